@@ -1,0 +1,1 @@
+"""The session and its use cases: rows for views, no Qt."""

@@ -1,0 +1,222 @@
+"""Frozen rows that views show. Plain values: ids, words, instants and millimetres, no Qt."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+from armorplan.pattern.parts import Point, Ring
+
+
+class BenchState(StrEnum):
+    """How a step stands at the bench, as a word for the maker."""
+
+    READY = "ready now"
+    WAITING = "waits"
+    RUNNING = "under way"
+    PAUSED = "paused"
+    DRYING = "drying"
+    DONE = "done"
+    EARLY = "done early"
+
+
+class Grouping(StrEnum):
+    """How the checklist is grouped."""
+
+    PIECE = "by piece"
+    DAY = "by day"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimerRow:
+    """A running or paused timer: worked so far, and when it is due.
+
+    ``running_since`` is ``None`` while paused. ``elapsed_s`` counts to the instant the row was
+    made (``as_of``); a view adds what passed since then. ``due_at`` is when the planned time is up.
+    """
+
+    step: str
+    title: str
+    elapsed_s: float
+    as_of: datetime
+    running_since: datetime | None
+    planned_min: int
+    due_at: datetime | None
+    drying: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChecklistRow:
+    """One line of the checklist: a heading, a tray, or a step.
+
+    ``id`` is unique in the checklist: a step's id, or ``heading:…`` / ``tray:…``. ``steps`` are
+    the step ids it stands for (one for a step). ``waits_for`` says in a few words what it waits
+    for; empty where it waits for nothing.
+    """
+
+    id: str
+    parent: str | None
+    title: str
+    kind: str
+    state: BenchState
+    steps: tuple[str, ...]
+    parts: tuple[str, ...]
+    joints: tuple[str, ...]
+    minutes: int
+    attended: bool
+    done_count: int
+    start_at: datetime | None = None
+    end_at: datetime | None = None
+    waits_for: str = ""
+    detail: str = ""
+    cautions: tuple[str, ...] = ()
+    timer: TimerRow | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DiagramPart:
+    """A part as drawn: rings in mm, y downwards, already laid where the diagram shows them."""
+
+    id: str
+    name: str
+    kind: str
+    piece: str
+    outline: Ring
+    slots: tuple[Ring, ...]
+    label_at: Point
+    layer: int
+    """Drawn in this order, small first: the outermost layer has the largest number."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DiagramHole:
+    """A hole as drawn, with the joint that passes it (``None`` for a free hole)."""
+
+    id: str
+    part: str
+    joint: str | None
+    centre: Point
+    diameter_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DiagramJoint:
+    """A joint: its fastener, head, stack (outermost first, by part name) and how it stands."""
+
+    id: str
+    kind: str
+    fastener: str
+    head_mm: float
+    stack: tuple[str, ...]
+    parts: tuple[str, ...]
+    step: str | None
+    state: BenchState
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diagram:
+    """Everything the diagram of the parts shows."""
+
+    parts: tuple[DiagramPart, ...]
+    holes: tuple[DiagramHole, ...]
+    joints: tuple[DiagramJoint, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GraphNode:
+    """A node of the assembly graph (a part) or of the step graph (a step or a tray)."""
+
+    id: str
+    label: str
+    kind: str
+    state: BenchState
+    steps: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    joints: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GraphEdge:
+    """An edge; ``label`` says joint or rule, ``joints`` which fasteners it stands for."""
+
+    tail: str
+    head: str
+    label: str
+    joints: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GraphRows:
+    """A graph to show; ``directed`` tells whether edges have a direction."""
+
+    nodes: tuple[GraphNode, ...]
+    edges: tuple[GraphEdge, ...]
+    directed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartBar:
+    """One bar of the coming days. ``lane`` is a person's name, or the drying lane's."""
+
+    step: str
+    title: str
+    lane: str
+    start_at: datetime
+    end_at: datetime
+    attended: bool
+    state: BenchState
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chart:
+    """The coming days: bars, lanes top down, closed stretches (nights), and the present."""
+
+    bars: tuple[ChartBar, ...]
+    lanes: tuple[str, ...]
+    closed: tuple[tuple[datetime, datetime], ...]
+    now_at: datetime
+    zone: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanFace:
+    """The plan in words: ``sentence`` for the face, ``details`` for who asks."""
+
+    sentence: str
+    details: str
+    finish_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WhyLine:
+    """One reason: the other step, whether it is already met, and the rule's sentence."""
+
+    rule: str
+    other: str
+    other_title: str
+    met: bool
+    text: str
+    force: str
+    source: str
+    numbers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Why:
+    """Why a step stands where it stands: what it waits for, and what waits for it."""
+
+    step: str
+    title: str
+    state: BenchState
+    needs: tuple[WhyLine, ...]
+    holds_up: tuple[WhyLine, ...]
+    detail: str
+    cautions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Selection:
+    """What is chosen, shared by all views."""
+
+    steps: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    joints: tuple[str, ...] = ()

@@ -1,0 +1,128 @@
+"""What a view may ask of the session and tell it. ``session.Session`` fulfils it."""
+
+from collections.abc import Callable
+from typing import Protocol
+
+from armorplan.app.rows import (
+    Chart,
+    ChecklistRow,
+    Diagram,
+    GraphRows,
+    Grouping,
+    PlanFace,
+    Selection,
+    TimerRow,
+    Why,
+)
+from armorplan.kernel.findings import Finding
+from armorplan.schedule.problem import Plan, Problem
+
+
+class BenchSession(Protocol):
+    """The current build: rows out, bench actions in. Every call returns well under 50 ms.
+
+    Actions return a sentence for the status line, with the consequence where a step was done
+    early; they never refuse what happened.
+    """
+
+    @property
+    def title(self) -> str:
+        """The build's name for the window title."""
+        ...
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What was found when the pattern was read."""
+        ...
+
+    def checklist(self, grouping: Grouping) -> tuple[ChecklistRow, ...]:
+        """Rows in order, parents before children."""
+        ...
+
+    def timers(self) -> tuple[TimerRow, ...]:
+        """Timers that run or are paused, soonest due first."""
+        ...
+
+    def diagram(self) -> Diagram:
+        """The parts from their real outlines."""
+        ...
+
+    def assembly_graph(self) -> GraphRows:
+        """Parts and what holds them together."""
+        ...
+
+    def step_graph(self) -> GraphRows:
+        """Steps (grouped by tray) and what comes before what."""
+        ...
+
+    def chart(self) -> Chart:
+        """The coming days."""
+        ...
+
+    def plan_face(self) -> PlanFace:
+        """The plan in words."""
+        ...
+
+    def why(self, step: str) -> Why:
+        """Why a step stands where it stands."""
+        ...
+
+    def choose_steps(self, steps: tuple[str, ...]) -> Selection:
+        """What lights up when these steps are chosen: their parts and joints."""
+        ...
+
+    def choose_joint(self, joint: str) -> Selection:
+        """What lights up for a fastener: its step, its parts."""
+        ...
+
+    def choose_part(self, part: str) -> Selection:
+        """What lights up for a part: its steps still to do, its joints."""
+        ...
+
+    def ready_steps(self) -> tuple[str, ...]:
+        """Steps that may be done now, in the plan's order."""
+        ...
+
+    def start(self, steps: tuple[str, ...]) -> str:
+        """Start or resume these steps."""
+        ...
+
+    def pause(self, steps: tuple[str, ...]) -> str:
+        """Pause these steps."""
+        ...
+
+    def done(self, steps: tuple[str, ...]) -> str:
+        """Tick these steps (a whole tray or seam at once)."""
+        ...
+
+    def note(self, step: str, text: str) -> str:
+        """Write a note to a step."""
+        ...
+
+    def undo(self) -> str:
+        """Take back the last key press, as a new entry."""
+        ...
+
+    def redo(self) -> str:
+        """Restore what was last taken back."""
+        ...
+
+    def can_undo(self) -> str:
+        """What undo would take back, or an empty string."""
+        ...
+
+    def can_redo(self) -> str:
+        """What redo would restore, or an empty string."""
+        ...
+
+    def problem(self) -> Problem:
+        """The planning problem as things stand now."""
+        ...
+
+    def take_plan(self, plan: Plan, problem: Problem) -> bool:
+        """Show this plan if it answers the present problem and passes the checker."""
+        ...
+
+    def subscribe(self, listener: Callable[[], None]) -> None:
+        """Call ``listener`` after every change."""
+        ...

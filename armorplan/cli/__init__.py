@@ -1,0 +1,1 @@
+"""The command line; the real clock, store and solver are made here."""

@@ -1,0 +1,1 @@
+"""Qt: item models, actions, jobs, settings, and the widgets below."""

@@ -1,0 +1,1 @@
+"""Widgets that lay out, show and forward."""

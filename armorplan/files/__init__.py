@@ -1,0 +1,1 @@
+"""Reads and writes TOML and SVG: pattern folders, catalogues, shop files."""

@@ -1,0 +1,1 @@
+"""What the flat outlines tell: areas, rows that meet, placing, covering."""

@@ -1,0 +1,1 @@
+"""What happened at the bench: events, the state derived from them, timers."""

@@ -1,0 +1,1 @@
+"""Sequences of steps: one order, what may come next, which relation an order breaks."""

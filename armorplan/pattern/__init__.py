@@ -1,0 +1,1 @@
+"""Frozen facts of a pattern: parts, holes, joints, seams, forms, treatments."""

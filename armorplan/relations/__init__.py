@@ -1,0 +1,1 @@
+"""The relation language: pure values and the questions one can ask of them."""

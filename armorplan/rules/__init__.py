@@ -1,0 +1,1 @@
+"""One module a rule: from assembly and steps to relations, with reasons."""

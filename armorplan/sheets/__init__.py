@@ -1,0 +1,1 @@
+"""Figures and sheets for paper and screen, drawn without Qt."""

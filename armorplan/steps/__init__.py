@@ -1,0 +1,1 @@
+"""The work of a build: steps with their durations, trays and batch keys."""

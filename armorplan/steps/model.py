@@ -1,0 +1,106 @@
+"""A step: one thing a person does, or time alone does."""
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from armorplan.assembly.model import Side
+
+
+class StepKind(StrEnum):
+    """Kinds of step, in the order the work usually passes through them."""
+
+    MEASURE = "measure print"
+    MOCK_UP = "mock-up"
+    CUT = "cut"
+    BEVEL = "bevel"
+    PUNCH = "punch"
+    CASE = "case"
+    TOOL = "tool"
+    FORM = "form"
+    DYE = "dye"
+    OIL = "oil"
+    FINISH = "finish"
+    DRY = "dry"
+    PREPARE_STRAP = "prepare strap"
+    THREAD = "thread"
+    DRY_FIT = "dry-fit"
+    MARK = "mark on the wearer"
+    PUNCH_MARKED = "punch marked holes"
+    RIVET = "rivet"
+    SCREW = "screw"
+    GLUE = "glue"
+    STITCH = "stitch"
+    FORM_DRY = "curve by hand"
+    FIT = "fit"
+    INSPECT = "inspect"
+
+
+STEP_RANK = {kind: rank for rank, kind in enumerate(StepKind)}
+"""Where a kind usually stands; used only to choose among orders that all hold."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step of a build.
+
+    Attributes:
+        id: ``build/piece/side/kind/subjects``; the same for ever, never a number in a list.
+        title: what to do, with the part or joint names in it.
+        parts: sided part ids it touches.
+        joints: sided joint ids it sets (or dry-fits).
+        tray: id of the group it is worked with (all cuts of a piece; a seam); one key ticks it.
+        minutes: hands-on minutes for a step a person does; waiting minutes for ``dry``.
+        attended: a person does it; ``False`` where time alone does.
+        after: for ``dry``, the id of the step whose drying it is.
+        batch_key: what may share a bath: same treatment, colour and coat.
+        cautions: the usual cautions; labels, local codes and licensed practice rule.
+        fastener: catalogue id, for steps that set one.
+    """
+
+    id: str
+    kind: StepKind
+    piece: str
+    side: Side
+    title: str
+    tray: str
+    parts: tuple[str, ...]
+    joints: tuple[str, ...] = ()
+    minutes: int
+    attended: bool = True
+    after: str | None = None
+    treatment: str | None = None
+    coat: int = 0
+    batch_key: str | None = None
+    tool: str = ""
+    fastener: str | None = None
+    detail: str = ""
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """All steps of a build in the pattern's order, with look-ups."""
+
+    steps: tuple[Step, ...]
+    _by_id: dict[str, Step] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Index the steps once."""
+        object.__setattr__(self, "_by_id", {s.id: s for s in self.steps})
+
+    def step(self, step_id: str) -> Step:
+        """Return a step by id; KeyError where there is none."""
+        return self._by_id[step_id]
+
+    def of_kind(self, *kinds: StepKind) -> tuple[Step, ...]:
+        """Return the steps of these kinds, in order."""
+        return tuple(s for s in self.steps if s.kind in kinds)
+
+    def touching(self, part_id: str, *kinds: StepKind) -> tuple[Step, ...]:
+        """Return the steps of these kinds that touch a sided part."""
+        return tuple(s for s in self.steps if s.kind in kinds and part_id in s.parts)
+
+    def setting(self, joint_id: str) -> Step | None:
+        """Return the step that sets a joint for good, or ``None``."""
+        fixing = {StepKind.RIVET, StepKind.SCREW, StepKind.GLUE, StepKind.STITCH}
+        return next((s for s in self.steps if s.kind in fixing and joint_id in s.joints), None)

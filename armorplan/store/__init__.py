@@ -1,0 +1,1 @@
+"""SQLite: the workshop file with its migrations."""

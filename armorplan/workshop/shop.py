@@ -1,0 +1,53 @@
+"""The shop: who works there and when, and its climate."""
+
+from dataclasses import dataclass
+from datetime import time
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """One stretch of work on a weekday (0 is Monday), in the shop's local time."""
+
+    weekday: int
+    start: time
+    end: time
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Person:
+    """Someone who works at the bench, with weekly hours."""
+
+    id: str
+    name: str
+    hours: tuple[Opening, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Climate:
+    """Air in the shop: °C, relative humidity in per cent."""
+
+    temperature_c: float = 23.0
+    humidity_pct: float = 50.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """One workshop; ``zone`` is an IANA time zone name."""
+
+    people: tuple[Person, ...]
+    zone: str = "UTC"
+    climate: Climate = Climate()
+
+
+def usual_hours() -> tuple[Opening, ...]:
+    """Return Monday to Saturday, nine to half past twelve and half past one to half past five."""
+    return tuple(
+        Opening(weekday=day, start=start, end=end)
+        for day in range(6)
+        for start, end in ((time(9), time(12, 30)), (time(13, 30), time(17, 30)))
+    )
+
+
+def one_maker(zone: str = "UTC") -> Shop:
+    """Return a shop with one maker who keeps the usual hours."""
+    return Shop(people=(Person(id="maker", name="Maker", hours=usual_hours()),), zone=zone)
