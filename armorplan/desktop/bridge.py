@@ -1,0 +1,95 @@
+"""The one Qt object between a session and the views: what changed, what is chosen, what was said."""
+
+from PySide6.QtCore import QObject, Signal
+
+from armorplan.app.rows import Selection
+from armorplan.app.session_protocol import BenchSession
+from armorplan.kernel.clock import Clock
+
+
+class Bridge(QObject):
+    """Holds the session and the shared selection, and tells the views.
+
+    ``changed`` follows every change of rows, ``selected`` carries the new ``rows.Selection``,
+    ``said`` a sentence for the notice line, ``opened`` says that another build is shown.
+    """
+
+    changed = Signal()
+    selected = Signal(object)
+    said = Signal(str)
+    opened = Signal()
+
+    def __init__(self, session: BenchSession, clock: Clock, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.clock = clock
+        self._selection = Selection()
+        self._session = session
+        self._listen(session)
+
+    @property
+    def session(self) -> BenchSession:
+        """The session whose rows are shown."""
+        return self._session
+
+    @property
+    def selection(self) -> Selection:
+        """What is chosen now."""
+        return self._selection
+
+    def open(self, session: BenchSession) -> None:
+        """Show another build."""
+        self._session = session
+        self._selection = Selection()
+        self._listen(session)
+        self.opened.emit()
+        self.changed.emit()
+        self.selected.emit(self._selection)
+
+    def _listen(self, session: BenchSession) -> None:
+        def heard() -> None:
+            if session is self._session:
+                self.changed.emit()
+
+        session.subscribe(heard)
+
+    def select(self, selection: Selection) -> None:
+        """Make this the shared selection; nothing is told where it is so already."""
+        if selection != self._selection:
+            self._selection = selection
+            self.selected.emit(selection)
+
+    def choose_steps(self, steps: tuple[str, ...]) -> None:
+        """Choose steps, and light their parts and joints."""
+        self.select(self._session.choose_steps(steps) if steps else Selection())
+
+    def choose_joint(self, joint: str) -> None:
+        """Choose a fastener, its step and its parts."""
+        self.select(self._session.choose_joint(joint))
+
+    def choose_part(self, part: str) -> None:
+        """Choose a part and the steps still to do on it."""
+        self.select(self._session.choose_part(part))
+
+    def start(self, steps: tuple[str, ...]) -> None:
+        """Start or resume these steps."""
+        self.said.emit(self._session.start(steps))
+
+    def pause(self, steps: tuple[str, ...]) -> None:
+        """Pause these steps."""
+        self.said.emit(self._session.pause(steps))
+
+    def done(self, steps: tuple[str, ...]) -> None:
+        """Tick these steps."""
+        self.said.emit(self._session.done(steps))
+
+    def note(self, step: str, text: str) -> None:
+        """Write a note to a step."""
+        self.said.emit(self._session.note(step, text))
+
+    def undo(self) -> None:
+        """Take back the last key press."""
+        self.said.emit(self._session.undo())
+
+    def redo(self) -> None:
+        """Restore what was last taken back."""
+        self.said.emit(self._session.redo())

@@ -1,0 +1,295 @@
+"""A session without pattern, ledger or planner: invented steps, the same on every run."""
+
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from desktop.fake_diagram import diagram_of
+from desktop.fake_graphs import assembly_graph_of, chart_of, step_graph_of
+from desktop.fake_rows import rows_by_day, rows_by_piece
+from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, scenario
+
+from armorplan.app.rows import (
+    BenchState,
+    Chart,
+    ChecklistRow,
+    Diagram,
+    GraphRows,
+    Grouping,
+    PlanFace,
+    Selection,
+    TimerRow,
+    Why,
+    WhyLine,
+)
+from armorplan.kernel.findings import Finding
+from armorplan.schedule.problem import Activity, Lag, Plan, Problem, Worker
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What was done so far; swapped as a whole, so undo is the former value."""
+
+    done: frozenset[str] = frozenset()
+    started: tuple[tuple[str, datetime, float, bool], ...] = ()
+    """Step, when it was last started, seconds worked before that, and whether it runs."""
+
+
+@dataclass
+class FakeSession:
+    """Fulfils ``BenchSession`` on the invented scenario."""
+
+    steps: tuple[FakeStep, ...]
+    clock: StoppedClock = field(default_factory=StoppedClock)
+    findings: tuple[Finding, ...] = ()
+    title: str = "Lantern watch, first set"
+    notes: list[tuple[str, str]] = field(default_factory=list)
+    plans: list[Plan] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self._bench = Bench()
+        self._back: list[tuple[Bench, str]] = []
+        self._forth: list[tuple[Bench, str]] = []
+        self._listeners: list[Callable[[], None]] = []
+        self._by_id = {s.id: s for s in self.steps}
+        self._heirs: dict[str, list[str]] = defaultdict(list)
+        for step in self.steps:
+            for need in step.needs:
+                self._heirs[need].append(step.id)
+        self._start_at = lay_out(self.steps)
+
+    @classmethod
+    def of(cls, step_count: int = 92, findings: tuple[Finding, ...] = ()) -> "FakeSession":
+        return cls(steps=scenario(step_count), findings=findings)
+
+    def states(self) -> dict[str, BenchState]:
+        """Return how every step stands."""
+        going = {step: runs for step, _, _, runs in self._bench.started}
+        return {s.id: self._state(s, going) for s in self.steps}
+
+    def _state(self, step: FakeStep, going: dict[str, bool]) -> BenchState:
+        done = self._bench.done
+        met = all(n in done for n in step.needs)
+        if step.id in done:
+            return BenchState.DONE if met else BenchState.EARLY
+        if step.id in going:
+            if not going[step.id]:
+                return BenchState.PAUSED
+            return BenchState.RUNNING if step.attended else BenchState.DRYING
+        return BenchState.READY if met else BenchState.WAITING
+
+    def row(self, step: FakeStep, states: dict[str, BenchState]) -> ChecklistRow:
+        """Return the row of one step, without a parent."""
+        waits = [self._by_id[n].title for n in step.needs if n not in self._bench.done]
+        more = f" and {len(waits) - 1} more" if len(waits) > 1 else ""
+        start = self._start_at[step.id]
+        return ChecklistRow(
+            id=step.id,
+            parent=step.tray,
+            title=step.title,
+            kind=step.kind,
+            state=states[step.id],
+            steps=(step.id,),
+            parts=step.parts,
+            joints=step.joints,
+            minutes=step.minutes,
+            attended=step.attended,
+            done_count=int(step.id in self._bench.done),
+            start_at=start,
+            end_at=start + timedelta(minutes=step.minutes),
+            waits_for=(waits[0] + more) if waits else "",
+            cautions=step.cautions,
+            timer=self._timer(step.id),
+        )
+
+    def checklist(self, grouping: Grouping) -> tuple[ChecklistRow, ...]:
+        states = self.states()
+        rows = [(s, self.row(s, states)) for s in self.steps]
+        return rows_by_piece(rows) if grouping is Grouping.PIECE else rows_by_day(rows)
+
+    def _timer(self, step_id: str) -> TimerRow | None:
+        for step, since, before_s, runs in self._bench.started:
+            if step == step_id:
+                return self._timer_row(self._by_id[step], since, before_s, runs=runs)
+        return None
+
+    def _timer_row(
+        self, step: FakeStep, since: datetime, before_s: float, *, runs: bool
+    ) -> TimerRow:
+        now = self.clock.now()
+        elapsed = before_s + ((now - since).total_seconds() if runs else 0.0)
+        due = since + timedelta(minutes=step.minutes, seconds=-before_s) if runs else None
+        return TimerRow(
+            step=step.id,
+            title=step.title,
+            elapsed_s=elapsed,
+            as_of=now,
+            running_since=since if runs else None,
+            planned_min=step.minutes,
+            due_at=due,
+            drying=not step.attended,
+        )
+
+    def timers(self) -> tuple[TimerRow, ...]:
+        rows = [
+            self._timer_row(self._by_id[step], since, before_s, runs=runs)
+            for step, since, before_s, runs in self._bench.started
+        ]
+        never = ORIGIN_AT + timedelta(days=9999)
+        return tuple(sorted(rows, key=lambda t: (t.due_at or never, t.step)))
+
+    def diagram(self) -> Diagram:
+        return diagram_of(self.steps, self.states())
+
+    def assembly_graph(self) -> GraphRows:
+        return assembly_graph_of(self.steps, self.diagram())
+
+    def step_graph(self) -> GraphRows:
+        return step_graph_of(self.steps, self.checklist(Grouping.PIECE))
+
+    def chart(self) -> Chart:
+        return chart_of(self.steps, self.states(), self._start_at, self.clock.now())
+
+    def plan_face(self) -> PlanFace:
+        finish = max(b.end_at for b in self.chart().bars)
+        return PlanFace(
+            sentence="Ready in good time; a shorter plan might save 2 h.",
+            details="finish: 3210 min, bound 3090 min, good (gap 3.7 %)\nplaced by: serial",
+            finish_at=finish,
+        )
+
+    def why(self, step: str) -> Why:
+        at = self._by_id[step]
+        return Why(
+            step=step,
+            title=at.title,
+            state=self.states()[step],
+            needs=tuple(self._line(n) for n in at.needs),
+            holds_up=tuple(self._line(h) for h in self._heirs[step]),
+            detail=f"Planned for {at.minutes} min.",
+            cautions=at.cautions,
+        )
+
+    def _line(self, other: str) -> WhyLine:
+        return WhyLine(
+            rule="earlier-before-later",
+            other=other,
+            other_title=self._by_id[other].title,
+            met=other in self._bench.done,
+            text="Leather has to be dry before it is handled.",
+            force="would spoil",
+            source="common practice, no source",
+            numbers=("dry 180 min",),
+        )
+
+    def choose_steps(self, steps: tuple[str, ...]) -> Selection:
+        chosen = [self._by_id[s] for s in steps]
+        return Selection(
+            steps=steps,
+            parts=tuple(sorted({p for s in chosen for p in s.parts})),
+            joints=tuple(sorted({j for s in chosen for j in s.joints})),
+        )
+
+    def choose_joint(self, joint: str) -> Selection:
+        found = self.choose_steps(tuple(s.id for s in self.steps if joint in s.joints))
+        return Selection(steps=found.steps, parts=found.parts, joints=(joint,))
+
+    def choose_part(self, part: str) -> Selection:
+        open_steps = [s for s in self.steps if part in s.parts and s.id not in self._bench.done]
+        joints = {j for s in self.steps if part in s.parts for j in s.joints}
+        steps = tuple(s.id for s in open_steps)
+        return Selection(steps=steps, parts=(part,), joints=tuple(sorted(joints)))
+
+    def ready_steps(self) -> tuple[str, ...]:
+        return tuple(s for s, state in self.states().items() if state is BenchState.READY)
+
+    def _swap(self, bench: Bench, text: str) -> str:
+        self._back.append((self._bench, text))
+        self._forth.clear()
+        return self._show(bench, text)
+
+    def _show(self, bench: Bench, text: str) -> str:
+        self._bench = bench
+        for listener in self._listeners:
+            listener()
+        return text
+
+    def start(self, steps: tuple[str, ...]) -> str:
+        now = self.clock.now()
+        going = {entry[0]: entry for entry in self._bench.started}
+        for step in steps:
+            before_s = going[step][2] if step in going else 0.0
+            if step not in going or not going[step][3]:
+                going[step] = (step, now, before_s, True)
+        return self._swap(
+            Bench(self._bench.done, tuple(going.values())), f"Started: {self._named(steps)}"
+        )
+
+    def pause(self, steps: tuple[str, ...]) -> str:
+        now = self.clock.now()
+        started = tuple(
+            (step, since, before_s + (now - since).total_seconds(), False)
+            if step in steps and runs
+            else (step, since, before_s, runs)
+            for step, since, before_s, runs in self._bench.started
+        )
+        return self._swap(Bench(self._bench.done, started), f"Paused: {self._named(steps)}")
+
+    def done(self, steps: tuple[str, ...]) -> str:
+        early = [s for s in steps if not self._bench.done.issuperset(self._by_id[s].needs)]
+        started = tuple(e for e in self._bench.started if e[0] not in steps)
+        told = f" – {len(early)} done early" if early else ""
+        bench = Bench(self._bench.done | set(steps), started)
+        return self._swap(bench, f"Done: {self._named(steps)}{told}")
+
+    def _named(self, steps: tuple[str, ...]) -> str:
+        return self._by_id[steps[0]].title if len(steps) == 1 else f"{len(steps)} steps"
+
+    def note(self, step: str, text: str) -> str:
+        self.notes.append((step, text))
+        return self._swap(self._bench, f"Noted at {self._by_id[step].title}")
+
+    def undo(self) -> str:
+        if not self._back:
+            return "Nothing to take back."
+        bench, text = self._back.pop()
+        self._forth.append((self._bench, text))
+        return self._show(bench, f"Taken back: {text}")
+
+    def redo(self) -> str:
+        if not self._forth:
+            return "Nothing to restore."
+        bench, text = self._forth.pop()
+        self._back.append((self._bench, text))
+        return self._show(bench, f"Restored: {text}")
+
+    def can_undo(self) -> str:
+        return self._back[-1][1] if self._back else ""
+
+    def can_redo(self) -> str:
+        return self._forth[-1][1] if self._forth else ""
+
+    def problem(self) -> Problem:
+        activities = tuple(
+            Activity(id=s.id, minutes=s.minutes, people=("Maker",) if s.attended else ())
+            for s in self.steps
+        )
+        lags = tuple(Lag(first=n, then=s.id) for s in self.steps for n in s.needs)
+        return Problem(
+            origin_at=ORIGIN_AT,
+            horizon_min=60 * 24 * 30,
+            activities=activities,
+            lags=lags,
+            workers=(Worker(id="Maker", windows=((60, 540),)),),
+        )
+
+    def take_plan(self, plan: Plan, problem: Problem) -> bool:
+        if problem != self.problem():
+            return False
+        self.plans.append(plan)
+        self._show(self._bench, "")
+        return True
+
+    def subscribe(self, listener: Callable[[], None]) -> None:
+        self._listeners.append(listener)
