@@ -1,0 +1,99 @@
+"""State marks as drawn shapes, each with a silhouette of its own, so colour never stands alone."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
+
+from armorplan.app.rows import BenchState
+
+Draw = Callable[[QPainter, QRectF, QColor], None]
+
+
+def paint_state(painter: QPainter, box: QRectF, state: BenchState, colour: str) -> None:
+    """Paint a state's mark into a box (device-independent pixels), in ``#rrggbb``."""
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(QColor(colour))
+    side = min(box.width(), box.height())
+    square = QRectF(0, 0, side, side)
+    square.moveCenter(box.center())
+    _SHAPES[state](painter, square, QColor(colour))
+    painter.restore()
+
+
+def state_word(state: BenchState) -> str:
+    """Return a state's word in the person's language."""
+    return QCoreApplication.translate("BenchState", state.value)
+
+
+def _pen(colour: QColor, width: float) -> QPen:
+    caps = Qt.PenCapStyle.RoundCap
+    return QPen(colour, width, Qt.PenStyle.SolidLine, caps, Qt.PenJoinStyle.RoundJoin)
+
+
+def _at(box: QRectF, *shares: tuple[float, float]) -> QPolygonF:
+    """Return points given as shares of the box."""
+    return QPolygonF(
+        [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in shares]
+    )
+
+
+def _diamond(painter: QPainter, box: QRectF, _colour: QColor) -> None:
+    painter.drawPolygon(_at(box, (0.5, 0.02), (0.98, 0.5), (0.5, 0.98), (0.02, 0.5)))
+
+
+def _ring(painter: QPainter, box: QRectF, colour: QColor) -> None:
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(_pen(colour, box.width() * 0.11))
+    inset = box.width() * 0.16
+    painter.drawEllipse(box.adjusted(inset, inset, -inset, -inset))
+
+
+def _wedge(painter: QPainter, box: QRectF, _colour: QColor) -> None:
+    painter.drawPolygon(_at(box, (0.14, 0.04), (0.98, 0.5), (0.14, 0.96)))
+
+
+def _bars(painter: QPainter, box: QRectF, _colour: QColor) -> None:
+    painter.drawPolygon(_at(box, (0.14, 0.06), (0.4, 0.06), (0.4, 0.94), (0.14, 0.94)))
+    painter.drawPolygon(_at(box, (0.6, 0.06), (0.86, 0.06), (0.86, 0.94), (0.6, 0.94)))
+
+
+def _drop(painter: QPainter, box: QRectF, _colour: QColor) -> None:
+    tip, left, right, foot = _at(
+        box, (0.5, 0.02), (0.14, 0.64), (0.86, 0.64), (0.5, 0.98)
+    ).toList()
+    path = QPainterPath(tip)
+    width, height = box.width(), box.height()
+    path.cubicTo(tip + QPointF(-0.1 * width, 0.25 * height), left - QPointF(0, 0.2 * height), left)
+    path.cubicTo(left + QPointF(0, 0.22 * height), foot - QPointF(0.2 * width, 0), foot)
+    path.cubicTo(foot + QPointF(0.2 * width, 0), right + QPointF(0, 0.22 * height), right)
+    path.cubicTo(right - QPointF(0, 0.2 * height), tip + QPointF(0.1 * width, 0.25 * height), tip)
+    painter.drawPath(path)
+
+
+def _tick(painter: QPainter, box: QRectF, colour: QColor) -> None:
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(_pen(colour, box.width() * 0.17))
+    painter.drawPolyline(_at(box, (0.1, 0.55), (0.4, 0.84), (0.9, 0.18)))
+
+
+def _warning(painter: QPainter, box: QRectF, colour: QColor) -> None:
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(_pen(colour, box.width() * 0.1))
+    painter.drawPolygon(_at(box, (0.5, 0.07), (0.95, 0.92), (0.05, 0.92)))
+    painter.setPen(_pen(colour, box.width() * 0.12))
+    painter.drawPolyline(_at(box, (0.5, 0.38), (0.5, 0.58)))
+    painter.drawPoint(_at(box, (0.5, 0.76)).first())
+
+
+_SHAPES: dict[BenchState, Draw] = {
+    BenchState.READY: _diamond,
+    BenchState.WAITING: _ring,
+    BenchState.RUNNING: _wedge,
+    BenchState.PAUSED: _bars,
+    BenchState.DRYING: _drop,
+    BenchState.DONE: _tick,
+    BenchState.EARLY: _warning,
+}
