@@ -1,0 +1,109 @@
+"""Key presses: the entries each one makes. None is ever refused."""
+
+from dataclasses import dataclass
+
+from armorplan.kernel.clock import Clock
+from armorplan.ledger.batches import Batch
+from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.records import Moment, StepStatus, moment_now
+from armorplan.ledger.state import LedgerState
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Press:
+    """One key press: its build, the batch id its entries share, its moment, and who pressed."""
+
+    build: str
+    batch: str
+    moment: Moment
+    who: str = ""
+
+
+def press_now(build: str, batch: str, clock: Clock, *, who: str = "") -> Press:
+    """Make a press of this moment; ``batch`` is a fresh uuid4 from the caller."""
+    return Press(build=build, batch=batch, moment=moment_now(clock), who=who)
+
+
+def start(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
+    """Start or resume these steps; those that run already make no entry.
+
+    A step that was done runs again, for rework.
+    """
+    chosen = _standing_otherwise(state, steps, StepStatus.RUNNING)
+    return _entries(press, chosen, EventKind.STARTED)
+
+
+def pause(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
+    """Pause these steps; those that do not run make no entry."""
+    chosen = tuple(
+        step for step in dict.fromkeys(steps) if state.record(step).status is StepStatus.RUNNING
+    )
+    return _entries(press, chosen, EventKind.PAUSED)
+
+
+def done(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
+    """Tick these steps, started or not; those already done make no entry."""
+    chosen = _standing_otherwise(state, steps, StepStatus.DONE)
+    return _entries(press, chosen, EventKind.DONE)
+
+
+def sign_off(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
+    """Sign these steps off; those already signed off make no entry."""
+    chosen = tuple(s for s in dict.fromkeys(steps) if not state.record(s).signed_off)
+    return _entries(press, chosen, EventKind.SIGNED_OFF)
+
+
+def note(steps: tuple[str, ...], text: str, press: Press) -> tuple[Event, ...]:
+    """Write a note to these steps; a blank one makes no entry."""
+    if not text.strip():
+        return ()
+    return _entries(press, tuple(dict.fromkeys(steps)), EventKind.NOTE, text=text)
+
+
+def undo(state: LedgerState, press: Press, *, reason: str = "") -> tuple[Event, ...]:
+    """Take back the last press that still stands: one entry for each step it touched."""
+    return _turns(press, state.undo_side, EventKind.UNDONE, reason)
+
+
+def redo(state: LedgerState, press: Press, *, reason: str = "") -> tuple[Event, ...]:
+    """Restore what was last taken back: one entry for each step it touched."""
+    return _turns(press, state.redo_side, EventKind.REDONE, reason)
+
+
+def _standing_otherwise(
+    state: LedgerState, steps: tuple[str, ...], status: StepStatus
+) -> tuple[str, ...]:
+    return tuple(s for s in dict.fromkeys(steps) if state.record(s).status is not status)
+
+
+def _turns(
+    press: Press, side: tuple[Batch, ...], kind: EventKind, reason: str
+) -> tuple[Event, ...]:
+    if not side:
+        return ()
+    return _entries(press, side[-1].steps, kind, text=reason, undoes=side[-1].id)
+
+
+def _entries(
+    press: Press,
+    steps: tuple[str, ...],
+    kind: EventKind,
+    *,
+    text: str = "",
+    undoes: str | None = None,
+) -> tuple[Event, ...]:
+    return tuple(
+        Event(
+            build=press.build,
+            step=step,
+            kind=kind,
+            at=press.moment.at,
+            boot_id=press.moment.boot_id,
+            boot_s=press.moment.boot_s,
+            batch=press.batch,
+            who=press.who,
+            text=text,
+            undoes=undoes,
+        )
+        for step in steps
+    )

@@ -1,0 +1,67 @@
+"""How one step stands: its status, the stretches it was worked, its notes and its sign-off."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+from armorplan.kernel.clock import Clock
+
+
+class StepStatus(StrEnum):
+    """What the ledger says of a step, whatever its relations say."""
+
+    UNTOUCHED = "untouched"
+    RUNNING = "running"
+    PAUSED = "paused"
+    DONE = "done"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """An instant by both clocks: the wall's (aware, UTC) and the machine's since it booted."""
+
+    at: datetime
+    boot_id: str
+    boot_s: float
+
+
+def moment_now(clock: Clock) -> Moment:
+    """Read both clocks."""
+    return Moment(at=clock.now(), boot_id=clock.boot_id(), boot_s=clock.boot_seconds())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """One stretch of work; ``end`` is ``None`` while it lasts."""
+
+    start: Moment
+    end: Moment | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """What somebody wrote to a step."""
+
+    at: datetime
+    text: str
+    who: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepRecord:
+    """How a step stands by the ledger.
+
+    Attributes:
+        stretches: the stretches it was worked, in order; empty for a step ticked without a start.
+        done_at: the instant it was ticked, ``None`` unless its status is done.
+        signed_off: somebody said it is right; starting the step again takes that back.
+        signed_off_by: who said so, where known.
+    """
+
+    step: str
+    status: StepStatus = StepStatus.UNTOUCHED
+    stretches: tuple[Stretch, ...] = ()
+    done_at: datetime | None = None
+    notes: tuple[Note, ...] = ()
+    signed_off: bool = False
+    signed_off_by: str = ""

@@ -1,0 +1,119 @@
+"""The state of a build, derived from its entries and from nothing else."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+
+from armorplan.ledger.batches import Batch, standing
+from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.records import Moment, Note, StepRecord, StepStatus, Stretch
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LedgerState:
+    """How a build stands.
+
+    Attributes:
+        records: the steps with an entry that stands, by id.
+        done_order: the steps that are done, in the order they were ticked.
+        undo_side: presses that stand; undo takes back the last one.
+        redo_side: presses taken back; redo restores the last one.
+        latest: the moment of the newest entry, for doubts about the clock.
+        last_seq: the number of the newest stored entry, 0 where there is none.
+    """
+
+    records: tuple[StepRecord, ...] = ()
+    done_order: tuple[str, ...] = ()
+    undo_side: tuple[Batch, ...] = ()
+    redo_side: tuple[Batch, ...] = ()
+    latest: Moment | None = None
+    last_seq: int = 0
+    _by_step: dict[str, StepRecord] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Index the records once."""
+        object.__setattr__(self, "_by_step", {r.step: r for r in self.records})
+
+    def record(self, step: str) -> StepRecord:
+        """Return how a step stands; untouched where nothing was recorded of it."""
+        return self._by_step.get(step) or StepRecord(step=step)
+
+
+def derive(events: Iterable[Event]) -> LedgerState:
+    """Derive the state from one build's entries, in the ledger's order."""
+    entries = tuple(events)
+    stands = standing(entries)
+    records: dict[str, StepRecord] = {}
+    done_order: dict[str, None] = {}
+    for event in stands.events:
+        before = records.get(event.step) or StepRecord(step=event.step)
+        after = records[event.step] = _TAKE[event.kind](before, event)
+        if after.status is not StepStatus.DONE:
+            done_order.pop(event.step, None)
+        elif before.status is not StepStatus.DONE:
+            done_order[event.step] = None
+    return LedgerState(
+        records=tuple(records[step] for step in sorted(records)),
+        done_order=tuple(done_order),
+        undo_side=stands.undo_side,
+        redo_side=stands.redo_side,
+        latest=_moment(entries[-1]) if entries else None,
+        last_seq=max((event.seq for event in entries), default=0),
+    )
+
+
+def _moment(event: Event) -> Moment:
+    return Moment(at=event.at, boot_id=event.boot_id, boot_s=event.boot_s)
+
+
+def _start(record: StepRecord, event: Event) -> StepRecord:
+    if record.status is StepStatus.RUNNING:
+        return record
+    reworked = record.status is StepStatus.DONE
+    return replace(
+        record,
+        status=StepStatus.RUNNING,
+        stretches=(*record.stretches, Stretch(start=_moment(event))),
+        done_at=None,
+        signed_off=record.signed_off and not reworked,
+        signed_off_by="" if reworked else record.signed_off_by,
+    )
+
+
+def _closed(record: StepRecord, event: Event) -> tuple[Stretch, ...]:
+    if record.status is not StepStatus.RUNNING:
+        return record.stretches
+    return (*record.stretches[:-1], replace(record.stretches[-1], end=_moment(event)))
+
+
+def _pause(record: StepRecord, event: Event) -> StepRecord:
+    if record.status is not StepStatus.RUNNING:
+        return record
+    return replace(record, status=StepStatus.PAUSED, stretches=_closed(record, event))
+
+
+def _finish(record: StepRecord, event: Event) -> StepRecord:
+    if record.status is StepStatus.DONE:
+        return record
+    stretches = _closed(record, event)
+    return replace(record, status=StepStatus.DONE, stretches=stretches, done_at=event.at)
+
+
+def _write(record: StepRecord, event: Event) -> StepRecord:
+    note = Note(at=event.at, text=event.text, who=event.who)
+    return replace(record, notes=(*record.notes, note))
+
+
+def _sign(record: StepRecord, event: Event) -> StepRecord:
+    return replace(record, signed_off=True, signed_off_by=event.who)
+
+
+_TAKE: Mapping[EventKind, Callable[[StepRecord, Event], StepRecord]] = MappingProxyType(
+    {
+        EventKind.STARTED: _start,
+        EventKind.PAUSED: _pause,
+        EventKind.DONE: _finish,
+        EventKind.NOTE: _write,
+        EventKind.SIGNED_OFF: _sign,
+    }
+)

@@ -1,0 +1,98 @@
+"""The tables of the workshop file: each released form is one migration, added at the end.
+
+A migration never changes once released; the next form is a new one, with ``SCHEMA.version``
+counted up and a file of the form before it kept in ``tests/store/golden``.
+"""
+
+from dataclasses import dataclass
+
+from sqlite_utils import Database, Migrations
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Schema:
+    """The migrations, and the number (``user_version``) of a file that has them all."""
+
+    version: int
+    migrations: Migrations
+
+
+_MIGRATIONS = Migrations("armorplan")
+
+_BUILDS_PLANS_EVENTS = (
+    """
+    CREATE TABLE builds (
+        id TEXT PRIMARY KEY NOT NULL,
+        name TEXT NOT NULL,
+        pattern_uuid TEXT NOT NULL,
+        pattern_version INTEGER NOT NULL,
+        pattern_hash TEXT NOT NULL,
+        created_at TEXT NOT NULL,
+        pattern_files_json TEXT NOT NULL,
+        constants_json TEXT NOT NULL,
+        relations_json TEXT NOT NULL
+    ) STRICT
+    """,
+    """
+    CREATE TABLE events (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        build TEXT NOT NULL REFERENCES builds(id),
+        step TEXT NOT NULL,
+        kind TEXT NOT NULL,
+        at TEXT NOT NULL,
+        boot_id TEXT NOT NULL,
+        boot_s REAL NOT NULL,
+        batch TEXT NOT NULL,
+        who TEXT NOT NULL,
+        text TEXT NOT NULL,
+        undoes TEXT
+    ) STRICT
+    """,
+    "CREATE INDEX events_by_build ON events(build, seq)",
+    """
+    CREATE TABLE plans (
+        build TEXT PRIMARY KEY NOT NULL REFERENCES builds(id),
+        saved_at TEXT NOT NULL,
+        plan_json TEXT NOT NULL
+    ) STRICT
+    """,
+    # A renamed build is still the same making; everything else of it is its snapshot.
+    """
+    CREATE TRIGGER builds_keep_their_snapshot
+    BEFORE UPDATE OF id, pattern_uuid, pattern_version, pattern_hash, created_at,
+        pattern_files_json, constants_json, relations_json ON builds
+    BEGIN SELECT RAISE(ABORT, 'the snapshot of a build never changes'); END
+    """,
+    """
+    CREATE TRIGGER builds_stay BEFORE DELETE ON builds
+    BEGIN SELECT RAISE(ABORT, 'a build is never deleted'); END
+    """,
+    # REPLACE deletes without firing delete triggers where recursive triggers are off.
+    """
+    CREATE TRIGGER builds_are_not_replaced BEFORE INSERT ON builds
+    WHEN EXISTS (SELECT 1 FROM builds WHERE id = NEW.id)
+    BEGIN SELECT RAISE(ABORT, 'there is already a build of this id'); END
+    """,
+    """
+    CREATE TRIGGER events_never_change BEFORE UPDATE ON events
+    BEGIN SELECT RAISE(ABORT, 'an entry of the ledger never changes'); END
+    """,
+    """
+    CREATE TRIGGER events_stay BEFORE DELETE ON events
+    BEGIN SELECT RAISE(ABORT, 'an entry of the ledger is never deleted'); END
+    """,
+    """
+    CREATE TRIGGER events_are_not_replaced BEFORE INSERT ON events
+    WHEN EXISTS (SELECT 1 FROM events WHERE seq = NEW.seq)
+    BEGIN SELECT RAISE(ABORT, 'an entry of the ledger is never replaced'); END
+    """,
+)
+
+
+@_MIGRATIONS(name="0001-builds-events-plans")
+def _builds_events_plans(db: Database) -> None:
+    for statement in _BUILDS_PLANS_EVENTS:
+        db.execute(statement)
+
+
+SCHEMA = Schema(version=1, migrations=_MIGRATIONS)

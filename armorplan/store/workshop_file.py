@@ -1,0 +1,123 @@
+"""The workshop file: builds with their snapshots, the ledger, and each build's last plan."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import Self, TypeVar
+
+from sqlite_utils import Database
+
+from armorplan.kernel.clock import Clock
+from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.builds import BuildRecord
+from armorplan.ledger.events import Event
+from armorplan.store.columns import Row, build_of, build_row, event_of, event_row, instant_text
+from armorplan.store.connection import connect
+from armorplan.store.troubles import damage, in_plain_words
+
+_T = TypeVar("_T")
+
+_ADD_BUILD = """
+    INSERT INTO builds (id, name, pattern_uuid, pattern_version, pattern_hash, created_at,
+        pattern_files_json, constants_json, relations_json)
+    VALUES (:id, :name, :pattern_uuid, :pattern_version, :pattern_hash, :created_at,
+        :pattern_files_json, :constants_json, :relations_json)
+"""
+_APPEND = """
+    INSERT INTO events (build, step, kind, at, boot_id, boot_s, batch, who, text, undoes)
+    VALUES (:build, :step, :kind, :at, :boot_id, :boot_s, :batch, :who, :text, :undoes)
+"""
+_SAVE_PLAN = """
+    INSERT INTO plans (build, saved_at, plan_json) VALUES (:build, :saved_at, :plan_json)
+    ON CONFLICT (build) DO UPDATE SET saved_at = excluded.saved_at, plan_json = excluded.plan_json
+"""
+_BUILDS = "SELECT * FROM builds ORDER BY created_at, id"
+_BUILD = "SELECT * FROM builds WHERE id = :id"
+_EVENTS = "SELECT * FROM events WHERE build = :build AND seq > :seq ORDER BY seq"
+_PLAN = "SELECT plan_json FROM plans WHERE build = :build"
+
+
+class WorkshopFile:
+    """An open workshop file, for the thread that opened it; other windows may hold it too.
+
+    Every method raises WorkshopError, with the path and what to do, where the file cannot be
+    read or written. What a method has returned from is on the disk.
+    """
+
+    def __init__(self, db: Database, path: Path, clock: Clock) -> None:
+        self._db = db
+        self._path = path
+        self._clock = clock
+
+    @classmethod
+    def open(cls, path: Path, clock: Clock) -> Self:
+        """Open a workshop file, or make it and its folder; see ``connection.connect``."""
+        return cls(connect(path), path, clock)
+
+    @property
+    def path(self) -> Path:
+        """Where the file lies."""
+        return self._path
+
+    def builds(self) -> tuple[BuildRecord, ...]:
+        """Return all builds, oldest first."""
+        return self._read(build_of, _BUILDS, {})
+
+    def build(self, build_id: str) -> BuildRecord:
+        """Return a build by id; WorkshopError where there is none."""
+        found = self._read(build_of, _BUILD, {"id": build_id})
+        if not found:
+            there = ", ".join(build.id for build in self.builds()) or "none"
+            raise WorkshopError(
+                f"The workshop file {self._path} has no build {build_id!r}. It has: {there}."
+            )
+        return found[0]
+
+    def add_build(self, build: BuildRecord) -> None:
+        """Add a build with its snapshot, for ever; WorkshopError where its id is taken."""
+        self._write((_ADD_BUILD, build_row(build)))
+
+    def append(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
+        """Append entries, all or none, and return them with their numbers."""
+        numbers = self._write(*((_APPEND, event_row(event)) for event in events))
+        return tuple(replace(e, seq=seq) for e, seq in zip(events, numbers, strict=True))
+
+    def events(self, build_id: str) -> tuple[Event, ...]:
+        """Return all entries of a build in order."""
+        return self.events_since(build_id, 0)
+
+    def events_since(self, build_id: str, seq: int) -> tuple[Event, ...]:
+        """Return a build's entries numbered above ``seq``, of whichever window, in order."""
+        return self._read(event_of, _EVENTS, {"build": build_id, "seq": seq})
+
+    def save_plan(self, build_id: str, plan_json: str) -> None:
+        """Keep this as the build's last plan, in place of the one before."""
+        saved_at = instant_text(self._clock.now())
+        row = {"build": build_id, "saved_at": saved_at, "plan_json": plan_json}
+        self._write((_SAVE_PLAN, row))
+
+    def last_plan(self, build_id: str) -> str | None:
+        """Return the build's last plan, or ``None``."""
+        found = self._read(lambda row: str(row["plan_json"]), _PLAN, {"build": build_id})
+        return found[0] if found else None
+
+    def close(self) -> None:
+        """Close the file; its companions are folded into it by the last window to close."""
+        with in_plain_words(self._path, "closed"):
+            self._db.close()
+
+    def _write(self, *statements: tuple[str, Row]) -> tuple[int, ...]:
+        """Run these in one transaction, which begins with a write and so waits its turn."""
+        if not statements:
+            return ()
+        with in_plain_words(self._path, "written"), self._db.atomic():
+            return tuple(self._db.execute(sql, row).lastrowid or 0 for sql, row in statements)
+
+    def _read(self, value_of: Callable[[Row], _T], sql: str, values: Row) -> tuple[_T, ...]:
+        with in_plain_words(self._path, "read"):
+            # Fetched whole: a half-read answer would pin an old view and block later writes.
+            rows = list(self._db.query(sql, values))
+        try:
+            return tuple(value_of(row) for row in rows)
+        except (TypeError, ValueError) as error:
+            raise damage(self._path, str(error)) from error
