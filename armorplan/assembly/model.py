@@ -66,7 +66,10 @@ class SidedSeam:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SidedThread:
-    """A thread on one side, all ids sided but slots, which keep the drawing's id."""
+    """A thread on one side, all ids sided but slots, which keep the drawing's id.
+
+    ``hosts`` are the parts it passes: those with the slots, and keepers by name.
+    """
 
     id: str
     thread: Thread
@@ -74,6 +77,7 @@ class SidedThread:
     side: Side
     part: str
     through: tuple[str, ...]
+    hosts: tuple[str, ...]
     closed_by: tuple[str, ...]
 
 

@@ -52,6 +52,7 @@ class Step:
         minutes: hands-on minutes for a step a person does; waiting minutes for ``dry``.
         attended: a person does it; ``False`` where time alone does.
         after: for ``dry``, the id of the step whose drying it is.
+        serves: for ``case``, the id of the step the leather is damped for.
         batch_key: what may share a bath: same treatment, colour and coat.
         cautions: the usual cautions; labels, local codes and licensed practice rule.
         fastener: catalogue id, for steps that set one.
@@ -68,6 +69,7 @@ class Step:
     minutes: int
     attended: bool = True
     after: str | None = None
+    serves: str | None = None
     treatment: str | None = None
     coat: int = 0
     batch_key: str | None = None
@@ -77,30 +79,61 @@ class Step:
     cautions: tuple[str, ...] = ()
 
 
+SETS_JOINT = frozenset((StepKind.RIVET, StepKind.SCREW, StepKind.GLUE, StepKind.STITCH))
+"""Kinds that set a joint for good or until it is unscrewed."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """All steps of a build in the pattern's order, with look-ups."""
+    """All steps of a build in the pattern's order, with look-ups that cost no search."""
 
     steps: tuple[Step, ...]
     _by_id: dict[str, Step] = field(init=False, repr=False, compare=False)
+    _by_part: dict[str, list[Step]] = field(init=False, repr=False, compare=False)
+    _setting: dict[str, Step] = field(init=False, repr=False, compare=False)
+    _drying: dict[str, Step] = field(init=False, repr=False, compare=False)
+    _casing: dict[str, Step] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         """Index the steps once."""
+        by_part: dict[str, list[Step]] = {}
+        for step in self.steps:
+            for part in step.parts:
+                by_part.setdefault(part, []).append(step)
+        setting = {j: s for s in self.steps if s.kind in SETS_JOINT for j in s.joints}
+        drying = {s.after: s for s in self.steps if s.after is not None}
         object.__setattr__(self, "_by_id", {s.id: s for s in self.steps})
+        object.__setattr__(self, "_by_part", by_part)
+        object.__setattr__(self, "_setting", setting)
+        object.__setattr__(self, "_drying", drying)
+        casing = {s.serves: s for s in self.steps if s.serves is not None}
+        object.__setattr__(self, "_casing", casing)
 
     def step(self, step_id: str) -> Step:
         """Return a step by id; KeyError where there is none."""
         return self._by_id[step_id]
+
+    def has(self, step_id: str) -> bool:
+        """Tell whether there is a step with this id."""
+        return step_id in self._by_id
 
     def of_kind(self, *kinds: StepKind) -> tuple[Step, ...]:
         """Return the steps of these kinds, in order."""
         return tuple(s for s in self.steps if s.kind in kinds)
 
     def touching(self, part_id: str, *kinds: StepKind) -> tuple[Step, ...]:
-        """Return the steps of these kinds that touch a sided part."""
-        return tuple(s for s in self.steps if s.kind in kinds and part_id in s.parts)
+        """Return the steps that touch a sided part; of these kinds, where any are named."""
+        found = self._by_part.get(part_id, [])
+        return tuple(s for s in found if not kinds or s.kind in kinds)
 
     def setting(self, joint_id: str) -> Step | None:
-        """Return the step that sets a joint for good, or ``None``."""
-        fixing = {StepKind.RIVET, StepKind.SCREW, StepKind.GLUE, StepKind.STITCH}
-        return next((s for s in self.steps if s.kind in fixing and joint_id in s.joints), None)
+        """Return the step that sets a joint, or ``None``."""
+        return self._setting.get(joint_id)
+
+    def casing_for(self, step_id: str) -> Step | None:
+        """Return the casing that serves a step, or ``None``."""
+        return self._casing.get(step_id)
+
+    def drying_of(self, step_id: str) -> Step | None:
+        """Return the drying that follows a wet step, or ``None``."""
+        return self._drying.get(step_id)

@@ -1,0 +1,100 @@
+"""What a rule is: a code, why it holds, what it derives, and examples that are its tests."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from armorplan.pattern.pattern import Pattern
+from armorplan.relations.model import Before, BeforeAll, Force, Quantity, Reason, Relation
+from armorplan.rules.facts import Facts
+
+Derive = Callable[[Facts], Iterator[Relation]]
+COMMON_PRACTICE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Example:
+    """A small pattern and exactly what the rule must find in it.
+
+    ``expects`` holds pairs of step-id tails (``cut/plate``, ``bevel/plate``); the second of a
+    'before all of' relation joins its members with `` | ``. Empty: the rule must stay silent.
+    """
+
+    title: str
+    pattern: Pattern
+    expects: frozenset[tuple[str, str]] = frozenset()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One rule of the trade.
+
+    Attributes:
+        code: a stable slug, never reused.
+        name: a few words for lists.
+        why: a paragraph for the help page.
+        force: how strongly its relations hold.
+        source: a publication, or 'common practice, no source'.
+        derive: the relations it finds in the facts of one build.
+        examples: at least one that fires and one that is silent.
+    """
+
+    code: str
+    name: str
+    why: str
+    force: Force
+    source: str
+    derive: Derive
+    examples: tuple[Example, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What all relations of one rule share; makes them with their reasons filled in."""
+
+    code: str
+    force: Force
+    source: str = COMMON_PRACTICE
+
+    def reason(
+        self, text: str, about: tuple[str, ...] = (), numbers: tuple[Quantity, ...] = ()
+    ) -> Reason:
+        """Return a reason of this rule."""
+        return Reason(
+            rule=self.code,
+            text=text,
+            force=self.force,
+            source=self.source,
+            about=about,
+            numbers=numbers,
+        )
+
+    def before(
+        self,
+        first: str,
+        then: str,
+        text: str,
+        *,
+        about: tuple[str, ...] = (),
+        numbers: tuple[Quantity, ...] = (),
+        lags: tuple[int, int | None] = (0, None),
+    ) -> Before:
+        """Return ``first`` before ``then``; ``lags`` are the least and the most minutes between."""
+        return Before(
+            first=first,
+            then=then,
+            reason=self.reason(text, about, numbers),
+            lag_min=lags[0],
+            max_lag_min=lags[1],
+        )
+
+    def before_all(
+        self,
+        first: str,
+        of: frozenset[str],
+        text: str,
+        *,
+        about: tuple[str, ...] = (),
+        numbers: tuple[Quantity, ...] = (),
+    ) -> BeforeAll:
+        """Return ``first`` before the last of ``of``."""
+        return BeforeAll(first=first, of=of, reason=self.reason(text, about, numbers))

@@ -1,0 +1,54 @@
+"""A small shelf for the rules' examples, so that they hold whatever a maker's catalogues say."""
+
+from armorplan.steps.model import StepKind
+from armorplan.workshop.shelf import (
+    Carrier,
+    Duration,
+    Fastener,
+    Shelf,
+    TreatmentEntry,
+    TreatmentKind,
+)
+
+_SOURCE = "example"
+_KINDS = {
+    "casing": (TreatmentKind.CASING, Carrier.WATER),
+    "dye": (TreatmentKind.DYE, Carrier.ALCOHOL),
+    "oil": (TreatmentKind.OIL, Carrier.OIL),
+    "finish": (TreatmentKind.FINISH, Carrier.WATER),
+    "cement": (TreatmentKind.GLUE, Carrier.ALCOHOL),
+}
+
+
+def sketch_shelf() -> Shelf:
+    """Return a shelf with one treatment of each kind, one rivet, and a minute for every step."""
+    rivet = Fastener(
+        id="double_cap_9",
+        name="Double-cap rivet",
+        kind="rivet",
+        head_mm=9.0,
+        hole_mm=3.5,
+        lengths_mm=(6.0, 8.0, 10.0),
+        over_stack_mm=(0.0, 3.0),
+        source=_SOURCE,
+    )
+    treatments = tuple(
+        TreatmentEntry(
+            id=name,
+            name=name.capitalize(),
+            kind=kind,
+            carrier=carrier,
+            touch_min=30,
+            handle_min=720,
+            window_min=(20, 90) if kind is TreatmentKind.CASING else None,
+            per_part_min=2.0,
+            set_up_min=5.0,
+            cautions=(),
+            source=_SOURCE,
+        )
+        for name, (kind, carrier) in _KINDS.items()
+    )
+    durations = tuple(
+        Duration(kind=kind.value, fixed_min=1.0, source=_SOURCE) for kind in StepKind
+    )
+    return Shelf(leathers=(), fasteners=(rivet,), treatments=treatments, durations=durations)

@@ -1,0 +1,46 @@
+"""A part has to be cut before anything can be done with it."""
+
+from collections.abc import Iterator
+
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import PAPER, Facts
+from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part
+from armorplan.steps.model import StepKind
+
+_GROUND = Ground(code="cut-before-use", force=Force.CANNOT, source="follows from the step itself")
+_NOT_USES = (*PAPER, StepKind.CUT, StepKind.DRY)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for cut in facts.work.of_kind(StepKind.CUT):
+        part = cut.parts[0]
+        for step in facts.work.touching(part):
+            if step.kind not in _NOT_USES:
+                yield _GROUND.before(
+                    cut.id, step.id, f"{facts.name(part)} has to be cut first.", about=(part,)
+                )
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Cut before use",
+    why="Every other step on a part needs the part.",
+    force=_GROUND.force,
+    source=_GROUND.source,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A bevelled plate is cut, then bevelled, fitted and inspected",
+            pattern=sketch(sketch_part("plate", bevelled=True)),
+            expects=frozenset(
+                {
+                    ("cut/plate", "bevel/plate"),
+                    ("cut/plate", "fit/piece"),
+                    ("cut/plate", "inspect/piece"),
+                }
+            ),
+        ),
+        Example(title="Without parts there is nothing to cut", pattern=sketch()),
+    ),
+)

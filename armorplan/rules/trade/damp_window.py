@@ -1,0 +1,59 @@
+"""Cased leather is worked inside a window: not dripping, not yet dry."""
+
+from collections.abc import Iterator
+
+from armorplan.drying.windows import damp_window_min
+from armorplan.relations.model import Force, Quantity, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_treatment
+from armorplan.steps.model import StepKind
+
+_GROUND = Ground(code="damp-window", force=Force.SPOIL)
+
+
+def _words(least: int, most: int | None) -> str:
+    limit = "" if most is None else f" and at most {most}"
+    return (
+        f"Start at least {least}{limit} minutes after casing: earlier it is mushy, later it "
+        "no longer takes the shape."
+    )
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for case in facts.work.of_kind(StepKind.CASE):
+        entry = facts.shelf.treatment(case.treatment or "")
+        least, most = (damp_window_min(entry, facts.climate) if entry else None) or (0, None)
+        numbers = [Quantity(name="least wait", value=least, unit="min")]
+        if most is not None:
+            numbers.append(Quantity(name="most wait", value=most, unit="min"))
+        yield _GROUND.before(
+            case.id,
+            case.serves or "",
+            _words(least, most),
+            about=case.parts,
+            numbers=tuple(numbers),
+            lags=(least, most),
+        )
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Work cased leather in its window",
+    why="Just cased, leather is mushy and takes no sharp line; a while later it is ideal; later "
+    "still it has dried too far and must be cased again. The window moves with the shop's air.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A bend shaped damp",
+            pattern=sketch(sketch_part("plate"), forms=(sketch_form("bow", "plate"),)),
+            expects=frozenset({("case/bow.form", "form/bow")}),
+        ),
+        Example(
+            title="Dye alone needs no casing",
+            pattern=sketch(sketch_part("plate"), treatments=(sketch_treatment("dye", "plate"),)),
+        ),
+    ),
+)

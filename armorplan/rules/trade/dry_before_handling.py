@@ -1,0 +1,57 @@
+"""Nothing is handled before it is dry."""
+
+from collections.abc import Iterator
+
+from armorplan.relations.model import Force, Quantity, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.steps.model import StepKind
+
+_GROUND = Ground(code="dry-before-handling", force=Force.SPOIL)
+_HANDLING = (
+    StepKind.PREPARE_STRAP,
+    StepKind.THREAD,
+    StepKind.DRY_FIT,
+    StepKind.FORM_DRY,
+    StepKind.FIT,
+)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    handling = facts.work.of_kind(*_HANDLING)
+    for wet, dry in facts.wet_ends():
+        if wet.kind is StepKind.GLUE:
+            handled = tuple(s for s in handling if s.kind is StepKind.FIT)
+        else:
+            handled = handling
+        for step in handled:
+            shared = tuple(p for p in dry.parts if p in step.parts)
+            if shared:
+                yield _GROUND.before(
+                    dry.id,
+                    step.id,
+                    f"{facts.names(shared)}: wet leather takes every fingerprint and smears; it "
+                    f"needs {dry.minutes} min to be handled.",
+                    about=shared,
+                    numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
+                )
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Dry before handling",
+    why="Wet dye comes off on hands and on the next part, a wet finish keeps every print, and damp "
+    "leather loses the shape it was given.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A dyed plate is fitted when dry",
+            pattern=sketch(sketch_part("plate"), treatments=(sketch_treatment("dye", "plate"),)),
+            expects=frozenset({("dry/dye.coat-1.dye", "fit/piece")}),
+        ),
+        Example(title="An undyed plate waits for nothing", pattern=sketch(sketch_part("plate"))),
+    ),
+)

@@ -1,0 +1,56 @@
+"""Nothing permanent before the dry fit is signed off."""
+
+from collections.abc import Iterator
+
+from armorplan.pattern.joining import Joint, JointKind
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.steps.model import StepKind
+
+_GROUND = Ground(code="dry-fit-before-permanent", force=Force.SPOIL)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for fit in facts.work.of_kind(StepKind.DRY_FIT):
+        for joint, step in facts.joint_steps():
+            if joint.joint.kind.is_permanent and set(joint.parts) & set(fit.parts):
+                yield _GROUND.before(
+                    fit.id,
+                    step.id,
+                    "The dry fit is the last point at which anything is cheap to change; this "
+                    f"{joint.joint.kind} stays.",
+                    about=joint.parts,
+                )
+
+
+_UPPER = sketch_part("upper", holes={"u": (10.0, 10.0)})
+_LOWER = sketch_part("lower", holes={"l": (10.0, 10.0)})
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Dry fit before anything permanent",
+    why="With pins in all joints the piece is bent and worn as it will be. What is wrong shows "
+    "while it still costs nothing; a set rivet has to be drilled out.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A rivet waits for the dry fit",
+            pattern=sketch(_UPPER, _LOWER, joints=(sketch_rivet("r", "u", "l"),)),
+            expects=frozenset({("dry-fit/piece", "rivet/r")}),
+        ),
+        Example(
+            title="A screw post opens again and need not wait",
+            pattern=sketch(
+                _UPPER,
+                _LOWER,
+                joints=(
+                    Joint(id="s", kind=JointKind.SCREW, stack=("u", "l"), fastener="screw_post"),
+                ),
+            ),
+        ),
+    ),
+)

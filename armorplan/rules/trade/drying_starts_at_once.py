@@ -1,0 +1,41 @@
+"""What is wet dries from the moment the work on it ends."""
+
+from collections.abc import Iterator
+
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+
+_GROUND = Ground(
+    code="drying-starts-at-once", force=Force.CANNOT, source="follows from the step itself"
+)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for wet, dry in facts.wet_ends():
+        yield _GROUND.before(
+            wet.id,
+            dry.id,
+            "Drying runs by itself from the moment the leather is laid down.",
+            about=dry.parts,
+            lags=(0, 0),
+        )
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Drying starts at once",
+    why="Nobody starts drying: it runs from the end of the wet work, through the night as well.",
+    force=_GROUND.force,
+    source=_GROUND.source,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A dyed plate",
+            pattern=sketch(sketch_part("plate"), treatments=(sketch_treatment("dye", "plate"),)),
+            expects=frozenset({("dye/dye.coat-1", "dry/dye.coat-1.dye")}),
+        ),
+        Example(title="A plate left as it is", pattern=sketch(sketch_part("plate"))),
+    ),
+)

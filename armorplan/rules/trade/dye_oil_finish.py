@@ -1,0 +1,91 @@
+"""Shape, then dye, then oil, then finish, each on what the one before left dry."""
+
+from collections.abc import Iterator
+
+from armorplan.relations.model import Force, Quantity, Relation
+from armorplan.rules.facts import COATS, Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_treatment
+from armorplan.steps.model import STEP_RANK, Step, StepKind
+
+_GROUND = Ground(code="dye-oil-finish", force=Force.SPOIL)
+_WHY = {
+    (StepKind.TOOL, StepKind.DYE): "tooling needs casing, and water after dye moves the colour",
+    (StepKind.FORM, StepKind.DYE): "wetting it again for shaping would move the colour",
+    (StepKind.DYE, StepKind.OIL): "dye strips oil, and oil underneath keeps dye out",
+    (StepKind.DYE, StepKind.FINISH): "a finish seals the pores and no dye gets in any more",
+    (StepKind.OIL, StepKind.FINISH): "oil cannot get in through a finish, and lifts it",
+}
+_OTHERWISE = "what comes after seals the leather or wets it again"
+
+
+def _last_of_each(facts: Facts) -> Iterator[Step]:
+    """Yield wet steps whose drying ends a treatment: shaping, tooling, last coats."""
+    coats = facts.work.of_kind(*COATS)
+    last = {s.tray: max(c.coat for c in coats if c.tray == s.tray) for s in coats}
+    for step in facts.work.of_kind(StepKind.TOOL, StepKind.FORM, *COATS):
+        if step.kind not in COATS or step.coat == last[step.tray]:
+            yield step
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    firsts = [s for s in facts.work.of_kind(*COATS) if s.coat == 1]
+    for step in _last_of_each(facts):
+        dry = facts.work.drying_of(step.id)
+        if dry is None:
+            continue
+        for then in firsts:
+            shared = tuple(p for p in step.parts if p in then.parts)
+            if shared and STEP_RANK[step.kind] < STEP_RANK[then.kind]:
+                why = _WHY.get((step.kind, then.kind), _OTHERWISE)
+                yield _GROUND.before(
+                    dry.id,
+                    then.id,
+                    f"{step.kind.capitalize()} comes first and dries {dry.minutes} min: {why}.",
+                    about=shared,
+                    numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
+                )
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Shape, dye, oil, finish",
+    why="Water moves dye, dye strips oil, and a finish seals the leather against all of them. So "
+    "wet shaping comes first, then dye, then a light oil, then the finish, each on dry leather.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="Dye and finish on one plate",
+            pattern=sketch(
+                sketch_part("plate"),
+                treatments=(
+                    sketch_treatment("finish", "plate"),
+                    sketch_treatment("dye", "plate", coats=2),
+                ),
+            ),
+            expects=frozenset({("dry/dye.coat-2.dye", "finish/finish.coat-1")}),
+        ),
+        Example(
+            title="A shaped plate is dyed when it has dried",
+            pattern=sketch(
+                sketch_part("plate"),
+                forms=(sketch_form("bow", "plate"),),
+                treatments=(sketch_treatment("dye", "plate"),),
+            ),
+            expects=frozenset({("dry/bow.form", "dye/dye.coat-1")}),
+        ),
+        Example(
+            title="Dye on one plate does not wait for the finish of another",
+            pattern=sketch(
+                sketch_part("plate"),
+                sketch_part("lame"),
+                treatments=(
+                    sketch_treatment("dye", "plate"),
+                    sketch_treatment("finish", "lame"),
+                ),
+            ),
+        ),
+    ),
+)

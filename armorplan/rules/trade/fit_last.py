@@ -1,0 +1,53 @@
+"""The last fit and the inspection come when everything is on."""
+
+from collections.abc import Iterator
+
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.steps.model import SETS_JOINT, StepKind
+
+_GROUND = Ground(code="last-fit-last", force=Force.CANNOT, source="follows from the step itself")
+_BEFORE = (StepKind.THREAD, StepKind.FORM_DRY, *SETS_JOINT)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for fit in facts.work.of_kind(StepKind.FIT):
+        for step in facts.work.of_kind(*_BEFORE):
+            if (step.piece, step.side) == (fit.piece, fit.side):
+                yield _GROUND.before(
+                    step.id,
+                    fit.id,
+                    "The last fit judges the whole piece, with everything on it.",
+                    about=step.parts,
+                )
+        for inspect in facts.work.of_kind(StepKind.INSPECT):
+            if (inspect.piece, inspect.side) == (fit.piece, fit.side):
+                yield _GROUND.before(
+                    fit.id,
+                    inspect.id,
+                    "What the wearer's movement loosens or rubs shows only after the fit.",
+                )
+
+
+_UPPER = sketch_part("upper", holes={"u": (10.0, 10.0)})
+_LOWER = sketch_part("lower", holes={"l": (10.0, 10.0)})
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="The last fit comes last",
+    why="A fit with a strap missing says nothing about the finished piece, and an inspection "
+    "before the fit misses what the movement loosens.",
+    force=_GROUND.force,
+    source=_GROUND.source,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A rivet, the fit, the inspection",
+            pattern=sketch(_UPPER, _LOWER, joints=(sketch_rivet("r", "u", "l"),)),
+            expects=frozenset({("rivet/r", "fit/piece"), ("fit/piece", "inspect/piece")}),
+        ),
+        Example(title="Without parts there is nothing to fit", pattern=sketch()),
+    ),
+)

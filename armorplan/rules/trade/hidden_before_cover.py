@@ -1,0 +1,85 @@
+"""What a trim or boss will hide is set before the trim is fixed."""
+
+from collections.abc import Iterator
+
+from armorplan.pattern.parts import PartKind
+from armorplan.relations.model import Force, Quantity, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.steps.naming import part_name
+
+_GROUND = Ground(
+    code="hidden-before-cover", force=Force.CANNOT, source="computed from the outlines"
+)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for cover in facts.assembly.covers:
+        hidden = facts.work.setting(cover.joint)
+        fixing = facts.steps_setting(
+            tuple(j.id for j in facts.assembly.joints_of(cover.cover) if j.id != cover.joint)
+        )
+        if hidden is None or not fixing:
+            continue
+        name = part_name(facts.assembly, cover.cover)
+        extent = (
+            "as the pattern declares"
+            if cover.declared
+            else f"over {cover.covered_pct:.0f} % of its head"
+        )
+        numbers = (Quantity(name="head covered", value=cover.covered_pct, unit="%"),)
+        yield _GROUND.before_all(
+            hidden.id,
+            fixing,
+            f"{name} lies on this fastener ({extent}): once it is fixed, no setter reaches "
+            "the head.",
+            about=(cover.cover, cover.joint),
+            numbers=() if cover.declared else numbers,
+        )
+
+
+_PLATE = sketch_part("plate", holes={"p1": (20.0, 20.0), "p2": (60.0, 20.0), "p3": (40.0, 20.0)})
+_LAME = sketch_part("lame", holes={"l3": (40.0, 20.0)})
+_BOSS_HOLES = {"b1": (20.0, 20.0), "b2": (60.0, 20.0)}
+_JOINTS = (
+    sketch_rivet("seam", "p3", "l3"),
+    sketch_rivet("boss_a", "b1", "p1"),
+    sketch_rivet("boss_b", "b2", "p2"),
+)
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="What a cover hides comes first",
+    why="A boss or trim lies over the heads of other fasteners. They have to be set while they are "
+    "in the open: before the last fastener of the cover, which until then can be swung aside.",
+    force=_GROUND.force,
+    source=_GROUND.source,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A boss riveted over the head of a seam's rivet",
+            pattern=sketch(
+                _PLATE,
+                _LAME,
+                sketch_part("boss", kind=PartKind.TRIM, holes=_BOSS_HOLES),
+                joints=_JOINTS,
+            ),
+            expects=frozenset({("rivet/seam", "rivet/boss_a | rivet/boss_b")}),
+        ),
+        Example(
+            title="The declared cover of a boss with one rivet",
+            pattern=sketch(
+                _PLATE,
+                _LAME,
+                sketch_part("boss", kind=PartKind.TRIM, holes=_BOSS_HOLES, hides=("seam",)),
+                joints=_JOINTS[:2],
+            ),
+            expects=frozenset({("rivet/seam", "rivet/boss_a")}),
+        ),
+        Example(
+            title="Two plates side by side hide nothing",
+            pattern=sketch(_PLATE, _LAME, joints=_JOINTS[:1]),
+        ),
+    ),
+)

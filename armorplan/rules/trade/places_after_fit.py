@@ -1,0 +1,77 @@
+"""Straps find their places on the wearer, at the dry fit."""
+
+from collections.abc import Iterator
+
+from armorplan.pattern.parts import PartKind
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.steps.model import SETS_JOINT, StepKind
+
+_GROUND = Ground(code="strap-places-after-fit", force=Force.SPOIL)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for mark in facts.work.of_kind(StepKind.MARK):
+        place = (mark.piece, mark.side)
+        for fit in facts.work.of_kind(StepKind.DRY_FIT):
+            if (fit.piece, fit.side) == place:
+                yield _GROUND.before(
+                    fit.id,
+                    mark.id,
+                    "Where a strap has to sit differs with each wearer and shows only at the "
+                    "dry fit.",
+                    about=mark.parts,
+                )
+        for punch in facts.work.of_kind(StepKind.PUNCH_MARKED):
+            part = punch.parts[0]
+            if (punch.piece, punch.side) != place:
+                continue
+            yield _GROUND.before(
+                mark.id,
+                punch.id,
+                f"The holes in {facts.name(part)} are where the wearer needs them: marked first.",
+                about=(part,),
+            )
+            for step in facts.work.touching(part, *SETS_JOINT):
+                if set(step.joints) & set(mark.joints):
+                    yield _GROUND.before(
+                        punch.id,
+                        step.id,
+                        f"The marked hole in {facts.name(part)} has to be punched first.",
+                        about=(part, *step.joints),
+                    )
+
+
+_STRAP = sketch_part("strap", kind=PartKind.STRAP, holes={"s": (8.0, 20.0)})
+_PLATE = sketch_part("plate", holes={"p": (8.0, 8.0)})
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Strap places after the fit",
+    why="A strap placed from the drawing pinches or slips on half of all wearers. Its place is "
+    "marked on the wearer at the dry fit, over the padding, and punched then.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A strap placed on the wearer",
+            pattern=sketch(
+                _STRAP, _PLATE, joints=(sketch_rivet("r", "s", "p", placed_on_wearer=True),)
+            ),
+            expects=frozenset(
+                {
+                    ("dry-fit/piece", "mark-on-the-wearer/piece"),
+                    ("mark-on-the-wearer/piece", "punch-marked-holes/plate"),
+                    ("punch-marked-holes/plate", "rivet/r"),
+                }
+            ),
+        ),
+        Example(
+            title="A strap whose place the pattern gives",
+            pattern=sketch(_STRAP, _PLATE, joints=(sketch_rivet("r", "s", "p"),)),
+        ),
+    ),
+)

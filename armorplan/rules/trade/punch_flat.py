@@ -1,0 +1,50 @@
+"""Holes are punched on the flat, dry part, and before its dye."""
+
+from collections.abc import Iterator
+
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import COATS, Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.steps.model import StepKind
+
+_GROUND = Ground(code="punch-flat", force=Force.EASIER)
+_LATER = (StepKind.CASE, StepKind.FORM, StepKind.FORM_DRY, *COATS)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for punch in facts.work.of_kind(StepKind.PUNCH):
+        part = punch.parts[0]
+        for step in facts.work.touching(part, *_LATER):
+            yield _GROUND.before(
+                punch.id,
+                step.id,
+                f"Holes in {facts.name(part)} are quickest punched while it is flat and dry, "
+                "and then take dye at their edges.",
+                about=(part,),
+            )
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Punch while flat and dry",
+    why="A flat, dry part lies square under the punch, and holes punched before the dye take "
+    "colour at their edges. It can be done later, only slower and with raw edges.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A dyed plate with a hole",
+            pattern=sketch(
+                sketch_part("plate", holes={"h": (10.0, 10.0)}),
+                treatments=(sketch_treatment("dye", "plate"),),
+            ),
+            expects=frozenset({("punch/plate", "dye/dye.coat-1")}),
+        ),
+        Example(
+            title="A plate without holes",
+            pattern=sketch(sketch_part("plate"), treatments=(sketch_treatment("dye", "plate"),)),
+        ),
+    ),
+)

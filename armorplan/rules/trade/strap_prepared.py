@@ -1,0 +1,57 @@
+"""Straps are ready before they are wanted."""
+
+from collections.abc import Iterator
+
+from armorplan.pattern.parts import PartKind
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.steps.model import SETS_JOINT, StepKind
+
+_GROUND = Ground(code="strap-prepared-before-use", force=Force.SPOIL)
+_USES = (StepKind.THREAD, StepKind.DRY_FIT, *SETS_JOINT)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for prepare in facts.work.of_kind(StepKind.PREPARE_STRAP):
+        strap = prepare.parts[0]
+        for step in facts.work.touching(strap, *_USES):
+            yield _GROUND.before(
+                prepare.id,
+                step.id,
+                f"{facts.name(strap)} can be skived, rounded and checked for length only while "
+                "it is loose.",
+                about=(strap,),
+            )
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Straps prepared before use",
+    why="A strap that is already riveted on cannot be skived or rounded any more, and one that is "
+    "not ready stops the work when it is wanted.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A strap riveted to a plate",
+            pattern=sketch(
+                sketch_part("strap", kind=PartKind.STRAP, holes={"s": (8.0, 20.0)}),
+                sketch_part("plate", holes={"p": (8.0, 8.0)}),
+                joints=(sketch_rivet("r", "s", "p"),),
+            ),
+            expects=frozenset(
+                {
+                    ("prepare-strap/strap", "dry-fit/piece"),
+                    ("prepare-strap/strap", "rivet/r"),
+                }
+            ),
+        ),
+        Example(
+            title="A strap that nothing fastens yet",
+            pattern=sketch(sketch_part("strap", kind=PartKind.STRAP)),
+        ),
+    ),
+)

@@ -1,0 +1,39 @@
+"""Step ids and the words in step titles. An id says what the step is, never where it stands."""
+
+from armorplan.assembly.model import Assembly, Side
+from armorplan.steps.model import StepKind
+
+
+def step_id(build: str, piece: str, side: Side, kind: StepKind, subject: str) -> str:
+    """Return ``build/piece/side/kind/subject``, blanks of the kind written as hyphens."""
+    return f"{build}/{piece}/{side.value}/{kind_slug(kind)}/{subject}"
+
+
+def tray_id(build: str, piece: str, side: Side, name: str) -> str:
+    """Return the id of the group of steps worked in one go."""
+    return f"{build}/{piece}/{side.value}/tray/{name}"
+
+
+def kind_slug(kind: StepKind) -> str:
+    """Return a kind as it stands in ids."""
+    return kind.value.replace(" ", "-")
+
+
+def part_name(assembly: Assembly, part_id: str) -> str:
+    """Return a sided part's name as a maker says it: ``Middle petal`` or ``Cuff (left)``."""
+    sided = assembly.part(part_id)
+    return sided.part.name if sided.side is Side.SINGLE else f"{sided.part.name} ({sided.side})"
+
+
+def piece_name(assembly: Assembly, piece: str, side: Side) -> str:
+    """Return a piece's name, with its side where it is one of a pair."""
+    name = next(p.name for p in assembly.pattern.pieces if p.id == piece)
+    return name if side is Side.SINGLE else f"{name} ({side})"
+
+
+def names(assembly: Assembly, part_ids: tuple[str, ...]) -> str:
+    """Return part names as a list in words; more than four are counted."""
+    found = [part_name(assembly, part) for part in part_ids]
+    if len(found) > 4:  # noqa: PLR2004 - a longer list no longer reads as a title
+        return f"{len(found)} parts"
+    return " and ".join([", ".join(found[:-1]), found[-1]] if len(found) > 1 else found)
