@@ -1,0 +1,25 @@
+"""Write the drawings of the samples: python tests/samples/write_samples.py"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+if __name__ == "__main__":
+    sys.path.insert(0, str(ROOT / "tests"))
+
+from samples import collar_sample, elbow_cop_sample  # noqa: E402
+
+
+def drawings() -> dict[str, str]:
+    """Return the text of every drawing by its path below the project's root."""
+    return {
+        "sample_projects/elbow_cop/elbow_cop.svg": elbow_cop_sample.drawing(),
+        "sample_projects/collar/collar.svg": collar_sample.drawing(),
+    }
+
+
+if __name__ == "__main__":
+    for name, text in drawings().items():
+        (ROOT / name).write_text(text, encoding="utf-8", newline="\n")
