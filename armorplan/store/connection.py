@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from sqlite_utils import Database
-
 from armorplan.kernel.errors import WorkshopError
+from armorplan.store.lean import Database
 from armorplan.store.migrations import SCHEMA, Schema
 from armorplan.store.troubles import BUSY_S, damage, in_plain_words, is_busy
 

@@ -6,7 +6,7 @@ counted up and a file of the form before it kept in ``tests/store/golden``.
 
 from dataclasses import dataclass
 
-from sqlite_utils import Database, Migrations
+from armorplan.store.lean import Database, Migrations
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

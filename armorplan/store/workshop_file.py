@@ -5,14 +5,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Self, TypeVar
 
-from sqlite_utils import Database
-
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
 from armorplan.store.columns import Row, build_of, build_row, event_of, event_row, instant_text
 from armorplan.store.connection import connect
+from armorplan.store.lean import Database
 from armorplan.store.troubles import damage, in_plain_words
 
 _T = TypeVar("_T")

@@ -1,0 +1,35 @@
+"""Builds and entries to store, from the invented lantern watch."""
+
+from datetime import UTC, datetime
+
+from armorplan.ledger.builds import BuildRecord
+from armorplan.ledger.events import Event, EventKind
+
+ELBOW = BuildRecord(
+    id="elbow_cop-1",
+    name="Lantern watch, Maud's left elbow",
+    pattern_uuid="6f8a3c0e-5d0b-4b7e-9a55-0c2f6f2f8d11",
+    pattern_version=3,
+    pattern_hash="9b" * 32,
+    created_at=datetime(2027, 3, 1, 8, 30, 0, 250_000, tzinfo=UTC),
+    pattern_files=(
+        ("pattern.toml", '[joints.boss_1]\nkind = "rivet"  # "blaß", 3 × 4 mm\n'),
+        ("outlines.svg", "<svg viewBox='0 0 300 200'/>\r\n"),
+        ("empty.txt", ""),
+    ),
+    constants_json='{"reach_mm": 60.0}',
+    relations_json="[]",
+)
+
+
+def entry(number: int, *, batch: str = "", build: str = ELBOW.id) -> Event:
+    """Return the ``number``-th of a run of distinct entries."""
+    return Event(
+        build=build,
+        step=f"{build}/shell/left/rivet/r{number}",
+        kind=EventKind.DONE,
+        at=datetime(2027, 3, 1, 9, 0, 0, number % 1_000_000, tzinfo=UTC),
+        boot_id="boot-1",
+        boot_s=1000.0 + number / 7,
+        batch=batch or f"press-{number}",
+    )

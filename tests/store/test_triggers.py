@@ -1,0 +1,75 @@
+"""The file itself holds what is never to change, whatever program opens it."""
+
+import sqlite3
+from contextlib import closing
+
+import pytest
+from clocks import FakeClock
+from store.shelf_of_builds import ELBOW, entry
+
+from armorplan.store.connection import connect
+from armorplan.store.workshop_file import WorkshopFile
+
+COPY_BUILD = (
+    "INSERT OR REPLACE INTO builds SELECT id, 'x', pattern_uuid, pattern_version, pattern_hash, "
+    "created_at, pattern_files_json, constants_json, relations_json FROM builds"
+)
+COPY_EVENT = (
+    "INSERT OR REPLACE INTO events SELECT seq, build, step, 'done', at, boot_id, boot_s, batch, "
+    "who, 'forged', undoes FROM events"
+)
+
+
+@pytest.fixture
+def path(tmp_path):
+    path = tmp_path / "workshop.sqlite"
+    workshop = WorkshopFile.open(path, FakeClock())
+    workshop.add_build(ELBOW)
+    workshop.append((entry(1), entry(2)))
+    workshop.close()
+    return path
+
+
+@pytest.mark.parametrize(
+    ("statement", "answer"),
+    [
+        ("UPDATE builds SET id = 'x'", "snapshot of a build never changes"),
+        ("UPDATE builds SET pattern_uuid = 'x'", "snapshot of a build never changes"),
+        ("UPDATE builds SET pattern_version = 9", "snapshot of a build never changes"),
+        ("UPDATE builds SET pattern_hash = 'x'", "snapshot of a build never changes"),
+        ("UPDATE builds SET created_at = 'x'", "snapshot of a build never changes"),
+        ("UPDATE builds SET pattern_files_json = '[]'", "snapshot of a build never changes"),
+        ("UPDATE builds SET constants_json = '{}'", "snapshot of a build never changes"),
+        ("UPDATE builds SET relations_json = '[1]'", "snapshot of a build never changes"),
+        ("DELETE FROM builds", "a build is never deleted"),
+        (COPY_BUILD, "already a build of this id"),
+        ("UPDATE events SET text = 'x'", "an entry of the ledger never changes"),
+        ("UPDATE events SET seq = 9 WHERE seq = 1", "an entry of the ledger never changes"),
+        ("DELETE FROM events WHERE seq = 2", "an entry of the ledger is never deleted"),
+        (COPY_EVENT, "an entry of the ledger is never replaced"),
+    ],
+)
+def test_what_is_kept_for_ever_cannot_be_changed(path, statement, answer):
+    with closing(sqlite3.connect(path)) as plain:
+        with pytest.raises(sqlite3.IntegrityError, match=answer):
+            plain.execute(statement)
+        plain.rollback()
+    workshop = WorkshopFile.open(path, FakeClock())
+    assert workshop.build(ELBOW.id) == ELBOW
+    assert [event.step for event in workshop.events(ELBOW.id)] == [entry(1).step, entry(2).step]
+    workshop.close()
+
+
+def test_a_build_may_be_renamed(path):
+    with closing(sqlite3.connect(path)) as plain:
+        plain.execute("UPDATE builds SET name = 'Harbour watch'")
+        plain.commit()
+    workshop = WorkshopFile.open(path, FakeClock())
+    assert workshop.build(ELBOW.id).name == "Harbour watch"
+    workshop.close()
+
+
+def test_every_table_of_ours_is_strict(path):
+    with closing(connect(path)) as db:
+        strict = {row["name"]: row["strict"] for row in db.query("PRAGMA table_list")}
+    assert [strict[table] for table in ("builds", "events", "plans")] == [1, 1, 1]
