@@ -1,5 +1,8 @@
 """The one Qt object between a session and the views: what changed, what is chosen, what was said."""
 
+from datetime import UTC, tzinfo
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
 from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.rows import Selection
@@ -10,11 +13,13 @@ from armorplan.kernel.clock import Clock
 class Bridge(QObject):
     """Holds the session and the shared selection, and tells the views.
 
-    ``changed`` follows every change of rows, ``selected`` carries the new ``rows.Selection``,
-    ``said`` a sentence for the notice line, ``opened`` says that another build is shown.
+    ``changed`` follows every change of rows, ``acted`` every bench action, ``selected`` carries
+    the new ``rows.Selection``, ``said`` a sentence for the notice line, and ``opened`` says that
+    another build is shown.
     """
 
     changed = Signal()
+    acted = Signal()
     selected = Signal(object)
     said = Signal(str)
     opened = Signal()
@@ -24,12 +29,18 @@ class Bridge(QObject):
         self.clock = clock
         self._selection = Selection()
         self._session = session
+        self._zone = _zone_of(session)
         self._listen(session)
 
     @property
     def session(self) -> BenchSession:
         """The session whose rows are shown."""
         return self._session
+
+    @property
+    def zone(self) -> tzinfo:
+        """The workshop's time zone, in which clock times are shown."""
+        return self._zone
 
     @property
     def selection(self) -> Selection:
@@ -39,6 +50,7 @@ class Bridge(QObject):
     def open(self, session: BenchSession) -> None:
         """Show another build."""
         self._session = session
+        self._zone = _zone_of(session)
         self._selection = Selection()
         self._listen(session)
         self.opened.emit()
@@ -70,26 +82,42 @@ class Bridge(QObject):
         """Choose a part and the steps still to do on it."""
         self.select(self._session.choose_part(part))
 
+    def refresh(self) -> None:
+        """Have every view read its rows again, where only time has passed."""
+        self.changed.emit()
+
     def start(self, steps: tuple[str, ...]) -> None:
         """Start or resume these steps."""
-        self.said.emit(self._session.start(steps))
+        self._tell(self._session.start(steps))
 
     def pause(self, steps: tuple[str, ...]) -> None:
         """Pause these steps."""
-        self.said.emit(self._session.pause(steps))
+        self._tell(self._session.pause(steps))
 
     def done(self, steps: tuple[str, ...]) -> None:
         """Tick these steps."""
-        self.said.emit(self._session.done(steps))
+        self._tell(self._session.done(steps))
 
     def note(self, step: str, text: str) -> None:
         """Write a note to a step."""
-        self.said.emit(self._session.note(step, text))
+        self._tell(self._session.note(step, text))
 
     def undo(self) -> None:
         """Take back the last key press."""
-        self.said.emit(self._session.undo())
+        self._tell(self._session.undo())
 
     def redo(self) -> None:
         """Restore what was last taken back."""
-        self.said.emit(self._session.redo())
+        self._tell(self._session.redo())
+
+    def _tell(self, sentence: str) -> None:
+        self.said.emit(sentence)
+        self.acted.emit()
+
+
+def _zone_of(session: BenchSession) -> tzinfo:
+    """Return the zone of the session's chart; UTC where the machine does not know it."""
+    try:
+        return ZoneInfo(session.chart().zone)
+    except (ZoneInfoNotFoundError, ValueError):
+        return UTC

@@ -1,0 +1,48 @@
+"""Which rows of the checklist are shown. Pure: rows in, rows out."""
+
+from collections.abc import Iterable
+
+from armorplan.app.rows import BenchState, ChecklistRow
+
+WORKABLE = frozenset({BenchState.READY, BenchState.RUNNING, BenchState.PAUSED, BenchState.DRYING})
+"""What the maker can work on now, or what time works on for them."""
+
+
+def shown_rows(
+    rows: tuple[ChecklistRow, ...], *, ready_only: bool, words: str
+) -> tuple[ChecklistRow, ...]:
+    """Return the rows that pass the filters, with the headings and trays above them.
+
+    Args:
+        rows: parents before children.
+        ready_only: keep only steps that can be worked on now.
+        words: every one of them has to stand in the step's title, state, or what stands above it;
+            capitals do not matter.
+    """
+    wanted = words.casefold().split()
+    if not ready_only and not wanted:
+        return rows
+    parents = {row.parent for row in rows}
+    above: dict[str | None, str] = {None: ""}
+    keep: set[str] = set()
+    by_id = {row.id: row for row in rows}
+    for row in rows:
+        text = f"{above[row.parent]} {row.title} {row.state.value}".casefold()
+        above[row.id] = text if row.id in parents else ""
+        is_leaf = row.id not in parents
+        if is_leaf and _passes(row, text, wanted, ready_only=ready_only):
+            keep.update(_with_parents(row, by_id))
+    return tuple(row for row in rows if row.id in keep)
+
+
+def _passes(row: ChecklistRow, text: str, wanted: list[str], *, ready_only: bool) -> bool:
+    if ready_only and row.state not in WORKABLE:
+        return False
+    return all(word in text for word in wanted)
+
+
+def _with_parents(row: ChecklistRow, by_id: dict[str, ChecklistRow]) -> Iterable[str]:
+    at: ChecklistRow | None = row
+    while at is not None:
+        yield at.id
+        at = by_id[at.parent] if at.parent else None

@@ -1,0 +1,61 @@
+"""Opens another pattern: read off the window's thread, shown in it."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+
+from armorplan.app.session_protocol import BenchSession
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.jobs import Runner
+from armorplan.kernel.errors import ArmorplanError, UnreadableError
+from armorplan.kernel.findings import Finding
+
+Ready = Callable[[], BenchSession]
+"""The quick second half of opening, called in the window's thread (it may hold a connection)."""
+Reader = Callable[[Path], Ready]
+"""The slow first half: reads a pattern folder; raises ``ArmorplanError`` where it cannot."""
+
+
+class Opener(QObject):
+    """Opens pattern folders without holding up the window.
+
+    ``refused`` carries the findings of a folder that cannot be read (a tuple, frozen).
+    """
+
+    refused = Signal(object)
+
+    def __init__(self, bridge: Bridge, reader: Reader, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._bridge = bridge
+        self._reader = reader
+        self._runner = Runner(self)
+        self._runner.answered.connect(self._show)
+        self._runner.failed.connect(self._refuse)
+
+    def open(self, folder: Path) -> None:
+        """Read a folder and show it; what is shown stays where it cannot be read."""
+        reader = self._reader
+        self._bridge.said.emit(self.tr("Reading {0} …").format(folder.name))
+        self._runner.ask(lambda _report, _should_stop: reader(folder))
+
+    def close(self) -> bool:
+        """Wait for a reading under way; tell whether it ended in time."""
+        return self._runner.close()
+
+    def _show(self, ready: Ready) -> None:
+        try:
+            session = ready()
+        except ArmorplanError as error:
+            self._refuse(error)
+            return
+        self._bridge.open(session)
+        self._bridge.said.emit(self.tr("Opened: {0}").format(session.title))
+
+    def _refuse(self, error: Exception) -> None:
+        findings: tuple[Finding, ...] = ()
+        if isinstance(error, UnreadableError):
+            findings = error.findings
+        first = str(error).splitlines()[0] if str(error) else type(error).__name__
+        self._bridge.said.emit(self.tr("Not opened. {0}").format(first))
+        self.refused.emit(findings)

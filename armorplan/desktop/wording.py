@@ -1,0 +1,57 @@
+"""Durations, clock times and counts as the maker reads them."""
+
+from datetime import datetime, tzinfo
+
+from PySide6.QtCore import QCoreApplication, QLocale
+
+MINUTES_AN_HOUR = 60
+HOURS_A_DAY = 24
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("wording", text)
+
+
+def minutes_text(minutes: int) -> str:
+    """Say a duration in minutes: ``45 min``, ``2 h``, ``1 h 20 min``."""
+    hours, rest = divmod(minutes, MINUTES_AN_HOUR)
+    if not hours:
+        return _say("{0} min").format(rest)
+    if not rest:
+        return _say("{0} h").format(hours)
+    return _say("{0} h {1} min").format(hours, rest)
+
+
+def countdown_text(seconds: float) -> str:
+    """Say what is left to the second: ``4:05``, ``2:10:00``, ``1 d 2:10:00``; never below zero."""
+    whole = max(0, -int(-seconds // 1))
+    minutes, second = divmod(whole, MINUTES_AN_HOUR)
+    hours, minute = divmod(minutes, MINUTES_AN_HOUR)
+    if not hours:
+        return f"{minute}:{second:02d}"
+    days, hour = divmod(hours, HOURS_A_DAY)
+    text = f"{hour}:{minute:02d}:{second:02d}"
+    return _say("{0} d {1}").format(days, text) if days else text
+
+
+def clock_text(at: datetime, now: datetime, zone: tzinfo) -> str:
+    """Say when in local time: ``16:20`` today, ``Thu 16:20`` near, ``Thu 7 May 16:20`` far."""
+    there, here = at.astimezone(zone), now.astimezone(zone)
+    time = f"{there.hour:02d}:{there.minute:02d}"
+    days = (there.date() - here.date()).days
+    if days == 0:
+        return time
+    if 0 < days < 7:  # noqa: PLR2004 - within the week a day's name is enough
+        return f"{_day_name(there)} {time}"
+    return f"{day_text(at, zone)} {time}"
+
+
+def day_text(at: datetime, zone: tzinfo) -> str:
+    """Say a day: ``Thu 7 May``."""
+    there = at.astimezone(zone)
+    short = QLocale.FormatType.ShortFormat
+    return f"{_day_name(there)} {there.day} {QLocale().monthName(there.month, short)}"
+
+
+def _day_name(there: datetime) -> str:
+    return QLocale().dayName(there.isoweekday(), QLocale.FormatType.ShortFormat)

@@ -1,0 +1,87 @@
+"""Timers are told from instants: a suspend, a late tick or a restart changes nothing."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from armorplan.app.rows import TimerRow
+from armorplan.desktop.timers_model import Ticker, is_due, left_s, next_due_at
+
+AT = datetime(2026, 5, 4, 9, 0, tzinfo=UTC)
+
+
+def row(**changes):
+    fields = {
+        "step": "a",
+        "title": "Dry the strap",
+        "elapsed_s": 0.0,
+        "as_of": AT,
+        "running_since": AT,
+        "planned_min": 30,
+        "due_at": AT + timedelta(minutes=30),
+    }
+    return TimerRow(**{**fields, **changes})
+
+
+def test_what_is_left_is_told_by_the_due_instant():
+    assert left_s(row(), AT + timedelta(minutes=10)) == 1200
+    assert left_s(row(), AT + timedelta(minutes=31)) == -60
+    assert is_due(row(), AT + timedelta(minutes=30))
+
+
+def test_a_paused_timer_keeps_what_is_left():
+    paused = row(running_since=None, due_at=None, elapsed_s=600.0)
+    assert left_s(paused, AT + timedelta(days=2)) == 1200
+    assert not is_due(paused, AT + timedelta(days=2))
+
+
+def test_the_next_due_instant_skips_what_is_past_and_what_stands():
+    rows = (
+        row(due_at=AT - timedelta(minutes=1)),
+        row(step="b", due_at=AT + timedelta(minutes=5)),
+        row(step="c", due_at=None, running_since=None),
+    )
+    assert next_due_at(rows, AT) == AT + timedelta(minutes=5)
+    assert next_due_at(rows[:1], AT) is None
+
+
+@pytest.fixture
+def ticker(bridge, session):
+    return Ticker(bridge)
+
+
+def test_due_is_told_once_for_each_timer(ticker, bridge, session, clock):
+    heard = []
+    changes = []
+    ticker.due.connect(lambda due: heard.append(due.title))
+    first, second = session.ready_steps()[:2]
+    bridge.start((first,))
+    clock.advance(1)
+    bridge.start((second,))
+    bridge.changed.connect(lambda: changes.append("changed"))
+    clock.advance(5.5)
+    ticker.tick()
+    ticker.tick()
+    assert heard == ["Cut the lower petal"]
+    assert changes == ["changed"]
+    clock.advance(60)
+    ticker.tick()
+    assert heard == ["Cut the lower petal", "Cut the middle petal"]
+
+
+def test_the_single_shot_hits_the_deadline_between_ticks(ticker, bridge, session, clock, qtbot):
+    first = session.ready_steps()[0]
+    bridge.start((first,))
+    clock.advance(6 - 0.05 / 60)
+    ticker.tick()
+    with qtbot.waitSignal(ticker.ticked, timeout=500):
+        clock.advance(0.06 / 60)
+
+
+def test_no_timer_no_tick(ticker, bridge, session):
+    assert not ticker._beat.isActive()
+    first = session.ready_steps()[0]
+    bridge.start((first,))
+    assert ticker._beat.isActive()
+    bridge.pause((first,))
+    assert not ticker._beat.isActive()
