@@ -34,9 +34,9 @@ LAME_SIDE = BASE_GIRTH_MM / 4 / LAME_LOWER_MM
 """Angle from the middle of a lame to the line on the wearer's side where the halves meet."""
 
 
-def row(prefix: str, radius_mm: float, chord_mm: float, diameter_mm: float) -> tuple[
-    tuple[str, Point, float], ...
-]:
+def row(
+    prefix: str, radius_mm: float, chord_mm: float, diameter_mm: float
+) -> tuple[tuple[str, Point, float], ...]:
     """Return holes with equal chords on an arc, from the wearer's right of the drawing."""
     step = 2 * asin(chord_mm / 2 / radius_mm)
     middle = (HOLES_IN_ROW + 1) / 2
@@ -149,7 +149,9 @@ def shapes() -> tuple[Shape, ...]:
         ),
         (("buckle_tongue", oblong((80.0, 0.0), length_mm=20.0, width_mm=5.0)),),
     )
-    washer = Shape("hinge_washer", disc(12.0), (490.0, 394.0), (("washer", (0.0, 0.0), TURNING_MM),))
+    washer = Shape(
+        "hinge_washer", disc(12.0), (490.0, 394.0), (("washer", (0.0, 0.0), TURNING_MM),)
+    )
     return *front, *back, strap, buckle, washer
 
 

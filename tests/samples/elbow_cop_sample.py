@@ -88,7 +88,9 @@ def side_outline(*, row_right: bool) -> Path:
     path.sweep(at(-30.0, 30.0), at(-55.0, 28.0), at(-57.0, 0.0))
     path.sweep(at(-55.0, -28.0), at(-30.0, -30.0), at(-26.0, -50.0))
     path.sweep(at(-24.0, 12.0 - end_y), at(-23.0, 5.0 - end_y), at(-16.0, 2.0 - end_y))
-    path.sweep(at(-2.0, -end_y - 4.0), at(end_x - 20.0, -end_y - 6.0), at(end_x - 6.0, -end_y - 3.8))
+    path.sweep(
+        at(-2.0, -end_y - 4.0), at(end_x - 20.0, -end_y - 6.0), at(end_x - 6.0, -end_y - 3.8)
+    )
     return path.bend(at(end_x - 1.5, -end_y - 3.0), at(end_x, -end_y))
 
 

@@ -151,8 +151,8 @@ def sheet(shapes: Iterable[Shape], *, title: str, width_mm: int, height_mm: int)
     """Write the drawing; one user unit is one millimetre."""
     lines = [
         '<?xml version="1.0" encoding="UTF-8"?>',
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width_mm}mm" height="{height_mm}mm" '
-        f'viewBox="0 0 {width_mm} {height_mm}">',
+        '<svg xmlns="http://www.w3.org/2000/svg"',
+        f'     width="{width_mm}mm" height="{height_mm}mm" viewBox="0 0 {width_mm} {height_mm}">',
         f"  <title>{title}</title>",
         '  <g fill="none" stroke="#000000" stroke-width="0.3">',
     ]
@@ -190,7 +190,9 @@ def oblong(centre: Point, *, length_mm: float, width_mm: float) -> Path:
     """Draw a slot along x with round ends."""
     x, y = centre
     half, round_mm = length_mm / 2, width_mm / 2
-    path = Path().move((x - half + round_mm, y - round_mm)).line((x + half - round_mm, y - round_mm))
+    path = (
+        Path().move((x - half + round_mm, y - round_mm)).line((x + half - round_mm, y - round_mm))
+    )
     path.arc(round_mm, (x + half - round_mm, y + round_mm), clockwise=True)
     path.line((x - half + round_mm, y + round_mm))
     return path.arc(round_mm, (x - half + round_mm, y - round_mm), clockwise=True)

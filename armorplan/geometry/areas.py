@@ -1,0 +1,34 @@
+"""Leather, edges and holes of a part, for the take-off and for the minutes of a step."""
+
+from itertools import pairwise
+from math import dist, pi
+
+from armorplan.pattern.parts import Part, Ring
+
+
+def ring_area_mm2(ring: Ring) -> float:
+    """Return the area in mm² that a closed outline encloses, whichever way it runs."""
+    doubled = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairwise((*ring, *ring[:1])))
+    return abs(doubled) / 2
+
+
+def ring_length_mm(ring: Ring) -> float:
+    """Return the length in mm of a closed outline."""
+    return sum(dist(a, b) for a, b in pairwise((*ring, *ring[:1])))
+
+
+def part_area_mm2(part: Part) -> float:
+    """Return the leather left in a cut part in mm²: its outline without holes and slots."""
+    holes = sum(pi * hole.diameter_mm**2 / 4 for hole in part.holes)
+    slots = sum(ring_area_mm2(slot.outline) for slot in part.slots)
+    return ring_area_mm2(part.outline) - holes - slots
+
+
+def edge_length_mm(part: Part) -> float:
+    """Return the length in mm of the edges to cut and dress: the outline and every slot."""
+    return ring_length_mm(part.outline) + sum(ring_length_mm(s.outline) for s in part.slots)
+
+
+def hole_count(part: Part) -> int:
+    """Return how many round holes are punched in a part."""
+    return len(part.holes)

@@ -1,0 +1,126 @@
+"""Which fastener heads a part hides once it is fixed.
+
+A part fixed on another by two or more joints, and outermost of the two in each of them, is placed
+on it in the flat, and through it on what lies beneath that. Limits, all on the side of finding
+less: a part held by one joint can still turn and is not placed (``Part.hides`` declares what it
+hides); parts that a joint passes twice are not placed by that joint; an outline is drawn in by the
+most that its holes miss, since a curved row puts it only roughly; a strap or keeper hides heads
+only between its own fixings, beyond them it folds away.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from itertools import combinations
+from typing import TYPE_CHECKING
+
+from armorplan.geometry.placing import Fit, fit
+from armorplan.pattern.parts import Part, PartKind, Point
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.shelf import Shelf
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+COVERED_PCT = 5.0
+"""A head hidden by less than this share of its area can still be set (common practice)."""
+HOPS = 2
+"""How many layers down a cover is followed: what it lies on, and what that lies on."""
+FIXED_MM = 10.0
+"""How far round its fixings a strap lies fast; the usual edge distance of a strap's end."""
+_LIMP = frozenset({PartKind.STRAP, PartKind.KEEPER})
+_LEAST_CORNERS = 3
+
+_Placed = dict[str, tuple[Fit, ...]]
+_Pairs = dict[str, dict[str, list[str]]]
+
+
+def _pairs(pattern: Pattern) -> _Pairs:
+    """Return outer part -> inner part -> joints that hold them; woven pairs are left out."""
+    found: _Pairs = defaultdict(lambda: defaultdict(list))
+    for joint in pattern.joints:
+        passed = pattern.stack_parts(joint.id)
+        once = [part for part in passed if passed.count(part) == 1]
+        for outer, inner in combinations(once, 2):
+            found[outer][inner].append(joint.id)
+    return {
+        outer: {
+            inner: joints for inner, joints in held.items() if outer not in found.get(inner, {})
+        }
+        for outer, held in sorted(found.items())
+    }
+
+
+def _holes_in(pattern: Pattern, part_id: str, joints: list[str]) -> list[Point]:
+    in_stacks = (pattern.hole(hole) for joint in joints for hole in pattern.joint(joint).stack)
+    return [hole.centre for hole in in_stacks if hole.part == part_id]
+
+
+def _beneath(pattern: Pattern, cover: str, pairs: _Pairs) -> _Placed:
+    """Return the parts under a cover with the fits that lead from each into the cover's frame."""
+    placed: _Placed = {cover: ()}
+    front = [cover]
+    for _ in range(HOPS):
+        reached: list[str] = []
+        for outer in front:
+            for inner, joints in pairs.get(outer, {}).items():
+                laid = fit(_holes_in(pattern, outer, joints), _holes_in(pattern, inner, joints))
+                if laid is not None and inner not in placed:
+                    placed[inner] = (laid, *placed[outer])
+                    reached.append(inner)
+        front = reached
+    del placed[cover]
+    return placed
+
+
+def _into_cover(point: Point, fits: tuple[Fit, ...]) -> Point:
+    for laid in fits:
+        point = laid.place(point)
+    return point
+
+
+def _lying(part: Part, fixings: list[Point]) -> "BaseGeometry":
+    """Return what of a cover lies fast: all of a plate, a strap between its fixings."""
+    from shapely import MultiPoint, Polygon
+
+    whole = Polygon(part.outline).buffer(0)
+    if part.kind not in _LIMP:
+        return whole
+    return whole.intersection(MultiPoint(fixings).convex_hull.buffer(FIXED_MM))
+
+
+def _hidden_by(
+    pattern: Pattern, part: Part, placed: _Placed, lying: "BaseGeometry", heads: dict[str, float]
+) -> Iterator[tuple[str, str, float]]:
+    from shapely import Point as Spot
+
+    sure = {
+        inner: lying.buffer(-sum(laid.worst_mm for laid in fits)) for inner, fits in placed.items()
+    }
+    for joint in pattern.joints:
+        stack = pattern.stack_parts(joint.id)
+        if stack[0] not in placed or part.id in stack or joint.fastener not in heads:
+            continue
+        spot = _into_cover(pattern.hole(joint.stack[0]).centre, placed[stack[0]])
+        head = Spot(spot).buffer(heads[joint.fastener] / 2)
+        covered_pct = 100 * head.intersection(sure[stack[0]]).area / head.area
+        if covered_pct > COVERED_PCT:
+            yield part.id, joint.id, round(covered_pct, 1)
+
+
+def covered_heads(pattern: Pattern, shelf: Shelf) -> tuple[tuple[str, str, float], ...]:
+    """Return (cover, joint, per cent of the head hidden) for each head that a part would hide.
+
+    The head is the fastener's, at the outermost hole of its stack. A joint whose fastener the
+    shelf does not know has no head here; checking tells of it.
+    """
+    heads = {fastener.id: fastener.head_mm for fastener in shelf.fasteners if fastener.head_mm > 0}
+    pairs = _pairs(pattern)
+    found: list[tuple[str, str, float]] = []
+    for part in pattern.parts:
+        placed = _beneath(pattern, part.id, pairs)
+        if not placed or len(part.outline) < _LEAST_CORNERS:
+            continue
+        held = {joint for inner in placed for joint in pairs[part.id].get(inner, ())}
+        lying = _lying(part, _holes_in(pattern, part.id, sorted(held)))
+        found += _hidden_by(pattern, part, placed, lying, heads)
+    return tuple(found)

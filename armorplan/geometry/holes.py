@@ -1,0 +1,94 @@
+"""Holes that would tear: too near an edge, a slot or another hole of the same part."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from itertools import combinations
+from math import dist
+
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.parts import Hole, Part
+from armorplan.pattern.pattern import Pattern
+
+EDGE_DIAMETERS = 2.0
+"""Hole centre to edge, in diameters at least: FAA AC 43.13-1B, par. 4-57 and 4-58."""
+EDGE_STACKS = 1.5
+"""Hole centre to edge, in thicknesses of the stack (common practice, no source; from memory)."""
+EDGE_ENOUGH_MM = 10.0
+"""A thick stack asks for no more than this: 8–10 mm is usual at a strap's end (common practice)."""
+EDGE_LEAST_MM = 6.0
+"""Nearer than this the awl already tears leather (common practice, no source; from memory)."""
+PITCH_DIAMETERS = 3.0
+"""Hole to hole, in diameters at least: NAVEDTRA 14018 (manual title from memory)."""
+_SLACK_MM = 0.05
+"""Curves are flattened, and centres written, to some hundredths of a millimetre."""
+
+
+def least_edge_mm(diameter_mm: float, stack_mm: float = 0.0) -> float:
+    """Return the least distance in mm from a hole's centre to an edge."""
+    by_stack_mm = min(EDGE_STACKS * stack_mm, EDGE_ENOUGH_MM)
+    return max(EDGE_DIAMETERS * diameter_mm, by_stack_mm, EDGE_LEAST_MM)
+
+
+def edge_distances_mm(part: Part) -> tuple[float, ...]:
+    """Return for each hole the distance in mm from its centre to the nearest outline or slot."""
+    from shapely import LinearRing, MultiLineString, distance, points
+
+    if not part.holes:
+        return ()
+    rings = [LinearRing(ring) for ring in (part.outline, *(s.outline for s in part.slots))]
+    spots = points([hole.centre for hole in part.holes])
+    return tuple(float(d) for d in distance(MultiLineString(rings), spots))
+
+
+def stacks_mm(pattern: Pattern) -> dict[str, float]:
+    """Return for each hole that a joint uses the thickest stack through it, in mm."""
+    thickest: dict[str, float] = defaultdict(float)
+    for joint in pattern.joints:
+        stack_mm = sum(pattern.part(p).thickness_mm for p in pattern.stack_parts(joint.id))
+        for hole in joint.stack:
+            thickest[hole] = max(thickest[hole], stack_mm)
+    return thickest
+
+
+def _near_edge(part: Part, hole: Hole, edge_mm: float, least_mm: float) -> Finding:
+    return Finding(
+        code="hole-near-edge",
+        severity=Severity.WARNING,
+        text=(
+            f"Hole '{hole.id}' in {part.name} lies {edge_mm:.1f} mm from the nearest edge; "
+            f"{least_mm:.1f} mm is the least for its size and stack."
+        ),
+        remedy=f"Move it {least_mm - edge_mm:.1f} mm inward, or widen {part.name} there.",
+        about=(part.id, hole.id),
+    )
+
+
+def _near_hole(part: Part, one: Hole, other: Hole) -> Finding | None:
+    apart_mm = dist(one.centre, other.centre)
+    least_mm = PITCH_DIAMETERS * max(one.diameter_mm, other.diameter_mm)
+    if apart_mm >= least_mm - _SLACK_MM:
+        return None
+    return Finding(
+        code="holes-too-close",
+        severity=Severity.WARNING,
+        text=(
+            f"Holes '{one.id}' and '{other.id}' in {part.name} are {apart_mm:.1f} mm apart; "
+            f"{least_mm:.1f} mm, three diameters, is the least."
+        ),
+        remedy=f"Move one of them {least_mm - apart_mm:.1f} mm away, or use one hole for both.",
+        about=(part.id, one.id, other.id),
+    )
+
+
+def hole_findings(pattern: Pattern) -> Iterator[Finding]:
+    """Yield holes nearer to an edge, a slot or each other than leather bears, with mm."""
+    stacks = stacks_mm(pattern)
+    for part in pattern.parts:
+        for hole, edge_mm in zip(part.holes, edge_distances_mm(part), strict=True):
+            least_mm = least_edge_mm(hole.diameter_mm, stacks.get(hole.id, 0.0))
+            if edge_mm < least_mm - _SLACK_MM:
+                yield _near_edge(part, hole, edge_mm, least_mm)
+        for one, other in combinations(part.holes, 2):
+            found = _near_hole(part, one, other)
+            if found is not None:
+                yield found
