@@ -1,0 +1,67 @@
+"""Which relations an order breaks, and where.
+
+A relation is broken at the step that was done too early: the later one of a ``Before``, the last
+member of a ``BeforeAll``, while the step that had to come first was not done yet.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from armorplan.relations.index import first_and_members, known_relations
+from armorplan.relations.model import Relation
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Break:
+    """A relation that an order breaks.
+
+    Attributes:
+        relation: the relation.
+        at: index in the order at which it is broken.
+        step: the step that stands there, too early for the relation's ``first``.
+    """
+
+    relation: Relation
+    at: int
+    step: str
+
+
+def breaks(order: Sequence[str], relations: Iterable[Relation]) -> tuple[Break, ...]:
+    """Return what a whole order breaks, in order of occurrence.
+
+    Relations that name a step which is not in the order say nothing about it and are passed over.
+    Where a step stands twice, its first place counts.
+    """
+    return breaks_of_prefix(order, known_relations(order, relations))
+
+
+def first_break(order: Sequence[str], relations: Iterable[Relation]) -> Break | None:
+    """Return what a whole order breaks first, or ``None`` where it is valid."""
+    return next(iter(breaks(order, relations)), None)
+
+
+def breaks_of_prefix(done: Sequence[str], relations: Iterable[Relation]) -> tuple[Break, ...]:
+    """Return what is already broken when only ``done`` was done, in this order.
+
+    A step that is not in ``done`` is still to come; ``known_relations`` sorts out relations that
+    name steps which never will.
+    """
+    place: dict[str, int] = {}
+    for at, step in enumerate(done):
+        place.setdefault(step, at)
+    found = []
+    for relation in relations:
+        spot = _broken_at(relation, place)
+        if spot is not None:
+            found.append(Break(relation=relation, at=spot, step=done[spot]))
+    return tuple(sorted(found, key=lambda b: b.at))
+
+
+def _broken_at(relation: Relation, place: Mapping[str, int]) -> int | None:
+    first, members = first_and_members(relation)
+    if not members:
+        return place.get(first)
+    if not all(member in place for member in members):
+        return None
+    last = max(place[member] for member in members)
+    return None if place.get(first, last) < last else last
