@@ -234,15 +234,17 @@ def open_folder():
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="rights as Unix has them")
-@pytest.mark.parametrize("file_there", [True, False])
-def test_a_folder_without_rights_names_the_place_and_what_to_do(
-    path, open_folder, tests_folder, file_there
+@pytest.mark.parametrize(
+    ("file_there", "folder_mode"), [(True, 0o555), (False, 0o555), (True, 0o777)]
+)
+def test_a_place_without_rights_is_named_at_once_with_what_to_do(
+    path, open_folder, tests_folder, file_there, folder_mode
 ):
     target = open_folder / "workshop.sqlite"
     if file_there:
         copy(path, target)
         target.chmod(0o444)
-    open_folder.chmod(0o555)
+    open_folder.chmod(folder_mode)
     message = told_by(WITHOUT_RIGHTS, target, tests_folder)
     assert str(target) in message
     assert "could not be opened" in message
