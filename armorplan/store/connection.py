@@ -1,5 +1,6 @@
 """The one way a workshop file is opened: recognised, checked, upgraded, and set to keep all."""
 
+import os
 import sqlite3
 import time
 from collections.abc import Iterator
@@ -9,7 +10,7 @@ from pathlib import Path
 from armorplan.kernel.errors import WorkshopError
 from armorplan.store.lean import Database
 from armorplan.store.migrations import SCHEMA, Schema
-from armorplan.store.troubles import BUSY_S, damage, in_plain_words, is_busy
+from armorplan.store.troubles import BUSY_S, damage, in_plain_words, is_busy, read_only
 
 APPLICATION_ID = 0x61726D70
 """Marks the file as ours in its header, so that no other program's database is touched."""
@@ -33,6 +34,9 @@ def connect(path: Path, *, schema: Schema = SCHEMA) -> Database:
                 f"The workshop file {path} could not be opened: that is a folder or a device. "
                 "Choose the name of a file."
             )
+        # SQLite would open it for reading and refuse the first entry.
+        if path.exists() and not os.access(path, os.W_OK):
+            raise read_only(path)
         # The file is opened by SQLite alone: closing a handle of our own would drop its locks.
         db = Database(sqlite3.connect(path, timeout=BUSY_S), execute_plugins=False, strict=True)
         try:

@@ -75,6 +75,12 @@ def damage(path: Path, detail: str) -> WorkshopError:
     )
 
 
+def read_only(path: Path) -> WorkshopError:
+    """Return the message for a file that may be read but not written to."""
+    cause, remedy = _CAUSES["SQLITE_READONLY"]
+    return WorkshopError(f"The workshop file {path} could not be opened: {cause}. {remedy}")
+
+
 def is_busy(error: sqlite3.Error) -> bool:
     """Tell whether another connection's lock was the trouble."""
     return _name(error).startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
