@@ -1,0 +1,86 @@
+"""Post lengths against published rules for rivets.
+
+US Navy training manual NAVEDTRA 14018, fig. 13-43 (title from memory) and FAA AC 43.13-1B ch. 4:
+length = grip + 1.5 shank diameters. DIN 660 solid rivets, as a riveting-machine maker's note gives
+it: length = 1.1 grip + 1.3 diameters. ASME B18.7 body sizes with one fastener maker's clinch
+allowances for semi-tubular rivets.
+"""
+
+import pytest
+from workshop.catalogue_texts import fasteners
+
+from armorplan.geometry.holes import EDGE_DIAMETERS, PITCH_DIAMETERS, least_edge_mm
+from armorplan.workshop.fastening import choose_length, pinched_mm
+from armorplan.workshop.shelf import Fastener
+
+INCH = 25.4
+BURR_MM = 1.0
+"""Common practice, no source."""
+SHANK_MM = {"copper_burr_2_8": 2.77, "copper_burr_3_8": 3.76}
+"""Birmingham wire gauge 12 and 9: Machinery's Handbook (from memory)."""
+CLINCH_IN = (
+    (0.058, 0.061, 0.040),
+    (0.085, 0.089, 0.045),
+    (0.095, 0.099, 0.050),
+    (0.118, 0.123, 0.075),
+    (0.141, 0.146, 0.092),
+)
+BY_ID = {entry.id: entry for entry in fasteners()}
+
+
+def _rivet(lengths_mm, over_stack_mm):
+    return Fastener(
+        id="rivet",
+        name="rivet",
+        kind="rivet",
+        head_mm=8.0,
+        hole_mm=3.0,
+        lengths_mm=lengths_mm,
+        over_stack_mm=over_stack_mm,
+        source="",
+    )
+
+
+def test_the_manual_s_own_example():
+    """D 1/8 in, G 1/4 in: 0.4375 in. A rigid stack is not pinched."""
+    diameter_mm, grip_mm = INCH / 8, INCH / 4
+    on_sale = tuple(INCH * sixteenths / 16 for sixteenths in range(4, 12))
+    rivet = _rivet(on_sale, (1.5 * diameter_mm, 2.0 * diameter_mm))
+    assert choose_length(grip_mm, rivet, pinch_pct=0.0) == pytest.approx(0.4375 * INCH)
+
+
+@pytest.mark.parametrize("fastener_id", sorted(SHANK_MM))
+@pytest.mark.parametrize("stack_mm", [3.0, 5.0, 6.35, 7.1, 8.0, 9.9])
+def test_copper_rivets_are_never_too_short(fastener_id, stack_mm):
+    length_mm = choose_length(stack_mm, BY_ID[fastener_id])
+    assert length_mm is not None
+    grip_mm, shank_mm = pinched_mm(stack_mm), SHANK_MM[fastener_id]
+    manual_mm = grip_mm + BURR_MM + 1.5 * shank_mm
+    assert length_mm >= manual_mm - 0.06, "the catalogue rounds 1.5 shanks to a tenth"
+    assert length_mm >= 1.1 * grip_mm + 1.3 * shank_mm
+
+
+@pytest.mark.parametrize(("least_in", "most_in", "clinch_in"), CLINCH_IN)
+def test_clinch_allowances_lie_in_the_window_of_0_4_to_0_8_diameters(least_in, most_in, clinch_in):
+    diameter_mm, grip_mm = INCH * (least_in + most_in) / 2, 4.0
+    published_mm = grip_mm + clinch_in * INCH
+    on_sale = (grip_mm + 0.3 * diameter_mm, published_mm, grip_mm + diameter_mm)
+    rivet = _rivet(on_sale, (0.4 * diameter_mm, 0.8 * diameter_mm))
+    assert choose_length(grip_mm, rivet, pinch_pct=0.0) == published_mm
+
+
+def test_the_tubular_rivet_s_window_holds_the_published_clinch_of_its_size():
+    """A 4.0 mm hole takes a body of 0.141–0.146 in with the maker's 0.25–0.38 mm of clearance."""
+    least_in, most_in, clinch_in = CLINCH_IN[-1]
+    tubular = BY_ID["tubular_9"]
+    assert least_in * INCH + 0.25 <= tubular.hole_mm <= most_in * INCH + 0.38
+    least_mm, most_mm = tubular.over_stack_mm
+    assert least_mm <= clinch_in * INCH <= most_mm
+
+
+def test_edges_and_pitch_are_never_below_the_manuals():
+    """Edge at least 2 D: AC 43.13-1B par. 4-57/4-58. Pitch at least 3 D: NAVEDTRA 14018."""
+    assert EDGE_DIAMETERS == 2.0
+    assert PITCH_DIAMETERS == 3.0
+    for diameter_mm in (2.5, 3.0, 4.0, 5.5, 6.5):
+        assert least_edge_mm(diameter_mm, 0.0) >= 2 * diameter_mm
