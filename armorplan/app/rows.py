@@ -188,7 +188,11 @@ class PlanFace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WhyLine:
-    """One reason: the other step, whether it is already met, and the rule's sentence."""
+    """One reason: the other step, whether it is already met, and the rule's sentence.
+
+    ``also`` marks a reason that holds as well, but that another line already sees to: a rivet
+    waits for its leather to be cut, yet long before that for the dry fit.
+    """
 
     rule: str
     other: str
@@ -198,6 +202,7 @@ class WhyLine:
     force: str
     source: str
     numbers: tuple[str, ...]
+    also: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,117 @@
+"""How every step stands now: from the ledger, the relations and the clock together."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from armorplan.app.derived import Derived
+from armorplan.app.rows import BenchState
+from armorplan.ledger.records import StepRecord, StepStatus
+from armorplan.ledger.state import LedgerState
+from armorplan.orders.next_steps import Standing, standing
+from armorplan.relations.checking import breaks_of_prefix
+from armorplan.relations.model import Before, Relation
+from armorplan.steps.model import Step
+
+_STATUS = {
+    StepStatus.PAUSED: BenchState.PAUSED,
+    StepStatus.DONE: BenchState.DONE,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Window:
+    """When a step may begin because of a wait that counts from another one's end.
+
+    ``by_at`` is the latest instant, where there is one.
+    """
+
+    opens_at: datetime
+    by_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchStates:
+    """The state of every step at one moment.
+
+    Attributes:
+        early: steps done although something they needed was not, with the relations broken.
+        windows: steps whose earliest or latest start counts from something done.
+    """
+
+    states: Mapping[str, BenchState]
+    standing: Standing
+    early: Mapping[str, tuple[Relation, ...]]
+    windows: Mapping[str, Window]
+    as_of: datetime
+
+    def of(self, step: str) -> BenchState:
+        """Return the state of a step."""
+        return self.states[step]
+
+
+def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, Window]]:
+    for relation in derived.relations:
+        if not isinstance(relation, Before) or not (
+            relation.lag_min or relation.max_lag_min is not None
+        ):
+            continue
+        done_at = ledger.record(relation.first).done_at
+        if done_at is None or ledger.record(relation.then).status is StepStatus.DONE:
+            continue
+        most = relation.max_lag_min
+        yield (
+            relation.then,
+            Window(
+                opens_at=done_at + timedelta(minutes=relation.lag_min),
+                by_at=None if most is None else done_at + timedelta(minutes=most),
+            ),
+        )
+
+
+def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, ...]]:
+    found: dict[str, tuple[Relation, ...]] = {}
+    for broken in breaks_of_prefix(ledger.done_order, derived.index.relations):
+        if broken.relation.reason.force.binds:
+            found[broken.step] = (*found.get(broken.step, ()), broken.relation)
+    return found
+
+
+def _state(step: Step, record: StepRecord, *, may: bool, early: bool) -> BenchState:
+    if record.status is StepStatus.RUNNING:
+        return BenchState.RUNNING if step.attended else BenchState.DRYING
+    if record.status is StepStatus.DONE and early:
+        return BenchState.EARLY
+    if record.status in _STATUS:
+        return _STATUS[record.status]
+    # Nobody starts a drying: it runs from the end of its wet step, so it is never 'ready'.
+    return BenchState.READY if may and step.attended else BenchState.WAITING
+
+
+def states_now(
+    derived: Derived, ledger: LedgerState, now_at: datetime, *, dried: tuple[str, ...] = ()
+) -> BenchStates:
+    """Return how every step stands at ``now_at``.
+
+    Args:
+        derived: the build.
+        ledger: what was done.
+        now_at: the present; a step whose window has not opened yet still waits.
+        dried: dryings whose time is up though nobody has ticked them; what waited for them
+            may come next.
+    """
+    stands = standing((*ledger.done_order, *dried), derived.index)
+    may_come = frozenset(stands.may_come_next)
+    early = _early(derived, ledger)
+    windows = dict(_windows(derived, ledger))
+    states = {}
+    for step in derived.work.steps:
+        window = windows.get(step.id)
+        is_open = window is None or window.opens_at <= now_at
+        states[step.id] = _state(
+            step,
+            ledger.record(step.id),
+            may=step.id in may_come and is_open,
+            early=step.id in early,
+        )
+    return BenchStates(states=states, standing=stands, early=early, windows=windows, as_of=now_at)

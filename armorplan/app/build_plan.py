@@ -1,0 +1,100 @@
+"""The plan of one build: the problem as things stand, the plan shown, its words."""
+
+from collections.abc import Iterator
+from contextlib import suppress
+from datetime import datetime, timedelta
+from typing import Protocol
+
+from armorplan.app.derived import Derived
+from armorplan.app.moment import Moment
+from armorplan.app.rows import PlanFace
+from armorplan.app.shown_plan import ShownPlan, plan_from, shown
+from armorplan.kernel.clock import Clock
+from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.records import StepStatus
+from armorplan.schedule.building import problem_from
+from armorplan.schedule.checker import violations
+from armorplan.schedule.facing import plan_words
+from armorplan.schedule.problem import Plan, Problem
+
+
+class PlanShelf(Protocol):
+    """Where the plan last shown is kept."""
+
+    def save_plan(self, build_id: str, plan_json: str) -> None:
+        """Keep the plan last shown."""
+        ...
+
+    def last_plan(self, build_id: str) -> str | None:
+        """Return the plan last kept, or ``None``."""
+        ...
+
+
+class BuildPlan:
+    """Holds the plan shown, and the problem that the next plan has to answer."""
+
+    def __init__(self, derived: Derived, build: str, shelf: PlanShelf, clock: Clock) -> None:
+        self._derived = derived
+        self._build = build
+        self._shelf = shelf
+        self._clock = clock
+        self._problem: Problem | None = None
+        kept = shelf.last_plan(build)
+        self.shown: ShownPlan | None = plan_from(kept) if kept else None
+
+    def forget_problem(self) -> None:
+        """Let the next problem be made anew: something happened at the bench."""
+        self._problem = None
+
+    def problem(self, moment: Moment) -> Problem:
+        """Return the problem as things stand; the same one until something happens."""
+        if self._problem is None:
+            origin_at = _next_minute(self._clock.now())
+            self._problem = problem_from(
+                self._derived.work,
+                self._derived.relations,
+                self._derived.shop,
+                origin_at=origin_at,
+                order=self._derived.order,
+                done=dict(_done(moment, origin_at)),
+                running=dict(_running(moment)),
+            )
+        return self._problem
+
+    def take(self, plan: Plan, problem: Problem) -> bool:
+        """Show a plan if it answers the present problem and the checker finds no fault in it."""
+        if problem is not self._problem or (plan.placed and violations(problem, plan)):
+            return False
+        self.shown = shown(plan, problem)
+        # A plan can be made again at any time; only entries of the ledger are worth a warning.
+        with suppress(WorkshopError):
+            self._shelf.save_plan(self._build, self.shown.as_text())
+        return True
+
+    def face(self) -> PlanFace:
+        """Return the plan shown in words."""
+        if self.shown is None:
+            return PlanFace(sentence="", details="", finish_at=None)
+        sentence, details = plan_words(self.shown.plan)
+        finish_at = self.shown.finish_at if self.shown.plan.placed else None
+        return PlanFace(sentence=sentence, details=details, finish_at=finish_at)
+
+
+def _done(moment: Moment, now_at: datetime) -> Iterator[tuple[str, tuple[datetime, datetime]]]:
+    """Yield what is done, and dryings whose time is up, with their real spans."""
+    for record in moment.ledger.records:
+        over = record.status is StepStatus.DONE or record.step in moment.dried
+        if over and record.step in moment.spans:
+            start_at, end_at, _ = moment.spans[record.step]
+            yield record.step, (start_at, min(end_at, now_at))
+
+
+def _running(moment: Moment) -> Iterator[tuple[str, datetime]]:
+    for record in moment.ledger.records:
+        under_way = record.status in (StepStatus.RUNNING, StepStatus.PAUSED)
+        if under_way and record.step not in moment.dried and record.step in moment.spans:
+            yield record.step, moment.spans[record.step][0]
+
+
+def _next_minute(at: datetime) -> datetime:
+    return at.replace(second=0, microsecond=0) + timedelta(minutes=1)

@@ -1,0 +1,68 @@
+"""The coming days as rows: bars, lanes, closed hours."""
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+
+from armorplan.app.bench_states import BenchStates
+from armorplan.app.derived import Derived
+from armorplan.app.rows import BenchState, Chart, ChartBar
+from armorplan.schedule.calendars import closed_windows, worker_windows
+from armorplan.schedule.problem import Worker
+
+DRYING_LANE = "Drying"
+_LEAST_DAYS = 2
+_DAY_MIN = 24 * 60
+
+
+def _lane(derived: Derived, who: str | None, *, attended: bool) -> str:
+    if not attended:
+        return DRYING_LANE
+    names = {person.id: person.name for person in derived.shop.people}
+    return names.get(who or "", next(iter(names.values()), "Maker"))
+
+
+def chart_of(
+    derived: Derived,
+    states: BenchStates,
+    spans: Mapping[str, tuple[datetime, datetime, str | None]],
+    now_at: datetime,
+) -> Chart:
+    """Return bars for all spans (planned, under way, done), with the shop's closed hours behind."""
+    bars = []
+    for step_id, (start_at, end_at, who) in spans.items():
+        step = derived.work.step(step_id)
+        bars.append(
+            ChartBar(
+                step=step_id,
+                title=step.title,
+                lane=_lane(derived, who, attended=step.attended),
+                start_at=start_at,
+                end_at=max(end_at, start_at + timedelta(minutes=1)),
+                attended=step.attended,
+                state=states.states.get(step_id, BenchState.WAITING),
+            )
+        )
+    bars.sort(key=lambda bar: (bar.start_at, bar.end_at, bar.step))
+    first_at = min((bar.start_at for bar in bars), default=now_at)
+    last_at = max((bar.end_at for bar in bars), default=now_at)
+    origin_at = min(first_at, now_at).replace(hour=0, minute=0, second=0, microsecond=0)
+    days = max(_LEAST_DAYS, (last_at - origin_at).days + 2)
+    horizon_min = days * _DAY_MIN
+    workers = tuple(
+        Worker(
+            id=person.id,
+            windows=worker_windows(person, derived.shop.zone, origin_at, horizon_min),
+        )
+        for person in derived.shop.people
+    )
+    closed = closed_windows(workers, horizon_min)
+    return Chart(
+        bars=tuple(bars),
+        lanes=(*(person.name for person in derived.shop.people), DRYING_LANE),
+        closed=tuple(
+            (origin_at + timedelta(minutes=start), origin_at + timedelta(minutes=end))
+            for start, end in closed
+        ),
+        now_at=now_at,
+        zone=derived.shop.zone,
+    )

@@ -1,0 +1,166 @@
+"""The checklist as rows: headings, trays, steps; by piece or by day."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import groupby
+from zoneinfo import ZoneInfo
+
+from armorplan.app.bench_states import BenchStates
+from armorplan.app.derived import Derived
+from armorplan.app.rows import BenchState, ChecklistRow, Grouping, TimerRow
+from armorplan.app.trays import heading_title, summed_state, tray_title
+from armorplan.steps.model import Step, StepKind
+
+_DONE = (BenchState.DONE, BenchState.EARLY)
+_UNPLANNED = "not planned yet"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChecklistFacts:
+    """What the rows are made of, all of one moment.
+
+    ``spans`` are planned, or where a step was done, real instants.
+    """
+
+    derived: Derived
+    states: BenchStates
+    timers: Mapping[str, TimerRow]
+    spans: Mapping[str, tuple[datetime, datetime]]
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The shop's time zone, in which days and clock times are told."""
+        return ZoneInfo(self.derived.shop.zone)
+
+    def clock_words(self, at: datetime) -> str:
+        """Return a clock time for the maker, with the weekday where it is not today."""
+        local = at.astimezone(self.zone)
+        today = self.states.as_of.astimezone(self.zone).date()
+        return f"{local:%H:%M}" if local.date() == today else f"{local:%a %H:%M}"
+
+    def waits_for(self, step: Step) -> str:
+        """Return in a few words what a step waits for, or by when it has to begin."""
+        state, window = self.states.of(step.id), self.states.windows.get(step.id)
+        if state in _DONE:
+            return ""
+        relations = self.states.standing.waits_for.get(step.id, ())
+        if relations:
+            first = self.derived.work.step(relations[0].first)
+            if step.kind is StepKind.DRY and step.after == first.id:
+                return "starts by itself"
+            more = len({relation.first for relation in relations}) - 1
+            return f"{first.title}{f' and {more} more' if more else ''}"
+        if window is None or step.kind is StepKind.DRY:
+            return ""
+        if self.states.as_of < window.opens_at:
+            return f"opens at {self.clock_words(window.opens_at)}"
+        return f"begin by {self.clock_words(window.by_at)}" if window.by_at else ""
+
+
+def _step_row(facts: ChecklistFacts, step: Step, parent: str) -> ChecklistRow:
+    state = facts.states.of(step.id)
+    span = facts.spans.get(step.id)
+    return ChecklistRow(
+        id=step.id,
+        parent=parent,
+        title=step.title,
+        kind=step.kind,
+        state=state,
+        steps=(step.id,),
+        parts=step.parts,
+        joints=step.joints,
+        minutes=step.minutes,
+        attended=step.attended,
+        done_count=int(state in _DONE),
+        start_at=span[0] if span else None,
+        end_at=span[1] if span else None,
+        waits_for=facts.waits_for(step),
+        detail=step.detail,
+        cautions=step.cautions,
+        timer=facts.timers.get(step.id),
+    )
+
+
+def _sum_row(
+    row_id: str, parent: str | None, title: str, kind: str, children: Iterable[ChecklistRow]
+) -> ChecklistRow:
+    rows = list(children)
+    starts = [row.start_at for row in rows if row.start_at]
+    ends = [row.end_at for row in rows if row.end_at]
+    ready = [row for row in rows if row.state is not BenchState.WAITING]
+    return ChecklistRow(
+        id=row_id,
+        parent=parent,
+        title=title,
+        kind=kind,
+        state=summed_state(row.state for row in rows),
+        steps=tuple(step for row in rows for step in row.steps),
+        parts=tuple(dict.fromkeys(p for row in rows for p in row.parts)),
+        joints=tuple(dict.fromkeys(j for row in rows for j in row.joints)),
+        minutes=sum(row.minutes for row in rows if row.attended),
+        attended=any(row.attended for row in rows),
+        done_count=sum(row.done_count for row in rows),
+        start_at=min(starts, default=None),
+        end_at=max(ends, default=None),
+        waits_for="" if ready else next((r.waits_for for r in rows if r.waits_for), ""),
+        cautions=tuple(dict.fromkeys(c for row in rows for c in row.cautions)),
+    )
+
+
+def _under_heading(
+    facts: ChecklistFacts, heading: str, steps: list[Step]
+) -> Iterator[ChecklistRow]:
+    """Yield the rows below a heading: steps of one tray that follow each other under a tray."""
+    for number, (_, run) in enumerate(groupby(steps, key=lambda step: step.tray)):
+        tray = tuple(run)
+        if len(tray) == 1:
+            yield _step_row(facts, tray[0], heading)
+            continue
+        row_id = f"tray:{heading}:{tray[0].tray}:{tray[0].id}:{number}"
+        rows = [_step_row(facts, step, row_id) for step in tray]
+        yield _sum_row(row_id, heading, tray_title(facts.derived, tray), tray[0].kind, rows)
+        yield from rows
+
+
+def _sections(
+    facts: ChecklistFacts, steps: Iterable[Step], title_of: Callable[[Step], str]
+) -> Iterator[ChecklistRow]:
+    sections: dict[str, list[Step]] = {}
+    for step in steps:
+        sections.setdefault(title_of(step), []).append(step)
+    for title, members in sections.items():
+        row_id = f"heading:{title}"
+        rows = list(_under_heading(facts, row_id, members))
+        leaves = [row for row in rows if row.id == row.steps[0]]
+        yield _sum_row(row_id, None, title, "heading", leaves)
+        yield from rows
+
+
+def _by_tray(facts: ChecklistFacts) -> list[Step]:
+    """Return the steps in order, those of one tray gathered at its first one."""
+    order = [facts.derived.work.step(step) for step in facts.derived.order]
+    first: dict[str, int] = {}
+    for at, step in enumerate(order):
+        first.setdefault(step.tray, at)
+    return sorted(order, key=lambda step: first[step.tray])
+
+
+def checklist_rows(facts: ChecklistFacts, grouping: Grouping) -> tuple[ChecklistRow, ...]:
+    """Return the rows of the checklist, parents before children."""
+    if grouping is Grouping.PIECE:
+        return tuple(
+            _sections(facts, _by_tray(facts), lambda step: heading_title(facts.derived, step))
+        )
+
+    def day(step: Step) -> str:
+        span = facts.spans.get(step.id)
+        return f"{span[0].astimezone(facts.zone):%A %d %B}" if span else _UNPLANNED
+
+    far = max((start for start, _ in facts.spans.values()), default=facts.states.as_of)
+    place = {step: at for at, step in enumerate(facts.derived.order)}
+    ordered = sorted(
+        (facts.derived.work.step(step) for step in facts.derived.order),
+        key=lambda s: (facts.spans.get(s.id, (far, far))[0], place[s.id]),
+    )
+    return tuple(_sections(facts, ordered, day))

@@ -1,0 +1,130 @@
+"""One build with all that follows from its pattern: assembly, steps, relations, their order."""
+
+from dataclasses import dataclass
+
+from armorplan.assembly.expand import assemble
+from armorplan.assembly.model import Assembly
+from armorplan.geometry.checking import shape_findings
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.orders.sequence import Sequence, one_order
+from armorplan.pattern.pattern import Pattern
+from armorplan.relations.conflict import conflict_words
+from armorplan.relations.index import RelationIndex, index_relations
+from armorplan.relations.model import Relation
+from armorplan.rules.registry import derive_relations
+from armorplan.steps.deriving import air_findings, derive_steps
+from armorplan.steps.model import STEP_RANK, Step, StepKind, Work
+from armorplan.workshop.shelf import Shelf
+from armorplan.workshop.shop import Shop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Derived:
+    """Everything that follows from one pattern, one shelf and one shop."""
+
+    pattern: Pattern
+    shelf: Shelf
+    shop: Shop
+    assembly: Assembly
+    work: Work
+    relations: tuple[Relation, ...]
+    index: RelationIndex
+    sequence: Sequence
+    findings: tuple[Finding, ...]
+
+    @property
+    def order(self) -> tuple[str, ...]:
+        """The one order of all steps; empty where the relations contradict each other."""
+        return self.sequence.order
+
+
+def _order_key(work: Work) -> dict[str, tuple[int, int, int]]:
+    """Return where each step would like to stand: by kind, then as the pattern lists them.
+
+    Drying follows the step it belongs to at once, since nobody chooses when it starts.
+    """
+    place = {step.id: at for at, step in enumerate(work.steps)}
+
+    def key(step: Step) -> tuple[int, int, int]:
+        if step.kind is StepKind.DRY and step.after is not None:
+            wet = work.step(step.after)
+            return (STEP_RANK[wet.kind], place[wet.id], 1)
+        if step.serves is not None:
+            served = work.step(step.serves)
+            return (STEP_RANK[served.kind], place[served.id], -1)
+        return (STEP_RANK[step.kind], place[step.id], 0)
+
+    return {step.id: key(step) for step in work.steps}
+
+
+def _conflict_findings(sequence: Sequence, work: Work) -> tuple[Finding, ...]:
+    if not sequence.conflict:
+        return ()
+    words = conflict_words(sequence.conflict, lambda step: work.step(step).title)
+    return (
+        Finding(
+            code="no-order-possible",
+            severity=Severity.ERROR,
+            text=f"No order keeps all relations: {words}",
+            remedy="Change the pattern so that one of these no longer holds.",
+        ),
+    )
+
+
+def derive_build(
+    pattern: Pattern,
+    shelf: Shelf,
+    shop: Shop,
+    *,
+    build: str,
+    kept: tuple[Relation, ...] | None = None,
+) -> Derived:
+    """Return all that follows from a pattern.
+
+    Args:
+        pattern: as read from its folder or from a build's snapshot.
+        shelf: the catalogues.
+        shop: people, hours and air.
+        build: the build's id, first part of every step id.
+        kept: the relations a running build was started with; they stand, and a difference to
+            those the rules find today is told as a finding.
+    """
+    assembly = assemble(pattern, shelf, build=build)
+    work = derive_steps(assembly, shelf, shop.climate)
+    fresh = derive_relations(assembly, work, shelf, shop.climate)
+    relations = fresh if kept is None else kept
+    steps = tuple(step.id for step in work.steps)
+    index = index_relations(steps, relations)
+    key = _order_key(work)
+    sequence = one_order(steps, relations, key=key.__getitem__)
+    return Derived(
+        pattern=pattern,
+        shelf=shelf,
+        shop=shop,
+        assembly=assembly,
+        work=work,
+        relations=relations,
+        index=index,
+        sequence=sequence,
+        findings=(
+            *shape_findings(pattern, shelf),
+            *air_findings(work, shelf, shop.climate),
+            *_conflict_findings(sequence, work),
+            *_kept_findings(relations, fresh),
+        ),
+    )
+
+
+def _kept_findings(kept: tuple[Relation, ...], fresh: tuple[Relation, ...]) -> tuple[Finding, ...]:
+    if kept == fresh:
+        return ()
+    added, gone = len(set(fresh) - set(kept)), len(set(kept) - set(fresh))
+    return (
+        Finding(
+            code="relations-kept",
+            severity=Severity.NOTE,
+            text=f"This build keeps the {len(kept)} relations it was started with; the rules of "
+            f"today would add {added} and drop {gone}.",
+            remedy="Nothing has to be done: a running build is never reordered silently.",
+        ),
+    )

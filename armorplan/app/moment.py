@@ -1,0 +1,86 @@
+"""The bench at one moment: everything views show, worked out once and kept until it changes."""
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+from functools import cached_property
+
+from armorplan.app.bench_states import BenchStates, states_now
+from armorplan.app.derived import Derived
+from armorplan.app.rows import BenchState, TimerRow
+from armorplan.app.shown_plan import ShownPlan
+from armorplan.app.timer_rows import dried_unticked, timer_rows
+from armorplan.kernel.clock import Clock
+from armorplan.ledger.records import StepRecord, StepStatus
+from armorplan.ledger.state import LedgerState
+
+Span = tuple[datetime, datetime, str | None]
+
+
+class Moment:
+    """One build, its ledger and its plan at one instant. Read only."""
+
+    def __init__(
+        self, derived: Derived, ledger: LedgerState, clock: Clock, plan: ShownPlan | None
+    ) -> None:
+        self.derived = derived
+        self.ledger = ledger
+        self.now_at = clock.now()
+        self._clock = clock
+        self._plan = plan
+
+    @cached_property
+    def dried(self) -> tuple[str, ...]:
+        """Dryings whose time is up though nobody has ticked them."""
+        return dried_unticked(self.derived, self.ledger, self._clock)
+
+    @cached_property
+    def states(self) -> BenchStates:
+        """How every step stands."""
+        return states_now(self.derived, self.ledger, self.now_at, dried=self.dried)
+
+    @cached_property
+    def timers(self) -> tuple[TimerRow, ...]:
+        """Timers, soonest due first."""
+        return timer_rows(self.derived, self.states, self.ledger, self._clock)
+
+    @cached_property
+    def spans(self) -> Mapping[str, Span]:
+        """Start, end and who of each step: as recorded where it began, else as planned."""
+        planned = self._plan.spans() if self._plan else {}
+        spans = {step: span for step, span in planned.items() if self.derived.work.has(step)}
+        for record in self.ledger.records:
+            if self.derived.work.has(record.step):
+                real = self._real_span(record, spans.get(record.step))
+                if real is not None:
+                    spans[record.step] = real
+        return spans
+
+    def _real_span(self, record: StepRecord, planned: Span | None) -> Span | None:
+        if record.status is StepStatus.UNTOUCHED:
+            return None
+        minutes = timedelta(minutes=self.derived.work.step(record.step).minutes)
+        who = planned[2] if planned else None
+        if record.status is StepStatus.DONE and record.done_at is not None:
+            start_at = record.stretches[0].start.at if record.stretches else record.done_at
+            return (min(start_at, record.done_at), record.done_at, who)
+        start_at = record.stretches[0].start.at
+        return (start_at, max(self.now_at, start_at + minutes), who)
+
+    @property
+    def next_turn_at(self) -> datetime | None:
+        """The next instant at which a state changes by itself: dry, or a window opens."""
+        turns = [w.opens_at for w in self.states.windows.values()]
+        turns += [t.due_at for t in self.timers if t.due_at is not None]
+        return min((at for at in turns if at > self.now_at), default=None)
+
+    def in_order(self, *wanted: BenchState) -> tuple[str, ...]:
+        """Return the steps in these states, in the plan's order."""
+        far = max((span[0] for span in self.spans.values()), default=self.now_at)
+        place = {step: at for at, step in enumerate(self.derived.order)}
+
+        def key(step: str) -> tuple[datetime, int]:
+            span = self.spans.get(step)
+            return (span[0] if span else far, place[step])
+
+        found = [step for step in self.derived.order if self.states.of(step) in wanted]
+        return tuple(sorted(found, key=key))

@@ -1,0 +1,136 @@
+"""Key presses at the bench: which entries they make and what to say of them."""
+
+from collections.abc import Callable
+
+from armorplan.app.derived import Derived
+from armorplan.app.moment import Moment
+from armorplan.kernel.clock import Clock
+from armorplan.ledger import acting
+from armorplan.ledger.acting import Press
+from armorplan.ledger.batches import Batch
+from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.records import StepStatus
+from armorplan.orders.consequence import consequences
+from armorplan.relations.model import Relation
+
+_WORDS = {
+    EventKind.STARTED: "start",
+    EventKind.PAUSED: "pause",
+    EventKind.DONE: "done",
+    EventKind.NOTE: "note",
+    EventKind.SIGNED_OFF: "sign-off",
+}
+
+
+class Presses:
+    """Makes the entries of each key press; never refuses what happened."""
+
+    def __init__(
+        self, derived: Derived, build: str, clock: Clock, new_id: Callable[[], str]
+    ) -> None:
+        self._derived = derived
+        self._build = build
+        self._clock = clock
+        self._new_id = new_id
+
+    def _press(self) -> Press:
+        return acting.press_now(self._build, self._new_id(), self._clock)
+
+    def _dried_for(self, moment: Moment, steps: tuple[str, ...]) -> tuple[str, ...]:
+        """Return dryings whose time is up and that these steps needed: going on ticks them."""
+        index = self._derived.index
+        firsts = {
+            index.steps[index.firsts[at]]
+            for step in steps
+            if step in index.number
+            for at in index.by_member[index.number[step]]
+        }
+        return tuple(step for step in moment.dried if step in firsts and step not in steps)
+
+    def start(self, moment: Moment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
+        """Start or resume steps."""
+        press, dried = self._press(), self._dried_for(moment, steps)
+        events = (
+            *acting.done(moment.ledger, dried, press),
+            *acting.start(moment.ledger, steps, press),
+        )
+        waits = moment.states.standing.waits_for
+        unmet = [relation for step in steps for relation in waits.get(step, ())]
+        return events, self._said("Started", steps, unmet)
+
+    def pause(self, moment: Moment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
+        """Pause steps."""
+        events = acting.pause(moment.ledger, steps, self._press())
+        return events, self._said("Paused", steps, []) if events else "Nothing was running there."
+
+    def done(self, moment: Moment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
+        """Tick steps, in their order; what they left wet starts to dry in the same press."""
+        press, dried = self._press(), self._dried_for(moment, steps)
+        place = {step: at for at, step in enumerate(self._derived.order)}
+        ordered = tuple(sorted(steps, key=lambda step: place.get(step, 0)))
+        events = acting.done(moment.ledger, (*dried, *ordered), press)
+        ticked = tuple(e.step for e in events if e.step not in dried)
+        if not ticked:
+            return (), "That was done already."
+        before = [*moment.ledger.done_order, *dried]
+        broken: list[Relation] = []
+        for step in ticked:
+            broken.extend(consequences(step, before, self._derived.index))
+            before.append(step)
+        drying = self._drying_of(moment, ticked)
+        events = (*events, *acting.start(moment.ledger, drying, press))
+        return events, self._said("Done", ticked, broken, early=True)
+
+    def _drying_of(self, moment: Moment, ticked: tuple[str, ...]) -> tuple[str, ...]:
+        found = (self._derived.work.drying_of(step) for step in ticked)
+        return tuple(
+            dry.id
+            for dry in found
+            if dry
+            and dry.id not in ticked
+            and moment.ledger.record(dry.id).status is StepStatus.UNTOUCHED
+        )
+
+    def note(self, step: str, text: str) -> tuple[tuple[Event, ...], str]:
+        """Write a note."""
+        events = acting.note((step,), text, self._press())
+        return events, "Note kept." if events else "An empty note is not kept."
+
+    def undo(self, moment: Moment) -> tuple[tuple[Event, ...], str]:
+        """Take back the last press."""
+        words = self.words_of(moment.ledger.undo_side)
+        events = acting.undo(moment.ledger, self._press())
+        return events, f"Taken back: {words}." if words else "There is nothing to take back."
+
+    def redo(self, moment: Moment) -> tuple[tuple[Event, ...], str]:
+        """Restore the press last taken back."""
+        words = self.words_of(moment.ledger.redo_side)
+        events = acting.redo(moment.ledger, self._press())
+        return events, f"Restored: {words}." if words else "There is nothing to restore."
+
+    def words_of(self, side: tuple[Batch, ...]) -> str:
+        """Return what the last press of one side was, in words; empty where there is none."""
+        if not side:
+            return ""
+        kind = side[-1].kinds[0]
+        steps = tuple(e.step for e in side[-1].events if e.kind is kind)
+        return f"{_WORDS.get(kind, kind)} of {self._titles(steps)}"
+
+    def _titles(self, steps: tuple[str, ...]) -> str:
+        work = self._derived.work
+        known = [work.step(step).title if work.has(step) else step for step in steps]
+        return known[0] if len(known) == 1 else f"{known[0]} and {len(known) - 1} more"
+
+    def _said(
+        self, word: str, steps: tuple[str, ...], broken: list[Relation], *, early: bool = False
+    ) -> str:
+        said = f"{word}: {self._titles(steps)}."
+        if not broken:
+            return said
+        first = self._derived.work.step(broken[0].first).title
+        more = f" (and {len(broken) - 1} more)" if len(broken) > 1 else ""
+        head = f"{word} early" if early else f"{word} early, before its turn"
+        return (
+            f"{head}: {self._titles(steps)}. '{first}' should have come first: "
+            f"{broken[0].reason.text}{more}"
+        )

@@ -1,0 +1,130 @@
+"""What the command line answers, as frozen values whose fields are the JSON's."""
+
+from dataclasses import dataclass
+
+from armorplan.app.bench_states import states_now
+from armorplan.app.derived import Derived
+from armorplan.app.reason_rows import Reasons
+from armorplan.app.rows import WhyLine
+from armorplan.app.shown_plan import shown
+from armorplan.kernel.clock import Clock
+from armorplan.ledger.state import derive
+from armorplan.schedule.problem import Plan, Problem, Stage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReasonReport:
+    """Why a step stands behind another one. ``also``: a nearer reason already sees to it."""
+
+    rule: str
+    after: str
+    text: str
+    force: str
+    source: str
+    numbers: tuple[str, ...]
+    also: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepReport:
+    """One step of the order."""
+
+    id: str
+    kind: str
+    title: str
+    piece: str
+    side: str
+    parts: tuple[str, ...]
+    joints: tuple[str, ...]
+    minutes: int
+    attended: bool
+    tool: str
+    detail: str
+    cautions: tuple[str, ...]
+    reasons: tuple[ReasonReport, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedReport:
+    """One step of a plan; instants are ISO 8601 in UTC, ``who`` is null where time alone works."""
+
+    id: str
+    title: str
+    start: str
+    end: str
+    who: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanReport:
+    """A plan with how far it is proven."""
+
+    status: str
+    summary: str
+    steps: tuple[PlannedReport, ...]
+    stages: tuple[Stage, ...]
+    conflict: str
+
+
+def _reason(line: WhyLine) -> ReasonReport:
+    return ReasonReport(
+        rule=line.rule,
+        after=line.other,
+        text=line.text,
+        force=line.force,
+        source=line.source,
+        numbers=line.numbers,
+        also=line.also,
+    )
+
+
+def order_report(derived: Derived, clock: Clock) -> tuple[StepReport, ...]:
+    """Return the steps in order, each with all its reasons, the nearest first."""
+    untouched = derive(())
+    reasons = Reasons(derived, states_now(derived, untouched, clock.now()), untouched)
+    found = []
+    for step_id in derived.order:
+        step = derived.work.step(step_id)
+        found.append(
+            StepReport(
+                id=step.id,
+                kind=step.kind,
+                title=step.title,
+                piece=step.piece,
+                side=step.side,
+                parts=step.parts,
+                joints=step.joints,
+                minutes=step.minutes,
+                attended=step.attended,
+                tool=step.tool,
+                detail=step.detail,
+                cautions=step.cautions,
+                reasons=tuple(_reason(line) for line in reasons.why(step_id).needs),
+            )
+        )
+    return tuple(found)
+
+
+def plan_report(derived: Derived, plan: Plan, problem: Problem, summary: str) -> PlanReport:
+    """Return a plan by its instants, in the order of its starts."""
+    instants = shown(plan, problem)
+    placed = sorted(plan.placed, key=lambda p: (p.start_min, p.end_min, p.id))
+    steps = []
+    for one in placed:
+        start_at, end_at = instants.span(one)
+        steps.append(
+            PlannedReport(
+                id=one.id,
+                title=derived.work.step(one.id).title,
+                start=start_at.isoformat(),
+                end=end_at.isoformat(),
+                who=one.who,
+            )
+        )
+    return PlanReport(
+        status=plan.status,
+        summary=summary,
+        steps=tuple(steps),
+        stages=plan.stages,
+        conflict=plan.conflict,
+    )

@@ -1,0 +1,229 @@
+"""The session: one build at the bench, its rows, its actions, its plan. No Qt."""
+
+from collections.abc import Callable
+from typing import Protocol
+
+from armorplan.app.build_plan import BuildPlan, PlanShelf
+from armorplan.app.chart_rows import chart_of
+from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
+from armorplan.app.derived import Derived
+from armorplan.app.diagram_rows import diagram_of
+from armorplan.app.graph_rows import assembly_graph_of, step_graph_of
+from armorplan.app.lighting import light_joint, light_part, light_steps
+from armorplan.app.moment import Moment
+from armorplan.app.presses import Presses
+from armorplan.app.reason_rows import Reasons
+from armorplan.app.rows import (
+    BenchState,
+    Chart,
+    ChecklistRow,
+    Diagram,
+    GraphRows,
+    Grouping,
+    PlanFace,
+    Selection,
+    TimerRow,
+    Why,
+)
+from armorplan.kernel.clock import Clock
+from armorplan.kernel.errors import WorkshopError
+from armorplan.kernel.findings import Finding
+from armorplan.ledger.builds import BuildRecord
+from armorplan.ledger.events import Event
+from armorplan.ledger.state import derive
+from armorplan.schedule.problem import Plan, Problem
+
+
+class Ledger(PlanShelf, Protocol):
+    """Where a session's entries are kept for good."""
+
+    def append(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
+        """Keep entries; return them with their numbers."""
+        ...
+
+    def events(self, build_id: str) -> tuple[Event, ...]:
+        """Return a build's entries in order."""
+        ...
+
+    def events_since(self, build_id: str, seq: int) -> tuple[Event, ...]:
+        """Return the entries after this number: what another window wrote."""
+        ...
+
+
+class Session:
+    """One build at the bench; fulfils ``session_protocol.BenchSession``."""
+
+    def __init__(
+        self,
+        build: BuildRecord,
+        derived: Derived,
+        ledger: Ledger,
+        clock: Clock,
+        new_id: Callable[[], str],
+    ) -> None:
+        self._build = build
+        self._derived = derived
+        self._ledger = ledger
+        self._clock = clock
+        self._presses = Presses(derived, build.id, clock, new_id)
+        self._events = ledger.events(build.id)
+        self._planning = BuildPlan(derived, build.id, ledger, clock)
+        self._listeners: list[Callable[[], None]] = []
+        self._moment = self._fresh_moment()
+
+    def _fresh_moment(self) -> Moment:
+        return Moment(self._derived, derive(self._events), self._clock, self._planning.shown)
+
+    def _change(self) -> None:
+        self._moment = self._fresh_moment()
+        for listener in self._listeners:
+            listener()
+
+    def subscribe(self, listener: Callable[[], None]) -> None:
+        """Call ``listener`` after every change."""
+        self._listeners.append(listener)
+
+    def read_along(self) -> bool:
+        """Take in what another window wrote and what time alone changed; tell whether any did."""
+        last_seq = self._events[-1].seq if self._events else 0
+        new = self._ledger.events_since(self._build.id, last_seq)
+        turn_at = self._moment.next_turn_at
+        if new:
+            self._events = (*self._events, *new)
+            self._planning.forget_problem()
+        elif turn_at is None or self._clock.now() < turn_at:
+            return False
+        self._change()
+        return True
+
+    @property
+    def build(self) -> BuildRecord:
+        """The build at the bench."""
+        return self._build
+
+    @property
+    def title(self) -> str:
+        """The build's name."""
+        return self._build.name
+
+    @property
+    def derived(self) -> Derived:
+        """All that follows from the build's pattern."""
+        return self._derived
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What was found in the pattern."""
+        return self._derived.findings
+
+    def checklist(self, grouping: Grouping) -> tuple[ChecklistRow, ...]:
+        """Return the checklist, parents before children."""
+        moment = self._moment
+        facts = ChecklistFacts(
+            derived=self._derived,
+            states=moment.states,
+            timers={row.step: row for row in moment.timers},
+            spans={step: (start, end) for step, (start, end, _) in moment.spans.items()},
+        )
+        return checklist_rows(facts, grouping)
+
+    def timers(self) -> tuple[TimerRow, ...]:
+        """Return timers, soonest due first."""
+        return self._moment.timers
+
+    def diagram(self) -> Diagram:
+        """Return the parts from their real outlines."""
+        return diagram_of(self._derived, self._moment.states.of)
+
+    def assembly_graph(self) -> GraphRows:
+        """Return parts and what holds them together."""
+        return assembly_graph_of(self._derived, self._moment.states.of)
+
+    def step_graph(self) -> GraphRows:
+        """Return steps and what comes before what."""
+        return step_graph_of(self._derived, self._moment.states.of)
+
+    def chart(self) -> Chart:
+        """Return the coming days."""
+        moment = self._moment
+        return chart_of(self._derived, moment.states, moment.spans, self._clock.now())
+
+    def plan_face(self) -> PlanFace:
+        """Return the plan in words."""
+        return self._planning.face()
+
+    def why(self, step: str) -> Why:
+        """Return why a step stands where it stands."""
+        return Reasons(self._derived, self._moment.states, self._moment.ledger).why(step)
+
+    def choose_steps(self, steps: tuple[str, ...]) -> Selection:
+        """Light the parts and joints of steps."""
+        return light_steps(self._derived, steps)
+
+    def choose_joint(self, joint: str) -> Selection:
+        """Light a fastener's step and layers."""
+        return light_joint(self._derived, joint)
+
+    def choose_part(self, part: str) -> Selection:
+        """Light a part, its joints, its next step."""
+        return light_part(self._derived, part, frozenset(self._moment.ledger.done_order))
+
+    def ready_steps(self) -> tuple[str, ...]:
+        """Return what may be done now, in the plan's order."""
+        return self._moment.in_order(BenchState.RUNNING, BenchState.PAUSED, BenchState.READY)
+
+    def start(self, steps: tuple[str, ...]) -> str:
+        """Start or resume steps."""
+        return self._keep(*self._presses.start(self._moment, steps))
+
+    def pause(self, steps: tuple[str, ...]) -> str:
+        """Pause steps."""
+        return self._keep(*self._presses.pause(self._moment, steps))
+
+    def done(self, steps: tuple[str, ...]) -> str:
+        """Tick steps."""
+        return self._keep(*self._presses.done(self._moment, steps))
+
+    def note(self, step: str, text: str) -> str:
+        """Write a note to a step."""
+        return self._keep(*self._presses.note(step, text))
+
+    def undo(self) -> str:
+        """Take back the last key press."""
+        return self._keep(*self._presses.undo(self._moment))
+
+    def redo(self) -> str:
+        """Restore what was last taken back."""
+        return self._keep(*self._presses.redo(self._moment))
+
+    def can_undo(self) -> str:
+        """Return what undo would take back."""
+        return self._presses.words_of(self._moment.ledger.undo_side)
+
+    def can_redo(self) -> str:
+        """Return what redo would restore."""
+        return self._presses.words_of(self._moment.ledger.redo_side)
+
+    def _keep(self, events: tuple[Event, ...], said: str) -> str:
+        """Put entries on the disk, then show them; what the disk refuses is told, not shown."""
+        if not events:
+            return said
+        try:
+            kept = self._ledger.append(events)
+        except WorkshopError as error:
+            return f"Not recorded. {error}"
+        self._events = (*self._events, *kept)
+        self._planning.forget_problem()
+        self._change()
+        return said
+
+    def problem(self) -> Problem:
+        """Return the planning problem as things stand; the same one until something changes."""
+        return self._planning.problem(self._moment)
+
+    def take_plan(self, plan: Plan, problem: Problem) -> bool:
+        """Show a plan if it answers the present problem and the checker finds no fault in it."""
+        taken = self._planning.take(plan, problem)
+        if taken:
+            self._change()
+        return taken

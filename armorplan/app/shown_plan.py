@@ -1,0 +1,50 @@
+"""The plan that is shown: with the instant its minutes count from, and how it is kept."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from cattrs.preconf.json import make_converter
+
+from armorplan.schedule.problem import Placed, Plan, Problem
+
+_CONVERTER = make_converter()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownPlan:
+    """A checked plan and the instant its minutes count from."""
+
+    plan: Plan
+    origin_at: datetime
+
+    def spans(self) -> Mapping[str, tuple[datetime, datetime, str | None]]:
+        """Return start, end and who, by step."""
+        return {p.id: (*self.span(p), p.who) for p in self.plan.placed}
+
+    def span(self, placed: Placed) -> tuple[datetime, datetime]:
+        """Return the instants at which one step starts and ends."""
+        return (
+            self.origin_at + timedelta(minutes=placed.start_min),
+            self.origin_at + timedelta(minutes=placed.end_min),
+        )
+
+    @property
+    def finish_at(self) -> datetime:
+        """The instant at which the last step ends."""
+        return self.origin_at + timedelta(minutes=self.plan.finish_min)
+
+    def as_text(self) -> str:
+        """Return it as JSON, for the workshop file."""
+        return json.dumps(_CONVERTER.unstructure(self), ensure_ascii=False)
+
+
+def shown(plan: Plan, problem: Problem) -> ShownPlan:
+    """Return a plan together with its problem's origin."""
+    return ShownPlan(plan=plan, origin_at=problem.origin_at)
+
+
+def plan_from(text: str) -> ShownPlan:
+    """Return a plan as the workshop file kept it."""
+    return _CONVERTER.structure(json.loads(text), ShownPlan)

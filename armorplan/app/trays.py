@@ -1,0 +1,59 @@
+"""Trays: steps worked in one go; their titles and their state in one word."""
+
+from collections.abc import Iterable
+
+from armorplan.app.derived import Derived
+from armorplan.app.rows import BenchState
+from armorplan.steps.model import Step, StepKind
+from armorplan.steps.naming import piece_name
+
+_TITLES = {
+    StepKind.CUT: "Cut",
+    StepKind.BEVEL: "Bevel edges",
+    StepKind.PUNCH: "Punch holes",
+    StepKind.CASE: "Case",
+    StepKind.TOOL: "Tool",
+    StepKind.FORM: "Shape while damp",
+    StepKind.FORM_DRY: "Curve by hand",
+    StepKind.PREPARE_STRAP: "Prepare straps",
+    StepKind.THREAD: "Thread",
+    StepKind.PUNCH_MARKED: "Punch marked holes",
+    StepKind.RIVET: "Rivets outside the seams",
+    StepKind.SCREW: "Screw posts",
+    StepKind.GLUE: "Glue",
+    StepKind.STITCH: "Stitch",
+}
+_LOUDEST = (
+    BenchState.RUNNING,
+    BenchState.DRYING,
+    BenchState.PAUSED,
+    BenchState.READY,
+    BenchState.WAITING,
+    BenchState.EARLY,
+    BenchState.DONE,
+)
+
+
+def tray_title(derived: Derived, steps: tuple[Step, ...]) -> str:
+    """Return what a tray of steps is called."""
+    first = steps[0]
+    seam = next((s for s in derived.assembly.seams if first.tray.endswith(f"/seam:{s.id}")), None)
+    if seam is not None:
+        return f"{seam.seam.name}: {len(steps)} joints"
+    if first.treatment is not None:
+        entry = derived.shelf.treatment(first.treatment)
+        name = entry.name if entry else first.treatment
+        what = "Drying" if first.kind is StepKind.DRY else first.kind.capitalize()
+        return f"{what}: {name}"
+    return _TITLES.get(first.kind, first.kind.capitalize())
+
+
+def heading_title(derived: Derived, step: Step) -> str:
+    """Return the heading of the piece a step belongs to."""
+    return piece_name(derived.assembly, step.piece, step.side)
+
+
+def summed_state(states: Iterable[BenchState]) -> BenchState:
+    """Return the state that speaks for several: whatever runs, else what is ready, and so on."""
+    found = set(states)
+    return next((state for state in _LOUDEST if state in found), BenchState.WAITING)

@@ -1,0 +1,64 @@
+"""``armorplan order``: the steps in order with their reasons; or the judgement of an order."""
+
+from argparse import Namespace
+from pathlib import Path
+
+from armorplan.app.derived import Derived
+from armorplan.app.opening import derive_folder
+from armorplan.app.reports import StepReport, order_report
+from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.clock import SystemClock
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.findings import has_errors
+from armorplan.practice.ordering import Exercise, judge
+
+CLEAN, FAULTY = 0, 1
+
+
+def order(chosen: Namespace) -> int:
+    """Print the order, or judge the one in a file; return 0, or 1 for no order or a wrong one."""
+    derived = derive_folder(pattern_folder(chosen.pattern), read_shelf(), shop_for(chosen.shop))
+    if chosen.judge:
+        return _judge(derived, chosen.judge, as_json=chosen.json)
+    if not derived.order or has_errors(derived.findings):
+        for finding in derived.findings:
+            say(str(finding))
+        if not derived.order:
+            return FAULTY
+    report = order_report(derived, SystemClock())
+    if chosen.json:
+        say_json({"pattern": derived.pattern.name, "steps": report})
+        return CLEAN
+    for place, step in enumerate(report, start=1):
+        for line in _lines(place, step):
+            say(line)
+    return CLEAN
+
+
+def _lines(place: int, step: StepReport) -> list[str]:
+    minutes = f"{step.minutes} min" if step.attended else f"waits {step.minutes} min"
+    lines = [f"{place:4d}  {step.title}  ({minutes})", f"      {step.id}"]
+    lines += [f"      because: {r.text} [{r.rule}]" for r in step.reasons if not r.also]
+    lines += [f"      CAUTION: {caution}" for caution in step.cautions]
+    return lines
+
+
+def _judge(derived: Derived, file: Path, *, as_json: bool) -> int:
+    try:
+        lines = file.read_text(encoding="utf-8").splitlines()
+    except (OSError, UnicodeDecodeError) as error:
+        message = f"{file}: the order cannot be read ({error}). Write one step id a line."
+        raise ArmorplanError(message) from error
+    answer = tuple(line.strip() for line in lines if line.strip())
+    judgement = judge(
+        Exercise(shown=derived.order),
+        answer,
+        derived.relations,
+        name=lambda step: derived.work.step(step).title,
+    )
+    if as_json:
+        say_json(judgement)
+    else:
+        say(judgement.sentence)
+    return CLEAN if judgement.right else FAULTY

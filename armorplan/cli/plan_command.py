@@ -1,0 +1,95 @@
+"""``armorplan plan``: the coming days around the drying, as a table, as JSON, as a picture."""
+
+from argparse import Namespace
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
+
+from armorplan.app.derived import Derived
+from armorplan.app.opening import derive_folder
+from armorplan.app.reports import PlanReport, plan_report
+from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.clock import SystemClock
+from armorplan.kernel.errors import ArmorplanError, SolverLostError
+from armorplan.schedule.building import problem_from
+from armorplan.schedule.facing import plan_words
+from armorplan.schedule.planning import best_plan, first_plan
+from armorplan.schedule.problem import Plan, Problem
+
+CLEAN, FAULTY = 0, 1
+
+
+def plan(chosen: Namespace) -> int:
+    """Print a plan; return 0, or 1 where none is possible."""
+    shop = shop_for(chosen.shop)
+    derived = derive_folder(pattern_folder(chosen.pattern), read_shelf(), shop)
+    if not derived.order:
+        for finding in derived.findings:
+            say(str(finding))
+        return FAULTY
+    problem = problem_from(
+        derived.work,
+        derived.relations,
+        shop,
+        origin_at=_start_at(chosen.start, shop.zone),
+        order=derived.order,
+        done={},
+        running={},
+    )
+    made = _planned(problem, chosen.seconds)
+    if chosen.png and made.placed:
+        from armorplan.app.week_picture import save_picture
+
+        save_picture(chosen.png, derived, made, problem)
+    summary, details = plan_words(made)
+    report = plan_report(derived, made, problem, summary)
+    if chosen.json:
+        say_json(report)
+    else:
+        _say_table(report, derived, shop.zone)
+        say(details)
+    return CLEAN if made.placed else FAULTY
+
+
+def _planned(problem: Problem, seconds: float) -> Plan:
+    from armorplan.solving.keeper import SolverKeeper
+
+    first = first_plan(problem)
+    if seconds <= 0:
+        return first
+    keeper = SolverKeeper()
+    try:
+        return best_plan(problem, keeper, hint=first, seconds=seconds)
+    except SolverLostError:
+        return first
+    finally:
+        keeper.close()
+
+
+def _start_at(given: str | None, zone: str) -> datetime:
+    """Return the instant to start from; one without an offset is the shop's local time."""
+    if given is None:
+        return SystemClock().now().replace(second=0, microsecond=0)
+    try:
+        instant = datetime.fromisoformat(given)
+    except ValueError as error:
+        message = f"--from: '{given}' is no instant. Write it like 2026-11-30T09:00."
+        raise ArmorplanError(message) from error
+    if instant.tzinfo is None:
+        instant = instant.replace(tzinfo=ZoneInfo(zone))
+    return instant.astimezone(UTC).replace(second=0, microsecond=0)
+
+
+def _say_table(report: PlanReport, derived: Derived, zone: str) -> None:
+    day = ""
+    for step in report.steps:
+        start_at = datetime.fromisoformat(step.start).astimezone(ZoneInfo(zone))
+        end_at = datetime.fromisoformat(step.end).astimezone(ZoneInfo(zone))
+        if f"{start_at:%A %d %B %Y}" != day:
+            day = f"{start_at:%A %d %B %Y}"
+            say(day)
+        until = f"{end_at:%H:%M}" if start_at.date() == end_at.date() else f"{end_at:%a %H:%M}"
+        names = {person.id: person.name for person in derived.shop.people}
+        who = names.get(step.who or "", "drying")
+        say(f"  {start_at:%H:%M} – {until:9}  {who:8}  {step.title}")
+    say(report.conflict or report.summary)

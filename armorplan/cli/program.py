@@ -1,0 +1,101 @@
+"""The commands, their options, and what they answer to a mistake."""
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from armorplan import __version__
+from armorplan.kernel.errors import ArmorplanError, UnreadableError
+
+CLEAN, FAULTY, UNREADABLE = 0, 1, 2
+_EPILOG = (
+    "Without a command the window opens. Armour made with Armorplan is costume, not protective "
+    "equipment. Labels, local codes and licensed practice rule over every caution it shows."
+)
+
+
+def _reading(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "pattern", type=Path, metavar="PATTERN", help="pattern folder, or the name of a sample"
+    )
+    command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
+    command.add_argument(
+        "--json", action="store_true", help="answer as JSON (schemas are shipped in resources)"
+    )
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="armorplan",
+        description="Order, drying and bench planning for articulated leather armour.",
+        epilog=_EPILOG,
+    )
+    parser.add_argument("--version", action="version", version=f"armorplan {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    check = commands.add_parser("check", help="say what is wrong in a pattern folder, all at once")
+    _reading(check)
+    order = commands.add_parser("order", help="list the steps in order, with the reasons")
+    _reading(order)
+    order.add_argument(
+        "--judge", type=Path, metavar="FILE", help="judge an order: one step id a line"
+    )
+    plan = commands.add_parser("plan", help="plan the coming days around the drying")
+    _reading(plan)
+    plan.add_argument(
+        "--from", dest="start", metavar="INSTANT", help="start then, such as 2026-11-30T09:00"
+    )
+    plan.add_argument("--png", type=Path, metavar="FILE", help="draw the days to a picture")
+    plan.add_argument(
+        "--seconds", type=float, default=10.0, metavar="N", help="look for a better plan so long"
+    )
+    window = commands.add_parser("window", help="open the window (what happens without a command)")
+    window.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")
+    window.add_argument("--shop", type=Path, metavar="FILE")
+    window.add_argument("--workshop", type=Path, metavar="FILE", help="workshop file to work in")
+    return parser
+
+
+def _with_command(arguments: Sequence[str]) -> list[str]:
+    """Put the window's command in where none is given: ``armorplan [PATTERN]``."""
+    known = {"check", "order", "plan", "window", "-h", "--help", "--version"}
+    given = list(arguments)
+    return given if given and given[0] in known else ["window", *given]
+
+
+def _handler(command: str) -> Callable[[argparse.Namespace], int]:
+    # Each command is imported when it is asked for: 'check' must not wait for the solver or Qt.
+    if command == "check":
+        from armorplan.cli.check_command import check
+
+        return check
+    if command == "order":
+        from armorplan.cli.order_command import order
+
+        return order
+    if command == "plan":
+        from armorplan.cli.plan_command import plan
+
+        return plan
+    from armorplan.cli.window_command import window
+
+    return window
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run one command; return 0 for clean, 1 for faults found, 2 for what cannot be read."""
+    chosen = _parser().parse_args(_with_command(arguments))
+    try:
+        return _handler(chosen.command)(chosen)
+    except UnreadableError as error:
+        for finding in error.findings:
+            print(finding, file=sys.stderr)  # noqa: T201 - the command line speaks here
+        return UNREADABLE
+    except ArmorplanError as error:
+        print(error, file=sys.stderr)  # noqa: T201
+        return UNREADABLE
+    except BrokenPipeError:
+        # The reader closed early (``| head``); Python would complain again when it flushes.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return CLEAN

@@ -1,0 +1,34 @@
+"""What every command reads first (pattern folder, shelf, shop), and how each one speaks."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from tzlocal import get_localzone_name
+
+from armorplan.app.snapshots import plain
+from armorplan.files.shop_file import read_shop
+from armorplan.kernel.shipped import samples_folder
+from armorplan.workshop.shop import Shop, one_maker
+
+
+def pattern_folder(given: Path) -> Path:
+    """Return the folder meant: the path itself, or a sample of that name."""
+    sample = samples_folder() / given
+    is_name = len(given.parts) == 1 and not given.exists()
+    return sample if is_name and sample.is_dir() else given
+
+
+def shop_for(given: Path | None) -> Shop:
+    """Return the shop of a shop file, or one maker with usual hours in this machine's zone."""
+    return read_shop(given) if given else one_maker(get_localzone_name() or "UTC")
+
+
+def say(text: str) -> None:
+    """Write a line for the person at the terminal."""
+    print(text)  # noqa: T201 - the command line speaks here
+
+
+def say_json(value: Any) -> None:
+    """Write a frozen value, or plain data, as indented JSON."""
+    say(json.dumps(plain(value), ensure_ascii=False, indent=2))
