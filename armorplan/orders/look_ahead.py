@@ -65,10 +65,10 @@ class LookAhead:
         self._active[relation] = 0
         return False
 
-    def _supported(self, relation: int, above: int = -1) -> bool:
+    def _supported(self, relation: int) -> bool:
         rank, left = self._rank, self._left
-        above = max(above, rank[self._index.firsts[relation]])
-        return any(left[m] and rank[m] > above for m in self._index.members[relation])
+        here = rank[self._index.firsts[relation]]
+        return any(left[m] and rank[m] > here for m in self._index.members[relation])
 
     def _mend(self, relation: int) -> bool:
         if self._supported(relation):

@@ -151,12 +151,13 @@ def _fewest_moves(
         return None
     inside = frozenset(exercise.shown)
     near = tuple(r for r in relations if first_and_members(r)[0] in inside)
+    named = frozenset[str]().union(*(first_and_members(r)[1] for r in near))
+    before = tuple(step for step in exercise.before if step in named)
+    to_do = (*answer, *(step for step in exercise.after if step in named))
     for moves in range(len(answer)):
         for kept in combinations(answer, len(answer) - moves):
             as_they_stand = (_keep(a, b) for a, b in pairwise(kept))
-            if can_finish(
-                (*exercise.shown, *exercise.after), exercise.before, (*near, *as_they_stand)
-            ).possible:
+            if can_finish(to_do, before, (*near, *as_they_stand)).possible:
                 return moves
     return None
 

@@ -50,8 +50,11 @@ class Count:
 
 
 def _power(number: int) -> str:
-    tens = log10(number)
-    return f"{floor(10 ** (tens % 1) * 10) / 10:.1f} × 10^{floor(tens)}"
+    # In whole numbers to the end: a bound must not grow by rounding.
+    tens = floor(log10(number))
+    tens += (number >= 10 ** (tens + 1)) - (number < 10**tens)
+    whole, tenth = divmod(number // 10 ** (tens - 1), 10)
+    return f"{whole}.{tenth} × 10^{tens}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,12 @@ _MINUTES = ("min", "minutes")
 
 
 def price_min(relation: Relation) -> float:
-    """Return the minutes a relation saves: the largest number of minutes its reason gives, or 0."""
+    """Return the minutes that keeping an 'easier' relation saves: the most its reason gives, or 0.
+
+    In a reason of another force minutes mean something else, such as drying.
+    """
+    if relation.reason.force is not Force.EASIER:
+        return 0.0
     return max((n.value for n in relation.reason.numbers if n.unit in _MINUTES), default=0.0)
 
 

@@ -1,0 +1,87 @@
+"""2,000 steps with 6,000 relations: one order, and the state of every step.
+
+The ratio is against ``networkx.lexicographical_topological_sort`` over the plain relations of the
+same set, in the same run; it stands in the benchmark's extra information.
+"""
+
+import random
+from time import perf_counter
+
+import networkx as nx
+import pytest
+from relations.relation_cases import before, before_all
+
+from armorplan.orders.next_steps import standing
+from armorplan.orders.sequence import one_order
+from armorplan.relations.index import index_relations
+from armorplan.relations.model import Before, Force
+
+pytestmark = pytest.mark.bench
+
+STEPS = tuple(f"s{at:04}" for at in range(2000))
+SHARE_WITH_ALL = 0.1
+SHARE_THAT_STEERS = 0.1
+
+
+@pytest.fixture(scope="module")
+def relations():
+    """Return relations of a hidden order: one in ten 'before all', one in ten only steering."""
+    chance = random.Random(20)  # noqa: S311 - the same case on every run
+    hidden = chance.sample(STEPS, len(STEPS))
+    made = []
+    while len(made) < 6000:
+        at = chance.randrange(len(STEPS) - 1)
+        force = Force.EASIER if chance.random() < SHARE_THAT_STEERS else Force.CANNOT
+        later = chance.choice(hidden[at + 1 : at + 61])
+        if chance.random() < SHARE_WITH_ALL:
+            others = chance.sample(hidden[max(0, at - 60) : at] or hidden[at + 1 : at + 3], 1)
+            made.append(before_all(hidden[at], {later, *others}, force))
+        else:
+            made.append(before(hidden[at], later, force))
+    return made
+
+
+@pytest.fixture(scope="module")
+def baseline_s(relations):
+    """Return the seconds networkx takes for the plain relations, the graph's making included."""
+
+    def sort():
+        graph = nx.DiGraph()
+        graph.add_nodes_from(STEPS)
+        graph.add_edges_from((r.first, r.then) for r in relations if isinstance(r, Before))
+        return list(nx.lexicographical_topological_sort(graph))
+
+    return min(seconds(sort) for _ in range(5))
+
+
+def seconds(work):
+    started = perf_counter()
+    work()
+    return perf_counter() - started
+
+
+def note_ratio(benchmark, baseline_s):
+    if benchmark.enabled:
+        benchmark.extra_info["ratio_to_networkx"] = benchmark.stats.stats.min / baseline_s
+
+
+def test_one_order_of_2000_steps(benchmark, relations, baseline_s):
+    found = benchmark(one_order, STEPS, relations, key=str)
+    note_ratio(benchmark, baseline_s)
+    assert len(found.order) == len(STEPS)
+
+
+@pytest.mark.parametrize("share_done", [0.0, 0.5])
+def test_the_state_of_2000_steps(benchmark, relations, baseline_s, share_done):
+    index = index_relations(STEPS, relations)
+    order = one_order(STEPS, relations, key=str).order
+    done = order[: int(share_done * len(order))]
+    stands = benchmark(standing, done, index)
+    note_ratio(benchmark, baseline_s)
+    assert order[len(done)] in stands.may_come_next
+
+
+def test_indexing_6000_relations(benchmark, relations, baseline_s):
+    index = benchmark(index_relations, STEPS, relations)
+    note_ratio(benchmark, baseline_s)
+    assert len(index.relations) == len(relations)

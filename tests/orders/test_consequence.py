@@ -1,0 +1,77 @@
+from hypothesis import given
+from hypothesis import strategies as st
+from relations.relation_cases import all_orders, before, before_all, kept_sets, relation_sets
+
+from armorplan.orders.consequence import consequences
+from armorplan.orders.next_steps import standing
+from armorplan.relations.checking import breaks_of_prefix
+from armorplan.relations.index import index_relations
+from armorplan.relations.model import Force
+
+
+def test_a_step_in_its_turn_breaks_nothing():
+    relations = (before("a", "b"), before_all("c", "ab"))
+    assert consequences("a", (), relations) == ()
+    assert consequences("c", "a", relations) == ()
+
+
+def test_a_step_done_early_breaks_the_relations_that_held_it():
+    relations = (before("a", "b"), before("c", "b"), before_all("d", "be"))
+    assert consequences("b", (), relations) == relations[:2]
+    assert consequences("b", "ae", relations) == relations[1:]
+
+
+def test_a_dead_end_is_told_though_nothing_is_broken_yet():
+    relations = (before("b", "f"), before_all("f", "xb"))
+    assert breaks_of_prefix("x", relations) == ()
+    assert consequences("x", (), relations) == relations[1:]
+
+
+def test_what_was_broken_before_is_not_told_again():
+    relations = (before("a", "b"), before("a", "c"))
+    assert consequences("c", "b", relations) == relations[1:]
+
+
+def test_only_binding_relations_are_told():
+    assert consequences("b", (), (before("a", "b", Force.EASIER),)) == ()
+
+
+def test_a_step_already_done_or_unknown_breaks_nothing():
+    index = index_relations("ab", (before("a", "b"),))
+    assert consequences("b", "b", index) == ()
+    assert consequences("nobody", (), index) == ()
+
+
+@given(relation_sets(most_relations=12), st.randoms(use_true_random=False))
+def test_a_step_has_consequences_just_when_it_has_to_wait(case, random):
+    steps, relations = case
+    index = index_relations(steps, relations)
+    done = random.sample(steps, random.randint(0, len(steps) - 1))
+    stands = standing(done, index)
+    for step in set(steps) - set(done):
+        assert bool(consequences(step, done, index)) == (step in stands.waits_for)
+
+
+@given(kept_sets(most_relations=12), st.randoms(use_true_random=False))
+def test_after_a_sound_start_the_consequences_are_just_what_is_then_set_aside(case, random):
+    steps, relations = case
+    index = index_relations(steps, relations)
+    order = random.choice(sorted(all_orders(steps, relations)))
+    done = order[: random.randint(0, len(order) - 1)]
+    for step in order[len(done) :]:
+        told = consequences(step, done, index)
+        assert sorted(map(repr, told)) == sorted(
+            map(repr, standing((*done, step), index).set_aside)
+        )
+
+
+@given(kept_sets(most_relations=12), st.randoms(use_true_random=False))
+def test_without_what_is_told_the_rest_can_be_done(case, random):
+    steps, relations = case
+    order = random.choice(sorted(all_orders(steps, relations)))
+    done = order[: random.randint(0, len(order) - 1)]
+    step = random.choice(order[len(done) :])
+    kept = list(relations)
+    for broken in consequences(step, done, relations):
+        kept.remove(broken)
+    assert any(other[: len(done) + 1] == (*done, step) for other in all_orders(steps, kept))

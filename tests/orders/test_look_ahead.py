@@ -1,0 +1,81 @@
+"""The mended order and the sweep against a fresh look at what is left, on sets too big to try."""
+
+import random
+
+import pytest
+from relations.relation_cases import all_orders, before, before_all, keeps
+
+from armorplan.orders.look_ahead import LookAhead
+from armorplan.orders.next_steps import standing
+from armorplan.orders.sequence import one_order
+from armorplan.relations.checking import breaks
+from armorplan.relations.completing import can_finish
+from armorplan.relations.index import index_relations
+from armorplan.relations.model import Force
+
+
+def tangled(seed, *, steps, relations, reach, soft=0):
+    """Return relations that a hidden order keeps, near each other in it; soft ones as they fall."""
+    chance = random.Random(seed)  # noqa: S311 - the same case on every run
+    ids = [f"s{at:02}" for at in range(steps)]
+    hidden = chance.sample(ids, steps)
+    made = []
+    while len(made) < relations:
+        at = chance.randrange(steps)
+        near = hidden[max(0, at - reach) : at] + hidden[at + 1 : at + 1 + reach]
+        members = chance.sample(near, min(len(near), chance.choice((1, 1, 2, 3))))
+        relation = before_all(hidden[at], members)
+        if len(made) < soft:
+            made.append(before_all(hidden[at], members, Force.USUAL))
+        elif keeps(hidden, relation):
+            made.append(before(hidden[at], members[0]) if len(members) == 1 else relation)
+    return ids, made
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_taking_steps_agrees_with_a_fresh_look(seed):
+    steps, relations = tangled(seed, steps=30, relations=60, reach=6)
+    index = index_relations(steps, relations)
+    look = LookAhead(index, left=index.left_after(()), active=bytearray(index.binds))
+    chance = random.Random(seed)  # noqa: S311 - the same case on every run
+    done = []
+    assert look.possible
+    while len(done) < len(steps):
+        left = [step for step in steps if step not in done]
+        may = set(standing(done, index).may_come_next)
+        for step in chance.sample(left, len(left)):
+            others = [other for other in left if other != step]
+            possible = can_finish(others, [*done, step], relations).possible
+            assert possible == (step in may)
+            assert look.take(index.number[step]) == possible
+            if possible:
+                done.append(step)
+                break
+    assert breaks(done, relations) == ()
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_what_steers_is_added_when_and_only_when_it_fits(seed):
+    steps, relations = tangled(seed, steps=30, relations=70, reach=8, soft=30)
+    found = one_order(steps, relations, key=str)
+    kept = [r for r in relations if r.reason.force.binds]
+    dropped = []
+    for relation in relations:
+        if not relation.reason.force.binds:
+            fits = can_finish(steps, (), [*kept, relation]).possible
+            (kept if fits else dropped).append(relation)
+    assert found.dropped == tuple(dropped)
+    assert breaks(found.order, kept) == ()
+    assert dropped
+
+
+@pytest.mark.long
+def test_seven_steps_against_every_order():
+    for seed in range(400):
+        steps, relations = tangled(seed, steps=7, relations=8, reach=7)
+        valid = all_orders(steps, relations)
+        index = index_relations(steps, relations)
+        assert one_order(steps, relations, key=str).order == min(valid)
+        for done in {order[:at] for order in sorted(valid)[::50] for at in range(7)}:
+            onward = {order[len(done)] for order in valid if order[: len(done)] == done}
+            assert set(standing(done, index).may_come_next) == onward
