@@ -58,10 +58,10 @@ class Ground:
     def reason(
         self, text: str, about: tuple[str, ...] = (), numbers: tuple[Quantity, ...] = ()
     ) -> Reason:
-        """Return a reason of this rule."""
+        """Return a reason of this rule; its text begins with a capital, whatever name it opens with."""
         return Reason(
             rule=self.code,
-            text=text,
+            text=text[:1].upper() + text[1:],
             force=self.force,
             source=self.source,
             about=about,

@@ -1,0 +1,24 @@
+from armorplan.kernel.findings import Finding, Place, Severity, has_errors
+
+
+def finding(severity: Severity) -> Finding:
+    return Finding(
+        code="hole-outside-part",
+        severity=severity,
+        text="Hole 'h' lies outside.",
+        remedy="Move it.",
+        place=Place(file="pattern.toml", line=3, key="joints.a.stack"),
+    )
+
+
+def test_a_finding_reads_as_one_line():
+    line = str(finding(Severity.ERROR))
+    assert line == (
+        "pattern.toml:3 (joints.a.stack): error: Hole 'h' lies outside. Move it. "
+        "[hole-outside-part]"
+    )
+
+
+def test_only_errors_count_as_errors():
+    assert has_errors([finding(Severity.NOTE), finding(Severity.ERROR)])
+    assert not has_errors([finding(Severity.WARNING), finding(Severity.NOTE)])
