@@ -7,8 +7,8 @@ allowances for semi-tubular rivets.
 """
 
 import pytest
-from workshop.catalogue_texts import fasteners
 
+from armorplan.files.catalogue import read_shelf
 from armorplan.geometry.holes import EDGE_DIAMETERS, PITCH_DIAMETERS, least_edge_mm
 from armorplan.workshop.fastening import choose_length, pinched_mm
 from armorplan.workshop.shelf import Fastener
@@ -25,7 +25,7 @@ CLINCH_IN = (
     (0.118, 0.123, 0.075),
     (0.141, 0.146, 0.092),
 )
-BY_ID = {entry.id: entry for entry in fasteners()}
+BY_ID = {entry.id: entry for entry in read_shelf().fasteners}
 
 
 def _rivet(lengths_mm, over_stack_mm):
