@@ -6,7 +6,7 @@ from armorplan.app.rows import BenchState, ChecklistRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.glyphs import state_word
 from armorplan.desktop.timers_model import is_due, left_s
-from armorplan.desktop.wording import clock_text, countdown_text, minutes_text
+from armorplan.desktop.wording import clock_text, countdown_text, minutes_text, over_text
 
 
 def _say(text: str) -> str:
@@ -22,24 +22,28 @@ class ChecklistWords:
     def state_line(self, row: ChecklistRow) -> str:
         """Say how a row stands, and what it waits for."""
         word = state_word(row.state)
-        if row.kind in ("heading", "tray") and row.state is not BenchState.DONE:
-            counted = _say("{0} of {1} done").format(row.done_count, len(row.steps))
-            word = f"{word}, {counted}"
         if row.waits_for and row.state is BenchState.WAITING:
-            return _say("{0} for: {1}").format(word, row.waits_for)
-        return word
+            word = _say("{0} for: {1}").format(word, row.waits_for)
+        if row.kind not in ("heading", "tray") or row.state is BenchState.DONE:
+            return word
+        counted = _say("{0} of {1} done").format(row.done_count, len(row.steps))
+        return f"{counted}, {word}"
+
+    def is_over(self, row: ChecklistRow) -> bool:
+        """Tell whether a row's timer is past its time."""
+        return row.timer is not None and is_due(row.timer, self._bridge.clock.now())
 
     def time_lines(self, row: ChecklistRow) -> tuple[str, str]:
         """Say how long a row takes and when: what is left and until when, while it is timed."""
         now = self._bridge.clock.now()
         timer = row.timer
         if timer is not None:
-            left = countdown_text(abs(left_s(timer, now)))
+            left = countdown_text(left_s(timer, now))
             if timer.due_at is None:
                 return _say("{0} left").format(left), _say("stands still")
             at = clock_text(timer.due_at, now, self._bridge.zone)
             if is_due(timer, now):
-                return _say("over by {0}").format(left), _say("was due {0}").format(at)
+                return over_text(-left_s(timer, now)), _say("was due {0}").format(at)
             return _say("{0} left").format(left), _say("until {0}").format(at)
         long = minutes_text(row.minutes) if row.minutes else ""
         if row.start_at is None or row.state in (BenchState.DONE, BenchState.EARLY):

@@ -34,6 +34,12 @@ def countdown_text(seconds: float) -> str:
     return _say("{0} d {1}").format(days, text) if days else text
 
 
+def over_text(seconds: float) -> str:
+    """Say how long a time has been up: ``due now`` in the first minute, then ``due for 3 min``."""
+    minutes = int(seconds // MINUTES_AN_HOUR)
+    return _say("due for {0}").format(minutes_text(minutes)) if minutes else _say("due now")
+
+
 def clock_text(at: datetime, now: datetime, zone: tzinfo) -> str:
     """Say when in local time: ``16:20`` today, ``Thu 16:20`` near, ``Thu 7 May 16:20`` far."""
     there, here = at.astimezone(zone), now.astimezone(zone)

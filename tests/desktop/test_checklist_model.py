@@ -146,7 +146,7 @@ def test_the_time_column_shows_what_is_left_and_until_when(model, bridge, sessio
     shown = model.index_of(dry.id, Column.TIME).data()
     assert shown == "10:00 left until 11:00"
     clock.advance(13)
-    assert model.index_of(dry.id, Column.TIME).data() == "over by 3:00 was due 11:00"
+    assert model.index_of(dry.id, Column.TIME).data() == "due for 3 min was due 11:00"
 
 
 def test_a_paused_timer_stands_still(model, session, clock):

@@ -47,7 +47,9 @@ def test_the_next_due_instant_skips_what_is_past_and_what_stands():
 
 @pytest.fixture
 def ticker(bridge, session):
-    return Ticker(bridge)
+    made = Ticker(bridge)
+    yield made
+    made.deleteLater()
 
 
 def test_due_is_told_once_for_each_timer(ticker, bridge, session, clock):

@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from armorplan.desktop.wording import clock_text, countdown_text, day_text, minutes_text
+from armorplan.desktop.wording import clock_text, countdown_text, day_text, minutes_text, over_text
 
 NOW = datetime(2026, 5, 4, 9, 0, tzinfo=UTC)
 LONDON = ZoneInfo("Europe/London")
@@ -49,3 +49,10 @@ def test_clock_times_are_local_and_name_the_day_where_needed(later, text):
 
 def test_a_day_is_the_workshops_own():
     assert day_text(datetime(2026, 5, 4, 23, 30, tzinfo=UTC), LONDON) == "Tue 5 May"
+
+
+@pytest.mark.parametrize(
+    ("seconds", "text"), [(0, "due now"), (59, "due now"), (185, "due for 3 min")]
+)
+def test_past_its_time(seconds, text):
+    assert over_text(seconds) == text

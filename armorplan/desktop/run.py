@@ -1,0 +1,47 @@
+"""Opens the window and runs it to its end."""
+
+from pathlib import Path
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.errors import FaultTeller, keep_log, log_file
+from armorplan.desktop.opening import Reader
+from armorplan.desktop.planning import Planner
+from armorplan.desktop.settings import Settings, settings_file
+from armorplan.desktop.widgets.application import make_application
+from armorplan.desktop.widgets.main_window import MainWindow, Means
+from armorplan.kernel.clock import Clock
+
+
+def run_window(
+    reader: Reader, first: Path, *, planner: Planner, clock: Clock, samples: tuple[Path, ...] = ()
+) -> int:
+    """Show the window on a pattern and return the exit code when it is closed.
+
+    Ask ``display.why_no_window`` first: where no window can open, Qt ends the process.
+
+    Args:
+        reader: reads a pattern folder; see ``opening.Reader``.
+        first: the folder to open with.
+        planner: seeks plans off the window's thread.
+        clock: tells instants.
+        samples: folders of the shipped patterns.
+
+    Raises:
+        ArmorplanError: where ``first`` cannot be read; nothing was shown.
+    """
+    session = reader(first)()
+    settings = Settings(settings_file())
+    log_path = log_file()
+    keep_log(log_path)
+    app = make_application(settings)
+    bridge = Bridge(session, clock)
+    teller = FaultTeller(log_path)
+    teller.told.connect(bridge.said)
+    teller.install()
+    means = Means(settings, planner, reader, samples, log_path)
+    window = MainWindow(bridge, means)
+    window.show()
+    if settings.notice:
+        bridge.said.emit(settings.notice)
+    window.desk.plan()
+    return app.exec()

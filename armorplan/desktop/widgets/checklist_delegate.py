@@ -1,0 +1,152 @@
+"""Paints a checklist row: mark, title, state and what it waits for; how long and when."""
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+
+from armorplan.app.rows import BenchState, ChecklistRow
+from armorplan.desktop.checklist_model import ROW_ROLE, Column
+from armorplan.desktop.checklist_words import ChecklistWords
+from armorplan.desktop.colours import Colours
+from armorplan.desktop.glyphs import paint_state
+from armorplan.desktop.theme import colours_of
+
+PAD_PX = 7
+LIT_PX = 4
+MARK_MORE_PX = 4
+LEAST_ROW_PX = 48
+"""A row is also a target for a finger."""
+SMALL = 0.88
+"""Second lines are this much smaller than titles."""
+
+
+def title_font(row: ChecklistRow | None, font: QFont) -> QFont:
+    """Return the font of a row's title: heavier for headings and trays."""
+    made = QFont(font)
+    if row is not None and row.kind == "heading":
+        made.setWeight(QFont.Weight.Bold)
+    elif row is not None and row.kind == "tray":
+        made.setWeight(QFont.Weight.DemiBold)
+    return made
+
+
+def small_font(font: QFont) -> QFont:
+    """Return the font of second lines."""
+    made = QFont(font)
+    made.setPointSizeF(font.pointSizeF() * SMALL)
+    return made
+
+
+def broken(text: str, metrics: QFontMetrics, width_px: int, lines: int) -> tuple[str, ...]:
+    """Break a text between words into at most ``lines``; what does not fit ends in an ellipsis."""
+    out: list[str] = []
+    rest = text
+    while len(out) < lines - 1 and metrics.horizontalAdvance(rest) > width_px:
+        words = rest.split(" ")
+        fitting = len(words) - 1
+        while fitting > 1 and metrics.horizontalAdvance(" ".join(words[:fitting])) > width_px:
+            fitting -= 1
+        out.append(
+            metrics.elidedText(" ".join(words[:fitting]), Qt.TextElideMode.ElideRight, width_px)
+        )
+        rest = " ".join(words[fitting:])
+        if not rest:
+            return tuple(out)
+    out.append(metrics.elidedText(rest, Qt.TextElideMode.ElideRight, width_px))
+    return tuple(out)
+
+
+class ChecklistDelegate(QStyledItemDelegate):
+    """Rows of one height, so that thousands scroll; titles take one line or two."""
+
+    def __init__(self, words: ChecklistWords, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._words = words
+        self.title_lines = 1
+        self.lit: frozenset[str] = frozenset()
+
+    def row_height(self, font: QFont) -> int:
+        """Return the height of every row in device-independent pixels."""
+        lines = self.title_lines * QFontMetrics(font).height()
+        return max(LEAST_ROW_PX, lines + QFontMetrics(small_font(font)).height() + 2 * PAD_PX)
+
+    def beside_title(self, font: QFont) -> int:
+        """Return the width that marks and margins take beside a title."""
+        return LIT_PX + 3 * PAD_PX + QFontMetrics(font).ascent() + MARK_MORE_PX
+
+    def sizeHint(
+        self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> QSize:
+        return QSize(80, self.row_height(option.font))
+
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        row: ChecklistRow | None = index.data(ROW_ROLE)
+        if row is None:
+            return
+        box, font, colours = option.rect, option.font, colours_of(option.palette)
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        painter.save()
+        painter.fillRect(box, QColor(colours.chosen if chosen else colours.panel))
+        if index.column() == Column.STEP:
+            self._paint_step(painter, box, font, row, colours)
+        else:
+            self._paint_time(painter, box, font, row, colours)
+        painter.setPen(QColor(colours.bar))
+        painter.drawLine(box.bottomLeft(), box.bottomRight())
+        painter.restore()
+
+    def _paint_step(
+        self, painter: QPainter, box: QRect, font: QFont, row: ChecklistRow, colours: Colours
+    ) -> None:
+        if not self.lit.isdisjoint(row.steps):
+            painter.fillRect(
+                QRect(box.left(), box.top(), LIT_PX, box.height()), QColor(colours.focus)
+            )
+        bold, small = title_font(row, font), small_font(font)
+        metrics, below = QFontMetrics(bold), QFontMetrics(small)
+        side = metrics.ascent() + MARK_MORE_PX
+        left = box.left() + LIT_PX + PAD_PX
+        width = box.width() - self.beside_title(font)
+        lines = broken(row.title, metrics, width, self.title_lines)
+        high = len(lines) * metrics.height() + below.height()
+        top = box.top() + (box.height() - high) // 2
+        colour = colours.state(row.state)
+        mark = QRectF(left, top + (metrics.height() - side) / 2, side, side)
+        paint_state(painter, mark, row.state, colour)
+        at = QPoint(left + side + PAD_PX, top + metrics.ascent())
+        painter.setFont(bold)
+        painter.setPen(QColor(colours.quiet if row.state is BenchState.DONE else colours.text))
+        for line in lines:
+            painter.drawText(at, line)
+            at += QPoint(0, metrics.height())
+        painter.setFont(small)
+        painter.setPen(QColor(colour))
+        line = self._words.state_line(row)
+        base = QPoint(at.x(), top + len(lines) * metrics.height() + below.ascent())
+        painter.drawText(base, below.elidedText(line, Qt.TextElideMode.ElideRight, width))
+
+    def _paint_time(
+        self, painter: QPainter, box: QRect, font: QFont, row: ChecklistRow, colours: Colours
+    ) -> None:
+        upper, lower = self._words.time_lines(row)
+        bold = QFont(font)
+        colour = colours.text
+        if row.timer is not None:
+            bold.setWeight(QFont.Weight.DemiBold)
+            colour = colours.alarm if self._words.is_over(row) else colours.state(row.state)
+        small = small_font(font)
+        metrics, below = QFontMetrics(bold), QFontMetrics(small)
+        top = box.top() + (box.height() - metrics.height() - below.height()) // 2
+        space = QRect(box.left(), top, box.width() - PAD_PX, metrics.height())
+        painter.setFont(bold)
+        painter.setPen(QColor(colour))
+        painter.drawText(space, Qt.AlignmentFlag.AlignRight, upper)
+        space.translate(0, metrics.height())
+        painter.setFont(small)
+        painter.setPen(QColor(colours.quiet))
+        painter.drawText(space, Qt.AlignmentFlag.AlignRight, lower)

@@ -1,0 +1,160 @@
+"""The checklist with its filters, and what one does to the chosen row."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+
+from armorplan.app.rows import BenchState, ChecklistRow, Grouping
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.checklist_rows import shown_rows
+from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.checklist_view import ChecklistView
+from armorplan.desktop.widgets.note_line import NoteLine
+
+LEAST_WIDE_PX = 320
+OVER = frozenset({BenchState.DONE, BenchState.EARLY})
+
+
+class FindLine(QLineEdit):
+    """Filters by words; Escape empties it."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.clear()
+        else:
+            super().keyPressEvent(event)
+
+
+class ChecklistPanel(QWidget):
+    """Shows the checklist of the bridge's build and acts on the chosen row."""
+
+    def __init__(self, bridge: Bridge, ticker: Ticker, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("checklist_panel")
+        self._bridge = bridge
+        self._ticker = ticker
+        self._grouping = Grouping.PIECE
+        self._ready_only = False
+        self._rows: dict[str, ChecklistRow] = {}
+        self.view = ChecklistView(bridge, self)
+        self.words = FindLine(self)
+        self._nothing = QLabel(self)
+        self._note = NoteLine(bridge, self.view, self)
+        self._lay_out()
+        self.view.tick_asked.connect(self.tick)
+        self.view.start_asked.connect(self.start_or_pause)
+        self.words.textChanged.connect(self.refresh)
+        self.words.returnPressed.connect(self.view.setFocus)
+        ticker.ticked.connect(self._repaint_timers)
+        bridge.changed.connect(self.refresh)
+        self.refresh()
+
+    def _lay_out(self) -> None:
+        self.words.setObjectName("find_words")
+        self.words.setClearButtonEnabled(True)
+        self.words.setPlaceholderText(self.tr("Find words (Ctrl+F)"))
+        self.words.setAccessibleName(self.tr("Find words in the checklist"))
+        self._nothing.setObjectName("nothing_shown")
+        self._nothing.setWordWrap(True)
+        self._nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.setMinimumWidth(LEAST_WIDE_PX)
+        down = QVBoxLayout(self)
+        down.setContentsMargins(0, 0, 0, 0)
+        above = QHBoxLayout()
+        above.setContentsMargins(6, 2, 2, 2)
+        above.addWidget(self.words)
+        down.addLayout(above)
+        down.addWidget(self.view, 1)
+        down.addWidget(self._nothing, 1)
+        down.addWidget(self._note)
+
+    def refresh(self) -> None:
+        """Read the rows again."""
+        rows = self._bridge.session.checklist(self._grouping)
+        self._rows = {row.id: row for row in rows}
+        words = self.words.text()
+        shown = shown_rows(rows, ready_only=self._ready_only, words=words)
+        self.view.show_rows(shown, open_all=self._ready_only or bool(words.strip()))
+        self.view.setVisible(bool(shown))
+        self._nothing.setVisible(not shown)
+        self._nothing.setText(self._why_empty(words))
+
+    def _why_empty(self, words: str) -> str:
+        if words.strip():
+            return self.tr("No step has all these words: {0}. Escape shows all.").format(words)
+        if self._ready_only:
+            return self.tr("Nothing can be worked on now. Ctrl+R shows all steps.")
+        return self.tr("This build has no steps.")
+
+    def set_grouping(self, grouping: Grouping) -> None:
+        """Group by piece or by day."""
+        self._grouping = grouping
+        self.refresh()
+
+    def set_ready_only(self, ready_only: bool) -> None:
+        """Show only what can be worked on now, or everything."""
+        self._ready_only = ready_only
+        self.refresh()
+
+    def tick(self) -> None:
+        """Tick the chosen step, or what is still open of a tray."""
+        row = self.view.current_row()
+        if row is None:
+            self._bridge.said.emit(self.tr("Choose a step first."))
+            return
+        still_open = tuple(s for s in row.steps if self._state(s) not in OVER)
+        if still_open:
+            self._bridge.done(still_open)
+        else:
+            self._bridge.said.emit(self.tr("{0}: done already.").format(row.title))
+
+    def start_or_pause(self) -> None:
+        """Pause what runs of the chosen row; where nothing runs, start what can be started."""
+        row = self.view.current_row()
+        if row is None:
+            self._bridge.said.emit(self.tr("Choose a step first."))
+            return
+        running = self._in_states(row, BenchState.RUNNING)
+        if running:
+            self._bridge.pause(running)
+            return
+        able = self._in_states(row, BenchState.READY, BenchState.PAUSED)
+        able = able or self._in_states(row, BenchState.WAITING)
+        if able:
+            self._bridge.start(able)
+        elif self._in_states(row, BenchState.DRYING):
+            self._bridge.said.emit(self.tr("{0}: drying goes on by itself.").format(row.title))
+        else:
+            self._bridge.said.emit(self.tr("{0}: done already.").format(row.title))
+
+    def go_ready(self, by: int) -> None:
+        """Go ``by`` ready steps on, in the plan's order."""
+        ready = self._bridge.session.ready_steps()
+        row = self.view.current_row()
+        if not ready:
+            self._bridge.said.emit(self.tr("No step is ready now."))
+            return
+        here = row.steps[0] if row is not None and len(row.steps) == 1 else ""
+        at = ready.index(here) + by if here in ready else 0
+        if not 0 <= at < len(ready):
+            self._bridge.said.emit(self.tr("No further ready step that way."))
+            return
+        self._bridge.choose_steps((ready[at],))
+        self.view.setFocus()
+
+    def write_note(self) -> None:
+        """Ask for a note to the chosen step."""
+        row = self.view.current_row()
+        if row is None:
+            self._bridge.said.emit(self.tr("Choose a step first."))
+            return
+        self._note.begin(row.steps[0], row.title)
+
+    def _state(self, step: str) -> BenchState:
+        return self._rows[step].state
+
+    def _in_states(self, row: ChecklistRow, *states: BenchState) -> tuple[str, ...]:
+        return tuple(s for s in row.steps if self._state(s) in states)
+
+    def _repaint_timers(self) -> None:
+        self.view.repaint_timers(self._ticker.rows)

@@ -1,0 +1,171 @@
+"""The checklist as a tree one works by key: Space ticks, Enter starts and pauses."""
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPalette, QResizeEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QStyleOptionViewItem,
+    QTreeView,
+    QWidget,
+)
+
+from armorplan.app.rows import BenchState, ChecklistRow, Selection, TimerRow
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.checklist_model import ChecklistModel, Column
+from armorplan.desktop.checklist_rows import WORKABLE
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.checklist_delegate import ChecklistDelegate, small_font
+
+WIDEST_TIME = "Wed 30 May 00:00"
+INDENT_PX = 18
+
+
+class ChecklistView(QTreeView):
+    """Shows the rows, remembers what is open by id, and follows the shared selection.
+
+    ``tick_asked`` and ``start_asked`` tell that a key asked for the chosen row.
+    """
+
+    tick_asked = Signal()
+    start_asked = Signal()
+
+    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("checklist")
+        self.setAccessibleName(self.tr("Checklist"))
+        self._bridge = bridge
+        self._open: dict[str, bool] = {}
+        self._following = False
+        self._longest = ""
+        self.rows = ChecklistModel(bridge, self)
+        self._painter = ChecklistDelegate(self.rows.words, self)
+        self.setModel(self.rows)
+        self.setItemDelegate(self._painter)
+        self.setUniformRowHeights(True)
+        self.setIndentation(INDENT_PX)
+        self.setExpandsOnDoubleClick(True)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        head = self.header()
+        head.setVisible(False)
+        head.setStretchLastSection(False)
+        head.setSectionResizeMode(Column.STEP, QHeaderView.ResizeMode.Stretch)
+        head.setSectionResizeMode(Column.TIME, QHeaderView.ResizeMode.Fixed)
+        self.expanded.connect(lambda index: self._remember(index, is_open=True))
+        self.collapsed.connect(lambda index: self._remember(index, is_open=False))
+        bridge.selected.connect(self.follow)
+        bridge.opened.connect(self._open.clear)
+        self._fit_columns()
+
+    def show_rows(self, rows: tuple[ChecklistRow, ...], *, open_all: bool) -> None:
+        """Show these rows; headings and trays keep as they were opened or closed."""
+        kept = self.current_row()
+        self._longest = max((row.title for row in rows), key=len, default="")
+        self._fit_columns()
+        self._following = True
+        self.rows.show(rows)
+        for row in rows:
+            if row.kind in ("heading", "tray"):
+                self.setExpanded(self.rows.index_of(row.id), open_all or self._is_open(row))
+        if kept is not None and self.current_row() is None:
+            self._make_current(kept.id)
+        self._following = False
+        now = self.current_row()
+        if now is not None and kept is not None and now.id != kept.id:
+            self._bridge.choose_steps(now.steps)
+
+    def current_row(self) -> ChecklistRow | None:
+        """Return the row the keyboard is on, or ``None``."""
+        return self.rows.row_at(self.currentIndex())
+
+    def follow(self, selection: Selection) -> None:
+        """Light the chosen steps, and go to the first of them that can be worked on."""
+        self._painter.lit = frozenset(selection.steps)
+        self.viewport().update()
+        row = self.current_row()
+        if not selection.steps or (row is not None and row.steps == selection.steps):
+            return
+        shown = [r for s in selection.steps if (r := self.rows.row_at(self.rows.index_of(s)))]
+        ready = [r for r in shown if r.state is BenchState.READY]
+        if shown:
+            self._following = True
+            self._make_current((ready or shown)[0].id)
+            self._following = False
+
+    def repaint_timers(self, timers: tuple[TimerRow, ...]) -> None:
+        """Repaint the times of these rows where they are in sight."""
+        for timer in timers:
+            index = self.rows.index_of(timer.step, Column.TIME)
+            if index.isValid():
+                self.viewport().update(self.visualRect(index))
+
+    def _make_current(self, row_id: str) -> None:
+        index = self.rows.index_of(row_id)
+        if index.isValid():
+            self.setCurrentIndex(index)
+            self.scrollTo(index)
+
+    def _is_open(self, row: ChecklistRow) -> bool:
+        """Tell whether a row stands open; before the person has said, trays of present work do."""
+        usual = row.kind == "heading" or row.state in WORKABLE
+        return self._open.setdefault(row.id, usual)
+
+    def _remember(self, index: QModelIndex, *, is_open: bool) -> None:
+        row = self.rows.row_at(index)
+        if row is not None and not self._following:
+            self._open[row.id] = is_open
+
+    # What Qt asks for.
+
+    def currentChanged(
+        self,
+        current: QModelIndex | QPersistentModelIndex,
+        previous: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        super().currentChanged(current, previous)
+        row = self.rows.row_at(current)
+        if row is not None and not self._following:
+            self._bridge.choose_steps(row.steps)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Space:
+            self.tick_asked.emit()
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.start_asked.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def drawRow(
+        self,
+        painter: QPainter,
+        options: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        calm = QStyleOptionViewItem(options)
+        palette = QPalette(calm.palette)
+        palette.setColor(QPalette.ColorRole.Highlight, QColor(colours_of(palette).chosen))
+        calm.palette = palette
+        super().drawRow(painter, calm, index)
+        if index == self.currentIndex() and self.hasFocus():
+            painter.save()
+            painter.setPen(QColor(colours_of(self.palette()).focus))
+            painter.drawRect(options.rect.adjusted(0, 0, -1, -2))
+            painter.restore()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_columns()
+
+    def _fit_columns(self) -> None:
+        """Give the times what they need, and titles two lines where one is too short for any."""
+        metrics = QFontMetrics(small_font(self.font()))
+        self.header().resizeSection(Column.TIME, metrics.horizontalAdvance(WIDEST_TIME) + 20)
+        deepest_px = 3 * self.indentation() + self._painter.beside_title(self.font())
+        left_px = self.viewport().width() - self.header().sectionSize(Column.TIME) - deepest_px
+        lines = 2 if self.fontMetrics().horizontalAdvance(self._longest) > left_px else 1
+        if lines != self._painter.title_lines:
+            self._painter.title_lines = lines
+            self.scheduleDelayedItemsLayout()

@@ -1,0 +1,40 @@
+"""The right side: pictures of the build as tabs, and below them why the chosen step waits."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QSplitter, QTabWidget, QWidget
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.widgets.graph_view import GraphView
+from armorplan.desktop.widgets.parts_diagram import PartsDiagram
+from armorplan.desktop.widgets.week_view import WeekView
+from armorplan.desktop.widgets.why_panel import WhyPanel
+
+
+class Deck(QSplitter):
+    """Parts, assembly graph, step graph and coming days over the reasons."""
+
+    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+        super().__init__(Qt.Orientation.Vertical, parent)
+        self.setObjectName("deck")
+        self.setChildrenCollapsible(False)
+        self.tabs = QTabWidget(self)
+        self.tabs.setObjectName("pictures")
+        self.tabs.setAccessibleName(self.tr("Pictures of the build"))
+        self.tabs.setDocumentMode(True)
+        for view, title in (
+            (PartsDiagram(bridge), self.tr("Parts")),
+            (GraphView(bridge, kind="assembly"), self.tr("Assembly graph")),
+            (GraphView(bridge, kind="steps"), self.tr("Step graph")),
+            (WeekView(bridge), self.tr("Coming days")),
+        ):
+            self.tabs.addTab(view, title)
+        self.why = WhyPanel(bridge)
+        self.addWidget(self.tabs)
+        self.addWidget(self.why)
+        self.setStretchFactor(0, 3)
+        self.setStretchFactor(1, 2)
+
+    def go(self, place: int) -> None:
+        """Show a picture and give it the keyboard."""
+        self.tabs.setCurrentIndex(place)
+        self.tabs.currentWidget().setFocus()

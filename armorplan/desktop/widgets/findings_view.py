@@ -1,0 +1,95 @@
+"""What was found in the pattern: what is wrong with its numbers, and the remedy."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+
+from armorplan.app.rows import Selection
+from armorplan.desktop.bridge import Bridge
+from armorplan.kernel.findings import Finding, Severity
+
+HIGH_LINES = 7
+"""Lines of findings in sight at once; the rest scrolls."""
+
+
+class FindingsView(QWidget):
+    """Lists the findings of the build, or of a folder that could not be opened.
+
+    Choosing a finding lights the parts, joints and steps it speaks of. Hidden where all is well.
+    """
+
+    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("findings")
+        self._bridge = bridge
+        self._head = QLabel(self)
+        self._head.setObjectName("findings_head")
+        heavy = QFont()
+        heavy.setWeight(QFont.Weight.DemiBold)
+        self._head.setFont(heavy)
+        self.list = QListWidget(self)
+        self.list.setObjectName("findings_list")
+        self.list.setAccessibleName(self.tr("Findings"))
+        self.list.setWordWrap(True)
+        self.list.setAlternatingRowColors(True)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.list.currentItemChanged.connect(self._choose)
+        down = QVBoxLayout(self)
+        down.setContentsMargins(8, 2, 8, 4)
+        down.setSpacing(2)
+        down.addWidget(self._head)
+        down.addWidget(self.list)
+        bridge.opened.connect(self.refresh)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the findings of the build that is open."""
+        self.show_findings(self._bridge.session.findings)
+
+    def show_findings(self, findings: tuple[Finding, ...]) -> None:
+        """Show these findings, errors first."""
+        ranked = sorted(findings, key=lambda f: list(Severity).index(f.severity))
+        self._head.setText(self._counted(findings))
+        self.list.clear()
+        for finding in ranked:
+            item = QListWidgetItem(self._worded(finding), self.list)
+            item.setData(Qt.ItemDataRole.UserRole, finding)
+        self.list.setFixedHeight(self._height(len(findings)))
+        self.setVisible(bool(findings))
+
+    def _counted(self, findings: tuple[Finding, ...]) -> str:
+        words = {
+            Severity.ERROR: self.tr("to mend before building: {0}"),
+            Severity.WARNING: self.tr("to look at: {0}"),
+            Severity.NOTE: self.tr("to know: {0}"),
+        }
+        counts = {s: sum(1 for f in findings if f.severity is s) for s in Severity}
+        told = [words[s].format(counts[s]) for s in Severity if counts[s]]
+        return self.tr("Found in the pattern – {0}").format(", ".join(told))
+
+    def _worded(self, finding: Finding) -> str:
+        mark = {Severity.ERROR: "✖", Severity.WARNING: "▲", Severity.NOTE: "●"}[finding.severity]
+        place = f"  ({finding.place})" if finding.place else ""
+        return f"{mark} {finding.severity.value}: {finding.text} {finding.remedy}{place}"
+
+    def _height(self, count: int) -> int:
+        lines = min(HIGH_LINES, 2 * count)
+        return lines * self.fontMetrics().lineSpacing() + 12
+
+    def _choose(self, item: QListWidgetItem | None) -> None:
+        if item is None:
+            return
+        finding: Finding = item.data(Qt.ItemDataRole.UserRole)
+        self._bridge.select(self._about(finding.about))
+
+    def _about(self, ids: tuple[str, ...]) -> Selection:
+        """Sort what a finding speaks of into parts and joints of the diagram; the rest are steps."""
+        diagram = self._bridge.session.diagram()
+        parts = {p.id for p in diagram.parts}
+        joints = {j.id for j in diagram.joints}
+        holes = {h.id: h.part for h in diagram.holes}
+        return Selection(
+            parts=tuple(i for i in ids if i in parts) + tuple(holes[i] for i in ids if i in holes),
+            joints=tuple(i for i in ids if i in joints),
+            steps=tuple(i for i in ids if i not in parts | joints | holes.keys()),
+        )

@@ -1,0 +1,206 @@
+"""The window: checklist beside the pictures of the build, timers always in sight."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QFileDialog, QMainWindow, QSplitter, QVBoxLayout, QWidget
+
+from armorplan.app.rows import Grouping
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.opening import Opener, Reader
+from armorplan.desktop.planning import PlanDesk, Planner
+from armorplan.desktop.settings import (
+    ACROSS,
+    DOWN,
+    GROUPING,
+    READY_ONLY,
+    WINDOW_PLACE,
+    Settings,
+)
+from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.alarm import Alarm
+from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
+from armorplan.desktop.widgets.deck import Deck
+from armorplan.desktop.widgets.findings_view import FindingsView
+from armorplan.desktop.widgets.keys_page import KeysPage
+from armorplan.desktop.widgets.looks import Looks
+from armorplan.desktop.widgets.notice_line import NoticeLine
+from armorplan.desktop.widgets.plan_bar import PlanBar
+from armorplan.desktop.widgets.timer_strip import TimerStrip
+from armorplan.desktop.widgets.window_actions import Slot, Switch, WindowActions
+
+USUAL_SIZE_PX = (1280, 800)
+USUAL_SHARES_PX = (580, 700)
+LEAST_SIZE_PX = (900, 640)
+
+
+class Means(NamedTuple):
+    """What the window works with, made by the command line."""
+
+    settings: Settings
+    planner: Planner
+    reader: Reader
+    samples: tuple[Path, ...]
+    log_path: Path
+
+
+class MainWindow(QMainWindow):
+    """Lays out the panels, and hands every action on to the one that does it."""
+
+    def __init__(self, bridge: Bridge, means: Means) -> None:
+        super().__init__()
+        self.setObjectName("main_window")
+        self._bridge = bridge
+        self._settings = means.settings
+        self._log_path = means.log_path
+        self._looks = Looks(means.settings)
+        self.desk = PlanDesk(bridge, means.planner, self)
+        self._opener = Opener(bridge, means.reader, self)
+        ticker = Ticker(bridge, self)
+        self._checklist = ChecklistPanel(bridge, ticker, self)
+        self._deck = Deck(bridge, self)
+        self._plan_bar = PlanBar(bridge, self.desk, self)
+        self._findings = FindingsView(bridge, self)
+        self._timers = TimerStrip(bridge, ticker, self)
+        self._split = QSplitter(Qt.Orientation.Horizontal, self)
+        self._lay_out()
+        self.setStatusBar(NoticeLine(bridge, self))
+        Alarm(bridge, ticker, means.settings, self)
+        self.actions_by_id = WindowActions(self, self._slots(), self._switches())
+        self.actions_by_id.add_samples(means.samples, self._opener.open)
+        self._plan_bar.details.toggled.connect(self.actions_by_id["plan_details"].setChecked)
+        self._opener.refused.connect(self._findings.show_findings)
+        bridge.changed.connect(self._name_undo)
+        bridge.opened.connect(self._begin_build)
+        self._restore()
+        self._begin_build()
+
+    def _lay_out(self) -> None:
+        self._split.setObjectName("across")
+        self._split.setChildrenCollapsible(False)
+        self._split.addWidget(self._checklist)
+        self._split.addWidget(self._deck)
+        self._split.setStretchFactor(0, 5)
+        self._split.setStretchFactor(1, 6)
+        middle = QWidget(self)
+        down = QVBoxLayout(middle)
+        down.setContentsMargins(0, 0, 0, 0)
+        down.setSpacing(2)
+        for panel in (self._plan_bar, self._findings):
+            down.addWidget(panel)
+        down.addWidget(self._split, 1)
+        down.addWidget(self._timers)
+        self.setCentralWidget(middle)
+
+    def _slots(self) -> dict[str, Slot]:
+        """What each action of the table does."""
+        return {
+            "open_folder": self._ask_folder,
+            "leave": self.close,
+            "start_or_pause": self._checklist.start_or_pause,
+            "tick": self._checklist.tick,
+            "write_note": self._checklist.write_note,
+            "next_ready": lambda: self._checklist.go_ready(1),
+            "former_ready": lambda: self._checklist.go_ready(-1),
+            "take_back": self._bridge.undo,
+            "restore": self._bridge.redo,
+            "plan_again": self.desk.plan,
+            "stop_planning": self.desk.stop,
+            "find_words": self._checklist.words.setFocus,
+            "next_look": self._next_look,
+            "text_larger": lambda: self._looks.grow(1),
+            "text_smaller": lambda: self._looks.grow(-1),
+            "text_usual": self._looks.usual_size,
+            "go_checklist": self._checklist.view.setFocus,
+            "go_parts": lambda: self._deck.go(0),
+            "go_assembly": lambda: self._deck.go(1),
+            "go_steps": lambda: self._deck.go(2),
+            "go_days": lambda: self._deck.go(3),
+            "go_why": self._deck.why.setFocus,
+            "go_timers": self._timers.focus_first,
+            "go_findings": self._findings.list.setFocus,
+            "show_keys": self._show_keys,
+        }
+
+    def _switches(self) -> dict[str, Switch]:
+        """What each action that is on or off does."""
+        return {
+            "plan_details": self._plan_bar.details.setChecked,
+            "ready_only": self._set_ready_only,
+            "by_day": self._set_by_day,
+        }
+
+    def _begin_build(self) -> None:
+        """Name the window after the build, choose its first ready step, and seek a plan."""
+        self.setWindowTitle(self._bridge.session.title)
+        self._name_undo()
+        ready = self._bridge.session.ready_steps()
+        self._bridge.choose_steps(ready[:1])
+        self._checklist.view.setFocus()
+
+    def _name_undo(self) -> None:
+        """Say in menus what would be taken back or restored."""
+        session = self._bridge.session
+        for action_id, text, what in (
+            ("take_back", self.tr("Take back"), session.can_undo()),
+            ("restore", self.tr("Restore"), session.can_redo()),
+        ):
+            action = self.actions_by_id[action_id]
+            button = action.iconText()
+            action.setText(f"{text}: {what}" if what else text)
+            action.setIconText(button)
+            action.setEnabled(bool(what))
+
+    def _ask_folder(self) -> None:
+        asked = self.tr("Open a pattern folder")
+        folder = QFileDialog.getExistingDirectory(self, asked)
+        if folder:
+            self._opener.open(Path(folder))
+
+    def _show_keys(self) -> None:
+        page = KeysPage(self._log_path, self)
+        page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        page.show()
+
+    def _next_look(self) -> None:
+        mode = self._looks.next_mode()
+        self._bridge.said.emit(self.tr("Colours: {0}").format(mode.value))
+
+    def _set_ready_only(self, wanted: bool) -> None:
+        self._settings.put(READY_ONLY, wanted)
+        self._checklist.set_ready_only(wanted)
+
+    def _set_by_day(self, wanted: bool) -> None:
+        grouping = Grouping.DAY if wanted else Grouping.PIECE
+        self._settings.put(GROUPING, grouping.value)
+        self._checklist.set_grouping(grouping)
+
+    def _restore(self) -> None:
+        """Bring back what the person left: place, shares, filters."""
+        self.setMinimumSize(*LEAST_SIZE_PX)
+        self.resize(*USUAL_SIZE_PX)
+        self._split.setSizes(list(USUAL_SHARES_PX))
+        settings = self._settings
+        self.restoreGeometry(_bytes(settings.value(WINDOW_PLACE)))
+        self._split.restoreState(_bytes(settings.value(ACROSS)))
+        self._deck.restoreState(_bytes(settings.value(DOWN)))
+        self.actions_by_id["ready_only"].setChecked(settings.value(READY_ONLY))
+        self.actions_by_id["by_day"].setChecked(settings.value(GROUPING) == Grouping.DAY.value)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self._settings.put(WINDOW_PLACE, _hex(self.saveGeometry()))
+        self._settings.put(ACROSS, _hex(self._split.saveState()))
+        self._settings.put(DOWN, _hex(self._deck.saveState()))
+        self.desk.close()
+        self._opener.close()
+        super().closeEvent(event)
+
+
+def _hex(state: QByteArray) -> str:
+    return bytes(state.toHex().data()).decode("ascii")
+
+
+def _bytes(state: str) -> QByteArray:
+    return QByteArray.fromHex(QByteArray(state.encode("ascii", "ignore")))

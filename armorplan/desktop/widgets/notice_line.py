@@ -1,0 +1,49 @@
+"""The last sentence said, and what the armour is not."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette
+from PySide6.QtWidgets import QLabel, QSizePolicy, QStatusBar, QWidget
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.widgets.announcing import announce
+
+
+class Sentence(QLabel):
+    """A label that ends in an ellipsis where it is too long."""
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(QPalette.ColorRole.WindowText))
+        right = Qt.TextElideMode.ElideRight
+        text = self.fontMetrics().elidedText(self.text(), right, self.width())
+        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter, text)
+        painter.end()
+
+
+class NoticeLine(QStatusBar):
+    """Keeps what was said last until the next; a bench action names the key that takes it back."""
+
+    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("notice_line")
+        self._bridge = bridge
+        self._said = Sentence(self)
+        self._said.setObjectName("said")
+        self._said.setAccessibleName(self.tr("Last notice"))
+        self._said.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        costume = QLabel(self.tr("Costume, not protective equipment."), self)
+        costume.setObjectName("costume_notice")
+        self.addWidget(self._said, 1)
+        self.addPermanentWidget(costume)
+        bridge.said.connect(self.say)
+        bridge.acted.connect(self._offer_undo)
+
+    def say(self, sentence: str) -> None:
+        """Show a sentence, and have it spoken where a screen reader listens."""
+        self._said.setText(sentence)
+        announce(self, sentence)
+
+    def _offer_undo(self) -> None:
+        if self._bridge.session.can_undo():
+            said = self._said.text()
+            self._said.setText(self.tr("{0} – Ctrl+Z takes it back").format(said))

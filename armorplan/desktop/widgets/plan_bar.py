@@ -1,0 +1,89 @@
+"""The plan in one sentence, when the build is ready, and the search for a better one."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QVBoxLayout, QWidget
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.planning import PlanDesk
+from armorplan.desktop.wording import clock_text
+
+BUSY_PX = 110
+MARGIN_PX = 8
+
+
+class PlanBar(QWidget):
+    """Shows ``PlanFace``; the words of the search stay behind 'Details'."""
+
+    def __init__(self, bridge: Bridge, desk: PlanDesk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("plan_bar")
+        self._bridge = bridge
+        self._desk = desk
+        self._finish = QLabel(self)
+        self._sentence = QLabel(self)
+        self._busy = QProgressBar(self)
+        self._stop = QPushButton(self.tr("Stop planning"), self)
+        self.details = QPushButton(self.tr("Details"), self)
+        self._details = QLabel(self)
+        self._name_all()
+        self._lay_out()
+        self.details.toggled.connect(self._details.setVisible)
+        self._stop.clicked.connect(desk.stop)
+        desk.begun.connect(self._show_busy)
+        desk.ended.connect(self._show_busy)
+        bridge.changed.connect(self.refresh)
+        self._show_busy()
+        self.refresh()
+
+    def _name_all(self) -> None:
+        self._finish.setObjectName("plan_finish")
+        self._sentence.setObjectName("plan_sentence")
+        self._sentence.setWordWrap(True)
+        self._busy.setObjectName("plan_busy")
+        self._busy.setAccessibleName(self.tr("Looking for a better plan"))
+        self._busy.setRange(0, 0)
+        self._busy.setTextVisible(False)
+        self._busy.setFixedWidth(BUSY_PX)
+        self._stop.setObjectName("plan_stop")
+        self._stop.setAccessibleName(self.tr("Stop planning"))
+        self.details.setObjectName("plan_details_button")
+        self.details.setAccessibleName(self.tr("Details of the plan"))
+        self.details.setCheckable(True)
+        self._details.setObjectName("plan_details")
+        self._details.setAccessibleName(self.tr("How good the plan is"))
+        self._details.setWordWrap(True)
+        by_mouse = Qt.TextInteractionFlag.TextSelectableByMouse
+        by_key = Qt.TextInteractionFlag.TextSelectableByKeyboard
+        self._details.setTextInteractionFlags(by_mouse | by_key)
+        self._details.hide()
+        heavy = QFont()
+        heavy.setWeight(QFont.Weight.DemiBold)
+        self._finish.setFont(heavy)
+
+    def _lay_out(self) -> None:
+        across = QHBoxLayout()
+        across.addWidget(self._finish)
+        across.addWidget(self._sentence, 1)
+        across.addWidget(self._busy)
+        across.addWidget(self._stop)
+        across.addWidget(self.details)
+        down = QVBoxLayout(self)
+        down.setContentsMargins(MARGIN_PX, MARGIN_PX // 2, MARGIN_PX, MARGIN_PX // 2)
+        down.addLayout(across)
+        down.addWidget(self._details)
+
+    def refresh(self) -> None:
+        """Read the plan's words again."""
+        face = self._bridge.session.plan_face()
+        self._sentence.setText(face.sentence)
+        self._details.setText(face.details)
+        self._finish.setVisible(face.finish_at is not None)
+        if face.finish_at is not None:
+            now = self._bridge.clock.now()
+            at = clock_text(face.finish_at, now, self._bridge.zone)
+            self._finish.setText(self.tr("Ready {0}").format(at))
+
+    def _show_busy(self) -> None:
+        self._busy.setVisible(self._desk.is_busy)
+        self._stop.setVisible(self._desk.is_busy)
