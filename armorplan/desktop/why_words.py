@@ -1,0 +1,61 @@
+"""The reasons of a step in plain words: how hard they hold, and where they come from."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.app.rows import WhyLine
+from armorplan.relations.model import Force
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("WhyWords", text)
+
+
+def force_words(force: str) -> str:
+    """Return how hard a relation holds, as one says it at the bench."""
+    words = {
+        Force.CANNOT: _tr("It cannot be done the other way round."),
+        Force.SPOIL: _tr("The other way round would spoil the work."),
+        Force.EASIER: _tr("The other way round is possible, but harder."),
+        Force.USUAL: _tr("Usual practice; the other way round is possible."),
+    }
+    return next((text for known, text in words.items() if known == force), force)
+
+
+def met_words(*, met: bool) -> str:
+    """Return whether what is waited for is done."""
+    return _tr("met") if met else _tr("not yet")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Reasons with the same rule and sentence: one text over all steps it speaks of."""
+
+    lines: tuple[WhyLine, ...]
+
+    @property
+    def first(self) -> WhyLine:
+        """The line whose sentence and numbers stand for all."""
+        return self.lines[0]
+
+    @property
+    def met(self) -> bool:
+        """Tell whether everything in it is done."""
+        return all(line.met for line in self.lines)
+
+
+def grouped(lines: tuple[WhyLine, ...]) -> tuple[Group, ...]:
+    """Return the lines by rule and sentence, unmet groups first, then in the given order."""
+    found: dict[tuple[str, str, bool, bool], list[WhyLine]] = {}
+    for line in lines:
+        found.setdefault((line.rule, line.text, line.met, line.also), []).append(line)
+    groups = [Group(lines=tuple(members)) for members in found.values()]
+    return tuple(sorted(groups, key=lambda group: (group.met, group.first.also)))
+
+
+def footnote(line: WhyLine) -> str:
+    """Return the rule's name and its source."""
+    return _tr("Rule {rule}. Source: {source}.").format(
+        rule=line.rule, source=line.source.rstrip(".")
+    )

@@ -1,0 +1,206 @@
+"""The drawing of the parts: real outlines in mm, lit by what is chosen."""
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainterPath, QPixmapCache, QResizeEvent
+from PySide6.QtWidgets import QGraphicsItemGroup, QWidget
+
+from armorplan.app.rows import Diagram, DiagramHole, DiagramJoint, Selection
+from armorplan.desktop.part_words import JOINT, PART
+from armorplan.desktop.picture_colours import Look, coat, leather
+from armorplan.desktop.picture_keys import Place
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.parts_items import PLAIN_SCALE, Head, PartItem
+from armorplan.desktop.widgets.parts_overlays import LitItem, LitJoint, NameItem, ScaleBar
+from armorplan.desktop.widgets.picture_marks import Stamps
+from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
+
+CACHE_KB = 96 * 1024
+REACH_PX = 12.0
+"""Half of the least target size (WCAG 2.2, success criterion 2.5.8: 24 px)."""
+REACH_MOST_MM = 12.0
+XRAY_MOST = 40
+"""So many lit parts at most show their hidden edges: more would only be a thicket."""
+NAMES_Z = RING_Z - 1
+LIT_Z = RING_Z - 2
+
+
+class PartsCanvas(PictureView):
+    """Shows a ``rows.Diagram``. Keys of the picture are ``part:ID`` and ``joint:ID``."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        QPixmapCache.setCacheLimit(max(QPixmapCache.cacheLimit(), CACHE_KB))
+        self._diagram = Diagram(parts=(), holes=(), joints=())
+        self._selection = Selection()
+        self._items: dict[str, PartItem] = {}
+        self._names: dict[str, NameItem] = {}
+        self._heads: dict[str, Head] = {}
+        self._places: dict[str, Place] = {}
+        self._stamps = Stamps()
+        self._name_group = QGraphicsItemGroup()
+        self._lit = LitItem(self._stamps)
+        for item, z in ((self._name_group, NAMES_Z), (self._lit, LIT_Z)):
+            item.setZValue(z)
+            self._scene.addItem(item)
+        self._bar = ScaleBar(self)
+        self.zoomed.connect(self._show_scale)
+        self._restyle()
+
+    # --- rows -------------------------------------------------------------------------------
+
+    def show_diagram(self, diagram: Diagram) -> None:
+        """Take new rows; the same parts and holes keep their drawing, only heads change."""
+        before, self._diagram = self._diagram, diagram
+        if (before.parts, before.holes) != (diagram.parts, diagram.holes):
+            self._rebuild()
+        self._mount_heads()
+        self.light(self._selection)
+
+    def _rebuild(self) -> None:
+        for item in (*self._items.values(), *self._names.values()):
+            self._scene.removeItem(item)
+        holes: dict[str, list[DiagramHole]] = {}
+        for hole in self._diagram.holes:
+            holes.setdefault(hole.part, []).append(hole)
+        self._items = {
+            part.id: PartItem(part, tuple(holes.get(part.id, ())), self._stamps)
+            for part in self._diagram.parts
+        }
+        self._names = {p.id: NameItem(p, self._name_group) for p in self._diagram.parts}
+        for part in self._items.values():
+            self._scene.addItem(part)
+        self.set_room()
+
+    def _mount_heads(self) -> None:
+        on: dict[str, list[Head]] = {}
+        self._heads = {}
+        for joint in self._diagram.joints:
+            found = self._holes_of(joint)
+            if found:
+                head = Head(joint.id, QPointF(*found[0].centre), joint.head_mm, joint.state)
+                self._heads[joint.id] = head
+                on.setdefault(found[0].part, []).append(head)
+        for part_id, item in self._items.items():
+            item.heads = tuple(on.get(part_id, ()))
+        self._places = {}
+        for part in self._diagram.parts:
+            self._places[PART + part.id] = part.label_at
+            self._places |= {
+                JOINT + h.joint: (h.centre.x(), h.centre.y()) for h in self._items[part.id].heads
+            }
+
+    def _holes_of(self, joint: DiagramJoint) -> list[DiagramHole]:
+        """Return a joint's holes, the one where its head shows first."""
+        rank = {part: place for place, part in enumerate(joint.parts)}
+        holes = [h for part in joint.parts if part in self._items
+                 for h in self._items[part].holes if h.joint == joint.id]  # fmt: skip
+        return sorted(holes, key=lambda h: rank[h.part])
+
+    # --- looks ------------------------------------------------------------------------------
+
+    def light(self, selection: Selection) -> None:
+        """Light what is chosen and dim the rest; nothing chosen dims nothing."""
+        self._selection = selection
+        parts, joints = frozenset(selection.parts), frozenset(selection.joints)
+        some = bool(parts or joints)
+        other = Look.DIM if some else Look.PLAIN
+        colours = colours_of(self.palette())
+        for head in self._heads.values():
+            head.look = Look.LIT if head.joint in joints else other
+        metrics = QFontMetricsF(self.font())
+        for part_id, item in self._items.items():
+            item.look = Look.LIT if part_id in parts else other
+            item.restyle(colours)
+            fill = leather(colours, item.part.kind, item.part.layer)
+            self._names[part_id].restyle(coat(colours, fill, item.look), metrics)
+        self._lit.colours = colours
+        self._lit.light(self._lit_joints(joints), self._lit_edges(parts))
+        self._show_names()
+        self.show_ring()
+
+    def _lit_joints(self, joints: frozenset[str]) -> tuple[LitJoint, ...]:
+        lit = []
+        for joint in self._diagram.joints:
+            if joint.id in joints and joint.id in self._heads:
+                _, *others = self._holes_of(joint)
+                holes = tuple((QPointF(*h.centre), h.diameter_mm) for h in others)
+                lit.append(LitJoint(head=self._heads[joint.id], holes=holes))
+        return tuple(lit)
+
+    def _lit_edges(self, parts: frozenset[str]) -> tuple[QPainterPath, ...]:
+        edges = tuple(self._items[p].outline for p in sorted(parts) if p in self._items)
+        return edges if len(edges) <= XRAY_MOST else ()
+
+    def spots_of(self, joints: tuple[str, ...]) -> tuple[Place, ...]:
+        """Return where the holes of these joints lie."""
+        return tuple(h.centre for h in self._diagram.holes if h.joint in joints)
+
+    def look_of(self, key: str) -> Look:
+        """Return how a part or fastener is drawn now."""
+        if key.startswith(PART):
+            return self._items[key.removeprefix(PART)].look
+        return self._heads[key.removeprefix(JOINT)].look
+
+    def _show_scale(self, scale: float) -> None:
+        self._bar.take_scale(scale)
+        self._show_names()
+
+    def _show_names(self) -> None:
+        scale = self.scale_now()
+        self._name_group.setVisible(scale >= PLAIN_SCALE)
+        for part_id, name in self._names.items():
+            item = self._items[part_id]
+            room = max(item.outline.boundingRect().width(), item.outline.boundingRect().height())
+            name.setVisible(item.look is Look.LIT or name.width_px() <= room * scale)
+
+    def names_shown(self) -> tuple[str, ...]:
+        """Return the parts whose names can be read at the present zoom."""
+        return tuple(part for part, name in self._names.items() if name.isVisible())
+
+    def _restyle(self) -> None:
+        colours = colours_of(self.palette())
+        self._stamps.take(colours)
+        self.setBackgroundBrush(QColor(colours.panel))
+        self.light(self._selection)
+
+    # --- what the picture says of itself ----------------------------------------------------
+
+    def places(self) -> Mapping[str, Place]:
+        return self._places
+
+    def bounds(self) -> QRectF:
+        box = QRectF()
+        for item in self._items.values():
+            box = box.united(item.outline.boundingRect())
+        return box
+
+    def edge_of(self, key: str) -> QPainterPath:
+        if key.startswith(PART):
+            return self._items[key.removeprefix(PART)].outline
+        head = self._heads[key.removeprefix(JOINT)]
+        radius = max(head.head_mm / 2, REACH_PX / self.scale_now())
+        path = QPainterPath()
+        path.addEllipse(head.centre, radius, radius)
+        return path
+
+    def key_at(self, spot: QPoint) -> str:
+        at = self.mapToScene(spot)
+        reach_mm = min(REACH_PX / self.scale_now(), REACH_MOST_MM)
+        for item in self._scene.items(at, Qt.ItemSelectionMode.IntersectsItemShape):
+            if isinstance(item, PartItem):
+                joint = item.joint_near(at, reach_mm)
+                return JOINT + joint if joint else PART + item.part.id
+        return ""
+
+    # --- events -----------------------------------------------------------------------------
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._bar.move(8, self.height() - self._bar.height() - 8)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
+            self._restyle()

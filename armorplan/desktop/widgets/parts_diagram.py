@@ -1,0 +1,105 @@
+"""The diagram of the parts: outlines, holes and fasteners, lit by what is chosen anywhere."""
+
+from PySide6.QtCore import QPoint, QRect
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QListView, QWidget
+
+from armorplan.app.rows import Diagram, DiagramJoint, Selection
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.part_words import JOINT, PART, diagram_rows
+from armorplan.desktop.twin_model import TwinModel
+from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.fastener_card import FastenerCard
+from armorplan.desktop.widgets.parts_canvas import PartsCanvas
+from armorplan.desktop.widgets.picture_pane import PicturePane
+
+CORNER_PX = 8
+BELOW_CARD_PX = 48
+"""Room for the scale bar in the lower corners."""
+
+
+class PartsDiagram(PicturePane):
+    """Shows the parts and tells the bridge which part or fastener is chosen."""
+
+    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+        super().__init__("parts_diagram", self._choose_key, parent)
+        self._bridge = bridge
+        self._diagram = Diagram(parts=(), holes=(), joints=())
+        self.canvas = PartsCanvas(self)
+        self.canvas.setObjectName("parts_canvas")
+        self.canvas.setAccessibleName(self.tr("Diagram of the parts"))
+        self.canvas.setAccessibleDescription(
+            self.tr(
+                "Arrow keys walk between parts and fasteners, Page Down goes through all of them, "
+                "Enter chooses, Escape chooses nothing. Plus and minus zoom, zero shows all, "
+                "Shift with arrows moves the drawing."
+            )
+        )
+        self.twin_model = TwinModel((self.tr("Part or fastener"),), self)
+        self.twin = QListView(self)
+        self.twin.setObjectName("parts_list")
+        self.twin.setAccessibleName(self.tr("Parts and fasteners as a list"))
+        self.twin.setModel(self.twin_model)
+        self.twin.setSelectionMode(QListView.SelectionMode.ExtendedSelection)
+        self.twin.setUniformItemSizes(True)
+        self.hold(self.canvas, self.canvas, self.twin)
+        self.card = FastenerCard(self.canvas)
+        self.canvas.hands.chosen.connect(self._choose_key)
+        self.canvas.hands.walked.connect(self.speak)
+        self.canvas.zoomed.connect(self._place_card)
+        bridge.changed.connect(self.refresh)
+        bridge.selected.connect(self._show_selection)
+        bridge.opened.connect(self.canvas.fit)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Ask for the rows anew and draw what has changed."""
+        diagram = self._bridge.session.diagram()
+        if diagram != self._diagram:
+            self._diagram = diagram
+            self.canvas.show_diagram(diagram)
+            self.twin_model.show(diagram_rows(diagram))
+        self._show_selection(self._bridge.selection)
+
+    def _choose_key(self, key: str) -> None:
+        if key.startswith(PART):
+            self._bridge.choose_part(key.removeprefix(PART))
+        elif key.startswith(JOINT):
+            self._bridge.choose_joint(key.removeprefix(JOINT))
+        else:
+            self._bridge.choose_steps(())
+
+    def _show_selection(self, selection: Selection) -> None:
+        self.canvas.light(selection)
+        parts, joints = selection.parts, selection.joints
+        self.follow((*(PART + p for p in parts), *(JOINT + j for j in joints)))
+        chosen = [j for j in self._diagram.joints if j.id in joints] if len(joints) == 1 else []
+        if not chosen:
+            self.card.hide()
+            return
+        self._show_card(chosen[0])
+
+    def _show_card(self, joint: DiagramJoint) -> None:
+        by_name = {part.name: part.kind for part in self._diagram.parts}
+        kinds = tuple(by_name.get(name, "") for name in joint.stack)
+        why = self._bridge.session.why(joint.step) if joint.step else None
+        self.card.show_joint(joint, kinds, why)
+        self._place_card()
+        announce(self.card, self.card.sentence(joint, why))
+
+    def _place_card(self) -> None:
+        """Put the card into the corner that hides least of what it speaks of."""
+        if self.card.isHidden():
+            return
+        joints = self._bridge.selection.joints
+        spots = [self.canvas.mapFromScene(x, y) for x, y in self.canvas.spots_of(joints)]
+        view, size = self.canvas.rect(), self.card.size()
+        left, right = CORNER_PX, view.width() - size.width() - CORNER_PX
+        top, low = CORNER_PX, view.height() - size.height() - BELOW_CARD_PX
+        corners = (QPoint(right, top), QPoint(left, top), QPoint(right, low), QPoint(left, low))
+        hidden = [sum(QRect(c, size).contains(s) for s in spots) for c in corners]
+        self.card.move(corners[hidden.index(min(hidden))])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place_card()

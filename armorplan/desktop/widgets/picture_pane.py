@@ -1,0 +1,130 @@
+"""A picture beside its buttons, with the same things as a list below it when asked for."""
+
+from collections.abc import Callable
+from typing import Protocol
+
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, QModelIndex, Qt
+from PySide6.QtGui import QAccessible
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHBoxLayout,
+    QSplitter,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from armorplan.desktop.twin_model import TwinModel
+from armorplan.desktop.widgets.announcing import announce
+
+BUTTON_PX = 48
+ZOOM = 1.5
+
+
+class Zoomable(Protocol):
+    """A picture that can be drawn larger, smaller, or so that everything is seen."""
+
+    def zoom(self, factor: float) -> None:
+        """Zoom by a factor."""
+        ...
+
+    def fit(self) -> None:
+        """Show everything."""
+        ...
+
+
+class PicturePane(QWidget):
+    """Holds a picture and its twin list, which share what is chosen.
+
+    ``choose`` is called with a key when a row of the twin list is chosen by mouse or key.
+    """
+
+    def __init__(self, name: str, choose: Callable[[str], None], parent: QWidget | None) -> None:
+        super().__init__(parent)
+        self.setObjectName(name)
+        self._choose = choose
+        self._following = False
+        self._split = QSplitter(Qt.Orientation.Vertical, self)
+        self._split.setChildrenCollapsible(False)
+        self._buttons = QVBoxLayout()
+        self._buttons.setSpacing(4)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(0, 0, 0, 0)
+        across.setSpacing(4)
+        across.addWidget(self._split, 1)
+        across.addLayout(self._buttons)
+
+    def hold(self, picture: QWidget, drawing: Zoomable, twin: QAbstractItemView) -> None:
+        """Lay out the picture, its buttons, and the twin view over a ``TwinModel``."""
+        self._twin = twin
+        self.setFocusProxy(picture)
+        self._split.addWidget(picture)
+        self._split.addWidget(twin)
+        self._split.setStretchFactor(0, 3)
+        self._split.setStretchFactor(1, 2)
+        self._button("larger", "+", self.tr("Draw larger")).clicked.connect(
+            lambda: drawing.zoom(ZOOM)
+        )
+        self._button("smaller", "\N{MINUS SIGN}", self.tr("Draw smaller")).clicked.connect(
+            lambda: drawing.zoom(1 / ZOOM)
+        )
+        self._button("whole", self.tr("All"), self.tr("Show everything")).clicked.connect(
+            drawing.fit
+        )
+        self._buttons.addStretch(1)
+        aslist = self._button("as_list", self.tr("List"), self.tr("Show as a list too"))
+        aslist.setCheckable(True)
+        aslist.toggled.connect(twin.setVisible)
+        aslist.setChecked(QAccessible.isActive())
+        twin.setVisible(aslist.isChecked())
+        twin.selectionModel().currentChanged.connect(self._row_entered)
+        twin.clicked.connect(self._row_chosen)
+        twin.activated.connect(self._row_chosen)
+
+    def _button(self, name: str, text: str, spoken: str) -> QToolButton:
+        button = QToolButton(self)
+        button.setObjectName(f"{self.objectName()}_{name}")
+        button.setText(text)
+        button.setAccessibleName(spoken)
+        button.setToolTip(spoken)
+        button.setMinimumSize(BUTTON_PX, BUTTON_PX)
+        button.setAutoRaise(True)
+        self._buttons.addWidget(button)
+        return button
+
+    def _model(self) -> TwinModel:
+        model = self._twin.model()
+        assert isinstance(model, TwinModel)  # noqa: S101 - hold() is given no other
+        return model
+
+    def _row_entered(self, current: QModelIndex) -> None:
+        if not self._following and current.isValid() and self._twin.hasFocus():
+            self._choose(self._model().key_at(current))
+
+    def _row_chosen(self, index: QModelIndex) -> None:
+        self._choose(self._model().key_at(index))
+
+    def follow(self, keys: tuple[str, ...]) -> None:
+        """Select these rows in the twin list, without choosing anything by it."""
+        model, chosen = self._model(), QItemSelection()
+        indexes = [i for i in map(model.index_of, keys) if i.isValid()]
+        last = model.columnCount() - 1
+        for index in indexes:
+            chosen.select(index, index.siblingAtColumn(last))
+        self._following = True
+        selection = self._twin.selectionModel()
+        selection.select(chosen, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        if indexes and not self._twin.hasFocus():
+            selection.setCurrentIndex(indexes[0], QItemSelectionModel.SelectionFlag.NoUpdate)
+        self._following = False
+
+    def speak(self, key: str) -> None:
+        """Have a thing of the picture spoken."""
+        model = self._model()
+        index = model.index_of(key)
+        if index.isValid():
+            self.announce(str(model.data(index, Qt.ItemDataRole.AccessibleTextRole)))
+
+    def announce(self, sentence: str) -> None:
+        """Have a sentence spoken."""
+        announce(self, sentence)

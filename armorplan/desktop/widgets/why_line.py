@@ -1,0 +1,147 @@
+"""One reason of the 'why' panel: its state, the steps it speaks of, the sentence, the numbers."""
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from armorplan.app.rows import BenchState
+from armorplan.desktop.glyphs import paint_state
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.why_words import Group, footnote, force_words, met_words
+
+MARK_SHARE = 0.8
+PAD_PX = 8
+LEAST_PX = 34
+MOST_SHOWN = 4
+
+
+class StepButton(QPushButton):
+    """A step one can go to: by click, Space or Enter. Long titles wrap."""
+
+    def __init__(self, step: str, title: str, *, met: bool, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.step = step
+        self._title = title
+        self._met = met
+        self.setObjectName(f"why_{step}")
+        self.setAccessibleName(
+            self.tr("{title}, {met}").format(title=title, met=met_words(met=met))
+        )
+        self.setAccessibleDescription(self.tr("Choose this step"))
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def _left(self) -> int:
+        return PAD_PX * 2 + round(self.fontMetrics().height() * MARK_SHARE)
+
+    def _met_px(self) -> int:
+        return self.fontMetrics().horizontalAdvance(met_words(met=self._met)) + 2 * PAD_PX
+
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        room = QRectF(0, 0, max(width - self._left() - self._met_px(), 60), 1000)
+        box = self.fontMetrics().boundingRect(room.toRect(), Qt.TextFlag.TextWordWrap, self._title)
+        return max(box.height() + PAD_PX, LEAST_PX)
+
+    def sizeHint(self) -> QSize:
+        return QSize(240, self.heightForWidth(max(self.width(), 240)))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(120, self.heightForWidth(max(self.width(), 120)))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.click()
+            return
+        super().keyPressEvent(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        colours = colours_of(self.palette())
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        box = QRectF(self.rect()).adjusted(1, 1, -1, -1)
+        busy = self.hasFocus() or self.underMouse() or self.isDown()
+        painter.setPen(QColor(colours.focus if self.hasFocus() else colours.line))
+        painter.setBrush(QColor(colours.chosen if busy else colours.panel))
+        painter.drawRoundedRect(box, 5, 5)
+        side = self.fontMetrics().height() * MARK_SHARE
+        state = BenchState.DONE if self._met else BenchState.WAITING
+        mark = QRectF(PAD_PX, (self.height() - side) / 2, side, side)
+        paint_state(painter, mark, state, colours.state(state))
+        painter.setPen(QColor(colours.text))
+        upright = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
+        words = box.adjusted(self._left(), 0, -self._met_px(), 0)
+        painter.drawText(words, upright, self._title)
+        painter.setPen(QColor(colours.quiet))
+        side_words = box.adjusted(0, 0, -PAD_PX, 0)
+        right = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
+        painter.drawText(side_words, right, met_words(met=self._met))
+        painter.end()
+
+
+def prose(text: str, parent: QWidget, *, small: bool = False) -> QLabel:
+    """Return text that wraps and can be selected by mouse and keys."""
+    label = QLabel(text, parent)
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setTextInteractionFlags(
+        Qt.TextInteractionFlag.TextSelectableByMouse
+        | Qt.TextInteractionFlag.TextSelectableByKeyboard
+    )
+    label.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
+    label.setMinimumWidth(60)
+    if small:
+        font = label.font()
+        font.setPointSizeF(font.pointSizeF() * 0.88)
+        label.setFont(font)
+    return label
+
+
+class WhyGroup(QFrame):
+    """Reasons that share a sentence. ``gone_to`` carries the step one wants to see."""
+
+    gone_to = Signal(str)
+
+    def __init__(self, group: Group, parent: QWidget) -> None:
+        super().__init__(parent)
+        line = group.first
+        box = QVBoxLayout(self)
+        box.setContentsMargins(0, 0, 0, 0)
+        box.setSpacing(3)
+        self._rest: list[StepButton] = []
+        for place, member in enumerate(group.lines):
+            button = StepButton(member.other, member.other_title, met=member.met, parent=self)
+            button.clicked.connect(self._go)
+            box.addWidget(button)
+            if place >= MOST_SHOWN:
+                self._rest.append(button)
+                button.hide()
+        if self._rest:
+            more = QPushButton(self.tr("and {n} more").format(n=len(self._rest)), self)
+            more.setFlat(True)
+            more.clicked.connect(self._show_rest)
+            box.addWidget(more, 0, Qt.AlignmentFlag.AlignLeft)
+            self._more = more
+        for text, small in (
+            (line.text, False),
+            ("; ".join(line.numbers), False),
+            (force_words(line.force), False),
+            (footnote(line), True),
+        ):
+            if text:
+                box.addWidget(prose(text, self, small=small))
+
+    def _go(self) -> None:
+        button = self.sender()
+        if isinstance(button, StepButton):
+            self.gone_to.emit(button.step)
+
+    def _show_rest(self) -> None:
+        for button in self._rest:
+            button.show()
+        self._rest[0].setFocus()
+        self._more.hide()
