@@ -1,0 +1,140 @@
+"""Reads a shop file: the text form of a workshop, with its people, hours, zone and climate."""
+
+import re
+from collections.abc import Sequence
+from datetime import time
+from pathlib import Path
+from zoneinfo import ZoneInfo, available_timezones
+
+from armorplan.files.faults import Faults, brief
+from armorplan.files.file_bytes import read_file
+from armorplan.files.tables import Table, open_toml
+from armorplan.files.values import Bounds, number, text
+from armorplan.kernel.errors import UnreadableError
+from armorplan.workshop.shop import Climate, Opening, Person, Shop
+
+MAX_SHOP_BYTES = 1_000_000
+_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_CLOCK = re.compile(r"([01]\d|2[0-3]):([0-5]\d)")
+_AIR_C = Bounds(least=-20, most=60)
+_HUMIDITY_PCT = Bounds(least=0, most=100)
+
+
+def read_shop(path: Path) -> Shop:
+    """Read a shop file.
+
+    Raises:
+        UnreadableError: with every fault, each with its line.
+    """
+    data = read_file(path.parent, path.name, most=MAX_SHOP_BYTES)
+    faults = Faults()
+    top = open_toml(path.name, data.decode("utf-8"), faults, strict=True)
+    if top is None:
+        raise UnreadableError(faults.findings)
+    shop = Shop(zone=_zone(top), people=_people(top), climate=_climate(top))
+    top.finish()
+    if faults.findings:
+        raise UnreadableError(faults.findings)
+    return shop
+
+
+def _zone(top: Table) -> str:
+    name = text(top, "zone")
+    if not name:
+        return ""
+    try:
+        ZoneInfo(name)
+    except (ValueError, OSError, KeyError):
+        # KeyError: not found; ValueError: not a name; OSError: a folder of zones, like "Europe".
+        near = top.faults.nearest(name, available_timezones())
+        top.fault(
+            "zone",
+            "unknown-zone",
+            f'There is no time zone "{brief(name)}".',
+            mend=f'Perhaps "{near}" is meant.' if near else "Write it like Europe/Lisbon.",
+        )
+    return name
+
+
+def _climate(top: Table) -> Climate:
+    row = top.table("climate")
+    usual = Climate()
+    climate = Climate(
+        temperature_c=number(row, "temperature_c", _AIR_C, default=usual.temperature_c),
+        humidity_pct=number(row, "humidity_pct", _HUMIDITY_PCT, default=usual.humidity_pct),
+    )
+    row.finish()
+    return climate
+
+
+def _people(top: Table) -> tuple[Person, ...]:
+    people: list[Person] = []
+    for key, row in top.table("people").rows():
+        people.append(Person(id=key, name=text(row, "name"), hours=_hours(row)))
+        row.finish()
+    if not people:
+        top.missing("people", wanted="a table [people.ID] for each person")
+    return tuple(people)
+
+
+def _hours(row: Table) -> tuple[Opening, ...]:
+    entries = row.list_rows("hours")
+    if not row.has("hours"):
+        row.missing("hours", wanted='[{day = "mon", from = "09:00", to = "12:30"}]')
+    hours = [(opening, entry) for entry in entries if (opening := _opening(entry))]
+    _check_overlaps(hours)
+    return tuple(sorted((opening for opening, _ in hours), key=_when))
+
+
+def _opening(entry: Table) -> Opening | None:
+    day = text(entry, "day").lower()
+    start, end = _clock(entry, "from"), _clock(entry, "to")
+    entry.finish()
+    if day and day not in _DAYS:
+        entry.wrong("day", day, wanted=f"one of {', '.join(_DAYS)}")
+    if start and end and start >= end:
+        entry.fault(
+            "to",
+            "ends-before-start",
+            f"The hours run from {start:%H:%M} to {end:%H:%M}.",
+            mend="Let them end after they start; divide hours over midnight into two days.",
+        )
+        return None
+    if day in _DAYS and start and end:
+        return Opening(weekday=_DAYS.index(day), start=start, end=end)
+    return None
+
+
+def _clock(entry: Table, key: str) -> time | None:
+    """Return a time of day, written as text or as a TOML time."""
+    value = entry.raw(key)
+    if isinstance(value, time):
+        return value
+    match = _CLOCK.fullmatch(value) if isinstance(value, str) else None
+    if match:
+        return time(int(match[1]), int(match[2]))
+    if value is None:
+        entry.missing(key, wanted='"09:00"')
+    else:
+        entry.wrong(key, value, wanted='a time of day, "00:00" to "23:59"')
+    return None
+
+
+def _when(opening: Opening) -> tuple[int, time, time]:
+    return opening.weekday, opening.start, opening.end
+
+
+def _check_overlaps(hours: Sequence[tuple[Opening, Table]]) -> None:
+    """Tell hours of one person that run into each other."""
+    latest: Opening | None = None
+    for opening, entry in sorted(hours, key=lambda pair: _when(pair[0])):
+        if latest and latest.weekday == opening.weekday and opening.start < latest.end:
+            entry.fault(
+                None,
+                "hours-overlap",
+                f"On {_DAYS[opening.weekday]} the hours from {opening.start:%H:%M} begin before "
+                f"those until {latest.end:%H:%M} end.",
+                mend="Join the two into one.",
+            )
+        if latest is None or _when(opening)[0] > latest.weekday or opening.end > latest.end:
+            latest = opening

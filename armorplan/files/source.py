@@ -1,0 +1,159 @@
+"""The files of a pattern, as bytes: read from a folder, or brought back from a snapshot of texts.
+
+Only ``pattern.toml`` and the SVG files it names are read. A name that leaves the folder, by
+``..``, as an absolute path or through a link, is told and not followed.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+
+from armorplan.files.faults import Faults, brief
+from armorplan.files.file_bytes import read_file, unreadable
+from armorplan.files.tables import Table, open_toml
+from armorplan.files.text_check import why_not_text
+from armorplan.kernel.errors import UnreadableError
+from armorplan.kernel.findings import Place
+
+PATTERN_FILE = "pattern.toml"
+MAX_DRAWING_BYTES = 20_000_000
+MAX_TOML_BYTES = 2_000_000
+MAX_DRAWINGS = 50
+MAX_FOLDER_BYTES = 40_000_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PatternFiles:
+    """A pattern's files by name, sorted; ``slug`` is the folder's name."""
+
+    slug: str
+    files: tuple[tuple[str, bytes], ...]
+
+    def as_texts(self) -> dict[str, str]:
+        """Return the files as texts that give the same bytes back, byte order mark and all.
+
+        Raises:
+            UnreadableError: a file is not UTF-8 text.
+        """
+        findings = [f for name, data in self.files if (f := why_not_text(name, data))]
+        if findings:
+            raise UnreadableError(tuple(findings))
+        return {name: data.decode("utf-8") for name, data in self.files}
+
+
+def from_texts(slug: str, texts: Mapping[str, str]) -> PatternFiles:
+    """Return the files that ``as_texts`` gave the texts of."""
+    files = sorted((name, text.encode("utf-8")) for name, text in texts.items())
+    return PatternFiles(slug=slug, files=tuple(files))
+
+
+def content_hash(files: PatternFiles) -> str:
+    """Return SHA-256, in hex, over the sorted names and contents.
+
+    Each is preceded by its length, so that no two sets of files run together into one.
+    """
+    digest = sha256()
+    for name, data in sorted(files.files):
+        for chunk in (name.encode("utf-8"), data):
+            digest.update(len(chunk).to_bytes(8, "big"))
+            digest.update(chunk)
+    return digest.hexdigest()
+
+
+def read_folder(folder: Path) -> PatternFiles:
+    """Read ``pattern.toml`` and the drawings it names.
+
+    A ``pattern.toml`` that is not valid TOML, or whose list of drawings is of the wrong type,
+    comes back alone: ``read_pattern`` tells its faults by line.
+
+    Raises:
+        UnreadableError: with a finding for every file that could not be had.
+    """
+    _check_folder(folder)
+    toml = read_file(folder, PATTERN_FILE, most=MAX_TOML_BYTES)
+    slug = folder.resolve().name or "pattern"
+    head = _head_table(toml)
+    names = _drawing_names(head)
+    if head is None or names is None:
+        return PatternFiles(slug=slug, files=((PATTERN_FILE, toml),))
+    faults = Faults()
+    _check_count(folder, names, head)
+    drawings = dict(_drawings(folder, names, place=head.place("drawings"), faults=faults))
+    if faults.findings:
+        raise UnreadableError(faults.findings)
+    files = sorted({**drawings, PATTERN_FILE: toml}.items())
+    return PatternFiles(slug=slug, files=tuple(files))
+
+
+def _check_folder(folder: Path) -> None:
+    mend = f"Give the folder that holds {PATTERN_FILE}."
+    place = Place(file=brief(str(folder)))
+    try:
+        there, is_folder = folder.exists(), folder.is_dir()
+    except (OSError, ValueError):  # a name too long or with a zero byte
+        there = is_folder = False
+    if not there:
+        text = f"There is no folder {brief(str(folder))}."
+        raise unreadable("folder-missing", text, mend=mend, place=place)
+    if not is_folder:
+        text = f"{brief(str(folder))} is not a folder; a pattern is one."
+        raise unreadable("not-a-folder", text, mend=mend, place=place)
+
+
+def _head_table(toml: bytes) -> Table | None:
+    top = open_toml(PATTERN_FILE, toml.decode("utf-8"), Faults())
+    return top.table("pattern") if top else None
+
+
+def _drawing_names(head: Table | None) -> tuple[str, ...] | None:
+    """Return the drawings that pattern.toml names; ``None`` where that cannot be told."""
+    names = head.raw("drawings") if head else None
+    if head and names is None:
+        return ()
+    if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+        return None
+    return tuple(dict.fromkeys(names))
+
+
+def _check_count(folder: Path, names: tuple[str, ...], head: Table) -> None:
+    place = head.place("drawings")
+    if len(names) > MAX_DRAWINGS:
+        raise unreadable(
+            "too-many-drawings",
+            f"{PATTERN_FILE} names {len(names)} drawings; at most {MAX_DRAWINGS} are read.",
+            mend="Put several parts into one drawing.",
+            place=place,
+        )
+    if not names:
+        there = sorted(path.name for path in folder.glob("*.svg"))
+        where = "." if there else ", and the folder holds no SVG file."
+        ways = f'Add drawings = ["{there[0]}"]' if there else "Save the drawing as SVG and name it"
+        raise unreadable(
+            "no-drawing",
+            f"{PATTERN_FILE} names no drawing{where}",
+            mend=f"{ways} under [pattern].",
+            place=place,
+        )
+
+
+def _drawings(
+    folder: Path, names: tuple[str, ...], *, place: Place, faults: Faults
+) -> Iterator[tuple[str, bytes]]:
+    left = MAX_FOLDER_BYTES
+    for name in names:
+        if not name.lower().endswith(".svg") or not name.isprintable():
+            faults.error(
+                "not-an-svg",
+                f'The drawing "{brief(name)}" has no name that ends in .svg.',
+                mend='Save it as plain SVG and name it like "cop.svg".',
+                place=place,
+            )
+            continue
+        try:
+            data = read_file(folder, name, most=min(MAX_DRAWING_BYTES, left))
+        except UnreadableError as error:
+            faults.put(*error.findings)
+            continue
+        left -= len(data)
+        yield name, data

@@ -1,0 +1,193 @@
+"""TOML tables under reading: every fault is told with its line and dotted key.
+
+``values`` and ``references`` take typed values out of a table. On a fault they tell it and return
+a stand-in, so that the reading goes on and every fault comes out at once; whoever builds from the
+values first asks whether errors were told.
+"""
+
+import re
+import tomllib
+from dataclasses import dataclass
+from typing import Self
+
+from armorplan.files.faults import Faults, brief
+from armorplan.files.toml_lines import KeyPath, key_lines
+from armorplan.kernel.findings import Place
+
+_WHERE = re.compile(r"\(at line (\d+), column \d+\)|\(at end of document\)")
+_BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+_ID = re.compile(r"\w[\w-]*")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TomlText:
+    """One TOML file under reading: its name, the lines of its keys, and where faults go.
+
+    ``strict`` makes an unknown key an error, for readers that cannot pass a warning on.
+    """
+
+    name: str
+    lines: dict[KeyPath, int]
+    faults: Faults
+    strict: bool = False
+
+    def place(self, path: KeyPath) -> Place:
+        """Return the place of a key, or of the nearest table above it that has a line."""
+        line = next(
+            (self.lines[path[:n]] for n in range(len(path), 0, -1) if path[:n] in self.lines), None
+        )
+        return Place(file=self.name, line=line, key=dotted(path) or None)
+
+
+def dotted(path: KeyPath) -> str:
+    """Write a key path as TOML writes it, with quotes where a key needs them."""
+    return ".".join(k if _BARE_KEY.fullmatch(k) else f'"{brief(k)}"' for k in path)
+
+
+def said(value: object) -> str:
+    """Describe a TOML value in the words of a maker."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return f'the text "{brief(value)}"'
+    if isinstance(value, int | float):
+        return "a number too long to show" if _is_huge(value) else f"the number {value}"
+    if isinstance(value, list):
+        return "a list"
+    return "a table" if isinstance(value, dict) else "a date or time"
+
+
+def _is_huge(value: float) -> bool:
+    """Tell whether writing a whole number out would be refused or fill the message."""
+    return isinstance(value, int) and value.bit_length() > 128  # noqa: PLR2004 - 39 digits
+
+
+class Table:
+    """One table of a TOML file; keys that nothing asked for are told by ``finish``."""
+
+    def __init__(self, values: dict[str, object], *, path: KeyPath, toml: TomlText) -> None:
+        self._values = values
+        self._path = path
+        self._toml = toml
+        self._asked: set[str] = set()
+
+    @property
+    def faults(self) -> Faults:
+        """Where this table's faults go."""
+        return self._toml.faults
+
+    def name_of(self, key: str) -> str:
+        """Return the dotted name of one of its keys."""
+        return dotted((*self._path, key))
+
+    def place(self, key: str | None = None) -> Place:
+        """Return the place of the table itself or of one of its keys."""
+        return self._toml.place(self._path if key is None else (*self._path, key))
+
+    def has(self, key: str) -> bool:
+        """Tell whether the key is written."""
+        return key in self._values
+
+    def raw(self, key: str) -> object:
+        """Return a value as TOML gave it, or ``None``; the key counts as known from now on."""
+        self._asked.add(key)
+        return self._values.get(key)
+
+    def fault(
+        self, key: str | None, code: str, text: str, *, mend: str, about: tuple[str, ...] = ()
+    ) -> None:
+        """Tell an error at a key of this table, or at the table itself."""
+        self.faults.error(code, text, mend=mend, place=self.place(key), about=about)
+
+    def wrong(self, key: str, value: object, *, wanted: str) -> None:
+        """Tell that a value is not what it has to be."""
+        text = f"{self.name_of(key)} is {said(value)}."
+        self.fault(key, "wrong-value", text, mend=f"Write {wanted}.")
+
+    def missing(self, key: str, *, wanted: str) -> None:
+        """Tell that a required key is not written."""
+        where = f"[{dotted(self._path)}]" if self._path else self._toml.name
+        self.fault(None, "missing-key", f'{where} lacks "{key}".', mend=f"Add {key} = {wanted}.")
+
+    def table(self, key: str) -> Self:
+        """Return a table inside this one; an empty one where it is not written."""
+        value = self.raw(key)
+        if value is not None and not isinstance(value, dict):
+            self.wrong(key, value, wanted=f"a table, [{self.name_of(key)}]")
+        inner = value if isinstance(value, dict) else {}
+        return type(self)(inner, path=(*self._path, key), toml=self._toml)
+
+    def rows(self) -> tuple[tuple[str, Self], ...]:
+        """Return the tables in this one by their ids, in the order they are written."""
+        rows: list[tuple[str, Self]] = []
+        for key in self._values:
+            row = self.table(key)
+            if isinstance(self._values[key], dict):
+                row.check_id(key)
+                rows.append((key, row))
+        return tuple(rows)
+
+    def list_rows(self, key: str) -> tuple[Self, ...]:
+        """Return a list of tables, in order; an empty one where it is not written."""
+        value = self.raw(key)
+        entries = value if isinstance(value, list) else []
+        if value is not None and not (
+            isinstance(value, list) and all(isinstance(entry, dict) for entry in entries)
+        ):
+            self.wrong(key, value, wanted="a list of tables, [{…}, {…}]")
+        return tuple(
+            type(self)(entry, path=(*self._path, key, str(row)), toml=self._toml)
+            for row, entry in enumerate(entries)
+            if isinstance(entry, dict)
+        )
+
+    def check_id(self, name: str) -> None:
+        """Tell an id that step ids and the mirrored ids of a pair could not be made from."""
+        if not _ID.fullmatch(name):
+            self.fault(
+                None,
+                "bad-id",
+                f'"{brief(name)}" cannot be an id.',
+                mend="Use letters, digits, _ and - only, without blanks or dots.",
+            )
+
+    def finish(self) -> None:
+        """Tell the keys that nothing asked for, each with the known name most like it."""
+        tell = self.faults.error if self._toml.strict else self.faults.warning
+        for key in self._values:
+            if key in self._asked:
+                continue
+            near = self.faults.nearest(key, self._asked)
+            tell(
+                "unknown-key",
+                f"Nothing reads {self.name_of(key)}.",
+                mend=f'Perhaps "{near}" is meant.' if near else "Take it out.",
+                place=self.place(key),
+            )
+
+
+def open_toml(name: str, text: str, faults: Faults, *, strict: bool = False) -> Table | None:
+    """Read a TOML text as a table; ``None`` after a syntax error, which is told with its line."""
+    plain = text.removeprefix("\ufeff")
+    try:
+        values = tomllib.loads(plain)
+    except (ValueError, RecursionError) as error:
+        # ValueError, not only its TOML kind: numbers of thousands of digits raise it as it is.
+        _tell_syntax(name, error, plain, faults)
+        return None
+    toml = TomlText(name=name, lines=key_lines(plain), faults=faults, strict=strict)
+    return Table(values, path=(), toml=toml)
+
+
+def _tell_syntax(name: str, error: Exception, text: str, faults: Faults) -> None:
+    words = str(error)
+    if isinstance(error, RecursionError):
+        words = "lists or tables lie in each other too deep"
+    found = _WHERE.search(words)
+    line = int(found.group(1) or text.count("\n") + 1) if found else None
+    faults.error(
+        "toml-syntax",
+        f"{name} is not valid TOML: {brief(_WHERE.sub('', words).strip())}.",
+        mend="Mend this line; nothing in the file could be read.",
+        place=Place(file=name, line=line),
+    )

@@ -1,0 +1,157 @@
+"""Takes typed, bounded values out of TOML tables.
+
+Each function tells a fault through the table and then returns a stand-in (see ``tables``).
+"""
+
+from enum import StrEnum
+from math import isfinite
+from typing import NamedTuple, TypeVar
+
+from armorplan.files.tables import Table
+
+_E = TypeVar("_E", bound=StrEnum)
+
+
+class Bounds(NamedTuple):
+    """What a number may be; ``above`` itself is not allowed."""
+
+    least: float | None = None
+    most: float | None = None
+    above: float | None = None
+
+    def hold(self, value: float) -> bool:
+        """Tell whether the value is within the bounds."""
+        return (
+            (self.least is None or value >= self.least)
+            and (self.most is None or value <= self.most)
+            and (self.above is None or value > self.above)
+        )
+
+    def __str__(self) -> str:
+        """Say the bounds as they follow 'a number'."""
+        words = (("above", self.above), ("of at least", self.least), ("of at most", self.most))
+        return " and ".join(f"{word} {value:g}" for word, value in words if value is not None)
+
+
+ANY = Bounds()
+ABOVE_ZERO = Bounds(above=0)
+
+
+def maybe_text(table: Table, key: str) -> str | None:
+    """Return a text, or ``None`` where the key is not written."""
+    value = table.raw(key)
+    if value is None or isinstance(value, str):
+        return value
+    table.wrong(key, value, wanted="a text in quotes")
+    return None
+
+
+def text(table: Table, key: str, *, default: str | None = None) -> str:
+    """Return a text that is not empty; required unless there is a default."""
+    if not table.has(key) and default is None:
+        table.missing(key, wanted='"…"')
+    value = maybe_text(table, key)
+    if value is not None and not value.strip():
+        table.wrong(key, value, wanted="a text that is not empty")
+    return value or default or ""
+
+
+def maybe_number(table: Table, key: str, bounds: Bounds = ANY) -> float | None:
+    """Return a finite number within bounds, or ``None`` where the key is not written."""
+    value = table.raw(key)
+    if value is None:
+        return None
+    number = _finite(value)
+    if number is not None and bounds.hold(number):
+        return number
+    table.wrong(key, value, wanted=f"a number {bounds}".strip())
+    return None
+
+
+def number(table: Table, key: str, bounds: Bounds = ANY, *, default: float | None = None) -> float:
+    """Return a finite number within bounds; required unless there is a default."""
+    if not table.has(key) and default is None:
+        table.missing(key, wanted="…, a number")
+    value = maybe_number(table, key, bounds)
+    return (default or 0.0) if value is None else value
+
+
+def whole(table: Table, key: str, *, least: int, default: int | None = None) -> int:
+    """Return a whole number of at least ``least``; required unless there is a default."""
+    value = table.raw(key)
+    if value is None and default is None:
+        table.missing(key, wanted=str(least))
+    elif value is not None:
+        # The ceiling keeps numbers inside what SQLite and the solver hold.
+        if isinstance(value, int) and not isinstance(value, bool) and least <= value < 1 << 31:
+            return value
+        table.wrong(key, value, wanted=f"a whole number of at least {least}")
+    return least if default is None else default
+
+
+def flag(table: Table, key: str, *, default: bool) -> bool:
+    """Return true or false."""
+    value = table.raw(key)
+    if isinstance(value, bool):
+        return value
+    if value is not None:
+        table.wrong(key, value, wanted="true or false, without quotes")
+    return default
+
+
+def choice(table: Table, key: str, kinds: type[_E]) -> _E | None:
+    """Return one of a fixed set of words, required; ``None`` after a fault."""
+    words = [kind.value for kind in kinds]
+    wanted = "one of " + ", ".join(f'"{word}"' for word in words)
+    if not table.has(key):
+        table.missing(key, wanted=wanted)
+    value = maybe_text(table, key)
+    if value is None:
+        return None
+    if value in words:
+        return kinds(value)
+    table.wrong(key, value, wanted=wanted)
+    return None
+
+
+def texts(table: Table, key: str, *, required: bool = False) -> tuple[str, ...]:
+    """Return a list of texts; where required, of at least one."""
+    if required and not table.has(key):
+        table.missing(key, wanted='["…"]')
+    value = table.raw(key)
+    if value is None:
+        return ()
+    if not isinstance(value, list) or not all(isinstance(entry, str) for entry in value):
+        table.wrong(key, value, wanted='a list of texts, ["…", "…"]')
+        return ()
+    if required and not value:
+        fault = f"{table.name_of(key)} is an empty list."
+        table.fault(key, "empty-list", fault, mend="Name at least one.")
+    return tuple(value)
+
+
+def numbers(table: Table, key: str, *, count: int | None = None) -> tuple[float, ...]:
+    """Return a required list of finite numbers, the least first; exactly ``count`` if given."""
+    wanted = f"a list of {'' if count is None else f'{count} '}numbers, the least first"
+    if not table.has(key):
+        table.missing(key, wanted=f"[…], {wanted}")
+        return ()
+    value = table.raw(key)
+    entries = value if isinstance(value, list) else []
+    found = [n for n in map(_finite, entries) if n is not None]
+    complete = bool(found) and len(found) == len(entries) and count in {None, len(found)}
+    if not complete or found != sorted(found):
+        table.wrong(key, value, wanted=wanted)
+        return ()
+    return tuple(found)
+
+
+def _finite(value: object) -> float | None:
+    """Return a finite float, or ``None`` for anything else."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    try:
+        result = float(value)
+    except OverflowError:
+        return None
+    return result if isfinite(result) else None
