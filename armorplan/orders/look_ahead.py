@@ -49,13 +49,12 @@ class LookAhead:
             for at in self._index.by_member[step]
             if self._active[at] and self._left[self._index.firsts[at]] and not self._supported(at)
         ]
-        before = (self._order.copy(), self._rank.copy()) if loose else None
-        for relation in loose:
-            if not self._mend(relation):
-                self._left[step] = 1
-                self._order, self._rank = before or (self._order, self._rank)
-                return False
-        return True
+        if all(self._mend(relation) for relation in loose):
+            return True
+        # What was mended so far stays: it moved only steps before this one, forward, so that the
+        # order still holds with this step where it stood.
+        self._left[step] = 1
+        return False
 
     def add(self, relation: int) -> bool:
         """Make a relation count if all can still be kept with it; tell whether it was added."""

@@ -14,7 +14,7 @@ from armorplan.relations.index import index_relations
 from armorplan.relations.model import Force
 
 
-def tangled(seed, *, steps, relations, reach, soft=0):
+def tangled(seed, *, steps, relations, reach, soft=0, sizes=(1, 1, 2, 3)):
     """Return relations that a hidden order keeps, near each other in it; soft ones as they fall."""
     chance = random.Random(seed)  # noqa: S311 - the same case on every run
     ids = [f"s{at:02}" for at in range(steps)]
@@ -23,7 +23,7 @@ def tangled(seed, *, steps, relations, reach, soft=0):
     while len(made) < relations:
         at = chance.randrange(steps)
         near = hidden[max(0, at - reach) : at] + hidden[at + 1 : at + 1 + reach]
-        members = chance.sample(near, min(len(near), chance.choice((1, 1, 2, 3))))
+        members = chance.sample(near, min(len(near), chance.choice(sizes)))
         relation = before_all(hidden[at], members)
         if len(made) < soft:
             made.append(before_all(hidden[at], members, Force.USUAL))
@@ -33,25 +33,31 @@ def tangled(seed, *, steps, relations, reach, soft=0):
 
 
 @pytest.mark.parametrize("seed", range(12))
-def test_taking_steps_agrees_with_a_fresh_look(seed):
-    steps, relations = tangled(seed, steps=30, relations=60, reach=6)
+@pytest.mark.parametrize(("number", "plain"), [(60, True), (60, False), (90, False)])
+def test_taking_steps_agrees_with_a_fresh_look(seed, number, plain):
+    sizes = (1, 1, 2, 3) if plain else (2, 2, 3, 4)
+    steps, relations = tangled(seed, steps=30, relations=number, reach=6, sizes=sizes)
     index = index_relations(steps, relations)
-    look = LookAhead(index, left=index.left_after(()), active=bytearray(index.binds))
+    left = index.left_after(())
+    look = LookAhead(index, left=left, active=bytearray(index.binds))
     chance = random.Random(seed)  # noqa: S311 - the same case on every run
     done = []
     assert look.possible
     while len(done) < len(steps):
-        left = [step for step in steps if step not in done]
         may = set(standing(done, index).may_come_next)
-        for step in chance.sample(left, len(left)):
-            others = [other for other in left if other != step]
+        to_do = [step for step in steps if step not in done]
+        for step in chance.sample(to_do, len(to_do)):
+            others = [other for other in to_do if other != step]
             possible = can_finish(others, [*done, step], relations).possible
             assert possible == (step in may)
             assert look.take(index.number[step]) == possible
+            onward = [steps[at] for at in look._order if left[at]]
             if possible:
                 done.append(step)
+            assert breaks(done + onward, relations) == ()
+            assert len(done + onward) == len(steps)
+            if possible:
                 break
-    assert breaks(done, relations) == ()
 
 
 @pytest.mark.parametrize("seed", range(12))
