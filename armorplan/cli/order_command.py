@@ -1,6 +1,7 @@
 """``armorplan order``: the steps in order with their reasons; or the judgement of an order."""
 
 from argparse import Namespace
+from collections import Counter
 from pathlib import Path
 
 from armorplan.app.derived import Derived
@@ -39,9 +40,20 @@ def order(chosen: Namespace) -> int:
 def _lines(place: int, step: StepReport) -> list[str]:
     minutes = f"{step.minutes} min" if step.attended else f"waits {step.minutes} min"
     lines = [f"{place:4d}  {step.title}  ({minutes})", f"      {step.id}"]
-    lines += [f"      because: {r.text} [{r.rule}]" for r in step.reasons if not r.also]
+    lines += [f"      because: {reason}" for reason in _reasons(step)]
     lines += [f"      CAUTION: {caution}" for caution in step.cautions]
     return lines
+
+
+def _reasons(step: StepReport) -> list[str]:
+    """Return the nearest reasons, one of each rule; how many more of a kind there are is told."""
+    near = [reason for reason in step.reasons if not reason.also]
+    counts = Counter(reason.rule for reason in near)
+    first = {reason.rule: reason for reason in reversed(near)}
+    return [
+        f"{first[rule].text} [{rule}]" + (f" (and {n - 1} more like it)" if n > 1 else "")
+        for rule, n in counts.items()
+    ]
 
 
 def _judge(derived: Derived, file: Path, *, as_json: bool) -> int:

@@ -107,18 +107,28 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
     return f"{layers}; stack {stack_mm:g} mm, {fastener.name}, {post}{turning}."
 
 
+def _where(group: Group, joint: SidedJoint) -> str:
+    """Return where a joint sits: its place in its seam, or its parts, counted where several."""
+    assembly = group.scene.assembly
+    seam = next((s for s in assembly.seams if joint.id in s.joints), None)
+    if seam is not None:
+        return f"{seam.seam.name}, {seam.joints.index(joint.id) + 1} of {len(seam.joints)}"
+    where = names(assembly, joint.parts) + (" on itself" if len(joint.parts) == 1 else "")
+    in_seams = {j for s in assembly.seams for j in s.joints}
+    alike = [
+        j.id
+        for j in assembly.joints
+        if (j.parts, j.joint.kind) == (joint.parts, joint.joint.kind) and j.id not in in_seams
+    ]
+    return f"{where}, {alike.index(joint.id) + 1} of {len(alike)}" if len(alike) > 1 else where
+
+
 def setting_steps(group: Group) -> Iterator[Step]:
     """Yield the setting of each joint, trayed by its seam, and the drying of glue."""
     scene, assembly = group.scene, group.scene.assembly
     seam_of = {joint: seam for seam in assembly.seams for joint in seam.joints}
     for joint in scene.joints_in(group.piece, group.side):
-        kind, seam = SETTING[joint.joint.kind], seam_of.get(joint.id)
-        if seam is not None:
-            place = seam.joints.index(joint.id) + 1
-            where = f"{seam.seam.name}, {place} of {len(seam.joints)}"
-        else:
-            where = names(assembly, joint.parts)
-            where += " on itself" if len(joint.parts) == 1 else ""
+        kind, seam, where = SETTING[joint.joint.kind], seam_of.get(joint.id), _where(group, joint)
         step = group.hand_step(
             kind,
             joint.id,

@@ -35,7 +35,7 @@ def _dry(group: Group, step: Step, entry: TreatmentEntry, minutes: int | None) -
         kind=StepKind.DRY,
         piece=group.piece,
         side=group.side,
-        title=f"Dry after: {step.title[0].lower()}{step.title[1:]}",
+        title=f"Drying after '{step.title.split(':')[0]}'",
         tray=group.tray(f"{StepKind.DRY}:{entry.id}"),
         parts=step.parts,
         minutes=entry.handle_min if minutes is None else minutes,

@@ -41,7 +41,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     dry.id,
                     then.id,
-                    f"{step.kind.capitalize()} comes first and dries {dry.minutes} min: {why}.",
+                    f"'{step.title.split(':')[0]}' comes first and dries {dry.minutes} min: {why}.",
                     about=shared,
                     numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
                 )

@@ -6,16 +6,27 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="punch-flat", force=Force.EASIER)
-_LATER = (StepKind.CASE, StepKind.FORM, StepKind.FORM_DRY, *COATS)
+_WET = (StepKind.CASE, *COATS)
+"""In the order the work passes through them: the holes want to be there before the first."""
+
+
+def _first_wet(facts: Facts, part: str) -> Iterator[Step]:
+    """Yield the steps of the first wet kind a part goes through; the others come later anyway."""
+    for kind in _WET:
+        found = [step for step in facts.work.touching(part, kind) if step.coat <= 1]
+        if found:
+            yield from found
+            return
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for punch in facts.work.of_kind(StepKind.PUNCH):
         part = punch.parts[0]
-        for step in facts.work.touching(part, *_LATER):
+        curved = facts.work.touching(part, StepKind.FORM_DRY)
+        for step in (*_first_wet(facts, part), *curved):
             yield _GROUND.before(
                 punch.id,
                 step.id,
@@ -38,7 +49,10 @@ RULE = Rule(
             title="A dyed plate with a hole",
             pattern=sketch(
                 sketch_part("plate", holes={"h": (10.0, 10.0)}),
-                treatments=(sketch_treatment("dye", "plate"),),
+                treatments=(
+                    sketch_treatment("dye", "plate", coats=2),
+                    sketch_treatment("finish", "plate"),
+                ),
             ),
             expects=frozenset({("punch/plate", "dye/dye.coat-1")}),
         ),
