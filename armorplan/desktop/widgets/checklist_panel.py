@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping
 from armorplan.desktop.bridge import Bridge
@@ -54,6 +54,8 @@ class ChecklistPanel(QWidget):
         self.words.setClearButtonEnabled(True)
         self.words.setPlaceholderText(self.tr("Find words (Ctrl+F)"))
         self.words.setAccessibleName(self.tr("Find words in the checklist"))
+        for button in self.words.findChildren(QToolButton):
+            button.setAccessibleName(self.tr("Show all steps"))
         self._nothing.setObjectName("nothing_shown")
         self._nothing.setWordWrap(True)
         self._nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)

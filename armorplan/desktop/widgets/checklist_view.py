@@ -51,6 +51,7 @@ class ChecklistView(QTreeView):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         head = self.header()
         head.setVisible(False)
+        head.setAccessibleName(self.tr("Columns of the checklist"))
         head.setStretchLastSection(False)
         head.setSectionResizeMode(Column.STEP, QHeaderView.ResizeMode.Stretch)
         head.setSectionResizeMode(Column.TIME, QHeaderView.ResizeMode.Fixed)

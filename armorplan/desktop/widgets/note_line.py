@@ -16,9 +16,10 @@ class NoteLine(QWidget):
         self._bridge = bridge
         self._back_to = back_to
         self._step = ""
-        self._label = QLabel(self)
+        self._label = QLabel(self.tr("Note:"), self)
         self._text = QLineEdit(self)
         self._text.setObjectName("note_text")
+        self._text.setAccessibleName(self.tr("Note"))
         self._label.setBuddy(self._text)
         keep = QPushButton(self.tr("Keep note"), self)
         keep.setObjectName("note_keep")
@@ -34,7 +35,6 @@ class NoteLine(QWidget):
     def begin(self, step: str, title: str) -> None:
         """Ask for a note to a step."""
         self._step = step
-        self._label.setText(self.tr("Note:"))
         self._text.clear()
         self._text.setPlaceholderText(title)
         self._text.setAccessibleName(self.tr("Note to: {0}").format(title))

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from armorplan.app.rows import BenchState, TimerRow
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.glyphs import paint_state
+from armorplan.desktop.glyphs import paint_state, state_word
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.timers_model import is_due, left_s
 from armorplan.desktop.widgets.checklist_delegate import small_font
@@ -56,7 +56,8 @@ class TimerCard(QAbstractButton):
 
     def retell(self) -> None:
         """Repaint; the name a screen reader hears changes only with the state, not each second."""
-        name = f"{self._row.title}, {self.lines()[1]}"
+        word = self.tr("time is up") if self.is_due() else state_word(self.state())
+        name = ", ".join(dict.fromkeys((self._row.title, word, self.lines()[1])))
         if name != self.accessibleName():
             self.setAccessibleName(name)
         self.update()

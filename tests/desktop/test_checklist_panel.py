@@ -1,0 +1,223 @@
+"""Working the checklist by key."""
+
+import pytest
+from desktop.fake_session import FakeSession
+from PySide6.QtCore import Qt
+
+from armorplan.app.rows import BenchState, Grouping
+from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.checklist_delegate import LEAST_ROW_PX, broken
+from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
+
+Key = Qt.Key
+
+
+@pytest.fixture
+def panel(bridge, qtbot):
+    ticker = Ticker(bridge)
+    made = ChecklistPanel(bridge, ticker)
+    qtbot.addWidget(made)
+    made.resize(560, 600)
+    made.show()
+    made.view.setFocus()
+    yield made
+    ticker.deleteLater()
+
+
+@pytest.fixture
+def heard(bridge):
+    said = []
+    bridge.said.connect(said.append)
+    return said
+
+
+def go_to(panel, row_id):
+    panel.view.setCurrentIndex(panel.view.rows.index_of(row_id))
+
+
+def titles(panel):
+    view, out = panel.view, []
+    index = view.rows.index(0, 0)
+    while index.isValid():
+        out.append(view.rows.row_at(index).title)
+        index = view.indexBelow(index)
+    return out
+
+
+def test_space_ticks_the_chosen_step(panel, bridge, session, qtbot):
+    step = session.ready_steps()[0]
+    bridge.choose_steps((step,))
+    qtbot.keyClick(panel.view, Key.Key_Space)
+    assert session.states()[step] is BenchState.DONE
+    assert panel.view.current_row().id == step
+
+
+def test_space_on_a_tray_ticks_what_is_open_of_it(panel, bridge, session, qtbot, heard):
+    first = session.ready_steps()[0]
+    bridge.done((first,))
+    go_to(panel, "tray:piece_0/0")
+    qtbot.keyClick(panel.view, Key.Key_Space)
+    assert heard[-1] == "Done: 4 steps"
+    qtbot.keyClick(panel.view, Key.Key_Space)
+    assert heard[-1] == "Cut the parts: done already."
+
+
+def test_enter_starts_and_pauses(panel, bridge, session, qtbot):
+    step = session.ready_steps()[0]
+    bridge.choose_steps((step,))
+    for expected in (BenchState.RUNNING, BenchState.PAUSED, BenchState.RUNNING):
+        qtbot.keyClick(panel.view, Key.Key_Return)
+        assert session.states()[step] is expected
+
+
+def test_a_step_before_its_turn_may_be_started(panel, bridge, session, qtbot):
+    step = session.steps[6].id
+    bridge.choose_steps((step,))
+    assert session.states()[step] is BenchState.WAITING
+    qtbot.keyClick(panel.view, Key.Key_Enter)
+    assert session.states()[step] is BenchState.RUNNING
+
+
+def test_drying_and_done_steps_say_so(panel, bridge, session, qtbot, heard):
+    dry = next(s for s in session.steps if s.kind == "dry")
+    session.start((dry.id,))
+    bridge.choose_steps((dry.id,))
+    qtbot.keyClick(panel.view, Key.Key_Return)
+    assert heard[-1] == "Dry the lower petal: drying goes on by itself."
+    bridge.done((dry.id,))
+    qtbot.keyClick(panel.view, Key.Key_Return)
+    assert heard[-1] == "Dry the lower petal: done already."
+
+
+def test_without_a_chosen_step_it_asks_for_one(bridge, qtbot, heard):
+    ticker = Ticker(bridge)
+    panel = ChecklistPanel(bridge, ticker)
+    qtbot.addWidget(panel)
+    for act in (panel.tick, panel.start_or_pause, panel.write_note):
+        act()
+        assert heard.pop() == "Choose a step first."
+    ticker.deleteLater()
+
+
+def test_moving_the_cursor_chooses_for_every_view(panel, bridge, session, qtbot):
+    go_to(panel, session.steps[0].id)
+    qtbot.keyClick(panel.view, Key.Key_Down)
+    assert bridge.selection.steps == (session.steps[1].id,)
+
+
+def test_a_choice_from_elsewhere_opens_and_scrolls_to_the_step(panel, bridge, session):
+    last = session.steps[-1].id
+    bridge.choose_steps((last,))
+    index = panel.view.rows.index_of(last)
+    assert panel.view.currentIndex() == index
+    assert panel.view.viewport().rect().intersects(panel.view.visualRect(index))
+
+
+def test_a_part_from_elsewhere_goes_to_its_first_ready_step_and_lights_all(panel, bridge, session):
+    bridge.choose_part("piece_1.strap")
+    chosen = bridge.selection.steps
+    assert len(chosen) > 3
+    assert panel.view.current_row().id == "watch/piece_1/none/cut_0/strap"
+    assert panel.view._painter.lit == frozenset(chosen)
+    assert bridge.selection.steps == chosen
+
+
+def test_ready_only_shows_only_what_can_be_done(panel, bridge, session, qtbot):
+    panel.set_ready_only(True)
+    steps = [t for t in titles(panel) if t.startswith(("Cut the ", "Bevel the "))]
+    assert len([t for t in steps if t.startswith("Cut the ")]) == 12
+    assert not [t for t in steps if t.startswith("Bevel the ")]
+
+
+def test_a_tick_in_ready_only_goes_on_to_what_is_then_chosen(panel, bridge, session, qtbot):
+    panel.set_ready_only(True)
+    step = session.ready_steps()[0]
+    bridge.choose_steps((step,))
+    bridge.done(session.steps[0:1][0].needs or (step,))
+    row = panel.view.current_row()
+    assert row is not None
+    assert bridge.selection.steps == row.steps
+
+
+def test_what_was_closed_stays_closed_through_a_filter(panel, session, qtbot):
+    tray = panel.view.rows.index_of("tray:piece_0/0")
+    panel.view.collapse(tray)
+    panel.words.setText("strap")
+    assert panel.view.isExpanded(panel.view.rows.index_of("tray:piece_0/0"))
+    panel.words.clear()
+    assert not panel.view.isExpanded(panel.view.rows.index_of("tray:piece_0/0"))
+
+
+def test_words_filter_and_escape_shows_all(panel, qtbot):
+    everything = titles(panel)
+    qtbot.keyClicks(panel.words, "lantern boss bevel")
+    assert "Bevel the lantern boss" in titles(panel)
+    assert "Bevel the arm strap" not in titles(panel)
+    qtbot.keyClicks(panel.words, " anchor")
+    assert not panel.view.isVisible()
+    assert panel._nothing.text().startswith("No step has all these words")
+    qtbot.keyClick(panel.words, Key.Key_Escape)
+    assert panel.view.isVisible()
+    assert titles(panel) == everything
+
+
+def test_by_day_groups_under_days(panel):
+    panel.set_grouping(Grouping.DAY)
+    assert titles(panel)[0] == "Monday 04 May"
+
+
+def test_next_ready_walks_in_the_plans_order_and_stops_at_the_ends(panel, bridge, session, heard):
+    ready = session.ready_steps()
+    panel.go_ready(1)
+    assert bridge.selection.steps == ready[:1]
+    panel.go_ready(1)
+    assert bridge.selection.steps == ready[1:2]
+    panel.go_ready(-1)
+    panel.go_ready(-1)
+    assert heard[-1] == "No further ready step that way."
+    assert bridge.selection.steps == ready[:1]
+
+
+def test_no_ready_step_is_said(panel, bridge, session, heard):
+    bridge.done(tuple(s.id for s in session.steps))
+    panel.go_ready(1)
+    assert heard[-1] == "No step is ready now."
+
+
+def test_a_note_is_written_without_a_dialog(panel, bridge, session, qtbot):
+    step = session.ready_steps()[0]
+    bridge.choose_steps((step,))
+    panel.write_note()
+    assert panel._note.isVisible()
+    qtbot.keyClicks(panel._note._text, "grain runs across")
+    qtbot.keyClick(panel._note._text, Key.Key_Return)
+    assert session.notes == [(step, "grain runs across")]
+    assert not panel._note.isVisible()
+    panel.write_note()
+    qtbot.keyClicks(panel._note._text, "never mind")
+    qtbot.keyClick(panel._note._text, Key.Key_Escape)
+    assert len(session.notes) == 1
+
+
+def test_another_build_forgets_what_was_open(panel, bridge):
+    bridge.open(FakeSession.of(20))
+    assert titles(panel)[0] == "Elbow cop"
+
+
+def test_rows_are_targets_and_narrow_ones_take_two_title_lines(panel, qtbot):
+    view = panel.view
+    one = view.rowHeight(view.rows.index(0, 0))
+    assert one >= LEAST_ROW_PX
+    panel.resize(360, 600)
+    qtbot.waitUntil(lambda: view.rowHeight(view.rows.index(0, 0)) > one)
+    assert view._painter.title_lines == 2
+
+
+def test_long_titles_break_between_words(panel):
+    metrics = panel.fontMetrics()
+    width = metrics.horizontalAdvance("Rivet the lantern ")
+    lines = broken("Rivet the lantern boss over the row heads", metrics, width, 2)
+    assert lines[0] == "Rivet the lantern"
+    assert lines[1].endswith("…")
+    assert broken("Cut", metrics, width, 2) == ("Cut",)
+    assert len(broken("Unbreakablelongword" * 3, metrics, width, 2)) <= 2

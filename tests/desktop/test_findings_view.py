@@ -1,0 +1,61 @@
+"""Findings are told with remedy and place, and light what they speak of."""
+
+import pytest
+from desktop.fake_session import FakeSession
+
+from armorplan.app.rows import Selection
+from armorplan.desktop.widgets.findings_view import FindingsView
+from armorplan.kernel.findings import Finding, Place, Severity
+
+WARNING = Finding(
+    code="post-length",
+    severity=Severity.WARNING,
+    text="The stack under the boss is 9.2 mm.",
+    remedy="Skive the boss to 2 mm.",
+    about=("piece_0.boss_0", "piece_0.boss"),
+)
+ERROR = Finding(
+    code="rows-miss",
+    severity=Severity.ERROR,
+    text="Holes 3 and 4 miss by 2.3 mm.",
+    remedy="Move hole 4 by 2.3 mm.",
+    about=("piece_0.petal_mid.lower_3",),
+    place=Place(file="pattern.toml", line=41),
+)
+
+
+@pytest.fixture
+def view(bridge, qtbot):
+    made = FindingsView(bridge)
+    qtbot.addWidget(made)
+    return made
+
+
+def test_it_is_hidden_where_all_is_well(view):
+    assert view.isHidden()
+
+
+def test_errors_come_first_with_word_remedy_and_place(view):
+    view.show_findings((WARNING, ERROR))
+    assert not view.isHidden()
+    told = [view.list.item(i).text() for i in range(2)]
+    assert told[0].endswith(
+        "error: Holes 3 and 4 miss by 2.3 mm. Move hole 4 by 2.3 mm.  (pattern.toml:41)"
+    )
+    assert "warning: The stack under the boss is 9.2 mm." in told[1]
+    assert view._head.text() == "Found in the pattern – to mend before building: 1, to look at: 1"
+
+
+def test_choosing_one_lights_what_it_speaks_of(view, bridge):
+    view.show_findings((ERROR, WARNING))
+    view.list.setCurrentRow(1)
+    assert bridge.selection == Selection(parts=("piece_0.boss",), joints=("piece_0.boss_0",))
+    view.list.setCurrentRow(0)
+    assert bridge.selection == Selection(parts=("piece_0.petal_mid",))
+
+
+def test_another_build_brings_its_own_findings(view, bridge):
+    bridge.open(FakeSession.of(5, findings=(ERROR,)))
+    assert view.list.count() == 1
+    bridge.open(FakeSession.of(5))
+    assert view.isHidden()

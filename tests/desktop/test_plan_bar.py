@@ -1,0 +1,64 @@
+"""The plan's face, its details, and the search that can be stopped."""
+
+import threading
+
+import pytest
+
+from armorplan.app.rows import PlanFace
+from armorplan.desktop.planning import PlanDesk
+from armorplan.desktop.widgets.plan_bar import PlanBar
+from armorplan.schedule.problem import Plan, Status
+
+
+@pytest.fixture
+def held_up():
+    return threading.Event()
+
+
+@pytest.fixture
+def desk(bridge, held_up):
+    def planner(_problem, *, hint, on_better, should_stop):
+        while not (held_up.wait(0.002) or should_stop()):
+            pass
+        return Plan(status=Status.STOPPED)
+
+    made = PlanDesk(bridge, planner)
+    yield made
+    assert made.close()
+
+
+@pytest.fixture
+def bar(bridge, desk, qtbot):
+    made = PlanBar(bridge, desk)
+    qtbot.addWidget(made)
+    made.show()
+    return made
+
+
+def test_the_face_shows_the_sentence_and_when_it_is_ready(bar):
+    assert bar._sentence.text() == "Ready in good time; a shorter plan might save 2 h."
+    assert bar._finish.text() == "Ready Tue 05:32"
+
+
+def test_search_words_stay_behind_details(bar):
+    assert not bar._details.isVisible()
+    assert "bound" not in bar._sentence.text()
+    bar.details.click()
+    assert bar._details.isVisible()
+    assert "bound 3090 min" in bar._details.text()
+
+
+def test_a_plan_without_a_finish_shows_none(bar, bridge, session, monkeypatch):
+    face = PlanFace(sentence="No plan yet.", details="", finish_at=None)
+    monkeypatch.setattr(type(session), "plan_face", lambda _self: face)
+    bridge.refresh()
+    assert not bar._finish.isVisible()
+
+
+def test_planning_shows_and_can_be_stopped(bar, desk, qtbot):
+    assert not bar._busy.isVisible()
+    desk.plan()
+    assert bar._busy.isVisible()
+    bar._stop.click()
+    qtbot.waitUntil(lambda: not bar._busy.isVisible())
+    assert not bar._stop.isVisible()
