@@ -9,7 +9,7 @@ from armorplan.app.snapshots import relations_from, relations_text, shelf_from, 
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PatternFiles, read_folder
 from armorplan.kernel.clock import Clock
-from armorplan.kernel.errors import UnreadableError
+from armorplan.kernel.errors import FaultyPatternError
 from armorplan.kernel.findings import Finding
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger.builds import BuildRecord, next_build_id
@@ -38,10 +38,10 @@ def first_sample() -> Path:
 
 
 def read_checked(source: PatternFiles, shelf: Shelf) -> Pattern:
-    """Return a pattern; UnreadableError with every finding where it cannot be built."""
+    """Return a pattern; FaultyPatternError with every finding where it cannot be built."""
     found = read_pattern(source, shelf)
     if found.pattern is None:
-        raise UnreadableError(found.findings)
+        raise FaultyPatternError(found.findings)
     return found.pattern
 
 
@@ -76,7 +76,9 @@ class Opened:
     derived: Derived
 
 
-def open_build(folder: Path, workshop: Builds, shelf: Shelf, shop: Shop, *, clock: Clock) -> Opened:
+def open_build(
+    folder: Path, workshop: Builds, shelf: Shelf, shop: Shop, *, clock: Clock
+) -> Opened:
     """Return the running build of this very pattern, or start a new one.
 
     A build keeps the pattern, the shelf and the relations it was started with; a folder that
@@ -115,4 +117,6 @@ def resume_build(build: BuildRecord, shop: Shop) -> Opened:
     shelf = shelf_from(build.constants_json)
     pattern = read_checked(PatternFiles.from_texts(slug, dict(build.pattern_files)), shelf)
     kept = relations_from(build.relations_json)
-    return Opened(build=build, derived=derive_build(pattern, shelf, shop, build=build.id, kept=kept))
+    return Opened(
+        build=build, derived=derive_build(pattern, shelf, shop, build=build.id, kept=kept)
+    )

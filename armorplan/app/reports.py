@@ -8,6 +8,7 @@ from armorplan.app.reason_rows import Reasons
 from armorplan.app.rows import WhyLine
 from armorplan.app.shown_plan import shown
 from armorplan.kernel.clock import Clock
+from armorplan.kernel.findings import Finding
 from armorplan.ledger.state import derive
 from armorplan.schedule.problem import Plan, Problem, Stage
 
@@ -59,11 +60,22 @@ class PlannedReport:
 class PlanReport:
     """A plan with how far it is proven."""
 
+    pattern: str
     status: str
     summary: str
     steps: tuple[PlannedReport, ...]
     stages: tuple[Stage, ...]
     conflict: str
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderReport:
+    """The steps in order, and what was found in the pattern."""
+
+    pattern: str
+    steps: tuple[StepReport, ...]
+    findings: tuple[Finding, ...] = ()
 
 
 def _reason(line: WhyLine) -> ReasonReport:
@@ -78,7 +90,7 @@ def _reason(line: WhyLine) -> ReasonReport:
     )
 
 
-def order_report(derived: Derived, clock: Clock) -> tuple[StepReport, ...]:
+def order_report(derived: Derived, clock: Clock) -> OrderReport:
     """Return the steps in order, each with all its reasons, the nearest first."""
     untouched = derive(())
     reasons = Reasons(derived, states_now(derived, untouched, clock.now()), untouched)
@@ -102,7 +114,7 @@ def order_report(derived: Derived, clock: Clock) -> tuple[StepReport, ...]:
                 reasons=tuple(_reason(line) for line in reasons.why(step_id).needs),
             )
         )
-    return tuple(found)
+    return OrderReport(pattern=derived.pattern.name, steps=tuple(found), findings=derived.findings)
 
 
 def plan_report(derived: Derived, plan: Plan, problem: Problem, summary: str) -> PlanReport:
@@ -122,9 +134,11 @@ def plan_report(derived: Derived, plan: Plan, problem: Problem, summary: str) ->
             )
         )
     return PlanReport(
+        pattern=derived.pattern.name,
         status=plan.status,
         summary=summary,
         steps=tuple(steps),
         stages=plan.stages,
         conflict=plan.conflict,
+        findings=derived.findings,
     )

@@ -6,12 +6,11 @@ from pathlib import Path
 
 from armorplan.app.derived import Derived
 from armorplan.app.opening import derive_folder
-from armorplan.app.reports import StepReport, order_report
+from armorplan.app.reports import OrderReport, StepReport, order_report
 from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
-from armorplan.kernel.findings import has_errors
 from armorplan.practice.ordering import Exercise, judge
 
 CLEAN, FAULTY = 0, 1
@@ -22,19 +21,20 @@ def order(chosen: Namespace) -> int:
     derived = derive_folder(pattern_folder(chosen.pattern), read_shelf(), shop_for(chosen.shop))
     if chosen.judge:
         return _judge(derived, chosen.judge, as_json=chosen.json)
-    if not derived.order or has_errors(derived.findings):
-        for finding in derived.findings:
-            say(str(finding))
-        if not derived.order:
-            return FAULTY
     report = order_report(derived, SystemClock())
     if chosen.json:
-        say_json({"pattern": derived.pattern.name, "steps": report})
-        return CLEAN
-    for place, step in enumerate(report, start=1):
+        say_json(report)
+    else:
+        _say_order(report)
+    return CLEAN if report.steps else FAULTY
+
+
+def _say_order(report: OrderReport) -> None:
+    for finding in report.findings:
+        say(str(finding))
+    for place, step in enumerate(report.steps, start=1):
         for line in _lines(place, step):
             say(line)
-    return CLEAN
 
 
 def _lines(place: int, step: StepReport) -> list[str]:

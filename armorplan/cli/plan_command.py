@@ -10,7 +10,7 @@ from armorplan.app.reports import PlanReport, plan_report
 from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.clock import SystemClock
-from armorplan.kernel.errors import ArmorplanError, SolverLostError
+from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, SolverLostError
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.planning import best_plan, first_plan
@@ -24,9 +24,7 @@ def plan(chosen: Namespace) -> int:
     shop = shop_for(chosen.shop)
     derived = derive_folder(pattern_folder(chosen.pattern), read_shelf(), shop)
     if not derived.order:
-        for finding in derived.findings:
-            say(str(finding))
-        return FAULTY
+        raise FaultyPatternError(derived.findings)
     problem = problem_from(
         derived.work,
         derived.relations,

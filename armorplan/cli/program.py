@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from armorplan import __version__
-from armorplan.kernel.errors import ArmorplanError, UnreadableError
+from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 
 CLEAN, FAULTY, UNREADABLE = 0, 1, 2
 _EPILOG = (
@@ -91,7 +91,7 @@ def run(arguments: Sequence[str]) -> int:
     except UnreadableError as error:
         for finding in error.findings:
             print(finding, file=sys.stderr)  # noqa: T201 - the command line speaks here
-        return UNREADABLE
+        return FAULTY if isinstance(error, FaultyPatternError) else UNREADABLE
     except ArmorplanError as error:
         print(error, file=sys.stderr)  # noqa: T201
         return UNREADABLE

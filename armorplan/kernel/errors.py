@@ -15,6 +15,10 @@ class UnreadableError(ArmorplanError):
         super().__init__("\n".join(str(f) for f in findings))
 
 
+class FaultyPatternError(UnreadableError):
+    """A pattern whose files can be read, but whose faults leave nothing to build."""
+
+
 class WorkshopError(ArmorplanError):
     """The workshop file cannot be opened or written."""
 

@@ -1,0 +1,105 @@
+"""``armorplan [PATTERN]``: the window, with the real clock, workshop file and solver process."""
+
+import os
+import sys
+from argparse import Namespace
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from uuid import uuid4
+
+from armorplan.app.opening import Opened, first_sample, open_build, resume_build
+from armorplan.app.session import Session
+from armorplan.cli.reading import pattern_folder, shop_for
+from armorplan.desktop.display import why_no_window
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.clock import SystemClock
+from armorplan.kernel.errors import ArmorplanError, SolverLostError
+from armorplan.kernel.shipped import samples_folder
+from armorplan.schedule.planning import best_plan, first_plan
+from armorplan.schedule.problem import Plan, Problem
+from armorplan.solving.keeper import SolverKeeper
+from armorplan.store.places import default_workshop_path
+from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.shop import Shop
+
+LOOK_FOR_S = 20.0
+"""How long a better plan is looked for after each change at the bench."""
+
+
+def window(chosen: Namespace) -> int:
+    """Open the window; return its exit code, or raise ArmorplanError where none can open."""
+    reason = why_no_window(os.environ, sys.platform)
+    if reason:
+        raise ArmorplanError(reason)
+    from armorplan.desktop.run import run_window
+
+    clock, shop = SystemClock(), shop_for(chosen.shop)
+    path = chosen.workshop or default_workshop_path()
+    workshop = WorkshopFile.open(path, clock)
+    keeper = SolverKeeper()
+    try:
+        opened = _first(chosen.pattern, workshop, shop)
+        return run_window(
+            _seat(opened, workshop),
+            partial(_read, path, shop, workshop),
+            planner=partial(_seek, keeper),
+            clock=clock,
+            samples=_samples(),
+        )
+    finally:
+        keeper.close()
+        workshop.close()
+
+
+def _samples() -> tuple[Path, ...]:
+    return tuple(sorted(p for p in samples_folder().iterdir() if p.is_dir()))
+
+
+def _first(pattern: Path | None, workshop: WorkshopFile, shop: Shop) -> Opened:
+    """Return the build meant: of the folder given, else the latest, else of the first sample."""
+    builds = workshop.builds()
+    if pattern is None and builds:
+        return resume_build(builds[-1], shop)
+    folder = pattern_folder(pattern) if pattern else first_sample()
+    return open_build(folder, workshop, read_shelf(), shop, clock=SystemClock())
+
+
+def _seat(opened: Opened, workshop: WorkshopFile) -> Session:
+    return Session(
+        opened.build, opened.derived, workshop, SystemClock(), new_id=lambda: str(uuid4())
+    )
+
+
+def _read(path: Path, shop: Shop, workshop: WorkshopFile, folder: Path) -> Callable[[], Session]:
+    """Read a folder in any thread, over a connection of its own; seat it in the window's."""
+    own = WorkshopFile.open(path, SystemClock())
+    try:
+        opened = open_build(folder, own, read_shelf(), shop, clock=SystemClock())
+    finally:
+        own.close()
+    return partial(_seat, opened, workshop)
+
+
+def _seek(
+    keeper: SolverKeeper,
+    problem: Problem,
+    *,
+    hint: Plan | None,
+    on_better: Callable[[Plan], None],
+    should_stop: Callable[[], bool],
+) -> Plan:
+    """Return the serial plan at once through ``on_better``, then the best found in time."""
+    first = first_plan(problem)
+    on_better(first)
+    try:
+        return best_plan(
+            problem,
+            keeper,
+            hint=hint or first,
+            seconds=LOOK_FOR_S,
+            on_better=on_better,
+            should_stop=should_stop,
+        )
+    except SolverLostError:
+        return first
