@@ -123,6 +123,13 @@ class BenchSession(Protocol):
         """Show this plan if it answers the present problem and passes the checker."""
         ...
 
+    def read_along(self) -> bool:
+        """Take in what another window wrote and what time alone changed; tell whether any did.
+
+        Asked once a second; listeners hear of a change as of any other.
+        """
+        ...
+
     def subscribe(self, listener: Callable[[], None]) -> None:
         """Call ``listener`` after every change."""
         ...

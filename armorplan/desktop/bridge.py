@@ -82,9 +82,9 @@ class Bridge(QObject):
         """Choose a part and the steps still to do on it."""
         self.select(self._session.choose_part(part))
 
-    def refresh(self) -> None:
-        """Have every view read its rows again, where only time has passed."""
-        self.changed.emit()
+    def read_along(self) -> None:
+        """Have the session look at what time, or another window, has changed."""
+        self._session.read_along()
 
     def start(self, steps: tuple[str, ...]) -> None:
         """Start or resume these steps."""

@@ -8,6 +8,20 @@ WORKABLE = frozenset({BenchState.READY, BenchState.RUNNING, BenchState.PAUSED, B
 """What the maker can work on now, or what time works on for them."""
 
 
+OVER = frozenset({BenchState.DONE, BenchState.EARLY})
+"""What has been done, in its turn or before it."""
+
+
+def is_step(row: ChecklistRow) -> bool:
+    """Tell a step from a heading or a tray, which stand for several."""
+    return row.steps == (row.id,)
+
+
+def is_heading(row: ChecklistRow) -> bool:
+    """Tell whether a row stands at the top: a piece, or a day."""
+    return row.parent is None and not is_step(row)
+
+
 def shown_rows(
     rows: tuple[ChecklistRow, ...], *, ready_only: bool, words: str
 ) -> tuple[ChecklistRow, ...]:

@@ -2,8 +2,9 @@
 
 from PySide6.QtCore import QCoreApplication
 
-from armorplan.app.rows import BenchState, ChecklistRow
+from armorplan.app.rows import ChecklistRow
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.checklist_rows import OVER, is_step
 from armorplan.desktop.glyphs import state_word
 from armorplan.desktop.timers_model import is_due, left_s
 from armorplan.desktop.wording import clock_text, countdown_text, minutes_text, over_text
@@ -22,9 +23,9 @@ class ChecklistWords:
     def state_line(self, row: ChecklistRow) -> str:
         """Say how a row stands, and what it waits for."""
         word = state_word(row.state)
-        if row.waits_for and row.state is BenchState.WAITING:
-            word = _say("{0} for: {1}").format(word, row.waits_for)
-        if row.kind not in ("heading", "tray") or row.state is BenchState.DONE:
+        if row.waits_for and row.state not in OVER:
+            word = f"{word}: {row.waits_for}"
+        if is_step(row) or row.state in OVER:
             return word
         counted = _say("{0} of {1} done").format(row.done_count, len(row.steps))
         return f"{counted}, {word}"
@@ -46,7 +47,7 @@ class ChecklistWords:
                 return over_text(-left_s(timer, now)), _say("was due {0}").format(at)
             return _say("{0} left").format(left), _say("until {0}").format(at)
         long = minutes_text(row.minutes) if row.minutes else ""
-        if row.start_at is None or row.state in (BenchState.DONE, BenchState.EARLY):
+        if row.start_at is None or row.state in OVER:
             return long, ""
         return long, clock_text(row.start_at, now, self._bridge.zone)
 

@@ -61,6 +61,7 @@ class Ticker(QObject):
         self._shot = QTimer(self, singleShot=True, timerType=Qt.TimerType.PreciseTimer)
         self._shot.timeout.connect(self.tick)
         bridge.changed.connect(self.refresh)
+        self._beat.start()
         self.refresh()
 
     @property
@@ -71,14 +72,10 @@ class Ticker(QObject):
     def refresh(self) -> None:
         """Read the timers again; those already due are not told a second time."""
         self._rows = self._bridge.session.timers()
-        if any(row.due_at for row in self._rows):
-            self._beat.start()
-        else:
-            self._beat.stop()
         self.tick()
 
     def tick(self) -> None:
-        """Repaint, tell what has become due, and aim at the next."""
+        """Repaint, tell what has become due, aim at the next, and look at what time changed."""
         now = self._bridge.clock.now()
         due = [row for row in self._rows if is_due(row, now)]
         fresh = [row for row in due if (row.step, row.due_at) not in self._told]
@@ -87,8 +84,7 @@ class Ticker(QObject):
         self.ticked.emit()
         for row in fresh:
             self.due.emit(Due(row.step, row.title))
-        if fresh:
-            self._bridge.refresh()
+        self._bridge.read_along()
 
     def _aim(self, now: datetime) -> None:
         following = next_due_at(self._rows, now)

@@ -1,4 +1,4 @@
-"""The invented build as graphs and as the coming days."""
+"""The invented build as graphs, as the coming days, and as a planning problem."""
 
 from collections import defaultdict
 from datetime import datetime, timedelta
@@ -15,6 +15,7 @@ from armorplan.app.rows import (
     GraphNode,
     GraphRows,
 )
+from armorplan.schedule.problem import Activity, Lag, Problem, Worker
 
 ZONE = "Europe/London"
 
@@ -60,7 +61,7 @@ def step_graph_of(steps: tuple[FakeStep, ...], rows: tuple[ChecklistRow, ...]) -
             joints=r.joints,
         )
         for r in rows
-        if r.kind == "tray"
+        if r.id.startswith("tray:")
     )
     links = {(tray_of[n], s.tray) for s in steps for n in s.needs if tray_of[n] != s.tray}
     edges = tuple(GraphEdge(tail=a, head=b, label="before") for a, b in sorted(links))
@@ -92,3 +93,18 @@ def chart_of(
         for d in days
     )
     return Chart(bars=bars, lanes=("Maker", "Drying"), closed=closed, now_at=now_at, zone=ZONE)
+
+
+def problem_of(steps: tuple[FakeStep, ...]) -> Problem:
+    """The planning problem, with one maker."""
+    activities = tuple(
+        Activity(id=s.id, minutes=s.minutes, people=("Maker",) if s.attended else ())
+        for s in steps
+    )
+    return Problem(
+        origin_at=ORIGIN_AT,
+        horizon_min=60 * 24 * 30,
+        activities=activities,
+        lags=tuple(Lag(first=n, then=s.id) for s in steps for n in s.needs),
+        workers=(Worker(id="Maker", windows=((60, 540),)),),
+    )

@@ -50,7 +50,7 @@ def rows_by_piece(pairs: Pairs) -> tuple[ChecklistRow, ...]:
         out.append(_group(heading, piece, "heading", inside, None))
         for tray, group in trays.items():
             title = group[0][0].tray_title
-            out.append(_group(tray, title, "tray", [r for _, r in group], heading))
+            out.append(_group(tray, title, group[0][0].kind, [r for _, r in group], heading))
             out.extend(row for _, row in group)
     return tuple(out)
 

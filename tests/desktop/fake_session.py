@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from desktop.fake_diagram import diagram_of
-from desktop.fake_graphs import assembly_graph_of, chart_of, step_graph_of
+from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
 from desktop.fake_rows import rows_by_day, rows_by_piece
 from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, scenario
 
@@ -24,7 +24,7 @@ from armorplan.app.rows import (
     WhyLine,
 )
 from armorplan.kernel.findings import Finding
-from armorplan.schedule.problem import Activity, Lag, Plan, Problem, Worker
+from armorplan.schedule.problem import Plan, Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,7 @@ class FakeSession:
         for step in self.steps:
             for need in step.needs:
                 self._heirs[need].append(step.id)
+        self._looked_at = self.clock.now()
         self._start_at = lay_out(self.steps)
 
     @classmethod
@@ -271,18 +272,7 @@ class FakeSession:
         return self._forth[-1][1] if self._forth else ""
 
     def problem(self) -> Problem:
-        activities = tuple(
-            Activity(id=s.id, minutes=s.minutes, people=("Maker",) if s.attended else ())
-            for s in self.steps
-        )
-        lags = tuple(Lag(first=n, then=s.id) for s in self.steps for n in s.needs)
-        return Problem(
-            origin_at=ORIGIN_AT,
-            horizon_min=60 * 24 * 30,
-            activities=activities,
-            lags=lags,
-            workers=(Worker(id="Maker", windows=((60, 540),)),),
-        )
+        return problem_of(self.steps)
 
     def take_plan(self, plan: Plan, problem: Problem) -> bool:
         if problem != self.problem():
@@ -290,6 +280,14 @@ class FakeSession:
         self.plans.append(plan)
         self._show(self._bench, "")
         return True
+
+    def read_along(self) -> bool:
+        now, before = self.clock.now(), self._looked_at
+        self._looked_at = now
+        due = any(t.due_at and before < t.due_at <= now for t in self.timers())
+        if due:
+            self._show(self._bench, "")
+        return due
 
     def subscribe(self, listener: Callable[[], None]) -> None:
         self._listeners.append(listener)

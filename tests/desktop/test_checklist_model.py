@@ -134,7 +134,7 @@ def test_many_changes_are_one_reset(bridge, qtbot):
 def test_a_screen_reader_hears_step_state_time_and_cautions(model, session):
     dye = next(s for s in session.steps if s.kind == "dye")
     heard = model.index_of(dye.id).data(Qt.ItemDataRole.AccessibleTextRole)
-    assert heard.startswith("Dye the lower petal, waits for: Punch the lower petal, 7 min,")
+    assert heard.startswith("Dye the lower petal, waits: Punch the lower petal, 7 min,")
     assert "Ventilate" in heard
 
 

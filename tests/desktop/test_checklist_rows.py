@@ -3,7 +3,7 @@
 from desktop.fake_session import FakeSession
 
 from armorplan.app.rows import BenchState, Grouping
-from armorplan.desktop.checklist_rows import WORKABLE, shown_rows
+from armorplan.desktop.checklist_rows import WORKABLE, is_step, shown_rows
 
 
 def rows_of(session):
@@ -17,7 +17,7 @@ def test_no_filter_changes_nothing(session: FakeSession):
 
 def test_ready_only_keeps_workable_steps_and_what_stands_above(session: FakeSession):
     shown = shown_rows(rows_of(session), ready_only=True, words="")
-    steps = [r for r in shown if r.kind not in ("heading", "tray")]
+    steps = [r for r in shown if is_step(r)]
     assert {r.id for r in steps} == set(session.ready_steps())
     ids = {r.id for r in shown}
     assert all(r.parent is None or r.parent in ids for r in shown)
@@ -25,7 +25,7 @@ def test_ready_only_keeps_workable_steps_and_what_stands_above(session: FakeSess
 
 def test_drying_counts_as_workable(session: FakeSession):
     rows = rows_of(session)
-    dry = next(r for r in rows if r.kind == "dry")
+    dry = next(r for r in rows if is_step(r) and r.kind == "dry")
     session.start((dry.id,))
     shown = shown_rows(rows_of(session), ready_only=True, words="")
     assert dry.id in {r.id for r in shown}
@@ -34,7 +34,7 @@ def test_drying_counts_as_workable(session: FakeSession):
 
 def test_words_may_stand_in_the_title_or_above_it(session: FakeSession):
     shown = shown_rows(rows_of(session), ready_only=False, words="COLLAR strap bevel")
-    steps = [r for r in shown if r.kind not in ("heading", "tray")]
+    steps = [r for r in shown if is_step(r)]
     assert [r.title for r in steps] == ["Bevel the arm strap"]
     assert shown[0].title == "Collar"
 

@@ -51,7 +51,7 @@ def test_search_words_stay_behind_details(bar):
 def test_a_plan_without_a_finish_shows_none(bar, bridge, session, monkeypatch):
     face = PlanFace(sentence="No plan yet.", details="", finish_at=None)
     monkeypatch.setattr(type(session), "plan_face", lambda _self: face)
-    bridge.refresh()
+    bridge.changed.emit()
     assert not bar._finish.isVisible()
 
 

@@ -59,7 +59,7 @@ def test_a_paused_timer_says_so(strip, bridge, session, clock):
 def test_past_due_says_so_in_words_shape_and_ground(strip, bridge, session, clock, qtbot):
     bridge.start(session.ready_steps()[:1])
     clock.advance(9.5)
-    bridge.refresh()
+    bridge.changed.emit()
     card = cards(strip)[0]
     assert card.lines() == ("due for 3 min", "was due 08:06")
     assert card.state() is BenchState.EARLY

@@ -80,10 +80,9 @@ def test_the_single_shot_hits_the_deadline_between_ticks(ticker, bridge, session
         clock.advance(0.06 / 60)
 
 
-def test_no_timer_no_tick(ticker, bridge, session):
-    assert not ticker._beat.isActive()
-    first = session.ready_steps()[0]
-    bridge.start((first,))
+def test_each_tick_looks_at_what_time_and_other_windows_changed(ticker, session, monkeypatch):
+    asked = []
+    monkeypatch.setattr(type(session), "read_along", lambda _self: asked.append("asked") or False)
+    ticker._beat.timeout.emit()
+    assert asked == ["asked"]
     assert ticker._beat.isActive()
-    bridge.pause((first,))
-    assert not ticker._beat.isActive()

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem,
 
 from armorplan.app.rows import BenchState, ChecklistRow
 from armorplan.desktop.checklist_model import ROW_ROLE, Column
+from armorplan.desktop.checklist_rows import is_heading, is_step
 from armorplan.desktop.checklist_words import ChecklistWords
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.glyphs import paint_state
@@ -23,9 +24,9 @@ SMALL = 0.88
 def title_font(row: ChecklistRow | None, font: QFont) -> QFont:
     """Return the font of a row's title: heavier for headings and trays."""
     made = QFont(font)
-    if row is not None and row.kind == "heading":
+    if row is not None and is_heading(row):
         made.setWeight(QFont.Weight.Bold)
-    elif row is not None and row.kind == "tray":
+    elif row is not None and not is_step(row):
         made.setWeight(QFont.Weight.DemiBold)
     return made
 

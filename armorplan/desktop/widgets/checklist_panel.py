@@ -6,13 +6,12 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QToolButton, QVBox
 
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.checklist_rows import shown_rows
+from armorplan.desktop.checklist_rows import OVER, shown_rows
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.checklist_view import ChecklistView
 from armorplan.desktop.widgets.note_line import NoteLine
 
 LEAST_WIDE_PX = 320
-OVER = frozenset({BenchState.DONE, BenchState.EARLY})
 
 
 class FindLine(QLineEdit):

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.rows import BenchState, ChecklistRow, Selection, TimerRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.checklist_model import ChecklistModel, Column
-from armorplan.desktop.checklist_rows import WORKABLE
+from armorplan.desktop.checklist_rows import WORKABLE, is_heading, is_step
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.checklist_delegate import ChecklistDelegate, small_font
 
@@ -69,7 +69,7 @@ class ChecklistView(QTreeView):
         self._following = True
         self.rows.show(rows)
         for row in rows:
-            if row.kind in ("heading", "tray"):
+            if not is_step(row):
                 self.setExpanded(self.rows.index_of(row.id), open_all or self._is_open(row))
         if kept is not None and self.current_row() is None:
             self._make_current(kept.id)
@@ -111,7 +111,7 @@ class ChecklistView(QTreeView):
 
     def _is_open(self, row: ChecklistRow) -> bool:
         """Tell whether a row stands open; before the person has said, trays of present work do."""
-        usual = row.kind == "heading" or row.state in WORKABLE
+        usual = is_heading(row) or row.state in WORKABLE
         return self._open.setdefault(row.id, usual)
 
     def _remember(self, index: QModelIndex, *, is_open: bool) -> None:
