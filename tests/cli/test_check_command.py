@@ -1,0 +1,58 @@
+"""``armorplan check``: one clear message for each broken folder, and never a traceback."""
+
+import json
+
+import pytest
+from folders_cli import BROKEN, copy_sample
+from jsonschema import Draft202012Validator
+
+from armorplan.cli.program import run
+from armorplan.kernel.shipped import resources_folder
+
+
+def schema(name: str) -> Draft202012Validator:
+    file = resources_folder() / "schemas" / f"{name}.schema.json"
+    return Draft202012Validator(json.loads(file.read_text(encoding="utf-8")))
+
+
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar"])
+def test_the_samples_are_sound(sample, capsys):
+    assert run(["check", sample]) == 0
+    assert "nothing found" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("fault", BROKEN)
+def test_a_broken_folder_gets_a_clear_message(fault, tmp_path, capsys):
+    folder = copy_sample(tmp_path)
+    break_it, code, named = BROKEN[fault]
+    break_it(folder)
+    assert run(["check", str(folder)]) == code
+    said = capsys.readouterr()
+    assert named in said.out + said.err
+    assert "Traceback" not in said.out + said.err
+
+
+@pytest.mark.parametrize("fault", BROKEN)
+def test_faults_fit_the_shipped_schema(fault, tmp_path, capsys):
+    folder = copy_sample(tmp_path)
+    BROKEN[fault][0](folder)
+    run(["check", str(folder), "--json"])
+    found = json.loads(capsys.readouterr().out)
+    schema("check").validate(found)
+    assert any(f["severity"] == "error" for f in found["findings"])
+    assert all(f["remedy"] for f in found["findings"])
+
+
+@pytest.mark.parametrize("command", ["order", "plan"])
+@pytest.mark.parametrize("fault", ["no drawing", "unknown id"])
+def test_other_commands_say_the_same(command, fault, tmp_path, capsys):
+    folder = copy_sample(tmp_path)
+    break_it, code, named = BROKEN[fault]
+    break_it(folder)
+    assert run([command, str(folder)]) == code
+    assert named in capsys.readouterr().err
+
+
+def test_a_folder_that_is_not_there(tmp_path, capsys):
+    assert run(["check", str(tmp_path / "nowhere")]) == 2
+    assert "nowhere" in capsys.readouterr().out
