@@ -13,7 +13,7 @@ from armorplan.schedule.problem import Plan, Problem
 SETTLE_MS = 250
 """Wait after an action before planning, so that a row of key presses is planned once."""
 SHOW_MS = 400
-"""Better plans found on the way are shown no more often."""
+"""Better plans found on the way are shown at once, but no more often than this."""
 
 
 class Planner(Protocol):
@@ -104,11 +104,12 @@ class PlanDesk(QObject):
     def _keep(self, answer: Answer) -> None:
         self._waiting = answer
         if not self._show.isActive():
-            self._show.start()
+            self._take_waiting()
 
     def _take_waiting(self) -> None:
         if self._waiting is not None:
             self._take(self._waiting)
+            self._show.start()
 
     def _take_last(self, answer: Answer) -> None:
         self._show.stop()

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from armorplan.app.session_protocol import BenchSession
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.errors import FaultTeller, keep_log, log_file
 from armorplan.desktop.opening import Reader
@@ -13,23 +14,24 @@ from armorplan.kernel.clock import Clock
 
 
 def run_window(
-    reader: Reader, first: Path, *, planner: Planner, clock: Clock, samples: tuple[Path, ...] = ()
+    session: BenchSession,
+    reader: Reader,
+    *,
+    planner: Planner,
+    clock: Clock,
+    samples: tuple[Path, ...] = (),
 ) -> int:
-    """Show the window on a pattern and return the exit code when it is closed.
+    """Show the window on a build and return the exit code when it is closed.
 
     Ask ``display.why_no_window`` first: where no window can open, Qt ends the process.
 
     Args:
-        reader: reads a pattern folder; see ``opening.Reader``.
-        first: the folder to open with.
+        session: the build to open with.
+        reader: reads another pattern folder; see ``opening.Reader``.
         planner: seeks plans off the window's thread.
         clock: tells instants.
         samples: folders of the shipped patterns.
-
-    Raises:
-        ArmorplanError: where ``first`` cannot be read; nothing was shown.
     """
-    session = reader(first)()
     settings = Settings(settings_file())
     log_path = log_file()
     keep_log(log_path)
