@@ -10,7 +10,7 @@ LAYER_SHARE = 0.08
 """How much lighter each layer outward is drawn than the one under it."""
 MOST_LAYERS = 4
 TINT_SHARE = 0.55
-DIM_SHARE = 0.72
+DIM_SHARE = 0.6
 OXBLOOD = "#7a3b1e"
 TRIM_SHARE = 0.2
 """So much of it is in a trim's colour: a trim sets off from what it covers."""

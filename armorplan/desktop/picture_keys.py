@@ -31,19 +31,25 @@ def next_that_way(places: Mapping[str, Place], here: str, way: Way) -> str | Non
     """Return what lies nearest in a direction, or ``None`` where nothing does.
 
     What lies within 45° of the direction comes first; only where there is nothing, what lies
-    anywhere on that side.
+    anywhere on that side. Things in one and the same place (a boss and the rivet in its middle)
+    are gone through in their order before the place is left.
     """
     x, y = places[here]
     along_x, along_y = _STEP[way]
-    best: tuple[bool, float, str] | None = None
+    onward = 1 if way in (Way.RIGHT, Way.DOWN) else -1
+    rank = {key: onward * place for place, key in enumerate(places)}
+    stacked = [key for key in places if places[key] == places[here] and rank[key] > rank[here]]
+    if stacked:
+        return min(stacked, key=rank.__getitem__)
+    best: tuple[bool, float, int] | None = None
+    found: str | None = None
     for key, (to_x, to_y) in places.items():
         ahead = (to_x - x) * along_x + (to_y - y) * along_y
         aside = abs((to_x - x) * along_y) + abs((to_y - y) * along_x)
-        if key == here or ahead <= 0:
-            continue
-        found = (aside > ahead, hypot(ahead, SIDEWAYS_PRICE * aside), key)
-        best = found if best is None else min(best, found)
-    return best[2] if best else None
+        price = (aside > ahead, hypot(ahead, SIDEWAYS_PRICE * aside), rank[key])
+        if ahead > 0 and (best is None or price < best):
+            best, found = price, key
+    return found
 
 
 def next_in_order(keys: tuple[str, ...], here: str | None, by: int) -> str | None:

@@ -28,6 +28,11 @@ def met_words(*, met: bool) -> str:
     return _tr("met") if met else _tr("not yet")
 
 
+def held_words(*, met: bool) -> str:
+    """Return whether another step still waits for this one."""
+    return _tr("no longer waits") if met else _tr("waits")
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Group:
     """Reasons with the same rule and sentence: one text over all steps it speaks of."""
@@ -46,7 +51,7 @@ class Group:
 
 
 def grouped(lines: tuple[WhyLine, ...]) -> tuple[Group, ...]:
-    """Return the lines by rule and sentence, unmet groups first, then in the given order."""
+    """Return the lines by rule and sentence: unmet first, then what others already see to."""
     found: dict[tuple[str, str, bool, bool], list[WhyLine]] = {}
     for line in lines:
         found.setdefault((line.rule, line.text, line.met, line.also), []).append(line)

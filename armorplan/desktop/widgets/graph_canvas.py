@@ -180,17 +180,15 @@ class GraphCanvas(PictureView):
         if self.scale_now() >= READABLE:
             return
         self.zoom(READABLE / self.scale_now())
-        self.centerOn(self._first_at())
+        ahead = self.viewport().width() / self.scale_now() / 4 if self._rows.directed else 0.0
+        self.centerOn(self._tags[self.first()].pos() + QPointF(ahead, 0.0))
 
-    def _first_at(self) -> QPointF:
-        live = (BenchState.RUNNING, BenchState.DRYING, BenchState.PAUSED, BenchState.READY)
+    def first(self) -> str:
+        """Return the first tag that is lit, else under way, else ready, else the first of all."""
         tags = list(self._tags.values())
-        first = next((t for t in tags if t.look is Look.LIT), None)
-        first = first or next(
-            (t for state in live for t in tags if t.node.state is state), tags[0]
-        )
-        ahead = self.viewport().width() / self.scale_now() / 4
-        return first.pos() + QPointF(ahead if self._rows.directed else 0.0, 0.0)
+        lit = [tag for tag in tags if tag.look is Look.LIT]
+        live = [tag for state in _LIVE for tag in tags if tag.node.state is state]
+        return next((tag.node.id for tag in (*lit, *live, *tags)), "")
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)

@@ -1,6 +1,6 @@
 """The drawing of the parts: real outlines in mm, lit by what is chosen."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainterPath, QPixmapCache, QResizeEvent
@@ -22,6 +22,7 @@ REACH_PX = 12.0
 REACH_MOST_MM = 12.0
 XRAY_MOST = 40
 """So many lit parts at most show their hidden edges: more would only be a thicket."""
+HOLE_WEIGHT = 1000
 NAMES_Z = RING_Z - 1
 LIT_Z = RING_Z - 2
 
@@ -133,9 +134,14 @@ class PartsCanvas(PictureView):
         edges = tuple(self._items[p].outline for p in sorted(parts) if p in self._items)
         return edges if len(edges) <= XRAY_MOST else ()
 
-    def spots_of(self, joints: tuple[str, ...]) -> tuple[Place, ...]:
-        """Return where the holes of these joints lie."""
-        return tuple(h.centre for h in self._diagram.holes if h.joint in joints)
+    def weights_of(self, chosen: Selection) -> Iterator[tuple[Place, int]]:
+        """Yield places that should stay in sight, and how much it matters: holes above edges."""
+        for hole in self._diagram.holes:
+            if hole.joint in chosen.joints:
+                yield hole.centre, HOLE_WEIGHT
+        for part in self._diagram.parts:
+            if part.id in chosen.parts:
+                yield from ((corner, 1) for corner in part.outline)
 
     def look_of(self, key: str) -> Look:
         """Return how a part or fastener is drawn now."""

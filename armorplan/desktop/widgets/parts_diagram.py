@@ -91,13 +91,19 @@ class PartsDiagram(PicturePane):
         """Put the card into the corner that hides least of what it speaks of."""
         if self.card.isHidden():
             return
-        joints = self._bridge.selection.joints
-        spots = [self.canvas.mapFromScene(x, y) for x, y in self.canvas.spots_of(joints)]
+        chosen = self._bridge.selection
+        spots = [
+            (self.canvas.mapFromScene(x, y), weight)
+            for (x, y), weight in self.canvas.weights_of(chosen)
+        ]
         view, size = self.canvas.rect(), self.card.size()
         left, right = CORNER_PX, view.width() - size.width() - CORNER_PX
         top, low = CORNER_PX, view.height() - size.height() - BELOW_CARD_PX
         corners = (QPoint(right, top), QPoint(left, top), QPoint(right, low), QPoint(left, low))
-        hidden = [sum(QRect(c, size).contains(s) for s in spots) for c in corners]
+        hidden = [
+            sum(weight for spot, weight in spots if QRect(corner, size).contains(spot))
+            for corner in corners
+        ]
         self.card.move(corners[hidden.index(min(hidden))])
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -89,7 +89,7 @@ class PartItem(QGraphicsPathItem):
             pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
         self._pens = (halo, edge)
         self._fill = QBrush(QColor(wear.fill))
-        self.setOpacity(0.55 if self.look is Look.DIM else 1.0)
+        self.setOpacity(0.7 if self.look is Look.DIM else 1.0)
         self.update()
 
     def shape(self) -> QPainterPath:

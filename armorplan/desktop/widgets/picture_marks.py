@@ -122,6 +122,7 @@ class Stamps:
         if head_px >= mark_px:
             edge = mixed(colours.edge, colours.panel, 0.55) if dim else colours.edge
             painter.setPen(QPen(QColor(edge), 1.4))
+            painter.setBrush(QColor(mixed(colours.bar, colours.panel, 0.4 if dim else 0.0)))
             painter.drawEllipse(centre, head_px / 2, head_px / 2)
         side = mark_px * (0.62 if head_px >= ROOMY_PX else 0.86)
         box = QRectF(0, 0, side, side)

@@ -1,6 +1,7 @@
 """The coming days: who does what when, what dries through the night, and the same as a table."""
 
 from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QHeaderView, QLabel, QTableView, QVBoxLayout, QWidget
 
 from armorplan.app.rows import Selection
@@ -59,7 +60,6 @@ class WeekView(PicturePane):
         self.canvas.hands.pointed.connect(self._say)
         self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
         self._beat.timeout.connect(self._move_now)
-        self._beat.start()
         bridge.changed.connect(self.refresh)
         bridge.selected.connect(self._show_selection)
         bridge.opened.connect(self.canvas.open_at_now)
@@ -89,6 +89,15 @@ class WeekView(PicturePane):
             self.canvas.show_chart(chart)
             self.twin_model.show(week_rows(chart))
         self._show_selection(self._bridge.selection)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._move_now()
+        self._beat.start()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self._beat.stop()
 
     def _move_now(self) -> None:
         self.canvas.show_now(self._bridge.clock.now())

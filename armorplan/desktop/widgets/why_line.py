@@ -1,13 +1,15 @@
 """One reason of the 'why' panel: its state, the steps it speaks of, the sentence, the numbers."""
 
+from typing import Protocol
+
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
-from armorplan.app.rows import BenchState
+from armorplan.app.rows import BenchState, WhyLine
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.why_words import Group, footnote, force_words, met_words
+from armorplan.desktop.why_words import Group, footnote, force_words
 
 MARK_SHARE = 0.8
 PAD_PX = 8
@@ -15,18 +17,25 @@ LEAST_PX = 34
 MOST_SHOWN = 4
 
 
+class Says(Protocol):
+    """Says in a word or two how another step stands to the chosen one."""
+
+    def __call__(self, *, met: bool) -> str:
+        """Return the word."""
+        ...
+
+
 class StepButton(QPushButton):
     """A step one can go to: by click, Space or Enter. Long titles wrap."""
 
-    def __init__(self, step: str, title: str, *, met: bool, parent: QWidget) -> None:
+    def __init__(self, line: WhyLine, word: str, parent: QWidget) -> None:
         super().__init__(parent)
-        self.step = step
-        self._title = title
-        self._met = met
-        self.setObjectName(f"why_{step}")
-        self.setAccessibleName(
-            self.tr("{title}, {met}").format(title=title, met=met_words(met=met))
-        )
+        self.step = line.other
+        self._title = line.other_title
+        self._met = line.met
+        self._word = word
+        self.setObjectName(f"why_{line.other}")
+        self.setAccessibleName(f"{line.other_title}, {word}")
         self.setAccessibleDescription(self.tr("Choose this step"))
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
@@ -37,7 +46,7 @@ class StepButton(QPushButton):
         return PAD_PX * 2 + round(self.fontMetrics().height() * MARK_SHARE)
 
     def _met_px(self) -> int:
-        return self.fontMetrics().horizontalAdvance(met_words(met=self._met)) + 2 * PAD_PX
+        return self.fontMetrics().horizontalAdvance(self._word) + 2 * PAD_PX
 
     def hasHeightForWidth(self) -> bool:
         return True
@@ -79,7 +88,7 @@ class StepButton(QPushButton):
         painter.setPen(QColor(colours.quiet))
         side_words = box.adjusted(0, 0, -PAD_PX, 0)
         right = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
-        painter.drawText(side_words, right, met_words(met=self._met))
+        painter.drawText(side_words, right, self._word)
         painter.end()
 
 
@@ -106,7 +115,7 @@ class WhyGroup(QFrame):
 
     gone_to = Signal(str)
 
-    def __init__(self, group: Group, parent: QWidget) -> None:
+    def __init__(self, group: Group, says: Says, parent: QWidget) -> None:
         super().__init__(parent)
         line = group.first
         box = QVBoxLayout(self)
@@ -114,7 +123,7 @@ class WhyGroup(QFrame):
         box.setSpacing(3)
         self._rest: list[StepButton] = []
         for place, member in enumerate(group.lines):
-            button = StepButton(member.other, member.other_title, met=member.met, parent=self)
+            button = StepButton(member, says(met=member.met), self)
             button.clicked.connect(self._go)
             box.addWidget(button)
             if place >= MOST_SHOWN:

@@ -2,16 +2,24 @@
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QApplication, QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QLabel,
+    QScrollArea,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from armorplan.app.rows import BenchState, Selection, Why, WhyLine
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.why_words import grouped
+from armorplan.desktop.why_words import Group, grouped, held_words, met_words
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.state_mark import StateMark
-from armorplan.desktop.widgets.why_line import WhyGroup, prose
+from armorplan.desktop.widgets.why_line import Says, WhyGroup, prose
 
 PAD_PX = 10
 
@@ -137,24 +145,46 @@ class WhyPanel(QScrollArea):
             box.addWidget(Caution(why.cautions, page))
         if why.detail:
             box.addWidget(prose(why.detail, page))
-        self._add_lines(
-            box, page, self.tr("Waits for"), why.needs, self.tr("It waits for nothing.")
-        )
-        self._add_lines(
-            box, page, self.tr("Holds up"), why.holds_up, self.tr("Nothing waits for it.")
-        )
+        waits = (self.tr("Waits for"), self.tr("It waits for nothing."), met_words)
+        holds = (self.tr("Holds up"), self.tr("Nothing waits for it."), held_words)
+        for (heading, none, says), lines in ((waits, why.needs), (holds, why.holds_up)):
+            box.addSpacing(4)
+            box.addWidget(_heading(heading, page, 1.0))
+            if not lines:
+                box.addWidget(prose(none, page))
+            self._add_groups(box, page, lines, says)
 
-    def _add_lines(
-        self, box: QVBoxLayout, page: QWidget, title: str, lines: tuple[WhyLine, ...], none: str
+    def _add_groups(
+        self, box: QVBoxLayout, page: QWidget, lines: tuple[WhyLine, ...], says: Says
     ) -> None:
-        box.addSpacing(4)
-        box.addWidget(_heading(title, page, 1.0))
-        if not lines:
-            box.addWidget(prose(none, page))
-        for group in grouped(lines):
-            shown = WhyGroup(group, page)
-            shown.gone_to.connect(self._go)
-            box.addWidget(shown)
+        """Add the reasons; those that others already see to are folded away."""
+        groups = grouped(lines)
+        folded = [group for group in groups if group.first.also]
+        for group in groups:
+            if not group.first.also:
+                box.addWidget(self._group(group, says, page))
+        if not folded:
+            return
+        fold = QToolButton(page)
+        fold.setText(self.tr("Follows from these as well: {n}").format(n=len(folded)))
+        fold.setCheckable(True)
+        fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        fold.setArrowType(Qt.ArrowType.RightArrow)
+        fold.setAutoRaise(True)
+        inner = QWidget(page)
+        rest = QVBoxLayout(inner)
+        rest.setContentsMargins(PAD_PX, 0, 0, 0)
+        for group in folded:
+            rest.addWidget(self._group(group, says, inner))
+        inner.hide()
+        fold.toggled.connect(inner.setVisible)
+        box.addWidget(fold)
+        box.addWidget(inner)
+
+    def _group(self, group: Group, says: Says, parent: QWidget) -> WhyGroup:
+        shown = WhyGroup(group, says, parent)
+        shown.gone_to.connect(self._go)
+        return shown
 
     def _go(self, step: str) -> None:
         self._bridge.choose_steps((step,))
