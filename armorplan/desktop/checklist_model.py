@@ -13,8 +13,8 @@ Index = QModelIndex | QPersistentModelIndex
 Under = dict[str | None, list[ChecklistRow]]
 ROW_ROLE = Qt.ItemDataRole.UserRole
 """The ``ChecklistRow`` itself, for the delegate."""
-MANY_CHANGES = 60
-"""Above so many insertions and removals one reset is quicker than telling each."""
+MUCH_WORK = 8000
+"""Rows that come or go, times rows shown: above, one reset is quicker than telling each."""
 
 
 class Column(IntEnum):
@@ -31,6 +31,7 @@ class ChecklistModel(QAbstractItemModel):
         super().__init__(parent)
         self.words = ChecklistWords(bridge)
         self._tree = Tree()
+        self._links: dict[tuple[str, str | None], int] = {}
 
     def index_of(self, row_id: str, column: Column = Column.STEP) -> QModelIndex:
         """Return the index of a row id; an invalid one where it is not shown."""
@@ -43,15 +44,20 @@ class ChecklistModel(QAbstractItemModel):
 
     def show(self, rows: tuple[ChecklistRow, ...]) -> None:
         """Show these rows, parents before children; only what changed is told to the views."""
-        under = by_parent(rows)
-        if self._changes(ROOT, under) > MANY_CHANGES:
+        links = {(row.id, row.parent): at for at, row in enumerate(rows)}
+        apart = len(links.keys() ^ self._links.keys())
+        if apart * len(rows) > MUCH_WORK:
             self.beginResetModel()
             self._tree.clear()
+            under = by_parent(rows)
             self._tree.add(ROOT, 0, under.get(None, ()), under)
             self.endResetModel()
-            return
-        self._prune(ROOT, under)
-        self._grow(ROOT, under)
+        elif links != self._links:
+            under = by_parent(rows)
+            self._prune(ROOT, under)
+            self._grow(ROOT, under)
+        self._links = links
+        self._renew(rows)
 
     # What Qt asks for.
 
@@ -111,20 +117,6 @@ class ChecklistModel(QAbstractItemModel):
             return QModelIndex()
         return self.createIndex(self._tree.position(node.number), column, node.number)
 
-    def _changes(self, number: int, under: Under) -> int:
-        """Count the insertions and removals that lead to the wanted rows."""
-        old = self._tree.rows_under(number)
-        new = under.get(_id(self._tree.node(number)), [])
-        old_ids, new_ids = {r.id for r in old}, {r.id for r in new}
-        found = sum(1 for _ in runs(i for i, r in enumerate(old) if r.id not in new_ids))
-        found += sum(1 for _ in runs(i for i, r in enumerate(new) if r.id not in old_ids))
-        kept = (
-            n
-            for n, r in zip(self._tree.node(number).children, old, strict=True)
-            if r.id in new_ids
-        )
-        return found + sum(self._changes(n, under) for n in kept)
-
     def _prune(self, number: int, under: Under) -> None:
         """Take out what is no longer wanted where it is, last run first."""
         node = self._tree.node(number)
@@ -138,7 +130,7 @@ class ChecklistModel(QAbstractItemModel):
             self._prune(child, under)
 
     def _grow(self, number: int, under: Under) -> None:
-        """Bring the children of a node into order, put in what is missing, renew the rest."""
+        """Bring the children of a node into order, and put in what is missing."""
         node = self._tree.node(number)
         new = under.get(_id(node), [])
         old_ids = [row.id for row in self._tree.rows_under(number)]
@@ -150,7 +142,6 @@ class ChecklistModel(QAbstractItemModel):
             self.beginInsertRows(self._index(node, Column.STEP), first, last)
             self._tree.add(number, first, new[first : last + 1], under)
             self.endInsertRows()
-        self._renew(node, new)
         for child, row in zip(tuple(node.children), new, strict=True):
             if row.id in kept:
                 self._grow(child, under)
@@ -163,19 +154,20 @@ class ChecklistModel(QAbstractItemModel):
         self.changePersistentIndexList(before, after)
         self.layoutChanged.emit()
 
-    def _renew(self, node: Node, rows: list[ChecklistRow]) -> None:
+    def _renew(self, rows: tuple[ChecklistRow, ...]) -> None:
         """Replace rows that changed and tell which, as few runs as there are."""
-        changed: list[int] = []
-        for at, row in enumerate(rows):
-            child = self._tree.node(node.children[at])
-            if child.row != row:
-                child.row = row
-                changed.append(at)
-        parent = self._index(node, Column.STEP)
-        for first, last in runs(changed):
-            self.dataChanged.emit(
-                self.index(first, Column.STEP, parent), self.index(last, Column.TIME, parent)
-            )
+        changed: dict[int, list[int]] = {}
+        for row in rows:
+            node = self._tree.find(row.id)
+            if node is not None and node.row != row:
+                node.row = row
+                changed.setdefault(node.parent, []).append(self._tree.position(node.number))
+        for number, places in changed.items():
+            parent = self._index(self._tree.node(number), Column.STEP)
+            for first, last in runs(places):
+                self.dataChanged.emit(
+                    self.index(first, Column.STEP, parent), self.index(last, Column.TIME, parent)
+                )
 
 
 def _id(node: Node) -> str | None:

@@ -8,7 +8,7 @@ from desktop.fake_session import FakeSession
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
 
 from armorplan.app.rows import ChecklistRow, Grouping
-from armorplan.desktop.checklist_model import MANY_CHANGES, ROW_ROLE, ChecklistModel, Column
+from armorplan.desktop.checklist_model import ROW_ROLE, ChecklistModel, Column
 from armorplan.desktop.checklist_rows import shown_rows
 from armorplan.desktop.checklist_tree import runs
 
@@ -128,7 +128,6 @@ def test_many_changes_are_one_reset(bridge, qtbot):
     model.show(rows)
     with qtbot.waitSignal(model.modelReset):
         model.show(shown_rows(rows, ready_only=False, words="lower"))
-    assert MANY_CHANGES < 2000
 
 
 def test_a_screen_reader_hears_step_state_time_and_cautions(model, session):

@@ -34,6 +34,7 @@ class ChecklistPanel(QWidget):
         self._ticker = ticker
         self._grouping = Grouping.PIECE
         self._ready_only = False
+        self._all: tuple[ChecklistRow, ...] = ()
         self._rows: dict[str, ChecklistRow] = {}
         self.view = ChecklistView(bridge, self)
         self.words = FindLine(self)
@@ -42,7 +43,7 @@ class ChecklistPanel(QWidget):
         self._lay_out()
         self.view.tick_asked.connect(self.tick)
         self.view.start_asked.connect(self.start_or_pause)
-        self.words.textChanged.connect(self.refresh)
+        self.words.textChanged.connect(self._filter)
         self.words.returnPressed.connect(self.view.setFocus)
         ticker.ticked.connect(self._repaint_timers)
         bridge.changed.connect(self.refresh)
@@ -72,9 +73,14 @@ class ChecklistPanel(QWidget):
     def refresh(self) -> None:
         """Read the rows again."""
         rows = self._bridge.session.checklist(self._grouping)
+        self._all = rows
         self._rows = {row.id: row for row in rows}
+        self._filter()
+
+    def _filter(self) -> None:
+        """Show of the rows last read what passes the filters."""
         words = self.words.text()
-        shown = shown_rows(rows, ready_only=self._ready_only, words=words)
+        shown = shown_rows(self._all, ready_only=self._ready_only, words=words)
         self.view.show_rows(shown, open_all=self._ready_only or bool(words.strip()))
         self.view.setVisible(bool(shown))
         self._nothing.setVisible(not shown)
@@ -95,7 +101,7 @@ class ChecklistPanel(QWidget):
     def set_ready_only(self, ready_only: bool) -> None:
         """Show only what can be worked on now, or everything."""
         self._ready_only = ready_only
-        self.refresh()
+        self._filter()
 
     def tick(self) -> None:
         """Tick the chosen step, or what is still open of a tray."""
