@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from armorplan.assembly.model import SidedJoint, SidedThread
 from armorplan.drying.windows import handle_min
 from armorplan.pattern.joining import JointKind
+from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names, part_name, piece_name
 from armorplan.steps.scene import Group
@@ -143,20 +144,7 @@ def setting_steps(group: Group) -> Iterator[Step]:
         yield step
         glue = scene.shelf.treatment(joint.joint.fastener)
         if kind is StepKind.GLUE and glue is not None:
-            yield Step(
-                id=group.id(StepKind.DRY, f"{joint.id}.glue"),
-                kind=StepKind.DRY,
-                piece=group.piece,
-                side=group.side,
-                title=f"Let {glue.name} set: {where}",
-                tray=group.tray(f"{StepKind.DRY}:{glue.id}"),
-                parts=joint.parts,
-                minutes=handle_min(glue, scene.climate) or glue.handle_min,
-                attended=False,
-                after=step.id,
-                treatment=glue.id,
-                cautions=glue.cautions,
-            )
+            yield drying_step(group, step, glue, handle_min(glue, scene.climate))
 
 
 def closing_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:

@@ -6,6 +6,7 @@ from math import ceil
 from armorplan.assembly.model import SidedTreatment
 from armorplan.drying.windows import handle_min, touch_min
 from armorplan.pattern.joining import Form, Route
+from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import kind_slug, names, part_name
 from armorplan.steps.scene import Group
@@ -22,29 +23,6 @@ def casing_entry(group: Group) -> TreatmentEntry | None:
     """Return the shelf's casing treatment, or ``None`` where the shelf has none."""
     kinds = (e for e in group.scene.shelf.treatments if e.kind is TreatmentKind.CASING)
     return next(kinds, None)
-
-
-def _dry(group: Group, step: Step, entry: TreatmentEntry, minutes: int | None) -> Step:
-    """Return the drying of a wet step; air too damp to dry keeps the catalogue's time.
-
-    That the air is too damp is told as a finding (``steps.deriving``), not hidden here.
-    """
-    subject = step.id.rsplit("/", 2)
-    return Step(
-        id=group.id(StepKind.DRY, f"{subject[-1]}.{subject[-2]}"),
-        kind=StepKind.DRY,
-        piece=group.piece,
-        side=group.side,
-        title=f"Drying after '{step.title.split(':')[0]}'",
-        tray=group.tray(f"{StepKind.DRY}:{entry.id}"),
-        parts=step.parts,
-        minutes=entry.handle_min if minutes is None else minutes,
-        attended=False,
-        after=step.id,
-        treatment=entry.id,
-        detail=f"Times of {entry.name} at 23 °C and 50 %, carried to this shop's air.",
-        cautions=entry.cautions,
-    )
 
 
 def _case(group: Group, served: Step, entry: TreatmentEntry) -> Step:
@@ -84,7 +62,7 @@ def tooling_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
         yield _case(group, tool, entry)
         yield tool
         if part_id not in damp:
-            yield _dry(group, tool, entry, handle_min(entry, scene.climate))
+            yield drying_step(group, tool, entry, handle_min(entry, scene.climate))
 
 
 def _form_words(form: Form) -> str:
@@ -115,7 +93,7 @@ def forming_steps(group: Group) -> Iterator[Step]:
         if route is Route.DAMP and entry is not None:
             yield _case(group, form, entry)
             yield form
-            yield _dry(group, form, entry, handle_min(entry, scene.climate))
+            yield drying_step(group, form, entry, handle_min(entry, scene.climate))
         else:
             yield form
 
@@ -154,4 +132,4 @@ def treatment_steps(group: Group) -> Iterator[Step]:
             )
             wait = handle_min if coat == count else touch_min
             yield step
-            yield _dry(group, step, entry, wait(entry, scene.climate))
+            yield drying_step(group, step, entry, wait(entry, scene.climate))

@@ -1,0 +1,80 @@
+"""A bench on the sample elbow cop: real files, a real workshop file, a clock that obeys."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from itertools import count
+from pathlib import Path
+
+import pytest
+from clocks import FakeClock
+
+from armorplan.app.opening import open_build
+from armorplan.app.rows import BenchState, Grouping
+from armorplan.app.session import Session
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.shipped import samples_folder
+from armorplan.schedule.planning import first_plan
+from armorplan.steps.model import Step, StepKind
+from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.shop import Shop, one_maker
+
+SHOP: Shop = one_maker("UTC")
+
+
+def ids() -> Callable[[], str]:
+    numbers = count(1)
+    return lambda: f"press-{next(numbers)}"
+
+
+@dataclass
+class Bench:
+    """A session with short ways to name its steps."""
+
+    path: Path
+    clock: FakeClock
+    workshop: WorkshopFile
+    session: Session
+    new_id: Callable[[], str] = field(default_factory=ids)
+
+    def steps(self, kind: StepKind) -> tuple[Step, ...]:
+        return self.session.derived.work.of_kind(kind)
+
+    def ids(self, kind: StepKind) -> tuple[str, ...]:
+        return tuple(step.id for step in self.steps(kind))
+
+    def state(self, step: str) -> BenchState:
+        rows = self.session.checklist(Grouping.PIECE)
+        return next(row.state for row in rows if row.id == step)
+
+    def do_until(self, *kinds: StepKind) -> None:
+        """Tick everything in order up to the first step of these kinds; time passes for drying."""
+        for step_id in self.session.derived.order:
+            step = self.session.derived.work.step(step_id)
+            if step.kind in kinds:
+                return
+            self.clock.advance(60 * step.minutes)
+            self.session.done((step_id,))
+
+    def plan(self) -> None:
+        problem = self.session.problem()
+        assert self.session.take_plan(first_plan(problem), problem)
+
+    def reopened(self) -> Session:
+        """The same build over a connection of its own, as another window would see it."""
+        other = WorkshopFile.open(self.path, self.clock)
+        folder = samples_folder() / "elbow_cop"
+        opened = open_build(folder, other, read_shelf(), SHOP, clock=self.clock)
+        return Session(opened.build, opened.derived, other, self.clock, self.new_id)
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> Iterator[Bench]:
+    clock = FakeClock()
+    path = tmp_path / "workshop.sqlite"
+    workshop = WorkshopFile.open(path, clock)
+    folder = samples_folder() / "elbow_cop"
+    opened = open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
+    new_id = ids()
+    session = Session(opened.build, opened.derived, workshop, clock, new_id)
+    yield Bench(path=path, clock=clock, workshop=workshop, session=session, new_id=new_id)
+    workshop.close()

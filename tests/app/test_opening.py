@@ -1,0 +1,63 @@
+"""Builds: found again, or started anew when the pattern was changed."""
+
+from clocks import FakeClock
+from folders_cli import copy_sample
+
+from armorplan.app.opening import check_folder, open_build, resume_build
+from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
+from armorplan.files.catalogue import read_shelf
+from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.shop import one_maker
+
+SHOP = one_maker("UTC")
+
+
+def test_the_same_pattern_is_the_same_build_and_a_changed_one_is_new(tmp_path):
+    clock = FakeClock()
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    folder = copy_sample(tmp_path)
+    first = open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
+    again = open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
+    assert again.build.id == first.build.id == "elbow_cop-1"
+    toml = folder / "pattern.toml"
+    toml.write_text(toml.read_text(encoding="utf-8").replace("coats = 2", "coats = 3", 1))
+    changed = open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
+    assert changed.build.id == "elbow_cop-2"
+    assert len(changed.derived.order) == len(first.derived.order) + 2
+    kept = resume_build(workshop.builds()[0], SHOP)
+    assert kept.derived.order == first.derived.order
+    workshop.close()
+
+
+def test_a_running_build_keeps_its_relations_and_says_so(tmp_path):
+    clock = FakeClock()
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    build = open_build(copy_sample(tmp_path), workshop, read_shelf(), SHOP, clock=clock).build
+    fewer = relations_text(relations_from(build.relations_json)[:-3])
+    from dataclasses import replace
+
+    resumed = resume_build(replace(build, relations_json=fewer), SHOP)
+    (finding,) = (f for f in resumed.derived.findings if f.code == "relations-kept")
+    assert "would add 3 and drop 0" in finding.text
+    workshop.close()
+
+
+def test_snapshots_come_back_as_they_were(tmp_path):
+    shelf = read_shelf()
+    assert shelf_from(shelf_text(shelf)) == shelf
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", FakeClock())
+    opened = open_build(copy_sample(tmp_path), workshop, shelf, SHOP, clock=FakeClock())
+    assert relations_from(relations_text(opened.derived.relations)) == opened.derived.relations
+    workshop.close()
+
+
+def test_check_gathers_what_files_shapes_and_relations_tell(tmp_path):
+    folder = copy_sample(tmp_path)
+    drawing = folder / "elbow_cop.svg"
+    text = drawing.read_text(encoding="utf-8")
+    moved = text.replace('<circle id="left_1" cx="106.426"', '<circle id="left_1" cx="108.926"')
+    assert moved != text
+    drawing.write_text(moved, encoding="utf-8")
+    found = check_folder(folder, read_shelf(), SHOP)
+    (misfit,) = (f for f in found if f.code == "row-misfit")
+    assert "mm" in misfit.text

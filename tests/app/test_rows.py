@@ -1,0 +1,115 @@
+"""What the views get: rows that hold together."""
+
+import networkx as nx
+import pytest
+
+from armorplan.app.rows import BenchState, Grouping
+from armorplan.steps.model import StepKind
+
+
+@pytest.mark.parametrize("grouping", Grouping)
+def test_the_checklist_is_a_tree_with_every_step_once(bench, grouping):
+    bench.plan()
+    rows = bench.session.checklist(grouping)
+    seen = set()
+    for row in rows:
+        assert row.parent is None or row.parent in seen
+        assert row.id not in seen
+        seen.add(row.id)
+    leaves = [row.id for row in rows if row.steps == (row.id,)]
+    assert sorted(leaves) == sorted(bench.session.derived.order)
+
+
+def test_days_follow_the_plan(bench):
+    bench.plan()
+    headings = [r for r in bench.session.checklist(Grouping.DAY) if r.parent is None]
+    starts = [heading.start_at for heading in headings]
+    assert len(headings) > 2
+    assert starts == sorted(starts)
+
+
+def test_without_a_plan_the_days_say_so(bench):
+    (heading,) = (r for r in bench.session.checklist(Grouping.DAY) if r.parent is None)
+    assert heading.title == "not planned yet"
+
+
+def test_a_step_lights_its_parts_and_a_fastener_its_step(bench):
+    session = bench.session
+    (first, *_) = bench.steps(StepKind.RIVET)
+    lit = session.choose_steps((first.id,))
+    assert (lit.parts, lit.joints) == (first.parts, first.joints)
+    assert session.choose_joint(first.joints[0]).steps == (first.id,)
+    chosen = session.choose_part("boss")
+    assert chosen.steps == bench.ids(StepKind.MEASURE)
+    assert "boss_left" in chosen.joints
+
+
+def test_the_joint_that_shares_a_hole_shows_three_layers(bench):
+    joints = {joint.id: joint for joint in bench.session.diagram().joints}
+    assert joints["right_row_4"].stack == ("middle petal", "right petal", "closing strap")
+
+
+def test_the_diagram_shows_every_part_and_hole_where_it_was_drawn(bench):
+    diagram, pattern = bench.session.diagram(), bench.session.derived.pattern
+    assert [part.outline for part in diagram.parts] == [part.outline for part in pattern.parts]
+    assert len(diagram.holes) == sum(len(part.holes) for part in pattern.parts)
+    layer = {part.id: part.layer for part in diagram.parts}
+    assert layer["boss"] > layer["petal_middle"] > layer["petal_right"] > layer["closing_strap"]
+
+
+def test_the_step_graph_has_no_circle_and_every_step(bench):
+    rows = bench.session.step_graph()
+    graph = nx.DiGraph((edge.tail, edge.head) for edge in rows.edges)
+    assert nx.is_directed_acyclic_graph(graph)
+    steps = [step for node in rows.nodes for step in node.steps]
+    assert sorted(steps) == sorted(bench.session.derived.order)
+
+
+def test_the_assembly_graph_counts_the_fasteners_between_two_parts(bench):
+    edges = {(e.tail, e.head): e for e in bench.session.assembly_graph().edges}
+    row = edges["petal_left", "petal_middle"]
+    assert row.label == "7 rivets"
+    assert len(row.joints) == 7
+
+
+def test_why_names_the_nearest_reason_first(bench):
+    bench.do_until(StepKind.DRY_FIT)
+    (first, *_) = bench.ids(StepKind.RIVET)
+    why = bench.session.why(first)
+    assert why.state is BenchState.WAITING
+    assert why.needs[0].rule == "dry-fit-before-permanent"
+    assert not why.needs[0].met
+    assert any(line.met for line in why.needs)
+    (fit,) = bench.ids(StepKind.FIT)
+    assert fit in {line.other for line in why.holds_up}
+
+
+def test_why_tells_what_the_boss_hides(bench):
+    step = bench.session.choose_joint("tab_top").steps[0]
+    hidden = [line for line in bench.session.why(step).holds_up if "hidden" in line.rule]
+    assert hidden
+    assert "Boss lies on this fastener" in hidden[0].text
+
+
+def test_the_chart_has_a_bar_for_every_step_and_closes_at_night(bench):
+    bench.plan()
+    chart = bench.session.chart()
+    assert {bar.step for bar in chart.bars} == set(bench.session.derived.order)
+    assert all(bar.lane in chart.lanes for bar in chart.bars)
+    assert any(start.hour >= 17 or end.hour <= 9 for start, end in chart.closed)
+
+
+def test_a_stale_plan_is_not_shown(bench):
+    from armorplan.schedule.planning import first_plan
+
+    problem = bench.session.problem()
+    plan = first_plan(problem)
+    bench.session.done(bench.ids(StepKind.MEASURE))
+    assert not bench.session.take_plan(plan, problem)
+    bench.plan()
+    assert bench.session.plan_face().sentence
+
+
+def test_the_plan_shown_last_is_there_after_a_restart(bench):
+    bench.plan()
+    assert bench.reopened().chart().bars == bench.session.chart().bars

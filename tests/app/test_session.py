@@ -1,0 +1,126 @@
+"""The session at the bench: states, key presses and their consequences, undo, timers."""
+
+from armorplan.app.rows import BenchState, Grouping
+from armorplan.kernel.errors import WorkshopError
+from armorplan.steps.model import StepKind
+
+
+def test_at_first_only_the_print_is_ready(bench):
+    assert bench.session.ready_steps() == bench.ids(StepKind.MEASURE)
+    assert bench.state(bench.ids(StepKind.CUT)[0]) is BenchState.WAITING
+
+
+def test_cuts_are_ready_after_the_mock_up(bench):
+    bench.do_until(StepKind.CUT)
+    assert set(bench.session.ready_steps()) == set(bench.ids(StepKind.CUT))
+
+
+def test_a_step_done_early_is_recorded_and_its_consequence_told(bench):
+    (cut, *_) = bench.ids(StepKind.CUT)
+    said = bench.session.done((cut,))
+    assert bench.state(cut) is BenchState.EARLY
+    assert said.startswith("Done early")
+    assert "mock-up" in said
+
+
+def test_a_whole_tray_is_one_press_and_one_undo(bench):
+    bench.do_until(StepKind.CUT)
+    cuts = bench.ids(StepKind.CUT)
+    bench.session.done(cuts)
+    assert {bench.state(cut) for cut in cuts} == {BenchState.DONE}
+    assert "7 more" in bench.session.can_undo()
+    bench.session.undo()
+    assert {bench.state(cut) for cut in cuts} == {BenchState.READY}
+    assert "7 more" in bench.session.can_redo()
+    bench.session.redo()
+    assert {bench.state(cut) for cut in cuts} == {BenchState.DONE}
+
+
+def test_start_pause_and_the_timer_between(bench):
+    (measure,) = bench.ids(StepKind.MEASURE)
+    bench.session.start((measure,))
+    bench.clock.advance(120)
+    bench.session.pause((measure,))
+    bench.clock.advance(900)
+    (timer,) = bench.session.timers()
+    assert (timer.step, timer.elapsed_s, timer.running_since) == (measure, 120, None)
+    assert bench.state(measure) is BenchState.PAUSED
+
+
+def test_drying_starts_with_the_tick_and_opens_the_next_when_it_is_over(bench):
+    bench.do_until(StepKind.DYE)
+    first, second = bench.steps(StepKind.DYE)
+    bench.session.done((first.id,))
+    dry = bench.session.derived.work.drying_of(first.id)
+    assert bench.state(dry.id) is BenchState.DRYING
+    assert bench.state(second.id) is BenchState.WAITING
+    bench.clock.advance(60 * dry.minutes)
+    assert bench.session.read_along()
+    assert bench.state(second.id) is BenchState.READY
+    bench.session.done((second.id,))
+    assert bench.state(dry.id) is BenchState.DONE
+    assert bench.state(second.id) is BenchState.DONE
+
+
+def test_going_on_before_it_is_dry_is_early(bench):
+    bench.do_until(StepKind.DYE)
+    first, second = bench.steps(StepKind.DYE)
+    bench.session.done((first.id,))
+    assert "early" in bench.session.done((second.id,))
+    assert bench.state(second.id) is BenchState.EARLY
+
+
+def test_the_damp_window_opens_and_closes(bench):
+    bench.do_until(StepKind.TOOL)
+    (tool,) = bench.ids(StepKind.TOOL)
+    assert bench.state(tool) is BenchState.WAITING
+    assert any(t.title.startswith("Begin in time") for t in bench.session.timers())
+    bench.clock.advance(11 * 60)
+    bench.session.read_along()
+    assert bench.state(tool) is BenchState.READY
+    row = next(r for r in bench.session.checklist(Grouping.PIECE) if r.id == tool)
+    assert row.waits_for.startswith("begin by")
+
+
+def test_what_is_on_the_disk_is_all_there_is(bench):
+    bench.do_until(StepKind.PUNCH)
+    (measure,) = bench.ids(StepKind.MEASURE)
+    bench.session.note(measure, "ruler reads 1 mm short")
+    again = bench.reopened()
+    assert again.build == bench.session.build
+    assert again.checklist(Grouping.PIECE) == bench.session.checklist(Grouping.PIECE)
+
+
+def test_a_second_window_reads_along(bench):
+    other = bench.reopened()
+    heard = []
+    other.subscribe(lambda: heard.append(True))
+    assert not other.read_along()
+    bench.do_until(StepKind.CUT)
+    assert other.read_along()
+    assert heard
+    assert other.ready_steps() == bench.session.ready_steps()
+
+
+def test_a_full_disk_is_told_and_nothing_is_shown_that_is_not_kept(bench, monkeypatch):
+    def refuse(_events):
+        raise WorkshopError("The disk is full.")
+
+    monkeypatch.setattr(bench.workshop, "append", refuse)
+    (measure,) = bench.ids(StepKind.MEASURE)
+    assert bench.session.done((measure,)) == "Not recorded. The disk is full."
+    assert bench.state(measure) is BenchState.READY
+
+
+def test_nothing_to_take_back_is_said(bench):
+    assert bench.session.undo() == "There is nothing to take back."
+    assert bench.session.redo() == "There is nothing to restore."
+    assert bench.session.can_undo() == ""
+
+
+def test_everything_can_be_done_in_the_order_without_a_word_of_warning(bench):
+    for step in bench.session.derived.order:
+        bench.clock.advance(60 * bench.session.derived.work.step(step).minutes)
+        assert "early" not in bench.session.done((step,)), step
+    states = {row.state for row in bench.session.checklist(Grouping.PIECE)}
+    assert states == {BenchState.DONE}
