@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QCoreApplication
 
-from armorplan.app.rows import ChecklistRow
+from armorplan.app.rows import BenchState, ChecklistRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.checklist_rows import OVER, is_step
 from armorplan.desktop.glyphs import state_word
@@ -25,7 +25,8 @@ class ChecklistWords:
         word = state_word(row.state)
         if row.waits_for and row.state not in OVER:
             word = f"{word}: {row.waits_for}"
-        if is_step(row) or row.state in OVER:
+        untouched = row.state is BenchState.WAITING and not row.done_count
+        if is_step(row) or row.state in OVER or untouched:
             return word
         counted = _say("{0} of {1} done").format(row.done_count, len(row.steps))
         return f"{counted}, {word}"

@@ -41,7 +41,7 @@ def over_text(seconds: float) -> str:
 
 
 def clock_text(at: datetime, now: datetime, zone: tzinfo) -> str:
-    """Say when in local time: ``16:20`` today, ``Thu 16:20`` near, ``Thu 7 May 16:20`` far."""
+    """Say when in local time: ``16:20`` today, ``Thu 16:20`` near, ``7 May 16:20`` far."""
     there, here = at.astimezone(zone), now.astimezone(zone)
     time = f"{there.hour:02d}:{there.minute:02d}"
     days = (there.date() - here.date()).days
@@ -49,15 +49,18 @@ def clock_text(at: datetime, now: datetime, zone: tzinfo) -> str:
         return time
     if 0 < days < 7:  # noqa: PLR2004 - within the week a day's name is enough
         return f"{_day_name(there)} {time}"
-    return f"{day_text(at, zone)} {time}"
+    return f"{_day_of_month(there)} {time}"
 
 
 def day_text(at: datetime, zone: tzinfo) -> str:
     """Say a day: ``Thu 7 May``."""
     there = at.astimezone(zone)
-    short = QLocale.FormatType.ShortFormat
-    return f"{_day_name(there)} {there.day} {QLocale().monthName(there.month, short)}"
+    return f"{_day_name(there)} {_day_of_month(there)}"
 
 
 def _day_name(there: datetime) -> str:
     return QLocale().dayName(there.isoweekday(), QLocale.FormatType.ShortFormat)
+
+
+def _day_of_month(there: datetime) -> str:
+    return f"{there.day} {QLocale().monthName(there.month, QLocale.FormatType.ShortFormat)}"

@@ -39,8 +39,9 @@ def test_a_countdown_rounds_up_so_that_zero_means_due(seconds, text):
     [
         (timedelta(hours=2), "12:00"),
         (timedelta(days=2), "Wed 10:00"),
-        (timedelta(days=9), "Wed 13 May 10:00"),
-        (timedelta(days=-1), "Sun 3 May 10:00"),
+        (timedelta(hours=14, minutes=30), "Tue 00:30"),
+        (timedelta(days=9), "13 May 10:00"),
+        (timedelta(days=-1), "3 May 10:00"),
     ],
 )
 def test_clock_times_are_local_and_name_the_day_where_needed(later, text):

@@ -23,11 +23,18 @@ SMALL = 0.88
 
 def title_font(row: ChecklistRow | None, font: QFont) -> QFont:
     """Return the font of a row's title: heavier for headings and trays."""
-    made = QFont(font)
-    if row is not None and is_heading(row):
+    if row is None or is_step(row):
+        return QFont(font)
+    made = heavy_font(font)
+    if is_heading(row):
         made.setWeight(QFont.Weight.Bold)
-    elif row is not None and not is_step(row):
-        made.setWeight(QFont.Weight.DemiBold)
+    return made
+
+
+def heavy_font(font: QFont) -> QFont:
+    """Return the font of trays, and of what a timer has left."""
+    made = QFont(font)
+    made.setWeight(QFont.Weight.DemiBold)
     return made
 
 
@@ -135,10 +142,9 @@ class ChecklistDelegate(QStyledItemDelegate):
         self, painter: QPainter, box: QRect, font: QFont, row: ChecklistRow, colours: Colours
     ) -> None:
         upper, lower = self._words.time_lines(row)
-        bold = QFont(font)
+        bold = font if row.timer is None else heavy_font(font)
         colour = colours.text
         if row.timer is not None:
-            bold.setWeight(QFont.Weight.DemiBold)
             colour = colours.alarm if self._words.is_over(row) else colours.state(row.state)
         small = small_font(font)
         metrics, below = QFontMetrics(bold), QFontMetrics(small)

@@ -1,7 +1,15 @@
 """The checklist as a tree one works by key: Space ticks, Enter starts and pauses."""
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPalette, QResizeEvent
+from PySide6.QtGui import (
+    QColor,
+    QFontMetrics,
+    QKeyEvent,
+    QPainter,
+    QPalette,
+    QResizeEvent,
+    QShowEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -15,9 +23,11 @@ from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.checklist_model import ChecklistModel, Column
 from armorplan.desktop.checklist_rows import WORKABLE, is_heading, is_step
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.checklist_delegate import ChecklistDelegate, small_font
+from armorplan.desktop.widgets.checklist_delegate import ChecklistDelegate, heavy_font, small_font
 
-WIDEST_TIME = "Wed 30 May 00:00"
+WIDEST_CLOCK = "30 May 00:00"
+WIDEST_LEFT = "23:59:59 left"
+TIME_MARGIN_PX = 20
 INDENT_PX = 18
 
 
@@ -107,7 +117,12 @@ class ChecklistView(QTreeView):
         index = self.rows.index_of(row_id)
         if index.isValid():
             self.setCurrentIndex(index)
-            self.scrollTo(index)
+            self._bring_into_sight(index)
+
+    def _bring_into_sight(self, index: QModelIndex) -> None:
+        """Scroll only where a row is not wholly in sight, and then to the middle."""
+        if not self.viewport().rect().contains(self.visualRect(index)):
+            self.scrollTo(index, QAbstractItemView.ScrollHint.PositionAtCenter)
 
     def _is_open(self, row: ChecklistRow) -> bool:
         """Tell whether a row stands open; before the person has said, trays of present work do."""
@@ -160,13 +175,22 @@ class ChecklistView(QTreeView):
         super().resizeEvent(event)
         self._fit_columns()
 
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.scrollToTop()
+        if self.currentIndex().isValid():
+            self._bring_into_sight(self.currentIndex())
+
     def _fit_columns(self) -> None:
         """Give the times what they need, and titles two lines where one is too short for any."""
-        metrics = QFontMetrics(small_font(self.font()))
-        self.header().resizeSection(Column.TIME, metrics.horizontalAdvance(WIDEST_TIME) + 20)
+        clock_px = QFontMetrics(small_font(self.font())).horizontalAdvance(WIDEST_CLOCK)
+        left_px = QFontMetrics(heavy_font(self.font())).horizontalAdvance(WIDEST_LEFT)
+        self.header().resizeSection(Column.TIME, max(clock_px, left_px) + TIME_MARGIN_PX)
         deepest_px = 3 * self.indentation() + self._painter.beside_title(self.font())
         left_px = self.viewport().width() - self.header().sectionSize(Column.TIME) - deepest_px
         lines = 2 if self.fontMetrics().horizontalAdvance(self._longest) > left_px else 1
         if lines != self._painter.title_lines:
             self._painter.title_lines = lines
-            self.scheduleDelayedItemsLayout()
+            self.doItemsLayout()
+            if self.currentIndex().isValid():
+                self._bring_into_sight(self.currentIndex())
