@@ -19,6 +19,8 @@ _Key = str | tuple[str, str, int]
 _Order = list[list[_Key]]
 
 SWEEPS = 12
+SWEPT_LINKS = 12_000
+"""So many links are gone over at most: a graph of very long edges gets fewer sweeps, at least 2."""
 GAP_ACROSS = 72.0
 """Free width between two layers: room for the bends of the edges."""
 GAP_ALONG = 18.0
@@ -116,8 +118,9 @@ def _neighbours(links: Iterable[tuple[_Key, _Key]]) -> tuple[dict[_Key, list[_Ke
 def _swept(order: _Order, links: Sequence[tuple[_Key, _Key]]) -> tuple[_Order, int]:
     """Return the best order of ``SWEEPS`` passes, forwards and backwards by turns."""
     before, after = _neighbours(links)
+    sweeps = min(SWEEPS, max(2, SWEPT_LINKS // max(len(links), 1)))
     best, fewest = [list(column) for column in order], _crossings(order, after)
-    for sweep in range(SWEEPS):
+    for sweep in range(sweeps):
         if fewest == 0:
             break
         back = sweep % 2

@@ -77,8 +77,9 @@ class GraphCanvas(PictureView):
             key = edge_key(edge)
             thread = ThreadItem(edge, routes[key], directed=self._rows.directed)
             self._threads[key] = thread
-            self._labels[key] = EdgeLabel(edge.label.replace("-", " "), thread.middle())
-        for item in (*self._threads.values(), *self._tags.values(), *self._labels.values()):
+            if not self._rows.directed:
+                self._label(key)
+        for item in (*self._threads.values(), *self._tags.values()):
             self._scene.addItem(item)
         self._opened = False
         self.set_room()
@@ -131,10 +132,21 @@ class GraphCanvas(PictureView):
             by_end = self._rows.directed and bool(ends & nodes)
             thread.look = Look.LIT if key in edges or by_end else other
             thread.restyle(colours)
-            self._labels[key].look = thread.look
-            self._labels[key].restyle(colours, self.font())
-            self._labels[key].setVisible(not self._rows.directed or by_end)
+            if by_end:
+                self._label(key)
+            if key in self._labels:
+                self._labels[key].look = thread.look
+                self._labels[key].restyle(colours, self.font())
+                self._labels[key].setVisible(not self._rows.directed or by_end)
         self.show_ring()
+
+    def _label(self, key: str) -> None:
+        """Make an edge's label, if it has none yet; threads of steps get one only when lit."""
+        if key not in self._labels:
+            thread = self._threads[key]
+            words = thread.edge.label.replace("-", " ")
+            self._labels[key] = EdgeLabel(words, thread.middle())
+            self._scene.addItem(self._labels[key])
 
     def look_of(self, key: str) -> Look:
         """Return how a node or edge is drawn now."""

@@ -1,7 +1,6 @@
 """Tags and threads: a node of a graph as a tag with its mark in the eyelet, an edge as a thread."""
 
 from itertools import pairwise
-from math import atan2, cos, pi, sin
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPolygonF
@@ -218,11 +217,12 @@ def looping(at: QPointF, height: float) -> QPainterPath:
 
 
 def _tip(path: QPainterPath) -> QPainterPath:
-    end, near = path.pointAtPercent(1.0), path.pointAtPercent(path.percentAtLength(
-        max(path.length() - TIP, 0.0)))  # fmt: skip
-    turn = atan2(end.y() - near.y(), end.x() - near.x())
-    sides = [end - QPointF(cos(turn + by) * TIP, sin(turn + by) * TIP) for by in (-pi / 7, pi / 7)]
+    """Return the tip of a thread; it meets its tag level, from the left (in a circle from right)."""
+    end, start = path.currentPosition(), path.elementAt(0)
+    back = TIP if end.x() >= start.x else -TIP
     tip = QPainterPath()
-    tip.addPolygon(QPolygonF([end, *sides]))
+    tip.addPolygon(
+        QPolygonF([end, end - QPointF(back, TIP * 0.45), end - QPointF(back, -TIP * 0.45)])
+    )
     tip.closeSubpath()
     return tip

@@ -3,15 +3,15 @@
 from collections.abc import Iterator, Mapping
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainterPath, QPixmapCache, QResizeEvent
+from PySide6.QtGui import QColor, QPainterPath, QPixmapCache, QResizeEvent
 from PySide6.QtWidgets import QGraphicsItemGroup, QWidget
 
 from armorplan.app.rows import Diagram, DiagramHole, DiagramJoint, Selection
 from armorplan.desktop.part_words import JOINT, PART
-from armorplan.desktop.picture_colours import Look, coat, leather
+from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.parts_items import PLAIN_SCALE, Head, PartItem
+from armorplan.desktop.widgets.parts_items import PLAIN_SCALE, Head, Inks, PartItem
 from armorplan.desktop.widgets.parts_overlays import LitItem, LitJoint, NameItem, ScaleBar
 from armorplan.desktop.widgets.picture_marks import Stamps
 from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
@@ -39,7 +39,7 @@ class PartsCanvas(PictureView):
         self._names: dict[str, NameItem] = {}
         self._heads: dict[str, Head] = {}
         self._places: dict[str, Place] = {}
-        self._stamps = Stamps()
+        self._stamps, self._inks = Stamps(), Inks()
         self._name_group = QGraphicsItemGroup()
         self._lit = LitItem(self._stamps)
         for item, z in ((self._name_group, NAMES_Z), (self._lit, LIT_Z)):
@@ -66,12 +66,16 @@ class PartsCanvas(PictureView):
         for hole in self._diagram.holes:
             holes.setdefault(hole.part, []).append(hole)
         self._items = {
-            part.id: PartItem(part, tuple(holes.get(part.id, ())), self._stamps)
+            part.id: PartItem(part, tuple(holes.get(part.id, ())), self._stamps, self._inks)
             for part in self._diagram.parts
         }
-        self._names = {p.id: NameItem(p, self._name_group) for p in self._diagram.parts}
-        for part in self._items.values():
-            self._scene.addItem(part)
+        self._names = {}
+        for item in self._items.values():
+            self._scene.addItem(item)
+            box = item.outline.boundingRect()
+            name = NameItem(item.part, max(box.width(), box.height()), self._name_group)
+            name.set_font(self.font())
+            self._names[item.part.id] = name
         self.set_room()
 
     def _mount_heads(self) -> None:
@@ -107,16 +111,11 @@ class PartsCanvas(PictureView):
         parts, joints = frozenset(selection.parts), frozenset(selection.joints)
         some = bool(parts or joints)
         other = Look.DIM if some else Look.PLAIN
-        colours = colours_of(self.palette())
         for head in self._heads.values():
             head.look = Look.LIT if head.joint in joints else other
-        metrics = QFontMetricsF(self.font())
         for part_id, item in self._items.items():
-            item.look = Look.LIT if part_id in parts else other
-            item.restyle(colours)
-            fill = leather(colours, item.part.kind, item.part.layer)
-            self._names[part_id].restyle(coat(colours, fill, item.look), metrics)
-        self._lit.colours = colours
+            item.wear(Look.LIT if part_id in parts else other)
+            self._names[part_id].wear(self._inks.ink(item.part, item.look).coat)
         self._lit.light(self._lit_joints(joints), self._lit_edges(parts))
         self._show_names()
         self.show_ring()
@@ -156,10 +155,8 @@ class PartsCanvas(PictureView):
     def _show_names(self) -> None:
         scale = self.scale_now()
         self._name_group.setVisible(scale >= PLAIN_SCALE)
-        for part_id, name in self._names.items():
-            item = self._items[part_id]
-            room = max(item.outline.boundingRect().width(), item.outline.boundingRect().height())
-            name.setVisible(item.look is Look.LIT or name.width_px() <= room * scale)
+        for part_id, name in self._names.items() if scale >= PLAIN_SCALE else ():
+            name.setVisible(self._items[part_id].look is Look.LIT or name.fits(scale))
 
     def names_shown(self) -> tuple[str, ...]:
         """Return the parts whose names can be read at the present zoom."""
@@ -168,6 +165,8 @@ class PartsCanvas(PictureView):
     def _restyle(self) -> None:
         colours = colours_of(self.palette())
         self._stamps.take(colours)
+        self._inks.take(colours)
+        self._lit.colours = colours
         self.setBackgroundBrush(QColor(colours.panel))
         self.light(self._selection)
 
@@ -208,5 +207,9 @@ class PartsCanvas(PictureView):
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
-        if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
+        if event.type() == QEvent.Type.FontChange:
+            for name in self._names.values():
+                name.set_font(self.font())
+            self._show_names()
+        elif event.type() == QEvent.Type.PaletteChange:
             self._restyle()

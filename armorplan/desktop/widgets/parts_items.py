@@ -13,9 +13,9 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.rows import BenchState, DiagramHole, DiagramPart
-from armorplan.desktop.colours import Colours
-from armorplan.desktop.picture_colours import Look, coat, leather
-from armorplan.desktop.widgets.picture_marks import Stamps
+from armorplan.desktop.colours import LIGHT, Colours
+from armorplan.desktop.picture_colours import Coat, Look, coat, leather
+from armorplan.desktop.widgets.picture_marks import HALO_PX, Stamps
 from armorplan.pattern.parts import Ring
 
 PLAIN_SCALE = 0.45
@@ -24,6 +24,8 @@ MARK_PX = 15
 MARK_MOST_MM = 20.0
 """A mark is never drawn larger than this: on a row it would hide its neighbours."""
 MARGIN_MM = 18.0
+LEAST_DOT_PX = 3.0
+FADED = 0.35
 
 
 @dataclass(slots=True)
@@ -45,9 +47,11 @@ def ring_path(ring: Ring) -> QPainterPath:
     return path
 
 
-def cut_path(part: DiagramPart, holes: tuple[DiagramHole, ...]) -> QPainterPath:
+def cut_path(
+    outline: QPainterPath, part: DiagramPart, holes: tuple[DiagramHole, ...]
+) -> QPainterPath:
     """Return a part's outline with its slots and holes cut out."""
-    path = ring_path(part.outline)
+    path = QPainterPath(outline)
     path.setFillRule(Qt.FillRule.OddEvenFill)
     for slot in part.slots:
         path.addPath(ring_path(slot))
@@ -56,21 +60,82 @@ def cut_path(part: DiagramPart, holes: tuple[DiagramHole, ...]) -> QPainterPath:
     return path
 
 
-class PartItem(QGraphicsPathItem):
-    """One part. ``look`` and the heads' looks are set from outside, then ``restyle`` is called."""
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """Pens and brush of a part: halo, edge (thin from afar) and fill, with their colours."""
 
-    def __init__(self, part: DiagramPart, holes: tuple[DiagramHole, ...], stamps: Stamps) -> None:
-        # The bounding box is the path's, so a margin for heads and thick edges is part of it.
+    coat: Coat
+    halo: QPen
+    edge: QPen
+    hair: QPen
+    fill: QBrush
+
+
+class Inks:
+    """The pens and brushes of every kind, layer and look, each made once for a theme."""
+
+    def __init__(self) -> None:
+        self._colours: Colours = LIGHT
+        self._made: dict[tuple[str, int, Look], Ink] = {}
+        self._dots: dict[tuple[str, int], QPen] = {}
+
+    def take(self, colours: Colours) -> None:
+        """Draw in these colours from now on."""
+        if colours is not self._colours:
+            self._colours = colours
+            self._made.clear()
+
+    def ink(self, part: DiagramPart, look: Look) -> Ink:
+        """Return how a part is drawn."""
+        key = (part.kind, part.layer, look)
+        if key not in self._made:
+            worn = coat(self._colours, leather(self._colours, part.kind, part.layer), look)
+            halo = _pen(self._colours.panel, worn.edge_px + 2 * HALO_PX)
+            edge = _pen(worn.edge, worn.edge_px)
+            hair = _pen(worn.edge, 1.0)
+            self._made[key] = Ink(worn, halo, edge, hair, QBrush(QColor(worn.fill)))
+        return self._made[key]
+
+    def dot(self, head: Head) -> str:
+        """Return the colour of a head that is too small for a mark."""
+        return self._colours.state(head.state)
+
+    def dot_pen(self, colour: str, across_px: int) -> QPen:
+        """Return a pen that draws dots."""
+        if (colour, across_px) not in self._dots:
+            self._dots[colour, across_px] = _pen(colour, across_px)
+        return self._dots[colour, across_px]
+
+
+def _pen(colour: str, width: float) -> QPen:
+    pen = QPen(QColor(colour), width)
+    pen.setCosmetic(True)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+    return pen
+
+
+class PartItem(QGraphicsPathItem):
+    """One part with the heads that show on it.
+
+    What is dimmed only fades: its cached drawing stays good, so that lighting one part of a
+    thousand does not paint the others anew.
+    """
+
+    def __init__(
+        self, part: DiagramPart, holes: tuple[DiagramHole, ...], stamps: Stamps, inks: Inks
+    ) -> None:
         super().__init__()
         self.part = part
         self.holes = holes
         self.heads: tuple[Head, ...] = ()
         self.look = Look.PLAIN
         self.outline = ring_path(part.outline)
-        self._cut = cut_path(part, holes)
-        self._stamps = stamps
-        self._pens = (QPen(), QPen())
-        self._fill = QBrush()
+        self._cut = cut_path(self.outline, part, holes)
+        self._stamps, self._inks = stamps, inks
+        self._ink = inks.ink(part, Look.PLAIN)
+        self._drawn: tuple[object, ...] = ()
+        # The bounding box is the path's, so a margin for heads and thick edges is part of it.
         box = self.outline.boundingRect().adjusted(-MARGIN_MM, -MARGIN_MM, MARGIN_MM, MARGIN_MM)
         margin = QPainterPath()
         margin.addRect(box)
@@ -79,60 +144,68 @@ class PartItem(QGraphicsPathItem):
         self.setZValue(part.layer)
         self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
 
-    def restyle(self, colours: Colours) -> None:
-        """Draw anew in these colours and the present looks."""
-        wear = coat(colours, leather(colours, self.part.kind, self.part.layer), self.look)
-        halo = QPen(QColor(colours.panel), wear.edge_px + 6 if self.look is Look.LIT else 0.0)
-        edge = QPen(QColor(wear.edge), wear.edge_px)
-        for pen in (halo, edge):
-            pen.setCosmetic(True)
-            pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
-        self._pens = (halo, edge)
-        self._fill = QBrush(QColor(wear.fill))
-        self.setOpacity(0.7 if self.look is Look.DIM else 1.0)
-        self.update()
+    def wear(self, look: Look) -> None:
+        """Take a look; heads on a part that is not lit have no look of their own."""
+        self.look = look
+        lit = look is Look.LIT
+        self._ink = self._inks.ink(self.part, Look.LIT if lit else Look.PLAIN)
+        heads = tuple((h.state, h.look if lit else Look.PLAIN) for h in self.heads)
+        drawn = (self._ink, heads)
+        if drawn != self._drawn:
+            self._drawn = drawn
+            self.update()
+        self.setOpacity(FADED if look is Look.DIM else 1.0)
 
     def shape(self) -> QPainterPath:
         return self.outline
 
     def joint_near(self, spot: QPointF, reach_mm: float) -> str | None:
         """Return the nearest joint whose head or hole in this part lies within reach."""
-        found = [
-            (hypot(head.centre.x() - spot.x(), head.centre.y() - spot.y()), head.joint)
-            for head in self.heads
-            if hypot(head.centre.x() - spot.x(), head.centre.y() - spot.y())
-            <= max(reach_mm, head.head_mm / 2)
+        found = [(h.centre.x(), h.centre.y(), h.head_mm, h.joint) for h in self.heads]
+        found += [(*h.centre, h.diameter_mm, h.joint) for h in self.holes if h.joint]
+        near = [
+            (away, joint)
+            for x, y, across_mm, joint in found
+            if (away := hypot(x - spot.x(), y - spot.y())) <= max(reach_mm, across_mm / 2)
         ]
-        found += [
-            (hypot(hole.centre[0] - spot.x(), hole.centre[1] - spot.y()), hole.joint)
-            for hole in self.holes
-            if hole.joint
-            and hypot(hole.centre[0] - spot.x(), hole.centre[1] - spot.y())
-            <= max(reach_mm, hole.diameter_mm / 2)
-        ]
-        return min(found)[1] if found else None
+        return min(near)[1] if near else None
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
         if self.look is Look.LIT:
-            painter.strokePath(self._cut, self._pens[0])
-        painter.setPen(self._pens[1])
-        painter.setBrush(self._fill)
+            painter.strokePath(self._cut, self._ink.halo)
+        painter.setBrush(self._ink.fill)
+        scale = painter.worldTransform().m11()
+        if scale < PLAIN_SCALE:
+            self._paint_far(painter, scale)
+            return
+        painter.setPen(self._ink.edge)
         painter.drawPath(self._cut)
         for head in self.heads:
-            stamp_head(painter, head, self._stamps)
+            look = head.look if self.look is Look.LIT else Look.PLAIN
+            stamp_head(painter, head, look, self._stamps)
+
+    def _paint_far(self, painter: QPainter, scale: float) -> None:
+        """From afar holes are smaller than a pixel, and a thin edge is drawn much faster."""
+        painter.setPen(self._ink.edge if self.look is Look.LIT else self._ink.hair)
+        painter.drawPath(self.outline)
+        dots: dict[str, list[QPointF]] = {}
+        for head in self.heads:
+            dots.setdefault(self._inks.dot(head), []).append(head.centre)
+        for colour, centres in dots.items():
+            across = round(max(self.heads[0].head_mm * scale, LEAST_DOT_PX))
+            painter.setPen(self._inks.dot_pen(colour, across))
+            painter.drawPoints(QPolygonF(centres))
 
 
-def stamp_head(painter: QPainter, head: Head, stamps: Stamps) -> None:
+def stamp_head(painter: QPainter, head: Head, look: Look, stamps: Stamps) -> None:
     """Stamp a head where it lies: to scale, with a mark of a size that stays legible."""
-    scale = abs(painter.worldTransform().m11()) or abs(painter.worldTransform().m12())
+    scale = painter.worldTransform().m11()
     head_px = round(head.head_mm * scale)
     mark_px = max(head_px, round(min(MARK_PX, MARK_MOST_MM * scale)))
-    if scale < PLAIN_SCALE:
-        mark_px = head_px = max(head_px, 3)
     ratio = painter.device().devicePixelRatio()
-    stamp = stamps.stamp(head.state, head.look, mark_px=mark_px, head_px=head_px, ratio=ratio)
+    stamp = stamps.stamp(head.state, look, mark_px=mark_px, head_px=head_px, ratio=ratio)
     spot = painter.worldTransform().map(head.centre)
     side = stamp.deviceIndependentSize()
     painter.save()

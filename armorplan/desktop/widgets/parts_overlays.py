@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from math import floor, log10
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from armorplan.app.rows import DiagramPart
 from armorplan.desktop.colours import LIGHT, Colours
-from armorplan.desktop.picture_colours import Coat
+from armorplan.desktop.picture_colours import Coat, Look
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.parts_items import Head, stamp_head
 from armorplan.desktop.widgets.picture_marks import HALO_PX, Stamps
@@ -21,27 +21,35 @@ PLATE_PX = 3.0
 class NameItem(QGraphicsItem):
     """A part's name, always as large as the window's text, on a plate of the part's colour."""
 
-    def __init__(self, part: DiagramPart, parent: QGraphicsItem) -> None:
+    def __init__(self, part: DiagramPart, room_mm: float, parent: QGraphicsItem) -> None:
         super().__init__(parent)
         self.part_id = part.id
         self._text = part.name
         self._coat: Coat | None = None
         self._box = QRectF()
+        self._font = QFont()
+        self._room_mm = room_mm
         self.setPos(*part.label_at)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
 
-    def restyle(self, coat: Coat, metrics: QFontMetricsF) -> None:
-        """Draw anew in the part's colours and the window's font."""
+    def set_font(self, font: QFont) -> None:
+        """Draw in this font from now on."""
         self.prepareGeometryChange()
-        self._coat = coat
-        box = metrics.boundingRect(self._text).adjusted(-PLATE_PX, -1, PLATE_PX, 1)
+        self._font = font
+        box = QFontMetricsF(font).boundingRect(self._text).adjusted(-PLATE_PX, -1, PLATE_PX, 1)
         box.moveCenter(QPointF(0, 0))
         self._box = box
 
-    def width_px(self) -> float:
-        """Return how wide the name is drawn."""
-        return self._box.width()
+    def wear(self, coat: Coat) -> None:
+        """Draw in the part's colours."""
+        if coat is not self._coat:
+            self._coat = coat
+            self.update()
+
+    def fits(self, scale: float) -> bool:
+        """Tell whether the part is drawn long enough for its name."""
+        return self._box.width() <= self._room_mm * scale
 
     def boundingRect(self) -> QRectF:
         return self._box
@@ -60,8 +68,7 @@ class NameItem(QGraphicsItem):
         painter.setBrush(plate)
         painter.drawRoundedRect(self._box, PLATE_PX, PLATE_PX)
         painter.setPen(QColor(self._coat.text))
-        if widget is not None:
-            painter.setFont(widget.font())
+        painter.setFont(self._font)
         painter.drawText(self._box, Qt.AlignmentFlag.AlignCenter, self._text)
 
 
@@ -118,7 +125,7 @@ class LitItem(QGraphicsItem):
                 painter.drawLine(centre, hole)
                 painter.drawEllipse(hole, diameter_mm / 2 + 1.5, diameter_mm / 2 + 1.5)
         for joint in self._joints:
-            stamp_head(painter, joint.head, self._stamps)
+            stamp_head(painter, joint.head, Look.LIT, self._stamps)
 
     def _pen(self, colour: str, width: float, style: Qt.PenStyle) -> QPen:
         pen = QPen(QColor(colour), width, style, Qt.PenCapStyle.RoundCap)

@@ -13,8 +13,6 @@ HALO_PX = 3
 """A mark on leather is told apart only with so much panel colour around it."""
 RING_PX = 3.0
 RING_OUT_PX = 5.0
-DOT_PX = 8
-"""Below this size no shape can be told: the diagram shows a dot, the list still the word."""
 ROOMY_PX = 24
 """From this size on a mark stands inside its head; below, it fills it."""
 
@@ -110,10 +108,6 @@ class Stamps:
         colour = colours.state(state)
         colour = mixed(colour, colours.panel, 0.5) if dim else colour
         painter.setPen(Qt.PenStyle.NoPen)
-        if across < DOT_PX:
-            painter.setBrush(QColor(colour))
-            painter.drawEllipse(centre, across / 2, across / 2)
-            return
         painter.setBrush(QColor(colours.panel))
         painter.drawEllipse(centre, across / 2 + HALO_PX, across / 2 + HALO_PX)
         if look is Look.LIT:
