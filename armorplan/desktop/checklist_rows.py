@@ -60,3 +60,18 @@ def _with_parents(row: ChecklistRow, by_id: dict[str, ChecklistRow]) -> Iterable
     while at is not None:
         yield at.id
         at = by_id[at.parent] if at.parent else None
+
+
+class Folds:
+    """Which headings and trays stand open, by id, whatever is filtered away meanwhile."""
+
+    def __init__(self) -> None:
+        self._open: dict[str, bool] = {}
+
+    def put(self, row_id: str, *, is_open: bool) -> None:
+        """Remember what the person did."""
+        self._open[row_id] = is_open
+
+    def is_open(self, row: ChecklistRow) -> bool:
+        """Tell whether a row stands open; before the person has said, trays of present work do."""
+        return self._open.setdefault(row.id, is_heading(row) or row.state in WORKABLE)

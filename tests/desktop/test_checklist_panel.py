@@ -208,7 +208,7 @@ def test_rows_are_targets_and_narrow_ones_take_two_title_lines(panel, qtbot):
     view = panel.view
     one = view.rowHeight(view.rows.index(0, 0))
     assert one >= LEAST_ROW_PX
-    panel.resize(360, 600)
+    panel.resize(320, 600)
     qtbot.waitUntil(lambda: view.rowHeight(view.rows.index(0, 0)) > one)
     assert view._painter.title_lines == 2
 

@@ -127,7 +127,7 @@ def test_what_would_be_taken_back_is_named(window):
     assert back.text() == "Take back: Done: Cut the lower petal"
     assert back.iconText() == "Take back\nCtrl+Z"
     said = window.findChild(QLabel, "said")
-    assert said.text() == "Done: Cut the lower petal – Ctrl+Z takes it back"
+    assert said.text() == "Done: Cut the lower petal – Ctrl+Z takes it back."
 
 
 def test_each_panel_is_reached_by_key(window, bridge):

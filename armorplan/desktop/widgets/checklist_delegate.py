@@ -19,6 +19,10 @@ LEAST_ROW_PX = 48
 """A row is also a target for a finger."""
 SMALL = 0.88
 """Second lines are this much smaller than titles."""
+WIDEST_CLOCK = "30 May 00:00"
+WIDEST_LEFT = "23:59:59 left"
+LONG_PCT = 90
+"""Titles take two lines where more than a tenth of them would not fit on one."""
 
 
 def title_font(row: ChecklistRow | None, font: QFont) -> QFont:
@@ -43,6 +47,13 @@ def small_font(font: QFont) -> QFont:
     made = QFont(font)
     made.setPointSizeF(font.pointSizeF() * SMALL)
     return made
+
+
+def time_width(font: QFont) -> int:
+    """Return the width of the time column in device-independent pixels."""
+    clock_px = QFontMetrics(small_font(font)).horizontalAdvance(WIDEST_CLOCK)
+    left_px = QFontMetrics(heavy_font(font)).horizontalAdvance(WIDEST_LEFT)
+    return max(clock_px, left_px) + 3 * PAD_PX
 
 
 def broken(text: str, metrics: QFontMetrics, width_px: int, lines: int) -> tuple[str, ...]:
@@ -70,8 +81,21 @@ class ChecklistDelegate(QStyledItemDelegate):
     def __init__(self, words: ChecklistWords, parent: QWidget) -> None:
         super().__init__(parent)
         self._words = words
+        self._long = ""
         self.title_lines = 1
         self.lit: frozenset[str] = frozenset()
+
+    def measure(self, rows: tuple[ChecklistRow, ...]) -> None:
+        """Look how long the titles are."""
+        titles = sorted((row.title for row in rows), key=len)
+        self._long = titles[len(titles) * LONG_PCT // 100] if titles else ""
+
+    def fit(self, width_px: int, font: QFont) -> bool:
+        """Choose one line or two for titles in a column; tell whether that changed."""
+        room_px = width_px - self.beside_title(font)
+        before = self.title_lines
+        self.title_lines = 2 if QFontMetrics(font).horizontalAdvance(self._long) > room_px else 1
+        return self.title_lines != before
 
     def row_height(self, font: QFont) -> int:
         """Return the height of every row in device-independent pixels."""

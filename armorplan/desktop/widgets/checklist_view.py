@@ -3,7 +3,6 @@
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import (
     QColor,
-    QFontMetrics,
     QKeyEvent,
     QPainter,
     QPalette,
@@ -21,14 +20,9 @@ from PySide6.QtWidgets import (
 from armorplan.app.rows import BenchState, ChecklistRow, Selection, TimerRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.checklist_model import ChecklistModel, Column
-from armorplan.desktop.checklist_rows import WORKABLE, is_heading, is_step
+from armorplan.desktop.checklist_rows import Folds, is_step
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.checklist_delegate import ChecklistDelegate, heavy_font, small_font
-
-WIDEST_CLOCK = "30 May 00:00"
-WIDEST_LEFT = "23:59:59 left"
-TIME_MARGIN_PX = 20
-INDENT_PX = 18
+from armorplan.desktop.widgets.checklist_delegate import ChecklistDelegate, time_width
 
 
 class ChecklistView(QTreeView):
@@ -45,18 +39,13 @@ class ChecklistView(QTreeView):
         self.setObjectName("checklist")
         self.setAccessibleName(self.tr("Checklist"))
         self._bridge = bridge
-        self._open: dict[str, bool] = {}
+        self._folds = Folds()
         self._following = False
-        self._longest = ""
         self.rows = ChecklistModel(bridge, self)
         self._painter = ChecklistDelegate(self.rows.words, self)
         self.setModel(self.rows)
         self.setItemDelegate(self._painter)
         self.setUniformRowHeights(True)
-        self.setIndentation(INDENT_PX)
-        self.setExpandsOnDoubleClick(True)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         head = self.header()
@@ -68,25 +57,30 @@ class ChecklistView(QTreeView):
         self.expanded.connect(lambda index: self._remember(index, is_open=True))
         self.collapsed.connect(lambda index: self._remember(index, is_open=False))
         bridge.selected.connect(self.follow)
-        bridge.opened.connect(self._open.clear)
+        bridge.opened.connect(self._forget)
         self._fit_columns()
 
     def show_rows(self, rows: tuple[ChecklistRow, ...], *, open_all: bool) -> None:
         """Show these rows; headings and trays keep as they were opened or closed."""
         kept = self.current_row()
-        self._longest = max((row.title for row in rows), key=len, default="")
+        self._painter.measure(rows)
         self._fit_columns()
         self._following = True
         self.rows.show(rows)
         for row in rows:
             if not is_step(row):
-                self.setExpanded(self.rows.index_of(row.id), open_all or self._is_open(row))
+                self.setExpanded(self.rows.index_of(row.id), open_all or self._folds.is_open(row))
         if kept is not None and self.current_row() is None:
             self._make_current(kept.id)
         self._following = False
         now = self.current_row()
         if now is not None and kept is not None and now.id != kept.id:
             self._bridge.choose_steps(now.steps)
+
+    def _forget(self) -> None:
+        """Another build comes: what was open or chosen of the former says nothing of it."""
+        self._folds = Folds()
+        self.setCurrentIndex(QModelIndex())
 
     def current_row(self) -> ChecklistRow | None:
         """Return the row the keyboard is on, or ``None``."""
@@ -124,15 +118,10 @@ class ChecklistView(QTreeView):
         if not self.viewport().rect().contains(self.visualRect(index)):
             self.scrollTo(index, QAbstractItemView.ScrollHint.PositionAtCenter)
 
-    def _is_open(self, row: ChecklistRow) -> bool:
-        """Tell whether a row stands open; before the person has said, trays of present work do."""
-        usual = is_heading(row) or row.state in WORKABLE
-        return self._open.setdefault(row.id, usual)
-
     def _remember(self, index: QModelIndex, *, is_open: bool) -> None:
         row = self.rows.row_at(index)
         if row is not None and not self._following:
-            self._open[row.id] = is_open
+            self._folds.put(row.id, is_open=is_open)
 
     # What Qt asks for.
 
@@ -160,11 +149,7 @@ class ChecklistView(QTreeView):
         options: QStyleOptionViewItem,
         index: QModelIndex | QPersistentModelIndex,
     ) -> None:
-        calm = QStyleOptionViewItem(options)
-        palette = QPalette(calm.palette)
-        palette.setColor(QPalette.ColorRole.Highlight, QColor(colours_of(palette).chosen))
-        calm.palette = palette
-        super().drawRow(painter, calm, index)
+        super().drawRow(painter, _calm(options), index)
         if index == self.currentIndex() and self.hasFocus():
             painter.save()
             painter.setPen(QColor(colours_of(self.palette()).focus))
@@ -182,15 +167,20 @@ class ChecklistView(QTreeView):
             self._bring_into_sight(self.currentIndex())
 
     def _fit_columns(self) -> None:
-        """Give the times what they need, and titles two lines where one is too short for any."""
-        clock_px = QFontMetrics(small_font(self.font())).horizontalAdvance(WIDEST_CLOCK)
-        left_px = QFontMetrics(heavy_font(self.font())).horizontalAdvance(WIDEST_LEFT)
-        self.header().resizeSection(Column.TIME, max(clock_px, left_px) + TIME_MARGIN_PX)
-        deepest_px = 3 * self.indentation() + self._painter.beside_title(self.font())
-        left_px = self.viewport().width() - self.header().sectionSize(Column.TIME) - deepest_px
-        lines = 2 if self.fontMetrics().horizontalAdvance(self._longest) > left_px else 1
-        if lines != self._painter.title_lines:
-            self._painter.title_lines = lines
+        """Give the times what they need, and titles two lines where one is too short for many."""
+        time_px = time_width(self.font())
+        self.header().resizeSection(Column.TIME, time_px)
+        step_px = self.viewport().width() - time_px - 3 * self.indentation()
+        if self._painter.fit(step_px, self.font()):
             self.doItemsLayout()
             if self.currentIndex().isValid():
                 self._bring_into_sight(self.currentIndex())
+
+
+def _calm(options: QStyleOptionViewItem) -> QStyleOptionViewItem:
+    """Have the chosen row's margin painted in the ground of what is chosen, not in the accent."""
+    calm = QStyleOptionViewItem(options)
+    palette = QPalette(calm.palette)
+    palette.setColor(QPalette.ColorRole.Highlight, QColor(colours_of(palette).chosen))
+    calm.palette = palette
+    return calm

@@ -45,5 +45,5 @@ class NoticeLine(QStatusBar):
 
     def _offer_undo(self) -> None:
         if self._bridge.session.can_undo():
-            said = self._said.text()
-            self._said.setText(self.tr("{0} – Ctrl+Z takes it back").format(said))
+            said = self._said.text().rstrip(".")
+            self._said.setText(self.tr("{0} – Ctrl+Z takes it back.").format(said))
