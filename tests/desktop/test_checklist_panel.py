@@ -93,9 +93,9 @@ def test_without_a_chosen_step_it_asks_for_one(bridge, qtbot, heard):
     ticker = Ticker(bridge)
     panel = ChecklistPanel(bridge, ticker)
     qtbot.addWidget(panel)
-    for act in (panel.tick, panel.start_or_pause, panel.write_note):
+    for act in (panel.acts.tick, panel.acts.start_or_pause, panel.acts.write_note):
         act()
-        assert heard.pop() == "Choose a step first."
+        assert heard.pop() == "Choose a step or a tray first."
     ticker.deleteLater()
 
 
@@ -129,14 +129,41 @@ def test_ready_only_shows_only_what_can_be_done(panel, bridge, session, qtbot):
     assert not [t for t in steps if t.startswith("Bevel the ")]
 
 
-def test_a_tick_in_ready_only_goes_on_to_what_is_then_chosen(panel, bridge, session, qtbot):
+def test_a_tick_in_ready_only_goes_on_to_the_step_beside(panel, bridge, session, qtbot):
     panel.set_ready_only(True)
-    step = session.ready_steps()[0]
-    bridge.choose_steps((step,))
-    bridge.done(session.steps[0:1][0].needs or (step,))
+    first = session.ready_steps()[0]
+    bridge.choose_steps((first,))
+    qtbot.keyClick(panel.view, Key.Key_Space)
     row = panel.view.current_row()
-    assert row is not None
-    assert bridge.selection.steps == row.steps
+    assert row.id == session.steps[1].id
+    assert bridge.selection.steps == (row.id,)
+
+
+def test_the_last_tick_of_a_piece_never_leaves_the_key_on_the_whole_piece(
+    panel, bridge, session, qtbot
+):
+    bridge.done(tuple(s.id for s in session.steps[:46][:-1]))
+    panel.set_ready_only(True)
+    bridge.choose_steps((session.steps[45].id,))
+    qtbot.keyClick(panel.view, Key.Key_Space)
+    assert panel.view.current_row().id == session.ready_steps()[0]
+
+
+def test_one_key_does_not_tick_a_whole_piece(panel, bridge, session, qtbot, heard):
+    go_to(panel, "heading:Elbow cop")
+    qtbot.keyClick(panel.view, Key.Key_Space)
+    assert heard[-1] == "Choose a step or a tray first."
+    assert session.can_undo() == ""
+
+
+def test_with_nothing_left_to_show_the_checklist_keeps_the_keyboard(panel, bridge, session, qtbot):
+    bridge.done(tuple(s.id for s in session.steps[:-1]))
+    panel.set_ready_only(True)
+    bridge.choose_steps((session.steps[-1].id,))
+    qtbot.keyClick(panel.view, Key.Key_Space)
+    assert panel._nothing.isVisible()
+    assert panel.view.current_row() is None
+    assert panel.focusWidget() is panel.view
 
 
 def test_what_was_closed_stays_closed_through_a_filter(panel, session, qtbot):
@@ -154,10 +181,10 @@ def test_words_filter_and_escape_shows_all(panel, qtbot):
     assert "Bevel the lantern boss" in titles(panel)
     assert "Bevel the arm strap" not in titles(panel)
     qtbot.keyClicks(panel.words, " anchor")
-    assert not panel.view.isVisible()
+    assert panel._nothing.isVisible()
     assert panel._nothing.text().startswith("No step has all these words")
     qtbot.keyClick(panel.words, Key.Key_Escape)
-    assert panel.view.isVisible()
+    assert not panel._nothing.isVisible()
     assert titles(panel) == everything
 
 
@@ -168,32 +195,32 @@ def test_by_day_groups_under_days(panel):
 
 def test_next_ready_walks_in_the_plans_order_and_stops_at_the_ends(panel, bridge, session, heard):
     ready = session.ready_steps()
-    panel.go_ready(1)
+    panel.acts.go_ready(1)
     assert bridge.selection.steps == ready[:1]
-    panel.go_ready(1)
+    panel.acts.go_ready(1)
     assert bridge.selection.steps == ready[1:2]
-    panel.go_ready(-1)
-    panel.go_ready(-1)
+    panel.acts.go_ready(-1)
+    panel.acts.go_ready(-1)
     assert heard[-1] == "No further ready step that way."
     assert bridge.selection.steps == ready[:1]
 
 
 def test_no_ready_step_is_said(panel, bridge, session, heard):
     bridge.done(tuple(s.id for s in session.steps))
-    panel.go_ready(1)
+    panel.acts.go_ready(1)
     assert heard[-1] == "No step is ready now."
 
 
 def test_a_note_is_written_without_a_dialog(panel, bridge, session, qtbot):
     step = session.ready_steps()[0]
     bridge.choose_steps((step,))
-    panel.write_note()
+    panel.acts.write_note()
     assert panel._note.isVisible()
     qtbot.keyClicks(panel._note._text, "grain runs across")
     qtbot.keyClick(panel._note._text, Key.Key_Return)
     assert session.notes == [(step, "grain runs across")]
     assert not panel._note.isVisible()
-    panel.write_note()
+    panel.acts.write_note()
     qtbot.keyClicks(panel._note._text, "never mind")
     qtbot.keyClick(panel._note._text, Key.Key_Escape)
     assert len(session.notes) == 1

@@ -1,4 +1,4 @@
-"""The checklist with its filters, and what one does to the chosen row."""
+"""The checklist with its filters."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
@@ -6,10 +6,11 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QToolButton, QVBox
 
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.checklist_rows import OVER, shown_rows
+from armorplan.desktop.checklist_rows import shown_rows
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.checklist_view import ChecklistView
 from armorplan.desktop.widgets.note_line import NoteLine
+from armorplan.desktop.widgets.row_acts import RowActs
 
 LEAST_WIDE_PX = 320
 
@@ -25,7 +26,7 @@ class FindLine(QLineEdit):
 
 
 class ChecklistPanel(QWidget):
-    """Shows the checklist of the bridge's build and acts on the chosen row."""
+    """Shows the checklist of the bridge's build; ``acts`` is what one does to the chosen row."""
 
     def __init__(self, bridge: Bridge, ticker: Ticker, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -40,9 +41,8 @@ class ChecklistPanel(QWidget):
         self.words = FindLine(self)
         self._nothing = QLabel(self)
         self._note = NoteLine(bridge, self.view, self)
+        self.acts = RowActs(bridge, self.view, self._note, self._state)
         self._lay_out()
-        self.view.tick_asked.connect(self.tick)
-        self.view.start_asked.connect(self.start_or_pause)
         self.words.textChanged.connect(self._filter)
         self.words.returnPressed.connect(self.view.setFocus)
         ticker.ticked.connect(self._repaint_timers)
@@ -59,6 +59,7 @@ class ChecklistPanel(QWidget):
         self._nothing.setObjectName("nothing_shown")
         self._nothing.setWordWrap(True)
         self._nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        QVBoxLayout(self.view.viewport()).addWidget(self._nothing)
         self.setMinimumWidth(LEAST_WIDE_PX)
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
@@ -67,7 +68,6 @@ class ChecklistPanel(QWidget):
         above.addWidget(self.words)
         down.addLayout(above)
         down.addWidget(self.view, 1)
-        down.addWidget(self._nothing, 1)
         down.addWidget(self._note)
 
     def refresh(self) -> None:
@@ -82,7 +82,6 @@ class ChecklistPanel(QWidget):
         words = self.words.text()
         shown = shown_rows(self._all, ready_only=self._ready_only, words=words)
         self.view.show_rows(shown, open_all=self._ready_only or bool(words.strip()))
-        self.view.setVisible(bool(shown))
         self._nothing.setVisible(not shown)
         self._nothing.setText(self._why_empty(words))
 
@@ -103,65 +102,8 @@ class ChecklistPanel(QWidget):
         self._ready_only = ready_only
         self._filter()
 
-    def tick(self) -> None:
-        """Tick the chosen step, or what is still open of a tray."""
-        row = self.view.current_row()
-        if row is None:
-            self._bridge.said.emit(self.tr("Choose a step first."))
-            return
-        still_open = tuple(s for s in row.steps if self._state(s) not in OVER)
-        if still_open:
-            self._bridge.done(still_open)
-        else:
-            self._bridge.said.emit(self.tr("{0}: done already.").format(row.title))
-
-    def start_or_pause(self) -> None:
-        """Pause what runs of the chosen row; where nothing runs, start what can be started."""
-        row = self.view.current_row()
-        if row is None:
-            self._bridge.said.emit(self.tr("Choose a step first."))
-            return
-        running = self._in_states(row, BenchState.RUNNING)
-        if running:
-            self._bridge.pause(running)
-            return
-        able = self._in_states(row, BenchState.READY, BenchState.PAUSED)
-        able = able or self._in_states(row, BenchState.WAITING)
-        if able:
-            self._bridge.start(able)
-        elif self._in_states(row, BenchState.DRYING):
-            self._bridge.said.emit(self.tr("{0}: drying goes on by itself.").format(row.title))
-        else:
-            self._bridge.said.emit(self.tr("{0}: done already.").format(row.title))
-
-    def go_ready(self, by: int) -> None:
-        """Go ``by`` ready steps on, in the plan's order."""
-        ready = self._bridge.session.ready_steps()
-        row = self.view.current_row()
-        if not ready:
-            self._bridge.said.emit(self.tr("No step is ready now."))
-            return
-        here = row.steps[0] if row is not None and len(row.steps) == 1 else ""
-        at = ready.index(here) + by if here in ready else 0
-        if not 0 <= at < len(ready):
-            self._bridge.said.emit(self.tr("No further ready step that way."))
-            return
-        self._bridge.choose_steps((ready[at],))
-        self.view.setFocus()
-
-    def write_note(self) -> None:
-        """Ask for a note to the chosen step."""
-        row = self.view.current_row()
-        if row is None:
-            self._bridge.said.emit(self.tr("Choose a step first."))
-            return
-        self._note.begin(row.steps[0], row.title)
-
     def _state(self, step: str) -> BenchState:
         return self._rows[step].state
-
-    def _in_states(self, row: ChecklistRow, *states: BenchState) -> tuple[str, ...]:
-        return tuple(s for s in row.steps if self._state(s) in states)
 
     def _repaint_timers(self) -> None:
         self.view.repaint_timers(self._ticker.rows)

@@ -28,11 +28,12 @@ from armorplan.desktop.widgets.checklist_delegate import ChecklistDelegate, time
 class ChecklistView(QTreeView):
     """Shows the rows, remembers what is open by id, and follows the shared selection.
 
-    ``tick_asked`` and ``start_asked`` tell that a key asked for the chosen row.
+    ``tick_asked`` and ``start_asked`` ask for the chosen row; ``row_lost``: it is shown no more.
     """
 
     tick_asked = Signal()
     start_asked = Signal()
+    row_lost = Signal()
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -73,9 +74,8 @@ class ChecklistView(QTreeView):
         if kept is not None and self.current_row() is None:
             self._make_current(kept.id)
         self._following = False
-        now = self.current_row()
-        if now is not None and kept is not None and now.id != kept.id:
-            self._bridge.choose_steps(now.steps)
+        if kept is not None and self.rows.row_at(self.rows.index_of(kept.id)) is None:
+            self.row_lost.emit()
 
     def _forget(self) -> None:
         """Another build comes: what was open or chosen of the former says nothing of it."""
