@@ -23,7 +23,7 @@ SWEPT_LINKS = 12_000
 """So many links are gone over at most: a graph of very long edges gets fewer sweeps, at least 2."""
 GAP_ACROSS = 72.0
 """Free width between two layers: room for the bends of the edges."""
-GAP_ALONG = 18.0
+GAP_ALONG = 26.0
 DUMMY: Size = (0.0, 10.0)
 
 

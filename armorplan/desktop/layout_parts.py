@@ -15,8 +15,8 @@ def apart(places: Mapping[str, Place], size: tuple[float, float]) -> dict[str, P
     """Return centres for boxes of one size (gaps included), none on another.
 
     The picture keeps the lie of the parts: boxes are dealt into rows by how far down their parts
-    lie, and moved apart along each row by as little as will do. The same parts always give the
-    same picture.
+    lie, and moved apart along each row by as little as will do; empty rows are left out. The same
+    parts always give the same picture.
     """
     if not places:
         return {}
@@ -26,7 +26,7 @@ def apart(places: Mapping[str, Place], size: tuple[float, float]) -> dict[str, P
     for key, (_, y) in sorted(places.items(), key=lambda item: item[1]):
         rows.setdefault(round(y * scale / height), []).append(key)
     found: dict[str, Place] = {}
-    for row, keys in rows.items():
+    for row, keys in enumerate(rows[level] for level in sorted(rows)):
         wanted = [places[key][0] * scale - place * width for place, key in enumerate(keys)]
         for place, (key, x) in enumerate(zip(keys, rising(wanted), strict=True)):
             found[key] = (x + place * width, row * height)

@@ -4,8 +4,9 @@ import pytest
 from PySide6.QtCore import QPointF, Qt
 
 from armorplan.app.rows import BenchState, GraphEdge, GraphNode, GraphRows
+from armorplan.desktop.graph_layout import edge_key
 from armorplan.desktop.picture_colours import Look
-from armorplan.desktop.widgets.graph_canvas import GraphCanvas, edge_key
+from armorplan.desktop.widgets.graph_canvas import GraphCanvas
 from armorplan.desktop.widgets.graph_view import GraphView
 
 KINDS = ("assembly", "steps")

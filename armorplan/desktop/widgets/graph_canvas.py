@@ -8,35 +8,30 @@ from PySide6.QtWidgets import QWidget
 
 from armorplan.app.rows import BenchState, GraphEdge, GraphNode, GraphRows
 from armorplan.desktop.colours import Colours
-from armorplan.desktop.layout_dag import GAP_ALONG, layered
-from armorplan.desktop.layout_parts import apart
+from armorplan.desktop.graph_layout import edge_key, laid_out
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.graph_items import (
-    TAG_WIDE,
-    EdgeLabel,
+    PART_WIDE,
+    STEP_WIDE,
+    Label,
     TagItem,
     ThreadItem,
     flowing,
     looping,
-    tag_height,
+    straight,
+    tag_size,
 )
 from armorplan.desktop.widgets.picture_view import PictureView
 
-READABLE = 0.75
+READABLE = 0.7
 """The picture opens no smaller than this, on what can be done now; ``0`` shows all of it."""
-GAP_ACROSS = 84.0
 
 _LIVE = (BenchState.RUNNING, BenchState.DRYING, BenchState.PAUSED, BenchState.READY)
 
 Fill = Callable[[Colours, GraphNode], str]
 Lit = Callable[[GraphNode | GraphEdge], bool]
-
-
-def edge_key(edge: GraphEdge) -> str:
-    """Return the key of an edge in the picture."""
-    return f"edge:{edge.tail}|{edge.head}"
 
 
 class GraphCanvas(PictureView):
@@ -54,65 +49,52 @@ class GraphCanvas(PictureView):
         self._lit: Lit = lambda _row: False
         self._tags: dict[str, TagItem] = {}
         self._threads: dict[str, ThreadItem] = {}
-        self._labels: dict[str, EdgeLabel] = {}
+        self._labels: dict[str, Label] = {}
+        self._lie: Mapping[str, Place] = {}
         self._opened = False
 
     def show_graph(self, rows: GraphRows, lie: Mapping[str, Place]) -> None:
         """Take new rows; the layout is made anew only where nodes or edges have changed."""
         before, self._rows = self._rows, rows
         if _shape(before) != _shape(rows):
-            self._rebuild(lie)
+            self._lie = lie
+            self._rebuild()
         for node in rows.nodes:
             self._tags[node.id].node = node
         self.light(self._lit)
 
-    def _rebuild(self, lie: Mapping[str, Place]) -> None:
+    def _rebuild(self) -> None:
         for item in (*self._tags.values(), *self._threads.values(), *self._labels.values()):
             self._scene.removeItem(item)
-        height = tag_height(QFontMetricsF(self.font()))
-        self._tags = {node.id: TagItem(node, height) for node in self._rows.nodes}
+        wide = STEP_WIDE if self._rows.directed else PART_WIDE
+        size = tag_size(QFontMetricsF(self.font()), wide)
+        laid = laid_out(self._rows, size, self._lie)
+        self._tags = {node.id: TagItem(node, size) for node in self._rows.nodes}
         self._threads, self._labels = {}, {}
-        routes = self._place(lie, height)
+        for node, tag in self._tags.items():
+            tag.setPos(*laid.centres[node])
+        draw = flowing if self._rows.directed else straight
         for edge in self._rows.edges:
-            key = edge_key(edge)
-            thread = ThreadItem(edge, routes[key], directed=self._rows.directed)
-            self._threads[key] = thread
-            if not self._rows.directed:
-                self._label(key)
-        for item in (*self._threads.values(), *self._tags.values()):
+            route = laid.routes.get(edge_key(edge), ())
+            path = draw(route) if len(route) > 1 else looping(self._tags[edge.head].pos(), size)
+            self._threads[edge_key(edge)] = ThreadItem(edge, path, directed=self._rows.directed)
+        if not self._rows.directed:
+            self._name_threads()
+        for item in (*self._threads.values(), *self._tags.values(), *self._labels.values()):
             self._scene.addItem(item)
         self._opened = False
         self.set_room()
         self._open()
 
-    def _place(self, lie: Mapping[str, Place], height: float) -> dict[str, QPainterPath]:
-        """Put the tags in their places and return the paths of the edges."""
-        if self._rows.directed:
-            laid = layered(
-                dict.fromkeys(self._tags, (TAG_WIDE, height)),
-                [(edge.tail, edge.head) for edge in self._rows.edges],
-            )
-            self._move(laid.centres)
-            half = TAG_WIDE / 2
-            return {
-                edge_key(e): _between(laid.routes.get((e.tail, e.head), ()), half)
-                for e in self._rows.edges
-            }
-        size = (TAG_WIDE + GAP_ACROSS, height + 3 * GAP_ALONG)
-        self._move(apart({n: lie.get(n, (0.0, 0.0)) for n in self._tags}, size))
-        return {edge_key(e): self._straight(e, height) for e in self._rows.edges}
-
-    def _move(self, centres: Mapping[str, Place]) -> None:
-        for node, tag in self._tags.items():
-            tag.setPos(*centres[node])
-
-    def _straight(self, edge: GraphEdge, height: float) -> QPainterPath:
-        tail, head = self._tags[edge.tail].pos(), self._tags[edge.head].pos()
-        if edge.tail == edge.head:
-            return looping(tail, height)
-        path = QPainterPath(tail)
-        path.lineTo(head)
-        return path
+    def _name_threads(self) -> None:
+        """Give every thread its label, off the tags and off each other where there is room."""
+        taken = [tag.box.translated(tag.pos()) for tag in self._tags.values()]
+        for key, thread in self._threads.items():
+            spots = thread.label_spots()
+            label = Label(thread.edge.label, spots[0])
+            label.restyle(colours_of(self.palette()), self.font())
+            taken.append(label.settle(spots, taken))
+            self._labels[key] = label
 
     # --- looks ------------------------------------------------------------------------------
 
@@ -128,25 +110,32 @@ class GraphCanvas(PictureView):
             tag.look = Look.LIT if tag.node.id in nodes else other
             tag.restyle(colours, self._fill(colours, tag.node), self.font())
         for key, thread in self._threads.items():
-            ends = {thread.edge.tail, thread.edge.head}
-            by_end = self._rows.directed and bool(ends & nodes)
+            by_end = self._rows.directed and not nodes.isdisjoint(thread.ends)
             thread.look = Look.LIT if key in edges or by_end else other
             thread.restyle(colours)
-            if by_end:
-                self._label(key)
-            if key in self._labels:
-                self._labels[key].look = thread.look
-                self._labels[key].restyle(colours, self.font())
-                self._labels[key].setVisible(not self._rows.directed or by_end)
+        if self._rows.directed:
+            self._hang_rules()
+        for key, label in self._labels.items():
+            label.look = self._threads[key].look if key in self._threads else Look.LIT
+            label.restyle(colours, self.font())
         self.show_ring()
 
-    def _label(self, key: str) -> None:
-        """Make an edge's label, if it has none yet; threads of steps get one only when lit."""
-        if key not in self._labels:
-            thread = self._threads[key]
-            words = thread.edge.label.replace("-", " ")
-            self._labels[key] = EdgeLabel(words, thread.middle())
-            self._scene.addItem(self._labels[key])
+    def _hang_rules(self) -> None:
+        """Hang the rules of the lit threads on the tags they lead to."""
+        for label in self._labels.values():
+            self._scene.removeItem(label)
+        rules: dict[str, list[str]] = {}
+        for thread in self._threads.values():
+            if thread.look is Look.LIT:
+                words = thread.edge.label.replace("-", " ")
+                rules.setdefault(thread.edge.head, []).append(words)
+        self._labels = {}
+        for head, found in rules.items():
+            box = self._tags[head].box.translated(self._tags[head].pos())
+            at = QPointF(box.center().x(), box.top())
+            label = Label("; ".join(dict.fromkeys(found)), at, box.width())
+            self._labels[f"rule:{head}"] = label
+            self._scene.addItem(label)
 
     def look_of(self, key: str) -> Look:
         """Return how a node or edge is drawn now."""
@@ -157,7 +146,9 @@ class GraphCanvas(PictureView):
     def places(self) -> Mapping[str, Place]:
         found = {key: (tag.pos().x(), tag.pos().y()) for key, tag in self._tags.items()}
         if not self._rows.directed:
-            spots = {key: thread.middle() for key, thread in self._threads.items()}
+            spots = {
+                key: label.outline().boundingRect().center() for key, label in self._labels.items()
+            }
             found |= {key: (at.x(), at.y()) for key, at in spots.items()}
         return found
 
@@ -177,7 +168,7 @@ class GraphCanvas(PictureView):
         for item in self._scene.items(at, Qt.ItemSelectionMode.IntersectsItemShape):
             if isinstance(item, TagItem):
                 return item.node.id
-            if isinstance(item, EdgeLabel) and not self._rows.directed:
+            if isinstance(item, Label) and not self._rows.directed:
                 return next(key for key, label in self._labels.items() if label is item)
         return ""
 
@@ -192,8 +183,16 @@ class GraphCanvas(PictureView):
         if self.scale_now() >= READABLE:
             return
         self.zoom(READABLE / self.scale_now())
-        ahead = self.viewport().width() / self.scale_now() / 4 if self._rows.directed else 0.0
-        self.centerOn(self._tags[self.first()].pos() + QPointF(ahead, 0.0))
+        self.centerOn(self._tags[self.first()].pos())
+        self._keep_inside()
+
+    def _keep_inside(self) -> None:
+        """Show no empty ground beside the picture where the picture could stand."""
+        view = self.viewport().rect()
+        box = self.mapFromScene(self.bounds().adjusted(-20, -20, 20, 20)).boundingRect()
+        left = _into(box.left(), box.right(), view.width())
+        top = _into(box.top(), box.bottom(), view.height())
+        self.pan_by(QPoint(left, top))
 
     def first(self) -> str:
         """Return the first tag that is lit, else under way, else ready, else the first of all."""
@@ -211,20 +210,18 @@ class GraphCanvas(PictureView):
         if event.type() == QEvent.Type.PaletteChange:
             self.light(self._lit)
         if event.type() == QEvent.Type.FontChange and self._tags:
-            lie = {node: (tag.pos().x(), tag.pos().y()) for node, tag in self._tags.items()}
-            self._rebuild(lie)
+            self._rebuild()
             self.light(self._lit)
+
+
+def _into(low: int, high: int, room: int) -> int:
+    """Return how far to move over a stretch so that it fills the room, or stands in its middle."""
+    if high - low <= room:
+        return (low + high - room) // 2
+    return low if low > 0 else min(high - room, 0)
 
 
 def _shape(rows: GraphRows) -> tuple[object, ...]:
     """Return what the layout depends on: ids and edges, not states."""
     edges = tuple((e.tail, e.head, e.label) for e in rows.edges)
     return (tuple(node.id for node in rows.nodes), edges, rows.directed)
-
-
-def _between(points: tuple[Place, ...], half: float) -> QPainterPath:
-    """Return the thread from the right side of one tag to the left side of another."""
-    if not points:
-        return QPainterPath()
-    (x, y), (to_x, to_y) = points[0], points[-1]
-    return flowing(((x + half, y), *points[1:-1], (to_x - half, to_y)))

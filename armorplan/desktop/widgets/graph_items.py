@@ -1,5 +1,6 @@
 """Tags and threads: a node of a graph as a tag with its mark in the eyelet, an edge as a thread."""
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -17,19 +18,25 @@ from armorplan.desktop.glyphs import paint_state, state_word
 from armorplan.desktop.picture_colours import Coat, Look, coat, mixed
 from armorplan.desktop.wrapping import wrapped
 
-TAG_WIDE = 216.0
+STEP_WIDE = 216.0
+PART_WIDE = 172.0
 EYELET = 36.0
 PAD = 9.0
+PLATE_PX = 6.0
+RULE_OVER_PX = 4.0
+ALONG = (0.5, 0.42, 0.58, 0.34, 0.66)
+"""Where along an edge its label may stand, the first choice first."""
 LINES = 2
 CLIP = 12.0
 FAR_SCALE = 0.4
 """Below so many pixels to the unit a tag shows its mark alone."""
 TIP = 9.0
+CORNER = 9.0
 
 
-def tag_height(metrics: QFontMetricsF) -> float:
-    """Return how tall a tag is: two lines of title and one for the state."""
-    return (LINES + 1) * metrics.height() + 2 * PAD
+def tag_size(metrics: QFontMetricsF, wide: float) -> tuple[float, float]:
+    """Return the size of a tag: two lines of title and one for the state."""
+    return (wide, (LINES + 1) * metrics.height() + 2 * PAD)
 
 
 def tag_path(box: QRectF) -> QPainterPath:
@@ -50,11 +57,11 @@ def tag_path(box: QRectF) -> QPainterPath:
 class TagItem(QGraphicsItem):
     """A node: its state's mark in the eyelet, its title, its state in a word."""
 
-    def __init__(self, node: GraphNode, height: float) -> None:
+    def __init__(self, node: GraphNode, size: tuple[float, float]) -> None:
         super().__init__()
         self.node = node
         self.look = Look.PLAIN
-        self.box = QRectF(-TAG_WIDE / 2, -height / 2, TAG_WIDE, height)
+        self.box = QRectF(-size[0] / 2, -size[1] / 2, *size)
         self._colours: Colours = LIGHT
         self._coat = Coat(fill=LIGHT.panel, edge=LIGHT.edge, text=LIGHT.text, edge_px=1.4)
         self._font = QFont()
@@ -65,7 +72,7 @@ class TagItem(QGraphicsItem):
         """Draw anew in these colours and this font."""
         self._colours, self._font = colours, font
         self._coat = coat(colours, fill, self.look)
-        room = TAG_WIDE - EYELET - PAD
+        room = self.box.width() - EYELET - PAD
         self._lines = wrapped(self.node.label, QFontMetricsF(font), room, LINES)
         self.update()
 
@@ -134,6 +141,11 @@ class ThreadItem(QGraphicsPathItem):
         self._tip = QGraphicsPathItem(_tip(path) if directed else QPainterPath(), self)
         self._tip.setPen(QPen(Qt.PenStyle.NoPen))
 
+    @property
+    def ends(self) -> tuple[str, str]:
+        """The nodes it runs between."""
+        return (self.edge.tail, self.edge.head)
+
     def restyle(self, colours: Colours) -> None:
         """Draw anew in these colours."""
         colour = {
@@ -148,30 +160,56 @@ class ThreadItem(QGraphicsPathItem):
         self._tip.setBrush(QColor(colour))
         self.setZValue(-1 if self.look is Look.LIT else -2)
 
-    def middle(self) -> QPointF:
-        """Return where the edge's label stands."""
-        return self.path().pointAtPercent(0.5)
+    def label_spots(self) -> tuple[QPointF, ...]:
+        """Return where the edge's label may stand, the first choice first."""
+        return tuple(self.path().pointAtPercent(share) for share in ALONG)
 
 
-class EdgeLabel(QGraphicsItem):
-    """What an edge says, on a plate that keeps threads off it."""
+class Label(QGraphicsItem):
+    """What an edge says, on a plate that keeps threads off it.
 
-    def __init__(self, text: str, at: QPointF) -> None:
+    It stands in the middle of its edge, or hangs on the upper side of the tag its edge leads to;
+    there it is no wider than the tag.
+    """
+
+    def __init__(self, text: str, at: QPointF, most_px: float = 0.0) -> None:
         super().__init__()
-        self.text = text
+        self._text = text
+        self._most_px = most_px
+        self._shown = text
         self._colours: Colours = LIGHT
         self._font = QFont()
         self._box = QRectF()
         self.look = Look.PLAIN
         self.setPos(at)
+        self.setZValue(1)
 
     def restyle(self, colours: Colours, font: QFont) -> None:
         """Draw anew in these colours and this font."""
         self.prepareGeometryChange()
         self._colours, self._font = colours, font
-        box = QFontMetricsF(font).boundingRect(self.text).adjusted(-6, -2, 6, 2)
+        metrics = QFontMetricsF(font)
+        room = self._most_px - 2 * PLATE_PX
+        hangs = self._most_px > 0
+        self._shown = (
+            metrics.elidedText(self._text, Qt.TextElideMode.ElideRight, room)
+            if hangs
+            else self._text
+        )
+        width = metrics.horizontalAdvance(self._shown) + 2 * PLATE_PX
+        box = QRectF(0, 0, width, metrics.height() + 2)
         box.moveCenter(QPointF(0, 0))
+        if hangs:
+            box.moveBottomLeft(QPointF(-self._most_px / 2, -RULE_OVER_PX))
         self._box = box
+
+    def settle(self, spots: Sequence[QPointF], taken: Sequence[QRectF]) -> QRectF:
+        """Stand where nothing is covered, else at the first spot; return the place taken."""
+        boxes = [self._box.translated(spot) for spot in spots]
+        free = [not any(box.intersects(other) for other in taken) for box in boxes]
+        best = free.index(True) if any(free) else 0
+        self.setPos(spots[best])
+        return boxes[best]
 
     def outline(self) -> QPainterPath:
         """Return the plate in scene coordinates."""
@@ -185,34 +223,58 @@ class EdgeLabel(QGraphicsItem):
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
-        if abs(painter.worldTransform().m11()) < FAR_SCALE:
+        if painter.worldTransform().m11() < FAR_SCALE:
             return
         colours, lit = self._colours, self.look is Look.LIT
-        painter.setPen(QPen(QColor(colours.focus), 1.6) if lit else Qt.PenStyle.NoPen)
+        framed = lit and not self._most_px
+        painter.setPen(QPen(QColor(colours.focus), 1.6) if framed else Qt.PenStyle.NoPen)
         painter.setBrush(QColor(colours.chosen if lit else colours.panel))
-        painter.drawRoundedRect(self._box, 6, 6)
+        painter.drawRoundedRect(self._box, 5, 5)
         painter.setFont(self._font)
         painter.setPen(QColor(colours.quiet if self.look is Look.DIM else colours.text))
-        painter.drawText(self._box, Qt.AlignmentFlag.AlignCenter, self.text)
+        painter.drawText(self._box, Qt.AlignmentFlag.AlignCenter, self._shown)
 
 
-def flowing(points: tuple[tuple[float, float], ...]) -> QPainterPath:
-    """Return a path that leaves and meets every point level."""
-    path = QPainterPath(QPointF(*points[0]))
-    for (x, y), (to_x, to_y) in pairwise(points):
-        bend = (to_x - x) * 0.5
-        path.cubicTo(QPointF(x + bend, y), QPointF(to_x - bend, to_y), QPointF(to_x, to_y))
+def flowing(points: Sequence[tuple[float, float]]) -> QPainterPath:
+    """Return a path that leaves and meets every point level, with round corners where it turns."""
+    spots = [QPointF(*point) for point in points]
+    path = QPainterPath(spots[0])
+    for place, (spot, onward) in enumerate(pairwise(spots), 1):
+        if spot.x() != onward.x() and spot.y() != onward.y():
+            bend = QPointF((onward.x() - spot.x()) * 0.5, 0)
+            path.cubicTo(spot + bend, onward - bend, onward)
+        elif place + 1 < len(spots) and _is_corner(spot, onward, spots[place + 1]):
+            path.lineTo(_toward(onward, spot))
+            path.quadTo(onward, _toward(onward, spots[place + 1]))
+        else:
+            path.lineTo(onward)
     return path
 
 
-def looping(at: QPointF, height: float) -> QPainterPath:
+def _is_corner(one: QPointF, corner: QPointF, other: QPointF) -> bool:
+    upright = one.x() == corner.x() and corner.y() == other.y()
+    return upright or (one.y() == corner.y() and corner.x() == other.x())
+
+
+def _toward(corner: QPointF, other: QPointF) -> QPointF:
+    """Return the point a corner's radius away, or half the way where that is nearer."""
+    way = other - corner
+    length = abs(way.x()) + abs(way.y())
+    return corner + way * min(CORNER / length, 0.5) if length else corner
+
+
+def straight(points: Sequence[tuple[float, float]]) -> QPainterPath:
+    """Return a line from the first point to the last."""
+    path = QPainterPath(QPointF(*points[0]))
+    path.lineTo(QPointF(*points[-1]))
+    return path
+
+
+def looping(at: QPointF, size: tuple[float, float]) -> QPainterPath:
     """Return a loop over the top of a tag: a part joined to itself."""
-    path = QPainterPath(at + QPointF(-26, -height / 2))
-    path.cubicTo(
-        at + QPointF(-50, -height / 2 - 44),
-        at + QPointF(50, -height / 2 - 44),
-        at + QPointF(26, -height / 2),
-    )
+    top = at + QPointF(size[0] / 5, -size[1] / 2)
+    path = QPainterPath(top - QPointF(26, 0))
+    path.cubicTo(top - QPointF(50, 44), top + QPointF(50, -44), top + QPointF(26, 0))
     return path
 
 

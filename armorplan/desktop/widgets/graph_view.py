@@ -7,11 +7,12 @@ from PySide6.QtWidgets import QListView, QWidget
 from armorplan.app.rows import GraphEdge, GraphNode, GraphRows, Selection
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.colours import Colours
+from armorplan.desktop.graph_layout import edge_key
 from armorplan.desktop.graph_words import edge_row, node_rows
 from armorplan.desktop.picture_colours import leather
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.twin_model import TwinModel
-from armorplan.desktop.widgets.graph_canvas import GraphCanvas, edge_key
+from armorplan.desktop.widgets.graph_canvas import GraphCanvas
 from armorplan.desktop.widgets.picture_pane import PicturePane
 
 Kind = Literal["assembly", "steps"]

@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QPainterPath, QPixmapCache, QResizeEvent
 from PySide6.QtWidgets import QGraphicsItemGroup, QWidget
 
 from armorplan.app.rows import Diagram, DiagramHole, DiagramJoint, Selection
+from armorplan.desktop.name_places import name_place
 from armorplan.desktop.part_words import JOINT, PART
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.picture_keys import Place
@@ -22,7 +23,10 @@ REACH_PX = 12.0
 REACH_MOST_MM = 12.0
 XRAY_MOST = 40
 """So many lit parts at most show their hidden edges: more would only be a thicket."""
-HOLE_WEIGHT = 1000
+HOLE_WEIGHT = 10_000
+LIT_WEIGHT = 10
+PLACED_MOST = 60
+"""Names of more parts than this stay where the rows put them: seeking would cost a frame."""
 NAMES_Z = RING_Z - 1
 LIT_Z = RING_Z - 2
 
@@ -134,13 +138,16 @@ class PartsCanvas(PictureView):
         return edges if len(edges) <= XRAY_MOST else ()
 
     def weights_of(self, chosen: Selection) -> Iterator[tuple[Place, int]]:
-        """Yield places that should stay in sight, and how much it matters: holes above edges."""
+        """Yield places that should stay in sight, and how much it matters.
+
+        The holes of what is chosen matter above all, then its edges, then any part.
+        """
         for hole in self._diagram.holes:
             if hole.joint in chosen.joints:
                 yield hole.centre, HOLE_WEIGHT
         for part in self._diagram.parts:
-            if part.id in chosen.parts:
-                yield from ((corner, 1) for corner in part.outline)
+            weight = LIT_WEIGHT if part.id in chosen.parts else 1
+            yield from ((corner, weight) for corner in part.outline)
 
     def look_of(self, key: str) -> Look:
         """Return how a part or fastener is drawn now."""
@@ -155,8 +162,17 @@ class PartsCanvas(PictureView):
     def _show_names(self) -> None:
         scale = self.scale_now()
         self._name_group.setVisible(scale >= PLAIN_SCALE)
+        placing = len(self._names) <= PLACED_MOST
         for part_id, name in self._names.items() if scale >= PLAIN_SCALE else ():
-            name.setVisible(self._items[part_id].look is Look.LIT or name.fits(scale))
+            item = self._items[part_id]
+            shown = item.look is Look.LIT or name.fits(scale)
+            name.setVisible(shown)
+            if shown and placing and name.placed_at != scale:
+                wide, high = name.size_px()
+                wanted = QPointF(*item.part.label_at)
+                size_mm = (wide / scale, high / scale)
+                name.setPos(name_place(item.outline, wanted, size_mm, item.taken(scale)))
+                name.placed_at = scale
 
     def names_shown(self) -> tuple[str, ...]:
         """Return the parts whose names can be read at the present zoom."""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import hypot
 
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 from PySide6.QtWidgets import (
     QGraphicsItem,
@@ -159,6 +159,17 @@ class PartItem(QGraphicsPathItem):
     def shape(self) -> QPainterPath:
         return self.outline
 
+    def taken(self, scale: float) -> list[QRectF]:
+        """Return what a name should not cover at a scale: marks, holes and slots, in mm."""
+        mark = (MARK_PX + 2 * HALO_PX) / scale
+        spots = [(h.centre, max(h.head_mm, min(mark, MARK_MOST_MM))) for h in self.heads]
+        spots += [(QPointF(*h.centre), h.diameter_mm) for h in self.holes]
+        boxes = [
+            QRectF(at.x() - across / 2, at.y() - across / 2, across, across)
+            for at, across in spots
+        ]
+        return boxes + [ring_path(slot).boundingRect() for slot in self.part.slots]
+
     def joint_near(self, spot: QPointF, reach_mm: float) -> str | None:
         """Return the nearest joint whose head or hole in this part lies within reach."""
         found = [(h.centre.x(), h.centre.y(), h.head_mm, h.joint) for h in self.heads]
@@ -174,14 +185,15 @@ class PartItem(QGraphicsPathItem):
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
         if self.look is Look.LIT:
-            painter.strokePath(self._cut, self._ink.halo)
+            painter.strokePath(self.outline, self._ink.halo)
         painter.setBrush(self._ink.fill)
         scale = painter.worldTransform().m11()
         if scale < PLAIN_SCALE:
             self._paint_far(painter, scale)
             return
-        painter.setPen(self._ink.edge)
+        painter.setPen(self._ink.hair)
         painter.drawPath(self._cut)
+        painter.strokePath(self.outline, self._ink.edge)
         for head in self.heads:
             look = head.look if self.look is Look.LIT else Look.PLAIN
             stamp_head(painter, head, look, self._stamps)

@@ -29,6 +29,7 @@ class NameItem(QGraphicsItem):
         self._box = QRectF()
         self._font = QFont()
         self._room_mm = room_mm
+        self.placed_at = 0.0
         self.setPos(*part.label_at)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
@@ -37,6 +38,7 @@ class NameItem(QGraphicsItem):
         """Draw in this font from now on."""
         self.prepareGeometryChange()
         self._font = font
+        self.placed_at = 0.0
         box = QFontMetricsF(font).boundingRect(self._text).adjusted(-PLATE_PX, -1, PLATE_PX, 1)
         box.moveCenter(QPointF(0, 0))
         self._box = box
@@ -46,6 +48,10 @@ class NameItem(QGraphicsItem):
         if coat is not self._coat:
             self._coat = coat
             self.update()
+
+    def size_px(self) -> tuple[float, float]:
+        """Return how large the name is drawn."""
+        return (self._box.width(), self._box.height())
 
     def fits(self, scale: float) -> bool:
         """Tell whether the part is drawn long enough for its name."""

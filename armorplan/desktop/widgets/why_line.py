@@ -142,7 +142,9 @@ class WhyGroup(QFrame):
             (footnote(line), True),
         ):
             if text:
-                box.addWidget(prose(text, self, small=small))
+                words = prose(text, self, small=small)
+                words.setIndent(PAD_PX)
+                box.addWidget(words)
 
     def _go(self) -> None:
         button = self.sender()
