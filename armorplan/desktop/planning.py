@@ -1,4 +1,4 @@
-"""Keeps the plan fresh: after every bench action a new one is sought off the window's thread."""
+"""Keeps the plan fresh: when the bench has moved on, a new one is sought off the window's thread."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.schedule.problem import Plan, Problem
 
 SETTLE_MS = 250
-"""Wait after an action before planning, so that a row of key presses is planned once."""
+"""Wait after a change before planning, so that a row of key presses is planned once."""
 SHOW_MS = 400
 """Better plans found on the way are shown at once, but no more often than this."""
 
@@ -57,9 +57,10 @@ class PlanDesk(QObject):
         self._runner.better.connect(self._keep)
         self._runner.answered.connect(self._take_last)
         self._runner.failed.connect(self._tell)
-        self._settle = self._once(SETTLE_MS, self.plan)
+        self._asked: Problem | None = None
+        self._settle = self._once(SETTLE_MS, self._plan_if_new)
         self._show = self._once(SHOW_MS, self._take_waiting)
-        bridge.acted.connect(self._settle.start)
+        bridge.changed.connect(self._settle.start)
         bridge.opened.connect(self._forget)
 
     def _once(self, after_ms: int, slot: Callable[[], None]) -> QTimer:
@@ -75,6 +76,7 @@ class PlanDesk(QObject):
     def plan(self) -> None:
         """Seek a plan for the build as it stands now."""
         problem, hint, planner = self._bridge.session.problem(), self._hint, self._planner
+        self._asked = problem
 
         def work(report: Report, should_stop: ShouldStop) -> object:
             def better(plan: Plan) -> None:
@@ -96,6 +98,11 @@ class PlanDesk(QObject):
         self._settle.stop()
         self._show.stop()
         return self._runner.close()
+
+    def _plan_if_new(self) -> None:
+        """Seek a plan where the bench has moved on; showing a plan changes rows, not the problem."""
+        if self._bridge.session.problem() != self._asked:
+            self.plan()
 
     def _forget(self) -> None:
         self._hint = None

@@ -101,10 +101,11 @@ def problem_of(steps: tuple[FakeStep, ...]) -> Problem:
         Activity(id=s.id, minutes=s.minutes, people=("Maker",) if s.attended else ())
         for s in steps
     )
+    ids = {s.id for s in steps}
     return Problem(
         origin_at=ORIGIN_AT,
         horizon_min=60 * 24 * 30,
         activities=activities,
-        lags=tuple(Lag(first=n, then=s.id) for s in steps for n in s.needs),
+        lags=tuple(Lag(first=n, then=s.id) for s in steps for n in s.needs if n in ids),
         workers=(Worker(id="Maker", windows=((60, 540),)),),
     )

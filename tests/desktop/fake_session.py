@@ -272,7 +272,7 @@ class FakeSession:
         return self._forth[-1][1] if self._forth else ""
 
     def problem(self) -> Problem:
-        return problem_of(self.steps)
+        return problem_of(tuple(s for s in self.steps if s.id not in self._bench.done))
 
     def take_plan(self, plan: Plan, problem: Problem) -> bool:
         if problem != self.problem():

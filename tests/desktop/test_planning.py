@@ -60,6 +60,23 @@ def test_showing_a_plan_does_not_ask_for_another(desk, session, planner, qtbot):
     assert not desk.is_busy
 
 
+def test_what_another_window_did_brings_a_new_plan(desk, session, planner, qtbot):
+    with qtbot.waitSignal(desk.ended):
+        desk.plan()
+    with qtbot.waitSignal(desk.ended):
+        session.done(session.ready_steps()[:1])  # not through the bridge
+    assert len(planner.hints) == 2
+
+
+def test_a_start_that_changes_nothing_to_plan_asks_for_none(desk, bridge, planner, qtbot):
+    with qtbot.waitSignal(desk.ended):
+        desk.plan()
+    bridge.choose_steps(bridge.session.ready_steps()[:1])
+    bridge.changed.emit()
+    qtbot.wait(30)
+    assert len(planner.hints) == 1
+
+
 def test_a_better_plan_is_shown_on_the_way(desk, session, planner, qtbot):
     planner.go_on.clear()
     desk.plan()
