@@ -12,7 +12,7 @@ from armorplan.app.shown_plan import ShownPlan, plan_from, shown
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.records import StepStatus
-from armorplan.schedule.building import problem_from
+from armorplan.schedule.building import History, problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.problem import Plan, Problem
@@ -56,8 +56,11 @@ class BuildPlan:
                 self._derived.shop,
                 origin_at=origin_at,
                 order=self._derived.order,
-                done=dict(_done(moment, origin_at)),
-                running=dict(_running(moment)),
+                history=History(
+                    done=dict(_done(moment, origin_at)),
+                    running=dict(_running(moment)),
+                    worked_min=dict(_worked(moment)),
+                ),
             )
         return self._problem
 
@@ -91,9 +94,16 @@ def _done(moment: Moment, now_at: datetime) -> Iterator[tuple[str, tuple[datetim
 
 def _running(moment: Moment) -> Iterator[tuple[str, datetime]]:
     for record in moment.ledger.records:
-        under_way = record.status in (StepStatus.RUNNING, StepStatus.PAUSED)
-        if under_way and record.step not in moment.dried and record.step in moment.spans:
+        runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
+        if runs and record.step in moment.spans:
             yield record.step, moment.spans[record.step][0]
+
+
+def _worked(moment: Moment) -> Iterator[tuple[str, int]]:
+    """Yield the minutes already spent on what is paused: the rest is planned anew."""
+    for timer in moment.timers:
+        if timer.running_since is None:
+            yield timer.step, int(timer.elapsed_s // 60)
 
 
 def _next_minute(at: datetime) -> datetime:

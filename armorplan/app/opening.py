@@ -7,7 +7,7 @@ from typing import Protocol
 from armorplan.app.derived import Derived, derive_build
 from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
 from armorplan.files.pattern_reader import read_pattern
-from armorplan.files.source import PatternFiles, read_folder
+from armorplan.files.source import PatternFiles, from_texts, read_folder
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import FaultyPatternError
 from armorplan.kernel.findings import Finding
@@ -115,7 +115,7 @@ def resume_build(build: BuildRecord, shop: Shop) -> Opened:
     """Return a build as it was started, whatever became of its folder."""
     slug = build.id.rpartition("-")[0]
     shelf = shelf_from(build.constants_json)
-    pattern = read_checked(PatternFiles.from_texts(slug, dict(build.pattern_files)), shelf)
+    pattern = read_checked(from_texts(slug, dict(build.pattern_files)), shelf)
     kept = relations_from(build.relations_json)
     return Opened(
         build=build, derived=derive_build(pattern, shelf, shop, build=build.id, kept=kept)

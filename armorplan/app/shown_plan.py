@@ -5,11 +5,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from cattrs.preconf.json import make_converter
-
+from armorplan.app.snapshots import json_converter, plain
 from armorplan.schedule.problem import Placed, Plan, Problem
-
-_CONVERTER = make_converter()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +34,7 @@ class ShownPlan:
 
     def as_text(self) -> str:
         """Return it as JSON, for the workshop file."""
-        return json.dumps(_CONVERTER.unstructure(self), ensure_ascii=False)
+        return json.dumps(plain(self), ensure_ascii=False)
 
 
 def shown(plan: Plan, problem: Problem) -> ShownPlan:
@@ -47,4 +44,4 @@ def shown(plan: Plan, problem: Problem) -> ShownPlan:
 
 def plan_from(text: str) -> ShownPlan:
     """Return a plan as the workshop file kept it."""
-    return _CONVERTER.structure(json.loads(text), ShownPlan)
+    return json_converter().structure(json.loads(text), ShownPlan)

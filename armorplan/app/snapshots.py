@@ -1,27 +1,30 @@
 """What a build keeps for ever, as JSON text: the shelf's constants and the derived relations."""
 
 import json
-from datetime import time
 from functools import cache
 from typing import Any
 
-from cattrs import Converter
+from cattrs.preconf.json import JsonConverter, make_converter
 
 from armorplan.relations.model import Relation
 from armorplan.workshop.shelf import Shelf
 
 
 @cache
-def _converter() -> Converter:
-    converter = Converter(forbid_extra_keys=False)
-    converter.register_unstructure_hook(frozenset, sorted)
-    converter.register_unstructure_hook(time, time.isoformat)
+def json_converter() -> JsonConverter:
+    """Return the one converter between frozen values and what JSON can hold, sets sorted."""
+    converter = make_converter()
+    converter.register_unstructure_hook_func(_is_frozenset, sorted)
     return converter
+
+
+def _is_frozenset(kind: Any) -> bool:
+    return getattr(kind, "__origin__", kind) is frozenset
 
 
 def plain(value: Any) -> Any:
     """Return a frozen value as plain dicts and lists, sets sorted."""
-    return _converter().unstructure(value)
+    return json_converter().unstructure(value)
 
 
 def shelf_text(shelf: Shelf) -> str:
@@ -31,7 +34,7 @@ def shelf_text(shelf: Shelf) -> str:
 
 def shelf_from(text: str) -> Shelf:
     """Return the shelf a build was started with."""
-    return _converter().structure(json.loads(text), Shelf)
+    return json_converter().structure(json.loads(text), Shelf)
 
 
 def relations_text(relations: tuple[Relation, ...]) -> str:
@@ -41,4 +44,4 @@ def relations_text(relations: tuple[Relation, ...]) -> str:
 
 def relations_from(text: str) -> tuple[Relation, ...]:
     """Return the relations a build was started with."""
-    return _converter().structure(json.loads(text), tuple[Relation, ...])
+    return json_converter().structure(json.loads(text), tuple[Relation, ...])

@@ -31,8 +31,6 @@ def plan(chosen: Namespace) -> int:
         shop,
         origin_at=_start_at(chosen.start, shop.zone),
         order=derived.order,
-        done={},
-        running={},
     )
     made = _planned(problem, chosen.seconds)
     if chosen.png and made.placed:

@@ -1,0 +1,211 @@
+"""From a build's steps and relations, and what was done so far, to the neutral problem."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from math import ceil, floor
+
+from armorplan.relations.model import Before, BeforeAll, Relation
+from armorplan.schedule.calendars import worker_windows
+from armorplan.schedule.problem import (
+    Activity,
+    EndsBeforeLast,
+    Lag,
+    Problem,
+    Worker,
+)
+from armorplan.steps.model import Step, Work
+from armorplan.workshop.shop import Shop
+
+_DAY_MIN = 24 * 60
+_SPARE_DAYS = 14
+_MOST_DAYS = 400
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """What happened at the bench by ``origin_at``, by step id.
+
+    Attributes:
+        done: real start and end.
+        running: since when a step is under way.
+        worked_min: hands-on minutes already spent on a step that is paused.
+    """
+
+    done: Mapping[str, tuple[datetime, datetime]]
+    running: Mapping[str, datetime]
+    worked_min: Mapping[str, int]
+
+
+NOTHING_DONE = History(done={}, running={}, worked_min={})
+
+
+def problem_from(
+    work: Work,
+    relations: Iterable[Relation],
+    shop: Shop,
+    *,
+    origin_at: datetime,
+    order: tuple[str, ...],
+    history: History = NOTHING_DONE,
+) -> Problem:
+    """Return the planning problem of one build.
+
+    Steps done stand where they were done. A relation that history has already broken asks for
+    nothing any more, and a maximum lag from a step already done is kept only while it can be:
+    what was missed at the bench must not leave the maker without a plan.
+
+    Args:
+        work: the steps.
+        relations: those that bind become lags; the others already shaped ``order``.
+        shop: people and their hours.
+        origin_at: minutes count from here.
+        order: the chosen order; of steps the lags leave free, the earlier one is placed first.
+        history: what was done.
+    """
+    horizon_min = _horizon_min(work, shop)
+    workers = tuple(
+        Worker(id=p.id, windows=worker_windows(p, shop.zone, origin_at, horizon_min))
+        for p in shop.people
+    )
+    place = {step: at for at, step in enumerate(order)}
+    maker = _ActivityMaker(origin_at, tuple(p.id for p in shop.people), place, history)
+    activities = tuple(maker.activity(step) for step in work.steps)
+    begun = history.done.keys() | history.running.keys()
+    binding = [r for r in relations if r.reason.force.binds and _names_only(r, work)]
+    lags = _Lags(activities, workers, begun)
+    return Problem(
+        origin_at=origin_at,
+        horizon_min=horizon_min,
+        activities=activities,
+        lags=lags.merged(r for r in binding if isinstance(r, Before)),
+        before_last=tuple(_before_last((r for r in binding if isinstance(r, BeforeAll)), begun)),
+        workers=workers,
+    )
+
+
+def _names_only(relation: Relation, work: Work) -> bool:
+    named = {relation.first} | ({relation.then} if isinstance(relation, Before) else relation.of)
+    return all(work.has(step) for step in named)
+
+
+def _horizon_min(work: Work, shop: Shop) -> int:
+    """Return a horizon no sound plan passes: all work one after another, twice, and two weeks."""
+    hands_on = sum(step.minutes for step in work.steps if step.attended)
+    waiting = sum(step.minutes for step in work.steps if not step.attended)
+    weekly = sum(
+        (o.end.hour * 60 + o.end.minute) - (o.start.hour * 60 + o.start.minute)
+        for person in shop.people
+        for o in person.hours
+    )
+    weeks = 2 * hands_on / max(weekly, 60)
+    days = ceil(7 * weeks) + ceil(waiting / _DAY_MIN) + _SPARE_DAYS
+    return min(days, _MOST_DAYS) * _DAY_MIN
+
+
+class _ActivityMaker:
+    def __init__(
+        self,
+        origin_at: datetime,
+        people: tuple[str, ...],
+        place: Mapping[str, int],
+        history: History,
+    ) -> None:
+        self._origin_at = origin_at
+        self._people = people
+        self._place = place
+        self._history = history
+
+    def _minute(self, at: datetime) -> float:
+        return (at - self._origin_at).total_seconds() / 60
+
+    def activity(self, step: Step) -> Activity:
+        """Return a step as an activity, fixed where it is done or under way."""
+        minutes = max(1, step.minutes - self._history.worked_min.get(step.id, 0))
+        start, end = self._span(step)
+        return Activity(
+            id=step.id,
+            minutes=minutes,
+            people=self._people if step.attended else (),
+            fixed_start_min=start,
+            fixed_end_min=end,
+            priority=self._place.get(step.id, len(self._place)),
+            title=step.title,
+        )
+
+    def _span(self, step: Step) -> tuple[int | None, int | None]:
+        if step.id in self._history.done:
+            start_at, end_at = self._history.done[step.id]
+            end = min(0, floor(self._minute(end_at)))
+            return min(end, floor(self._minute(start_at))), end
+        if step.id in self._history.running:
+            start = min(0, floor(self._minute(self._history.running[step.id])))
+            return start, max(0, start + step.minutes)
+        return None, None
+
+
+class _Lags:
+    def __init__(
+        self, activities: Iterable[Activity], workers: tuple[Worker, ...], begun: Iterable[str]
+    ) -> None:
+        self._by_id = {a.id: a for a in activities}
+        self._workers = workers
+        self._begun = frozenset(begun)
+
+    def merged(self, relations: Iterable[Before]) -> tuple[Lag, ...]:
+        """Return one lag for each pair of steps, as tight as all their relations together."""
+        found: dict[tuple[str, str], Lag] = {}
+        for relation in relations:
+            # What has begun is history: no demand on its start means anything any more.
+            if relation.then in self._begun:
+                continue
+            lag = self._lag(relation)
+            known = found.get((lag.first, lag.then))
+            found[lag.first, lag.then] = _tighter(known, lag) if known else lag
+        return tuple(found.values())
+
+    def _lag(self, relation: Before) -> Lag:
+        return Lag(
+            first=relation.first,
+            then=relation.then,
+            min_lag=relation.lag_min,
+            max_lag=relation.max_lag_min if self._can_keep(relation) else None,
+            reason=relation.reason.text,
+        )
+
+    def _can_keep(self, relation: Before) -> bool:
+        """Tell whether a maximum lag from a step that has begun leaves any start inside hours."""
+        end = self._by_id[relation.first].fixed_end_min
+        if relation.max_lag_min is None or end is None:
+            return True
+        earliest, latest = max(0, end + relation.lag_min), end + relation.max_lag_min
+        then = self._by_id[relation.then]
+        if not then.people:
+            return earliest <= latest
+        return any(
+            max(start, earliest) <= min(latest, stop - then.minutes)
+            for worker in self._workers
+            for start, stop in worker.windows
+        )
+
+
+def _tighter(one: Lag, other: Lag) -> Lag:
+    """Return both demands in one; the reason is that of the longer wait."""
+    limits = [lag.max_lag for lag in (one, other) if lag.max_lag is not None]
+    longer = other if other.min_lag > one.min_lag else one
+    return Lag(
+        first=one.first,
+        then=one.then,
+        min_lag=longer.min_lag,
+        max_lag=min(limits, default=None),
+        reason=longer.reason,
+    )
+
+
+def _before_last(relations: Iterable[BeforeAll], begun: Iterable[str]) -> Iterator[EndsBeforeLast]:
+    """Yield 'ends before the last of' over the steps not yet begun; the last is among them."""
+    past = frozenset(begun)
+    for relation in relations:
+        left = relation.of - past - {relation.first}
+        if relation.first not in past and left:
+            yield EndsBeforeLast(first=relation.first, of=left, reason=relation.reason.text)
