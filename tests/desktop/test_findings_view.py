@@ -46,6 +46,17 @@ def test_errors_come_first_with_word_remedy_and_place(view):
     assert view._head.text() == "Found in the pattern – to mend before building: 1, to look at: 1"
 
 
+def test_it_is_as_high_as_its_lines_need(view, qtbot):
+    view.resize(1600, 300)
+    view.show()
+    view.show_findings((ERROR, WARNING))
+    wide = view.list.height()
+    view.resize(360, 300)
+    assert view.list.height() > wide
+    view.show_findings((ERROR,) * 50)
+    assert view.list.height() < 200
+
+
 def test_choosing_one_lights_what_it_speaks_of(view, bridge):
     view.show_findings((ERROR, WARNING))
     view.list.setCurrentRow(1)

@@ -21,6 +21,8 @@ SMALL = 0.88
 """Second lines are this much smaller than titles."""
 WIDEST_CLOCK = "30 May 00:00"
 WIDEST_LEFT = "23:59:59 left"
+ROUNDING_PX = 2
+"""Widths are rounded to pixels; an ellipsis goes by the exact ones."""
 LONG_PCT = 90
 """Titles take two lines where more than a tenth of them would not fit on one."""
 
@@ -60,10 +62,11 @@ def broken(text: str, metrics: QFontMetrics, width_px: int, lines: int) -> tuple
     """Break a text between words into at most ``lines``; what does not fit ends in an ellipsis."""
     out: list[str] = []
     rest = text
-    while len(out) < lines - 1 and metrics.horizontalAdvance(rest) > width_px:
+    room_px = width_px - ROUNDING_PX
+    while len(out) < lines - 1 and metrics.horizontalAdvance(rest) > room_px:
         words = rest.split(" ")
         fitting = len(words) - 1
-        while fitting > 1 and metrics.horizontalAdvance(" ".join(words[:fitting])) > width_px:
+        while fitting > 1 and metrics.horizontalAdvance(" ".join(words[:fitting])) > room_px:
             fitting -= 1
         out.append(
             metrics.elidedText(" ".join(words[:fitting]), Qt.TextElideMode.ElideRight, width_px)

@@ -1,13 +1,17 @@
 """What was found in the pattern: what is wrong with its numbers, and the remedy."""
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont
+from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QFont, QResizeEvent
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from armorplan.app.rows import Selection
 from armorplan.desktop.bridge import Bridge
 from armorplan.kernel.findings import Finding, Severity
 
+BESIDE_PX = 44
+"""Margins and scroll bar of the list beside its texts."""
+ABOVE_PX = 10
+"""Margins of the list above and below its texts."""
 HIGH_LINES = 7
 """Lines of findings in sight at once; the rest scrolls."""
 
@@ -54,8 +58,8 @@ class FindingsView(QWidget):
         for finding in ranked:
             item = QListWidgetItem(self._worded(finding), self.list)
             item.setData(Qt.ItemDataRole.UserRole, finding)
-        self.list.setFixedHeight(self._height(len(findings)))
         self.setVisible(bool(findings))
+        self._fit()
 
     def _counted(self, findings: tuple[Finding, ...]) -> str:
         words = {
@@ -72,9 +76,19 @@ class FindingsView(QWidget):
         place = f"  ({finding.place})" if finding.place else ""
         return f"{mark} {finding.severity.value}: {finding.text} {finding.remedy}{place}"
 
-    def _height(self, count: int) -> int:
-        lines = min(HIGH_LINES, 2 * count)
-        return lines * self.fontMetrics().lineSpacing() + 12
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """Be as high as the findings need at this width, up to a few lines."""
+        most_px = HIGH_LINES * self.fontMetrics().lineSpacing()
+        page = QRect(0, 0, self.contentsRect().width() - BESIDE_PX, most_px)
+        rows = range(min(HIGH_LINES, self.list.count()))
+        texts = [self.list.item(row).text() for row in rows]
+        wrap = Qt.TextFlag.TextWordWrap
+        need_px = sum(self.fontMetrics().boundingRect(page, wrap, text).height() for text in texts)
+        self.list.setFixedHeight(min(most_px, need_px) + ABOVE_PX)
 
     def _choose(self, item: QListWidgetItem | None) -> None:
         if item is None:
