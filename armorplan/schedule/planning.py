@@ -13,7 +13,7 @@ from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
 from armorplan.schedule.serial import Stuck, serial_placing
 from armorplan.solving.model import Answer, Effort, Model, Outcome
 
-FINISH, WAITING = "finish", "waiting"
+FINISH, ORDER = "finish", "keeping to the chosen order"
 _STATUS = {
     Outcome.BEST: Status.BEST,
     Outcome.GOOD: Status.GOOD,
@@ -66,7 +66,7 @@ def best_plan(
     on_better: Callable[[Plan], None] | None = None,
     should_stop: Callable[[], bool] | None = None,
 ) -> Plan:
-    """Return the best plan found in time: the soonest finish, then everything as early as it goes.
+    """Return the best plan found in time: the soonest finish, then close to the chosen order.
 
     Args:
         problem: what to plan.
@@ -83,7 +83,7 @@ def best_plan(
     search = _Search(problem, solver, on_better, should_stop)
     try:
         finished = search.soonest(start, seconds * 0.6)
-        return search.earliest(finished, seconds * 0.4) if finished.placed else finished
+        return search.in_order(finished, seconds * 0.4) if finished.placed else finished
     except SolverLostError:
         return search.best or start
 
@@ -138,17 +138,23 @@ class _Search:
         stage = Stage(name=FINISH, value=value, bound=proved, status=status)
         return Plan(status=status, placed=placed, stages=(stage,), made_by="solver")
 
-    def earliest(self, finished: Plan, seconds: float) -> Plan:
-        """Return a plan no later, with all its steps together as early as found."""
+    def in_order(self, finished: Plan, seconds: float) -> Plan:
+        """Return a plan no later whose hands-on steps follow the chosen order as far as found.
+
+        One person is done soonest by weight over minutes (Smith's rule); weights of minutes ×
+        how early a step stands in the order make that ratio the order itself.
+        """
         layout = Layout(self._problem, finished.finish_min)
-        weights = {a.id: 1 for a in self._problem.activities if a.fixed_start_min is None}
+        free = [a for a in self._problem.activities if a.people and a.fixed_start_min is None]
+        free.sort(key=lambda a: a.priority)
+        weights = {a.id: a.minutes * (len(free) - at) for at, a in enumerate(free)}
         model = layout.least_waiting(weights, effort=Effort(seconds=seconds), hint=finished.placed)
 
         def second(placed: tuple[Placed, ...], answer: Answer) -> Plan:
             value = layout.waiting(placed, weights)
             bound = min(value, answer.bound if answer.bound is not None else 0)
             status = Status.BEST if value == bound else _STATUS[answer.status]
-            stage = Stage(name=WAITING, value=value, bound=bound, status=status)
+            stage = Stage(name=ORDER, value=value, bound=bound, status=status)
             return replace(
                 finished, placed=placed, stages=(*finished.stages, stage), made_by="solver"
             )

@@ -42,7 +42,7 @@ def cutting_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
             f"Cut {name}",
             parts=(part_id,),
             minutes=scene.reckon(StepKind.CUT, parts=1, cm=edge_cm),
-            detail=f"{part.thickness_mm:g} mm leather, {edge_cm:.0f} cm of edge.",
+            detail=f"{part.thickness_mm:.1f} mm leather, {edge_cm:.0f} cm of edge.",
         )
         if part.bevelled:
             yield group.hand_step(

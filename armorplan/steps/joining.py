@@ -101,11 +101,11 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
     layers = " on ".join(part_name(assembly, part) for part, _ in joint.stack)
     fastener = group.scene.shelf.fastener(joint.joint.fastener)
     if fastener is None:
-        return f"{layers}; stack {stack_mm:g} mm."
+        return f"{layers}; stack {stack_mm:.1f} mm."
     length_mm = choose_length(stack_mm, fastener)
     post = f"post {length_mm:g} mm" if length_mm else "no post on sale fits"
     turning = ", must turn" if joint.joint.turning else ""
-    return f"{layers}; stack {stack_mm:g} mm, {fastener.name}, {post}{turning}."
+    return f"{layers}; stack {stack_mm:.1f} mm, {fastener.name}, {post}{turning}."
 
 
 def _where(group: Group, joint: SidedJoint) -> str:
