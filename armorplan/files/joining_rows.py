@@ -82,7 +82,7 @@ def _stack(row: Table) -> tuple[str, ...]:
 
 def _fastener(row: Table, kind: JointKind | None, shelf: Shelf) -> str:
     """Return the fastener's id; glue and stitches may leave it out."""
-    if kind in {JointKind.GLUE, JointKind.STITCH} and not row.has("fastener"):
+    if kind not in {JointKind.RIVET, JointKind.SCREW} and not row.has("fastener"):
         return ""
     known = {e.id: e.kind for e in shelf.fasteners}
     known |= {e.id: "glue" for e in shelf.treatments if e.kind is TreatmentKind.GLUE}
@@ -193,7 +193,7 @@ def read_forms(top: Table, parts: Collection[str], seams: Collection[str]) -> tu
             seams=refs(row, "seams", Names(what="seam", ids=seams)),
         )
         if form.route is Route.BY_SEAM and not row.has("seams"):
-            row.missing("seams", wanted="the seams that draw this form")
+            row.missing("seams", wanted='["…"], the seams that draw it')
         row.finish()
         found.append(form)
     return tuple(found)

@@ -161,13 +161,11 @@ class _Sheet:
         area = self._areas.get(part)
         if area is None:
             if part in self._layout.outlines:
-                tell_elsewhere(self._faults, circle, part, place=place)
+                tell_elsewhere(self._faults, circle, part, place=place, where="in another drawing")
             return None
-        spot = shapely.Point(circle.centre)
-        if area.covers(spot):
+        if area.covers(shapely.Point(circle.centre)):
             return part
-        outside_mm = area.distance(spot)
-        tell_elsewhere(self._faults, circle, part, place=place, outside_mm=outside_mm)
+        tell_elsewhere(self._faults, circle, part, place=place, where="outside its outline")
         return None
 
     def _found_part(self, circle: Circle, owner: tuple[str, str | None] | None) -> str | None:

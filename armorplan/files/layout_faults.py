@@ -28,11 +28,8 @@ def tell_edge(faults: Faults, circle: Circle, part: str) -> None:
     )
 
 
-def tell_elsewhere(
-    faults: Faults, circle: Circle, part: str, *, place: Place, outside_mm: float | None = None
-) -> None:
+def tell_elsewhere(faults: Faults, circle: Circle, part: str, *, place: Place, where: str) -> None:
     """Tell a hole that is declared to lie in a part and does not."""
-    where = "in another drawing" if outside_mm is None else f"{outside_mm:.1f} mm outside"
     faults.error(
         "hole-outside-part",
         f'{_hole(circle)} is declared to lie in "{part}", but is {where}.',

@@ -53,8 +53,13 @@ def read_pieces(top: Table) -> tuple[Piece, ...]:
         row.finish()
         pieces.append(piece)
     if not pieces:
-        top.missing("pieces", wanted="a table [pieces.ID] for each armour piece")
+        _tell_none(top, "pieces")
     return tuple(pieces)
+
+
+def _tell_none(top: Table, kind: str) -> None:
+    text = f"The pattern has no {kind}."
+    top.fault(kind, "nothing-there", text, mend=f"Write a table [{kind}.ID] for each.")
 
 
 def read_materials(top: Table, shelf: Shelf) -> dict[str, Material]:
@@ -93,7 +98,7 @@ def read_parts(
     material_names = Names(what="material", ids=materials)
     rows = top.table("parts").rows()
     if not rows:
-        top.missing("parts", wanted="a table [parts.ID] for each part")
+        _tell_none(top, "parts")
     if len(rows) > MAX_PARTS:
         top.fault(
             "parts",
@@ -118,7 +123,8 @@ def _part(key: str, row: Table, pieces: Names, *, material: tuple[str, float]) -
         id=key,
         name=text(row, "name"),
         piece=ref(row, "piece", pieces),
-        kind=choice(row, "kind", PartKind) or PartKind.PLATE,
+        # The stand-in after a fault is the one kind that no later check asks for.
+        kind=choice(row, "kind", PartKind) or PartKind.KEEPER,
         outline=(),
         material=material[0],
         thickness_mm=material[1],

@@ -41,6 +41,8 @@ def page_transform(root: Element, place: Place, faults: Faults) -> Transform:
     found = fit(box, (across, down), root.attrs.get("preserveAspectRatio", ""))
     if found.sides_differ:
         _tell_differing(found.scales, place, stretched=found.stretched, faults=faults)
+        if found.stretched:  # circles would be ovals, and every hole a fault of its own
+            return fit(box, (across, down), "").transform
     return found.transform
 
 

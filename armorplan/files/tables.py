@@ -16,6 +16,9 @@ from armorplan.kernel.findings import Place
 
 _WHERE = re.compile(r"\(at line (\d+), column \d+\)|\(at end of document\)")
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+_QUOTED = re.compile(r"""\"[^"\n]*+\"|'[^'\n]*+'""")
+_LONG_KEY = re.compile(r"(?<![\w-])[\w-]++(?:[ \t]*+\.[ \t]*+[\w-]++){32}")
+"""tomllib's work grows with the square of the parts of a dotted key; ours have three."""
 _ID = re.compile(r"\w[\w-]*")
 
 
@@ -170,6 +173,7 @@ def open_toml(name: str, text: str, faults: Faults, *, strict: bool = False) -> 
     """Read a TOML text as a table; ``None`` after a syntax error, which is told with its line."""
     plain = text.removeprefix("\ufeff")
     try:
+        _check_keys(plain)
         values = tomllib.loads(plain)
     except (ValueError, RecursionError) as error:
         # ValueError, not only its TOML kind: numbers of thousands of digits raise it as it is.
@@ -177,6 +181,14 @@ def open_toml(name: str, text: str, faults: Faults, *, strict: bool = False) -> 
         return None
     toml = TomlText(name=name, lines=key_lines(plain), faults=faults, strict=strict)
     return Table(values, path=(), toml=toml)
+
+
+def _check_keys(text: str) -> None:
+    without_texts = _QUOTED.sub("q", text)
+    found = _LONG_KEY.search(without_texts)
+    if found:
+        line = without_texts.count("\n", 0, found.start()) + 1
+        raise ValueError(f"A key of more than 32 parts (at line {line}, column 1)")
 
 
 def _tell_syntax(name: str, error: Exception, text: str, faults: Faults) -> None:

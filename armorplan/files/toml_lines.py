@@ -53,7 +53,8 @@ class _Walk:
             row = self._rows[path] = self._rows.get(path, -1) + 1
             self._note(path, start)
             path = (*path, str(row))
-        self._note(path, start)
+        for depth in range(1, len(path) + 1):
+            self._note(path[:depth], start)
         self._at = self._text.index("]", self._at) + (2 if in_list else 1)
         return path
 
