@@ -13,7 +13,7 @@ from armorplan.desktop.widgets.state_mark import StateMark
 
 CARD_PX = 250
 SLAB_PX = 84
-MOST_WAITING = 3
+MOST_WAITING = 2
 
 
 class StackSection(QWidget):
@@ -95,7 +95,7 @@ class FastenerCard(QFrame):
         self._mark = StateMark(self)
         self._step = QLabel(self)
         self._waiting = QLabel(self)
-        box = QVBoxLayout(self)
+        self._box = box = QVBoxLayout(self)
         box.setContentsMargins(10, 8, 10, 8)
         box.setSpacing(4)
         for widget in (self._name, self._section, self._mark, self._step, self._waiting):
@@ -114,7 +114,8 @@ class FastenerCard(QFrame):
         self._waiting.setText(self._waiting_words(joint, why))
         self.setAccessibleName(self.tr("Chosen fastener"))
         self.setAccessibleDescription(self.sentence(joint, why))
-        self.adjustSize()
+        self._box.invalidate()
+        self.resize(CARD_PX, self._box.totalHeightForWidth(CARD_PX))
         self.show()
 
     def sentence(self, joint: DiagramJoint, why: Why | None) -> str:

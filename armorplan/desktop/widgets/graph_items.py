@@ -96,7 +96,7 @@ class TagItem(QGraphicsItem):
         painter.setBrush(QColor(self._coat.fill))
         painter.drawPath(tag_path(self.box))
         colour = self._colours.state(self.node.state)
-        faded = mixed(colour, self._colours.panel, 0.35) if self.look is Look.DIM else colour
+        faded = mixed(colour, self._colours.panel, 0.25) if self.look is Look.DIM else colour
         if abs(painter.worldTransform().m11()) < FAR_SCALE:
             side = self.box.height() * 0.8
             self._paint_mark(painter, QPointF(0, 0), side, faded)
@@ -126,9 +126,10 @@ class TagItem(QGraphicsItem):
         painter.drawText(QPointF(left, base), state_word(self.node.state))
 
     def _word_colour(self, state_colour: str) -> str:
-        """State colours are legible on the theme's grounds, not on leather."""
+        """State colours are legible on the theme's grounds, not on leather and not faded."""
         grounds = (self._colours.panel, self._colours.window, self._colours.stripe)
-        return state_colour if self._coat.fill in grounds else self._coat.text
+        plain = self._coat.fill in grounds and self.look is not Look.DIM
+        return state_colour if plain else self._coat.text
 
 
 class ThreadItem(QGraphicsPathItem):

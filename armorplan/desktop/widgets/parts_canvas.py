@@ -12,7 +12,7 @@ from armorplan.desktop.part_words import JOINT, PART
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.parts_items import PLAIN_SCALE, Head, Inks, PartItem
+from armorplan.desktop.widgets.parts_items import PLAIN_SCALE, Head, Inks, PartItem, give_room
 from armorplan.desktop.widgets.parts_overlays import LitItem, LitJoint, NameItem, ScaleBar
 from armorplan.desktop.widgets.picture_marks import Stamps
 from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
@@ -27,8 +27,8 @@ HOLE_WEIGHT = 10_000
 LIT_WEIGHT = 10
 PLACED_MOST = 60
 """Names of more parts than this stay where the rows put them: seeking would cost a frame."""
-NAMES_Z = RING_Z - 1
-LIT_Z = RING_Z - 2
+LIT_Z = RING_Z - 1
+NAMES_Z = RING_Z - 2
 
 
 class PartsCanvas(PictureView):
@@ -43,6 +43,7 @@ class PartsCanvas(PictureView):
         self._names: dict[str, NameItem] = {}
         self._heads: dict[str, Head] = {}
         self._places: dict[str, Place] = {}
+        self._placed: tuple[float, tuple[str, ...]] = (0.0, ())
         self._stamps, self._inks = Stamps(), Inks()
         self._name_group = QGraphicsItemGroup()
         self._lit = LitItem(self._stamps)
@@ -50,6 +51,7 @@ class PartsCanvas(PictureView):
             item.setZValue(z)
             self._scene.addItem(item)
         self._bar = ScaleBar(self)
+        self.foot_px = self._bar.height()
         self.zoomed.connect(self._show_scale)
         self._restyle()
 
@@ -74,6 +76,7 @@ class PartsCanvas(PictureView):
             for part in self._diagram.parts
         }
         self._names = {}
+        self._placed = (0.0, ())
         for item in self._items.values():
             self._scene.addItem(item)
             box = item.outline.boundingRect()
@@ -93,6 +96,7 @@ class PartsCanvas(PictureView):
                 on.setdefault(found[0].part, []).append(head)
         for part_id, item in self._items.items():
             item.heads = tuple(on.get(part_id, ()))
+            give_room(item.heads)
         self._places = {}
         for part in self._diagram.parts:
             self._places[PART + part.id] = part.label_at
@@ -162,17 +166,30 @@ class PartsCanvas(PictureView):
     def _show_names(self) -> None:
         scale = self.scale_now()
         self._name_group.setVisible(scale >= PLAIN_SCALE)
-        placing = len(self._names) <= PLACED_MOST
-        for part_id, name in self._names.items() if scale >= PLAIN_SCALE else ():
-            item = self._items[part_id]
-            shown = item.look is Look.LIT or name.fits(scale)
-            name.setVisible(shown)
-            if shown and placing and name.placed_at != scale:
-                wide, high = name.size_px()
-                wanted = QPointF(*item.part.label_at)
-                size_mm = (wide / scale, high / scale)
-                name.setPos(name_place(item.outline, wanted, size_mm, item.taken(scale)))
-                name.placed_at = scale
+        if scale < PLAIN_SCALE:
+            return
+        shown = []
+        for part_id, name in self._names.items():
+            fits = self._items[part_id].look is Look.LIT or name.fits(scale)
+            name.setVisible(fits)
+            shown += [part_id] if fits else []
+        placing = (scale, tuple(shown))
+        if len(shown) <= PLACED_MOST and placing != self._placed:
+            self._placed = placing
+            self._place_names(shown, scale)
+
+    def _place_names(self, shown: list[str], scale: float) -> None:
+        """Put names where they cover no mark, no other part and no other name."""
+        boxes = {part: item.outline.boundingRect() for part, item in self._items.items()}
+        names: list[QRectF] = []
+        for part_id in shown:
+            item, name = self._items[part_id], self._names[part_id]
+            wide, high = name.size_px()
+            wanted, size_mm = QPointF(*item.part.label_at), (wide / scale, high / scale)
+            others = [box for part, box in boxes.items() if part != part_id] + names
+            name.setPos(name_place(item.outline, wanted, size_mm, item.taken(scale), others))
+            names.append(QRectF(name.pos().x() - size_mm[0] / 2, name.pos().y() - size_mm[1] / 2,
+                                *size_mm))  # fmt: skip
 
     def names_shown(self) -> tuple[str, ...]:
         """Return the parts whose names can be read at the present zoom."""
@@ -226,6 +243,7 @@ class PartsCanvas(PictureView):
         if event.type() == QEvent.Type.FontChange:
             for name in self._names.values():
                 name.set_font(self.font())
+            self._placed = (0.0, ())
             self._show_names()
         elif event.type() == QEvent.Type.PaletteChange:
             self._restyle()

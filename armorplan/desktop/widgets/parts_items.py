@@ -1,5 +1,6 @@
 """A part of the diagram as drawn: its outline with real holes, and the heads that show on it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
@@ -25,6 +26,7 @@ MARK_MOST_MM = 20.0
 """A mark is never drawn larger than this: on a row it would hide its neighbours."""
 MARGIN_MM = 18.0
 LEAST_DOT_PX = 3.0
+LEAST_MARK_PX = 8
 FADED = 0.35
 
 
@@ -37,6 +39,24 @@ class Head:
     head_mm: float
     state: BenchState
     look: Look = Look.PLAIN
+    room_mm: float = MARK_MOST_MM
+    """How far the next head on the same part lies; marks and halos keep within it."""
+
+    def mark_px(self, scale: float) -> int:
+        """Return how large the mark is drawn: legible, and off its neighbours."""
+        room_px = min(self.room_mm, MARK_MOST_MM) * scale - 2 * HALO_PX
+        return max(round(self.head_mm * scale), round(min(MARK_PX, room_px)), LEAST_MARK_PX)
+
+
+def give_room(heads: Sequence[Head]) -> None:
+    """Tell every head how far its nearest neighbour lies."""
+    for head in heads:
+        away = (
+            hypot(head.centre.x() - other.centre.x(), head.centre.y() - other.centre.y())
+            for other in heads
+            if other is not head
+        )
+        head.room_mm = min((found for found in away if found > 0), default=MARK_MOST_MM)
 
 
 def ring_path(ring: Ring) -> QPainterPath:
@@ -161,8 +181,8 @@ class PartItem(QGraphicsPathItem):
 
     def taken(self, scale: float) -> list[QRectF]:
         """Return what a name should not cover at a scale: marks, holes and slots, in mm."""
-        mark = (MARK_PX + 2 * HALO_PX) / scale
-        spots = [(h.centre, max(h.head_mm, min(mark, MARK_MOST_MM))) for h in self.heads]
+        halo_mm = 2 * HALO_PX / scale
+        spots = [(h.centre, h.mark_px(scale) / scale + halo_mm) for h in self.heads]
         spots += [(QPointF(*h.centre), h.diameter_mm) for h in self.holes]
         boxes = [
             QRectF(at.x() - across / 2, at.y() - across / 2, across, across)
@@ -215,7 +235,7 @@ def stamp_head(painter: QPainter, head: Head, look: Look, stamps: Stamps) -> Non
     """Stamp a head where it lies: to scale, with a mark of a size that stays legible."""
     scale = painter.worldTransform().m11()
     head_px = round(head.head_mm * scale)
-    mark_px = max(head_px, round(min(MARK_PX, MARK_MOST_MM * scale)))
+    mark_px = head.mark_px(scale)
     ratio = painter.device().devicePixelRatio()
     stamp = stamps.stamp(head.state, look, mark_px=mark_px, head_px=head_px, ratio=ratio)
     spot = painter.worldTransform().map(head.centre)

@@ -29,7 +29,6 @@ class NameItem(QGraphicsItem):
         self._box = QRectF()
         self._font = QFont()
         self._room_mm = room_mm
-        self.placed_at = 0.0
         self.setPos(*part.label_at)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
@@ -38,7 +37,6 @@ class NameItem(QGraphicsItem):
         """Draw in this font from now on."""
         self.prepareGeometryChange()
         self._font = font
-        self.placed_at = 0.0
         box = QFontMetricsF(font).boundingRect(self._text).adjusted(-PLATE_PX, -1, PLATE_PX, 1)
         box.moveCenter(QPointF(0, 0))
         self._box = box

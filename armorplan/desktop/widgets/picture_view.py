@@ -27,6 +27,8 @@ class PictureView(QGraphicsView):
     """A scene with ``hands``. ``zoomed`` carries the pixels to a scene unit."""
 
     zoomed = Signal(float)
+    foot_px = 0
+    """Room kept free below when everything is shown."""
     least_scale = 0.02
     most_scale = 20.0
 
@@ -105,11 +107,12 @@ class PictureView(QGraphicsView):
         box = self.bounds()
         if box.isEmpty():
             return
-        room = self.viewport().rect().adjusted(MARGIN_PX, MARGIN_PX, -MARGIN_PX, -MARGIN_PX)
+        foot = MARGIN_PX + self.foot_px
+        room = self.viewport().rect().adjusted(MARGIN_PX, MARGIN_PX, -MARGIN_PX, -foot)
         fitting = min(max(room.width(), 1) / box.width(), max(room.height(), 1) / box.height())
         scale = min(max(fitting, self.least_scale), self.most_scale)
         self.setTransform(self.transform().fromScale(scale, scale))
-        self.centerOn(box.center())
+        self.centerOn(box.center() + QPointF(0, self.foot_px / 2 / scale))
         self.zoomed.emit(scale)
 
     def set_room(self) -> None:

@@ -200,19 +200,40 @@ def paint_heading(
     """Paint days and clock hours along the top, and where the present stands among them."""
     geometry, colours = sheet.geometry, sheet.colours
     metrics = QFontMetricsF(sheet.font)
-    seen = (geometry.x(sheet.seen[0]), geometry.x(sheet.seen[1]))
-    painter.fillRect(QRectF(seen[0], 0, seen[1] - seen[0], height), QColor(colours.window))
+    left, right = (geometry.x(at) for at in sheet.seen)
+    painter.fillRect(QRectF(left, 0, right - left, height), QColor(colours.window))
     foot = height - metrics.descent() - 4
+    flag = _flag_box(sheet, metrics, foot, now)
     painter.setFont(sheet.font)
     painter.setPen(QColor(colours.quiet))
     for at in hours(*sheet.seen, geometry.zone, _hour_step(sheet)):
         text = f"{at.astimezone(geometry.zone):%H:%M}"
-        x = geometry.x(at) - metrics.horizontalAdvance(text) / 2
-        painter.drawText(QPointF(x, foot), text)
-    _paint_days(painter, sheet, metrics, seen[0])
+        half = metrics.horizontalAdvance(text) / 2
+        x = geometry.x(at)
+        if x + half < flag.left() - PAD_PX / 2 or x - half > flag.right() + PAD_PX / 2:
+            painter.drawText(QPointF(x - half, foot), text)
+    _paint_days(painter, sheet, metrics, left)
     painter.setPen(QPen(QColor(colours.line), 1.0))
-    painter.drawLine(QPointF(seen[0], height - 0.5), QPointF(seen[1], height - 0.5))
-    _paint_flag(painter, sheet, foot, now)
+    painter.drawLine(QPointF(left, height - 0.5), QPointF(right, height - 0.5))
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(QColor(colours.strong))
+    painter.drawRoundedRect(flag, 4, 4)
+    painter.setPen(QColor(colours.strong_text))
+    painter.drawText(flag, Qt.AlignmentFlag.AlignCenter, now[1])
+
+
+def _flag_box(
+    sheet: Sheet, metrics: QFontMetricsF, foot: float, now: tuple[datetime, str]
+) -> QRectF:
+    """Return the place of the flag over the present: whole while its line is in view."""
+    at, text = now
+    box = metrics.boundingRect(text).adjusted(-PAD_PX, -2, PAD_PX, 2)
+    x = sheet.geometry.x(at)
+    box.moveCenter(QPointF(x, foot - metrics.ascent() / 2 + 1))
+    left, right = (sheet.geometry.x(seen) for seen in sheet.seen)
+    if left <= x <= right:
+        box.moveLeft(min(max(box.left(), left + 2), right - box.width() - 2))
+    return box
 
 
 def _paint_days(painter: QPainter, sheet: Sheet, metrics: QFontMetricsF, left: float) -> None:
@@ -231,18 +252,3 @@ def _paint_days(painter: QPainter, sheet: Sheet, metrics: QFontMetricsF, left: f
         fitting = (t for t in (whole, whole.split(" ")[0]) if wide.horizontalAdvance(t) < end - x)
         painter.drawText(QPointF(x, metrics.ascent() + 3), next(fitting, ""))
     painter.setFont(sheet.font)
-
-
-def _paint_flag(painter: QPainter, sheet: Sheet, foot: float, now: tuple[datetime, str]) -> None:
-    at, text = now
-    metrics = QFontMetricsF(sheet.font)
-    box = metrics.boundingRect(text).adjusted(-6, -2, 6, 2)
-    box.moveCenter(QPointF(sheet.geometry.x(at), foot - metrics.ascent() / 2 + 1))
-    left, right = sheet.geometry.x(sheet.seen[0]), sheet.geometry.x(sheet.seen[1])
-    if left <= sheet.geometry.x(at) <= right:
-        box.moveLeft(min(max(box.left(), left + 2), right - box.width() - 2))
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor(sheet.colours.strong))
-    painter.drawRoundedRect(box, 4, 4)
-    painter.setPen(QColor(sheet.colours.strong_text))
-    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)

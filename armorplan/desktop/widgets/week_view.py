@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import QHeaderView, QLabel, QTableView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHeaderView, QLabel, QSizePolicy, QTableView, QVBoxLayout, QWidget
 
 from armorplan.app.rows import Selection
 from armorplan.desktop.bridge import Bridge
@@ -36,6 +36,8 @@ class WeekView(PicturePane):
         self._line.setObjectName("week_line")
         self._line.setTextFormat(Qt.TextFormat.PlainText)
         self._line.setMargin(4)
+        self._line.setWordWrap(True)
+        self._line.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
         picture = QWidget(self)
         picture.setFocusProxy(self.canvas)
         box = QVBoxLayout(picture)
