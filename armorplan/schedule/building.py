@@ -1,7 +1,8 @@
 """From a build's steps and relations, and what was done so far, to the neutral problem."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Set as AbstractSet
+from dataclasses import dataclass, replace
 from datetime import datetime
 from math import ceil, floor
 
@@ -14,6 +15,7 @@ from armorplan.schedule.problem import (
     Problem,
     Worker,
 )
+from armorplan.schedule.serial import Stuck, by_priority, serial_placing
 from armorplan.steps.model import Step, Work
 from armorplan.workshop.shop import Shop
 
@@ -52,8 +54,9 @@ def problem_from(
     """Return the planning problem of one build.
 
     Steps done stand where they were done. A relation that history has already broken asks for
-    nothing any more, and a maximum lag from a step already done is kept only while it can be:
-    what was missed at the bench must not leave the maker without a plan.
+    nothing any more. Maximum lags from steps already done are kept only if a serial plan keeps
+    them: what was missed at the bench, or cannot be made any more, must not leave the maker
+    without a plan.
 
     Args:
         work: the steps.
@@ -73,15 +76,25 @@ def problem_from(
     activities = tuple(maker.activity(step) for step in work.steps)
     begun = history.done.keys() | history.running.keys()
     binding = [r for r in relations if r.reason.force.binds and _names_only(r, work)]
-    lags = _Lags(activities, workers, begun)
-    return Problem(
+    problem = Problem(
         origin_at=origin_at,
         horizon_min=horizon_min,
         activities=activities,
-        lags=lags.merged(r for r in binding if isinstance(r, Before)),
+        lags=_merged((r for r in binding if isinstance(r, Before)), begun),
         before_last=tuple(_before_last((r for r in binding if isinstance(r, BeforeAll)), begun)),
         workers=workers,
     )
+    return _without_missed_windows(problem, begun)
+
+
+def _without_missed_windows(problem: Problem, begun: AbstractSet[str]) -> Problem:
+    """Let go of the maximum lags that count from history where no serial plan keeps them."""
+    if not any(lag.max_lag is not None and lag.first in begun for lag in problem.lags):
+        return problem
+    if not isinstance(serial_placing(problem, by_priority(problem)), Stuck):
+        return problem
+    lags = (replace(lag, max_lag=None) if lag.first in begun else lag for lag in problem.lags)
+    return replace(problem, lags=tuple(lags))
 
 
 def _names_only(relation: Relation, work: Work) -> bool:
@@ -144,49 +157,25 @@ class _ActivityMaker:
         return None, None
 
 
-class _Lags:
-    def __init__(
-        self, activities: Iterable[Activity], workers: tuple[Worker, ...], begun: Iterable[str]
-    ) -> None:
-        self._by_id = {a.id: a for a in activities}
-        self._workers = workers
-        self._begun = frozenset(begun)
+def _merged(relations: Iterable[Before], begun: AbstractSet[str]) -> tuple[Lag, ...]:
+    """Return one lag for each pair of steps, as tight as all their relations together.
 
-    def merged(self, relations: Iterable[Before]) -> tuple[Lag, ...]:
-        """Return one lag for each pair of steps, as tight as all their relations together."""
-        found: dict[tuple[str, str], Lag] = {}
-        for relation in relations:
-            # What has begun is history: no demand on its start means anything any more.
-            if relation.then in self._begun:
-                continue
-            lag = self._lag(relation)
-            known = found.get((lag.first, lag.then))
-            found[lag.first, lag.then] = _tighter(known, lag) if known else lag
-        return tuple(found.values())
-
-    def _lag(self, relation: Before) -> Lag:
-        return Lag(
+    What has begun is history: no demand on its start means anything any more.
+    """
+    found: dict[tuple[str, str], Lag] = {}
+    for relation in relations:
+        if relation.then in begun:
+            continue
+        lag = Lag(
             first=relation.first,
             then=relation.then,
             min_lag=relation.lag_min,
-            max_lag=relation.max_lag_min if self._can_keep(relation) else None,
+            max_lag=relation.max_lag_min,
             reason=relation.reason.text,
         )
-
-    def _can_keep(self, relation: Before) -> bool:
-        """Tell whether a maximum lag from a step that has begun leaves any start inside hours."""
-        end = self._by_id[relation.first].fixed_end_min
-        if relation.max_lag_min is None or end is None:
-            return True
-        earliest, latest = max(0, end + relation.lag_min), end + relation.max_lag_min
-        then = self._by_id[relation.then]
-        if not then.people:
-            return earliest <= latest
-        return any(
-            max(start, earliest) <= min(latest, stop - then.minutes)
-            for worker in self._workers
-            for start, stop in worker.windows
-        )
+        known = found.get((lag.first, lag.then))
+        found[lag.first, lag.then] = _tighter(known, lag) if known else lag
+    return tuple(found.values())
 
 
 def _tighter(one: Lag, other: Lag) -> Lag:
@@ -202,10 +191,11 @@ def _tighter(one: Lag, other: Lag) -> Lag:
     )
 
 
-def _before_last(relations: Iterable[BeforeAll], begun: Iterable[str]) -> Iterator[EndsBeforeLast]:
+def _before_last(
+    relations: Iterable[BeforeAll], begun: AbstractSet[str]
+) -> Iterator[EndsBeforeLast]:
     """Yield 'ends before the last of' over the steps not yet begun; the last is among them."""
-    past = frozenset(begun)
     for relation in relations:
-        left = relation.of - past - {relation.first}
-        if relation.first not in past and left:
+        left = relation.of - begun - {relation.first}
+        if relation.first not in begun and left:
             yield EndsBeforeLast(first=relation.first, of=left, reason=relation.reason.text)

@@ -27,7 +27,9 @@ def plan_words(plan: Plan) -> tuple[str, str]:
 
 def _face(plan: Plan) -> str:
     if plan.status is Status.NONE:
-        return plan.conflict or "No plan keeps all demands."
+        return f"No plan is possible: {plan.conflict or 'the demands contradict each other.'}"
+    if plan.conflict:
+        return f"No plan was found yet: {plan.conflict}"
     if not plan.placed:
         return "Nothing is left to plan."
     finish = next(iter(plan.stages), None)

@@ -10,7 +10,7 @@ from armorplan.schedule.checker import violations
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.lag_cycle import cycle_words, lag_cycle
 from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
-from armorplan.schedule.serial import Stuck, serial_placing
+from armorplan.schedule.serial import Stuck, by_priority, serial_placing
 from armorplan.solving.model import Answer, Effort, Model, Outcome
 
 FINISH, ORDER = "finish", "keeping to the chosen order"
@@ -42,7 +42,7 @@ def first_plan(problem: Problem) -> Plan:
     ring = lag_cycle(problem)
     if ring:
         return Plan(status=Status.NONE, conflict=cycle_words(problem, ring))
-    placing = serial_placing(problem, {a.id: (a.priority,) for a in problem.activities})
+    placing = serial_placing(problem, by_priority(problem))
     if isinstance(placing, Stuck):
         # No proof that there is none: the solver may still find one.
         return Plan(status=Status.OUT_OF_TIME, conflict=placing.text)

@@ -124,3 +124,13 @@ def test_everything_can_be_done_in_the_order_without_a_word_of_warning(bench):
         assert "early" not in bench.session.done((step,)), step
     states = {row.state for row in bench.session.checklist(Grouping.PIECE)}
     assert states == {BenchState.DONE}
+
+
+def test_a_plan_is_found_although_a_window_can_no_longer_be_met(bench):
+    """Two casings ticked in a row: one of the two parts has to be cased again."""
+    bench.do_until(StepKind.CASE)
+    bench.session.done(bench.ids(StepKind.CASE))
+    bench.plan()
+    assert "cannot be shortened" in bench.session.plan_face().sentence or "holds" in (
+        bench.session.plan_face().sentence
+    )
