@@ -17,12 +17,18 @@ def brief(text: str) -> str:
     return plain if len(plain) <= _SHOWN_CHARS else f"{plain[: _SHOWN_CHARS - 1]}…"
 
 
-def finding_order(finding: Finding) -> tuple[bool, str, int]:
-    """Sort findings as a maker mends them: pattern.toml first, then down each file."""
-    place = finding.place
-    if place is None:
-        return (True, "", 0)
-    return (not place.file.endswith(".toml"), place.file, place.line or 0)
+_RANK = {severity: rank for rank, severity in enumerate(Severity)}
+
+
+def finding_order(finding: Finding) -> tuple[int, bool, str, int]:
+    """Sort findings as a maker mends them: errors first, then by file, TOML first, and line."""
+    place = finding.place or Place(file="")
+    return (
+        _RANK[finding.severity],
+        not place.file.endswith(".toml"),
+        place.file,
+        place.line or 0,
+    )
 
 
 class Faults:

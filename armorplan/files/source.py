@@ -79,7 +79,7 @@ def read_folder(folder: Path) -> PatternFiles:
         return PatternFiles(slug=slug, files=((PATTERN_FILE, toml),))
     faults = Faults()
     _check_count(folder, names, head)
-    drawings = dict(_drawings(folder, names, place=head.place("drawings"), faults=faults))
+    drawings = dict(_drawings(folder, names, head=head, faults=faults))
     if faults.findings:
         raise UnreadableError(faults.findings)
     files = sorted({**drawings, PATTERN_FILE: toml}.items())
@@ -117,13 +117,12 @@ def _drawing_names(head: Table | None) -> tuple[str, ...] | None:
 
 
 def _check_count(folder: Path, names: tuple[str, ...], head: Table) -> None:
-    place = head.place("drawings")
     if len(names) > MAX_DRAWINGS:
         raise unreadable(
             "too-many-drawings",
             f"{PATTERN_FILE} names {len(names)} drawings; at most {MAX_DRAWINGS} are read.",
             mend="Put several parts into one drawing.",
-            place=place,
+            place=head.place("drawings"),
         )
     if not names:
         there = sorted(path.name for path in folder.glob("*.svg"))
@@ -133,12 +132,12 @@ def _check_count(folder: Path, names: tuple[str, ...], head: Table) -> None:
             "no-drawing",
             f"{PATTERN_FILE} names no drawing{where}",
             mend=f"{ways} under [pattern].",
-            place=place,
+            place=head.place("drawings"),
         )
 
 
 def _drawings(
-    folder: Path, names: tuple[str, ...], *, place: Place, faults: Faults
+    folder: Path, names: tuple[str, ...], *, head: Table, faults: Faults
 ) -> Iterator[tuple[str, bytes]]:
     left = MAX_FOLDER_BYTES
     for name in names:
@@ -147,7 +146,7 @@ def _drawings(
                 "not-an-svg",
                 f'The drawing "{brief(name)}" has no name that ends in .svg.',
                 mend='Save it as plain SVG and name it like "cop.svg".',
-                place=place,
+                place=head.place("drawings"),
             )
             continue
         try:

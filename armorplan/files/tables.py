@@ -7,7 +7,7 @@ values first asks whether errors were told.
 
 import re
 import tomllib
-from dataclasses import dataclass
+from functools import cached_property
 from typing import Self
 
 from armorplan.files.faults import Faults, brief
@@ -22,23 +22,26 @@ _LONG_KEY = re.compile(r"(?<![\w-])[\w-]++(?:[ \t]*+\.[ \t]*+[\w-]++){32}")
 _ID = re.compile(r"\w[\w-]*")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TomlText:
     """One TOML file under reading: its name, the lines of its keys, and where faults go.
 
     ``strict`` makes an unknown key an error, for readers that cannot pass a warning on.
     """
 
-    name: str
-    lines: dict[KeyPath, int]
-    faults: Faults
-    strict: bool = False
+    def __init__(self, name: str, text: str, *, faults: Faults, strict: bool) -> None:
+        self.name = name
+        self.faults = faults
+        self.strict = strict
+        self._text = text
+
+    @cached_property
+    def _lines(self) -> dict[KeyPath, int]:
+        return key_lines(self._text)
 
     def place(self, path: KeyPath) -> Place:
         """Return the place of a key, or of the nearest table above it that has a line."""
-        line = next(
-            (self.lines[path[:n]] for n in range(len(path), 0, -1) if path[:n] in self.lines), None
-        )
+        above = (path[:count] for count in range(len(path), 0, -1))
+        line = next((self._lines[keys] for keys in above if keys in self._lines), None)
         return Place(file=self.name, line=line, key=dotted(path) or None)
 
 
@@ -179,7 +182,7 @@ def open_toml(name: str, text: str, faults: Faults, *, strict: bool = False) -> 
         # ValueError, not only its TOML kind: numbers of thousands of digits raise it as it is.
         _tell_syntax(name, error, plain, faults)
         return None
-    toml = TomlText(name=name, lines=key_lines(plain), faults=faults, strict=strict)
+    toml = TomlText(name, plain, faults=faults, strict=strict)
     return Table(values, path=(), toml=toml)
 
 
