@@ -1,10 +1,9 @@
 """Walks the tree of a drawing: groups, hidden layers, nested pages and uses, each placed in mm.
 
-A reader of whole documents was tried first (svgelements 1.9.6) and gave holes that are not drawn
-(inside masks, markers and unused symbols), took a used symbol for its own size, read a stray
-number from a prefixed namespace, passed bad numbers on as 0, skipped what it did not know in path
-data, and ran out of stack on uses in a circle. The walk is short and knows every element's line;
-what is hard, path data, is left to fontTools.
+Why not a reader of whole documents: svgelements 1.9.6 gives holes that are not drawn (in masks,
+markers and unused symbols), leaves out the view box of a used symbol, takes bad numbers for 0,
+skips what it does not know in path data, and runs out of stack on uses in a circle. This walk is
+short and knows every element's line; what is hard, path data, is left to fontTools.
 """
 
 from collections.abc import Callable
