@@ -7,7 +7,7 @@ from typing import Protocol
 
 from armorplan.app.derived import Derived
 from armorplan.app.moment import Moment
-from armorplan.app.rows import PlanFace
+from armorplan.app.rows import BenchState, PlanFace
 from armorplan.app.shown_plan import ShownPlan, plan_from, shown
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
@@ -16,6 +16,9 @@ from armorplan.schedule.building import History, problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.problem import Plan, Problem
+
+_PATIENCE = timedelta(minutes=10)
+"""A step may begin so much later than planned before the days are planned anew."""
 
 
 class PlanShelf(Protocol):
@@ -45,6 +48,20 @@ class BuildPlan:
     def forget_problem(self) -> None:
         """Let the next problem be made anew: something happened at the bench."""
         self._problem = None
+
+    def is_behind(self, moment: Moment, now_at: datetime) -> bool:
+        """Tell whether something planned should have begun a while ago and has not."""
+        late_at = now_at - _PATIENCE
+        asked_lately = self._problem is not None and self._problem.origin_at >= late_at
+        if self.shown is None or asked_lately:
+            return False
+        waiting = (BenchState.READY, BenchState.WAITING)
+        return any(
+            moment.states.states.get(placed.id) in waiting
+            and placed.who is not None
+            and self.shown.span(placed)[0] < late_at
+            for placed in self.shown.plan.placed
+        )
 
     def problem(self, moment: Moment) -> Problem:
         """Return the problem as things stand; the same one until something happens."""

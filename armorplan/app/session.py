@@ -87,11 +87,13 @@ class Session:
         """Take in what another window wrote and what time alone changed; tell whether any did."""
         last_seq = self._events[-1].seq if self._events else 0
         new = self._ledger.events_since(self._build.id, last_seq)
-        turn_at = self._moment.next_turn_at
+        now_at, turn_at = self._clock.now(), self._moment.next_turn_at
+        behind = self._planning.is_behind(self._moment, now_at)
         if new:
             self._events = (*self._events, *new)
+        if new or behind:
             self._planning.forget_problem()
-        elif turn_at is None or self._clock.now() < turn_at:
+        elif turn_at is None or now_at < turn_at:
             return False
         self._change()
         return True
@@ -216,6 +218,10 @@ class Session:
         self._planning.forget_problem()
         self._change()
         return said
+
+    def plan_from_now(self) -> None:
+        """Let the next problem count from this moment."""
+        self._planning.forget_problem()
 
     def problem(self) -> Problem:
         """Return the planning problem as things stand; the same one until something changes."""

@@ -115,6 +115,10 @@ class BenchSession(Protocol):
         """What redo would restore, or an empty string."""
         ...
 
+    def plan_from_now(self) -> None:
+        """Let the next problem count from this moment."""
+        ...
+
     def problem(self) -> Problem:
         """The planning problem as things stand now."""
         ...

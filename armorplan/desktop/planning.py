@@ -73,6 +73,11 @@ class PlanDesk(QObject):
         """Tell whether a plan is being sought."""
         return self._runner.is_busy
 
+    def plan_again(self) -> None:
+        """Seek a plan that counts from this moment."""
+        self._bridge.session.plan_from_now()
+        self.plan()
+
     def plan(self) -> None:
         """Seek a plan for the build as it stands now."""
         problem, hint, planner = self._bridge.session.problem(), self._hint, self._planner

@@ -134,3 +134,21 @@ def test_a_plan_is_found_although_a_window_can_no_longer_be_met(bench):
     assert "cannot be shortened" in bench.session.plan_face().sentence or "holds" in (
         bench.session.plan_face().sentence
     )
+
+
+def test_a_plan_nobody_followed_is_made_anew(bench):
+    bench.plan()
+    before = bench.session.problem()
+    assert not bench.session.read_along()
+    bench.clock.advance(3600)
+    assert bench.session.read_along()
+    assert bench.session.problem().origin_at > before.origin_at
+    assert not bench.session.read_along()
+
+
+def test_planning_from_now_asks_a_new_problem(bench):
+    before = bench.session.problem()
+    bench.clock.advance(300)
+    assert bench.session.problem() is before
+    bench.session.plan_from_now()
+    assert bench.session.problem().origin_at > before.origin_at

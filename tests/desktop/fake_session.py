@@ -271,6 +271,9 @@ class FakeSession:
     def can_redo(self) -> str:
         return self._forth[-1][1] if self._forth else ""
 
+    def plan_from_now(self) -> None:
+        self.planned_from_now = True
+
     def problem(self) -> Problem:
         return problem_of(tuple(s for s in self.steps if s.id not in self._bench.done))
 

@@ -106,7 +106,7 @@ class MainWindow(QMainWindow):
             "former_ready": lambda: self._checklist.acts.go_ready(-1),
             "take_back": self._bridge.undo,
             "restore": self._bridge.redo,
-            "plan_again": self.desk.plan,
+            "plan_again": self.desk.plan_again,
             "stop_planning": self.desk.stop,
             "find_words": self._checklist.words.setFocus,
             "next_look": self._next_look,
