@@ -82,7 +82,7 @@ class PlanBar(QWidget):
         if face.finish_at is not None:
             now = self._bridge.clock.now()
             at = clock_text(face.finish_at, now, self._bridge.zone)
-            self._finish.setText(self.tr("Ready {0}").format(at))
+            self._finish.setText(self.tr("Finished {0}").format(at))
 
     def _show_busy(self) -> None:
         self._busy.setVisible(self._desk.is_busy)
