@@ -37,7 +37,7 @@ def bar(bridge, desk, qtbot):
 
 def test_the_face_shows_the_sentence_and_when_it_is_ready(bar):
     assert bar._sentence.text() == "Ready in good time; a shorter plan might save 2 h."
-    assert bar._finish.text() == "Ready Tue 05:32"
+    assert bar._finish.text() == "Finished Tue 05:32"
 
 
 def test_search_words_stay_behind_details(bar):
