@@ -166,7 +166,7 @@ def test_choosing_one_part_of_1000(benchmark, canvas, baseline_s):
 
     benchmark(choose)
     note_ratio(benchmark, baseline_s)
-    assert sum(item.look == "lit" for item in canvas._items.values()) == 1
+    assert sum(item.look == "lit" for item in canvas.drawing.items.values()) == 1
 
 
 @pytest.fixture(scope="module")

@@ -8,7 +8,7 @@ from PySide6.QtCore import QPointF, Qt
 from armorplan.desktop.colours import LIGHT
 from armorplan.desktop.theme import Mode, apply_theme
 from armorplan.desktop.week_layout import midnight
-from armorplan.desktop.widgets.week_canvas import LEAST_PX_AN_HOUR, MOST_PX_AN_HOUR
+from armorplan.desktop.widgets.week_room import LEAST_PX_AN_HOUR, MOST_PX_AN_HOUR
 from armorplan.desktop.widgets.week_view import WeekView
 
 

@@ -1,53 +1,32 @@
-"""The drawing of the coming days: scrolls by the hour, zooms from hours to days."""
+"""The drawing of the coming days, and the keys and mouse on it."""
 
-from collections.abc import Mapping
 from datetime import datetime
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent
 from PySide6.QtGui import (
-    QColor,
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
     QPaintEvent,
     QResizeEvent,
-    QWheelEvent,
 )
-from PySide6.QtWidgets import QAbstractScrollArea, QFrame, QWidget
+from PySide6.QtWidgets import QWidget
 
 from armorplan.app.rows import Chart
-from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.week_geometry import WeekGeometry
-from armorplan.desktop.widgets import week_painting as paint
-from armorplan.desktop.widgets.picture_hands import ZOOM_STEP, Hands
-
-LEAST_PX_AN_HOUR = 3.0
-MOST_PX_AN_HOUR = 900.0
-FIRST_HOURS = 30.0
-BEFORE_NOW_H = 1.5
-GAP_PX = 10.0
+from armorplan.desktop.widgets.week_painting import paint_chart
+from armorplan.desktop.widgets.week_room import WeekRoom
+from armorplan.desktop.widgets.week_sheet import Frame, Sheet
 
 
-class WeekCanvas(QAbstractScrollArea):
+class WeekCanvas(WeekRoom):
     """Shows a ``rows.Chart``. A key of the picture is the first step of a block."""
 
     def __init__(self, chart: Chart, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
-        self.viewport().setMouseTracking(True)
-        self._chart = chart
-        self._now_at = chart.now_at
+        super().__init__(chart, parent)
         self._chosen: frozenset[str] = frozenset()
         self._opened = False
-        self.hands = Hands(self, self)
-        self._px_an_hour = 20.0
-        self._geometry = self._lay_out()
-
-    # --- rows -------------------------------------------------------------------------------
 
     def show_chart(self, chart: Chart) -> None:
         """Take new rows, keeping zoom and place."""
@@ -65,162 +44,33 @@ class WeekCanvas(QAbstractScrollArea):
         self._chosen = steps
         self.viewport().update()
 
-    def _lay_out(self) -> WeekGeometry:
-        text_px = float(self.fontMetrics().height())
-        return WeekGeometry(chart=self._chart, px_an_hour=self._px_an_hour, text_px=text_px)
-
-    def _renew(self) -> None:
-        self._geometry = self._lay_out()
-        self.hands.keep(self._geometry.key_of_step(self.hands.here))
-        self._set_scroll()
-        self.viewport().update()
-
-    @property
-    def geometry_now(self) -> WeekGeometry:
-        """Where everything lies at the present zoom."""
-        return self._geometry
-
-    # --- room -------------------------------------------------------------------------------
-
-    def heading_px(self) -> float:
-        """Return how tall the days and hours along the top are."""
-        return 2.0 * self.fontMetrics().height() + 10
-
-    def margin_px(self) -> float:
-        """Return how wide the lanes' names on the left are."""
-        names = (self.fontMetrics().horizontalAdvance(lane) for lane in self._chart.lanes)
-        return max(names, default=0) + 20.0
-
-    def _set_scroll(self) -> None:
-        view = self.viewport().size()
-        wide = self._geometry.width + self.margin_px() - view.width()
-        deep = self._geometry.height + self.heading_px() - view.height()
-        for bar, most, page in (
-            (self.horizontalScrollBar(), wide, view.width()),
-            (self.verticalScrollBar(), deep, view.height()),
-        ):
-            bar.setRange(0, max(0, round(most)))
-            bar.setPageStep(page)
-            bar.setSingleStep(round(self._px_an_hour / 2))
-
-    def _offset(self) -> QPointF:
-        """Return where the first midnight, below the heading, lies in the viewport."""
-        across, down = self.horizontalScrollBar().value(), self.verticalScrollBar().value()
-        return QPointF(self.margin_px() - across, self.heading_px() - down)
-
-    def zoom(self, factor: float, at_x: float | None = None) -> None:
-        """Zoom in time, keeping the instant at a place (or what holds the ring) where it is."""
-        if at_x is None:
-            at_x = self._anchor_x()
-        at = self._geometry.instant(at_x - self._offset().x())
-        wanted = self._px_an_hour * factor
-        self._px_an_hour = min(max(wanted, LEAST_PX_AN_HOUR), MOST_PX_AN_HOUR)
-        self._renew()
-        self.horizontalScrollBar().setValue(round(self._geometry.x(at) + self.margin_px() - at_x))
-
-    def _anchor_x(self) -> float:
-        middle = (self.viewport().width() + self.margin_px()) / 2
-        if self.hands.here not in self._geometry.boxes:
-            return middle
-        x = self._geometry.boxes[self.hands.here].center().x() + self._offset().x()
-        return x if self.margin_px() <= x <= self.viewport().width() else middle
-
-    def fit(self) -> None:
-        """Show all days at once."""
-        hours = self._geometry.width / self._px_an_hour
-        room = self.viewport().width() - self.margin_px()
-        self._px_an_hour = min(max(room / hours, LEAST_PX_AN_HOUR), MOST_PX_AN_HOUR)
-        self._renew()
-        self.horizontalScrollBar().setValue(0)
-
-    def open_at_now(self) -> None:
-        """Show the next day and a bit, beginning a little before the present."""
-        room = max(self.viewport().width() - self.margin_px(), 100.0)
-        self._px_an_hour = room / FIRST_HOURS
-        self._renew()
-        x = self._geometry.x(self._now_at) - BEFORE_NOW_H * self._px_an_hour
-        self.horizontalScrollBar().setValue(round(x))
-
-    # --- walking ----------------------------------------------------------------------------
-
-    def places(self) -> Mapping[str, Place]:
-        """Return the middle of every block, in the order of time."""
-        return self._geometry.places()
-
-    def first(self) -> str:
-        """Return the first block that is not yet past."""
-        order = list(self._geometry.places())
-        blocks = self._geometry.blocks
-        ahead = (key for key in order if blocks[key].end_at > self._now_at)
-        return next(ahead, order[-1] if order else "")
-
-    def show_ring(self) -> None:
-        """Draw the ring around what has the keys."""
-        self.viewport().update()
-
-    def reveal(self, key: str) -> None:
-        """Bring a block into view, its start where it is wider than the view."""
-        box = self._geometry.boxes[key].translated(self._offset())
-        left, right = self.margin_px() + GAP_PX, self.viewport().width() - GAP_PX
-        top, low = self.heading_px() + GAP_PX, self.viewport().height() - GAP_PX
-        over = QPointF(
-            _over(box.left(), box.right(), left, right), _over(box.top(), box.bottom(), top, low)
-        )
-        self.pan_by(over.toPoint())
-
-    def pan_by(self, by: QPoint) -> None:
-        """Move the window over the days by so many pixels."""
-        across, down = self.horizontalScrollBar(), self.verticalScrollBar()
-        across.setValue(across.value() + by.x())
-        down.setValue(down.value() + by.y())
-
     # --- events -----------------------------------------------------------------------------
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        painter = QPainter(self.viewport())
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        view, offset, margin = self.viewport().rect(), self._offset(), self.margin_px()
-        colours, geometry = colours_of(self.palette()), self._geometry
-        seen = (geometry.instant(margin - offset.x()), geometry.instant(view.width() - offset.x()))
-        sheet = paint.Sheet(
+        offset, margin, geometry = self._offset(), self.margin_px(), self._geometry
+        size = self.viewport().size()
+        start_at = geometry.instant(margin - offset.x())
+        sheet = Sheet(
             geometry=geometry,
-            colours=colours,
+            colours=colours_of(self.palette()),
             font=self.font(),
-            seen=seen,
+            seen=(start_at, geometry.instant(size.width() - offset.x())),
             chosen=self._chosen,
             closed=self.tr("closed"),
         )
-        painter.fillRect(view, QColor(colours.panel))
-        deep = max(geometry.height, view.height() - self.heading_px())
-        body = QRectF(margin, self.heading_px(), view.width() - margin, view.height())
-        painter.setClipRect(body)
-        painter.translate(offset)
-        paint.paint_ground(painter, sheet, deep)
-        paint.paint_blocks(painter, sheet)
-        paint.paint_now(painter, sheet, self._now_at, deep)
-        if self.hasFocus() and self.hands.here in geometry.boxes:
-            paint.paint_ring(painter, sheet, self.hands.here)
-        painter.resetTransform()
-        painter.setClipRect(QRectF(margin, 0, view.width() - margin, self.heading_px()))
-        painter.translate(offset.x(), 0)
         clock = f"{self._now_at.astimezone(geometry.zone):%H:%M}"
-        now = (self._now_at, self.tr("now {clock}").format(clock=clock))
-        paint.paint_heading(painter, sheet, self.heading_px(), now)
-        painter.resetTransform()
-        painter.setClipping(False)
-        self._paint_names(painter, offset.y())
+        frame = Frame(
+            size=size,
+            offset=offset,
+            margin_px=margin,
+            heading_px=self.heading_px(),
+            now=(self._now_at, self.tr("now {clock}").format(clock=clock)),
+            ring=self.hands.here if self.hasFocus() else "",
+        )
+        painter = QPainter(self.viewport())
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        paint_chart(painter, sheet, frame)
         painter.end()
-
-    def _paint_names(self, painter: QPainter, top: float) -> None:
-        colours, geometry, margin = colours_of(self.palette()), self._geometry, self.margin_px()
-        painter.fillRect(QRectF(0, 0, margin, self.viewport().height()), QColor(colours.window))
-        painter.setPen(QColor(colours.line))
-        painter.drawLine(QPointF(margin - 0.5, 0), QPointF(margin - 0.5, self.viewport().height()))
-        painter.setClipRect(QRectF(0, self.heading_px(), margin, self.viewport().height()))
-        painter.setPen(QColor(colours.text))
-        for lane, lane_top in zip(geometry.lanes, geometry.tops, strict=False):
-            row = QRectF(10, top + lane_top, margin - 10, geometry.row_px(lane))
-            painter.drawText(row, Qt.AlignmentFlag.AlignVCenter, lane.name)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -229,27 +79,12 @@ class WeekCanvas(QAbstractScrollArea):
             self._opened = True
             self.open_at_now()
 
-    def sizeHint(self) -> QSize:
-        return QSize(640, 260)
-
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange:
             self._renew()
         elif event.type() == QEvent.Type.PaletteChange:
             self.viewport().update()
-
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        turn = event.angleDelta()
-        aside = turn.x() or (
-            turn.y() if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else 0
-        )
-        if aside:
-            bar = self.horizontalScrollBar()
-            bar.setValue(bar.value() - aside)
-        else:
-            self.zoom(ZOOM_STEP ** (turn.y() / 120), event.position().x())
-        event.accept()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         self.hands.key_press(event)
@@ -262,12 +97,6 @@ class WeekCanvas(QAbstractScrollArea):
         super().focusOutEvent(event)
         self.show_ring()
 
-    def key_at(self, spot: QPoint) -> str:
-        """Return the block at a point of the viewport; empty where there is none."""
-        if spot.x() < self.margin_px() or spot.y() < self.heading_px():
-            return ""
-        return self._geometry.key_near(QPointF(spot) - self._offset())
-
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.hands.mouse_press(event)
 
@@ -276,10 +105,3 @@ class WeekCanvas(QAbstractScrollArea):
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         self.hands.mouse_release(event)
-
-
-def _over(low: float, high: float, least: float, most: float) -> float:
-    """Return how far a stretch reaches out of its room; its start counts where both ends do."""
-    if low < least or high - low > most - least:
-        return low - least
-    return max(high - most, 0.0)

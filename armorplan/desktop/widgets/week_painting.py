@@ -1,48 +1,62 @@
 """Paints the coming days: nights behind, work as tickets, drying hung from a rail."""
 
-from dataclasses import dataclass
 from datetime import datetime
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.picture_colours import Look, mixed
-from armorplan.desktop.week_geometry import ROW_GAP_PX, WeekGeometry
-from armorplan.desktop.week_layout import Block, Lane, hour_step, hours, midnights
+from armorplan.desktop.week_geometry import ROW_GAP_PX
+from armorplan.desktop.week_layout import Block, Lane, hours, midnights
 from armorplan.desktop.week_words import block_clock, block_title
-from armorplan.desktop.wording import day_text
+from armorplan.desktop.widgets.week_sheet import PAD_PX, Frame, Sheet, label_step, paint_heading
 
 HALO_PX = 3.0
 ROUND_PX = 9.0
 MARK_PX = 16.0
-PAD_PX = 6.0
 TICKET_SHARE = 0.35
 """So much leather is in the ground of a ticket."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sheet:
-    """What the painting needs to know, and the instants in view."""
+def paint_chart(painter: QPainter, sheet: Sheet, frame: Frame) -> None:
+    """Paint all of it: the days under their heading, beside the names of the lanes."""
+    geometry = sheet.geometry
+    wide, high = frame.size.width(), frame.size.height()
+    painter.fillRect(QRectF(0, 0, wide, high), QColor(sheet.colours.panel))
+    deep = max(geometry.height, high - frame.heading_px)
+    painter.setClipRect(QRectF(frame.margin_px, frame.heading_px, wide, high))
+    painter.translate(frame.offset)
+    _paint_ground(painter, sheet, deep)
+    _paint_blocks(painter, sheet)
+    _paint_now(painter, sheet, frame.now[0], deep)
+    if frame.ring in geometry.boxes:
+        _paint_ring(painter, sheet, frame.ring)
+    painter.resetTransform()
+    painter.setClipRect(QRectF(frame.margin_px, 0, wide, frame.heading_px))
+    painter.translate(frame.offset.x(), 0)
+    paint_heading(painter, sheet, frame.heading_px, frame.now)
+    painter.resetTransform()
+    painter.setClipping(False)
+    _paint_names(painter, sheet, frame)
 
-    geometry: WeekGeometry
-    colours: Colours
-    font: QFont
-    seen: tuple[datetime, datetime]
-    chosen: frozenset[str]
-    """Steps that are chosen; empty where nothing is."""
-    closed: str
-    """What the closed hours are called."""
 
-    def look(self, block: Block) -> Look:
-        """Return how a block is drawn beside what is chosen."""
-        if not self.chosen:
-            return Look.PLAIN
-        return Look.PLAIN if self.chosen.isdisjoint(block.steps) else Look.LIT
+def _paint_names(painter: QPainter, sheet: Sheet, frame: Frame) -> None:
+    colours, geometry = sheet.colours, sheet.geometry
+    margin, high = frame.margin_px, frame.size.height()
+    painter.fillRect(QRectF(0, 0, margin, high), QColor(colours.window))
+    painter.setPen(QColor(colours.line))
+    painter.drawLine(QPointF(margin - 0.5, 0), QPointF(margin - 0.5, high))
+    painter.setClipRect(QRectF(0, frame.heading_px, margin, high))
+    painter.setPen(QColor(colours.text))
+    painter.setFont(sheet.font)
+    for lane, top in zip(geometry.lanes, geometry.tops, strict=False):
+        row = QRectF(10, frame.offset.y() + top, margin - 10, geometry.row_px(lane))
+        painter.drawText(row, Qt.AlignmentFlag.AlignVCenter, lane.name)
 
 
-def paint_ground(painter: QPainter, sheet: Sheet, height: float) -> None:
+def _paint_ground(painter: QPainter, sheet: Sheet, height: float) -> None:
     """Paint closed hours, midnights and full hours behind everything."""
     geometry, colours = sheet.geometry, sheet.colours
     for start_at, end_at in geometry.chart.closed:
@@ -51,7 +65,7 @@ def paint_ground(painter: QPainter, sheet: Sheet, height: float) -> None:
             _paint_closed(painter, sheet, QRectF(left, 0, right - left, height))
     faint = QPen(QColor(mixed(colours.line, colours.panel, 0.75)), 1.0)
     painter.setPen(faint)
-    for at in hours(*sheet.seen, geometry.zone, _hour_step(sheet)):
+    for at in hours(*sheet.seen, geometry.zone, label_step(sheet)):
         painter.drawLine(QPointF(geometry.x(at), 0), QPointF(geometry.x(at), height))
     painter.setPen(QPen(QColor(colours.line), 1.4))
     for at in midnights(*sheet.seen, geometry.zone):
@@ -69,12 +83,7 @@ def _paint_closed(painter: QPainter, sheet: Sheet, box: QRectF) -> None:
     painter.drawText(box.adjusted(0, 0, 0, -PAD_PX), foot, sheet.closed)
 
 
-def _hour_step(sheet: Sheet) -> int:
-    label = QFontMetricsF(sheet.font).horizontalAdvance("00:00") + 12
-    return hour_step(sheet.geometry.px_an_hour, label)
-
-
-def paint_blocks(painter: QPainter, sheet: Sheet) -> None:
+def _paint_blocks(painter: QPainter, sheet: Sheet) -> None:
     """Paint every block in view, the chosen ones last."""
     lit = []
     for lane, top in zip(sheet.geometry.lanes, sheet.geometry.tops, strict=False):
@@ -177,7 +186,7 @@ def _paint_inside(painter: QPainter, sheet: Sheet, block: Block, box: QRectF) ->
         painter.drawText(QPointF(room.left(), base + number * metrics.height()), text)
 
 
-def paint_now(painter: QPainter, sheet: Sheet, now_at: datetime, height: float) -> None:
+def _paint_now(painter: QPainter, sheet: Sheet, now_at: datetime, height: float) -> None:
     """Paint the line of the present, with a halo so that it shows over blocks."""
     x = sheet.geometry.x(now_at)
     for colour, width in ((sheet.colours.panel, 6.0), (sheet.colours.text, 2.0)):
@@ -185,70 +194,10 @@ def paint_now(painter: QPainter, sheet: Sheet, now_at: datetime, height: float) 
         painter.drawLine(QPointF(x, 0), QPointF(x, height))
 
 
-def paint_ring(painter: QPainter, sheet: Sheet, key: str) -> None:
+def _paint_ring(painter: QPainter, sheet: Sheet, key: str) -> None:
     """Paint the ring around the block that has the keys."""
     box = sheet.geometry.boxes[key].adjusted(-4, -4, 4, 4)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     for colour, width in ((sheet.colours.panel, 6.0), (sheet.colours.focus, 2.5)):
         painter.setPen(QPen(QColor(colour), width))
         painter.drawRoundedRect(box, 5, 5)
-
-
-def paint_heading(
-    painter: QPainter, sheet: Sheet, height: float, now: tuple[datetime, str]
-) -> None:
-    """Paint days and clock hours along the top, and where the present stands among them."""
-    geometry, colours = sheet.geometry, sheet.colours
-    metrics = QFontMetricsF(sheet.font)
-    left, right = (geometry.x(at) for at in sheet.seen)
-    painter.fillRect(QRectF(left, 0, right - left, height), QColor(colours.window))
-    foot = height - metrics.descent() - 4
-    flag = _flag_box(sheet, metrics, foot, now)
-    painter.setFont(sheet.font)
-    painter.setPen(QColor(colours.quiet))
-    for at in hours(*sheet.seen, geometry.zone, _hour_step(sheet)):
-        text = f"{at.astimezone(geometry.zone):%H:%M}"
-        half = metrics.horizontalAdvance(text) / 2
-        x = geometry.x(at)
-        if x + half < flag.left() - PAD_PX / 2 or x - half > flag.right() + PAD_PX / 2:
-            painter.drawText(QPointF(x - half, foot), text)
-    _paint_days(painter, sheet, metrics, left)
-    painter.setPen(QPen(QColor(colours.line), 1.0))
-    painter.drawLine(QPointF(left, height - 0.5), QPointF(right, height - 0.5))
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor(colours.strong))
-    painter.drawRoundedRect(flag, 4, 4)
-    painter.setPen(QColor(colours.strong_text))
-    painter.drawText(flag, Qt.AlignmentFlag.AlignCenter, now[1])
-
-
-def _flag_box(
-    sheet: Sheet, metrics: QFontMetricsF, foot: float, now: tuple[datetime, str]
-) -> QRectF:
-    """Return the place of the flag over the present: whole while its line is in view."""
-    at, text = now
-    box = metrics.boundingRect(text).adjusted(-PAD_PX, -2, PAD_PX, 2)
-    x = sheet.geometry.x(at)
-    box.moveCenter(QPointF(x, foot - metrics.ascent() / 2 + 1))
-    left, right = (sheet.geometry.x(seen) for seen in sheet.seen)
-    if left <= x <= right:
-        box.moveLeft(min(max(box.left(), left + 2), right - box.width() - 2))
-    return box
-
-
-def _paint_days(painter: QPainter, sheet: Sheet, metrics: QFontMetricsF, left: float) -> None:
-    """Paint each day's name at its midnight; the first stays in view while its day does."""
-    geometry = sheet.geometry
-    bold = QFont(sheet.font)
-    bold.setBold(True)
-    wide = QFontMetricsF(bold)
-    starts = list(midnights(*sheet.seen, geometry.zone))
-    ends = [geometry.x(at) for at in starts[1:]] + [geometry.x(sheet.seen[1]) + 1e6]
-    painter.setFont(bold)
-    painter.setPen(QColor(sheet.colours.text))
-    for at, end in zip(starts, ends, strict=True):
-        x = max(geometry.x(at), left) + PAD_PX
-        whole = day_text(at, geometry.zone)
-        fitting = (t for t in (whole, whole.split(" ")[0]) if wide.horizontalAdvance(t) < end - x)
-        painter.drawText(QPointF(x, metrics.ascent() + 3), next(fitting, ""))
-    painter.setFont(sheet.font)
