@@ -112,7 +112,9 @@ def test_what_follows_from_the_rest_is_folded_away(panel, session, monkeypatch, 
     assert "It is not cut." not in said(panel)
     fold = panel.findChild(QToolButton)
     assert "1" in fold.text()
+    assert fold.arrowType() == Qt.ArrowType.RightArrow
     fold.click()
+    assert fold.arrowType() == Qt.ArrowType.DownArrow
     assert "It is not cut." in said(panel)
 
 

@@ -23,7 +23,7 @@ EYELET = 36.0
 PAD = 9.0
 PLATE_PX = 6.0
 RULE_OVER_PX = 4.0
-ALONG = (0.5, 0.42, 0.58, 0.34, 0.66)
+ALONG = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74)
 """Where along an edge its label may stand, the first choice first."""
 LINES = 2
 CLIP = 12.0

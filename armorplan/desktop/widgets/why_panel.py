@@ -1,7 +1,7 @@
 """Why the chosen step stands where it stands: what it waits for, and what waits for it."""
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
@@ -100,7 +100,7 @@ class WhyPanel(QScrollArea):
         page = QWidget()
         page.setObjectName("why_page")
         page.setAutoFillBackground(True)
-        page.setBackgroundRole(self.palette().ColorRole.Base)
+        page.setBackgroundRole(QPalette.ColorRole.Base)
         box = QVBoxLayout(page)
         box.setContentsMargins(PAD_PX, PAD_PX, PAD_PX, PAD_PX)
         box.setSpacing(6)
@@ -178,6 +178,11 @@ class WhyPanel(QScrollArea):
             rest.addWidget(self._group(group, says, inner))
         inner.hide()
         fold.toggled.connect(inner.setVisible)
+        fold.toggled.connect(
+            lambda out: fold.setArrowType(
+                Qt.ArrowType.DownArrow if out else Qt.ArrowType.RightArrow
+            )
+        )
         box.addWidget(fold)
         box.addWidget(inner)
 
