@@ -101,8 +101,8 @@ def canvas(qtbot, diagram):
     qtbot.addWidget(made)
     made.resize(*SIZE)
     made.show_diagram(diagram)
-    made.show()
-    qtbot.waitExposed(made)
+    with qtbot.waitExposed(made):
+        made.show()
     made.viewport().repaint()
     return made
 
@@ -201,8 +201,8 @@ def test_a_frame_while_300_steps_are_moved(benchmark, qtbot, steps, baseline_s):
     qtbot.addWidget(canvas)
     canvas.resize(*SIZE)
     canvas.show_graph(steps, {})
-    canvas.show()
-    qtbot.waitExposed(canvas)
+    with qtbot.waitExposed(canvas):
+        canvas.show()
     canvas.viewport().repaint()
     ways = cycle([QPoint(6, 4)] * 20 + [QPoint(-6, -4)] * 20)
 

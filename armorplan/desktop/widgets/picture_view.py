@@ -1,5 +1,6 @@
 """A picture one can zoom, drag and walk with the keys. What it shows is up to who inherits it."""
 
+from abc import abstractmethod
 from collections.abc import Mapping
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, Qt, Signal
@@ -51,25 +52,29 @@ class PictureView(QGraphicsView):
 
     # --- what a picture says of itself ------------------------------------------------------
 
+    @abstractmethod
     def places(self) -> Mapping[str, Place]:
         """Return where everything that can be chosen lies, in the order it is gone through."""
-        raise NotImplementedError
+        ...
 
     def first(self) -> str:
         """Return where walking begins; empty where there is nothing."""
         return next(iter(self.places()), "")
 
+    @abstractmethod
     def key_at(self, spot: QPoint) -> str:
         """Return what lies under a point of the viewport; empty where nothing does."""
-        raise NotImplementedError
+        ...
 
+    @abstractmethod
     def edge_of(self, key: str) -> QPainterPath:
         """Return the outline of a thing in scene coordinates."""
-        raise NotImplementedError
+        ...
 
+    @abstractmethod
     def bounds(self) -> QRectF:
         """Return what fitting shows, in scene coordinates."""
-        raise NotImplementedError
+        ...
 
     def reveal(self, key: str) -> None:
         """Bring a thing into view."""
