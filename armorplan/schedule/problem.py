@@ -47,6 +47,7 @@ class Activity:
         fixed_start_min: it started then; nothing moves it.
         fixed_end_min: it ended then; with ``fixed_start_min``, for what is done or under way.
         priority: a smaller number is placed first where the lags leave a choice.
+        title: what sentences call it; its id where there is none.
     """
 
     id: str
@@ -58,6 +59,7 @@ class Activity:
     fixed_start_min: int | None = None
     fixed_end_min: int | None = None
     priority: int = 0
+    title: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

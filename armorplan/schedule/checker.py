@@ -1,0 +1,165 @@
+"""Says whether a plan keeps a problem, written from the problem's statement alone.
+
+Shares nothing with the serial plan or the solver, so that each can be judged by it. What is
+fixed is history: it has to lie where it lies, and breaks no rule by itself; a rule is broken only
+where something that could be placed elsewhere takes part.
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from armorplan.schedule.problem import Activity, Placed, Plan, Problem, Status
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Violation:
+    """One broken rule: a stable kind, the activities it is about, and a sentence with numbers."""
+
+    kind: str
+    about: tuple[str, ...]
+    text: str
+
+
+def violations(problem: Problem, plan: Plan) -> tuple[Violation, ...]:
+    """Return everything a plan breaks; nothing for a plan that holds."""
+    found = list(_each_once(problem, plan))
+    known = {a.id: a for a in problem.activities}
+    lies = {p.id: p for p in plan.placed if p.id in known}
+    for name, placed in lies.items():
+        found += _alone(problem, known[name], placed)
+    free = frozenset(i for i, a in known.items() if a.fixed_start_min is None)
+    found += _lags(problem, lies, free)
+    found += _before_last(problem, lies, free)
+    found += _one_thing_at_a_time(lies, free)
+    found += _capacities(problem, lies, free)
+    found += _stages(plan)
+    return tuple(found)
+
+
+def _each_once(problem: Problem, plan: Plan) -> Iterator[Violation]:
+    counts = Counter(p.id for p in plan.placed)
+    known = {a.id for a in problem.activities}
+    for name in sorted(known - counts.keys()):
+        yield Violation(kind="missing", about=(name,), text=f"{name} is not in the plan.")
+    for name in sorted(counts.keys() - known):
+        yield Violation(kind="unknown", about=(name,), text=f"{name} is not in the problem.")
+    for name, times in sorted(counts.items()):
+        if times > 1:
+            yield Violation(kind="twice", about=(name,), text=f"{name} is placed {times} times.")
+
+
+def _alone(problem: Problem, activity: Activity, placed: Placed) -> Iterator[Violation]:
+    """Check what concerns one activity by itself."""
+    said = list(_of_anybody(activity, placed))
+    said += _of_history(activity, placed)
+    if activity.fixed_start_min is None:
+        said += _of_the_free(problem, activity, placed)
+    for kind, text in said:
+        yield Violation(kind=kind, about=(activity.id,), text=f"{activity.id} {text}.")
+
+
+def _of_anybody(activity: Activity, placed: Placed) -> Iterator[tuple[str, str]]:
+    who = placed.who
+    if (who not in activity.people) if activity.people else (who is not None):
+        yield "wrong person", f"is given to {who}, not to one of {activity.people}"
+    start, end = placed.start_min, activity.fixed_end_min
+    if activity.fixed_start_min is None or end is None:
+        table = activity.table
+        end = start + activity.minutes if table is None else table.ready_at(start)
+    if placed.end_min != end:
+        yield "duration", f"starts at {start} and has to end at {end}, not {placed.end_min}"
+
+
+def _of_history(activity: Activity, placed: Placed) -> Iterator[tuple[str, str]]:
+    fixed = activity.fixed_start_min
+    if fixed is not None and placed.start_min != fixed:
+        yield "moved", f"began at {fixed}, the plan says {placed.start_min}"
+
+
+def _of_the_free(
+    problem: Problem, activity: Activity, placed: Placed
+) -> Iterator[tuple[str, str]]:
+    start, end, who = placed.start_min, placed.end_min, placed.who
+    if start < max(0, activity.earliest_min):
+        yield "too early", f"starts at {start}, before {max(0, activity.earliest_min)}"
+    if end > problem.horizon_min:
+        yield "too late", f"ends at {end}, after the horizon {problem.horizon_min}"
+    hours = [w for worker in problem.workers if worker.id == who for w in worker.windows]
+    if activity.people and not any(a <= start and end <= b for a, b in hours):
+        yield "outside hours", f"lies at {start}–{end}, outside the hours of {who}"
+
+
+def _lags(problem: Problem, lies: dict[str, Placed], free: frozenset[str]) -> Iterator[Violation]:
+    for lag in problem.lags:
+        pair = (lag.first, lag.then)
+        if not free.intersection(pair) or not lies.keys() >= set(pair):
+            continue
+        gap = lies[lag.then].start_min - lies[lag.first].end_min
+        text = f"{lag.then} starts {gap} min after {lag.first} ends, not "
+        if gap < lag.min_lag:
+            yield Violation(kind="too soon", about=pair, text=f"{text}at least {lag.min_lag}.")
+        if lag.max_lag is not None and gap > lag.max_lag:
+            yield Violation(
+                kind="too long after", about=pair, text=f"{text}at most {lag.max_lag}."
+            )
+
+
+def _before_last(
+    problem: Problem, lies: dict[str, Placed], free: frozenset[str]
+) -> Iterator[Violation]:
+    for rule in problem.before_last:
+        about = (rule.first, *sorted(rule.of))
+        if not free.intersection(about) or not lies.keys() >= set(about):
+            continue
+        last = max(lies[i].start_min for i in rule.of)
+        end = lies[rule.first].end_min
+        if end > last:
+            text = f"{rule.first} ends at {end}, after the last of the others starts at {last}."
+            yield Violation(kind="not before the last", about=about, text=text)
+
+
+def _one_thing_at_a_time(lies: dict[str, Placed], free: frozenset[str]) -> Iterator[Violation]:
+    taking = [p for p in lies.values() if p.who is not None and p.start_min < p.end_min]
+    by_start = sorted(taking, key=lambda p: (p.start_min, p.end_min, p.id))
+    for at, one in enumerate(by_start):
+        for other in by_start[at + 1 :]:
+            if other.start_min >= one.end_min:
+                break
+            if other.who == one.who and free.intersection((one.id, other.id)):
+                text = f"{one.who} does {one.id} and {other.id} at minute {other.start_min}."
+                yield Violation(kind="two at once", about=(one.id, other.id), text=text)
+
+
+def _capacities(
+    problem: Problem, lies: dict[str, Placed], free: frozenset[str]
+) -> Iterator[Violation]:
+    for resource in problem.resources:
+        takers = [
+            (lies[a.id], d.amount)
+            for a in problem.activities
+            for d in a.demands
+            if d.resource == resource.id and a.id in lies
+        ]
+        minutes = sorted({m for p, _ in takers for m in (p.start_min, p.end_min)})
+        for minute, _ in pairwise(minutes):
+            here = [(p, n) for p, n in takers if p.start_min <= minute < p.end_min]
+            used = sum(n for _, n in here)
+            about = tuple(sorted(p.id for p, _ in here))
+            if used > resource.capacity and free.intersection(about):
+                text = f"{resource.id} holds {resource.capacity}, {used} at minute {minute}."
+                yield Violation(kind="over capacity", about=about, text=text)
+
+
+def _stages(plan: Plan) -> Iterator[Violation]:
+    for stage in plan.stages:
+        if stage.bound > stage.value:
+            text = f"{stage.name} is {stage.value}, below its own bound {stage.bound}."
+            yield Violation(kind="false bound", about=(), text=text)
+        if stage.status is Status.BEST and stage.bound != stage.value:
+            text = f"{stage.name} is {stage.value}, not proved: its bound is {stage.bound}."
+            yield Violation(kind="false proof", about=(), text=text)
+        if stage.name == "finish" and stage.value != plan.finish_min:
+            text = f"The plan ends at {plan.finish_min}, its stage says {stage.value}."
+            yield Violation(kind="false finish", about=(), text=text)

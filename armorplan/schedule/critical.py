@@ -1,0 +1,52 @@
+"""Earliest and latest times by the lags alone: no people, resources or calendars."""
+
+from dataclasses import dataclass
+
+from armorplan.schedule.network import Arc, arcs_of, longest_paths, shortest
+from armorplan.schedule.problem import Problem
+
+_FINISH = "\0finish"
+"""A node after everything; no id can be it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Times:
+    """Earliest and latest start and end of one activity, in minutes from the origin."""
+
+    id: str
+    earliest_start_min: int
+    earliest_end_min: int
+    latest_start_min: int
+    latest_end_min: int
+
+    @property
+    def slack_min(self) -> int:
+        """Minutes it can slip without moving the finish; 0 on the critical path."""
+        return self.latest_start_min - self.earliest_start_min
+
+
+def critical_times(problem: Problem) -> tuple[Times, ...]:
+    """Return the times of every activity, in the problem's order (critical path method).
+
+    Durations by table count at their least. Raises ValueError where the lags contradict each
+    other; ``lag_cycle`` says how.
+    """
+    arcs = arcs_of(problem)
+    starts, cycle = longest_paths(arcs)
+    if cycle:
+        raise ValueError("The lags contradict each other.")
+    minutes = {a.id: shortest(a) for a in problem.activities}
+    finish = max((starts[i] + minutes[i] for i in minutes), default=0)
+    back = [Arc(tail=a.head, head=a.tail, minutes=a.minutes) for a in arcs]
+    back += [Arc(tail=_FINISH, head=i, minutes=minutes[i]) for i in minutes]
+    tails, _ = longest_paths(back, source=_FINISH)
+    return tuple(
+        Times(
+            id=i,
+            earliest_start_min=starts[i],
+            earliest_end_min=starts[i] + minutes[i],
+            latest_start_min=finish - tails[i],
+            latest_end_min=finish - tails[i] + minutes[i],
+        )
+        for i in minutes
+    )

@@ -1,0 +1,54 @@
+"""Demands on times that contradict each other whatever the hours: found at once, said in words."""
+
+from armorplan.schedule.network import ORIGIN, Arc, arcs_of, longest_paths
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
+
+
+def lag_cycle(problem: Problem) -> tuple[Arc, ...]:
+    """Return a ring of demands that cannot all be met, or nothing where there is none."""
+    return longest_paths(arcs_of(problem))[1]
+
+
+def cycle_words(problem: Problem, cycle: tuple[Arc, ...]) -> str:
+    """Return one sentence that names the demands of a ring and by how much they miss."""
+    said = dict.fromkeys(
+        words(problem, arc.said) if arc.said else _fixed_words(problem, arc)
+        for arc in cycle
+        if arc.said or arc.minutes
+    )
+    over = sum(arc.minutes for arc in cycle)
+    return f"These cannot all hold, they miss by {over} min: {'; '.join(said)}."
+
+
+def words(problem: Problem, demand: Lag | EndsBeforeLast) -> str:
+    """Return a demand in words, with its reason."""
+    if isinstance(demand, EndsBeforeLast):
+        others = ", ".join(title(problem, i) for i in sorted(demand.of))
+        text = f"{title(problem, demand.first)} ends before the last of {others} starts"
+    else:
+        text = (
+            f"{title(problem, demand.then)} starts {_gap(demand)} "
+            f"{title(problem, demand.first)} ends"
+        )
+    return f"{text} ({demand.reason.rstrip('.')})" if demand.reason else text
+
+
+def title(problem: Problem, activity_id: str) -> str:
+    """Return what sentences call an activity, in quotes."""
+    found = next((a.title for a in problem.activities if a.id == activity_id), "")
+    return f"“{found or activity_id}”"
+
+
+def _gap(lag: Lag) -> str:
+    if lag.max_lag is None:
+        return f"at least {lag.min_lag} min after" if lag.min_lag else "after"
+    if lag.min_lag == lag.max_lag:
+        return f"{lag.min_lag} min after" if lag.min_lag else "as soon as"
+    if lag.min_lag == 0:
+        return f"at most {lag.max_lag} min after"
+    return f"{lag.min_lag} to {lag.max_lag} min after"
+
+
+def _fixed_words(problem: Problem, arc: Arc) -> str:
+    name = title(problem, arc.tail if arc.head == ORIGIN else arc.head)
+    return f"{name} has its start already" if arc.head == ORIGIN else f"{name} cannot start sooner"

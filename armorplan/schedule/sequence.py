@@ -1,0 +1,113 @@
+"""In which order the serial plan lays activities: no one before what it has to wait for."""
+
+from collections.abc import Mapping
+from heapq import heappop, heappush
+
+from armorplan.schedule.problem import EndsBeforeLast, Problem
+from armorplan.schedule.spans import least_minutes
+
+Rank = tuple[int, ...]
+"""Smaller is laid sooner, where there is a choice."""
+
+
+def laying_order(problem: Problem, rank: Mapping[str, Rank]) -> tuple[str, ...]:
+    """Return the activities that are not fixed, each after those it waits for.
+
+    What must follow within a maximum lag is laid right after, and what else it waits for is laid
+    before the pair, so that the person is not given away in between. The order holds every 'ends
+    before the last of' where it can be held; where demands run in a ring it goes by rank.
+    """
+    return _Laying(problem, rank).order()
+
+
+class _Laying:
+    def __init__(self, problem: Problem, rank: Mapping[str, Rank]) -> None:
+        self._rank = rank
+        self._free = {a.id for a in problem.activities if a.fixed_start_min is None}
+        self._before: dict[str, set[str]] = {i: set() for i in self._free}
+        self._after: dict[str, set[str]] = {i: set() for i in self._free}
+        minutes = {a.id: least_minutes(a) for a in problem.activities}
+        free_lags = [g for g in problem.lags if {g.first, g.then} <= self._free]
+        for lag in free_lags:
+            if lag.min_lag + minutes[lag.first] >= 0:
+                self._put_before(lag.first, lag.then)
+        self._urgent: dict[str, list[str]] = {}
+        for lag in free_lags:
+            if lag.max_lag is not None:
+                self._urgent.setdefault(lag.first, []).append(lag.then)
+        pairs = [(first, then) for first, thens in self._urgent.items() for then in thens]
+        while any(self._gathers_before(*pair) for pair in pairs):
+            continue  # What a chain's last member waits for is laid before its first.
+        self._locks = [lock for r in problem.before_last if (lock := self._lock(r)) is not None]
+
+    def order(self) -> tuple[str, ...]:
+        """Lay by rank what waits for nothing; see ``laying_order``."""
+        waits = {i: len(before) for i, before in self._before.items()}
+        ready = [(self._rank[i], i) for i in sorted(self._free) if not waits[i]]
+        ready.sort()
+        held: list[tuple[Rank, str]] = []
+        left = set(self._free)
+        order: list[str] = []
+        urgent: set[str] = set()
+        while left:
+            entry = self._next(ready, held, left)
+            node = entry[1] if entry else min((self._rank[i], i) for i in left)[1]
+            if node not in left:
+                continue
+            left.discard(node)
+            order.append(node)
+            urgent.update(self._urgent.get(node, ()))
+            for then in sorted(self._after[node]):
+                waits[then] -= 1
+                if not waits[then]:
+                    heappush(ready, ((-1,) if then in urgent else self._rank[then], then))
+            for entry in held:
+                heappush(ready, entry)
+            held.clear()
+        return tuple(order)
+
+    def _next(
+        self, ready: list[tuple[Rank, str]], held: list[tuple[Rank, str]], left: set[str]
+    ) -> tuple[Rank, str] | None:
+        while ready:
+            entry = heappop(ready)
+            if entry[1] in left and self._is_locked(entry[1], left):
+                held.append(entry)
+            else:
+                return entry
+        return None
+
+    def _put_before(self, first: str, then: str) -> None:
+        self._before[then].add(first)
+        self._after[first].add(then)
+
+    def _gathers_before(self, first: str, then: str) -> bool:
+        """Put what ``then`` also waits for before ``first``; tell whether anything was new."""
+        gathered = False
+        for other in sorted(self._before[then] - self._before[first] - {first}):
+            if other not in self._reached(first, self._after):
+                self._put_before(other, first)
+                gathered = True
+        return gathered
+
+    def _lock(self, rule: EndsBeforeLast) -> tuple[str, frozenset[str]] | None:
+        """Return who waits for whom: the last laid of these waits for ``first``."""
+        if rule.first not in self._free:
+            return None
+        behind_it = self._reached(rule.first, self._before)
+        able = frozenset(i for i in rule.of if i in self._free and i not in behind_it)
+        return (rule.first, able) if able else None
+
+    def _is_locked(self, node: str, left: set[str]) -> bool:
+        return any(
+            node in able and first in left and not able & left - {node}
+            for first, able in self._locks
+        )
+
+    def _reached(self, start: str, neighbours: Mapping[str, set[str]]) -> set[str]:
+        seen, todo = {start}, [start]
+        while todo:
+            for other in neighbours[todo.pop()] - seen:
+                seen.add(other)
+                todo.append(other)
+        return seen
