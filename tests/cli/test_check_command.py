@@ -4,15 +4,9 @@ import json
 
 import pytest
 from folders_cli import BROKEN, copy_sample
-from jsonschema import Draft202012Validator
+from schemas_cli import schema
 
 from armorplan.cli.program import run
-from armorplan.kernel.shipped import resources_folder
-
-
-def schema(name: str) -> Draft202012Validator:
-    file = resources_folder() / "schemas" / f"{name}.schema.json"
-    return Draft202012Validator(json.loads(file.read_text(encoding="utf-8")))
 
 
 @pytest.mark.parametrize("sample", ["elbow_cop", "collar"])

@@ -27,7 +27,7 @@ def ticker(bridge, settings, qtbot):
     qtbot.addWidget(window)
     made = Ticker(bridge, window)
     Alarm(bridge, made, settings, window)
-    yield made  # not return: the window lives as long as this frame holds it
+    return made  # not return: the window lives as long as this frame holds it
 
 
 def test_it_rings_once_and_says_which(ticker, bridge, clock, rung):

@@ -1,0 +1,56 @@
+"""The plan of a build as a picture for paper and screen."""
+
+from datetime import datetime
+from pathlib import Path
+
+from armorplan.app.bench_states import states_now
+from armorplan.app.chart_rows import chart_of
+from armorplan.app.derived import Derived
+from armorplan.app.shown_plan import shown
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.ledger.state import derive
+from armorplan.schedule.facing import plan_words
+from armorplan.schedule.problem import Plan, Problem
+from armorplan.sheets.week_chart import DayBar, DaysFigure, save_days
+
+
+def figure_of(derived: Derived, plan: Plan, problem: Problem, now_at: datetime) -> DaysFigure:
+    """Return the figure of a plan for a build on which nothing has been done yet."""
+    states = states_now(derived, derive(()), now_at)
+    chart = chart_of(derived, states, shown(plan, problem).spans(), now_at)
+    return DaysFigure(
+        title=derived.pattern.name,
+        sentence=plan_words(plan)[0],
+        zone=chart.zone,
+        bars=tuple(
+            DayBar(
+                title=bar.title if bar.attended else _dries(bar.title),
+                lane=bar.lane,
+                start_at=bar.start_at,
+                end_at=bar.end_at,
+                drying=not bar.attended,
+            )
+            for bar in chart.bars
+        ),
+        lanes=chart.lanes,
+        closed=chart.closed,
+        now_at=now_at,
+    )
+
+
+def _dries(title: str) -> str:
+    """Return what dries: its lane says already that it does."""
+    return title.removeprefix("Drying after ").strip("'")
+
+
+def save_picture(path: Path, derived: Derived, plan: Plan, problem: Problem) -> None:
+    """Write the coming days as a picture (png, svg or pdf by the file's ending).
+
+    Raises:
+        ArmorplanError: the file cannot be written, or its ending is none of these.
+    """
+    try:
+        save_days(path, figure_of(derived, plan, problem, problem.origin_at))
+    except (OSError, ValueError) as error:
+        message = f"{path}: the picture cannot be written ({error}). Name a .png, .svg or .pdf."
+        raise ArmorplanError(message) from error
