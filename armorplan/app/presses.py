@@ -49,6 +49,8 @@ class Presses:
 
     def start(self, moment: Moment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Start or resume steps."""
+        if not steps:
+            return (), "Choose a step first."
         press, dried = self._press(), self._dried_for(moment, steps)
         events = (
             *acting.done(moment.ledger, dried, press),

@@ -152,3 +152,10 @@ def test_planning_from_now_asks_a_new_problem(bench):
     assert bench.session.problem() is before
     bench.session.plan_from_now()
     assert bench.session.problem().origin_at > before.origin_at
+
+
+def test_a_press_with_nothing_chosen_records_nothing(bench):
+    assert bench.session.start(()) == "Choose a step first."
+    assert bench.session.pause(()) == "Nothing was running there."
+    assert bench.session.done(()) == "That was done already."
+    assert not bench.workshop.events(bench.session.build.id)

@@ -132,7 +132,10 @@ class TimerCard(QAbstractButton):
         painter.setPen(QColor(accent))
         beside = below.adjusted(side + PAD_PX, 0, 0, 0)
         painter.drawText(beside, Qt.AlignmentFlag.AlignVCenter, left)
+        room = beside.width() - painter.fontMetrics().horizontalAdvance(left) - PAD_PX
         painter.setFont(small_font(self.font()))
         painter.setPen(text)
-        flags = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
-        painter.drawText(below, flags, until)
+        # How long it has been due says more than since when: that one gives way.
+        if painter.fontMetrics().horizontalAdvance(until) <= room:
+            flags = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
+            painter.drawText(below, flags, until)
