@@ -22,12 +22,18 @@ def settings(tmp_path):
 
 
 @pytest.fixture
-def ticker(bridge, settings, qtbot):
-    window = QWidget()
-    qtbot.addWidget(window)
+def window(qtbot):
+    # A fixture of its own: Qt deletes the ticker with it, so something has to hold it.
+    made = QWidget()
+    qtbot.addWidget(made)
+    return made
+
+
+@pytest.fixture
+def ticker(bridge, settings, window):
     made = Ticker(bridge, window)
     Alarm(bridge, made, settings, window)
-    return made  # not return: the window lives as long as this frame holds it
+    return made
 
 
 def test_it_rings_once_and_says_which(ticker, bridge, clock, rung):
