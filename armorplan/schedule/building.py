@@ -7,7 +7,10 @@ from datetime import datetime
 from math import ceil, floor
 
 from armorplan.relations.model import Before, BeforeAll, Relation
+from armorplan.schedule.bounds import earliest_starts
 from armorplan.schedule.calendars import worker_windows
+from armorplan.schedule.first import first_placing
+from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.problem import (
     Activity,
     EndsBeforeLast,
@@ -15,7 +18,8 @@ from armorplan.schedule.problem import (
     Problem,
     Worker,
 )
-from armorplan.schedule.serial import Stuck, by_priority, serial_placing
+from armorplan.schedule.serial import Stuck
+from armorplan.schedule.spans import placed_by_history
 from armorplan.steps.model import Step, Work
 from armorplan.workshop.shop import Shop
 
@@ -88,13 +92,29 @@ def problem_from(
 
 
 def _without_missed_windows(problem: Problem, begun: AbstractSet[str]) -> Problem:
-    """Let go of the maximum lags that count from history where no serial plan keeps them."""
-    if not any(lag.max_lag is not None and lag.first in begun for lag in problem.lags):
+    """Let go of the maximum lags that count from history and can no longer be kept.
+
+    First those that the earliest start of what follows misses already; if no serial plan keeps
+    the others together, all of them.
+    """
+    counted = [g for g in problem.lags if g.max_lag is not None and g.first in begun]
+    if not counted:
         return problem
-    if not isinstance(serial_placing(problem, by_priority(problem)), Stuck):
+    unbound = _let_go(problem, counted)
+    if lag_cycle(unbound):  # The lags clash without them; planning says how.
         return problem
-    lags = (replace(lag, max_lag=None) if lag.first in begun else lag for lag in problem.lags)
-    return replace(problem, lags=tuple(lags))
+    starts = earliest_starts(unbound)
+    ends = {p.id: p.end_min for p in placed_by_history(problem)}
+    missed = [g for g in counted if starts[g.then] > ends[g.first] + (g.max_lag or 0)]
+    kept = _let_go(problem, missed)
+    is_stuck = bool(lag_cycle(kept)) or isinstance(first_placing(kept), Stuck)
+    return unbound if is_stuck else kept
+
+
+def _let_go(problem: Problem, windows: Iterable[Lag]) -> Problem:
+    gone = set(windows)
+    lags = tuple(replace(g, max_lag=None) if g in gone else g for g in problem.lags)
+    return replace(problem, lags=lags)
 
 
 def _names_only(relation: Relation, work: Work) -> bool:

@@ -1,6 +1,6 @@
 """The planning problem in the solver's model language, and the solver's values as a plan."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from itertools import pairwise
 
 from armorplan.schedule.calendars import merged
@@ -54,7 +54,7 @@ class Layout:
         self._lay_people()
         self._lay_resources()
 
-    def soonest_finish(self, *, least_min: int, effort: Effort, hint: Iterable[Placed]) -> Model:
+    def soonest_finish(self, *, least_min: int, effort: Effort, hint: tuple[Placed, ...]) -> Model:
         """Return the model whose objective is the finish; no plan ends before ``least_min``."""
         followed = {
             lag.first
@@ -65,13 +65,22 @@ class Layout:
         goal = Latest(of=tuple(last), ranges=((least_min, self._most),))
         return self._draft.model(objective=goal, effort=effort, hints=self._hints(hint))
 
-    def least_waiting(
-        self, weights: Mapping[str, int], *, effort: Effort, hint: Iterable[Placed]
+    def fewest_jumps(
+        self, pairs: tuple[tuple[str, str], ...], *, effort: Effort, hint: tuple[Placed, ...]
     ) -> Model:
-        """Return the model whose objective is the sum of weight × end."""
-        terms = tuple((self._ends[i][0], weight) for i, weight in weights.items() if weight)
-        goal = Least(terms=terms)
-        return self._draft.model(objective=goal, effort=effort, hints=self._hints(hint))
+        """Return the model whose objective is how many pairs start the other way round."""
+        draft = self._draft.copy()
+        starts = {p.id: p.start_min for p in hint}
+        hints = list(self._hints(hint))
+        jumped = []
+        for number, (first, then) in enumerate(pairs):
+            jumped.append(f"jump {number}")
+            draft.gap(self._start(first), self._start(then), least=0, only_if=(f"~{jumped[-1]}",))
+            if starts:
+                hints.append((jumped[-1], int(starts[first] > starts[then])))
+        draft.booleans += jumped
+        goal = Least(terms=tuple((literal, 1) for literal in jumped))
+        return draft.model(objective=goal, effort=effort, hints=tuple(hints))
 
     def any_plan(self, *, effort: Effort) -> Model:
         """Return the model without an objective."""
@@ -96,11 +105,6 @@ class Layout:
                 )
             )
         return tuple(placed)
-
-    def waiting(self, placed: Iterable[Placed], weights: Mapping[str, int]) -> int:
-        """Return the value ``least_waiting`` gives a plan."""
-        offsets = {i: offset for i, (_, offset) in self._ends.items()}
-        return sum(weights.get(p.id, 0) * (p.end_min - offsets[p.id]) for p in placed)
 
     def _start(self, name: str) -> str:
         return f"start {self._keys[name]}"
@@ -235,7 +239,7 @@ class Layout:
         end, _ = self._ends[activity.id]
         return self._draft.interval(start, f"{start} takes", end)
 
-    def _hints(self, plan: Iterable[Placed]) -> tuple[Term, ...]:
+    def _hints(self, plan: tuple[Placed, ...]) -> tuple[Term, ...]:
         lies = {p.id: p for p in plan}
         if not lies:
             return ()

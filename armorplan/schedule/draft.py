@@ -23,6 +23,15 @@ class Draft:
         self._intervals: list[Interval] = []
         self._constraints: list[Constraint] = []
 
+    def copy(self) -> "Draft":
+        """Return one that can be added to without touching this one."""
+        other = Draft()
+        other.booleans = [*self.booleans]
+        other._numbers = [*self._numbers]
+        other._intervals = [*self._intervals]
+        other._constraints = [*self._constraints]
+        return other
+
     def number(self, name: str, ranges: tuple[Range, ...]) -> str:
         """Add a variable; return its name."""
         self._numbers.append(Number(name=name, ranges=ranges))

@@ -1,60 +1,34 @@
 """Plans: a serial one at once, then the best the solver finds and proves in the time given."""
 
 from collections.abc import Callable
-from dataclasses import replace
-from typing import Protocol
 
-from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.bounds import finish_bound
 from armorplan.schedule.checker import violations
-from armorplan.schedule.cp import Layout
+from armorplan.schedule.conflict import hopeless
+from armorplan.schedule.first import first_placing
 from armorplan.schedule.lag_cycle import cycle_words, lag_cycle
-from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
-from armorplan.schedule.serial import Stuck, by_priority, serial_placing
-from armorplan.solving.model import Answer, Effort, Model, Outcome
-
-FINISH, ORDER = "finish", "keeping to the chosen order"
-_STATUS = {
-    Outcome.BEST: Status.BEST,
-    Outcome.GOOD: Status.GOOD,
-    Outcome.NONE: Status.NONE,
-    Outcome.STOPPED: Status.STOPPED,
-    Outcome.OUT_OF_TIME: Status.OUT_OF_TIME,
-}
+from armorplan.schedule.problem import Placed, Plan, Problem, Status
+from armorplan.schedule.searching import Search, Solver
+from armorplan.schedule.serial import Stuck
+from armorplan.schedule.stages import finish_stage
 
 
-class Solver(Protocol):
-    """Solves models; ``solving.keeper.SolverKeeper`` is the real one."""
+def first_plan(problem: Problem, *, earlier: Plan | None = None) -> Plan:
+    """Return the best of a few serial plans with the bound of its finish, or why there is none.
 
-    def solve(
-        self,
-        model: Model,
-        *,
-        on_better: Callable[[Answer], None] | None = None,
-        should_stop: Callable[[], bool] | None = None,
-    ) -> Answer:
-        """Return the answer; raises SolverLostError where the solver cannot be had."""
-        ...
-
-
-def first_plan(problem: Problem) -> Plan:
-    """Return the serial plan with the bound of its finish, or why none is possible."""
+    ``earlier`` is a plan for this problem or a former state of it; its sequence is tried too.
+    """
+    nowhere = hopeless(problem)
+    if nowhere:
+        return Plan(status=Status.NONE, conflict=nowhere)
     ring = lag_cycle(problem)
     if ring:
         return Plan(status=Status.NONE, conflict=cycle_words(problem, ring))
-    placing = serial_placing(problem, by_priority(problem))
+    placing = first_placing(problem, earlier.placed if earlier else ())
     if isinstance(placing, Stuck):
         # No proof that there is none: the solver may still find one.
-        return Plan(status=Status.OUT_OF_TIME, conflict=placing.text)
-    return _with_finish(problem, placing, "serial")
-
-
-def _with_finish(problem: Problem, placed: tuple[Placed, ...], made_by: str) -> Plan:
-    value = max((p.end_min for p in placed), default=0)
-    bound = min(value, finish_bound(problem))
-    status = Status.BEST if value == bound else Status.GOOD
-    stage = Stage(name=FINISH, value=value, bound=bound, status=status)
-    return Plan(status=status, placed=placed, stages=(stage,), made_by=made_by)
+        return Plan(status=Status.OUT_OF_TIME, conflict=f"{placing.text}.")
+    return _first(placing, finish_bound(problem), "serial")
 
 
 def best_plan(
@@ -68,117 +42,32 @@ def best_plan(
 ) -> Plan:
     """Return the best plan found in time: the soonest finish, then close to the chosen order.
 
+    Every plan returned or told has passed the checker. The same problem and hint get the same
+    plan, unless the clock ended a search before its share of work was done.
+
     Args:
         problem: what to plan.
-        solver: solves the models; its death leaves the serial plan standing.
-        hint: a plan to start from, used where it holds for this problem.
+        solver: solves the models; when it is lost the best plan so far stands.
+        hint: a plan for this problem or a former state of it, to start from.
         seconds: time for all stages together.
-        on_better: told each better plan that passes the checker.
+        on_better: told each better plan.
         should_stop: asked often; the best plan so far comes back when it says yes.
     """
-    first = first_plan(problem)
-    if first.status is Status.NONE:
-        return first
-    start = _better_of(problem, first, hint)
-    search = _Search(problem, solver, on_better, should_stop)
-    try:
-        finished = search.soonest(start, seconds * 0.6)
-        return search.in_order(finished, seconds * 0.4) if finished.placed else finished
-    except SolverLostError:
-        return search.best or start
-
-
-def _better_of(problem: Problem, first: Plan, hint: Plan | None) -> Plan:
-    if hint is None or not hint.placed or violations(problem, replace(hint, stages=())):
-        return first
-    if first.placed and first.finish_min <= hint.finish_min:
-        return first
-    return _with_finish(problem, hint.placed, hint.made_by)
-
-
-class _Search:
-    """The stages of one search; ``best`` is the last plan that passed the checker."""
-
-    def __init__(
-        self,
-        problem: Problem,
-        solver: Solver,
-        on_better: Callable[[Plan], None] | None,
-        should_stop: Callable[[], bool] | None,
-    ) -> None:
-        self._problem = problem
-        self._solver = solver
-        self._on_better = on_better
-        self._should_stop = should_stop
-        self.best: Plan | None = None
-
-    def soonest(self, start: Plan, seconds: float) -> Plan:
-        """Return the plan with the soonest finish found, with its bound."""
-        if start.placed:
-            self.best = start
-        if start.status is Status.BEST:
-            return start
-        bound = finish_bound(self._problem)
-        most = start.finish_min if start.placed else self._problem.horizon_min
-        layout = Layout(self._problem, most)
-        model = layout.soonest_finish(
-            least_min=bound, effort=Effort(seconds=seconds), hint=start.placed
-        )
-        answer = self._solve(layout, model, lambda placed, found: self._plan(placed, found, bound))
-        if answer.values:
-            return self._kept(self._plan(layout.placed(answer.values), answer, bound))
-        if answer.status is Outcome.NONE and not start.placed:
-            return Plan(status=Status.NONE, conflict=start.conflict, made_by="solver")
+    start = first_plan(problem, earlier=hint)
+    if start.status is Status.NONE:
         return start
+    if hint is not None and _is_sooner(problem, hint, start):
+        start = _first(hint.placed, finish_bound(problem), hint.made_by)
+    return Search(problem, solver, start, on_better, should_stop).run(seconds)
 
-    def _plan(self, placed: tuple[Placed, ...], answer: Answer, bound: int) -> Plan:
-        value = max((p.end_min for p in placed), default=0)
-        proved = max(bound, min(value, answer.bound if answer.bound is not None else bound))
-        status = Status.BEST if value == proved else _STATUS[answer.status]
-        stage = Stage(name=FINISH, value=value, bound=proved, status=status)
-        return Plan(status=status, placed=placed, stages=(stage,), made_by="solver")
 
-    def in_order(self, finished: Plan, seconds: float) -> Plan:
-        """Return a plan no later whose hands-on steps follow the chosen order as far as found.
+def _first(placed: tuple[Placed, ...], bound: int, made_by: str) -> Plan:
+    stage = finish_stage(placed, bound, Status.GOOD)
+    return Plan(status=stage.status, placed=placed, stages=(stage,), made_by=made_by)
 
-        One person is done soonest by weight over minutes (Smith's rule); weights of minutes ×
-        how early a step stands in the order make that ratio the order itself.
-        """
-        layout = Layout(self._problem, finished.finish_min)
-        free = [a for a in self._problem.activities if a.people and a.fixed_start_min is None]
-        free.sort(key=lambda a: a.priority)
-        weights = {a.id: a.minutes * (len(free) - at) for at, a in enumerate(free)}
-        model = layout.least_waiting(weights, effort=Effort(seconds=seconds), hint=finished.placed)
 
-        def second(placed: tuple[Placed, ...], answer: Answer) -> Plan:
-            value = layout.waiting(placed, weights)
-            bound = min(value, answer.bound if answer.bound is not None else 0)
-            status = Status.BEST if value == bound else _STATUS[answer.status]
-            stage = Stage(name=ORDER, value=value, bound=bound, status=status)
-            return replace(
-                finished, placed=placed, stages=(*finished.stages, stage), made_by="solver"
-            )
-
-        answer = self._solve(layout, model, second)
-        if not answer.values:
-            return finished
-        return self._kept(second(layout.placed(answer.values), answer))
-
-    def _solve(
-        self,
-        layout: Layout,
-        model: Model,
-        plan_of: Callable[[tuple[Placed, ...], Answer], Plan],
-    ) -> Answer:
-        def better(answer: Answer) -> None:
-            plan = self._kept(plan_of(layout.placed(answer.values), answer))
-            if self._on_better is not None:
-                self._on_better(plan)
-
-        return self._solver.solve(model, on_better=better, should_stop=self._should_stop)
-
-    def _kept(self, plan: Plan) -> Plan:
-        """Keep a plan that passes the checker; otherwise the one before it stands."""
-        if not violations(self._problem, plan):
-            self.best = plan
-        return self.best or plan
+def _is_sooner(problem: Problem, hint: Plan, start: Plan) -> bool:
+    holds = bool(hint.placed) and not violations(
+        problem, Plan(status=Status.GOOD, placed=hint.placed)
+    )
+    return holds and (not start.placed or hint.finish_min < start.finish_min)

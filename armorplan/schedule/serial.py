@@ -41,11 +41,6 @@ def serial_placing(problem: Problem, rank: Mapping[str, Rank]) -> tuple[Placed, 
     return _Placing(problem, laying_order(problem, rank)).run()
 
 
-def by_priority(problem: Problem) -> dict[str, Rank]:
-    """Return the rank that lays activities by the priorities the problem gives them."""
-    return {a.id: (a.priority,) for a in problem.activities}
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Limit:
     """The latest start something allows, and the activity to move later to allow more."""
@@ -58,6 +53,7 @@ class _Placing:
     def __init__(self, problem: Problem, order: tuple[str, ...]) -> None:
         self._problem = problem
         self._order = order
+        self._position = {name: at for at, name in enumerate(order)}
         self._links = Links(problem)
         self._by_id = {a.id: a for a in problem.activities}
         self._room = Occupancy(problem)
@@ -66,13 +62,8 @@ class _Placing:
         for placed in placed_by_history(problem):
             self._take(placed)
 
-    def _take(self, placed: Placed) -> None:
-        self._placed[placed.id] = placed
-        self._room.take(placed)
-
     def run(self) -> tuple[Placed, ...] | Stuck:
         """Place one after another; go back where a maximum lag asks for it."""
-        position = {name: at for at, name in enumerate(self._order)}
         tries = _TRIES_EACH * len(self._order)
         at = 0
         while at < len(self._order):
@@ -81,21 +72,28 @@ class _Placing:
             if fit is None:
                 return self._stuck(activity.id, "does not fit into the hours and places left")
             limit = min(self._limits(activity), key=lambda x: x.start_min, default=None)
-            if limit is None or fit.start_min <= limit.start_min:
+            missing = 0 if limit is None else fit.start_min - limit.start_min
+            if limit is None or missing <= 0:
                 self._take(fit)
                 at += 1
                 continue
             tries -= 1
-            if limit.moves not in position or tries < 0:
-                late = fit.start_min - limit.start_min
-                return self._stuck(activity.id, f"would start {late} min too late")
-            missing = fit.start_min - limit.start_min
-            self._floors[limit.moves] = self._placed[limit.moves].start_min + missing
-            back = position[limit.moves]
-            for name in self._order[back:at]:
-                self._room.give_back(self._placed.pop(name))
-            at = back
+            if limit.moves not in self._position or tries < 0:
+                return self._stuck(activity.id, f"would start {missing} min too late")
+            at = self._back_to(limit.moves, missing, at)
         return tuple(self._placed[a.id] for a in self._problem.activities)
+
+    def _back_to(self, name: str, missing: int, at: int) -> int:
+        """Take up what was laid since an activity, which now has to start later; return where."""
+        self._floors[name] = self._placed[name].start_min + missing
+        back = self._position[name]
+        for other in self._order[back:at]:
+            self._room.give_back(self._placed.pop(other))
+        return back
+
+    def _take(self, placed: Placed) -> None:
+        self._placed[placed.id] = placed
+        self._room.take(placed)
 
     def _stuck(self, name: str, text: str) -> Stuck:
         return Stuck(activity=name, text=f"{title(self._problem, name)} {text}")

@@ -1,0 +1,45 @@
+"""The best of a few serial plans: the chosen order, latest finish, and mixtures of the two."""
+
+from armorplan.schedule.critical import critical_times
+from armorplan.schedule.keeping import jumps
+from armorplan.schedule.problem import Placed, Problem
+from armorplan.schedule.sequence import Rank
+from armorplan.schedule.serial import Stuck, serial_placing
+
+_MIX = 4
+"""The ranks tried weigh the chosen order by 4, 3 … 0 and latest finish by the rest."""
+
+
+def first_placing(
+    problem: Problem, earlier: tuple[Placed, ...] = ()
+) -> tuple[Placed, ...] | Stuck:
+    """Return the serial plan that ends first, of equals the one closest to the chosen order.
+
+    ``earlier`` is a plan for a former state of the problem; its sequence is tried too. The lags
+    have to be free of rings.
+    """
+    found = [serial_placing(problem, rank) for rank in _ranks(problem, earlier)]
+    placings = [placing for placing in found if not isinstance(placing, Stuck)]
+    if not placings:
+        return found[0]
+    return min(placings, key=lambda p: (_finish(p), jumps(problem, p)))
+
+
+def _finish(placed: tuple[Placed, ...]) -> int:
+    return max((p.end_min for p in placed), default=0)
+
+
+def _ranks(problem: Problem, earlier: tuple[Placed, ...]) -> list[dict[str, Rank]]:
+    latest = {t.id: t.latest_end_min for t in critical_times(problem)}
+    chosen = [a.id for a in sorted(problem.activities, key=lambda a: a.priority)]
+    at_priority = {name: at for at, name in enumerate(chosen)}
+    by_finish = sorted(chosen, key=lambda name: (latest[name], at_priority[name]))
+    at_finish = {name: at for at, name in enumerate(by_finish)}
+    ranks: list[dict[str, Rank]] = [
+        {i: ((_MIX - k) * at_priority[i] + k * at_finish[i], at_priority[i]) for i in chosen}
+        for k in range(_MIX + 1)
+    ]
+    started = {p.id: p.start_min for p in earlier}
+    if started:
+        ranks.append({i: (started.get(i, 0), at_priority[i]) for i in chosen})
+    return ranks
