@@ -1,0 +1,223 @@
+"""The worker process may die, hang or be orphaned; the keeper answers or says it is lost."""
+
+import os
+import signal
+import subprocess
+import sys
+import threading
+import time
+from pathlib import Path
+
+import pytest
+from solving.small_models import long_search, two_tasks
+
+from armorplan.kernel.errors import SolverLostError
+from armorplan.solving.keeper import SolverKeeper
+from armorplan.solving.model import Effort, Least, Model, ModelError, Outcome
+
+posix_only = pytest.mark.skipif(os.name != "posix", reason="sends POSIX signals")
+
+
+@pytest.fixture
+def keeper():
+    with SolverKeeper(grace_s=0.5) as kept:
+        yield kept
+
+
+def pid_of(keeper):
+    return keeper._worker.pid
+
+
+def is_gone(pid, within_s=10.0):
+    """Tell whether a process ends in time; one that only waits to be reaped has ended."""
+    until = time.monotonic() + within_s
+    while time.monotonic() < until:
+        try:
+            state = Path(f"/proc/{pid}/stat").read_text(encoding="ascii").rpartition(")")[2]
+        except OSError:
+            return True
+        if state.split()[0] == "Z":
+            return True
+        time.sleep(0.02)
+    return False
+
+
+def test_solves_in_another_process(keeper):
+    answer = keeper.solve(two_tasks())
+    assert (answer.status, answer.objective) == (Outcome.BEST, 15)
+    assert pid_of(keeper) != os.getpid()
+
+
+def test_one_worker_serves_many_solves(keeper):
+    keeper.solve(two_tasks())
+    first = pid_of(keeper)
+    keeper.solve(two_tasks())
+    assert pid_of(keeper) == first
+
+
+def test_better_answers_come_as_they_are_found(keeper):
+    told = []
+    answer = keeper.solve(long_search(seconds=1.0), on_better=told.append)
+    assert len(told) > 1
+    assert told[-1].objective == answer.objective
+
+
+def test_a_stop_brings_the_best_so_far(keeper):
+    told = []
+    answer = keeper.solve(long_search(), on_better=told.append, should_stop=lambda: bool(told))
+    assert answer.status is Outcome.STOPPED
+    assert answer.values
+    assert answer.objective <= told[0].objective
+    assert keeper.solve(two_tasks()).status is Outcome.BEST
+
+
+def test_a_stop_while_the_worker_loads_does_not_wait(keeper):
+    assert keeper.solve(long_search(), should_stop=lambda: True).status is Outcome.STOPPED
+    assert keeper.solve(two_tasks()).status is Outcome.BEST
+
+
+@posix_only
+def test_killed_in_mid_solve_it_is_started_again(keeper):
+    killed = []
+
+    def kill_once(_):
+        if not killed:
+            killed.append(pid_of(keeper))
+            os.kill(killed[0], signal.SIGKILL)
+
+    answer = keeper.solve(long_search(seconds=1.0), on_better=kill_once)
+    assert answer.status is Outcome.GOOD
+    assert pid_of(keeper) != killed[0]
+    assert is_gone(killed[0])
+
+
+@posix_only
+def test_killed_twice_it_is_lost_and_serves_again_later(keeper):
+    def kill(_):
+        os.kill(pid_of(keeper), signal.SIGKILL)
+
+    with pytest.raises(SolverLostError, match="twice"):
+        keeper.solve(long_search(), on_better=kill)
+    assert keeper.solve(two_tasks()).status is Outcome.BEST
+
+
+@posix_only
+def test_killed_while_idle_costs_nothing(keeper):
+    keeper.solve(two_tasks())
+    first = pid_of(keeper)
+    os.kill(first, signal.SIGKILL)
+    assert is_gone(first)
+    assert keeper.solve(two_tasks()).status is Outcome.BEST
+
+
+@posix_only
+def test_a_hung_worker_is_killed_and_started_again(keeper):
+    hung = []
+
+    def hang_once(_):
+        if not hung:
+            hung.append(pid_of(keeper))
+            os.kill(hung[0], signal.SIGSTOP)
+
+    answer = keeper.solve(long_search(seconds=0.5), on_better=hang_once)
+    assert answer.status is Outcome.GOOD
+    assert is_gone(hung[0])
+
+
+@posix_only
+def test_a_hung_worker_that_does_not_stop_is_killed():
+    told = []
+    with SolverKeeper(stop_grace_s=0.2) as keeper:
+
+        def hang(answer):
+            told.append(answer)
+            os.kill(pid_of(keeper), signal.SIGSTOP)
+
+        answer = keeper.solve(long_search(), on_better=hang, should_stop=lambda: bool(told))
+        assert answer.status is Outcome.STOPPED
+        assert answer.values == told[-1].values
+        assert keeper.solve(two_tasks()).status is Outcome.BEST
+
+
+@posix_only
+def test_a_hung_worker_cannot_block_the_sending_of_a_large_model(keeper):
+    keeper.solve(two_tasks())
+    os.kill(pid_of(keeper), signal.SIGSTOP)
+    answer = keeper.solve(long_search(seconds=0.5, tasks=3000))
+    assert answer.status in (Outcome.GOOD, Outcome.OUT_OF_TIME)
+
+
+def test_close_leaves_no_process(keeper):
+    keeper.solve(two_tasks())
+    pid = pid_of(keeper)
+    keeper.close()
+    assert not Path(f"/proc/{pid}").exists()
+    keeper.close()
+    with pytest.raises(SolverLostError, match="closed"):
+        keeper.solve(two_tasks())
+
+
+def test_close_ends_a_solve_under_way(keeper):
+    answers = []
+    found = threading.Event()
+    solve = threading.Thread(
+        target=lambda: answers.append(keeper.solve(long_search(), on_better=lambda _: found.set()))
+    )
+    solve.start()
+    assert found.wait(20)
+    keeper.close()
+    solve.join(5)
+    assert [a.status for a in answers] == [Outcome.STOPPED]
+    assert answers[0].values
+
+
+def test_several_threads_take_turns(keeper):
+    answers = []
+    threads = [
+        threading.Thread(target=lambda: answers.append(keeper.solve(two_tasks()).objective))
+        for _ in range(4)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert answers == [15] * 4
+
+
+def test_warm_up_starts_the_worker_and_returns(keeper):
+    keeper.warm_up()
+    pid = pid_of(keeper)
+    keeper.warm_up()
+    keeper.solve(two_tasks())
+    assert pid_of(keeper) == pid
+
+
+def test_an_ill_formed_model_is_refused_and_the_worker_lives(keeper):
+    keeper.solve(two_tasks())
+    pid = pid_of(keeper)
+    nobody = Model(effort=Effort(seconds=1), objective=Least(terms=(("nobody", 1),)))
+    with pytest.raises(ModelError, match="nobody"):
+        keeper.solve(nobody)
+    assert keeper.solve(two_tasks()).status is Outcome.BEST
+    assert pid_of(keeper) == pid
+
+
+@posix_only
+def test_the_worker_dies_with_its_parent():
+    script = """
+import sys, time
+from armorplan.solving.keeper import SolverKeeper
+from solving.small_models import long_search
+keeper = SolverKeeper()
+keeper.solve(long_search(), on_better=lambda _: print(keeper._worker.pid, flush=True))
+"""
+    tests = str(Path(__file__).resolve().parents[1])
+    with subprocess.Popen(
+        [sys.executable, "-c", script],
+        stdout=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "PYTHONPATH": tests},
+    ) as parent:
+        worker = int(parent.stdout.readline())
+        parent.kill()
+    assert is_gone(worker)
