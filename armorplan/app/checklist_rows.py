@@ -46,11 +46,11 @@ class ChecklistFacts:
             return ""
         relations = self.states.standing.waits_for.get(step.id, ())
         if relations:
-            first = self.derived.work.step(relations[0].first)
-            if step.kind is StepKind.DRY and step.after == first.id:
+            if step.kind is StepKind.DRY:
                 return "starts by itself"
-            more = len({relation.first for relation in relations}) - 1
-            return f"{first.title}{f' and {more} more' if more else ''}"
+            # The nearest of them: it waits for the others in its turn.
+            nearest = max((r.first for r in relations), key=self.derived.place.__getitem__)
+            return self.derived.work.step(nearest).title
         if window is None or step.kind is StepKind.DRY:
             return ""
         if self.states.as_of < window.opens_at:
@@ -158,7 +158,7 @@ def checklist_rows(facts: ChecklistFacts, grouping: Grouping) -> tuple[Checklist
         return f"{span[0].astimezone(facts.zone):%A %d %B}" if span else _UNPLANNED
 
     far = max((start for start, _ in facts.spans.values()), default=facts.states.as_of)
-    place = {step: at for at, step in enumerate(facts.derived.order)}
+    place = facts.derived.place
     ordered = sorted(
         (facts.derived.work.step(step) for step in facts.derived.order),
         key=lambda s: (facts.spans.get(s.id, (far, far))[0], place[s.id]),

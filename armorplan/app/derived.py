@@ -1,5 +1,6 @@
 """One build with all that follows from its pattern: assembly, steps, relations, their order."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from armorplan.assembly.expand import assemble
@@ -20,7 +21,10 @@ from armorplan.workshop.shop import Shop
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Derived:
-    """Everything that follows from one pattern, one shelf and one shop."""
+    """Everything that follows from one pattern, one shelf and one shop.
+
+    ``place`` tells where a step stands in the order; empty where the relations contradict.
+    """
 
     pattern: Pattern
     shelf: Shelf
@@ -31,6 +35,7 @@ class Derived:
     index: RelationIndex
     sequence: Sequence
     findings: tuple[Finding, ...]
+    place: Mapping[str, int]
 
     @property
     def order(self) -> tuple[str, ...]:
@@ -112,6 +117,7 @@ def derive_build(
             *_conflict_findings(sequence, work),
             *_kept_findings(relations, fresh),
         ),
+        place={step: at for at, step in enumerate(sequence.order)},
     )
 
 

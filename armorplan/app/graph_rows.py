@@ -86,7 +86,7 @@ def step_graph_of(derived: Derived, state_of: StateOf) -> GraphRows:
     'Before the last of several' has no arrow of its own: the chosen order tells which of them is
     the last, and the arrow goes there.
     """
-    place = {step: at for at, step in enumerate(derived.order)}
+    place = derived.place
     rule: dict[tuple[str, str], str] = {}
     for relation in derived.index.relations:
         if relation.first not in place:

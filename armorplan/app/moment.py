@@ -76,7 +76,7 @@ class Moment:
     def in_order(self, *wanted: BenchState) -> tuple[str, ...]:
         """Return the steps in these states, in the plan's order."""
         far = max((span[0] for span in self.spans.values()), default=self.now_at)
-        place = {step: at for at, step in enumerate(self.derived.order)}
+        place = self.derived.place
 
         def key(step: str) -> tuple[datetime, int]:
             span = self.spans.get(step)

@@ -68,7 +68,7 @@ class Presses:
     def done(self, moment: Moment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Tick steps, in their order; what they left wet starts to dry in the same press."""
         press, dried = self._press(), self._dried_for(moment, steps)
-        place = {step: at for at, step in enumerate(self._derived.order)}
+        place = self._derived.place
         ordered = tuple(sorted(steps, key=lambda step: place.get(step, 0)))
         events = acting.done(moment.ledger, (*dried, *ordered), press)
         ticked = tuple(e.step for e in events if e.step not in dried)

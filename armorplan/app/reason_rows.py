@@ -39,7 +39,7 @@ class Reasons:
         self._index = derived.index
         self._states = states
         self._done = frozenset(ledger.done_order)
-        self._place = {step: at for at, step in enumerate(derived.order)}
+        self._place = derived.place
 
     def why(self, step_id: str) -> Why:
         """Return why a step stands where it stands; unmet and nearest reasons first."""
