@@ -49,7 +49,9 @@ class ChecklistFacts:
             if step.kind is StepKind.DRY:
                 return "starts by itself"
             # The nearest of them: it waits for the others in its turn.
-            nearest = max((r.first for r in relations), key=self.derived.place.__getitem__)
+            nearest = max(
+                (r.first for r in relations), key=lambda s: self.derived.place.get(s, -1)
+            )
             return self.derived.work.step(nearest).title
         if window is None or step.kind is StepKind.DRY:
             return ""
