@@ -146,7 +146,7 @@ def test_a_ring_of_orders_cannot_be():
 
 def test_better_answers_are_told_and_get_better():
     told = []
-    answer = solve(long_search(seconds=1.0), told.append)
+    answer = solve(long_search(seconds=0.4), told.append)
     values = [a.objective for a in told]
     assert len(values) > 1
     assert values == sorted(values, reverse=True)
@@ -180,8 +180,8 @@ def test_the_work_limit_gives_the_same_answer_again():
 
 def test_hints_are_started_from():
     plain, hinted = [], []
-    found = solve(long_search(seconds=1.0), plain.append)
-    model = replace(long_search(seconds=1.0), hints=found.values)
+    found = solve(long_search(seconds=0.4), plain.append)
+    model = replace(long_search(seconds=0.4), hints=found.values)
     solve(model, hinted.append)
     assert plain[0].objective > found.objective
     assert hinted[0].objective <= found.objective

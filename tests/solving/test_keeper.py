@@ -57,7 +57,7 @@ def test_one_worker_serves_many_solves(keeper):
 
 def test_better_answers_come_as_they_are_found(keeper):
     told = []
-    answer = keeper.solve(long_search(seconds=1.0), on_better=told.append)
+    answer = keeper.solve(long_search(seconds=0.4), on_better=told.append)
     assert len(told) > 1
     assert told[-1].objective == answer.objective
 
@@ -85,7 +85,7 @@ def test_killed_in_mid_solve_it_is_started_again(keeper):
             killed.append(pid_of(keeper))
             os.kill(killed[0], signal.SIGKILL)
 
-    answer = keeper.solve(long_search(seconds=1.0), on_better=kill_once)
+    answer = keeper.solve(long_search(seconds=0.4), on_better=kill_once)
     assert answer.status is Outcome.GOOD
     assert pid_of(keeper) != killed[0]
     assert is_gone(killed[0])
