@@ -30,7 +30,9 @@ class PartsCanvas(PictureView):
         QPixmapCache.setCacheLimit(max(QPixmapCache.cacheLimit(), CACHE_KB))
         self.drawing = PartsDrawing(self._scene, RING_Z - 1)
         self._bar = ScaleBar(self)
-        self.foot_px = self._bar.height()
+        # A name that found no room inside its part stands above or below it.
+        self.head_px = self.fontMetrics().height()
+        self.foot_px = self._bar.height() + self.head_px
         self.zoomed.connect(self._bar.take_scale)
         self.zoomed.connect(self.drawing.names.zoom_to)
         self._restyle()

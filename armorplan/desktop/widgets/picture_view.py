@@ -28,8 +28,9 @@ class PictureView(QGraphicsView):
     """A scene with ``hands``. ``zoomed`` carries the pixels to a scene unit."""
 
     zoomed = Signal(float)
+    head_px = 0
     foot_px = 0
-    """Room kept free below when everything is shown."""
+    """Room kept free above and below when everything is shown."""
     least_scale = 0.02
     most_scale = 20.0
 
@@ -112,12 +113,12 @@ class PictureView(QGraphicsView):
         box = self.bounds()
         if box.isEmpty():
             return
-        foot = MARGIN_PX + self.foot_px
-        room = self.viewport().rect().adjusted(MARGIN_PX, MARGIN_PX, -MARGIN_PX, -foot)
+        head, foot = MARGIN_PX + self.head_px, MARGIN_PX + self.foot_px
+        room = self.viewport().rect().adjusted(MARGIN_PX, head, -MARGIN_PX, -foot)
         fitting = min(max(room.width(), 1) / box.width(), max(room.height(), 1) / box.height())
         scale = min(max(fitting, self.least_scale), self.most_scale)
         self.setTransform(self.transform().fromScale(scale, scale))
-        self.centerOn(box.center() + QPointF(0, self.foot_px / 2 / scale))
+        self.centerOn(box.center() + QPointF(0, (self.foot_px - self.head_px) / 2 / scale))
         self.zoomed.emit(scale)
 
     def set_room(self) -> None:
