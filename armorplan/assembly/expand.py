@@ -15,6 +15,7 @@ from armorplan.assembly.model import (
 )
 from armorplan.geometry.covering import covered_heads
 from armorplan.pattern.pattern import Pattern
+from armorplan.pattern.sides import paired_parts, thread_hosts
 from armorplan.workshop.shelf import Shelf
 
 
@@ -23,9 +24,8 @@ class _Sides:
 
     def __init__(self, pattern: Pattern) -> None:
         self.pattern = pattern
-        pairs = {piece.id for piece in pattern.pieces if piece.mirrored}
-        both, single = (Side.LEFT, Side.RIGHT), (Side.SINGLE,)
-        self._sides = {p.id: both if p.piece in pairs else single for p in pattern.parts}
+        both, single, paired = (Side.LEFT, Side.RIGHT), (Side.SINGLE,), paired_parts(pattern)
+        self._sides = {p.id: both if p.id in paired else single for p in pattern.parts}
 
     def of_parts(self, parts: tuple[str, ...]) -> tuple[Side, ...]:
         """Return the sides on which something that touches these parts is made."""
@@ -73,9 +73,7 @@ def _seams(sides: _Sides) -> Iterator[SidedSeam]:
 def _threads(sides: _Sides) -> Iterator[SidedThread]:
     pattern = sides.pattern
     for thread in pattern.threads:
-        hosts = dict.fromkeys(
-            pattern.slot(name).part if pattern.has_slot(name) else name for name in thread.through
-        )
+        hosts = thread_hosts(pattern, thread)
         for side in sides.of_parts((thread.part,)):
             yield SidedThread(
                 id=side.tag(thread.id),
@@ -139,7 +137,8 @@ def assemble(pattern: Pattern, shelf: Shelf, *, build: str) -> Assembly:
     """Return the assembly of one build: sided parts, joints, seams, threads, forms, dips, covers.
 
     Covers are computed from the outlines (``geometry.covering``) and joined with those the
-    pattern declares.
+    pattern declares. What mixes single parts with pairs is refused by the reader
+    (``pattern.sides``), so that whatever is named together is made on the same sides.
     """
     sides = _Sides(pattern)
     parts = tuple(

@@ -129,9 +129,17 @@ class Assembly:
     covers: tuple[Cover, ...] = ()
     _parts: dict[str, SidedPart] = field(init=False, repr=False, compare=False)
     _joints: dict[str, SidedJoint] = field(init=False, repr=False, compare=False)
+    _of_part: dict[str, list[SidedJoint]] = field(init=False, repr=False, compare=False)
+    _seams: dict[str, SidedSeam] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        """Index parts and joints once."""
+        """Index parts, joints and seams once."""
+        of_part: dict[str, list[SidedJoint]] = {}
+        for joint in self.joints:
+            for part in joint.parts:
+                of_part.setdefault(part, []).append(joint)
+        object.__setattr__(self, "_of_part", of_part)
+        object.__setattr__(self, "_seams", {j: s for s in self.seams for j in s.joints})
         object.__setattr__(self, "_parts", {p.id: p for p in self.parts})
         object.__setattr__(self, "_joints", {j.id: j for j in self.joints})
 
@@ -145,7 +153,11 @@ class Assembly:
 
     def joints_of(self, part_id: str) -> tuple[SidedJoint, ...]:
         """Return the joints that pass a sided part, in the pattern's order."""
-        return tuple(j for j in self.joints if part_id in j.parts)
+        return tuple(self._of_part.get(part_id, ()))
+
+    def seam_of(self, joint_id: str) -> SidedSeam | None:
+        """Return the seam a sided joint belongs to, or ``None``."""
+        return self._seams.get(joint_id)
 
     def graph(self) -> "nx.MultiGraph[str]":
         """Return the assembly graph: sided parts as nodes, an edge for each two layers that meet.

@@ -30,6 +30,7 @@ from armorplan.pattern.parts import Part, PartKind
 from armorplan.workshop.shelf import Shelf, TreatmentKind
 
 _LEAST_LAYERS = 2
+_COATS = frozenset({TreatmentKind.DYE, TreatmentKind.OIL, TreatmentKind.FINISH})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,7 +202,8 @@ def read_forms(top: Table, parts: Collection[str], seams: Collection[str]) -> tu
 
 def read_treatments(top: Table, parts: dict[str, Part], shelf: Shelf) -> tuple[Treatment, ...]:
     """Return the treatments; ``pieces`` stands for all their parts."""
-    uses = Names(what="treatment on the shelf", ids={e.id for e in shelf.treatments})
+    coats = {e.id for e in shelf.treatments if e.kind in _COATS}
+    uses = Names(what="dye, oil or finish on the shelf", ids=coats)
     found: list[Treatment] = []
     for key, row in top.table("treatments").rows():
         treatment = Treatment(

@@ -33,6 +33,7 @@ from armorplan.files.values import maybe_text, text, texts, whole
 from armorplan.kernel.findings import Finding, has_errors
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
+from armorplan.pattern.sides import mixed_entries
 from armorplan.workshop.shelf import Shelf
 
 KNOWN_FORMAT = 1
@@ -125,6 +126,8 @@ class _Reading:
         )
         for row in rows:
             _check_hides(row, joint_ids)
+        if not has_errors(self._faults.findings):
+            _check_sides(top, pattern)
         head.finish()
         top.finish()
         return pattern
@@ -188,6 +191,18 @@ class _Reading:
         layout = lay_out(drawings, index, wanted, self._faults)
         index.tell_doubles()
         return layout
+
+
+def _check_sides(top: Table, pattern: Pattern) -> None:
+    for mixed in mixed_entries(pattern):
+        top.table(mixed.table).fault(
+            mixed.id,
+            "single-to-pair",
+            f"'{mixed.id}' brings '{mixed.once}', which is made once, together with "
+            f"'{mixed.paired}', which is made left and right: one hole cannot serve both sides.",
+            mend="Put both in pieces that are mirrored, or in pieces that are not, with the left "
+            "and the right drawn as parts of their own.",
+        )
 
 
 def _uuid(head: Table) -> str:

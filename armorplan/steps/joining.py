@@ -7,7 +7,7 @@ from armorplan.drying.windows import handle_min
 from armorplan.pattern.joining import JointKind
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import names, part_name, piece_name
+from armorplan.steps.naming import names, part_name, piece_name, with_side
 from armorplan.steps.scene import Group
 from armorplan.workshop.fastening import choose_length
 
@@ -56,13 +56,15 @@ def fitting_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
     if not joints:
         return
     name = piece_name(assembly, group.piece, group.side)
+    # A joint to another piece is tried here too, so that piece's parts are on the bench as well.
+    tried = tuple(dict.fromkeys((*parts, *(p for j in joints for p in j.parts))))
     yield group.hand_step(
         StepKind.DRY_FIT,
         group.piece,
         f"Dry-fit {name} with pins",
-        parts=parts,
+        parts=tried,
         joints=tuple(j.id for j in joints),
-        minutes=scene.reckon(StepKind.DRY_FIT, parts=len(parts), holes=len(joints)),
+        minutes=scene.reckon(StepKind.DRY_FIT, parts=len(tried), holes=len(joints)),
         detail=f"{len(joints)} joints with temporary pins; bend fully; sign off before any rivet.",
     )
     placed = tuple(j for j in joints if j.joint.placed_on_wearer)
@@ -111,25 +113,21 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
 def _where(group: Group, joint: SidedJoint) -> str:
     """Return where a joint sits: its place in its seam, or its parts, counted where several."""
     assembly = group.scene.assembly
-    seam = next((s for s in assembly.seams if joint.id in s.joints), None)
+    seam = assembly.seam_of(joint.id)
     if seam is not None:
-        return f"{seam.seam.name}, {seam.joints.index(joint.id) + 1} of {len(seam.joints)}"
+        name = with_side(seam.seam.name, seam.side)
+        return f"{name}, {seam.joints.index(joint.id) + 1} of {len(seam.joints)}"
     where = names(assembly, joint.parts) + (" on itself" if len(joint.parts) == 1 else "")
-    in_seams = {j for s in assembly.seams for j in s.joints}
-    alike = [
-        j.id
-        for j in assembly.joints
-        if (j.parts, j.joint.kind) == (joint.parts, joint.joint.kind) and j.id not in in_seams
-    ]
+    alike = group.scene.alike[joint.id]
     return f"{where}, {alike.index(joint.id) + 1} of {len(alike)}" if len(alike) > 1 else where
 
 
 def setting_steps(group: Group) -> Iterator[Step]:
     """Yield the setting of each joint, trayed by its seam, and the drying of glue."""
-    scene, assembly = group.scene, group.scene.assembly
-    seam_of = {joint: seam for seam in assembly.seams for joint in seam.joints}
+    scene = group.scene
     for joint in scene.joints_in(group.piece, group.side):
-        kind, seam, where = SETTING[joint.joint.kind], seam_of.get(joint.id), _where(group, joint)
+        kind, where = SETTING[joint.joint.kind], _where(group, joint)
+        seam = scene.assembly.seam_of(joint.id)
         step = group.hand_step(
             kind,
             joint.id,

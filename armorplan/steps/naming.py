@@ -22,12 +22,17 @@ def kind_slug(kind: StepKind) -> str:
 def part_name(assembly: Assembly, part_id: str) -> str:
     """Return a sided part's name as a maker says it: ``Middle petal`` or ``Cuff (left)``."""
     sided = assembly.part(part_id)
-    return sided.part.name if sided.side is Side.SINGLE else f"{sided.part.name} ({sided.side})"
+    return with_side(sided.part.name, sided.side)
 
 
 def piece_name(assembly: Assembly, piece: str, side: Side) -> str:
     """Return a piece's name, with its side where it is one of a pair."""
     name = next(p.name for p in assembly.pattern.pieces if p.id == piece)
+    return with_side(name, side)
+
+
+def with_side(name: str, side: Side) -> str:
+    """Return a name with its side, where it is made for one."""
     return name if side is Side.SINGLE else f"{name} ({side})"
 
 

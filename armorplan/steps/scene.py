@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from math import ceil
 
 from armorplan.assembly.model import Assembly, Side, SidedJoint
@@ -15,7 +16,7 @@ from armorplan.workshop.shop import Climate
 _MM_PER_CM = 10.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Scene:
     """One build with what its minutes are reckoned from."""
 
@@ -34,17 +35,37 @@ class Scene:
     def waits_for_fit(self, hole_id: str) -> bool:
         """Tell whether a hole is punched only after it was marked on the wearer.
 
-        A strap's own hole is punched flat on the bench; the hole it meets is marked at the fit.
+        Of a joint placed on the wearer, the outermost strap's own hole is punched flat on the
+        bench; the holes it meets are marked at the fit.
         """
-        for joint in self.assembly.pattern.joints:
-            if hole_id in joint.stack and joint.placed_on_wearer:
-                part = self.assembly.pattern.part(self.assembly.pattern.hole(hole_id).part)
-                return part.kind is not PartKind.STRAP
-        return False
+        return hole_id in self._marked_holes
+
+    @cached_property
+    def _marked_holes(self) -> frozenset[str]:
+        found: set[str] = set()
+        pattern = self.assembly.pattern
+        for joint in pattern.joints:
+            if joint.placed_on_wearer:
+                flat = next((hole for hole in joint.stack if self._is_strap(hole)), None)
+                found.update(hole for hole in joint.stack if hole != flat)
+        return frozenset(found)
+
+    def _is_strap(self, hole_id: str) -> bool:
+        pattern = self.assembly.pattern
+        return pattern.part(pattern.hole(hole_id).part).kind is PartKind.STRAP
 
     def joints_in(self, piece: str, side: Side) -> tuple[SidedJoint, ...]:
         """Return the joints worked with one piece on one side."""
         return tuple(j for j in self.assembly.joints if (j.piece, j.side) == (piece, side))
+
+    @cached_property
+    def alike(self) -> dict[str, tuple[str, ...]]:
+        """For each joint outside the seams, the joints of its kind between the same parts."""
+        groups: dict[tuple[tuple[str, ...], str], list[str]] = {}
+        for joint in self.assembly.joints:
+            if self.assembly.seam_of(joint.id) is None:
+                groups.setdefault((joint.parts, joint.joint.kind), []).append(joint.id)
+        return {joint: tuple(group) for group in groups.values() for joint in group}
 
     def edge_cm(self, part_ids: tuple[str, ...]) -> float:
         """Return the length of all edges of these parts in cm."""

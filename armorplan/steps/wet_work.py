@@ -8,7 +8,7 @@ from armorplan.drying.windows import handle_min, touch_min
 from armorplan.pattern.joining import Form, Route
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import kind_slug, names, part_name
+from armorplan.steps.naming import kind_slug, names, part_name, with_side
 from armorplan.steps.scene import Group
 from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
 
@@ -101,7 +101,7 @@ def forming_steps(group: Group) -> Iterator[Step]:
 def _coat_title(sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> str:
     colour = f", {sided.treatment.colour}" if sided.treatment.colour else ""
     count = f", coat {coat} of {sided.treatment.coats}" if sided.treatment.coats > 1 else ""
-    return f"{entry.name}{colour}{count}"
+    return with_side(f"{entry.name}{colour}{count}", sided.side)
 
 
 def treatment_steps(group: Group) -> Iterator[Step]:

@@ -6,7 +6,7 @@ from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="dry-before-handling", force=Force.SPOIL)
 _HANDLING = (
@@ -18,21 +18,32 @@ _HANDLING = (
 )
 
 
+def _glued(facts: Facts, wet: Step) -> tuple[Step, ...]:
+    """Return what has to wait for glue: other joints through the same layers, and the last fit."""
+    layers = set(wet.parts)
+    joints = (s for j, s in facts.joint_steps() if layers <= set(j.parts) and s.id != wet.id)
+    return (*joints, *facts.work.of_kind(StepKind.FIT))
+
+
+def _text(wet: Step, names: str, minutes: int) -> str:
+    if wet.kind is StepKind.GLUE:
+        return f"The glue between {names} slides under the hammer until it has set {minutes} min."
+    return (
+        f"{names}: wet leather takes every fingerprint and smears; it needs {minutes} min to be "
+        "handled."
+    )
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     handling = facts.work.of_kind(*_HANDLING)
     for wet, dry in facts.wet_ends():
-        if wet.kind is StepKind.GLUE:
-            handled = tuple(s for s in handling if s.kind is StepKind.FIT)
-        else:
-            handled = handling
-        for step in handled:
+        for step in _glued(facts, wet) if wet.kind is StepKind.GLUE else handling:
             shared = tuple(p for p in dry.parts if p in step.parts)
             if shared:
                 yield _GROUND.before(
                     dry.id,
                     step.id,
-                    f"{facts.names(shared)}: wet leather takes every fingerprint and smears; it "
-                    f"needs {dry.minutes} min to be handled.",
+                    _text(wet, facts.names(shared), dry.minutes),
                     about=shared,
                     numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
                 )

@@ -1,6 +1,7 @@
 """Shape, then dye, then oil, then finish, each on what the one before left dry."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import COATS, Facts
@@ -15,6 +16,8 @@ _WHY = {
     (StepKind.DYE, StepKind.OIL): "dye strips oil, and oil underneath keeps dye out",
     (StepKind.DYE, StepKind.FINISH): "a finish seals the pores and no dye gets in any more",
     (StepKind.OIL, StepKind.FINISH): "oil cannot get in through a finish, and lifts it",
+    (StepKind.FORM, StepKind.CASE): "a shape that is still damp is lost when it is wetted again",
+    (StepKind.DYE, StepKind.DYE): "two dyes that meet wet run into each other",
 }
 _OTHERWISE = "what comes after seals the leather or wets it again"
 
@@ -28,15 +31,33 @@ def _last_of_each(facts: Facts) -> Iterator[Step]:
             yield step
 
 
+def _places(facts: Facts) -> dict[str, tuple[int, int]]:
+    """Return where wet works stand: by kind, and within a kind as the pattern lists them.
+
+    A casing stands where the form it serves stands.
+    """
+    listed = {step.id: at for at, step in enumerate(facts.work.steps)}
+    found = {}
+    for step in facts.work.of_kind(StepKind.TOOL, StepKind.FORM, *COATS):
+        found[step.id] = (STEP_RANK[step.kind], listed[step.id])
+        casing = facts.work.casing_for(step.id)
+        if casing is not None:
+            found[casing.id] = found[step.id]
+    return found
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     firsts = [s for s in facts.work.of_kind(*COATS) if s.coat == 1]
+    forms = facts.work.of_kind(StepKind.FORM)
+    casings = [case for form in forms if (case := facts.work.casing_for(form.id))]
+    place = _places(facts)
     for step in _last_of_each(facts):
         dry = facts.work.drying_of(step.id)
         if dry is None:
             continue
-        for then in firsts:
+        for then in (*firsts, *casings):
             shared = tuple(p for p in step.parts if p in then.parts)
-            if shared and STEP_RANK[step.kind] < STEP_RANK[then.kind]:
+            if shared and place[step.id] < place[then.id]:
                 why = _WHY.get((step.kind, then.kind), _OTHERWISE)
                 yield _GROUND.before(
                     dry.id,
@@ -75,6 +96,25 @@ RULE = Rule(
                 treatments=(sketch_treatment("dye", "plate"),),
             ),
             expects=frozenset({("dry/bow.form", "dye/dye.coat-1")}),
+        ),
+        Example(
+            title="Of two dyes on one plate the second, as the pattern lists them, waits",
+            pattern=sketch(
+                sketch_part("plate"),
+                treatments=(
+                    sketch_treatment("dye", "plate"),
+                    replace(sketch_treatment("dye", "plate"), id="trim_dye"),
+                ),
+            ),
+            expects=frozenset({("dry/dye.coat-1.dye", "dye/trim_dye.coat-1")}),
+        ),
+        Example(
+            title="Two damp forms of one plate follow each other",
+            pattern=sketch(
+                sketch_part("plate"),
+                forms=(sketch_form("bow", "plate"), sketch_form("flare", "plate")),
+            ),
+            expects=frozenset({("dry/bow.form", "case/flare.form")}),
         ),
         Example(
             title="Dye on one plate does not wait for the finish of another",

@@ -9,13 +9,20 @@ from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.model import SETS_JOINT, StepKind
 
 _GROUND = Ground(code="last-fit-last", force=Force.CANNOT, source="follows from the step itself")
-_BEFORE = (StepKind.THREAD, StepKind.FORM_DRY, *SETS_JOINT)
+_BEFORE = (
+    StepKind.BEVEL,
+    StepKind.PUNCH,
+    StepKind.PREPARE_STRAP,
+    StepKind.THREAD,
+    StepKind.FORM_DRY,
+    *SETS_JOINT,
+)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for fit in facts.work.of_kind(StepKind.FIT):
         for step in facts.work.of_kind(*_BEFORE):
-            if (step.piece, step.side) == (fit.piece, fit.side):
+            if set(step.parts) & set(fit.parts):
                 yield _GROUND.before(
                     step.id,
                     fit.id,
@@ -46,7 +53,14 @@ RULE = Rule(
         Example(
             title="A rivet, the fit, the inspection",
             pattern=sketch(_UPPER, _LOWER, joints=(sketch_rivet("r", "u", "l"),)),
-            expects=frozenset({("rivet/r", "fit/piece"), ("fit/piece", "inspect/piece")}),
+            expects=frozenset(
+                {
+                    ("punch/upper", "fit/piece"),
+                    ("punch/lower", "fit/piece"),
+                    ("rivet/r", "fit/piece"),
+                    ("fit/piece", "inspect/piece"),
+                }
+            ),
         ),
         Example(title="Without parts there is nothing to fit", pattern=sketch()),
     ),

@@ -15,7 +15,8 @@ _GROUND = Ground(code="flat-rivets-before-curve", force=Force.EASIER)
 def _derive(facts: Facts) -> Iterator[Relation]:
     for curve in facts.work.of_kind(StepKind.FORM_DRY):
         for joint, step in facts.joint_steps():
-            if set(joint.parts) <= set(curve.parts) and not joint.closes_on_itself:
+            hammered = step.kind is StepKind.RIVET and not joint.closes_on_itself
+            if hammered and set(joint.parts) <= set(curve.parts):
                 yield _GROUND.before(
                     step.id,
                     curve.id,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from armorplan.assembly.model import Cover
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import Facts
@@ -14,12 +15,26 @@ _GROUND = Ground(
 )
 
 
+def _laying(facts: Facts, cover: Cover) -> tuple[str, ...]:
+    """Return the joints that lay a cover on what it hides.
+
+    Those in which it lies outside another part; of these, where there are any, those that pass a
+    part of the hidden joint. What is fastened on top of the cover does not lay it down.
+    """
+    hidden = facts.assembly.joint(cover.joint)
+    outside = [
+        joint
+        for joint in facts.assembly.joints_of(cover.cover)
+        if joint.id != cover.joint and joint.parts[-1] != cover.cover
+    ]
+    on_it = [joint for joint in outside if set(joint.parts) & set(hidden.parts)]
+    return tuple(joint.id for joint in on_it or outside)
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     for cover in facts.assembly.covers:
         hidden = facts.work.setting(cover.joint)
-        fixing = facts.steps_setting(
-            tuple(j.id for j in facts.assembly.joints_of(cover.cover) if j.id != cover.joint)
-        )
+        fixing = facts.steps_setting(_laying(facts, cover))
         if hidden is None or not fixing:
             continue
         name = part_name(facts.assembly, cover.cover)
@@ -64,6 +79,17 @@ RULE = Rule(
                 _LAME,
                 sketch_part("boss", kind=PartKind.TRIM, holes=_BOSS_HOLES),
                 joints=_JOINTS,
+            ),
+            expects=frozenset({("rivet/seam", "rivet/boss_a | rivet/boss_b")}),
+        ),
+        Example(
+            title="A tab on top of the boss does not lay it down",
+            pattern=sketch(
+                _PLATE,
+                _LAME,
+                sketch_part("boss", kind=PartKind.TRIM, holes={**_BOSS_HOLES, "b3": (30.0, 10.0)}),
+                sketch_part("tab", holes={"t": (8.0, 20.0)}),
+                joints=(*_JOINTS, sketch_rivet("on_top", "t", "b3")),
             ),
             expects=frozenset({("rivet/seam", "rivet/boss_a | rivet/boss_b")}),
         ),

@@ -7,41 +7,59 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
-from armorplan.steps.model import SETS_JOINT, StepKind
+from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
 _GROUND = Ground(code="strap-places-after-fit", force=Force.SPOIL)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for mark in facts.work.of_kind(StepKind.MARK):
-        place = (mark.piece, mark.side)
-        for fit in facts.work.of_kind(StepKind.DRY_FIT):
-            if (fit.piece, fit.side) == place:
-                yield _GROUND.before(
-                    fit.id,
-                    mark.id,
-                    "Where a strap has to sit differs with each wearer and shows only at the "
-                    "dry fit.",
-                    about=mark.parts,
-                )
+        yield from _fit_to_mark(facts, mark)
+        yield from _mark_to_joints(facts, mark)
         for punch in facts.work.of_kind(StepKind.PUNCH_MARKED):
-            part = punch.parts[0]
-            if (punch.piece, punch.side) != place:
-                continue
+            if (punch.piece, punch.side) == (mark.piece, mark.side):
+                yield from _through_punch(facts, mark, punch)
+
+
+def _fit_to_mark(facts: Facts, mark: Step) -> Iterator[Relation]:
+    for fit in facts.work.of_kind(StepKind.DRY_FIT):
+        if (fit.piece, fit.side) == (mark.piece, mark.side):
+            yield _GROUND.before(
+                fit.id,
+                mark.id,
+                "Where a strap has to sit differs with each wearer and shows only at the dry fit.",
+                about=mark.parts,
+            )
+
+
+def _mark_to_joints(facts: Facts, mark: Step) -> Iterator[Relation]:
+    for joint in mark.joints:
+        step = facts.work.setting(joint)
+        if step is not None:
             yield _GROUND.before(
                 mark.id,
-                punch.id,
-                f"The holes in {facts.name(part)} are where the wearer needs them: marked first.",
-                about=(part,),
+                step.id,
+                "It is fastened where the wearer needs it: marked first.",
+                about=step.parts,
             )
-            for step in facts.work.touching(part, *SETS_JOINT):
-                if set(step.joints) & set(mark.joints):
-                    yield _GROUND.before(
-                        punch.id,
-                        step.id,
-                        f"The marked hole in {facts.name(part)} has to be punched first.",
-                        about=(part, *step.joints),
-                    )
+
+
+def _through_punch(facts: Facts, mark: Step, punch: Step) -> Iterator[Relation]:
+    part = punch.parts[0]
+    yield _GROUND.before(
+        mark.id,
+        punch.id,
+        f"The holes in {facts.name(part)} are where the wearer needs them: marked first.",
+        about=(part,),
+    )
+    for step in facts.work.touching(part, *SETS_JOINT):
+        if set(step.joints) & set(mark.joints):
+            yield _GROUND.before(
+                punch.id,
+                step.id,
+                f"The marked hole in {facts.name(part)} has to be punched first.",
+                about=(part, *step.joints),
+            )
 
 
 _STRAP = sketch_part("strap", kind=PartKind.STRAP, holes={"s": (8.0, 20.0)})
@@ -64,6 +82,7 @@ RULE = Rule(
             expects=frozenset(
                 {
                     ("dry-fit/piece", "mark-on-the-wearer/piece"),
+                    ("mark-on-the-wearer/piece", "rivet/r"),
                     ("mark-on-the-wearer/piece", "punch-marked-holes/plate"),
                     ("punch-marked-holes/plate", "rivet/r"),
                 }

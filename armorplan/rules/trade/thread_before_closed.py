@@ -34,11 +34,15 @@ def _ends(facts: Facts, part_id: str) -> tuple[list[SidedJoint], list[SidedJoint
 
 
 def _shut_alone(facts: Facts, thread: SidedThread) -> Iterator[str]:
-    """Yield joints each of which alone shuts the way in."""
+    """Yield joints each of which alone shuts the way in: a loop closed from end to end.
+
+    A strap folded round its buckle closes only that end; its tip still passes.
+    """
     yield from thread.closed_by
+    part = facts.assembly.part(thread.part).part
     for joint in facts.assembly.joints_of(thread.part):
-        layers = [owner for owner, _ in joint.stack]
-        if layers.count(thread.part) > 1:
+        places = [_along(part, hole) for owner, hole in joint.stack if owner == thread.part]
+        if min(places) <= 1 / 2 < max(places):
             yield joint.id
 
 
@@ -109,6 +113,20 @@ RULE = Rule(
                 threads=(Thread(id="t", part="strap", through=("slot_a",)),),
             ),
             expects=frozenset({("thread/t", "rivet/a | rivet/b")}),
+        ),
+        Example(
+            title="A strap folded and held at one end is threaded before its other end is fastened",
+            pattern=sketch(
+                _PLATE,
+                sketch_part(
+                    "strap",
+                    kind=PartKind.STRAP,
+                    holes={"s1": (8.0, 20.0), "s2": (24.0, 20.0), "s3": (72.0, 20.0)},
+                ),
+                joints=(sketch_rivet("fold", "s1", "s2"), sketch_rivet("b", "s3", "p2")),
+                threads=(Thread(id="t", part="strap", through=("slot_a",)),),
+            ),
+            expects=frozenset({("thread/t", "rivet/b | rivet/fold")}),
         ),
         Example(
             title="A strap with a free end can be threaded at any time",

@@ -15,8 +15,9 @@ def _derive(facts: Facts) -> Iterator[Relation]:
     for wet, dry in facts.wet_ends():
         if wet.kind is StepKind.GLUE:
             continue
+        wetted = frozenset(dry.parts)
         for joint, step in facts.joint_steps():
-            shared = tuple(p for p in joint.parts if p in dry.parts)
+            shared = tuple(p for p in joint.parts if p in wetted)
             if shared:
                 yield _GROUND.before(
                     dry.id,
