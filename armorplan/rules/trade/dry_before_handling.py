@@ -19,9 +19,16 @@ _HANDLING = (
 
 
 def _glued(facts: Facts, wet: Step) -> tuple[Step, ...]:
-    """Return what has to wait for glue: other joints through the same layers, and the last fit."""
+    """Return what has to wait for glue: hammered joints through its layers, and the last fit.
+
+    More glue on the same layers goes on while the first is still wet.
+    """
     layers = set(wet.parts)
-    joints = (s for j, s in facts.joint_steps() if layers <= set(j.parts) and s.id != wet.id)
+    joints = (
+        step
+        for joint, step in facts.joint_steps()
+        if layers <= set(joint.parts) and step.kind is not StepKind.GLUE
+    )
     return (*joints, *facts.work.of_kind(StepKind.FIT))
 
 
