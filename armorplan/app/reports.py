@@ -11,6 +11,7 @@ from armorplan.kernel.clock import Clock
 from armorplan.kernel.findings import Finding
 from armorplan.ledger.state import derive
 from armorplan.schedule.problem import Plan, Problem, Stage
+from armorplan.schedule.sittings import step_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +48,7 @@ class StepReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedReport:
-    """One step of a plan; instants are ISO 8601 in UTC, ``who`` is null where time alone works."""
+    """One sitting of a step in a plan; instants are ISO 8601 in UTC, ``who`` is null where time alone works."""
 
     id: str
     title: str
@@ -124,10 +125,11 @@ def plan_report(derived: Derived, plan: Plan, problem: Problem, summary: str) ->
     steps = []
     for one in placed:
         start_at, end_at = instants.span(one)
+        step = step_of(one.id)
         steps.append(
             PlannedReport(
-                id=one.id,
-                title=derived.work.step(one.id).title,
+                id=step,
+                title=derived.work.step(step).title,
                 start=start_at.isoformat(),
                 end=end_at.isoformat(),
                 who=one.who,

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from armorplan.app.snapshots import json_converter, plain
 from armorplan.schedule.problem import Placed, Plan, Problem
+from armorplan.schedule.sittings import step_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,8 +18,16 @@ class ShownPlan:
     origin_at: datetime
 
     def spans(self) -> Mapping[str, tuple[datetime, datetime, str | None]]:
-        """Return start, end and who, by step."""
-        return {p.id: (*self.span(p), p.who) for p in self.plan.placed}
+        """Return start, end and who, by step; one of several sittings from first to last."""
+        found: dict[str, tuple[datetime, datetime, str | None]] = {}
+        for placed in self.plan.placed:
+            start_at, end_at = self.span(placed)
+            step = step_of(placed.id)
+            if step in found:
+                start_at = min(start_at, found[step][0])
+                end_at = max(end_at, found[step][1])
+            found[step] = (start_at, end_at, placed.who)
+        return found
 
     def span(self, placed: Placed) -> tuple[datetime, datetime]:
         """Return the instants at which one step starts and ends."""

@@ -19,6 +19,7 @@ from armorplan.schedule.problem import (
     Worker,
 )
 from armorplan.schedule.serial import Stuck
+from armorplan.schedule.sittings import in_sittings
 from armorplan.schedule.spans import placed_by_history
 from armorplan.steps.model import Step, Work
 from armorplan.workshop.shop import Shop
@@ -57,6 +58,7 @@ def problem_from(
 ) -> Problem:
     """Return the planning problem of one build.
 
+    Hands-on work longer than any stretch of hours is laid in sittings (``schedule.sittings``).
     Steps done stand where they were done. A relation that history has already broken asks for
     nothing any more. Maximum lags from steps already done are kept only if a serial plan keeps
     them: what was missed at the bench, or cannot be made any more, must not leave the maker
@@ -88,7 +90,7 @@ def problem_from(
         before_last=tuple(_before_last((r for r in binding if isinstance(r, BeforeAll)), begun)),
         workers=workers,
     )
-    return _without_missed_windows(problem, begun)
+    return _without_missed_windows(in_sittings(problem), begun)
 
 
 def _without_missed_windows(problem: Problem, begun: AbstractSet[str]) -> Problem:

@@ -1,0 +1,64 @@
+"""Work longer than any stretch of hours, laid in sittings one after another.
+
+The first sitting keeps the activity's id, so what has to lie before its start still names it;
+what has to lie behind its end names the last one. ``step_of`` leads back from any of them.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from itertools import pairwise
+
+from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem
+
+_MARK = "#"
+
+
+def step_of(activity_id: str) -> str:
+    """Return the id of the step that an activity, or one of its sittings, stands for."""
+    return activity_id.partition(_MARK)[0]
+
+
+def in_sittings(problem: Problem) -> Problem:
+    """Return the problem with activities that fit no stretch of their people's hours divided.
+
+    Sittings are equal within a minute. What has begun, and what time alone does, stays whole.
+    """
+    longest = {
+        worker.id: max((end - start for start, end in worker.windows), default=0)
+        for worker in problem.workers
+    }
+    parts = {a.id: _divided(a, longest) for a in problem.activities}
+    if all(len(sittings) == 1 for sittings in parts.values()):
+        return problem
+    last = {name: sittings[-1].id for name, sittings in parts.items()}
+    chains = tuple(
+        Lag(first=former.id, then=later.id, reason="It goes on where it was left.")
+        for sittings in parts.values()
+        for former, later in pairwise(sittings)
+    )
+    return replace(
+        problem,
+        activities=tuple(sitting for sittings in parts.values() for sitting in sittings),
+        lags=(*(replace(lag, first=last[lag.first]) for lag in problem.lags), *chains),
+        before_last=tuple(
+            EndsBeforeLast(first=last[rule.first], of=rule.of, reason=rule.reason)
+            for rule in problem.before_last
+        ),
+    )
+
+
+def _divided(activity: Activity, longest: Mapping[str, int]) -> tuple[Activity, ...]:
+    room = max((longest.get(person, 0) for person in activity.people), default=0)
+    if activity.fixed_start_min is not None or not room or activity.minutes <= room:
+        return (activity,)
+    count = -(-activity.minutes // room)
+    least, more = divmod(activity.minutes, count)
+    return tuple(
+        replace(
+            activity,
+            id=activity.id if at == 0 else f"{activity.id}{_MARK}{at + 1}",
+            minutes=least + (at < more),
+            title=f"{activity.title}, sitting {at + 1} of {count}",
+        )
+        for at in range(count)
+    )
