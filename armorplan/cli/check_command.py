@@ -4,13 +4,12 @@ from argparse import Namespace
 from pathlib import Path
 
 from armorplan.app.opening import check_folder
+from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity, has_errors
 from armorplan.workshop.shop import Shop
-
-CLEAN, FAULTY, UNREADABLE = 0, 1, 2
 
 
 def _found(folder: Path, shop: Shop) -> tuple[tuple[Finding, ...], int]:
@@ -32,9 +31,9 @@ def check(chosen: Namespace) -> int:
     folder = pattern_folder(chosen.pattern)
     findings, code = _found(folder, shop_for(chosen.shop))
     if chosen.json:
-        say_json({"pattern": folder.name, "findings": findings})
+        say_json({"pattern": folder.resolve().name, "findings": findings})
         return code
     for finding in findings:
         say(str(finding))
-    say(f"{folder.name}: {_counted(findings) or 'nothing found; the pattern is sound'}.")
+    say(f"{folder.resolve().name}: {_counted(findings) or 'nothing found; the pattern is sound'}.")
     return code

@@ -7,13 +7,12 @@ from pathlib import Path
 from armorplan.app.derived import Derived
 from armorplan.app.opening import derive_folder
 from armorplan.app.reports import OrderReport, StepReport, order_report
+from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.practice.ordering import Exercise, judge
-
-CLEAN, FAULTY = 0, 1
 
 
 def order(chosen: Namespace) -> int:

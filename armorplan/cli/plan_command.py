@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 from armorplan.app.derived import Derived
 from armorplan.app.opening import derive_folder
 from armorplan.app.reports import PlanReport, plan_report
+from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.clock import SystemClock
@@ -16,7 +17,8 @@ from armorplan.schedule.facing import plan_words
 from armorplan.schedule.planning import best_plan, first_plan
 from armorplan.schedule.problem import Plan, Problem
 
-CLEAN, FAULTY = 0, 1
+_FIRST_YEAR, _LAST_YEAR = 1980, 2200
+"""Calendars and time zones are sure within these; nobody plans armour outside them."""
 
 
 def plan(chosen: Namespace) -> int:
@@ -71,6 +73,9 @@ def _start_at(given: str | None, zone: str) -> datetime:
     except ValueError as error:
         message = f"--from: '{given}' is no instant. Write it like 2026-11-30T09:00."
         raise ArmorplanError(message) from error
+    if not _FIRST_YEAR <= instant.year <= _LAST_YEAR:
+        message = f"--from: {given} is out of reach. Name a day between 1980 and 2200."
+        raise ArmorplanError(message)
     if instant.tzinfo is None:
         instant = instant.replace(tzinfo=ZoneInfo(zone))
     return instant.astimezone(UTC).replace(second=0, microsecond=0)

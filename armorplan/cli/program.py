@@ -7,9 +7,10 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from armorplan import __version__
+from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 
-CLEAN, FAULTY, UNREADABLE = 0, 1, 2
+_LONGEST_S = 3600
 _EPILOG = (
     "Without a command the window opens. Armour made with Armorplan is costume, not protective "
     "equipment. Labels, local codes and licensed practice rule over every caution it shows."
@@ -24,6 +25,13 @@ def _reading(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--json", action="store_true", help="answer as JSON (schemas are shipped in resources)"
     )
+
+
+def _seconds(given: str) -> float:
+    seconds = float(given)
+    if not 0 <= seconds <= _LONGEST_S:
+        raise argparse.ArgumentTypeError(f"{given} is not a number from 0 to {_LONGEST_S}")
+    return seconds
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -48,7 +56,11 @@ def _parser() -> argparse.ArgumentParser:
     )
     plan.add_argument("--png", type=Path, metavar="FILE", help="draw the days to a picture")
     plan.add_argument(
-        "--seconds", type=float, default=10.0, metavar="N", help="look for a better plan so long"
+        "--seconds",
+        type=_seconds,
+        default=10.0,
+        metavar="N",
+        help="look for a better plan so long",
     )
     window = commands.add_parser("window", help="open the window (what happens without a command)")
     window.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")

@@ -38,6 +38,7 @@ def window(chosen: Namespace) -> int:
     path = chosen.workshop or default_workshop_path()
     workshop = WorkshopFile.open(path, clock)
     keeper = SolverKeeper()
+    keeper.warm_up()
     try:
         opened = _first(chosen.pattern, workshop, shop)
         return run_window(

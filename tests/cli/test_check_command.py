@@ -50,3 +50,9 @@ def test_other_commands_say_the_same(command, fault, tmp_path, capsys):
 def test_a_folder_that_is_not_there(tmp_path, capsys):
     assert run(["check", str(tmp_path / "nowhere")]) == 2
     assert "nowhere" in capsys.readouterr().out
+
+
+def test_the_folder_one_stands_in_has_its_name(tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(copy_sample(tmp_path))
+    assert run(["check", "."]) == 0
+    assert capsys.readouterr().out.startswith("elbow_cop: ")

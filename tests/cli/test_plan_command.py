@@ -77,6 +77,8 @@ def test_a_picture_is_drawn(tmp_path, capsys):
     ("options", "named"),
     [
         (["--from", "next week"], "next week"),
+        (["--from", "0001-01-01T00:00"], "0001-01-01"),
+        (["--from", "9999-12-31T23:00"], "9999-12-31"),
         (["--png", "nowhere/days.png"], "nowhere/days.png"),
         (["--png", "days.cake"], "days.cake"),
         (["--shop", "none.toml"], "none.toml"),
@@ -87,3 +89,11 @@ def test_a_mistake_in_an_option_is_one_clear_message(options, named, capsys):
     said = capsys.readouterr().err
     assert named in said
     assert "Traceback" not in said
+
+
+@pytest.mark.parametrize("given", ["nan", "inf", "-1", "soon"])
+def test_seconds_have_to_be_a_sensible_number(given, capsys):
+    with pytest.raises(SystemExit) as left:
+        run(["plan", "elbow_cop", f"--seconds={given}"])
+    assert left.value.code == 2
+    assert given in capsys.readouterr().err
