@@ -32,6 +32,8 @@ _LEAST_CORNERS = 3
 
 _Placed = dict[str, tuple[Fit, ...]]
 _Pairs = dict[str, dict[str, list[str]]]
+_Head = tuple[str, tuple[str, ...], Point, float]
+"""A joint, the parts of its stack, and its head: centre and radius in mm."""
 
 
 def _pairs(pattern: Pattern) -> _Pairs:
@@ -88,23 +90,33 @@ def _lying(part: Part, fixings: list[Point]) -> "BaseGeometry":
     return whole.intersection(MultiPoint(fixings).convex_hull.buffer(FIXED_MM))
 
 
+def _heads_on(pattern: Pattern, heads: dict[str, float]) -> dict[str, list[_Head]]:
+    """Return the heads that lie on each part, in the pattern's order."""
+    found: dict[str, list[_Head]] = defaultdict(list)
+    for joint in pattern.joints:
+        if joint.fastener in heads:
+            hole = pattern.hole(joint.stack[0])
+            stack = pattern.stack_parts(joint.id)
+            found[hole.part].append((joint.id, stack, hole.centre, heads[joint.fastener] / 2))
+    return found
+
+
 def _hidden_by(
-    pattern: Pattern, part: Part, placed: _Placed, lying: "BaseGeometry", heads: dict[str, float]
+    part: Part, placed: _Placed, lying: "BaseGeometry", heads_on: dict[str, list[_Head]]
 ) -> Iterator[tuple[str, str, float]]:
     from shapely import Point as Spot
 
     sure = {
         inner: lying.buffer(-sum(laid.worst_mm for laid in fits)) for inner, fits in placed.items()
     }
-    for joint in pattern.joints:
-        stack = pattern.stack_parts(joint.id)
-        if stack[0] not in placed or part.id in stack or joint.fastener not in heads:
-            continue
-        spot = _into_cover(pattern.hole(joint.stack[0]).centre, placed[stack[0]])
-        head = Spot(spot).buffer(heads[joint.fastener] / 2)
-        covered_pct = 100 * head.intersection(sure[stack[0]]).area / head.area
-        if covered_pct > COVERED_PCT:
-            yield part.id, joint.id, round(covered_pct, 1)
+    for inner, fits in placed.items():
+        for joint, stack, centre, radius_mm in heads_on.get(inner, ()):
+            if part.id in stack:
+                continue
+            head = Spot(_into_cover(centre, fits)).buffer(radius_mm)
+            covered_pct = 100 * head.intersection(sure[inner]).area / head.area
+            if covered_pct > COVERED_PCT:
+                yield part.id, joint, round(covered_pct, 1)
 
 
 def covered_heads(pattern: Pattern, shelf: Shelf) -> tuple[tuple[str, str, float], ...]:
@@ -114,7 +126,7 @@ def covered_heads(pattern: Pattern, shelf: Shelf) -> tuple[tuple[str, str, float
     shelf does not know has no head here; checking tells of it.
     """
     heads = {fastener.id: fastener.head_mm for fastener in shelf.fasteners if fastener.head_mm > 0}
-    pairs = _pairs(pattern)
+    pairs, heads_on = _pairs(pattern), _heads_on(pattern, heads)
     found: list[tuple[str, str, float]] = []
     for part in pattern.parts:
         placed = _beneath(pattern, part.id, pairs)
@@ -122,5 +134,5 @@ def covered_heads(pattern: Pattern, shelf: Shelf) -> tuple[tuple[str, str, float
             continue
         held = {joint for inner in placed for joint in pairs[part.id].get(inner, ())}
         lying = _lying(part, _holes_in(pattern, part.id, sorted(held)))
-        found += _hidden_by(pattern, part, placed, lying, heads)
+        found += _hidden_by(part, placed, lying, heads_on)
     return tuple(found)
