@@ -1,13 +1,13 @@
 """The session: one build at the bench, its rows, its actions, its plan. No Qt."""
 
 from collections.abc import Callable
-from typing import Protocol
 
-from armorplan.app.build_plan import BuildPlan, PlanShelf
+from armorplan.app.build_plan import BuildPlan
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import diagram_of
+from armorplan.app.entries import Entries, Ledger
 from armorplan.app.graph_rows import assembly_graph_of, step_graph_of
 from armorplan.app.lighting import light_joint, light_part, light_steps
 from armorplan.app.moment import Moment
@@ -34,22 +34,6 @@ from armorplan.ledger.state import derive
 from armorplan.schedule.problem import Plan, Problem
 
 
-class Ledger(PlanShelf, Protocol):
-    """Where a session's entries are kept for good."""
-
-    def append(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
-        """Keep entries; return them with their numbers."""
-        ...
-
-    def events(self, build_id: str) -> tuple[Event, ...]:
-        """Return a build's entries in order."""
-        ...
-
-    def events_since(self, build_id: str, seq: int) -> tuple[Event, ...]:
-        """Return the entries after this number: what another window wrote."""
-        ...
-
-
 class Session:
     """One build at the bench; fulfils ``session_protocol.BenchSession``."""
 
@@ -63,16 +47,15 @@ class Session:
     ) -> None:
         self._build = build
         self._derived = derived
-        self._ledger = ledger
         self._clock = clock
         self._presses = Presses(derived, build.id, clock, new_id)
-        self._events = ledger.events(build.id)
+        self._entries = Entries(build.id, ledger)
         self._planning = BuildPlan(derived, build.id, ledger, clock)
         self._listeners: list[Callable[[], None]] = []
         self._moment = self._fresh_moment()
 
     def _fresh_moment(self) -> Moment:
-        return Moment(self._derived, derive(self._events), self._clock, self._planning.shown)
+        return Moment(self._derived, derive(self._entries.all), self._clock, self._planning.shown)
 
     def _change(self) -> None:
         self._moment = self._fresh_moment()
@@ -85,18 +68,25 @@ class Session:
 
     def read_along(self) -> bool:
         """Take in what another window wrote and what time alone changed; tell whether any did."""
-        last_seq = self._events[-1].seq if self._events else 0
-        new = self._ledger.events_since(self._build.id, last_seq)
+        new = self._read_new()
         now_at, turn_at = self._clock.now(), self._moment.next_turn_at
         behind = self._planning.is_behind(self._moment, now_at)
-        if new:
-            self._events = (*self._events, *new)
         if new or behind:
             self._planning.forget_problem()
         elif turn_at is None or now_at < turn_at:
             return False
         self._change()
         return True
+
+    def _read_new(self) -> bool:
+        """Read what another window wrote; a file that cannot be read now is asked again later.
+
+        A key press tells what is wrong with the file; a word of it every second would not help.
+        """
+        try:
+            return self._entries.read_new()
+        except WorkshopError:
+            return False
 
     @property
     def build(self) -> BuildRecord:
@@ -211,10 +201,9 @@ class Session:
         if not events:
             return said
         try:
-            kept = self._ledger.append(events)
+            self._entries.append(events)
         except WorkshopError as error:
             return f"Not recorded. {error}"
-        self._events = (*self._events, *kept)
         self._planning.forget_problem()
         self._change()
         return said

@@ -1,0 +1,60 @@
+"""The entries of one build as this window knows them, kept in step with what others write."""
+
+from typing import Protocol
+
+from armorplan.app.build_plan import PlanShelf
+from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.events import Event
+
+
+class Ledger(PlanShelf, Protocol):
+    """Where a session's entries are kept for good."""
+
+    def append(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
+        """Keep entries; return them with their numbers."""
+        ...
+
+    def events(self, build_id: str) -> tuple[Event, ...]:
+        """Return a build's entries in order."""
+        ...
+
+    def events_since(self, build_id: str, seq: int) -> tuple[Event, ...]:
+        """Return the entries after this number: what another window wrote."""
+        ...
+
+
+class Entries:
+    """All entries of one build in the ledger's order, whichever window wrote them."""
+
+    def __init__(self, build: str, ledger: Ledger) -> None:
+        self._build = build
+        self._ledger = ledger
+        self.all = ledger.events(build)
+        self._read_seq = self.all[-1].seq if self.all else 0
+        """Up to here nothing is missing; behind it there may be entries of another window."""
+
+    def append(self, events: tuple[Event, ...]) -> None:
+        """Keep entries, and take in what another window wrote before them.
+
+        Raises:
+            WorkshopError: nothing was kept.
+        """
+        kept = self._ledger.append(events)
+        try:
+            self.read_new()
+        except WorkshopError:
+            # They are on the disk; what may stand between them is read the next time.
+            self.all = (*self.all, *kept)
+
+    def read_new(self) -> bool:
+        """Take in what is new on the disk; tell whether anything was.
+
+        Raises:
+            WorkshopError: the file cannot be read.
+        """
+        new = self._ledger.events_since(self._build, self._read_seq)
+        if not new:
+            return False
+        self.all = (*(event for event in self.all if event.seq <= self._read_seq), *new)
+        self._read_seq = new[-1].seq
+        return True
