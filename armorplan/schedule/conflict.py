@@ -8,6 +8,8 @@ from armorplan.schedule.occupancy import Occupancy
 from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem
 
 Demand = Lag | EndsBeforeLast
+_MOST_TOLD = 8
+"""A longer list says nothing to a maker."""
 
 
 def hopeless(problem: Problem) -> str:
@@ -94,5 +96,7 @@ def conflict_words(problem: Problem, demands: tuple[Demand, ...]) -> str:
     if not demands:
         days = problem.horizon_min // (24 * 60)
         return f"The hours and places of {days} days do not hold the work."
-    said = "; ".join(words(problem, demand) for demand in demands)
-    return f"These cannot all hold within the hours: {said}."
+    said = [words(problem, demand) for demand in demands[:_MOST_TOLD]]
+    if len(demands) > _MOST_TOLD:
+        said.append(f"and {len(demands) - _MOST_TOLD} more")
+    return f"These cannot all hold within the hours: {'; '.join(said)}."

@@ -51,9 +51,19 @@ def pulled_earlier(problem: Problem, placed: tuple[Placed, ...]) -> tuple[Placed
 
 
 def _given_to(activity: Activity, placed: Placed) -> Activity:
-    if placed.who is None or activity.fixed_start_min is not None:
+    """Return an activity that only the person it was given to may do.
+
+    One whose table happens to give it no time stays: earlier it might take some, and need hands
+    or a place that are taken then.
+    """
+    if activity.fixed_start_min is not None:
         return activity
-    return replace(activity, people=(placed.who,))
+    takes_no_time = activity.table is not None and placed.start_min == placed.end_min
+    return replace(
+        activity,
+        people=() if placed.who is None else (placed.who,),
+        earliest_min=placed.start_min if takes_no_time else activity.earliest_min,
+    )
 
 
 def _moved(activity: Activity, placed: Placed, start_min: int) -> Placed:

@@ -14,6 +14,7 @@ class Occupancy:
 
     def __init__(self, problem: Problem) -> None:
         self._horizon_min = problem.horizon_min
+        self._hours = {w.id: FreeTime(w.windows) for w in problem.workers}
         self._hands = {w.id: FreeTime(w.windows) for w in problem.workers}
         self._stores = {r.id: Level(r.capacity) for r in problem.resources}
         self._demands = {
@@ -68,7 +69,10 @@ class Occupancy:
 
         start: int | None = start_min
         if who is not None:
-            start = self._hands[who].first_fit(start_min, ends) if who in self._hands else None
+            # What takes no time takes no hands either, only somebody being there.
+            takes_none = activity.table is None and not activity.minutes
+            free = (self._hours if takes_none else self._hands).get(who)
+            start = None if free is None else free.first_fit(start_min, ends)
         for level, amount in self._demands[activity.id]:
             if start is not None:
                 start = level.first_fit(start, ends, amount)

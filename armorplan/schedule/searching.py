@@ -20,8 +20,8 @@ _FINISH_SHARE = 0.6
 _WORK_SHARE = 0.5
 """Work the solver may spend for each second, in its own unit: so little that work, not the
 clock, usually ends a search, and the same problem gets the same plan again."""
-_PROBE_S = 1.0
-"""How long to look whether some demands have a plan, while a conflict is made small."""
+_PROBE_S, _MOST_PROBES = 1.0, 80
+"""How long to look whether some demands have a plan, and how often, to make a conflict small."""
 
 
 class Solver(Protocol):
@@ -54,6 +54,7 @@ class Search:
         self._on_better = on_better
         self._should_stop = should_stop
         self._stopped = False
+        self._probes = 0
         self.best = start
 
     def run(self, seconds: float) -> Plan:
@@ -70,6 +71,9 @@ class Search:
         start = self.best
         bound = start.stages[0].bound if start.placed else finish_bound(self._problem)
         most = start.finish_min if start.placed else self._problem.horizon_min
+        if bound > most:
+            self.best = self._none(Outcome.NONE)
+            return
         layout = Layout(self._problem, most)
         model = layout.soonest_finish(least_min=bound, effort=effort, hint=start.placed)
 
@@ -79,7 +83,7 @@ class Search:
 
         answer = self._solve(layout, model, stages_of)
         if not answer.values and not start.placed:
-            self.best = self._none(answer)
+            self.best = self._none(answer.status)
         elif not answer.values and self._stopped:
             (finish,) = stages_of(start.placed, answer)
             self.best = replace(start, status=finish.status, stages=(finish,))
@@ -133,16 +137,19 @@ class Search:
             keep(answer)
         return answer
 
-    def _none(self, answer: Answer) -> Plan:
-        if answer.status is Outcome.STOPPED:
+    def _none(self, outcome: Outcome) -> Plan:
+        if outcome is Outcome.STOPPED:
             return Plan(status=Status.STOPPED, conflict="Stopped before a plan was found.")
-        if answer.status is not Outcome.NONE:
+        if outcome is not Outcome.NONE:
             return self.best
         clash = smallest_conflict(self._problem, self._is_possible)
         words = conflict_words(self._problem, clash)
         return Plan(status=Status.NONE, conflict=words, made_by="solver")
 
     def _is_possible(self, problem: Problem) -> bool | None:
+        self._probes += 1
+        if self._probes > _MOST_PROBES:
+            return None
         model = Layout(problem, problem.horizon_min).any_plan(effort=_effort(_PROBE_S))
         answer = self._solver.solve(model, should_stop=self._should_stop)
         if answer.status is Outcome.NONE:

@@ -106,10 +106,17 @@ def _activities(draw, name, at, crew):
     what = draw(st.integers(0, 9))
     if what == 0:
         start = draw(st.integers(-3, 2))
-        return replace(activity, fixed_start_min=start, fixed_end_min=start + minutes + 1)
+        return replace(
+            activity,
+            people=people[:1],  # The ledger says who is at it.
+            fixed_start_min=start,
+            fixed_end_min=start + minutes + 1,
+        )
     if what == 1:
         rises = draw(st.lists(st.integers(0, 3), min_size=2, max_size=5))
-        ready = [sum(rises[: n + 1]) + 2 * n for n in range(len(rises))]
+        # Time alone may find it ready already; hands and places are taken for a while always.
+        least = 3 if people or amount else 0
+        ready = [sum(rises[: n + 1]) + least * (n + 1) for n in range(len(rises))]
         return replace(activity, table=Table(grid_min=3, ready=tuple(ready)))
     return activity
 

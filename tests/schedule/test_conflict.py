@@ -88,3 +88,9 @@ def test_a_conflict_is_said_with_titles_and_reasons():
         "These cannot all hold within the hours: “a1” starts after “Rivet the tab” ends (r0); "
         "“Rivet the tab” ends before the last of “a1”, “a2” starts (The boss covers it)."
     )
+
+
+def test_a_long_conflict_is_cut_short():
+    names = [waiting(f"a{n}") for n in range(12)]
+    many = tuple(Lag(first=f"a{n}", then=f"a{n + 1}") for n in range(11))
+    assert conflict_words(problem(*names), many).endswith("; and 3 more.")

@@ -206,11 +206,7 @@ def test_a_hint_that_breaks_the_problem_is_not_believed():
     assert plan.finish_min == 20
 
 
-@settings(
-    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
-@given(bench=problems(most=5, horizon_min=14, windows=((0, 5), (7, 14))))
-def test_every_plan_holds_and_is_the_soonest_where_it_says_so(solver, bench):
+def holds_and_is_the_soonest(solver, bench):
     expected = soonest_by_trying(bench)
     plan = best_plan(bench, solver, seconds=5)
     if expected is None:
@@ -220,6 +216,23 @@ def test_every_plan_holds_and_is_the_soonest_where_it_says_so(solver, bench):
     assert violations(bench, plan) == ()
     assert plan.status is Status.BEST
     assert plan.finish_min == expected
+
+
+SMALL = problems(most=5, horizon_min=14, windows=((0, 5), (7, 14)))
+SHARED_SOLVER = [HealthCheck.function_scoped_fixture]
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=SHARED_SOLVER)
+@given(bench=SMALL)
+def test_every_plan_holds_and_is_the_soonest(solver, bench):
+    holds_and_is_the_soonest(solver, bench)
+
+
+@pytest.mark.long
+@settings(max_examples=2000, deadline=None, suppress_health_check=SHARED_SOLVER)
+@given(bench=SMALL)
+def test_two_thousand_plans_hold_and_are_the_soonest(solver, bench):
+    holds_and_is_the_soonest(solver, bench)
 
 
 def test_an_empty_plan_from_a_former_state_does_no_harm(solver):
