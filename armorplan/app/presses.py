@@ -1,6 +1,6 @@
 """Key presses at the bench: which entries they make and what to say of them."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from armorplan.app.derived import Derived
 from armorplan.app.moment import Moment
@@ -10,7 +10,7 @@ from armorplan.ledger.acting import Press
 from armorplan.ledger.batches import Batch
 from armorplan.ledger.events import Event, EventKind
 from armorplan.ledger.records import StepStatus
-from armorplan.orders.consequence import consequences
+from armorplan.orders.consequence import consequences_of_all
 from armorplan.relations.model import Relation
 
 _WORDS = {
@@ -74,11 +74,8 @@ class Presses:
         ticked = tuple(e.step for e in events if e.step not in dried)
         if not ticked:
             return (), "That was done already."
-        before = [*moment.ledger.done_order, *dried]
-        broken: list[Relation] = []
-        for step in ticked:
-            broken.extend(consequences(step, before, self._derived.index))
-            before.append(step)
+        before = (*moment.ledger.done_order, *dried)
+        broken = consequences_of_all(ticked, before, self._derived.index)
         drying = self._drying_of(moment, ticked)
         events = (*events, *acting.start(moment.ledger, drying, press))
         return events, self._said("Done", ticked, broken, early=True)
@@ -124,7 +121,7 @@ class Presses:
         return known[0] if len(known) == 1 else f"{known[0]} and {len(known) - 1} more"
 
     def _said(
-        self, word: str, steps: tuple[str, ...], broken: list[Relation], *, early: bool = False
+        self, word: str, steps: tuple[str, ...], broken: Sequence[Relation], *, early: bool = False
     ) -> str:
         said = f"{word}: {self._titles(steps)}."
         if not broken:

@@ -1,6 +1,6 @@
-"""What doing a step now breaks."""
+"""What doing steps now breaks."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 
 from armorplan.orders.setting_aside import what_still_holds
 from armorplan.relations.index import RelationIndex, indexed
@@ -18,10 +18,42 @@ def consequences(
 
     Without an index every step that a relation names counts as a step to be done.
     """
-    index = indexed(relations, also=(step, *done_before))
-    if step not in index.number or step in done_before:
-        return ()
+    return consequences_of_all((step,), done_before, relations)
+
+
+def consequences_of_all(
+    steps: Iterable[str],
+    done_before: Collection[str],
+    relations: RelationIndex | Iterable[Relation],
+) -> tuple[Relation, ...]:
+    """Return the binding relations that doing ``steps``, one after the other, breaks.
+
+    As ``consequences`` for each of them in its turn, but what can never be kept any more is looked
+    for once, after the last of them. So a tray of hundreds costs little more than a single step.
+    Steps already done and unknown ones are passed over.
+    """
+    chosen = tuple(dict.fromkeys(steps))
+    index = indexed(relations, also=(*chosen, *done_before))
     left, active = index.left_after(done_before), bytearray(index.binds)
+    numbers = [index.number[step] for step in chosen if step in index.number]
+    todo = [number for number in numbers if left[number]]
+    if not todo:
+        return ()
     what_still_holds(index, left, active)
-    left[index.number[step]] = 0
-    return tuple(index.relations[at] for at in what_still_holds(index, left, active).aside)
+    broken: list[int] = []
+    for number in todo:
+        left[number] = 0
+        for at in _broken_by(index, number, left, active):
+            active[at] = 0
+            broken.append(at)
+    broken.extend(what_still_holds(index, left, active).aside)
+    return tuple(index.relations[at] for at in broken)
+
+
+def _broken_by(
+    index: RelationIndex, number: int, left: bytearray, active: bytearray
+) -> Iterator[int]:
+    """Yield the relations of which a step just done was the last member, their first still left."""
+    for at in index.by_member[number]:
+        if active[at] and left[index.firsts[at]] and not any(left[m] for m in index.members[at]):
+            yield at

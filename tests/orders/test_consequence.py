@@ -2,8 +2,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from relations.relation_cases import all_orders, before, before_all, kept_sets, relation_sets
 
-from armorplan.orders.consequence import consequences
+from armorplan.orders import consequence
+from armorplan.orders.consequence import consequences, consequences_of_all
 from armorplan.orders.next_steps import standing
+from armorplan.orders.setting_aside import what_still_holds
 from armorplan.relations.checking import breaks_of_prefix
 from armorplan.relations.index import index_relations
 from armorplan.relations.model import Force
@@ -75,3 +77,52 @@ def test_without_what_is_told_the_rest_can_be_done(case, random):
     for broken in consequences(step, done, relations):
         kept.remove(broken)
     assert any(other[: len(done) + 1] == (*done, step) for other in all_orders(steps, kept))
+
+
+def test_a_press_of_several_tells_what_a_later_one_of_them_would_have_mended():
+    relations = (before("a", "b"), before("c", "a"))
+    assert consequences_of_all("ba", (), relations) == relations
+    assert consequences_of_all("cab", (), relations) == ()
+
+
+def test_a_press_of_several_passes_over_what_is_done_or_unknown():
+    index = index_relations("abc", (before("a", "b"),))
+    assert consequences_of_all(("b", "nobody"), "b", index) == ()
+    assert consequences_of_all(("nobody", "b"), (), index) == index.relations
+
+
+@given(relation_sets(most_relations=12), st.randoms(use_true_random=False))
+def test_a_press_of_several_is_told_just_when_one_of_them_in_its_turn_is(case, random):
+    steps, relations = case
+    index = index_relations(steps, relations)
+    order = random.sample(steps, len(steps))
+    at = random.randint(0, len(steps) - 1)
+    done, pressed = order[:at], order[at : at + random.randint(1, len(steps))]
+    one_by_one = [
+        consequences(step, (*done, *pressed[:turn]), index) for turn, step in enumerate(pressed)
+    ]
+    told = consequences_of_all(pressed, done, index)
+    assert bool(told) == any(one_by_one)
+
+
+@given(kept_sets(most_relations=12), st.randoms(use_true_random=False))
+def test_a_press_of_several_tells_everything_its_order_breaks(case, random):
+    steps, relations = case
+    index = index_relations(steps, relations)
+    pressed = random.sample(steps, random.randint(1, len(steps)))
+    told = consequences_of_all(pressed, (), index)
+    broken = [b.relation for b in breaks_of_prefix(pressed, index.relations)]
+    assert {r for r in broken if r.reason.force.binds} <= set(told)
+
+
+def test_a_tray_of_hundreds_is_looked_at_as_a_whole(monkeypatch):
+    looks = []
+    steps = tuple(f"s{n}" for n in range(300))
+    index = index_relations(("first", *steps), tuple(before("first", step) for step in steps))
+    monkeypatch.setattr(
+        consequence,
+        "what_still_holds",
+        lambda *args: looks.append(args) or what_still_holds(*args),
+    )
+    assert consequences_of_all(steps, (), index) == index.relations
+    assert len(looks) == 2
