@@ -9,8 +9,8 @@ from armorplan.app.rows import BenchState
 from armorplan.ledger.records import StepRecord, StepStatus
 from armorplan.ledger.state import LedgerState
 from armorplan.orders.next_steps import Standing, standing
-from armorplan.relations.checking import breaks_of_prefix
-from armorplan.relations.model import Before, Relation
+from armorplan.relations.checking import breaks_so_far
+from armorplan.relations.model import Relation
 from armorplan.steps.model import Step
 
 _STATUS = {
@@ -51,11 +51,7 @@ class BenchStates:
 
 
 def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, Window]]:
-    for relation in derived.relations:
-        if not isinstance(relation, Before) or not (
-            relation.lag_min or relation.max_lag_min is not None
-        ):
-            continue
+    for relation in derived.waits:
         done_at = ledger.record(relation.first).done_at
         if done_at is None or ledger.record(relation.then).status is StepStatus.DONE:
             continue
@@ -71,7 +67,7 @@ def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, Windo
 
 def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, ...]]:
     found: dict[str, tuple[Relation, ...]] = {}
-    for broken in breaks_of_prefix(ledger.done_order, derived.index.relations):
+    for broken in breaks_so_far(ledger.done_order, derived.index):
         if broken.relation.reason.force.binds:
             found[broken.step] = (*found.get(broken.step, ()), broken.relation)
     return found

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from armorplan.app.kept_relations import kept_findings, standing_relations
 from armorplan.assembly.expand import assemble
 from armorplan.assembly.model import Assembly
 from armorplan.geometry.checking import shape_findings
@@ -11,7 +12,7 @@ from armorplan.orders.sequence import Sequence, one_order
 from armorplan.pattern.pattern import Pattern
 from armorplan.relations.conflict import conflict_words
 from armorplan.relations.index import RelationIndex, index_relations
-from armorplan.relations.model import Relation
+from armorplan.relations.model import Before, Relation
 from armorplan.rules.registry import derive_relations
 from armorplan.steps.deriving import air_findings, derive_steps
 from armorplan.steps.model import STEP_RANK, Step, StepKind, Work
@@ -23,7 +24,9 @@ from armorplan.workshop.shop import Shop
 class Derived:
     """Everything that follows from one pattern, one shelf and one shop.
 
-    ``place`` tells where a step stands in the order; empty where the relations contradict.
+    Attributes:
+        place: where a step stands in the order; empty where the relations contradict.
+        waits: the relations that count minutes from the end of their first step.
     """
 
     pattern: Pattern
@@ -36,6 +39,7 @@ class Derived:
     sequence: Sequence
     findings: tuple[Finding, ...]
     place: Mapping[str, int]
+    waits: tuple[Before, ...]
 
     @property
     def order(self) -> tuple[str, ...]:
@@ -91,13 +95,14 @@ def derive_build(
         shelf: the catalogues.
         shop: people, hours and air.
         build: the build's id, first part of every step id.
-        kept: the relations a running build was started with; they stand, and a difference to
-            those the rules find today is told as a finding.
+        kept: the relations a running build was started with; they stand, with the minutes and
+            words of today. What the rules of today would add or drop is told as a finding.
     """
     assembly = assemble(pattern, shelf, build=build)
     work = derive_steps(assembly, shelf, shop.climate)
     fresh = derive_relations(assembly, work, shelf, shop.climate)
-    relations = fresh if kept is None else kept
+    stands = standing_relations(fresh, fresh if kept is None else kept)
+    relations = stands.relations
     steps = tuple(step.id for step in work.steps)
     index = index_relations(steps, relations)
     key = _order_key(work)
@@ -115,22 +120,12 @@ def derive_build(
             *shape_findings(pattern, shelf),
             *air_findings(work, shelf, shop.climate),
             *_conflict_findings(sequence, work),
-            *_kept_findings(relations, fresh),
+            *kept_findings(stands),
         ),
         place={step: at for at, step in enumerate(sequence.order)},
-    )
-
-
-def _kept_findings(kept: tuple[Relation, ...], fresh: tuple[Relation, ...]) -> tuple[Finding, ...]:
-    if kept == fresh:
-        return ()
-    added, gone = len(set(fresh) - set(kept)), len(set(kept) - set(fresh))
-    return (
-        Finding(
-            code="relations-kept",
-            severity=Severity.NOTE,
-            text=f"This build keeps the {len(kept)} relations it was started with; the rules of "
-            f"today would add {added} and drop {gone}.",
-            remedy="Nothing has to be done: a running build is never reordered silently.",
+        waits=tuple(
+            r
+            for r in relations
+            if isinstance(r, Before) and (r.lag_min or r.max_lag_min is not None)
         ),
     )

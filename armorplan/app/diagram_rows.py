@@ -1,11 +1,14 @@
 """The diagram of the parts as rows: real outlines, each side where it can be seen."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from itertools import pairwise
+
+import networkx as nx
 
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, Diagram, DiagramHole, DiagramJoint, DiagramPart
-from armorplan.assembly.model import Side, SidedPart
+from armorplan.assembly.model import Side
 from armorplan.pattern.parts import Point, Ring
 from armorplan.pattern.pattern import Pattern
 from armorplan.steps.naming import part_name
@@ -14,7 +17,10 @@ _GAP_MM = 40.0
 """Between the left and the right side, so that they read as two."""
 
 
-def _turner(pattern: Pattern) -> Callable[[Side], Callable[[Point], Point]]:
+_Turn = Callable[[Side], Callable[[Point], Point]]
+
+
+def _turner(pattern: Pattern) -> _Turn:
     """Return how a point of the drawing is shown on each side.
 
     The drawing shows the left; the right is its mirror image beside it. The mirror is about the
@@ -34,21 +40,21 @@ def _turner(pattern: Pattern) -> Callable[[Side], Callable[[Point], Point]]:
 def _layers(derived: Derived) -> dict[str, int]:
     """Return a drawing order in which every outer layer comes after what lies under it.
 
-    The longest chain of layers under a part, found by passing the stacks as often as there are
-    parts at the most: a ring of overlaps (each petal over the next) then simply stops.
+    The longest chain of layers under a part. Parts that overlap in a ring (each petal over the
+    next) lie over one another without end, so they share one layer.
     """
-    layer = {part.id: 0 for part in derived.assembly.parts}
-    stacks = [[p for p, _ in joint.stack] for joint in derived.assembly.joints]
-    for _ in layer:
-        moved = False
-        for stack in stacks:
-            for outer, inner in pairwise(stack):
-                if outer != inner and layer[inner] + 1 > layer[outer] < len(layer):
-                    layer[outer] = layer[inner] + 1
-                    moved = True
-        if not moved:
-            break
-    return layer
+    graph: nx.DiGraph[str] = nx.DiGraph()
+    graph.add_nodes_from(part.id for part in derived.assembly.parts)
+    for joint in derived.assembly.joints:
+        for (outer, _), (inner, _) in pairwise(joint.stack):
+            graph.add_edge(inner, outer)
+    rings = nx.condensation(graph)
+    return {
+        part: layer
+        for layer, level in enumerate(nx.topological_generations(rings))
+        for ring in level
+        for part in rings.nodes[ring]["members"]
+    }
 
 
 def _middle(ring: Ring) -> Point:
@@ -58,18 +64,35 @@ def _middle(ring: Ring) -> Point:
     return (point.x, point.y)
 
 
-def diagram_of(derived: Derived, state_of: Callable[[str], BenchState]) -> Diagram:
-    """Return the rows of the diagram; ``state_of`` tells the state of a step."""
-    assembly = derived.assembly
-    turn, layers = _turner(derived.pattern), _layers(derived)
-    joint_at = {place: joint.id for joint in assembly.joints for place in joint.stack}
+class DiagramRows:
+    """The diagram of one build: laid out once, told anew how its joints stand."""
 
-    def part_row(sided: SidedPart) -> DiagramPart:
+    def __init__(self, derived: Derived) -> None:
+        turn = _turner(derived.pattern)
+        self._parts = tuple(_part_rows(derived, turn))
+        self._holes = tuple(_hole_rows(derived, turn))
+        self._joints = tuple(_joint_rows(derived))
+
+    def at(self, state_of: Callable[[str], BenchState]) -> Diagram:
+        """Return the rows of the diagram; ``state_of`` tells the state of a step."""
+        return Diagram(
+            parts=self._parts,
+            holes=self._holes,
+            joints=tuple(
+                joint if joint.step is None else replace(joint, state=state_of(joint.step))
+                for joint in self._joints
+            ),
+        )
+
+
+def _part_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramPart]:
+    layers = _layers(derived)
+    for sided in derived.assembly.parts:
         place = turn(sided.side)
         outline = tuple(place(p) for p in sided.part.outline)
-        return DiagramPart(
+        yield DiagramPart(
             id=sided.id,
-            name=part_name(assembly, sided.id),
+            name=part_name(derived.assembly, sided.id),
             kind=sided.part.kind,
             piece=sided.part.piece,
             outline=outline,
@@ -78,40 +101,33 @@ def diagram_of(derived: Derived, state_of: Callable[[str], BenchState]) -> Diagr
             layer=layers[sided.id],
         )
 
-    holes = tuple(
-        DiagramHole(
-            id=sided.side.tag(hole.id),
-            part=sided.id,
-            joint=joint_at.get((sided.id, hole.id)),
-            centre=turn(sided.side)(hole.centre),
-            diameter_mm=hole.diameter_mm,
-        )
-        for sided in assembly.parts
-        for hole in sided.part.holes
-    )
-    return Diagram(
-        parts=tuple(part_row(sided) for sided in assembly.parts),
-        holes=holes,
-        joints=tuple(_joint_rows(derived, state_of)),
-    )
+
+def _hole_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramHole]:
+    joint_at = {place: joint.id for joint in derived.assembly.joints for place in joint.stack}
+    for sided in derived.assembly.parts:
+        place = turn(sided.side)
+        for hole in sided.part.holes:
+            yield DiagramHole(
+                id=sided.side.tag(hole.id),
+                part=sided.id,
+                joint=joint_at.get((sided.id, hole.id)),
+                centre=place(hole.centre),
+                diameter_mm=hole.diameter_mm,
+            )
 
 
-def _joint_rows(derived: Derived, state_of: Callable[[str], BenchState]) -> list[DiagramJoint]:
-    rows = []
+def _joint_rows(derived: Derived) -> Iterator[DiagramJoint]:
     for joint in derived.assembly.joints:
         fastener = derived.shelf.fastener(joint.joint.fastener)
         step = derived.work.setting(joint.id)
         hole_mm = derived.pattern.hole(joint.joint.stack[0]).diameter_mm
-        rows.append(
-            DiagramJoint(
-                id=joint.id,
-                kind=joint.joint.kind,
-                fastener=fastener.name if fastener else joint.joint.fastener,
-                head_mm=fastener.head_mm if fastener else hole_mm,
-                stack=tuple(part_name(derived.assembly, part) for part, _ in joint.stack),
-                parts=joint.parts,
-                step=step.id if step else None,
-                state=state_of(step.id) if step else BenchState.WAITING,
-            )
+        yield DiagramJoint(
+            id=joint.id,
+            kind=joint.joint.kind,
+            fastener=fastener.name if fastener else joint.joint.fastener,
+            head_mm=fastener.head_mm if fastener else hole_mm,
+            stack=tuple(part_name(derived.assembly, part) for part, _ in joint.stack),
+            parts=joint.parts,
+            step=step.id if step else None,
+            state=BenchState.WAITING,
         )
-    return rows

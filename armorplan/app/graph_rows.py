@@ -1,6 +1,8 @@
 """The assembly graph and the step graph as rows."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
+from functools import cached_property
 
 import networkx as nx
 
@@ -20,7 +22,35 @@ def _counted(kinds: Iterable[str]) -> str:
     return ", ".join(f"{n} {kind}{'s' if n > 1 else ''}" for kind, n in counts.items())
 
 
-def assembly_graph_of(derived: Derived, state_of: StateOf) -> GraphRows:
+class Graphs:
+    """Both graphs of one build: drawn up once when first asked for, told anew how steps stand."""
+
+    def __init__(self, derived: Derived) -> None:
+        self._derived = derived
+
+    @cached_property
+    def _assembly(self) -> GraphRows:
+        return _assembly_graph(self._derived)
+
+    @cached_property
+    def _steps(self) -> GraphRows:
+        return _step_graph(self._derived)
+
+    def assembly(self, state_of: StateOf) -> GraphRows:
+        """Return parts and what holds them together; ``state_of`` tells the state of a step."""
+        return _standing(self._assembly, state_of)
+
+    def steps(self, state_of: StateOf) -> GraphRows:
+        """Return steps and what comes before what; ``state_of`` tells the state of a step."""
+        return _standing(self._steps, state_of)
+
+
+def _standing(rows: GraphRows, state_of: StateOf) -> GraphRows:
+    nodes = (replace(n, state=summed_state(map(state_of, n.steps))) for n in rows.nodes)
+    return replace(rows, nodes=tuple(nodes))
+
+
+def _assembly_graph(derived: Derived) -> GraphRows:
     """Return parts as nodes and what holds them together as edges, joints of a pair in one edge."""
     assembly, work = derived.assembly, derived.work
     nodes = []
@@ -31,7 +61,7 @@ def assembly_graph_of(derived: Derived, state_of: StateOf) -> GraphRows:
                 id=sided.id,
                 label=part_name(assembly, sided.id),
                 kind=sided.part.kind,
-                state=summed_state(state_of(step) for step in steps),
+                state=BenchState.WAITING,
                 steps=steps,
                 parts=(sided.id,),
                 joints=tuple(j.id for j in assembly.joints_of(sided.id)),
@@ -67,20 +97,20 @@ def _grouping(derived: Derived, pairs: set[tuple[str, str]]) -> dict[str, str]:
     return {step: step if tray in circles else tray for step, tray in group.items()}
 
 
-def _group_node(derived: Derived, steps: list[Step], group: str, state_of: StateOf) -> GraphNode:
+def _group_node(derived: Derived, steps: list[Step], group: str) -> GraphNode:
     label = steps[0].title if len(steps) == 1 else tray_title(derived, tuple(steps))
     return GraphNode(
         id=group,
         label=label,
         kind=steps[0].kind,
-        state=summed_state(state_of(step.id) for step in steps),
+        state=BenchState.WAITING,
         steps=tuple(step.id for step in steps),
         parts=tuple(dict.fromkeys(p for step in steps for p in step.parts)),
         joints=tuple(dict.fromkeys(j for step in steps for j in step.joints)),
     )
 
 
-def step_graph_of(derived: Derived, state_of: StateOf) -> GraphRows:
+def _step_graph(derived: Derived) -> GraphRows:
     """Return trays (or steps) and what comes before what, without what follows from the rest.
 
     'Before the last of several' has no arrow of its own: the chosen order tells which of them is
@@ -110,9 +140,7 @@ def step_graph_of(derived: Derived, state_of: StateOf) -> GraphRows:
     graph.add_edges_from(labels)
     kept = nx.transitive_reduction(graph)
     return GraphRows(
-        nodes=tuple(
-            _group_node(derived, steps, name, state_of) for name, steps in grouped.items()
-        ),
+        nodes=tuple(_group_node(derived, steps, name) for name, steps in grouped.items()),
         edges=tuple(
             GraphEdge(tail=tail, head=head, label=labels[tail, head])
             for tail, head in labels

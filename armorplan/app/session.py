@@ -1,14 +1,15 @@
 """The session: one build at the bench, its rows, its actions, its plan. No Qt."""
 
 from collections.abc import Callable
+from functools import cached_property
 
 from armorplan.app.build_plan import BuildPlan
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
-from armorplan.app.diagram_rows import diagram_of
+from armorplan.app.diagram_rows import DiagramRows
 from armorplan.app.entries import Entries, Ledger
-from armorplan.app.graph_rows import assembly_graph_of, step_graph_of
+from armorplan.app.graph_rows import Graphs
 from armorplan.app.lighting import light_joint, light_part, light_steps
 from armorplan.app.moment import Moment
 from armorplan.app.presses import Presses
@@ -51,8 +52,13 @@ class Session:
         self._presses = Presses(derived, build.id, clock, new_id)
         self._entries = Entries(build.id, ledger)
         self._planning = BuildPlan(derived, build.id, ledger, clock)
+        self._graphs = Graphs(derived)
         self._listeners: list[Callable[[], None]] = []
         self._moment = self._fresh_moment()
+
+    @cached_property
+    def _diagram(self) -> DiagramRows:
+        return DiagramRows(self._derived)
 
     def _fresh_moment(self) -> Moment:
         return Moment(self._derived, derive(self._entries.all), self._clock, self._planning.shown)
@@ -125,15 +131,15 @@ class Session:
 
     def diagram(self) -> Diagram:
         """Return the parts from their real outlines."""
-        return diagram_of(self._derived, self._moment.states.of)
+        return self._diagram.at(self._moment.states.of)
 
     def assembly_graph(self) -> GraphRows:
         """Return parts and what holds them together."""
-        return assembly_graph_of(self._derived, self._moment.states.of)
+        return self._graphs.assembly(self._moment.states.of)
 
     def step_graph(self) -> GraphRows:
         """Return steps and what comes before what."""
-        return step_graph_of(self._derived, self._moment.states.of)
+        return self._graphs.steps(self._moment.states.of)
 
     def chart(self) -> Chart:
         """Return the coming days."""

@@ -4,10 +4,15 @@ import json
 from functools import cache
 from typing import Any
 
+from cattrs.errors import BaseValidationError
 from cattrs.preconf.json import JsonConverter, make_converter
 
+from armorplan.kernel.errors import WorkshopError
 from armorplan.relations.model import Relation
 from armorplan.workshop.shelf import Shelf
+
+UNFIT = (ValueError, TypeError, LookupError, AttributeError, BaseValidationError)
+"""What reading a text of another form can raise."""
 
 
 @cache
@@ -33,8 +38,12 @@ def shelf_text(shelf: Shelf) -> str:
 
 
 def shelf_from(text: str) -> Shelf:
-    """Return the shelf a build was started with."""
-    return json_converter().structure(json.loads(text), Shelf)
+    """Return the shelf a build was started with.
+
+    Raises:
+        WorkshopError: the text is damaged or of another form.
+    """
+    return _kept(text, Shelf, "catalogues")
 
 
 def relations_text(relations: tuple[Relation, ...]) -> str:
@@ -43,5 +52,21 @@ def relations_text(relations: tuple[Relation, ...]) -> str:
 
 
 def relations_from(text: str) -> tuple[Relation, ...]:
-    """Return the relations a build was started with."""
-    return json_converter().structure(json.loads(text), tuple[Relation, ...])
+    """Return the relations a build was started with.
+
+    Raises:
+        WorkshopError: the text is damaged or of another form.
+    """
+    return _kept(text, tuple[Relation, ...], "relations")
+
+
+def _kept(text: str, kind: Any, what: str) -> Any:
+    try:
+        return json_converter().structure(json.loads(text), kind)
+    except UNFIT as error:
+        message = (
+            f"The {what} kept with this build cannot be read: they are damaged, or of another "
+            f"form ({error}). Nothing was changed. Bring back a backup of the workshop file, or "
+            "choose another file."
+        )
+        raise WorkshopError(message) from error

@@ -37,8 +37,8 @@ _LOUDEST = (
 def tray_title(derived: Derived, steps: tuple[Step, ...]) -> str:
     """Return what a tray of steps is called."""
     first = steps[0]
-    seam = next((s for s in derived.assembly.seams if first.tray.endswith(f"/seam:{s.id}")), None)
-    if seam is not None:
+    seam = derived.assembly.seam_of(first.joints[0]) if first.joints else None
+    if seam is not None and first.tray.endswith(f"/seam:{seam.id}"):
         return f"{seam.seam.name}: {len(steps)} joints"
     if first.treatment is not None:
         entry = derived.shelf.treatment(first.treatment)

@@ -4,10 +4,10 @@ A relation is broken at the step that was done too early: the later one of a ``B
 member of a ``BeforeAll``, while the step that had to come first was not done yet.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from armorplan.relations.index import first_and_members, known_relations
+from armorplan.relations.index import RelationIndex, first_and_members, known_relations
 from armorplan.relations.model import Relation
 
 
@@ -65,3 +65,32 @@ def _broken_at(relation: Relation, place: Mapping[str, int]) -> int | None:
         return None
     last = max(place[member] for member in members)
     return None if place.get(first, last) < last else last
+
+
+def breaks_so_far(done: Sequence[str], index: RelationIndex) -> tuple[Break, ...]:
+    """Return what ``breaks_of_prefix`` does for all relations of an index.
+
+    Only relations that touch a step done are looked at; unknown steps are passed over.
+    """
+    place: dict[int, int] = {}
+    for at, step in enumerate(done):
+        number = index.number.get(step)
+        if number is not None:
+            place.setdefault(number, at)
+    found = sorted(
+        (at, relation)
+        for number, at in place.items()
+        for relation in _broken_at_step(index, number, place)
+    )
+    return tuple(Break(relation=index.relations[r], at=at, step=done[at]) for at, r in found)
+
+
+def _broken_at_step(index: RelationIndex, number: int, place: Mapping[int, int]) -> Iterator[int]:
+    here = place[number]
+    for relation in index.by_first[number]:
+        if not index.members[relation]:
+            yield relation
+    for relation in index.by_member[number]:
+        is_late = place.get(index.firsts[relation], here) >= here
+        if is_late and all(m in place and place[m] <= here for m in index.members[relation]):
+            yield relation

@@ -1,13 +1,19 @@
 """Builds: found again, or started anew when the pattern was changed."""
 
+from dataclasses import replace
+
+import pytest
 from clocks import FakeClock
 from folders_cli import copy_sample
 
+from armorplan.app.derived import derive_build
 from armorplan.app.opening import check_folder, open_build, resume_build
 from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
 from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.errors import WorkshopError
+from armorplan.relations.model import Force
 from armorplan.store.workshop_file import WorkshopFile
-from armorplan.workshop.shop import one_maker
+from armorplan.workshop.shop import Climate, one_maker
 
 SHOP = one_maker("UTC")
 
@@ -34,11 +40,50 @@ def test_a_running_build_keeps_its_relations_and_says_so(tmp_path):
     workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
     build = open_build(copy_sample(tmp_path), workshop, read_shelf(), SHOP, clock=clock).build
     fewer = relations_text(relations_from(build.relations_json)[:-3])
-    from dataclasses import replace
-
     resumed = resume_build(replace(build, relations_json=fewer), SHOP)
     (finding,) = (f for f in resumed.derived.findings if f.code == "relations-kept")
     assert "would add 3 and drop 0" in finding.text
+    workshop.close()
+
+
+def test_a_build_resumed_in_other_air_counts_its_minutes_in_that_air(tmp_path):
+    clock = FakeClock()
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    started = open_build(copy_sample(tmp_path), workshop, read_shelf(), SHOP, clock=clock)
+    damp = replace(SHOP, climate=Climate(temperature_c=15.0, humidity_pct=75.0))
+    resumed = resume_build(started.build, damp).derived
+    anew = derive_build(
+        started.derived.pattern, started.derived.shelf, damp, build=started.build.id
+    )
+    assert resumed.relations == anew.relations != started.derived.relations
+    assert {r.lag_min for r in resumed.waits} != {r.lag_min for r in started.derived.waits}
+    assert not [f for f in resumed.findings if f.code == "relations-kept"]
+    workshop.close()
+
+
+def test_a_kept_relation_stays_as_strong_as_it_was(tmp_path):
+    clock = FakeClock()
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    opened = open_build(copy_sample(tmp_path), workshop, read_shelf(), SHOP, clock=clock)
+    first, *rest = opened.derived.relations
+    weaker = replace(first, reason=replace(first.reason, force=Force.USUAL, text="as it was told"))
+    record = replace(opened.build, relations_json=relations_text((weaker, *rest)))
+    resumed = resume_build(record, SHOP).derived.relations[0]
+    assert resumed.reason.force is Force.USUAL
+    assert resumed.reason.text == first.reason.text
+    workshop.close()
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", "{}", '{"first": 3}', "[1, 2]", '["a"]', "null"])
+def test_a_snapshot_of_another_form_is_told_in_words(text, tmp_path):
+    clock = FakeClock()
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    build = open_build(copy_sample(tmp_path), workshop, read_shelf(), SHOP, clock=clock).build
+    with pytest.raises(WorkshopError, match="catalogues kept with this build cannot be read"):
+        resume_build(replace(build, constants_json=text), SHOP)
+    if text not in {"[]", "{}"}:
+        with pytest.raises(WorkshopError, match="relations kept with this build cannot be read"):
+            resume_build(replace(build, relations_json=text), SHOP)
     workshop.close()
 
 

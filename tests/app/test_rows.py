@@ -3,8 +3,13 @@
 import networkx as nx
 import pytest
 
+from armorplan.app.derived import derive_build
+from armorplan.app.diagram_rows import DiagramRows
 from armorplan.app.rows import BenchState, Grouping
+from armorplan.rules.sketch_shelf import sketch_shelf
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.model import StepKind
+from armorplan.workshop.shop import one_maker
 
 
 @pytest.mark.parametrize("grouping", Grouping)
@@ -55,6 +60,41 @@ def test_the_diagram_shows_every_part_and_hole_where_it_was_drawn(bench):
     assert len(diagram.holes) == sum(len(part.holes) for part in pattern.parts)
     layer = {part.id: part.layer for part in diagram.parts}
     assert layer["boss"] > layer["petal_middle"] > layer["petal_right"] > layer["closing_strap"]
+
+
+def test_parts_that_overlap_in_a_ring_share_a_layer_and_what_lies_over_them_is_above():
+    parts = [
+        sketch_part(name, holes={f"{name}_{n}": (8.0 + 14 * n, 8.0) for n in range(3)})
+        for name in ("a", "b", "c", "lid", "loose")
+    ]
+    ring = [sketch_rivet(f"{x}{y}", f"{x}_0", f"{y}_1") for x, y in ("ab", "bc", "ca")]
+    joints = (*ring, sketch_rivet("lid_a", "lid_0", "a_2"))
+    derived = derive_build(
+        sketch(*parts, joints=joints), sketch_shelf(), one_maker(), build="sketch-1"
+    )
+    rows = DiagramRows(derived).at(lambda _step: BenchState.WAITING)
+    layer = {part.id: part.layer for part in rows.parts}
+    assert layer == {"a": 0, "b": 0, "c": 0, "lid": 1, "loose": 0}
+
+
+def test_a_key_press_only_changes_how_things_stand(bench, monkeypatch):
+    def pictures():
+        session = bench.session
+        return session.diagram(), session.assembly_graph(), session.step_graph()
+
+    before = pictures()
+    drawn_anew = []
+    monkeypatch.setattr(nx, "transitive_reduction", drawn_anew.append)
+    bench.do_until(StepKind.INSPECT)
+    after = pictures()
+    assert not drawn_anew
+    assert after[0].parts is before[0].parts
+    assert after[0].holes is before[0].holes
+    assert [graph.edges for graph in after[1:]] == [graph.edges for graph in before[1:]]
+    assert {joint.state for joint in before[0].joints} == {BenchState.WAITING}
+    assert {joint.state for joint in after[0].joints} == {BenchState.DONE}
+    assert BenchState.DONE not in {node.state for node in before[2].nodes}
+    assert BenchState.DONE in {node.state for node in after[2].nodes}
 
 
 def test_the_step_graph_has_no_circle_and_every_step(bench):

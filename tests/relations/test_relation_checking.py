@@ -2,7 +2,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from relations.relation_cases import all_orders, before, before_all, keeps, relation_sets
 
-from armorplan.relations.checking import Break, breaks, breaks_of_prefix, first_break
+from armorplan.relations.checking import (
+    Break,
+    breaks,
+    breaks_of_prefix,
+    breaks_so_far,
+    first_break,
+)
+from armorplan.relations.index import index_relations
 
 
 def test_a_before_is_broken_where_the_later_step_stands():
@@ -68,3 +75,11 @@ def test_a_prefix_breaks_what_no_continuation_keeps(case, random):
         possible_at_all = bool(all_orders(steps, (relation,)))
         assert not (relation in broken and kept_later)
         assert relation in broken or kept_later or not possible_at_all
+
+
+@given(relation_sets(most_relations=12), st.randoms(use_true_random=False))
+def test_an_index_tells_the_same_breaks(case, random):
+    steps, relations = case
+    index = index_relations(steps, relations)
+    done = [*random.sample(steps, random.randint(0, len(steps))), steps[0], steps[-1]]
+    assert breaks_so_far(done, index) == breaks_of_prefix(done, index.relations)

@@ -1,0 +1,59 @@
+"""The relations a running build was started with, as they stand in the air of today."""
+
+from dataclasses import dataclass, replace
+
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.relations.model import Before, Relation
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stands:
+    """The relations of a build, and how many the rules of today would add and drop."""
+
+    relations: tuple[Relation, ...]
+    added: int
+    gone: int
+
+
+def standing_relations(fresh: tuple[Relation, ...], kept: tuple[Relation, ...]) -> Stands:
+    """Return the kept relations with the minutes and words of those the rules find today.
+
+    What comes before what, and how strongly, stays as the build was started. How long leather
+    stays damp or takes to dry follows the air of today.
+    """
+    today: dict[tuple[str, type, str, str | frozenset[str]], list[Relation]] = {}
+    for relation in reversed(fresh):
+        today.setdefault(_same(relation), []).append(relation)
+    found, gone = [], 0
+    for relation in kept:
+        matches = today.get(_same(relation))
+        gone += not matches
+        found.append(_told_today(relation, matches.pop()) if matches else relation)
+    return Stands(
+        relations=tuple(found), added=sum(len(left) for left in today.values()), gone=gone
+    )
+
+
+def _same(relation: Relation) -> tuple[str, type, str, str | frozenset[str]]:
+    """Return what two relations share that say the same of the same steps."""
+    then = relation.then if isinstance(relation, Before) else relation.of
+    return relation.reason.rule, type(relation), relation.first, then
+
+
+def _told_today(kept: Relation, fresh: Relation) -> Relation:
+    return replace(fresh, reason=replace(fresh.reason, force=kept.reason.force))
+
+
+def kept_findings(stands: Stands) -> tuple[Finding, ...]:
+    """Return what to say where the rules of today would have other relations."""
+    if not (stands.added or stands.gone):
+        return ()
+    return (
+        Finding(
+            code="relations-kept",
+            severity=Severity.NOTE,
+            text=f"This build keeps the {len(stands.relations)} relations it was started with; "
+            f"the rules of today would add {stands.added} and drop {stands.gone}.",
+            remedy="Nothing has to be done: a running build is never reordered silently.",
+        ),
+    )
