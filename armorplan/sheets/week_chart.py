@@ -127,7 +127,7 @@ def _span(figure: DaysFigure) -> tuple[datetime, datetime]:
 
 def draw_days(axes: "Axes", figure: DaysFigure, *, day_in: float = _DAY_IN) -> None:
     """Draw the figure's days on given axes; ``day_in`` is the width of a day in inches."""
-    from matplotlib.dates import DateFormatter, DayLocator, HourLocator
+    from matplotlib.dates import DateFormatter, HourLocator
 
     zone, rows = ZoneInfo(figure.zone), _rows(figure)
     start, end = _span(figure)
@@ -144,9 +144,10 @@ def draw_days(axes: "Axes", figure: DaysFigure, *, day_in: float = _DAY_IN) -> N
             else:
                 _write_number(axes, bar, at, numbers[bar])
     if start <= figure.now_at <= end:
-        axes.axvline(figure.now_at, color=_INK, linewidth=1.5, zorder=4)  # type: ignore[arg-type]
+        _draw_now(axes, figure.now_at)
     axes.set_yticks([at + 0.5 for at in range(len(rows))], [lane for lane, _ in rows])
-    axes.xaxis.set_major_locator(DayLocator(tz=zone))  # type: ignore[no-untyped-call]
+    # Not the day the figure ends at: its name would stand outside.
+    axes.set_xticks([start + timedelta(days=n) for n in range(_days(start, end))])  # type: ignore[arg-type]
     axes.xaxis.set_major_formatter(DateFormatter("\n%a %d %b", tz=zone))  # type: ignore[no-untyped-call]
     axes.xaxis.set_minor_locator(HourLocator(byhour=(_EARLY_HOUR, 12, _LATE_HOUR), tz=zone))  # type: ignore[no-untyped-call]
     axes.xaxis.set_minor_formatter(DateFormatter("%H", tz=zone))  # type: ignore[no-untyped-call]
@@ -154,8 +155,34 @@ def draw_days(axes: "Axes", figure: DaysFigure, *, day_in: float = _DAY_IN) -> N
         label.set_horizontalalignment("left")
     axes.grid(visible=True, axis="x", which="major", color="#999999", linewidth=0.8)
     axes.tick_params(axis="y", length=0)
-    axes.set_title(figure.title, loc="left", fontsize=13, color=_INK, pad=22)
-    axes.text(0, 1.03, figure.sentence, transform=axes.transAxes, fontsize=9, color=_INK)
+    axes.set_title(figure.title, loc="left", fontsize=13, color=_INK, pad=28)
+    axes.annotate(
+        figure.sentence,
+        (0, 1),
+        xycoords="axes fraction",
+        xytext=(0, 11),
+        textcoords="offset points",
+        fontsize=9,
+        color=_INK,
+    )
+
+
+def _days(start: datetime, end: datetime) -> int:
+    return (end.date() - start.date()).days
+
+
+def _draw_now(axes: "Axes", now_at: datetime) -> None:
+    axes.axvline(now_at, color=_INK, linewidth=1.5, zorder=4)  # type: ignore[arg-type]
+    axes.annotate(
+        "now",
+        (now_at, 0.0),
+        ha="center",
+        va="center",
+        fontsize=8,
+        color=_INK,
+        zorder=5,
+        bbox={"facecolor": "white", "edgecolor": _INK, "linewidth": 0.8, "pad": 1.5},
+    )
 
 
 def _draw_bar(axes: "Axes", bar: DayBar, row: int) -> None:
@@ -216,7 +243,7 @@ def save_days(path: Path, figure: DaysFigure) -> None:
     from matplotlib.figure import Figure
 
     start, end = _span(figure)
-    days = (end - start) / timedelta(days=1)
+    days = _days(start, end)
     lines = legend(figure)
     width = min(_MOST_WIDTH_IN, max(_LEAST_WIDTH_IN, _EDGE_IN + days * _DAY_IN))
     below = _LEGEND_IN * (len(lines) + 1)

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from armorplan.sheets.week_chart import (
     DayBar,
     DaysFigure,
+    draw_days,
     gather,
     legend,
     save_days,
@@ -83,3 +84,34 @@ def test_a_picture_is_written(tmp_path, ending):
 def test_an_empty_plan_is_a_picture_too(tmp_path):
     save_days(tmp_path / "empty.png", figure())
     assert (tmp_path / "empty.png").stat().st_size > 1000
+
+
+def test_days_are_named_in_local_time_also_where_the_clock_changes():
+    """Berlin put its clocks back in the night to Sunday 26 October 2025: a day of 25 hours."""
+    from matplotlib.figure import Figure
+
+    shown = figure()
+    saturday = datetime(2025, 10, 25, 7, tzinfo=UTC)
+    changes = {
+        "zone": "Europe/Berlin",
+        "closed": (),
+        "now_at": saturday,
+        "bars": (
+            DayBar(
+                title="Light oil",
+                lane="Drying",
+                start_at=saturday,
+                end_at=saturday + timedelta(days=2),
+                drying=True,
+            ),
+        ),
+    }
+    berlin = DaysFigure(**{**{f: getattr(shown, f) for f in shown.__slots__}, **changes})
+    axes = Figure().add_subplot()
+    draw_days(axes, berlin)
+    names = [label.get_text().strip() for label in axes.get_xticklabels()]
+    assert names == ["Sat 25 Oct", "Sun 26 Oct", "Mon 27 Oct"]
+    first, second, third = axes.get_xticks()
+    assert second - first == pytest.approx(1)
+    assert third - second == pytest.approx(25 / 24)
+    assert "now" in [text.get_text() for text in axes.texts]
