@@ -20,7 +20,7 @@ _STATUS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Window:
+class StartWindow:
     """When a step may begin because of a wait that counts from another one's end.
 
     ``by_at`` is the latest instant, where there is one.
@@ -42,7 +42,7 @@ class BenchStates:
     states: Mapping[str, BenchState]
     standing: Standing
     early: Mapping[str, tuple[Relation, ...]]
-    windows: Mapping[str, Window]
+    windows: Mapping[str, StartWindow]
     as_of: datetime
 
     def of(self, step: str) -> BenchState:
@@ -50,7 +50,7 @@ class BenchStates:
         return self.states[step]
 
 
-def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, Window]]:
+def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, StartWindow]]:
     for relation in derived.waits:
         done_at = ledger.record(relation.first).done_at
         if done_at is None or ledger.record(relation.then).status is StepStatus.DONE:
@@ -58,7 +58,7 @@ def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, Windo
         most = relation.max_lag_min
         yield (
             relation.then,
-            Window(
+            StartWindow(
                 opens_at=done_at + timedelta(minutes=relation.lag_min),
                 by_at=None if most is None else done_at + timedelta(minutes=most),
             ),
@@ -67,7 +67,7 @@ def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, Windo
 
 def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, ...]]:
     found: dict[str, tuple[Relation, ...]] = {}
-    for broken in breaks_so_far(ledger.done_order, derived.index):
+    for broken in breaks_so_far(ledger.first_ticks, derived.index):
         if broken.relation.reason.force.binds:
             found[broken.step] = (*found.get(broken.step, ()), broken.relation)
     return found

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from typing import Protocol
 
 from armorplan.app.derived import Derived
-from armorplan.app.moment import Moment
+from armorplan.app.moment import BenchMoment
 from armorplan.app.rows import BenchState, PlanFace
 from armorplan.app.shown_plan import ShownPlan, plan_from, shown
 from armorplan.kernel.clock import Clock
@@ -49,7 +49,7 @@ class BuildPlan:
         """Let the next problem be made anew: something happened at the bench."""
         self._problem = None
 
-    def is_behind(self, moment: Moment, now_at: datetime) -> bool:
+    def is_behind(self, moment: BenchMoment, now_at: datetime) -> bool:
         """Tell whether something planned should have begun a while ago and has not."""
         late_at = now_at - _PATIENCE
         asked_lately = self._problem is not None and self._problem.origin_at >= late_at
@@ -63,7 +63,7 @@ class BuildPlan:
             for placed in self.shown.plan.placed
         )
 
-    def problem(self, moment: Moment) -> Problem:
+    def problem(self, moment: BenchMoment) -> Problem:
         """Return the problem as things stand; the same one until something happens."""
         if self._problem is None:
             origin_at = _next_minute(self._clock.now())
@@ -100,7 +100,9 @@ class BuildPlan:
         return PlanFace(sentence=sentence, details=details, finish_at=finish_at)
 
 
-def _done(moment: Moment, now_at: datetime) -> Iterator[tuple[str, tuple[datetime, datetime]]]:
+def _done(
+    moment: BenchMoment, now_at: datetime
+) -> Iterator[tuple[str, tuple[datetime, datetime]]]:
     """Yield what is done, and dryings whose time is up, with their real spans."""
     for record in moment.ledger.records:
         over = record.status is StepStatus.DONE or record.step in moment.dried
@@ -109,14 +111,14 @@ def _done(moment: Moment, now_at: datetime) -> Iterator[tuple[str, tuple[datetim
             yield record.step, (start_at, min(end_at, now_at))
 
 
-def _running(moment: Moment) -> Iterator[tuple[str, datetime]]:
+def _running(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
     for record in moment.ledger.records:
         runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
         if runs and record.step in moment.spans:
             yield record.step, moment.spans[record.step][0]
 
 
-def _worked(moment: Moment) -> Iterator[tuple[str, int]]:
+def _worked(moment: BenchMoment) -> Iterator[tuple[str, int]]:
     """Yield the minutes already spent on what is paused: the rest is planned anew."""
     for timer in moment.timers:
         if timer.running_since is None:

@@ -17,7 +17,9 @@ def light_steps(derived: Derived, steps: Iterable[str]) -> Selection:
 
 
 def light_joint(derived: Derived, joint_id: str) -> Selection:
-    """Light a fastener, the step that sets it, and the layers it passes."""
+    """Light a fastener, the step that sets it, and the layers it passes; nothing if unknown."""
+    if not any(joint.id == joint_id for joint in derived.assembly.joints):
+        return Selection()
     step = derived.work.setting(joint_id)
     return Selection(
         steps=(step.id,) if step else (),
@@ -28,6 +30,8 @@ def light_joint(derived: Derived, joint_id: str) -> Selection:
 
 def light_part(derived: Derived, part_id: str, done: frozenset[str]) -> Selection:
     """Light a part, its joints, and the first of its steps that is still to do."""
+    if not any(part.id == part_id for part in derived.assembly.parts):
+        return Selection()
     mine = {step.id for step in derived.work.touching(part_id)}
     ordered = [step for step in derived.order if step in mine]
     undone = [step for step in ordered if step not in done] or ordered[-1:]

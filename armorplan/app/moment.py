@@ -16,7 +16,7 @@ from armorplan.ledger.state import LedgerState
 Span = tuple[datetime, datetime, str | None]
 
 
-class Moment:
+class BenchMoment:
     """One build, its ledger and its plan at one instant. Read only."""
 
     def __init__(
@@ -58,13 +58,17 @@ class Moment:
     def _real_span(self, record: StepRecord, planned: Span | None) -> Span | None:
         if record.status is StepStatus.UNTOUCHED:
             return None
-        minutes = timedelta(minutes=self.derived.work.step(record.step).minutes)
+        step = self.derived.work.step(record.step)
         who = planned[2] if planned else None
-        if record.status is StepStatus.DONE and record.done_at is not None:
-            start_at = record.stretches[0].start.at if record.stretches else record.done_at
-            return (min(start_at, record.done_at), record.done_at, who)
-        start_at = record.stretches[0].start.at
-        return (start_at, max(self.now_at, start_at + minutes), who)
+        start_at = record.counted[0].start.at if record.counted else record.done_at
+        if start_at is None:
+            return None
+        planned_at = start_at + timedelta(minutes=step.minutes)
+        if record.done_at is not None:
+            # What dries is dry when its time is up, however late somebody ticks it.
+            end_at = record.done_at if step.attended else min(record.done_at, planned_at)
+            return (min(start_at, end_at), end_at, who)
+        return (start_at, max(self.now_at, planned_at) if step.attended else planned_at, who)
 
     @property
     def next_turn_at(self) -> datetime | None:

@@ -3,13 +3,12 @@
 from collections.abc import Callable, Sequence
 
 from armorplan.app.derived import Derived
-from armorplan.app.moment import Moment
+from armorplan.app.moment import BenchMoment
 from armorplan.kernel.clock import Clock
 from armorplan.ledger import acting
 from armorplan.ledger.acting import Press
 from armorplan.ledger.batches import Batch
 from armorplan.ledger.events import Event, EventKind
-from armorplan.ledger.records import StepStatus
 from armorplan.orders.consequence import consequences_of_all
 from armorplan.relations.model import Relation
 
@@ -20,6 +19,8 @@ _WORDS = {
     EventKind.NOTE: "note",
     EventKind.SIGNED_OFF: "sign-off",
 }
+
+_NOTHING_CHOSEN = "Choose a step first."
 
 
 class Presses:
@@ -36,7 +37,10 @@ class Presses:
     def _press(self) -> Press:
         return acting.press_now(self._build, self._new_id(), self._clock)
 
-    def _dried_for(self, moment: Moment, steps: tuple[str, ...]) -> tuple[str, ...]:
+    def _known(self, steps: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(step for step in dict.fromkeys(steps) if self._derived.work.has(step))
+
+    def _dried_for(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[str, ...]:
         """Return dryings whose time is up and that these steps needed: going on ticks them."""
         index = self._derived.index
         firsts = {
@@ -47,10 +51,11 @@ class Presses:
         }
         return tuple(step for step in moment.dried if step in firsts and step not in steps)
 
-    def start(self, moment: Moment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
+    def start(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Start or resume steps."""
+        steps = self._known(steps)
         if not steps:
-            return (), "Choose a step first."
+            return (), _NOTHING_CHOSEN
         press, dried = self._press(), self._dried_for(moment, steps)
         events = (
             *acting.done(moment.ledger, dried, press),
@@ -60,13 +65,22 @@ class Presses:
         unmet = [relation for step in steps for relation in waits.get(step, ())]
         return events, self._said("Started", steps, unmet)
 
-    def pause(self, moment: Moment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
-        """Pause steps."""
+    def pause(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
+        """Pause steps; what dries goes on drying."""
+        steps = self._known(steps)
+        if not steps:
+            return (), _NOTHING_CHOSEN
+        steps = tuple(step for step in steps if self._is_attended(step))
+        if not steps:
+            return (), "Drying goes on by itself and cannot be paused."
         events = acting.pause(moment.ledger, steps, self._press())
         return events, self._said("Paused", steps, []) if events else "Nothing was running there."
 
-    def done(self, moment: Moment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
+    def done(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Tick steps, in their order; what they left wet starts to dry in the same press."""
+        steps = self._known(steps)
+        if not steps:
+            return (), _NOTHING_CHOSEN
         press, dried = self._press(), self._dried_for(moment, steps)
         place = self._derived.place
         ordered = tuple(sorted(steps, key=lambda step: place.get(step, 0)))
@@ -76,32 +90,28 @@ class Presses:
             return (), "That was done already."
         before = (*moment.ledger.done_order, *dried)
         broken = consequences_of_all(ticked, before, self._derived.index)
-        drying = self._drying_of(moment, ticked)
-        events = (*events, *acting.start(moment.ledger, drying, press))
+        events = (*events, *acting.start_anew(moment.ledger, self._drying_of(ticked), press))
         return events, self._said("Done", ticked, broken, early=True)
 
-    def _drying_of(self, moment: Moment, ticked: tuple[str, ...]) -> tuple[str, ...]:
+    def _drying_of(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
+        """Return what dries from now on; what had dried before a rework is wet again."""
         found = (self._derived.work.drying_of(step) for step in ticked)
-        return tuple(
-            dry.id
-            for dry in found
-            if dry
-            and dry.id not in ticked
-            and moment.ledger.record(dry.id).status is StepStatus.UNTOUCHED
-        )
+        return tuple(dry.id for dry in found if dry and dry.id not in ticked)
 
     def note(self, step: str, text: str) -> tuple[tuple[Event, ...], str]:
         """Write a note."""
+        if not self._known((step,)):
+            return (), _NOTHING_CHOSEN
         events = acting.note((step,), text, self._press())
         return events, "Note kept." if events else "An empty note is not kept."
 
-    def undo(self, moment: Moment) -> tuple[tuple[Event, ...], str]:
+    def undo(self, moment: BenchMoment) -> tuple[tuple[Event, ...], str]:
         """Take back the last press."""
         words = self.words_of(moment.ledger.undo_side)
         events = acting.undo(moment.ledger, self._press())
         return events, f"Taken back: {words}." if words else "There is nothing to take back."
 
-    def redo(self, moment: Moment) -> tuple[tuple[Event, ...], str]:
+    def redo(self, moment: BenchMoment) -> tuple[tuple[Event, ...], str]:
         """Restore the press last taken back."""
         words = self.words_of(moment.ledger.redo_side)
         events = acting.redo(moment.ledger, self._press())
@@ -111,9 +121,16 @@ class Presses:
         """Return what the last press of one side was, in words; empty where there is none."""
         if not side:
             return ""
-        kind = side[-1].kinds[0]
-        steps = tuple(e.step for e in side[-1].events if e.kind is kind)
+        entries = side[-1].events
+        # Dryings are ticked and started on the way; the press was about the work of hands.
+        pressed = [e for e in entries if self._is_attended(e.step)] or entries
+        kind = pressed[0].kind
+        steps = tuple(e.step for e in pressed if e.kind is kind)
         return f"{_WORDS.get(kind, kind)} of {self._titles(steps)}"
+
+    def _is_attended(self, step: str) -> bool:
+        work = self._derived.work
+        return not work.has(step) or work.step(step).attended
 
     def _titles(self, steps: tuple[str, ...]) -> str:
         work = self._derived.work

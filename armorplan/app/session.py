@@ -11,7 +11,7 @@ from armorplan.app.diagram_rows import DiagramRows
 from armorplan.app.entries import Entries, Ledger
 from armorplan.app.graph_rows import Graphs
 from armorplan.app.lighting import light_joint, light_part, light_steps
-from armorplan.app.moment import Moment
+from armorplan.app.moment import BenchMoment
 from armorplan.app.presses import Presses
 from armorplan.app.reason_rows import Reasons
 from armorplan.app.rows import (
@@ -60,8 +60,10 @@ class Session:
     def _diagram(self) -> DiagramRows:
         return DiagramRows(self._derived)
 
-    def _fresh_moment(self) -> Moment:
-        return Moment(self._derived, derive(self._entries.all), self._clock, self._planning.shown)
+    def _fresh_moment(self) -> BenchMoment:
+        return BenchMoment(
+            self._derived, derive(self._entries.all), self._clock, self._planning.shown
+        )
 
     def _change(self) -> None:
         self._moment = self._fresh_moment()
@@ -151,7 +153,10 @@ class Session:
         return self._planning.face()
 
     def why(self, step: str) -> Why:
-        """Return why a step stands where it stands."""
+        """Return why a step stands where it stands; KeyError where there is no such step."""
+        if not self._derived.work.has(step):
+            message = f"build {self._build.id} has no step {step!r}"
+            raise KeyError(message)
         return Reasons(self._derived, self._moment.states, self._moment.ledger).why(step)
 
     def choose_steps(self, steps: tuple[str, ...]) -> Selection:

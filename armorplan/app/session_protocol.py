@@ -64,7 +64,7 @@ class BenchSession(Protocol):
         ...
 
     def why(self, step: str) -> Why:
-        """Why a step stands where it stands."""
+        """Why a step stands where it stands; KeyError where there is no such step."""
         ...
 
     def choose_steps(self, steps: tuple[str, ...]) -> Selection:

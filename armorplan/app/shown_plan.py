@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from armorplan.app.snapshots import json_converter, plain
+from armorplan.app.snapshots import UNFIT, json_converter, plain
 from armorplan.schedule.problem import Placed, Plan, Problem
 from armorplan.schedule.sittings import step_of
 
@@ -51,6 +51,13 @@ def shown(plan: Plan, problem: Problem) -> ShownPlan:
     return ShownPlan(plan=plan, origin_at=problem.origin_at)
 
 
-def plan_from(text: str) -> ShownPlan:
-    """Return a plan as the workshop file kept it."""
-    return json_converter().structure(json.loads(text), ShownPlan)
+def plan_from(text: str) -> ShownPlan | None:
+    """Return a plan as the workshop file kept it; ``None`` where it is of another form.
+
+    A plan can be made again at any time, so a lost one is worth no word.
+    """
+    try:
+        kept = json_converter().structure(json.loads(text), ShownPlan)
+    except UNFIT:
+        return None
+    return None if kept.origin_at.tzinfo is None else kept

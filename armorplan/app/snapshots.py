@@ -2,7 +2,7 @@
 
 import json
 from functools import cache
-from typing import Any
+from typing import Any, TypeVar
 
 from cattrs.errors import BaseValidationError
 from cattrs.preconf.json import JsonConverter, make_converter
@@ -10,6 +10,8 @@ from cattrs.preconf.json import JsonConverter, make_converter
 from armorplan.kernel.errors import WorkshopError
 from armorplan.relations.model import Relation
 from armorplan.workshop.shelf import Shelf
+
+_T = TypeVar("_T")
 
 UNFIT = (ValueError, TypeError, LookupError, AttributeError, BaseValidationError)
 """What reading a text of another form can raise."""
@@ -57,10 +59,11 @@ def relations_from(text: str) -> tuple[Relation, ...]:
     Raises:
         WorkshopError: the text is damaged or of another form.
     """
-    return _kept(text, tuple[Relation, ...], "relations")
+    found: tuple[Relation, ...] = _kept(text, tuple[Relation, ...], "relations")
+    return found
 
 
-def _kept(text: str, kind: Any, what: str) -> Any:
+def _kept(text: str, kind: type[_T], what: str) -> _T:
     try:
         return json_converter().structure(json.loads(text), kind)
     except UNFIT as error:

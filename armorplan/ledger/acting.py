@@ -1,10 +1,10 @@
 """Key presses: the entries each one makes. None is ever refused."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from armorplan.kernel.clock import Clock
 from armorplan.ledger.batches import Batch
-from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.events import ANEW, Event, EventKind
 from armorplan.ledger.records import Moment, StepStatus, moment_now
 from armorplan.ledger.state import LedgerState
 
@@ -31,6 +31,15 @@ def start(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Eve
     """
     chosen = _standing_otherwise(state, steps, StepStatus.RUNNING)
     return _entries(press, chosen, EventKind.STARTED)
+
+
+def start_anew(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
+    """Start these steps from this moment, however they stand: a coat put on again dries anew."""
+    begun = (StepStatus.RUNNING, StepStatus.PAUSED)
+    return tuple(
+        replace(entry, text=ANEW) if state.record(entry.step).status in begun else entry
+        for entry in _entries(press, tuple(dict.fromkeys(steps)), EventKind.STARTED)
+    )
 
 
 def pause(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:

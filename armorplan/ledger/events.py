@@ -4,6 +4,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+ANEW = "anew"
+"""Text of a start that begins a new count though the step runs or is paused."""
+
 
 class EventKind(StrEnum):
     """What can be recorded of a step."""
@@ -26,7 +29,7 @@ class Event:
         batch: entries made by one key press share it, and are undone together.
         at: aware UTC instant.
         boot_id, boot_s: the machine's run and seconds within it, for timers (see ``timers``).
-        text: the note, or the reason of an undo.
+        text: the note, the reason of an undo, or ``ANEW`` for a start that counts from nothing.
         undoes: for ``undone`` and ``redone``, the batch it takes back or restores.
     """
 

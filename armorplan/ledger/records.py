@@ -53,6 +53,8 @@ class StepRecord:
 
     Attributes:
         stretches: the stretches it was worked, in order; empty for a step ticked without a start.
+        counts_from: the stretch from which on the timer counts: the first since the step was last
+            begun anew, as rework or because it has to dry again.
         done_at: the instant it was ticked, ``None`` unless its status is done.
         signed_off: somebody said it is right; starting the step again takes that back.
         signed_off_by: who said so, where known.
@@ -61,7 +63,13 @@ class StepRecord:
     step: str
     status: StepStatus = StepStatus.UNTOUCHED
     stretches: tuple[Stretch, ...] = ()
+    counts_from: int = 0
     done_at: datetime | None = None
     notes: tuple[Note, ...] = ()
     signed_off: bool = False
     signed_off_by: str = ""
+
+    @property
+    def counted(self) -> tuple[Stretch, ...]:
+        """The stretches since the step was last begun anew."""
+        return self.stretches[self.counts_from :]

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from armorplan.ledger.batches import Batch, standing
-from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.events import ANEW, Event, EventKind
 from armorplan.ledger.records import Moment, Note, StepRecord, StepStatus, Stretch
 
 
@@ -16,6 +16,8 @@ class LedgerState:
     Attributes:
         records: the steps with an entry that stands, by id.
         done_order: the steps that are done, in the order they were ticked.
+        first_ticks: the steps ever ticked, in the order of their first tick that stands: rework
+            changes nothing about what came before what.
         undo_side: presses that stand; undo takes back the last one.
         redo_side: presses taken back; redo restores the last one.
         latest: the moment of the newest entry, for doubts about the clock.
@@ -24,6 +26,7 @@ class LedgerState:
 
     records: tuple[StepRecord, ...] = ()
     done_order: tuple[str, ...] = ()
+    first_ticks: tuple[str, ...] = ()
     undo_side: tuple[Batch, ...] = ()
     redo_side: tuple[Batch, ...] = ()
     latest: Moment | None = None
@@ -45,6 +48,7 @@ def derive(events: Iterable[Event]) -> LedgerState:
     stands = standing(entries)
     records: dict[str, StepRecord] = {}
     done_order: dict[str, None] = {}
+    first_ticks: dict[str, None] = {}
     for event in stands.events:
         before = records.get(event.step) or StepRecord(step=event.step)
         after = records[event.step] = _TAKE[event.kind](before, event)
@@ -52,9 +56,11 @@ def derive(events: Iterable[Event]) -> LedgerState:
             done_order.pop(event.step, None)
         elif before.status is not StepStatus.DONE:
             done_order[event.step] = None
+            first_ticks.setdefault(event.step)
     return LedgerState(
         records=tuple(records[step] for step in sorted(records)),
         done_order=tuple(done_order),
+        first_ticks=tuple(first_ticks),
         undo_side=stands.undo_side,
         redo_side=stands.redo_side,
         latest=_moment(entries[-1]) if entries else None,
@@ -67,13 +73,21 @@ def _moment(event: Event) -> Moment:
 
 
 def _start(record: StepRecord, event: Event) -> StepRecord:
-    if record.status is StepStatus.RUNNING:
+    """Begin a stretch: after a pause it counts on, after a tick or where it says so anew.
+
+    A plain start of a step that runs changes nothing: a second window was as quick.
+    """
+    anew = event.text == ANEW
+    if record.status is StepStatus.RUNNING and not anew:
         return record
+    stretches = _closed(record, event)
+    goes_on = record.status is StepStatus.PAUSED and not anew
     reworked = record.status is StepStatus.DONE
     return replace(
         record,
         status=StepStatus.RUNNING,
-        stretches=(*record.stretches, Stretch(start=_moment(event))),
+        stretches=(*stretches, Stretch(start=_moment(event))),
+        counts_from=record.counts_from if goes_on else len(stretches),
         done_at=None,
         signed_off=record.signed_off and not reworked,
         signed_off_by="" if reworked else record.signed_off_by,

@@ -23,7 +23,7 @@ class TimerReading:
 def read_timer(
     record: StepRecord, clock: Clock, *, latest_at: datetime | None = None
 ) -> TimerReading:
-    """Read a step's timer.
+    """Read a step's timer; it counts from when the step was last begun anew.
 
     Within one run of the machine the boot clock counts, which a suspend does not stop and a
     change of the wall clock does not move. Across a restart only the wall clock is left.
@@ -36,7 +36,7 @@ def read_timer(
     """
     now = moment_now(clock)
     total_s, doubtful = 0.0, False
-    for stretch in record.stretches:
+    for stretch in record.counted:
         elapsed_s, backwards = _span(stretch.start, stretch.end or now)
         total_s += elapsed_s
         doubtful |= backwards

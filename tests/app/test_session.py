@@ -156,6 +156,6 @@ def test_planning_from_now_asks_a_new_problem(bench):
 
 def test_a_press_with_nothing_chosen_records_nothing(bench):
     assert bench.session.start(()) == "Choose a step first."
-    assert bench.session.pause(()) == "Nothing was running there."
-    assert bench.session.done(()) == "That was done already."
+    assert bench.session.pause(()) == "Choose a step first."
+    assert bench.session.done(()) == "Choose a step first."
     assert not bench.workshop.events(bench.session.build.id)

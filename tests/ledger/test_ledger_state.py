@@ -109,3 +109,13 @@ def test_the_state_knows_its_newest_entry_even_if_that_took_something_back():
     assert sitting.state.latest == Moment(at=sitting.clock.now(), boot_id="boot-1", boot_s=1030.0)
     assert sitting.state.last_seq == 2
     assert sitting.state.records == ()
+
+
+def test_the_first_tick_keeps_its_place_through_rework():
+    sitting = Sitting()
+    sitting.done("a", "b")
+    sitting.start("a")
+    assert sitting.state.done_order == ("b",)
+    sitting.done("a")
+    assert sitting.state.done_order == ("b", "a")
+    assert sitting.state.first_ticks == ("a", "b")

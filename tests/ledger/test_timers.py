@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from ledger.sitting import Sitting
 
 from armorplan.kernel.clock import SystemClock
+from armorplan.ledger import acting
 from armorplan.ledger.records import StepRecord
 from armorplan.ledger.timers import TimerReading, due_at, elapsed_s, read_timer
 
@@ -156,3 +157,54 @@ def test_the_machines_own_clock_drives_a_timer():
     assert due_at(sitting.state.record("dry"), 1, sitting.clock) == pytest.approx(
         sitting.events[0].at + timedelta(minutes=1), abs=timedelta(seconds=5)
     )
+
+
+def begun_anew(sitting, step="dry"):
+    press = sitting.press()
+    sitting.events += acting.start_anew(sitting.state, (step,), press)
+
+
+def test_what_runs_or_is_paused_and_begins_anew_counts_from_nothing():
+    sitting = started()
+    sitting.clock.advance(100)
+    begun_anew(sitting)
+    sitting.clock.advance(20)
+    assert reading_of(sitting).elapsed_s == 20.0
+    assert due_at(sitting.state.record("dry"), 1, sitting.clock) == (
+        sitting.clock.now() + timedelta(seconds=40)
+    )
+    sitting.pause("dry")
+    begun_anew(sitting)
+    sitting.clock.advance(5)
+    sitting.pause("dry")
+    sitting.start("dry")
+    sitting.clock.advance(5)
+    assert reading_of(sitting).elapsed_s == 10.0
+    assert sitting.state.record("dry").stretches[0].end.boot_s == 1100.0
+
+
+def test_a_step_done_and_begun_anew_counts_its_rework_alone():
+    sitting = started()
+    sitting.clock.advance(100)
+    sitting.done("dry")
+    sitting.clock.advance(100)
+    sitting.start("dry")
+    sitting.clock.advance(7)
+    assert reading_of(sitting).elapsed_s == 7.0
+
+
+def test_an_untouched_step_begins_anew_as_any_other():
+    sitting = Sitting()
+    begun_anew(sitting)
+    assert sitting.events[0].text == ""
+    sitting.clock.advance(3)
+    assert reading_of(sitting).elapsed_s == 3.0
+
+
+def test_taking_back_a_new_beginning_brings_the_old_count_back():
+    sitting = started()
+    sitting.clock.advance(100)
+    begun_anew(sitting)
+    sitting.clock.advance(20)
+    sitting.undo()
+    assert reading_of(sitting).elapsed_s == 120.0
