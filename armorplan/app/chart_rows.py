@@ -1,7 +1,8 @@
 """The coming days as rows: bars, lanes, closed hours."""
 
 from collections.abc import Mapping
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from armorplan.app.bench_states import BenchStates
 from armorplan.app.derived import Derived
@@ -19,6 +20,12 @@ def _lane(derived: Derived, who: str | None, *, attended: bool) -> str:
         return DRYING_LANE
     names = {person.id: person.name for person in derived.shop.people}
     return names.get(who or "", next(iter(names.values()), "Maker"))
+
+
+def _midnight_before(at: datetime, zone: ZoneInfo) -> datetime:
+    """Return when the day of an instant began in the shop, in UTC."""
+    local = at.astimezone(zone)
+    return local.replace(hour=0, minute=0, second=0, microsecond=0).astimezone(UTC)
 
 
 def chart_of(
@@ -45,7 +52,7 @@ def chart_of(
     bars.sort(key=lambda bar: (bar.start_at, bar.end_at, bar.step))
     first_at = min((bar.start_at for bar in bars), default=now_at)
     last_at = max((bar.end_at for bar in bars), default=now_at)
-    origin_at = min(first_at, now_at).replace(hour=0, minute=0, second=0, microsecond=0)
+    origin_at = _midnight_before(min(first_at, now_at), ZoneInfo(derived.shop.zone))
     days = max(_LEAST_DAYS, (last_at - origin_at).days + 2)
     horizon_min = days * _DAY_MIN
     workers = tuple(

@@ -125,17 +125,25 @@ def _under_heading(
         yield from rows
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Heading:
+    """What steps are gathered under. Two pieces may share a title; each has a key of its own."""
+
+    key: str
+    title: str
+
+
 def _sections(
-    facts: ChecklistFacts, steps: Iterable[Step], title_of: Callable[[Step], str]
+    facts: ChecklistFacts, steps: Iterable[Step], heading_of: Callable[[Step], _Heading]
 ) -> Iterator[ChecklistRow]:
-    sections: dict[str, list[Step]] = {}
+    sections: dict[_Heading, list[Step]] = {}
     for step in steps:
-        sections.setdefault(title_of(step), []).append(step)
-    for title, members in sections.items():
-        row_id = f"heading:{title}"
+        sections.setdefault(heading_of(step), []).append(step)
+    for heading, members in sections.items():
+        row_id = f"heading:{heading.key}"
         rows = list(_under_heading(facts, row_id, members))
         leaves = [row for row in rows if row.id == row.steps[0]]
-        yield _sum_row(row_id, None, title, "heading", leaves)
+        yield _sum_row(row_id, None, heading.title, "heading", leaves)
         yield from rows
 
 
@@ -151,13 +159,19 @@ def _by_tray(facts: ChecklistFacts) -> list[Step]:
 def checklist_rows(facts: ChecklistFacts, grouping: Grouping) -> tuple[ChecklistRow, ...]:
     """Return the rows of the checklist, parents before children."""
     if grouping is Grouping.PIECE:
-        return tuple(
-            _sections(facts, _by_tray(facts), lambda step: heading_title(facts.derived, step))
-        )
 
-    def day(step: Step) -> str:
+        def piece(step: Step) -> _Heading:
+            title = heading_title(facts.derived, step)
+            return _Heading(key=f"{step.piece}/{step.side}", title=title)
+
+        return tuple(_sections(facts, _by_tray(facts), piece))
+
+    def day(step: Step) -> _Heading:
         span = facts.spans.get(step.id)
-        return f"{span[0].astimezone(facts.zone):%A %d %B}" if span else _UNPLANNED
+        if span is None:
+            return _Heading(key="", title=_UNPLANNED)
+        date = span[0].astimezone(facts.zone).date()
+        return _Heading(key=f"{date}", title=f"{date:%A %d %B}")
 
     far = max((start for start, _ in facts.spans.values()), default=facts.states.as_of)
     place = facts.derived.place

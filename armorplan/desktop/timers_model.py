@@ -34,6 +34,15 @@ def next_due_at(rows: Iterable[TimerRow], now: datetime) -> datetime | None:
     return min((r.due_at for r in rows if r.due_at and r.due_at > now), default=None)
 
 
+def _run(row: TimerRow) -> tuple[str, datetime | None]:
+    """Return what tells one run of a timer from another.
+
+    Not the instant it is due: that is reckoned anew from two clocks with each reading and comes
+    out some microseconds apart.
+    """
+    return row.step, row.running_since
+
+
 @dataclass(frozen=True, slots=True)
 class Due:
     """A timer whose time is up."""
@@ -45,7 +54,7 @@ class Due:
 class Ticker(QObject):
     """One tick a second for every view, and one shot at the next instant something is due.
 
-    ``ticked`` asks views to repaint; ``due`` carries a ``Due`` once for each timer and instant.
+    ``ticked`` asks views to repaint; ``due`` carries a ``Due`` once for each run of a timer.
     """
 
     ticked = Signal()
@@ -78,8 +87,8 @@ class Ticker(QObject):
         """Repaint, tell what has become due, aim at the next, and look at what time changed."""
         now = self._bridge.clock.now()
         due = [row for row in self._rows if is_due(row, now)]
-        fresh = [row for row in due if (row.step, row.due_at) not in self._told]
-        self._told = frozenset((row.step, row.due_at) for row in due)
+        fresh = [row for row in due if _run(row) not in self._told]
+        self._told = self._told.intersection(map(_run, self._rows)).union(map(_run, due))
         self._aim(now)
         self.ticked.emit()
         for row in fresh:

@@ -1,6 +1,8 @@
 """Timers are told from instants: a suspend, a late tick or a restart changes nothing."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from itertools import count
 
 import pytest
 
@@ -69,6 +71,36 @@ def test_due_is_told_once_for_each_timer(ticker, bridge, session, clock):
     clock.advance(60)
     ticker.tick()
     assert heard == ["Cut the lower petal", "Cut the middle petal"]
+
+
+def test_a_due_instant_that_jitters_with_each_reading_rings_once(
+    bridge, session, clock, monkeypatch
+):
+    heard = []
+    now, timers = clock.now, session.timers
+    reads = count()
+
+    def jittering():
+        # The instant is reckoned from two clocks, read one after the other, back and forth.
+        shift = timedelta(microseconds=(-1) ** next(reads))
+        return tuple(replace(r, due_at=r.due_at and r.due_at + shift) for r in timers())
+
+    monkeypatch.setattr(clock, "now", lambda: now() + timedelta(microseconds=next(reads)))
+    monkeypatch.setattr(session, "timers", jittering)
+    ticker = Ticker(bridge)
+    ticker.due.connect(lambda due: heard.append(due.title))
+    first, second = session.ready_steps()[:2]
+    bridge.start((first,))
+    clock.advance(30)
+    for _ in range(5):
+        ticker.refresh()
+    bridge.start((second,))
+    bridge.pause((second,))
+    assert heard == ["Cut the lower petal"]
+    bridge.pause((first,))
+    bridge.start((first,))
+    assert heard == ["Cut the lower petal"] * 2
+    ticker.deleteLater()
 
 
 def test_the_single_shot_hits_the_deadline_between_ticks(ticker, bridge, session, clock, qtbot):
