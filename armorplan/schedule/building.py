@@ -60,9 +60,8 @@ def problem_from(
 
     Hands-on work longer than any stretch of hours is laid in sittings (``schedule.sittings``).
     Steps done stand where they were done. A relation that history has already broken asks for
-    nothing any more. Maximum lags from steps already done are kept only if a serial plan keeps
-    them: what was missed at the bench, or cannot be made any more, must not leave the maker
-    without a plan.
+    nothing any more. Maximum lags from steps begun or done are kept only while they can be met:
+    what was missed at the bench must not leave the maker without a plan.
 
     Args:
         work: the steps.

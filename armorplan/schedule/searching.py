@@ -17,7 +17,7 @@ from armorplan.solving.model import Answer, Effort, Model, Outcome
 
 _FINISH_SHARE = 0.6
 """How much of the time goes to the finish; the rest to keeping to the order."""
-_WORK_SHARE = 0.5
+_WORK_SHARE = 1.0
 """Work the solver may spend for each second, in its own unit: so little that work, not the
 clock, usually ends a search, and the same problem gets the same plan again."""
 _PROBE_S, _MOST_PROBES = 1.0, 80

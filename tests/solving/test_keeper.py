@@ -221,3 +221,10 @@ keeper.solve(long_search(), on_better=lambda _: print(keeper._worker.pid, flush=
         worker = int(parent.stdout.readline())
         parent.kill()
     assert is_gone(worker)
+
+
+def test_the_folder_one_stands_in_supplies_no_modules(tmp_path, monkeypatch):
+    (tmp_path / "ortools.py").write_text("raise SystemExit('not the solver')", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    with SolverKeeper() as keeper:
+        assert keeper.solve(two_tasks()).status is Outcome.BEST
