@@ -27,7 +27,7 @@ class Batch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class StandingPresses:
     """The presses that stand and those that can be restored, the latest last in both."""
 
     undo_side: tuple[Batch, ...]
@@ -36,7 +36,7 @@ class Standing:
     """Entries of the presses that stand, in the ledger's order."""
 
 
-def standing(events: Iterable[Event]) -> Standing:
+def standing_presses(events: Iterable[Event]) -> StandingPresses:
     """Tell which presses stand after every undo and redo.
 
     An undo takes its press from the undo side to the redo side, a redo brings it back, and a new
@@ -58,7 +58,7 @@ def standing(events: Iterable[Event]) -> Standing:
             members[event.batch] = [event]
             stands[event.batch] = None
             restorable.clear()
-    return Standing(
+    return StandingPresses(
         undo_side=tuple(Batch(id=b, events=tuple(members[b])) for b in stands),
         redo_side=tuple(Batch(id=b, events=tuple(members[b])) for b in restorable),
         events=tuple(e for e in entries if e.kind not in _TURNS and e.batch in stands),
@@ -75,11 +75,11 @@ def _turn(event: Event, stands: dict[str, None], restorable: dict[str, None]) ->
 
 def last_undoable(events: Iterable[Event]) -> str | None:
     """Return the batch an undo would take back now, or ``None``."""
-    side = standing(events).undo_side
+    side = standing_presses(events).undo_side
     return side[-1].id if side else None
 
 
 def last_redoable(events: Iterable[Event]) -> str | None:
     """Return the batch a redo would restore now, or ``None``."""
-    side = standing(events).redo_side
+    side = standing_presses(events).redo_side
     return side[-1].id if side else None

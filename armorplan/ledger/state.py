@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
-from armorplan.ledger.batches import Batch, standing
+from armorplan.ledger.batches import Batch, standing_presses
 from armorplan.ledger.events import ANEW, Event, EventKind
 from armorplan.ledger.records import Moment, Note, StepRecord, StepStatus, Stretch
 
@@ -45,7 +45,7 @@ class LedgerState:
 def derive(events: Iterable[Event]) -> LedgerState:
     """Derive the state from one build's entries, in the ledger's order."""
     entries = tuple(events)
-    stands = standing(entries)
+    stands = standing_presses(entries)
     records: dict[str, StepRecord] = {}
     done_order: dict[str, None] = {}
     first_ticks: dict[str, None] = {}

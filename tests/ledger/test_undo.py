@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from ledger.sitting import Sitting
 
-from armorplan.ledger.batches import last_redoable, last_undoable, standing
+from armorplan.ledger.batches import last_redoable, last_undoable, standing_presses
 from armorplan.ledger.events import EventKind
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import derive
@@ -177,7 +177,7 @@ def test_the_entries_that_stand_are_those_of_the_presses_that_stand(presses):
     sitting = Sitting()
     for action, steps in presses:
         getattr(sitting, action)(*steps)
-    stands = standing(sitting.events)
+    stands = standing_presses(sitting.events)
     on_undo_side = [event.seq for batch in stands.undo_side for event in batch.events]
     assert sorted(on_undo_side) == [event.seq for event in stands.events]
     assert last_undoable(stands.events) == last_undoable(sitting.events)
