@@ -49,9 +49,7 @@ class ChecklistFacts:
             if step.kind is StepKind.DRY:
                 return "starts by itself"
             # The nearest of them: it waits for the others in its turn.
-            nearest = max(
-                (r.first for r in relations), key=lambda s: self.derived.place.get(s, -1)
-            )
+            nearest = max({r.first for r in relations}, key=self.derived.place.__getitem__)
             return self.derived.work.step(nearest).title
         if window is None or step.kind is StepKind.DRY:
             return ""
@@ -125,25 +123,21 @@ def _under_heading(
         yield from rows
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Heading:
-    """What steps are gathered under. Two pieces may share a title; each has a key of its own."""
-
-    key: str
-    title: str
-
-
 def _sections(
-    facts: ChecklistFacts, steps: Iterable[Step], heading_of: Callable[[Step], _Heading]
+    facts: ChecklistFacts,
+    steps: Iterable[Step],
+    key_of: Callable[[Step], str],
+    title_of: Callable[[Step], str],
 ) -> Iterator[ChecklistRow]:
-    sections: dict[_Heading, list[Step]] = {}
+    """Yield the steps under headings, one for each key: two pieces may share a title."""
+    sections: dict[str, list[Step]] = {}
     for step in steps:
-        sections.setdefault(heading_of(step), []).append(step)
-    for heading, members in sections.items():
-        row_id = f"heading:{heading.key}"
+        sections.setdefault(key_of(step), []).append(step)
+    for key, members in sections.items():
+        row_id = f"heading:{key}"
         rows = list(_under_heading(facts, row_id, members))
         leaves = [row for row in rows if row.id == row.steps[0]]
-        yield _sum_row(row_id, None, heading.title, "heading", leaves)
+        yield _sum_row(row_id, None, title_of(members[0]), "heading", leaves)
         yield from rows
 
 
@@ -159,19 +153,18 @@ def _by_tray(facts: ChecklistFacts) -> list[Step]:
 def checklist_rows(facts: ChecklistFacts, grouping: Grouping) -> tuple[ChecklistRow, ...]:
     """Return the rows of the checklist, parents before children."""
     if grouping is Grouping.PIECE:
+        return tuple(
+            _sections(
+                facts,
+                _by_tray(facts),
+                lambda step: f"{step.piece}/{step.side}",
+                lambda step: heading_title(facts.derived, step),
+            )
+        )
 
-        def piece(step: Step) -> _Heading:
-            title = heading_title(facts.derived, step)
-            return _Heading(key=f"{step.piece}/{step.side}", title=title)
-
-        return tuple(_sections(facts, _by_tray(facts), piece))
-
-    def day(step: Step) -> _Heading:
+    def day(step: Step, words: str) -> str:
         span = facts.spans.get(step.id)
-        if span is None:
-            return _Heading(key="", title=_UNPLANNED)
-        date = span[0].astimezone(facts.zone).date()
-        return _Heading(key=f"{date}", title=f"{date:%A %d %B}")
+        return format(span[0].astimezone(facts.zone).date(), words) if span else _UNPLANNED
 
     far = max((start for start, _ in facts.spans.values()), default=facts.states.as_of)
     place = facts.derived.place
@@ -179,4 +172,11 @@ def checklist_rows(facts: ChecklistFacts, grouping: Grouping) -> tuple[Checklist
         (facts.derived.work.step(step) for step in facts.derived.order),
         key=lambda s: (facts.spans.get(s.id, (far, far))[0], place[s.id]),
     )
-    return tuple(_sections(facts, ordered, day))
+    return tuple(
+        _sections(
+            facts,
+            ordered,
+            lambda step: day(step, "%Y-%m-%d"),
+            lambda step: day(step, "%A %d %B"),
+        )
+    )
