@@ -26,7 +26,7 @@ class Derived:
 
     Attributes:
         place: where a step stands in the order; empty where the relations contradict.
-        waits: the relations that count minutes from the end of their first step.
+        waits: the relations between its steps that count minutes from the end of the first.
     """
 
     pattern: Pattern
@@ -125,7 +125,7 @@ def derive_build(
         place={step: at for at, step in enumerate(sequence.order)},
         waits=tuple(
             r
-            for r in relations
+            for r in index.relations
             if isinstance(r, Before) and (r.lag_min or r.max_lag_min is not None)
         ),
     )

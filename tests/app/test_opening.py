@@ -8,10 +8,11 @@ from folders_cli import copy_sample
 
 from armorplan.app.derived import derive_build
 from armorplan.app.opening import check_folder, open_build, resume_build
+from armorplan.app.session import Session
 from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import WorkshopError
-from armorplan.relations.model import Force
+from armorplan.relations.model import Before, Force
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shop import Climate, one_maker
 
@@ -71,6 +72,24 @@ def test_a_kept_relation_stays_as_strong_as_it_was(tmp_path):
     resumed = resume_build(record, SHOP).derived.relations[0]
     assert resumed.reason.force is Force.USUAL
     assert resumed.reason.text == first.reason.text
+    workshop.close()
+
+
+def test_a_kept_window_to_a_step_that_is_gone_asks_for_nothing(tmp_path):
+    clock = FakeClock()
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    opened = open_build(copy_sample(tmp_path), workshop, read_shelf(), SHOP, clock=clock)
+    first, *rest = opened.derived.order
+    reason = opened.derived.relations[0].reason
+    gone = Before(first=first, then="gone", reason=reason, max_lag_min=30)
+    kept = relations_text((*opened.derived.relations, gone))
+    resumed = resume_build(replace(opened.build, relations_json=kept), SHOP)
+    (told,) = (f for f in resumed.derived.findings if f.code == "relations-kept")
+    assert "would add 0 and drop 1" in told.text
+    session = Session(resumed.build, resumed.derived, workshop, clock, lambda: "press")
+    session.done((first,))
+    assert session.timers() == ()
+    assert set(session.ready_steps()) <= set(rest)
     workshop.close()
 
 
