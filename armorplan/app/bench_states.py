@@ -10,6 +10,7 @@ from armorplan.ledger.records import StepRecord, StepStatus
 from armorplan.ledger.state import LedgerState
 from armorplan.orders.next_steps import Standing, standing
 from armorplan.relations.checking import breaks_so_far
+from armorplan.relations.index import RelationIndex
 from armorplan.relations.model import Relation
 from armorplan.steps.model import Step
 
@@ -66,11 +67,25 @@ def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, Start
 
 
 def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, ...]]:
+    """Return the relations each step broke when it was first ticked; rework changes nothing."""
     found: dict[str, tuple[Relation, ...]] = {}
     for broken in breaks_so_far(ledger.first_ticks, derived.index):
         if broken.relation.reason.force.binds:
             found[broken.step] = (*found.get(broken.step, ()), broken.relation)
+    for step, relation in _on_rework(derived.index, ledger):
+        found[step] = (*found.get(step, ()), relation)
     return found
+
+
+def _on_rework(index: RelationIndex, ledger: LedgerState) -> Iterator[tuple[str, Relation]]:
+    """Yield what was broken by steps that did not wait for the rework of what they need."""
+    place = {step: at for at, step in enumerate(ledger.first_ticks)}
+    for step, others in ledger.during_rework:
+        for at in index.by_member[index.number[step]] if step in index.number else ():
+            members = (index.steps[member] for member in index.members[at])
+            is_last = all(place.get(member, len(place)) <= place[step] for member in members)
+            if index.binds[at] and is_last and index.relations[at].first in others:
+                yield step, index.relations[at]
 
 
 def _state(step: Step, record: StepRecord, *, may: bool, early: bool) -> BenchState:

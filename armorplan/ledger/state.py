@@ -18,6 +18,8 @@ class LedgerState:
         done_order: the steps that are done, in the order they were ticked.
         first_ticks: the steps ever ticked, in the order of their first tick that stands: rework
             changes nothing about what came before what.
+        during_rework: steps first ticked while others, ticked before, were being done again; with
+            those others.
         undo_side: presses that stand; undo takes back the last one.
         redo_side: presses taken back; redo restores the last one.
         latest: the moment of the newest entry, for doubts about the clock.
@@ -27,6 +29,7 @@ class LedgerState:
     records: tuple[StepRecord, ...] = ()
     done_order: tuple[str, ...] = ()
     first_ticks: tuple[str, ...] = ()
+    during_rework: tuple[tuple[str, frozenset[str]], ...] = ()
     undo_side: tuple[Batch, ...] = ()
     redo_side: tuple[Batch, ...] = ()
     latest: Moment | None = None
@@ -49,18 +52,22 @@ def derive(events: Iterable[Event]) -> LedgerState:
     records: dict[str, StepRecord] = {}
     done_order: dict[str, None] = {}
     first_ticks: dict[str, None] = {}
+    during_rework: list[tuple[str, frozenset[str]]] = []
     for event in stands.events:
         before = records.get(event.step) or StepRecord(step=event.step)
         after = records[event.step] = _TAKE[event.kind](before, event)
         if after.status is not StepStatus.DONE:
             done_order.pop(event.step, None)
         elif before.status is not StepStatus.DONE:
-            done_order[event.step] = None
+            if event.step not in first_ticks and len(done_order) < len(first_ticks):
+                during_rework.append((event.step, frozenset(first_ticks.keys() - done_order)))
             first_ticks.setdefault(event.step)
+            done_order[event.step] = None
     return LedgerState(
         records=tuple(records[step] for step in sorted(records)),
         done_order=tuple(done_order),
         first_ticks=tuple(first_ticks),
+        during_rework=tuple(during_rework),
         undo_side=stands.undo_side,
         redo_side=stands.redo_side,
         latest=_moment(entries[-1]) if entries else None,

@@ -127,3 +127,16 @@ def test_a_drying_ends_when_its_time_is_up_however_late_somebody_looks(bench, dy
     bench.session.done((second.id,))
     assert bar().end_at == dry_at
     assert planned_end_min() == dry_at
+
+
+def test_going_on_before_rework_is_dry_is_early_for_good(bench, dyed):
+    first, second = dyed
+    dry = bench.session.derived.work.drying_of(first.id)
+    bench.clock.advance(60 * dry.minutes)
+    bench.session.done((dry.id,))
+    again(bench, first)
+    assert "early" in bench.session.done((second.id,))
+    assert bench.state(second.id) is BenchState.EARLY
+    bench.clock.advance(60 * dry.minutes)
+    bench.session.done((dry.id,))
+    assert bench.state(second.id) is BenchState.EARLY

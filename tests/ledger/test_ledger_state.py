@@ -119,3 +119,15 @@ def test_the_first_tick_keeps_its_place_through_rework():
     sitting.done("a")
     assert sitting.state.done_order == ("b", "a")
     assert sitting.state.first_ticks == ("a", "b")
+
+
+def test_a_first_tick_during_the_rework_of_others_says_of_which():
+    sitting = Sitting()
+    sitting.done("a", "b")
+    sitting.start("a")
+    sitting.done("c")
+    sitting.start("c")
+    sitting.done("a")
+    sitting.done("c")
+    sitting.done("d")
+    assert sitting.state.during_rework == (("c", frozenset({"a"})),)
