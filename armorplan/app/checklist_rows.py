@@ -6,7 +6,7 @@ from datetime import datetime
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
-from armorplan.app.bench_states import BenchStates
+from armorplan.app.bench_states import BenchStates, StartWindow
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping, TimerRow
 from armorplan.app.trays import heading_title, summed_state, tray_title
@@ -53,9 +53,16 @@ class ChecklistFacts:
             return self.derived.work.step(nearest).title
         if window is None or step.kind is StepKind.DRY:
             return ""
+        return self._window_words(window)
+
+    def _window_words(self, window: StartWindow) -> str:
         if self.states.as_of < window.opens_at:
             return f"opens at {self.clock_words(window.opens_at)}"
-        return f"begin by {self.clock_words(window.by_at)}" if window.by_at else ""
+        if window.by_at is None:
+            return ""
+        if self.states.as_of > window.by_at:
+            return f"its window closed at {self.clock_words(window.by_at)}: case it again"
+        return f"begin by {self.clock_words(window.by_at)}"
 
 
 def _step_row(facts: ChecklistFacts, step: Step, parent: str) -> ChecklistRow:

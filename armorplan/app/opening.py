@@ -1,6 +1,6 @@
 """From a pattern folder to a build at the bench: found in the workshop, or started there."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Protocol
 
@@ -9,8 +9,8 @@ from armorplan.app.snapshots import relations_from, relations_text, shelf_from, 
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PatternFiles, from_texts, read_folder
 from armorplan.kernel.clock import Clock
-from armorplan.kernel.errors import FaultyPatternError
-from armorplan.kernel.findings import Finding
+from armorplan.kernel.errors import FaultyPatternError, WorkshopError
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger.builds import BuildRecord, next_build_id
 from armorplan.pattern.pattern import Pattern
@@ -96,6 +96,7 @@ def open_build(
             return resume_build(build, shop)
     build_id = next_build_id(pattern.slug, (build.id for build in builds))
     derived = derive_build(pattern, shelf, shop, build=build_id)
+    derived = replace(derived, findings=(*derived.findings, *_former_builds(builds, pattern)))
     build = BuildRecord(
         id=build_id,
         name=pattern.name,
@@ -109,6 +110,33 @@ def open_build(
     )
     workshop.add_build(build)
     return Opened(build=build, derived=derived)
+
+
+def _former_builds(builds: tuple[BuildRecord, ...], pattern: Pattern) -> tuple[Finding, ...]:
+    """Tell that the pattern was changed since it was last on the bench, and the way back."""
+    former = [build.id for build in builds if build.pattern_uuid == pattern.uuid]
+    if not former:
+        return ()
+    return (
+        Finding(
+            code="pattern-changed",
+            severity=Severity.WARNING,
+            text=f"The pattern was changed since the build '{former[-1]}' was started: this is a "
+            "new build, and nothing is ticked in it.",
+            remedy=f"'{former[-1]}' is kept as it was, with all its ticks and timers: "
+            f"armorplan window --build {former[-1]} goes on with it.",
+        ),
+    )
+
+
+def build_named(builds: tuple[BuildRecord, ...], build_id: str) -> BuildRecord:
+    """Return a build by its id; WorkshopError that names the builds there are."""
+    for build in builds:
+        if build.id == build_id:
+            return build
+    known = ", ".join(build.id for build in builds) or "none yet"
+    message = f"There is no build '{build_id}' in this workshop. Its builds: {known}."
+    raise WorkshopError(message)
 
 
 def resume_build(build: BuildRecord, shop: Shop) -> Opened:

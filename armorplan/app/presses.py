@@ -1,14 +1,17 @@
 """Key presses at the bench: which entries they make and what to say of them."""
 
 from collections.abc import Callable, Sequence
+from math import ceil
 
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.kernel.clock import Clock
+from armorplan.kernel.units import span_words
 from armorplan.ledger import acting
 from armorplan.ledger.acting import Press
 from armorplan.ledger.batches import Batch
 from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.records import StepStatus
 from armorplan.orders.consequence import consequences_of_all
 from armorplan.relations.model import Relation
 
@@ -63,7 +66,7 @@ class Presses:
         )
         waits = moment.states.standing.waits_for
         unmet = [relation for step in steps for relation in waits.get(step, ())]
-        return events, self._said("Started", steps, unmet)
+        return events, self._said("Started", steps, unmet) + self._outside(moment, steps)
 
     def pause(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Pause steps; what dries goes on drying."""
@@ -91,7 +94,30 @@ class Presses:
         before = (*moment.ledger.done_order, *dried)
         broken = consequences_of_all(ticked, before, self._derived.index)
         events = (*events, *acting.start_anew(moment.ledger, self._drying_of(ticked), press))
-        return events, self._said("Done", ticked, broken, early=True)
+        said = self._said("Done", ticked, broken, early=True)
+        fresh = tuple(s for s in ticked if moment.ledger.record(s).status is StepStatus.UNTOUCHED)
+        return events, said + self._outside(moment, fresh) + self._still_wet(moment, ticked)
+
+    def _outside(self, moment: BenchMoment, steps: tuple[str, ...]) -> str:
+        """Say where work began outside its window: too wet, or dried too far."""
+        for step in steps:
+            window = moment.states.windows.get(step)
+            if window is None or not self._is_attended(step):
+                continue
+            if moment.now_at < window.opens_at:
+                minutes = ceil((window.opens_at - moment.now_at).total_seconds() / 60)
+                return f" Its window opens only in {span_words(minutes)}."
+            if window.by_at is not None and moment.now_at > window.by_at:
+                return " Its window has closed: case the leather again, or it will not take."
+        return ""
+
+    def _still_wet(self, moment: BenchMoment, ticked: tuple[str, ...]) -> str:
+        """Say where a drying was ticked long before its time."""
+        for timer in moment.timers:
+            left = timer.planned_min - timer.elapsed_s / 60
+            if timer.step in ticked and timer.drying and left > 1:
+                return f" Ticked {span_words(ceil(left))} before its time: make sure it is dry."
+        return ""
 
     def _drying_of(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
         """Return what dries from now on; what had dried before a rework is wet again."""

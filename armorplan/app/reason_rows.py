@@ -1,6 +1,7 @@
 """Why a step stands where it stands: its relations as lines in words."""
 
 from collections.abc import Callable, Iterable
+from zoneinfo import ZoneInfo
 
 from armorplan.app.bench_states import BenchStates
 from armorplan.app.derived import Derived
@@ -38,6 +39,7 @@ class Reasons:
         self._derived = derived
         self._index = derived.index
         self._states = states
+        self._ledger = ledger
         self._done = frozenset(ledger.done_order)
         self._place = derived.place
 
@@ -61,9 +63,15 @@ class Reasons:
             state=self._states.of(step_id),
             needs=self._sorted(needs, latest_first=True),
             holds_up=self._sorted(holds_up, latest_first=False),
-            detail=step.detail,
+            detail="\n".join([step.detail, *self._notes(step_id)]).strip(),
             cautions=step.cautions,
         )
+
+    def _notes(self, step: str) -> Iterable[str]:
+        """Yield what was noted at the bench, with the shop's time of it."""
+        zone = ZoneInfo(self._derived.shop.zone)
+        for note in self._ledger.record(step).notes:
+            yield f"Note, {note.at.astimezone(zone):%a %d %b %H:%M}: {note.text}"
 
     def _earlier(self, step: int) -> Iterable[int]:
         index = self._index

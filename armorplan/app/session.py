@@ -149,7 +149,10 @@ class Session:
         return chart_of(self._derived, moment.states, moment.spans, self._clock.now())
 
     def plan_face(self) -> PlanFace:
-        """Return the plan in words."""
+        """Return the plan in words; of finished work, that it is."""
+        total = len(self._derived.work.steps)
+        if total and len(self._moment.ledger.done_order) == total:
+            return PlanFace(sentence=f"All {total} steps are done.", details="", finish_at=None)
         return self._planning.face()
 
     def why(self, step: str) -> Why:

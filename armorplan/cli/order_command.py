@@ -12,6 +12,7 @@ from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.units import span_words
 from armorplan.practice.ordering import Exercise, judge
 
 
@@ -37,7 +38,8 @@ def _say_order(report: OrderReport) -> None:
 
 
 def _lines(place: int, step: StepReport) -> list[str]:
-    minutes = f"{step.minutes} min" if step.attended else f"waits {step.minutes} min"
+    spent = span_words(step.minutes)
+    minutes = spent if step.attended else f"waits {spent}"
     lines = [f"{place:4d}  {step.title}  ({minutes})", f"      {step.id}"]
     lines += [f"      because: {reason}" for reason in _reasons(step)]
     lines += [f"      CAUTION: {caution}" for caution in step.cautions]

@@ -39,13 +39,12 @@ def plan(chosen: Namespace) -> int:
         from armorplan.app.week_picture import save_picture
 
         save_picture(chosen.png, derived, made, problem)
-    summary, details = plan_words(made)
+    summary, _ = plan_words(made)
     report = plan_report(derived, made, problem, summary)
     if chosen.json:
         say_json(report)
     else:
         _say_table(report, derived, shop.zone)
-        say(details)
     return CLEAN if made.placed else FAULTY
 
 

@@ -64,7 +64,8 @@ def _parser() -> argparse.ArgumentParser:
     )
     window = commands.add_parser("window", help="open the window (what happens without a command)")
     window.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")
-    window.add_argument("--shop", type=Path, metavar="FILE")
+    window.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
+    window.add_argument("--build", metavar="ID", help="go on with a build of the workshop")
     window.add_argument("--workshop", type=Path, metavar="FILE", help="workshop file to work in")
     return parser
 

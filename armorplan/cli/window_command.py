@@ -8,7 +8,13 @@ from functools import partial
 from pathlib import Path
 from uuid import uuid4
 
-from armorplan.app.opening import Opened, first_sample, open_build, resume_build
+from armorplan.app.opening import (
+    Opened,
+    build_named,
+    first_sample,
+    open_build,
+    resume_build,
+)
 from armorplan.app.session import Session
 from armorplan.cli.reading import pattern_folder, shop_for
 from armorplan.desktop.display import why_no_window
@@ -40,7 +46,7 @@ def window(chosen: Namespace) -> int:
     keeper = SolverKeeper()
     keeper.warm_up()
     try:
-        opened = _first(chosen.pattern, workshop, shop)
+        opened = _first(chosen.pattern, chosen.build, workshop, shop)
         return run_window(
             _seat(opened, workshop),
             partial(_read, path, shop, workshop),
@@ -57,9 +63,11 @@ def _samples() -> tuple[Path, ...]:
     return tuple(sorted(p for p in samples_folder().iterdir() if p.is_dir()))
 
 
-def _first(pattern: Path | None, workshop: WorkshopFile, shop: Shop) -> Opened:
-    """Return the build meant: of the folder given, else the latest, else of the first sample."""
+def _first(pattern: Path | None, build: str | None, workshop: WorkshopFile, shop: Shop) -> Opened:
+    """Return the build meant: named, of the folder given, the latest, or of the first sample."""
     builds = workshop.builds()
+    if build is not None:
+        return resume_build(build_named(builds, build), shop)
     if pattern is None and builds:
         return resume_build(builds[-1], shop)
     folder = pattern_folder(pattern) if pattern else first_sample()

@@ -27,3 +27,22 @@ def mm2_to_square_feet(area_mm2: float) -> float:
 def near(a_mm: float, b_mm: float, *, within_mm: float = NEAR_MM) -> bool:
     """Tell whether two lengths in mm are the same to a stated tolerance."""
     return isclose(a_mm, b_mm, rel_tol=0.0, abs_tol=within_mm)
+
+
+_HOUR_MIN = 60
+_DAY_MIN = 24 * _HOUR_MIN
+_FEW_HOURS_MIN = 3 * _HOUR_MIN
+_FEW_DAYS_MIN = 2 * _DAY_MIN
+
+
+def span_words(minutes: int) -> str:
+    """Return minutes as a maker says them: ``25 min``, ``1 h 40 min``, ``24 h``, ``2 days 4 h``."""
+    if minutes < _HOUR_MIN:
+        return f"{minutes} min"
+    if minutes < _FEW_HOURS_MIN and minutes % _HOUR_MIN:
+        return f"{minutes // _HOUR_MIN} h {minutes % _HOUR_MIN} min"
+    hours = round(minutes / _HOUR_MIN)
+    if minutes < _FEW_DAYS_MIN:
+        return f"{hours} h"
+    days, rest = divmod(hours, 24)
+    return f"{days} days {rest} h" if rest else f"{days} days"

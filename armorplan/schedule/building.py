@@ -65,7 +65,8 @@ def problem_from(
 
     Args:
         work: the steps.
-        relations: those that bind become lags; the others already shaped ``order``.
+        relations: those that bind become lags; so do those that only steer, where ``order``
+            keeps them, since what is easier in the order is easier in the plan.
         shop: people and their hours.
         origin_at: minutes count from here.
         order: the chosen order; of steps the lags leave free, the earlier one is placed first.
@@ -80,7 +81,7 @@ def problem_from(
     maker = _ActivityMaker(origin_at, tuple(p.id for p in shop.people), place, history)
     activities = tuple(maker.activity(step) for step in work.steps)
     begun = history.done.keys() | history.running.keys()
-    binding = [r for r in relations if r.reason.force.binds and _names_only(r, work)]
+    binding = [r for r in relations if _names_only(r, work) and _is_kept(r, place)]
     problem = Problem(
         origin_at=origin_at,
         horizon_min=horizon_min,
@@ -116,6 +117,15 @@ def _let_go(problem: Problem, windows: Iterable[Lag]) -> Problem:
     gone = set(windows)
     lags = tuple(replace(g, max_lag=None) if g in gone else g for g in problem.lags)
     return replace(problem, lags=lags)
+
+
+def _is_kept(relation: Relation, place: Mapping[str, int]) -> bool:
+    """Tell whether a relation binds, or the chosen order keeps it."""
+    if relation.reason.force.binds:
+        return True
+    behind = (relation.then,) if isinstance(relation, Before) else tuple(relation.of)
+    last = max((place.get(step, -1) for step in behind), default=-1)
+    return place.get(relation.first, last) < last
 
 
 def _names_only(relation: Relation, work: Work) -> bool:

@@ -1,23 +1,8 @@
 """A plan in words for the maker: what is sure, what might still be gained. No solver words."""
 
+from armorplan.kernel.units import span_words
 from armorplan.schedule.problem import Plan, Stage, Status
-
-_HOUR_MIN = 60
-_DAY_MIN = 24 * _HOUR_MIN
-_FEW_HOURS_MIN = 3 * _HOUR_MIN
-
-
-def span_words(minutes: int) -> str:
-    """Return minutes as a maker says them: ``25 min``, ``2 h``, ``1 day 4 h``."""
-    if minutes < _HOUR_MIN:
-        return f"{minutes} min"
-    if minutes < _FEW_HOURS_MIN and minutes % _HOUR_MIN:
-        return f"{minutes // _HOUR_MIN} h {minutes % _HOUR_MIN} min"
-    days, rest = divmod(minutes, _DAY_MIN)
-    hours = round(rest / _HOUR_MIN)
-    parts = [f"{days} day{'s' if days > 1 else ''}"] if days else []
-    parts += [f"{hours} h"] if hours or not days else []
-    return " ".join(parts)
+from armorplan.schedule.stages import FINISH
 
 
 def plan_words(plan: Plan) -> tuple[str, str]:
@@ -46,4 +31,7 @@ def _details(plan: Plan) -> str:
 
 
 def _stage_words(stage: Stage) -> str:
-    return f"{stage.name}: {stage.value}, bound {stage.bound}, {stage.status}."
+    if stage.name == FINISH:
+        value, bound = span_words(stage.value), span_words(stage.bound)
+        return f"{stage.name}: after {value}, not before {bound} in any plan, {stage.status}."
+    return f"{stage.name}: {stage.value}, in no plan fewer than {stage.bound}, {stage.status}."

@@ -1,8 +1,9 @@
 """Steps on flat, dry leather: print, mock-up, cutting, bevelling, punching, strap ends."""
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 
-from armorplan.pattern.parts import PartKind
+from armorplan.pattern.parts import Hole, PartKind, Slot
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import part_name, piece_name
 from armorplan.steps.scene import Group
@@ -53,16 +54,29 @@ def cutting_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
                 minutes=scene.reckon(StepKind.BEVEL, parts=1, cm=edge_cm),
             )
         now = [hole for hole in part.holes if not scene.waits_for_fit(hole.id)]
-        if now:
-            sizes = ", ".join(f"{d:g} mm" for d in sorted({h.diameter_mm for h in now}))
+        if now or part.slots:
             yield group.hand_step(
                 StepKind.PUNCH,
                 part_id,
-                f"Punch {len(now)} {'hole' if len(now) == 1 else 'holes'} in {name}",
+                f"Punch {_counted(len(now), len(part.slots))} in {name}",
                 parts=(part_id,),
-                minutes=scene.reckon(StepKind.PUNCH, holes=len(now)),
-                detail=f"Holes of {sizes}.",
+                minutes=scene.reckon(StepKind.PUNCH, holes=len(now) + len(part.slots)),
+                detail=_sizes(now, part.slots),
             )
+
+
+def _counted(holes: int, slots: int) -> str:
+    words = [f"{holes} {'hole' if holes == 1 else 'holes'}"] if holes else []
+    words += [f"{slots} {'slot' if slots == 1 else 'slots'}"] if slots else []
+    return " and ".join(words)
+
+
+def _sizes(holes: Iterable[Hole], slots: Iterable[Slot]) -> str:
+    """Return how many of which size: ``7 of 4 mm; slots of 16 × 3.5 mm``."""
+    counts = Counter(hole.diameter_mm for hole in holes)
+    words = [f"{count} of {size:g} mm" for size, count in sorted(counts.items())]
+    words += [f"a slot of {slot.length_mm:.0f} × {slot.width_mm:.1f} mm" for slot in slots]
+    return f"{'; '.join(words)}."
 
 
 def strap_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
@@ -76,5 +90,5 @@ def strap_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
                 f"Prepare {part_name(scene.assembly, part_id)}",
                 parts=(part_id,),
                 minutes=scene.reckon(StepKind.PREPARE_STRAP, parts=1),
-                detail="Skive the ends, round the tip, fit its hardware loosely, check its length.",
+                detail="Skive the ends, round the tip, check the length against the wearer's girth.",
             )

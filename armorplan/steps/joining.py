@@ -9,7 +9,7 @@ from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names, part_name, piece_name, with_side
 from armorplan.steps.scene import Group
-from armorplan.workshop.fastening import choose_length
+from armorplan.workshop.fastening import choose_length, pinched_mm
 
 SETTING = {
     JointKind.RIVET: StepKind.RIVET,
@@ -107,7 +107,8 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
     length_mm = choose_length(stack_mm, fastener)
     post = f"post {length_mm:g} mm" if length_mm else "no post on sale fits"
     turning = ", must turn" if joint.joint.turning else ""
-    return f"{layers}; stack {stack_mm:.1f} mm, {fastener.name}, {post}{turning}."
+    pinched = f"{stack_mm:.1f} mm, {pinched_mm(stack_mm):.1f} mm pinched"
+    return f"{layers}; stack {pinched}, {fastener.name}, {post}{turning}."
 
 
 def _where(group: Group, joint: SidedJoint) -> str:

@@ -7,7 +7,7 @@ from clocks import FakeClock
 from folders_cli import copy_sample
 
 from armorplan.app.derived import derive_build
-from armorplan.app.opening import check_folder, open_build, resume_build
+from armorplan.app.opening import build_named, check_folder, open_build, resume_build
 from armorplan.app.session import Session
 from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
 from armorplan.files.catalogue import read_shelf
@@ -31,7 +31,9 @@ def test_the_same_pattern_is_the_same_build_and_a_changed_one_is_new(tmp_path):
     changed = open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
     assert changed.build.id == "elbow_cop-2"
     assert len(changed.derived.order) == len(first.derived.order) + 2
-    kept = resume_build(workshop.builds()[0], SHOP)
+    (told,) = (f for f in changed.derived.findings if f.code == "pattern-changed")
+    assert "--build elbow_cop-1" in told.remedy
+    kept = resume_build(build_named(workshop.builds(), "elbow_cop-1"), SHOP)
     assert kept.derived.order == first.derived.order
     workshop.close()
 
@@ -125,3 +127,11 @@ def test_check_gathers_what_files_shapes_and_relations_tell(tmp_path):
     found = check_folder(folder, read_shelf(), SHOP)
     (misfit,) = (f for f in found if f.code == "row-misfit")
     assert "mm" in misfit.text
+
+
+def test_a_build_that_is_not_there_is_told_with_those_that_are(tmp_path):
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", FakeClock())
+    open_build(copy_sample(tmp_path), workshop, read_shelf(), SHOP, clock=FakeClock())
+    with pytest.raises(WorkshopError, match="elbow_cop-1"):
+        build_named(workshop.builds(), "elbow_cop-9")
+    workshop.close()

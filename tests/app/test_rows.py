@@ -128,7 +128,7 @@ def test_why_tells_what_the_boss_hides(bench):
     step = bench.session.choose_joint("tab_top").steps[0]
     hidden = [line for line in bench.session.why(step).holds_up if "hidden" in line.rule]
     assert hidden
-    assert "Boss lies on this fastener" in hidden[0].text
+    assert "Boss lies on the head of 'Rivet middle petal and lace tab" in hidden[0].text
 
 
 def test_the_chart_has_a_bar_for_every_step_and_closes_at_night(bench):

@@ -159,3 +159,38 @@ def test_a_press_with_nothing_chosen_records_nothing(bench):
     assert bench.session.pause(()) == "Choose a step first."
     assert bench.session.done(()) == "Choose a step first."
     assert not bench.workshop.events(bench.session.build.id)
+
+
+def test_a_note_is_shown_with_the_step(bench):
+    (measure,) = bench.ids(StepKind.MEASURE)
+    bench.session.note(measure, "ruler reads 1 mm short")
+    assert "ruler reads 1 mm short" in bench.session.why(measure).detail
+
+
+def test_work_outside_its_window_is_told(bench):
+    bench.do_until(StepKind.TOOL)
+    (tool,) = bench.ids(StepKind.TOOL)
+    assert "window opens only in" in bench.session.start((tool,))
+    bench.session.undo()
+    bench.clock.advance(3 * 3600)
+    bench.session.read_along()
+    row = next(r for r in bench.session.checklist(Grouping.PIECE) if r.id == tool)
+    assert "case it again" in row.waits_for
+    assert "window has closed" in bench.session.done((tool,))
+
+
+def test_a_drying_ticked_before_its_time_is_told(bench):
+    bench.do_until(StepKind.DYE)
+    first, _ = bench.steps(StepKind.DYE)
+    bench.session.done((first.id,))
+    dry = bench.session.derived.work.drying_of(first.id)
+    bench.clock.advance(120)
+    assert "before its time" in bench.session.done((dry.id,))
+
+
+def test_finished_work_says_so(bench):
+    bench.plan()
+    for step in bench.session.derived.order:
+        bench.clock.advance(60 * bench.session.derived.work.step(step).minutes)
+        bench.session.done((step,))
+    assert bench.session.plan_face().sentence == "All 77 steps are done."

@@ -30,7 +30,7 @@ def test_every_step_but_the_first_has_a_reason(capsys):
 def test_the_text_names_reasons_and_cautions(capsys):
     run(["order", "elbow_cop"])
     said = capsys.readouterr().out
-    assert "because: Boss lies on this fastener" in said
+    assert "because: Boss lies on the head of 'Rivet middle petal and lace tab" in said
     assert "CAUTION:" in said
     assert "costume, not protective equipment" in said
 

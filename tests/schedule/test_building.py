@@ -94,7 +94,7 @@ def test_the_hidden_rivet_comes_before_the_last_of_the_boss():
     assert start[before_last.first] < max(start[step] for step in before_last.of)
 
 
-def test_only_binding_relations_become_lags():
+def test_what_only_steers_becomes_a_lag_where_the_order_keeps_it():
     work, _ = made(boss_over_a_rivet())
     first, then = work.steps[0].id, work.steps[1].id
     for force in Force:
@@ -104,9 +104,17 @@ def test_only_binding_relations_become_lags():
             (Before(first=first, then=then, reason=reason),),
             one_maker("UTC"),
             origin_at=MONDAY_9,
-            order=(first, then),
+            order=(then, first),
         )
         assert len(problem.lags) == int(force.binds)
+        kept = problem_from(
+            work,
+            (Before(first=first, then=then, reason=reason),),
+            one_maker("UTC"),
+            origin_at=MONDAY_9,
+            order=(first, then),
+        )
+        assert len(kept.lags) == 1
 
 
 def test_what_was_done_out_of_order_asks_for_nothing_any_more():

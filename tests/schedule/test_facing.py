@@ -2,7 +2,8 @@
 
 import pytest
 
-from armorplan.schedule.facing import plan_words, span_words
+from armorplan.kernel.units import span_words
+from armorplan.schedule.facing import plan_words
 from armorplan.schedule.problem import Placed, Plan, Stage, Status
 
 PLACED = (Placed(id="a", start_min=0, end_min=600),)
@@ -21,7 +22,9 @@ def plan(value: int, bound: int, status: Status) -> Plan:
         (60, "1 h"),
         (100, "1 h 40 min"),
         (300, "5 h"),
-        (1680, "1 day 4 h"),
+        (1680, "28 h"),
+        (1440, "24 h"),
+        (3120, "2 days 4 h"),
         (2880, "2 days"),
     ],
 )
@@ -51,5 +54,5 @@ def test_a_conflict_is_told_in_its_own_words():
 
 def test_words_of_the_search_stay_behind_the_details():
     face, details = plan_words(plan(600, 480, Status.GOOD))
-    assert "bound" not in face
-    assert "bound 480" in details
+    assert "any plan" not in face
+    assert "not before 8 h in any plan" in details

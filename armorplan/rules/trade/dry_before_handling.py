@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from armorplan.kernel.units import span_words
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
@@ -10,7 +11,6 @@ from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="dry-before-handling", force=Force.SPOIL)
 _HANDLING = (
-    StepKind.PREPARE_STRAP,
     StepKind.THREAD,
     StepKind.DRY_FIT,
     StepKind.FORM_DRY,
@@ -34,9 +34,9 @@ def _glued(facts: Facts, wet: Step) -> tuple[Step, ...]:
 
 def _text(wet: Step, names: str, minutes: int) -> str:
     if wet.kind is StepKind.GLUE:
-        return f"The glue between {names} slides under the hammer until it has set {minutes} min."
+        return f"The glue between {names} slides under the hammer until it has set {span_words(minutes)}."
     return (
-        f"{names}: wet leather takes every fingerprint and smears; it needs {minutes} min to be "
+        f"{names}: wet leather takes every fingerprint and smears; it needs {span_words(minutes)} to be "
         "handled."
     )
 

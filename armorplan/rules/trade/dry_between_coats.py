@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from armorplan.kernel.units import span_words
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
@@ -21,7 +22,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         yield _GROUND.before(
             dry.id,
             then.id,
-            f"Coat {then.coat} on a wet coat {step.coat} lifts it again: wait {dry.minutes} min.",
+            f"Coat {then.coat} on a wet coat {step.coat} lifts it again: wait {span_words(dry.minutes)}.",
             about=step.parts,
             numbers=(Quantity(name="dry to the touch", value=dry.minutes, unit="min"),),
         )

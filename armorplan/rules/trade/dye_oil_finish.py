@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from armorplan.kernel.units import span_words
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
@@ -62,7 +63,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     dry.id,
                     then.id,
-                    f"'{step.title.split(':')[0]}' comes first and dries {dry.minutes} min: {why}.",
+                    f"'{step.title.split(':')[0]}' comes first and dries {span_words(dry.minutes)}: {why}.",
                     about=shared,
                     numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
                 )

@@ -47,8 +47,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         yield _GROUND.before_all(
             hidden.id,
             fixing,
-            f"{name} lies on this fastener ({extent}): once it is fixed, no setter reaches "
-            "the head.",
+            f"{name} lies on the head of '{hidden.title}' ({extent}): once it is fixed, no setter "
+            "reaches that head.",
             about=(cover.cover, cover.joint),
             numbers=() if cover.declared else numbers,
         )

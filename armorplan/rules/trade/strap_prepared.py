@@ -4,18 +4,27 @@ from collections.abc import Iterator
 
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Force, Relation
-from armorplan.rules.facts import Facts
+from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
-from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet, sketch_treatment
 from armorplan.steps.model import SETS_JOINT, StepKind
 
 _GROUND = Ground(code="strap-prepared-before-use", force=Force.SPOIL)
 _USES = (StepKind.FORM_DRY, StepKind.THREAD, StepKind.DRY_FIT, *SETS_JOINT)
+_WET = (StepKind.CASE, *COATS)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for prepare in facts.work.of_kind(StepKind.PREPARE_STRAP):
         strap = prepare.parts[0]
+        for step in facts.work.touching(strap, *_WET):
+            yield _GROUND.before(
+                prepare.id,
+                step.id,
+                f"A tip rounded or an end skived later shows raw, undyed leather on "
+                f"{facts.name(strap)}.",
+                about=(strap,),
+            )
         for step in facts.work.touching(strap, *_USES):
             yield _GROUND.before(
                 prepare.id,
@@ -29,8 +38,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Straps prepared before use",
-    why="A strap that is already riveted on cannot be skived or rounded any more, and one that is "
-    "not ready stops the work when it is wanted.",
+    why="A strap is skived, rounded and checked for length while it is loose, flat and undyed: on "
+    "the armour the tool no longer reaches, and after the dye every cut shows raw.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,
@@ -48,6 +57,14 @@ RULE = Rule(
                     ("prepare-strap/strap", "rivet/r"),
                 }
             ),
+        ),
+        Example(
+            title="A dyed strap",
+            pattern=sketch(
+                sketch_part("strap", kind=PartKind.STRAP),
+                treatments=(sketch_treatment("dye", "strap"),),
+            ),
+            expects=frozenset({("prepare-strap/strap", "dye/dye.coat-1")}),
         ),
         Example(
             title="A strap that nothing fastens yet",

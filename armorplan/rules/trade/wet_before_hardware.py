@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from armorplan.kernel.units import span_words
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
@@ -24,7 +25,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     step.id,
                     f"Under a fastener no brush reaches {facts.names(shared)}, and the metal "
                     f"stains wet leather: {wet.title.split(':')[0].lower()} first, then "
-                    f"{dry.minutes} min of drying.",
+                    f"{span_words(dry.minutes)} of drying.",
                     about=(*shared, joint.id),
                     numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
                 )
