@@ -14,6 +14,7 @@ from armorplan.ledger.events import Event, EventKind
 from armorplan.ledger.records import StepStatus
 from armorplan.orders.consequence import consequences_of_all
 from armorplan.relations.model import Relation
+from armorplan.steps.model import StepKind
 
 _WORDS = {
     EventKind.STARTED: "start",
@@ -93,10 +94,18 @@ class Presses:
             return (), "That was done already."
         before = (*moment.ledger.done_order, *dried)
         broken = consequences_of_all(ticked, before, self._derived.index)
-        events = (*events, *acting.start_anew(moment.ledger, self._drying_of(ticked), press))
+        events = (
+            *events,
+            *acting.sign_off(moment.ledger, self._fits_among(ticked), press),
+            *acting.start_anew(moment.ledger, self._drying_of(ticked), press),
+        )
         said = self._said("Done", ticked, broken, early=True)
         fresh = tuple(s for s in ticked if moment.ledger.record(s).status is StepStatus.UNTOUCHED)
         return events, said + self._outside(moment, fresh) + self._still_wet(moment, ticked)
+
+    def _fits_among(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
+        """Return the dry fits among them: ticking one is the sign-off that opens the rivets."""
+        return tuple(s for s in ticked if self._derived.work.step(s).kind is StepKind.DRY_FIT)
 
     def _outside(self, moment: BenchMoment, steps: tuple[str, ...]) -> str:
         """Say where work began outside its window: too wet, or dried too far."""

@@ -27,8 +27,3 @@ def part_area_mm2(part: Part) -> float:
 def edge_length_mm(part: Part) -> float:
     """Return the length in mm of the edges to cut and dress: the outline and every slot."""
     return ring_length_mm(part.outline) + sum(ring_length_mm(s.outline) for s in part.slots)
-
-
-def hole_count(part: Part) -> int:
-    """Return how many round holes are punched in a part."""
-    return len(part.holes)

@@ -2,6 +2,7 @@
 
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.events import EventKind
 from armorplan.steps.model import StepKind
 
 
@@ -194,3 +195,14 @@ def test_finished_work_says_so(bench):
         bench.clock.advance(60 * bench.session.derived.work.step(step).minutes)
         bench.session.done((step,))
     assert bench.session.plan_face().sentence == "All 77 steps are done."
+
+
+def test_ticking_the_dry_fit_signs_it_off_in_the_same_press(bench):
+    bench.do_until(StepKind.DRY_FIT)
+    (fit,) = bench.ids(StepKind.DRY_FIT)
+    bench.session.done((fit,))
+    kinds = [e.kind for e in bench.workshop.events(bench.session.build.id) if e.step == fit]
+    assert kinds == [EventKind.DONE, EventKind.SIGNED_OFF]
+    assert bench.session.can_undo().startswith("done of Dry-fit")
+    bench.session.undo()
+    assert bench.state(fit) is BenchState.READY

@@ -4,7 +4,7 @@ import pytest
 from geometry.leather_sketches import box, part
 from shapely import Polygon
 
-from armorplan.geometry.areas import edge_length_mm, hole_count, part_area_mm2
+from armorplan.geometry.areas import edge_length_mm, part_area_mm2
 from armorplan.pattern.parts import Slot
 
 SLOT = Slot(
@@ -19,7 +19,6 @@ def test_area_leaves_out_holes_and_slots():
 
 def test_edge_is_outline_and_slots_but_not_holes():
     assert edge_length_mm(PLATE) == pytest.approx(320 + 39)
-    assert hole_count(PLATE) == 2
 
 
 def test_area_does_not_ask_which_way_the_outline_runs():
