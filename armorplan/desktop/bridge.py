@@ -27,6 +27,7 @@ class Bridge(QObject):
     def __init__(self, session: BenchSession, clock: Clock, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.clock = clock
+        self._took_back = False
         self._selection = Selection()
         self._session = session
         self._zone = _zone_of(session)
@@ -46,6 +47,11 @@ class Bridge(QObject):
     def selection(self) -> Selection:
         """What is chosen now."""
         return self._selection
+
+    @property
+    def took_back(self) -> bool:
+        """Whether the last bench action took one back."""
+        return self._took_back
 
     def open(self, session: BenchSession) -> None:
         """Show another build."""
@@ -104,13 +110,14 @@ class Bridge(QObject):
 
     def undo(self) -> None:
         """Take back the last key press."""
-        self._tell(self._session.undo())
+        self._tell(self._session.undo(), took_back=True)
 
     def redo(self) -> None:
         """Restore what was last taken back."""
         self._tell(self._session.redo())
 
-    def _tell(self, sentence: str) -> None:
+    def _tell(self, sentence: str, *, took_back: bool = False) -> None:
+        self._took_back = took_back
         self.said.emit(sentence)
         self.acted.emit()
 

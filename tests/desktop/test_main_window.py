@@ -128,6 +128,13 @@ def test_what_would_be_taken_back_is_named(window):
     assert back.iconText() == "Take back\nCtrl+Z"
     said = window.findChild(QLabel, "said")
     assert said.text() == "Done: Cut the lower petal – Ctrl+Z takes it back."
+    press(window, "tick")  # another, so that one more could be taken back
+    press(window, "take_back")
+    assert said.text().endswith("– Ctrl+Shift+Z restores it.")
+    assert "Ctrl+Z" not in said.text()
+    press(window, "restore")
+    assert said.text().startswith("Restored: ")
+    assert said.text().endswith("– Ctrl+Z takes it back.")
 
 
 def test_each_panel_is_reached_by_key(window, bridge):

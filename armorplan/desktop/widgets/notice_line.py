@@ -21,7 +21,7 @@ class Sentence(QLabel):
 
 
 class NoticeLine(QStatusBar):
-    """Keeps what was said last until the next; a bench action names the key that takes it back."""
+    """Keeps what was said last until the next; a bench action names the key that reverts it."""
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -44,6 +44,11 @@ class NoticeLine(QStatusBar):
         announce(self, sentence)
 
     def _offer_undo(self) -> None:
-        if self._bridge.session.can_undo():
-            said = self._said.text().rstrip(".")
-            self._said.setText(self.tr("{0} – Ctrl+Z takes it back.").format(said))
+        """Name the key for what was just done: after taking back, the one that restores."""
+        session = self._bridge.session
+        if self._bridge.took_back:
+            hint = self.tr("{0} – Ctrl+Shift+Z restores it.") if session.can_redo() else ""
+        else:
+            hint = self.tr("{0} – Ctrl+Z takes it back.") if session.can_undo() else ""
+        if hint:
+            self._said.setText(hint.format(self._said.text().rstrip(".")))
