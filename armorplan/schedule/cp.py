@@ -59,7 +59,8 @@ class Layout:
         followed = {
             lag.first
             for lag in self._problem.lags
-            if lag.min_lag >= 0 and self._minutes(lag.then) > 0
+            # What lies in history may have begun before what it should have followed.
+            if lag.min_lag >= 0 and lag.then not in self._history and self._minutes(lag.then) > 0
         }
         last = [end for name, end in self._ends.items() if name not in followed]
         goal = Latest(of=tuple(last), ranges=((least_min, self._most),))

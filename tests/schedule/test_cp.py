@@ -24,7 +24,8 @@ def soonest(solver, bench, hint=()):
     if placed:
         plan = Plan(status=Status.GOOD, placed=placed)
         assert violations(bench, plan) == ()
-        assert plan.finish_min == answer.objective
+        # The model's finish is never before the origin, even where all was done before it.
+        assert max(0, plan.finish_min) == answer.objective
     return answer, placed
 
 

@@ -1,0 +1,14 @@
+"""The suite draws the same examples on every run; long runs (``-m long``) draw new ones."""
+
+import pytest
+from hypothesis import settings
+
+settings.register_profile("suite", derandomize=True)
+settings.register_profile("long")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    long_run = "long" in config.getoption("markexpr") and "not long" not in (
+        config.getoption("markexpr")
+    )
+    settings.load_profile("long" if long_run else "suite")
