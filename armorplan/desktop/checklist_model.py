@@ -42,6 +42,14 @@ class ChecklistModel(QAbstractItemModel):
         """Return the row of an index, or ``None``."""
         return self._node(index).row
 
+    def shown_steps(self, row: ChecklistRow) -> tuple[str, ...]:
+        """Return the steps of a row that are shown under it; all of them where it has no rows."""
+        node = self._tree.find(row.id)
+        if node is None or not node.children:
+            return row.steps
+        under = self._tree.rows_under(node.number)
+        return tuple(step for child in under for step in self.shown_steps(child))
+
     def show(self, rows: tuple[ChecklistRow, ...]) -> None:
         """Show these rows, parents before children; only what changed is told to the views."""
         links = {(row.id, row.parent): at for at, row in enumerate(rows)}

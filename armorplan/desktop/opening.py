@@ -17,6 +17,15 @@ Reader = Callable[[Path], Ready]
 """The slow first half: reads a pattern folder; raises ``ArmorplanError`` where it cannot."""
 
 
+def where_to_begin(session: BenchSession) -> tuple[str, ...]:
+    """Return the first ready step, else the one under way that is due soonest, else none."""
+    ready = session.ready_steps()
+    if ready:
+        return ready[:1]
+    due = [(t.due_at is None, t.due_at or t.as_of, t.step) for t in session.timers()]
+    return (min(due)[2],) if due else ()
+
+
 class Opener(QObject):
     """Opens pattern folders without holding up the window.
 

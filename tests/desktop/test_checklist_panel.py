@@ -62,6 +62,19 @@ def test_space_on_a_tray_ticks_what_is_open_of_it(panel, bridge, session, qtbot,
     assert heard[-1] == "Cut the parts: done already."
 
 
+def test_a_tray_acts_on_what_a_filter_shows_of_it(panel, bridge, session, qtbot):
+    panel.words.setText("cut strap")
+    go_to(panel, "tray:piece_0/0")
+    shown = panel.view.rows.shown_steps(panel.view.current_row())
+    qtbot.keyClick(panel.view, Key.Key_Return)
+    states = session.states()
+    assert {s for s, state in states.items() if state is BenchState.RUNNING} == set(shown)
+    qtbot.keyClick(panel.view, Key.Key_Space)
+    states = session.states()
+    assert {s for s, state in states.items() if state is BenchState.DONE} == set(shown)
+    assert 0 < len(shown) < len(panel.view.current_row().steps)
+
+
 def test_enter_starts_and_pauses(panel, bridge, session, qtbot):
     step = session.ready_steps()[0]
     bridge.choose_steps((step,))
@@ -91,6 +104,7 @@ def test_drying_and_done_steps_say_so(panel, bridge, session, qtbot, heard):
 
 def test_without_a_chosen_step_it_asks_for_one(bridge, qtbot, heard):
     ticker = Ticker(bridge)
+    bridge.done(tuple(s.id for s in bridge.session.steps))
     panel = ChecklistPanel(bridge, ticker)
     qtbot.addWidget(panel)
     for act in (panel.acts.tick, panel.acts.start_or_pause, panel.acts.write_note):
@@ -195,11 +209,11 @@ def test_by_day_groups_under_days(panel):
 
 def test_next_ready_walks_in_the_plans_order_and_stops_at_the_ends(panel, bridge, session, heard):
     ready = session.ready_steps()
-    panel.acts.go_ready(1)
     assert bridge.selection.steps == ready[:1]
     panel.acts.go_ready(1)
     assert bridge.selection.steps == ready[1:2]
     panel.acts.go_ready(-1)
+    assert bridge.selection.steps == ready[:1]
     panel.acts.go_ready(-1)
     assert heard[-1] == "No further ready step that way."
     assert bridge.selection.steps == ready[:1]
@@ -209,6 +223,35 @@ def test_no_ready_step_is_said(panel, bridge, session, heard):
     bridge.done(tuple(s.id for s in session.steps))
     panel.acts.go_ready(1)
     assert heard[-1] == "No step is ready now."
+
+
+def test_a_row_stays_chosen_when_a_filter_that_hid_all_goes(panel, bridge, session, qtbot):
+    step = session.ready_steps()[2]
+    bridge.choose_steps((step,))
+    panel.words.setText("anchor")
+    assert panel.view.current_row() is None
+    qtbot.keyClick(panel.words, Key.Key_Escape)
+    assert panel.view.current_row().id == step
+    panel.words.setText("anchor")
+    panel.acts.go_ready(1)
+    assert panel.view.current_row().state is BenchState.READY
+    assert panel.words.text() == ""
+
+
+def test_next_ready_unfolds_the_tray_it_goes_into(panel, bridge, session):
+    first = session.ready_steps()[0]
+    tray = panel.view.rows.index_of("tray:piece_0/0")
+    for before in ((), (first,)):
+        bridge.choose_steps(before)
+        panel.view.collapse(tray)
+        go_to(panel, "tray:piece_0/0")
+        panel.acts.go_ready(1)
+        index = panel.view.currentIndex()
+        assert index == panel.view.rows.index_of(first)
+        assert panel.view.isExpanded(tray)
+        assert panel.view.viewport().rect().contains(panel.view.visualRect(index))
+    panel.refresh()
+    assert panel.view.isExpanded(tray)
 
 
 def test_a_note_is_written_without_a_dialog(panel, bridge, session, qtbot):

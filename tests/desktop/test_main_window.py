@@ -26,7 +26,7 @@ from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.settings import GROUPING, READY_ONLY, TEXT_PCT, THEME, Settings
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.keys_page import KeysPage
-from armorplan.desktop.widgets.main_window import MainWindow, Means
+from armorplan.desktop.widgets.main_window import USUAL_SIZE_PX, MainWindow, Means
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.schedule.problem import Plan, Status
@@ -72,6 +72,36 @@ def test_it_opens_on_the_first_ready_step(window, bridge, session):
     assert window.windowTitle() == "Lantern watch, first set"
     assert bridge.selection.steps == session.ready_steps()[:1]
     assert window.focusWidget() is window._checklist.view
+
+
+def test_it_opens_no_larger_than_the_screen(window):
+    room = window.screen().availableGeometry()
+    assert room.width() < USUAL_SIZE_PX[0]
+    assert room.contains(window.geometry())
+    assert window.minimumWidth() < 720
+
+
+def opened_again(window, bridge):
+    bridge.open(bridge.session)
+    window._checklist.view.clearFocus()
+    window._checklist.view.setFocus()
+
+
+def test_with_nothing_ready_it_opens_on_what_is_due_soonest(window, bridge, session, clock):
+    late, soon = [s.id for s in session.steps if s.kind == "dry"][:2]
+    bridge.done(tuple(s.id for s in session.steps if s.id not in {late, soon}))
+    bridge.start((late, soon))
+    opened_again(window, bridge)
+    assert session.ready_steps() == ()
+    expected = min(session.timers(), key=lambda t: t.due_at).step
+    assert bridge.selection.steps == (expected,)
+    assert window._checklist.view.current_row().id == expected
+
+
+def test_with_everything_done_it_opens_with_nothing_chosen(window, bridge, session):
+    bridge.done(tuple(s.id for s in session.steps))
+    opened_again(window, bridge)
+    assert bridge.selection.steps == ()
 
 
 def test_every_control_has_a_name_to_be_heard(window):
@@ -191,12 +221,12 @@ def test_place_and_shares_come_back(bridge, settings, qtbot, tmp_path, qapp):
         return made
 
     first = opened()
-    first.resize(900, 700)  # the offscreen screen is no wider
-    first._split.setSizes([400, 500])
+    first.resize(780, 700)  # the offscreen screen is hardly wider
+    first._split.setSizes([380, 396])
     shares = first._split.sizes()
     first.close()
     second = opened()
-    assert (second.width(), second.height()) == (900, 700)
+    assert (second.width(), second.height()) == (780, 700)
     assert second._split.sizes() == shares
     second.close()
 

@@ -42,6 +42,7 @@ class ChecklistPanel(QWidget):
         self._nothing = QLabel(self)
         self._note = NoteLine(bridge, self.view, self)
         self.acts = RowActs(bridge, self.view, self._note, self._state)
+        self.acts.hidden.connect(self.words.clear)
         self._lay_out()
         self.words.textChanged.connect(self._filter)
         self.words.returnPressed.connect(self.view.setFocus)

@@ -3,6 +3,7 @@
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QFocusEvent,
     QKeyEvent,
     QPainter,
     QPalette,
@@ -28,7 +29,7 @@ from armorplan.desktop.widgets.checklist_delegate import ChecklistDelegate, time
 class ChecklistView(QTreeView):
     """Shows the rows, remembers what is open by id, and follows the shared selection.
 
-    ``tick_asked`` and ``start_asked`` ask for the chosen row; ``row_lost``: it is shown no more.
+    ``tick_asked`` and ``start_asked`` ask for the chosen row; ``row_lost``: it is shown no more, or none was chosen.
     """
 
     tick_asked = Signal()
@@ -74,7 +75,7 @@ class ChecklistView(QTreeView):
         if kept is not None and self.current_row() is None:
             self._make_current(kept.id)
         self._following = False
-        if kept is not None and self.rows.row_at(self.rows.index_of(kept.id)) is None:
+        if kept is None or not self.rows.index_of(kept.id).isValid():
             self.row_lost.emit()
 
     def _forget(self) -> None:
@@ -96,9 +97,19 @@ class ChecklistView(QTreeView):
         shown = [r for s in selection.steps if (r := self.rows.row_at(self.rows.index_of(s)))]
         ready = [r for r in shown if r.state is BenchState.READY]
         if shown:
-            self._following = True
-            self._make_current((ready or shown)[0].id)
-            self._following = False
+            self.go_to((ready or shown)[0].id)
+
+    def go_to(self, step: str) -> None:
+        """Go to a step: unfold what it stands in, and scroll to it."""
+        index = self.rows.index_of(step)
+        above = index.parent()
+        while above.isValid():
+            if not self.isExpanded(above):
+                self.expand(above)
+            above = above.parent()
+        self._following = True
+        self._make_current(step)
+        self._following = False
 
     def repaint_timers(self, timers: tuple[TimerRow, ...]) -> None:
         """Repaint the times of these rows where they are in sight."""
@@ -134,6 +145,12 @@ class ChecklistView(QTreeView):
         row = self.rows.row_at(current)
         if row is not None and not self._following:
             self._bridge.choose_steps(row.steps)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Take the keyboard; the row Qt then goes to by itself is not a choice."""
+        following, self._following = self._following, True
+        super().focusInEvent(event)
+        self._following = following
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Space:

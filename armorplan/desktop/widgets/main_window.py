@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFileDialog, QMainWindow, QSplitter, QVBoxLayout, 
 
 from armorplan.app.rows import Grouping
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.opening import Opener, Reader
+from armorplan.desktop.opening import Opener, Reader, where_to_begin
 from armorplan.desktop.planning import PlanDesk, Planner
 from armorplan.desktop.settings import (
     ACROSS,
@@ -30,10 +30,12 @@ from armorplan.desktop.widgets.notice_line import NoticeLine
 from armorplan.desktop.widgets.plan_bar import PlanBar
 from armorplan.desktop.widgets.timer_strip import TimerStrip
 from armorplan.desktop.widgets.window_actions import Slot, Switch, WindowActions
+from armorplan.desktop.window_place import within
 
 USUAL_SIZE_PX = (1280, 800)
 USUAL_SHARES_PX = (580, 700)
-LEAST_SIZE_PX = (900, 640)
+LEAST_WIDE_PX = 700
+"""Fits, framed, a screen of 1440 by 900 at a scale of 2; how low it can be the panels tell."""
 
 
 class Means(NamedTuple):
@@ -133,11 +135,10 @@ class MainWindow(QMainWindow):
         }
 
     def _begin_build(self) -> None:
-        """Name the window after the build, choose its first ready step, and seek a plan."""
+        """Name the window after the build, and choose where work begins."""
         self.setWindowTitle(self._bridge.session.title)
         self._name_undo()
-        ready = self._bridge.session.ready_steps()
-        self._bridge.choose_steps(ready[:1])
+        self._bridge.choose_steps(where_to_begin(self._bridge.session))
         self._checklist.view.setFocus()
 
     def _name_undo(self) -> None:
@@ -179,11 +180,13 @@ class MainWindow(QMainWindow):
 
     def _restore(self) -> None:
         """Bring back what the person left: place, shares, filters."""
-        self.setMinimumSize(*LEAST_SIZE_PX)
+        self.setMinimumWidth(LEAST_WIDE_PX)
         self.resize(*USUAL_SIZE_PX)
         self._split.setSizes(list(USUAL_SHARES_PX))
         settings = self._settings
         self.restoreGeometry(_bytes(settings.value(WINDOW_PLACE)))
+        if not self.isMaximized() and not self.isFullScreen():
+            self.setGeometry(within(self.geometry(), self.screen().availableGeometry()))
         self._split.restoreState(_bytes(settings.value(ACROSS)))
         self._deck.restoreState(_bytes(settings.value(DOWN)))
         self.actions_by_id["ready_only"].setChecked(settings.value(READY_ONLY))

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.rows import BenchState, ChecklistRow
 from armorplan.desktop.bridge import Bridge
@@ -12,7 +12,12 @@ from armorplan.desktop.widgets.note_line import NoteLine
 
 
 class RowActs(QObject):
-    """Ticks, starts, pauses and notes the chosen step or tray, and goes on to the next."""
+    """Ticks, starts, pauses and notes the chosen step or tray, and goes on to the next.
+
+    ``hidden`` tells that a ready step is sought while the words looked for hide them all.
+    """
+
+    hidden = Signal()
 
     def __init__(
         self,
@@ -31,21 +36,27 @@ class RowActs(QObject):
         view.row_lost.connect(self.go_on)
 
     def go_on(self) -> None:
-        """Choose the step beside one that is no longer shown, else the first ready one shown."""
+        """Keep to the step beside one that is no longer shown, else to the chosen or a ready one.
+
+        Where none of them is shown, no row is chosen.
+        """
         row = self._view.current_row()
-        ready = self._bridge.session.ready_steps()
-        shown = (step for step in ready if self._view.rows.index_of(step).isValid())
-        step = row.id if row is not None and is_step(row) else next(shown, "")
+        if row is None:
+            self._view.follow(self._bridge.selection)
+            if self._view.current_row() is not None:
+                return
+        step = row.id if row is not None and is_step(row) else next(iter(self._ready_shown()), "")
         self._view.setCurrentIndex(self._view.rows.index_of(step))
         if step:
             self._bridge.choose_steps((step,))
 
     def tick(self) -> None:
-        """Tick the chosen step, or what is still open of a tray."""
+        """Tick the chosen step, or what is shown and still open of a tray."""
         row = self._chosen()
         if row is None:
             return
-        still_open = tuple(s for s in row.steps if self._state(s) not in OVER)
+        steps = self._view.rows.shown_steps(row)
+        still_open = tuple(s for s in steps if self._state(s) not in OVER)
         if still_open:
             self._bridge.done(still_open)
         else:
@@ -71,18 +82,26 @@ class RowActs(QObject):
 
     def go_ready(self, by: int) -> None:
         """Go ``by`` ready steps on, in the plan's order."""
-        ready = self._bridge.session.ready_steps()
-        row = self._view.current_row()
-        if not ready:
+        if not self._bridge.session.ready_steps():
             self._bridge.said.emit(self.tr("No step is ready now."))
             return
+        if not self._ready_shown():
+            self.hidden.emit()
+        ready = self._ready_shown()
+        row = self._view.current_row()
         here = row.steps[0] if row is not None and len(row.steps) == 1 else ""
         at = ready.index(here) + by if here in ready else 0
         if not 0 <= at < len(ready):
             self._bridge.said.emit(self.tr("No further ready step that way."))
             return
         self._bridge.choose_steps((ready[at],))
+        self._view.go_to(ready[at])
         self._view.setFocus()
+
+    def _ready_shown(self) -> tuple[str, ...]:
+        """Return the ready steps that pass the filters, in the plan's order."""
+        ready = self._bridge.session.ready_steps()
+        return tuple(s for s in ready if self._view.rows.index_of(s).isValid())
 
     def write_note(self) -> None:
         """Ask for a note to the chosen step."""
@@ -100,4 +119,5 @@ class RowActs(QObject):
         return None
 
     def _in_states(self, row: ChecklistRow, *states: BenchState) -> tuple[str, ...]:
-        return tuple(s for s in row.steps if self._state(s) in states)
+        steps = self._view.rows.shown_steps(row)
+        return tuple(s for s in steps if self._state(s) in states)

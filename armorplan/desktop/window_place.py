@@ -1,0 +1,25 @@
+"""Where the window opens: no larger than the screen, and wholly on it."""
+
+from PySide6.QtCore import QPoint, QRect
+
+TITLE_PX = 32
+EDGE_PX = 4
+"""Room kept for the title bar and the frame, which are not known before the window is shown."""
+
+
+def within(place: QRect, room: QRect) -> QRect:
+    """Return a window's place made to fit a screen.
+
+    Args:
+        place: where the window would stand, without its frame, in logical pixels.
+        room: what of the screen is free for windows, in logical pixels.
+    """
+    free = room.adjusted(EDGE_PX, TITLE_PX, -EDGE_PX, -EDGE_PX)
+    size = place.size().boundedTo(free.size())
+    left = _between(place.left(), free.left(), free.left() + free.width() - size.width())
+    top = _between(place.top(), free.top(), free.top() + free.height() - size.height())
+    return QRect(QPoint(left, top), size)
+
+
+def _between(at: int, least: int, most: int) -> int:
+    return max(least, min(at, most))
