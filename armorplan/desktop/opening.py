@@ -29,15 +29,16 @@ def where_to_begin(session: BenchSession) -> tuple[str, ...]:
 class Opener(QObject):
     """Opens pattern folders without holding up the window.
 
-    ``refused`` carries the findings of a folder that cannot be read (a tuple, frozen).
+    ``refused`` carries the name of a folder that cannot be read, and its findings (a tuple, frozen).
     """
 
-    refused = Signal(object)
+    refused = Signal(str, object)
 
     def __init__(self, bridge: Bridge, reader: Reader, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._bridge = bridge
         self._reader = reader
+        self._name = ""
         self._runner = Runner(self)
         self._runner.answered.connect(self._show)
         self._runner.failed.connect(self._refuse)
@@ -45,6 +46,7 @@ class Opener(QObject):
     def open(self, folder: Path) -> None:
         """Read a folder and show it; what is shown stays where it cannot be read."""
         reader = self._reader
+        self._name = folder.name
         self._bridge.said.emit(self.tr("Reading {0} …").format(folder.name))
         self._runner.ask(lambda _report, _should_stop: reader(folder))
 
@@ -66,5 +68,5 @@ class Opener(QObject):
         if isinstance(error, UnreadableError):
             findings = error.findings
         first = str(error).splitlines()[0] if str(error) else type(error).__name__
-        self._bridge.said.emit(self.tr("Not opened. {0}").format(first))
-        self.refused.emit(findings)
+        self._bridge.said.emit(self.tr("Not opened: {0}. {1}").format(self._name, first))
+        self.refused.emit(self._name, findings)

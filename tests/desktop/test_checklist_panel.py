@@ -182,6 +182,7 @@ def test_with_nothing_left_to_show_the_checklist_keeps_the_keyboard(panel, bridg
 
 def test_what_was_closed_stays_closed_through_a_filter(panel, session, qtbot):
     tray = panel.view.rows.index_of("tray:piece_0/0")
+    go_to(panel, "tray:piece_0/0")
     panel.view.collapse(tray)
     panel.words.setText("strap")
     assert panel.view.isExpanded(panel.view.rows.index_of("tray:piece_0/0"))

@@ -70,3 +70,17 @@ def test_another_build_brings_its_own_findings(view, bridge):
     assert view.list.count() == 1
     bridge.open(FakeSession.of(5))
     assert view.isHidden()
+
+
+def test_a_refused_folder_is_named_above_the_builds_own_findings(view, bridge):
+    bridge.open(FakeSession.of(5, findings=(WARNING,)))
+    before = bridge.selection
+    view.show_refused("collar", (ERROR,))
+    told = [view.list.item(i).text() for i in range(view.list.count())]
+    assert told[0].startswith("collar – ✖ error: Holes 3 and 4 miss")
+    assert told[1].startswith("▲ warning: The stack under the boss")
+    assert view._head.text() == "Not opened: collar.  Found in the pattern – to look at: 1"
+    view.list.setCurrentRow(0)
+    assert bridge.selection == before
+    bridge.open(FakeSession.of(5))
+    assert view.isHidden()

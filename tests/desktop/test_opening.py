@@ -53,6 +53,6 @@ def test_a_broken_folder_is_told_and_the_build_stays(opener, bridge, session, qt
     bridge.said.connect(said.append)
     with qtbot.waitSignal(opener.refused) as refused:
         opener.open(Path("broken"))
-    assert refused.args == [(NO_SVG,)]
+    assert refused.args == ["broken", (NO_SVG,)]
     assert bridge.session is session
-    assert said[-1].startswith("Not opened. error: The folder holds no SVG.")
+    assert said[-1].startswith("Not opened: broken. error: The folder holds no SVG.")

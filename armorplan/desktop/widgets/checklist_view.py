@@ -1,6 +1,6 @@
 """The checklist as a tree one works by key: Space ticks, Enter starts and pauses."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QFocusEvent,
@@ -101,12 +101,7 @@ class ChecklistView(QTreeView):
 
     def go_to(self, step: str) -> None:
         """Go to a step: unfold what it stands in, and scroll to it."""
-        index = self.rows.index_of(step)
-        above = index.parent()
-        while above.isValid():
-            if not self.isExpanded(above):
-                self.expand(above)
-            above = above.parent()
+        _unfold(self, self.rows.index_of(step).parent())
         self._following = True
         self._make_current(step)
         self._following = False
@@ -168,10 +163,7 @@ class ChecklistView(QTreeView):
     ) -> None:
         super().drawRow(painter, _calm(options), index)
         if index == self.currentIndex() and self.hasFocus():
-            painter.save()
-            painter.setPen(QColor(colours_of(self.palette()).focus))
-            painter.drawRect(options.rect.adjusted(0, 0, -1, -2))
-            painter.restore()
+            _ring(painter, options.rect, QColor(colours_of(self.palette()).focus))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -192,6 +184,22 @@ class ChecklistView(QTreeView):
             self.doItemsLayout()
             if self.currentIndex().isValid():
                 self._bring_into_sight(self.currentIndex())
+
+
+def _unfold(view: QTreeView, index: QModelIndex) -> None:
+    """Open a row and all it stands in, as the person would."""
+    while index.isValid():
+        if not view.isExpanded(index):
+            view.expand(index)
+        index = index.parent()
+
+
+def _ring(painter: QPainter, row: QRect, colour: QColor) -> None:
+    """Draw the ring around the row that has the keyboard."""
+    painter.save()
+    painter.setPen(colour)
+    painter.drawRect(row.adjusted(0, 0, -1, -2))
+    painter.restore()
 
 
 def _calm(options: QStyleOptionViewItem) -> QStyleOptionViewItem:

@@ -17,7 +17,7 @@ HIGH_LINES = 7
 
 
 class FindingsView(QWidget):
-    """Lists the findings of the build, or of a folder that could not be opened.
+    """Lists the findings of the build, after those of a folder that could not be opened.
 
     Choosing a finding lights the parts, joints and steps it speaks of. Hidden where all is well.
     """
@@ -52,13 +52,26 @@ class FindingsView(QWidget):
 
     def show_findings(self, findings: tuple[Finding, ...]) -> None:
         """Show these findings, errors first."""
-        ranked = sorted(findings, key=lambda f: list(Severity).index(f.severity))
         self._head.setText(self._counted(findings))
         self.list.clear()
-        for finding in ranked:
+        for finding in _ranked(findings):
             item = QListWidgetItem(self._worded(finding), self.list)
             item.setData(Qt.ItemDataRole.UserRole, finding)
         self.setVisible(bool(findings))
+        self._fit()
+
+    def show_refused(self, name: str, findings: tuple[Finding, ...]) -> None:
+        """Show why a folder was not opened, each line with its name, above the build's findings.
+
+        Its lines light nothing: what they speak of is not in the build that is shown.
+        """
+        own = self._bridge.session.findings
+        self.show_findings(own)
+        for row, finding in enumerate(_ranked(findings)):
+            self.list.insertItem(row, f"{name} – {self._worded(finding)}")
+        refused = self.tr("Not opened: {0}").format(name)
+        self._head.setText(f"{refused}.  {self._counted(own)}" if own else refused)
+        self.setVisible(True)
         self._fit()
 
     def _counted(self, findings: tuple[Finding, ...]) -> str:
@@ -93,7 +106,9 @@ class FindingsView(QWidget):
     def _choose(self, item: QListWidgetItem | None) -> None:
         if item is None:
             return
-        finding: Finding = item.data(Qt.ItemDataRole.UserRole)
+        finding: Finding | None = item.data(Qt.ItemDataRole.UserRole)
+        if finding is None:
+            return
         self._bridge.select(self._about(finding.about))
 
     def _about(self, ids: tuple[str, ...]) -> Selection:
@@ -107,3 +122,8 @@ class FindingsView(QWidget):
             joints=tuple(i for i in ids if i in joints),
             steps=tuple(i for i in ids if i not in parts | joints | holes.keys()),
         )
+
+
+def _ranked(findings: tuple[Finding, ...]) -> list[Finding]:
+    """Return findings, errors first."""
+    return sorted(findings, key=lambda finding: list(Severity).index(finding.severity))

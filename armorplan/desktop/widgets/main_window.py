@@ -73,7 +73,7 @@ class MainWindow(QMainWindow):
         self.actions_by_id = WindowActions(self, self._slots(), self._switches())
         self.actions_by_id.add_samples(means.samples, self._opener.open)
         self._plan_bar.details.toggled.connect(self.actions_by_id["plan_details"].setChecked)
-        self._opener.refused.connect(self._findings.show_findings)
+        self._opener.refused.connect(self._findings.show_refused)
         bridge.changed.connect(self._name_undo)
         bridge.opened.connect(self._begin_build)
         self._restore()
