@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, Qt
 from armorplan.app.rows import BenchState, GraphEdge, GraphNode, GraphRows
 from armorplan.desktop.graph_layout import edge_key
 from armorplan.desktop.picture_colours import Look
-from armorplan.desktop.widgets.graph_canvas import GraphCanvas
+from armorplan.desktop.widgets.graph_canvas import READABLE, GraphCanvas
 from armorplan.desktop.widgets.graph_view import GraphView
 
 KINDS = ("assembly", "steps")
@@ -159,3 +159,22 @@ def test_names_tell_the_two_graphs_apart(make):
     assert assembly.canvas.accessibleName() != steps.canvas.accessibleName()
     assert assembly.objectName() != steps.objectName()
     assert assembly.twin.accessibleName()
+
+
+def test_a_small_graph_opens_whole_and_a_large_one_readable(qtbot):
+    def opened(count):
+        nodes = tuple(
+            GraphNode(id=f"t{n}", label=f"Tag {n}", kind="cut", state=BenchState.READY)
+            for n in range(count)
+        )
+        pairs = zip(nodes, nodes[1:], strict=False)
+        edges = tuple(GraphEdge(tail=a.id, head=b.id, label="") for a, b in pairs)
+        canvas = GraphCanvas(lambda colours, _node: colours.strap)
+        qtbot.addWidget(canvas)
+        canvas.resize(300, 200)
+        canvas.show()
+        canvas.show_graph(GraphRows(nodes=nodes, edges=edges, directed=True), {})
+        return canvas.scale_now()
+
+    assert opened(15) < READABLE
+    assert opened(16) == pytest.approx(READABLE)

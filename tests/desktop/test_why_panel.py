@@ -80,6 +80,13 @@ def test_what_is_not_yet_met_comes_first(panel, session, monkeypatch):
     assert names == ["Dry the strap, not yet", "Dry the cap, met"]
 
 
+def test_only_a_done_step_bears_the_tick(panel, session, monkeypatch):
+    met, held = line("cap", met=True, text="One."), line("strap", met=True, text="Two.")
+    show(panel, session, monkeypatch, needs=(met,), holds_up=(held,))
+    marks = {button.step: button._mark for button in panel.findChildren(StepButton)}
+    assert marks == {met.other: BenchState.DONE, held.other: None}
+
+
 def test_a_line_leads_to_the_other_step_by_mouse_and_by_enter(panel, bridge, session, qtbot):
     step = next(s for s in session.steps if s.needs)
     bridge.choose_steps((step.id,))

@@ -15,6 +15,8 @@ from armorplan.desktop.widgets.picture_view import PictureView
 
 READABLE = 0.7
 """The picture opens no smaller than this, on what can be done now; ``0`` shows all of it."""
+SMALL_GRAPH = 15
+"""A graph of so few tags opens whole, whatever its scale."""
 
 
 class GraphCanvas(PictureView):
@@ -84,7 +86,8 @@ class GraphCanvas(PictureView):
             return
         self._opened = True
         self.fit()
-        if self.scale_now() >= READABLE:
+        tags = sum(not key.startswith("edge:") for key in self.places())
+        if self.scale_now() >= READABLE or tags <= SMALL_GRAPH:
             return
         self.zoom(READABLE / self.scale_now())
         self.centerOn(self.edge_of(self.first()).boundingRect().center())

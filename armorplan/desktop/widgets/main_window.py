@@ -155,8 +155,7 @@ class MainWindow(QMainWindow):
             action.setEnabled(bool(what))
 
     def _ask_folder(self) -> None:
-        asked = self.tr("Open a pattern folder")
-        folder = QFileDialog.getExistingDirectory(self, asked)
+        folder = QFileDialog.getExistingDirectory(self, self.tr("Open a pattern folder"))
         if folder:
             self._opener.open(Path(folder))
 

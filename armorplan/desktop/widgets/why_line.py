@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLay
 from armorplan.app.rows import BenchState, WhyLine
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.why_words import Group, footnote, force_words
+from armorplan.desktop.why_words import Group, footnote, force_words, met_words
 
 MARK_SHARE = 0.8
 PAD_PX = 8
@@ -28,11 +28,12 @@ class Says(Protocol):
 class StepButton(QPushButton):
     """A step one can go to: by click, Space or Enter. Long titles wrap."""
 
-    def __init__(self, line: WhyLine, word: str, parent: QWidget) -> None:
+    def __init__(self, line: WhyLine, word: str, parent: QWidget, *, ticks: bool = True) -> None:
         super().__init__(parent)
         self.step = line.other
         self._title = line.other_title
-        self._met = line.met
+        met = BenchState.DONE if ticks else None  # one that waits no more need not be done
+        self._mark = met if line.met else BenchState.WAITING
         self._word = word
         self.setObjectName(f"why_{line.other}")
         self.setAccessibleName(f"{line.other_title}, {word}")
@@ -78,9 +79,9 @@ class StepButton(QPushButton):
         painter.setBrush(QColor(colours.chosen if busy else colours.panel))
         painter.drawRoundedRect(box, 5, 5)
         side = self.fontMetrics().height() * MARK_SHARE
-        state = BenchState.DONE if self._met else BenchState.WAITING
-        mark = QRectF(PAD_PX, (self.height() - side) / 2, side, side)
-        paint_state(painter, mark, state, colours.state(state))
+        if self._mark is not None:
+            mark = QRectF(PAD_PX, (self.height() - side) / 2, side, side)
+            paint_state(painter, mark, self._mark, colours.state(self._mark))
         painter.setPen(QColor(colours.text))
         upright = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
         words = box.adjusted(self._left(), 0, -self._met_px(), 0)
@@ -123,7 +124,7 @@ class WhyGroup(QFrame):
         box.setSpacing(3)
         self._rest: list[StepButton] = []
         for place, member in enumerate(group.lines):
-            button = StepButton(member, says(met=member.met), self)
+            button = StepButton(member, says(met=member.met), self, ticks=says is met_words)
             button.clicked.connect(self._go)
             box.addWidget(button)
             if place >= MOST_SHOWN:
