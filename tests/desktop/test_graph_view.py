@@ -1,5 +1,7 @@
 """Both graphs: the shared choice, the walk by keys, labels, and a layout that stays."""
 
+from itertools import pairwise
+
 import pytest
 from PySide6.QtCore import QPointF, Qt
 
@@ -167,7 +169,7 @@ def test_a_small_graph_opens_whole_and_a_large_one_readable(qtbot):
             GraphNode(id=f"t{n}", label=f"Tag {n}", kind="cut", state=BenchState.READY)
             for n in range(count)
         )
-        pairs = zip(nodes, nodes[1:], strict=False)
+        pairs = pairwise(nodes)
         edges = tuple(GraphEdge(tail=a.id, head=b.id, label="") for a, b in pairs)
         canvas = GraphCanvas(lambda colours, _node: colours.strap)
         qtbot.addWidget(canvas)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from desktop.fake_session import FakeSession
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -83,7 +83,7 @@ def test_it_opens_no_larger_than_the_screen(window):
 
 def opened_again(window, bridge):
     bridge.open(bridge.session)
-    window._checklist.view.clearFocus()
+    window._checklist.words.setFocus()
     window._checklist.view.setFocus()
 
 
@@ -100,7 +100,9 @@ def test_with_nothing_ready_it_opens_on_what_is_due_soonest(window, bridge, sess
 
 def test_with_everything_done_it_opens_with_nothing_chosen(window, bridge, session):
     bridge.done(tuple(s.id for s in session.steps))
+    window._checklist.view.setCurrentIndex(QModelIndex())
     opened_again(window, bridge)
+    assert window._checklist.view.hasFocus()
     assert bridge.selection.steps == ()
 
 

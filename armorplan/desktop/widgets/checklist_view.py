@@ -50,12 +50,8 @@ class ChecklistView(QTreeView):
         self.setUniformRowHeights(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        head = self.header()
-        head.setVisible(False)
-        head.setAccessibleName(self.tr("Columns of the checklist"))
-        head.setStretchLastSection(False)
-        head.setSectionResizeMode(Column.STEP, QHeaderView.ResizeMode.Stretch)
-        head.setSectionResizeMode(Column.TIME, QHeaderView.ResizeMode.Fixed)
+        self.header().setAccessibleName(self.tr("Columns of the checklist"))
+        _share(self.header())
         self.expanded.connect(lambda index: self._remember(index, is_open=True))
         self.collapsed.connect(lambda index: self._remember(index, is_open=False))
         bridge.selected.connect(self.follow)
@@ -121,7 +117,7 @@ class ChecklistView(QTreeView):
 
     def _bring_into_sight(self, index: QModelIndex) -> None:
         """Scroll only where a row is not wholly in sight, and then to the middle."""
-        if not self.viewport().rect().contains(self.visualRect(index)):
+        if index.isValid() and not self.viewport().rect().contains(self.visualRect(index)):
             self.scrollTo(index, QAbstractItemView.ScrollHint.PositionAtCenter)
 
     def _remember(self, index: QModelIndex, *, is_open: bool) -> None:
@@ -143,9 +139,9 @@ class ChecklistView(QTreeView):
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         """Take the keyboard; the row Qt then goes to by itself is not a choice."""
-        following, self._following = self._following, True
+        self._following = True
         super().focusInEvent(event)
-        self._following = following
+        self._following = False
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Space:
@@ -172,8 +168,7 @@ class ChecklistView(QTreeView):
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self.scrollToTop()
-        if self.currentIndex().isValid():
-            self._bring_into_sight(self.currentIndex())
+        self._bring_into_sight(self.currentIndex())
 
     def _fit_columns(self) -> None:
         """Give the times what they need, and titles two lines where one is too short for many."""
@@ -182,8 +177,15 @@ class ChecklistView(QTreeView):
         step_px = self.viewport().width() - time_px - 3 * self.indentation()
         if self._painter.fit(step_px, self.font()):
             self.doItemsLayout()
-            if self.currentIndex().isValid():
-                self._bring_into_sight(self.currentIndex())
+            self._bring_into_sight(self.currentIndex())
+
+
+def _share(head: QHeaderView) -> None:
+    """Let the steps have what the times leave over; the columns need no titles."""
+    head.setVisible(False)
+    head.setStretchLastSection(False)
+    head.setSectionResizeMode(Column.STEP, QHeaderView.ResizeMode.Stretch)
+    head.setSectionResizeMode(Column.TIME, QHeaderView.ResizeMode.Fixed)
 
 
 def _unfold(view: QTreeView, index: QModelIndex) -> None:
