@@ -71,15 +71,3 @@ def _turn(event: Event, stands: dict[str, None], restorable: dict[str, None]) ->
     if event.undoes is not None and event.undoes in source:
         del source[event.undoes]
         target[event.undoes] = None
-
-
-def last_undoable(events: Iterable[Event]) -> str | None:
-    """Return the batch an undo would take back now, or ``None``."""
-    side = standing_presses(events).undo_side
-    return side[-1].id if side else None
-
-
-def last_redoable(events: Iterable[Event]) -> str | None:
-    """Return the batch a redo would restore now, or ``None``."""
-    side = standing_presses(events).redo_side
-    return side[-1].id if side else None

@@ -81,13 +81,13 @@ def problem_from(
     maker = _ActivityMaker(origin_at, tuple(p.id for p in shop.people), place, history)
     activities = tuple(maker.activity(step) for step in work.steps)
     begun = history.done.keys() | history.running.keys()
-    binding = [r for r in relations if _names_only(r, work) and _is_kept(r, place)]
+    kept = [r for r in relations if _names_only(r, work) and _is_kept(r, place)]
     problem = Problem(
         origin_at=origin_at,
         horizon_min=horizon_min,
         activities=activities,
-        lags=_merged((r for r in binding if isinstance(r, Before)), begun),
-        before_last=tuple(_before_last((r for r in binding if isinstance(r, BeforeAll)), begun)),
+        lags=_merged((r for r in kept if isinstance(r, Before)), begun),
+        before_last=tuple(_before_last((r for r in kept if isinstance(r, BeforeAll)), begun)),
         workers=workers,
     )
     return _without_missed_windows(in_sittings(problem), begun)

@@ -5,10 +5,20 @@ from hypothesis import given
 from hypothesis import strategies as st
 from ledger.sitting import Sitting
 
-from armorplan.ledger.batches import last_redoable, last_undoable, standing_presses
+from armorplan.ledger.batches import standing_presses
 from armorplan.ledger.events import EventKind
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import derive
+
+
+def last_undoable(events):
+    side = standing_presses(events).undo_side
+    return side[-1].id if side else None
+
+
+def last_redoable(events):
+    side = standing_presses(events).redo_side
+    return side[-1].id if side else None
 
 
 def done_after(presses: str) -> str:
