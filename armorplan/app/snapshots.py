@@ -8,7 +8,7 @@ from cattrs.errors import BaseValidationError
 from cattrs.preconf.json import JsonConverter, make_converter
 
 from armorplan.kernel.errors import WorkshopError
-from armorplan.relations.model import Relation
+from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relation, Together
 from armorplan.workshop.shelf import Shelf
 
 _T = TypeVar("_T")
@@ -22,7 +22,22 @@ def json_converter() -> JsonConverter:
     """Return the one converter between frozen values and what JSON can hold, sets sorted."""
     converter = make_converter()
     converter.register_unstructure_hook_func(_is_frozenset, sorted)
+    converter.register_structure_hook(Relation, lambda told, _: _relation(converter, told))
     return converter
+
+
+def _relation(converter: JsonConverter, told: dict[str, Any]) -> Relation:
+    """Tell the relations apart by the steps they name: each kind has keys of its own."""
+    kinds: dict[frozenset[str], type[Any]] = {
+        frozenset(("first", "then")): Before,
+        frozenset(("first", "of")): BeforeAll,
+        frozenset(("then", "of")): AfterAny,
+        frozenset(("of",)): Together,
+        frozenset(("of", "on")): Apart,
+    }
+    kind = kinds[frozenset(told) & {"first", "then", "of", "on"}]
+    found: Relation = converter.structure(told, kind)
+    return found
 
 
 def _is_frozenset(kind: Any) -> bool:

@@ -9,6 +9,7 @@ import networkx as nx
 from armorplan.pattern.joining import Form, Joint, Seam, Thread, Treatment
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
+from armorplan.pattern.wearing import HardwareUse
 
 
 class Side(StrEnum):
@@ -34,7 +35,10 @@ class SidedPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SidedJoint:
-    """A joint on one side; ``stack`` holds (sided part id, hole id), the outermost first."""
+    """A joint on one side; ``stack`` holds (sided part id, hole id), the outermost first.
+
+    A layer that is glued or stitched over its surface has no hole: its hole id is empty.
+    """
 
     id: str
     joint: Joint
@@ -79,6 +83,18 @@ class SidedThread:
     through: tuple[str, ...]
     hosts: tuple[str, ...]
     closed_by: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SidedHardware:
+    """A buckle or ring on one side; part and joints sided."""
+
+    id: str
+    hardware: HardwareUse
+    piece: str
+    side: Side
+    part: str
+    held_by: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,6 +143,7 @@ class Assembly:
     forms: tuple[SidedForm, ...] = ()
     treatments: tuple[SidedTreatment, ...] = ()
     covers: tuple[Cover, ...] = ()
+    hardware: tuple[SidedHardware, ...] = ()
     _parts: dict[str, SidedPart] = field(init=False, repr=False, compare=False)
     _joints: dict[str, SidedJoint] = field(init=False, repr=False, compare=False)
     _of_part: dict[str, list[SidedJoint]] = field(init=False, repr=False, compare=False)

@@ -21,6 +21,7 @@ from armorplan.pattern.joining import (
     FormKind,
     Joint,
     JointKind,
+    Motion,
     Route,
     Seam,
     Thread,
@@ -59,7 +60,7 @@ def read_joints(top: Table, shelf: Shelf) -> tuple[JointRow, ...]:
             kind=kind or JointKind.RIVET,
             stack=_stack(row),
             fastener=_fastener(row, kind, shelf),
-            turning=flag(row, "turning", default=False),
+            motion=Motion.TURNING if flag(row, "turning", default=False) else Motion.FIXED,
             placed_on_wearer=flag(row, "placed_on_wearer", default=False),
         )
         row.finish()

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from armorplan.pattern.parts import MadeOn, Point
+
 
 class JointKind(StrEnum):
     """How a joint holds."""
@@ -11,31 +13,55 @@ class JointKind(StrEnum):
     SCREW = "screw"
     GLUE = "glue"
     STITCH = "stitch"
+    LACE = "lace"
 
     @property
     def is_permanent(self) -> bool:
-        """Rivet, glue and stitch stay; a screw post opens again."""
-        return self is not JointKind.SCREW
+        """Rivet, glue and stitch stay; a screw post opens again and a lace is untied."""
+        return self not in (JointKind.SCREW, JointKind.LACE)
+
+
+class Motion(StrEnum):
+    """How the parts may move on a joint."""
+
+    FIXED = "fixed"
+    TURNING = "turning"
+    SLIDING = "sliding"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint:
-    """One fastener through a stack of holes.
+    """One fastener through a stack of holes, or a surface or row that is glued, stitched or laced.
 
     Attributes:
         stack: ids of the holes it passes, the outermost layer first. Two holes of one part are
-            ordinary: a strap folded round a ring, a loop closed on itself.
-        fastener: id in the fastener catalogue.
-        turning: the parts must turn on it.
+            ordinary: a strap folded round a ring, a loop closed on itself. Of a lace, the holes in
+            the order it passes them. Empty where ``layers`` says what is joined.
+        layers: ids of the parts it joins where no fastener goes through single holes (glue, most
+            stitching), the outermost first; empty where there is a stack.
+        fastener: id in the catalogues: a fastener, a thread or lace, a glue; may be empty.
+        motion: how the parts may move on it. A sliding joint names one slot in its stack.
         placed_on_wearer: its holes are marked on the wearer at the dry fit and punched then.
+        made_on: the side it is made on where it joins a part made once to one made left and right.
+        washer_mm: thickness of washers or spacers in the stack beside the layers.
+        length_mm: length of a stitched or laced row; ``None``: the edge of the smaller layer.
+        area_mm2: glued area; ``None``: the whole of the smaller layer.
+        only_with: choices it is made with (see ``pattern.options``).
     """
 
     id: str
     kind: JointKind
-    stack: tuple[str, ...]
-    fastener: str
-    turning: bool = False
+    stack: tuple[str, ...] = ()
+    fastener: str = ""
+    motion: Motion = Motion.FIXED
     placed_on_wearer: bool = False
+    layers: tuple[str, ...] = ()
+    made_on: MadeOn = MadeOn.BOTH
+    washer_mm: float = 0.0
+    length_mm: float | None = None
+    area_mm2: float | None = None
+    notes: str = ""
+    only_with: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +71,7 @@ class Seam:
     id: str
     name: str
     joints: tuple[str, ...]
+    notes: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +86,9 @@ class Thread:
     part: str
     through: tuple[str, ...]
     closed_by: tuple[str, ...] = ()
+    made_on: MadeOn = MadeOn.BOTH
+    notes: str = ""
+    only_with: tuple[str, ...] = ()
 
 
 class FormKind(StrEnum):
@@ -76,6 +106,8 @@ class Route(StrEnum):
     DAMP = "damp"
     DRY = "dry"
     BY_SEAM = "by_seam"
+    HARDENED = "hardened"
+    WET_FOLD = "wet_fold"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +115,15 @@ class Form:
     """A fold, a bend about an axis, a dishing, or the closure that seams draw.
 
     A ``damp`` form is cased, shaped within the damp window and dried; a ``dry`` form is curved by
-    hand after the finish; a ``by_seam`` form is made by setting its seams.
+    hand after the finish; a ``by_seam`` form is made by setting its seams; a ``hardened`` form is
+    shaped damp, dried and then hardened with ``hardening`` (a treatment of the catalogue); a
+    ``wet_fold`` is folded damp along a line, held and dried.
+
+    Attributes:
+        axis: two points of the line it bends about, in mm on the drawing; ``None``: not said.
+        radius_mm: inner radius of the bend.
+        angle_deg: how far it is bent.
+        only_with: choices it is made with (see ``pattern.options``).
     """
 
     id: str
@@ -93,6 +133,17 @@ class Form:
     radius_mm: float | None = None
     angle_deg: float | None = None
     seams: tuple[str, ...] = ()
+    axis: tuple[Point, Point] | None = None
+    hardening: str | None = None
+    notes: str = ""
+    only_with: tuple[str, ...] = ()
+
+
+class Applying(StrEnum):
+    """How a treatment is put on."""
+
+    WIPE = "wipe"
+    DIP = "dip"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,3 +155,6 @@ class Treatment:
     parts: tuple[str, ...]
     colour: str | None = None
     coats: int = 1
+    applying: Applying = Applying.WIPE
+    notes: str = ""
+    only_with: tuple[str, ...] = ()

@@ -17,16 +17,33 @@ class PartKind(StrEnum):
     STRAP = "strap"
     KEEPER = "keeper"
     TRIM = "trim"
+    LINING = "lining"
+    INTERNAL_LEATHER = "internal leather"
+
+
+class MadeOn(StrEnum):
+    """On which sides of a mirrored piece something is made; elsewhere it says nothing."""
+
+    BOTH = "both"
+    LEFT = "left"
+    RIGHT = "right"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
-    """A round hole: its id in the drawing, its centre and diameter in mm, the part it lies in."""
+    """A hole for a fastener: its id in the drawing, centre and diameter in mm, the part it lies in.
+
+    Where a joint slides, its hole in that part is a slot: ``diameter_mm`` is then the slot's width,
+    ``centre`` its middle, ``travel_mm`` how far the fastener can slide (length less width), and
+    ``travel_deg`` the direction of the slot (0 is right, 90 is up the page).
+    """
 
     id: str
     part: str
     centre: Point
     diameter_mm: float
+    travel_mm: float = 0.0
+    travel_deg: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,12 +69,21 @@ class Part:
         piece: id of the armour piece it belongs to.
         outline: flat outline in mm, curves flattened by the reader to its stated tolerance.
         material: id of its material.
-        thickness_mm: as bought, unpinched.
+        thickness_mm: as bought, unpinched; of leather sold as a range the upper end.
+        least_mm: the lower end where the leather is sold as a range, else ``None``.
+        count: how many of it are cut; more than one only of loose parts that no joint holds.
+        made_on: of a mirrored piece, the sides it is made on.
+        copied: of a mirrored piece, the right one is a copy of the left one, not its mirror.
         grain_out: the grain (smooth) side shows outward.
+        drawn_from_inside: the drawing shows the face that will lie inward.
         up_deg: where 'up' on the wearer lies in the drawing; 0 is right, 90 is up the page.
+        backbone_deg: where the hide's backbone lies in the drawing, as ``up_deg``; ``None``: any.
         bevelled: its edges are bevelled.
+        skived: its overlaps or ends are skived thin.
+        burnished: its edges are burnished.
         tooling: what is tooled into it, or ``None``.
         hides: joints it hides by declaration, beside those that geometry finds.
+        only_with: choices it is made with, as ``option.choice`` (see ``pattern.options``).
     """
 
     id: str
@@ -74,6 +100,16 @@ class Part:
     bevelled: bool = True
     tooling: str | None = None
     hides: tuple[str, ...] = ()
+    least_mm: float | None = None
+    count: int = 1
+    made_on: MadeOn = MadeOn.BOTH
+    copied: bool = False
+    drawn_from_inside: bool = False
+    backbone_deg: float | None = None
+    skived: bool = False
+    burnished: bool = False
+    notes: str = ""
+    only_with: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,12 +119,29 @@ class Piece:
     id: str
     name: str
     mirrored: bool = False
+    notes: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Harness:
+    """Pieces that hang together and are tried on together, in the order they are hung."""
+
+    id: str
+    name: str
+    pieces: tuple[str, ...]
+    notes: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """A leather used in the pattern, by its id in the catalogue."""
+    """A leather used in the pattern, by its id in the catalogue.
+
+    ``thickness_mm`` is the upper end of the range it is sold in (fasteners are chosen for it),
+    ``least_mm`` the lower end, or ``None`` where one thickness is given.
+    """
 
     id: str
     leather: str
     thickness_mm: float
+    least_mm: float | None = None
+    notes: str = ""

@@ -5,7 +5,10 @@ from dataclasses import dataclass, field
 from typing import Protocol, TypeVar
 
 from armorplan.pattern.joining import Form, Joint, Seam, Thread, Treatment
-from armorplan.pattern.parts import Hole, Material, Part, Piece, Slot
+from armorplan.pattern.options import Option
+from armorplan.pattern.own_work import Correction, Overruling, OwnRelation, OwnStep
+from armorplan.pattern.parts import Harness, Hole, Material, Part, Piece, Slot
+from armorplan.pattern.wearing import FitCheck, HardwareUse, StrapPlace, Suspension
 
 
 class _HasId(Protocol):
@@ -42,6 +45,16 @@ class Pattern:
     threads: tuple[Thread, ...] = ()
     forms: tuple[Form, ...] = ()
     treatments: tuple[Treatment, ...] = ()
+    harnesses: tuple[Harness, ...] = ()
+    hardware: tuple[HardwareUse, ...] = ()
+    strap_places: tuple[StrapPlace, ...] = ()
+    fit_checks: tuple[FitCheck, ...] = ()
+    suspensions: tuple[Suspension, ...] = ()
+    own_steps: tuple[OwnStep, ...] = ()
+    own_relations: tuple[OwnRelation, ...] = ()
+    overrulings: tuple[Overruling, ...] = ()
+    corrections: tuple[Correction, ...] = ()
+    options: tuple[Option, ...] = ()
     _parts: dict[str, Part] = field(init=False, repr=False, compare=False)
     _joints: dict[str, Joint] = field(init=False, repr=False, compare=False)
     _holes: dict[str, Hole] = field(init=False, repr=False, compare=False)
@@ -76,5 +89,6 @@ class Pattern:
         return slot_id in self._slots
 
     def stack_parts(self, joint_id: str) -> tuple[str, ...]:
-        """Return ids of the parts a joint passes, the outermost first, repeats kept."""
-        return tuple(self.hole(hole).part for hole in self.joint(joint_id).stack)
+        """Return ids of the parts a joint passes or joins, the outermost first, repeats kept."""
+        joint = self.joint(joint_id)
+        return joint.layers or tuple(self.hole(hole).part for hole in joint.stack)

@@ -36,6 +36,9 @@ class Reason:
         text: the sentence for the maker, part names and numbers filled in.
         about: ids of the parts and joints it speaks of.
         source: a publication, or 'common practice, no source'.
+        price_min: of an 'easier' relation, the minutes that keeping it saves.
+        overruled: the maker set the relation aside: it neither binds nor steers, and stays visible.
+        note: why it was overruled, in the maker's words.
     """
 
     rule: str
@@ -44,6 +47,14 @@ class Reason:
     source: str
     about: tuple[str, ...] = ()
     numbers: tuple[Quantity, ...] = ()
+    price_min: float = 0.0
+    overruled: bool = False
+    note: str = ""
+
+    @property
+    def binds(self) -> bool:
+        """Tell whether the relation must be kept: its force binds and nobody overruled it."""
+        return self.force.binds and not self.overruled
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,4 +84,33 @@ class BeforeAll:
     reason: Reason
 
 
-Relation = Before | BeforeAll
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AfterAny:
+    """``then`` starts once at least one of ``of`` is done."""
+
+    then: str
+    of: frozenset[str]
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Together:
+    """The steps are done in one go, in any order among them: nothing else comes between."""
+
+    of: frozenset[str]
+    reason: Reason
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Apart:
+    """No two of the steps go on at once, since each needs ``on``: one press, one mould.
+
+    It says nothing about their order, so every order keeps it; the plan has to keep it.
+    """
+
+    of: frozenset[str]
+    on: str
+    reason: Reason
+
+
+Relation = Before | BeforeAll | AfterAny | Together | Apart

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from armorplan.assembly.model import SidedJoint, SidedThread
 from armorplan.drying.windows import handle_min
-from armorplan.pattern.joining import JointKind
+from armorplan.pattern.joining import JointKind, Motion
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names, part_name, piece_name, with_side
@@ -16,12 +16,14 @@ SETTING = {
     JointKind.SCREW: StepKind.SCREW,
     JointKind.GLUE: StepKind.GLUE,
     JointKind.STITCH: StepKind.STITCH,
+    JointKind.LACE: StepKind.LACE,
 }
 _VERBS = {
     StepKind.RIVET: "Rivet",
     StepKind.SCREW: "Screw",
     StepKind.GLUE: "Glue",
     StepKind.STITCH: "Stitch",
+    StepKind.LACE: "Lace",
 }
 
 
@@ -106,7 +108,7 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
         return f"{layers}; stack {stack_mm:.1f} mm."
     length_mm = choose_length(stack_mm, fastener)
     post = f"post {length_mm:g} mm" if length_mm else "no post on sale fits"
-    turning = ", must turn" if joint.joint.turning else ""
+    turning = ", must turn" if joint.joint.motion is Motion.TURNING else ""
     pinched = f"{stack_mm:.1f} mm, {pinched_mm(stack_mm):.1f} mm pinched"
     return f"{layers}; stack {pinched}, {fastener.name}, {post}{turning}."
 

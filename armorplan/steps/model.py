@@ -11,28 +11,41 @@ class StepKind(StrEnum):
 
     MEASURE = "measure print"
     MOCK_UP = "mock-up"
+    LAY_OUT = "lay out"
     CUT = "cut"
+    NUMBER = "number"
     BEVEL = "bevel"
+    SKIVE = "skive"
     PUNCH = "punch"
     PREPARE_STRAP = "prepare strap"
     CASE = "case"
     TOOL = "tool"
     FORM = "form"
+    HARDEN = "harden"
+    CLEAN = "clean"
     DYE = "dye"
     OIL = "oil"
+    BURNISH = "burnish"
+    MASK = "mask"
     FINISH = "finish"
     DRY = "dry"
+    ROUGHEN = "roughen"
+    MOUNT = "put on"
     THREAD = "thread"
     DRY_FIT = "dry-fit"
+    CHECK = "check"
     MARK = "mark on the wearer"
     PUNCH_MARKED = "punch marked holes"
-    RIVET = "rivet"
-    SCREW = "screw"
     GLUE = "glue"
     STITCH = "stitch"
+    RIVET = "rivet"
+    SCREW = "screw"
+    LACE = "lace"
+    OWN = "own"
     FORM_DRY = "curve by hand"
     FIT = "fit"
     INSPECT = "inspect"
+    PACK = "pack"
 
 
 STEP_RANK = {kind: rank for rank, kind in enumerate(StepKind)}
@@ -79,8 +92,10 @@ class Step:
     cautions: tuple[str, ...] = ()
 
 
-SETS_JOINT = frozenset((StepKind.RIVET, StepKind.SCREW, StepKind.GLUE, StepKind.STITCH))
-"""Kinds that set a joint for good or until it is unscrewed."""
+SETS_JOINT = frozenset(
+    (StepKind.RIVET, StepKind.SCREW, StepKind.GLUE, StepKind.STITCH, StepKind.LACE)
+)
+"""Kinds that set a joint for good, or until it is unscrewed or untied."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,12 +9,19 @@ from enum import StrEnum
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leather:
-    """A leather by purpose, with the thicknesses usual for it in mm."""
+    """A leather by purpose, with the thicknesses usual for it in mm.
+
+    Attributes:
+        yield_pct: how much of a bought hide ends in parts of the usual sizes.
+        price_per_dm2: the maker's price, ``None`` where it is not known.
+    """
 
     id: str
     name: str
     usual_mm: tuple[float, float]
     source: str
+    yield_pct: float = 70.0
+    price_per_dm2: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +34,8 @@ class Fastener:
         hole_mm: diameter of the hole it needs.
         lengths_mm: post lengths on sale, ascending.
         over_stack_mm: least and most length beyond the pinched stack.
+        load: it holds a strap that carries weight; decorative and light rivets do not.
+        price_each: the maker's price, ``None`` where it is not known.
     """
 
     id: str
@@ -37,6 +46,55 @@ class Fastener:
     lengths_mm: tuple[float, ...]
     over_stack_mm: tuple[float, float]
     source: str
+    load: bool = True
+    price_each: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HardwareEntry:
+    """A buckle, ring, loop or stud.
+
+    Attributes:
+        kind: what it is, in one word of the trade: ``buckle``, ``ring``, ``loop``, ``stud``.
+        strap_mm: widest strap it takes.
+    """
+
+    id: str
+    name: str
+    kind: str
+    strap_mm: float
+    source: str
+    price_each: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SupplyEntry:
+    """Thread or lace, sold by length.
+
+    Attributes:
+        kind: ``thread`` or ``lace``.
+        per_seam: metres used for each metre of row.
+        extra_mm: used once for each row beside that.
+    """
+
+    id: str
+    name: str
+    kind: str
+    per_seam: float
+    extra_mm: float
+    source: str
+    price_per_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToolEntry:
+    """A tool with the kinds of step it serves, by their names."""
+
+    id: str
+    name: str
+    serves: tuple[str, ...]
+    source: str
+    cautions: tuple[str, ...] = ()
 
 
 class Carrier(StrEnum):
@@ -55,6 +113,8 @@ class TreatmentKind(StrEnum):
     OIL = "oil"
     FINISH = "finish"
     GLUE = "glue"
+    CLEANER = "cleaner"
+    HARDENER = "hardener"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,9 +125,14 @@ class TreatmentEntry:
         touch_min: dry to the touch, ready for the next coat of the same.
         handle_min: dry enough to be handled and for what follows.
         window_min: for casing, the earliest and latest minute after lifting to shape it.
-        per_part_min: hands-on minutes for each part and coat.
+        per_part_min: hands-on minutes for each part and coat, wiped on.
         set_up_min: hands-on minutes once for each dip or coat (gloves, tray, rags).
         cautions: sentences to show at the step; labels and local codes rule.
+        dip_per_part_min: hands-on minutes for each part and coat where it is dipped.
+        wipe_ml_per_dm2: liquid taken up, and lost in the rag, by a dm² of one face, wiped on.
+        dip_ml_per_dm2: liquid taken up by a dm² of leather dipped, both faces and edges together.
+        after_dye: it goes on after the dye (wax); a hardener that does not goes before it.
+        price_per_litre: the maker's price, ``None`` where it is not known.
     """
 
     id: str
@@ -81,6 +146,11 @@ class TreatmentEntry:
     set_up_min: float
     cautions: tuple[str, ...]
     source: str
+    dip_per_part_min: float | None = None
+    wipe_ml_per_dm2: float = 0.0
+    dip_ml_per_dm2: float = 0.0
+    after_dye: bool = False
+    price_per_litre: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +175,10 @@ class Shelf:
     fasteners: tuple[Fastener, ...]
     treatments: tuple[TreatmentEntry, ...]
     durations: tuple[Duration, ...]
+    hardware: tuple[HardwareEntry, ...] = ()
+    supplies: tuple[SupplyEntry, ...] = ()
+    tools: tuple[ToolEntry, ...] = ()
+    currency: str = ""
 
     def leather(self, leather_id: str) -> Leather | None:
         """Return a leather by id, or ``None``."""
@@ -117,6 +191,14 @@ class Shelf:
     def treatment(self, treatment_id: str) -> TreatmentEntry | None:
         """Return a treatment by id, or ``None``."""
         return next((e for e in self.treatments if e.id == treatment_id), None)
+
+    def hardware_entry(self, entry_id: str) -> HardwareEntry | None:
+        """Return a buckle, ring or loop by id, or ``None``."""
+        return next((e for e in self.hardware if e.id == entry_id), None)
+
+    def supply(self, supply_id: str) -> SupplyEntry | None:
+        """Return a thread or lace by id, or ``None``."""
+        return next((e for e in self.supplies if e.id == supply_id), None)
 
     def duration(self, kind: str) -> Duration:
         """Return the duration entry of a step kind; KeyError where the catalogue lacks it."""

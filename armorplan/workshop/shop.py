@@ -31,12 +31,29 @@ class Climate:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Tray:
+    """A tray or vat to dip in: its inner sides in mm."""
+
+    id: str
+    name: str
+    length_mm: float
+    width_mm: float
+    depth_mm: float
+
+
+USUAL_TRAY = Tray(
+    id="tray", name="Tray, 600 × 400 mm", length_mm=600.0, width_mm=400.0, depth_mm=120.0
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """One workshop; ``zone`` is an IANA time zone name."""
 
     people: tuple[Person, ...]
     zone: str = "UTC"
     climate: Climate = Climate()
+    trays: tuple[Tray, ...] = (USUAL_TRAY,)
 
 
 def usual_hours() -> tuple[Opening, ...]:

@@ -4,7 +4,7 @@ from files.small_cuff import CUFF_SVG, CUFF_TOML, SHELF, read_texts, texts, with
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import content_hash, from_texts, read_folder
 from armorplan.kernel.shipped import samples_folder
-from armorplan.pattern.joining import Form, FormKind, Joint, JointKind, Route, Seam, Thread
+from armorplan.pattern.joining import Form, FormKind, Joint, JointKind, Motion, Route, Seam, Thread
 from armorplan.pattern.parts import Material, PartKind, Piece, Slot
 
 
@@ -74,7 +74,7 @@ def test_joints_and_what_is_made_of_them(cuff):
             kind=JointKind.SCREW,
             stack=("strap_2", "plate_2"),
             fastener="screw_post_turning",
-            turning=True,
+            motion=Motion.TURNING,
             placed_on_wearer=True,
         ),
         Joint(id="loop_shut", kind=JointKind.STITCH, stack=("loop_1", "loop_2"), fastener=""),

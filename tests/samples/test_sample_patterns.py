@@ -13,6 +13,7 @@ from armorplan.geometry.covering import covered_heads
 from armorplan.geometry.holes import edge_distances_mm
 from armorplan.geometry.placing import fit
 from armorplan.kernel.shipped import samples_folder
+from armorplan.pattern.joining import Motion
 from armorplan.pattern.parts import PartKind
 from armorplan.workshop.fastening import choose_length
 
@@ -131,5 +132,5 @@ def test_the_collar_turns_on_one_post_and_is_large_enough():
     pattern = _pattern("collar")
     assert len(pattern.parts) >= 8
     assert len(pattern.joints) >= 20
-    assert [j.id for j in pattern.joints if j.turning] == ["hinge"]
+    assert [j.id for j in pattern.joints if j.motion is Motion.TURNING] == ["hinge"]
     assert {p.kind for p in pattern.parts} >= {PartKind.PLATE, PartKind.LAME, PartKind.STRAP}

@@ -1,0 +1,1 @@
+"""What a build uses up: leather, fasteners, dye and finish, thread, glue, hours, and what it costs."""
