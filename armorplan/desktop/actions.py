@@ -254,6 +254,13 @@ TABLE: tuple[Action, ...] = (
         does="Give the keyboard to what was found in the pattern.",
     ),
     Action(
+        id="show_help",
+        menu=Menu.HELP,
+        text="Read the help",
+        keys=("F2",),
+        does="Show the help: first steps, the format of a pattern, every rule and why it holds.",
+    ),
+    Action(
         id="show_keys",
         menu=Menu.HELP,
         text="Keys",

@@ -14,8 +14,8 @@ class Bridge(QObject):
     """Holds the session and the shared selection, and tells the views.
 
     ``changed`` follows every change of rows, ``acted`` every bench action, ``selected`` carries
-    the new ``rows.Selection``, ``said`` a sentence for the notice line, and ``opened`` says that
-    another build is shown.
+    the new ``rows.Selection``, ``said`` a sentence for the notice line, ``opened`` says that
+    another build is shown, and ``help_wanted`` carries the id of a page of the help.
     """
 
     changed = Signal()
@@ -23,6 +23,7 @@ class Bridge(QObject):
     selected = Signal(object)
     said = Signal(str)
     opened = Signal()
+    help_wanted = Signal(str)
 
     def __init__(self, session: BenchSession, clock: Clock, parent: QObject | None = None) -> None:
         super().__init__(parent)

@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.rows import WhyLine
 from armorplan.relations.model import Force
+from armorplan.rules.registry import rule_named
 
 
 def _tr(text: str) -> str:
@@ -59,8 +60,18 @@ def grouped(lines: tuple[WhyLine, ...]) -> tuple[Group, ...]:
     return tuple(sorted(groups, key=lambda group: (group.met, group.first.also)))
 
 
+def is_rule(code: str) -> bool:
+    """Tell whether a reason comes from a rule of the trade: then the help has a page on it."""
+    return rule_named(code) is not None
+
+
+def rule_words(code: str) -> str:
+    """Return a rule's name; its code where the rule is no longer there."""
+    rule = rule_named(code)
+    return rule.name if rule else code
+
+
 def footnote(line: WhyLine) -> str:
-    """Return the rule's name and its source."""
-    return _tr("Rule {rule}. Source: {source}.").format(
-        rule=line.rule, source=line.source.rstrip(".")
-    )
+    """Return where a reason comes from; what no rule of today made is named by its code."""
+    source = _tr("Source: {source}.").format(source=line.source.rstrip("."))
+    return source if is_rule(line.rule) else f"{line.rule}. {source}"

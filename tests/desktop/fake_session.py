@@ -174,7 +174,7 @@ class FakeSession:
 
     def _line(self, other: str) -> WhyLine:
         return WhyLine(
-            rule="earlier-before-later",
+            rule="cut-before-use",
             other=other,
             other_title=self._by_id[other].title,
             met=other in self._bench.done,

@@ -1,5 +1,6 @@
 """Changes colours and text size of the whole application, and remembers them."""
 
+from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QApplication
 
 from armorplan.desktop.settings import TEXT_PCT, THEME, Settings
@@ -27,6 +28,11 @@ class Looks:
         self._settings.put(THEME, mode.value)
         self._dress()
         return mode
+
+    def next_words(self) -> str:
+        """Go on as ``next_mode`` does, and say what holds now."""
+        told = QCoreApplication.translate("Looks", "Colours: {0}")
+        return told.format(self.next_mode().value)
 
     def grow(self, steps: int) -> int:
         """Make text larger or smaller by steps; return the size in per cent."""

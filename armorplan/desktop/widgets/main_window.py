@@ -24,12 +24,13 @@ from armorplan.desktop.widgets.alarm import Alarm
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.findings_view import FindingsView
-from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.looks import Looks
 from armorplan.desktop.widgets.notice_line import NoticeLine
 from armorplan.desktop.widgets.plan_bar import PlanBar
 from armorplan.desktop.widgets.timer_strip import TimerStrip
-from armorplan.desktop.widgets.window_actions import Slot, Switch, WindowActions
+from armorplan.desktop.widgets.window_actions import Switch, WindowActions
+from armorplan.desktop.widgets.window_pages import WindowPages
+from armorplan.desktop.widgets.window_slots import Panels, slots_of
 from armorplan.desktop.window_place import within
 
 USUAL_SIZE_PX = (1280, 800)
@@ -56,13 +57,13 @@ class MainWindow(QMainWindow):
         self.setObjectName("main_window")
         self._bridge = bridge
         self._settings = means.settings
-        self._log_path = means.log_path
         self._looks = Looks(means.settings)
         self.desk = PlanDesk(bridge, means.planner, self)
         self._opener = Opener(bridge, means.reader, self)
         ticker = Ticker(bridge, self)
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
+        self._pages = WindowPages(bridge, means.log_path, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
         self._timers = TimerStrip(bridge, ticker, self)
@@ -70,7 +71,7 @@ class MainWindow(QMainWindow):
         self._lay_out()
         self.setStatusBar(NoticeLine(bridge, self))
         Alarm(bridge, ticker, means.settings, self)
-        self.actions_by_id = WindowActions(self, self._slots(), self._switches())
+        self.actions_by_id = WindowActions(self, slots_of(self._panels()), self._switches())
         self.actions_by_id.add_samples(means.samples, self._opener.open)
         self._plan_bar.details.toggled.connect(self.actions_by_id["plan_details"].setChecked)
         self._opener.refused.connect(self._findings.show_refused)
@@ -96,35 +97,18 @@ class MainWindow(QMainWindow):
         down.addWidget(self._timers)
         self.setCentralWidget(middle)
 
-    def _slots(self) -> dict[str, Slot]:
-        """What each action of the table does."""
-        return {
-            "open_folder": self._ask_folder,
-            "leave": self.close,
-            "start_or_pause": self._checklist.acts.start_or_pause,
-            "tick": self._checklist.acts.tick,
-            "write_note": self._checklist.acts.write_note,
-            "next_ready": lambda: self._checklist.acts.go_ready(1),
-            "former_ready": lambda: self._checklist.acts.go_ready(-1),
-            "take_back": self._bridge.undo,
-            "restore": self._bridge.redo,
-            "plan_again": self.desk.plan_again,
-            "stop_planning": self.desk.stop,
-            "find_words": self._checklist.words.setFocus,
-            "next_look": self._next_look,
-            "text_larger": lambda: self._looks.grow(1),
-            "text_smaller": lambda: self._looks.grow(-1),
-            "text_usual": self._looks.usual_size,
-            "go_checklist": self._checklist.view.setFocus,
-            "go_parts": lambda: self._deck.go(0),
-            "go_assembly": lambda: self._deck.go(1),
-            "go_steps": lambda: self._deck.go(2),
-            "go_days": lambda: self._deck.go(3),
-            "go_why": self._deck.why.setFocus,
-            "go_timers": self._timers.focus_first,
-            "go_findings": self._findings.list.setFocus,
-            "show_keys": self._show_keys,
-        }
+    def _panels(self) -> Panels:
+        return Panels(
+            window=self,
+            bridge=self._bridge,
+            desk=self.desk,
+            checklist=self._checklist,
+            deck=self._deck,
+            timers=self._timers,
+            findings=self._findings,
+            looks=self._looks,
+            pages=self._pages,
+        )
 
     def _switches(self) -> dict[str, Switch]:
         """What each action that is on or off does."""
@@ -154,19 +138,10 @@ class MainWindow(QMainWindow):
             action.setIconText(button)
             action.setEnabled(bool(what))
 
-    def _ask_folder(self) -> None:
+    def ask_folder(self) -> None:
         folder = QFileDialog.getExistingDirectory(self, self.tr("Open a pattern folder"))
         if folder:
             self._opener.open(Path(folder))
-
-    def _show_keys(self) -> None:
-        page = KeysPage(self._log_path, self)
-        page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        page.show()
-
-    def _next_look(self) -> None:
-        mode = self._looks.next_mode()
-        self._bridge.said.emit(self.tr("Colours: {0}").format(mode.value))
 
     def _set_ready_only(self, wanted: bool) -> None:
         self._settings.put(READY_ONLY, wanted)

@@ -9,7 +9,14 @@ from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLay
 from armorplan.app.rows import BenchState, WhyLine
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.why_words import Group, footnote, force_words, met_words
+from armorplan.desktop.why_words import (
+    Group,
+    footnote,
+    force_words,
+    is_rule,
+    met_words,
+    rule_words,
+)
 
 MARK_SHARE = 0.8
 PAD_PX = 8
@@ -112,9 +119,13 @@ def prose(text: str, parent: QWidget, *, small: bool = False) -> QLabel:
 
 
 class WhyGroup(QFrame):
-    """Reasons that share a sentence. ``gone_to`` carries the step one wants to see."""
+    """Reasons that share a sentence.
+
+    ``gone_to`` carries the step one wants to see, ``asked_for`` the code of a rule.
+    """
 
     gone_to = Signal(str)
+    asked_for = Signal(str)
 
     def __init__(self, group: Group, says: Says, parent: QWidget) -> None:
         super().__init__(parent)
@@ -146,6 +157,17 @@ class WhyGroup(QFrame):
                 words = prose(text, self, small=small)
                 words.setIndent(PAD_PX)
                 box.addWidget(words)
+        if is_rule(line.rule):
+            box.addWidget(self._rule_button(line.rule), 0, Qt.AlignmentFlag.AlignLeft)
+
+    def _rule_button(self, code: str) -> QPushButton:
+        rule = QPushButton(self.tr("Rule: {0}").format(rule_words(code)), self)
+        rule.setFlat(True)
+        rule.setObjectName(f"rule_{code}")
+        rule.setAccessibleDescription(self.tr("Show this rule's page of the help"))
+        rule.setCursor(Qt.CursorShape.PointingHandCursor)
+        rule.clicked.connect(lambda: self.asked_for.emit(code))
+        return rule
 
     def _go(self) -> None:
         button = self.sender()

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from armorplan.app.help_pages import RULE
 from armorplan.app.rows import BenchState, Selection, Why, WhyLine
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.glyphs import paint_state
@@ -189,6 +190,7 @@ class WhyPanel(QScrollArea):
     def _group(self, group: Group, says: Says, parent: QWidget) -> WhyGroup:
         shown = WhyGroup(group, says, parent)
         shown.gone_to.connect(self._go)
+        shown.asked_for.connect(lambda code: self._bridge.help_wanted.emit(f"{RULE}{code}"))
         return shown
 
     def _go(self, step: str) -> None:

@@ -1,0 +1,48 @@
+"""Pages that stand beside the bench in windows of their own: keys and help."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtWidgets import QDialog, QWidget
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.widgets.help_page import HelpView
+from armorplan.desktop.widgets.keys_page import KeysPage
+
+
+class WindowPages(QObject):
+    """Opens each page once, and brings it to the front where it is open already."""
+
+    def __init__(self, bridge: Bridge, log_path: Path, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._window = parent
+        self._log_path = log_path
+        self._open: dict[str, QDialog] = {}
+        bridge.help_wanted.connect(self.show_help_at)
+
+    def show_keys(self) -> None:
+        """Show the page of keys."""
+        self._front("keys", self._open.get("keys") or KeysPage(self._log_path, self._window))
+
+    def show_help(self) -> None:
+        """Show the help where it was left."""
+        self._front("help", self._help())
+
+    def show_help_at(self, page_id: str) -> None:
+        """Show a page of the help."""
+        page = self._help()
+        page.open_at(page_id)
+        self._front("help", page)
+
+    def _help(self) -> HelpView:
+        page = self._open.get("help")
+        return page if isinstance(page, HelpView) else HelpView(self._window)
+
+    def _front(self, name: str, page: QDialog) -> None:
+        if name not in self._open:
+            self._open[name] = page
+            page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            page.destroyed.connect(lambda: self._open.pop(name, None))
+        page.show()
+        page.raise_()
+        page.activateWindow()

@@ -1,0 +1,82 @@
+"""What each action of the table does in the window."""
+
+from typing import NamedTuple, Protocol
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.planning import PlanDesk
+from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
+from armorplan.desktop.widgets.deck import Deck
+from armorplan.desktop.widgets.findings_view import FindingsView
+from armorplan.desktop.widgets.looks import Looks
+from armorplan.desktop.widgets.timer_strip import TimerStrip
+from armorplan.desktop.widgets.window_actions import Slot
+from armorplan.desktop.widgets.window_pages import WindowPages
+
+
+class Window(Protocol):
+    """What the window itself does."""
+
+    def close(self) -> bool:
+        """Leave."""
+        ...
+
+    def ask_folder(self) -> None:
+        """Ask for a pattern folder and open it."""
+        ...
+
+
+class Panels(NamedTuple):
+    """The window and its panels, that the actions are handed on to."""
+
+    window: Window
+    bridge: Bridge
+    desk: PlanDesk
+    checklist: ChecklistPanel
+    deck: Deck
+    timers: TimerStrip
+    findings: FindingsView
+    looks: Looks
+    pages: WindowPages
+
+
+def slots_of(panels: Panels) -> dict[str, Slot]:
+    """Return what each action does, by its id."""
+    return {**_bench(panels), **_showing(panels)}
+
+
+def _bench(panels: Panels) -> dict[str, Slot]:
+    acts = panels.checklist.acts
+    return {
+        "open_folder": panels.window.ask_folder,
+        "leave": panels.window.close,
+        "start_or_pause": acts.start_or_pause,
+        "tick": acts.tick,
+        "write_note": acts.write_note,
+        "next_ready": lambda: acts.go_ready(1),
+        "former_ready": lambda: acts.go_ready(-1),
+        "take_back": panels.bridge.undo,
+        "restore": panels.bridge.redo,
+        "plan_again": panels.desk.plan_again,
+        "stop_planning": panels.desk.stop,
+    }
+
+
+def _showing(panels: Panels) -> dict[str, Slot]:
+    deck, looks = panels.deck, panels.looks
+    return {
+        "find_words": panels.checklist.words.setFocus,
+        "next_look": lambda: panels.bridge.said.emit(looks.next_words()),
+        "text_larger": lambda: looks.grow(1),
+        "text_smaller": lambda: looks.grow(-1),
+        "text_usual": looks.usual_size,
+        "go_checklist": panels.checklist.view.setFocus,
+        "go_parts": lambda: deck.go(0),
+        "go_assembly": lambda: deck.go(1),
+        "go_steps": lambda: deck.go(2),
+        "go_days": lambda: deck.go(3),
+        "go_why": deck.why.setFocus,
+        "go_timers": panels.timers.focus_first,
+        "go_findings": panels.findings.list.setFocus,
+        "show_help": panels.pages.show_help,
+        "show_keys": panels.pages.show_keys,
+    }
