@@ -14,6 +14,8 @@ from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.units import span_words
 from armorplan.practice.ordering import Exercise, judge
+from armorplan.relations.counting import count_orders
+from armorplan.relations.weighing import binding
 
 
 def order(chosen: Namespace) -> int:
@@ -21,12 +23,26 @@ def order(chosen: Namespace) -> int:
     derived = derive_folder(pattern_folder(chosen.pattern), read_shelf(), shop_for(chosen.shop))
     if chosen.judge:
         return _judge(derived, chosen.judge, as_json=chosen.json)
+    if chosen.count:
+        return _count(derived, as_json=chosen.json)
     report = order_report(derived, SystemClock())
     if chosen.json:
         say_json(report)
     else:
         _say_order(report)
     return CLEAN if report.steps else FAULTY
+
+
+def _count(derived: Derived, *, as_json: bool) -> int:
+    found = count_orders(derived.index.steps, binding(derived.relations))
+    if as_json:
+        # Beyond 2^53 most readers of JSON round a number: as text it stays what it is.
+        say_json({"orders": str(found.number), "exact": found.exact})
+    else:
+        say(
+            f"{str(found).capitalize()} orders of {len(derived.index.steps)} steps keep all that binds."
+        )
+    return CLEAN if found.number else FAULTY
 
 
 def _say_order(report: OrderReport) -> None:

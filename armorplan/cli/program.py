@@ -47,6 +47,9 @@ def _parser() -> argparse.ArgumentParser:
     order = commands.add_parser("order", help="list the steps in order, with the reasons")
     _reading(order)
     order.add_argument(
+        "--count", action="store_true", help="say how many orders keep all that binds"
+    )
+    order.add_argument(
         "--judge", type=Path, metavar="FILE", help="judge an order: one step id a line"
     )
     plan = commands.add_parser("plan", help="plan the coming days around the drying")
@@ -62,6 +65,9 @@ def _parser() -> argparse.ArgumentParser:
         metavar="N",
         help="look for a better plan so long",
     )
+    rules = commands.add_parser("rules", help="list the rules of the trade, or show one")
+    rules.add_argument("code", nargs="?", metavar="CODE", help="show this rule's page")
+    rules.add_argument("--json", action="store_true", help="answer as JSON")
     window = commands.add_parser("window", help="open the window (what happens without a command)")
     window.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")
     window.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
@@ -72,7 +78,7 @@ def _parser() -> argparse.ArgumentParser:
 
 def _with_command(arguments: Sequence[str]) -> list[str]:
     """Put the window's command in where none is given: ``armorplan [PATTERN]``."""
-    known = {"check", "order", "plan", "window", "-h", "--help", "--version"}
+    known = {"check", "order", "plan", "rules", "window", "-h", "--help", "--version"}
     given = list(arguments)
     return given if given and given[0] in known else ["window", *given]
 
@@ -91,6 +97,10 @@ def _handler(command: str) -> Callable[[argparse.Namespace], int]:
         from armorplan.cli.plan_command import plan
 
         return plan
+    if command == "rules":
+        from armorplan.cli.rules_command import rules
+
+        return rules
     from armorplan.cli.window_command import window
 
     return window
