@@ -1,12 +1,13 @@
 """From a pattern to what is made: every part and joint once for each side it is worn on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from armorplan.assembly.model import (
     Assembly,
     Cover,
     Side,
     SidedForm,
+    SidedHardware,
     SidedJoint,
     SidedPart,
     SidedSeam,
@@ -14,9 +15,13 @@ from armorplan.assembly.model import (
     SidedTreatment,
 )
 from armorplan.geometry.covering import covered_heads
+from armorplan.pattern.parts import MadeOn
 from armorplan.pattern.pattern import Pattern
 from armorplan.pattern.sides import paired_parts, thread_hosts
 from armorplan.workshop.shelf import Shelf
+
+_BOTH = (Side.LEFT, Side.RIGHT)
+_MADE_ON = {MadeOn.BOTH: _BOTH, MadeOn.LEFT: (Side.LEFT,), MadeOn.RIGHT: (Side.RIGHT,)}
 
 
 class _Sides:
@@ -24,49 +29,87 @@ class _Sides:
 
     def __init__(self, pattern: Pattern) -> None:
         self.pattern = pattern
-        both, single, paired = (Side.LEFT, Side.RIGHT), (Side.SINGLE,), paired_parts(pattern)
-        self._sides = {p.id: both if p.id in paired else single for p in pattern.parts}
+        paired = paired_parts(pattern)
+        self._sides = {
+            p.id: _MADE_ON[p.made_on] if p.id in paired else (Side.SINGLE,) for p in pattern.parts
+        }
+        self._harness = {name: h.id for h in pattern.harnesses for name in h.pieces}
 
-    def of_parts(self, parts: tuple[str, ...]) -> tuple[Side, ...]:
-        """Return the sides on which something that touches these parts is made."""
-        return max((self._sides[part] for part in parts), key=len, default=(Side.SINGLE,))
+    def of_parts(self, parts: Iterable[str], made_on: MadeOn = MadeOn.BOTH) -> tuple[Side, ...]:
+        """Return the sides common to all these parts, of those named; single ones join any."""
+        paired = [s for part in parts if (s := self._sides[part]) != (Side.SINGLE,)]
+        if not paired:
+            return (Side.SINGLE,)
+        return tuple(s for s in _MADE_ON[made_on] if all(s in sides for sides in paired))
+
+    def of_joint(self, joint_id: str) -> tuple[Side, ...]:
+        """Return the sides a joint is made on."""
+        made_on = self.pattern.joint(joint_id).made_on
+        return self.of_parts(self.pattern.stack_parts(joint_id), made_on)
+
+    def with_joints(self, sides: tuple[Side, ...], joints: Iterable[str]) -> tuple[Side, ...]:
+        """Return those of the sides on which all these joints are made too."""
+        if sides == (Side.SINGLE,):
+            return sides
+        made = [on for joint in joints if (on := self.of_joint(joint)) != (Side.SINGLE,)]
+        return tuple(side for side in sides if all(side in on for on in made))
+
+    def joint_ids(self, joints: Iterable[str], side: Side) -> tuple[str, ...]:
+        """Return joints as they are called seen from a side: its own, else every one made."""
+        found = []
+        for joint in joints:
+            on = self.of_joint(joint)
+            found += [s.tag(joint) for s in ((side,) if side in on else on)]
+        return tuple(found)
 
     def tag(self, part: str, side: Side) -> str:
         """Return a part's id on a side; a part that is not one of a pair keeps its plain id."""
         return side.tag(part) if side in self._sides[part] else part
 
-    def piece(self, parts: tuple[str, ...]) -> str:
-        """Return the piece of the first part: where a joint between pieces is worked."""
-        return self.pattern.part(parts[0]).piece
+    def piece(self, parts: Sequence[str], side: Side) -> str:
+        """Return the piece of the first part made on this side."""
+        at_hand = (part for part in parts if side in self._sides[part])
+        return self.pattern.part(next(at_hand, parts[0])).piece
+
+    def worked_in(self, parts: Sequence[str], side: Side) -> str:
+        """Return where parts are joined: in the piece of the first one made on this side.
+
+        What joins pieces of one harness is worked when the harness is hung together.
+        """
+        pieces = {self.pattern.part(part).piece for part in parts}
+        hung = {self._harness.get(piece) for piece in pieces}
+        harness = hung.pop() if len(hung) == 1 else None
+        if harness is not None and len(pieces) > 1:
+            return harness
+        return self.piece(parts, side)
 
 
 def _joints(sides: _Sides) -> Iterator[SidedJoint]:
     for joint in sides.pattern.joints:
         parts = sides.pattern.stack_parts(joint.id)
-        for side in sides.of_parts(parts):
-            stack = tuple(
-                (sides.tag(part, side), hole)
-                for part, hole in zip(parts, joint.stack, strict=True)
-            )
+        holes = joint.stack if not joint.layers else ("",) * len(parts)
+        for side in sides.of_joint(joint.id):
             yield SidedJoint(
                 id=side.tag(joint.id),
                 joint=joint,
-                piece=sides.piece(parts),
+                piece=sides.worked_in(parts, side),
                 side=side,
-                stack=stack,
+                stack=tuple(
+                    (sides.tag(part, side), hole) for part, hole in zip(parts, holes, strict=True)
+                ),
             )
 
 
 def _seams(sides: _Sides) -> Iterator[SidedSeam]:
     for seam in sides.pattern.seams:
         parts = tuple(p for j in seam.joints for p in sides.pattern.stack_parts(j))
-        for side in sides.of_parts(parts):
+        for side in sides.with_joints(sides.of_parts(parts), seam.joints):
             yield SidedSeam(
                 id=side.tag(seam.id),
                 seam=seam,
-                piece=sides.piece(parts),
+                piece=sides.worked_in(parts, side),
                 side=side,
-                joints=tuple(side.tag(j) for j in seam.joints),
+                joints=sides.joint_ids(seam.joints, side),
             )
 
 
@@ -74,11 +117,12 @@ def _threads(sides: _Sides) -> Iterator[SidedThread]:
     pattern = sides.pattern
     for thread in pattern.threads:
         hosts = thread_hosts(pattern, thread)
-        for side in sides.of_parts((thread.part,)):
+        common = sides.of_parts((thread.part, *hosts), thread.made_on)
+        for side in sides.with_joints(common, thread.closed_by):
             yield SidedThread(
                 id=side.tag(thread.id),
                 thread=thread,
-                piece=sides.piece((thread.part,)),
+                piece=sides.worked_in((thread.part, *hosts), side),
                 side=side,
                 part=sides.tag(thread.part, side),
                 through=tuple(
@@ -86,17 +130,32 @@ def _threads(sides: _Sides) -> Iterator[SidedThread]:
                     for name in thread.through
                 ),
                 hosts=tuple(sides.tag(part, side) for part in hosts),
-                closed_by=tuple(side.tag(j) for j in thread.closed_by),
+                closed_by=sides.joint_ids(thread.closed_by, side),
+            )
+
+
+def _hardware(sides: _Sides) -> Iterator[SidedHardware]:
+    for use in sides.pattern.hardware:
+        for side in sides.with_joints(sides.of_parts((use.part,)), use.held_by):
+            yield SidedHardware(
+                id=side.tag(use.id),
+                hardware=use,
+                piece=sides.piece((use.part,), side),
+                side=side,
+                part=sides.tag(use.part, side),
+                held_by=sides.joint_ids(use.held_by, side),
             )
 
 
 def _forms(sides: _Sides) -> Iterator[SidedForm]:
+    seams = {seam.id: seam.joints for seam in sides.pattern.seams}
     for form in sides.pattern.forms:
-        for side in sides.of_parts(form.parts):
+        drawn_by = tuple(joint for seam in form.seams for joint in seams[seam])
+        for side in sides.with_joints(sides.of_parts(form.parts), drawn_by):
             yield SidedForm(
                 id=side.tag(form.id),
                 form=form,
-                piece=sides.piece(form.parts),
+                piece=sides.piece(form.parts, side),
                 side=side,
                 parts=tuple(sides.tag(p, side) for p in form.parts),
                 seams=tuple(side.tag(s) for s in form.seams),
@@ -109,34 +168,39 @@ def _treatments(sides: _Sides) -> Iterator[SidedTreatment]:
         pieces = dict.fromkeys(sides.pattern.part(p).piece for p in treatment.parts)
         for piece in pieces:
             parts = tuple(p for p in treatment.parts if sides.pattern.part(p).piece == piece)
-            for side in sides.of_parts(parts):
-                plain = treatment.id if len(pieces) == 1 else f"{treatment.id}.{piece}"
-                yield SidedTreatment(
-                    id=side.tag(plain),
-                    treatment=treatment,
-                    piece=piece,
-                    side=side,
-                    parts=tuple(sides.tag(p, side) for p in parts),
-                )
+            plain = treatment.id if len(pieces) == 1 else f"{treatment.id}.{piece}"
+            for side in Side:
+                here = tuple(p for p in parts if side in sides.of_parts((p,)))
+                if here:
+                    yield SidedTreatment(
+                        id=side.tag(plain),
+                        treatment=treatment,
+                        piece=piece,
+                        side=side,
+                        parts=tuple(sides.tag(p, side) for p in here),
+                    )
 
 
 def _covers(sides: _Sides, shelf: Shelf) -> Iterator[Cover]:
     found = {(part, joint): pct for part, joint, pct in covered_heads(sides.pattern, shelf)}
     declared = {(part.id, joint) for part in sides.pattern.parts for joint in part.hides}
     for part, joint in sorted(found.keys() | declared):
-        for side in sides.of_parts((part, *sides.pattern.stack_parts(joint))):
-            yield Cover(
-                cover=sides.tag(part, side),
-                joint=side.tag(joint),
-                covered_pct=found.get((part, joint), 100.0),
-                declared=(part, joint) not in found,
-            )
+        spread = sides.of_parts((part, *sides.pattern.stack_parts(joint)))
+        for side in sides.with_joints(spread, (joint,)):
+            for hidden in sides.joint_ids((joint,), side):
+                yield Cover(
+                    cover=sides.tag(part, side),
+                    joint=hidden,
+                    covered_pct=found.get((part, joint), 100.0),
+                    declared=(part, joint) not in found,
+                )
 
 
 def assemble(pattern: Pattern, shelf: Shelf, *, build: str) -> Assembly:
     """Return the assembly of one build: sided parts, joints, seams, threads, forms, dips, covers.
 
-    Covers are computed from the outlines (``geometry.covering``) and joined with those the
+    What touches parts of a pair is made on the sides that all of them, and its own ``made_on``,
+    have in common; a part made once keeps its plain id there. Covers are computed from the outlines (``geometry.covering``) and joined with those the
     pattern declares. What mixes single parts with pairs is refused by the reader
     (``pattern.sides``), so that whatever is named together is made on the same sides.
     """
@@ -155,5 +219,6 @@ def assemble(pattern: Pattern, shelf: Shelf, *, build: str) -> Assembly:
         threads=tuple(_threads(sides)),
         forms=tuple(_forms(sides)),
         treatments=tuple(_treatments(sides)),
+        hardware=tuple(_hardware(sides)),
         covers=tuple(_covers(sides, shelf)),
     )
