@@ -1,7 +1,9 @@
 """From a pattern folder to a build at the bench: found in the workshop, or started there."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import Protocol
 
 from armorplan.app.derived import Derived, derive_build
@@ -9,10 +11,11 @@ from armorplan.app.snapshots import relations_from, relations_text, shelf_from, 
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PatternFiles, from_texts, read_folder
 from armorplan.kernel.clock import Clock
-from armorplan.kernel.errors import FaultyPatternError, WorkshopError
+from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger.builds import BuildRecord, next_build_id
+from armorplan.pattern.choosing import settled
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
@@ -45,27 +48,46 @@ def read_checked(source: PatternFiles, shelf: Shelf) -> Pattern:
     return found.pattern
 
 
-def check_folder(folder: Path, shelf: Shelf, shop: Shop) -> tuple[Finding, ...]:
+Chosen = Mapping[str, str]
+"""Option id -> choice id, for options decided otherwise than the pattern says."""
+AS_WRITTEN: Chosen = MappingProxyType({})
+
+
+def check_folder(
+    folder: Path, shelf: Shelf, shop: Shop, *, chosen: Chosen = AS_WRITTEN
+) -> tuple[Finding, ...]:
     """Return everything found in a pattern folder: in its files, its shapes, its relations.
 
     Raises:
         UnreadableError: there is nothing to look at: no folder, no pattern file, no drawing.
+        ArmorplanError: there is no such option or choice.
     """
     found = read_pattern(read_folder(folder), shelf)
     if found.pattern is None:
         return found.findings
-    derived = derive_build(found.pattern, shelf, shop, build=found.pattern.slug)
+    pattern = _decided(found.pattern, chosen)
+    derived = derive_build(pattern, shelf, shop, build=pattern.slug)
     return (*found.findings, *derived.findings)
 
 
-def derive_folder(folder: Path, shelf: Shelf, shop: Shop) -> Derived:
+def derive_folder(
+    folder: Path, shelf: Shelf, shop: Shop, *, chosen: Chosen = AS_WRITTEN
+) -> Derived:
     """Return all that follows from a pattern folder, for commands that keep nothing.
 
     Raises:
         UnreadableError: the folder or its pattern cannot be read.
+        ArmorplanError: there is no such option or choice.
     """
-    pattern = read_checked(read_folder(folder), shelf)
+    pattern = _decided(read_checked(read_folder(folder), shelf), chosen)
     return derive_build(pattern, shelf, shop, build=pattern.slug)
+
+
+def _decided(pattern: Pattern, chosen: Chosen) -> Pattern:
+    try:
+        return settled(pattern, chosen)
+    except ValueError as error:
+        raise ArmorplanError(str(error)) from error
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

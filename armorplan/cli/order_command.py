@@ -5,11 +5,9 @@ from collections import Counter
 from pathlib import Path
 
 from armorplan.app.derived import Derived
-from armorplan.app.opening import derive_folder
 from armorplan.app.reports import OrderReport, StepReport, order_report
 from armorplan.cli.exits import CLEAN, FAULTY
-from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
-from armorplan.files.catalogue import read_shelf
+from armorplan.cli.reading import derived_for, say, say_json
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.units import span_words
@@ -20,7 +18,7 @@ from armorplan.relations.weighing import binding
 
 def order(chosen: Namespace) -> int:
     """Print the order, or judge the one in a file; return 0, or 1 for no order or a wrong one."""
-    derived = derive_folder(pattern_folder(chosen.pattern), read_shelf(), shop_for(chosen.shop))
+    derived = derived_for(chosen)
     if chosen.judge:
         return _judge(derived, chosen.judge, as_json=chosen.json)
     if chosen.count:

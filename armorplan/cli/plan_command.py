@@ -5,11 +5,9 @@ from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
-from armorplan.app.opening import derive_folder
 from armorplan.app.reports import PlanReport, plan_report
 from armorplan.cli.exits import CLEAN, FAULTY
-from armorplan.cli.reading import pattern_folder, say, say_json, shop_for
-from armorplan.files.catalogue import read_shelf
+from armorplan.cli.reading import derived_for, say, say_json
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, SolverLostError
 from armorplan.schedule.building import problem_from
@@ -23,8 +21,8 @@ _FIRST_YEAR, _LAST_YEAR = 1980, 2200
 
 def plan(chosen: Namespace) -> int:
     """Print a plan; return 0, or 1 where none is possible."""
-    shop = shop_for(chosen.shop)
-    derived = derive_folder(pattern_folder(chosen.pattern), read_shelf(), shop)
+    derived = derived_for(chosen)
+    shop = derived.shop
     if not derived.order:
         raise FaultyPatternError(derived.findings)
     problem = problem_from(

@@ -23,6 +23,14 @@ def _reading(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
     command.add_argument(
+        "--with",
+        dest="choices",
+        action="append",
+        default=[],
+        metavar="OPTION=CHOICE",
+        help="decide a build option otherwise than the pattern does",
+    )
+    command.add_argument(
         "--json", action="store_true", help="answer as JSON (schemas are shipped in resources)"
     )
 

@@ -1,13 +1,19 @@
 """What every command reads first (pattern folder, shelf, shop), and how each one speaks."""
 
 import json
+from argparse import Namespace
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from tzlocal import get_localzone_name
 
+from armorplan.app.derived import Derived
+from armorplan.app.opening import derive_folder
 from armorplan.app.snapshots import plain
+from armorplan.files.catalogue import read_shelf
 from armorplan.files.shop_file import read_shop
+from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.shipped import samples_folder
 from armorplan.workshop.shop import Shop, one_maker
 
@@ -22,6 +28,37 @@ def pattern_folder(given: Path) -> Path:
 def shop_for(given: Path | None) -> Shop:
     """Return the shop of a shop file, or one maker with usual hours in this machine's zone."""
     return read_shop(given) if given else one_maker(get_localzone_name() or "UTC")
+
+
+def choices_for(given: Sequence[str]) -> dict[str, str]:
+    """Return the choices that ``--with option=choice`` names, by option.
+
+    Raises:
+        ArmorplanError: one is not written that way.
+    """
+    found: dict[str, str] = {}
+    for written in given:
+        option, mark, choice = written.partition("=")
+        if not (option.strip() and mark and choice.strip()):
+            message = f"'{written}' is no choice. Write --with option=choice, by their ids."
+            raise ArmorplanError(message)
+        found[option.strip()] = choice.strip()
+    return found
+
+
+def derived_for(chosen: Namespace) -> Derived:
+    """Return all that follows from the pattern a command was given, in its shop.
+
+    Raises:
+        UnreadableError: the folder or its pattern cannot be read.
+        ArmorplanError: there is no such option or choice.
+    """
+    return derive_folder(
+        pattern_folder(chosen.pattern),
+        read_shelf(),
+        shop_for(chosen.shop),
+        chosen=choices_for(chosen.choices),
+    )
 
 
 def say(text: str) -> None:
