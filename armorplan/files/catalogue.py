@@ -1,126 +1,176 @@
-"""Reads the catalogues: what leathers, fasteners and treatments there are, and step durations."""
+"""Reads the catalogues on the shelf, and a maker's own values that go over them by id."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
+from armorplan.files.catalogue_rows import (
+    duration_reader,
+    read_fastener,
+    read_hardware,
+    read_leather,
+    read_supply,
+    read_tool,
+    read_treatment,
+)
 from armorplan.files.faults import Faults
-from armorplan.files.file_bytes import read_file
+from armorplan.files.file_bytes import read_file, unreadable
 from armorplan.files.tables import Table, open_toml
-from armorplan.files.values import Bounds, choice, maybe_text, number, numbers, text, texts, whole
+from armorplan.files.values import text
 from armorplan.kernel.errors import UnreadableError
+from armorplan.kernel.findings import Finding, Place
 from armorplan.kernel.shipped import resources_folder
 from armorplan.workshop.shelf import (
-    Carrier,
     Duration,
     Fastener,
+    HardwareEntry,
     Leather,
     Shelf,
+    SupplyEntry,
+    ToolEntry,
     TreatmentEntry,
-    TreatmentKind,
 )
 
 MAX_CATALOGUE_BYTES = 2_000_000
-_NOT_NEGATIVE = Bounds(least=0)
-_T = TypeVar("_T")
+CURRENCY_FILE = "currency.toml"
+OWN_FILES = (
+    "leathers.toml",
+    "fasteners.toml",
+    "hardware.toml",
+    "supplies.toml",
+    "treatments.toml",
+    "tools.toml",
+    "durations.toml",
+    CURRENCY_FILE,
+)
+"""What a maker's own folder may hold; any of them may be left out."""
+OWN_ENTRY = "own entry"
+"""The source of a maker's own entry that names none."""
+_T = TypeVar(
+    "_T", Leather, Fastener, HardwareEntry, SupplyEntry, TreatmentEntry, ToolEntry, Duration
+)
 
 
-def read_shelf(folder: Path | None = None) -> Shelf:
-    """Read the four catalogues of a folder; the shipped ones by default.
+def read_shelf(folder: Path | None = None, own: Path | None = None) -> Shelf:
+    """Read the catalogues of a folder, the shipped ones by default, with a maker's own over them.
+
+    Args:
+        folder: holds the catalogues, all of them.
+        own: holds any of ``OWN_FILES``. An entry there replaces, field by field, the one with its
+            id and keeps that one's source beside a word on what is the maker's own; a new id needs
+            every required field.
 
     Raises:
-        UnreadableError: with every fault of all four, each with its line.
+        UnreadableError: with every fault of all files, each with its line.
     """
-    home = folder or resources_folder() / "catalogues"
-    faults = Faults()
+    reading = _Reading(folder or resources_folder() / "catalogues", own)
     shelf = Shelf(
-        leathers=_entries(home, "leathers.toml", _leather, faults),
-        fasteners=_entries(home, "fasteners.toml", _fastener, faults),
-        treatments=_entries(home, "treatments.toml", _treatment, faults),
-        durations=_entries(home, "durations.toml", _duration, faults),
+        leathers=reading.entries("leathers.toml", read_leather),
+        fasteners=reading.entries("fasteners.toml", read_fastener),
+        hardware=reading.entries("hardware.toml", read_hardware),
+        supplies=reading.entries("supplies.toml", read_supply),
+        treatments=reading.entries("treatments.toml", read_treatment),
+        tools=reading.entries("tools.toml", read_tool),
+        durations=reading.entries("durations.toml", duration_reader()),
+        currency=reading.currency(),
     )
-    if faults.findings:
-        raise UnreadableError(faults.findings)
+    reading.stop_on_faults()
     return shelf
 
 
-def _entries(
-    folder: Path, name: str, read: Callable[[str, Table], _T], faults: Faults
-) -> tuple[_T, ...]:
+class _Reading:
+    """The two folders under reading, and the faults met in them."""
+
+    def __init__(self, home: Path, own: Path | None) -> None:
+        self._faults = Faults()
+        self._home = home
+        self._own = own
+        self._own_name = own.resolve().name if own else ""
+        if own is not None:
+            self._faults.put(*_own_folder_faults(own, self._own_name, self._faults))
+
+    def entries(self, name: str, read: Callable[[str, Table], _T]) -> tuple[_T, ...]:
+        shipped = self._shipped_table(name)
+        over = self._own_table(name)
+        own_rows = dict(over.rows()) if over else {}
+        entries: list[_T] = []
+        for key, row in shipped.rows() if shipped else ():
+            own_row = own_rows.pop(key, None)
+            entries.append(
+                _finished(key, row, read) if own_row is None else _changed(key, own_row, row, read)
+            )
+        for key, row in own_rows.items():
+            entries.append(_finished(key, row.filled({"source": OWN_ENTRY}), read))
+        return tuple(entries)
+
+    def currency(self) -> str:
+        top = self._own_table(CURRENCY_FILE)
+        if top is None:
+            return ""
+        name = text(top, "currency")
+        top.finish()
+        return name
+
+    def stop_on_faults(self) -> None:
+        if self._faults.findings:
+            raise UnreadableError(self._faults.findings)
+
+    def _shipped_table(self, name: str) -> Table | None:
+        try:
+            data = read_file(self._home, name, most=MAX_CATALOGUE_BYTES)
+        except UnreadableError as error:
+            self._faults.put(*error.findings)
+            return None
+        return open_toml(name, data.decode("utf-8"), self._faults, strict=True)
+
+    def _own_table(self, name: str) -> Table | None:
+        if self._own is None:
+            return None
+        label = f"{self._own_name}/{name}"
+        try:
+            data = read_file(self._own, name, most=MAX_CATALOGUE_BYTES)
+        except UnreadableError as error:
+            found = (f for f in error.findings if f.code != "no-such-file")
+            self._faults.put(*(replace(f, place=Place(file=label)) for f in found))
+            return None
+        return open_toml(label, data.decode("utf-8"), self._faults, strict=True)
+
+
+def _finished(key: str, row: Table, read: Callable[[str, Table], _T]) -> _T:
+    entry = read(key, row)
+    row.finish()
+    return entry
+
+
+def _changed(key: str, own: Table, shipped: Table, read: Callable[[str, Table], _T]) -> _T:
+    """Return a shipped entry with a maker's own fields; faults carry the places of these."""
+    entry = _finished(key, own.filled(shipped.values), read)
+    if own.has("source") or not own.written():
+        return entry
+    fields = ", ".join(own.written())
+    return replace(entry, source=f"own value for {fields}; otherwise: {entry.source}")
+
+
+def _own_folder_faults(own: Path, label: str, faults: Faults) -> Iterator[Finding]:
+    """Yield a folder that is not there, and files in it that nothing reads."""
     try:
-        data = read_file(folder, name, most=MAX_CATALOGUE_BYTES)
-    except UnreadableError as error:
-        faults.put(*error.findings)
-        return ()
-    top = open_toml(name, data.decode("utf-8"), faults, strict=True)
-    entries: list[_T] = []
-    for key, row in top.rows() if top else ():
-        entries.append(read(key, row))
-        row.finish()
-    return tuple(entries)
-
-
-def _pair(row: Table, key: str) -> tuple[float, float]:
-    values = numbers(row, key, count=2) or (0.0, 0.0)
-    return values[0], values[1]
-
-
-def _leather(key: str, row: Table) -> Leather:
-    return Leather(
-        id=key,
-        name=text(row, "name"),
-        usual_mm=_pair(row, "usual_mm"),
-        source=text(row, "source"),
-    )
-
-
-def _fastener(key: str, row: Table) -> Fastener:
-    return Fastener(
-        id=key,
-        name=text(row, "name"),
-        kind=text(row, "kind"),
-        head_mm=number(row, "head_mm", _NOT_NEGATIVE),
-        hole_mm=number(row, "hole_mm", _NOT_NEGATIVE),
-        lengths_mm=numbers(row, "lengths_mm"),
-        over_stack_mm=_pair(row, "over_stack_mm"),
-        source=text(row, "source"),
-    )
-
-
-def _treatment(key: str, row: Table) -> TreatmentEntry:
-    return TreatmentEntry(
-        id=key,
-        name=text(row, "name"),
-        kind=choice(row, "kind", TreatmentKind) or TreatmentKind.DYE,
-        carrier=choice(row, "carrier", Carrier) or Carrier.WATER,
-        touch_min=whole(row, "touch_min", least=0),
-        handle_min=whole(row, "handle_min", least=0),
-        window_min=_window(row),
-        per_part_min=number(row, "per_part_min", _NOT_NEGATIVE),
-        set_up_min=number(row, "set_up_min", _NOT_NEGATIVE),
-        cautions=texts(row, "cautions"),
-        source=text(row, "source"),
-    )
-
-
-def _window(row: Table) -> tuple[int, int] | None:
-    if not row.has("window_min"):
-        return None
-    first, last = _pair(row, "window_min")
-    if not (first.is_integer() and last.is_integer() and first >= 0):
-        row.wrong("window_min", row.raw("window_min"), wanted="two whole numbers of minutes")
-    return int(first), int(last)
-
-
-def _duration(_key: str, row: Table) -> Duration:
-    """Read a duration; its table's id is only a slug, ``kind`` names the step kind."""
-    return Duration(
-        kind=text(row, "kind"),
-        fixed_min=number(row, "fixed_min", _NOT_NEGATIVE, default=0.0),
-        per_part_min=number(row, "per_part_min", _NOT_NEGATIVE, default=0.0),
-        per_hole_min=number(row, "per_hole_min", _NOT_NEGATIVE, default=0.0),
-        per_cm_min=number(row, "per_cm_min", _NOT_NEGATIVE, default=0.0),
-        tool=maybe_text(row, "tool") or "",
-        cautions=texts(row, "cautions"),
-        source=text(row, "source"),
-    )
+        names = sorted(path.name for path in own.iterdir() if path.suffix == ".toml")
+    except OSError as error:
+        yield from unreadable(
+            "no-such-folder",
+            f"The catalogues folder {own} cannot be read: {error.strerror or 'refused'}.",
+            mend="Name the folder that holds your own catalogues, or make it.",
+            place=Place(file=label),
+        ).findings
+        return
+    for name in names:
+        if name in OWN_FILES:
+            continue
+        near = faults.nearest(name, OWN_FILES)
+        yield from unreadable(
+            "unknown-catalogue",
+            f"Nothing reads {name} among the catalogues.",
+            mend=f"Perhaps {near} is meant." if near else f"It may be {', '.join(OWN_FILES)}.",
+            place=Place(file=f"{label}/{name}"),
+        ).findings

@@ -7,6 +7,7 @@ values first asks whether errors were told.
 
 import re
 import tomllib
+from collections.abc import Mapping
 from functools import cached_property
 from typing import Self
 
@@ -90,9 +91,22 @@ class Table:
         """Return the place of the table itself or of one of its keys."""
         return self._toml.place(self._path if key is None else (*self._path, key))
 
+    def written(self) -> tuple[str, ...]:
+        """Return the keys in the order they are written."""
+        return tuple(self._values)
+
     def has(self, key: str) -> bool:
         """Tell whether the key is written."""
         return key in self._values
+
+    @property
+    def values(self) -> Mapping[str, object]:
+        """Return what is written in it, unread."""
+        return self._values
+
+    def filled(self, values: Mapping[str, object]) -> Self:
+        """Return this table with the keys it lacks taken from elsewhere; places stay its own."""
+        return type(self)({**values, **self._values}, path=self._path, toml=self._toml)
 
     def raw(self, key: str) -> object:
         """Return a value as TOML gave it, or ``None``; the key counts as known from now on."""
@@ -109,6 +123,16 @@ class Table:
         """Tell that a value is not what it has to be."""
         text = f"{self.name_of(key)} is {said(value)}."
         self.fault(key, "wrong-value", text, mend=f"Write {wanted}.")
+
+    def idle(self, key: str, *, because: str) -> None:
+        """Warn that a key is written where it says nothing."""
+        if self.has(key):
+            self.faults.warning(
+                "says-nothing",
+                f"{self.name_of(key)} says nothing here: {because}.",
+                mend="Take it out.",
+                place=self.place(key),
+            )
 
     def missing(self, key: str, *, wanted: str) -> None:
         """Tell that a required key is not written."""

@@ -5,6 +5,8 @@ from math import isclose
 MM_PER_INCH = 25.4
 MM_PER_OUNCE = MM_PER_INCH / 64
 """One leather ounce is 1/64 inch of thickness (outside check against pint)."""
+DM2_PER_SQUARE_FOOT = (12 * MM_PER_INCH / 100) ** 2
+"""Square decimetres in the square foot hides are sold by: 9.290304 exactly."""
 NEAR_MM = 1e-6
 """Two lengths closer than this are one: far below what a knife or a file format can hold."""
 

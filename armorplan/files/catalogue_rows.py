@@ -1,0 +1,218 @@
+"""Reads single entries of the catalogues: a leather, a fastener, a treatment, a duration."""
+
+from collections.abc import Callable, Collection
+
+from armorplan.files.tables import Table
+from armorplan.files.values import (
+    ABOVE_ZERO,
+    Bounds,
+    choice,
+    flag,
+    maybe_number,
+    maybe_text,
+    number,
+    numbers,
+    text,
+    texts,
+    whole,
+)
+from armorplan.kernel.units import DM2_PER_SQUARE_FOOT
+from armorplan.steps.model import StepKind
+from armorplan.workshop.shelf import (
+    Carrier,
+    Duration,
+    Fastener,
+    HardwareEntry,
+    Leather,
+    SupplyEntry,
+    ToolEntry,
+    TreatmentEntry,
+    TreatmentKind,
+)
+
+MACHINE_CUT = "cut by machine"
+"""Takes the place of 'cut' where an option says so; it is no kind of step of its own."""
+USUAL_YIELD_PCT = 70.0
+"""How much of a hide ends in parts where an entry does not say (trade pages: 50–85)."""
+_NOT_NEGATIVE = Bounds(least=0)
+_PCT = Bounds(above=0, most=100)
+_FASTENERS = ("rivet", "screw")
+_HARDWARE = ("buckle", "ring", "loop", "stud")
+_SUPPLIES = ("thread", "lace")
+
+
+def read_leather(key: str, row: Table) -> Leather:
+    """Read a leather; its price may be told for a square foot or a square decimetre."""
+    return Leather(
+        id=key,
+        name=text(row, "name"),
+        usual_mm=_pair(row, "usual_mm"),
+        source=text(row, "source"),
+        yield_pct=number(row, "yield_pct", _PCT, default=USUAL_YIELD_PCT),
+        price_per_dm2=_price_per_dm2(row),
+    )
+
+
+def _price_per_dm2(row: Table) -> float | None:
+    per_dm2 = maybe_number(row, "price_per_dm2", _NOT_NEGATIVE)
+    per_ft2 = maybe_number(row, "price_per_ft2", _NOT_NEGATIVE)
+    if per_ft2 is None:
+        return per_dm2
+    if per_dm2 is not None:
+        row.fault(
+            "price_per_ft2",
+            "two-prices",
+            f"{row.name_of('price_per_ft2')} stands beside a price_per_dm2.",
+            mend="Keep one of the two.",
+        )
+    return per_ft2 / DM2_PER_SQUARE_FOOT
+
+
+def read_fastener(key: str, row: Table) -> Fastener:
+    """Read a fastener with its posts on sale."""
+    lengths_mm = numbers(row, "lengths_mm")
+    if lengths_mm and lengths_mm[0] <= 0:
+        row.wrong("lengths_mm", row.raw("lengths_mm"), wanted="lengths above 0 mm")
+    return Fastener(
+        id=key,
+        name=text(row, "name"),
+        kind=_word(row, "kind", _FASTENERS),
+        head_mm=number(row, "head_mm", _NOT_NEGATIVE),
+        hole_mm=number(row, "hole_mm", _NOT_NEGATIVE),
+        lengths_mm=lengths_mm,
+        over_stack_mm=_pair(row, "over_stack_mm"),
+        source=text(row, "source"),
+        load=flag(row, "load", default=True),
+        price_each=maybe_number(row, "price_each", _NOT_NEGATIVE),
+    )
+
+
+def read_hardware(key: str, row: Table) -> HardwareEntry:
+    """Read a buckle, ring, loop or stud."""
+    return HardwareEntry(
+        id=key,
+        name=text(row, "name"),
+        kind=_word(row, "kind", _HARDWARE),
+        strap_mm=number(row, "strap_mm", ABOVE_ZERO),
+        source=text(row, "source"),
+        price_each=maybe_number(row, "price_each", _NOT_NEGATIVE),
+    )
+
+
+def read_supply(key: str, row: Table) -> SupplyEntry:
+    """Read a thread or lace."""
+    return SupplyEntry(
+        id=key,
+        name=text(row, "name"),
+        kind=_word(row, "kind", _SUPPLIES),
+        per_seam=number(row, "per_seam", ABOVE_ZERO),
+        extra_mm=number(row, "extra_mm", _NOT_NEGATIVE),
+        source=text(row, "source"),
+        price_per_m=maybe_number(row, "price_per_m", _NOT_NEGATIVE),
+    )
+
+
+def read_tool(key: str, row: Table) -> ToolEntry:
+    """Read a tool; it serves kinds of step by their names."""
+    serves = texts(row, "serves", required=True)
+    for kind in serves:
+        _check_step_kind(row, "serves", kind)
+    return ToolEntry(
+        id=key,
+        name=text(row, "name"),
+        serves=serves,
+        source=text(row, "source"),
+        cautions=texts(row, "cautions"),
+    )
+
+
+def read_treatment(key: str, row: Table) -> TreatmentEntry:
+    """Read a treatment with its times in minutes and uptake in ml for a dm²."""
+    touch_min = whole(row, "touch_min", least=0)
+    handle_min = whole(row, "handle_min", least=0)
+    if handle_min < touch_min and row.has("touch_min") and row.has("handle_min"):
+        row.fault(
+            "touch_min",
+            "handled-before-dry",
+            f"{row.name_of('touch_min')} is {touch_min} min, but handle_min is {handle_min} min.",
+            mend="Write a handle_min of at least touch_min: it is handled once it is dry.",
+        )
+    return TreatmentEntry(
+        id=key,
+        name=text(row, "name"),
+        kind=choice(row, "kind", TreatmentKind) or TreatmentKind.DYE,
+        carrier=choice(row, "carrier", Carrier) or Carrier.WATER,
+        touch_min=touch_min,
+        handle_min=handle_min,
+        window_min=_window(row),
+        per_part_min=number(row, "per_part_min", _NOT_NEGATIVE),
+        set_up_min=number(row, "set_up_min", _NOT_NEGATIVE),
+        cautions=texts(row, "cautions"),
+        source=text(row, "source"),
+        dip_per_part_min=maybe_number(row, "dip_per_part_min", _NOT_NEGATIVE),
+        wipe_ml_per_dm2=number(row, "wipe_ml_per_dm2", _NOT_NEGATIVE, default=0.0),
+        dip_ml_per_dm2=number(row, "dip_ml_per_dm2", _NOT_NEGATIVE, default=0.0),
+        after_dye=flag(row, "after_dye", default=False),
+        price_per_litre=maybe_number(row, "price_per_litre", _NOT_NEGATIVE),
+    )
+
+
+def _window(row: Table) -> tuple[int, int] | None:
+    if not row.has("window_min"):
+        return None
+    first, last = _pair(row, "window_min")
+    if not (first.is_integer() and last.is_integer() and first >= 0):
+        row.wrong("window_min", row.raw("window_min"), wanted="two whole numbers of minutes")
+    return int(first), int(last)
+
+
+def duration_reader() -> Callable[[str, Table], Duration]:
+    """Return a reader of durations that tells a kind of step given twice.
+
+    The id of a duration's table is only a slug; ``kind`` names the kind of step.
+    """
+    slugs: dict[str, str] = {}
+
+    def read_duration(key: str, row: Table) -> Duration:
+        kind = text(row, "kind")
+        _check_step_kind(row, "kind", kind)
+        first = slugs.setdefault(kind, key)
+        if kind and first != key:
+            row.fault(
+                "kind",
+                "kind-twice",
+                f'{row.name_of("kind")}: the minutes of "{kind}" stand under [{first}] already.',
+                mend=f"Change them there: write [{first}] here.",
+            )
+        return Duration(
+            kind=kind,
+            fixed_min=number(row, "fixed_min", _NOT_NEGATIVE, default=0.0),
+            per_part_min=number(row, "per_part_min", _NOT_NEGATIVE, default=0.0),
+            per_hole_min=number(row, "per_hole_min", _NOT_NEGATIVE, default=0.0),
+            per_cm_min=number(row, "per_cm_min", _NOT_NEGATIVE, default=0.0),
+            tool=maybe_text(row, "tool") or "",
+            cautions=texts(row, "cautions"),
+            source=text(row, "source"),
+        )
+
+    return read_duration
+
+
+def _check_step_kind(row: Table, key: str, kind: str) -> None:
+    known = {*StepKind, MACHINE_CUT}
+    if not kind or kind in known:
+        return
+    near = row.faults.nearest(kind, known)
+    row.wrong(key, kind, wanted=f'"{near}"' if near else "the name of a kind of step")
+
+
+def _word(row: Table, key: str, words: Collection[str]) -> str:
+    value = text(row, key)
+    if value and value not in words:
+        row.wrong(key, value, wanted="one of " + ", ".join(f'"{word}"' for word in words))
+    return value
+
+
+def _pair(row: Table, key: str) -> tuple[float, float]:
+    values = numbers(row, key, count=2) or (0.0, 0.0)
+    return values[0], values[1]
