@@ -17,7 +17,7 @@ from armorplan.app.help_pages import HelpGroup, HelpPage, help_page, help_pages,
 from armorplan.desktop.theme import colours_of
 
 FIRST = "at_the_bench"
-_LIST_PX, _PAGE_PX = 280, 640
+_LIST_PX, _PAGE_PX = 340, 660
 _SCHEME = "page"
 
 
@@ -59,7 +59,7 @@ class HelpView(QDialog):
         page.setObjectName("help_text")
         page.setAccessibleName(self.tr("Page"))
         page.setOpenLinks(False)
-        page.document().setDocumentMargin(14)
+        page.document().setDocumentMargin(18)
         page.anchorClicked.connect(self._follow)
         return page
 
