@@ -1,4 +1,4 @@
-"""Finds the line of every key in a TOML text that is known to be valid.
+"""Finds the line, and the stretch of text, of every key in a TOML text that is known to be valid.
 
 The TOML readers at hand give values without lines (tomllib) or keep the text without telling
 where (tomlkit); a maker mends a file by line. The walk below leans on the text's being valid: it
@@ -8,9 +8,40 @@ checks nothing, and only steps over what a value is made of.
 import re
 import tomllib
 from bisect import bisect_right
+from typing import NamedTuple
 
 KeyPath = tuple[str, ...]
 """Keys from the top down; a place in a list is its number as text."""
+
+
+class HeaderSpan(NamedTuple):
+    """A table's header ``[a.b]``: where it starts, and the end of its closing bracket."""
+
+    path: KeyPath
+    start: int
+    end: int
+
+
+class PairSpan(NamedTuple):
+    """A key with its value, or an entry of a list, which has no key.
+
+    ``start`` is where the key starts, ``value`` where its value does, ``end`` where that ends;
+    ``within`` is where the inline table or list that holds it opens, -1 outside of these.
+    """
+
+    path: KeyPath
+    start: int
+    value: int
+    end: int
+    within: int
+
+
+class Spans(NamedTuple):
+    """Everything of a text that has a place in it, in the order of the text."""
+
+    headers: tuple[HeaderSpan, ...]
+    pairs: tuple[PairSpan, ...]
+
 
 _BLANK = re.compile(r"(?:[ \t\r\n]+|#[^\n]*)*+")
 _KEY = re.compile(r"""[ \t]*+(?:"((?:[^"\\]|\\.)*+)"|'([^']*+)'|([^\s.=\]"']++))[ \t]*+(\.?)""")
@@ -32,7 +63,10 @@ class _Walk:
         self._at = 0
         self._breaks = [i for i, char in enumerate(text) if char == "\n"]
         self._rows: dict[KeyPath, int] = {}
+        self._within = -1
         self.lines: dict[KeyPath, int] = {}
+        self.headers: list[HeaderSpan] = []
+        self.pairs: list[PairSpan] = []
 
     def whole(self) -> None:
         table: KeyPath = ()
@@ -56,6 +90,7 @@ class _Walk:
         for depth in range(1, len(path) + 1):
             self._note(path[:depth], start)
         self._at = self._text.index("]", self._at) + (2 if in_list else 1)
+        self.headers.append(HeaderSpan(path, start, self._at))
         return path
 
     def _inside_lists(self, keys: KeyPath) -> KeyPath:
@@ -75,7 +110,7 @@ class _Walk:
             self._note(path, start)
         self._at = self._text.index("=", self._at) + 1
         self._blank()
-        self._value(path)
+        self._value(path, start)
 
     def _key(self) -> KeyPath:
         keys: list[str] = []
@@ -87,14 +122,20 @@ class _Walk:
             more = bool(dot)
         return tuple(keys)
 
-    def _value(self, path: KeyPath) -> None:
-        opening = self._text[self._at : self._at + 1]
+    def _value(self, path: KeyPath, key_at: int) -> None:
+        begin = self._at
+        opening = self._text[begin : begin + 1]
         if opening in {"[", "{"}:
             self._at += 1
+            outer, self._within = self._within, begin
             self._members(path, opening)
-            return
-        match = _STRING.match(self._text, self._at) or _BARE.match(self._text, self._at)
-        self._at = match.end() if match else len(self._text)
+            self._within = outer
+            end = self._at
+        else:
+            match = _STRING.match(self._text, begin) or _BARE.match(self._text, begin)
+            self._at = match.end() if match else len(self._text)
+            end = begin + len(self._text[begin : self._at].rstrip(" \t\r"))
+        self.pairs.append(PairSpan(path, key_at, begin, end, self._within))
 
     def _members(self, path: KeyPath, opening: str) -> None:
         row = 0
@@ -103,7 +144,7 @@ class _Walk:
             if opening == "[":
                 member = (*path, str(row)) if len(path) < _DEEPEST else path
                 self._note(member, self._at)
-                self._value(member)
+                self._value(member, self._at)
                 row += 1
             else:
                 self._pair(path)
@@ -139,3 +180,14 @@ def key_lines(text: str) -> dict[KeyPath, int]:
     except (ValueError, RecursionError, IndexError):
         return walk.lines
     return walk.lines
+
+
+def text_spans(text: str) -> Spans:
+    """Return where each header, key and list entry stands.
+
+    Args:
+        text: valid TOML, nested no deeper than eight tables.
+    """
+    walk = _Walk(text)
+    walk.whole()
+    return Spans(tuple(walk.headers), tuple(sorted(walk.pairs, key=lambda pair: pair.start)))
