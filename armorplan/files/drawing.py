@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from armorplan.files.budget import Budget, OverBudgetError
 from armorplan.files.faults import Faults, brief
-from armorplan.files.shapes import SHAPE_TAGS, Round, trace
+from armorplan.files.shapes import SHAPE_TAGS, OpenLineError, Round, trace
 from armorplan.files.svg_page import page_transform
 from armorplan.files.svg_tree import Element, read_tree
 from armorplan.files.svg_walk import Placed, Walk
@@ -50,6 +50,15 @@ class Outline:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnLine:
+    """A straight line of two points in mm with an id, which a form may bend about."""
+
+    id: str
+    ends: tuple[Point, Point]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
     """Anything with an id that is neither circle nor outline, and what it is instead."""
 
@@ -66,6 +75,7 @@ class Drawing:
         readable: ``False`` where nothing could be read of it; the findings say why.
         flawed: by id, the fault of a shape that cannot serve as what it is drawn for. It matters
             only where the pattern names the shape.
+        lines: straight open lines; as outlines they are flawed, and found there too.
         others: by id, whatever else has an id.
         findings: faults of the drawing as a whole.
     """
@@ -74,6 +84,7 @@ class Drawing:
     circles: tuple[Circle, ...] = ()
     outlines: tuple[Outline, ...] = ()
     flawed: dict[str, Finding] = field(default_factory=dict)
+    lines: tuple[DrawnLine, ...] = ()
     others: tuple[Named, ...] = ()
     findings: tuple[Finding, ...] = ()
     readable: bool = True
@@ -104,6 +115,7 @@ class _Reading:
         self._circles: list[Circle] = []
         self._outlines: list[Outline] = []
         self._flawed: dict[str, Finding] = {}
+        self._lines: list[DrawnLine] = []
 
     def read(self, root: Element) -> Drawing:
         to_mm = page_transform(root, self._place(root), self._faults)
@@ -121,6 +133,7 @@ class _Reading:
             circles=tuple(self._circles),
             outlines=tuple(self._outlines),
             flawed=self._flawed,
+            lines=tuple(self._lines),
             others=self._others(root),
             findings=self._faults.findings,
         )
@@ -158,8 +171,12 @@ class _Reading:
             self._outlines.append(Outline(id=placed.id, ring=shape, place=place))
 
     def _flaw(self, placed: Placed, fault: ShapeFaultError) -> None:
-        if placed.id:
-            self._flawed.setdefault(placed.id, _finding(fault, placed.id, self._place(placed)))
+        if not placed.id:
+            return
+        place = self._place(placed)
+        self._flawed.setdefault(placed.id, _finding(fault, placed.id, place))
+        if isinstance(fault, OpenLineError):
+            self._lines.append(DrawnLine(id=placed.id, ends=fault.ends, place=place))
 
     def _check_outlines(self) -> None:
         """Set outlines aside that cross themselves or enclose nothing."""

@@ -1,16 +1,16 @@
 """Finds by id what the drawings of a pattern hold, and says what is there instead."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from armorplan.files.drawing import Circle, Drawing, Outline
+from armorplan.files.drawing import Circle, Drawing, DrawnLine, Outline
 from armorplan.files.faults import Faults, brief
 from armorplan.kernel.findings import Place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """An id that the pattern names: where, and what it needs there (``circle``, ``outline``)."""
+    """An id that the pattern names: where, and what it needs there: circle, outline, line."""
 
     id: str
     what: str
@@ -32,6 +32,7 @@ class DrawnIndex:
         self._places: dict[str, list[Place]] = {}
         self.circles: dict[str, Circle] = {}
         self.outlines: dict[str, Outline] = {}
+        self._lines: dict[str, list[DrawnLine]] = {}
         self.sheet_of: dict[str, int] = {}
         for sheet, drawing in enumerate(drawings):
             for circle in drawing.circles:
@@ -40,6 +41,8 @@ class DrawnIndex:
             for outline in drawing.outlines:
                 if self._first(outline.id, outline.place, sheet):
                     self.outlines[outline.id] = outline
+            for line in drawing.lines:
+                self._lines.setdefault(line.id, []).append(line)
 
     def _first(self, shape_id: str, place: Place, sheet: int) -> bool:
         places = self._places.setdefault(shape_id, [])
@@ -68,9 +71,18 @@ class DrawnIndex:
             self._tell_lack(asked, self.outlines)
         return found
 
-    def _tell_lack(self, asked: Asked, among: dict[str, Circle] | dict[str, Outline]) -> None:
+    def line(self, asked: Asked) -> DrawnLine | None:
+        """Return the straight line that the pattern names; its lack is told."""
+        found = self._lines.get(asked.id, [])
+        if not found:
+            self._tell_lack(asked, self._lines)
+        elif len(found) > 1:
+            self._tell_twice(asked.id, [line.place for line in found])
+        return found[0] if found else None
+
+    def _tell_lack(self, asked: Asked, among: Collection[str]) -> None:
         flaws = [d.flawed[asked.id] for d in self._drawings if asked.id in d.flawed]
-        if flaws:
+        if flaws and asked.what != "line":
             self._faults.put(flaws[0])
         elif self.is_whole:
             near = self._faults.nearest(asked.id, among)
@@ -86,6 +98,9 @@ class DrawnIndex:
 
     def _instead(self, asked: Asked) -> str:
         """Say what goes by the id that was asked for."""
+        flaws = [d.flawed[asked.id] for d in self._drawings if asked.id in d.flawed]
+        if flaws:
+            return f": at {flaws[0].place} it is a shape that is not a straight line of two points"
         if asked.id in self.outlines:
             return f": at {self.outlines[asked.id].place} it is a closed outline"
         if asked.id in self.circles:
@@ -95,7 +110,11 @@ class DrawnIndex:
 
     def _tell_double(self, shape_id: str) -> None:
         places = self._places.get(shape_id, [])
-        if len(places) > 1 and shape_id not in self._told:
+        if len(places) > 1:
+            self._tell_twice(shape_id, places)
+
+    def _tell_twice(self, shape_id: str, places: list[Place]) -> None:
+        if shape_id not in self._told:
             self._told.add(shape_id)
             self._faults.error(
                 "drawn-twice",
@@ -119,4 +138,4 @@ class DrawnIndex:
                 )
 
 
-_DRAWN_AS = {"circle": "circle", "outline": "closed path"}
+_DRAWN_AS = {"circle": "circle", "outline": "closed path", "line": "straight line"}

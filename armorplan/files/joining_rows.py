@@ -1,37 +1,31 @@
-"""The tables of a pattern that say how it is joined, shaped and treated."""
+"""The tables of a pattern that say how it is joined: joints, seams, threads."""
 
 from collections.abc import Collection
 from dataclasses import dataclass
 
 from armorplan.files.faults import brief
-from armorplan.files.references import Names, check_once, ref, refs
+from armorplan.files.option_rows import exclude_each_other, read_only_with
+from armorplan.files.references import Names, check_once, check_ref, ref, refs
 from armorplan.files.tables import Table
 from armorplan.files.values import (
     ABOVE_ZERO,
+    NOT_NEGATIVE,
     choice,
     flag,
+    maybe_choice,
     maybe_number,
     maybe_text,
+    number,
     text,
     texts,
-    whole,
 )
-from armorplan.pattern.joining import (
-    Form,
-    FormKind,
-    Joint,
-    JointKind,
-    Motion,
-    Route,
-    Seam,
-    Thread,
-    Treatment,
-)
-from armorplan.pattern.parts import Part, PartKind
+from armorplan.pattern.joining import Joint, JointKind, Motion, Seam, Thread
+from armorplan.pattern.parts import MadeOn, Part, PartKind
 from armorplan.workshop.shelf import Shelf, TreatmentKind
 
-_LEAST_LAYERS = 2
-_COATS = frozenset({TreatmentKind.DYE, TreatmentKind.OIL, TreatmentKind.FINISH})
+_MM2_PER_CM2 = 100.0
+_OVER_SURFACE = (JointKind.GLUE, JointKind.STITCH)
+_SERVES = {"thread": "stitch", "lace": "lace"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,44 +44,115 @@ class ThreadRow:
     thread: Thread
 
 
-def read_joints(top: Table, shelf: Shelf) -> tuple[JointRow, ...]:
+def read_joints(
+    top: Table, parts: Collection[str], *, shelf: Shelf, choices: Names
+) -> tuple[JointRow, ...]:
     """Return the joints, in the order they are written; whether their holes exist comes later."""
     found: list[JointRow] = []
+    part_names = Names(what="part", ids=parts)
     for key, row in top.table("joints").rows():
         kind = choice(row, "kind", JointKind)
         joint = Joint(
             id=key,
             kind=kind or JointKind.RIVET,
-            stack=_stack(row),
+            stack=_stack(row, kind),
+            layers=_layers(row, part_names),
             fastener=_fastener(row, kind, shelf),
-            motion=Motion.TURNING if flag(row, "turning", default=False) else Motion.FIXED,
+            motion=_motion(row, kind),
             placed_on_wearer=flag(row, "placed_on_wearer", default=False),
+            made_on=maybe_choice(row, "made_on", MadeOn) or MadeOn.BOTH,
+            washer_mm=number(row, "washer_mm", NOT_NEGATIVE, default=0.0),
+            length_mm=maybe_number(row, "length_mm", ABOVE_ZERO),
+            area_mm2=_area_mm2(row),
+            notes=maybe_text(row, "notes") or "",
+            only_with=read_only_with(row, choices),
         )
+        _check_measures(row, kind)
         row.finish()
         found.append(JointRow(table=row, joint=joint))
     _check_holes_once(found)
     return tuple(found)
 
 
-def _stack(row: Table) -> tuple[str, ...]:
-    stack = texts(row, "stack", required=True)
-    if len(stack) == 1:
+def _stack(row: Table, kind: JointKind | None) -> tuple[str, ...]:
+    """Return the holes it passes; surfaces that are glued or stitched name layers instead."""
+    over_surface = row.has("layers") and kind in {*_OVER_SURFACE, None}
+    stack = texts(row, "stack", required=not over_surface)
+    if row.has("stack") and row.has("layers"):
         row.fault(
-            "stack",
-            "one-layer",
-            f'The stack names one hole, "{brief(stack[0])}"; a joint holds two or more.',
-            mend="Name the holes of all its layers, the outermost first.",
+            "layers",
+            "stack-and-layers",
+            "Both stack and layers are written.",
+            mend="Keep stack where it passes single holes, layers where it holds whole surfaces.",
         )
+    elif row.has("layers") and not over_surface:
+        row.fault(
+            "layers",
+            "layers-of-holes",
+            f"A {kind} passes holes, and layers are written.",
+            mend="Name its holes as stack; only glue and stitches hold layers.",
+        )
+    _check_layers(row, "stack", stack, what="hole")
     check_once(row, "stack", stack)
     return stack
 
 
+def _layers(row: Table, parts: Names) -> tuple[str, ...]:
+    """Return the parts it joins; one part twice is ordinary: an end folded on itself."""
+    layers = texts(row, "layers")
+    if row.has("layers") and not layers and isinstance(row.raw("layers"), list):
+        fault = f"{row.name_of('layers')} is an empty list."
+        row.fault("layers", "empty-list", fault, mend="Name two parts or more.")
+    for part in dict.fromkeys(layers):
+        check_ref(row, "layers", value=part, names=parts)
+    _check_layers(row, "layers", layers, what="part")
+    return layers
+
+
+def _check_layers(row: Table, key: str, named: tuple[str, ...], *, what: str) -> None:
+    if len(named) == 1:
+        row.fault(
+            key,
+            "one-layer",
+            f'The {key} names one {what}, "{brief(named[0])}"; a joint holds two or more.',
+            mend=f"Name the {what}s of all its layers, the outermost first.",
+        )
+
+
+def _motion(row: Table, kind: JointKind | None) -> Motion:
+    turning = flag(row, "turning", default=False)
+    motion = maybe_choice(row, "motion", Motion)
+    if row.has("turning") and row.has("motion"):
+        row.fault(
+            "turning",
+            "two-motions",
+            "Both motion and the older turning are written.",
+            mend="Keep motion alone.",
+        )
+    if motion is Motion.SLIDING and kind not in {JointKind.RIVET, JointKind.SCREW, None}:
+        row.wrong("motion", "sliding", wanted=f'"fixed", since {kind} cannot slide in a slot')
+    return motion or (Motion.TURNING if turning else Motion.FIXED)
+
+
+def _area_mm2(row: Table) -> float | None:
+    area_cm2 = maybe_number(row, "area_cm2", ABOVE_ZERO)
+    return None if area_cm2 is None else area_cm2 * _MM2_PER_CM2
+
+
+def _check_measures(row: Table, kind: JointKind | None) -> None:
+    if kind not in {JointKind.STITCH, JointKind.LACE, None}:
+        row.idle("length_mm", because=f"a {kind} is no row of stitches")
+    if kind not in {JointKind.GLUE, None}:
+        row.idle("area_cm2", because=f"a {kind} has no glued area")
+
+
 def _fastener(row: Table, kind: JointKind | None, shelf: Shelf) -> str:
-    """Return the fastener's id; glue and stitches may leave it out."""
+    """Return the fastener's id; glue, stitches and laces may leave it out."""
     if kind not in {JointKind.RIVET, JointKind.SCREW} and not row.has("fastener"):
         return ""
     known = {e.id: e.kind for e in shelf.fasteners}
     known |= {e.id: "glue" for e in shelf.treatments if e.kind is TreatmentKind.GLUE}
+    known |= {e.id: _SERVES.get(e.kind, e.kind) for e in shelf.supplies}
     fastener = ref(row, "fastener", Names(what="fastener on the shelf", ids=known))
     if kind is not None and known.get(fastener, kind.value) != kind.value:
         fitting = sorted(key for key, serves in known.items() if serves == kind.value)
@@ -102,28 +167,37 @@ def _fastener(row: Table, kind: JointKind | None, shelf: Shelf) -> str:
 
 def _check_holes_once(rows: list[JointRow]) -> None:
     """Tell holes that two joints lay claim to; a strap end on a row is one joint of three."""
-    claimed: dict[str, str] = {}
+    claimed: dict[str, list[Joint]] = {}
     for row in rows:
         for hole in dict.fromkeys(row.joint.stack):
-            other = claimed.setdefault(hole, row.joint.id)
-            if other != row.joint.id:
+            others = claimed.setdefault(hole, [])
+            other = next((o for o in others if _can_meet(o, row.joint)), None)
+            others.append(row.joint)
+            if other is not None:
                 row.table.fault(
                     "stack",
                     "hole-in-two-joints",
-                    f'The hole "{brief(hole)}" is already in the stack of "{other}".',
+                    f'The hole "{brief(hole)}" is already in the stack of "{other.id}".',
                     mend="One fastener fills a hole: put all its layers into one stack.",
-                    about=(row.joint.id, other),
+                    about=(row.joint.id, other.id),
                 )
 
 
-def read_seams(top: Table, joints: Collection[str]) -> tuple[Seam, ...]:
+def _can_meet(one: Joint, other: Joint) -> bool:
+    """Tell whether a build can have both joints."""
+    return one.id != other.id and not exclude_each_other(one.only_with, other.only_with)
+
+
+def read_seams(top: Table, joints: Names) -> tuple[Seam, ...]:
     """Return the seams, in the order they are written."""
-    names = Names(what="joint", ids=joints)
     found: list[Seam] = []
     claimed: dict[str, str] = {}
     for key, row in top.table("seams").rows():
         seam = Seam(
-            id=key, name=text(row, "name"), joints=refs(row, "joints", names, required=True)
+            id=key,
+            name=text(row, "name"),
+            joints=refs(row, "joints", joints, required=True),
+            notes=maybe_text(row, "notes") or "",
         )
         for joint in seam.joints:
             other = claimed.setdefault(joint, key)
@@ -140,7 +214,7 @@ def read_seams(top: Table, joints: Collection[str]) -> tuple[Seam, ...]:
 
 
 def read_threads(
-    top: Table, parts: Collection[str], joints: Collection[str]
+    top: Table, parts: Collection[str], *, joints: Names, choices: Names
 ) -> tuple[ThreadRow, ...]:
     """Return the threads; whether their slots exist comes later."""
     found: list[ThreadRow] = []
@@ -151,7 +225,10 @@ def read_threads(
             id=key,
             part=ref(row, "part", Names(what="part", ids=parts)),
             through=through,
-            closed_by=refs(row, "closed_by", Names(what="joint", ids=joints)),
+            closed_by=refs(row, "closed_by", joints),
+            made_on=maybe_choice(row, "made_on", MadeOn) or MadeOn.BOTH,
+            notes=maybe_text(row, "notes") or "",
+            only_with=read_only_with(row, choices),
         )
         row.finish()
         found.append(ThreadRow(table=row, thread=thread))
@@ -179,57 +256,3 @@ def slots_of(row: ThreadRow, parts: dict[str, Part], outlines: dict[str, str]) -
                 mend="Name a slot in it, or the id of a part of kind keeper.",
             )
     return slots
-
-
-def read_forms(top: Table, parts: Collection[str], seams: Collection[str]) -> tuple[Form, ...]:
-    """Return the forms, in the order they are written."""
-    found: list[Form] = []
-    for key, row in top.table("forms").rows():
-        form = Form(
-            id=key,
-            kind=choice(row, "kind", FormKind) or FormKind.BEND,
-            parts=refs(row, "parts", Names(what="part", ids=parts), required=True),
-            route=choice(row, "route", Route) or Route.DAMP,
-            radius_mm=maybe_number(row, "radius_mm", ABOVE_ZERO),
-            angle_deg=maybe_number(row, "angle_deg"),
-            seams=refs(row, "seams", Names(what="seam", ids=seams)),
-        )
-        if form.route is Route.BY_SEAM and not row.has("seams"):
-            row.missing("seams", wanted='["…"], the seams that draw it')
-        row.finish()
-        found.append(form)
-    return tuple(found)
-
-
-def read_treatments(top: Table, parts: dict[str, Part], shelf: Shelf) -> tuple[Treatment, ...]:
-    """Return the treatments; ``pieces`` stands for all their parts."""
-    coats = {e.id for e in shelf.treatments if e.kind in _COATS}
-    uses = Names(what="dye, oil or finish on the shelf", ids=coats)
-    found: list[Treatment] = []
-    for key, row in top.table("treatments").rows():
-        treatment = Treatment(
-            id=key,
-            use=ref(row, "use", uses),
-            parts=_treated(row, parts),
-            colour=maybe_text(row, "colour") or None,
-            coats=whole(row, "coats", least=1, default=1),
-        )
-        row.finish()
-        found.append(treatment)
-    return tuple(found)
-
-
-def _treated(row: Table, parts: dict[str, Part]) -> tuple[str, ...]:
-    pieces = {part.piece for part in parts.values()}
-    named = refs(row, "parts", Names(what="part", ids=parts))
-    of_pieces = refs(row, "pieces", Names(what="piece with parts", ids=pieces))
-    if row.has("parts") and row.has("pieces"):
-        row.fault(
-            "pieces",
-            "parts-and-pieces",
-            "Both parts and pieces are written.",
-            mend="Keep one of them.",
-        )
-    elif not named and not of_pieces and row.raw("parts") in (None, []):
-        row.missing("parts", wanted='["…"], or pieces = ["…"]')
-    return named or tuple(key for key, part in parts.items() if part.piece in of_pieces)

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
-from math import dist
+from math import atan2, degrees, dist
 from typing import TYPE_CHECKING
 
 from armorplan.files.drawing import Circle, Drawing, Outline
@@ -36,12 +36,14 @@ class Wanted:
     """What the pattern names, so that its lack is an error and not only a note.
 
     ``outlines`` are outline ids by part id; ``holes`` and ``slots`` the ids that joints and threads
-    name; ``declared`` the holes that have a table.
+    name; ``slides`` the outlines that sliding joints name as holes; ``declared`` the holes that have
+    a table.
     """
 
     outlines: dict[str, str]
     holes: Collection[str]
     slots: Collection[str]
+    slides: Collection[str]
     declared: dict[str, Declared]
 
 
@@ -200,10 +202,37 @@ class _Sheet:
         for outline, area, owner in zip(outlines, areas, owners, strict=True):
             part = None if owner is None or owner[1] is not None else owner[0]
             if part is not None and self._areas[part].covers(area):
-                self._layout.slots.setdefault(part, []).append(_slot(outline, area, part))
+                self._give_slot(outline, area, part)
             else:
-                is_wanted = outline.id in self._wanted.slots
+                is_wanted = outline.id in {*self._wanted.slots, *self._wanted.slides}
                 tell_stray(self._faults, outline, owner[0] if owner else None, is_wanted=is_wanted)
+
+    def _give_slot(self, outline: Outline, area: "shapely.Polygon", part: str) -> None:
+        """Give a part a slot; one that a joint slides in is a hole with travel."""
+        if outline.id in self._wanted.slides:
+            self._layout.holes.setdefault(part, []).append(_sliding_hole(outline.id, area, part))
+        else:
+            self._layout.slots.setdefault(part, []).append(_slot(outline, area, part))
+
+
+def _sliding_hole(slot_id: str, area: "shapely.Polygon", part: str) -> Hole:
+    import shapely
+
+    corners = shapely.get_coordinates(area.minimum_rotated_rectangle).tolist()
+    first, second = (corners[1], corners[0]), (corners[2], corners[1])
+    width_mm, length_mm = sorted((dist(*first), dist(*second)))
+    to, start = max(first, second, key=lambda side: dist(*side))
+    middle = shapely.MultiPoint(corners[:4]).centroid
+    # The page's y runs down, directions count from the right upward; a slot has no front.
+    direction_deg = degrees(atan2(start[1] - to[1], to[0] - start[0])) % 180
+    return Hole(
+        id=slot_id,
+        part=part,
+        centre=(middle.x, middle.y),
+        diameter_mm=width_mm,
+        travel_mm=length_mm - width_mm,
+        travel_deg=direction_deg,
+    )
 
 
 def _slot(outline: Outline, area: "shapely.Polygon", part: str) -> Slot:

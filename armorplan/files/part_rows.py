@@ -5,20 +5,22 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from armorplan.files.layout import Declared
+from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, check_ref, ref
 from armorplan.files.tables import Table
+from armorplan.files.thickness_words import read_thickness
 from armorplan.files.values import (
-    ABOVE_ZERO,
     choice,
     flag,
+    maybe_choice,
     maybe_number,
     maybe_text,
     number,
     text,
     texts,
+    whole,
 )
-from armorplan.kernel.units import ounces_to_mm
-from armorplan.pattern.parts import Material, Part, PartKind, Piece
+from armorplan.pattern.parts import MadeOn, Material, Part, PartKind, Piece
 from armorplan.workshop.shelf import Shelf
 
 MAX_PARTS = 1_000
@@ -29,6 +31,13 @@ class GrainSide(StrEnum):
 
     OUT = "out"
     IN = "in"
+
+
+class DrawnFrom(StrEnum):
+    """Which face of the part the drawing shows."""
+
+    OUTSIDE = "outside"
+    INSIDE = "inside"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +57,10 @@ def read_pieces(top: Table) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     for key, row in top.table("pieces").rows():
         piece = Piece(
-            id=key, name=text(row, "name"), mirrored=flag(row, "mirrored", default=False)
+            id=key,
+            name=text(row, "name"),
+            mirrored=flag(row, "mirrored", default=False),
+            notes=maybe_text(row, "notes") or "",
         )
         row.finish()
         pieces.append(piece)
@@ -67,35 +79,26 @@ def read_materials(top: Table, shelf: Shelf) -> dict[str, Material]:
     leathers = Names(what="leather on the shelf", ids={e.id for e in shelf.leathers})
     materials: dict[str, Material] = {}
     for key, row in top.table("materials").rows():
+        thickness = read_thickness(row)
         materials[key] = Material(
-            id=key, leather=ref(row, "leather", leathers), thickness_mm=_thickness_mm(row)
+            id=key,
+            leather=ref(row, "leather", leathers),
+            thickness_mm=thickness.thickness_mm,
+            least_mm=thickness.least_mm,
+            notes=maybe_text(row, "notes") or "",
         )
         row.finish()
     return materials
 
 
-def _thickness_mm(row: Table) -> float:
-    in_mm = maybe_number(row, "thickness_mm", ABOVE_ZERO)
-    in_oz = maybe_number(row, "weight_oz", ABOVE_ZERO)
-    written = [key for key in ("thickness_mm", "weight_oz") if row.has(key)]
-    if not written:
-        row.missing("thickness_mm", wanted="3.2, or weight_oz = 8")
-    elif len(written) > 1:
-        row.fault(
-            "weight_oz",
-            "two-thicknesses",
-            "Both thickness_mm and weight_oz are written.",
-            mend="Keep one of them.",
-        )
-    return ounces_to_mm(in_oz) if in_oz is not None else (in_mm or 0.0)
-
-
 def read_parts(
-    top: Table, pieces: tuple[Piece, ...], materials: dict[str, Material]
+    top: Table,
+    pieces: tuple[Piece, ...],
+    materials: dict[str, Material],
+    *,
+    choices: Names,
 ) -> tuple[PartRow, ...]:
     """Return the parts, in the order they are written; holes and outlines come later."""
-    piece_names = Names(what="piece", ids={piece.id for piece in pieces})
-    material_names = Names(what="material", ids=materials)
     rows = top.table("parts").rows()
     if not rows:
         _tell_none(top, "parts")
@@ -106,34 +109,61 @@ def read_parts(
             f"There are {len(rows):,} parts; at most {MAX_PARTS:,} are read.",
             mend="Divide the pattern.",
         )
-    found: list[PartRow] = []
-    for key, row in rows[:MAX_PARTS]:
-        material = ref(row, "material", material_names)
-        thickness_mm = materials[material].thickness_mm if material in materials else 0.0
-        part = _part(key, row, piece_names, material=(material, thickness_mm))
-        found.append(PartRow(table=row, part=part, outline=maybe_text(row, "outline") or key))
-        row.finish()
+    reading = _Parts({piece.id: piece for piece in pieces}, materials, choices=choices)
+    found = [reading.read(key, row) for key, row in rows[:MAX_PARTS]]
     _check_outlines(found)
     return tuple(found)
 
 
-def _part(key: str, row: Table, pieces: Names, *, material: tuple[str, float]) -> Part:
-    grain = choice(row, "grain", GrainSide) if row.has("grain") else None
-    return Part(
-        id=key,
-        name=text(row, "name"),
-        piece=ref(row, "piece", pieces),
-        # The stand-in after a fault is the one kind that no later check asks for.
-        kind=choice(row, "kind", PartKind) or PartKind.KEEPER,
-        outline=(),
-        material=material[0],
-        thickness_mm=material[1],
-        grain_out=grain is not GrainSide.IN,
-        up_deg=number(row, "up_deg", default=90.0),
-        bevelled=flag(row, "bevelled", default=True),
-        tooling=maybe_text(row, "tooling") or None,
-        hides=texts(row, "hides"),
-    )
+class _Parts:
+    """The reading of parts, with what they may name."""
+
+    def __init__(
+        self, pieces: dict[str, Piece], materials: dict[str, Material], *, choices: Names
+    ) -> None:
+        self._pieces = pieces
+        self._materials = materials
+        self._choices = choices
+
+    def read(self, key: str, row: Table) -> PartRow:
+        material = ref(row, "material", Names(what="material", ids=self._materials))
+        stock = self._materials.get(material)
+        grain = maybe_choice(row, "grain", GrainSide)
+        part = Part(
+            id=key,
+            name=text(row, "name"),
+            piece=self._piece(row),
+            # The stand-in after a fault is the one kind that no later check asks for.
+            kind=choice(row, "kind", PartKind) or PartKind.KEEPER,
+            outline=(),
+            material=material,
+            thickness_mm=stock.thickness_mm if stock else 0.0,
+            least_mm=stock.least_mm if stock else None,
+            count=whole(row, "count", least=1, default=1),
+            made_on=maybe_choice(row, "made_on", MadeOn) or MadeOn.BOTH,
+            copied=flag(row, "copied", default=False),
+            grain_out=grain is not GrainSide.IN,
+            drawn_from_inside=maybe_choice(row, "drawn_from", DrawnFrom) is DrawnFrom.INSIDE,
+            up_deg=number(row, "up_deg", default=90.0),
+            backbone_deg=maybe_number(row, "backbone_deg"),
+            bevelled=flag(row, "bevelled", default=True),
+            skived=flag(row, "skived", default=False),
+            burnished=flag(row, "burnished", default=False),
+            tooling=maybe_text(row, "tooling") or None,
+            hides=texts(row, "hides"),
+            notes=maybe_text(row, "notes") or "",
+            only_with=read_only_with(row, self._choices),
+        )
+        outline = maybe_text(row, "outline") or key
+        row.finish()
+        return PartRow(table=row, part=part, outline=outline)
+
+    def _piece(self, row: Table) -> str:
+        piece = ref(row, "piece", Names(what="piece", ids=self._pieces))
+        if piece in self._pieces and not self._pieces[piece].mirrored:
+            for key in ("made_on", "copied"):
+                row.idle(key, because=f'the piece "{piece}" is not mirrored')
+        return piece
 
 
 def _check_outlines(rows: list[PartRow]) -> None:

@@ -1,39 +1,37 @@
 """From the files of a pattern to the pattern, with every fault told at once."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from uuid import UUID
 
 from armorplan.files.budget import Budget
 from armorplan.files.drawing import Drawing, read_drawing
-from armorplan.files.drawn_index import Asked, DrawnIndex
+from armorplan.files.drawn_parts import Rows, find_drawn
 from armorplan.files.faults import Faults, brief
-from armorplan.files.joining_rows import (
-    JointRow,
-    ThreadRow,
-    read_forms,
-    read_joints,
-    read_seams,
-    read_threads,
-    read_treatments,
-    slots_of,
-)
-from armorplan.files.layout import Layout, Wanted, lay_out
+from armorplan.files.joining_rows import read_joints, read_seams, read_threads
+from armorplan.files.option_rows import choice_names, read_options
+from armorplan.files.own_relations import read_overrulings, read_own_relations
+from armorplan.files.own_rows import read_corrections, read_own_steps
 from armorplan.files.part_rows import (
-    PartRow,
     read_declared_holes,
     read_materials,
     read_parts,
     read_pieces,
 )
-from armorplan.files.references import Names, check_once, check_ref
+from armorplan.files.pattern_checks import check_whole
+from armorplan.files.references import Names, check_once, refs
+from armorplan.files.shaping_rows import read_forms, read_treatments
 from armorplan.files.source import PATTERN_FILE, PatternFiles, content_hash
 from armorplan.files.tables import Table, open_toml, said
 from armorplan.files.values import maybe_text, text, texts, whole
+from armorplan.files.wearing_rows import (
+    read_fit_checks,
+    read_hardware,
+    read_harnesses,
+    read_strap_places,
+    read_suspensions,
+)
 from armorplan.kernel.findings import Finding, has_errors
-from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
-from armorplan.pattern.sides import mixed_entries
 from armorplan.workshop.shelf import Shelf
 
 KNOWN_FORMAT = 1
@@ -99,15 +97,30 @@ class _Reading:
         """Return the pattern, sound only if no error was told."""
         head = top.table("pattern")
         drawings = self._drawings(head)
+        options = read_options(top)
+        choices = choice_names(options)
         pieces = read_pieces(top)
         materials = read_materials(top, shelf)
-        rows = read_parts(top, pieces, materials)
-        bare_parts = {row.part.id: row.part for row in rows}
-        joints = read_joints(top, shelf)
-        joint_ids = tuple(row.joint.id for row in joints)
-        threads = read_threads(top, bare_parts, joint_ids)
-        seams = read_seams(top, joint_ids)
-        layout = self._laid_out(top, drawings, rows, joints=joints, threads=threads)
+        part_rows = read_parts(top, pieces, materials, choices=choices)
+        parts = {row.part.id: row.part for row in part_rows}
+        joint_rows = read_joints(top, parts, shelf=shelf, choices=choices)
+        piece_names = Names(what="piece", ids={piece.id for piece in pieces})
+        part_names = Names(what="part", ids=parts)
+        joint_names = Names(what="joint", ids={row.joint.id for row in joint_rows})
+        seams = read_seams(top, joint_names)
+        seam_ids = {seam.id for seam in seams}
+        rows = Rows(
+            parts=part_rows,
+            declared=read_declared_holes(top, parts),
+            joints=joint_rows,
+            threads=read_threads(top, parts, joints=joint_names, choices=choices),
+            forms=read_forms(top, parts, seams=seam_ids, shelf=shelf, choices=choices),
+            places=read_strap_places(top, part_names, choices=choices),
+            corrections=read_corrections(top),
+        )
+        drawn = find_drawn(drawings, rows, self._faults)
+        for row in part_rows:
+            refs(row.table, "hides", joint_names)
         pattern = Pattern(
             uuid=_uuid(head),
             slug=self._source.slug,
@@ -117,17 +130,27 @@ class _Reading:
             notes=maybe_text(head, "notes") or "",
             pieces=pieces,
             materials=tuple(materials.values()),
-            parts=tuple(_complete(row.part, layout) for row in rows),
-            joints=tuple(row.joint for row in joints),
+            parts=drawn.parts,
+            joints=tuple(row.joint for row in joint_rows),
             seams=seams,
-            threads=tuple(row.thread for row in threads),
-            forms=read_forms(top, bare_parts, [seam.id for seam in seams]),
-            treatments=read_treatments(top, bare_parts, shelf),
+            threads=tuple(row.thread for row in rows.threads),
+            forms=drawn.forms,
+            treatments=read_treatments(top, parts, shelf=shelf, choices=choices),
+            harnesses=read_harnesses(top, piece_names),
+            hardware=read_hardware(
+                top, part_names, joints=joint_names, shelf=shelf, choices=choices
+            ),
+            strap_places=tuple(row.place for row in rows.places),
+            fit_checks=read_fit_checks(top, piece_names, parts=part_names),
+            suspensions=read_suspensions(top, piece_names, parts=part_names),
+            own_steps=read_own_steps(top, parts, pieces=piece_names, choices=choices),
+            own_relations=read_own_relations(top, choices),
+            overrulings=read_overrulings(top),
+            corrections=tuple(correction for _, correction in rows.corrections),
+            options=options,
         )
-        for row in rows:
-            _check_hides(row, joint_ids)
         if not has_errors(self._faults.findings):
-            _check_sides(top, pattern)
+            check_whole(top, pattern)
         head.finish()
         top.finish()
         return pattern
@@ -151,59 +174,6 @@ class _Reading:
                 )
         return tuple(drawings)
 
-    def _laid_out(
-        self,
-        top: Table,
-        drawings: Sequence[Drawing],
-        rows: Sequence[PartRow],
-        *,
-        joints: Iterable[JointRow],
-        threads: Iterable[ThreadRow],
-    ) -> Layout:
-        """Find what the tables name in the drawings, and give holes and slots their parts."""
-        index = DrawnIndex(drawings, self._faults)
-        parts = {row.part.id: row.part for row in rows}
-        declared = read_declared_holes(top, parts)
-        for row in rows:
-            place = row.table.place("outline")
-            index.outline(Asked(id=row.outline, what="outline", place=place))
-        holes: set[str] = set()
-        for joint_row in joints:
-            place = joint_row.table.place("stack")
-            for hole in joint_row.joint.stack:
-                index.circle(Asked(id=hole, what="circle", place=place))
-                holes.add(hole)
-        slots: set[str] = set()
-        owners = {row.outline: row.part.id for row in rows}
-        for thread_row in threads:
-            place = thread_row.table.place("through")
-            for slot in slots_of(thread_row, parts, owners):
-                index.outline(Asked(id=slot, what="outline", place=place))
-                slots.add(slot)
-        for hole, owner in declared.items():
-            index.circle(Asked(id=hole, what="circle", place=owner.place))
-        wanted = Wanted(
-            outlines={row.part.id: row.outline for row in rows},
-            holes=holes,
-            slots=slots,
-            declared=declared,
-        )
-        layout = lay_out(drawings, index, wanted, self._faults)
-        index.tell_doubles()
-        return layout
-
-
-def _check_sides(top: Table, pattern: Pattern) -> None:
-    for mixed in mixed_entries(pattern):
-        top.table(mixed.table).fault(
-            mixed.id,
-            "single-to-pair",
-            f"'{mixed.id}' brings '{mixed.once}', which is made once, together with "
-            f"'{mixed.paired}', which is made left and right: one hole cannot serve both sides.",
-            mend="Put both in pieces that are mirrored, or in pieces that are not, with the left "
-            "and the right drawn as parts of their own.",
-        )
-
 
 def _uuid(head: Table) -> str:
     written = text(head, "uuid")
@@ -214,19 +184,3 @@ def _uuid(head: Table) -> str:
             "uuid", written, wanted="a UUID like 2f1c3a5e-… (the command uuidgen makes one)"
         )
         return ""
-
-
-def _complete(part: Part, layout: Layout) -> Part:
-    outline = layout.outlines.get(part.id)
-    return replace(
-        part,
-        outline=outline.ring if outline else (),
-        holes=tuple(layout.holes.get(part.id, ())),
-        slots=tuple(layout.slots.get(part.id, ())),
-    )
-
-
-def _check_hides(row: PartRow, joints: Sequence[str]) -> None:
-    names = Names(what="joint", ids=joints)
-    for joint in row.part.hides:
-        check_ref(row.table, "hides", value=joint, names=names)

@@ -20,6 +20,7 @@ ROUND_MM = 0.02
 CLOSED_MM = 0.01
 """A path whose ends lie no farther apart is closed: programs round coordinates to about that."""
 _LEAST_CORNERS = 3
+_ENDS = 2
 _Attrs = dict[str, str]
 _Oval = tuple[float, float, float, float]
 _RADII = {"circle": ("r", "r"), "ellipse": ("rx", "ry")}
@@ -33,10 +34,19 @@ class Round:
     diameter_mm: float
 
 
+class OpenLineError(ShapeFaultError):
+    """It is a straight line: no outline, but it may be what a form bends about."""
+
+    def __init__(self, fault: ShapeFaultError, ends: tuple[Point, Point]) -> None:
+        self.ends = ends
+        super().__init__(fault.code, fault.text, fault.mend)
+
+
 def trace(element: Element, to_mm: Transform, budget: Budget) -> Round | Ring | None:
     """Return what an element draws: a circle, a closed outline, or nothing.
 
     Raises:
+        OpenLineError: it is one straight open line, of two points.
         ShapeFaultError: it is open, of several lines, or its numbers cannot be used.
         OverBudgetError: the drawings ask for too much.
     """
@@ -64,12 +74,13 @@ def _ring(lines: list[Line]) -> Ring | None:
     first, last = line.corners[0], line.corners[-1]
     gap_mm = dist(first, last)
     if not line.closed and gap_mm > CLOSED_MM:
-        raise ShapeFaultError(
+        fault = ShapeFaultError(
             "open-path",
             f"It is open by {gap_mm:.1f} mm between ({first[0]:.1f}, {first[1]:.1f}) and "
             f"({last[0]:.1f}, {last[1]:.1f}).",
             "Join the two ends, so that the outline is closed.",
         )
+        raise OpenLineError(fault, (first, last)) if len(line.corners) == _ENDS else fault
     return _without_repeats(line.corners)
 
 

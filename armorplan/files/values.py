@@ -35,6 +35,8 @@ class Bounds(NamedTuple):
 
 ANY = Bounds()
 ABOVE_ZERO = Bounds(above=0)
+NOT_NEGATIVE = Bounds(least=0)
+_ENDS = 2
 
 
 def maybe_text(table: Table, key: str) -> str | None:
@@ -76,6 +78,42 @@ def number(table: Table, key: str, bounds: Bounds = ANY, *, default: float | Non
     return (default or 0.0) if value is None else value
 
 
+def maybe_range(table: Table, key: str, bounds: Bounds = ANY) -> tuple[float, float] | None:
+    """Return a number, or [least, most], as its two ends; ``None`` where it is not written."""
+    value = table.raw(key)
+    if value is None:
+        return None
+    entries = value if isinstance(value, list) else [value]
+    ends = [n for n in map(_finite, entries) if n is not None and bounds.hold(n)]
+    if ends and len(ends) == len(entries) <= _ENDS and ends == sorted(ends):
+        return ends[0], ends[-1]
+    table.wrong(key, value, wanted=f"a number {bounds}, or two as [least, most]")
+    return None
+
+
+def point(table: Table, key: str) -> tuple[float, float] | None:
+    """Return a required pair of finite numbers, x and y; ``None`` after a fault."""
+    if not table.has(key):
+        table.missing(key, wanted="[x, y]")
+        return None
+    found = as_point(table.raw(key))
+    if found is None:
+        table.wrong(key, table.raw(key), wanted="two numbers, [x, y]")
+    return found
+
+
+def as_point(value: object) -> tuple[float, float] | None:
+    """Return a list of two finite numbers as a point, or ``None`` for anything else."""
+    entries = value if isinstance(value, list) else []
+    found = [n for n in map(_finite, entries) if n is not None]
+    return (found[0], found[1]) if len(found) == len(entries) == _ENDS else None
+
+
+def maybe_whole(table: Table, key: str, *, least: int) -> int | None:
+    """Return a whole number of at least ``least``, or ``None`` where the key is not written."""
+    return whole(table, key, least=least, default=least) if table.has(key) else None
+
+
 def whole(table: Table, key: str, *, least: int, default: int | None = None) -> int:
     """Return a whole number of at least ``least``; required unless there is a default."""
     value = table.raw(key)
@@ -101,17 +139,25 @@ def flag(table: Table, key: str, *, default: bool) -> bool:
 
 def choice(table: Table, key: str, kinds: type[_E]) -> _E | None:
     """Return one of a fixed set of words, required; ``None`` after a fault."""
-    words = [kind.value for kind in kinds]
-    wanted = "one of " + ", ".join(f'"{word}"' for word in words)
     if not table.has(key):
-        table.missing(key, wanted=wanted)
+        table.missing(key, wanted=_one_of(kinds))
+    return maybe_choice(table, key, kinds)
+
+
+def maybe_choice(table: Table, key: str, kinds: type[_E]) -> _E | None:
+    """Return one of a fixed set of words; ``None`` after a fault or where it is not written."""
+    words = [kind.value for kind in kinds]
     value = maybe_text(table, key)
     if value is None:
         return None
     if value in words:
         return kinds(value)
-    table.wrong(key, value, wanted=wanted)
+    table.wrong(key, value, wanted=_one_of(kinds))
     return None
+
+
+def _one_of(kinds: type[StrEnum]) -> str:
+    return "one of " + ", ".join(f'"{kind.value}"' for kind in kinds)
 
 
 def texts(table: Table, key: str, *, required: bool = False) -> tuple[str, ...]:

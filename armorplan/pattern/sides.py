@@ -1,10 +1,16 @@
 """What is made for both sides of the wearer, and what mixes both with single parts."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.pattern.joining import Thread
+from armorplan.pattern.parts import MadeOn
 from armorplan.pattern.pattern import Pattern
+
+Sides = frozenset[MadeOn]
+"""Left, right or both of them; empty for what is made once, on no side."""
+BOTH_SIDES: Sides = frozenset({MadeOn.LEFT, MadeOn.RIGHT})
+ONCE: Sides = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,37 +23,118 @@ class Mixed:
     paired: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Apart:
+    """A table entry whose parts are made on no common side; ``one_side`` says 'the left'."""
+
+    table: str
+    id: str
+    one: str
+    one_side: str
+    other: str
+    other_side: str
+
+
 def paired_parts(pattern: Pattern) -> frozenset[str]:
-    """Return ids of the parts that are made left and right."""
+    """Return ids of the parts that are made left and right, or on one of the two."""
     pairs = {piece.id for piece in pattern.pieces if piece.mirrored}
     return frozenset(part.id for part in pattern.parts if part.piece in pairs)
 
 
-def mixed_entries(pattern: Pattern) -> tuple[Mixed, ...]:
-    """Return what joins single parts with pairs: one hole cannot serve a left and a right rivet."""
+def named_sides(made_on: MadeOn) -> Sides:
+    """Return the sides a word of the pattern names."""
+    return BOTH_SIDES if made_on is MadeOn.BOTH else frozenset({made_on})
+
+
+def part_sides(pattern: Pattern) -> dict[str, Sides]:
+    """Return the sides each part is made on, by its id."""
     paired = paired_parts(pattern)
-    found = []
-    for table, entry, parts in _named_together(pattern):
-        once = next((part for part in parts if part not in paired), None)
-        both = next((part for part in parts if part in paired), None)
-        if once is not None and both is not None:
-            found.append(Mixed(table=table, id=entry, once=once, paired=both))
+    return {
+        part.id: named_sides(part.made_on) if part.id in paired else ONCE for part in pattern.parts
+    }
+
+
+def mixed_entries(pattern: Pattern) -> tuple[Mixed | Apart, ...]:
+    """Return what joins single parts with pairs, or parts that are made on no common side.
+
+    One hole cannot serve a left and a right rivet; an entry that says on which side it is made
+    names one rivet, so that it may join a single part with that side's.
+    """
+    found: list[Mixed | Apart] = []
+    sides: dict[tuple[str, str], Sides] = {("parts", p): s for p, s in part_sides(pattern).items()}
+    for entry in _named_together(pattern):
+        members = {name: sides[table, name] for table, name in entry.members}
+        fault = _fault(entry, members)
+        if fault is not None:
+            found.append(fault)
+        sides[entry.table, entry.id] = _common(members.values(), entry.made_on)
     return tuple(found)
 
 
-def _named_together(pattern: Pattern) -> Iterator[tuple[str, str, tuple[str, ...]]]:
-    """Yield table, id and the parts that one joint, seam, thread or form brings together."""
-    stacks = {joint.id: pattern.stack_parts(joint.id) for joint in pattern.joints}
-    in_seam = {s.id: tuple(p for j in s.joints for p in stacks[j]) for s in pattern.seams}
-    for joint, parts in stacks.items():
-        yield "joints", joint, parts
-    for seam, parts in in_seam.items():
-        yield "seams", seam, parts
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Entry:
+    """What one entry brings together: members by table and id, entries before it or parts."""
+
+    table: str
+    id: str
+    members: tuple[tuple[str, str], ...]
+    made_on: MadeOn = MadeOn.BOTH
+
+
+def _common(members: Iterable[Sides], made_on: MadeOn) -> Sides:
+    paired = [sides for sides in members if sides]
+    return named_sides(made_on).intersection(*paired) if paired else ONCE
+
+
+def _fault(entry: _Entry, members: Mapping[str, Sides]) -> Mixed | Apart | None:
+    once = [name for name, sides in members.items() if not sides]
+    paired = [name for name, sides in members.items() if sides]
+    if once and paired and entry.made_on is MadeOn.BOTH:
+        return Mixed(table=entry.table, id=entry.id, once=once[0], paired=paired[0])
+    if not paired or _common(members.values(), entry.made_on):
+        return None
+    named = {name: members[name] for name in paired if len(members[name]) == 1}
+    if entry.made_on is not MadeOn.BOTH:
+        named = {entry.id: named_sides(entry.made_on)} | named
+    (one, one_side), (other, other_side) = _unlike(named)
+    return Apart(
+        table=entry.table,
+        id=entry.id,
+        one=one,
+        one_side=f"the {one_side}",
+        other=other,
+        other_side=f"the {other_side}",
+    )
+
+
+def _unlike(named: Mapping[str, Sides]) -> tuple[tuple[str, str], tuple[str, str]]:
+    """Return two of those made on one side only, on unlike sides: there are such."""
+    by_side = {side: name for name, sides in named.items() for side in sides}
+    left, right = MadeOn.LEFT, MadeOn.RIGHT
+    return (by_side[left], left.value), (by_side[right], right.value)
+
+
+def _named_together(pattern: Pattern) -> Iterator[_Entry]:
+    """Yield what joints, seams, threads, forms and hardware bring together, joints first."""
+    for joint in pattern.joints:
+        members = _of("parts", pattern.stack_parts(joint.id))
+        yield _Entry(table="joints", id=joint.id, members=members, made_on=joint.made_on)
+    for seam in pattern.seams:
+        yield _Entry(table="seams", id=seam.id, members=_of("joints", seam.joints))
     for thread in pattern.threads:
-        closing = (part for joint in thread.closed_by for part in stacks[joint])
-        yield "threads", thread.id, (thread.part, *thread_hosts(pattern, thread), *closing)
+        parts = _of("parts", (thread.part, *thread_hosts(pattern, thread)))
+        members = (*parts, *_of("joints", thread.closed_by))
+        yield _Entry(table="threads", id=thread.id, members=members, made_on=thread.made_on)
     for form in pattern.forms:
-        yield "forms", form.id, (*form.parts, *(p for s in form.seams for p in in_seam[s]))
+        members = (*_of("parts", form.parts), *_of("seams", form.seams))
+        yield _Entry(table="forms", id=form.id, members=members)
+    for use in pattern.hardware:
+        members = (*_of("parts", (use.part,)), *_of("joints", use.held_by))
+        yield _Entry(table="hardware", id=use.id, members=members)
+
+
+def _of(table: str, names: Iterable[str]) -> tuple[tuple[str, str], ...]:
+    return tuple((table, name) for name in names)
 
 
 def thread_hosts(pattern: Pattern, thread: Thread) -> tuple[str, ...]:

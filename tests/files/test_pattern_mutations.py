@@ -92,7 +92,7 @@ def test_any_texts(toml, svg):
 
 def test_names_are_guessed_at_a_few_times_only():
     # Looking for the nearest of thousands of names, thousands of times, took minutes.
-    joint = '[joints.x{0}]\nkind = "rivet"\nfastener = "double_cap_8"\nstack = ["a{0}", "b{0}"]\n'
+    joint = '[joints.x{0}]\nkind = "rivet"\nfastener = "double_cup_8"\nstack = ["a{0}", "b{0}"]\n'
     toml = CUFF_TOML + "".join(joint.format(n) for n in range(2000))
     circles = "".join(
         f'<circle id="z{n}" cx="{n % 90 + 15}" cy="{n // 90 + 15}" r=".1"/>' for n in range(4000)

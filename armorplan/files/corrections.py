@@ -1,0 +1,94 @@
+"""Applies known corrections: holes that were drawn in the wrong place are moved as they are read."""
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
+
+from armorplan.files.drawing import Circle, Drawing, Outline
+from armorplan.files.faults import Faults, brief
+from armorplan.files.references import Names, check_ref
+from armorplan.files.tables import Table
+from armorplan.pattern.own_work import Correction
+from armorplan.pattern.parts import Point
+
+
+def corrected(
+    drawings: Sequence[Drawing],
+    corrections: Iterable[tuple[Table, Correction]],
+    sliding: Collection[str],
+    *,
+    faults: Faults,
+) -> tuple[Drawing, ...]:
+    """Return the drawings with their holes moved, in the order the corrections are written.
+
+    Args:
+        drawings: as read.
+        corrections: with their tables; one that names an unknown hole is told.
+        sliding: ids of outlines that serve as holes, which may be moved too.
+        faults: takes a note for each correction that was applied.
+    """
+    circles = {c.id for drawing in drawings for c in drawing.circles if c.id}
+    outlines = {o.id for drawing in drawings for o in drawing.outlines}
+    names = Names(what="hole in the drawings", ids=circles | (outlines & set(sliding)))
+    readable = all(drawing.readable for drawing in drawings)
+    moves: dict[str, Point] = {}
+    for table, correction in corrections:
+        for hole in correction.holes:
+            if readable:
+                check_ref(table, "holes", value=hole, names=names)
+            if hole not in names.ids:
+                continue
+            x, y = moves.get(hole, (0.0, 0.0))
+            moves[hole] = (x + correction.move_mm[0], y + correction.move_mm[1])
+        _note(table, correction, faults)
+    return tuple(_moved(drawing, moves) for drawing in drawings) if moves else tuple(drawings)
+
+
+def _note(table: Table, correction: Correction, faults: Faults) -> None:
+    holes = ", ".join(brief(hole) for hole in correction.holes)
+    why = f" {correction.notes}" if correction.notes else ""
+    faults.note(
+        "correction-applied",
+        f"{brief(correction.name)}: {holes} moved {move_words(correction.move_mm)}.{why}",
+        mend="Nothing to do; once the drawing itself is mended, take the correction out.",
+        place=table.place(),
+        about=correction.holes,
+    )
+
+
+def move_words(move_mm: Point) -> str:
+    """Say a move on the page, such as ``1.5 mm up the page``; y runs downward."""
+    across, down = move_mm
+    words = [
+        f"{abs(by):g} mm {way}"
+        for by, way in ((across, "right" if across > 0 else "left"), (down, _way(down)))
+        if by
+    ]
+    return " and ".join(words) or "by nothing"
+
+
+def _way(down: float) -> str:
+    return "down the page" if down > 0 else "up the page"
+
+
+def _moved(drawing: Drawing, moves: dict[str, Point]) -> Drawing:
+    return replace(
+        drawing,
+        circles=tuple(_circle(c, moves.get(c.id or "")) for c in drawing.circles),
+        outlines=tuple(_outline(o, moves.get(o.id)) for o in drawing.outlines),
+    )
+
+
+def _circle(circle: Circle, move_mm: Point | None) -> Circle:
+    if move_mm is None:
+        return circle
+    return replace(circle, centre=_shifted(circle.centre, move_mm))
+
+
+def _outline(outline: Outline, move_mm: Point | None) -> Outline:
+    if move_mm is None:
+        return outline
+    return replace(outline, ring=tuple(_shifted(corner, move_mm) for corner in outline.ring))
+
+
+def _shifted(point: Point, move_mm: Point) -> Point:
+    return point[0] + move_mm[0], point[1] + move_mm[1]

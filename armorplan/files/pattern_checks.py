@@ -1,0 +1,78 @@
+"""What can be told only of the whole pattern: sides that do not meet, parts cut more than once."""
+
+from collections.abc import Iterator
+
+from armorplan.files.tables import Table
+from armorplan.pattern.parts import Part
+from armorplan.pattern.pattern import Pattern
+from armorplan.pattern.sides import Apart, Mixed, mixed_entries, thread_hosts
+
+
+def check_whole(top: Table, pattern: Pattern) -> None:
+    """Tell what only the whole shows; the pattern was read without error."""
+    for entry in mixed_entries(pattern):
+        if isinstance(entry, Mixed):
+            _tell_mixed(top, entry)
+        else:
+            _tell_apart(top, entry)
+    _check_counts(top, pattern)
+
+
+def _tell_mixed(top: Table, mixed: Mixed) -> None:
+    ways = "" if mixed.table in _ONLY_BOTH else 'write made_on = "left" or "right", or '
+    mend = (
+        f"{ways}put both in pieces that are mirrored, or in pieces that are not, with the left and "
+        "the right drawn as parts of their own."
+    )
+    top.table(mixed.table).fault(
+        mixed.id,
+        "single-to-pair",
+        f"'{mixed.id}' brings '{mixed.once}', which is made once, together with "
+        f"'{mixed.paired}', which is made left and right: one hole cannot serve both sides.",
+        mend=mend[0].upper() + mend[1:],
+    )
+
+
+_ONLY_BOTH = frozenset({"seams", "forms", "hardware"})
+
+
+def _tell_apart(top: Table, apart: Apart) -> None:
+    top.table(apart.table).fault(
+        apart.id,
+        "no-common-side",
+        f"'{apart.id}' is made on no side: '{apart.one}' is made on {apart.one_side}, "
+        f"'{apart.other}' on {apart.other_side}.",
+        mend="Mend made_on so that all it brings together is made on one side at least.",
+    )
+
+
+def _check_counts(top: Table, pattern: Pattern) -> None:
+    """Tell parts that are cut more than once and yet held by something: which of them is it?"""
+    holders: dict[str, str] = {}
+    for held, holder in _holders(pattern):
+        holders.setdefault(held, holder)
+    for part in pattern.parts:
+        if part.count > 1 and part.id in holders:
+            _tell_count(top, part, holders[part.id])
+
+
+def _tell_count(top: Table, part: Part, holder: str) -> None:
+    top.table("parts").table(part.id).fault(
+        "count",
+        "several-held",
+        f"The part '{part.id}' is cut {part.count} times, and {holder} names it: which of them?",
+        mend="Cut it once, and draw the others as parts of their own, each with its holes.",
+        about=(part.id,),
+    )
+
+
+def _holders(pattern: Pattern) -> Iterator[tuple[str, str]]:
+    """Yield each part that something holds, and what."""
+    for joint in pattern.joints:
+        for part in pattern.stack_parts(joint.id):
+            yield part, f"joint '{joint.id}'"
+    for thread in pattern.threads:
+        for part in (thread.part, *thread_hosts(pattern, thread)):
+            yield part, f"thread '{thread.id}'"
+    for use in pattern.hardware:
+        yield use.part, f"hardware '{use.id}'"

@@ -1,0 +1,134 @@
+"""The tables of a pattern that say how it is shaped and treated: forms, treatments."""
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from armorplan.files.option_rows import read_only_with
+from armorplan.files.references import Names, ref, refs
+from armorplan.files.tables import Table
+from armorplan.files.values import (
+    ABOVE_ZERO,
+    as_point,
+    choice,
+    maybe_choice,
+    maybe_number,
+    maybe_text,
+    whole,
+)
+from armorplan.pattern.joining import Applying, Form, FormKind, Route, Treatment
+from armorplan.pattern.parts import Part, Point
+from armorplan.workshop.shelf import Shelf, TreatmentKind
+
+_COATS = frozenset({TreatmentKind.DYE, TreatmentKind.OIL, TreatmentKind.FINISH})
+_ENDS = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormRow:
+    """A form with its table; ``drawn_axis`` is the id of the drawn line it bends about, if any."""
+
+    table: Table
+    form: Form
+    drawn_axis: str | None = None
+
+
+def read_forms(
+    top: Table, parts: Collection[str], *, seams: Collection[str], shelf: Shelf, choices: Names
+) -> tuple[FormRow, ...]:
+    """Return the forms, in the order they are written; drawn axes are found later."""
+    hardeners = {e.id for e in shelf.treatments if e.kind is TreatmentKind.HARDENER}
+    found: list[FormRow] = []
+    for key, row in top.table("forms").rows():
+        form = Form(
+            id=key,
+            kind=choice(row, "kind", FormKind) or FormKind.BEND,
+            parts=refs(row, "parts", Names(what="part", ids=parts), required=True),
+            route=choice(row, "route", Route) or Route.DAMP,
+            axis=_written_axis(row),
+            radius_mm=maybe_number(row, "radius_mm", ABOVE_ZERO),
+            angle_deg=maybe_number(row, "angle_deg"),
+            seams=refs(row, "seams", Names(what="seam", ids=seams)),
+            hardening=_hardening(row, hardeners),
+            notes=maybe_text(row, "notes") or "",
+            only_with=read_only_with(row, choices),
+        )
+        _check_route(row, form)
+        row.finish()
+        drawn = row.raw("axis")
+        found.append(
+            FormRow(table=row, form=form, drawn_axis=drawn if isinstance(drawn, str) else None)
+        )
+    return tuple(found)
+
+
+def _written_axis(row: Table) -> tuple[Point, Point] | None:
+    """Return the axis where it is written as two points; a text is the id of a drawn line."""
+    value = row.raw("axis")
+    if value is None or isinstance(value, str):
+        return None
+    entries = value if isinstance(value, list) else []
+    ends = [end for end in map(as_point, entries) if end is not None]
+    if len(ends) == len(entries) == _ENDS and ends[0] != ends[1]:
+        return ends[0], ends[1]
+    row.wrong("axis", value, wanted="the id of a drawn line, or two points, [[x, y], [x, y]]")
+    return None
+
+
+def _hardening(row: Table, hardeners: Collection[str]) -> str | None:
+    if not row.has("hardening"):
+        return None
+    return ref(row, "hardening", Names(what="hardener on the shelf", ids=hardeners)) or None
+
+
+def _check_route(row: Table, form: Form) -> None:
+    if form.route is Route.BY_SEAM and not row.has("seams"):
+        row.missing("seams", wanted='["…"], the seams that draw it')
+    if form.route is not Route.HARDENED:
+        row.idle("hardening", because=f"the route is {form.route.value}, not hardened")
+    elif not row.has("hardening"):
+        row.faults.warning(
+            "no-hardening",
+            f'The form "{form.id}" is hardened, and nothing says with what.',
+            mend='Write hardening = "…", a hardener of the shelf.',
+            place=row.place("route"),
+            about=(form.id,),
+        )
+
+
+def read_treatments(
+    top: Table, parts: dict[str, Part], *, shelf: Shelf, choices: Names
+) -> tuple[Treatment, ...]:
+    """Return the treatments; ``pieces`` stands for all their parts."""
+    coats = {e.id for e in shelf.treatments if e.kind in _COATS}
+    uses = Names(what="dye, oil or finish on the shelf", ids=coats)
+    found: list[Treatment] = []
+    for key, row in top.table("treatments").rows():
+        treatment = Treatment(
+            id=key,
+            use=ref(row, "use", uses),
+            parts=_treated(row, parts),
+            colour=maybe_text(row, "colour") or None,
+            coats=whole(row, "coats", least=1, default=1),
+            applying=maybe_choice(row, "applying", Applying) or Applying.WIPE,
+            notes=maybe_text(row, "notes") or "",
+            only_with=read_only_with(row, choices),
+        )
+        row.finish()
+        found.append(treatment)
+    return tuple(found)
+
+
+def _treated(row: Table, parts: dict[str, Part]) -> tuple[str, ...]:
+    pieces = {part.piece for part in parts.values()}
+    named = refs(row, "parts", Names(what="part", ids=parts))
+    of_pieces = refs(row, "pieces", Names(what="piece with parts", ids=pieces))
+    if row.has("parts") and row.has("pieces"):
+        row.fault(
+            "pieces",
+            "parts-and-pieces",
+            "Both parts and pieces are written.",
+            mend="Keep one of them.",
+        )
+    elif not named and not of_pieces and row.raw("parts") in (None, []):
+        row.missing("parts", wanted='["…"], or pieces = ["…"]')
+    return named or tuple(key for key, part in parts.items() if part.piece in of_pieces)
