@@ -17,10 +17,24 @@ _EPILOG = (
 )
 
 
-def _reading(command: argparse.ArgumentParser) -> None:
+def _catalogues(command: argparse.ArgumentParser) -> None:
     command.add_argument(
-        "pattern", type=Path, metavar="PATTERN", help="pattern folder, or the name of a sample"
+        "--catalogues",
+        type=Path,
+        metavar="DIR",
+        help="your own catalogues, over the shipped ones (usual place: your data folder)",
     )
+
+
+def _reading(command: argparse.ArgumentParser, *, nargs: str | None = None) -> None:
+    command.add_argument(
+        "pattern",
+        type=Path,
+        nargs=nargs,
+        metavar="PATTERN",
+        help="pattern folder, or the name of a sample",
+    )
+    _catalogues(command)
     command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
     command.add_argument(
         "--with",
@@ -51,7 +65,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"armorplan {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     check = commands.add_parser("check", help="say what is wrong in a pattern folder, all at once")
-    _reading(check)
+    _reading(check, nargs="?")
     order = commands.add_parser("order", help="list the steps in order, with the reasons")
     _reading(order)
     order.add_argument(
@@ -79,6 +93,7 @@ def _parser() -> argparse.ArgumentParser:
     window = commands.add_parser("window", help="open the window (what happens without a command)")
     window.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")
     window.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
+    _catalogues(window)
     window.add_argument("--build", metavar="ID", help="go on with a build of the workshop")
     window.add_argument("--workshop", type=Path, metavar="FILE", help="workshop file to work in")
     return parser

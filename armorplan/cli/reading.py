@@ -15,6 +15,8 @@ from armorplan.files.catalogue import read_shelf
 from armorplan.files.shop_file import read_shop
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.shipped import samples_folder
+from armorplan.store.places import own_catalogues_path
+from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop, one_maker
 
 
@@ -28,6 +30,21 @@ def pattern_folder(given: Path) -> Path:
 def shop_for(given: Path | None) -> Shop:
     """Return the shop of a shop file, or one maker with usual hours in this machine's zone."""
     return read_shop(given) if given else one_maker(get_localzone_name() or "UTC")
+
+
+def own_catalogues(given: Path | None) -> Path | None:
+    """Return the folder of the maker's own catalogues: the one given, else the usual if it exists."""
+    usual = own_catalogues_path()
+    return given or (usual if usual.is_dir() else None)
+
+
+def shelf_for(given: Path | None) -> Shelf:
+    """Return the shelf: the shipped catalogues, with the maker's own over them.
+
+    Raises:
+        UnreadableError: with every fault of the maker's own catalogues.
+    """
+    return read_shelf(own=own_catalogues(given))
 
 
 def choices_for(given: Sequence[str]) -> dict[str, str]:
@@ -55,7 +72,7 @@ def derived_for(chosen: Namespace) -> Derived:
     """
     return derive_folder(
         pattern_folder(chosen.pattern),
-        read_shelf(),
+        shelf_for(chosen.catalogues),
         shop_for(chosen.shop),
         chosen=choices_for(chosen.choices),
     )

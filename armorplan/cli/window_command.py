@@ -16,9 +16,8 @@ from armorplan.app.opening import (
     resume_build,
 )
 from armorplan.app.session import Session
-from armorplan.cli.reading import pattern_folder, shop_for
+from armorplan.cli.reading import pattern_folder, shelf_for, shop_for
 from armorplan.desktop.display import why_no_window
-from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, SolverLostError
 from armorplan.kernel.shipped import samples_folder
@@ -27,6 +26,7 @@ from armorplan.schedule.problem import Plan, Problem
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.store.places import default_workshop_path
 from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
 
 LOOK_FOR_S = 20.0
@@ -46,10 +46,12 @@ def window(chosen: Namespace) -> int:
     keeper = SolverKeeper()
     keeper.warm_up()
     try:
-        opened = _first(chosen.pattern, chosen.build, workshop, shop)
+        # Read anew for each folder that is opened, so that a price mended meanwhile counts.
+        shelf = partial(shelf_for, chosen.catalogues)
+        opened = _first(chosen, workshop, shelf, shop)
         return run_window(
             _seat(opened, workshop),
-            partial(_read, path, shop, workshop),
+            partial(_read, path, shelf, shop, workshop),
             planner=partial(_seek, keeper),
             clock=clock,
             samples=_samples(),
@@ -63,15 +65,17 @@ def _samples() -> tuple[Path, ...]:
     return tuple(sorted(p for p in samples_folder().iterdir() if p.is_dir()))
 
 
-def _first(pattern: Path | None, build: str | None, workshop: WorkshopFile, shop: Shop) -> Opened:
+def _first(
+    chosen: Namespace, workshop: WorkshopFile, shelf: Callable[[], Shelf], shop: Shop
+) -> Opened:
     """Return the build meant: named, of the folder given, the latest, or of the first sample."""
     builds = workshop.builds()
-    if build is not None:
-        return resume_build(build_named(builds, build), shop)
-    if pattern is None and builds:
+    if chosen.build is not None:
+        return resume_build(build_named(builds, chosen.build), shop)
+    if chosen.pattern is None and builds:
         return resume_build(builds[-1], shop)
-    folder = pattern_folder(pattern) if pattern else first_sample()
-    return open_build(folder, workshop, read_shelf(), shop, clock=SystemClock())
+    folder = pattern_folder(chosen.pattern) if chosen.pattern else first_sample()
+    return open_build(folder, workshop, shelf(), shop, clock=SystemClock())
 
 
 def _seat(opened: Opened, workshop: WorkshopFile) -> Session:
@@ -80,11 +84,13 @@ def _seat(opened: Opened, workshop: WorkshopFile) -> Session:
     )
 
 
-def _read(path: Path, shop: Shop, workshop: WorkshopFile, folder: Path) -> Callable[[], Session]:
+def _read(
+    path: Path, shelf: Callable[[], Shelf], shop: Shop, workshop: WorkshopFile, folder: Path
+) -> Callable[[], Session]:
     """Read a folder in any thread, over a connection of its own; seat it in the window's."""
     own = WorkshopFile.open(path, SystemClock())
     try:
-        opened = open_build(folder, own, read_shelf(), shop, clock=SystemClock())
+        opened = open_build(folder, own, shelf(), shop, clock=SystemClock())
     finally:
         own.close()
     return partial(_seat, opened, workshop)

@@ -85,10 +85,10 @@ class _Reading:
     def __init__(self, home: Path, own: Path | None) -> None:
         self._faults = Faults()
         self._home = home
-        self._own = own
         self._own_name = own.resolve().name if own else ""
         if own is not None:
             self._faults.put(*_own_folder_faults(own, self._own_name, self._faults))
+        self._own = own if own is not None and own.is_dir() else None
 
     def entries(self, name: str, read: Callable[[str, Table], _T]) -> tuple[_T, ...]:
         shipped = self._shipped_table(name)

@@ -1,4 +1,4 @@
-"""Where the workshop file lies unless the maker names another place."""
+"""Where the workshop file and a maker's own catalogues lie unless another place is named."""
 
 from pathlib import Path
 
@@ -7,4 +7,13 @@ from platformdirs import user_data_path
 
 def default_workshop_path() -> Path:
     """Return the workshop file in the user's data folder; nothing is created."""
-    return user_data_path("armorplan", appauthor=False) / "workshop.sqlite"
+    return _data_folder() / "workshop.sqlite"
+
+
+def own_catalogues_path() -> Path:
+    """Return the folder of a maker's own catalogues in the user's data folder; it may not exist."""
+    return _data_folder() / "catalogues"
+
+
+def _data_folder() -> Path:
+    return user_data_path("armorplan", appauthor=False)
