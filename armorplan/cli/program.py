@@ -8,6 +8,7 @@ from pathlib import Path
 
 from armorplan import __version__
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
+from armorplan.cli.tray_size import tray_size
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 
 _LONGEST_S = 3600
@@ -87,6 +88,15 @@ def _parser() -> argparse.ArgumentParser:
         metavar="N",
         help="look for a better plan so long",
     )
+    needs = commands.add_parser("needs", help="list what a build uses up, and what it costs")
+    _reading(needs)
+    needs.add_argument("--csv", type=Path, metavar="FILE", help="write it as a table of figures")
+    needs.add_argument(
+        "--tray",
+        type=tray_size,
+        metavar="SIZE",
+        help="reckon baths for this tray, in mm: 600x400, or with its depth 600x400x120",
+    )
     rules = commands.add_parser("rules", help="list the rules of the trade, or show one")
     rules.add_argument("code", nargs="?", metavar="CODE", help="show this rule's page")
     rules.add_argument("--json", action="store_true", help="answer as JSON")
@@ -101,7 +111,7 @@ def _parser() -> argparse.ArgumentParser:
 
 def _with_command(arguments: Sequence[str]) -> list[str]:
     """Put the window's command in where none is given: ``armorplan [PATTERN]``."""
-    known = {"check", "order", "plan", "rules", "window", "-h", "--help", "--version"}
+    known = {"check", "order", "plan", "needs", "rules", "window", "-h", "--help", "--version"}
     given = list(arguments)
     return given if given and given[0] in known else ["window", *given]
 
@@ -120,6 +130,10 @@ def _handler(command: str) -> Callable[[argparse.Namespace], int]:
         from armorplan.cli.plan_command import plan
 
         return plan
+    if command == "needs":
+        from armorplan.cli.needs_command import needs
+
+        return needs
     if command == "rules":
         from armorplan.cli.rules_command import rules
 

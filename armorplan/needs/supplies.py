@@ -1,0 +1,83 @@
+"""Thread and lace by the length of their rows, glue by the area it holds."""
+
+from armorplan.assembly.model import Assembly, SidedJoint
+from armorplan.needs.measures import MM2_PER_DM2, MM_PER_M, outline_dm2, outline_m, priced
+from armorplan.needs.model import GlueNeed, RunNeed
+from armorplan.pattern.joining import JointKind
+from armorplan.workshop.shelf import Shelf
+
+GLUE_ML_PER_DM2 = 2.5
+"""Contact cement on one face, where the shelf does not say: a litre for about 4 m² (common
+practice, no source; from memory)."""
+GLUED_FACES = 2
+_RUNS = (JointKind.STITCH, JointKind.LACE)
+_ML_PER_LITRE = 1000.0
+
+
+def row_m(assembly: Assembly, joint: SidedJoint) -> float:
+    """Return the length in m of a stitched or laced row: as written, else the smaller layer's edge."""
+    if joint.joint.length_mm is not None:
+        return joint.joint.length_mm / MM_PER_M
+    return min(outline_m(assembly.part(part).part) for part in joint.parts)
+
+
+def glued_dm2(assembly: Assembly, joint: SidedJoint) -> float:
+    """Return the area in dm² that a glue joint holds: as written, else the smaller layer's."""
+    if joint.joint.area_mm2 is not None:
+        return joint.joint.area_mm2 / MM2_PER_DM2
+    return min(outline_dm2(assembly.part(part).part) for part in joint.parts)
+
+
+def _by_supply(
+    assembly: Assembly, kinds: tuple[JointKind, ...]
+) -> dict[tuple[str, str], list[SidedJoint]]:
+    groups: dict[tuple[str, str], list[SidedJoint]] = {}
+    for joint in assembly.joints:
+        if joint.joint.kind in kinds:
+            key = (joint.joint.kind.value, joint.joint.fastener)
+            groups.setdefault(key, []).append(joint)
+    return dict(sorted(groups.items()))
+
+
+def run_needs(assembly: Assembly, shelf: Shelf) -> tuple[RunNeed, ...]:
+    """Return thread and lace in metres: each row times what a metre of it takes, and the ends."""
+    found = []
+    for (kind, supply_id), joints in _by_supply(assembly, _RUNS).items():
+        entry = shelf.supply(supply_id)
+        length_m = sum(row_m(assembly, joint) for joint in joints)
+        metres = (
+            length_m * entry.per_seam + len(joints) * entry.extra_mm / MM_PER_M if entry else None
+        )
+        found.append(
+            RunNeed(
+                supply=supply_id,
+                name=entry.name if entry else supply_id,
+                kind=entry.kind if entry else kind,
+                rows=len(joints),
+                row_m=length_m,
+                metres=metres,
+                cost=priced(metres, entry.price_per_m if entry else None),
+            )
+        )
+    return tuple(found)
+
+
+def glue_needs(assembly: Assembly, shelf: Shelf) -> tuple[GlueNeed, ...]:
+    """Return glue in ml: both faces of each joint coated once."""
+    found = []
+    for (_, glue_id), joints in _by_supply(assembly, (JointKind.GLUE,)).items():
+        entry = shelf.treatment(glue_id)
+        area_dm2 = sum(glued_dm2(assembly, joint) for joint in joints)
+        per_dm2 = entry.wipe_ml_per_dm2 if entry else 0.0
+        ml = area_dm2 * GLUED_FACES * (per_dm2 or GLUE_ML_PER_DM2)
+        found.append(
+            GlueNeed(
+                glue=glue_id,
+                name=entry.name if entry else glue_id,
+                joints=len(joints),
+                area_dm2=area_dm2,
+                ml=ml,
+                cost=priced(ml / _ML_PER_LITRE, entry.price_per_litre if entry else None),
+            )
+        )
+    return tuple(found)
