@@ -13,7 +13,7 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.relations.conflict import conflict_words
 from armorplan.relations.index import RelationIndex, index_relations
 from armorplan.relations.model import Before, Relation
-from armorplan.rules.registry import derive_relations
+from armorplan.rules.registry import derive_all
 from armorplan.steps.deriving import air_findings, derive_steps
 from armorplan.steps.model import STEP_RANK, Step, StepKind, Work
 from armorplan.workshop.shelf import Shelf
@@ -100,8 +100,8 @@ def derive_build(
     """
     assembly = assemble(pattern, shelf, build=build)
     work = derive_steps(assembly, shelf, shop.climate)
-    fresh = derive_relations(assembly, work, shelf, shop.climate)
-    stands = standing_relations(fresh, fresh if kept is None else kept)
+    fresh = derive_all(assembly, work, shelf, shop.climate)
+    stands = standing_relations(fresh.relations, fresh.relations if kept is None else kept)
     relations = stands.relations
     steps = tuple(step.id for step in work.steps)
     index = index_relations(steps, relations)
@@ -119,6 +119,7 @@ def derive_build(
         findings=(
             *shape_findings(pattern, shelf),
             *air_findings(work, shelf, shop.climate),
+            *fresh.findings,
             *_conflict_findings(sequence, work),
             *kept_findings(stands),
         ),

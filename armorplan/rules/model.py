@@ -4,7 +4,15 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from armorplan.pattern.pattern import Pattern
-from armorplan.relations.model import Before, BeforeAll, Force, Quantity, Reason, Relation
+from armorplan.relations.model import (
+    Before,
+    BeforeAll,
+    Force,
+    Quantity,
+    Reason,
+    Relation,
+    Together,
+)
 from armorplan.rules.facts import Facts
 
 Derive = Callable[[Facts], Iterator[Relation]]
@@ -16,7 +24,8 @@ class Example:
     """A small pattern and exactly what the rule must find in it.
 
     ``expects`` holds pairs of step-id tails (``cut/plate``, ``bevel/plate``); the second of a
-    'before all of' relation joins its members with `` | ``. Empty: the rule must stay silent.
+    'before all of' relation joins its members with `` | ``, and a 'together' has its members so
+    joined as the first of a pair whose second is empty. Empty: the rule must stay silent.
     """
 
     title: str
@@ -31,7 +40,8 @@ class Rule:
     Attributes:
         code: a stable slug, never reused.
         name: a few words for lists.
-        why: a paragraph for the help page.
+        why: a paragraph for the help page, in a maker's words.
+        mend: what to do where it was done the other way round.
         force: how strongly its relations hold.
         source: a publication, or 'common practice, no source'.
         derive: the relations it finds in the facts of one build.
@@ -41,6 +51,7 @@ class Rule:
     code: str
     name: str
     why: str
+    mend: str
     force: Force
     source: str
     derive: Derive
@@ -56,7 +67,11 @@ class Ground:
     source: str = COMMON_PRACTICE
 
     def reason(
-        self, text: str, about: tuple[str, ...] = (), numbers: tuple[Quantity, ...] = ()
+        self,
+        text: str,
+        about: tuple[str, ...] = (),
+        numbers: tuple[Quantity, ...] = (),
+        price_min: float = 0.0,
     ) -> Reason:
         """Return a reason of this rule; its text begins with a capital, whatever name it opens with."""
         return Reason(
@@ -66,9 +81,10 @@ class Ground:
             source=self.source,
             about=about,
             numbers=numbers,
+            price_min=price_min,
         )
 
-    def before(
+    def before(  # noqa: PLR0913 - every value is a field of the relation it makes
         self,
         first: str,
         then: str,
@@ -77,12 +93,16 @@ class Ground:
         about: tuple[str, ...] = (),
         numbers: tuple[Quantity, ...] = (),
         lags: tuple[int, int | None] = (0, None),
+        price_min: float = 0.0,
     ) -> Before:
-        """Return ``first`` before ``then``; ``lags`` are the least and the most minutes between."""
+        """Return ``first`` before ``then``; ``lags`` are the least and the most minutes between.
+
+        ``price_min`` counts the minutes that keeping it saves, for what is only easier.
+        """
         return Before(
             first=first,
             then=then,
-            reason=self.reason(text, about, numbers),
+            reason=self.reason(text, about, numbers, price_min),
             lag_min=lags[0],
             max_lag_min=lags[1],
         )
@@ -98,3 +118,7 @@ class Ground:
     ) -> BeforeAll:
         """Return ``first`` before the last of ``of``."""
         return BeforeAll(first=first, of=of, reason=self.reason(text, about, numbers))
+
+    def together(self, of: frozenset[str], text: str, *, about: tuple[str, ...] = ()) -> Together:
+        """Return these steps in one go."""
+        return Together(of=of, reason=self.reason(text, about))

@@ -1,35 +1,81 @@
-"""A rule's page of help, as Markdown, made from the rule itself."""
+"""A rule's page of help, as Markdown, made from the rule itself and its small cases."""
 
-from armorplan.relations.model import Force
+from collections.abc import Iterable, Iterator
+
+from armorplan.assembly.expand import assemble
+from armorplan.pattern.pattern import Pattern
+from armorplan.relations.model import AfterAny, Before, BeforeAll, Force, Relation
+from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Rule
+from armorplan.rules.registry import all_rules
+from armorplan.rules.sketch_shelf import sketch_shelf
+from armorplan.steps.deriving import derive_steps
+from armorplan.workshop.shop import Climate
 
-_FORCE = {
+FORCES = {
     Force.CANNOT: "It cannot be done the other way round.",
     Force.SPOIL: "The other way round would spoil work.",
     Force.EASIER: "The other way round can be done, and costs time.",
-    Force.USUAL: "It is usual practice.",
+    Force.USUAL: "It is usual practice; the other way round can be done.",
 }
+MENDING = "## When it has already happened"
+CASES = "## Small cases"
+
+
+def rule_index() -> tuple[tuple[str, str, Force], ...]:
+    """Return the code, name and force of each rule, by name as a reader looks them up."""
+    rules = sorted(all_rules(), key=lambda rule: rule.name.casefold())
+    return tuple((rule.code, rule.name, rule.force) for rule in rules)
 
 
 def rule_page(rule: Rule) -> str:
-    """Return a rule's page: why it holds, how strongly, and small cases with what follows."""
-    lines = [
+    """Return a rule's page: why it holds, how strongly, how to mend it, and small cases."""
+    sections = (
         f"# {rule.name}",
-        "",
         rule.why,
-        "",
-        f"**{_FORCE[rule.force]}**",
-        "",
-        "## Small cases",
-        "",
-    ]
-    lines += [line for example in rule.examples for line in _case(example)]
-    lines += ["", f"Source: {rule.source}.", "", f"To set it aside, its code is `{rule.code}`."]
-    return "\n".join(lines)
+        f"**{FORCES[rule.force]}**",
+        MENDING,
+        rule.mend,
+        CASES,
+        "\n".join(_case(rule, example) for example in rule.examples),
+        f"Source: {rule.source}.",
+        f"To set it aside, write its code `{rule.code}` into the pattern, with a note why.",
+    )
+    return "\n\n".join(sections)
 
 
-def _case(example: Example) -> list[str]:
-    if not example.expects:
-        return [f"- {example.title}: nothing has to wait."]
-    pairs = (f"`{a}` before `{b}`" for a, b in sorted(example.expects))
-    return [f"- {example.title}: {'; '.join(pairs)}."]
+def example_facts(pattern: Pattern) -> Facts:
+    """Return what a rule may know of a small case, with the shelf of the examples."""
+    shelf, climate = sketch_shelf(), Climate()
+    assembly = assemble(pattern, shelf, build="case")
+    work = derive_steps(assembly, shelf, climate)
+    return Facts(assembly=assembly, work=work, shelf=shelf, climate=climate)
+
+
+def _case(rule: Rule, example: Example) -> str:
+    facts = example_facts(example.pattern)
+    told = dict.fromkeys(_told(facts, rule.derive(facts)))
+    return f"- {example.title}: {'; '.join(told) or 'the rule says nothing'}."
+
+
+def _told(facts: Facts, relations: Iterable[Relation]) -> Iterator[str]:
+    """Yield each relation as one says it, its steps by their titles."""
+
+    def title(step: str) -> str:
+        return f"*{facts.work.step(step).title}*"
+
+    def joined(steps: Iterable[str], word: str) -> str:
+        return f" {word} ".join(title(step) for step in sorted(steps))
+
+    for relation in relations:
+        match relation:
+            case Before(first=first, then=then):
+                yield f"{title(first)}, then {title(then)}"
+            case BeforeAll(first=first, of=of) if len(of) > 1:
+                yield f"{title(first)}, then the last of {joined(of, 'and')}"
+            case BeforeAll(first=first, of=of):
+                yield f"{title(first)}, then {joined(of, 'and')}"
+            case AfterAny(then=then, of=of):
+                yield f"{joined(of, 'or')}, then {title(then)}"
+            case _:
+                yield f"{joined(relation.of, 'and')} in one go"

@@ -1,14 +1,18 @@
 """Finds every rule in ``trade`` and derives a build's relations with all of them."""
 
+from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 
 from armorplan.assembly.model import Assembly
+from armorplan.kernel.findings import Finding
 from armorplan.relations.model import Relation
 from armorplan.rules import trade
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Rule
+from armorplan.rules.overruling import overruled
+from armorplan.rules.own import own_relations
 from armorplan.steps.model import Work
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Climate
@@ -29,9 +33,30 @@ def rule_named(code: str) -> Rule | None:
     return next((rule for rule in all_rules() if rule.code == code), None)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Derivation:
+    """What the rules and the maker say of one build, and what is wrong with the maker's part."""
+
+    relations: tuple[Relation, ...]
+    findings: tuple[Finding, ...]
+
+
+def derive_all(
+    assembly: Assembly, work: Work, shelf: Shelf, climate: Climate | None = None
+) -> Derivation:
+    """Return all relations of a build: those of each rule by its code, then the maker's own.
+
+    What the maker sets aside stays among them, marked as overruled.
+    """
+    facts = Facts(assembly=assembly, work=work, shelf=shelf, climate=climate or Climate())
+    ruled = tuple(relation for rule in all_rules() for relation in rule.derive(facts))
+    own, own_findings = own_relations(facts)
+    relations, findings = overruled((*ruled, *own), facts)
+    return Derivation(relations=relations, findings=(*own_findings, *findings))
+
+
 def derive_relations(
     assembly: Assembly, work: Work, shelf: Shelf, climate: Climate | None = None
 ) -> tuple[Relation, ...]:
-    """Return the relations that all rules find, by rule code and then in the rule's own order."""
-    facts = Facts(assembly=assembly, work=work, shelf=shelf, climate=climate or Climate())
-    return tuple(relation for rule in all_rules() for relation in rule.derive(facts))
+    """Return the relations of ``derive_all`` alone."""
+    return derive_all(assembly, work, shelf, climate).relations

@@ -33,9 +33,12 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Bevel while dry, undyed and loose",
-    why="Dry leather cuts clean, wet leather tears; and dye has to reach the bevelled edge, "
-    "which it cannot if the bevel is cut afterwards. Once the part is riveted to another, the tool "
-    "no longer runs along its edges.",
+    why="The beveller takes a clean shaving from dry leather and tears wet leather. Dye has to "
+    "reach the bevel, and it cannot if the bevel is cut afterwards. And once a part is "
+    "riveted to another, the tool no longer runs along its edges.",
+    mend="Bevel it all the same, with a fresh edge on the tool and where it can be reached. Then "
+    "touch the raw edge up with dye on a swab and seal it with finish; look for a shade of "
+    "difference in daylight.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

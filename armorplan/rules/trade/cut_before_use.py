@@ -25,7 +25,9 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Cut before use",
-    why="Every other step on a part needs the part.",
+    why="A part has to be cut out before anything can be done with it: bevel, punch, dye, rivet.",
+    mend="It cannot happen. If a step is ticked before the cut, one of the two ticks is wrong: "
+    "take it back.",
     force=_GROUND.force,
     source=_GROUND.source,
     derive=_derive,

@@ -39,9 +39,12 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 
 RULE = Rule(
     code=_GROUND.code,
-    name="Work cased leather in its window",
-    why="Just cased, leather is mushy and takes no sharp line; a while later it is ideal; later "
-    "still it has dried too far and must be cased again. The window moves with the shop's air.",
+    name="Shape cased leather in its window",
+    why="Just cased, leather is mushy and takes no sharp line. A while later, when its colour has"
+    " come back and it still feels cool, it is just right. Later still it is too dry to take "
+    "a shape. How soon and how long depends on the air in the shop.",
+    mend="Too early: wait. Too late: case it again and wait for the colour to come back. Before "
+    "dye and hardening nothing is lost by it.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

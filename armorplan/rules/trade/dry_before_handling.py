@@ -59,8 +59,11 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Dry before handling",
-    why="Wet dye comes off on hands and on the next part, a wet finish keeps every print, and damp "
-    "leather loses the shape it was given.",
+    why="Wet dye comes off on hands and on the next part, a wet finish keeps every print, damp "
+    "leather loses the shape it was given, and wet glue slides.",
+    mend="Lay it down again and let it dry. Even out prints with another coat all over, since a "
+    "patch shows; tie a shape that slackened back on its block, damped again if it is not "
+    "dyed yet.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

@@ -31,7 +31,9 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Let each coat dry",
-    why="A second coat on a wet first one drags and lifts it, and leaves streaks.",
+    why="A second coat on a wet first one drags and lifts it, and leaves streaks and bubbles.",
+    mend="Stop, let everything dry through, and go over it with one thin coat in circles. A finish"
+    " that has gone cloudy has to be stripped and laid again.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

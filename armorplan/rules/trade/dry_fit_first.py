@@ -31,8 +31,12 @@ _LOWER = sketch_part("lower", holes={"l": (10.0, 10.0)})
 RULE = Rule(
     code=_GROUND.code,
     name="Dry fit before anything permanent",
-    why="With pins in all joints the piece is bent and worn as it will be. What is wrong shows "
-    "while it still costs nothing; a set rivet has to be drilled out.",
+    why="With pins in all joints the piece is worn and bent as it will be. Whatever is wrong "
+    "shows while it still costs nothing. A set rivet has to be drilled out, glue has to be "
+    "torn.",
+    mend="Fit it as it is, before the next fastener. What binds has to be opened: drill only the "
+    "head away, push the shank out from the front, and set a new rivet, one size up where the"
+    " hole has worn.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

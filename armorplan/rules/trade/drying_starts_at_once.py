@@ -25,8 +25,11 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 
 RULE = Rule(
     code=_GROUND.code,
-    name="Drying starts at once",
-    why="Nobody starts drying: it runs from the end of the wet work, through the night as well.",
+    name="Drying starts by itself",
+    why="Nobody starts a drying. It begins when the wet work ends, and goes on through the night "
+    "and while the computer is off.",
+    mend="If the wet work was ticked late, set the time at which it ended; its drying then counts "
+    "from there.",
     force=_GROUND.force,
     source=_GROUND.source,
     derive=_derive,

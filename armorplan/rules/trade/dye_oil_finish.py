@@ -72,8 +72,12 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Shape, dye, oil, finish",
-    why="Water moves dye, dye strips oil, and a finish seals the leather against all of them. So "
-    "wet shaping comes first, then dye, then a light oil, then the finish, each on dry leather.",
+    why="Water moves dye, dye strips oil out again, and a finish closes the leather against all "
+    "of them. So wet shaping comes first, then dye, then a light oil, then the finish, each "
+    "on leather that is dry.",
+    mend="Dye on oiled leather takes patchily: clean it, let it dry, and lay a second even coat. "
+    "Over a finish no dye holds: strip the finish first. A dyed part that was wetted for "
+    "shaping has to be dyed again all over, and gets darker.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

@@ -44,8 +44,9 @@ _LOWER = sketch_part("lower", holes={"l": (10.0, 10.0)})
 RULE = Rule(
     code=_GROUND.code,
     name="The last fit comes last",
-    why="A fit with a strap missing says nothing about the finished piece, and an inspection "
-    "before the fit misses what the movement loosens.",
+    why="A fit with a strap missing says nothing of the finished piece. And what the wearer's "
+    "movement loosens or rubs shows only after it, at the inspection.",
+    mend="Fit it once more with everything on, and look at it again afterwards.",
     force=_GROUND.force,
     source=_GROUND.source,
     derive=_derive,

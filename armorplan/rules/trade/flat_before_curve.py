@@ -32,8 +32,10 @@ _LOWER = sketch_part("lower", holes={"l": (10.0, 10.0)})
 RULE = Rule(
     code=_GROUND.code,
     name="Rivet flat, then curve",
-    why="A rivet is set fastest and straightest on a flat bench. Where the layers can still slide "
-    "enough to be bent afterwards, set it flat; nothing forbids the other order.",
+    why="A rivet is set fastest and straightest on a flat bench. Where the layers can still be "
+    "bent together afterwards, set it flat first. Nothing forbids the other order.",
+    mend="Set it over a curved anvil or the end of a round bar, with the head square to the blow, "
+    "and have someone hold the piece.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

@@ -32,8 +32,9 @@ _LOOP = (sketch_rivet("loop", "s1", "s2"),)
 RULE = Rule(
     code=_GROUND.code,
     name="Fold before what holds the fold",
-    why="A strap folded round a buckle's bar, or a loop closed on itself, is held by a rivet "
-    "through both of its layers. They lie on each other only once the fold is made.",
+    why="A strap folded round the bar of a buckle, or a loop closed on itself, is held by a "
+    "fastener through both its layers. They lie on each other only once the fold is made.",
+    mend="It cannot happen. A rivet set through one layer only has to come out again.",
     force=_GROUND.force,
     source=_GROUND.source,
     derive=_derive,

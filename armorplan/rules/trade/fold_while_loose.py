@@ -45,8 +45,10 @@ _ON_PLATE = sketch_rivet("on", "s3", "p")
 RULE = Rule(
     code=_GROUND.code,
     name="Fold a strap while it is loose",
-    why="A buckle goes on its strap on the bench: fold, rivet, done. With the strap already on the "
-    "armour it can be done too, only with the whole piece hanging from it.",
+    why="A buckle goes on its strap on the bench: fold, rivet, done. With the strap already on "
+    "the armour it can be done too, only with the whole piece hanging from it.",
+    mend="Lay the armour down beside the anvil, so that only the strap's end lies on it, and pad "
+    "what rests on the bench.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

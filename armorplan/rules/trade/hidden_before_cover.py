@@ -66,8 +66,12 @@ _JOINTS = (
 RULE = Rule(
     code=_GROUND.code,
     name="What a cover hides comes first",
-    why="A boss or trim lies over the heads of other fasteners. They have to be set while they are "
-    "in the open: before the last fastener of the cover, which until then can be swung aside.",
+    why="A boss, trim or upper plate lies over the heads of other fasteners. They have to be set "
+    "while they are in the open: before the cover's last fastener, since until then it can be"
+    " swung aside. The inner stack comes before its cover, the pivot before the lame that "
+    "lies over it.",
+    mend="Take out the cover's last fastener, or as many as it needs to be swung aside, and set "
+    "what lies under it. A screw post opens again; a rivet is drilled out at its head.",
     force=_GROUND.force,
     source=_GROUND.source,
     derive=_derive,

@@ -26,8 +26,10 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Heads first, then their cover",
-    why="A boss held by its first rivet can still be swung aside to reach a head beneath it. It is "
-    "quicker, and safer for both, to set those heads before the boss is on at all.",
+    why="A boss held by its first rivet can still be swung aside to reach a head beneath it. It "
+    "is quicker, and safer for both, to set those heads before the boss is on at all.",
+    mend="Swing the cover aside and keep it there with a strip of leather, so that the setter does"
+    " not mark it.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

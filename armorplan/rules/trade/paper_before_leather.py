@@ -37,8 +37,11 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Paper and card before the first cut",
-    why="Measure the print against a ruler, then try the piece in card over the clothes it will "
-    "be worn with. Whatever is wrong shows there for nothing; leather that is cut stays cut.",
+    why="Measure the print against a ruler, then try the piece in card over the clothes and "
+    "padding it will be worn with, standing and bent. Whatever is wrong shows there for "
+    "nothing. Leather that is cut stays cut.",
+    mend="Try the card now, before the next part is cut. What was cut too large can be trimmed; "
+    "what was cut too small may still make a smaller lame or a strap keeper.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

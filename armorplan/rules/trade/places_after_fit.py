@@ -70,6 +70,8 @@ RULE = Rule(
     name="Strap places after the fit",
     why="A strap placed from the drawing pinches or slips on half of all wearers. Its place is "
     "marked on the wearer at the dry fit, over the padding, and punched then.",
+    mend="Plug the wrong hole with a glued disc of leather, or cover it with a larger cap and a "
+    "washer, and punch beside it: not nearer than twice the hole.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

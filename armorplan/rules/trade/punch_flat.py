@@ -41,6 +41,8 @@ RULE = Rule(
     name="Punch while flat and dry",
     why="A flat, dry part lies square under the punch, and holes punched before the dye take "
     "colour at their edges. It can be done later, only slower and with raw edges.",
+    mend="Back the part with a block cut to its curve, punch from the grain side, and touch the "
+    "hole up with dye on a swab.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

@@ -38,8 +38,10 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="All layers before their fastener",
-    why="A rivet or pin needs every layer of its stack in place with its hole punched. A layer "
-    "remembered afterwards means drilling the rivet out again.",
+    why="A rivet, screw or pin needs every layer of its stack in place, each with its hole "
+    "punched. A layer remembered afterwards means drilling the rivet out again.",
+    mend="Drill the head away, push the shank out, put the missing layer in, and choose the post "
+    "anew: the stack has grown.",
     force=_GROUND.force,
     source=_GROUND.source,
     derive=_derive,

@@ -37,9 +37,12 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 
 RULE = Rule(
     code=_GROUND.code,
-    name="Straps prepared before use",
-    why="A strap is skived, rounded and checked for length while it is loose, flat and undyed: on "
-    "the armour the tool no longer reaches, and after the dye every cut shows raw.",
+    name="Straps ready before they are wanted",
+    why="A strap is skived, rounded and checked for length while it is loose, flat and undyed. On"
+    " the armour the tool no longer reaches it, and after the dye every cut shows raw.",
+    mend="Round and skive what can be reached, and touch it up with dye. A strap that is too long "
+    "is shortened by a hole; one that is too short is cut anew, since a strap pieced together"
+    " does not carry.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

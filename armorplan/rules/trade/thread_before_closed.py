@@ -90,6 +90,8 @@ RULE = Rule(
     name="Thread before it is closed off",
     why="A strap or keeper passes a slot only while it has a free end. A loop that is riveted "
     "shut, or a strap held at both ends, cannot be threaded any more.",
+    mend="Take out the fastener at the end that is easier to set again, thread it, and set a new "
+    "one.",
     force=_GROUND.force,
     source=_GROUND.source,
     derive=_derive,

@@ -28,8 +28,10 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Tool before forming",
-    why="Stamps and swivel knife need the part flat on a hard slab. A shaped part rocks, and the "
-    "blows flatten it again.",
+    why="Stamps and swivel knife need the part flat on a hard slab. A shaped part rocks under "
+    "them, and the blows flatten it again.",
+    mend="Undyed and not hardened, it can be damped, flattened, tooled and shaped once more. "
+    "Otherwise only light lines can still be pressed in, over a backing cut to its curve.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

@@ -34,8 +34,12 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Wet work before hardware",
-    why="Dye and finish do not reach under a head or a strap, they spot the metal, and wet leather "
-    "on iron turns blue-black. So every bath is over and dry before the first fastener.",
+    why="No brush reaches under a head, a strap or a lining. Dye and finish spot the metal, and "
+    "wet leather on iron turns blue-black. So every bath is over and dry before the first "
+    "fastener, buckle or lining goes on.",
+    mend="Mask the metal, work dye or finish in with a fine brush as far as it reaches, and wipe "
+    "the heads at once. Blue-black spots are lightened with a weak acid made for leather: "
+    "follow its label.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,
