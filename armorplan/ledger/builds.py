@@ -15,6 +15,7 @@ class BuildRecord:
         pattern_files: name and text of each of the pattern's files, as they were read.
         constants_json: the catalogues' constants at that time.
         relations_json: the relations derived from both.
+        folder: where the pattern's folder lay then; empty where nobody noted it.
     """
 
     id: str
@@ -26,6 +27,7 @@ class BuildRecord:
     pattern_files: tuple[tuple[str, str], ...]
     constants_json: str
     relations_json: str
+    folder: str = ""
 
 
 def next_build_id(slug: str, taken: Iterable[str]) -> str:

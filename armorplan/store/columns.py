@@ -56,6 +56,7 @@ def build_row(build: BuildRecord) -> Row:
         "pattern_files_json": json.dumps(build.pattern_files, ensure_ascii=False),
         "constants_json": build.constants_json,
         "relations_json": build.relations_json,
+        "folder": build.folder,
     }
 
 

@@ -95,4 +95,10 @@ def _builds_events_plans(db: Database) -> None:
         db.execute(statement)
 
 
-SCHEMA = Schema(version=1, migrations=_MIGRATIONS)
+@_MIGRATIONS(name="0002-folder-of-a-build")
+def _folder_of_a_build(db: Database) -> None:
+    # Outside the snapshot: a folder may be moved, and the build is still the same.
+    db.execute("ALTER TABLE builds ADD COLUMN folder TEXT NOT NULL DEFAULT ''")
+
+
+SCHEMA = Schema(version=2, migrations=_MIGRATIONS)

@@ -18,9 +18,9 @@ _T = TypeVar("_T")
 
 _ADD_BUILD = """
     INSERT INTO builds (id, name, pattern_uuid, pattern_version, pattern_hash, created_at,
-        pattern_files_json, constants_json, relations_json)
+        pattern_files_json, constants_json, relations_json, folder)
     VALUES (:id, :name, :pattern_uuid, :pattern_version, :pattern_hash, :created_at,
-        :pattern_files_json, :constants_json, :relations_json)
+        :pattern_files_json, :constants_json, :relations_json, :folder)
 """
 _APPEND = """
     INSERT INTO events (build, step, kind, at, boot_id, boot_s, batch, who, text, undoes)
@@ -72,9 +72,14 @@ class WorkshopFile:
             )
         return found[0]
 
-    def add_build(self, build: BuildRecord) -> None:
-        """Add a build with its snapshot, for ever; WorkshopError where its id is taken."""
-        self._write((_ADD_BUILD, build_row(build)))
+    def add_build(self, build: BuildRecord, events: tuple[Event, ...] = ()) -> None:
+        """Add a build with its snapshot, and the entries it starts with, for ever: all or none.
+
+        Raises:
+            WorkshopError: its id is taken, or the file cannot be written.
+        """
+        entries = ((_APPEND, event_row(event)) for event in events)
+        self._write((_ADD_BUILD, build_row(build)), *entries)
 
     def append(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
         """Append entries, all or none, and return them with their numbers."""

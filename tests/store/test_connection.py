@@ -14,6 +14,7 @@ from store.shelf_of_builds import ELBOW, entry
 
 from armorplan.kernel.errors import WorkshopError
 from armorplan.store.connection import APPLICATION_ID, connect
+from armorplan.store.migrations import SCHEMA
 from armorplan.store.workshop_file import WorkshopFile
 
 
@@ -49,7 +50,7 @@ def test_a_connection_keeps_all_it_acknowledges(path):
         assert pragma(db, "foreign_keys") == 1
         assert pragma(db, "busy_timeout") == 5000
         assert pragma(db, "application_id") == APPLICATION_ID
-        assert pragma(db, "user_version") == 1
+        assert pragma(db, "user_version") == SCHEMA.version
 
 
 def test_opening_again_changes_nothing_in_the_file(path):
@@ -73,7 +74,7 @@ def test_an_empty_file_becomes_a_workshop(tmp_path):
     path.touch()
     WorkshopFile.open(path, FakeClock()).close()
     with closing(connect(path)) as db:
-        assert pragma(db, "user_version") == 1
+        assert pragma(db, "user_version") == SCHEMA.version
 
 
 @pytest.mark.parametrize(
@@ -90,9 +91,9 @@ def test_another_programs_database_is_left_alone(tmp_path, statement):
 
 def test_a_file_of_a_newer_program_is_left_alone(path):
     with closing(sqlite3.connect(path)) as plain:
-        plain.execute("PRAGMA user_version = 2")
+        plain.execute(f"PRAGMA user_version = {SCHEMA.version + 1}")
     message = refusal(path)
-    assert "form 2; this program knows up to 1" in message
+    assert f"form {SCHEMA.version + 1}; this program knows up to {SCHEMA.version}" in message
     assert "Install the newer Armorplan" in message
 
 

@@ -51,6 +51,7 @@ def test_a_file_of_form_1_opens_for_ever(form_1):
     assert (collar.id, elbow.id) == ("collar-1", "elbow_cop-1")
     assert collar.name == "Harbour watch, Ib's collar"
     assert collar.pattern_version == 2
+    assert collar.folder == ""
     assert collar.created_at == datetime(2027, 2, 20, 7, 15, tzinfo=UTC)
     assert elbow.pattern_files[0] == (
         "pattern.toml",
@@ -76,10 +77,10 @@ def test_a_file_of_form_1_opens_for_ever(form_1):
 def test_an_upgrade_is_backed_up_first_and_keeps_every_entry(form_1):
     before = form_1.read_bytes()
     with closing(connect(form_1, schema=with_second_form(add_colour))) as db:
-        assert db.execute("PRAGMA user_version").fetchone() == (2,)
+        assert db.execute("PRAGMA user_version").fetchone() == (SCHEMA.version + 1,)
         assert db.execute("SELECT colour FROM plans").fetchone() == ("brown",)
         assert db.execute("SELECT count(*) FROM events").fetchone() == (16,)
-    backup = form_1.with_name("workshop.sqlite.before-2.backup")
+    backup = form_1.with_name("workshop.sqlite.before-3.backup")
     assert sorted(p.name for p in form_1.parent.iterdir()) == [form_1.name, backup.name]
     assert form_1.read_bytes() != before
     old = WorkshopFile.open(backup, FakeClock())
@@ -91,7 +92,7 @@ def test_a_backup_holds_entries_that_still_lie_in_the_write_ahead_log(form_1):
     window = WorkshopFile.open(form_1, FakeClock())
     window.append((entry(1),))
     connect(form_1, schema=with_second_form(add_colour)).close()
-    backup = WorkshopFile.open(form_1.with_name(f"{form_1.name}.before-2.backup"), FakeClock())
+    backup = WorkshopFile.open(form_1.with_name(f"{form_1.name}.before-3.backup"), FakeClock())
     assert backup.events(ELBOW.id)[-1].seq == 17
     backup.close()
     window.close()
@@ -112,7 +113,7 @@ def test_an_upgrade_that_fails_leaves_the_file_as_it_was(form_1):
 
 
 def test_without_a_backup_nothing_is_upgraded(form_1):
-    in_the_way = form_1.with_name(f"{form_1.name}.before-2.backup")
+    in_the_way = form_1.with_name(f"{form_1.name}.before-3.backup")
     in_the_way.mkdir()
     with pytest.raises(WorkshopError, match="so nothing was upgraded") as refused:
         connect(form_1, schema=with_second_form(add_colour))
@@ -121,9 +122,9 @@ def test_without_a_backup_nothing_is_upgraded(form_1):
 
 
 def test_a_backup_cut_off_by_a_crash_is_written_anew(form_1):
-    form_1.with_name(f"{form_1.name}.before-2.backup.partial").write_bytes(b"half")
+    form_1.with_name(f"{form_1.name}.before-3.backup.partial").write_bytes(b"half")
     connect(form_1, schema=with_second_form(add_colour)).close()
-    backup = form_1.with_name(f"{form_1.name}.before-2.backup")
+    backup = form_1.with_name(f"{form_1.name}.before-3.backup")
     with closing(sqlite3.connect(backup)) as plain:
         assert plain.execute("PRAGMA integrity_check").fetchone() == ("ok",)
 

@@ -12,7 +12,7 @@ from armorplan.store.workshop_file import WorkshopFile
 
 COPY_BUILD = (
     "INSERT OR REPLACE INTO builds SELECT id, 'x', pattern_uuid, pattern_version, pattern_hash, "
-    "created_at, pattern_files_json, constants_json, relations_json FROM builds"
+    "created_at, pattern_files_json, constants_json, relations_json, folder FROM builds"
 )
 COPY_EVENT = (
     "INSERT OR REPLACE INTO events SELECT seq, build, step, 'done', at, boot_id, boot_s, batch, "

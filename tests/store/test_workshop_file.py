@@ -54,6 +54,16 @@ def test_a_build_comes_back_with_every_letter_of_its_snapshot(with_build, path):
     again.close()
 
 
+def test_a_build_comes_with_its_first_entries_or_not_at_all(workshop):
+    carried = replace(ELBOW, folder="/work/elbow cop")
+    with pytest.raises(WorkshopError, match="no such build"):
+        workshop.add_build(carried, (entry(1), entry(2, build="gorget-1")))
+    assert workshop.builds() == ()
+    workshop.add_build(carried, (entry(1), entry(2)))
+    assert workshop.builds() == (carried,)
+    assert [event.batch for event in workshop.events(ELBOW.id)] == ["press-1", "press-2"]
+
+
 def test_builds_come_oldest_first(with_build):
     older = replace(ELBOW, id="collar-1", created_at=ELBOW.created_at - timedelta(days=1))
     with_build.add_build(older)
