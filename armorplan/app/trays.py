@@ -6,15 +6,23 @@ from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import piece_name
+from armorplan.workshop.shelf import TreatmentKind
 
 _TITLES = {
     StepKind.CUT: "Cut",
     StepKind.BEVEL: "Bevel edges",
+    StepKind.SKIVE: "Skive overlaps",
     StepKind.PUNCH: "Punch holes",
     StepKind.CASE: "Case",
     StepKind.TOOL: "Tool",
     StepKind.FORM: "Shape while damp",
     StepKind.FORM_DRY: "Curve by hand",
+    StepKind.BURNISH: "Burnish edges",
+    StepKind.MASK: "Mask glue faces",
+    StepKind.ROUGHEN: "Roughen glue faces",
+    StepKind.MOUNT: "Put on hardware",
+    StepKind.CHECK: "Look for",
+    StepKind.OWN: "Your own steps",
     StepKind.PREPARE_STRAP: "Prepare straps",
     StepKind.THREAD: "Thread",
     StepKind.PUNCH_MARKED: "Punch marked holes",
@@ -22,6 +30,7 @@ _TITLES = {
     StepKind.SCREW: "Screw posts",
     StepKind.GLUE: "Glue",
     StepKind.STITCH: "Stitch",
+    StepKind.LACE: "Lace",
 }
 _LOUDEST = (
     BenchState.RUNNING,
@@ -40,9 +49,13 @@ def tray_title(derived: Derived, steps: tuple[Step, ...]) -> str:
     seam = derived.assembly.seam_of(first.joints[0]) if first.joints else None
     if seam is not None and first.tray.endswith(f"/seam:{seam.id}"):
         return f"{seam.seam.name}: {len(steps)} joints"
-    if first.treatment is not None:
+    if first.kind is StepKind.DRY and first.treatment is None:
+        return "Waits after your own steps"
+    if first.treatment is not None and first.kind is not StepKind.CASE:
         entry = derived.shelf.treatment(first.treatment)
         name = entry.name if entry else first.treatment
+        if entry is not None and entry.kind is TreatmentKind.CASING:
+            return "Dry the damp leather"
         what = "Drying" if first.kind is StepKind.DRY else first.kind.capitalize()
         return f"{what}: {name}"
     return _TITLES.get(first.kind, first.kind.capitalize())

@@ -6,28 +6,78 @@ from math import isinf
 from armorplan.assembly.model import Assembly
 from armorplan.drying.windows import drying_factor
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.steps.flat_work import cutting_steps, paper_steps, strap_steps
-from armorplan.steps.joining import closing_steps, fitting_steps, setting_steps, threading_steps
+from armorplan.pattern.wearing import CheckTime
+from armorplan.steps.flat_work import (
+    burnishing_steps,
+    cutting_steps,
+    laying_steps,
+    paper_steps,
+    strap_steps,
+)
+from armorplan.steps.joining import mounting_steps, setting_steps, threading_steps
 from armorplan.steps.model import Step, Work
+from armorplan.steps.own_work import own_steps
 from armorplan.steps.scene import Group, Scene
-from armorplan.steps.wet_work import forming_steps, tooling_steps, treatment_steps
-from armorplan.workshop.shelf import Shelf
+from armorplan.steps.surface_work import (
+    cleaning_steps,
+    masking_steps,
+    roughening_steps,
+    treatment_steps,
+)
+from armorplan.steps.trials import check_steps, closing_steps, fitting_steps, packing_steps
+from armorplan.steps.wet_work import forming_steps, late_hardening_steps, tooling_steps
+from armorplan.workshop.shelf import Shelf, TreatmentEntry, TreatmentKind
 from armorplan.workshop.shop import Climate
+
+LEAST_FINISH_C = 10.0
+"""Colder than this most water-borne finishes form no film (common practice, no source)."""
+MOULD_PCT = 75.0
+"""Damper than this leather moulds; it is stored at 45–55 % (conservation practice for leather)."""
+
+
+def _made(group: Group) -> Iterator[Step]:
+    """Yield the work on the parts of a piece, until they are ready to be joined."""
+    yield from paper_steps(group)
+    yield from check_steps(group, CheckTime.MOCK_UP)
+    yield from laying_steps(group)
+    yield from cutting_steps(group)
+    yield from tooling_steps(group)
+    yield from forming_steps(group)
+    yield from cleaning_steps(group)
+    yield from treatment_steps(group)
+    yield from late_hardening_steps(group)
+    yield from burnishing_steps(group)
+    yield from strap_steps(group)
+
+
+def _joined(group: Group) -> Iterator[Step]:
+    """Yield the joining, trying on and packing of a piece or a harness."""
+    yield from masking_steps(group)
+    yield from roughening_steps(group)
+    yield from mounting_steps(group)
+    yield from threading_steps(group)
+    yield from fitting_steps(group)
+    yield from check_steps(group, CheckTime.DRY_FIT)
+    yield from setting_steps(group)
+    yield from own_steps(group)
+    yield from closing_steps(group)
+    yield from packing_steps(group)
 
 
 def _steps(scene: Scene) -> Iterator[Step]:
-    for piece, side, parts in scene.groups():
-        group = Group(scene=scene, piece=piece, side=side)
-        yield from paper_steps(group, parts)
-        yield from cutting_steps(group, parts)
-        yield from tooling_steps(group, parts)
-        yield from forming_steps(group)
-        yield from treatment_steps(group)
-        yield from strap_steps(group, parts)
-        yield from threading_steps(group)
-        yield from fitting_steps(group, parts)
-        yield from setting_steps(group)
-        yield from closing_steps(group, parts)
+    """Yield all steps of kinds that the catalogues know, each with its drying.
+
+    A build keeps the catalogues it was started with. Kinds of work that came later are not in
+    them, so it goes on with the work it had.
+    """
+    left_out: set[str | None] = set()
+    for group in scene.groups():
+        made = () if group.is_harness else _made(group)
+        for step in (*made, *_joined(group)):
+            if scene.knows(step.kind) and step.after not in left_out:
+                yield step
+            else:
+                left_out.add(step.id)
 
 
 def derive_steps(assembly: Assembly, shelf: Shelf, climate: Climate | None = None) -> Work:
@@ -37,10 +87,10 @@ def derive_steps(assembly: Assembly, shelf: Shelf, climate: Climate | None = Non
 
 
 def air_findings(work: Work, shelf: Shelf, climate: Climate) -> tuple[Finding, ...]:
-    """Return a finding for each treatment that will not dry in this air."""
+    """Return what this air does to the work: treatments that will not dry, cold finish, mould."""
     used = sorted({s.treatment for s in work.steps if s.treatment and not s.attended})
     entries = [entry for name in used if (entry := shelf.treatment(name))]
-    return tuple(
+    never = tuple(
         Finding(
             code="will-not-dry",
             severity=Severity.ERROR,
@@ -52,3 +102,30 @@ def air_findings(work: Work, shelf: Shelf, climate: Climate) -> tuple[Finding, .
         for entry in entries
         if isinf(drying_factor(entry.carrier, climate))
     )
+    return (*never, *_cold_finish(entries, climate), *_damp_air(climate))
+
+
+def _cold_finish(entries: list[TreatmentEntry], climate: Climate) -> Iterator[Finding]:
+    if climate.temperature_c >= LEAST_FINISH_C:
+        return
+    for entry in entries:
+        if entry.kind is TreatmentKind.FINISH:
+            yield Finding(
+                code="too-cold-for-finish",
+                severity=Severity.NOTE,
+                text=f"The room has {climate.temperature_c:g} °C; below {LEAST_FINISH_C:g} °C "
+                f"{entry.name} may stay cloudy, soft or streaked.",
+                remedy="Warm the room and the leather first; the label on the bottle rules.",
+                about=(entry.id,),
+            )
+
+
+def _damp_air(climate: Climate) -> Iterator[Finding]:
+    if climate.humidity_pct > MOULD_PCT:
+        yield Finding(
+            code="damp-air-moulds",
+            severity=Severity.NOTE,
+            text=f"The air has {climate.humidity_pct:g} % humidity; above {MOULD_PCT:g} % leather "
+            "moulds while it dries and in store.",
+            remedy="Move the air or dry the room: leather keeps best at 45 to 55 %.",
+        )

@@ -1,8 +1,22 @@
 """The drying of a wet step, as a step that time alone does."""
 
 from armorplan.steps.model import Step, StepKind
+from armorplan.steps.naming import names
 from armorplan.steps.scene import Group
 from armorplan.workshop.shelf import TreatmentEntry
+
+_STATES = {
+    StepKind.TOOL: "tooled",
+    StepKind.FORM: "damp-formed",
+    StepKind.HARDEN: "hardened",
+}
+
+
+def _title(group: Group, step: Step) -> str:
+    """Return what dries: leather in a new shape or state by itself, else after which step."""
+    if step.kind in _STATES:
+        return f"Dry the {_STATES[step.kind]} {names(group.scene.assembly, step.parts)}"
+    return f"Drying after '{step.title.split(':')[0]}'"
 
 
 def drying_step(group: Group, step: Step, entry: TreatmentEntry, minutes: int | None) -> Step:
@@ -18,7 +32,7 @@ def drying_step(group: Group, step: Step, entry: TreatmentEntry, minutes: int | 
         kind=StepKind.DRY,
         piece=group.piece,
         side=group.side,
-        title=f"Drying after '{step.title.split(':')[0]}'",
+        title=_title(group, step),
         tray=group.tray(f"{StepKind.DRY}:{entry.id}"),
         parts=step.parts,
         minutes=entry.handle_min if minutes is None else minutes,
@@ -27,4 +41,23 @@ def drying_step(group: Group, step: Step, entry: TreatmentEntry, minutes: int | 
         treatment=entry.id,
         detail=f"Times of {entry.name} at 23 °C and 50 %, carried to this shop's air.",
         cautions=entry.cautions,
+    )
+
+
+def waiting_step(group: Group, step: Step, minutes: int) -> Step:
+    """Return the wait behind a step of the maker's own, in minutes that no air changes."""
+    subject = step.id.rsplit("/", 2)
+    return Step(
+        id=group.id(StepKind.DRY, f"{subject[-1]}.{subject[-2]}"),
+        kind=StepKind.DRY,
+        piece=group.piece,
+        side=group.side,
+        title=f"Wait after '{step.title}'",
+        tray=group.tray(f"{StepKind.DRY}:{StepKind.OWN}"),
+        parts=step.parts,
+        minutes=minutes,
+        attended=False,
+        after=step.id,
+        detail="As long as the pattern says.",
+        cautions=step.cautions,
     )

@@ -1,13 +1,14 @@
-"""Steps that hold parts together: threading, dry fit, marks, fasteners, the last fit."""
+"""Steps that hold parts together: hardware, threading, and the setting of every joint."""
 
 from collections.abc import Iterator
 
 from armorplan.assembly.model import SidedJoint, SidedThread
 from armorplan.drying.windows import handle_min
+from armorplan.geometry.areas import part_area_mm2, ring_length_mm
 from armorplan.pattern.joining import JointKind, Motion
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import names, part_name, piece_name, with_side
+from armorplan.steps.naming import names, part_name, with_side
 from armorplan.steps.scene import Group
 from armorplan.workshop.fastening import choose_length, pinched_mm
 
@@ -18,6 +19,8 @@ SETTING = {
     JointKind.STITCH: StepKind.STITCH,
     JointKind.LACE: StepKind.LACE,
 }
+_ROWS = frozenset((JointKind.STITCH, JointKind.LACE))
+_MM_PER_CM = 10.0
 _VERBS = {
     StepKind.RIVET: "Rivet",
     StepKind.SCREW: "Screw",
@@ -51,61 +54,53 @@ def threading_steps(group: Group) -> Iterator[Step]:
         )
 
 
-def fitting_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
-    """Yield the dry fit and, where straps find their place on the wearer, marks and punching."""
-    scene, assembly = group.scene, group.scene.assembly
-    joints = scene.joints_in(group.piece, group.side)
-    if not joints:
-        return
-    name = piece_name(assembly, group.piece, group.side)
-    # A joint to another piece is tried here too, so that piece's parts are on the bench as well.
-    tried = tuple(dict.fromkeys((*parts, *(p for j in joints for p in j.parts))))
-    yield group.hand_step(
-        StepKind.DRY_FIT,
-        group.piece,
-        f"Dry-fit {name} with pins",
-        parts=tried,
-        joints=tuple(j.id for j in joints),
-        minutes=scene.reckon(StepKind.DRY_FIT, parts=len(tried), holes=len(joints)),
-        detail=f"{len(joints)} joints with temporary pins; bend fully; sign off before any rivet.",
-    )
-    placed = tuple(j for j in joints if j.joint.placed_on_wearer)
-    if not placed:
-        return
-    touched = tuple(dict.fromkeys(part for j in placed for part in j.parts))
-    yield group.hand_step(
-        StepKind.MARK,
-        group.piece,
-        f"Mark the strap places of {name} on the wearer",
-        parts=touched,
-        joints=tuple(j.id for j in placed),
-        minutes=scene.reckon(StepKind.MARK, holes=len(placed)),
-    )
-    for part_id in touched:
-        holes = [
-            hole
-            for j in placed
-            for part, hole in j.stack
-            if part == part_id and scene.waits_for_fit(hole)
-        ]
-        if holes:
-            yield group.hand_step(
-                StepKind.PUNCH_MARKED,
-                part_id,
-                f"Punch {len(holes)} marked {'hole' if len(holes) == 1 else 'holes'} in "
-                f"{part_name(assembly, part_id)}",
-                parts=(part_id,),
-                minutes=scene.reckon(StepKind.PUNCH_MARKED, holes=len(holes)),
-            )
+def mounting_steps(group: Group) -> Iterator[Step]:
+    """Yield the putting on of each buckle, ring or loop, before the fold that holds it shuts."""
+    scene = group.scene
+    for sided in scene.assembly.hardware:
+        if (sided.piece, sided.side) != (group.piece, group.side):
+            continue
+        entry, count = scene.shelf.hardware_entry(sided.hardware.use), sided.hardware.count
+        name = entry.name if entry else sided.hardware.use
+        yield group.hand_step(
+            StepKind.MOUNT,
+            sided.id,
+            f"Put {f'{count} × ' if count > 1 else ''}{name} on "
+            f"{part_name(scene.assembly, sided.part)}",
+            parts=(sided.part,),
+            minutes=scene.reckon(StepKind.MOUNT, parts=count),
+            detail="Before the fold is shut; mind which way the tongue points.",
+        )
+
+
+def _row_mm(group: Group, joint: SidedJoint) -> float:
+    """Return the length in mm of a stitched or laced row; 0 for what is set at one spot."""
+    if joint.joint.kind not in _ROWS:
+        return 0.0
+    if joint.joint.length_mm is not None:
+        return joint.joint.length_mm
+    if not joint.joint.layers:
+        return 0.0
+    layers = (group.scene.assembly.part(part).part for part in joint.parts)
+    return ring_length_mm(min(layers, key=part_area_mm2).outline)
+
+
+def _passes(joint: SidedJoint) -> int:
+    """Return how many holes are worked one by one: each of a lace, else the one of the joint."""
+    return len(joint.joint.stack) if joint.joint.kind is JointKind.LACE else 1
 
 
 def _fastener_words(group: Group, joint: SidedJoint) -> str:
     assembly = group.scene.assembly
     stack_mm = sum(assembly.part(part).part.thickness_mm for part, _ in joint.stack)
     layers = " on ".join(part_name(assembly, part) for part, _ in joint.stack)
-    fastener = group.scene.shelf.fastener(joint.joint.fastener)
+    shelf, row_mm = group.scene.shelf, _row_mm(group, joint)
+    fastener = shelf.fastener(joint.joint.fastener)
     if fastener is None:
-        return f"{layers}; stack {stack_mm:.1f} mm."
+        held = shelf.treatment(joint.joint.fastener) or shelf.supply(joint.joint.fastener)
+        bits = [f"stack {stack_mm:.1f} mm", *([held.name] if held else [])]
+        bits += [f"a row of {row_mm:.0f} mm"] if row_mm else []
+        return f"{layers}; {', '.join(bits)}."
     length_mm = choose_length(stack_mm, fastener)
     post = f"post {length_mm:g} mm" if length_mm else "no post on sale fits"
     turning = ", must turn" if joint.joint.motion is Motion.TURNING else ""
@@ -131,13 +126,14 @@ def setting_steps(group: Group) -> Iterator[Step]:
     for joint in scene.joints_in(group.piece, group.side):
         kind, where = SETTING[joint.joint.kind], _where(group, joint)
         seam = scene.assembly.seam_of(joint.id)
+        row_cm = _row_mm(group, joint) / _MM_PER_CM
         step = group.hand_step(
             kind,
             joint.id,
             f"{_VERBS[kind]} {where}",
             parts=joint.parts,
             joints=(joint.id,),
-            minutes=scene.reckon(kind, parts=len(joint.parts), holes=1),
+            minutes=scene.reckon(kind, parts=len(joint.parts), holes=_passes(joint), cm=row_cm),
             tray=f"seam:{seam.id}" if seam else f"{kind}",
             fastener=joint.joint.fastener,
             detail=_fastener_words(group, joint),
@@ -146,25 +142,3 @@ def setting_steps(group: Group) -> Iterator[Step]:
         glue = scene.shelf.treatment(joint.joint.fastener)
         if kind is StepKind.GLUE and glue is not None:
             yield drying_step(group, step, glue, handle_min(glue, scene.climate))
-
-
-def closing_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
-    """Yield the last fit on the wearer and the inspection."""
-    scene = group.scene
-    name = piece_name(scene.assembly, group.piece, group.side)
-    yield group.hand_step(
-        StepKind.FIT,
-        group.piece,
-        f"Fit {name} on the wearer",
-        parts=parts,
-        minutes=scene.reckon(StepKind.FIT, parts=len(parts)),
-        detail="All bends free, straps hold, nothing pinches. Costume, not protective equipment.",
-    )
-    yield group.hand_step(
-        StepKind.INSPECT,
-        group.piece,
-        f"Inspect {name}",
-        parts=parts,
-        minutes=scene.reckon(StepKind.INSPECT, parts=len(parts)),
-        detail="No sharp edge, no leaning rivet, strap tips lie away from the body.",
-    )

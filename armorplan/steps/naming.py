@@ -26,9 +26,10 @@ def part_name(assembly: Assembly, part_id: str) -> str:
 
 
 def piece_name(assembly: Assembly, piece: str, side: Side) -> str:
-    """Return a piece's name, with its side where it is one of a pair."""
-    name = next(p.name for p in assembly.pattern.pieces if p.id == piece)
-    return with_side(name, side)
+    """Return the name of a piece or harness, with its side where it is one of a pair."""
+    called = {p.id: p.name for p in assembly.pattern.pieces}
+    called |= {h.id: h.name for h in assembly.pattern.harnesses}
+    return with_side(called[piece], side)
 
 
 def with_side(name: str, side: Side) -> str:

@@ -7,13 +7,21 @@ from math import ceil
 
 from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.geometry.areas import edge_length_mm
-from armorplan.pattern.parts import PartKind
+from armorplan.pattern.choosing import cut_by_machine, time_factor
+from armorplan.pattern.parts import Harness, PartKind
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import step_id, tray_id
+from armorplan.steps.naming import piece_name, step_id, tray_id
 from armorplan.workshop.shelf import Duration, Shelf
 from armorplan.workshop.shop import Climate
 
 _MM_PER_CM = 10.0
+_DECIMALS = 6
+"""Minutes are added up to far less than a second: what is beyond is only binary noise."""
+_BY_MACHINE = "cut by machine"
+_FROM_TREATMENTS = frozenset(
+    (StepKind.CASE, StepKind.DYE, StepKind.OIL, StepKind.FINISH, StepKind.DRY)
+)
+"""Kinds that take their times from the treatments, not from the durations."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,13 +32,42 @@ class Scene:
     shelf: Shelf
     climate: Climate
 
-    def groups(self) -> Iterator[tuple[str, Side, tuple[str, ...]]]:
-        """Yield each (piece, side) with its sided part ids, in the pattern's order."""
+    def groups(self) -> "Iterator[Group]":
+        """Yield each piece on each side, in the pattern's order, then each harness."""
         found: dict[tuple[str, Side], list[str]] = {}
         for sided in self.assembly.parts:
             found.setdefault((sided.part.piece, sided.side), []).append(sided.id)
         for (piece, side), parts in found.items():
-            yield piece, side, tuple(parts)
+            yield Group(scene=self, piece=piece, side=side, parts=tuple(parts))
+        for harness in self.assembly.pattern.harnesses:
+            yield from self._hung(harness)
+
+    def _hung(self, harness: Harness) -> "Iterator[Group]":
+        """Yield a harness on the sides it is joined on, and on those it is tried on as a whole.
+
+        One that has pieces made once is worn whole, so it is tried on once, with both sides.
+        """
+        members = [p for p in self.assembly.parts if p.part.piece in harness.pieces]
+        made = {member.side for member in members}
+        whole = {Side.SINGLE} if Side.SINGLE in made else made
+        for side in Side:
+            if not (side in whole or self.joints_in(harness.id, side)):
+                continue
+            with_it = made if side is Side.SINGLE else {side, Side.SINGLE}
+            parts = tuple(member.id for member in members if member.side in with_it)
+            yield Group(
+                scene=self,
+                piece=harness.id,
+                side=side,
+                parts=parts,
+                is_harness=True,
+                is_whole=side in whole,
+            )
+
+    @cached_property
+    def in_harness(self) -> frozenset[str]:
+        """Ids of the pieces that hang in a harness."""
+        return frozenset(p for h in self.assembly.pattern.harnesses for p in h.pieces)
 
     def waits_for_fit(self, hole_id: str) -> bool:
         """Tell whether a hole is punched only after it was marked on the wearer.
@@ -68,8 +105,13 @@ class Scene:
         return {joint: tuple(group) for group in groups.values() for joint in group}
 
     def edge_cm(self, part_ids: tuple[str, ...]) -> float:
-        """Return the length of all edges of these parts in cm."""
-        return sum(edge_length_mm(self.assembly.part(p).part) for p in part_ids) / _MM_PER_CM
+        """Return the length of all edges of these parts in cm, each as often as it is cut."""
+        parts = [self.assembly.part(p).part for p in part_ids]
+        return sum(part.count * edge_length_mm(part) for part in parts) / _MM_PER_CM
+
+    def count(self, part_ids: tuple[str, ...]) -> int:
+        """Return how many shapes these parts are: one that is cut four times counts four."""
+        return sum(self.assembly.part(p).part.count for p in part_ids)
 
     def reckon(self, kind: StepKind, *, parts: int = 0, holes: int = 0, cm: float = 0.0) -> int:
         """Return hands-on minutes of a step from the durations catalogue, rounded up, at least 1."""
@@ -80,20 +122,60 @@ class Scene:
             + entry.per_hole_min * holes
             + entry.per_cm_min * cm
         )
-        return max(1, ceil(minutes))
+        return self.rounded(kind, minutes)
+
+    def rounded(self, kind: StepKind, minutes: float) -> int:
+        """Return minutes times what the chosen options make of this kind, rounded up, at least 1."""
+        factor = time_factor(self.assembly.pattern, kind.value)
+        return max(1, ceil(round(minutes * factor, _DECIMALS)))
 
     def entry(self, kind: StepKind) -> Duration:
-        """Return the durations entry of a kind; KeyError where the catalogue lacks it."""
-        return self.shelf.duration(kind.value)
+        """Return the durations entry of a kind; an empty one where the catalogue lacks it."""
+        machine = kind is StepKind.CUT and cut_by_machine(self.assembly.pattern)
+        names = (_BY_MACHINE, kind.value) if machine else (kind.value,)
+        known = (self._durations[name] for name in names if name in self._durations)
+        return next(known, Duration(kind=kind.value))
+
+    def knows(self, kind: StepKind) -> bool:
+        """Tell whether the catalogues hold what a kind of step needs."""
+        return kind in _FROM_TREATMENTS or kind.value in self._durations
+
+    @cached_property
+    def _durations(self) -> dict[str, Duration]:
+        return {entry.kind: entry for entry in self.shelf.durations}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Group:
-    """One piece on one side, and the making of its steps' ids, trays, tools and cautions."""
+    """One piece or harness on one side, and the making of its steps' ids, trays and cautions.
+
+    Attributes:
+        parts: sided ids of its parts.
+        is_harness: it is a harness; its parts are those of its pieces.
+        is_whole: it is tried on as it is here; a harness may be joined on sides it is not worn by.
+    """
 
     scene: Scene
     piece: str
     side: Side
+    parts: tuple[str, ...]
+    is_harness: bool = False
+    is_whole: bool = True
+
+    @property
+    def name(self) -> str:
+        """Its name, with the side where it is one of a pair."""
+        return piece_name(self.scene.assembly, self.piece, self.side)
+
+    def sided(self, plain_parts: tuple[str, ...]) -> tuple[str, ...]:
+        """Return sided ids of its parts that go by these ids in the pattern."""
+        part = self.scene.assembly.part
+        return tuple(p for p in self.parts if part(p).part.id in plain_parts)
+
+    def has_all(self, plain_parts: tuple[str, ...]) -> bool:
+        """Tell whether all these parts of the pattern are made here, on this side."""
+        part = self.scene.assembly.part
+        return {part(p).part.id for p in self.parts}.issuperset(plain_parts)
 
     def id(self, kind: StepKind, subject: str) -> str:
         """Return a step id within this group."""

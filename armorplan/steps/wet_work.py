@@ -1,41 +1,39 @@
-"""Steps with wet leather: casing, tooling, damp forming, dye, oil, finish, and their drying."""
+"""Steps with damp leather: casing, tooling, forming, wet folds, hardening, and their drying."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import ceil
 
-from armorplan.assembly.model import SidedTreatment
-from armorplan.drying.windows import handle_min, touch_min
-from armorplan.pattern.joining import Form, Route
+from armorplan.assembly.model import SidedForm
+from armorplan.drying.windows import handle_min
+from armorplan.pattern.joining import Route
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import kind_slug, names, part_name, with_side
+from armorplan.steps.naming import kind_slug, names, part_name
 from armorplan.steps.scene import Group
 from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
 
-_COAT_KIND = {
-    TreatmentKind.DYE: StepKind.DYE,
-    TreatmentKind.OIL: StepKind.OIL,
-    TreatmentKind.FINISH: StepKind.FINISH,
-}
+DAMP_ROUTES = frozenset((Route.DAMP, Route.HARDENED, Route.WET_FOLD))
+"""Routes that shape the leather within its damp window and dry it in that shape."""
 
 
-def casing_entry(group: Group) -> TreatmentEntry | None:
-    """Return the shelf's casing treatment, or ``None`` where the shelf has none."""
-    kinds = (e for e in group.scene.shelf.treatments if e.kind is TreatmentKind.CASING)
-    return next(kinds, None)
+def first_entry(group: Group, kind: TreatmentKind) -> TreatmentEntry | None:
+    """Return the shelf's first treatment of a kind, or ``None`` where the shelf has none."""
+    return next((e for e in group.scene.shelf.treatments if e.kind is kind), None)
 
 
 def _case(group: Group, served: Step, entry: TreatmentEntry) -> Step:
-    parts, subject = served.parts, served.id.rsplit("/", 1)[-1]
+    scene, parts, subject = group.scene, served.parts, served.id.rsplit("/", 1)[-1]
+    minutes = ceil(entry.set_up_min + entry.per_part_min * scene.count(parts))
     return Step(
         id=group.id(StepKind.CASE, f"{subject}.{kind_slug(served.kind)}"),
         kind=StepKind.CASE,
         piece=group.piece,
         side=group.side,
-        title=f"Case {names(group.scene.assembly, parts)}",
+        title=f"Case {names(scene.assembly, parts)}",
         tray=group.tray(StepKind.CASE),
         parts=parts,
-        minutes=max(1, ceil(entry.set_up_min + entry.per_part_min * len(parts))),
+        minutes=scene.rounded(StepKind.CASE, minutes),
         serves=served.id,
         treatment=entry.id,
         batch_key=entry.id,
@@ -44,11 +42,11 @@ def _case(group: Group, served: Step, entry: TreatmentEntry) -> Step:
     )
 
 
-def tooling_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
+def tooling_steps(group: Group) -> Iterator[Step]:
     """Yield casing and tooling of each tooled part; drying only where no damp form follows."""
-    entry, scene = casing_entry(group), group.scene
-    damp = {p for f in scene.assembly.forms if f.form.route is Route.DAMP for p in f.parts}
-    for part_id in parts:
+    entry, scene = first_entry(group, TreatmentKind.CASING), group.scene
+    damp = {p for f in scene.assembly.forms if f.form.route in DAMP_ROUTES for p in f.parts}
+    for part_id in group.parts:
         tooling = scene.assembly.part(part_id).part.tooling
         if entry is None or not tooling:
             continue
@@ -57,7 +55,9 @@ def tooling_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
             part_id,
             f"Tool the {tooling} into {part_name(scene.assembly, part_id)}",
             parts=(part_id,),
-            minutes=scene.reckon(StepKind.TOOL, parts=1, cm=scene.edge_cm((part_id,))),
+            minutes=scene.reckon(
+                StepKind.TOOL, parts=scene.count((part_id,)), cm=scene.edge_cm((part_id,))
+            ),
         )
         yield _case(group, tool, entry)
         yield tool
@@ -65,71 +65,93 @@ def tooling_steps(group: Group, parts: tuple[str, ...]) -> Iterator[Step]:
             yield drying_step(group, tool, entry, handle_min(entry, scene.climate))
 
 
-def _form_words(form: Form) -> str:
+def _form_words(sided: SidedForm) -> str:
+    form = sided.form
     bits = [f"radius {form.radius_mm:g} mm"] if form.radius_mm is not None else []
     bits += [f"{form.angle_deg:g}°"] if form.angle_deg is not None else []
+    bits += ["held in the fold until dry"] if form.route is Route.WET_FOLD else []
     return ", ".join(bits)
 
 
+def _form(group: Group, sided: SidedForm) -> Step:
+    kind = StepKind.FORM if sided.form.route in DAMP_ROUTES else StepKind.FORM_DRY
+    who = names(group.scene.assembly, sided.parts)
+    return group.hand_step(
+        kind,
+        sided.id,
+        f"{sided.form.kind.capitalize()} {who} "
+        f"{'while damp' if kind is StepKind.FORM else 'by hand'}",
+        parts=sided.parts,
+        minutes=group.scene.reckon(kind, parts=group.scene.count(sided.parts)),
+        detail=_form_words(sided),
+    )
+
+
+def _hardener(group: Group, sided: SidedForm) -> TreatmentEntry | None:
+    """Return the hardening a form names, else the shelf's first that goes on before dye."""
+    shelf = group.scene.shelf
+    if sided.form.hardening is not None:
+        return shelf.treatment(sided.form.hardening)
+    kinds = (e for e in shelf.treatments if e.kind is TreatmentKind.HARDENER and not e.after_dye)
+    return next(kinds, None)
+
+
+def _my_forms(group: Group) -> Iterator[SidedForm]:
+    for sided in group.scene.assembly.forms:
+        if (sided.piece, sided.side) == (group.piece, group.side):
+            yield sided
+
+
 def forming_steps(group: Group) -> Iterator[Step]:
-    """Yield damp forms with casing and drying, and curving by hand for dry forms."""
-    entry, scene = casing_entry(group), group.scene
-    for sided in scene.assembly.forms:
-        if (sided.piece, sided.side) != (group.piece, group.side):
+    """Yield damp forms with casing, drying and hardening, and curving by hand for dry forms."""
+    entry, scene = first_entry(group, TreatmentKind.CASING), group.scene
+    for sided in _my_forms(group):
+        route = sided.form.route
+        if route is Route.BY_SEAM or (route in DAMP_ROUTES and entry is None):
             continue
-        route, who = sided.form.route, names(scene.assembly, sided.parts)
-        if route is Route.BY_SEAM or (route is Route.DAMP and entry is None):
-            continue
-        kind = StepKind.FORM if route is Route.DAMP else StepKind.FORM_DRY
-        title = f"{sided.form.kind.capitalize()} {who}"
-        form = group.hand_step(
-            kind,
-            sided.id,
-            f"{title} while damp" if route is Route.DAMP else f"{title} by hand",
-            parts=sided.parts,
-            minutes=scene.reckon(kind, parts=len(sided.parts)),
-            detail=_form_words(sided.form),
-        )
-        if route is Route.DAMP and entry is not None:
+        form = _form(group, sided)
+        if form.kind is StepKind.FORM and entry is not None:
             yield _case(group, form, entry)
             yield form
             yield drying_step(group, form, entry, handle_min(entry, scene.climate))
         else:
             yield form
+        yield from _hardening(group, sided, after_dye=False)
 
 
-def _coat_title(sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> str:
-    colour = f", {sided.treatment.colour}" if sided.treatment.colour else ""
-    count = f", coat {coat} of {sided.treatment.coats}" if sided.treatment.coats > 1 else ""
-    return with_side(f"{entry.name}{colour}{count}", sided.side)
+def late_hardening_steps(group: Group) -> Iterator[Step]:
+    """Yield the hardening that goes on after the dye, such as with wax."""
+    for sided in _my_forms(group):
+        yield from _hardening(group, sided, after_dye=True)
 
 
-def treatment_steps(group: Group) -> Iterator[Step]:
-    """Yield each coat of each treatment of this piece and side, with its drying behind it."""
-    scene = group.scene
-    for sided in scene.assembly.treatments:
-        entry = scene.shelf.treatment(sided.treatment.use)
-        mine = (sided.piece, sided.side) == (group.piece, group.side)
-        if not mine or entry is None or entry.kind not in _COAT_KIND:
-            continue
-        kind, count = _COAT_KIND[entry.kind], sided.treatment.coats
-        for coat in range(1, count + 1):
-            title = _coat_title(sided, entry, coat)
-            step = Step(
-                id=group.id(kind, f"{sided.id}.coat-{coat}"),
-                kind=kind,
-                piece=group.piece,
-                side=group.side,
-                title=f"{title}: {names(scene.assembly, sided.parts)}",
-                tray=group.tray(f"{kind}:{sided.id}"),
-                parts=sided.parts,
-                minutes=max(1, ceil(entry.set_up_min + entry.per_part_min * len(sided.parts))),
-                treatment=entry.id,
-                coat=coat,
-                batch_key=f"{entry.id}|{sided.treatment.colour or ''}|{coat}",
-                detail=names(scene.assembly, sided.parts),
-                cautions=entry.cautions,
-            )
-            wait = handle_min if coat == count else touch_min
-            yield step
-            yield drying_step(group, step, entry, wait(entry, scene.climate))
+def _hardening(group: Group, sided: SidedForm, *, after_dye: bool) -> Iterator[Step]:
+    scene, entry = group.scene, _hardener(group, sided)
+    late = entry is not None and entry.after_dye
+    if sided.form.route is not Route.HARDENED or late is not after_dye:
+        return
+    step = group.hand_step(
+        StepKind.HARDEN,
+        sided.id,
+        f"Harden {names(scene.assembly, sided.parts)}",
+        parts=sided.parts,
+        minutes=scene.reckon(StepKind.HARDEN, parts=scene.count(sided.parts)),
+        detail="For good: nothing softens it again. Hold it on its form until it is cold and dry.",
+    )
+    if entry is None:
+        yield step
+        return
+    step = treated(step, entry)
+    yield step
+    yield drying_step(group, step, entry, handle_min(entry, scene.climate))
+
+
+def treated(step: Step, entry: TreatmentEntry) -> Step:
+    """Return a hands-on step as it is done with a treatment: its name, bath and cautions."""
+    return replace(
+        step,
+        treatment=entry.id,
+        batch_key=entry.id,
+        detail=f"{entry.name}. {step.detail}".strip(),
+        cautions=tuple(dict.fromkeys((*step.cautions, *entry.cautions))),
+    )

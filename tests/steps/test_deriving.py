@@ -37,6 +37,7 @@ def test_two_riveted_plates():
     assert kinds(work) == [
         StepKind.MEASURE,
         StepKind.MOCK_UP,
+        StepKind.LAY_OUT,
         StepKind.CUT,
         StepKind.PUNCH,
         StepKind.CUT,
@@ -46,6 +47,7 @@ def test_two_riveted_plates():
         StepKind.RIVET,
         StepKind.FIT,
         StepKind.INSPECT,
+        StepKind.PACK,
     ]
 
 
@@ -133,8 +135,9 @@ def test_a_form_by_seams_has_no_step_of_its_own():
 def test_air_that_dries_nothing_is_a_finding():
     soaked = Climate(temperature_c=12.0, humidity_pct=100.0)
     work = work_of(UPPER, treatments=(sketch_treatment("finish", "upper"),))
-    (finding,) = air_findings(work, sketch_shelf(), soaked)
+    finding, mould = air_findings(work, sketch_shelf(), soaked)
     assert finding.code == "will-not-dry"
+    assert mould.code == "damp-air-moulds"
     assert "100 %" in finding.text
     assert not air_findings(work, sketch_shelf(), Climate())
 

@@ -1,0 +1,169 @@
+"""Steps on the surface: cleaning, dye, oil and finish with their drying, masks for the glue."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from armorplan.assembly.model import SidedJoint, SidedTreatment
+from armorplan.drying.windows import handle_min, touch_min
+from armorplan.pattern.joining import Applying, JointKind
+from armorplan.steps.drying_step import drying_step
+from armorplan.steps.model import Step, StepKind
+from armorplan.steps.naming import names, with_side
+from armorplan.steps.scene import Group
+from armorplan.steps.wet_work import first_entry, treated
+from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
+
+_COAT_KIND = {
+    TreatmentKind.DYE: StepKind.DYE,
+    TreatmentKind.OIL: StepKind.OIL,
+    TreatmentKind.FINISH: StepKind.FINISH,
+}
+
+
+def _my_coats(group: Group) -> Iterator[tuple[SidedTreatment, TreatmentEntry]]:
+    scene = group.scene
+    for sided in scene.assembly.treatments:
+        entry = scene.shelf.treatment(sided.treatment.use)
+        mine = (sided.piece, sided.side) == (group.piece, group.side)
+        if mine and entry is not None and entry.kind in _COAT_KIND:
+            yield sided, entry
+
+
+def cleaning_steps(group: Group) -> Iterator[Step]:
+    """Yield the cleaning of a piece before its first dye, where the shelf has a cleaner."""
+    scene, entry = group.scene, first_entry(group, TreatmentKind.CLEANER)
+    coats = _my_coats(group)
+    dyed = tuple(p for sided, e in coats if e.kind is TreatmentKind.DYE for p in sided.parts)
+    if entry is None or not dyed:
+        return
+    parts = tuple(dict.fromkeys(dyed))
+    step = treated(
+        group.hand_step(
+            StepKind.CLEAN,
+            group.piece,
+            f"Clean {group.name} for the dye",
+            parts=parts,
+            minutes=scene.reckon(StepKind.CLEAN, parts=scene.count(parts)),
+            detail="Grease of the hand keeps dye out and leaves blotches.",
+        ),
+        entry,
+    )
+    yield step
+    yield drying_step(group, step, entry, handle_min(entry, scene.climate))
+
+
+def _coat_title(sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> str:
+    colour = f", {sided.treatment.colour}" if sided.treatment.colour else ""
+    count = f", coat {coat} of {sided.treatment.coats}" if sided.treatment.coats > 1 else ""
+    return with_side(f"{entry.name}{colour}{count}", sided.side)
+
+
+def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> Step:
+    scene, kind = group.scene, _COAT_KIND[entry.kind]
+    dipped = sided.treatment.applying is Applying.DIP
+    per_part_min = entry.per_part_min
+    if dipped and entry.dip_per_part_min is not None:
+        per_part_min = entry.dip_per_part_min
+    who = names(scene.assembly, sided.parts)
+    return Step(
+        id=group.id(kind, f"{sided.id}.coat-{coat}"),
+        kind=kind,
+        piece=group.piece,
+        side=group.side,
+        title=f"{_coat_title(sided, entry, coat)}: {who}",
+        tray=group.tray(f"{kind}:{sided.id}"),
+        parts=sided.parts,
+        minutes=scene.rounded(kind, entry.set_up_min + per_part_min * scene.count(sided.parts)),
+        treatment=entry.id,
+        coat=coat,
+        batch_key=f"{entry.id}|{sided.treatment.colour or ''}|{coat}{'|dip' * dipped}",
+        detail=f"{'Dipped: ' * dipped}{who}",
+        cautions=entry.cautions,
+    )
+
+
+def treatment_steps(group: Group) -> Iterator[Step]:
+    """Yield each coat of each treatment of this piece and side, with its drying behind it."""
+    climate = group.scene.climate
+    for sided, entry in _my_coats(group):
+        count = sided.treatment.coats
+        for coat in range(1, count + 1):
+            step = _coat(group, sided, entry, coat)
+            yield step
+            wait = handle_min if coat == count else touch_min
+            yield drying_step(group, step, entry, wait(entry, climate))
+
+
+def _finished(group: Group) -> frozenset[str]:
+    """Return the sided parts that get a finish, whatever piece they belong to."""
+    shelf = group.scene.shelf
+    return frozenset(
+        part
+        for sided in group.scene.assembly.treatments
+        if (entry := shelf.treatment(sided.treatment.use)) and entry.kind is TreatmentKind.FINISH
+        for part in sided.parts
+    )
+
+
+def _glued(group: Group) -> Iterator[SidedJoint]:
+    for joint in group.scene.joints_in(group.piece, group.side):
+        if joint.joint.kind is JointKind.GLUE:
+            yield joint
+
+
+def masking_steps(group: Group) -> Iterator[Step]:
+    """Yield the masking of glue faces on parts that get a finish, which glue would not hold on."""
+    finished, scene = _finished(group), group.scene
+    for joint in _glued(group):
+        parts = tuple(part for part in joint.parts if part in finished)
+        if parts:
+            yield group.hand_step(
+                StepKind.MASK,
+                joint.id,
+                f"Mask the glue {_faces(joint)} of {names(scene.assembly, parts)}"
+                f"{_for_joint(group, joint)}",
+                parts=parts,
+                joints=(joint.id,),
+                minutes=scene.reckon(StepKind.MASK, parts=len(parts)),
+                detail="Finish spoils the glue: tape over where the layers will meet.",
+            )
+
+
+def roughening_steps(group: Group) -> Iterator[Step]:
+    """Yield the roughening of both faces of each joint that glues grain or finished leather."""
+    finished, scene = _finished(group), group.scene
+    for joint in _glued(group):
+        if _meets_grain(group, joint) or finished.intersection(joint.parts):
+            yield group.hand_step(
+                StepKind.ROUGHEN,
+                joint.id,
+                f"Roughen the glue {_faces(joint)} of {names(scene.assembly, joint.parts)}"
+                f"{_for_joint(group, joint)}",
+                parts=joint.parts,
+                joints=(joint.id,),
+                minutes=scene.reckon(StepKind.ROUGHEN, parts=len(joint.stack)),
+                detail="Through the grain, down to the fibres, within the mark; brush the dust off.",
+            )
+
+
+def _faces(joint: SidedJoint) -> str:
+    return "face" if len(joint.stack) == 1 else "faces"
+
+
+def _for_joint(group: Group, joint: SidedJoint) -> str:
+    """Return which of several joints between the same parts is meant, or nothing."""
+    alike = group.scene.alike.get(joint.id, ())
+    return f", {alike.index(joint.id) + 1} of {len(alike)}" if len(alike) > 1 else ""
+
+
+def _meets_grain(group: Group, joint: SidedJoint) -> bool:
+    """Tell whether a grain side lies on the glue.
+
+    An outer layer is glued with the side that lies inward, an inner one with the side that lies
+    outward; a part folded on itself meets itself with the side that lies inward.
+    """
+    layers = [part for part, _ in joint.stack]
+    out = {part: group.scene.assembly.part(part).part.grain_out for part in layers}
+    return any(
+        not out[outer] or (out[inner] and inner != outer) for outer, inner in pairwise(layers)
+    )
