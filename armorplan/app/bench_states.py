@@ -70,7 +70,7 @@ def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, .
     """Return the relations each step broke when it was first ticked; rework changes nothing."""
     found: dict[str, tuple[Relation, ...]] = {}
     for broken in breaks_so_far(ledger.first_ticks, derived.index):
-        if broken.relation.reason.force.binds:
+        if broken.relation.reason.binds:
             found[broken.step] = (*found.get(broken.step, ()), broken.relation)
     for step, relation in _on_rework(derived.index, ledger):
         found[step] = (*found.get(step, ()), relation)
@@ -84,7 +84,7 @@ def _on_rework(index: RelationIndex, ledger: LedgerState) -> Iterator[tuple[str,
         for at in index.by_member[index.number[step]] if step in index.number else ():
             members = (index.steps[member] for member in index.members[at])
             is_last = all(place.get(member, len(place)) <= place[step] for member in members)
-            if index.binds[at] and is_last and index.relations[at].first in others:
+            if index.binds[at] and is_last and index.steps[index.firsts[at]] in others:
                 yield step, index.relations[at]
 
 

@@ -6,6 +6,7 @@ from datetime import datetime
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
+from armorplan.app.awaited import nearest_awaited
 from armorplan.app.bench_states import BenchStates, StartWindow
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping, TimerRow
@@ -28,6 +29,10 @@ class ChecklistFacts:
     timers: Mapping[str, TimerRow]
     spans: Mapping[str, tuple[datetime, datetime]]
 
+    def is_done(self, step: str) -> bool:
+        """Tell whether a step is done, in its turn or early."""
+        return self.states.of(step) in _DONE
+
     @property
     def zone(self) -> ZoneInfo:
         """The shop's time zone, in which days and clock times are told."""
@@ -48,9 +53,8 @@ class ChecklistFacts:
         if relations:
             if step.kind is StepKind.DRY:
                 return "starts by itself"
-            # The nearest of them: it waits for the others in its turn.
-            nearest = max({r.first for r in relations}, key=self.derived.place.__getitem__)
-            return self.derived.work.step(nearest).title
+            nearest = nearest_awaited(relations, step.id, self.is_done, self.derived.place)
+            return self.derived.work.step(nearest).title if nearest else ""
         if window is None or step.kind is StepKind.DRY:
             return ""
         return self._window_words(window)

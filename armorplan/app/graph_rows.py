@@ -1,6 +1,6 @@
 """The assembly graph and the step graph as rows."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from functools import cached_property
 
@@ -9,7 +9,7 @@ import networkx as nx
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, GraphEdge, GraphNode, GraphRows
 from armorplan.app.trays import summed_state, tray_title
-from armorplan.relations.model import Before
+from armorplan.relations.model import AfterAny, Apart, Before, Relation, Together
 from armorplan.steps.model import Step
 from armorplan.steps.naming import part_name
 
@@ -110,23 +110,29 @@ def _group_node(derived: Derived, steps: list[Step], group: str) -> GraphNode:
     )
 
 
+def _arrow(relation: Relation, place: Mapping[str, int]) -> tuple[str, str] | None:
+    if relation.reason.overruled or isinstance(relation, Together | Apart):
+        return None
+    if isinstance(relation, Before):
+        return relation.first, relation.then
+    if isinstance(relation, AfterAny):
+        return min(relation.of - {relation.then}, key=place.__getitem__), relation.then
+    return relation.first, max(relation.of - {relation.first}, key=place.__getitem__)
+
+
 def _step_graph(derived: Derived) -> GraphRows:
     """Return trays (or steps) and what comes before what, without what follows from the rest.
 
     'Before the last of several' has no arrow of its own: the chosen order tells which of them is
-    the last, and the arrow goes there.
+    the last, and the arrow goes there. Of 'after any of' it tells which is the first, and the
+    arrow comes from there. 'Together' and 'apart' put no step before another.
     """
     place = derived.place
     rule: dict[tuple[str, str], str] = {}
-    for relation in derived.index.relations:
-        if relation.first not in place:
-            continue
-        if isinstance(relation, Before):
-            then = relation.then
-        else:
-            then = max(relation.of - {relation.first}, key=place.__getitem__)
-        if place[relation.first] < place[then]:
-            rule.setdefault((relation.first, then), relation.reason.rule)
+    for relation in derived.index.relations if place else ():
+        arrow = _arrow(relation, place)
+        if arrow is not None and place[arrow[0]] < place[arrow[1]]:
+            rule.setdefault(arrow, relation.reason.rule)
     group = _grouping(derived, set(rule))
     grouped: dict[str, list[Step]] = {}
     for step_id in derived.order:

@@ -3,7 +3,10 @@
 from dataclasses import dataclass, replace
 
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.relations.model import Before, Relation
+from armorplan.relations.index import is_plain, named_steps
+from armorplan.relations.model import AfterAny, Relation
+
+_Same = tuple[str, type, str, frozenset[str]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +24,7 @@ def standing_relations(fresh: tuple[Relation, ...], kept: tuple[Relation, ...]) 
     What comes before what, and how strongly, stays as the build was started. How long leather
     stays damp or takes to dry follows the air of today.
     """
-    today: dict[tuple[str, type, str, str | frozenset[str]], list[Relation]] = {}
+    today: dict[_Same, list[Relation]] = {}
     for relation in reversed(fresh):
         today.setdefault(_same(relation), []).append(relation)
     found, gone = [], 0
@@ -34,14 +37,24 @@ def standing_relations(fresh: tuple[Relation, ...], kept: tuple[Relation, ...]) 
     )
 
 
-def _same(relation: Relation) -> tuple[str, type, str, str | frozenset[str]]:
+def _same(relation: Relation) -> _Same:
     """Return what two relations share that say the same of the same steps."""
-    then = relation.then if isinstance(relation, Before) else relation.of
-    return relation.reason.rule, type(relation), relation.first, then
+    head = ""
+    if is_plain(relation):
+        head = relation.first
+    elif isinstance(relation, AfterAny):
+        head = relation.then
+    return relation.reason.rule, type(relation), head, named_steps(relation)
 
 
 def _told_today(kept: Relation, fresh: Relation) -> Relation:
-    return replace(fresh, reason=replace(fresh.reason, force=kept.reason.force))
+    reason = replace(
+        fresh.reason,
+        force=kept.reason.force,
+        overruled=kept.reason.overruled,
+        note=kept.reason.note,
+    )
+    return replace(fresh, reason=reason)
 
 
 def kept_findings(stands: Stands) -> tuple[Finding, ...]:

@@ -13,7 +13,8 @@ from armorplan.ledger.batches import Batch
 from armorplan.ledger.events import Event, EventKind
 from armorplan.ledger.records import StepStatus
 from armorplan.orders.consequence import consequences_of_all
-from armorplan.relations.model import Relation
+from armorplan.relations.index import is_plain, named_steps
+from armorplan.relations.model import AfterAny, Relation, Together
 from armorplan.steps.model import StepKind
 
 _WORDS = {
@@ -172,16 +173,25 @@ class Presses:
         known = [work.step(step).title if work.has(step) else step for step in steps]
         return known[0] if len(known) == 1 else f"{known[0]} and {len(known) - 1} more"
 
+    def _first_words(self, relation: Relation) -> str:
+        """Say what a broken relation would have had before these steps, or not between."""
+        first = named_steps(relation)
+        if is_plain(relation):
+            first = frozenset((relation.first,))
+        elif isinstance(relation, AfterAny):
+            first = relation.of - {relation.then}
+        titles = [f"'{self._derived.work.step(step).title}'" for step in sorted(first)]
+        if isinstance(relation, Together):
+            return f"Nothing should have come between {' and '.join(titles)}"
+        return f"{' or '.join(titles)} should have come first"
+
     def _said(
         self, word: str, steps: tuple[str, ...], broken: Sequence[Relation], *, early: bool = False
     ) -> str:
         said = f"{word}: {self._titles(steps)}."
         if not broken:
             return said
-        first = self._derived.work.step(broken[0].first).title
+        first = self._first_words(broken[0])
         more = f" (and {len(broken) - 1} more)" if len(broken) > 1 else ""
         head = f"{word} early" if early else f"{word} early, before its turn"
-        return (
-            f"{head}: {self._titles(steps)}. '{first}' should have come first: "
-            f"{broken[0].reason.text}{more}"
-        )
+        return f"{head}: {self._titles(steps)}. {first}: {broken[0].reason.text}{more}"

@@ -1,14 +1,15 @@
 """Why a step stands where it stands: its relations as lines in words."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from zoneinfo import ZoneInfo
 
 from armorplan.app.bench_states import BenchStates
 from armorplan.app.derived import Derived
 from armorplan.app.rows import Why, WhyLine
 from armorplan.ledger.state import LedgerState
-from armorplan.relations.index import RelationIndex
-from armorplan.relations.model import Quantity
+from armorplan.relations.index import RelationIndex, is_plain, named_steps
+from armorplan.relations.model import AfterAny, Apart, Quantity, Relation, Together
 
 
 def _number_words(number: Quantity) -> str:
@@ -42,6 +43,7 @@ class Reasons:
         self._ledger = ledger
         self._done = frozenset(ledger.done_order)
         self._place = derived.place
+        self._unlike = tuple(r for r in derived.index.relations if not is_plain(r))
 
     def why(self, step_id: str) -> Why:
         """Return why a step stands where it stands; unmet and nearest reasons first."""
@@ -52,11 +54,15 @@ class Reasons:
         implied_before = _reached(before, self._earlier)
         implied_after = _reached(after, self._later)
         needs = [
-            self._line(at, [index.firsts[at]], implied_before) for at in index.by_member[number]
+            self._line(at, step_id, [index.firsts[at]], implied_before)
+            for at in index.by_member[number]
         ]
         holds_up = [
-            self._line(at, list(index.members[at]), implied_after) for at in index.by_first[number]
+            self._line(at, step_id, list(index.members[at]), implied_after)
+            for at in index.by_first[number]
         ]
+        needs += self._other_needs(step_id)
+        holds_up += self._waiting_for_any(step_id)
         return Why(
             step=step_id,
             title=step.title,
@@ -86,19 +92,84 @@ class Reasons:
         key = lambda line: (line.met, line.also, sign * self._place.get(line.other, 0))  # noqa: E731
         return tuple(sorted(lines, key=key))
 
-    def _line(self, at: int, others: list[int], implied: set[int]) -> WhyLine:
-        index, relation = self._index, self._index.relations[at]
-        ids = sorted((index.steps[o] for o in others), key=lambda s: self._place.get(s, 0))
+    def _line(self, at: int, step: str, others: list[int], implied: set[int]) -> WhyLine:
+        index = self._index
+        ids = self._in_order(index.steps[o] for o in others)
+        line = self._told(
+            index.relations[at],
+            # Of several, the relation is about the one that comes last.
+            other=ids[-1] if ids else step,
+            title=", or ".join(map(self._title, ids)),
+            met=index.steps[index.firsts[at]] in self._done,
+        )
+        return replace(line, also=len(others) == 1 and others[0] in implied and not line.overruled)
+
+    def _told(self, relation: Relation, *, other: str, title: str, met: bool) -> WhyLine:
         reason = relation.reason
         return WhyLine(
             rule=reason.rule,
-            # Of several, the relation is about the one that comes last.
-            other=ids[-1],
-            other_title=", or ".join(self._derived.work.step(s).title for s in ids),
-            met=relation.first in self._done,
-            text=reason.text,
+            other=other,
+            other_title=title,
+            met=met or reason.overruled,
+            text=" ".join(filter(None, (reason.text, reason.note))),
             force=reason.force,
             source=reason.source,
             numbers=tuple(_number_words(number) for number in reason.numbers),
-            also=len(others) == 1 and others[0] in implied,
+            overruled=reason.overruled,
         )
+
+    def _other_needs(self, step: str) -> Iterator[WhyLine]:
+        """Yield what a step needs by the relations that do not put one step before it."""
+        about = [r for r in self._unlike if step in named_steps(r)]
+        held_by = self._states.standing.waits_for.get(step, ())
+        about += [r for r in held_by if step not in named_steps(r)]
+        for relation in about:
+            if isinstance(relation, AfterAny):
+                if relation.then == step:
+                    yield self._after_any(relation)
+            elif isinstance(relation, Together | Apart):
+                yield from self._side_by_side(relation, step, is_held=relation in held_by)
+            else:
+                # It holds another step that is done in one go with this one.
+                first = relation.first
+                title = self._title(first)
+                yield self._told(relation, other=first, title=title, met=first in self._done)
+
+    def _after_any(self, relation: AfterAny) -> WhyLine:
+        others = self._in_order(relation.of - {relation.then}) or [relation.then]
+        return self._told(
+            relation,
+            other=others[0],
+            title=", or ".join(map(self._title, others)),
+            met=not self._done.isdisjoint(others),
+        )
+
+    def _side_by_side(
+        self, relation: Together | Apart, step: str, *, is_held: bool
+    ) -> Iterator[WhyLine]:
+        others = self._in_order(relation.of - {step})
+        left = [other for other in others if other not in self._done]
+        word = "not at the same time as" if isinstance(relation, Apart) else "in one go with"
+        if step not in relation.of:
+            word = "not between"
+        titles = ", ".join(map(self._title, others))
+        met = not is_held and (not left or isinstance(relation, Apart))
+        for other in (left or others)[:1]:
+            yield self._told(relation, other=other, title=f"{word} {titles}", met=met)
+
+    def _waiting_for_any(self, step: str) -> Iterator[WhyLine]:
+        for at in self._index.others:
+            relation = self._index.relations[at]
+            if isinstance(relation, AfterAny) and step in relation.of - {relation.then}:
+                yield self._told(
+                    relation,
+                    other=relation.then,
+                    title=self._title(relation.then),
+                    met=not self._done.isdisjoint(relation.of),
+                )
+
+    def _title(self, step: str) -> str:
+        return self._derived.work.step(step).title
+
+    def _in_order(self, steps: Iterable[str]) -> list[str]:
+        return sorted(steps, key=lambda s: (self._place.get(s, 0), s))

@@ -191,7 +191,8 @@ class WhyLine:
     """One reason: the other step, whether it is already met, and the rule's sentence.
 
     ``also`` marks a reason that holds as well, but that another line already sees to: a rivet
-    waits for its leather to be cut, yet long before that for the dry fit.
+    waits for its leather to be cut, yet long before that for the dry fit. ``overruled`` marks one
+    the maker set aside: it holds nothing up, and ``text`` ends with why.
     """
 
     rule: str
@@ -203,6 +204,7 @@ class WhyLine:
     source: str
     numbers: tuple[str, ...]
     also: bool = False
+    overruled: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

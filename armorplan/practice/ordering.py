@@ -8,8 +8,8 @@ from itertools import combinations, pairwise
 from armorplan.orders.judging import Verdict, judge_order
 from armorplan.relations.checking import Break
 from armorplan.relations.completing import can_finish
-from armorplan.relations.index import first_and_members, known_relations
-from armorplan.relations.model import Before, Force, Reason, Relation
+from armorplan.relations.index import first_and_members, is_plain, known_relations
+from armorplan.relations.model import AfterAny, Before, Force, Reason, Relation, Together
 from armorplan.relations.weighing import binding
 
 USUAL_LENGTH = 7
@@ -76,6 +76,8 @@ def make_exercise(
     length = min(length, len(order))
     spans = []
     for relation in binding(known_relations(order, relations)):
+        if not is_plain(relation):
+            continue
         first, members = first_and_members(relation)
         start, end = place[first], max((place[m] for m in members), default=len(order))
         if end - start < length:
@@ -131,12 +133,22 @@ def _sentence(verdict: Verdict, broken: Break | None, name: Callable[[str], str]
     if verdict.repeated:
         return f"More than once: {_listed(verdict.repeated, name)}."
     if broken:
-        first, _ = first_and_members(broken.relation)
-        reason = broken.relation.reason.text
-        return f"'{name(broken.step)}' comes too early, before '{name(first)}'. {reason}"
+        return (
+            f"'{name(broken.step)}' {_fault(broken.relation, name)}. {broken.relation.reason.text}"
+        )
     if verdict.missing:
         return f"Missing: {_listed(verdict.missing, name)}."
     return "Right: this order keeps every relation that binds."
+
+
+def _fault(relation: Relation, name: Callable[[str], str]) -> str:
+    if isinstance(relation, AfterAny):
+        others = _listed(tuple(sorted(relation.of - {relation.then})), name)
+        return f"comes too early, before any of {others}"
+    if isinstance(relation, Together):
+        return f"comes between {_listed(tuple(sorted(relation.of)), name)}"
+    first = relation.first if is_plain(relation) else ""
+    return f"comes too early, before '{name(first)}'"
 
 
 def _listed(steps: tuple[str, ...], name: Callable[[str], str]) -> str:
@@ -150,7 +162,7 @@ def _fewest_moves(
     if sorted(answer) != sorted(exercise.shown) or len(answer) > MOST_TO_MOVE:
         return None
     inside = frozenset(exercise.shown)
-    near = tuple(r for r in relations if first_and_members(r)[0] in inside)
+    near = tuple(r for r in relations if is_plain(r) and first_and_members(r)[0] in inside)
     named = frozenset[str]().union(*(first_and_members(r)[1] for r in near))
     before = tuple(step for step in exercise.before if step in named)
     to_do = (*answer, *(step for step in exercise.after if step in named))

@@ -1,14 +1,22 @@
 """Which relations an order breaks, and where.
 
 A relation is broken at the step that was done too early: the later one of a ``Before``, the last
-member of a ``BeforeAll``, while the step that had to come first was not done yet.
+member of a ``BeforeAll``, while the step that had to come first was not done yet; the step that
+comes after none of an ``AfterAny``. A ``Together`` is broken by what comes in between. An order
+breaks no ``Apart``.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 
-from armorplan.relations.index import RelationIndex, first_and_members, known_relations
-from armorplan.relations.model import Relation
+from armorplan.relations.index import (
+    RelationIndex,
+    first_and_members,
+    is_plain,
+    known_relations,
+)
+from armorplan.relations.model import AfterAny, Relation, Together
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +26,7 @@ class Break:
     Attributes:
         relation: the relation.
         at: index in the order at which it is broken.
-        step: the step that stands there, too early for the relation's ``first``.
+        step: the step that stands there: too early, or between steps that are done in one go.
     """
 
     relation: Relation
@@ -51,13 +59,20 @@ def breaks_of_prefix(done: Sequence[str], relations: Iterable[Relation]) -> tupl
         place.setdefault(step, at)
     found = []
     for relation in relations:
-        spot = _broken_at(relation, place)
+        spot = _broken_at(relation, place, done)
         if spot is not None:
             found.append(Break(relation=relation, at=spot, step=done[spot]))
     return tuple(sorted(found, key=lambda b: b.at))
 
 
-def _broken_at(relation: Relation, place: Mapping[str, int]) -> int | None:
+def _broken_at(relation: Relation, place: Mapping[str, int], done: Sequence[str]) -> int | None:
+    if isinstance(relation, AfterAny):
+        here = place.get(relation.then, -1)
+        others = relation.of - {relation.then}
+        is_late = here >= 0 and all(place.get(step, here) >= here for step in others)
+        return here if is_late else None
+    if not is_plain(relation):
+        return comes_between(done, relation.of) if isinstance(relation, Together) else None
     first, members = first_and_members(relation)
     if not members:
         return place.get(first)
@@ -67,10 +82,28 @@ def _broken_at(relation: Relation, place: Mapping[str, int]) -> int | None:
     return None if place.get(first, last) < last else last
 
 
+def comes_between(done: Sequence[str], of: AbstractSet[str]) -> int | None:
+    """Return where something came between the steps ``of``, done in part or in full.
+
+    A step that stands in ``done`` more than once counts at its first place.
+    """
+    left, seen = set(of), set[str]()
+    for at, step in enumerate(done):
+        if step in of:
+            left.discard(step)
+        elif len(left) < len(of) and step not in seen:
+            return at
+        if not left:
+            return None
+        seen.add(step)
+    return None
+
+
 def breaks_so_far(done: Sequence[str], index: RelationIndex) -> tuple[Break, ...]:
     """Return what ``breaks_of_prefix`` does for all relations of an index.
 
-    Only relations that touch a step done are looked at; unknown steps are passed over.
+    Of the plain relations only those are looked at that touch a step done; unknown steps are
+    passed over.
     """
     place: dict[int, int] = {}
     for at, step in enumerate(done):
@@ -82,7 +115,9 @@ def breaks_so_far(done: Sequence[str], index: RelationIndex) -> tuple[Break, ...
         for number, at in place.items()
         for relation in _broken_at_step(index, number, place)
     )
-    return tuple(Break(relation=index.relations[r], at=at, step=done[at]) for at, r in found)
+    told = [Break(relation=index.relations[r], at=at, step=done[at]) for at, r in found]
+    told += breaks_of_prefix(done, (index.relations[at] for at in index.others))
+    return tuple(sorted(told, key=lambda b: b.at))
 
 
 def _broken_at_step(index: RelationIndex, number: int, place: Mapping[int, int]) -> Iterator[int]:

@@ -47,7 +47,7 @@ def can_finish(
     """
     index = index_relations((*placed, *remaining), relations)
     left = index.left_after(placed)
-    active = bytearray(b"\x01" * len(index.relations))
+    active = bytearray(index.plain)
     back = order_from_back(index, left, active)
     if len(back) == sum(left):
         return Completion(

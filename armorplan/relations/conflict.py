@@ -9,13 +9,15 @@ them do. A ring of ``Before`` is the plainest case.
 """
 
 from collections.abc import Callable, Iterable, Iterator
+from math import ceil
 
 import networkx as nx
 
+from armorplan.kernel.units import span_words
 from armorplan.relations.completing import order_from_back
 from armorplan.relations.index import RelationIndex, first_and_members, index_relations
-from armorplan.relations.model import Before, Force, Relation
-from armorplan.relations.weighing import lightest, weight
+from armorplan.relations.model import AfterAny, Before, BeforeAll, Force, Relation, Together
+from armorplan.relations.weighing import lightest, price_min, weight
 
 _Shut = dict[int, list[tuple[int, tuple[int, ...]]]]
 """By stuck step, the relations that hold it, each with its members, all of them stuck."""
@@ -29,7 +31,7 @@ def find_conflict(steps: Iterable[str], relations: Iterable[Relation]) -> tuple[
     """
     index = index_relations(steps, relations)
     left = index.left_after(())
-    active = bytearray(b"\x01" * len(index.relations))
+    active = bytearray(index.plain)
     back = order_from_back(index, left, active)
     return tuple(index.relations[at] for at in conflict_left(index, left, active, back))
 
@@ -139,7 +141,7 @@ def conflict_words(conflict: Iterable[Relation], name: Callable[[str], str]) -> 
         return f"This can never hold: {told[0]} Give it up or change it."
     return (
         f"These {len(relations)} cannot all hold: {' '.join(told)} "
-        f"The least to give up is ({at}): {_STRENGTH[give_up.reason.force]}."
+        f"The least to give up is ({at}): {_strength(give_up)}."
     )
 
 
@@ -151,11 +153,26 @@ _STRENGTH = {
 }
 
 
+def _strength(relation: Relation) -> str:
+    minutes = price_min(relation)
+    if minutes:
+        return f"breaking it only costs about {span_words(ceil(minutes))}"
+    return _STRENGTH[relation.reason.force]
+
+
 def _told(relation: Relation, name: Callable[[str], str]) -> str:
+    def listed(steps: Iterable[str]) -> str:
+        return ", ".join(f"'{name(step)}'" for step in sorted(steps)) or "nothing else"
+
     if isinstance(relation, Before):
         said = f"'{name(relation.first)}' before '{name(relation.then)}'"
-    else:
+    elif isinstance(relation, BeforeAll):
         first, members = first_and_members(relation)
-        listed = ", ".join(f"'{name(step)}'" for step in sorted(members))
-        said = f"'{name(first)}' before the last of {listed or 'nothing else'}"
+        said = f"'{name(first)}' before the last of {listed(members)}"
+    elif isinstance(relation, AfterAny):
+        said = f"'{name(relation.then)}' after any of {listed(relation.of - {relation.then})}"
+    elif isinstance(relation, Together):
+        said = f"{listed(relation.of)} in one go"
+    else:
+        said = f"{listed(relation.of)} never at once"
     return f"{said} ({relation.reason.force}): {relation.reason.text.rstrip('.')}."

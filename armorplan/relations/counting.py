@@ -77,7 +77,7 @@ def count_orders(
             to as much again for every halving of it.
     """
     index = index_relations(steps, relations)
-    every = bytearray(b"\x01" * len(index.relations))
+    every = bytearray(index.plain)
     back = order_from_back(index, index.left_after(()), every)
     if len(back) < len(index.steps):
         return Count(number=0, exact=True)

@@ -1,22 +1,34 @@
 """Relations indexed by step, once, so that questions about 2,000 steps cost milliseconds.
 
-Both kinds of relation have one shape here: ``first`` is done before the last of its ``members``.
-A ``Before`` has one member. A step is never its own member: to stand before the last of a set it
-belongs to, it has to stand before the last of the others. A relation left without any member can
-never be kept, whatever the order: 'a before a', or 'a before the last of nothing'.
+'Before' and 'before all of' have one shape here: ``first`` is done before the last of its
+``members``. A ``Before`` has one member. A step is never its own member: to stand before the last
+of a set it belongs to, it has to stand before the last of the others. A relation left without any
+member can never be kept, whatever the order: 'a before a', or 'a before the last of nothing'.
+The other kinds have no such shape and are numbered in ``others``; 'apart' says nothing of order.
 
-A relation that names a step which is not there is left out and reported by ``unknown_steps``. For
-``BeforeAll`` this is the true reading and no mere leniency: what is shut off only by all of its
-members together is never shut off when one of them is never done.
+A relation may name a step which is not there (``unknown_steps`` reports it). 'Before' and 'before
+all of' are left out then, and for the second this is the true reading and no mere leniency: what
+is shut off only by all members together is never shut off when one of them is never done. 'After
+any of', 'together' and 'apart' go on without the missing step: nobody can wait for what is never
+done, and the others are still done in one go.
 """
 
-from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import TypeGuard
 
-from armorplan.relations.model import Before, BeforeAll, Relation
+from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relation, Together
+
+NOBODY = -1
+"""Stands for the first step of a relation that has none."""
 
 
-def first_and_members(relation: Relation) -> tuple[str, frozenset[str]]:
+def is_plain(relation: Relation) -> TypeGuard[Before | BeforeAll]:
+    """Tell whether a relation puts one step before the last of others."""
+    return isinstance(relation, Before | BeforeAll)
+
+
+def first_and_members(relation: Before | BeforeAll) -> tuple[str, frozenset[str]]:
     """Return the step that comes first, and the others before the last of which it comes."""
     if isinstance(relation, Before):
         return relation.first, frozenset((relation.then,)) - {relation.first}
@@ -25,9 +37,11 @@ def first_and_members(relation: Relation) -> tuple[str, frozenset[str]]:
 
 def named_steps(relation: Relation) -> frozenset[str]:
     """Return every step a relation names."""
+    if isinstance(relation, Before):
+        return frozenset((relation.first, relation.then))
     if isinstance(relation, BeforeAll):
         return relation.of | {relation.first}
-    return frozenset((relation.first, relation.then))
+    return relation.of | {relation.then} if isinstance(relation, AfterAny) else relation.of
 
 
 def unknown_steps(steps: Iterable[str], relations: Iterable[Relation]) -> tuple[str, ...]:
@@ -37,9 +51,19 @@ def unknown_steps(steps: Iterable[str], relations: Iterable[Relation]) -> tuple[
 
 
 def known_relations(steps: Collection[str], relations: Iterable[Relation]) -> tuple[Relation, ...]:
-    """Return the relations that name only these steps; the others say nothing about them."""
-    known = frozenset(steps)
-    return tuple(r for r in relations if named_steps(r) <= known)
+    """Return what relations say of these steps; those that say nothing of them are left out."""
+    return tuple(_known(frozenset(steps), relations))
+
+
+def _known(known: frozenset[str], relations: Iterable[Relation]) -> Iterator[Relation]:
+    for relation in relations:
+        if named_steps(relation) <= known:
+            yield relation
+        elif isinstance(relation, AfterAny):
+            if relation.then in known and relation.of & known:
+                yield replace(relation, of=relation.of & known)
+        elif isinstance(relation, Together | Apart) and len(relation.of & known) > 1:
+            yield replace(relation, of=relation.of & known)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,13 +72,15 @@ class RelationIndex:
 
     Attributes:
         steps: step ids; a step's number is its place here.
-        relations: the relations that name only these steps; numbered likewise.
+        relations: what relations say of these steps; numbered likewise.
         number: a step's number by its id.
-        firsts: by relation, the number of the step that comes first.
+        firsts: by relation, the number of the step that comes first, or ``NOBODY``.
         members: by relation, the numbers of the steps before the last of which it comes.
         by_first: by step, the relations in which it comes first.
         by_member: by step, the relations of which it is a member.
-        binds: by relation, 1 where its force binds, else 0.
+        plain: by relation, 1 where it is 'before' or 'before all of' and nobody overruled it.
+        binds: by relation, 1 where it is plain and binds.
+        others: the numbers of all relations that are 'after any of' or 'together'.
     """
 
     steps: tuple[str, ...]
@@ -64,7 +90,14 @@ class RelationIndex:
     members: tuple[tuple[int, ...], ...] = field(repr=False, compare=False)
     by_first: tuple[tuple[int, ...], ...] = field(repr=False, compare=False)
     by_member: tuple[tuple[int, ...], ...] = field(repr=False, compare=False)
+    plain: bytes = field(repr=False, compare=False)
     binds: bytes = field(repr=False, compare=False)
+    others: tuple[int, ...] = field(default=(), repr=False, compare=False)
+
+    @property
+    def mixed(self) -> tuple[int, ...]:
+        """The numbers of the relations of kind 'after any of' or 'together' that bind."""
+        return tuple(at for at in self.others if self.relations[at].reason.binds)
 
     def left_after(self, done: Iterable[str]) -> bytearray:
         """Return by step 1 where it is still to do, 0 where done; unknown ids are passed over."""
@@ -83,13 +116,16 @@ def index_relations(steps: Iterable[str], relations: Iterable[Relation]) -> Rela
     known = known_relations(ids, relations)
     by_first: list[list[int]] = [[] for _ in ids]
     by_member: list[list[int]] = [[] for _ in ids]
-    firsts, members = [], []
+    firsts = [NOBODY] * len(known)
+    members: list[tuple[int, ...]] = [()] * len(known)
     for at, relation in enumerate(known):
+        if not is_plain(relation):
+            continue
         first, others = first_and_members(relation)
-        firsts.append(number[first])
-        members.append(tuple(sorted(number[step] for step in others)))
-        by_first[firsts[-1]].append(at)
-        for member in members[-1]:
+        firsts[at] = number[first]
+        members[at] = tuple(sorted(number[step] for step in others))
+        by_first[firsts[at]].append(at)
+        for member in members[at]:
             by_member[member].append(at)
     return RelationIndex(
         steps=ids,
@@ -99,7 +135,9 @@ def index_relations(steps: Iterable[str], relations: Iterable[Relation]) -> Rela
         members=tuple(members),
         by_first=tuple(tuple(found) for found in by_first),
         by_member=tuple(tuple(found) for found in by_member),
-        binds=bytes(r.reason.force.binds for r in known),
+        plain=bytes(is_plain(r) and not r.reason.overruled for r in known),
+        binds=bytes(is_plain(r) and r.reason.binds for r in known),
+        others=tuple(at for at, r in enumerate(known) if isinstance(r, AfterAny | Together)),
     )
 
 

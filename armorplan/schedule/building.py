@@ -1,23 +1,19 @@
 """From a build's steps and relations, and what was done so far, to the neutral problem."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from datetime import datetime
 from math import ceil, floor
 
-from armorplan.relations.model import Before, BeforeAll, Relation
+from armorplan.relations.model import Relation
 from armorplan.schedule.bounds import earliest_starts
 from armorplan.schedule.calendars import worker_windows
+from armorplan.schedule.demands import before_last_of, kept_relations, lags_of, places_taken
 from armorplan.schedule.first import first_placing
 from armorplan.schedule.lag_cycle import lag_cycle
-from armorplan.schedule.problem import (
-    Activity,
-    EndsBeforeLast,
-    Lag,
-    Problem,
-    Worker,
-)
+from armorplan.schedule.one_go import without_gaps
+from armorplan.schedule.problem import Activity, Lag, Problem, Worker
 from armorplan.schedule.serial import Stuck
 from armorplan.schedule.sittings import in_sittings
 from armorplan.schedule.spans import placed_by_history
@@ -65,8 +61,9 @@ def problem_from(
 
     Args:
         work: the steps.
-        relations: those that bind become lags; so do those that only steer, where ``order``
-            keeps them, since what is easier in the order is easier in the plan.
+        relations: those that bind become demands; so do those that only steer, where ``order``
+            keeps them, since what is easier in the order is easier in the plan. Overruled ones
+            ask for nothing.
         shop: people and their hours.
         origin_at: minutes count from here.
         order: the chosen order; of steps the lags leave free, the earlier one is placed first.
@@ -81,16 +78,18 @@ def problem_from(
     maker = _ActivityMaker(origin_at, tuple(p.id for p in shop.people), place, history)
     activities = tuple(maker.activity(step) for step in work.steps)
     begun = history.done.keys() | history.running.keys()
-    kept = [r for r in relations if _names_only(r, work) and _is_kept(r, place)]
+    kept = kept_relations(relations, (step.id for step in work.steps), place)
+    resources, demands = places_taken(kept)
     problem = Problem(
         origin_at=origin_at,
         horizon_min=horizon_min,
-        activities=activities,
-        lags=_merged((r for r in kept if isinstance(r, Before)), begun),
-        before_last=tuple(_before_last((r for r in kept if isinstance(r, BeforeAll)), begun)),
+        activities=tuple(replace(a, demands=demands.get(a.id, ())) for a in activities),
+        lags=lags_of(kept, begun, place),
+        before_last=tuple(before_last_of(kept, begun)),
+        resources=resources,
         workers=workers,
     )
-    return _without_missed_windows(in_sittings(problem), begun)
+    return without_gaps(_without_missed_windows(in_sittings(problem), begun), kept)
 
 
 def _without_missed_windows(problem: Problem, begun: AbstractSet[str]) -> Problem:
@@ -117,20 +116,6 @@ def _let_go(problem: Problem, windows: Iterable[Lag]) -> Problem:
     gone = set(windows)
     lags = tuple(replace(g, max_lag=None) if g in gone else g for g in problem.lags)
     return replace(problem, lags=lags)
-
-
-def _is_kept(relation: Relation, place: Mapping[str, int]) -> bool:
-    """Tell whether a relation binds, or the chosen order keeps it."""
-    if relation.reason.force.binds:
-        return True
-    behind = (relation.then,) if isinstance(relation, Before) else tuple(relation.of)
-    last = max((place.get(step, -1) for step in behind), default=-1)
-    return place.get(relation.first, last) < last
-
-
-def _names_only(relation: Relation, work: Work) -> bool:
-    named = {relation.first} | ({relation.then} if isinstance(relation, Before) else relation.of)
-    return all(work.has(step) for step in named)
 
 
 def _horizon_min(work: Work, shop: Shop) -> int:
@@ -186,47 +171,3 @@ class _ActivityMaker:
             start = min(0, floor(self._minute(self._history.running[step.id])))
             return start, max(0, start + step.minutes)
         return None, None
-
-
-def _merged(relations: Iterable[Before], begun: AbstractSet[str]) -> tuple[Lag, ...]:
-    """Return one lag for each pair of steps, as tight as all their relations together.
-
-    What has begun is history: no demand on its start means anything any more.
-    """
-    found: dict[tuple[str, str], Lag] = {}
-    for relation in relations:
-        if relation.then in begun:
-            continue
-        lag = Lag(
-            first=relation.first,
-            then=relation.then,
-            min_lag=relation.lag_min,
-            max_lag=relation.max_lag_min,
-            reason=relation.reason.text,
-        )
-        known = found.get((lag.first, lag.then))
-        found[lag.first, lag.then] = _tighter(known, lag) if known else lag
-    return tuple(found.values())
-
-
-def _tighter(one: Lag, other: Lag) -> Lag:
-    """Return both demands in one; the reason is that of the longer wait."""
-    limits = [lag.max_lag for lag in (one, other) if lag.max_lag is not None]
-    longer = other if other.min_lag > one.min_lag else one
-    return Lag(
-        first=one.first,
-        then=one.then,
-        min_lag=longer.min_lag,
-        max_lag=min(limits, default=None),
-        reason=longer.reason,
-    )
-
-
-def _before_last(
-    relations: Iterable[BeforeAll], begun: AbstractSet[str]
-) -> Iterator[EndsBeforeLast]:
-    """Yield 'ends before the last of' over the steps not yet begun; the last is among them."""
-    for relation in relations:
-        left = relation.of - begun - {relation.first}
-        if relation.first not in begun and left:
-            yield EndsBeforeLast(first=relation.first, of=left, reason=relation.reason.text)

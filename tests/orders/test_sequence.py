@@ -3,12 +3,8 @@ from relations.relation_cases import all_orders, before, before_all, kept_sets, 
 
 from armorplan.orders.sequence import one_order
 from armorplan.relations.index import index_relations
-from armorplan.relations.model import Force, Quantity
+from armorplan.relations.model import Force
 from armorplan.relations.weighing import binding, weight
-
-
-def saved(minutes):
-    return (Quantity(name="saved", value=minutes, unit="min"),)
 
 
 def test_the_smallest_key_that_may_come_next_is_taken():
@@ -34,7 +30,7 @@ def test_relations_that_steer_are_kept_where_they_fit():
 
 
 def test_relations_that_steer_never_beat_those_that_bind():
-    steering = before("b", "a", Force.EASIER, numbers=saved(90))
+    steering = before("b", "a", Force.EASIER, price_min=90)
     found = one_order("ab", (steering, before("a", "b", Force.SPOIL)), key=str)
     assert found.order == tuple("ab")
     assert found.dropped == (steering,)
@@ -42,8 +38,8 @@ def test_relations_that_steer_never_beat_those_that_bind():
 
 
 def test_of_relations_that_steer_the_dearest_is_kept():
-    cheap = before("a", "b", Force.EASIER, numbers=saved(2))
-    dear = before("b", "a", Force.EASIER, numbers=saved(4))
+    cheap = before("a", "b", Force.EASIER, price_min=2)
+    dear = before("b", "a", Force.EASIER, price_min=4)
     usual = before("a", "b", Force.USUAL, text="mostly so")
     found = one_order("ab", (usual, cheap, dear), key=str)
     assert found.order == tuple("ba")

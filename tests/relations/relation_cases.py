@@ -4,29 +4,55 @@ from itertools import permutations
 
 from hypothesis import strategies as st
 
-from armorplan.relations.model import Before, BeforeAll, Force, Reason
+from armorplan.relations.model import (
+    AfterAny,
+    Apart,
+    Before,
+    BeforeAll,
+    Force,
+    Reason,
+    Together,
+)
 
-NAMES = "abcdefg"
+NAMES = "abcdefgh"
 
 
-def reason(force=Force.CANNOT, text="a reason", numbers=()):
-    return Reason(
-        rule="test-rule", text=text, force=force, source="invented for tests", numbers=numbers
-    )
+def reason(force=Force.CANNOT, text="a reason", **more):
+    source = "invented for tests"
+    return Reason(rule="test-rule", text=text, force=force, source=source, **more)
 
 
-def before(first, then, force=Force.CANNOT, text="a reason", numbers=()):
-    return Before(first=first, then=then, reason=reason(force, text, numbers))
+def before(first, then, force=Force.CANNOT, text="a reason", **more):
+    return Before(first=first, then=then, reason=reason(force, text, **more))
 
 
 def before_all(first, of, force=Force.CANNOT, text="a reason"):
     return BeforeAll(first=first, of=frozenset(of), reason=reason(force, text))
 
 
+def after_any(then, of, force=Force.CANNOT, text="a reason"):
+    return AfterAny(then=then, of=frozenset(of), reason=reason(force, text))
+
+
+def together(of, force=Force.CANNOT, text="a reason"):
+    return Together(of=frozenset(of), reason=reason(force, text))
+
+
+def apart(of, on="press", force=Force.CANNOT):
+    return Apart(of=frozenset(of), on=on, reason=reason(force))
+
+
 def keeps(order, relation):
     """Tell whether an order of all steps keeps a relation, word by word from its definition."""
     if isinstance(relation, Before):
         return order.index(relation.first) < order.index(relation.then)
+    if isinstance(relation, AfterAny):
+        return any(order.index(step) < order.index(relation.then) for step in relation.of)
+    if isinstance(relation, Together):
+        places = [order.index(step) for step in relation.of]
+        return max(places) - min(places) < len(places)
+    if isinstance(relation, Apart):
+        return True
     return any(order.index(relation.first) < order.index(step) for step in relation.of)
 
 
@@ -54,5 +80,30 @@ def relation_sets(draw, most_steps=6, most_relations=9, forces=(Force.CANNOT, Fo
 def kept_sets(draw, most_steps=6, most_relations=9, forces=(Force.CANNOT, Force.SPOIL)):
     """Draw steps and relations that one hidden order keeps, so that they never conflict."""
     steps, relations = draw(relation_sets(most_steps, most_relations, forces))
+    hidden = draw(st.permutations(steps))
+    return steps, tuple(r for r in relations if keeps(hidden, r))
+
+
+@st.composite
+def mixed_sets(draw, most_steps=6, most_relations=7, forces=(Force.CANNOT, Force.SPOIL)):
+    """Draw steps and relations of every kind, some overlapping, many contradictory."""
+    steps = NAMES[: draw(st.integers(2, most_steps))]
+    step = st.sampled_from(steps)
+    force = st.sampled_from(forces)
+    several = st.sets(step, min_size=1, max_size=3)
+    any_kind = (
+        st.builds(before, step, step, force)
+        | st.builds(before_all, step, several, force)
+        | st.builds(after_any, step, several, force)
+        | st.builds(together, st.sets(step, min_size=2, max_size=4), force)
+        | st.builds(apart, several)
+    )
+    return tuple(steps), tuple(draw(st.lists(any_kind, max_size=most_relations)))
+
+
+@st.composite
+def kept_mixed_sets(draw, most_steps=6, most_relations=9, forces=(Force.CANNOT, Force.SPOIL)):
+    """Draw relations of every kind that one hidden order keeps."""
+    steps, relations = draw(mixed_sets(most_steps, most_relations, forces))
     hidden = draw(st.permutations(steps))
     return steps, tuple(r for r in relations if keeps(hidden, r))

@@ -1,19 +1,15 @@
 import pytest
 from relations.relation_cases import before
 
-from armorplan.relations.model import Force, Quantity
+from armorplan.relations.model import Force
 from armorplan.relations.weighing import binding, lightest, price_min, weight
-
-
-def minutes(value, unit="min"):
-    return (Quantity(name="saved", value=value, unit=unit),)
 
 
 def test_force_weighs_more_than_minutes():
     by_weight = [
         before("a", "b", Force.USUAL),
         before("a", "b", Force.EASIER),
-        before("a", "b", Force.EASIER, numbers=minutes(4)),
+        before("a", "b", Force.EASIER, price_min=4),
         before("a", "b", Force.SPOIL),
         before("a", "b", Force.CANNOT),
     ]
@@ -22,15 +18,19 @@ def test_force_weighs_more_than_minutes():
     assert lightest(backwards) is by_weight[0]
 
 
-def test_price_is_minutes_of_easier_relations_only():
-    assert price_min(before("a", "b", Force.EASIER, numbers=minutes(4))) == 4
-    assert price_min(before("a", "b", Force.EASIER, numbers=minutes(4, "mm"))) == 0
-    assert price_min(before("a", "b", Force.SPOIL, numbers=minutes(480))) == 0
+def test_price_is_of_easier_relations_only():
+    assert price_min(before("a", "b", Force.EASIER, price_min=4)) == 4
+    assert price_min(before("a", "b", Force.EASIER)) == 0
+    assert price_min(before("a", "b", Force.SPOIL, price_min=480)) == 0
 
 
 def test_only_cannot_and_would_spoil_bind():
     relations = tuple(before("a", "b", force) for force in Force)
     assert {r.reason.force for r in binding(relations)} == {Force.CANNOT, Force.SPOIL}
+
+
+def test_what_was_overruled_does_not_bind():
+    assert binding((before("a", "b", overruled=True, note="tried it"),)) == ()
 
 
 def test_nothing_has_no_lightest():
