@@ -184,8 +184,13 @@ def _check_holes_once(rows: list[JointRow]) -> None:
 
 
 def _can_meet(one: Joint, other: Joint) -> bool:
-    """Tell whether a build can have both joints."""
-    return one.id != other.id and not exclude_each_other(one.only_with, other.only_with)
+    """Tell whether both joints can be on one side of one build.
+
+    On unlike sides the hole is drawn once and made twice; of a part made once it is told later.
+    """
+    unlike = {one.made_on, other.made_on} == {MadeOn.LEFT, MadeOn.RIGHT}
+    excluded = exclude_each_other(one.only_with, other.only_with)
+    return one.id != other.id and not unlike and not excluded
 
 
 def read_seams(top: Table, joints: Names) -> tuple[Seam, ...]:

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from armorplan.files.tables import Table
-from armorplan.pattern.parts import Part
+from armorplan.pattern.parts import MadeOn, Part
 from armorplan.pattern.pattern import Pattern
-from armorplan.pattern.sides import Apart, Mixed, mixed_entries, thread_hosts
+from armorplan.pattern.sides import Apart, Mixed, mixed_entries, paired_parts, thread_hosts
 
 
 def check_whole(top: Table, pattern: Pattern) -> None:
@@ -15,6 +15,7 @@ def check_whole(top: Table, pattern: Pattern) -> None:
             _tell_mixed(top, entry)
         else:
             _tell_apart(top, entry)
+    _check_shared_holes(top, pattern)
     _check_counts(top, pattern)
 
 
@@ -44,6 +45,27 @@ def _tell_apart(top: Table, apart: Apart) -> None:
         f"'{apart.other}' on {apart.other_side}.",
         mend="Mend made_on so that all it brings together is made on one side at least.",
     )
+
+
+def _check_shared_holes(top: Table, pattern: Pattern) -> None:
+    """Tell a hole that a left and a right joint share, in a part that is made once."""
+    paired = paired_parts(pattern)
+    claimed: dict[str, str] = {}
+    for joint in pattern.joints:
+        if joint.made_on is MadeOn.BOTH:
+            continue
+        for hole in joint.stack:
+            other = claimed.setdefault(hole, joint.id)
+            part = pattern.hole(hole).part
+            if other != joint.id and part not in paired:
+                top.table("joints").table(joint.id).fault(
+                    "stack",
+                    "hole-in-two-joints",
+                    f"The hole '{hole}' is already in the stack of '{other}', and '{part}' is made "
+                    "once.",
+                    mend="Draw a hole for each side in it.",
+                    about=(joint.id, other),
+                )
 
 
 def _check_counts(top: Table, pattern: Pattern) -> None:
