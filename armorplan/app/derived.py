@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 from armorplan.app.kept_relations import kept_findings, standing_relations
 from armorplan.assembly.expand import assemble
-from armorplan.assembly.model import Assembly
+from armorplan.assembly.model import Assembly, Side
 from armorplan.geometry.checking import shape_findings
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.orders.sequence import Sequence, one_order
+from armorplan.pattern.choosing import settled
 from armorplan.pattern.pattern import Pattern
 from armorplan.relations.conflict import conflict_words
 from armorplan.relations.index import RelationIndex, index_relations
@@ -16,6 +17,7 @@ from armorplan.relations.model import Before, Relation
 from armorplan.rules.registry import derive_all
 from armorplan.steps.deriving import air_findings, derive_steps
 from armorplan.steps.model import STEP_RANK, Step, StepKind, Work
+from armorplan.steps.naming import plain_subject
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
 
@@ -25,6 +27,7 @@ class Derived:
     """Everything that follows from one pattern, one shelf and one shop.
 
     Attributes:
+        pattern: as it is built, every option decided.
         place: where a step stands in the order; empty where the relations contradict.
         waits: the relations between its steps that count minutes from the end of the first.
     """
@@ -47,21 +50,32 @@ class Derived:
         return self.sequence.order
 
 
-def _order_key(work: Work) -> dict[str, tuple[int, int, int]]:
-    """Return where each step would like to stand: by kind, then as the pattern lists them.
+_OrderKey = tuple[int, int, int, int]
+_SIDES = {side: at for at, side in enumerate(Side)}
 
-    Drying follows the step it belongs to at once, since nobody chooses when it starts.
+
+def _pair(step: Step) -> tuple[str, str, str]:
+    """Return what a step shares with its like on the other side: piece, kind, plain subject."""
+    return step.piece, step.kind, plain_subject(step)
+
+
+def _order_key(work: Work) -> dict[str, _OrderKey]:
+    """Return where each step would like to stand: by kind, as the pattern lists them, left, right.
+
+    What is made left and right stands side by side. Drying follows the step it belongs to at once,
+    since nobody chooses when it starts, and casing goes right before what it serves.
     """
-    place = {step.id: at for at, step in enumerate(work.steps)}
+    place: dict[tuple[str, str, str], int] = {}
+    for at, step in enumerate(work.steps):
+        place.setdefault(_pair(step), at)
 
-    def key(step: Step) -> tuple[int, int, int]:
+    def key(step: Step) -> _OrderKey:
+        leader, off = step, 0
         if step.kind is StepKind.DRY and step.after is not None:
-            wet = work.step(step.after)
-            return (STEP_RANK[wet.kind], place[wet.id], 1)
-        if step.serves is not None:
-            served = work.step(step.serves)
-            return (STEP_RANK[served.kind], place[served.id], -1)
-        return (STEP_RANK[step.kind], place[step.id], 0)
+            leader, off = work.step(step.after), 1
+        elif step.serves is not None:
+            leader, off = work.step(step.serves), -1
+        return (STEP_RANK[leader.kind], place[_pair(leader)], _SIDES[leader.side], off)
 
     return {step.id: key(step) for step in work.steps}
 
@@ -91,13 +105,15 @@ def derive_build(
     """Return all that follows from a pattern.
 
     Args:
-        pattern: as read from its folder or from a build's snapshot.
+        pattern: as read from its folder or from a build's snapshot; it is built with the choices
+            in force.
         shelf: the catalogues.
         shop: people, hours and air.
         build: the build's id, first part of every step id.
         kept: the relations a running build was started with; they stand, with the minutes and
             words of today. What the rules of today would add or drop is told as a finding.
     """
+    pattern = settled(pattern)
     assembly = assemble(pattern, shelf, build=build)
     work = derive_steps(assembly, shelf, shop.climate)
     fresh = derive_all(assembly, work, shelf, shop.climate)

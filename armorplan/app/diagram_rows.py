@@ -8,7 +8,7 @@ import networkx as nx
 
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, Diagram, DiagramHole, DiagramJoint, DiagramPart
-from armorplan.assembly.model import Side
+from armorplan.assembly.model import Side, SidedPart
 from armorplan.pattern.parts import Point, Ring
 from armorplan.pattern.pattern import Pattern
 from armorplan.steps.naming import part_name
@@ -17,22 +17,27 @@ _GAP_MM = 40.0
 """Between the left and the right side, so that they read as two."""
 
 
-_Turn = Callable[[Side], Callable[[Point], Point]]
+_Turn = Callable[[SidedPart], Callable[[Point], Point]]
 
 
 def _turner(pattern: Pattern) -> _Turn:
-    """Return how a point of the drawing is shown on each side.
+    """Return how a point of the drawing is shown on a part.
 
     The drawing shows the left; the right is its mirror image beside it. The mirror is about the
-    middle of the whole drawing, so the outer sides of both lie outward.
+    middle of the whole drawing, so the outer sides of both lie outward. A part that is copied
+    lies where its mirror image would, the same way up as on the left.
     """
-    xs = [x for part in pattern.parts for x, _ in part.outline]
-    low, high = min(xs, default=0.0), max(xs, default=0.0)
+    high = max((x for part in pattern.parts for x, _ in part.outline), default=0.0)
 
-    def turn(side: Side) -> Callable[[Point], Point]:
-        if side is Side.RIGHT:
-            return lambda p: (2 * high - low + _GAP_MM + (low - p[0]), p[1])
-        return lambda p: p
+    def turn(sided: SidedPart) -> Callable[[Point], Point]:
+        if sided.side is not Side.RIGHT:
+            return lambda p: p
+        axis = 2 * high + _GAP_MM
+        if not sided.part.copied:
+            return lambda p: (axis - p[0], p[1])
+        across = [x for x, _ in sided.part.outline]
+        shift = axis - min(across) - max(across)
+        return lambda p: (p[0] + shift, p[1])
 
     return turn
 
@@ -88,7 +93,7 @@ class DiagramRows:
 def _part_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramPart]:
     layers = _layers(derived)
     for sided in derived.assembly.parts:
-        place = turn(sided.side)
+        place = turn(sided)
         outline = tuple(place(p) for p in sided.part.outline)
         yield DiagramPart(
             id=sided.id,
@@ -105,7 +110,7 @@ def _part_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramPart]:
 def _hole_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramHole]:
     joint_at = {place: joint.id for joint in derived.assembly.joints for place in joint.stack}
     for sided in derived.assembly.parts:
-        place = turn(sided.side)
+        place = turn(sided)
         for hole in sided.part.holes:
             yield DiagramHole(
                 id=sided.side.tag(hole.id),
@@ -117,15 +122,18 @@ def _hole_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramHole]:
 
 
 def _joint_rows(derived: Derived) -> Iterator[DiagramJoint]:
+    """Yield the joints; what is glued or stitched over its surface has no head to show."""
     for joint in derived.assembly.joints:
-        fastener = derived.shelf.fastener(joint.joint.fastener)
+        shelf, used = derived.shelf, joint.joint.fastener
+        fastener = shelf.fastener(used)
+        named = fastener or shelf.treatment(used) or shelf.supply(used)
         step = derived.work.setting(joint.id)
-        hole_mm = derived.pattern.hole(joint.joint.stack[0]).diameter_mm
+        holes = [derived.pattern.hole(hole) for _, hole in joint.stack[:1] if hole]
         yield DiagramJoint(
             id=joint.id,
             kind=joint.joint.kind,
-            fastener=fastener.name if fastener else joint.joint.fastener,
-            head_mm=fastener.head_mm if fastener else hole_mm,
+            fastener=named.name if named else used,
+            head_mm=fastener.head_mm if fastener else sum(hole.diameter_mm for hole in holes),
             stack=tuple(part_name(derived.assembly, part) for part, _ in joint.stack),
             parts=joint.parts,
             step=step.id if step else None,

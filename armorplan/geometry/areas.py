@@ -19,7 +19,9 @@ def ring_length_mm(ring: Ring) -> float:
 
 def part_area_mm2(part: Part) -> float:
     """Return the leather left in a cut part in mm²: its outline without holes and slots."""
-    holes = sum(pi * hole.diameter_mm**2 / 4 for hole in part.holes)
+    holes = sum(
+        pi * hole.diameter_mm**2 / 4 + hole.diameter_mm * hole.travel_mm for hole in part.holes
+    )
     slots = sum(ring_area_mm2(slot.outline) for slot in part.slots)
     return ring_area_mm2(part.outline) - holes - slots
 

@@ -3,7 +3,7 @@
 A part fixed on another by two or more joints, and outermost of the two in each of them, is placed
 on it in the flat, and through it on what lies beneath that. Limits, all on the side of finding
 less: a part held by one joint can still turn and is not placed (``Part.hides`` declares what it
-hides); parts that a joint passes twice are not placed by that joint; an outline is drawn in by the
+hides); joints that slide place nothing, and neither does glue or a seam without single holes; parts that a joint passes twice are not placed by that joint; an outline is drawn in by the
 most that its holes miss, since a curved row puts it only roughly; a strap or keeper hides heads
 only between its own fixings, beyond them it folds away.
 """
@@ -14,6 +14,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.placing import Fit, fit
+from armorplan.pattern.joining import Motion
 from armorplan.pattern.parts import Part, PartKind, Point
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
@@ -40,6 +41,8 @@ def _pairs(pattern: Pattern) -> _Pairs:
     """Return outer part -> inner part -> joints that hold them; woven pairs are left out."""
     found: _Pairs = defaultdict(lambda: defaultdict(list))
     for joint in pattern.joints:
+        if joint.motion is Motion.SLIDING or not joint.stack:
+            continue
         passed = pattern.stack_parts(joint.id)
         once = [part for part in passed if passed.count(part) == 1]
         for outer, inner in combinations(once, 2):
@@ -94,8 +97,10 @@ def _heads_on(pattern: Pattern, heads: dict[str, float]) -> dict[str, list[_Head
     """Return the heads that lie on each part, in the pattern's order."""
     found: dict[str, list[_Head]] = defaultdict(list)
     for joint in pattern.joints:
-        if joint.fastener in heads:
+        if joint.fastener in heads and joint.stack:
             hole = pattern.hole(joint.stack[0])
+            if hole.travel_mm:
+                continue
             stack = pattern.stack_parts(joint.id)
             found[hole.part].append((joint.id, stack, hole.centre, heads[joint.fastener] / 2))
     return found

@@ -3,10 +3,10 @@
 from collections import defaultdict
 from collections.abc import Iterator
 from itertools import combinations
-from math import dist
+from math import cos, dist, radians, sin
 
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import Hole, Part
+from armorplan.pattern.parts import Hole, Part, Point
 from armorplan.pattern.pattern import Pattern
 
 EDGE_DIAMETERS = 2.0
@@ -30,14 +30,34 @@ def least_edge_mm(diameter_mm: float, stack_mm: float = 0.0) -> float:
 
 
 def edge_distances_mm(part: Part) -> tuple[float, ...]:
-    """Return for each hole the distance in mm from its centre to the nearest outline or slot."""
-    from shapely import LinearRing, MultiLineString, distance, points
+    """Return for each hole the distance in mm from its centre to the nearest outline or slot.
+
+    Of a slot that a joint slides in, the nearest spot the fastener can come to counts.
+    """
+    from shapely import LinearRing, MultiLineString, distance, linestrings
 
     if not part.holes:
         return ()
     rings = [LinearRing(ring) for ring in (part.outline, *(s.outline for s in part.slots))]
-    spots = points([hole.centre for hole in part.holes])
+    spots = linestrings([_run(hole) for hole in part.holes])
     return tuple(float(d) for d in distance(MultiLineString(rings), spots))
+
+
+def _run(hole: Hole) -> tuple[Point, Point]:
+    """Return the two ends of where the fastener can stand; of a round hole both are its centre."""
+    (x, y), half_mm = hole.centre, hole.travel_mm / 2
+    # The drawing's y runs down the page, angles count upward from the right.
+    dx, dy = half_mm * cos(radians(hole.travel_deg)), -half_mm * sin(radians(hole.travel_deg))
+    return (x - dx, y - dy), (x + dx, y + dy)
+
+
+def _apart_mm(one: Hole, other: Hole) -> float:
+    """Return the least distance in mm between where two fasteners can stand."""
+    if not one.travel_mm and not other.travel_mm:
+        return dist(one.centre, other.centre)
+    from shapely import LineString
+
+    return float(LineString(_run(one)).distance(LineString(_run(other))))
 
 
 def stacks_mm(pattern: Pattern) -> dict[str, float]:
@@ -64,7 +84,7 @@ def _near_edge(part: Part, hole: Hole, edge_mm: float, least_mm: float) -> Findi
 
 
 def _near_hole(part: Part, one: Hole, other: Hole) -> Finding | None:
-    apart_mm = dist(one.centre, other.centre)
+    apart_mm = _apart_mm(one, other)
     least_mm = PITCH_DIAMETERS * max(one.diameter_mm, other.diameter_mm)
     if apart_mm >= least_mm - _SLACK_MM:
         return None

@@ -1,6 +1,7 @@
 """Rows that meet: the spacing of a seam's holes, neighbour by neighbour.
 
-Only spacing is judged. Rows of unlike curvature are what draws leather into shape.
+Only spacing is judged. Rows of unlike curvature are what draws leather into shape. A slot that a
+joint slides in takes any spacing within its travel, and is left out.
 """
 
 from collections.abc import Iterator
@@ -20,10 +21,12 @@ fastener makers' clearance, and the layers buckle between the rivets."""
 
 
 def _single_holes(pattern: Pattern, joint_id: str) -> dict[str, Hole]:
-    """Return the hole of each part that a joint passes exactly once."""
+    """Return the round hole of each part that a joint passes exactly once."""
     holes = [pattern.hole(hole) for hole in pattern.joint(joint_id).stack]
     passed = [hole.part for hole in holes]
-    return {hole.part: hole for hole in holes if passed.count(hole.part) == 1}
+    return {
+        hole.part: hole for hole in holes if passed.count(hole.part) == 1 and not hole.travel_mm
+    }
 
 
 def _misfit(seam: Seam, number: int, spans: dict[str, float], pattern: Pattern) -> Finding | None:

@@ -1,7 +1,7 @@
 """Step ids and the words in step titles. An id says what the step is, never where it stands."""
 
 from armorplan.assembly.model import Assembly, Side
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import Step, StepKind
 
 
 def step_id(build: str, piece: str, side: Side, kind: StepKind, subject: str) -> str:
@@ -17,6 +17,18 @@ def tray_id(build: str, piece: str, side: Side, name: str) -> str:
 def kind_slug(kind: StepKind) -> str:
     """Return a kind as it stands in ids."""
     return kind.value.replace(" ", "-")
+
+
+def plain_subject(step: Step) -> str:
+    """Return a step's subject without its side: ``colour.coat-1`` for ``colour.left.coat-1``.
+
+    Where the subject carries the mark of the side twice, the last is the side's.
+    """
+    subject = step.id.rsplit("/", 1)[-1]
+    if step.side is Side.SINGLE:
+        return subject
+    head, _, tail = f"{subject}.".rpartition(f".{step.side}.")
+    return f"{head}.{tail}".rstrip(".") if head else subject
 
 
 def part_name(assembly: Assembly, part_id: str) -> str:

@@ -14,7 +14,7 @@ def test_the_order_fits_the_shipped_schema(sample, capsys):
     found = json.loads(capsys.readouterr().out)
     schema("order").validate(found)
     first, *_, last = found["steps"]
-    assert (first["kind"], last["kind"]) == ("measure print", "inspect")
+    assert (first["kind"], last["kind"]) == ("measure print", "pack")
 
 
 def test_every_step_but_the_first_has_a_reason(capsys):
