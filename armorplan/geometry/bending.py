@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import atan2, degrees, dist
 
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.joining import Form, Route
+from armorplan.pattern.joining import Form, FormKind, Route
 from armorplan.pattern.parts import Part, PartKind
 from armorplan.pattern.pattern import Pattern
 
@@ -30,19 +30,24 @@ def outer_strain_pct(radius_mm: float, thickness_mm: float) -> float:
 
 
 def _too_tight(form: Form, part: Part) -> Finding | None:
-    if form.radius_mm is None:
+    """Return a bend below the usual radius.
+
+    Straps are supple, and folded tight as a matter of course: they are left out. A skived part counts half its thickness, as one that is grooved along the fold.
+    """
+    if form.radius_mm is None or (form.kind is FormKind.FOLD and part.kind in _LIMP):
         return None
     damp = form.route in _DAMP
-    least_mm = part.thickness_mm * (DAMP_THICKNESSES if damp else DRY_THICKNESSES)
+    thickness_mm = part.thickness_mm / (2 if part.skived else 1)
+    least_mm = thickness_mm * (DAMP_THICKNESSES if damp else DRY_THICKNESSES)
     if form.radius_mm >= least_mm:
         return None
     return Finding(
         code="bend-too-tight",
         severity=Severity.NOTE,
-        text=f"'{form.id}' bends {part.name}, {part.thickness_mm:.1f} mm thick, "
-        f"{'damp' if damp else 'dry'} to a radius of {form.radius_mm:g} mm; {least_mm:.1f} mm is "
+        text=f"'{form.id}' bends {part.name}, {thickness_mm:.1f} mm thick"
+        f"{' where skived' * part.skived}, {'damp' if damp else 'dry'} to a radius of {form.radius_mm:g} mm; {least_mm:.1f} mm is "
         f"the least usual. The outside stretches by "
-        f"{outer_strain_pct(form.radius_mm, part.thickness_mm):.0f} %.",
+        f"{outer_strain_pct(form.radius_mm, thickness_mm):.0f} %.",
         remedy="Skive or groove it along the fold to half its thickness, or use a larger radius"
         f"{'.' if damp else ', or shape it damp.'}",
         about=(form.id, part.id),
