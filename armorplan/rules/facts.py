@@ -1,16 +1,24 @@
 """What rules look at: the assembly, its steps, and the shelf, with the look-ups rules share."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from armorplan.assembly.model import Assembly, SidedJoint
+from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
-from armorplan.steps.naming import names, part_name
+from armorplan.steps.naming import names, part_name, plain_subject
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Climate
 
 COATS = (StepKind.DYE, StepKind.OIL, StepKind.FINISH)
-PAPER = (StepKind.MEASURE, StepKind.MOCK_UP)
+PAPER = (StepKind.MEASURE, StepKind.MOCK_UP, StepKind.LAY_OUT)
+"""What is done before there is leather to handle."""
+
+
+def shared(step: Step, parts: Iterable[str]) -> tuple[str, ...]:
+    """Return the parts a step touches that are among these."""
+    among = frozenset(parts)
+    return tuple(part for part in step.parts if part in among)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,8 +48,37 @@ class Facts:
         found = (self.work.setting(joint) for joint in joints)
         return frozenset(step.id for step in found if step)
 
+    def in_harness(self, step: Step) -> bool:
+        """Tell whether a step is done on a harness as a whole, not on one of its pieces."""
+        return any(harness.id == step.piece for harness in self.assembly.pattern.harnesses)
+
+    def check_time(self, check: Step) -> CheckTime:
+        """Return at which trial a check is made."""
+        subject = plain_subject(check)
+        checks = self.assembly.pattern.fit_checks
+        return next(found.when for found in checks if found.id == subject)
+
+    def is_wax(self, harden: Step) -> bool:
+        """Tell whether a hardening goes on after the dye."""
+        entry = self.shelf.treatment(harden.treatment or "")
+        return entry is not None and entry.after_dye
+
+    def end_of(self, step: Step) -> Step:
+        """Return what ends a step: its drying, where it has one."""
+        return self.work.drying_of(step.id) or step
+
+    def first_coats(self, *kinds: StepKind) -> tuple[Step, ...]:
+        """Return the steps of these kinds, of treatments only the first coat."""
+        return tuple(step for step in self.work.of_kind(*kinds) if step.coat <= 1)
+
+    def last_coats(self, *kinds: StepKind) -> tuple[Step, ...]:
+        """Return the steps of these kinds, of treatments only the last coat."""
+        found = self.work.of_kind(*kinds)
+        last = {step.tray: step.coat for step in found if step.coat}
+        return tuple(step for step in found if step.coat == last.get(step.tray, 0))
+
     def wet_ends(self) -> Iterator[tuple[Step, Step]]:
-        """Yield each wet step with its drying, in the order they stand."""
+        """Yield each wet step with its drying, in the order they stand; own waits too."""
         for dry in self.work.of_kind(StepKind.DRY):
             if dry.after is not None:
                 yield self.work.step(dry.after), dry

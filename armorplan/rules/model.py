@@ -17,6 +17,8 @@ from armorplan.rules.facts import Facts
 
 Derive = Callable[[Facts], Iterator[Relation]]
 COMMON_PRACTICE = "common practice, no source"
+SLOWER = 0.5
+"""How much more of a step's minutes it takes the harder way (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

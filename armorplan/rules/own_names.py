@@ -6,7 +6,7 @@ from difflib import get_close_matches
 from armorplan.assembly.model import Side
 from armorplan.rules.facts import Facts
 from armorplan.steps.model import Step
-from armorplan.steps.naming import kind_slug
+from armorplan.steps.naming import kind_slug, plain_subject
 
 ALL = "*"
 SEAM = "seam"
@@ -14,18 +14,8 @@ _OFFERED = 3
 
 
 def step_name(step: Step) -> str:
-    """Return what a maker calls a step: ``rivet/row_1`` for the one on the left and on the right.
-
-    The last mark of the side goes, wherever the subject carries it: ``dye/colour.left.coat-1``.
-    """
-    subject = step.id.rsplit("/", 1)[-1]
-    if step.side is not Side.SINGLE:
-        bits = subject.split(".")
-        places = [at for at, bit in enumerate(bits) if at and bit == step.side.value]
-        if places:
-            del bits[places[-1]]
-        subject = ".".join(bits)
-    return f"{kind_slug(step.kind)}/{subject}"
+    """Return what a maker calls a step: ``rivet/row_1`` for the one on the left and on the right."""
+    return f"{kind_slug(step.kind)}/{plain_subject(step)}"
 
 
 class StepNames:

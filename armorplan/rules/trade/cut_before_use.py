@@ -9,14 +9,16 @@ from armorplan.rules.sketches import sketch, sketch_part
 from armorplan.steps.model import StepKind
 
 _GROUND = Ground(code="cut-before-use", force=Force.CANNOT, source="follows from the step itself")
-_NOT_USES = (*PAPER, StepKind.CUT, StepKind.DRY)
+_LATER_ANYWAY = (StepKind.DRY, StepKind.CHECK, StepKind.INSPECT, StepKind.PACK)
+"""They follow a wet step, a trial or the last fit, which waits for the cut itself."""
+_NOT_USES = frozenset((*PAPER, StepKind.CUT, *_LATER_ANYWAY))
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for cut in facts.work.of_kind(StepKind.CUT):
         part = cut.parts[0]
         for step in facts.work.touching(part):
-            if step.kind not in _NOT_USES:
+            if step.kind not in _NOT_USES and not facts.in_harness(step):
                 yield _GROUND.before(
                     cut.id, step.id, f"{facts.name(part)} has to be cut first.", about=(part,)
                 )
@@ -33,13 +35,12 @@ RULE = Rule(
     derive=_derive,
     examples=(
         Example(
-            title="A bevelled plate is cut, then bevelled, fitted and inspected",
+            title="A bevelled plate is cut, then bevelled and fitted",
             pattern=sketch(sketch_part("plate", bevelled=True)),
             expects=frozenset(
                 {
                     ("cut/plate", "bevel/plate"),
                     ("cut/plate", "fit/piece"),
-                    ("cut/plate", "inspect/piece"),
                 }
             ),
         ),

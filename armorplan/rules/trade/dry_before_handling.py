@@ -17,6 +17,9 @@ _HANDLING = (
     StepKind.FIT,
 )
 
+_FOLLOWED = (StepKind.CLEAN, StepKind.OWN)
+"""Cleaning is followed by dye; what has to wait for an own step only its maker knows."""
+
 
 def _glued(facts: Facts, wet: Step) -> tuple[Step, ...]:
     """Return what has to wait for glue: hammered joints through its layers, and the last fit.
@@ -29,7 +32,12 @@ def _glued(facts: Facts, wet: Step) -> tuple[Step, ...]:
         for joint, step in facts.joint_steps()
         if layers <= set(joint.parts) and step.kind is not StepKind.GLUE
     )
-    return (*joints, *facts.work.of_kind(StepKind.FIT))
+    return (*joints, *(fit for fit in facts.work.of_kind(StepKind.FIT) if _tries(facts, fit, wet)))
+
+
+def _tries(facts: Facts, fit: Step, wet: Step) -> bool:
+    """Tell whether a last fit tries what was glued: on its piece, or on the pieces hung together."""
+    return fit.piece == wet.piece or not (facts.in_harness(fit) or facts.in_harness(wet))
 
 
 def _text(wet: Step, names: str, minutes: int) -> str:
@@ -42,8 +50,14 @@ def _text(wet: Step, names: str, minutes: int) -> str:
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    handling = facts.work.of_kind(*_HANDLING)
+    handling = [
+        step
+        for step in facts.work.of_kind(*_HANDLING)
+        if not (step.kind is StepKind.FIT and facts.in_harness(step))
+    ]
     for wet, dry in facts.wet_ends():
+        if wet.kind in _FOLLOWED:
+            continue
         for step in _glued(facts, wet) if wet.kind is StepKind.GLUE else handling:
             shared = tuple(p for p in dry.parts if p in step.parts)
             if shared:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from armorplan.pattern.joining import Joint, JointKind
 from armorplan.relations.model import Force, Relation
-from armorplan.rules.facts import Facts
+from armorplan.rules.facts import Facts, shared
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.model import StepKind
@@ -15,7 +15,8 @@ _GROUND = Ground(code="dry-fit-before-permanent", force=Force.SPOIL)
 def _derive(facts: Facts) -> Iterator[Relation]:
     for fit in facts.work.of_kind(StepKind.DRY_FIT):
         for joint, step in facts.joint_steps():
-            if joint.joint.kind.is_permanent and set(joint.parts) & set(fit.parts):
+            tried = step.piece == fit.piece or not facts.in_harness(fit)
+            if tried and joint.joint.kind.is_permanent and shared(fit, joint.parts):
                 yield _GROUND.before(
                     fit.id,
                     step.id,

@@ -6,6 +6,7 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.steps.model import StepKind
 
 _GROUND = Ground(
     code="drying-starts-at-once", force=Force.CANNOT, source="follows from the step itself"
@@ -17,7 +18,9 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         yield _GROUND.before(
             wet.id,
             dry.id,
-            "Drying runs by itself from the moment the leather is laid down.",
+            "The wait runs by itself from the moment the step is done."
+            if wet.kind is StepKind.OWN
+            else "Drying runs by itself from the moment the leather is laid down.",
             about=dry.parts,
             lags=(0, 0),
         )

@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 
 from armorplan.relations.model import Force, Relation
-from armorplan.rules.facts import Facts
+from armorplan.rules.facts import Facts, shared
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
-from armorplan.steps.model import SETS_JOINT, StepKind
+from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
 _GROUND = Ground(code="last-fit-last", force=Force.CANNOT, source="follows from the step itself")
 _BEFORE = (
@@ -14,20 +14,41 @@ _BEFORE = (
     StepKind.PUNCH,
     StepKind.PREPARE_STRAP,
     StepKind.THREAD,
+    StepKind.SKIVE,
+    StepKind.BURNISH,
+    StepKind.MOUNT,
     StepKind.FORM_DRY,
     *SETS_JOINT,
 )
 
 
+def _counts(facts: Facts, step: Step, fit: Step) -> bool:
+    """Tell whether a fit judges what a step does: on its own piece, or where pieces hang together.
+
+    What hangs pieces together is judged with all of them, and each piece first by itself.
+    """
+    if facts.in_harness(step) or facts.in_harness(fit):
+        return step.piece == fit.piece
+    return bool(shared(step, fit.parts))
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     for fit in facts.work.of_kind(StepKind.FIT):
         for step in facts.work.of_kind(*_BEFORE):
-            if set(step.parts) & set(fit.parts):
+            if _counts(facts, step, fit):
                 yield _GROUND.before(
                     step.id,
                     fit.id,
                     "The last fit judges the whole piece, with everything on it.",
                     about=step.parts,
+                )
+        for alone in facts.work.of_kind(StepKind.FIT):
+            if facts.in_harness(fit) and not facts.in_harness(alone) and shared(alone, fit.parts):
+                yield _GROUND.before(
+                    alone.id,
+                    fit.id,
+                    "A piece that pinches by itself pinches with the others too, and then hides "
+                    "which of them does it.",
                 )
         for inspect in facts.work.of_kind(StepKind.INSPECT):
             if (inspect.piece, inspect.side) == (fit.piece, fit.side):

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from armorplan.pattern.joining import Route
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
-from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.model import COMMON_PRACTICE, SLOWER, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
 from armorplan.steps.model import StepKind
 
@@ -23,6 +23,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     f"On the flat bench the anvil lies square under {facts.names(joint.parts)}; "
                     "once curved, the rivet is set on a slope.",
                     about=(*joint.parts, joint.id),
+                    price_min=SLOWER * step.minutes,
                 )
 
 

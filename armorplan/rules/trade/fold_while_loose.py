@@ -6,7 +6,7 @@ from armorplan.pattern.joining import Route
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
-from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.model import COMMON_PRACTICE, SLOWER, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
 from armorplan.steps.model import StepKind
 
@@ -31,6 +31,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                         f"{facts.name(strap)} is folded round its hardware most easily while it "
                         "lies loose on the bench.",
                         about=(strap,),
+                        price_min=SLOWER * ready.minutes,
                     )
 
 

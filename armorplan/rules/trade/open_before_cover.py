@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from armorplan.relations.model import BeforeAll, Force, Relation
 from armorplan.rules.facts import Facts
-from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.model import COMMON_PRACTICE, SLOWER, Example, Ground, Rule
 from armorplan.rules.trade import hidden_before_cover
 
 _GROUND = Ground(code="open-before-cover", force=Force.EASIER)
@@ -20,6 +20,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     "While the cover still turns on one fastener it has to be held out of the way; "
                     "with no fastener in it, nothing is in the way.",
                     about=relation.reason.about,
+                    price_min=SLOWER * facts.work.step(relation.first).minutes,
                 )
 
 

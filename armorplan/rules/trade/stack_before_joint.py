@@ -6,16 +6,22 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(
     code="stack-before-joint", force=Force.CANNOT, source="follows from the step itself"
 )
 
 
+def _pinned(facts: Facts, fit: Step) -> tuple[str, ...]:
+    """Return the parts that the pins of a dry fit go through."""
+    stacks = (facts.assembly.joint(joint).stack for joint in fit.joints)
+    return tuple(dict.fromkeys(part for stack in stacks for part, hole in stack if hole))
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     for joint, step in facts.joint_steps():
-        for part in joint.parts:
+        for part in dict.fromkeys(part for part, hole in joint.stack if hole):
             for punch in facts.work.touching(part, StepKind.PUNCH):
                 yield _GROUND.before(
                     punch.id,
@@ -25,7 +31,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     about=(part, joint.id),
                 )
     for fit in facts.work.of_kind(StepKind.DRY_FIT):
-        for part in fit.parts:
+        for part in _pinned(facts, fit):
             for punch in facts.work.touching(part, StepKind.PUNCH):
                 yield _GROUND.before(
                     punch.id,

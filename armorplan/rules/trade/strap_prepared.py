@@ -10,7 +10,7 @@ from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet, sketch_t
 from armorplan.steps.model import SETS_JOINT, StepKind
 
 _GROUND = Ground(code="strap-prepared-before-use", force=Force.SPOIL)
-_USES = (StepKind.FORM_DRY, StepKind.THREAD, StepKind.DRY_FIT, *SETS_JOINT)
+_USES = (StepKind.FORM_DRY, StepKind.MOUNT, StepKind.THREAD, StepKind.DRY_FIT, *SETS_JOINT)
 _WET = (StepKind.CASE, *COATS)
 
 

@@ -23,12 +23,19 @@ def _along(part: Part, hole_id: str) -> float:
     return (centre[axis] - low) / (high - low)
 
 
+def _places(part: Part, joint: SidedJoint, part_id: str) -> list[float]:
+    """Return where a joint's holes lie along a part; none of what is glued or stitched flat."""
+    return [_along(part, hole) for owner, hole in joint.stack if owner == part_id and hole]
+
+
 def _ends(facts: Facts, part_id: str) -> tuple[list[SidedJoint], list[SidedJoint]]:
     """Return the joints that hold the two halves of a threaded part."""
     part = facts.assembly.part(part_id).part
     halves: tuple[list[SidedJoint], list[SidedJoint]] = ([], [])
     for joint in facts.assembly.joints_of(part_id):
-        places = [_along(part, hole) for owner, hole in joint.stack if owner == part_id]
+        places = _places(part, joint, part_id)
+        if not places:
+            continue
         halves[sum(places) / len(places) > 1 / 2].append(joint)
     return halves
 
@@ -41,8 +48,8 @@ def _shut_alone(facts: Facts, thread: SidedThread) -> Iterator[str]:
     yield from thread.closed_by
     part = facts.assembly.part(thread.part).part
     for joint in facts.assembly.joints_of(thread.part):
-        places = [_along(part, hole) for owner, hole in joint.stack if owner == thread.part]
-        if min(places) <= 1 / 2 < max(places):
+        places = _places(part, joint, thread.part)
+        if places and min(places) <= 1 / 2 < max(places):
             yield joint.id
 
 

@@ -4,29 +4,40 @@ from collections.abc import Iterator
 
 from armorplan.kernel.units import span_words
 from armorplan.relations.model import Force, Quantity, Relation
-from armorplan.rules.facts import Facts
+from armorplan.rules.facts import Facts, shared
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet, sketch_treatment
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
 _GROUND = Ground(code="wet-before-hardware", force=Force.SPOIL)
+_NOT_BATHS = (StepKind.GLUE, StepKind.CLEAN, StepKind.OWN)
+"""Glue belongs to the joining, cleaning is followed by dye, own work has its maker's own order."""
+_OF_METAL = (StepKind.RIVET, StepKind.SCREW, StepKind.MOUNT)
+
+
+def _why(step: Step, names: str) -> str:
+    if step.kind in _OF_METAL:
+        return f"Under metal no brush reaches {names}, and iron stains wet leather"
+    return f"Once {names} is held fast no brush reaches its covered face"
+
+
+def _lowered(title: str) -> str:
+    return title[:1].lower() + title[1:]
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for wet, dry in facts.wet_ends():
-        if wet.kind is StepKind.GLUE:
+        if wet.kind in _NOT_BATHS:
             continue
-        wetted = frozenset(dry.parts)
-        for joint, step in facts.joint_steps():
-            shared = tuple(p for p in joint.parts if p in wetted)
-            if shared:
+        for step in facts.work.of_kind(StepKind.MOUNT, *SETS_JOINT):
+            touched = shared(step, dry.parts)
+            if touched:
                 yield _GROUND.before(
                     dry.id,
                     step.id,
-                    f"Under a fastener no brush reaches {facts.names(shared)}, and the metal "
-                    f"stains wet leather: {wet.title.split(':')[0].lower()} first, then "
-                    f"{span_words(dry.minutes)} of drying.",
-                    about=(*shared, joint.id),
+                    f"{_why(step, facts.names(touched))}: {_lowered(wet.title.split(':')[0])} "
+                    f"first, then {span_words(dry.minutes)} of drying.",
+                    about=(*touched, *step.joints),
                     numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
                 )
 
