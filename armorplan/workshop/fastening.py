@@ -12,17 +12,36 @@ def pinched_mm(stack_mm: float, *, pinch_pct: float = PINCH_PCT) -> float:
     return stack_mm * (1 - pinch_pct / 100)
 
 
-def choose_length(
+def post_window_mm(
     stack_mm: float, fastener: Fastener, *, pinch_pct: float = PINCH_PCT
-) -> float | None:
-    """Return the shortest post on sale in mm that holds a stack, or ``None`` where none does.
+) -> tuple[float, float]:
+    """Return the shortest and the longest post in mm that hold a stack, on sale or not.
 
     A post fits from the pinched stack plus the fastener's least allowance up to the pinched stack
     plus its largest. The allowances carry their sources in the catalogue.
     """
     grip_mm = pinched_mm(stack_mm, pinch_pct=pinch_pct)
-    least_mm, most_mm = (grip_mm + over for over in fastener.over_stack_mm)
+    least_mm, most_mm = fastener.over_stack_mm
+    return grip_mm + least_mm, grip_mm + most_mm
+
+
+def length_fits(
+    stack_mm: float, fastener: Fastener, length_mm: float, *, pinch_pct: float = PINCH_PCT
+) -> bool:
+    """Tell whether a post of this length in mm holds a stack."""
+    least_mm, most_mm = post_window_mm(stack_mm, fastener, pinch_pct=pinch_pct)
+    return least_mm - _SLACK_MM <= length_mm <= most_mm + _SLACK_MM
+
+
+def choose_length(
+    stack_mm: float, fastener: Fastener, *, pinch_pct: float = PINCH_PCT
+) -> float | None:
+    """Return the shortest post on sale in mm that holds a stack, or ``None`` where none does.
+
+    Of leather sold as a range, give the stack at the upper end: a post may be too long, and shows
+    it, but one too short pops off the wearer.
+    """
     for length_mm in sorted(fastener.lengths_mm):
-        if least_mm - _SLACK_MM <= length_mm <= most_mm + _SLACK_MM:
+        if length_fits(stack_mm, fastener, length_mm, pinch_pct=pinch_pct):
             return length_mm
     return None
