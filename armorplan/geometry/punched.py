@@ -1,0 +1,58 @@
+"""The holes and slots of a part, to be compared with those of another of the same outline."""
+
+from math import dist
+
+import numpy as np
+
+from armorplan.geometry.outline_fit import Pose, Spots
+from armorplan.pattern.parts import Part, Slot
+
+_MID_MM = 2.0
+"""Holes nearer to the middle than this tell no turn."""
+
+
+class Punched:
+    """Holes, and slots as their two ends, from the outline's centroid; the widest first."""
+
+    def __init__(self, part: Part, centre: complex) -> None:
+        holes = [(complex(*hole.centre), hole.diameter_mm) for hole in part.holes]
+        holes += [(end, slot.width_mm) for slot in part.slots for end in _ends(slot)]
+        self.at: Spots = np.array([at for at, _ in holes], dtype=np.complex128) - centre
+        self.wide_mm = np.array([wide for _, wide in holes], dtype=np.float64)
+
+    def miss_mm(self, other: "Punched", pose: Pose) -> float:
+        """Return the largest difference in mm between the holes of both, the other laid by a pose.
+
+        A hole is as far off as its nearest like: distance and difference of width together, but
+        no more than its own width.
+        """
+        mine, theirs = self.wide_mm, other.wide_mm
+        if not len(mine) or not len(theirs):
+            return float(max(mine.max(initial=0.0), theirs.max(initial=0.0)))
+        away = np.abs(self.at[:, None] - pose.lay(other.at)[None, :])
+        away += np.abs(mine[:, None] - theirs[None, :])
+        lone = np.minimum(away.min(axis=1), mine).max()
+        return float(max(lone, np.minimum(away.min(axis=0), theirs).max()))
+
+    def turns_onto(self, other: "Punched", pose: Pose) -> list[Pose]:
+        """Return the pose turned so that the outermost hole meets each of the other's in turn.
+
+        A round part may lie on its like in every turn; its holes tell in which.
+        """
+        if not len(self.at) or not len(other.at):
+            return []
+        outermost = self.at[np.argmax(np.abs(self.at))]
+        laid = pose.lay(other.at) - pose.shift
+        alike = np.abs(np.abs(laid) - abs(outermost)) < _MID_MM
+        if abs(outermost) < _MID_MM:
+            return []
+        turns = outermost / laid[alike & (np.abs(laid) >= _MID_MM)]
+        return [pose.turned(complex(turn / abs(turn))) for turn in turns]
+
+
+def _ends(slot: Slot) -> tuple[complex, complex]:
+    """Return the two corners of a slot that lie farthest apart."""
+    start = slot.outline[0]
+    one = max(slot.outline, key=lambda spot: dist(start, spot))
+    other = max(slot.outline, key=lambda spot: dist(one, spot))
+    return complex(*one), complex(*other)
