@@ -1,4 +1,4 @@
-"""Reads a shop file: the text form of a workshop, with its people, hours, zone and climate."""
+"""Reads a shop file: the text form of a workshop: people, hours, zone, climate and trays."""
 
 import re
 from collections.abc import Sequence
@@ -9,9 +9,9 @@ from zoneinfo import ZoneInfo, available_timezones
 from armorplan.files.faults import Faults, brief
 from armorplan.files.file_bytes import read_file
 from armorplan.files.tables import Table, open_toml
-from armorplan.files.values import Bounds, number, text
+from armorplan.files.values import ABOVE_ZERO, Bounds, number, text
 from armorplan.kernel.errors import UnreadableError
-from armorplan.workshop.shop import Climate, Opening, Person, Shop
+from armorplan.workshop.shop import USUAL_TRAY, Climate, Opening, Person, Shop, Tray
 
 MAX_SHOP_BYTES = 1_000_000
 _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -31,7 +31,7 @@ def read_shop(path: Path) -> Shop:
     top = open_toml(path.name, data.decode("utf-8"), faults, strict=True)
     if top is None:
         raise UnreadableError(faults.findings)
-    shop = Shop(zone=_zone(top), people=_people(top), climate=_climate(top))
+    shop = Shop(zone=_zone(top), people=_people(top), climate=_climate(top), trays=_trays(top))
     top.finish()
     if faults.findings:
         raise UnreadableError(faults.findings)
@@ -65,6 +65,23 @@ def _climate(top: Table) -> Climate:
     )
     row.finish()
     return climate
+
+
+def _trays(top: Table) -> tuple[Tray, ...]:
+    """Return the trays to dip in, by their inner sides in mm; the usual one where none is told."""
+    trays: list[Tray] = []
+    for key, row in top.table("trays").rows():
+        trays.append(
+            Tray(
+                id=key,
+                name=text(row, "name"),
+                length_mm=number(row, "length_mm", ABOVE_ZERO),
+                width_mm=number(row, "width_mm", ABOVE_ZERO),
+                depth_mm=number(row, "depth_mm", ABOVE_ZERO),
+            )
+        )
+        row.finish()
+    return tuple(trays) or (USUAL_TRAY,)
 
 
 def _people(top: Table) -> tuple[Person, ...]:

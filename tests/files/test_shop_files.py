@@ -4,7 +4,7 @@ import pytest
 
 from armorplan.files.shop_file import read_shop
 from armorplan.kernel.errors import UnreadableError
-from armorplan.workshop.shop import Climate, Opening
+from armorplan.workshop.shop import USUAL_TRAY, Climate, Opening, Tray
 
 SHOP = """\
 zone = "Europe/Lisbon"
@@ -24,6 +24,12 @@ hours = [{ day = "Sat", from = 10:00:00, to = 14:00:00 }]
 [climate]
 temperature_c = 18
 humidity_pct = 65.5
+
+[trays.long]
+name = "Zinc tray"
+length_mm = 900
+width_mm = 250.5
+depth_mm = 80
 """
 
 
@@ -51,8 +57,16 @@ def test_reads_people_hours_zone_and_climate(shop_of):
     assert apprentice.hours == (Opening(weekday=5, start=time(10), end=time(14)),)
 
 
-def test_climate_may_be_left_out(shop_of):
-    assert shop_of(SHOP.split("[climate]", maxsplit=1)[0]).climate == Climate()
+def test_climate_and_trays_may_be_left_out(shop_of):
+    shop = shop_of(SHOP.split("[climate]", maxsplit=1)[0])
+    assert shop.climate == Climate()
+    assert shop.trays == (USUAL_TRAY,)
+
+
+def test_trays_take_the_place_of_the_usual_one(shop_of):
+    assert shop_of(SHOP).trays == (
+        Tray(id="long", name="Zinc tray", length_mm=900.0, width_mm=250.5, depth_mm=80.0),
+    )
 
 
 @pytest.mark.parametrize(
@@ -78,6 +92,10 @@ def test_climate_may_be_left_out(shop_of):
         ("temperature_c = 18", "temperature_c = 291", "wrong-value", 16, "at most 60"),
         ('name = "Maker"', "", "missing-key", 3, '"name"'),
         ("[climate]", "climate]", "toml-syntax", 15, "not valid TOML"),
+        ("depth_mm = 80", "depth_mm = 0", "wrong-value", 23, "above 0"),
+        ("depth_mm = 80", "", "missing-key", 19, '"depth_mm"'),
+        ("depth_mm = 80", "deep_mm = 80", "unknown-key", 23, '"depth_mm"'),
+        ('name = "Zinc tray"', "", "missing-key", 19, '"name"'),
     ],
 )  # fmt: skip
 def test_faults_have_their_line(shop_of, old, new, code, line, says):
