@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from functools import cached_property
 
+from armorplan.app.build_needs import BuildNeeds
 from armorplan.app.build_plan import BuildPlan
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
@@ -12,6 +13,7 @@ from armorplan.app.entries import Entries, Ledger
 from armorplan.app.graph_rows import Graphs
 from armorplan.app.lighting import light_joint, light_part, light_steps
 from armorplan.app.moment import BenchMoment
+from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.presses import Presses
 from armorplan.app.reason_rows import Reasons
 from armorplan.app.rows import (
@@ -53,6 +55,7 @@ class Session:
         self._entries = Entries(build.id, ledger)
         self._planning = BuildPlan(derived, build.id, ledger, clock)
         self._graphs = Graphs(derived)
+        self._needs = BuildNeeds()
         self._listeners: list[Callable[[], None]] = []
         self._moment = self._fresh_moment()
 
@@ -154,6 +157,14 @@ class Session:
         if total and len(self._moment.ledger.done_order) == total:
             return PlanFace(sentence=f"All {total} steps are done.", details="", finish_at=None)
         return self._planning.face()
+
+    def needs(self, tray: str = "") -> NeedsPage:
+        """Return what the build uses up, baths for one of the shop's trays."""
+        return self._needs.page(self._derived, tray)
+
+    def needs_csv(self, tray: str = "") -> str:
+        """Return the same as a table of figures."""
+        return self._needs.csv(self._derived, tray)
 
     def why(self, step: str) -> Why:
         """Return why a step stands where it stands; KeyError where there is no such step."""

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Protocol
 
+from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.rows import (
     Chart,
     ChecklistRow,
@@ -23,7 +24,8 @@ class BenchSession(Protocol):
 
     With 300 parts in 2,800 steps a call takes up to 50 ms (the whole checklist, or a tick of
     hundreds of steps); the first one after something changed up to 30 ms more, for the states of
-    all steps, and the first step graph of a build 80 ms. Only ``problem`` may take longer.
+    all steps, and the first step graph of a build 80 ms. Only ``problem`` and ``needs``
+    may take longer.
 
     Actions return a sentence for the status line, with the consequence where a step was done
     early; they never refuse what happened.
@@ -65,6 +67,17 @@ class BenchSession(Protocol):
 
     def plan_face(self) -> PlanFace:
         """The plan in words."""
+        ...
+
+    def needs(self, tray: str = "") -> NeedsPage:
+        """What the build uses up, baths for one of the shop's trays; the first where none is named.
+
+        Reckoned once for a build and tray; the first time it may take longer than 50 ms.
+        """
+        ...
+
+    def needs_csv(self, tray: str = "") -> str:
+        """The same as a table of figures, one a line."""
         ...
 
     def why(self, step: str) -> Why:

@@ -59,6 +59,13 @@ TABLE: tuple[Action, ...] = (
         does="Choose the folder of a pattern and lay it on the bench.",
     ),
     Action(
+        id="save_needs",
+        menu=Menu.PATTERN,
+        text="Save the needs as CSV …",
+        keys=("Ctrl+Shift+E",),
+        does="Write what the build uses up to a table that spreadsheets read.",
+    ),
+    Action(
         id="leave",
         menu=Menu.PATTERN,
         text="Close the window",
@@ -252,6 +259,13 @@ TABLE: tuple[Action, ...] = (
         text="Go to the findings",
         keys=("Ctrl+8",),
         does="Give the keyboard to what was found in the pattern.",
+    ),
+    Action(
+        id="go_needs",
+        menu=Menu.SHOW,
+        text="Go to the needs",
+        keys=("Ctrl+9",),
+        does="Show what the build uses up: leather, fasteners, dye, hours, cost.",
     ),
     Action(
         id="show_help",

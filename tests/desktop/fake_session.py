@@ -7,9 +7,11 @@ from datetime import datetime, timedelta
 
 from desktop.fake_diagram import diagram_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
+from desktop.fake_needs import needs_of
 from desktop.fake_rows import rows_by_day, rows_by_piece
 from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, scenario
 
+from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.rows import (
     BenchState,
     Chart,
@@ -159,6 +161,12 @@ class FakeSession:
             details="finish: 3210 min, bound 3090 min, good (gap 3.7 %)\nplaced by: serial",
             finish_at=finish,
         )
+
+    def needs(self, tray: str = "") -> NeedsPage:
+        return needs_of(tray)
+
+    def needs_csv(self, tray: str = "") -> str:  # noqa: ARG002
+        return f"section,item\r\nleather,{self.title}\r\n"
 
     def why(self, step: str) -> Why:
         at = self._by_id[step]

@@ -177,6 +177,7 @@ def test_each_panel_is_reached_by_key(window, bridge):
         ("go_assembly", window._deck.tabs.widget(1)),
         ("go_steps", window._deck.tabs.widget(2)),
         ("go_days", window._deck.tabs.widget(3)),
+        ("go_needs", window._deck.tabs.widget(4)),
         ("go_why", window._deck.why),
         ("go_timers", window._timers),
         ("go_findings", window._findings),

@@ -5,13 +5,14 @@ from PySide6.QtWidgets import QSplitter, QTabWidget, QWidget
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.graph_view import GraphView
+from armorplan.desktop.widgets.needs_page import NeedsView
 from armorplan.desktop.widgets.parts_diagram import PartsDiagram
 from armorplan.desktop.widgets.week_view import WeekView
 from armorplan.desktop.widgets.why_panel import WhyPanel
 
 
 class Deck(QSplitter):
-    """Parts, assembly graph, step graph and coming days over the reasons."""
+    """Parts, assembly graph, step graph, coming days and needs over the reasons."""
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(Qt.Orientation.Vertical, parent)
@@ -21,11 +22,13 @@ class Deck(QSplitter):
         self.tabs.setObjectName("pictures")
         self.tabs.setAccessibleName(self.tr("Pictures of the build"))
         self.tabs.setDocumentMode(True)
+        self.needs = NeedsView(bridge)
         for view, title in (
             (PartsDiagram(bridge), self.tr("Parts")),
             (GraphView(bridge, kind="assembly"), self.tr("Assembly graph")),
             (GraphView(bridge, kind="steps"), self.tr("Step graph")),
             (WeekView(bridge), self.tr("Coming days")),
+            (self.needs, self.tr("Needs")),
         ):
             self.tabs.addTab(view, title)
         self.why = WhyPanel(bridge)

@@ -172,6 +172,7 @@ class MainWindow(QMainWindow):
         self._settings.put(DOWN, _hex(self._deck.saveState()))
         self.desk.close()
         self._opener.close()
+        self._deck.needs.end_jobs()
         super().closeEvent(event)
 
 

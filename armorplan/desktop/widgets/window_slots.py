@@ -48,6 +48,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
     acts = panels.checklist.acts
     return {
         "open_folder": panels.window.ask_folder,
+        "save_needs": panels.deck.needs.ask_file,
         "leave": panels.window.close,
         "start_or_pause": acts.start_or_pause,
         "tick": acts.tick,
@@ -74,6 +75,7 @@ def _showing(panels: Panels) -> dict[str, Slot]:
         "go_assembly": lambda: deck.go(1),
         "go_steps": lambda: deck.go(2),
         "go_days": lambda: deck.go(3),
+        "go_needs": lambda: deck.go(4),
         "go_why": deck.why.setFocus,
         "go_timers": panels.timers.focus_first,
         "go_findings": panels.findings.list.setFocus,
