@@ -10,6 +10,8 @@ from armorplan.steps.naming import part_name
 from armorplan.steps.scene import Group
 from armorplan.steps.wearing_words import girth_words
 
+_STIFF = frozenset((PartKind.PLATE, PartKind.LAME, PartKind.COP))
+
 
 def paper_steps(group: Group) -> Iterator[Step]:
     """Yield the print to measure and the mock-up to try: once for a piece on each side."""
@@ -47,8 +49,10 @@ def laying_steps(group: Group) -> Iterator[Step]:
 
 
 def _laying_words(parts: list[Part], side: Side) -> Iterator[str]:
-    yield "Plates from the back, none from the belly; keep clear of brands and scars."
-    if any(part.kind is PartKind.STRAP for part in parts):
+    kinds = {part.kind for part in parts}
+    if kinds & _STIFF:
+        yield "Plates and lames from the back, none from the belly; keep clear of brands and scars."
+    if PartKind.STRAP in kinds:
         yield "Straps run along the backbone, where leather stretches least."
     if side is Side.RIGHT:
         yield "Turn the prints over: the right side mirrors the left."
@@ -116,7 +120,8 @@ def _cut(group: Group, part_id: str, part: Part) -> Step:
 
 
 def _punch(group: Group, part_id: str, part: Part) -> Iterator[Step]:
-    now = [hole for hole in part.holes if not group.scene.waits_for_fit(hole.id)]
+    scene = group.scene
+    now = [hole for hole in scene.made_in(part_id) if not scene.waits_for_fit(hole.id)]
     if not now and not part.slots:
         return
     count = len(now) + len(part.slots)

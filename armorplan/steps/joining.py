@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from armorplan.assembly.model import SidedJoint, SidedThread
 from armorplan.drying.windows import handle_min
 from armorplan.geometry.areas import part_area_mm2, ring_length_mm
+from armorplan.geometry.stacks import joint_stack
 from armorplan.pattern.joining import JointKind, Motion
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
@@ -92,20 +93,34 @@ def _passes(joint: SidedJoint) -> int:
 
 def _fastener_words(group: Group, joint: SidedJoint) -> str:
     assembly = group.scene.assembly
-    stack_mm = sum(assembly.part(part).part.thickness_mm for part, _ in joint.stack)
+    if joint.joint.kind is JointKind.LACE:
+        return _lace_words(group, joint)
+    stack_mm = joint_stack(assembly.pattern, joint.joint).most_mm
     layers = " on ".join(part_name(assembly, part) for part, _ in joint.stack)
-    shelf, row_mm = group.scene.shelf, _row_mm(group, joint)
-    fastener = shelf.fastener(joint.joint.fastener)
+    fastener = group.scene.shelf.fastener(joint.joint.fastener)
     if fastener is None:
-        held = shelf.treatment(joint.joint.fastener) or shelf.supply(joint.joint.fastener)
-        bits = [f"stack {stack_mm:.1f} mm", *([held.name] if held else [])]
-        bits += [f"a row of {row_mm:.0f} mm"] if row_mm else []
+        bits = (f"stack {stack_mm:.1f} mm", *_held_by(group, joint))
         return f"{layers}; {', '.join(bits)}."
     length_mm = choose_length(stack_mm, fastener)
     post = f"post {length_mm:g} mm" if length_mm else "no post on sale fits"
-    turning = ", must turn" if joint.joint.motion is Motion.TURNING else ""
+    moves = {Motion.FIXED: "", Motion.TURNING: ", must turn", Motion.SLIDING: ", must slide"}
     pinched = f"{stack_mm:.1f} mm, {pinched_mm(stack_mm):.1f} mm pinched"
-    return f"{layers}; stack {pinched}, {fastener.name}, {post}{turning}."
+    return f"{layers}; stack {pinched}, {fastener.name}, {post}{moves[joint.joint.motion]}."
+
+
+def _held_by(group: Group, joint: SidedJoint) -> Iterator[str]:
+    """Yield the glue, thread or lace that holds a joint, and the length of its row."""
+    shelf, row_mm = group.scene.shelf, _row_mm(group, joint)
+    held = shelf.treatment(joint.joint.fastener) or shelf.supply(joint.joint.fastener)
+    if held:
+        yield held.name
+    if row_mm:
+        yield f"a row of {row_mm:.0f} mm"
+
+
+def _lace_words(group: Group, joint: SidedJoint) -> str:
+    holes = f"{len(joint.stack)} holes of {names(group.scene.assembly, joint.parts)}"
+    return f"{', '.join((f'Through {holes}', *_held_by(group, joint)))}."
 
 
 def _where(group: Group, joint: SidedJoint) -> str:

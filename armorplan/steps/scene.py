@@ -8,7 +8,7 @@ from math import ceil
 from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.geometry.areas import edge_length_mm
 from armorplan.pattern.choosing import cut_by_machine, time_factor
-from armorplan.pattern.parts import Harness, PartKind
+from armorplan.pattern.parts import Harness, Hole, PartKind
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import piece_name, step_id, tray_id
 from armorplan.workshop.shelf import Duration, Shelf
@@ -68,6 +68,15 @@ class Scene:
     def in_harness(self) -> frozenset[str]:
         """Ids of the pieces that hang in a harness."""
         return frozenset(p for h in self.assembly.pattern.harnesses for p in h.pieces)
+
+    def made_in(self, part_id: str) -> tuple[Hole, ...]:
+        """Return the holes of a sided part: without those of joints made on the other side only."""
+        pattern, part = self.assembly.pattern, self.assembly.part(part_id).part
+        here = {
+            hole for j in self.assembly.joints_of(part_id) for p, hole in j.stack if p == part_id
+        }
+        joined = {hole for joint in pattern.joints for hole in joint.stack}
+        return tuple(hole for hole in part.holes if hole.id in here or hole.id not in joined)
 
     def waits_for_fit(self, hole_id: str) -> bool:
         """Tell whether a hole is punched only after it was marked on the wearer.

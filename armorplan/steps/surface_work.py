@@ -52,10 +52,14 @@ def cleaning_steps(group: Group) -> Iterator[Step]:
     yield drying_step(group, step, entry, handle_min(entry, scene.climate))
 
 
-def _coat_title(sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> str:
+def _coat_title(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> str:
+    """Return what is put on, which coat of it, and on which piece where there are several."""
     colour = f", {sided.treatment.colour}" if sided.treatment.colour else ""
     count = f", coat {coat} of {sided.treatment.coats}" if sided.treatment.coats > 1 else ""
-    return with_side(f"{entry.name}{colour}{count}", sided.side)
+    title = f"{entry.name}{colour}{count}"
+    if sided.id != sided.side.tag(sided.treatment.id):
+        return f"{title}, {group.name}"
+    return with_side(title, sided.side)
 
 
 def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> Step:
@@ -70,7 +74,7 @@ def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int)
         kind=kind,
         piece=group.piece,
         side=group.side,
-        title=f"{_coat_title(sided, entry, coat)}: {who}",
+        title=f"{_coat_title(group, sided, entry, coat)}: {who}",
         tray=group.tray(f"{kind}:{sided.id}"),
         parts=sided.parts,
         minutes=scene.rounded(kind, entry.set_up_min + per_part_min * scene.count(sided.parts)),

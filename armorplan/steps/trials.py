@@ -26,7 +26,7 @@ def check_steps(group: Group, when: CheckTime) -> Iterator[Step]:
         yield group.hand_step(
             StepKind.CHECK,
             group.side.tag(check.id),
-            f"Check {_AT[when]} of {group.name}: {check.name}",
+            f"Check {_AT[when]} of {group.name}: {check.name.removesuffix('.')}",
             parts=group.sided(check.parts) if check.parts else group.parts,
             minutes=group.scene.reckon(StepKind.CHECK),
             tray=f"{StepKind.CHECK}:{when}",
@@ -42,7 +42,8 @@ def fitting_steps(group: Group) -> Iterator[Step]:
         return
     # A joint to another piece is tried here too, so that piece's parts are on the bench as well.
     tried = tuple(dict.fromkeys((*group.parts, *(p for j in joints for p in j.parts))))
-    pins = f"{len(joints)} joints with temporary pins; bend fully; sign off before any rivet."
+    count = f"{len(joints)} {'joint' if len(joints) == 1 else 'joints'}"
+    pins = f"{count} with temporary pins; bend fully; sign off before any rivet."
     yield group.hand_step(
         StepKind.DRY_FIT,
         group.piece,

@@ -13,7 +13,7 @@ def girth_words(pattern: Pattern, parts: Container[str]) -> Iterator[str]:
     for place in pattern.strap_places:
         if place.strap in parts or place.meets in parts:
             least_mm, most_mm = place.girth_mm
-            yield f"{place.name}: closes {least_mm:g}–{most_mm:g} mm over the padding."
+            yield f"{place.name[:1].upper()}{place.name[1:]}: closes {least_mm:g}–{most_mm:g} mm over the padding."
 
 
 def hanging_words(group: Group) -> Iterator[str]:
@@ -24,5 +24,5 @@ def hanging_words(group: Group) -> Iterator[str]:
         pieces = {p for h in pattern.harnesses if h.id == group.piece for p in h.pieces}
     for hung in pattern.suspensions:
         here = hung.made_on is MadeOn.BOTH or group.side in (Side.SINGLE, hung.made_on.value)
-        if hung.piece in pieces and here and group.has_all((hung.part,)):
+        if hung.piece in pieces and here:
             yield f"Hang it from {hung.hangs_from} by the {pattern.part(hung.part).name} first."

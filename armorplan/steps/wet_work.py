@@ -30,7 +30,7 @@ def _case(group: Group, served: Step, entry: TreatmentEntry) -> Step:
         kind=StepKind.CASE,
         piece=group.piece,
         side=group.side,
-        title=f"Case {names(scene.assembly, parts)}",
+        title=f"Case {names(scene.assembly, parts)} for {kind_slug(served.kind)}ing",
         tray=group.tray(StepKind.CASE),
         parts=parts,
         minutes=scene.rounded(StepKind.CASE, minutes),
@@ -53,7 +53,7 @@ def tooling_steps(group: Group) -> Iterator[Step]:
         tool = group.hand_step(
             StepKind.TOOL,
             part_id,
-            f"Tool the {tooling} into {part_name(scene.assembly, part_id)}",
+            f"Tool {_the(tooling)} into {part_name(scene.assembly, part_id)}",
             parts=(part_id,),
             minutes=scene.reckon(
                 StepKind.TOOL, parts=scene.count((part_id,)), cm=scene.edge_cm((part_id,))
@@ -63,6 +63,11 @@ def tooling_steps(group: Group) -> Iterator[Step]:
         yield tool
         if part_id not in damp:
             yield drying_step(group, tool, entry, handle_min(entry, scene.climate))
+
+
+def _the(tooling: str) -> str:
+    """Return what is tooled with an article, unless it comes with one."""
+    return tooling if tooling.startswith(("a ", "an ", "the ")) else f"the {tooling}"
 
 
 def _form_words(sided: SidedForm) -> str:
