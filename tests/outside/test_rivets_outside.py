@@ -3,21 +3,22 @@
 US Navy training manual NAVEDTRA 14018, fig. 13-43 (title from memory) and FAA AC 43.13-1B ch. 4:
 length = grip + 1.5 shank diameters. DIN 660 solid rivets, as a riveting-machine maker's note gives
 it: length = 1.1 grip + 1.3 diameters. ASME B18.7 body sizes with one fastener maker's clinch
-allowances for semi-tubular rivets.
+allowances for semi-tubular rivets. Trade rules for cap rivets, tubular rivets and screw posts are
+common practice; each says so where it stands.
 """
 
 import pytest
 
 from armorplan.files.catalogue import read_shelf
 from armorplan.geometry.holes import EDGE_DIAMETERS, PITCH_DIAMETERS, least_edge_mm
-from armorplan.workshop.fastening import choose_length, pinched_mm
+from armorplan.workshop.fastening import PINCH_PCT, choose_length, length_fits, pinched_mm
 from armorplan.workshop.shelf import Fastener
 
 INCH = 25.4
 BURR_MM = 1.0
 """Common practice, no source."""
-SHANK_MM = {"copper_burr_2_8": 2.77, "copper_burr_3_8": 3.76}
-"""Birmingham wire gauge 12 and 9: Machinery's Handbook (from memory)."""
+SHANK_MM = {"copper_burr_2_8": 2.77, "copper_burr_3_4": 3.40, "copper_burr_3_8": 3.76}
+"""Birmingham wire gauge 12, 10 and 9: Machinery's Handbook (from memory)."""
 CLINCH_IN = (
     (0.058, 0.061, 0.040),
     (0.085, 0.089, 0.045),
@@ -58,6 +59,83 @@ def test_copper_rivets_are_never_too_short(fastener_id, stack_mm):
     manual_mm = grip_mm + BURR_MM + 1.5 * shank_mm
     assert length_mm >= manual_mm - 0.06, "the catalogue rounds 1.5 shanks to a tenth"
     assert length_mm >= 1.1 * grip_mm + 1.3 * shank_mm
+
+
+@pytest.mark.parametrize(("grip_mm", "shank_mm", "length_mm", "hole_mm"), [(6.0, 3.0, 10.5, 3.45)])
+def test_the_machine_maker_s_own_example(grip_mm, shank_mm, length_mm, hole_mm):
+    """s 6, d 3: L = 1.1 s + 1.3 d = 10.5 mm, hole 1.15 d = 3.45 mm (riveting-machine maker's note).
+
+    Beside it NAVEDTRA's grip + 1.5 d is 10.5 mm too: the two rules meet there.
+    """
+    assert 1.1 * grip_mm + 1.3 * shank_mm == pytest.approx(length_mm, abs=0.1)
+    rivet = _rivet((9.0, 10.5, 12.0), (1.5 * shank_mm, 2.0 * shank_mm))
+    assert choose_length(grip_mm, rivet, pinch_pct=0.0) == length_mm
+    copper = BY_ID["copper_burr_2_8"]
+    assert copper.hole_mm <= 1.15 * SHANK_MM[copper.id]
+    assert hole_mm == pytest.approx(1.15 * shank_mm)
+
+
+@pytest.mark.parametrize("fastener_id", sorted(BY_ID))
+def test_selection_sweep(fastener_id):
+    """For each stack the smallest length on sale between the pinched stack plus its allowances.
+
+    Selection as the trade does it (common practice, no source), written out here on its own; where
+    no length fits the answer is None, never a post that does not hold.
+    """
+    fastener = BY_ID[fastener_id]
+    least_mm, most_mm = fastener.over_stack_mm
+    for tenths in range(5, 260):
+        stack_mm = tenths / 10
+        grip_mm = stack_mm * (1 - PINCH_PCT / 100)
+        fitting = [
+            length
+            for length in fastener.lengths_mm
+            if grip_mm + least_mm - 1e-9 <= length <= grip_mm + most_mm + 1e-9
+        ]
+        assert choose_length(stack_mm, fastener) == min(fitting, default=None), stack_mm
+        for length in fastener.lengths_mm:
+            assert length_fits(stack_mm, fastener, length) == (length in fitting)
+
+
+@pytest.mark.parametrize(
+    ("fastener_id", "least_mm", "most_mm"),
+    [
+        ("double_cap_9", 0.0, 3.0),  # a trade page: the compressed stack, at most about 3 mm more
+        ("tubular_9", 1.6, 3.2),  # a leather shop's page: 1/16-1/8 in above the stack
+        ("bifurcated_8", 2.4, 4.0),  # a craft page: leather and about 1/8 in (3.2 mm)
+        (
+            "screw_post_fixed",
+            -0.5,
+            0.0,
+        ),  # trade pages: compressed thickness (the rest from memory)
+        ("screw_post_turning", 0.2, 0.5),  # from memory
+    ],
+)
+def test_allowances_of_the_trade(fastener_id, least_mm, most_mm):
+    assert BY_ID[fastener_id].over_stack_mm == (least_mm, most_mm)
+
+
+@pytest.mark.parametrize("fastener_id", ["double_cap_9", "tubular_9", "copper_burr_3_8"])
+def test_plates_on_plates_always_have_a_post(fastener_id):
+    """Two layers of 8-14 oz (6.4-11.2 mm): the stacks that plates and lames are riveted with."""
+    fastener = BY_ID[fastener_id]
+    for tenths in range(64, 113):
+        assert choose_length(tenths / 10, fastener) is not None, tenths
+
+
+def test_screw_posts_and_caps_reach_16_mm():
+    reach = {e.id: max(e.lengths_mm) for e in BY_ID.values()}
+    assert (
+        reach["screw_post_fixed"] == reach["screw_post_turning"] == reach["double_cap_9"] == 16.0
+    )
+
+
+def test_a_post_just_outside_its_window_does_not_fit():
+    cap = _rivet((6.0,), (0.0, 3.0))
+    assert length_fits(6.0, cap, 6.0, pinch_pct=0.0)
+    assert length_fits(3.0, cap, 6.0, pinch_pct=0.0)
+    assert not length_fits(6.0 + 1e-6, cap, 6.0, pinch_pct=0.0)
+    assert not length_fits(3.0 - 1e-6, cap, 6.0, pinch_pct=0.0)
 
 
 @pytest.mark.parametrize(("least_in", "most_in", "clinch_in"), CLINCH_IN)
