@@ -6,15 +6,17 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Protocol
 
+from armorplan.app.carrying import Difference, difference_finding, upgraded
 from armorplan.app.derived import Derived, derive_build
 from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PatternFiles, from_texts, read_folder
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
-from armorplan.kernel.findings import Finding, Severity
+from armorplan.kernel.findings import Finding
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger.builds import BuildRecord, next_build_id
+from armorplan.ledger.events import Event
 from armorplan.pattern.choosing import settled
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
@@ -30,8 +32,12 @@ class Builds(Protocol):
         """Return the builds, oldest first."""
         ...
 
-    def add_build(self, build: BuildRecord) -> None:
-        """Keep a new build."""
+    def events(self, build_id: str) -> tuple[Event, ...]:
+        """Return a build's entries in order."""
+        ...
+
+    def add_build(self, build: BuildRecord, events: tuple[Event, ...] = ()) -> None:
+        """Keep a new build with the entries it starts with, all or none."""
         ...
 
 
@@ -92,10 +98,16 @@ def _decided(pattern: Pattern, chosen: Chosen) -> Pattern:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opened:
-    """A build found or started in the workshop, with all that follows from its snapshot."""
+    """A build found or started in the workshop, with all that follows from its snapshot.
+
+    ``folder`` is where its pattern lies, where that is known; ``difference`` what an upgrade to a
+    changed pattern made different.
+    """
 
     build: BuildRecord
     derived: Derived
+    folder: Path | None = None
+    difference: Difference | None = None
 
 
 def open_build(
@@ -103,8 +115,9 @@ def open_build(
 ) -> Opened:
     """Return the running build of this very pattern, or start a new one.
 
-    A build keeps the pattern, the shelf and the relations it was started with; a folder that
-    was changed since makes a new build, and the old one stays as it is.
+    A build keeps the pattern, the shelf and the relations it was started with. A folder that was
+    changed since makes a new build, which takes over what still holds of the former one's ticks
+    and timers; the former one stays as it is.
 
     Raises:
         UnreadableError: the folder or its pattern cannot be read.
@@ -112,13 +125,15 @@ def open_build(
     """
     source = read_folder(folder)
     pattern = read_checked(source, shelf)
+    where = str(folder.resolve())
     builds = workshop.builds()
-    for build in reversed(builds):
-        if (build.pattern_uuid, build.pattern_hash) == (pattern.uuid, pattern.content_hash):
-            return resume_build(build, shop)
+    former = _former(builds, pattern, where)
+    same = _same(builds, pattern)
+    if same is not None and not _is_overtaken(same, former, where, workshop):
+        return replace(resume_build(same, shop), folder=folder)
     build_id = next_build_id(pattern.slug, (build.id for build in builds))
     derived = derive_build(pattern, shelf, shop, build=build_id)
-    derived = replace(derived, findings=(*derived.findings, *_former_builds(builds, pattern)))
+    events, told = _upgrade(former, derived, workshop, shop, build=build_id)
     build = BuildRecord(
         id=build_id,
         name=pattern.name,
@@ -129,26 +144,53 @@ def open_build(
         pattern_files=tuple(source.as_texts().items()),
         constants_json=shelf_text(shelf),
         relations_json=relations_text(derived.relations),
+        folder=where,
     )
-    workshop.add_build(build)
-    return Opened(build=build, derived=derived)
+    workshop.add_build(build, events)
+    if told is not None:
+        findings = (*derived.findings, difference_finding(told))
+        derived = replace(derived, findings=findings)
+    return Opened(build=build, derived=derived, folder=folder, difference=told)
 
 
-def _former_builds(builds: tuple[BuildRecord, ...], pattern: Pattern) -> tuple[Finding, ...]:
-    """Tell that the pattern was changed since it was last on the bench, and the way back."""
-    former = [build.id for build in builds if build.pattern_uuid == pattern.uuid]
-    if not former:
-        return ()
-    return (
-        Finding(
-            code="pattern-changed",
-            severity=Severity.WARNING,
-            text=f"The pattern was changed since the build '{former[-1]}' was started: this is a "
-            "new build, and nothing is ticked in it.",
-            remedy=f"'{former[-1]}' is kept as it was, with all its ticks and timers: "
-            f"armorplan window --build {former[-1]} goes on with it.",
-        ),
-    )
+def _same(builds: tuple[BuildRecord, ...], pattern: Pattern) -> BuildRecord | None:
+    """Return the latest build of this very pattern."""
+    wanted = (pattern.uuid, pattern.content_hash)
+    found = [build for build in builds if (build.pattern_uuid, build.pattern_hash) == wanted]
+    return found[-1] if found else None
+
+
+def _former(builds: tuple[BuildRecord, ...], pattern: Pattern, where: str) -> BuildRecord | None:
+    """Return the latest build of the pattern: of this folder, where one is known to be."""
+    found = [build for build in builds if build.pattern_uuid == pattern.uuid]
+    here = [build for build in found if build.folder == where]
+    return next(reversed(here or found), None)
+
+
+def _is_overtaken(
+    same: BuildRecord, former: BuildRecord | None, where: str, workshop: Builds
+) -> bool:
+    """Tell whether work went on in this folder's latest build after an edit that is taken back."""
+    if former is None or former.id == same.id or former.folder != where:
+        return False
+    latest = [
+        max((event.at for event in workshop.events(build.id)), default=None)
+        for build in (same, former)
+    ]
+    return latest[1] is not None and (latest[0] is None or latest[1] > latest[0])
+
+
+def _upgrade(
+    former: BuildRecord | None, derived: Derived, workshop: Builds, shop: Shop, *, build: str
+) -> tuple[tuple[Event, ...], Difference | None]:
+    if former is None:
+        return (), None
+    events = workshop.events(former.id)
+    try:
+        old = resume_build(former, shop).derived
+    except ArmorplanError:  # kept by an older program in a form that this one cannot compare
+        return (), Difference(former=former.id, build=build)
+    return upgraded(events, old, derived, former=former.id, build=build)
 
 
 def build_named(builds: tuple[BuildRecord, ...], build_id: str) -> BuildRecord:
@@ -168,5 +210,7 @@ def resume_build(build: BuildRecord, shop: Shop) -> Opened:
     pattern = read_checked(from_texts(slug, dict(build.pattern_files)), shelf)
     kept = relations_from(build.relations_json)
     return Opened(
-        build=build, derived=derive_build(pattern, shelf, shop, build=build.id, kept=kept)
+        build=build,
+        derived=derive_build(pattern, shelf, shop, build=build.id, kept=kept),
+        folder=Path(build.folder) if build.folder else None,
     )

@@ -1,0 +1,206 @@
+"""From a build of a pattern to the build of the changed pattern: what is carried over, what differs.
+
+A step of the new build takes the entries of the step of the same id tail, if it is still the same
+work: the same kind, parts, joints, treatment, colour and coat. Entries keep their instants by both
+clocks, so a timer goes on as if nothing had happened. The former build is left as it was.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from armorplan.app.derived import Derived
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.ledger.events import Event
+from armorplan.ledger.records import StepStatus
+from armorplan.ledger.state import LedgerState, derive
+from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relation, Together
+from armorplan.steps.model import Step
+
+_NAMED = 3
+"""So many steps are named; the rest is counted."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Retimed:
+    """A step whose planned minutes changed."""
+
+    title: str
+    before_min: int
+    after_min: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """What an upgrade of a build to a changed pattern makes different; steps by their titles.
+
+    Attributes:
+        ticked: steps whose ticks were carried over.
+        running: steps whose timers go on, or stay paused.
+        left: steps with a tick or timer that stays in the former build: gone, or other work now.
+        new: steps that the former build had not.
+        gone: steps that it had and the new one has not.
+        added, dropped: the reasons' sentences, each once.
+    """
+
+    former: str
+    build: str
+    ticked: tuple[str, ...] = ()
+    running: tuple[str, ...] = ()
+    left: tuple[str, ...] = ()
+    new: tuple[str, ...] = ()
+    gone: tuple[str, ...] = ()
+    retimed: tuple[Retimed, ...] = ()
+    added: tuple[str, ...] = ()
+    dropped: tuple[str, ...] = ()
+
+
+def tail(step_id: str) -> str:
+    """Return a step's id without its build."""
+    return step_id.partition("/")[2]
+
+
+def carried(
+    events: Iterable[Event], old: Derived, new: Derived, *, build: str
+) -> tuple[Event, ...]:
+    """Return the entries that a new build starts with, in the former ledger's order."""
+    known = {tail(step.id): step for step in old.work.steps}
+    return tuple(
+        replace(event, build=build, step=step_id, seq=0)
+        for event in events
+        if (step_id := f"{build}/{tail(event.step)}") and new.work.has(step_id)
+        if _is_same_work(known.get(tail(event.step)), new.work.step(step_id))
+    )
+
+
+def _is_same_work(old: Step | None, new: Step) -> bool:
+    return old is not None and _work(old) == _work(new)
+
+
+def _work(step: Step) -> tuple[object, ...]:
+    # Dipped or wiped, the coat is on; the colour is what counts.
+    bath = (step.batch_key or "").removesuffix("|dip")
+    return (step.kind, frozenset(step.parts), frozenset(step.joints), step.coat, bath)
+
+
+def difference(
+    old: Derived, new: Derived, *, former: tuple[str, LedgerState], build: tuple[str, LedgerState]
+) -> Difference:
+    """Return what differs between two builds of one pattern.
+
+    Args:
+        old: what follows from the former pattern.
+        new: what follows from the changed one.
+        former: id of the former build, and how it stands.
+        build: id of the new build, and how it stands with what was carried over.
+    """
+    before = {tail(step.id): step for step in old.work.steps}
+    after = {tail(step.id): step for step in new.work.steps}
+    was, now = _sentences(old.relations), _sentences(new.relations)
+    both = [(before[key], step) for key, step in after.items() if key in before]
+    return Difference(
+        former=former[0],
+        build=build[0],
+        ticked=_standing(new, build[1], StepStatus.DONE),
+        running=_standing(new, build[1], StepStatus.RUNNING, StepStatus.PAUSED),
+        left=tuple(
+            before[tail(record.step)].title
+            for record in former[1].records
+            if record.status is not StepStatus.UNTOUCHED and tail(record.step) in before
+            if build[1].record(f"{build[0]}/{tail(record.step)}").status is StepStatus.UNTOUCHED
+        ),
+        new=tuple(step.title for key, step in after.items() if key not in before),
+        gone=tuple(step.title for key, step in before.items() if key not in after),
+        retimed=tuple(
+            Retimed(title=step.title, before_min=former_step.minutes, after_min=step.minutes)
+            for former_step, step in both
+            if former_step.minutes != step.minutes
+        ),
+        added=_beside(now, was),
+        dropped=_beside(was, now),
+    )
+
+
+def _sentences(relations: Iterable[Relation]) -> dict[object, str]:
+    """Return the reasons' sentences by what they say of which steps."""
+    return {
+        (relation.reason.rule, relation.reason.overruled, *_ends(relation)): relation.reason.text
+        for relation in relations
+    }
+
+
+def _beside(one: dict[object, str], other: dict[object, str]) -> tuple[str, ...]:
+    """Return the sentences of the first that the second has not, each once."""
+    return tuple(dict.fromkeys(text for key, text in one.items() if key not in other))
+
+
+def _ends(relation: Relation) -> tuple[object, ...]:
+    match relation:
+        case Before(first=first, then=then):
+            return ("before", tail(first), tail(then))
+        case BeforeAll(first=step, of=of):
+            return ("before all", tail(step), frozenset(map(tail, of)))
+        case AfterAny(then=step, of=of):
+            return ("after any", tail(step), frozenset(map(tail, of)))
+        case Together(of=of):
+            return ("together", frozenset(map(tail, of)))
+        case Apart(of=of, on=on):
+            return ("apart", on, frozenset(map(tail, of)))
+
+
+def _standing(derived: Derived, state: LedgerState, *wanted: StepStatus) -> tuple[str, ...]:
+    return tuple(
+        derived.work.step(record.step).title
+        for record in state.records
+        if record.status in wanted and derived.work.has(record.step)
+    )
+
+
+def upgraded(
+    events: tuple[Event, ...], old: Derived, new: Derived, *, former: str, build: str
+) -> tuple[tuple[Event, ...], Difference]:
+    """Return the entries a new build starts with, and what differs from the former one."""
+    taken = carried(events, old, new, build=build)
+    told = difference(old, new, former=(former, derive(events)), build=(build, derive(taken)))
+    return taken, told
+
+
+def difference_finding(told: Difference) -> Finding:
+    """Say what differs in one finding, and the way back to the former build."""
+    bits = (
+        _carried_words(told),
+        _listed("they stay in the former build, as other work now: {0}", told.left),
+        _listed("new steps: {0}", told.new),
+        _listed("gone: {0}", told.gone),
+        _listed("other minutes: {0}", tuple(map(_retimed, told.retimed))),
+        f"reasons added: {len(told.added)}" if told.added else "",
+        f"reasons dropped: {len(told.dropped)}" if told.dropped else "",
+    )
+    has_work = bool(told.ticked or told.running or told.left)
+    return Finding(
+        code="pattern-changed",
+        severity=Severity.WARNING if has_work else Severity.NOTE,
+        text=f"The pattern was changed since the build '{told.former}' was started; this is the "
+        f"new build '{told.build}'. {'; '.join(filter(None, bits))}.",
+        remedy=f"'{told.former}' is kept as it was, with all its ticks and timers: "
+        f"armorplan window --build {told.former} goes on with it.",
+    )
+
+
+def _carried_words(told: Difference) -> str:
+    if not told.ticked and not told.running:
+        return "Nothing is ticked in it"
+    ticks = f"{len(told.ticked)} {'tick' if len(told.ticked) == 1 else 'ticks'} carried over"
+    timers = f", {len(told.running)} under way" if told.running else ""
+    return f"{ticks}{timers}"
+
+
+def _listed(words: str, titles: tuple[str, ...]) -> str:
+    if not titles:
+        return ""
+    more = len(titles) - _NAMED
+    shown = ", ".join(titles[:_NAMED])
+    return words.format(f"{shown} and {more} more" if more > 0 else shown)
+
+
+def _retimed(step: Retimed) -> str:
+    return f"{step.title} {step.before_min} → {step.after_min} min"

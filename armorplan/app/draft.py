@@ -1,0 +1,170 @@
+"""A pattern under edit: immutable texts, each edit a new draft, refused where it makes errors."""
+
+import tomllib
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from armorplan.app.derived import Derived, derive_build
+from armorplan.files.pattern_reader import read_pattern
+from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts
+from armorplan.files.toml_lines import KeyPath
+from armorplan.files.toml_patch import UnpatchableError, patched, removed, with_table
+from armorplan.kernel.findings import Finding, Place, Severity
+from armorplan.workshop.shelf import Shelf
+from armorplan.workshop.shop import Shop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """An edit that was not taken, and what it would have made wrong."""
+
+    findings: tuple[Finding, ...]
+
+    @property
+    def words(self) -> str:
+        """Why, in the words of the first finding."""
+        first = self.findings[0]
+        return f"{first.text} {first.remedy}".strip()
+
+
+def refused(text: str, remedy: str = "", *, code: str = "not-taken") -> Refused:
+    """Return a refusal in these words."""
+    finding = Finding(code=code, severity=Severity.ERROR, text=text, remedy=remedy)
+    return Refused(findings=(finding,))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What a pattern is read and derived with."""
+
+    shelf: Shelf
+    shop: Shop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """One state of a pattern under edit.
+
+    Attributes:
+        slug: the folder's name.
+        texts: name and text of each file, byte order marks and all.
+        values: the tables of the pattern file.
+        derived: what follows from it; ``None`` where errors keep it from being read.
+        findings: everything found in it.
+    """
+
+    slug: str
+    texts: tuple[tuple[str, str], ...]
+    bench: Bench
+    values: Mapping[str, Any]
+    derived: Derived | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def text(self) -> str:
+        """The text of the pattern file."""
+        return dict(self.texts)[PATTERN_FILE]
+
+    @property
+    def name(self) -> str:
+        """The pattern's name; the folder's where it has none."""
+        told = self.entry("pattern", "").get("name")
+        return told if isinstance(told, str) and told else self.slug
+
+    def entry(self, table: str, entry: str) -> Mapping[str, Any]:
+        """Return what an entry holds; nothing where it is not written. '' is the table itself."""
+        inner = self.values.get(table)
+        inner = inner.get(entry) if entry and isinstance(inner, dict) else inner
+        return inner if isinstance(inner, dict) else {}
+
+    def put(self, *changes: tuple[KeyPath, Any]) -> "Draft | Refused":
+        """Return the draft with keys set, all or none; ``None`` takes a key out."""
+        text = self.text
+        try:
+            for path, value in changes:
+                text = patched(text, path, value)
+        except UnpatchableError as error:
+            return refused(str(error), "Change it in the file itself.", code="cannot-patch")
+        return self._next(text)
+
+    def add_entry(self, table: str, entry: str, values: Mapping[str, Any]) -> "Draft | Refused":
+        """Return the draft with a new entry at the end of its table."""
+        try:
+            text = with_table(self.text, (table, entry), values)
+        except UnpatchableError as error:
+            return refused(str(error), "Give it another id.", code="cannot-patch")
+        return self._next(text)
+
+    def drop_entry(self, table: str, entry: str) -> "Draft | Refused":
+        """Return the draft without an entry."""
+        try:
+            text = removed(self.text, (table, entry))
+        except UnpatchableError as error:
+            return refused(str(error), "Change it in the file itself.", code="cannot-patch")
+        return self._next(text)
+
+    def _next(self, text: str) -> "Draft | Refused":
+        """Return the draft of another text, or the errors that it has and this one has not."""
+        if text == self.text:
+            return self
+        files = dict(self.texts) | {PATTERN_FILE: text}
+        made = drafted(from_texts(self.slug, files), self.bench)
+        new = _new_errors(self, made)
+        return Refused(findings=new) if new else made
+
+
+def drafted(files: PatternFiles, bench: Bench) -> Draft:
+    """Return a pattern's files as a draft, with everything found in them.
+
+    Raises:
+        UnreadableError: a file is not text.
+    """
+    texts = files.as_texts()
+    found = read_pattern(files, bench.shelf)
+    derived = None
+    if found.pattern is not None:
+        derived = derive_build(found.pattern, bench.shelf, bench.shop, build=found.pattern.slug)
+    return Draft(
+        slug=files.slug,
+        texts=tuple(texts.items()),
+        bench=bench,
+        values=_values(texts.get(PATTERN_FILE, "")),
+        derived=derived,
+        findings=(*found.findings, *(derived.findings if derived else ())),
+    )
+
+
+def _values(text: str) -> Mapping[str, Any]:
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError):
+        return {}
+
+
+def _new_errors(before: Draft, after: Draft) -> tuple[Finding, ...]:
+    """Return the errors an edit made: those of a code that there were fewer of before.
+
+    Counted by code, since a changed name changes the words of an old error too. What could not be
+    derived before is not held against the edit that made it readable.
+    """
+    errors = [f for f in after.findings if f.severity is Severity.ERROR]
+    if before.derived is None and after.derived is not None:
+        return ()
+    former = [f for f in before.findings if f.severity is Severity.ERROR]
+    counts = Counter(f.code for f in former)
+    more = {
+        code for code, count in Counter(f.code for f in errors).items() if count > counts[code]
+    }
+    known = {(f.code, f.text) for f in former}
+    new = [f for f in errors if f.code in more]
+    return tuple(f for f in new if (f.code, f.text) not in known) or tuple(new)
+
+
+def place_key(finding: Finding) -> KeyPath:
+    """Return the table, entry and key that a finding is about; empty where it names none."""
+    place = finding.place
+    if not isinstance(place, Place) or place.file != PATTERN_FILE or not place.key:
+        return ()
+    return tuple(place.key.replace('"', "").split("."))

@@ -1,0 +1,212 @@
+"""A changed pattern makes a new build that takes over what still holds; the former one stays."""
+
+from pathlib import Path
+
+import pytest
+from clocks import FakeClock
+from folders_cli import copy_sample
+
+from armorplan.app.carrying import carried, tail
+from armorplan.app.opening import build_named, open_build, resume_build
+from armorplan.app.session import Session
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.errors import WorkshopError
+from armorplan.kernel.findings import Severity
+from armorplan.ledger.records import StepStatus
+from armorplan.ledger.state import derive
+from armorplan.steps.model import StepKind
+from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.shop import one_maker
+
+SHOP = one_maker("UTC")
+
+
+@pytest.fixture
+def clock():
+    return FakeClock()
+
+
+@pytest.fixture
+def workshop(tmp_path, clock):
+    opened = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return copy_sample(tmp_path)
+
+
+def rewrite(folder: Path, old: str, new: str, count: int = 1) -> None:
+    file = folder / "pattern.toml"
+    text = file.read_text(encoding="utf-8")
+    assert old in text
+    file.write_text(text.replace(old, new, count), encoding="utf-8")
+
+
+def opened(folder, workshop, clock):
+    return open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
+
+
+def seated(found, workshop, clock):
+    numbers = iter(range(10_000))
+    return Session(
+        found.build, found.derived, workshop, clock, lambda: f"{found.build.id}-{next(numbers)}"
+    )
+
+
+def of_kind(found, kind):
+    return [step.id for step in found.derived.work.of_kind(kind)]
+
+
+def state_of(found, workshop):
+    return derive(workshop.events(found.build.id))
+
+
+def test_ticks_and_timers_go_on_and_what_differs_is_told(folder, workshop, clock):
+    first = opened(folder, workshop, clock)
+    session = seated(first, workshop, clock)
+    cuts = of_kind(first, StepKind.CUT)
+    session.done(tuple(cuts[:-1]))
+    session.start((cuts[-1],))
+    clock.advance(90)
+    rewrite(folder, "coats = 2", "coats = 3")
+    second = opened(folder, workshop, clock)
+    state = state_of(second, workshop)
+    assert [record.status for record in state.records].count(StepStatus.DONE) == len(cuts) - 1
+    clock.advance(60)
+    timers = {row.step: row for row in seated(second, workshop, clock).timers()}
+    running = f"{second.build.id}/{tail(cuts[-1])}"
+    assert timers[running].elapsed_s == 150
+    told = second.difference
+    assert told is not None
+    assert (len(told.ticked), len(told.running)) == (len(cuts) - 1, 1)
+    assert len(told.new) == 2
+    assert told.gone == told.left == ()
+    assert told.added
+    (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
+    assert finding.severity is Severity.WARNING
+    assert f"{len(cuts) - 1} ticks carried over, 1 under way" in finding.text
+    assert "new steps:" in finding.text
+
+
+def test_the_former_build_stays_as_it_was(folder, workshop, clock):
+    first = opened(folder, workshop, clock)
+    seated(first, workshop, clock).done(tuple(of_kind(first, StepKind.CUT)))
+    before = workshop.events(first.build.id)
+    rewrite(folder, 'name = "left petal"', 'name = "port petal"')
+    opened(folder, workshop, clock)
+    again = resume_build(build_named(workshop.builds(), first.build.id), SHOP)
+    assert workshop.events(first.build.id) == before
+    assert again.derived.order == first.derived.order
+    assert again.derived.pattern.parts[0].name == "left petal"
+
+
+def test_undo_goes_back_into_what_was_carried_over(folder, workshop, clock):
+    first = opened(folder, workshop, clock)
+    session = seated(first, workshop, clock)
+    cut, other = of_kind(first, StepKind.CUT)[:2]
+    session.done((cut,))
+    session.done((other,))
+    session.undo()
+    rewrite(folder, "coats = 2", "coats = 3")
+    second = opened(folder, workshop, clock)
+    here = seated(second, workshop, clock)
+    assert len(state_of(second, workshop).done_order) == 1
+    here.redo()
+    assert len(state_of(second, workshop).done_order) == 2
+    here.undo()
+    here.undo()
+    assert state_of(second, workshop).done_order == ()
+
+
+def test_a_tick_whose_work_is_gone_or_another_stays_and_is_told(folder, workshop, clock):
+    first = opened(folder, workshop, clock)
+    session = seated(first, workshop, clock)
+    dyes = of_kind(first, StepKind.DYE)
+    session.done(tuple(dyes))
+    rewrite(folder, 'colour = "', 'colour = "other ')
+    second = opened(folder, workshop, clock)
+    told = second.difference
+    assert told is not None
+    assert told.ticked == ()
+    assert len(told.left) >= len(dyes)
+    (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
+    assert "they stay in the former build" in finding.text
+
+
+def test_other_minutes_and_dropped_reasons_are_told(folder, workshop, clock):
+    first = opened(folder, workshop, clock)
+    rewrite(folder, 'tooling = "lantern border"\n', "")
+    second = opened(folder, workshop, clock)
+    told = second.difference
+    assert told is not None
+    assert any("ool" in title for title in told.gone)
+    assert told.dropped
+    assert told.left == ()
+    (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
+    assert finding.severity is Severity.NOTE
+    assert "Nothing is ticked in it" in finding.text
+    assert f"--build {first.build.id}" in finding.remedy
+
+
+def test_an_edit_taken_back_finds_the_work_done_meanwhile(folder, workshop, clock):
+    first = opened(folder, workshop, clock)
+    seated(first, workshop, clock).done((of_kind(first, StepKind.CUT)[0],))
+    rewrite(folder, "coats = 2", "coats = 3")
+    second = opened(folder, workshop, clock)
+    rewrite(folder, "coats = 3", "coats = 2")
+    assert opened(folder, workshop, clock).build.id == first.build.id
+    rewrite(folder, "coats = 2", "coats = 3")
+    assert opened(folder, workshop, clock).build.id == second.build.id
+    clock.advance(60)
+    seated(second, workshop, clock).done((of_kind(second, StepKind.CUT)[1],))
+    rewrite(folder, "coats = 3", "coats = 2")
+    third = opened(folder, workshop, clock)
+    assert third.build.id == "elbow_cop-3"
+    assert len(state_of(third, workshop).done_order) == 2
+
+
+def test_a_variant_in_another_folder_goes_its_own_way(folder, tmp_path, workshop, clock):
+    first = opened(folder, workshop, clock)
+    seated(first, workshop, clock).done((of_kind(first, StepKind.CUT)[0],))
+    (tmp_path / "other").mkdir()
+    variant = copy_sample(tmp_path / "other")
+    rewrite(variant, "coats = 2", "coats = 3")
+    second = opened(variant, workshop, clock)
+    clock.advance(60)
+    seated(second, workshop, clock).done((of_kind(second, StepKind.CUT)[1],))
+    assert opened(folder, workshop, clock).build.id == first.build.id
+    assert opened(variant, workshop, clock).build.id == second.build.id
+    rewrite(folder, "coats = 2", "coats = 1")
+    third = opened(folder, workshop, clock)
+    assert third.difference is not None
+    assert third.difference.former == first.build.id
+    assert (first.folder, second.folder, third.folder) == (folder, variant, folder)
+
+
+def test_a_former_build_that_cannot_be_read_any_more_is_named(
+    folder, workshop, clock, monkeypatch
+):
+    first = opened(folder, workshop, clock)
+    seated(first, workshop, clock).done((of_kind(first, StepKind.CUT)[0],))
+    rewrite(folder, "coats = 2", "coats = 3")
+
+    def refuse(*_asked: object) -> None:
+        raise WorkshopError("of another form")
+
+    monkeypatch.setattr("armorplan.app.opening.resume_build", refuse)
+    second = opened(folder, workshop, clock)
+    assert state_of(second, workshop).records == ()
+    (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
+    assert "elbow_cop-1" in finding.text
+
+
+def test_an_entry_of_a_step_nobody_knows_is_left(folder, workshop, clock):
+    first = opened(folder, workshop, clock)
+    session = seated(first, workshop, clock)
+    session.done((of_kind(first, StepKind.CUT)[0],))
+    (event,) = workshop.events(first.build.id)
+    odd = type(event)(**{k: getattr(event, k) for k in event.__slots__} | {"step": "elbow_cop-1"})
+    assert carried((odd,), first.derived, first.derived, build="x-1") == ()
