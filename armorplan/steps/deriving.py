@@ -16,6 +16,7 @@ from armorplan.steps.flat_work import (
 )
 from armorplan.steps.joining import mounting_steps, setting_steps, threading_steps
 from armorplan.steps.model import Step, Work
+from armorplan.steps.numbering import numbering_steps
 from armorplan.steps.own_work import own_steps
 from armorplan.steps.scene import Group, Scene
 from armorplan.steps.surface_work import (
@@ -41,6 +42,7 @@ def _made(group: Group) -> Iterator[Step]:
     yield from check_steps(group, CheckTime.MOCK_UP)
     yield from laying_steps(group)
     yield from cutting_steps(group)
+    yield from numbering_steps(group)
     yield from tooling_steps(group)
     yield from forming_steps(group)
     yield from cleaning_steps(group)
