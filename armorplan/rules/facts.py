@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from armorplan.assembly.model import Assembly, SidedJoint
+from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
 from armorplan.steps.naming import names, part_name, plain_subject
@@ -76,6 +76,16 @@ class Facts:
         found = self.work.of_kind(*kinds)
         last = {step.tray: step.coat for step in found if step.coat}
         return tuple(step for step in found if step.coat == last.get(step.tray, 0))
+
+    def pairs(self, *kinds: StepKind) -> Iterator[tuple[Step, Step]]:
+        """Yield the steps of these kinds that are done on the left and on the right alike."""
+        found: dict[tuple[str, StepKind, str], list[Step]] = {}
+        for step in self.work.of_kind(*kinds):
+            if step.side is not Side.SINGLE:
+                found.setdefault((step.piece, step.kind, plain_subject(step)), []).append(step)
+        for alike in found.values():
+            if len(alike) > 1:
+                yield alike[0], alike[1]
 
     def wet_ends(self) -> Iterator[tuple[Step, Step]]:
         """Yield each wet step with its drying, in the order they stand; own waits too."""

@@ -5,6 +5,7 @@ from armorplan.workshop.shelf import (
     Carrier,
     Duration,
     Fastener,
+    HardwareEntry,
     Shelf,
     TreatmentEntry,
     TreatmentKind,
@@ -17,11 +18,14 @@ _KINDS = {
     "oil": (TreatmentKind.OIL, Carrier.OIL),
     "finish": (TreatmentKind.FINISH, Carrier.WATER),
     "cement": (TreatmentKind.GLUE, Carrier.ALCOHOL),
+    "wipe": (TreatmentKind.CLEANER, Carrier.WATER),
+    "hot_water": (TreatmentKind.HARDENER, Carrier.WATER),
+    "wax": (TreatmentKind.HARDENER, Carrier.OIL),
 }
 
 
 def sketch_shelf() -> Shelf:
-    """Return a shelf with one treatment of each kind, one rivet, and a minute for every step."""
+    """Return a shelf with a treatment of each kind, a rivet, a buckle, a minute for every step."""
     rivet = Fastener(
         id="double_cap_9",
         name="Double-cap rivet",
@@ -44,6 +48,7 @@ def sketch_shelf() -> Shelf:
             per_part_min=2.0,
             set_up_min=5.0,
             cautions=(),
+            after_dye=name == "wax",
             source=_SOURCE,
         )
         for name, (kind, carrier) in _KINDS.items()
@@ -51,4 +56,13 @@ def sketch_shelf() -> Shelf:
     durations = tuple(
         Duration(kind=kind.value, fixed_min=1.0, source=_SOURCE) for kind in StepKind
     )
-    return Shelf(leathers=(), fasteners=(rivet,), treatments=treatments, durations=durations)
+    buckle = HardwareEntry(
+        id="buckle", name="Buckle", kind="buckle", strap_mm=20.0, source=_SOURCE
+    )
+    return Shelf(
+        leathers=(),
+        fasteners=(rivet,),
+        treatments=treatments,
+        durations=durations,
+        hardware=(buckle,),
+    )

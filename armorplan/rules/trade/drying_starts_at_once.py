@@ -38,9 +38,9 @@ RULE = Rule(
     derive=_derive,
     examples=(
         Example(
-            title="A dyed plate",
-            pattern=sketch(sketch_part("plate"), treatments=(sketch_treatment("dye", "plate"),)),
-            expects=frozenset({("dye/dye.coat-1", "dry/dye.coat-1.dye")}),
+            title="An oiled plate",
+            pattern=sketch(sketch_part("plate"), treatments=(sketch_treatment("oil", "plate"),)),
+            expects=frozenset({("oil/oil.coat-1", "dry/oil.coat-1.oil")}),
         ),
         Example(title="A plate left as it is", pattern=sketch(sketch_part("plate"))),
     ),

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import COATS, Facts
-from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.model import COMMON_PRACTICE, SLOWER, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.rules.sliding import slides
 from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="punch-flat", force=Force.EASIER)
@@ -13,9 +14,9 @@ _WET = (StepKind.CASE, *COATS)
 """In the order the work passes through them: the holes want to be there before the first."""
 
 
-def _first_wet(facts: Facts, part: str) -> Iterator[Step]:
+def _first_wet(facts: Facts, part: str, kinds: tuple[StepKind, ...]) -> Iterator[Step]:
     """Yield the steps of the first wet kind a part goes through; the others come later anyway."""
-    for kind in _WET:
+    for kind in kinds:
         found = [step for step in facts.work.touching(part, kind) if step.coat <= 1]
         if found:
             yield from found
@@ -23,16 +24,19 @@ def _first_wet(facts: Facts, part: str) -> Iterator[Step]:
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
+    shaped_first = {slide.outer for slide in slides(facts)}
     for punch in facts.work.of_kind(StepKind.PUNCH):
         part = punch.parts[0]
+        kinds = COATS if part in shaped_first else _WET
         curved = facts.work.touching(part, StepKind.FORM_DRY)
-        for step in (*_first_wet(facts, part), *curved):
+        for step in (*_first_wet(facts, part, kinds), *curved):
             yield _GROUND.before(
                 punch.id,
                 step.id,
                 f"Holes in {facts.name(part)} are quickest punched while it is flat and dry, "
                 "and then take dye at their edges.",
                 about=(part,),
+                price_min=SLOWER * punch.minutes,
             )
 
 

@@ -1,0 +1,54 @@
+"""Left and right go into the same bath and share its waiting."""
+
+from collections.abc import Iterator
+
+from armorplan.kernel.units import span_words
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import COATS, Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.steps.model import StepKind
+
+_GROUND = Ground(code="pair-shares-baths", force=Force.USUAL)
+_BATHS = (StepKind.CASE, StepKind.HARDEN, StepKind.CLEAN, *COATS)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for pair in facts.pairs(*_BATHS):
+        one, other = pair
+        if one.batch_key != other.batch_key:
+            continue
+        dry = facts.work.drying_of(one.id)
+        shares = f" and share {span_words(dry.minutes)} of drying" if dry else ""
+        yield _GROUND.together(
+            frozenset((one.id, other.id)),
+            f"Left and right go in one after the other, from the same bottle and tray{shares}: "
+            "so they come out alike.",
+            about=(*one.parts, *other.parts),
+        )
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="A pair shares its baths and its waiting",
+    why="Dye from one mixing, laid on in one go, gives both sides one colour. And both dry in the "
+    "same hours: a pair takes more work than a single piece, and hardly more days.",
+    mend="Lay both sides beside each other in daylight when they are dry. A paler one takes another "
+    "thin coat; a darker one cannot be helped, so bring the other up to it.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="An oiled cuff made left and right",
+            pattern=sketch(
+                sketch_part("cuff"), treatments=(sketch_treatment("oil", "cuff"),), mirrored=True
+            ),
+            expects=frozenset({("oil/oil.left.coat-1 | oil/oil.right.coat-1", "")}),
+        ),
+        Example(
+            title="An oiled cuff made once",
+            pattern=sketch(sketch_part("cuff"), treatments=(sketch_treatment("oil", "cuff"),)),
+        ),
+    ),
+)

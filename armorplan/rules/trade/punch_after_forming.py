@@ -1,0 +1,99 @@
+"""Holes through two layers that slide when bent are punched in the outer one afterwards."""
+
+from collections.abc import Iterator
+
+from armorplan.pattern.joining import Joint
+from armorplan.pattern.parts import Part
+from armorplan.relations.model import Force, Quantity, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
+from armorplan.rules.sliding import PLAY_MM, Slide, slides
+from armorplan.steps.model import StepKind
+
+_GROUND = Ground(
+    code="punch-after-forming",
+    force=Force.SPOIL,
+    source="circle geometry: two layers d apart, bent by an angle, differ by d × angle",
+)
+
+
+def _text(facts: Facts, slide: Slide) -> str:
+    outer, inner = facts.name(slide.outer), facts.name(slide.inner)
+    extent = "" if slide.slip_mm is None else f" by up to {slide.slip_mm:.1f} mm"
+    return (
+        f"Bent over {inner}, {outer} slides on it{extent}, and holes punched flat no longer meet: "
+        f"shape {outer} first, then mark its holes through those of {inner}."
+    )
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    told = set()
+    for slide in slides(facts):
+        for punch in facts.work.touching(slide.outer, StepKind.PUNCH):
+            pair = (slide.form.id, punch.id)
+            if pair in told:
+                continue
+            told.add(pair)
+            slip = slide.slip_mm
+            yield _GROUND.before(
+                facts.end_of(slide.form).id,
+                punch.id,
+                _text(facts, slide),
+                about=(slide.outer, slide.inner),
+                numbers=() if slip is None else (Quantity(name="slip", value=slip, unit="mm"),),
+            )
+
+
+def _layer(name: str, *places: float) -> Part:
+    return sketch_part(name, holes={f"{name}_{x:g}": (x, 20.0) for x in places})
+
+
+def _rivets(*places: float) -> tuple[Joint, ...]:
+    return tuple(sketch_rivet(f"r_{x:g}", f"upper_{x:g}", f"lower_{x:g}") for x in places)
+
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Holes through two bent layers after forming",
+    why="Bend a book and its pages slide: the outer layer of a bend has the longer way. Two plates "
+    "of 3.2 mm bent round by 120 degrees come 6.7 mm apart from the first rivet to the last, and "
+    "holes that were punched flat do not meet any more. So the inner plate is punched flat, the "
+    "outer one when it has its shape, marked through the inner one. Where a slot takes up the slip, "
+    f"or it is less than {PLAY_MM:g} mm, holes can be punched flat.",
+    mend="Lengthen the hole that misses into a slot under a washer or a larger cap, if it misses by "
+    "a few millimetres. Otherwise plug it with a glued disc and punch it where it belongs.",
+    force=_GROUND.force,
+    source=_GROUND.source,
+    derive=_derive,
+    examples=(
+        Example(
+            title="Two plates bent together and riveted at both ends",
+            pattern=sketch(
+                _layer("upper", 10.0, 70.0),
+                _layer("lower", 10.0, 70.0),
+                joints=_rivets(10.0, 70.0),
+                forms=(sketch_form("bow", "upper", "lower"),),
+            ),
+            expects=frozenset({("dry/bow.form", "punch/upper")}),
+        ),
+        Example(
+            title="Two plates bent together and riveted at one place only",
+            pattern=sketch(
+                _layer("upper", 10.0),
+                _layer("lower", 10.0),
+                joints=_rivets(10.0),
+                forms=(sketch_form("bow", "upper", "lower"),),
+            ),
+        ),
+        Example(
+            title="A bent plate riveted twice to one that stays flat",
+            pattern=sketch(
+                _layer("upper", 10.0, 70.0),
+                _layer("lower", 10.0, 70.0),
+                joints=_rivets(10.0, 70.0),
+                forms=(sketch_form("bow", "upper"),),
+            ),
+        ),
+    ),
+)
