@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from heapq import heappop, heappush
 from typing import TYPE_CHECKING
 
-from armorplan.orders.look_ahead import LookAhead
-from armorplan.relations.completing import order_from_back
-from armorplan.relations.conflict import conflict_left
+from armorplan.relations.from_back import order_from_back
 from armorplan.relations.index import RelationIndex, index_relations
+from armorplan.relations.knots import conflict_left
+from armorplan.relations.mending import LookAhead
 from armorplan.relations.model import Relation
 from armorplan.relations.weighing import weight
 

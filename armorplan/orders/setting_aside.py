@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from armorplan.relations.completing import order_from_back
-from armorplan.relations.conflict import conflict_left
+from armorplan.relations.from_back import order_from_back
 from armorplan.relations.index import RelationIndex
+from armorplan.relations.knots import conflict_left
 from armorplan.relations.weighing import weight
 
 

@@ -1,24 +1,18 @@
-"""Can what is left still be done with every relation kept? Exact, and linear in its size.
+"""Can what is left still be done with every relation kept?
 
-Relations of the two kinds are precedence with AND and OR, read backwards. An order is built from
-its back: a step may be the last of those left if every relation in which it comes first has a
-member placed behind it already. Placing more steps behind never takes this leave away, so the
-words one can build form an antimatroid: it does not matter which of the allowed steps is taken,
-the same set is placed in the end, and if any order exists this one is found. Whatever cannot be
-placed can never be done. So no search and no solver is needed. Source: R. H. Möhring, M. Skutella,
-F. Stork, 'Scheduling with AND/OR precedence constraints', SIAM Journal on Computing 33(2), 2004
-(cited from memory).
-
-The same holds after a part of the order was done: members done already drop out of their relation,
-since the last member is among those left; a relation whose first step is done is kept or broken
-for good. What is left is a smaller problem of the same kind.
+Of 'before' and 'before all of' alone the answer is exact and linear (``from_back``); with 'after
+any of' or 'together' it is a search with a stated limit (``settling``).
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from armorplan.relations.index import RelationIndex, index_relations
-from armorplan.relations.model import Relation
+from armorplan.relations.checking import comes_between
+from armorplan.relations.from_back import order_from_back, stuck_core
+from armorplan.relations.index import RelationIndex, index_relations, named_steps
+from armorplan.relations.mixing import mix
+from armorplan.relations.model import AfterAny, Relation, Together
+from armorplan.relations.settling import settle
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,81 +23,78 @@ class Completion:
         possible: every step left can be done with all relations kept.
         order: one valid order of the steps left; empty where there is none.
         stuck: steps that can never be done, in the order given: each can only come before the
-            last of others which are themselves stuck. Empty where it is possible.
+            last of others which are themselves stuck, or is named by relations that cannot all
+            hold. Empty where it is possible.
+        decided: ``False`` where the search gave up; nothing is known then.
     """
 
     possible: bool
     order: tuple[str, ...]
     stuck: tuple[str, ...]
+    decided: bool = True
 
 
 def can_finish(
-    remaining: Iterable[str], placed: Iterable[str], relations: Iterable[Relation]
+    remaining: Iterable[str], placed: Sequence[str], relations: Iterable[Relation]
 ) -> Completion:
     """Tell whether the ``remaining`` steps can be done after ``placed`` with all relations kept.
 
-    A relation already broken (every member placed, its first step not) leaves that step stuck;
-    take such relations away first if the work has to go on without them.
+    A relation already broken leaves a step stuck; take such relations away first if the work has
+    to go on without them.
+
+    Args:
+        remaining: steps to do.
+        placed: what was done, in its order.
+        relations: all count, whatever their force, but for overruled ones.
     """
     index = index_relations((*placed, *remaining), relations)
     left = index.left_after(placed)
+    counted = [at for at in index.others if not index.relations[at].reason.overruled]
+    if counted:
+        return _with_others(index, left, placed, counted)
     active = bytearray(index.plain)
     back = order_from_back(index, left, active)
     if len(back) == sum(left):
-        return Completion(
-            possible=True, order=tuple(index.steps[at] for at in reversed(back)), stuck=()
-        )
+        order = tuple(index.steps[at] for at in reversed(back))
+        return Completion(possible=True, order=order, stuck=())
     core = stuck_core(index, left, active, back)
     return Completion(possible=False, order=(), stuck=tuple(index.steps[at] for at in core))
 
 
-def order_from_back(index: RelationIndex, left: bytearray, active: bytearray) -> list[int]:
-    """Return the steps that can be placed from the back, the very last first.
-
-    Args:
-        index: steps and relations.
-        left: by step, 1 where it is still to do.
-        active: by relation, 1 where it counts.
-    """
-    unmet = [0] * len(index.steps)
-    for at, first in enumerate(index.firsts):
-        unmet[first] += active[at]
-    queue = [at for at in range(len(unmet) - 1, -1, -1) if left[at] and not unmet[at]]
-    met = bytearray(len(index.relations))
-    for step in queue:
-        for at in index.by_member[step]:
-            if active[at] and not met[at]:
-                met[at] = 1
-                first = index.firsts[at]
-                unmet[first] -= 1
-                if left[first] and not unmet[first]:
-                    queue.append(first)
-    return queue
+def _with_others(
+    index: RelationIndex, left: bytearray, placed: Sequence[str], counted: list[int]
+) -> Completion:
+    active = bytearray(index.plain)
+    for at in counted:
+        active[at] = 1
+        if is_broken_for_good(index.relations[at], placed, left, index):
+            return _stuck(index, left, frozenset((at,)))
+    mixed = mix(index, left, active)
+    found = settle(mixed)
+    if found.possible:
+        order = mixed.steps_of(found.order, len(index.steps))
+        steps = tuple(index.steps[at] for at in order)
+        return Completion(possible=True, order=steps, stuck=())
+    return _stuck(index, left, found.core, decided=found.decided)
 
 
-def stuck_core(
-    index: RelationIndex, left: bytearray, active: bytearray, back: Iterable[int]
-) -> list[int]:
-    """Return, of the steps that could not be placed, those that hold each other up.
+def is_broken_for_good(
+    relation: Relation, done: Sequence[str], left: bytearray, index: RelationIndex
+) -> bool:
+    """Tell whether what was done has broken an 'after any of' or 'together' with steps left."""
+    if not isinstance(relation, AfterAny | Together):
+        return False
+    if not any(left[index.number[step]] for step in relation.of):
+        return False
+    if isinstance(relation, Together):
+        return comes_between(done, relation.of) is not None
+    others = relation.of - {relation.then}
+    return not left[index.number[relation.then]] and all(left[index.number[s]] for s in others)
 
-    A step that only comes before stuck ones, and for which none of them waits, could still be
-    done now; it is peeled off, and again, until every step left over is waited for by another.
-    """
-    placed = frozenset(back)
-    stuck = {at for at in range(len(left)) if left[at] and at not in placed}
-    waited = dict.fromkeys(stuck, 0)
-    shut: dict[int, list[int]] = {at: [] for at in stuck}
-    for at, first in enumerate(index.firsts):
-        if active[at] and first in stuck and not any(m in placed for m in index.members[at]):
-            held = [m for m in index.members[at] if left[m]] or [first]
-            shut[first].extend(held)
-            for member in held:
-                waited[member] += 1
-    peel = [at for at in sorted(stuck) if not waited[at]]
-    for step in peel:
-        stuck.discard(step)
-        for member in shut[step]:
-            waited[member] -= 1
-            if not waited[member]:
-                peel.append(member)
-    return sorted(stuck)
+
+def _stuck(
+    index: RelationIndex, left: bytearray, core: frozenset[int], *, decided: bool = True
+) -> Completion:
+    named = {index.number[step] for at in core for step in named_steps(index.relations[at])}
+    stuck = tuple(step for at, step in enumerate(index.steps) if left[at] and at in named)
+    return Completion(possible=False, order=(), stuck=stuck, decided=decided)

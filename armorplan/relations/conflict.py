@@ -1,127 +1,78 @@
-"""Relations that cannot all hold, as few as it takes, and in words.
+"""Relations that cannot all hold, as few as it takes, and in words."""
 
-Where steps are stuck (see ``completing``), each has a relation whose members are all stuck. Take
-one such relation for every stuck step and draw an arrow from the step to each member. Where the
-arrows lead in and never out again (a sink of the strongly connected parts) lie steps that are
-stuck by these relations alone. Taking any one of the relations away frees its step, and with it,
-one after the other, all that lead there: so the relations of a sink conflict, and no fewer of
-them do. A ring of ``Before`` is the plainest case.
-"""
-
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Sequence
 from math import ceil
 
-import networkx as nx
-
 from armorplan.kernel.units import span_words
-from armorplan.relations.completing import order_from_back
-from armorplan.relations.index import RelationIndex, first_and_members, index_relations
+from armorplan.relations.from_back import order_from_back
+from armorplan.relations.index import (
+    RelationIndex,
+    first_and_members,
+    index_relations,
+    named_steps,
+)
+from armorplan.relations.knots import conflict_left
+from armorplan.relations.mixing import mix
 from armorplan.relations.model import AfterAny, Before, BeforeAll, Force, Relation, Together
+from armorplan.relations.settling import settle
 from armorplan.relations.weighing import lightest, price_min, weight
-
-_Shut = dict[int, list[tuple[int, tuple[int, ...]]]]
-"""By stuck step, the relations that hold it, each with its members, all of them stuck."""
 
 
 def find_conflict(steps: Iterable[str], relations: Iterable[Relation]) -> tuple[Relation, ...]:
     """Return relations that cannot all hold; empty where an order keeps them all.
 
-    All relations given count, whatever their force. A shortest ring of relations with one member
-    if there is a ring; otherwise a conflict from which no relation can be left out.
+    All relations given count, whatever their force, but for overruled ones. A shortest ring of
+    relations with one member if there is a ring; otherwise a conflict from which no relation can
+    be left out. Where the search for an order gives up undecided, it is empty too.
     """
     index = index_relations(steps, relations)
     left = index.left_after(())
     active = bytearray(index.plain)
     back = order_from_back(index, left, active)
-    return tuple(index.relations[at] for at in conflict_left(index, left, active, back))
+    found = conflict_left(index, left, active, back)
+    if not found and index.others:
+        for at in index.others:
+            active[at] = not index.relations[at].reason.overruled
+        found = smallest_core(index, left, settle(mix(index, left, active)).core)
+    return tuple(index.relations[at] for at in found)
 
 
-def conflict_left(
-    index: RelationIndex, left: bytearray, active: bytearray, back: Iterable[int]
+def smallest_core(
+    index: RelationIndex,
+    left: bytearray,
+    core: Iterable[int],
+    *,
+    first: int | None = None,
 ) -> tuple[int, ...]:
-    """Return the numbers of active relations that cannot all hold for the steps left.
+    """Leave out of a conflict what it does not take, the lightest first; return the numbers.
 
     Args:
         index: steps and relations.
         left: by step, 1 where it is still to do.
-        active: by relation, 1 where it counts.
-        back: what ``order_from_back`` could place of them.
+        core: relations that cannot all hold for the steps left.
+        first: a step that is to come next of all, if the conflict is only with that.
     """
-    placed = frozenset(back)
-    shut: _Shut = {}
-    for at, first in enumerate(index.firsts):
-        if active[at] and left[first] and first not in placed:
-            members = tuple(m for m in index.members[at] if left[m])
-            if placed.isdisjoint(members):
-                shut.setdefault(first, []).append((at, members))
-    if not shut:
-        return ()
-    for found in shut.values():
-        found.sort(key=lambda pair: (len(pair[1]), _heavy_first(index.relations[pair[0]])))
-    return _shortest_ring(shut) or _smallest_sink(shut)
+    kept = sorted(core)
+    for at in sorted(kept, key=lambda r: weight(index.relations[r])):
+        fewer = [other for other in kept if other != at]
+        if _clash(index, left, fewer, first):
+            kept = fewer
+    return tuple(kept)
 
 
-def _heavy_first(relation: Relation) -> tuple[float, float]:
-    # Of relations that say the same, only giving up the heaviest would help.
-    rank, price = weight(relation)
-    return -rank, -price
-
-
-def _shortest_ring(shut: _Shut) -> tuple[int, ...]:
-    graph: nx.DiGraph[int] = nx.DiGraph()
-    for first in sorted(shut):
-        for at, members in shut[first]:
-            if not members:
-                return (at,)
-            if len(members) == 1 and not graph.has_edge(first, members[0]):
-                graph.add_edge(first, members[0], relation=at)
-    best: list[int] = []
-    for ring in nx.strongly_connected_components(graph):
-        for start in sorted(ring) if len(ring) > 1 else ():
-            found = _ring_through(graph, start, longest=len(best) - 1 if best else len(ring))
-            best = found or best
-    return tuple(graph.edges[a, b]["relation"] for a, b in _around(best))
-
-
-def _ring_through(graph: "nx.DiGraph[int]", start: int, *, longest: int) -> list[int]:
-    """Return the steps of a shortest ring through ``start`` with at most ``longest`` of them."""
-    came_from = {start: start}
-    reached = [start]
-    for _ in range(longest):
-        reached_next = []
-        for step in reached:
-            for onward in graph[step]:
-                if onward == start:
-                    return _walk_back(came_from, step)
-                if onward not in came_from:
-                    came_from[onward] = step
-                    reached_next.append(onward)
-        reached = reached_next
-    return []
-
-
-def _walk_back(came_from: dict[int, int], step: int) -> list[int]:
-    ring = [step]
-    while came_from[ring[-1]] != ring[-1]:
-        ring.append(came_from[ring[-1]])
-    return ring[::-1]
-
-
-def _around(ring: list[int]) -> Iterator[tuple[int, int]]:
-    return zip(ring, ring[1:] + ring[:1], strict=True)
-
-
-def _smallest_sink(shut: _Shut) -> tuple[int, ...]:
-    graph: nx.DiGraph[int] = nx.DiGraph()
-    for first in sorted(shut):
-        graph.add_edges_from((first, member) for member in shut[first][0][1])
-    sinks = [
-        part
-        for part in nx.strongly_connected_components(graph)
-        if all(onward in part for step in part for onward in graph[step])
-    ]
-    smallest = min(sinks, key=lambda part: (len(part), min(part)))
-    return tuple(shut[step][0][0] for step in sorted(smallest))
+def _clash(
+    index: RelationIndex, left: bytearray, numbers: Sequence[int], first: int | None
+) -> bool:
+    """Tell whether relations cannot all hold, looking only at the steps they name."""
+    relations = [index.relations[at] for at in numbers]
+    named = {step for relation in relations for step in named_steps(relation)}
+    if first is not None:
+        named.add(index.steps[first])
+    small = index_relations(sorted(named, key=index.number.__getitem__), relations)
+    to_do = bytearray(left[index.number[step]] for step in small.steps)
+    mixed = mix(small, to_do, bytearray(b"\x01" * len(small.relations)))
+    path = () if first is None else mixed.path(small.number[index.steps[first]])
+    return bool(settle(mixed, first=path).core)
 
 
 def conflict_words(conflict: Iterable[Relation], name: Callable[[str], str]) -> str:

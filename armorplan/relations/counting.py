@@ -7,7 +7,7 @@ steps come first, and one that only bounds:
 - a group in which every step of a front part comes before every step of the rest is cut there:
   the counts multiply. With the step above this alone gives Knuth's hook formula for forests;
 - what is left is counted by dynamic programming over the sets of steps that can stand at the back.
-  Such a set is never a dead end (see ``completing``), so every path counts;
+  Such a set is never a dead end (see ``from_back``), so every path counts;
 - beyond the limit a valid order of the group is cut in two, and the front half is made to come
   before the rest. Adding a relation never adds an order, so the product is a lower bound.
 """
@@ -20,7 +20,7 @@ from math import comb, floor, log10
 
 import networkx as nx
 
-from armorplan.relations.completing import order_from_back
+from armorplan.relations.from_back import order_from_back
 from armorplan.relations.index import index_relations
 from armorplan.relations.model import Relation
 

@@ -5,12 +5,12 @@ import random
 import pytest
 from relations.relation_cases import all_orders, before, before_all, keeps
 
-from armorplan.orders.look_ahead import LookAhead
 from armorplan.orders.next_steps import standing
 from armorplan.orders.sequence import one_order
 from armorplan.relations.checking import breaks
 from armorplan.relations.completing import can_finish
 from armorplan.relations.index import index_relations
+from armorplan.relations.mending import LookAhead
 from armorplan.relations.model import Force
 
 
@@ -51,7 +51,7 @@ def test_taking_steps_agrees_with_a_fresh_look(seed, number, plain):
             possible = can_finish(others, [*done, step], relations).possible
             assert possible == (step in may)
             assert look.take(index.number[step]) == possible
-            onward = [steps[at] for at in look._order if left[at]]
+            onward = [steps[at] for at in look.order if left[at]]
             if possible:
                 done.append(step)
             assert breaks(done + onward, relations) == ()

@@ -1,0 +1,70 @@
+"""Building an order from its back: exact for 'before' and 'before all of', linear in their size.
+
+Relations of these two kinds are precedence with AND and OR, read backwards. A step may be the last
+of those left if every relation in which it comes first has a member placed behind it already.
+Placing more steps behind never takes this leave away, so the words one can build form an
+antimatroid: it does not matter which of the allowed steps is taken, the same set is placed in the
+end, and if any order exists this one is found. Whatever cannot be placed can never be done. So no
+search and no solver is needed. Source: R. H. Möhring, M. Skutella, F. Stork, 'Scheduling with
+AND/OR precedence constraints', SIAM Journal on Computing 33(2), 2004 (cited from memory).
+
+The same holds after a part of the order was done: members done already drop out of their relation,
+since the last member is among those left; a relation whose first step is done is kept or broken
+for good. What is left is a smaller problem of the same kind.
+"""
+
+from collections.abc import Iterable
+
+from armorplan.relations.index import RelationIndex
+
+
+def order_from_back(index: RelationIndex, left: bytearray, active: bytearray) -> list[int]:
+    """Return the steps that can be placed from the back, the very last first.
+
+    Args:
+        index: steps and relations.
+        left: by step, 1 where it is still to do.
+        active: by relation, 1 where it counts.
+    """
+    unmet = [0] * len(index.steps)
+    for at, first in enumerate(index.firsts):
+        unmet[first] += active[at]
+    queue = [at for at in range(len(unmet) - 1, -1, -1) if left[at] and not unmet[at]]
+    met = bytearray(len(index.relations))
+    for step in queue:
+        for at in index.by_member[step]:
+            if active[at] and not met[at]:
+                met[at] = 1
+                first = index.firsts[at]
+                unmet[first] -= 1
+                if left[first] and not unmet[first]:
+                    queue.append(first)
+    return queue
+
+
+def stuck_core(
+    index: RelationIndex, left: bytearray, active: bytearray, back: Iterable[int]
+) -> list[int]:
+    """Return, of the steps that could not be placed, those that hold each other up.
+
+    A step that only comes before stuck ones, and for which none of them waits, could still be
+    done now; it is peeled off, and again, until every step left over is waited for by another.
+    """
+    placed = frozenset(back)
+    stuck = {at for at in range(len(left)) if left[at] and at not in placed}
+    waited = dict.fromkeys(stuck, 0)
+    shut: dict[int, list[int]] = {at: [] for at in stuck}
+    for at, first in enumerate(index.firsts):
+        if active[at] and first in stuck and not any(m in placed for m in index.members[at]):
+            held = [m for m in index.members[at] if left[m]] or [first]
+            shut[first].extend(held)
+            for member in held:
+                waited[member] += 1
+    peel = [at for at in sorted(stuck) if not waited[at]]
+    for step in peel:
+        stuck.discard(step)
+        for member in shut[step]:
+            waited[member] -= 1
+            if not waited[member]:
+                peel.append(member)
+    return sorted(stuck)
