@@ -77,7 +77,7 @@ def read_joints(
 def _stack(row: Table, kind: JointKind | None) -> tuple[str, ...]:
     """Return the holes it passes; surfaces that are glued or stitched name layers instead."""
     over_surface = row.has("layers") and kind in {*_OVER_SURFACE, None}
-    stack = texts(row, "stack", required=not over_surface)
+    stack = texts(row, "stack", required=not row.has("layers"))
     if row.has("stack") and row.has("layers"):
         row.fault(
             "layers",

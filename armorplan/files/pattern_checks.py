@@ -38,11 +38,14 @@ _ONLY_BOTH = frozenset({"seams", "forms", "hardware"})
 
 
 def _tell_apart(top: Table, apart: Apart) -> None:
+    left, right = (
+        f'its own made_on is "{side}"' if name == apart.id else f"'{name}' is made on the {side}"
+        for name, side in ((apart.on_left, "left"), (apart.on_right, "right"))
+    )
     top.table(apart.table).fault(
         apart.id,
         "no-common-side",
-        f"'{apart.id}' is made on no side: '{apart.one}' is made on {apart.one_side}, "
-        f"'{apart.other}' on {apart.other_side}.",
+        f"'{apart.id}' is made on no side: {left}, {right}.",
         mend="Mend made_on so that all it brings together is made on one side at least.",
     )
 

@@ -80,13 +80,13 @@ def _ring(lines: list[Line]) -> Ring | None:
             f"({last[0]:.1f}, {last[1]:.1f}).",
             "Join the two ends, so that the outline is closed.",
         )
-        raise OpenLineError(fault, (first, last)) if len(line.corners) == _ENDS else fault
+        straight = len(_distinct(line.corners)) == _ENDS
+        raise OpenLineError(fault, (first, last)) if straight else fault
     return _without_repeats(line.corners)
 
 
 def _without_repeats(corners: tuple[Point, ...]) -> Ring:
-    kept = [corners[0]]
-    kept += [to for before, to in pairwise(corners) if dist(before, to) > NEAR_MM]
+    kept = _distinct(corners)
     while len(kept) > 1 and dist(kept[0], kept[-1]) <= CLOSED_MM:
         kept.pop()
     if len(kept) < _LEAST_CORNERS:
@@ -94,6 +94,11 @@ def _without_repeats(corners: tuple[Point, ...]) -> Ring:
             "no-area", "Its outline encloses no area.", "Draw an outline of three corners or more."
         )
     return tuple(kept)
+
+
+def _distinct(corners: tuple[Point, ...]) -> list[Point]:
+    """Return the corners without those that repeat the one before."""
+    return [corners[0], *(to for at, to in pairwise(corners) if dist(at, to) > NEAR_MM)]
 
 
 def _radii(attrs: _Attrs, tag_keys: tuple[str, str]) -> tuple[float, float]:

@@ -7,7 +7,7 @@ from armorplan.files.tables import Table
 from armorplan.files.values import ABOVE_ZERO, maybe_range, maybe_text
 from armorplan.kernel.units import ounces_to_mm
 
-_NUMBER = r"(\d{1,6}(?:[.,]\d{1,6})?)"
+_NUMBER = r"([0-9]{1,6}(?:[.,][0-9]{1,6})?)"
 _SOLD = re.compile(
     rf"\s*{_NUMBER}\s*(?:(?:[-–\N{{EM DASH}}/]|\bto\b)\s*{_NUMBER}\s*)?(oz|mm)\.?\s*",
     re.IGNORECASE,

@@ -25,14 +25,15 @@ class Mixed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Apart:
-    """A table entry whose parts are made on no common side; ``one_side`` says 'the left'."""
+    """A table entry that brings together what is made on the left with what is on the right.
+
+    One of the two may be the entry itself, by its own ``made_on``.
+    """
 
     table: str
     id: str
-    one: str
-    one_side: str
-    other: str
-    other_side: str
+    on_left: str
+    on_right: str
 
 
 def paired_parts(pattern: Pattern) -> frozenset[str]:
@@ -63,11 +64,13 @@ def mixed_entries(pattern: Pattern) -> tuple[Mixed | Apart, ...]:
     found: list[Mixed | Apart] = []
     sides: dict[tuple[str, str], Sides] = {("parts", p): s for p, s in part_sides(pattern).items()}
     for entry in _named_together(pattern):
-        members = {name: sides[table, name] for table, name in entry.members}
+        # What was told of a member is not told again of what brings it together with others.
+        members = {name: sides[at, name] for at, name in entry.members if (at, name) in sides}
         fault = _fault(entry, members)
-        if fault is not None:
+        if fault is None:
+            sides[entry.table, entry.id] = _common(members.values(), entry.made_on)
+        else:
             found.append(fault)
-        sides[entry.table, entry.id] = _common(members.values(), entry.made_on)
     return tuple(found)
 
 
@@ -95,23 +98,14 @@ def _fault(entry: _Entry, members: Mapping[str, Sides]) -> Mixed | Apart | None:
         return None
     named = {name: members[name] for name in paired if len(members[name]) == 1}
     if entry.made_on is not MadeOn.BOTH:
-        named = {entry.id: named_sides(entry.made_on)} | named
-    (one, one_side), (other, other_side) = _unlike(named)
+        named[entry.id] = named_sides(entry.made_on)
+    by_side = {side: name for name, sides in named.items() for side in sides}
     return Apart(
         table=entry.table,
         id=entry.id,
-        one=one,
-        one_side=f"the {one_side}",
-        other=other,
-        other_side=f"the {other_side}",
+        on_left=by_side[MadeOn.LEFT],
+        on_right=by_side[MadeOn.RIGHT],
     )
-
-
-def _unlike(named: Mapping[str, Sides]) -> tuple[tuple[str, str], tuple[str, str]]:
-    """Return two of those made on one side only, on unlike sides: there are such."""
-    by_side = {side: name for name, sides in named.items() for side in sides}
-    left, right = MadeOn.LEFT, MadeOn.RIGHT
-    return (by_side[left], left.value), (by_side[right], right.value)
 
 
 def _named_together(pattern: Pattern) -> Iterator[_Entry]:

@@ -1,0 +1,85 @@
+import pytest
+from files.small_cuff import with_toml
+from hypothesis import given
+from hypothesis import strategies as st
+
+from armorplan.files.thickness_words import sold_mm
+
+MM_PER_OZ = 25.4 / 64
+
+
+@pytest.mark.parametrize(
+    ("words", "least_mm", "most_mm"),
+    [
+        ("8-9 oz", 8 * MM_PER_OZ, 9 * MM_PER_OZ),
+        ("8–9 oz", 8 * MM_PER_OZ, 9 * MM_PER_OZ),
+        ("8/9 oz.", 8 * MM_PER_OZ, 9 * MM_PER_OZ),
+        ("8 to 9oz", 8 * MM_PER_OZ, 9 * MM_PER_OZ),
+        ("8 OZ", 8 * MM_PER_OZ, 8 * MM_PER_OZ),
+        ("3.2-3.6 mm", 3.2, 3.6),
+        (" 3,2 – 3,6mm ", 3.2, 3.6),
+        ("3.2 mm", 3.2, 3.2),
+        ("10-10 oz", 10 * MM_PER_OZ, 10 * MM_PER_OZ),
+    ],
+)
+def test_words_of_the_trade(words, least_mm, most_mm):
+    assert sold_mm(words) == pytest.approx((least_mm, most_mm))
+
+
+@pytest.mark.parametrize(
+    "words",
+    ["", "8-9", "oz", "9-8 oz", "0-1 oz", "0 mm", "8-9-10 oz", "8 9 oz", "-8 oz", "8-9 cm", "1e3 mm",
+     "٣ mm", "8-9 oz oz", "1/8 in", "8.-9 oz", "9" * 400 + " oz"],
+)  # fmt: skip
+def test_other_words_say_nothing(words):
+    assert sold_mm(words) is None
+
+
+@given(st.text(max_size=40))
+def test_any_words_give_an_ascending_pair_or_nothing(words):
+    found = sold_mm(words)
+    assert found is None or 0 < found[0] <= found[1]
+
+
+def material(text):
+    found = with_toml("thickness_mm = 3.2", text)
+    assert found.findings == ()
+    return found.pattern
+
+
+@pytest.mark.parametrize(
+    ("text", "most_mm", "least_mm"),
+    [
+        ("thickness_mm = [3.1, 3.4]", 3.4, 3.1),
+        ("thickness_mm = [3.2]", 3.2, None),
+        ("thickness_mm = [3.2, 3.2]", 3.2, None),
+        ("weight_oz = [8, 9]", 9 * MM_PER_OZ, 8 * MM_PER_OZ),
+        ('sold = "8-9 oz"', 9 * MM_PER_OZ, 8 * MM_PER_OZ),
+        ('sold = "8 oz"', 8 * MM_PER_OZ, None),
+    ],
+)
+def test_the_upper_end_is_the_thickness_of_material_and_parts(text, most_mm, least_mm):
+    pattern = material(text)
+    for thing in (pattern.materials[0], pattern.part("plate")):
+        assert thing.thickness_mm == pytest.approx(most_mm)
+        assert thing.least_mm == (None if least_mm is None else pytest.approx(least_mm))
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "says"),
+    [
+        ("thickness_mm = [3.4, 3.1]", "wrong-value", "[least, most]"),
+        ("thickness_mm = [3.1, 3.2, 3.3]", "wrong-value", "[least, most]"),
+        ("thickness_mm = []", "wrong-value", "a list"),
+        ("thickness_mm = [0, 3]", "wrong-value", "above 0"),
+        ('thickness_mm = [3, "4"]', "wrong-value", "above 0"),
+        ('sold = "heavy"', "wrong-value", "8-9 oz"),
+        ("sold = 8", "wrong-value", "a text"),
+        ('sold = "8 oz"\nweight_oz = 8', "two-thicknesses", "weight_oz and sold"),
+        ("", "missing-key", "sold"),
+    ],
+)
+def test_faults(text, code, says):
+    (fault,) = with_toml("thickness_mm = 3.2", text).findings
+    assert fault.code == code
+    assert says in str(fault)
