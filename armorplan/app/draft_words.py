@@ -18,6 +18,7 @@ _NUMBER = r"(\d{1,6}(?:[.,]\d{1,6})?)"
 _THICKNESS = re.compile(rf"{_NUMBER}\s*(?:(?:[-–/]|to)\s*{_NUMBER}\s*)?(oz|mm)\.?", re.IGNORECASE)
 _APART = re.compile(r"\s*(?:;|…|\bto\b|(?<=\s)[-–](?=\s)|(?<=\d)[-–](?=\d)|,\s)\s*")
 _PAIR = 2
+_HAIR = 1e-9
 
 
 class TypedWronglyError(ValueError):
@@ -67,7 +68,8 @@ def other_unit(values: Values) -> str:
     in_oz = found[3].lower() == "oz"
     ends = [float(end.replace(",", ".")) for end in found.group(1, 2) if end]
     told = [ounces_to_mm(end) if in_oz else mm_to_ounces(end) for end in ends]
-    words = "–".join(f"{end:.2f}" if in_oz else f"{end:.1f}" for end in told)
+    # 8 oz are 3.175 mm, which is shown as 3.18 though the nearest float lies a hair below.
+    words = "–".join(f"{end + _HAIR:.2f}" if in_oz else f"{end:.1f}" for end in told)
     return f"= {words} {'mm' if in_oz else 'oz'}"
 
 
