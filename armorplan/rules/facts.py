@@ -14,6 +14,12 @@ COATS = (StepKind.DYE, StepKind.OIL, StepKind.FINISH)
 PAPER = (StepKind.MEASURE, StepKind.MOCK_UP, StepKind.LAY_OUT)
 """What is done before there is leather to handle."""
 
+_TRIALS = {
+    CheckTime.MOCK_UP: StepKind.MOCK_UP,
+    CheckTime.DRY_FIT: StepKind.DRY_FIT,
+    CheckTime.FIT: StepKind.FIT,
+}
+
 
 def shared(step: Step, parts: Iterable[str]) -> tuple[str, ...]:
     """Return the parts a step touches that are among these."""
@@ -52,11 +58,23 @@ class Facts:
         """Tell whether a step is done on a harness as a whole, not on one of its pieces."""
         return any(harness.id == step.piece for harness in self.assembly.pattern.harnesses)
 
-    def check_time(self, check: Step) -> CheckTime:
-        """Return at which trial a check is made."""
+    def trial_of(self, check: Step) -> Step | None:
+        """Return the trial at which a check is made; the last fit where there is no dry fit."""
         subject = plain_subject(check)
-        checks = self.assembly.pattern.fit_checks
-        return next(found.when for found in checks if found.id == subject)
+        when = next(c.when for c in self.assembly.pattern.fit_checks if c.id == subject)
+        for kind in (_TRIALS[when], StepKind.FIT):
+            for trial in self.work.of_kind(kind):
+                if trial.piece == check.piece and shared(trial, check.parts):
+                    return trial
+        return None
+
+    def opens_again(self, setting: Step) -> bool:
+        """Tell whether a step sets a joint that opens again: a screw, a lace."""
+        return not self.assembly.joint(setting.joints[0]).joint.kind.is_permanent
+
+    def hides(self, parts: tuple[str, ...], joint_id: str) -> bool:
+        """Tell whether one of these parts lies over the head of a joint."""
+        return any(c.joint == joint_id and c.cover in parts for c in self.assembly.covers)
 
     def is_wax(self, harden: Step) -> bool:
         """Tell whether a hardening goes on after the dye."""
@@ -76,6 +94,11 @@ class Facts:
         found = self.work.of_kind(*kinds)
         last = {step.tray: step.coat for step in found if step.coat}
         return tuple(step for step in found if step.coat == last.get(step.tray, 0))
+
+    def step_for(self, kind: StepKind, subject: str) -> Step | None:
+        """Return the step of a kind for a sided joint, thread, form or buckle, or ``None``."""
+        steps = self.work.of_kind(kind)
+        return next((step for step in steps if step.id.endswith(f"/{subject}")), None)
 
     def pairs(self, *kinds: StepKind) -> Iterator[tuple[Step, Step]]:
         """Yield the steps of these kinds that are done on the left and on the right alike."""

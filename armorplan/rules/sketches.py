@@ -70,6 +70,11 @@ def sketch_rivet(joint_id: str, *stack: str, placed_on_wearer: bool = False) -> 
     )
 
 
+def sketch_glue(joint_id: str, *layers: str) -> Joint:
+    """Return these parts glued on each other, the outermost first."""
+    return Joint(id=joint_id, kind=JointKind.GLUE, layers=layers, fastener="cement")
+
+
 def sketch_treatment(use: str, *parts: str, coats: int = 1) -> Treatment:
     """Return a treatment of these parts with what the shelf calls ``use``."""
     return Treatment(id=use, use=use, parts=parts, coats=coats)

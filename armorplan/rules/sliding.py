@@ -55,10 +55,7 @@ def slides(facts: Facts) -> Iterator[Slide]:
 
 
 def _damp_step(facts: Facts, form: SidedForm, part: str) -> Step | None:
-    if part not in form.parts:
-        return None
-    steps = facts.work.touching(part, StepKind.FORM)
-    return next((step for step in steps if step.id.endswith(f"/{form.id}")), None)
+    return facts.step_for(StepKind.FORM, form.id) if part in form.parts else None
 
 
 def _layers(facts: Facts) -> dict[tuple[str, str], list[SidedJoint]]:

@@ -55,11 +55,9 @@ def _shut_alone(facts: Facts, thread: SidedThread) -> Iterator[str]:
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for thread in facts.assembly.threads:
-        step = next(
-            s
-            for s in facts.work.of_kind(StepKind.THREAD)
-            if s.id.endswith(f"{thread.piece}/{thread.side}/thread/{thread.id}")
-        )
+        step = facts.step_for(StepKind.THREAD, thread.id)
+        if step is None:
+            continue
         name, hosts = facts.name(thread.part), facts.names(thread.hosts)
         alone = frozenset(_shut_alone(facts, thread))
         for joint in sorted(facts.steps_setting(tuple(alone))):

@@ -1,0 +1,77 @@
+"""The strap that carries a piece goes on before those that only steady it."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from armorplan.pattern.parts import PartKind
+from armorplan.pattern.wearing import Suspension
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+
+_GROUND = Ground(code="weight-first", force=Force.USUAL)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    carrying = {hung.part: hung.hangs_from for hung in facts.assembly.pattern.suspensions}
+    joints = list(facts.joint_steps())
+    for joint, first in joints:
+        carriers = [p for p in joint.parts if facts.assembly.part(p).part.id in carrying]
+        if not carriers or joint.closes_on_itself:
+            continue
+        hook = carrying[facts.assembly.part(carriers[0]).part.id]
+        for other, then in joints:
+            here = (then.piece, then.side) == (first.piece, first.side)
+            if here and _is_steadying(facts, other.parts, carrying):
+                yield _GROUND.before(
+                    first.id,
+                    then.id,
+                    f"{facts.name(carriers[0])} carries the weight, from {hook}. At its height all "
+                    "others find theirs.",
+                    about=(*joint.parts, *other.parts),
+                )
+
+
+def _is_steadying(facts: Facts, parts: tuple[str, ...], carrying: dict[str, str]) -> bool:
+    """Tell whether a joint fastens a strap to something, and none that carries."""
+    found = [facts.assembly.part(part).part for part in parts]
+    strapped = len(found) > 1 and any(part.kind is PartKind.STRAP for part in found)
+    return strapped and not any(part.id in carrying for part in found)
+
+
+_PLATE = sketch_part("plate", holes={"p1": (10.0, 10.0), "p2": (70.0, 10.0)})
+_UPPER = sketch_part("upper", kind=PartKind.STRAP, holes={"u": (8.0, 20.0)})
+_LOWER = sketch_part("lower", kind=PartKind.STRAP, holes={"l": (8.0, 20.0)})
+_STRAPPED = sketch(
+    _PLATE,
+    _UPPER,
+    _LOWER,
+    joints=(sketch_rivet("low", "l", "p2"), sketch_rivet("up", "u", "p1")),
+)
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="The carrying strap first",
+    why="One strap, mostly the upper one, hangs the piece from a belt or an arming coat and carries "
+    "it. The others only keep it from swinging. Fastened first, it hangs the piece at its height; the "
+    "others are then placed where they do not pull against it.",
+    mend="Hang it up and look whether a lower strap pulls. If it does, move that strap by a hole, or "
+    "set it anew.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A plate that hangs by its upper strap, and a lower one",
+            pattern=replace(
+                _STRAPPED,
+                suspensions=(
+                    Suspension(id="hang", piece="piece", part="upper", hangs_from="the belt"),
+                ),
+            ),
+            expects=frozenset({("rivet/up", "rivet/low")}),
+        ),
+        Example(title="Two straps that only close", pattern=_STRAPPED),
+    ),
+)
