@@ -16,16 +16,24 @@ _LEAST_DEFICIT_PA = 15.0
 """Below this the air is as good as saturated: psychrometric libraries differ by more."""
 
 
+_LEAST_SURFACE_C = 1.0
+"""Wet-bulb formulas jump where the wick freezes; leather on a bench is never let freeze."""
+
+
 def _water_deficit_pa(climate: Climate) -> float:
-    """Return the vapour-pressure deficit in Pa between a wet surface and the shop's air."""
+    """Return the vapour-pressure deficit in Pa between a wet surface and the shop's air.
+
+    In air so cold and dry that the surface would freeze, it is taken as just above freezing.
+    """
     import psychrolib
 
     psychrolib.SetUnitSystem(psychrolib.SI)
-    humidity = climate.humidity_pct / 100
-    wet_bulb_c = psychrolib.GetTWetBulbFromRelHum(climate.temperature_c, humidity, _PRESSURE_PA)
-    at_surface = psychrolib.GetSatVapPres(wet_bulb_c)
-    in_air = psychrolib.GetVapPresFromRelHum(climate.temperature_c, humidity)
-    return float(at_surface - in_air)
+    warm_c, humidity = climate.temperature_c, climate.humidity_pct / 100
+    wet_bulb_c = psychrolib.GetTWetBulbFromRelHum(warm_c, humidity, _PRESSURE_PA)
+    surface_c = min(max(wet_bulb_c, _LEAST_SURFACE_C), warm_c)
+    ratio = psychrolib.GetHumRatioFromTWetBulb(warm_c, surface_c, _PRESSURE_PA)
+    in_air = psychrolib.GetVapPresFromHumRatio(ratio, _PRESSURE_PA)
+    return float(psychrolib.GetSatVapPres(surface_c) - in_air)
 
 
 def _alcohol_pressure_pa(temperature_c: float) -> float:

@@ -45,6 +45,12 @@ def test_damper_or_colder_air_never_dries_water_faster(temperature_c, humidity_p
     assert drying_factor(Carrier.WATER, air(temperature_c - 5.0, humidity_pct)) >= here
 
 
+@pytest.mark.parametrize("temperature_c", [2.0, 6.0, 9.25, 12.0])
+def test_cold_dry_air_in_which_a_wick_would_freeze_makes_no_jump(temperature_c):
+    factors = [drying_factor(Carrier.WATER, air(temperature_c, pct)) for pct in range(1, 100)]
+    assert factors == sorted(factors)
+
+
 @given(WARM, HUMID, HUMID)
 def test_alcohol_looks_at_the_warmth_only(temperature_c, one, other):
     assert drying_factor(Carrier.ALCOHOL, air(temperature_c, one)) == drying_factor(

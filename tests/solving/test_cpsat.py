@@ -180,8 +180,8 @@ def test_the_work_limit_gives_the_same_answer_again():
 
 def test_hints_are_started_from():
     plain, hinted = [], []
-    found = solve(long_search(seconds=0.4), plain.append)
-    model = replace(long_search(seconds=0.4), hints=found.values)
+    found = solve(long_search(seconds=2.0), plain.append)
+    model = replace(long_search(seconds=2.0), hints=found.values)
     solve(model, hinted.append)
     assert plain[0].objective > found.objective
     assert hinted[0].objective <= found.objective
