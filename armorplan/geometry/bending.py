@@ -60,9 +60,9 @@ def long_side_deg(part: Part) -> float | None:
     The long side is that of the smallest rectangle around the outline; ``None`` for a square or
     an outline without area.
     """
-    from shapely import Polygon
+    from shapely import MultiPoint, Polygon
 
-    around = Polygon(part.outline).minimum_rotated_rectangle
+    around = MultiPoint(part.outline).minimum_rotated_rectangle
     if not isinstance(around, Polygon):
         return None
     a, b, c, *_ = around.exterior.coords

@@ -50,7 +50,7 @@ class Scene:
         members = [p for p in self.assembly.parts if p.part.piece in harness.pieces]
         made = {member.side for member in members}
         whole = {Side.SINGLE} if Side.SINGLE in made else made
-        for side in Side:
+        for side in (Side.LEFT, Side.RIGHT, Side.SINGLE):
             if not (side in whole or self.joints_in(harness.id, side)):
                 continue
             with_it = made if side is Side.SINGLE else {side, Side.SINGLE}
