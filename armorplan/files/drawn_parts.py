@@ -41,7 +41,7 @@ class Drawn:
 
 def find_drawn(drawings: Sequence[Drawing], rows: Rows, faults: Faults) -> Drawn:
     """Find what the tables name in the drawings; what is not there is told."""
-    slides = _slides(drawings, rows.joints)
+    slides = _slides(drawings, rows)
     drawings = corrected(drawings, rows.corrections, slides, faults=faults)
     index = DrawnIndex(drawings, faults)
     for row in rows.parts:
@@ -62,12 +62,13 @@ def find_drawn(drawings: Sequence[Drawing], rows: Rows, faults: Faults) -> Drawn
     return Drawn(parts=tuple(_complete(row.part, layout) for row in rows.parts), forms=forms)
 
 
-def _slides(drawings: Sequence[Drawing], joints: Iterable[JointRow]) -> frozenset[str]:
+def _slides(drawings: Sequence[Drawing], rows: Rows) -> frozenset[str]:
     """Return the ids of the slots that joints slide in; a stack that names not one is told."""
     outlines = {outline.id for drawing in drawings for outline in drawing.outlines}
+    outlines -= {row.outline for row in rows.parts}
     whole = bool(drawings) and all(drawing.readable for drawing in drawings)
     found: set[str] = set()
-    for row in joints:
+    for row in rows.joints:
         if row.joint.motion is not Motion.SLIDING:
             continue
         named = [hole for hole in row.joint.stack if hole in outlines]

@@ -25,6 +25,8 @@ from armorplan.workshop.shelf import Shelf, TreatmentKind
 
 _MM2_PER_CM2 = 100.0
 _OVER_SURFACE = (JointKind.GLUE, JointKind.STITCH)
+_COMPARED = 50
+"""Joints that a joint is held against at one hole; no sound pattern has more of them there."""
 _SERVES = {"thread": "stitch", "lace": "lace"}
 
 
@@ -171,7 +173,7 @@ def _check_holes_once(rows: list[JointRow]) -> None:
     for row in rows:
         for hole in dict.fromkeys(row.joint.stack):
             others = claimed.setdefault(hole, [])
-            other = next((o for o in others if _can_meet(o, row.joint)), None)
+            other = next((o for o in others[:_COMPARED] if _can_meet(o, row.joint)), None)
             others.append(row.joint)
             if other is not None:
                 row.table.fault(
@@ -223,12 +225,13 @@ def read_threads(
 ) -> tuple[ThreadRow, ...]:
     """Return the threads; whether their slots exist comes later."""
     found: list[ThreadRow] = []
+    part_names = Names(what="part", ids=parts)
     for key, row in top.table("threads").rows():
         through = texts(row, "through", required=True)
         check_once(row, "through", through)
         thread = Thread(
             id=key,
-            part=ref(row, "part", Names(what="part", ids=parts)),
+            part=ref(row, "part", part_names),
             through=through,
             closed_by=refs(row, "closed_by", joints),
             made_on=maybe_choice(row, "made_on", MadeOn) or MadeOn.BOTH,

@@ -204,7 +204,8 @@ class _Sheet:
             if part is not None and self._areas[part].covers(area):
                 self._give_slot(outline, area, part)
             else:
-                is_wanted = outline.id in {*self._wanted.slots, *self._wanted.slides}
+                wanted = self._wanted
+                is_wanted = outline.id in wanted.slots or outline.id in wanted.slides
                 tell_stray(self._faults, outline, owner[0] if owner else None, is_wanted=is_wanted)
 
     def _give_slot(self, outline: Outline, area: "shapely.Polygon", part: str) -> None:

@@ -1,5 +1,6 @@
 """The tables of what the maker adds beside relations: own steps, known corrections."""
 
+from armorplan.files.faults import brief
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, check_once, ref, refs
 from armorplan.files.tables import Table
@@ -14,15 +15,22 @@ def read_own_steps(
     top: Table, parts: dict[str, Part], *, pieces: Names, choices: Names
 ) -> tuple[OwnStep, ...]:
     """Return the steps the maker adds, in the order they are written."""
+    of_piece = {
+        piece: Names(
+            what=f'part of the piece "{brief(piece)}"',
+            ids=[part.id for part in parts.values() if part.piece == piece],
+        )
+        for piece in dict.fromkeys(part.piece for part in parts.values())
+    }
+    none = Names(what="part of that piece", ids=())
     found: list[OwnStep] = []
     for key, row in top.table("own_steps").rows():
         piece = ref(row, "piece", pieces)
-        of_piece = [part.id for part in parts.values() if part.piece == piece]
         step = OwnStep(
             id=key,
             name=text(row, "name"),
             piece=piece,
-            parts=refs(row, "parts", Names(what=f'part of the piece "{piece}"', ids=of_piece)),
+            parts=refs(row, "parts", of_piece.get(piece, none)),
             minutes=whole(row, "minutes", least=0, default=_USUAL_MIN),
             wait_min=whole(row, "wait_min", least=0, default=0),
             tool=maybe_text(row, "tool") or "",

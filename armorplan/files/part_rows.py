@@ -124,9 +124,11 @@ class _Parts:
         self._pieces = pieces
         self._materials = materials
         self._choices = choices
+        self._piece_names = Names(what="piece", ids=pieces)
+        self._material_names = Names(what="material", ids=materials)
 
     def read(self, key: str, row: Table) -> PartRow:
-        material = ref(row, "material", Names(what="material", ids=self._materials))
+        material = ref(row, "material", self._material_names)
         stock = self._materials.get(material)
         grain = maybe_choice(row, "grain", GrainSide)
         part = Part(
@@ -159,7 +161,7 @@ class _Parts:
         return PartRow(table=row, part=part, outline=outline)
 
     def _piece(self, row: Table) -> str:
-        piece = ref(row, "piece", Names(what="piece", ids=self._pieces))
+        piece = ref(row, "piece", self._piece_names)
         if piece in self._pieces and not self._pieces[piece].mirrored:
             for key in ("made_on", "copied"):
                 row.idle(key, because=f'the piece "{piece}" is not mirrored')

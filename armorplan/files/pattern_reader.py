@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from uuid import UUID
 
+from armorplan.files.bare_words import drawn_findings
 from armorplan.files.budget import Budget
 from armorplan.files.drawing import Drawing, read_drawing
 from armorplan.files.drawn_parts import Rows, find_drawn
@@ -18,7 +19,7 @@ from armorplan.files.part_rows import (
     read_pieces,
 )
 from armorplan.files.pattern_checks import check_whole
-from armorplan.files.references import Names, check_once, refs
+from armorplan.files.references import Names, check_once, check_ref
 from armorplan.files.shaping_rows import read_forms, read_treatments
 from armorplan.files.source import PATTERN_FILE, PatternFiles, content_hash
 from armorplan.files.tables import Table, open_toml, said
@@ -61,6 +62,9 @@ def read_pattern(source: PatternFiles, shelf: Shelf) -> ReadPattern:
     pattern = None
     if top is not None and _format_is_known(top):
         pattern = _Reading(source, contents, faults=faults).read(top, shelf)
+    faults.put(*source.findings)
+    if pattern is not None and source.bare and not has_errors(faults.findings):
+        faults.put(*drawn_findings(pattern, source.bare))
     findings = faults.findings
     return ReadPattern(pattern=None if has_errors(findings) else pattern, findings=findings)
 
@@ -120,7 +124,8 @@ class _Reading:
         )
         drawn = find_drawn(drawings, rows, self._faults)
         for row in part_rows:
-            refs(row.table, "hides", joint_names)
+            for joint in row.part.hides:
+                check_ref(row.table, "hides", value=joint, names=joint_names)
         pattern = Pattern(
             uuid=_uuid(head),
             slug=self._source.slug,

@@ -1,7 +1,8 @@
 """Checks ids that name something else: each has to be there, and each list names it once."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from heapq import nsmallest
 
 from armorplan.files.faults import brief
 from armorplan.files.tables import Table
@@ -12,10 +13,16 @@ _SHOWN = 6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Names:
-    """The ids that a reference may name, and what they are called."""
+    """The ids that a reference may name, what they are called, and the first few for a message."""
 
     what: str
     ids: Collection[str]
+    some: str = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Choose the few once: thousands of references may fail."""
+        few = ", ".join(brief(known) for known in nsmallest(_SHOWN, self.ids))
+        object.__setattr__(self, "some", few or "none yet")
 
 
 def ref(table: Table, key: str, names: Names) -> str:
@@ -40,12 +47,11 @@ def check_ref(table: Table, key: str, *, value: str, names: Names) -> None:
     if value in names.ids:
         return
     near = table.faults.nearest(value, names.ids)
-    some = ", ".join(brief(known) for known in sorted(names.ids)[:_SHOWN])
     table.fault(
         key,
         "unknown-id",
         f'There is no {names.what} "{brief(value)}".',
-        mend=f'Perhaps "{near}" is meant.' if near else f"There are: {some or 'none yet'}.",
+        mend=f'Perhaps "{near}" is meant.' if near else f"There are: {names.some}.",
     )
 
 

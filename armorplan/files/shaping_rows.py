@@ -36,18 +36,20 @@ def read_forms(
     top: Table, parts: Collection[str], *, seams: Collection[str], shelf: Shelf, choices: Names
 ) -> tuple[FormRow, ...]:
     """Return the forms, in the order they are written; drawn axes are found later."""
-    hardeners = {e.id for e in shelf.treatments if e.kind is TreatmentKind.HARDENER}
+    hardener_ids = {e.id for e in shelf.treatments if e.kind is TreatmentKind.HARDENER}
+    hardeners = Names(what="hardener on the shelf", ids=hardener_ids)
+    part_names, seam_names = Names(what="part", ids=parts), Names(what="seam", ids=seams)
     found: list[FormRow] = []
     for key, row in top.table("forms").rows():
         form = Form(
             id=key,
             kind=choice(row, "kind", FormKind) or FormKind.BEND,
-            parts=refs(row, "parts", Names(what="part", ids=parts), required=True),
+            parts=refs(row, "parts", part_names, required=True),
             route=choice(row, "route", Route) or Route.DAMP,
             axis=_written_axis(row),
             radius_mm=maybe_number(row, "radius_mm", ABOVE_ZERO),
             angle_deg=maybe_number(row, "angle_deg"),
-            seams=refs(row, "seams", Names(what="seam", ids=seams)),
+            seams=refs(row, "seams", seam_names),
             hardening=_hardening(row, hardeners),
             notes=maybe_text(row, "notes") or "",
             only_with=read_only_with(row, choices),
@@ -74,10 +76,8 @@ def _written_axis(row: Table) -> tuple[Point, Point] | None:
     return None
 
 
-def _hardening(row: Table, hardeners: Collection[str]) -> str | None:
-    if not row.has("hardening"):
-        return None
-    return ref(row, "hardening", Names(what="hardener on the shelf", ids=hardeners)) or None
+def _hardening(row: Table, hardeners: Names) -> str | None:
+    return ref(row, "hardening", hardeners) or None if row.has("hardening") else None
 
 
 def _check_route(row: Table, form: Form) -> None:
@@ -101,12 +101,13 @@ def read_treatments(
     """Return the treatments; ``pieces`` stands for all their parts."""
     coats = {e.id for e in shelf.treatments if e.kind in _COATS}
     uses = Names(what="dye, oil or finish on the shelf", ids=coats)
+    goes_on = _GoesOn(parts)
     found: list[Treatment] = []
     for key, row in top.table("treatments").rows():
         treatment = Treatment(
             id=key,
             use=ref(row, "use", uses),
-            parts=_treated(row, parts),
+            parts=goes_on.read(row),
             colour=maybe_text(row, "colour") or None,
             coats=whole(row, "coats", least=1, default=1),
             applying=maybe_choice(row, "applying", Applying) or Applying.WIPE,
@@ -118,17 +119,29 @@ def read_treatments(
     return tuple(found)
 
 
-def _treated(row: Table, parts: dict[str, Part]) -> tuple[str, ...]:
-    pieces = {part.piece for part in parts.values()}
-    named = refs(row, "parts", Names(what="part", ids=parts))
-    of_pieces = refs(row, "pieces", Names(what="piece with parts", ids=pieces))
-    if row.has("parts") and row.has("pieces"):
-        row.fault(
-            "pieces",
-            "parts-and-pieces",
-            "Both parts and pieces are written.",
-            mend="Keep one of them.",
-        )
-    elif not named and not of_pieces and row.raw("parts") in (None, []):
-        row.missing("parts", wanted='["…"], or pieces = ["…"]')
-    return named or tuple(key for key, part in parts.items() if part.piece in of_pieces)
+class _GoesOn:
+    """The reading of what a treatment goes on."""
+
+    def __init__(self, parts: dict[str, Part]) -> None:
+        self._of_piece: dict[str, list[str]] = {}
+        for key, part in parts.items():
+            self._of_piece.setdefault(part.piece, []).append(key)
+        self._places = {key: place for place, key in enumerate(parts)}
+        self._parts = Names(what="part", ids=parts)
+        self._pieces = Names(what="piece with parts", ids=self._of_piece)
+
+    def read(self, row: Table) -> tuple[str, ...]:
+        """Return the parts, in the pattern's order where pieces stand for them."""
+        named = refs(row, "parts", self._parts)
+        pieces = refs(row, "pieces", self._pieces)
+        if row.has("parts") and row.has("pieces"):
+            row.fault(
+                "pieces",
+                "parts-and-pieces",
+                "Both parts and pieces are written.",
+                mend="Keep one of them.",
+            )
+        elif not named and not pieces and row.raw("parts") in (None, []):
+            row.missing("parts", wanted='["…"], or pieces = ["…"]')
+        of_pieces = (part for piece in pieces for part in self._of_piece.get(piece, ()))
+        return named or tuple(sorted(of_pieces, key=self._places.__getitem__))

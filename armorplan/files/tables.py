@@ -17,6 +17,7 @@ from armorplan.kernel.findings import Place
 
 _WHERE = re.compile(r"\(at line (\d+), column \d+\)|\(at end of document\)")
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+_TWICE = re.compile(r"Cannot declare (\(.*\)) twice")
 _QUOTED = re.compile(r"""\"[^"\n]*+\"|'[^'\n]*+'""")
 _LONG_KEY = re.compile(r"(?<![\w-])[\w-]++(?:[ \t]*+\.[ \t]*+[\w-]++){32}")
 """tomllib's work grows with the square of the parts of a dotted key; ours have three."""
@@ -223,10 +224,16 @@ def _tell_syntax(name: str, error: Exception, text: str, faults: Faults) -> None
     if isinstance(error, RecursionError):
         words = "lists or tables lie in each other too deep"
     found = _WHERE.search(words)
+    twice = _TWICE.search(words)
+    if twice:
+        path = tuple(re.findall(r"'([^']*)'", twice[1]))
+        words = f"the table [{dotted(path)}] is written twice"
     line = int(found.group(1) or text.count("\n") + 1) if found else None
     faults.error(
         "toml-syntax",
         f"{name} is not valid TOML: {brief(_WHERE.sub('', words).strip())}.",
-        mend="Mend this line; nothing in the file could be read.",
+        mend="Give one of the two another id, or put their keys together; nothing was read."
+        if twice
+        else "Mend this line; nothing in the file could be read.",
         place=Place(file=name, line=line),
     )

@@ -185,6 +185,9 @@ def test_a_drawing_that_is_no_svg_by_name(folder):
         (CUFF_SVG.encode("utf-16"), "not-utf8", "UTF-16"),
         (CUFF_SVG.encode("utf-16-be"), "not-utf8", "UTF-16"),
         (CUFF_SVG.encode("utf-32"), "not-utf8", "UTF-32"),
+        ("\n# none\n".encode("utf-16-le"), "not-utf8", "UTF-16"),
+        (("x" * 900).encode("utf-16-be"), "not-utf8", "UTF-16"),
+        (b"ab\0cd", "binary-file", "zero bytes"),
         (b"<svg>\n<title>caf\xe9</title></svg>", "not-utf8", "cuff.svg:2"),
     ],
 )

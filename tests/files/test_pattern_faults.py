@@ -146,6 +146,8 @@ def test_hostile_toml_is_a_syntax_error(toml):
 def test_a_table_written_twice_has_its_line():
     fault = only(read_texts(CUFF_TOML + "[pieces.cuff]\n"), "toml-syntax")
     assert fault.place.line == CUFF_TOML.count("\n") + 1
+    assert "the table [pieces.cuff] is written twice" in fault.text
+    assert "another id" in fault.remedy
 
 
 def test_newer_format_is_one_clear_message():
@@ -196,6 +198,10 @@ def test_an_outline_for_two_parts():
     (fault,) = [f for f in found.findings if f.code == "outline-shared"]
     assert fault.place.line == line_of(CUFF_TOML, "[parts.loop]")
     assert fault.about == ("loop", "strap")
+
+
+def test_a_joint_that_a_part_hides_may_be_named_twice():
+    assert with_toml('["end_bottom"]\n\n[parts', '["end_bottom", "end_bottom"]\n\n[parts').pattern
 
 
 def test_joint_in_two_seams():

@@ -80,11 +80,11 @@ from files.small_cuff import swapped
         ('parts = ["thigh_plate"]\nminutes', 'parts = ["cop"]\nminutes', "unknown-id", 'part of the piece "thigh"'),
         ("cautions = [", "cautions = [3, ", "wrong-value", "a list of texts"),
         # relations
-        ('first = "dye/colour.coat-2"', 'first = "dyes/colour.coat-2"', "no-step-name", '"dye/…"'),
-        ('first = "dye/colour.coat-2"', 'first = "colour.coat-2"', "no-step-name", "rivet/left_row_1"),
-        ('first = "dye/colour.coat-2"', 'first = "dye/"', "no-step-name", "name of a step"),
-        ('first = "dye/colour.coat-2"', 'first = "own/gild_waves"', "before-itself", "another step"),
-        ('first = "dye/colour.coat-2"', "first = 3", "wrong-value", "a text"),
+        ('first = "dye/colour.thigh.coat-2"', 'first = "dyes/colour.thigh.coat-2"', "no-step-name", '"dye/…"'),
+        ('first = "dye/colour.thigh.coat-2"', 'first = "colour.thigh.coat-2"', "no-step-name", "rivet/left_row_1"),
+        ('first = "dye/colour.thigh.coat-2"', 'first = "dye/"', "no-step-name", "name of a step"),
+        ('first = "dye/colour.thigh.coat-2"', 'first = "own/gild_waves"', "before-itself", "another step"),
+        ('first = "dye/colour.thigh.coat-2"', "first = 3", "wrong-value", "a text"),
         ('then = "own/gild_waves"', "", "no-such-shape", "first + then"),
         ('together = ["seam/trim_row"]', "", "no-such-shape", "no step"),
         ('together = ["seam/trim_row"]', 'together = ["rivet/trim_fix_1"]', "one-step", "two or more"),
@@ -193,3 +193,8 @@ def test_a_line_of_three_points_is_no_axis():
     (fault,) = errors(read_leg(svg=svg))
     assert fault.code == "no-such-line"
     assert "not a straight line of two points" in fault.text
+
+
+def test_a_joint_cannot_slide_in_the_outline_of_a_part():
+    found = with_words(('"lame_slide", "cop_slide"', '"upper_lame", "cop_slide"'))
+    assert {f.code for f in errors(found)} == {"not-one-slot", "no-such-circle"}
