@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from armorplan.orders.look_ahead import held_back
+from armorplan.orders.mixed_standing import MixedStanding
 from armorplan.orders.setting_aside import what_still_holds
 from armorplan.relations.index import RelationIndex, index_relations, indexed
 from armorplan.relations.model import Relation
@@ -29,13 +30,16 @@ def standing(done: Iterable[str], index: RelationIndex) -> Standing:
     """Tell of every step left whether it may come next, and if not what it waits for.
 
     Only relations that bind count. A step that is the last member left of a relation waits for
-    its first step. Where nothing so near holds a step, it may still lead into a dead end: then
+    its first step; what would come between steps done in one go waits until they are done. Where nothing so near holds a step, it may still lead into a dead end: then
     those relations are named through which it would leave their first step stuck for good.
 
     Args:
-        done: steps done, in any order; the relations among them are settled.
+        done: steps done; the relations among them are settled. Their order matters for 'together'
+            only: has something come between?
         index: steps and relations, from ``index_relations``.
     """
+    if index.mixed:
+        return _mixed(tuple(done), index)
     left = index.left_after(done)
     holds = what_still_holds(index, left, bytearray(index.binds))
     waits: dict[int, list[int]] = {}
@@ -51,6 +55,20 @@ def standing(done: Iterable[str], index: RelationIndex) -> Standing:
         may_come_next=tuple(n for at, n in enumerate(names) if left[at] and at not in waits),
         waits_for={names[s]: tuple([relations[at] for at in waits[s]]) for s in sorted(waits)},
         set_aside=tuple(relations[at] for at in sorted(holds.aside)),
+    )
+
+
+def _mixed(done: tuple[str, ...], index: RelationIndex) -> Standing:
+    """Do the same where 'after any of' or 'together' bind."""
+    stands = MixedStanding(index, done)
+    relations, names = index.relations, index.steps
+    return Standing(
+        may_come_next=tuple(names[at] for at in sorted(stands.may)),
+        waits_for={
+            names[at]: tuple(relations[r] for r in found)
+            for at, found in sorted(stands.waits.items())
+        },
+        set_aside=tuple(relations[at] for at in sorted(stands.aside)),
     )
 
 

@@ -1,10 +1,16 @@
 """The work goes on after a relation was broken: which ones are set aside, and which still hold."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from armorplan.orders.deciding import decide
+from armorplan.relations.completing import is_broken_for_good
+from armorplan.relations.conflict import smallest_core
 from armorplan.relations.from_back import order_from_back
-from armorplan.relations.index import RelationIndex
+from armorplan.relations.index import RelationIndex, named_steps
 from armorplan.relations.knots import conflict_left
+from armorplan.relations.mixing import Mix, mix
+from armorplan.relations.settling import Settled
 from armorplan.relations.weighing import weight
 
 
@@ -62,3 +68,68 @@ def _members_left(index: RelationIndex, left: bytearray) -> list[tuple[int, ...]
     for at in touched:
         live[at] = tuple(m for m in live[at] if left[m])
     return live
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixBinds:
+    """By relation of any kind 1 where it binds (``active``), and those that are broken for good."""
+
+    active: bytearray
+    broken: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MixHolds:
+    """What holds for the steps left where 'after any of' or 'together' bind.
+
+    Attributes:
+        aside: relations that cannot be kept any more, in the order they were given up.
+        mixed: the others in one shape.
+        settled: an order that keeps them, or where the search gave up one that keeps the clauses.
+    """
+
+    aside: tuple[int, ...]
+    mixed: Mix
+    settled: Settled
+
+
+def binding_after(index: RelationIndex, done: Sequence[str], left: bytearray) -> MixBinds:
+    """Return which relations of all kinds bind and are not broken for good by what was done."""
+    active, broken = bytearray(index.binds), []
+    for at in index.mixed:
+        if is_broken_for_good(index.relations[at], done, left, index):
+            broken.append(at)
+        else:
+            active[at] = 1
+    return MixBinds(active=active, broken=tuple(broken))
+
+
+def what_mix_holds(index: RelationIndex, left: bytearray, active: bytearray) -> MixHolds:
+    """Do what ``what_still_holds`` does, for relations of all kinds.
+
+    Args:
+        index: steps and relations.
+        left: by step, 1 where it is still to do.
+        active: by relation, 1 where it counts; changed in place. No 'together' that something has
+            come between may count.
+    """
+    aside = [
+        at
+        for at, first in enumerate(index.firsts)
+        if active[at] and index.plain[at] and left[first]
+        if not any(left[member] for member in index.members[at])
+    ]
+    for at in aside:
+        active[at] = 0
+
+    def cost(at: int) -> tuple[tuple[int, float], bool]:
+        named = named_steps(index.relations[at])
+        return weight(index.relations[at]), all(left[index.number[step]] for step in named)
+
+    while True:
+        mixed = mix(index, left, active)
+        settled = decide(mixed)
+        if not settled.core:
+            return MixHolds(aside=tuple(aside), mixed=mixed, settled=settled)
+        aside.append(min(smallest_core(index, left, settled.core), key=cost))
+        active[aside[-1]] = 0

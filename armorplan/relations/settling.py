@@ -26,8 +26,10 @@ class Settled:
     """How a search ended.
 
     Attributes:
-        order: steps and blocks not begun, in an order that keeps everything; only if ``possible``.
-        active: by clause, 1 where it counts: what is fixed, and the ways chosen.
+        order: steps and blocks not begun, in an order that keeps all clauses that count; empty
+            where there is a ``core``.
+        active: by clause, 1 where it counts: what is fixed, and if ``possible`` one way of each
+            choice.
         core: relations that cannot all hold; empty if it is possible or undecided.
         decided: ``False`` where the search gave up.
     """
@@ -103,12 +105,25 @@ class _Search:
             while not self._next_way(self._settled[-1]):
                 dead_ends += 1
                 if dead_ends > most_dead_ends:
-                    return Settled(decided=False)
+                    order = (*first, *self._onward())
+                    return Settled(order=order, active=self._mix.fixed, decided=False)
                 blame = self._go_back()
                 if blame is not None:
                     return self._failed(blame)
-        order = tuple(one for one in self._look.order if self._left[one])
-        return Settled(order=order, active=bytes(self._active))
+        return Settled(order=(*first, *self._onward()), active=self._one_way_each())
+
+    def _one_way_each(self) -> bytes:
+        """Return the clauses of one way of each choice: the settled one, or one the order keeps."""
+        active = bytearray(self._mix.fixed)
+        settled = {id(one.choice): one.way for one in self._settled}
+        for choice in self._mix.choices:
+            way = settled.get(id(choice)) or next(w for w in choice.ways if self._keeps(w))
+            for at in way:
+                active[at] = 1
+        return bytes(active)
+
+    def _onward(self) -> tuple[int, ...]:
+        return tuple(one for one in self._look.order if self._left[one])
 
     def _broken(self) -> Choice | None:
         """Return a choice that the present order does not keep, of those with the fewest ways."""
