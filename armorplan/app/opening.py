@@ -48,10 +48,19 @@ def first_sample() -> Path:
 
 def read_checked(source: PatternFiles, shelf: Shelf) -> Pattern:
     """Return a pattern; FaultyPatternError with every finding where it cannot be built."""
+    return _read_told(source, shelf)[0]
+
+
+def _read_told(source: PatternFiles, shelf: Shelf) -> tuple[Pattern, tuple[Finding, ...]]:
     found = read_pattern(source, shelf)
     if found.pattern is None:
         raise FaultyPatternError(found.findings)
-    return found.pattern
+    return found.pattern, found.findings
+
+
+def _telling(derived: Derived, told: tuple[Finding, ...]) -> Derived:
+    """Return what follows from a pattern, with what was told of its files."""
+    return replace(derived, findings=(*told, *derived.findings))
 
 
 Chosen = Mapping[str, str]
@@ -85,8 +94,9 @@ def derive_folder(
         UnreadableError: the folder or its pattern cannot be read.
         ArmorplanError: there is no such option or choice.
     """
-    pattern = _decided(read_checked(read_folder(folder), shelf), chosen)
-    return derive_build(pattern, shelf, shop, build=pattern.slug)
+    read, told = _read_told(read_folder(folder), shelf)
+    pattern = _decided(read, chosen)
+    return _telling(derive_build(pattern, shelf, shop, build=pattern.slug), told)
 
 
 def _decided(pattern: Pattern, chosen: Chosen) -> Pattern:
@@ -124,15 +134,18 @@ def open_build(
         WorkshopError: the workshop file cannot be read or written.
     """
     source = read_folder(folder)
-    pattern = read_checked(source, shelf)
+    pattern, told_of_files = _read_told(source, shelf)
     where = str(folder.resolve())
     builds = workshop.builds()
     former = _former(builds, pattern, where)
     same = _same(builds, pattern)
     if same is not None and not _is_overtaken(same, former, where, workshop):
-        return replace(resume_build(same, shop), folder=folder)
+        opened = resume_build(same, shop)
+        derived = _telling(opened.derived, told_of_files)
+        return replace(opened, derived=derived, folder=folder)
     build_id = next_build_id(pattern.slug, (build.id for build in builds))
     derived = derive_build(pattern, shelf, shop, build=build_id)
+    derived = _telling(derived, told_of_files)
     events, told = _upgrade(former, derived, workshop, shop, build=build_id)
     build = BuildRecord(
         id=build_id,

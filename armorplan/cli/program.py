@@ -33,7 +33,7 @@ def _reading(command: argparse.ArgumentParser, *, nargs: str | None = None) -> N
         type=Path,
         nargs=nargs,
         metavar="PATTERN",
-        help="pattern folder, or the name of a sample",
+        help="pattern folder, bare SVG drawing, or the name of a sample",
     )
     _catalogues(command)
     command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
@@ -100,6 +100,9 @@ def _parser() -> argparse.ArgumentParser:
     rules = commands.add_parser("rules", help="list the rules of the trade, or show one")
     rules.add_argument("code", nargs="?", metavar="CODE", help="show this rule's page")
     rules.add_argument("--json", action="store_true", help="answer as JSON")
+    start = commands.add_parser("start", help="write a pattern folder from a bare SVG drawing")
+    start.add_argument("drawing", type=Path, metavar="DRAWING", help="SVG file of the outlines")
+    start.add_argument("folder", type=Path, metavar="FOLDER", help="new folder to write into")
     window = commands.add_parser("window", help="open the window (what happens without a command)")
     window.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")
     window.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
@@ -111,12 +114,23 @@ def _parser() -> argparse.ArgumentParser:
 
 def _with_command(arguments: Sequence[str]) -> list[str]:
     """Put the window's command in where none is given: ``armorplan [PATTERN]``."""
-    known = {"check", "order", "plan", "needs", "rules", "window", "-h", "--help", "--version"}
+    known = {
+        "check",
+        "order",
+        "plan",
+        "needs",
+        "rules",
+        "start",
+        "window",
+        "-h",
+        "--help",
+        "--version",
+    }
     given = list(arguments)
     return given if given and given[0] in known else ["window", *given]
 
 
-def _handler(command: str) -> Callable[[argparse.Namespace], int]:
+def _handler(command: str) -> Callable[[argparse.Namespace], int]:  # noqa: PLR0911 - one each
     # Each command is imported when it is asked for: 'check' must not wait for the solver or Qt.
     if command == "check":
         from armorplan.cli.check_command import check
@@ -138,6 +152,10 @@ def _handler(command: str) -> Callable[[argparse.Namespace], int]:
         from armorplan.cli.rules_command import rules
 
         return rules
+    if command == "start":
+        from armorplan.cli.start_command import start
+
+        return start
     from armorplan.cli.window_command import window
 
     return window

@@ -59,6 +59,13 @@ TABLE: tuple[Action, ...] = (
         does="Choose the folder of a pattern and lay it on the bench.",
     ),
     Action(
+        id="open_drawing",
+        menu=Menu.PATTERN,
+        text="Open a bare drawing …",
+        keys=("Ctrl+Shift+O",),
+        does="Choose an SVG file that has no pattern.toml and lay it on the bench.",
+    ),
+    Action(
         id="save_needs",
         menu=Menu.PATTERN,
         text="Save the needs as CSV …",

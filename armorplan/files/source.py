@@ -1,20 +1,22 @@
 """The files of a pattern, as bytes: read from a folder, or brought back from a snapshot of texts.
 
 Only ``pattern.toml`` and the SVG files it names are read. A name that leaves the folder, by
-``..``, as an absolute path or through a link, is told and not followed.
+``..``, as an absolute path or through a link, is told and not followed. A bare drawing, an SVG
+file in the place of the folder, is read with the ``pattern.toml`` that is written for it.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 
+from armorplan.files.bare_drawing import BareDrawing, is_bare_drawing, read_bare
 from armorplan.files.faults import Faults, brief
 from armorplan.files.file_bytes import read_file, unreadable
 from armorplan.files.tables import Table, open_toml
 from armorplan.files.text_check import why_not_text
 from armorplan.kernel.errors import UnreadableError
-from armorplan.kernel.findings import Place
+from armorplan.kernel.findings import Finding, Place
 
 PATTERN_FILE = "pattern.toml"
 MAX_DRAWING_BYTES = 20_000_000
@@ -25,10 +27,17 @@ MAX_FOLDER_BYTES = 40_000_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatternFiles:
-    """A pattern's files by name, sorted; ``slug`` is the folder's name."""
+    """A pattern's files by name, sorted; ``slug`` is the folder's name.
+
+    Attributes:
+        bare: the name of the drawing, where it is a bare one and ``pattern.toml`` was written.
+        findings: what was found before the files are read as a pattern.
+    """
 
     slug: str
     files: tuple[tuple[str, bytes], ...]
+    bare: str = ""
+    findings: tuple[Finding, ...] = ()
 
     def as_texts(self) -> dict[str, str]:
         """Return the files as texts that give the same bytes back, byte order mark and all.
@@ -62,7 +71,7 @@ def content_hash(files: PatternFiles) -> str:
 
 
 def read_folder(folder: Path) -> PatternFiles:
-    """Read ``pattern.toml`` and the drawings it names.
+    """Read ``pattern.toml`` and the drawings it names, or a bare drawing.
 
     A ``pattern.toml`` that is not valid TOML, or whose list of drawings is of the wrong type,
     comes back alone: ``read_pattern`` tells its faults by line.
@@ -70,6 +79,8 @@ def read_folder(folder: Path) -> PatternFiles:
     Raises:
         UnreadableError: with a finding for every file that could not be had.
     """
+    if is_bare_drawing(folder):
+        return _bare_files(read_bare(folder, most=MAX_DRAWING_BYTES))
     _check_folder(folder)
     toml = read_file(folder, PATTERN_FILE, most=MAX_TOML_BYTES)
     slug = folder.resolve().name or "pattern"
@@ -84,6 +95,11 @@ def read_folder(folder: Path) -> PatternFiles:
         raise UnreadableError(faults.findings)
     files = sorted({**drawings, PATTERN_FILE: toml}.items())
     return PatternFiles(slug=slug, files=tuple(files))
+
+
+def _bare_files(drawn: BareDrawing) -> PatternFiles:
+    texts = {PATTERN_FILE: drawn.toml, drawn.name: drawn.svg}
+    return replace(from_texts(drawn.slug, texts), bare=drawn.name, findings=drawn.findings)
 
 
 def _check_folder(folder: Path) -> None:

@@ -29,3 +29,12 @@ def part_area_mm2(part: Part) -> float:
 def edge_length_mm(part: Part) -> float:
     """Return the length in mm of the edges to cut and dress: the outline and every slot."""
     return ring_length_mm(part.outline) + sum(ring_length_mm(s.outline) for s in part.slots)
+
+
+def rectangle_mm(ring: Ring) -> tuple[float, float]:
+    """Return the longer and the shorter side in mm of the smallest rectangle round an outline."""
+    from shapely import Polygon, get_coordinates, oriented_envelope
+
+    corners = get_coordinates(oriented_envelope(Polygon(ring))).tolist()
+    one, other = dist(corners[0], corners[1]), dist(corners[1], corners[2])
+    return max(one, other), min(one, other)

@@ -143,6 +143,12 @@ class MainWindow(QMainWindow):
         if folder:
             self._opener.open(Path(folder))
 
+    def ask_drawing(self) -> None:
+        title, kinds = self.tr("Open a bare drawing"), self.tr("Drawings (*.svg *.SVG)")
+        file, _ = QFileDialog.getOpenFileName(self, title, "", kinds)
+        if file:
+            self._opener.open(Path(file))
+
     def _set_ready_only(self, wanted: bool) -> None:
         self._settings.put(READY_ONLY, wanted)
         self._checklist.set_ready_only(wanted)

@@ -24,6 +24,10 @@ class Window(Protocol):
         """Ask for a pattern folder and open it."""
         ...
 
+    def ask_drawing(self) -> None:
+        """Ask for a bare drawing and open it."""
+        ...
+
 
 class Panels(NamedTuple):
     """The window and its panels, that the actions are handed on to."""
@@ -48,6 +52,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
     acts = panels.checklist.acts
     return {
         "open_folder": panels.window.ask_folder,
+        "open_drawing": panels.window.ask_drawing,
         "save_needs": panels.deck.needs.ask_file,
         "leave": panels.window.close,
         "start_or_pause": acts.start_or_pause,
