@@ -1,16 +1,19 @@
 """One order that keeps all binding relations, and of the others as many as fit."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from heapq import heappop, heappush
 from typing import TYPE_CHECKING
 
+from armorplan.orders.mixed_sequence import GrowingOrder
+from armorplan.orders.smallest_first import smallest_first
+from armorplan.relations.checking import breaks
+from armorplan.relations.conflict import smallest_core
 from armorplan.relations.from_back import order_from_back
 from armorplan.relations.index import RelationIndex, index_relations
 from armorplan.relations.knots import conflict_left
 from armorplan.relations.mending import LookAhead
-from armorplan.relations.model import Relation
-from armorplan.relations.weighing import weight
+from armorplan.relations.model import Apart, Relation
+from armorplan.relations.weighing import binding, weight
 
 if TYPE_CHECKING:
     from _typeshed import SupportsRichComparison
@@ -24,11 +27,14 @@ class Sequence:
         order: the steps; empty where the binding relations conflict.
         dropped: relations that only steer and that did not fit, the heaviest first.
         conflict: binding relations that cannot all hold; empty where there is an order.
+        unsettled: binding relations the order breaks, because no order that keeps all was found
+            in time, nor was it proved that there is none. Empty but for wild tangles.
     """
 
     order: tuple[str, ...]
     dropped: tuple[Relation, ...] = ()
     conflict: tuple[Relation, ...] = ()
+    unsettled: tuple[Relation, ...] = ()
 
 
 def one_order(
@@ -42,76 +48,49 @@ def one_order(
     Relations that only steer are added one by one, those with the most minutes first; one that
     cannot be kept beside those already in is dropped. Equal keys come in the order given.
 
+    'After any of' and 'together' leave a choice of ways to keep them. One is settled first, as near
+    to the order by keys as it is found, and the smallest key is taken as it allows.
+
     Args:
         steps: step ids.
         relations: such as name another step are left out.
         key: gives a sortable value for a step's id.
     """
     index = index_relations(steps, relations)
+    by_key = sorted(range(len(index.steps)), key=lambda at: key(index.steps[at]))
     left, active = index.left_after(()), bytearray(index.binds)
     look = LookAhead(index, left=left, active=active)
     if not look.possible:
         back = order_from_back(index, left, active)
         conflict = conflict_left(index, left, active, back)
         return Sequence(order=(), conflict=tuple(index.relations[at] for at in conflict))
-    soft = [at for at in range(len(active)) if not active[at]]
+    soft = [at for at in range(len(active)) if _steers(index.relations[at])]
     soft.sort(key=lambda at: weight(index.relations[at]), reverse=True)
+    if any(not index.relations[at].reason.overruled for at in index.others):
+        return _with_others(index, soft, by_key)
     dropped = tuple(index.relations[at] for at in soft if not look.add(at))
-    order = _smallest_first(index, look, active, key)
+    order = smallest_first(index, look, active, by_key)
     return Sequence(order=tuple(index.steps[at] for at in order), dropped=dropped)
 
 
-def _smallest_first(
-    index: RelationIndex,
-    look: LookAhead,
-    active: bytearray,
-    key: "Callable[[str], SupportsRichComparison]",
-) -> list[int]:
-    """Take steps from the front, each the smallest that leaves nothing stuck.
-
-    A step that waits for no other may still be held by the look-ahead. It stays so until the first
-    step of one of its relations is done, since taking other steps only leaves fewer ways on.
-    """
-    by_key = sorted(range(len(index.steps)), key=lambda at: key(index.steps[at]))
-    place = {step: at for at, step in enumerate(by_key)}
-    waiting = _Waiting(index, active)
-    free = [place[step] for step in by_key if not waiting.on[step]]
-    order: list[int] = []
-    while free:
-        step = by_key[heappop(free)]
-        if not waiting.done[step] and not waiting.on[step] and look.take(step):
-            order.append(step)
-            for freed in waiting.do(step):
-                heappush(free, place[freed])
-    return order
+def _steers(relation: Relation) -> bool:
+    reason = relation.reason
+    return not (reason.binds or reason.overruled or isinstance(relation, Apart))
 
 
-class _Waiting:
-    """Counts for each step the relations in which it is the last member left."""
-
-    def __init__(self, index: RelationIndex, active: bytearray) -> None:
-        self._index = index
-        self._active = active
-        self._left_of = [len(members) for members in index.members]
-        self.done = bytearray(len(index.steps))
-        self.on = [0] * len(index.steps)
-        for at, members in enumerate(index.members):
-            if active[at] and len(members) == 1:
-                self.on[members[0]] += 1
-
-    def do(self, step: int) -> Iterator[int]:
-        """Count a step as done; yield members of its relations that now wait for nothing."""
-        index, done = self._index, self.done
-        done[step] = 1
-        for at in index.by_member[step]:
-            self._left_of[at] -= 1
-            if self._active[at] and self._left_of[at] == 1 and not done[index.firsts[at]]:
-                self.on[self._members_left(at)[0]] += 1
-        for at in index.by_first[step]:
-            for member in self._members_left(at) if self._active[at] else ():
-                self.on[member] -= self._left_of[at] == 1
-                if not self.on[member]:
-                    yield member
-
-    def _members_left(self, relation: int) -> list[int]:
-        return [m for m in self._index.members[relation] if not self.done[m]]
+def _with_others(index: RelationIndex, soft: list[int], by_key: list[int]) -> Sequence:
+    counted = bytearray(index.binds)
+    for at in index.mixed:
+        counted[at] = 1
+    growing = GrowingOrder(index, counted, steering=soft, by_key=by_key)
+    relations, settled = index.relations, growing.settled
+    if settled.core:
+        conflict = smallest_core(index, index.left_after(()), settled.core)
+        return Sequence(order=(), conflict=tuple(relations[at] for at in conflict))
+    dropped = tuple(relations[at] for at in soft if not growing.add(at))
+    order = tuple(index.steps[at] for at in growing.order())
+    if settled.decided:
+        return Sequence(order=order, dropped=dropped)
+    broken = {b.relation for b in breaks(order, binding(relations))}
+    unsettled = tuple(r for r in relations if r in broken)
+    return Sequence(order=order, dropped=dropped, unsettled=unsettled)
