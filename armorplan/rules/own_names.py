@@ -27,8 +27,8 @@ class StepNames:
         for step in facts.work.steps:
             self._named.setdefault(step_name(step), []).append(step)
         for seam in facts.assembly.seams:
-            rows = self._named.setdefault(f"{SEAM}/{seam.seam.id}", [])
-            rows += [step for joint in seam.joints if (step := facts.work.setting(joint))]
+            row = (facts.work.setting(joint) for joint in seam.joints)
+            self._named.setdefault(f"{SEAM}/{seam.seam.id}", []).extend(s for s in row if s)
 
     def steps(self, name: str) -> tuple[Step, ...]:
         """Return the steps of a name, all of a kind for ``rivet/*``; empty where none has it."""

@@ -6,7 +6,7 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import PAPER, Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="cut-before-use", force=Force.CANNOT, source="follows from the step itself")
 _LATER_ANYWAY = (StepKind.DRY, StepKind.CHECK, StepKind.INSPECT, StepKind.PACK)
@@ -14,11 +14,16 @@ _LATER_ANYWAY = (StepKind.DRY, StepKind.CHECK, StepKind.INSPECT, StepKind.PACK)
 _NOT_USES = frozenset((*PAPER, StepKind.CUT, *_LATER_ANYWAY))
 
 
+def _hung(facts: Facts, step: Step) -> bool:
+    """Tell whether a step hangs pieces together, which waits for the work on them itself."""
+    return facts.in_harness(step) and step.kind is not StepKind.OWN
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     for cut in facts.work.of_kind(StepKind.CUT):
         part = cut.parts[0]
         for step in facts.work.touching(part):
-            if step.kind not in _NOT_USES and not facts.in_harness(step):
+            if step.kind not in _NOT_USES and not _hung(facts, step):
                 yield _GROUND.before(
                     cut.id, step.id, f"{facts.name(part)} has to be cut first.", about=(part,)
                 )

@@ -6,11 +6,11 @@ from dataclasses import replace
 from armorplan.pattern.parts import Harness, Piece
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts, shared
-from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part
 from armorplan.steps.model import StepKind
 
-_GROUND = Ground(code="pack-last", force=Force.CANNOT, source="follows from the step itself")
+_GROUND = Ground(code="pack-last", force=Force.SPOIL)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
@@ -33,7 +33,7 @@ RULE = Rule(
     "Whatever was not inspected by then is found by the wearer.",
     mend="Unpack it and look at it; it takes a few minutes.",
     force=_GROUND.force,
-    source=_GROUND.source,
+    source=COMMON_PRACTICE,
     derive=_derive,
     examples=(
         Example(

@@ -35,11 +35,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 
 def _follows_trial(facts: Facts, step: Step) -> bool:
     """Tell whether a joint waits for the dry fit of the harness, which waits for the pieces."""
-    return (
-        bool(step.joints)
-        and step.kind in SETS_JOINT
-        and (facts.assembly.joint(step.joints[0]).joint.kind.is_permanent)
-    )
+    return step.kind in SETS_JOINT and not facts.opens_again(step)
 
 
 def _harness(*, hung: bool) -> Pattern:
