@@ -87,7 +87,7 @@ class Draft:
                 text = patched(text, path, value)
         except UnpatchableError as error:
             return refused(str(error), "Change it in the file itself.", code="cannot-patch")
-        return self._next(text)
+        return self.with_text(text)
 
     def add_entry(self, table: str, entry: str, values: Mapping[str, Any]) -> "Draft | Refused":
         """Return the draft with a new entry at the end of its table."""
@@ -95,7 +95,7 @@ class Draft:
             text = with_table(self.text, (table, entry), values)
         except UnpatchableError as error:
             return refused(str(error), "Give it another id.", code="cannot-patch")
-        return self._next(text)
+        return self.with_text(text)
 
     def drop_entry(self, table: str, entry: str) -> "Draft | Refused":
         """Return the draft without an entry."""
@@ -103,10 +103,10 @@ class Draft:
             text = removed(self.text, (table, entry))
         except UnpatchableError as error:
             return refused(str(error), "Change it in the file itself.", code="cannot-patch")
-        return self._next(text)
+        return self.with_text(text)
 
-    def _next(self, text: str) -> "Draft | Refused":
-        """Return the draft of another text, or the errors that it has and this one has not."""
+    def with_text(self, text: str) -> "Draft | Refused":
+        """Return the draft of another pattern file, or the errors it has and this one has not."""
         if text == self.text:
             return self
         files = dict(self.texts) | {PATTERN_FILE: text}

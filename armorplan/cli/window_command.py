@@ -16,6 +16,7 @@ from armorplan.app.opening import (
     resume_build,
 )
 from armorplan.app.session import Session
+from armorplan.cli.drafts import Drafts
 from armorplan.cli.reading import pattern_folder, shelf_for, shop_for
 from armorplan.desktop.display import why_no_window
 from armorplan.kernel.clock import SystemClock
@@ -48,13 +49,15 @@ def window(chosen: Namespace) -> int:
     try:
         # Read anew for each folder that is opened, so that a price mended meanwhile counts.
         shelf = partial(shelf_for, chosen.catalogues)
-        opened = _first(chosen, workshop, shelf, shop)
+        drafts = Drafts(shelf, shop)
+        seat = partial(_seat, workshop, drafts)
         return run_window(
-            _seat(opened, workshop),
-            partial(_read, path, shelf, shop, workshop),
+            seat(_first(chosen, workshop, shelf, shop)),
+            partial(_read, path, shelf, shop, seat),
             planner=partial(_seek, keeper),
             clock=clock,
             samples=_samples(),
+            drafts=drafts,
         )
     finally:
         keeper.close()
@@ -78,14 +81,19 @@ def _first(
     return open_build(folder, workshop, shelf(), shop, clock=SystemClock())
 
 
-def _seat(opened: Opened, workshop: WorkshopFile) -> Session:
+def _seat(workshop: WorkshopFile, drafts: Drafts, opened: Opened) -> Session:
+    drafts.know(opened)
     return Session(
         opened.build, opened.derived, workshop, SystemClock(), new_id=lambda: str(uuid4())
     )
 
 
 def _read(
-    path: Path, shelf: Callable[[], Shelf], shop: Shop, workshop: WorkshopFile, folder: Path
+    path: Path,
+    shelf: Callable[[], Shelf],
+    shop: Shop,
+    seat: Callable[[Opened], Session],
+    folder: Path,
 ) -> Callable[[], Session]:
     """Read a folder in any thread, over a connection of its own; seat it in the window's."""
     own = WorkshopFile.open(path, SystemClock())
@@ -93,7 +101,7 @@ def _read(
         opened = open_build(folder, own, shelf(), shop, clock=SystemClock())
     finally:
         own.close()
-    return partial(_seat, opened, workshop)
+    return partial(seat, opened)
 
 
 def _seek(

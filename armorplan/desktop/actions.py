@@ -73,6 +73,13 @@ TABLE: tuple[Action, ...] = (
         does="Write what the build uses up to a table that spreadsheets read.",
     ),
     Action(
+        id="edit_pattern",
+        menu=Menu.PATTERN,
+        text="Texts and numbers …",
+        keys=("Ctrl+E",),
+        does="Change names, notes, minutes, options and reasons; begins at what is chosen.",
+    ),
+    Action(
         id="leave",
         menu=Menu.PATTERN,
         text="Close the window",

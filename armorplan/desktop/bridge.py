@@ -1,5 +1,6 @@
 """The one Qt object between a session and the views: what changed, what is chosen, what was said."""
 
+from dataclasses import dataclass
 from datetime import UTC, tzinfo
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -10,12 +11,22 @@ from armorplan.app.session_protocol import BenchSession
 from armorplan.kernel.clock import Clock
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Questioned:
+    """A reason between two steps; ``other`` is empty where it speaks of several."""
+
+    rule: str
+    step: str
+    other: str
+
+
 class Bridge(QObject):
     """Holds the session and the shared selection, and tells the views.
 
     ``changed`` follows every change of rows, ``acted`` every bench action, ``selected`` carries
     the new ``rows.Selection``, ``said`` a sentence for the notice line, ``opened`` says that
-    another build is shown, and ``help_wanted`` carries the id of a page of the help.
+    another build is shown, ``help_wanted`` carries the id of a page of the help, and ``questioned``
+    a ``Questioned`` reason that is to be set aside or changed.
     """
 
     changed = Signal()
@@ -24,6 +35,7 @@ class Bridge(QObject):
     said = Signal(str)
     opened = Signal()
     help_wanted = Signal(str)
+    questioned = Signal(object)
 
     def __init__(self, session: BenchSession, clock: Clock, parent: QObject | None = None) -> None:
         super().__init__(parent)

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from armorplan.app.session_protocol import BenchSession
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.errors import FaultTeller, keep_log, log_file
 from armorplan.desktop.opening import Reader
 from armorplan.desktop.planning import Planner
@@ -20,6 +21,7 @@ def run_window(
     planner: Planner,
     clock: Clock,
     samples: tuple[Path, ...] = (),
+    drafts: DraftReader | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -31,6 +33,7 @@ def run_window(
         planner: seeks plans off the window's thread.
         clock: tells instants.
         samples: folders of the shipped patterns.
+        drafts: reads the pattern of a build as a draft, to be edited.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -40,7 +43,7 @@ def run_window(
     teller = FaultTeller(log_path)
     teller.told.connect(bridge.said)
     teller.install()
-    means = Means(settings, planner, reader, samples, log_path)
+    means = Means(settings, planner, reader, samples, log_path, drafts)
     window = MainWindow(bridge, means)
     window.show()
     if settings.notice:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFileDialog, QMainWindow, QSplitter, QVBoxLayout, 
 
 from armorplan.app.rows import Grouping
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.opening import Opener, Reader, where_to_begin
 from armorplan.desktop.planning import PlanDesk, Planner
 from armorplan.desktop.settings import (
@@ -23,6 +24,7 @@ from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.alarm import Alarm
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
+from armorplan.desktop.widgets.edit_door import EditDoor
 from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
 from armorplan.desktop.widgets.notice_line import NoticeLine
@@ -47,6 +49,7 @@ class Means(NamedTuple):
     reader: Reader
     samples: tuple[Path, ...]
     log_path: Path
+    drafts: DraftReader | None = None
 
 
 class MainWindow(QMainWindow):
@@ -64,6 +67,7 @@ class MainWindow(QMainWindow):
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
         self._pages = WindowPages(bridge, means.log_path, self)
+        self._edit = EditDoor(bridge, means.drafts, self._opener.open, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
         self._timers = TimerStrip(bridge, ticker, self)
@@ -108,6 +112,7 @@ class MainWindow(QMainWindow):
             findings=self._findings,
             looks=self._looks,
             pages=self._pages,
+            edit=self._edit,
         )
 
     def _switches(self) -> dict[str, Switch]:
@@ -173,10 +178,14 @@ class MainWindow(QMainWindow):
         self.actions_by_id["by_day"].setChecked(settings.value(GROUPING) == Grouping.DAY.value)
 
     def closeEvent(self, event: QCloseEvent) -> None:
+        if not self._edit.may_leave():
+            event.ignore()
+            return
         self._settings.put(WINDOW_PLACE, _hex(self.saveGeometry()))
         self._settings.put(ACROSS, _hex(self._split.saveState()))
         self._settings.put(DOWN, _hex(self._deck.saveState()))
         self.desk.close()
+        self._edit.close()
         self._opener.close()
         self._deck.needs.end_jobs()
         super().closeEvent(event)

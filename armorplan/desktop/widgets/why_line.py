@@ -4,7 +4,15 @@ from typing import Protocol
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from armorplan.app.rows import BenchState, WhyLine
 from armorplan.desktop.glyphs import paint_state
@@ -17,6 +25,8 @@ from armorplan.desktop.why_words import (
     met_words,
     rule_words,
 )
+from armorplan.rules.overruling import NEVER
+from armorplan.rules.own import OWN
 
 MARK_SHARE = 0.8
 PAD_PX = 8
@@ -126,6 +136,7 @@ class WhyGroup(QFrame):
 
     gone_to = Signal(str)
     asked_for = Signal(str)
+    questioned = Signal(str, str)
 
     def __init__(self, group: Group, says: Says, parent: QWidget) -> None:
         super().__init__(parent)
@@ -157,8 +168,13 @@ class WhyGroup(QFrame):
                 words = prose(text, self, small=small)
                 words.setIndent(PAD_PX)
                 box.addWidget(words)
+        acts = QHBoxLayout()
         if is_rule(line.rule):
-            box.addWidget(self._rule_button(line.rule), 0, Qt.AlignmentFlag.AlignLeft)
+            acts.addWidget(self._rule_button(line.rule))
+        if line.rule != NEVER:
+            acts.addWidget(self._question_button(group))
+        acts.addStretch(1)
+        box.addLayout(acts)
 
     def _rule_button(self, code: str) -> QPushButton:
         rule = QPushButton(self.tr("Rule: {0}").format(rule_words(code)), self)
@@ -168,6 +184,19 @@ class WhyGroup(QFrame):
         rule.setCursor(Qt.CursorShape.PointingHandCursor)
         rule.clicked.connect(lambda: self.asked_for.emit(code))
         return rule
+
+    def _question_button(self, group: Group) -> QPushButton:
+        line = group.first
+        is_own = line.overruled or line.rule.startswith(OWN)
+        text = self.tr("Change …") if is_own else self.tr("Overrule …")
+        button = QPushButton(text, self)
+        button.setFlat(True)
+        button.setObjectName(f"question_{line.rule}")
+        button.setAccessibleDescription(line.text)
+        button.setCursor(Qt.CursorShape.PointingHandCursor)
+        other = line.other if len(group.lines) == 1 else ""
+        button.clicked.connect(lambda: self.questioned.emit(line.rule, other))
+        return button
 
     def _go(self) -> None:
         button = self.sender()

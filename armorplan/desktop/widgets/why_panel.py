@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 
 from armorplan.app.help_pages import RULE
 from armorplan.app.rows import BenchState, Selection, Why, WhyLine
-from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.bridge import Bridge, Questioned
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.why_words import Group, grouped, held_words, met_words
@@ -191,7 +191,13 @@ class WhyPanel(QScrollArea):
         shown = WhyGroup(group, says, parent)
         shown.gone_to.connect(self._go)
         shown.asked_for.connect(lambda code: self._bridge.help_wanted.emit(f"{RULE}{code}"))
+        shown.questioned.connect(self._question)
         return shown
+
+    def _question(self, rule: str, other: str) -> None:
+        if self._why is not None:
+            asked = Questioned(rule=rule, step=self._why.step, other=other)
+            self._bridge.questioned.emit(asked)
 
     def _go(self, step: str) -> None:
         self._bridge.choose_steps((step,))

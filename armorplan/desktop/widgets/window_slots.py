@@ -6,6 +6,7 @@ from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.planning import PlanDesk
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
+from armorplan.desktop.widgets.edit_door import EditDoor
 from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
 from armorplan.desktop.widgets.timer_strip import TimerStrip
@@ -41,6 +42,7 @@ class Panels(NamedTuple):
     findings: FindingsView
     looks: Looks
     pages: WindowPages
+    edit: EditDoor
 
 
 def slots_of(panels: Panels) -> dict[str, Slot]:
@@ -54,6 +56,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "open_folder": panels.window.ask_folder,
         "open_drawing": panels.window.ask_drawing,
         "save_needs": panels.deck.needs.ask_file,
+        "edit_pattern": panels.edit.show_page,
         "leave": panels.window.close,
         "start_or_pause": acts.start_or_pause,
         "tick": acts.tick,

@@ -1,0 +1,219 @@
+"""A pattern under edit in the window: every edit checked off the window's thread, then undoable."""
+
+from collections import deque
+from collections.abc import Callable
+from pathlib import Path
+from typing import NamedTuple
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from armorplan.app.draft import Draft, Refused, refused
+from armorplan.app.drafting import Home, OpenDraft, save, save_copy
+from armorplan.app.session_protocol import BenchSession
+from armorplan.desktop.jobs import Runner
+from armorplan.kernel.findings import Finding
+
+DraftReader = Callable[[BenchSession], Callable[[], OpenDraft]]
+"""From a session, quickly, to what reads its pattern as a draft, slowly, in any thread."""
+Edit = Callable[[Draft], Draft | Refused]
+
+
+class _Waiting(NamedTuple):
+    """An edit that is to be made; ``about`` comes back with its refusal."""
+
+    edit: Edit
+    text: str
+    about: object
+
+
+class _Kept(NamedTuple):
+    """What was to be saved, and the answer to it."""
+
+    draft: Draft
+    answer: Home | Finding
+
+
+class Swap(QUndoCommand):
+    """One edit: the draft before it and the draft after it."""
+
+    def __init__(self, desk: "DraftDesk", after: Draft, text: str) -> None:
+        super().__init__(text)
+        self._desk = desk
+        self._before = desk.draft
+        self._after = after
+
+    def undo(self) -> None:
+        self._desk.show(self._before)
+
+    def redo(self) -> None:
+        self._desk.show(self._after)
+
+
+class DraftDesk(QObject):
+    """Holds the draft, its home and its undo stack; edits wait their turn and none is lost.
+
+    ``shown`` carries the draft after every change, ``refused`` what an edit was about and why it
+    was not taken, ``settled`` says that nothing waits any more, ``saved`` carries the folder, and
+    ``unsaved`` the finding that says why nothing was written.
+    """
+
+    shown = Signal(object)
+    refused = Signal(object, object)
+    settled = Signal()
+    saved = Signal(object)
+    unsaved = Signal(object)
+    unreadable = Signal(object)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.stack = QUndoStack(self)
+        self._open: OpenDraft | None = None
+        self._saved: Draft | None = None
+        self._waiting: deque[_Waiting] = deque()
+        self._in_work: _Waiting | None = None
+        self._checker = Runner(self)
+        self._checker.answered.connect(self._take)
+        self._checker.failed.connect(self._fail)
+        self._keeper = Runner(self)
+        self._keeper.answered.connect(self._keep)
+        self._reader = Runner(self)
+        self._reader.answered.connect(self.open)
+        self._reader.failed.connect(self.unreadable)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether there is a draft."""
+        return self._open is not None
+
+    @property
+    def draft(self) -> Draft:
+        """The draft as it stands; only while one is open."""
+        return self._here.draft
+
+    @property
+    def home(self) -> Home:
+        """Where the draft came from; only while one is open."""
+        return self._here.home
+
+    @property
+    def _here(self) -> OpenDraft:
+        if self._open is None:
+            message = "no draft is open"
+            raise LookupError(message)
+        return self._open
+
+    @property
+    def is_dirty(self) -> bool:
+        """Whether there is something that is not saved."""
+        waits = bool(self._waiting or self._in_work)
+        return self.is_open and (waits or not self.home.is_saved(self.draft))
+
+    def read(self, work: Callable[[], OpenDraft]) -> None:
+        """Read a draft off the window's thread, in place of the one that is open."""
+        self._reader.ask(lambda _report, _should_stop: work())
+
+    def open(self, opened: OpenDraft) -> None:
+        """Take a draft that was read; what could be undone is forgotten."""
+        self._waiting.clear()
+        self._open = opened
+        self._saved = opened.draft
+        self.stack.clear()
+        self.shown.emit(opened.draft)
+
+    def show(self, draft: Draft) -> None:
+        """Show a state of the draft; for undo and redo."""
+        self._open = OpenDraft(draft=draft, home=self.home)
+        self.shown.emit(draft)
+
+    # --- edits --------------------------------------------------------------------------------
+
+    def edit(self, edit: Edit, text: str, about: object = None) -> None:
+        """Make an edit once those before it are made; ``text`` names it in the undo menu."""
+        self._waiting.append(_Waiting(edit, text, about))
+        self._next()
+
+    def back_to_saved(self) -> None:
+        """Drop all changes since the last saving; that can be undone as well."""
+        self.settle()
+        if self._saved is not None and self._saved.text != self.draft.text:
+            self.stack.push(Swap(self, self._saved, self.tr("back to what is saved")))
+
+    def undo(self) -> None:
+        """Take back the last edit, once all are made."""
+        self.settle()
+        self.stack.undo()
+
+    def redo(self) -> None:
+        """Make the edit again that was last taken back."""
+        self.settle()
+        self.stack.redo()
+
+    def settle(self) -> None:
+        """Make all waiting edits now, in this thread."""
+        if self._in_work is not None:
+            self._checker.close()
+            self._waiting.appendleft(self._in_work)
+            self._in_work = None
+        while self._waiting:
+            waiting = self._waiting.popleft()
+            self._apply(waiting, waiting.edit(self.draft))
+
+    def _next(self) -> None:
+        if self._in_work is None and self._waiting:
+            waiting = self._in_work = self._waiting.popleft()
+            draft = self.draft
+            self._checker.ask(lambda _report, _should_stop: waiting.edit(draft))
+
+    def _take(self, result: Draft | Refused) -> None:
+        waiting, self._in_work = self._in_work, None
+        if waiting is not None:
+            self._apply(waiting, result)
+        if self._waiting:
+            self._next()
+        else:
+            self.settled.emit()
+
+    def _fail(self, error: Exception) -> None:
+        self._take(refused(str(error), self.tr("Nothing was changed."), code="not-checked"))
+
+    def _apply(self, waiting: _Waiting, result: Draft | Refused) -> None:
+        if isinstance(result, Refused):
+            self.refused.emit(waiting.about, result)
+        elif result is not self.draft:
+            self.stack.push(Swap(self, result, waiting.text))
+        else:
+            self.shown.emit(result)
+
+    # --- saving -------------------------------------------------------------------------------
+
+    def save(self) -> None:
+        """Write the pattern file into the folder the draft came from."""
+        self.settle()
+        draft, home = self.draft, self.home
+        self._keeper.ask(lambda _report, _should_stop: _Kept(draft, save(draft, home)))
+
+    def save_copy(self, into: Path) -> None:
+        """Write the whole pattern into another folder, and go on there."""
+        self.settle()
+        draft = self.draft
+        self._keeper.ask(lambda _report, _should_stop: _Kept(draft, save_copy(draft, into)))
+
+    @property
+    def is_saving(self) -> bool:
+        """Whether it is being written."""
+        return self._keeper.is_busy
+
+    def _keep(self, kept: _Kept) -> None:
+        if isinstance(kept.answer, Finding):
+            self.unsaved.emit(kept.answer)
+            return
+        self._saved = kept.draft
+        self._open = OpenDraft(draft=self.draft, home=kept.answer)
+        self.shown.emit(self.draft)
+        self.saved.emit(kept.answer.folder)
+
+    def close(self) -> bool:
+        """Wait for what runs; tell whether it ended in time."""
+        ended = [runner.close() for runner in (self._checker, self._keeper, self._reader)]
+        return all(ended)

@@ -1,0 +1,56 @@
+"""Buttons and keys of the page of texts and numbers, and how its draft stands."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+
+from armorplan.desktop.draft_desk import DraftDesk
+
+
+class EditBar(QWidget):
+    """Take back, restore, save; ``pressed`` carries what was asked for."""
+
+    pressed = Signal(str)
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._buttons: dict[str, QPushButton] = {}
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        for name, text, keys in (
+            ("undo", self.tr("Take back"), ("Ctrl+Z",)),
+            ("redo", self.tr("Restore"), ("Ctrl+Shift+Z", "Ctrl+Y")),
+            ("revert", self.tr("Drop all changes"), ()),
+            ("save", self.tr("Save"), ("Ctrl+S",)),
+            ("copy", self.tr("Save a copy …"), ("Ctrl+Shift+S",)),
+            ("close", self.tr("Close"), ("Ctrl+W",)),
+        ):
+            if name == "save":
+                row.addStretch(1)
+            row.addWidget(self._button(name, text, keys))
+
+    def _button(self, name: str, text: str, keys: tuple[str, ...]) -> QPushButton:
+        button = self._buttons[name] = QPushButton(text, self)
+        button.setObjectName(f"edit_{name}")
+        button.setAccessibleName(text)
+        button.clicked.connect(lambda: self.pressed.emit(name))
+        if keys:
+            form = QKeySequence.SequenceFormat.NativeText
+            shown = QKeySequence(keys[0]).toString(form)
+            button.setText(f"{text}\n{shown}")
+            button.setAccessibleDescription(shown)
+        for key in keys:
+            QShortcut(QKeySequence(key), self.window(), button.click)
+        return button
+
+    def show_state(self, desk: DraftDesk) -> None:
+        """Offer what can be done now, and say what would be taken back."""
+        stack, dirty = desk.stack, desk.is_dirty
+        for name, can, what in (
+            ("undo", stack.canUndo(), stack.undoText()),
+            ("redo", stack.canRedo(), stack.redoText()),
+            ("revert", dirty, ""),
+            ("save", dirty and not desk.home.said, ""),
+        ):
+            self._buttons[name].setEnabled(can)
+            self._buttons[name].setToolTip(what)

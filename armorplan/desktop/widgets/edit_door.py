@@ -1,0 +1,143 @@
+"""Opens the page of texts and numbers at what is chosen, and keeps what is not saved yet."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QMessageBox, QWidget
+
+from armorplan.app.draft_at import entry_at, overruled_by, overruling
+from armorplan.app.drafting import Home, save
+from armorplan.desktop.bridge import Bridge, Questioned
+from armorplan.desktop.draft_desk import DraftDesk, DraftReader
+from armorplan.desktop.draft_model import Place
+from armorplan.desktop.widgets.edit_page import EditPage
+from armorplan.rules.own import OWN
+
+
+class EditDoor(QObject):
+    """The way from the bench to the page and back: what is saved is laid on the bench again."""
+
+    def __init__(
+        self,
+        bridge: Bridge,
+        drafts: DraftReader | None,
+        lay_out: Callable[[Path], None],
+        parent: QWidget,
+    ) -> None:
+        super().__init__(parent)
+        self._bridge = bridge
+        self._drafts = drafts
+        self._lay_out = lay_out
+        self._window = parent
+        self._desk = DraftDesk(self)
+        self._page: EditPage | None = None
+        self._then: Callable[[EditPage], None] | None = None
+        self._is_ours = False
+        self._desk.shown.connect(self._enter)
+        self._desk.saved.connect(self._reopen)
+        self._desk.unreadable.connect(self._tell_unreadable)
+        self._reopened: Path | None = None
+        bridge.opened.connect(self._look_again)
+        bridge.questioned.connect(self._question)
+
+    def show_page(self) -> None:
+        """Open the page at the entry of what is chosen at the bench."""
+        chosen = self._bridge.selection
+        self._go(lambda page: page.go(entry_at(self._desk.draft, chosen)))
+
+    def _question(self, asked: Questioned) -> None:
+        """Open the page at a reason of one's own, or at a new overruling of a rule's."""
+        self._go(lambda page: self._show_questioned(page, asked))
+
+    def _show_questioned(self, page: EditPage, asked: Questioned) -> None:
+        own: Place = ("relations", asked.rule.removeprefix(OWN))
+        if asked.rule.startswith(OWN) and self._desk.draft.entry(*own):
+            page.go(own)
+            return
+        held = overruling(self._desk.draft, asked.rule, asked.step, asked.other)
+        made = overruled_by(self._desk.draft, held)
+        if made:
+            page.go(("overruled", made))
+        else:
+            page.begin_new("overruled", held=held)
+
+    def _go(self, then: Callable[[EditPage], None]) -> None:
+        if self._drafts is None:
+            return
+        self._then = then
+        if self._desk.is_open and (self._desk.is_dirty or self._is_ours):
+            self._enter()
+        else:
+            self._desk.read(self._drafts(self._bridge.session))
+
+    def _enter(self, _draft: object = None) -> None:
+        """Show the page once its draft is there."""
+        if self._then is None:
+            return
+        then, self._then = self._then, None
+        if self._page is None:
+            self._page = EditPage(self._desk, self._window)
+            self._page.left.connect(self._say_kept)
+            self._desk.show(self._desk.draft)
+        self._is_ours = True
+        self._page.show()
+        self._page.raise_()
+        self._page.activateWindow()
+        then(self._page)
+
+    def _look_again(self) -> None:
+        """Another build is on the bench: a draft with nothing unsaved is not needed any more."""
+        if self._desk.is_open and self._desk.home.folder == self._reopened:
+            self._reopened = None
+            return
+        self._is_ours = False
+        if not self._desk.is_dirty and self._page is not None and self._page.isVisible():
+            self.show_page()
+
+    def _reopen(self, folder: Path) -> None:
+        self._reopened = folder
+        self._bridge.said.emit(self.tr("Saved in {0}.").format(folder))
+        self._lay_out(folder)
+
+    def _say_kept(self) -> None:
+        if self._desk.is_dirty:
+            self._bridge.said.emit(
+                self.tr("Your changes to the pattern are kept, not saved yet: Ctrl+E shows them.")
+            )
+
+    def _tell_unreadable(self, error: object) -> None:
+        self._then = None
+        self._bridge.said.emit(self.tr("The pattern cannot be read: {0}").format(error))
+
+    def may_leave(self) -> bool:
+        """Tell whether the window may close; asks once where something is not saved."""
+        if self._page is not None:
+            self._page.form.commit()
+        if not self._desk.is_dirty:
+            return True
+        self._desk.settle()
+        button = QMessageBox.StandardButton
+        answer = QMessageBox.question(
+            self._page or self._window,
+            self.tr("Not saved yet"),
+            self.tr("'{0}' has changes that are not saved.").format(self._desk.draft.name),
+            button.Save | button.Discard | button.Cancel,
+            button.Save,
+        )
+        if answer == button.Save:
+            return self._save_now()
+        return answer == button.Discard
+
+    def _save_now(self) -> bool:
+        kept = save(self._desk.draft, self._desk.home)
+        if isinstance(kept, Home):
+            return True
+        self._go(lambda page: page.save())
+        return False
+
+    def close(self) -> None:
+        """Close the page and wait for what it has begun."""
+        if self._page is not None:
+            self._page.close()
+        self._desk.close()
