@@ -77,7 +77,7 @@ def _slides(drawings: Sequence[Drawing], rows: Rows) -> frozenset[str]:
             row.table.fault(
                 "stack",
                 "not-one-slot",
-                f'The sliding joint "{row.joint.id}" names '
+                f'The sliding joint "{brief(row.joint.id)}" names '
                 f"{' and '.join(brief(slot) for slot in named) or 'no slot'} in its stack.",
                 mend="Name exactly one closed outline, the slot it slides in, among its holes.",
                 about=(row.joint.id, *named),
@@ -134,7 +134,8 @@ def _check_places(places: Iterable[PlaceRow], layout: Layout) -> None:
                 row.table.fault(
                     "holes",
                     "hole-of-another-part",
-                    f'The hole "{hole}" lies in "{owner}", not in the strap "{row.place.strap}".',
+                    f'The hole "{hole}" lies in "{owner}", not in the strap '
+                    f'"{brief(row.place.strap)}".',
                     mend="Name the holes of the strap that the buckle can take, tip first.",
                     about=(hole, owner),
                 )

@@ -1,5 +1,6 @@
 """The tables of build options, and ``only_with``, by which entries name choices."""
 
+from armorplan.files.faults import brief
 from armorplan.files.references import Names, check_ref, refs
 from armorplan.files.tables import Table
 from armorplan.files.values import ABOVE_ZERO, flag, maybe_choice, maybe_number, maybe_text, text
@@ -26,8 +27,8 @@ def read_options(top: Table) -> tuple[Option, ...]:
             row.fault(
                 "choices" if row.has("choices") else None,
                 "nothing-there",
-                f'The option "{key}" has no choices.',
-                mend=f"Write a table [options.{key}.choices.ID] for each.",
+                f'The option "{brief(key)}" has no choices.',
+                mend=f"Write a table [options.{brief(key)}.choices.ID] for each.",
             )
         row.finish()
         found.append(option)

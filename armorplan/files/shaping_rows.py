@@ -3,6 +3,7 @@
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from armorplan.files.faults import brief
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, ref, refs
 from armorplan.files.tables import Table
@@ -88,7 +89,7 @@ def _check_route(row: Table, form: Form) -> None:
     elif not row.has("hardening"):
         row.faults.warning(
             "no-hardening",
-            f'The form "{form.id}" is hardened, and nothing says with what.',
+            f'The form "{brief(form.id)}" is hardened, and nothing says with what.',
             mend='Write hardening = "…", a hardener of the shelf.',
             place=row.place("route"),
             about=(form.id,),

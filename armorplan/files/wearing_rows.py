@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from armorplan.files.faults import brief
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, check_once, ref, refs
 from armorplan.files.tables import Table
@@ -43,7 +44,7 @@ def read_harnesses(top: Table, pieces: Names) -> tuple[Harness, ...]:
             row.fault(
                 "pieces",
                 "one-piece",
-                f'The harness names one piece, "{harness.pieces[0]}".',
+                f'The harness names one piece, "{brief(harness.pieces[0])}".',
                 mend="Name all the pieces that hang together, in the order they are hung.",
             )
         for piece in harness.pieces:
@@ -52,7 +53,7 @@ def read_harnesses(top: Table, pieces: Names) -> tuple[Harness, ...]:
                 row.fault(
                     "pieces",
                     "piece-in-two-harnesses",
-                    f'The piece "{piece}" already hangs in "{other}".',
+                    f'The piece "{brief(piece)}" already hangs in "{brief(other)}".',
                     mend="Keep it in one of the two, or make one harness of both.",
                 )
         row.finish()
