@@ -45,7 +45,8 @@ def _rows(need: LiquidNeed, needs: Needs) -> Iterator[NeedsRow]:
     said = tuple(SAID if way.applying in need.says else "" for way in ways)
     yield NeedsRow(cells=(liquid_title(need), *said), remarks=tuple(_remarks(need, needs)))
     yield _under("Taken up", need, lambda way: volume_words(way.uptake_ml))
-    yield _under("Left in the tray", need, lambda way: volume_words(way.fill_ml))
+    if _is_dipped(need.dipped):
+        yield _under("Left in the tray", need, lambda way: volume_words(way.fill_ml))
     yield _under("Have ready", need, lambda way: volume_words(way.ready_ml))
     yield _under("Hands on", need, lambda way: minutes_words(way.minutes))
     if need.is_bought and needs.cost.total is not None:

@@ -87,7 +87,7 @@ def _leather(needs: Needs) -> NeedsSection:
                     one.cost,
                     leather_title(one),
                     f"{area_words(one.net_dm2)} in {counted(one.parts, 'part')}",
-                    f"{area_words(one.buy_dm2)} = {one.buy_ft2:.2f} ft²",
+                    f"{area_words(one.buy_dm2)} ({one.buy_ft2:.2f} ft²)",
                 ),
                 remarks=tuple(_leather_remarks(one)),
             )

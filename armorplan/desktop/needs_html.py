@@ -1,5 +1,6 @@
 """The take-off as rich text: a table for each section, in the colours of the theme."""
 
+import re
 from collections.abc import Iterator
 from html import escape
 from itertools import pairwise
@@ -9,6 +10,7 @@ from armorplan.desktop.colours import Colours
 
 _FIRST_PCT = 44
 """Share of the first column; the others share the rest evenly."""
+_NUMBER_AND_UNIT = re.compile(r"(\d) (?=[^\d\s(=])")
 _SET_IN_PX = 18
 
 
@@ -24,17 +26,18 @@ def _section(section: NeedsSection, colours: Colours) -> str:
         for note in section.notes
     )
     return (
-        f'<h3 style="margin-top:14px; margin-bottom:4px">{escape(section.title)}</h3>'
+        f'<a name="{section.id}"></a>'
         f'<table width="100%" cellspacing="0" cellpadding="4">{_heads(section, colours)}{rows}'
-        f"</table>{notes}"
+        f'</table>{notes}<p style="font-size:6pt">&nbsp;</p>'
     )
 
 
 def _heads(section: NeedsSection, colours: Colours) -> str:
-    shares = _shares(len(section.heads))
-    cells = "".join(
+    first, *others = _shares(len(section.heads))
+    cells = f'<th align="left" width="{first}%"><big>{escape(section.title)}</big></th>'
+    cells += "".join(
         f'<th align="left" width="{share}%">{escape(head)}</th>'
-        for head, share in zip(section.heads, shares, strict=True)
+        for head, share in zip(section.heads[1:], others, strict=True)
     )
     return f'<tr style="background-color:{colours.bar}">{cells}</tr>'
 
@@ -58,10 +61,15 @@ def _row(row: NeedsRow, colours: Colours, *, is_head: bool) -> str:
     first, *others = row.cells
     set_in = f"padding-left:{_SET_IN_PX}px;" if row.under else ""
     cells = f'<td style="{line}{set_in}"><{tag}>{escape(first)}</{tag}></td>'
-    cells += "".join(f'<td style="{line}">{escape(cell)}</td>' for cell in others)
+    cells += "".join(f'<td style="{line}">{_amount(cell)}</td>' for cell in others)
     told = "".join(
         f'<tr><td colspan="{len(row.cells)}" style="color:{colours.quiet};'
         f'padding-left:{_SET_IN_PX}px; padding-top:0px">{escape(remark)}</td></tr>'
         for remark in row.remarks
     )
     return f"<tr>{cells}</tr>{told}"
+
+
+def _amount(words: str) -> str:
+    """Return an amount whose numbers stay with their units where the line breaks."""
+    return escape(_NUMBER_AND_UNIT.sub("\\1\N{NO-BREAK SPACE}", words))

@@ -19,7 +19,7 @@ def needs_of(tray: str) -> NeedsPage:
                 heads=("Leather", "In the parts", "Buy"),
                 rows=(
                     NeedsRow(
-                        cells=("Shoulder <3 mm>", "5.8 dm² in 4 parts", "8.3 dm² = 0.90 ft²"),
+                        cells=("Shoulder <3 mm>", "5.8 dm² in 4 parts", "8.3 dm² (0.90 ft²)"),
                         remarks=("Largest part: lower petal & rim.",),
                     ),
                 ),

@@ -139,3 +139,18 @@ def test_saving_offers_a_file_in_the_person_s_own_folder(view, monkeypatch):
     )
     view.ask_file()
     assert asked[0][2] == str(Path.home() / "needs.csv")
+
+
+def test_a_section_is_gone_to(view, qtbot):
+    view.resize(300, 160)
+    shown(view, qtbot)
+    first, second = view.sections.menu().actions()
+    assert (first.text(), second.text()) == ("Leather", "Dye, oil, finish and water")
+    second.trigger()
+    assert view.text.verticalScrollBar().value() > 0
+
+
+def test_a_number_stays_with_its_unit(session):
+    assert "8.3\N{NO-BREAK SPACE}dm² (0.90\N{NO-BREAK SPACE}ft²)" in needs_html(
+        session.needs(), LIGHT
+    )

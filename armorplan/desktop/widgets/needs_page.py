@@ -9,6 +9,7 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
     QLabel,
+    QMenu,
     QPushButton,
     QTextBrowser,
     QVBoxLayout,
@@ -37,6 +38,8 @@ class NeedsView(QWidget):
         self._reckoner = Runner(self)
         self._writer = Runner(self)
         self.text = QTextBrowser(self)
+        self.sections = QPushButton(self.tr("&Go to section"), self)
+        self.sections.setMenu(QMenu(self.sections))
         self.trays = QComboBox(self)
         self._trays_name = QLabel(self.tr("&Tray:"), self)
         self._save = QPushButton(self.tr("Save as CSV …"), self)
@@ -58,6 +61,8 @@ class NeedsView(QWidget):
         self.text.setOpenLinks(False)
         self.text.setTabChangesFocus(True)
         self.text.document().setDocumentMargin(MARGIN_PX)
+        self.sections.setObjectName("needs_sections")
+        self.sections.setAccessibleName(self.tr("Go to a section"))
         self.trays.setObjectName("needs_trays")
         self.trays.setAccessibleName(self.tr("Tray that baths are reckoned for"))
         self._trays_name.setBuddy(self.trays)
@@ -66,6 +71,7 @@ class NeedsView(QWidget):
 
     def _lay_out(self) -> None:
         across = QHBoxLayout()
+        across.addWidget(self.sections)
         across.addWidget(self._trays_name)
         across.addWidget(self.trays)
         across.addStretch(1)
@@ -121,6 +127,7 @@ class NeedsView(QWidget):
             return
         self._shown, self._tray = page, page.tray
         self._show_trays(page.trays)
+        self._show_sections(page)
         self._draw()
 
     def _show_trays(self, trays: tuple[tuple[str, str], ...]) -> None:
@@ -131,6 +138,13 @@ class NeedsView(QWidget):
             self.trays.setCurrentIndex(self.trays.findData(self._tray))
         for widget in (self.trays, self._trays_name):
             widget.setVisible(len(trays) > 1)
+
+    def _show_sections(self, page: NeedsPage) -> None:
+        menu = self.sections.menu()
+        menu.clear()
+        for section in page.sections:
+            action = menu.addAction(section.title)
+            action.triggered.connect(lambda _on, to=section.id: self.text.scrollToAnchor(to))
 
     def _draw(self) -> None:
         """Write the page anew and stay where the eye was."""
