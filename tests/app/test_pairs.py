@@ -10,6 +10,7 @@ from armorplan.app.opening import open_build
 from armorplan.app.rows import Grouping
 from armorplan.app.session import Session
 from armorplan.files.catalogue import read_shelf
+from armorplan.relations.index import named_steps
 from armorplan.schedule.planning import first_plan
 from armorplan.steps.model import StepKind
 from armorplan.store.workshop_file import WorkshopFile
@@ -76,8 +77,15 @@ def test_both_sides_are_drawn_apart_and_mirrored(pair):
 
 def test_what_one_side_waits_for_is_on_that_side(pair):
     for relation in pair.derived.relations:
-        others = [relation.then] if hasattr(relation, "then") else list(relation.of)
-        assert {step.split("/")[2] for step in (relation.first, *others)} in ({"left"}, {"right"})
+        sides = {step.split("/")[2] for step in named_steps(relation)}
+        assert len(sides) == 1 or not relation.reason.binds
+
+
+def test_the_pair_shares_hide_and_baths_without_having_to(pair):
+    both = [
+        r for r in pair.derived.relations if len({s.split("/")[2] for s in named_steps(r)}) > 1
+    ]
+    assert {r.reason.rule for r in both} == {"pair-from-one-hide", "pair-shares-baths"}
 
 
 def test_the_chart_of_a_shop_far_away_closes_its_own_nights(pair):

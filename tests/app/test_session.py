@@ -6,8 +6,9 @@ from armorplan.ledger.events import EventKind
 from armorplan.steps.model import StepKind
 
 
-def test_at_first_only_the_print_is_ready(bench):
-    assert bench.session.ready_steps() == bench.ids(StepKind.MEASURE)
+def test_at_first_the_print_is_ready_and_the_hide_may_be_looked_at(bench):
+    ready = (*bench.ids(StepKind.MEASURE), *bench.ids(StepKind.LAY_OUT))
+    assert bench.session.ready_steps() == ready
     assert bench.state(bench.ids(StepKind.CUT)[0]) is BenchState.WAITING
 
 
@@ -21,7 +22,7 @@ def test_a_step_done_early_is_recorded_and_its_consequence_told(bench):
     said = bench.session.done((cut,))
     assert bench.state(cut) is BenchState.EARLY
     assert said.startswith("Done early")
-    assert "mock-up" in said
+    assert "Lay out" in said
 
 
 def test_a_whole_tray_is_one_press_and_one_undo(bench):
