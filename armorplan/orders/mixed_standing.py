@@ -48,12 +48,12 @@ class MixedStanding:
 
     def _offer(self, settled: Settled, steps: Iterable[int]) -> None:
         """Offer what may come next under one settling."""
-        waits = self._waiting(settled.active, settled.order)
+        waits = self._waiting(settled.active, settled.order, steps)
         self.may |= {s for s in steps if waits.keys().isdisjoint(self._mix.path(s))}
 
     def _hold(self, settled: Settled, steps: list[int]) -> None:
         """Find out of steps not offered yet whether another settling offers them."""
-        fixed = self._waiting(self._mix.fixed, settled.order)
+        fixed = self._waiting(self._mix.fixed, settled.order, steps)
         made_by = self._mix.made_by
         for step in steps:
             if step in self.may:
@@ -75,8 +75,10 @@ class MixedStanding:
             return smallest_core(self._index, self._left, found.core, first=step)
         return tuple(sorted({r for choice in self._mix.choices for r in choice.made_by}))
 
-    def _waiting(self, active: bytes, order: tuple[int, ...]) -> dict[int, list[int]]:
-        """Return by step or block that has to wait the clauses that hold it, some of them counting."""
+    def _waiting(
+        self, active: bytes, order: tuple[int, ...], steps: Iterable[int]
+    ) -> dict[int, list[int]]:
+        """Return what of steps and the blocks around them has to wait, with the clauses it waits by."""
         index, left = self._mix.index, self._mix.left
         live = tuple(
             tuple(m for m in members if left[m]) if counts and left[first] else ()
@@ -90,7 +92,8 @@ class MixedStanding:
             else:
                 several.update(members)
         holds = StillHolds(aside=(), live=live, back=tuple(reversed(order)))
-        return waits | held_back(index, holds, several - waits.keys())
+        asked = {one for step in steps for one in self._mix.path(step)} & several
+        return waits | held_back(index, holds, asked - waits.keys())
 
     def _inside_open(self) -> list[int]:
         """Return the steps left in the innermost block that has begun; all where there is none."""

@@ -40,7 +40,7 @@ def conflict_left(
                 shut.setdefault(first, []).append((at, members))
     if not shut:
         return ()
-    for found in shut.values():
+    for found in (several for several in shut.values() if len(several) > 1):
         found.sort(key=lambda pair: (len(pair[1]), _heavy_first(index.relations[pair[0]])))
     return _shortest_ring(shut) or _smallest_sink(shut)
 

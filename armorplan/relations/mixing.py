@@ -139,6 +139,16 @@ class _Mixer:
 
     def need(self, number: int, relation: Relation) -> None:
         """Make a relation count."""
+        first, parents = self._index.firsts[number], self._blocks.parents
+        members = self._index.members[number]
+        if first != NOBODY and all(parents[one] == NOBODY for one in (first, *members)):
+            # Nearly all relations are of this kind: steps in no block, and one way to keep it.
+            ahead = tuple(m for m in members if self._steps_left[m])
+            if self._steps_left[first] and ahead:
+                self._fixed.append(len(self._clauses))
+                self._clauses.append((first, ahead))
+                self._made_by.append(frozenset((number,)))
+                return
         self._count(self._choice(number, relation))
 
     def need_series(self, parts: Sequence[int], made_by: frozenset[int]) -> None:
