@@ -1,31 +1,23 @@
 """Fasteners by kind and post length, washers, hardware, and pins for the dry fit."""
 
 from armorplan.assembly.model import Assembly, SidedJoint
+from armorplan.geometry.stacks import POSTED, joint_stack
 from armorplan.needs.measures import priced, spares
 from armorplan.needs.model import HardwareNeed, PostNeed, TrialPins, WasherNeed
-from armorplan.pattern.joining import JointKind
 from armorplan.steps.model import StepKind, Work
 from armorplan.workshop.fastening import choose_length
 from armorplan.workshop.shelf import Shelf
-
-_POSTED = (JointKind.RIVET, JointKind.SCREW)
-_STACK_DIGITS = 3
-
-
-def stack_mm(assembly: Assembly, joint: SidedJoint) -> float:
-    """Return the unpinched stack of a joint in mm, washers included."""
-    layers = sum(assembly.part(part).part.thickness_mm for part, _ in joint.stack)
-    return round(layers + joint.joint.washer_mm, _STACK_DIGITS)
 
 
 def post_needs(assembly: Assembly, shelf: Shelf) -> tuple[PostNeed, ...]:
     """Return rivets and screw posts; joints that no post on sale fits stand in rows of their own."""
     groups: dict[tuple[str, str, float | None], list[SidedJoint]] = {}
     for joint in assembly.joints:
-        if joint.joint.kind not in _POSTED:
+        if joint.joint.kind not in POSTED:
             continue
         fastener = shelf.fastener(joint.joint.fastener)
-        length_mm = choose_length(stack_mm(assembly, joint), fastener) if fastener else None
+        most_mm = joint_stack(assembly.pattern, joint.joint).most_mm
+        length_mm = choose_length(most_mm, fastener) if fastener else None
         key = (joint.joint.kind.value, joint.joint.fastener, length_mm)
         groups.setdefault(key, []).append(joint)
     order = sorted(groups, key=lambda key: (key[0], key[1], key[2] is None, key[2] or 0.0))
@@ -40,7 +32,7 @@ def _post(
 ) -> PostNeed:
     kind, fastener_id, length_mm = key
     fastener = shelf.fastener(fastener_id)
-    stacks = [stack_mm(assembly, joint) for joint in joints]
+    stacks = [joint_stack(assembly.pattern, joint.joint) for joint in joints]
     more = spares(len(joints)) if length_mm is not None else 0
     buy = len(joints) + more if length_mm is not None else 0
     return PostNeed(
@@ -49,7 +41,7 @@ def _post(
         kind=kind,
         length_mm=length_mm,
         joints=tuple(joint.id for joint in joints),
-        stack_mm=(min(stacks), max(stacks)),
+        stack_mm=(min(s.least_mm for s in stacks), max(s.most_mm for s in stacks)),
         spares=more,
         buy=buy,
         cost=priced(buy, fastener.price_each) if fastener and buy else None,

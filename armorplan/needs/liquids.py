@@ -9,6 +9,7 @@ from armorplan.needs.lying import formed_heights
 from armorplan.needs.measures import box_mm, outline_dm2, priced
 from armorplan.needs.model import LiquidNeed, WayNeed
 from armorplan.pattern.joining import Applying
+from armorplan.pattern.parts import Part
 from armorplan.steps.model import StepKind, Work
 from armorplan.steps.naming import part_name
 from armorplan.workshop.shelf import Carrier, Shelf, TreatmentEntry, TreatmentKind
@@ -67,24 +68,30 @@ def liquid_needs(
     for use in _uses(assembly, work):
         groups.setdefault((use.treatment, use.colour), []).append(use)
     heights = formed_heights(assembly)
+    parts = {sided.part.id: sided.part for sided in assembly.parts}
+    too_large = frozenset(name for name, part in parts.items() if not _lies_in(part, tray))
     found = []
     for (treatment, _), uses in groups.items():
         entry = shelf.treatment(treatment)
         if entry is not None:
             lying = {} if entry.kind is TreatmentKind.CASING else heights
-            found.append(_need(_Bath(assembly, entry, tuple(uses), tray, lying)))
+            found.append(_need(_Bath(assembly, entry, tuple(uses), tray, lying, too_large)))
     return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)
 class _Bath:
-    """All that goes through one bath, with the tray and how high formed parts stand in it."""
+    """All that goes through one bath, with the tray and how parts lie in it.
+
+    ``heights`` are those of formed sided parts, ``too_large`` the parts larger than the tray.
+    """
 
     assembly: Assembly
     entry: TreatmentEntry
     uses: tuple[_Use, ...]
     tray: Tray
     heights: dict[str, float | None]
+    too_large: frozenset[str]
 
     @property
     def parts(self) -> tuple[SidedPart, ...]:
@@ -100,15 +107,14 @@ class _Bath:
     @property
     def coated_dm2(self) -> float:
         """One face of all parts, each as often as it gets a coat."""
-        return sum(
-            outline_dm2(sided.part) * sided.part.count * self.coats_by_part[sided.id]
-            for sided in self.parts
-        )
+        coats = self.coats_by_part
+        return sum(outline_dm2(s.part) * s.part.count * coats[s.id] for s in self.parts)
 
     @property
     def handlings(self) -> int:
         """How often a part is taken up for a coat."""
-        return sum(sided.part.count * self.coats_by_part[sided.id] for sided in self.parts)
+        coats = self.coats_by_part
+        return sum(sided.part.count * coats[sided.id] for sided in self.parts)
 
     def uptake_ml(self, per_dm2: float, faces: int = 1) -> float | None:
         return self.coated_dm2 * faces * per_dm2 if per_dm2 else None
@@ -169,15 +175,15 @@ def _need(bath: _Bath) -> LiquidNeed:
         says=tuple(sorted({use.says for use in bath.uses if use.says})),
         lying_mm=bath.lying_mm,
         counted_flat=_named(bath, (s for s in bath.parts if bath.heights.get(s.id, 0.0) is None)),
-        over_tray=_named(bath, (s for s in bath.parts if not _lies_in(s, tray))),
+        over_tray=_named(bath, (s for s in bath.parts if s.part.id in bath.too_large)),
         overfull=bath.fill_mm > tray.depth_mm,
         flammable=entry.carrier is Carrier.ALCOHOL,
         is_bought=entry.kind is not TreatmentKind.CASING,
     )
 
 
-def _lies_in(sided: SidedPart, tray: Tray) -> bool:
-    length_mm, width_mm = box_mm(sided.part.outline)
+def _lies_in(part: Part, tray: Tray) -> bool:
+    length_mm, width_mm = box_mm(part.outline)
     across_mm, along_mm = sorted((tray.length_mm, tray.width_mm))
     return length_mm <= along_mm and width_mm <= across_mm
 

@@ -175,8 +175,15 @@ class LiquidNeed:
 
     @property
     def counted(self) -> WayNeed:
-        """The way whose cost is counted: dipped where the pattern dips, else wiped."""
-        return self.dipped if Applying.DIP in self.says else self.wiped
+        """The way whose cost is counted: dipped where the pattern dips or wiping is not known."""
+        only_dipped = not self.is_known(self.wiped) and self.is_known(self.dipped)
+        return self.dipped if Applying.DIP in self.says or only_dipped else self.wiped
+
+    def is_known(self, way: WayNeed) -> bool:
+        """Tell whether the catalogue has this way; without any uptake its minutes tell."""
+        if self.wiped.uptake_ml is None and self.dipped.uptake_ml is None:
+            return way.minutes is not None
+        return way.uptake_ml is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

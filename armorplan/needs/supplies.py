@@ -1,5 +1,8 @@
 """Thread and lace by the length of their rows, glue by the area it holds."""
 
+from itertools import pairwise
+from math import dist
+
 from armorplan.assembly.model import Assembly, SidedJoint
 from armorplan.needs.measures import MM2_PER_DM2, MM_PER_M, outline_dm2, outline_m, priced
 from armorplan.needs.model import GlueNeed, RunNeed
@@ -15,10 +18,23 @@ _ML_PER_LITRE = 1000.0
 
 
 def row_m(assembly: Assembly, joint: SidedJoint) -> float:
-    """Return the length in m of a stitched or laced row: as written, else the smaller layer's edge."""
+    """Return the length in m of a stitched or laced row.
+
+    As it is written; else along its holes, in the part that has most of them; else the edge of
+    the smaller layer.
+    """
     if joint.joint.length_mm is not None:
         return joint.joint.length_mm / MM_PER_M
+    if joint.joint.stack:
+        return max(_along_holes_mm(assembly, joint, part) for part in joint.parts) / MM_PER_M
     return min(outline_m(assembly.part(part).part) for part in joint.parts)
+
+
+def _along_holes_mm(assembly: Assembly, joint: SidedJoint, part: str) -> float:
+    """Return the way in mm from hole to hole of one part, in the order a lace passes them."""
+    pattern = assembly.pattern
+    spots = [pattern.hole(hole).centre for owner, hole in joint.stack if owner == part and hole]
+    return sum(dist(here, there) for here, there in pairwise(spots))
 
 
 def glued_dm2(assembly: Assembly, joint: SidedJoint) -> float:

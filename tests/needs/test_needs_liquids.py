@@ -5,13 +5,14 @@ from math import cos, pi, radians
 
 import pytest
 from geometry.leather_sketches import pattern
-from needs.needs_sketches import TRAY, built, plate, shelf
+from needs.needs_sketches import DYE, TRAY, built, plate, shelf
 
 from armorplan.assembly.model import Side
 from armorplan.needs.liquids import liquid_needs
 from armorplan.needs.lying import arch_mm
 from armorplan.pattern.joining import Applying, Form, FormKind, Route, Treatment
 from armorplan.steps.model import Step, StepKind, Work
+from armorplan.workshop.shelf import TreatmentKind
 
 COLOUR = Treatment(id="colour", use="dye", parts=("plate",), colour="blue", coats=2)
 NO_STEPS = Work(steps=())
@@ -74,6 +75,22 @@ def test_what_the_catalogue_does_not_know_is_not_known_and_not_nought():
     (need,) = liquids(replace(COLOUR, use="oil", colour=None))
     assert (need.dipped.uptake_ml, need.dipped.ready_ml, need.dipped.minutes) == (None,) * 3
     assert (need.wiped.uptake_ml, need.wiped.cost) == (pytest.approx(2 * 2 * 1.5), None)
+
+
+def test_what_can_only_be_dipped_is_counted_dipped():
+    soak = replace(DYE, id="soak", kind=TreatmentKind.HARDENER, wipe_ml_per_dm2=0.0)
+    on = replace(shelf(), treatments=(soak,))
+    made = pattern(plate(), treatments=(replace(COLOUR, use="soak"),))
+    (need,) = liquid_needs(built(made), NO_STEPS, on, TRAY)
+    assert not need.is_known(need.wiped)
+    assert need.counted is need.dipped
+
+
+def test_a_shelf_without_uptakes_still_tells_the_minutes():
+    on = replace(shelf(), treatments=(replace(DYE, wipe_ml_per_dm2=0.0, dip_ml_per_dm2=0.0),))
+    (need,) = liquid_needs(built(pattern(plate(), treatments=(COLOUR,))), NO_STEPS, on, TRAY)
+    assert need.is_known(need.wiped)
+    assert (need.wiped.uptake_ml, need.wiped.minutes) == (None, 21)
 
 
 def test_casing_comes_from_the_steps_and_lies_flat():

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from geometry.leather_sketches import pattern
+from geometry.leather_sketches import box, part, pattern
 from needs.needs_sketches import built, plate, shelf
 
 from armorplan.needs.supplies import GLUE_ML_PER_DM2, glue_needs, run_needs
@@ -29,6 +29,14 @@ def test_a_row_takes_four_times_its_length_and_thirty_centimetres():
 def test_without_a_length_it_is_the_edge_of_the_smaller_layer():
     (need,) = run_needs(sewn(STITCH), shelf())
     assert need.row_m == pytest.approx(0.3)
+
+
+def test_a_lace_runs_from_hole_to_hole():
+    holes = {f"lace_{at}": (10.0 + 40.0 * at, 10.0) for at in range(4)}
+    laced = part("laced", box(200.0, 100.0), holes)
+    lace = Joint(id="lace", kind=JointKind.LACE, stack=tuple(holes), fastener="thread")
+    (need,) = run_needs(built(pattern(laced, joints=(lace,))), shelf())
+    assert (need.row_m, need.metres) == (pytest.approx(0.12), pytest.approx(0.12 * 4 + 0.3))
 
 
 def test_two_rows_have_two_ends():
