@@ -115,9 +115,9 @@ def tool_needs(work: Work, shelf: Shelf) -> tuple[ToolNeed, ...]:
     """Return tools of the shelf that serve a kind of step here, then those only steps name.
 
     A tool that the durations name for another way of working (a cutting machine where all is cut
-    by hand) is left out.
+    by hand) is left out. The maker's own steps name their own.
     """
-    kinds = [kind for kind in StepKind if work.of_kind(kind)]
+    kinds = [kind for kind in StepKind if work.of_kind(kind) and kind is not StepKind.OWN]
     in_steps = {step.tool.casefold() for step in work.steps}
     other_way = {entry.tool.casefold() for entry in shelf.durations} - in_steps
     found = []

@@ -63,6 +63,13 @@ def test_a_tool_of_the_shelf_stands_for_the_word_in_the_step():
     ]
 
 
+def test_the_maker_s_own_steps_name_their_own_tools():
+    own = ToolEntry(id="own", name="Whatever", serves=("own", "bevel"), source="example")
+    steps = (step(StepKind.OWN, 5, tool="sail needle"),)
+    tools = tool_needs(Work(steps=steps), replace(shelf(), tools=(own,)))
+    assert [(t.name, t.kinds) for t in tools] == [("sail needle", ("own",))]
+
+
 def test_a_cutting_machine_is_left_at_rest_where_all_is_cut_by_hand():
     machine = ToolEntry(id="laser", name="Laser", serves=("cut",), source="example")
     durations = (Duration(kind="cut by machine", tool="laser"),)
