@@ -6,9 +6,8 @@ from armorplan.ledger.events import EventKind
 from armorplan.steps.model import StepKind
 
 
-def test_at_first_the_print_is_ready_and_the_hide_may_be_looked_at(bench):
-    ready = (*bench.ids(StepKind.MEASURE), *bench.ids(StepKind.LAY_OUT))
-    assert bench.session.ready_steps() == ready
+def test_at_first_only_the_print_is_ready(bench):
+    assert bench.session.ready_steps() == bench.ids(StepKind.MEASURE)
     assert bench.state(bench.ids(StepKind.CUT)[0]) is BenchState.WAITING
 
 

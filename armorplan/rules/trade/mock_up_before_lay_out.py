@@ -8,7 +8,7 @@ from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part
 from armorplan.steps.model import StepKind
 
-_GROUND = Ground(code="mock-up-before-lay-out", force=Force.EASIER)
+_GROUND = Ground(code="mock-up-before-lay-out", force=Force.SPOIL)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
@@ -18,19 +18,18 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     mock_up.id,
                     lay_out.id,
-                    f"An outline that changes on the card is drawn on the hide twice: "
-                    f"{lay_out.minutes} min of laying out.",
-                    price_min=float(lay_out.minutes),
+                    "The card still moves outlines, and an awl's line in the grain does not come "
+                    "out again.",
                 )
 
 
 RULE = Rule(
     code=_GROUND.code,
     name="Card mock-up before laying out",
-    why="The card mock-up still moves outlines by a few millimetres. Lines already drawn on the "
-    "hide then have to be rubbed out and drawn again.",
-    mend="Rub the lines out, or cross them out on the flesh side, and draw the changed parts anew; "
-    "look whether they still lie clear of scars and of each other.",
+    why="The card mock-up still moves outlines by a few millimetres. Lines are drawn on the grain with "
+    "an awl or a silver pen; an awl's line stays for ever, and shows most in the dye.",
+    mend="Lay the changed outlines so that the old lines fall into waste or on an edge that is bevelled "
+    "off. A line that stays in sight can be hidden under a trim, or tooled over.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

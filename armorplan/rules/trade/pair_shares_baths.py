@@ -2,21 +2,32 @@
 
 from collections.abc import Iterator
 
+from armorplan.drying.windows import damp_window_min
 from armorplan.kernel.units import span_words
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="pair-shares-baths", force=Force.USUAL)
 _BATHS = (StepKind.CASE, StepKind.HARDEN, StepKind.CLEAN, *COATS)
 
 
+def _both_in_window(facts: Facts, one: Step, other: Step) -> bool:
+    """Tell whether what two casings serve is done, one after the other, while both are damp."""
+    entry = facts.shelf.treatment(one.treatment or "")
+    window = damp_window_min(entry, facts.climate) if entry and one.serves else None
+    if window is None or window[1] is None:
+        return True
+    served = [facts.work.step(case.serves).minutes for case in (one, other) if case.serves]
+    return window[0] + sum(served) <= window[1]
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     for pair in facts.pairs(*_BATHS):
         one, other = pair
-        if one.batch_key != other.batch_key:
+        if one.batch_key != other.batch_key or not _both_in_window(facts, one, other):
             continue
         dry = facts.work.drying_of(one.id)
         shares = f" and share {span_words(dry.minutes)} of drying" if dry else ""
@@ -45,6 +56,11 @@ RULE = Rule(
                 sketch_part("cuff"), treatments=(sketch_treatment("oil", "cuff"),), mirrored=True
             ),
             expects=frozenset({("oil/oil.left.coat-1 | oil/oil.right.coat-1", "")}),
+        ),
+        Example(
+            title="A tooled cuff made left and right is cased together where both can be tooled damp",
+            pattern=sketch(sketch_part("cuff", tooling="lantern"), mirrored=True),
+            expects=frozenset({("case/cuff.left.tool | case/cuff.right.tool", "")}),
         ),
         Example(
             title="An oiled cuff made once",
