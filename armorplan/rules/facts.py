@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from armorplan.assembly.model import Assembly, Side, SidedJoint
+from armorplan.pattern.joining import Motion
+from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
 from armorplan.steps.naming import names, part_name, plain_subject
@@ -14,6 +16,8 @@ COATS = (StepKind.DYE, StepKind.OIL, StepKind.FINISH)
 PAPER = (StepKind.MEASURE, StepKind.MOCK_UP, StepKind.LAY_OUT)
 """What is done before there is leather to handle."""
 
+FITTINGS = (PartKind.STRAP, PartKind.KEEPER, PartKind.TRIM)
+"""What sits on a plate and is no plate itself."""
 _TRIALS = {
     CheckTime.MOCK_UP: StepKind.MOCK_UP,
     CheckTime.DRY_FIT: StepKind.DRY_FIT,
@@ -71,6 +75,13 @@ class Facts:
     def opens_again(self, setting: Step) -> bool:
         """Tell whether a step sets a joint that opens again: a screw, a lace."""
         return not self.assembly.joint(setting.joints[0]).joint.kind.is_permanent
+
+    def plates_under_fittings(self, joint: SidedJoint) -> frozenset[str]:
+        """Return the plates a joint fixes a strap, keeper or trim to; none for any other joint."""
+        fittings = {p for p in joint.parts if self.assembly.part(p).part.kind in FITTINGS}
+        if not fittings or joint.joint.motion is not Motion.FIXED:
+            return frozenset()
+        return frozenset(joint.parts) - fittings
 
     def hides(self, parts: tuple[str, ...], joint_id: str) -> bool:
         """Tell whether one of these parts lies over the head of a joint."""

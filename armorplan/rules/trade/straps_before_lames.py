@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from armorplan.assembly.model import SidedJoint
 from armorplan.pattern.joining import Motion
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Force, Relation
@@ -12,16 +11,15 @@ from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 
 _GROUND = Ground(code="straps-before-lames", force=Force.USUAL)
-_FITTINGS = (PartKind.STRAP, PartKind.KEEPER, PartKind.TRIM)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     joints = list(facts.joint_steps())
     pivots = [(j, step) for j, step in joints if j.joint.motion is not Motion.FIXED]
     for joint, first in joints:
-        plates = _plates_with_fittings(facts, joint)
+        plates = facts.plates_under_fittings(joint)
         for pivot, then in pivots:
-            mine = plates & set(pivot.parts) if pivot.id != joint.id else set[str]()
+            mine = plates.intersection(pivot.parts)
             if mine and first.piece == then.piece and not facts.hides(joint.parts, pivot.id):
                 name = facts.names(tuple(sorted(mine)))
                 yield _GROUND.before(
@@ -31,14 +29,6 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     "way of the hammer.",
                     about=(*joint.parts, pivot.id),
                 )
-
-
-def _plates_with_fittings(facts: Facts, joint: SidedJoint) -> set[str]:
-    """Return the plates a joint fixes a strap, keeper or trim to; none for any other joint."""
-    fittings = {p for p in joint.parts if facts.assembly.part(p).part.kind in _FITTINGS}
-    if not fittings or joint.joint.motion is not Motion.FIXED:
-        return set()
-    return set(joint.parts) - fittings
 
 
 _COP = sketch_part("cop", kind=PartKind.COP, holes={"c1": (10.0, 10.0), "c2": (60.0, 10.0)})
