@@ -4,16 +4,15 @@ from collections.abc import Iterable
 
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState
+from armorplan.steps.drying_step import DRIED_AS
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import piece_name
-from armorplan.workshop.shelf import TreatmentKind
+from armorplan.steps.naming import kind_slug, piece_name
 
 _TITLES = {
     StepKind.CUT: "Cut",
     StepKind.BEVEL: "Bevel edges",
     StepKind.SKIVE: "Skive overlaps",
     StepKind.PUNCH: "Punch holes",
-    StepKind.CASE: "Case",
     StepKind.TOOL: "Tool",
     StepKind.FORM: "Shape while damp",
     StepKind.FORM_DRY: "Curve by hand",
@@ -49,13 +48,16 @@ def tray_title(derived: Derived, steps: tuple[Step, ...]) -> str:
     seam = derived.assembly.seam_of(first.joints[0]) if first.joints else None
     if seam is not None and first.tray.endswith(f"/seam:{seam.id}"):
         return f"{seam.seam.name}: {len(steps)} joints"
-    if first.kind is StepKind.DRY and first.treatment is None:
+    if first.serves is not None:
+        return f"Case for {kind_slug(derived.work.step(first.serves).kind)}ing"
+    if first.after is not None and first.treatment is None:
         return "Waits after your own steps"
-    if first.treatment is not None and first.kind is not StepKind.CASE:
+    dried_as = DRIED_AS.get(derived.work.step(first.after).kind) if first.after else None
+    if dried_as is not None:
+        return f"Dry the {dried_as} leather"
+    if first.treatment is not None:
         entry = derived.shelf.treatment(first.treatment)
         name = entry.name if entry else first.treatment
-        if entry is not None and entry.kind is TreatmentKind.CASING:
-            return "Dry the damp leather"
         what = "Drying" if first.kind is StepKind.DRY else first.kind.capitalize()
         return f"{what}: {name}"
     return _TITLES.get(first.kind, first.kind.capitalize())

@@ -5,17 +5,17 @@ from armorplan.steps.naming import names
 from armorplan.steps.scene import Group
 from armorplan.workshop.shelf import TreatmentEntry
 
-_STATES = {
+DRIED_AS = {
     StepKind.TOOL: "tooled",
     StepKind.FORM: "damp-formed",
     StepKind.HARDEN: "hardened",
 }
+"""What leather is called that dries in a new shape or state."""
 
 
 def _title(group: Group, step: Step) -> str:
-    """Return what dries: leather in a new shape or state by itself, else after which step."""
-    if step.kind in _STATES:
-        return f"Dry the {_STATES[step.kind]} {names(group.scene.assembly, step.parts)}"
+    if step.kind in DRIED_AS:
+        return f"Dry the {DRIED_AS[step.kind]} {names(group.scene.assembly, step.parts)}"
     return f"Drying after '{step.title.split(':')[0]}'"
 
 
@@ -33,7 +33,7 @@ def drying_step(group: Group, step: Step, entry: TreatmentEntry, minutes: int | 
         piece=group.piece,
         side=group.side,
         title=_title(group, step),
-        tray=group.tray(f"{StepKind.DRY}:{entry.id}"),
+        tray=group.tray(f"{StepKind.DRY}:{step.kind if step.kind in DRIED_AS else entry.id}"),
         parts=step.parts,
         minutes=entry.handle_min if minutes is None else minutes,
         attended=False,

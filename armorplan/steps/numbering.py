@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from armorplan.assembly.model import Side
-from armorplan.geometry.likeness import LookAlike, look_alikes
+from armorplan.geometry.likeness import LookAlike
 from armorplan.pattern.pattern import Pattern
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.scene import Group
@@ -19,8 +19,8 @@ def numbering_steps(group: Group) -> Iterator[Step]:
     may not.
     """
     scene, pattern = group.scene, group.scene.assembly.pattern
-    here = tuple(scene.assembly.part(part).part for part in group.parts)
-    alike = [a for a in look_alikes(here) if not _same(a)]
+    here = tuple(scene.assembly.part(part).part.id for part in group.parts)
+    alike = [a for a in scene.look_alikes(here) if not _same(a)]
     mixed_up = {part for a in alike for part in (a.first, a.second)}
     parts = tuple(part for part in group.parts if scene.assembly.part(part).part.id in mixed_up)
     if not parts:

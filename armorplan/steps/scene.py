@@ -7,6 +7,7 @@ from math import ceil
 
 from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.geometry.areas import edge_length_mm
+from armorplan.geometry.likeness import LookAlike, look_alikes
 from armorplan.pattern.choosing import cut_by_machine, time_factor
 from armorplan.pattern.parts import Harness, Hole, PartKind
 from armorplan.steps.model import Step, StepKind
@@ -112,6 +113,17 @@ class Scene:
             if self.assembly.seam_of(joint.id) is None:
                 groups.setdefault((joint.parts, joint.joint.kind), []).append(joint.id)
         return {joint: tuple(group) for group in groups.values() for joint in group}
+
+    def look_alikes(self, plain_parts: tuple[str, ...]) -> tuple[LookAlike, ...]:
+        """Return the parts of a piece that look alike; both sides of a pair ask for the same."""
+        if plain_parts not in self._look_alikes:
+            parts = tuple(map(self.assembly.pattern.part, plain_parts))
+            self._look_alikes[plain_parts] = look_alikes(parts)
+        return self._look_alikes[plain_parts]
+
+    @cached_property
+    def _look_alikes(self) -> dict[tuple[str, ...], tuple[LookAlike, ...]]:
+        return {}
 
     def edge_cm(self, part_ids: tuple[str, ...]) -> float:
         """Return the length of all edges of these parts in cm, each as often as it is cut."""

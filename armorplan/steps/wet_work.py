@@ -31,7 +31,7 @@ def _case(group: Group, served: Step, entry: TreatmentEntry) -> Step:
         piece=group.piece,
         side=group.side,
         title=f"Case {names(scene.assembly, parts)} for {kind_slug(served.kind)}ing",
-        tray=group.tray(StepKind.CASE),
+        tray=group.tray(f"{StepKind.CASE}:{served.kind}"),
         parts=parts,
         minutes=scene.rounded(StepKind.CASE, minutes),
         serves=served.id,

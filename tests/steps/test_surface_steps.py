@@ -5,10 +5,13 @@ from dataclasses import replace
 import pytest
 from steps.made_steps import full_shelf, only, square, work_of
 
+from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Applying, Joint, JointKind
 from armorplan.pattern.parts import PartKind, Piece
 from armorplan.rules.sketches import sketch, sketch_treatment
+from armorplan.steps.deriving import air_findings
 from armorplan.steps.model import StepKind
+from armorplan.workshop.shop import Climate
 
 PLATE, LINING = square("plate"), square("lining", kind=PartKind.LINING, grain_out=False)
 GLUE = Joint(id="g", kind=JointKind.GLUE, layers=("plate", "lining"), fastener="cement")
@@ -90,3 +93,26 @@ def test_a_strap_glued_to_itself_meets_itself_with_its_inner_side(grain_out):
     fold = replace(GLUE, layers=("strap", "strap"))
     work = work_of(strap, joints=(fold,))
     assert bool(work.of_kind(StepKind.ROUGHEN)) is not grain_out
+
+
+@pytest.mark.parametrize(
+    ("temperature_c", "humidity_pct", "codes"),
+    [
+        (23.0, 50.0, []),
+        (10.0, 75.0, []),
+        (9.0, 50.0, ["too-cold-for-finish"]),
+        (23.0, 76.0, ["damp-air-moulds"]),
+    ],
+)
+def test_cold_and_damp_air_are_noted(temperature_c, humidity_pct, codes):
+    climate = Climate(temperature_c=temperature_c, humidity_pct=humidity_pct)
+    work = work_of(PLATE, climate=climate, treatments=(sketch_treatment("finish", "plate"),))
+    notes = air_findings(work, full_shelf(), climate)
+    assert [note.code for note in notes] == codes
+    assert all(note.severity is Severity.NOTE for note in notes)
+
+
+def test_cold_air_says_nothing_where_nothing_is_finished():
+    cold = Climate(temperature_c=5.0)
+    work = work_of(PLATE, climate=cold, treatments=(sketch_treatment("dye", "plate"),))
+    assert air_findings(work, full_shelf(), cold) == ()
