@@ -1,37 +1,32 @@
-"""How many orders keep all relations: exact where that is affordable, else a proven 'at least'.
+"""How many orders keep all relations: exact up to stated limits, else a proven 'at least'.
 
-Counting is hard in general (#P-complete: Brightwell and Winkler 1991, from memory), so three exact
-steps come first, and one that only bounds:
-
-- groups that no relation connects interleave freely: their counts multiply, times the multinomial;
-- a group in which every step of a front part comes before every step of the rest is cut there:
-  the counts multiply. With the step above this alone gives Knuth's hook formula for forests;
-- what is left is counted by dynamic programming over the sets of steps that can stand at the back.
-  Such a set is never a dead end (see ``from_back``), so every path counts;
-- beyond the limit a valid order of the group is cut in two, and the front half is made to come
-  before the rest. Adding a relation never adds an order, so the product is a lower bound.
+'Before' and 'before all of' are counted group by group (``group_counting``). With 'together' each
+block is counted by itself, and from outside as one thing: steps of different blocks never
+interleave. 'After any of', and 'before all of' across the border of a block, can be kept in
+several ways (``mixing``); every order keeps a first of them and none of those before it, so the
+orders fall into cases that are counted one by one. The opposite of 'before the last of a set' is
+'after all of it': each case is made of plain relations again.
 """
 
-from bisect import bisect_right
-from collections.abc import Iterable
-from dataclasses import dataclass
-from itertools import accumulate
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from math import comb, floor, log10
 
 import networkx as nx
 
 from armorplan.relations.from_back import order_from_back
-from armorplan.relations.index import index_relations
+from armorplan.relations.group_counting import Clause, Group, count_group
+from armorplan.relations.index import index_clauses, index_relations
+from armorplan.relations.mixing import Choice, Mix, mix
 from armorplan.relations.model import Relation
+from armorplan.relations.settling import Settled, settle
 
 MOST_STATES = 100_000
 """Sets of steps looked at before settling for a bound; half a second for a group of 200 steps."""
+MOST_CASES = 1_000
+"""Cases of one group looked at before settling for a bound."""
+_MOST_CHOICES = 100
 _SHORT = 10**9
-
-Clause = tuple[int, frozenset[int]]
-"""The first of the pair comes before the last of the set."""
-_Layer = dict[int, tuple[int, int]]
-"""By set of steps at the back: in how many orders, and the set of steps that may join it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,14 +52,6 @@ def _power(number: int) -> str:
     return f"{whole}.{tenth} × 10^{tens}"
 
 
-@dataclass(frozen=True, slots=True)
-class _Group:
-    """Steps in a valid order, and the clauses among them."""
-
-    steps: tuple[int, ...]
-    clauses: tuple[Clause, ...]
-
-
 def count_orders(
     steps: Iterable[str], relations: Iterable[Relation], *, most_states: int = MOST_STATES
 ) -> Count:
@@ -72,160 +59,135 @@ def count_orders(
 
     Args:
         steps: step ids.
-        relations: all count, whatever their force; such as name another step are left out.
+        relations: all count, whatever their force, but for overruled ones.
         most_states: sets of steps to look at; a group that needs more is bounded, which costs up
             to as much again for every halving of it.
     """
     index = index_relations(steps, relations)
-    every = bytearray(index.plain)
-    back = order_from_back(index, index.left_after(()), every)
+    left, active = index.left_after(()), bytearray(index.plain)
+    counted = [at for at in index.others if not index.relations[at].reason.overruled]
+    if counted:
+        for at in counted:
+            active[at] = 1
+        return _count_mix(mix(index, left, active), most_states)
+    back = order_from_back(index, left, active)
     if len(back) < len(index.steps):
         return Count(number=0, exact=True)
     clauses = {
         (first, frozenset(members))
-        for first, members in zip(index.firsts, index.members, strict=True)
+        for at, (first, members) in enumerate(zip(index.firsts, index.members, strict=True))
+        if active[at]
     }
-    whole = _Group(tuple(reversed(back)), tuple(sorted(clauses, key=_plain)))
-    number, exact = _count(whole, most_states)
+    whole = Group(tuple(reversed(back)), tuple(sorted(clauses, key=_sortable)))
+    number, exact = count_group(whole, most_states)
     return Count(number=number, exact=exact)
 
 
-def _plain(clause: Clause) -> tuple[int, tuple[int, ...]]:
+def _sortable(clause: Clause) -> tuple[int, tuple[int, ...]]:
     return clause[0], tuple(sorted(clause[1]))
 
 
-def _count(group: _Group, most_states: int) -> tuple[int, bool]:
-    number, knots = _untangle(group)
-    exact, pool, size = True, most_states, sum(len(k.steps) for k in knots)
-    for knot in sorted(knots, key=lambda k: len(k.steps)):
-        share = pool * len(knot.steps) // size
-        size -= len(knot.steps)
-        ways, states = _by_sets_behind(knot, share)
-        pool -= states
-        if ways:
-            number *= ways
-            continue
-        exact = False
-        middle = len(knot.steps) // 2
-        for half in _in_series(knot, (middle,)):
-            number *= _count(half, share // 2)[0]
-    return number, exact
+def _count_mix(mixed: Mix, most_states: int) -> Count:
+    settled = settle(mixed)
+    if settled.core:
+        return Count(number=0, exact=True)
+    parents, number, exact = mixed.blocks.parents, 1, True
+    beside: dict[int, int] = {}
+    for tied in _tied(mixed):
+        bunch = _Bunch(mixed, tied, most_states * len(tied) // len(parents))
+        ways, is_exact = bunch.count(settled)
+        number, exact = number * ways, exact and is_exact
+        # What nothing ties interleaves freely with what lies in the same block.
+        for block in {parents[one] for one in tied}:
+            count = sum(parents[one] == block for one in tied)
+            beside[block] = beside.get(block, 0) + count
+            number *= comb(beside[block], count)
+    return Count(number=number, exact=exact)
 
 
-def _untangle(group: _Group) -> tuple[int, list[_Group]]:
-    """Return a factor and groups: the count is the factor times the product of their counts."""
-    factor, todo = 1, [group]
-    knots: list[_Group] = []
-    while todo:
-        one = todo.pop()
-        apart = _apart(one)
-        if len(apart) > 1:
-            sizes = list(accumulate(len(part.steps) for part in apart))
-            for part, size in zip(apart, sizes, strict=True):
-                factor *= comb(size, len(part.steps))
-            todo.extend(apart)
-        elif len(one.steps) > 1:
-            cut = _in_series(one, _cuts(one))
-            (todo if len(cut) > 1 else knots).extend(cut)
-    return factor, knots
-
-
-def _apart(group: _Group) -> list[_Group]:
+def _tied(mixed: Mix) -> Iterator[list[int]]:
+    """Yield steps and blocks that clauses and choices tie to each other."""
     graph: nx.Graph[int] = nx.Graph()
-    graph.add_nodes_from(group.steps)
-    for first, members in group.clauses:
-        graph.add_edges_from((first, member) for member in members)
-    home = {}
-    for at, part in enumerate(nx.connected_components(graph)):
-        home.update(dict.fromkeys(part, at))
-    return _split(group, home)
+    graph.add_nodes_from(range(len(mixed.left)))
+    index = mixed.index
+    for at, counts in enumerate(mixed.fixed):
+        if counts:
+            graph.add_edges_from((index.firsts[at], m) for m in index.members[at])
+    for choice in mixed.choices:
+        named = [
+            one
+            for way in choice.ways
+            for at in way
+            for one in (index.firsts[at], *index.members[at])
+        ]
+        graph.add_edges_from((named[0], one) for one in named)
+    for found in nx.connected_components(graph):
+        yield sorted(found)
 
 
-def _in_series(group: _Group, cuts: tuple[int, ...]) -> list[_Group]:
-    return _split(group, {s: bisect_right(cuts, at) for at, s in enumerate(group.steps)})
+@dataclass(slots=True)
+class _Bunch:
+    """Steps and blocks that hang together, counted case by case."""
 
+    mixed: Mix
+    ones: list[int]
+    most_states: int
+    cases: int = field(default=0, init=False)
+    exact: bool = field(default=True, init=False)
 
-def _split(group: _Group, home: dict[int, int]) -> list[_Group]:
-    """Split a group into parts; where they hang together, a part precedes those numbered higher.
+    def count(self, settled: Settled) -> tuple[int, bool]:
+        """Return the number of orders, or a bound, and which it is."""
+        mine, index = frozenset(self.ones), self.mixed.index
+        fixed = self._counting(self.mixed.fixed)
+        choices = [c for c in self.mixed.choices if index.firsts[c.ways[0][0]] in mine]
+        number = self._cases(fixed, choices)
+        if not self.exact and settled.possible:
+            number = max(number, self._by_block(self._counting(settled.active)))
+        return number, self.exact
 
-    A clause with a member in a part behind its first holds by itself; members in parts before it
-    are never the last and drop out.
-    """
-    steps: dict[int, list[int]] = {}
-    clauses: dict[int, list[Clause]] = {}
-    for step in group.steps:
-        steps.setdefault(home[step], []).append(step)
-    for first, members in group.clauses:
-        here = home[first]
-        if all(home[m] <= here for m in members):
-            inside = frozenset(m for m in members if home[m] == here)
-            clauses.setdefault(here, []).append((first, inside))
-    return [_Group(tuple(steps[at]), tuple(clauses.get(at, ()))) for at in sorted(steps)]
+    def _cases(self, clauses: list[Clause], choices: Sequence[Choice]) -> int:
+        """Return the orders that keep the clauses and one way of each choice, case by case."""
+        if self.cases >= MOST_CASES or len(choices) > _MOST_CHOICES:
+            self.exact = False
+            return 0
+        if not choices:
+            self.cases += 1
+            return self._by_block(clauses)
+        if not self._order(clauses):
+            return 0
+        number, opposite = 0, list[Clause]()
+        for way in choices[0].ways:
+            kept = [self._clause(at) for at in way]
+            number += self._cases([*clauses, *opposite, *kept], choices[1:])
+            if len(kept) == 1:  # The two ways of a series exclude each other as they are.
+                ((first, members),) = kept
+                opposite += [(member, frozenset((first,))) for member in sorted(members)]
+        return number
 
+    def _by_block(self, clauses: list[Clause]) -> int:
+        """Return in how many orders plain clauses can be kept, each block by itself."""
+        order = self._order(clauses)
+        parents, number = self.mixed.blocks.parents, int(bool(order))
+        for block in sorted({parents[one] for one in order}):
+            mine = [one for one in order if parents[one] == block]
+            inside = {clause for clause in clauses if parents[clause[0]] == block}
+            group = Group(tuple(mine), tuple(sorted(inside, key=_sortable)))
+            ways, exact = count_group(group, self.most_states)
+            number, self.exact = number * ways, self.exact and exact
+        return number
 
-def _cuts(group: _Group) -> tuple[int, ...]:
-    """Return places in the order where all steps in front precede all steps behind."""
-    place = {step: at for at, step in enumerate(group.steps)}
-    earlier: list[list[int]] = [[] for _ in group.steps]
-    for first, members in group.clauses:
-        if len(members) == 1:
-            earlier[place[min(members)]].append(place[first])
-    before: list[int] = []
-    for firsts in earlier:
-        closed = 0
-        for first in firsts:
-            closed |= before[first] | 1 << first
-        before.append(closed)
-    # The lowest clear bit tells how many steps from the front precede this one without a gap.
-    unbroken = [(~closed & (closed + 1)).bit_length() - 1 for closed in before]
-    least = list(accumulate(reversed(unbroken), min))[::-1]
-    return tuple(at for at in range(1, len(least)) if least[at] >= at)
+    def _order(self, clauses: list[Clause]) -> list[int]:
+        """Return a valid order; empty where there is none."""
+        number = {one: at for at, one in enumerate(self.ones)}
+        pairs = [(number[f], tuple(number[m] for m in ms)) for f, ms in clauses]
+        small = index_clauses([""] * len(number), pairs, ())
+        back = order_from_back(small, small.left_after(()), bytearray(small.plain))
+        return [self.ones[at] for at in reversed(back)] if len(back) == len(self.ones) else []
 
+    def _counting(self, active: bytes) -> list[Clause]:
+        mine = frozenset(self.ones)
+        here = (at for at, first in enumerate(self.mixed.index.firsts) if first in mine)
+        return [self._clause(at) for at in here if active[at]]
 
-def _by_sets_behind(group: _Group, most_states: int) -> tuple[int, int]:
-    """Count over the sets that can stand at the back; 0 beyond the limit. Also the sets seen."""
-    place = {step: at for at, step in enumerate(group.steps)}
-    needs: list[list[int]] = [[] for _ in group.steps]
-    frees: list[set[int]] = [set() for _ in group.steps]
-    for first, members in group.clauses:
-        needs[place[first]].append(sum(1 << place[m] for m in members))
-        for member in members:
-            frees[place[member]].add(place[first])
-    start = sum(1 << at for at, need in enumerate(needs) if not need)
-    layer, seen = {0: (1, start)}, 1
-    for _ in group.steps:
-        layer = _one_more_behind(layer, needs, frees, most_states - seen)
-        if not layer:
-            return 0, most_states
-        seen += len(layer)
-    return next(iter(layer.values()))[0], seen
-
-
-def _one_more_behind(
-    layer: _Layer, needs: list[list[int]], frees: list[set[int]], most: int
-) -> _Layer:
-    """Return the sets with one step more, how often each is reached and what may join it next."""
-    grown: _Layer = {}
-    for behind, (ways, free) in layer.items():
-        for at in _bits(free):
-            now = behind | 1 << at
-            if now in grown:
-                grown[now] = (grown[now][0] + ways, grown[now][1])
-                continue
-            onward = free ^ 1 << at
-            for first in frees[at]:
-                if not now >> first & 1 and all(need & now for need in needs[first]):
-                    onward |= 1 << first
-            grown[now] = (ways, onward)
-        if len(grown) > most:
-            return {}
-    return grown
-
-
-def _bits(mask: int) -> list[int]:
-    found = []
-    while mask:
-        low = mask & -mask
-        found.append(low.bit_length() - 1)
-        mask ^= low
-    return found
+    def _clause(self, at: int) -> Clause:
+        return self.mixed.index.firsts[at], frozenset(self.mixed.index.members[at])

@@ -30,7 +30,7 @@ def order_from_back(index: RelationIndex, left: bytearray, active: bytearray) ->
     for at, first in enumerate(index.firsts):
         unmet[first] += active[at]
     queue = [at for at in range(len(unmet) - 1, -1, -1) if left[at] and not unmet[at]]
-    met = bytearray(len(index.relations))
+    met = bytearray(len(index.firsts))
     for step in queue:
         for at in index.by_member[step]:
             if active[at] and not met[at]:

@@ -13,7 +13,7 @@ any of', 'together' and 'apart' go on without the missing step: nobody can wait 
 done, and the others are still done in one go.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TypeGuard
 
@@ -21,6 +21,8 @@ from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relati
 
 NOBODY = -1
 """Stands for the first step of a relation that has none."""
+Clause = tuple[int, tuple[int, ...]]
+"""By number: the first of the pair comes before the last of the members."""
 
 
 def is_plain(relation: Relation) -> TypeGuard[Before | BeforeAll]:
@@ -138,6 +140,30 @@ def index_relations(steps: Iterable[str], relations: Iterable[Relation]) -> Rela
         plain=bytes(is_plain(r) and not r.reason.overruled for r in known),
         binds=bytes(is_plain(r) and r.reason.binds for r in known),
         others=tuple(at for at, r in enumerate(known) if isinstance(r, AfterAny | Together)),
+    )
+
+
+def index_clauses(
+    names: Sequence[str], clauses: Sequence[Clause], relations: Sequence[Relation]
+) -> RelationIndex:
+    """Index plain clauses by number, each with the relation it comes from; all of them count."""
+    by_first: list[list[int]] = [[] for _ in names]
+    by_member: list[list[int]] = [[] for _ in names]
+    for at, (first, members) in enumerate(clauses):
+        by_first[first].append(at)
+        for member in members:
+            by_member[member].append(at)
+    every = b"\x01" * len(clauses)
+    return RelationIndex(
+        steps=tuple(names),
+        relations=tuple(relations),
+        number={},
+        firsts=tuple(first for first, _ in clauses),
+        members=tuple(members for _, members in clauses),
+        by_first=tuple(map(tuple, by_first)),
+        by_member=tuple(map(tuple, by_member)),
+        plain=every,
+        binds=every,
     )
 
 

@@ -18,11 +18,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from armorplan.relations.blocks import Blocks, lay_blocks, no_blocks
-from armorplan.relations.index import NOBODY, RelationIndex
+from armorplan.relations.index import NOBODY, Clause, RelationIndex, index_clauses
 from armorplan.relations.model import AfterAny, Relation, Together
-
-Clause = tuple[int, tuple[int, ...]]
-"""The first stands before the last of the members; by number of step or block."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,7 +167,9 @@ class _Mixer:
         for at in self._fixed:
             fixed[at] = 1
         return Mix(
-            index=self._indexed(names),
+            index=index_clauses(
+                names, self._clauses, [self._index.relations[min(by)] for by in self._made_by]
+            ),
             blocks=blocks,
             left=bytes(one == _TO_DO for one in state),
             fixed=bytes(fixed),
@@ -179,27 +178,6 @@ class _Mixer:
             made_by=tuple(self._made_by),
             open=tuple(at for at in range(steps, len(state)) if state[at] == _OPEN),
             clash=clash or self._clash,
-        )
-
-    def _indexed(self, names: tuple[str, ...]) -> RelationIndex:
-        by_first: list[list[int]] = [[] for _ in names]
-        by_member: list[list[int]] = [[] for _ in names]
-        for at, (first, members) in enumerate(self._clauses):
-            by_first[first].append(at)
-            for member in members:
-                by_member[member].append(at)
-        relations = self._index.relations
-        every = b"\x01" * len(self._clauses)
-        return RelationIndex(
-            steps=names,
-            relations=tuple(relations[min(made_by)] for made_by in self._made_by),
-            number={},
-            firsts=tuple(first for first, _ in self._clauses),
-            members=tuple(members for _, members in self._clauses),
-            by_first=tuple(map(tuple, by_first)),
-            by_member=tuple(map(tuple, by_member)),
-            plain=every,
-            binds=every,
         )
 
     def _count(self, choice: Choice | None) -> None:

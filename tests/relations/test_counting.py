@@ -4,7 +4,16 @@ from math import factorial
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from relations.relation_cases import all_orders, before, before_all, kept_sets, relation_sets
+from relations.relation_cases import (
+    after_any,
+    all_orders,
+    before,
+    before_all,
+    kept_sets,
+    mixed_sets,
+    relation_sets,
+    together,
+)
 
 from armorplan.relations.counting import Count, count_orders
 
@@ -95,3 +104,45 @@ def test_adding_a_relation_never_adds_an_order(case, data):
     steps, relations = case
     at = data.draw(st.integers(0, len(relations)))
     assert count_orders(steps, relations).number <= count_orders(steps, relations[:at]).number
+
+
+def test_steps_done_in_one_go_count_as_one_thing():
+    assert count_orders("abcde", (together("abc"),)).number == 3 * 2 * 6
+    assert count_orders("abc", (together("ab"), together("bc"))).number == 2
+
+
+def test_after_any_takes_away_only_the_orders_with_it_first():
+    assert count_orders("abcd", (after_any("a", "bcd"),)).number == 24 - 6
+
+
+def test_after_any_is_before_all_read_backwards():
+    steps = [f"s{at:02}" for at in range(12)]
+    pairs = [(steps[at], (steps[at + 2], steps[at + 3])) for at in range(0, 9, 3)]
+    back = count_orders(steps, [before_all(first, others) for first, others in pairs])
+    assert count_orders(steps, [after_any(then, others) for then, others in pairs]) == back
+
+
+@given(mixed_sets(most_relations=8))
+def test_trying_every_order_agrees_with_every_kind(case):
+    steps, relations = case
+    count = count_orders(steps, relations)
+    assert count.exact
+    assert count.number == len(all_orders(steps, relations))
+
+
+@given(mixed_sets(most_relations=8), st.integers(0, 6))
+def test_a_bound_never_exceeds_the_count_with_every_kind(case, most_states):
+    steps, relations = case
+    orders = len(all_orders(steps, relations))
+    bounded = count_orders(steps, relations, most_states=most_states)
+    assert bounded.number <= orders
+    assert bounded.number == orders or not bounded.exact
+    assert bool(bounded.number) == bool(orders)
+
+
+def test_too_many_cases_leave_a_bound():
+    steps = [f"s{at:02}" for at in range(40)]
+    relations = [after_any(steps[at], steps[at + 1 : at + 9]) for at in range(30)]
+    count = count_orders(steps, relations)
+    assert not count.exact
+    assert count.number > 0
