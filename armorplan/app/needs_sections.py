@@ -259,6 +259,6 @@ def _cost(needs: Needs) -> NeedsSection:
         )
         return NeedsSection(id="cost", title="Cost", heads=("Total",), rows=(none,))
     without = (f"Without {'; '.join(cost.without)}: no price.",) if cost.without else ()
-    name = "Total, without what has no price" if cost.without else "Total"
+    name = "All of it, without what has no price" if cost.without else "All of it"
     total = NeedsRow(cells=(name, money_words(cost.total, cost.currency)), remarks=without)
-    return NeedsSection(id="cost", title="Cost", heads=("", "Cost"), rows=(total,))
+    return NeedsSection(id="cost", title="Cost", heads=("Cost", "Total"), rows=(total,))

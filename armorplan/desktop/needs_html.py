@@ -8,9 +8,9 @@ from itertools import pairwise
 from armorplan.app.needs_rows import NeedsPage, NeedsRow, NeedsSection
 from armorplan.desktop.colours import Colours
 
-_FIRST_PCT = 44
+_FIRST_PCT = 42
 """Share of the first column; the others share the rest evenly."""
-_NUMBER_AND_UNIT = re.compile(r"(\d) (?=[^\d\s(=])")
+_NUMBER_AND_UNIT = re.compile(r"(\d) (?=(?:dm²|ft²|mm|ml|min|m|g|h|l|oz)\b)")
 _SET_IN_PX = 18
 
 
@@ -60,8 +60,8 @@ def _row(row: NeedsRow, colours: Colours, *, is_head: bool) -> str:
     tag = "b" if is_head and not row.under else "span"
     first, *others = row.cells
     set_in = f"padding-left:{_SET_IN_PX}px;" if row.under else ""
-    cells = f'<td style="{line}{set_in}"><{tag}>{escape(first)}</{tag}></td>'
-    cells += "".join(f'<td style="{line}">{_amount(cell)}</td>' for cell in others)
+    cells = f'<td style="{line}{set_in}"><{tag}>{_words(first)}</{tag}></td>'
+    cells += "".join(f'<td style="{line}">{_words(cell)}</td>' for cell in others)
     told = "".join(
         f'<tr><td colspan="{len(row.cells)}" style="color:{colours.quiet};'
         f'padding-left:{_SET_IN_PX}px; padding-top:0px">{escape(remark)}</td></tr>'
@@ -70,6 +70,6 @@ def _row(row: NeedsRow, colours: Colours, *, is_head: bool) -> str:
     return f"<tr>{cells}</tr>{told}"
 
 
-def _amount(words: str) -> str:
-    """Return an amount whose numbers stay with their units where the line breaks."""
+def _words(words: str) -> str:
+    """Return words whose numbers stay with their units where the line breaks."""
     return escape(_NUMBER_AND_UNIT.sub("\\1\N{NO-BREAK SPACE}", words))

@@ -225,7 +225,7 @@ def _hours(section: str, need: HoursNeed) -> Iterator[Figure]:
 
 
 def _total(cost: Cost) -> Figure:
-    without = f"without {', '.join(cost.without)}" if cost.without else ""
+    without = f"without {'; '.join(cost.without)}" if cost.without else ""
     return Figure(
         section="cost",
         item="Total",

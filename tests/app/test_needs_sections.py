@@ -82,7 +82,7 @@ def test_no_fitting_post_is_told_with_a_remedy():
 
 def test_the_total_names_what_it_is_without():
     (row,) = section(page(), "cost").rows
-    assert row.cells[0] == "Total, without what has no price"
+    assert row.cells[0] == "All of it, without what has no price"
     assert "Oil" in row.remarks[0]
 
 
