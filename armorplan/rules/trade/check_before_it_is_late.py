@@ -28,7 +28,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             yield _GROUND.before(
                 check.id,
                 late.id,
-                f"{check.title}: what is found there can be put right before this, and hardly after.",
+                "What this check finds can be put right before, and hardly afterwards.",
                 about=check.parts,
             )
 

@@ -21,8 +21,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     facts.end_of(step).id,
                     clean.id,
-                    f"Hands and water mark {facts.names(touched)} once more while it is shaped: it "
-                    "is cleaned when that is over and dry.",
+                    f"Shaping puts hands and water on {facts.names(touched)} once more: cleaned when "
+                    "that is over and dry.",
                     about=touched,
                 )
         dry = facts.end_of(clean)

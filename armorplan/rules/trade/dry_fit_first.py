@@ -11,6 +11,12 @@ from armorplan.steps.model import StepKind
 
 _GROUND = Ground(code="dry-fit-before-permanent", force=Force.SPOIL)
 
+_STAYS = {
+    JointKind.RIVET: "rivet",
+    JointKind.GLUE: "glued joint",
+    JointKind.STITCH: "stitched row",
+}
+
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for fit in facts.work.of_kind(StepKind.DRY_FIT):
@@ -21,7 +27,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     fit.id,
                     step.id,
                     "The dry fit is the last point at which anything is cheap to change; this "
-                    f"{joint.joint.kind} stays.",
+                    f"{_STAYS[joint.joint.kind]} stays.",
                     about=joint.parts,
                 )
 

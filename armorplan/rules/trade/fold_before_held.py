@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from armorplan.pattern.joining import Route
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Force, Relation
-from armorplan.rules.facts import Facts
+from armorplan.rules.facts import Facts, shared
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
 from armorplan.steps.model import StepKind
@@ -20,7 +20,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     fold.id,
                     step.id,
-                    f"The two layers of {facts.names(joint.parts)} lie on each other only once it "
+                    f"The two layers of {facts.names(shared(fold, joint.parts))} lie on each other only once it "
                     "is folded.",
                     about=(*joint.parts, joint.id),
                 )

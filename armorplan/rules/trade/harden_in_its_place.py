@@ -22,13 +22,13 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 facts,
                 form,
                 harden,
-                "Hardening keeps the shape for good: {} gets it, and dries, first.",
+                "Hardening keeps the shape for good: shape {} first, and let that dry.",
             )
         yield from _wax(facts, harden) if facts.is_wax(harden) else _water(facts, harden)
     for at, first in enumerate(ranked):
         for then in ranked[at + 1 :]:
             yield from _one_then(
-                facts, first, then, "{} is hardened twice: it cools and dries in between."
+                facts, first, then, "Hardened twice: let {} cool and dry in between."
             )
 
 
@@ -38,7 +38,7 @@ def _water(facts: Facts, harden: Step) -> Iterator[Relation]:
             facts,
             harden,
             coat,
-            "Heat and hot water move dye and lift finish: {} is hardened before.",
+            "Heat and hot water move dye and lift finish: harden {} before.",
         )
 
 
@@ -48,10 +48,10 @@ def _wax(facts: Facts, harden: Step) -> Iterator[Relation]:
             facts,
             coat,
             harden,
-            "Through wax nothing gets in any more: {} takes dye and oil before.",
+            "Through wax nothing gets in any more: dye and oil {} before.",
         )
     for coat in facts.first_coats(StepKind.FINISH):
-        yield from _one_then(facts, harden, coat, "Hot wax lifts a finish: {} is waxed before.")
+        yield from _one_then(facts, harden, coat, "Hot wax lifts a finish: wax {} before.")
 
 
 def _one_then(facts: Facts, first: Step, then: Step, text: str) -> Iterator[Relation]:

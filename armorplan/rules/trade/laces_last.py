@@ -22,8 +22,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     first.id,
                     then.id,
-                    f"{facts.names(lace.parts)} stay open for the hammer as long as they are not "
-                    "laced; a lace is tied in a moment, and untied for every repair.",
+                    f"A lace closes {facts.names(lace.parts)} to the hammer. It is tied in a moment, "
+                    "and untied again for every repair.",
                     about=(*lace.parts, joint.id),
                 )
 

@@ -20,8 +20,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     facts.end_of(wet).id,
                     mask.id,
-                    f"Tape does not hold on damp leather, and pulls off dye that is not dry: "
-                    f"{facts.names(touched)} dries first.",
+                    "Tape does not hold on damp leather, and pulls off dye that is not dry: let "
+                    f"{facts.names(touched)} dry first.",
                     about=touched,
                 )
         for finish in facts.first_coats(StepKind.FINISH):

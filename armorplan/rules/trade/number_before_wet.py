@@ -20,8 +20,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     number.id,
                     step.id,
-                    f"{facts.names(touched)} can be taken for another: on wet or dyed leather no "
-                    "pen holds, and out of one tray nobody can tell them apart.",
+                    f"Look-alikes: {facts.names(touched)}. Out of one tray nobody tells them apart "
+                    "again, and on wet or dyed leather no mark is seen.",
                     about=touched,
                 )
 

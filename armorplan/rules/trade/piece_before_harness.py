@@ -10,6 +10,7 @@ from armorplan.rules.facts import Facts, shared
 from armorplan.rules.model import COMMON_PRACTICE, SLOWER, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.model import SETS_JOINT, Step, StepKind
+from armorplan.steps.naming import piece_name
 
 _GROUND = Ground(code="piece-before-harness", force=Force.EASIER)
 _HANGING = (StepKind.THREAD, StepKind.DRY_FIT, *SETS_JOINT)
@@ -20,14 +21,15 @@ def _derive(facts: Facts) -> Iterator[Relation]:
     for fit in facts.work.of_kind(StepKind.FIT):
         if facts.in_harness(fit):
             continue
+        name = piece_name(facts.assembly, fit.piece, fit.side)
         for step in hanging:
             touched = shared(fit, step.parts)
             if touched and not _follows_trial(facts, step):
                 yield _GROUND.before(
                     fit.id,
                     step.id,
-                    f"With the other pieces hanging from {facts.names(touched)}, every rivet and "
-                    "every trial means lifting them all.",
+                    f"With other pieces hanging from {name}, every rivet and every trial means "
+                    "lifting them all.",
                     about=touched,
                     price_min=SLOWER * fit.minutes,
                 )

@@ -20,8 +20,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     facts.end_of(finish).id,
                     roughen.id,
-                    f"Finish runs into open fibres and seals them: {facts.names(touched)} is "
-                    "finished and dry before its glue face is opened.",
+                    f"Finish runs into open fibres and seals them: finish {facts.names(touched)}, and "
+                    "let that dry, before the glue face is opened.",
                     about=touched,
                 )
         for joint in roughen.joints:
@@ -30,8 +30,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     roughen.id,
                     glue.id,
-                    f"Grain and finish are smooth and closed. {facts.names(roughen.parts)} hold on "
-                    "each other only by their fibres: both faces are roughened first.",
+                    "Grain and finish are smooth and closed, and glue holds on fibres only: both "
+                    f"faces are roughened first, of {facts.names(roughen.parts)}.",
                     about=(*roughen.parts, joint),
                 )
 

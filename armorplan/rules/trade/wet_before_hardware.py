@@ -21,10 +21,6 @@ def _why(step: Step, names: str) -> str:
     return f"Once {names} is held fast no brush reaches its covered face"
 
 
-def _lowered(title: str) -> str:
-    return title[:1].lower() + title[1:]
-
-
 def _derive(facts: Facts) -> Iterator[Relation]:
     for wet, dry in facts.wet_ends():
         if wet.kind in _NOT_BATHS:
@@ -35,8 +31,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     dry.id,
                     step.id,
-                    f"{_why(step, facts.names(touched))}: {_lowered(wet.title.split(':')[0])} "
-                    f"first, then {span_words(dry.minutes)} of drying.",
+                    f"{_why(step, facts.names(touched))}: '{wet.title.split(':')[0]}' first, then "
+                    f"{span_words(dry.minutes)} of drying.",
                     about=(*touched, *step.joints),
                     numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
                 )
