@@ -83,6 +83,7 @@ def _need(material: Material, parts: list[Part], leather: Leather | None) -> Lea
 
 
 def _largest(parts: Iterable[Part]) -> tuple[str, tuple[float, float]]:
-    boxes = {part.id: (box_mm(part.outline), part.name) for part in parts}
-    box, name = max(boxes.values(), key=lambda found: found[0])
+    each_once = {part.id: part for part in parts}.values()
+    boxes = [(box_mm(part.outline), part.name) for part in each_once]
+    box, name = max(boxes, key=lambda found: found[0])
     return name, box

@@ -69,13 +69,14 @@ def liquid_needs(
         groups.setdefault((use.treatment, use.colour), []).append(use)
     heights = formed_heights(assembly)
     parts = {sided.part.id: sided.part for sided in assembly.parts}
+    areas = {name: outline_dm2(part) for name, part in parts.items()}
     too_large = frozenset(name for name, part in parts.items() if not _lies_in(part, tray))
     found = []
     for (treatment, _), uses in groups.items():
         entry = shelf.treatment(treatment)
         if entry is not None:
             lying = {} if entry.kind is TreatmentKind.CASING else heights
-            found.append(_need(_Bath(assembly, entry, tuple(uses), tray, lying, too_large)))
+            found.append(_need(_Bath(assembly, entry, tuple(uses), tray, lying, areas, too_large)))
     return tuple(found)
 
 
@@ -83,7 +84,8 @@ def liquid_needs(
 class _Bath:
     """All that goes through one bath, with the tray and how parts lie in it.
 
-    ``heights`` are those of formed sided parts, ``too_large`` the parts larger than the tray.
+    ``heights`` are those of formed sided parts, ``areas`` of parts in dm², ``too_large`` the parts
+    larger than the tray.
     """
 
     assembly: Assembly
@@ -91,6 +93,7 @@ class _Bath:
     uses: tuple[_Use, ...]
     tray: Tray
     heights: dict[str, float | None]
+    areas: dict[str, float]
     too_large: frozenset[str]
 
     @property
@@ -108,7 +111,7 @@ class _Bath:
     def coated_dm2(self) -> float:
         """One face of all parts, each as often as it gets a coat."""
         coats = self.coats_by_part
-        return sum(outline_dm2(s.part) * s.part.count * coats[s.id] for s in self.parts)
+        return sum(self.areas[s.part.id] * s.part.count * coats[s.id] for s in self.parts)
 
     @property
     def handlings(self) -> int:
@@ -158,7 +161,7 @@ def _need(bath: _Bath) -> LiquidNeed:
         colour=bath.uses[0].colour,
         coats=max(bath.coats_by_part.values()),
         parts=sum(sided.part.count for sided in bath.parts),
-        area_dm2=sum(outline_dm2(s.part) * s.part.count for s in bath.parts),
+        area_dm2=sum(bath.areas[s.part.id] * s.part.count for s in bath.parts),
         faces=faces,
         wiped=bath.way(
             Applying.WIPE,

@@ -128,7 +128,7 @@ def test_what_cannot_be_reckoned_is_told(view, bridge, qtbot, monkeypatch):
 def test_the_page_takes_the_colours_of_the_theme_and_escapes_names(colours, session):
     page = needs_html(session.needs(), colours)
     assert colours.quiet in page
-    assert "Shoulder &lt;3 mm&gt;" in page
+    assert "Shoulder &lt;3\N{NO-BREAK SPACE}mm&gt;" in page
     assert "<b>Alcohol dye, blue</b>" in page
 
 
