@@ -175,10 +175,9 @@ def difference_finding(told: Difference) -> Finding:
         f"reasons added: {len(told.added)}" if told.added else "",
         f"reasons dropped: {len(told.dropped)}" if told.dropped else "",
     )
-    has_work = bool(told.ticked or told.running or told.left)
     return Finding(
         code="pattern-changed",
-        severity=Severity.WARNING if has_work else Severity.NOTE,
+        severity=Severity.WARNING if told.left else Severity.NOTE,
         text=f"The pattern was changed since the build '{told.former}' was started; this is the "
         f"new build '{told.build}'. {'; '.join(filter(None, bits))}.",
         remedy=f"'{told.former}' is kept as it was, with all its ticks and timers: "

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from armorplan.app.draft import Draft, Refused, refused
@@ -95,6 +95,13 @@ def _entry_row(draft: Draft, table: str, keys: TableKeys, entry: str) -> EntryRo
     return EntryRow(table=table, id=entry, title=title, can_drop=keys.grows)
 
 
+def heading(draft: Draft, table: str, entry: str) -> tuple[str, str]:
+    """Return what an entry is called with what it is, and what its table is for."""
+    keys = editable_tables()[table]
+    title = _entry_row(draft, table, keys, entry).title
+    return f"{title} – {keys.one}" if title != keys.one else title, keys.help
+
+
 def field_rows(draft: Draft, table: str, entry: str) -> tuple[FieldRow, ...]:
     """Return the fields of an entry; none where it is not written."""
     values = draft.entry(table, entry)
@@ -124,7 +131,14 @@ def blank_rows(
         held: what they hold to begin with.
     """
     values = dict(held or {})
-    return tuple(_fields(draft, editable_tables()[table], values, head=(table, ""), also=shape))
+    rows = _fields(draft, editable_tables()[table], values, head=(table, ""), also=shape)
+    return tuple(_only_one(row) for row in rows)
+
+
+def _only_one(row: FieldRow) -> FieldRow:
+    """Return a field that must be chosen with its one choice, where there is but one."""
+    is_plain = row.key.kind is Kind.CHOICE and row.key.needed and not row.typed
+    return replace(row, typed=row.words[0][0]) if is_plain and len(row.words) == 1 else row
 
 
 def _fields(

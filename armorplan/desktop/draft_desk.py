@@ -44,26 +44,24 @@ class Swap(QUndoCommand):
         self._after = after
 
     def undo(self) -> None:
-        self._desk.show(self._before)
+        self._desk.hold(self._before)
 
     def redo(self) -> None:
-        self._desk.show(self._after)
+        self._desk.hold(self._after)
 
 
 class DraftDesk(QObject):
     """Holds the draft, its home and its undo stack; edits wait their turn and none is lost.
 
     ``shown`` carries the draft after every change, ``refused`` what an edit was about and why it
-    was not taken, ``settled`` says that nothing waits any more, ``saved`` carries the folder, and
-    ``unsaved`` the finding that says why nothing was written.
+    was not taken, ``saved`` the folder, and ``unsaved`` the finding that says why nothing was
+    written.
     """
 
     shown = Signal(object)
     refused = Signal(object, object)
-    settled = Signal()
     saved = Signal(object)
     unsaved = Signal(object)
-    unreadable = Signal(object)
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -77,9 +75,6 @@ class DraftDesk(QObject):
         self._checker.failed.connect(self._fail)
         self._keeper = Runner(self)
         self._keeper.answered.connect(self._keep)
-        self._reader = Runner(self)
-        self._reader.answered.connect(self.open)
-        self._reader.failed.connect(self.unreadable)
 
     @property
     def is_open(self) -> bool:
@@ -109,22 +104,21 @@ class DraftDesk(QObject):
         waits = bool(self._waiting or self._in_work)
         return self.is_open and (waits or not self.home.is_saved(self.draft))
 
-    def read(self, work: Callable[[], OpenDraft]) -> None:
-        """Read a draft off the window's thread, in place of the one that is open."""
-        self._reader.ask(lambda _report, _should_stop: work())
-
     def open(self, opened: OpenDraft) -> None:
         """Take a draft that was read; what could be undone is forgotten."""
         self._waiting.clear()
         self._open = opened
         self._saved = opened.draft
         self.stack.clear()
-        self.shown.emit(opened.draft)
+        self.tell()
 
-    def show(self, draft: Draft) -> None:
-        """Show a state of the draft; for undo and redo."""
+    def hold(self, draft: Draft) -> None:
+        """Take a state of the draft; it is shown once the stack has counted it."""
         self._open = OpenDraft(draft=draft, home=self.home)
-        self.shown.emit(draft)
+
+    def tell(self) -> None:
+        """Show the draft as it stands."""
+        self.shown.emit(self.draft)
 
     # --- edits --------------------------------------------------------------------------------
 
@@ -138,16 +132,19 @@ class DraftDesk(QObject):
         self.settle()
         if self._saved is not None and self._saved.text != self.draft.text:
             self.stack.push(Swap(self, self._saved, self.tr("back to what is saved")))
+            self.tell()
 
     def undo(self) -> None:
         """Take back the last edit, once all are made."""
         self.settle()
         self.stack.undo()
+        self.tell()
 
     def redo(self) -> None:
         """Make the edit again that was last taken back."""
         self.settle()
         self.stack.redo()
+        self.tell()
 
     def settle(self) -> None:
         """Make all waiting edits now, in this thread."""
@@ -169,10 +166,7 @@ class DraftDesk(QObject):
         waiting, self._in_work = self._in_work, None
         if waiting is not None:
             self._apply(waiting, result)
-        if self._waiting:
-            self._next()
-        else:
-            self.settled.emit()
+        self._next()
 
     def _fail(self, error: Exception) -> None:
         self._take(refused(str(error), self.tr("Nothing was changed."), code="not-checked"))
@@ -180,29 +174,22 @@ class DraftDesk(QObject):
     def _apply(self, waiting: _Waiting, result: Draft | Refused) -> None:
         if isinstance(result, Refused):
             self.refused.emit(waiting.about, result)
-        elif result is not self.draft:
+            return
+        if result is not self.draft:
             self.stack.push(Swap(self, result, waiting.text))
-        else:
-            self.shown.emit(result)
+        self.tell()
 
     # --- saving -------------------------------------------------------------------------------
 
-    def save(self) -> None:
-        """Write the pattern file into the folder the draft came from."""
+    def save(self, into: Path | None = None) -> None:
+        """Write the pattern file where it came from, or the whole pattern into another folder."""
         self.settle()
         draft, home = self.draft, self.home
-        self._keeper.ask(lambda _report, _should_stop: _Kept(draft, save(draft, home)))
-
-    def save_copy(self, into: Path) -> None:
-        """Write the whole pattern into another folder, and go on there."""
-        self.settle()
-        draft = self.draft
-        self._keeper.ask(lambda _report, _should_stop: _Kept(draft, save_copy(draft, into)))
-
-    @property
-    def is_saving(self) -> bool:
-        """Whether it is being written."""
-        return self._keeper.is_busy
+        self._keeper.ask(
+            lambda _report, _should_stop: _Kept(
+                draft, save_copy(draft, into) if into else save(draft, home)
+            )
+        )
 
     def _keep(self, kept: _Kept) -> None:
         if isinstance(kept.answer, Finding):
@@ -210,10 +197,9 @@ class DraftDesk(QObject):
             return
         self._saved = kept.draft
         self._open = OpenDraft(draft=self.draft, home=kept.answer)
-        self.shown.emit(self.draft)
+        self.tell()
         self.saved.emit(kept.answer.folder)
 
     def close(self) -> bool:
         """Wait for what runs; tell whether it ended in time."""
-        ended = [runner.close() for runner in (self._checker, self._keeper, self._reader)]
-        return all(ended)
+        return all([self._checker.close(), self._keeper.close()])

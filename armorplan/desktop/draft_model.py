@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import QAbstractListModel, QCoreApplication, QModelIndex, QObject, Qt
-from PySide6.QtGui import QFont
+from PySide6.QtGui import QFont, QGuiApplication
 
 from armorplan.app.draft_rows import EntryRow, GroupRow
 from armorplan.desktop.twin_model import Index
@@ -46,7 +46,7 @@ def list_rows(groups: tuple[GroupRow, ...], words: str = "") -> tuple[ListRow, .
 
 
 class DraftModel(QAbstractListModel):
-    """Lists headings and entries; only entries, and headings of tables that grow, can be chosen."""
+    """Lists headings and entries; only entries can be chosen, and the keys pass over headings."""
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -87,15 +87,16 @@ class DraftModel(QAbstractListModel):
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         row = self.row_at(index)
-        if row is None:
+        if row is None or row.entry is None:
             return Qt.ItemFlag.NoItemFlags
-        chosen = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        return chosen if row.entry or row.group.grows else Qt.ItemFlag.ItemIsEnabled
+        return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
 
     def data(self, index: Index, role: int = Role.DisplayRole) -> object:
         row = self.row_at(index)
         if row is None:
             return None
+        if role == Role.ForegroundRole and row.entry is None:
+            return QGuiApplication.palette().text()  # not grey, though nobody can choose it
         if role == Role.FontRole and row.entry is None:
             font = QFont()
             font.setBold(True)

@@ -86,7 +86,7 @@ def test_ticks_and_timers_go_on_and_what_differs_is_told(folder, workshop, clock
     assert told.gone == told.left == ()
     assert told.added
     (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
-    assert finding.severity is Severity.WARNING
+    assert finding.severity is Severity.NOTE
     assert f"{len(cuts) - 1} ticks carried over, 1 under way" in finding.text
     assert "new steps:" in finding.text
 
@@ -134,6 +134,7 @@ def test_a_tick_whose_work_is_gone_or_another_stays_and_is_told(folder, workshop
     assert len(told.left) >= len(dyes)
     (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
     assert "they stay in the former build" in finding.text
+    assert finding.severity is Severity.WARNING
 
 
 def test_other_minutes_and_dropped_reasons_are_told(folder, workshop, clock):

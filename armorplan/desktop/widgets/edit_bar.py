@@ -2,13 +2,31 @@
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from armorplan.desktop.draft_desk import DraftDesk
+from armorplan.desktop.widgets.announcing import announce
+
+
+class SaidLine(QLabel):
+    """What was said last; hidden while that is nothing."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("edit_said")
+        self.setAccessibleName(self.tr("Last notice"))
+        self.setWordWrap(True)
+        self.hide()
+
+    def say(self, words: str) -> None:
+        """Show a sentence, and have it spoken where a screen reader listens."""
+        self.setText(words)
+        self.setVisible(bool(words))
+        announce(self, words)
 
 
 class EditBar(QWidget):
-    """Take back, restore, save; ``pressed`` carries what was asked for."""
+    """Take back, restore, save; ``pressed`` carries what was asked for, by button or key."""
 
     pressed = Signal(str)
 
@@ -27,9 +45,9 @@ class EditBar(QWidget):
         ):
             if name == "save":
                 row.addStretch(1)
-            row.addWidget(self._button(name, text, keys))
+            row.addWidget(self._made(name, text, keys))
 
-    def _button(self, name: str, text: str, keys: tuple[str, ...]) -> QPushButton:
+    def _made(self, name: str, text: str, keys: tuple[str, ...]) -> QPushButton:
         button = self._buttons[name] = QPushButton(text, self)
         button.setObjectName(f"edit_{name}")
         button.setAccessibleName(text)
@@ -40,7 +58,8 @@ class EditBar(QWidget):
             button.setText(f"{text}\n{shown}")
             button.setAccessibleDescription(shown)
         for key in keys:
-            QShortcut(QKeySequence(key), self.window(), button.click)
+            # Also while the button is grey: what is being typed may be the first change.
+            QShortcut(QKeySequence(key), self.window(), lambda: self.pressed.emit(name))
         return button
 
     def show_state(self, desk: DraftDesk) -> None:
@@ -50,7 +69,6 @@ class EditBar(QWidget):
             ("undo", stack.canUndo(), stack.undoText()),
             ("redo", stack.canRedo(), stack.redoText()),
             ("revert", dirty, ""),
-            ("save", dirty and not desk.home.said, ""),
         ):
             self._buttons[name].setEnabled(can)
             self._buttons[name].setToolTip(what)

@@ -11,6 +11,7 @@ from armorplan.app.drafting import Home, save
 from armorplan.desktop.bridge import Bridge, Questioned
 from armorplan.desktop.draft_desk import DraftDesk, DraftReader
 from armorplan.desktop.draft_model import Place
+from armorplan.desktop.jobs import Runner
 from armorplan.desktop.widgets.edit_page import EditPage
 from armorplan.rules.own import OWN
 
@@ -36,7 +37,9 @@ class EditDoor(QObject):
         self._is_ours = False
         self._desk.shown.connect(self._enter)
         self._desk.saved.connect(self._reopen)
-        self._desk.unreadable.connect(self._tell_unreadable)
+        self._reader = Runner(self)
+        self._reader.answered.connect(self._desk.open)
+        self._reader.failed.connect(self._tell_unreadable)
         self._reopened: Path | None = None
         bridge.opened.connect(self._look_again)
         bridge.questioned.connect(self._question)
@@ -69,7 +72,8 @@ class EditDoor(QObject):
         if self._desk.is_open and (self._desk.is_dirty or self._is_ours):
             self._enter()
         else:
-            self._desk.read(self._drafts(self._bridge.session))
+            work = self._drafts(self._bridge.session)
+            self._reader.ask(lambda _report, _should_stop: work())
 
     def _enter(self, _draft: object = None) -> None:
         """Show the page once its draft is there."""
@@ -79,7 +83,7 @@ class EditDoor(QObject):
         if self._page is None:
             self._page = EditPage(self._desk, self._window)
             self._page.left.connect(self._say_kept)
-            self._desk.show(self._desk.draft)
+            self._desk.tell()
         self._is_ours = True
         self._page.show()
         self._page.raise_()
@@ -141,3 +145,4 @@ class EditDoor(QObject):
         if self._page is not None:
             self._page.close()
         self._desk.close()
+        self._reader.close()

@@ -1,7 +1,7 @@
 """Editors of single fields: what is typed is told once the editor is left, or Enter pressed."""
 
 from PySide6.QtCore import QEvent, QObject, QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QWheelEvent
+from PySide6.QtGui import QColor, QFocusEvent, QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -12,11 +12,14 @@ from PySide6.QtWidgets import (
     QMenu,
     QPlainTextEdit,
     QPushButton,
+    QStyle,
+    QStyleOptionButton,
     QWidget,
 )
 
 from armorplan.app.draft_keys import Kind
 from armorplan.app.draft_rows import FieldRow
+from armorplan.desktop.theme import colours_of
 
 LINES_SHOWN = 4
 _MANY = (Kind.LINES, Kind.SENTENCES, Kind.TIMES)
@@ -149,11 +152,26 @@ class LinesField(FieldEditor):
         self._edit.setPlainText(text)
 
 
+class EdgedBox(QCheckBox):
+    """A box to tick whose edge shows in the dark as well."""
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        option = QStyleOptionButton()
+        self.initStyleOption(option)
+        which = QStyle.SubElement.SE_CheckBoxIndicator
+        square = self.style().subElementRect(which, option, self)
+        painter = QPainter(self)
+        painter.setPen(QColor(colours_of(self.palette()).line))
+        painter.drawRect(square.adjusted(0, 0, -1, -1))
+        painter.end()
+
+
 class FlagField(FieldEditor):
     """A box that is ticked or not."""
 
     def __init__(self, row: FieldRow, parent: QWidget) -> None:
-        box = QCheckBox(parent)
+        box = EdgedBox(parent)
         super().__init__(row, box, parent)
         self._usual = row.key.usual
         self._box = box
@@ -190,8 +208,10 @@ class ChoiceField(FieldEditor):
         self._box = box
         self._usual = row.key.usual
         self._free = row.key.kind is Kind.STEP
-        if not self._free and not row.key.usual and not any(not word for word, _ in row.words):
+        has_none = any(not word for word, _ in row.words)
+        if not (self._free or row.key.usual or row.key.needed or has_none):
             box.addItem("", "")
+        box.setPlaceholderText(self.tr("Choose …"))
         for word, meaning in row.words:
             named = word if self._free else meaning
             box.addItem(named, word)
@@ -228,7 +248,7 @@ class ChoiceField(FieldEditor):
         if self._free:
             self._box.setEditText(text)
         else:
-            self._box.setCurrentIndex(max(0, self._box.findData(text or self._usual)))
+            self._box.setCurrentIndex(self._box.findData(text or self._usual))
         blocker.unblock()
 
 

@@ -12,6 +12,13 @@ from armorplan.desktop.widgets.why_line import prose
 
 Path = tuple[str, ...]
 PAD_PX = 14
+# Fusion draws the edges of fields by the window's colour, which hardly shows in the dark.
+_EDGES = """
+    QLineEdit, QPlainTextEdit {
+        border: 1px solid palette(mid); border-radius: 3px; padding: 3px; background: palette(base);
+    }
+    QLineEdit:focus, QPlainTextEdit:focus { border: 2px solid palette(link); padding: 2px; }
+"""
 CROSS = "\N{HEAVY MULTIPLICATION X}"
 
 
@@ -26,6 +33,7 @@ class EditForm(QScrollArea):
         self.setAccessibleName(self.tr("Fields"))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
+        self.setStyleSheet(_EDGES)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._rows: tuple[FieldRow, ...] = ()
         self._heading = ("", "")
@@ -60,21 +68,18 @@ class EditForm(QScrollArea):
         focus = QApplication.focusWidget()
         return focus is not None and self.isAncestorOf(focus)
 
-    def show_refusal(self, path: Path, words: str) -> None:
-        """Tell below a field why what was typed there was not taken."""
+    def show_refusal(self, path: Path, words: str) -> bool:
+        """Tell below a field why what was typed there was not taken; ``False`` if it is not here."""
         label = self._refusals.get(path)
         if label is None:
-            return
+            return False
         text = f"{CROSS} {words}"
         if label.text() != text or not label.isVisible():
             label.setText(text)
             label.setVisible(True)
             announce(self, words)
             self.ensureWidgetVisible(label)
-
-    def refused(self) -> tuple[FieldRow, ...]:
-        """Return the fields that hold something that was not taken."""
-        return tuple(row for row in self._rows if not self._refusals[row.path].isHidden())
+        return True
 
     def commit(self) -> None:
         """Tell what was typed into the field that has the keyboard."""

@@ -57,7 +57,7 @@ class EditList(QWidget):
         down.addLayout(row)
         QShortcut(QKeySequence("Ctrl+F"), self.window(), self.words.setFocus)
         self.words.textChanged.connect(self._find)
-        self.words.returnPressed.connect(self.list.setFocus)
+        self.words.returnPressed.connect(self._enter_list)
         self.list.selectionModel().currentChanged.connect(self._turn)
         self.list.activated.connect(self.entered)
         self._drop.clicked.connect(self._ask_drop)
@@ -100,6 +100,12 @@ class EditList(QWidget):
             self.list.setCurrentIndex(index)
             self.list.scrollTo(index)
         return is_there
+
+    def _enter_list(self) -> None:
+        """Give the keyboard to the entries, at the first one found."""
+        if self.entry is None:
+            self.list.setCurrentIndex(self._model.first_entry())
+        self.list.setFocus()
 
     def _find(self) -> None:
         self._model.show(list_rows(self._groups, self.words.text()))

@@ -7,31 +7,21 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QFileDialog,
-    QHBoxLayout,
     QLabel,
-    QPushButton,
     QSplitter,
+    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
 from armorplan.app.draft import Draft, Refused
-from armorplan.app.draft_keys import editable_tables
-from armorplan.app.draft_rows import (
-    EntryRow,
-    FieldRow,
-    blank_rows,
-    field_rows,
-    group_rows,
-    typed_in,
-    with_entry,
-)
+from armorplan.app.draft_rows import EntryRow, FieldRow, field_rows, group_rows, heading, typed_in
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.draft_model import Place
-from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.edit_bar import EditBar
+from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 from armorplan.desktop.widgets.edit_form import EditForm
 from armorplan.desktop.widgets.edit_list import EditList
+from armorplan.desktop.widgets.edit_new import NewEntry
 from armorplan.kernel.findings import Finding
 
 _SHARES_PX = (320, 620)
@@ -48,23 +38,46 @@ class EditPage(QWidget):
         self.setObjectName("edit_page")
         self._desk = desk
         self._at: Place | None = None
-        self._new = ""
-        self._where, self._said = QLabel(self), QLabel(self)
+        self._where, self._said = QLabel(self), SaidLine(self)
         self.entries = EditList(self)
-        self.form = EditForm(self)
-        self._new_bar = QWidget(self)
+        self._right = QStackedWidget(self)
+        self.form, self.new = EditForm(self._right), NewEntry(desk, self._right)
         self._bar = EditBar(self)
         self._lay_out()
+        self._connect()
+
+    def _lay_out(self) -> None:
+        self._where.setObjectName("edit_where")
+        self._where.setWordWrap(True)
+        self._right.addWidget(self.form)
+        self._right.addWidget(self.new)
+        across = QSplitter(Qt.Orientation.Horizontal, self)
+        across.setChildrenCollapsible(False)
+        across.addWidget(self.entries)
+        across.addWidget(self._right)
+        across.setStretchFactor(1, 1)
+        across.setSizes(list(_SHARES_PX))
+        whole = QVBoxLayout(self)
+        whole.addWidget(self._where)
+        whole.addWidget(across, 1)
+        whole.addWidget(self._said)
+        whole.addWidget(self._bar)
+        self.resize(*_SIZE_PX)
+
+    def _connect(self) -> None:
+        desk = self._desk
         self.entries.chosen.connect(self._turn)
         self.entries.entered.connect(self.form.first)
-        self.entries.asked_new.connect(self._begin_asked)
+        self.entries.asked_new.connect(lambda table, shape: self.begin_new(table, shape=shape))
         self.entries.dropped.connect(self._drop)
+        self.new.added.connect(self.go)
+        self.new.dropped.connect(self._end_new)
+        self.new.refused.connect(self._said.say)
         self.form.typed.connect(self._take_typed)
-        self._bar.pressed.connect(self._press)
         desk.shown.connect(self._show)
         desk.refused.connect(self._tell_refused)
         desk.unsaved.connect(self._tell_unsaved)
-        self._do = {
+        self._acts = {
             "undo": desk.undo,
             "redo": desk.redo,
             "revert": desk.back_to_saved,
@@ -72,55 +85,19 @@ class EditPage(QWidget):
             "copy": self.ask_copy,
             "close": self.close,
         }
-
-    def _lay_out(self) -> None:
-        for label, name in ((self._where, "edit_where"), (self._said, "edit_said")):
-            label.setObjectName(name)
-            label.setWordWrap(True)
-        self._said.setAccessibleName(self.tr("Last notice"))
-        self._said.hide()
-        main = QWidget(self)
-        right = QVBoxLayout(main)
-        right.setContentsMargins(0, 0, 0, 0)
-        right.addWidget(self.form, 1)
-        right.addWidget(self._said)
-        right.addWidget(self._new_bar)
-        new = QHBoxLayout(self._new_bar)
-        new.setContentsMargins(0, 0, 0, 0)
-        new.addStretch(1)
-        for name, text, slot in (
-            ("keep_new", self.tr("Add &it"), self._keep_new),
-            ("drop_new", self.tr("Never &mind"), self._end_new),
-        ):
-            button = QPushButton(text, self._new_bar)
-            button.setObjectName(f"edit_{name}")
-            button.clicked.connect(slot)
-            new.addWidget(button)
-        self._new_bar.hide()
-        across = QSplitter(Qt.Orientation.Horizontal, self)
-        across.setChildrenCollapsible(False)
-        across.addWidget(self.entries)
-        across.addWidget(main)
-        across.setStretchFactor(1, 1)
-        across.setSizes(list(_SHARES_PX))
-        whole = QVBoxLayout(self)
-        whole.addWidget(self._where)
-        whole.addWidget(across, 1)
-        whole.addWidget(self._bar)
-        self.resize(*_SIZE_PX)
+        self._bar.pressed.connect(self._press)
 
     def _press(self, name: str) -> None:
-        """Take in what is being typed, then do what was pressed."""
+        """Take in what is being typed, then do what was asked for."""
         self.form.commit()
-        self._do[name]()
+        self._acts[name]()
 
     # --- showing ------------------------------------------------------------------------------
 
     def _show(self, draft: Draft) -> None:
         self.setWindowTitle(self.tr("Texts and numbers – {0}").format(draft.name) + "[*]")
         self.entries.show_groups(group_rows(draft))
-        if not self._new:
-            self._show_fields(draft)
+        self._show_fields(draft)
         home, dirty = self._desk.home, self._desk.is_dirty
         self.setWindowModified(dirty)
         place = home.said or self.tr("In {0}").format(home.folder)
@@ -129,14 +106,10 @@ class EditPage(QWidget):
 
     def _show_fields(self, draft: Draft) -> None:
         rows = field_rows(draft, *self._at) if self._at else ()
-        if not rows or self._at is None:
+        if self._at is None or not rows:
             self.form.show_fields(self.tr("Choose an entry on the left."), "", ())
             return
-        keys = editable_tables()[self._at[0]]
-        entry = self.entries.entry
-        title = entry.title if entry and (entry.table, entry.id) == self._at else self._at[1]
-        named = f"{title} – {keys.one}" if title != keys.one else title
-        self.form.show_fields(named, keys.help, rows)
+        self.form.show_fields(*heading(draft, *self._at), rows)
 
     def go(self, place: Place | None) -> None:
         """Show an entry, and give its first field the keyboard; without one, the list."""
@@ -147,95 +120,61 @@ class EditPage(QWidget):
             self.entries.list.setFocus()
 
     def _turn(self, place: Place) -> None:
-        if place != self._at or self._new:
+        self._end_new()
+        if place != self._at:
             self.form.commit()
             self._at = place
-            self._end_new()
-            self._say("")
+            self._said.say("")
             self._show_fields(self._desk.draft)
-
-    def _say(self, words: str) -> None:
-        self._said.setText(words)
-        self._said.setVisible(bool(words))
-        announce(self, words)
 
     # --- edits --------------------------------------------------------------------------------
 
     def _take_typed(self, field: FieldRow, text: str) -> None:
-        if not self._new:
-            self._say("")
-            words = self.tr("{0} of {1}").format(field.key.label, field.path[-2])
-            self._desk.edit(lambda draft: typed_in(draft, field, text), words, field.path)
-
-    def _begin_asked(self, table: str, shape: tuple[str, ...]) -> None:
-        self.begin_new(table, shape=shape)
+        self._said.say("")
+        words = self.tr("{0} of {1}").format(field.key.label, field.path[-2])
+        self._desk.edit(lambda draft: typed_in(draft, field, text), words, field.path)
 
     def begin_new(
-        self,
-        table: str,
-        *,
-        shape: tuple[str, ...] = (),
-        held: Mapping[str, str] | None = None,
+        self, table: str, *, shape: tuple[str, ...] = (), held: Mapping[str, str] | None = None
     ) -> None:
-        """Show the fields of an entry that is yet to be added."""
+        """Show the fields of an entry that is yet to be added; see ``NewEntry.begin``."""
         self.form.commit()
-        keys = editable_tables()[table]
-        self._new = table
-        rows = blank_rows(self._desk.draft, table, shape=shape, held=held)
-        self.form.show_fields(self.tr("New: {0}").format(keys.one), keys.help, rows, anew=True)
-        self._say("")
-        self._new_bar.show()
-        self.form.first()
-
-    def _keep_new(self) -> None:
-        table, told = self._new, self.form.told()
-        self._desk.settle()
-        made, entry = with_entry(self._desk.draft, table, told)
-        if isinstance(made, Refused):
-            self._say(made.words)
-            return
-        words = self.tr("new {0}").format(editable_tables()[table].one)
-        self._desk.edit(lambda _draft: made, words)
-        self._desk.settle()
-        self.go((table, entry))
+        self._said.say("")
+        self._right.setCurrentWidget(self.new)
+        self.new.begin(table, shape=shape, held=held)
 
     def _end_new(self) -> None:
-        if self._new:
-            self._new = ""
-            self._new_bar.hide()
-            self._say("")
-            self._show_fields(self._desk.draft)
+        if self._right.currentWidget() is self.new:
+            self._right.setCurrentWidget(self.form)
+            self._said.say("")
 
     def _drop(self, entry: EntryRow) -> None:
         words = self.tr("take out {0}").format(entry.title)
         self._desk.edit(lambda draft: draft.drop_entry(entry.table, entry.id), words)
 
     def _tell_refused(self, about: object, refused: Refused) -> None:
-        if isinstance(about, tuple):
-            self.form.show_refusal(about, refused.words)
-        else:
-            self._say(refused.words)
+        if not (isinstance(about, tuple) and self.form.show_refusal(about, refused.words)):
+            self._said.say(refused.words)
 
     # --- saving -------------------------------------------------------------------------------
 
     def save(self) -> None:
         """Write into the pattern's folder, or ask for one where it must not be written."""
-        self._say("")
+        self._said.say("")
         if self._desk.home.said:
             self.ask_copy()
-        elif self._desk.is_dirty:
+        else:
             self._desk.save()
 
     def ask_copy(self) -> None:
         """Ask for an empty folder, and write the whole pattern there."""
-        title = self.tr("Save a copy in an empty folder")
-        folder = QFileDialog.getExistingDirectory(self, title)
-        if folder:
-            self._say("")
-            self._desk.save_copy(Path(folder))
+        asks = self.tr("Save a copy in an empty folder")
+        if folder := QFileDialog.getExistingDirectory(self, asks):
+            self._said.say("")
+            self._desk.save(Path(folder))
 
     def _tell_unsaved(self, finding: Finding) -> None:
-        self._say(f"{finding.text} {finding.remedy}")
+        self._said.say(f"{finding.text} {finding.remedy}")
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.form.commit()

@@ -6,7 +6,6 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QFrame,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QSizePolicy,
@@ -168,13 +167,10 @@ class WhyGroup(QFrame):
                 words = prose(text, self, small=small)
                 words.setIndent(PAD_PX)
                 box.addWidget(words)
-        acts = QHBoxLayout()
         if is_rule(line.rule):
-            acts.addWidget(self._rule_button(line.rule))
+            box.addWidget(self._rule_button(line.rule), 0, Qt.AlignmentFlag.AlignLeft)
         if line.rule != NEVER:
-            acts.addWidget(self._question_button(group))
-        acts.addStretch(1)
-        box.addLayout(acts)
+            box.addWidget(self._question_button(group), 0, Qt.AlignmentFlag.AlignLeft)
 
     def _rule_button(self, code: str) -> QPushButton:
         rule = QPushButton(self.tr("Rule: {0}").format(rule_words(code)), self)
