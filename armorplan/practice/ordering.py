@@ -3,19 +3,16 @@
 import random
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise
 
 from armorplan.orders.judging import Verdict, judge_order
+from armorplan.orders.repairing import Repair, smallest_repair
 from armorplan.relations.checking import Break
-from armorplan.relations.completing import can_finish
 from armorplan.relations.index import first_and_members, is_plain, known_relations
-from armorplan.relations.model import AfterAny, Before, Force, Reason, Relation, Together
+from armorplan.relations.model import AfterAny, Relation, Together
 from armorplan.relations.weighing import binding
 
 USUAL_LENGTH = 7
 """Steps in a drill: about as many as one keeps in mind at once (common practice, no source)."""
-MOST_TO_MOVE = 10
-"""Longest drill for which the fewest moves are worked out; the work doubles with every step."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,15 +38,15 @@ class Judgement:
         right: it is one of the valid orders.
         first_break: the relation it breaks first; ``at`` counts from the answer's own start.
         sentence: the answer to the apprentice, with the relation's reason where it is wrong.
-        moves: the fewest steps to take out and put elsewhere to make it right; ``None`` where the
-            answer holds other steps than the exercise, or too many to work it out.
+        repair: the smallest repair of the answer; ``None`` where it holds other steps than the
+            exercise, or where no order of them is right.
         verdict: everything that is wrong with the whole order.
     """
 
     right: bool
     first_break: Break | None
     sentence: str
-    moves: int | None
+    repair: Repair | None
     verdict: Verdict
 
 
@@ -118,11 +115,14 @@ def judge(
     if broken:
         at = broken.at - len(exercise.before)
         broken = Break(relation=broken.relation, at=at, step=broken.step)
+    repair = None
+    if sorted(answer) == sorted(exercise.shown):
+        repair = smallest_repair(answer, kept, before=exercise.before, after=exercise.after)
     return Judgement(
         right=verdict.valid,
         first_break=broken,
         sentence=_sentence(verdict, broken, name),
-        moves=_fewest_moves(exercise, answer, kept),
+        repair=repair,
         verdict=verdict,
     )
 
@@ -153,27 +153,3 @@ def _fault(relation: Relation, name: Callable[[str], str]) -> str:
 
 def _listed(steps: tuple[str, ...], name: Callable[[str], str]) -> str:
     return ", ".join(f"'{name(step)}'" for step in steps)
-
-
-def _fewest_moves(
-    exercise: Exercise, answer: Sequence[str], relations: tuple[Relation, ...]
-) -> int | None:
-    """Try to leave ever fewer steps as they stand until the rest can be fitted around them."""
-    if sorted(answer) != sorted(exercise.shown) or len(answer) > MOST_TO_MOVE:
-        return None
-    inside = frozenset(exercise.shown)
-    near = tuple(r for r in relations if is_plain(r) and first_and_members(r)[0] in inside)
-    named = frozenset[str]().union(*(first_and_members(r)[1] for r in near))
-    before = tuple(step for step in exercise.before if step in named)
-    to_do = (*answer, *(step for step in exercise.after if step in named))
-    for moves in range(len(answer)):
-        for kept in combinations(answer, len(answer) - moves):
-            as_they_stand = (_keep(a, b) for a, b in pairwise(kept))
-            if can_finish(to_do, before, (*near, *as_they_stand)).possible:
-                return moves
-    return None
-
-
-def _keep(first: str, then: str) -> Before:
-    reason = Reason(rule="as-it-stands", text="as it stands", force=Force.CANNOT, source="")
-    return Before(first=first, then=then, reason=reason)
