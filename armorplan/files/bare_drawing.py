@@ -12,6 +12,7 @@ from pathlib import Path
 from armorplan.files.bare_pattern import BarePart, in_words, pattern_text, plain_id
 from armorplan.files.bare_shapes import Found, free_circles, sort_out
 from armorplan.files.bare_words import structure_findings
+from armorplan.files.budget import OverBudgetError
 from armorplan.files.drawing import Drawing, read_drawing
 from armorplan.files.faults import brief
 from armorplan.files.file_bytes import read_file, unreadable
@@ -68,35 +69,44 @@ def read_bare(path: Path, *, most: int) -> BareDrawing:
 
 def bare_drawing(name: str, text: str) -> BareDrawing:
     """Return the pattern of a drawing's text; raises UnreadableError as ``read_bare`` does."""
+    text, added = _with_ids(text)
     drawing = _readable(name, text)
-    given = {circle.id for circle in drawing.circles}
-    text = _with_ids(text, drawing)
-    drawing = _readable(name, text)
-    found = sort_out(drawing.outlines, drawing.circles)
+    found = _sorted_out(drawing)
     unframed = [outline for outline in drawing.outlines if outline.id not in found.frames]
     round_parts = set(free_circles(unframed, drawing.circles))
     if round_parts:
-        rounds = [t for t in shape_tags(text) if t.tag in _ROUND and t.id in round_parts]
+        rounds = [t for t in shape_tags(text).shapes if t.tag in _ROUND and t.id in round_parts]
         text = with_round_paths(text, rounds)
         drawing = _readable(name, text)
-        found = sort_out(drawing.outlines, drawing.circles)
+        found = _sorted_out(drawing)
     if not found.parts:
         raise _no_outline(name, drawing)
-    tags = shape_tags(text)
+    tags = shape_tags(text).shapes
     text = with_attributes(text, _hidden(tags, found))
     labels = {tag.id: tag.label for tag in tags}
     named = {i: labels.get(i) or i for i in found.parts}
     # A round part that had no id got one while it still looked like a hole.
-    unnamed = (i for i in round_parts if i not in given and not labels.get(i))
+    unnamed = (i for i in round_parts if i in added and not labels.get(i))
     named |= {i: i.replace("hole", "round part") for i in unnamed}
-    parts = _parts(named)
     return BareDrawing(
         slug=plain_id(name.removesuffix(Path(name).suffix), (), otherwise="pattern"),
         name=name,
         svg=text,
-        toml=pattern_text(name, text, parts),
+        toml=pattern_text(name, text, _parts(named)),
         findings=structure_findings(drawing, found),
     )
+
+
+def _sorted_out(drawing: Drawing) -> Found:
+    try:
+        return sort_out(drawing.outlines, drawing.circles)
+    except OverBudgetError as error:
+        raise unreadable(
+            "drawing-limit",
+            f"{brief(drawing.name)} holds {error}, more than is read without a pattern.toml.",
+            mend="Take out what is no part, or write a pattern.toml that names the parts.",
+            place=Place(file=drawing.name),
+        ) from error
 
 
 def _readable(name: str, text: str) -> Drawing:
@@ -106,23 +116,25 @@ def _readable(name: str, text: str) -> Drawing:
     return drawing
 
 
-def _with_ids(text: str, drawing: Drawing) -> str:
+def _with_ids(text: str) -> tuple[str, set[str]]:
     """Give every shape without an id one: its label, or what it seems to be and a number."""
-    taken = {circle.id for circle in drawing.circles if circle.id} | set(drawing.flawed)
-    taken |= {outline.id for outline in drawing.outlines} | {line.id for line in drawing.lines}
-    taken |= {other.id for other in drawing.others}
+    tags = shape_tags(text)
+    taken = set(tags.ids)
     counts = {"hole": 0, "part": 0}
     added: list[tuple[ShapeTag, str]] = []
-    for tag in shape_tags(text):
-        if tag.id or "id" in tag.attrs:
+    for tag in tags.shapes:
+        if "id" in tag.attrs:
             continue
         kind = "hole" if tag.tag in _ROUND else "part"
         counts[kind] += 1
-        wanted = tag.label or f"{kind}_{counts[kind]}"
-        fresh = plain_id(wanted, taken, otherwise=f"{kind}_{counts[kind]}")
+        numbered = f"{kind}_{counts[kind]}"
+        fresh = plain_id(tag.label or numbered, taken, otherwise=numbered)
         taken.add(fresh)
-        added.append((tag, f' id="{fresh}"'))
-    return with_attributes(text, added) if added else text
+        added.append((tag, fresh))
+    if not added:
+        return text, set()
+    text = with_attributes(text, ((tag, f' id="{fresh}"') for tag, fresh in added))
+    return text, {fresh for _, fresh in added}
 
 
 def _hidden(tags: tuple[ShapeTag, ...], found: Found) -> Iterator[tuple[ShapeTag, str]]:

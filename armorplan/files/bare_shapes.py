@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from armorplan.files.budget import OverBudgetError
 from armorplan.files.drawing import Circle, Outline
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 
 ROUND_PART_MM = 16.0
 """A circle in no outline is a round part from this diameter on, a stray hole below it."""
+MAX_MEETING = 50_000
+"""Pairs of outlines that may lie in or over one another; each is looked at."""
 _FRAMED = 2
 _SAME_MM = 0.05
 
@@ -53,18 +56,26 @@ def free_circles(outlines: Sequence[Outline], circles: Sequence[Circle]) -> tupl
 
 
 def sort_out(outlines: Sequence[Outline], circles: Sequence[Circle]) -> Found:
-    """Tell parts, cut-outs, frames and doubles apart by what lies in what."""
+    """Tell parts, cut-outs, frames and doubles apart by what lies in what.
+
+    Raises:
+        OverBudgetError: too many outlines lie in or over one another.
+    """
     import shapely
 
     if not outlines:
         return Found(parts=())
     areas = [shapely.Polygon(outline.ring) for outline in outlines]
+    tree = shapely.STRtree(areas)
+    one, other = tree.query(areas)
+    if len(one) > MAX_MEETING + len(areas):
+        raise OverBudgetError(
+            f"more than {MAX_MEETING:,} pairs of outlines in or over one another"
+        )
     doubles = _doubles(areas)
     order = [n for n in range(len(areas)) if n not in doubles]
-    tree = shapely.STRtree(areas)
     within: dict[int, list[int]] = {n: [] for n in order}
     crossing: list[tuple[int, int]] = []
-    one, other = tree.query(areas, predicate="intersects")
     for inner, outer in sorted(zip(one.tolist(), other.tolist(), strict=True)):
         if inner == outer or inner in doubles or outer in doubles:
             continue

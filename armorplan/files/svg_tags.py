@@ -1,7 +1,7 @@
 """The start tags of a drawing's shapes where they stand in the text, so that a tag can be changed.
 
-What is changed keeps its line. The text has to be sound SVG without entities of its own;
-``read_drawing`` tells first whether it is.
+What is changed keeps its line. A text that is no sound SVG, or declares entities of its own, has
+no tags here; ``read_drawing`` tells why.
 """
 
 import re
@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from xml.parsers import expat
 
+from armorplan.files.budget import MAX_ELEMENTS
 from armorplan.files.shapes import SHAPE_TAGS
 from armorplan.files.svg_tree import SVG_NAMESPACE
 from armorplan.files.transforms import plain_length
@@ -45,18 +46,51 @@ class ShapeTag:
         return self.attrs.get("id", "")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tags:
+    """The shapes that are drawn, in order, and the ids of all elements."""
+
+    shapes: tuple[ShapeTag, ...] = ()
+    ids: frozenset[str] = frozenset()
+
+
+class _NotForUsError(Exception):
+    """The text holds more than is read; never leaves this module."""
+
+
 class _Finder:
     def __init__(self) -> None:
         self.found: list[ShapeTag] = []
+        self.ids: set[str] = set()
         self._kept_back = 0
+        self._left = MAX_ELEMENTS
         self._parser = expat.ParserCreate("utf-8", namespace_separator=_SPLIT)
         self._parser.StartElementHandler = self._start
         self._parser.EndElementHandler = self._end
+        self._parser.StartDoctypeDeclHandler = self._doctype
 
-    def read(self, data: bytes) -> None:
-        self._parser.Parse(data, True)  # noqa: FBT003 - expat's signature
+    def read(self, data: bytes) -> Tags:
+        try:
+            self._parser.Parse(data, True)  # noqa: FBT003 - expat's signature
+        except (expat.ExpatError, _NotForUsError):
+            return Tags()
+        return Tags(shapes=tuple(self.found), ids=frozenset(self.ids))
+
+    def _doctype(
+        self,
+        _name: str,
+        _system: str | None,
+        _public: str | None,
+        has_subset: bool,  # noqa: FBT001 - expat's signature
+    ) -> None:
+        if has_subset:
+            raise _NotForUsError
 
     def _start(self, name: str, attrs: dict[str, str]) -> None:
+        self._left -= 1
+        if self._left < 0:
+            raise _NotForUsError
+        self.ids.add(attrs.get("id", ""))
         space, _, tag = name.rpartition(_SPLIT)
         if self._kept_back or tag in _KEPT_BACK:
             self._kept_back += 1
@@ -71,11 +105,9 @@ class _Finder:
         self._kept_back = max(0, self._kept_back - 1)
 
 
-def shape_tags(text: str) -> tuple[ShapeTag, ...]:
-    """Return the tags of all shapes and uses that are drawn, in order."""
-    finder = _Finder()
-    finder.read(_bytes(text))
-    return tuple(finder.found)
+def shape_tags(text: str) -> Tags:
+    """Return the tags of all shapes and uses that are drawn."""
+    return _Finder().read(_bytes(text))
 
 
 def with_attributes(text: str, added: Iterable[tuple[ShapeTag, str]]) -> str:

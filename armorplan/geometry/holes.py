@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, islice
 from math import cos, dist, radians, sin
 
 from armorplan.kernel.findings import Finding, Severity
@@ -19,6 +19,9 @@ EDGE_LEAST_MM = 6.0
 """Nearer than this the awl already tears leather (common practice, no source; from memory)."""
 PITCH_DIAMETERS = 3.0
 """Hole to hole, in diameters at least: NAVEDTRA 14018 (manual title from memory)."""
+MOST_TOLD = 50
+"""Pairs of holes told of one part, each with its mm; beyond it something else is wrong."""
+_FEW = 300
 _SLACK_MM = 0.05
 """Curves are flattened, and centres written, to some hundredths of a millimetre."""
 
@@ -100,6 +103,31 @@ def _near_hole(part: Part, one: Hole, other: Hole) -> Finding | None:
     )
 
 
+def _neighbours(holes: tuple[Hole, ...]) -> Iterator[tuple[Hole, Hole]]:
+    """Yield pairs of holes; of very many only such as lie near each other from left to right."""
+    if len(holes) <= _FEW:
+        yield from combinations(holes, 2)
+        return
+    least_mm = PITCH_DIAMETERS * max(hole.diameter_mm for hole in holes)
+    reach_mm = least_mm + max(hole.travel_mm for hole in holes)
+    across = sorted(holes, key=lambda hole: (hole.centre, hole.id))
+    for at, one in enumerate(across):
+        for other in across[at + 1 :]:
+            if other.centre[0] - one.centre[0] > reach_mm:
+                break
+            yield one, other
+
+
+def _more_near_holes(part: Part) -> Finding:
+    return Finding(
+        code="holes-too-close",
+        severity=Severity.WARNING,
+        text=f"More than {MOST_TOLD} pairs of holes in {part.name} are less than three diameters apart.",
+        remedy="Look whether circles were drawn more than once, or are no holes.",
+        about=(part.id,),
+    )
+
+
 def hole_findings(pattern: Pattern) -> Iterator[Finding]:
     """Yield holes nearer to an edge, a slot or each other than leather bears, with mm."""
     stacks = stacks_mm(pattern)
@@ -108,7 +136,8 @@ def hole_findings(pattern: Pattern) -> Iterator[Finding]:
             least_mm = least_edge_mm(hole.diameter_mm, stacks.get(hole.id, 0.0))
             if edge_mm < least_mm - _SLACK_MM:
                 yield _near_edge(part, hole, edge_mm, least_mm)
-        for one, other in combinations(part.holes, 2):
-            found = _near_hole(part, one, other)
-            if found is not None:
-                yield found
+        near = (_near_hole(part, one, other) for one, other in _neighbours(part.holes))
+        told = (found for found in near if found is not None)
+        yield from islice(told, MOST_TOLD)
+        if next(told, None) is not None:
+            yield _more_near_holes(part)

@@ -20,6 +20,9 @@ NEAR_TWIN_MM = 5.0
 NEAR_TWIN_SHARE = 0.05
 """... and up to this share of a part's longest extent: 2 mm tell a 20 mm disc from its like, but
 not a 400 mm strap (common practice, no source)."""
+MOST_FITS = 2_000
+"""Shapes are laid on each other this often, some ms each; what is beyond is not compared. 300
+parts, each unlike the others but of much the same size, need about half of it."""
 _SAME_MM = 2 * EXACT_MM
 """Parts as near as this are compared with others once, for all of them."""
 
@@ -90,6 +93,7 @@ class _Moulds:
         self._shapes = shapes
         self._within_mm = within_mm
         self._sizes = np.array([s.contour.sizes for s in shapes]).reshape(-1, 4)
+        self._fits_left = MOST_FITS
         self._hands: dict[tuple[int, int], _Hands] = {}
         self._handless: set[int] = set()
         """Moulds that lie on themselves turned over."""
@@ -102,11 +106,15 @@ class _Moulds:
     def _put(self, at: int) -> tuple[int, bool]:
         """Give a shape its mould; where there is none, make it one and compare it with the rest."""
         for mould in self._likely(at, _SAME_MM):
+            if self._fits_left <= 0:
+                break
             hands = self._compared(mould, at, _SAME_MM)
             over = hands[1].beats(hands[0])
             if hands[over].difference_mm <= _SAME_MM:
                 return mould, over
         for mould in self._likely(at, self._within_mm):
+            if self._fits_left <= 0:
+                break
             self._hands[mould, at] = self._compared(mould, at, self._within_mm)
         self.moulds.append(at)
         shape = self._shapes[at]
@@ -134,6 +142,7 @@ class _Moulds:
 
     def _compared(self, one: int, other: int, within_mm: float) -> _Hands:
         """Return what two shapes miss by, either way up."""
+        self._fits_left -= 1
         first, second = self._shapes[one], self._shapes[other]
         extent_mm = min(first.contour.extent_mm, second.contour.extent_mm)
         limit_mm = min(within_mm, NEAR_TWIN_SHARE * extent_mm)
@@ -142,12 +151,10 @@ class _Moulds:
             return plain, plain
         return plain, _missed(first, second, limit_mm, mirrored=True)
 
-    def hands(self, one: int, other: int) -> _Hands:
-        """Return what two shapes miss by, told by their moulds."""
-        (mould, over), (beyond, turned) = self.mould_of[one], self.mould_of[other]
-        pair = (min(mould, beyond), max(mould, beyond))
-        plain, mirrored = self._hands.get(pair, _APART)
-        return (mirrored, plain) if over != turned else (plain, mirrored)
+    def hands(self, one: int, other: int, *, turned: bool) -> _Hands:
+        """Return what two moulds miss by, or a mould and itself, the other turned over or not."""
+        plain, over = self._hands.get((min(one, other), max(one, other)), _APART)
+        return (over, plain) if turned else (plain, over)
 
 
 def look_alikes(
@@ -165,18 +172,31 @@ def look_alikes(
 
 
 def _pairs(parts: Sequence[Part], moulds: _Moulds) -> Iterator[LookAlike]:
-    for one, other in combinations(range(len(parts)), 2):
-        plain, over = moulds.hands(one, other)
-        mirrored = over.beats(plain)
-        miss = over if mirrored else plain
-        if miss.outline_mm < float("inf"):
+    known: dict[tuple[int, int, bool], tuple[float, bool, bool] | None] = {}
+    cut_to = list(zip((part.id for part in parts), moulds.mould_of, strict=True))
+    for (first, (one, over)), (second, (other, turned)) in combinations(cut_to, 2):
+        key = (one, other, over != turned)
+        if key not in known:
+            known[key] = _told(moulds.hands(one, other, turned=over != turned))
+        if (told := known[key]) is not None:
+            difference_mm, mirrored, by_holes = told
             yield LookAlike(
-                first=parts[one].id,
-                second=parts[other].id,
-                difference_mm=round(miss.difference_mm, 2),
+                first=first,
+                second=second,
+                difference_mm=difference_mm,
                 mirrored=mirrored,
-                by_holes=miss.holes_mm > TWIN_MM,
+                by_holes=by_holes,
             )
+
+
+def _told(hands: _Hands) -> tuple[float, bool, bool] | None:
+    """Return the difference in mm, whether it is mirrored, and whether only the holes differ."""
+    plain, over = hands
+    mirrored = over.beats(plain)
+    miss = over if mirrored else plain
+    if miss.outline_mm == float("inf"):
+        return None
+    return round(miss.difference_mm, 2), mirrored, miss.holes_mm > TWIN_MM
 
 
 def _missed(first: _Shape, second: _Shape, limit_mm: float, *, mirrored: bool) -> _Miss:

@@ -3,12 +3,17 @@
 from math import dist
 
 import numpy as np
+from numpy.typing import NDArray
 
 from armorplan.geometry.outline_fit import Pose, Spots
 from armorplan.pattern.parts import Part, Slot
 
 _MID_MM = 2.0
 """Holes nearer to the middle than this tell no turn."""
+_MANY = 300
+"""So many holes are a pattern of their own, whose turn the outline's fit must tell."""
+_MOST_TURNS = 50
+_FEW_PAIRS = 100_000
 
 
 class Punched:
@@ -17,29 +22,30 @@ class Punched:
     def __init__(self, part: Part, centre: complex) -> None:
         holes = [(complex(*hole.centre), hole.diameter_mm) for hole in part.holes]
         holes += [(end, slot.width_mm) for slot in part.slots for end in _ends(slot)]
-        self.at: Spots = np.array([at for at, _ in holes], dtype=np.complex128) - centre
+        # Holes punched twice in one place are one hole, and would unbalance a tree of spots.
+        holes = list(dict.fromkeys((_rounded(at - centre), round(wide, 3)) for at, wide in holes))
+        self.at: Spots = np.array([at for at, _ in holes], dtype=np.complex128)
         self.wide_mm = np.array([wide for _, wide in holes], dtype=np.float64)
 
     def miss_mm(self, other: "Punched", pose: Pose) -> float:
         """Return the largest difference in mm between the holes of both, the other laid by a pose.
 
-        A hole is as far off as its nearest like: distance and difference of width together, but
-        no more than its own width.
+        A hole is as far off as its nearest like: distance and difference of width squared and
+        added, and the root of it; but no more than its own width.
         """
         mine, theirs = self.wide_mm, other.wide_mm
         if not len(mine) or not len(theirs):
             return float(max(mine.max(initial=0.0), theirs.max(initial=0.0)))
-        away = np.abs(self.at[:, None] - pose.lay(other.at)[None, :])
-        away += np.abs(mine[:, None] - theirs[None, :])
-        lone = np.minimum(away.min(axis=1), mine).max()
-        return float(max(lone, np.minimum(away.min(axis=0), theirs).max()))
+        here, there = _spots(self.at, mine), _spots(pose.lay(other.at), theirs)
+        lone = np.minimum(_nearest(here, there), mine).max()
+        return float(max(lone, np.minimum(_nearest(there, here), theirs).max()))
 
     def turns_onto(self, other: "Punched", pose: Pose) -> list[Pose]:
         """Return the pose turned so that the outermost hole meets each of the other's in turn.
 
         A round part may lie on its like in every turn; its holes tell in which.
         """
-        if not len(self.at) or not len(other.at):
+        if not 0 < len(self.at) <= _MANY or not len(other.at):
             return []
         outermost = self.at[np.argmax(np.abs(self.at))]
         laid = pose.lay(other.at) - pose.shift
@@ -47,7 +53,24 @@ class Punched:
         if abs(outermost) < _MID_MM:
             return []
         turns = outermost / laid[alike & (np.abs(laid) >= _MID_MM)]
-        return [pose.turned(complex(turn / abs(turn))) for turn in turns]
+        return [pose.turned(complex(turn / abs(turn))) for turn in turns[:_MOST_TURNS]]
+
+
+def _rounded(at: complex) -> complex:
+    return complex(round(at.real, 3), round(at.imag, 3))
+
+
+def _spots(at: Spots, wide_mm: NDArray[np.float64]) -> NDArray[np.float64]:
+    return np.stack((at.real, at.imag, wide_mm), axis=1)
+
+
+def _nearest(here: NDArray[np.float64], there: NDArray[np.float64]) -> NDArray[np.float64]:
+    if len(here) * len(there) <= _FEW_PAIRS:
+        away = np.linalg.norm(here[:, None, :] - there[None, :, :], axis=2)
+        return np.asarray(away.min(axis=1), dtype=np.float64)
+    from scipy.spatial import KDTree
+
+    return np.asarray(KDTree(there).query(here)[0], dtype=np.float64)
 
 
 def _ends(slot: Slot) -> tuple[complex, complex]:
