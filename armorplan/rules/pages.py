@@ -16,7 +16,7 @@ FORCES = {
     Force.CANNOT: "It cannot be done the other way round.",
     Force.SPOIL: "The other way round would spoil work.",
     Force.EASIER: "The other way round can be done, and costs time.",
-    Force.USUAL: "It is usual practice; the other way round can be done.",
+    Force.USUAL: "It is usual practice, and can be done otherwise.",
 }
 MENDING = "## When it has already happened"
 CASES = "## Small cases"
@@ -64,8 +64,8 @@ def _told(facts: Facts, relations: Iterable[Relation]) -> Iterator[str]:
     def title(step: str) -> str:
         return f"*{facts.work.step(step).title}*"
 
-    def joined(steps: Iterable[str], word: str) -> str:
-        return f" {word} ".join(title(step) for step in sorted(steps))
+    def joined(steps: frozenset[str], word: str) -> str:
+        return f" {word} ".join(title(step.id) for step in facts.work.steps if step.id in steps)
 
     for relation in relations:
         match relation:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from armorplan.kernel.units import span_words
+from armorplan.pattern.joining import Route
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
@@ -17,6 +18,9 @@ _WHY = {
     (StepKind.DYE, StepKind.OIL): "dye strips oil, and oil underneath keeps dye out",
     (StepKind.DYE, StepKind.FINISH): "a finish seals the pores and no dye gets in any more",
     (StepKind.OIL, StepKind.FINISH): "oil cannot get in through a finish, and lifts it",
+    (StepKind.FORM, StepKind.OIL): "wetting it again would wash the oil about",
+    (StepKind.FORM, StepKind.FINISH): "no water gets through a finish, and bending cracks it",
+    (StepKind.TOOL, StepKind.FINISH): "no stamp bites through a finish",
     (StepKind.FORM, StepKind.CASE): "a shape that is still damp is lost when it is wetted again",
     (StepKind.DYE, StepKind.DYE): "two dyes that meet wet run into each other",
 }
@@ -120,6 +124,15 @@ RULE = Rule(
                 forms=(sketch_form("bow", "plate"), sketch_form("flare", "plate")),
             ),
             expects=frozenset({("dry/bow.form", "case/flare.form")}),
+        ),
+        Example(
+            title="A rim folded wet is finished when it has dried",
+            pattern=sketch(
+                sketch_part("lame"),
+                forms=(sketch_form("rim", "lame", route=Route.WET_FOLD),),
+                treatments=(sketch_treatment("finish", "lame"),),
+            ),
+            expects=frozenset({("dry/rim.form", "finish/finish.coat-1")}),
         ),
         Example(
             title="Dye on one plate does not wait for the finish of another",

@@ -1,9 +1,11 @@
 """A strap's own fold and the rivet that holds it are done while the strap lies loose."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from armorplan.pattern.joining import Route
 from armorplan.pattern.parts import PartKind
+from armorplan.pattern.wearing import HardwareUse
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, SLOWER, Example, Ground, Rule
@@ -21,15 +23,16 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             for joint, step in facts.joint_steps()
             if joint.parts == (strap,) and joint.closes_on_itself
         ]
+        mounts = facts.work.touching(strap, StepKind.MOUNT)
         folds = [s for s in facts.work.touching(strap, StepKind.FORM_DRY) if s.parts == (strap,)]
         for joint, step in facts.joint_steps():
             if strap in joint.parts and joint.parts != (strap,):
-                for ready in (*folds, *own):
+                for ready in (*mounts, *folds, *own):
                     yield _GROUND.before(
                         ready.id,
                         step.id,
-                        f"{facts.name(strap)} is folded round its hardware most easily while it "
-                        "lies loose on the bench.",
+                        f"{facts.name(strap)} is folded round its buckle or ring most easily "
+                        "while it lies loose on the bench.",
                         about=(strap,),
                         price_min=SLOWER * ready.minutes,
                     )
@@ -63,6 +66,14 @@ RULE = Rule(
                 forms=(sketch_form("turn", "strap", route=Route.DRY),),
             ),
             expects=frozenset({("curve-by-hand/turn", "rivet/on"), ("rivet/loop", "rivet/on")}),
+        ),
+        Example(
+            title="A strap with a ring that its rivet to the plate holds",
+            pattern=replace(
+                sketch(_STRAP, _PLATE, joints=(_ON_PLATE,)),
+                hardware=(HardwareUse(id="ring", use="buckle", part="strap"),),
+            ),
+            expects=frozenset({("put-on/ring", "rivet/on")}),
         ),
         Example(
             title="A plain strap has no fold",

@@ -3,10 +3,17 @@
 from collections.abc import Iterator
 
 from armorplan.kernel.units import span_words
+from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Force, Quantity, Relation
-from armorplan.rules.facts import Facts, shared
+from armorplan.rules.facts import COATS, Facts, shared
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
-from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet, sketch_treatment
+from armorplan.rules.sketches import (
+    sketch,
+    sketch_glue,
+    sketch_part,
+    sketch_rivet,
+    sketch_treatment,
+)
 from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
 _GROUND = Ground(code="wet-before-hardware", force=Force.SPOIL)
@@ -15,10 +22,17 @@ _NOT_BATHS = (StepKind.GLUE, StepKind.CLEAN, StepKind.OWN)
 _OF_METAL = (StepKind.RIVET, StepKind.SCREW, StepKind.MOUNT)
 
 
-def _why(step: Step, names: str) -> str:
-    if step.kind in _OF_METAL:
-        return f"Under metal no brush reaches {names}, and iron stains wet leather"
-    return f"Once {names} is held fast no brush reaches its covered face"
+def _why(wet: Step, step: Step, names: str) -> str:
+    metal = step.kind in _OF_METAL
+    if wet.kind not in COATS:
+        return (
+            f"On iron the wet leather of {names} turns blue-black"
+            if metal
+            else f"Wetting {names} loosens what holds it"
+        )
+    if metal:
+        return f"Under metal no brush reaches {names}, and finish spots the metal"
+    return f"Once {names} is held fast, no brush reaches its covered face"
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
@@ -31,7 +45,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     dry.id,
                     step.id,
-                    f"{_why(step, facts.names(touched))}: '{wet.title.split(':')[0]}' first, then "
+                    f"{_why(wet, step, facts.names(touched))}: '{wet.title.split(':')[0]}' first, then "
                     f"{span_words(dry.minutes)} of drying.",
                     about=(*touched, *step.joints),
                     numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
@@ -60,6 +74,16 @@ RULE = Rule(
                 treatments=(sketch_treatment("dye", "upper", "lower"),),
             ),
             expects=frozenset({("dry/dye.coat-1.dye", "rivet/r")}),
+        ),
+        Example(
+            title="A lining is glued in when the plate's finish has dried",
+            pattern=sketch(
+                sketch_part("plate"),
+                sketch_part("lining", kind=PartKind.LINING),
+                joints=(sketch_glue("g", "plate", "lining"),),
+                treatments=(sketch_treatment("finish", "plate"),),
+            ),
+            expects=frozenset({("dry/finish.coat-1.finish", "glue/g")}),
         ),
         Example(
             title="Raw leather is riveted as it is",
