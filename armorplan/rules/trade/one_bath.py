@@ -1,0 +1,72 @@
+"""All pieces of one colour go through one bath, and wait together."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from armorplan.kernel.units import span_words
+from armorplan.pattern.parts import Piece
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import COATS, Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.steps.model import Step
+
+_GROUND = Ground(code="one-bath", force=Force.USUAL)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for bath in _baths(facts):
+        # One piece alone, or its left and right, is told by the rule for pairs.
+        if len({step.piece for step in bath}) > 1:
+            dry = facts.end_of(bath[0])
+            yield _GROUND.together(
+                frozenset(step.id for step in bath),
+                f"One mixing and one tray do for all of it, and one drying of "
+                f"{span_words(dry.minutes)}.",
+                about=tuple(part for step in bath for part in step.parts),
+            )
+
+
+def _baths(facts: Facts) -> Iterator[list[Step]]:
+    """Yield the coats that one bath does for: one treatment, colour and coat, each part once."""
+    found: dict[str, list[Step]] = {}
+    for step in facts.work.of_kind(*COATS):
+        found.setdefault(step.batch_key or step.id, []).append(step)
+    for bath in found.values():
+        parts = [part for step in bath for part in step.parts]
+        if len(parts) == len(set(parts)):
+            yield bath
+
+
+_CUFF = sketch_part("cuff")
+_COLLAR = replace(sketch_part("collar"), piece="other")
+_PIECES = (Piece(id="piece", name="Piece"), Piece(id="other", name="Other piece"))
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="One bath for all of one colour",
+    why="Each bath costs gloves, tray and rags once, and each drying costs a night. Straps, keepers "
+    "and pieces of one colour are cut and shaped first and then dyed in one go, from one mixing: so "
+    "they match, and all of them dry in the same night.",
+    mend="Dye what was left over from the same mixing, if there is enough of it, and compare it in "
+    "daylight when it is dry; a second coat all over brings two shades together.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A cuff and a collar of one harness, oiled alike",
+            pattern=replace(
+                sketch(_CUFF, _COLLAR, treatments=(sketch_treatment("oil", "cuff", "collar"),)),
+                pieces=_PIECES,
+            ),
+            expects=frozenset({("oil/oil.other.coat-1 | oil/oil.piece.coat-1", "")}),
+        ),
+        Example(
+            title="Two parts of one piece share their bath anyway",
+            pattern=sketch(
+                _CUFF, sketch_part("flap"), treatments=(sketch_treatment("oil", "cuff", "flap"),)
+            ),
+        ),
+    ),
+)
