@@ -1,6 +1,6 @@
 """How every step stands now: from the ledger, the relations and the clock together."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -9,9 +9,9 @@ from armorplan.app.rows import BenchState
 from armorplan.ledger.records import StepRecord, StepStatus
 from armorplan.ledger.state import LedgerState
 from armorplan.orders.next_steps import Standing, standing
-from armorplan.relations.checking import breaks_so_far
+from armorplan.relations.checking import breaks_of_prefix, breaks_so_far
 from armorplan.relations.index import RelationIndex
-from armorplan.relations.model import Relation
+from armorplan.relations.model import Relation, Together
 from armorplan.steps.model import Step
 
 _STATUS = {
@@ -66,10 +66,37 @@ def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, Start
         )
 
 
+def _in_one_go(index: RelationIndex) -> tuple[Together, ...]:
+    relations = (index.relations[at] for at in index.others)
+    return tuple(r for r in relations if isinstance(r, Together))
+
+
+def by_hand(derived: Derived, done: Sequence[str]) -> tuple[str, ...]:
+    """Return steps done with what time alone does in front, as if it came between nothing.
+
+    A drying that ends while two straps are dipped in one go is no break of it. Only where what
+    dries is itself done in one go, it keeps its place.
+    """
+    named = frozenset[str]().union(*(r.of for r in _in_one_go(derived.index)))
+    if not named:
+        return tuple(done)
+    work = derived.work
+    by_itself = {s for s in done if s not in named and work.has(s) and not work.step(s).attended}
+    return (*(s for s in done if s in by_itself), *(s for s in done if s not in by_itself))
+
+
 def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, ...]]:
     """Return the relations each step broke when it was first ticked; rework changes nothing."""
     found: dict[str, tuple[Relation, ...]] = {}
-    for broken in breaks_so_far(ledger.first_ticks, derived.index):
+    told = [
+        *(
+            b
+            for b in breaks_so_far(ledger.first_ticks, derived.index)
+            if not isinstance(b.relation, Together)
+        ),
+        *breaks_of_prefix(by_hand(derived, ledger.first_ticks), _in_one_go(derived.index)),
+    ]
+    for broken in told:
         if broken.relation.reason.binds:
             found[broken.step] = (*found.get(broken.step, ()), broken.relation)
     for step, relation in _on_rework(derived.index, ledger):
@@ -111,7 +138,7 @@ def states_now(
         dried: dryings whose time is up though nobody has ticked them; what waited for them
             may come next.
     """
-    stands = standing((*ledger.done_order, *dried), derived.index)
+    stands = standing(by_hand(derived, (*ledger.done_order, *dried)), derived.index)
     may_come = frozenset(stands.may_come_next)
     early = _early(derived, ledger)
     windows = dict(_windows(derived, ledger))

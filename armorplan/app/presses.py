@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from math import ceil
 
+from armorplan.app.bench_states import by_hand
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.kernel.clock import Clock
@@ -54,6 +55,10 @@ class Presses:
             if step in index.number
             for at in index.by_member[index.number[step]]
         }
+        for at in index.others:
+            relation = index.relations[at]
+            if isinstance(relation, AfterAny) and relation.then in steps:
+                firsts |= relation.of
         return tuple(step for step in moment.dried if step in firsts and step not in steps)
 
     def start(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
@@ -93,8 +98,10 @@ class Presses:
         ticked = tuple(e.step for e in events if e.step not in dried)
         if not ticked:
             return (), "That was done already."
-        before = (*moment.ledger.done_order, *dried)
+        before = by_hand(self._derived, (*moment.ledger.done_order, *dried))
         broken = consequences_of_all(ticked, before, self._derived.index)
+        if not any(map(self._is_attended, ticked)):
+            broken = tuple(r for r in broken if not isinstance(r, Together))
         events = (
             *events,
             *acting.sign_off(moment.ledger, self._fits_among(ticked), press),

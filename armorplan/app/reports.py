@@ -16,7 +16,11 @@ from armorplan.schedule.sittings import step_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReasonReport:
-    """Why a step stands behind another one. ``also``: a nearer reason already sees to it."""
+    """Why a step stands behind another one.
+
+    ``also``: a nearer reason already sees to it. ``overruled``: the maker set it aside, and it
+    asks for nothing.
+    """
 
     rule: str
     after: str
@@ -25,6 +29,7 @@ class ReasonReport:
     source: str
     numbers: tuple[str, ...]
     also: bool
+    overruled: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +93,7 @@ def _reason(line: WhyLine) -> ReasonReport:
         source=line.source,
         numbers=line.numbers,
         also=line.also,
+        overruled=line.overruled,
     )
 
 

@@ -56,13 +56,14 @@ def _lines(place: int, step: StepReport) -> list[str]:
     minutes = spent if step.attended else f"waits {spent}"
     lines = [f"{place:4d}  {step.title}  ({minutes})", f"      {step.id}"]
     lines += [f"      because: {reason}" for reason in _reasons(step)]
+    lines += [f"      overruled: {r.text} [{r.rule}]" for r in step.reasons if r.overruled]
     lines += [f"      CAUTION: {caution}" for caution in step.cautions]
     return lines
 
 
 def _reasons(step: StepReport) -> list[str]:
     """Return the nearest reasons, one of each rule; how many more of a kind there are is told."""
-    near = [reason for reason in step.reasons if not reason.also]
+    near = [reason for reason in step.reasons if not (reason.also or reason.overruled)]
     counts = Counter(reason.rule for reason in near)
     first = {reason.rule: reason for reason in reversed(near)}
     return [

@@ -24,6 +24,18 @@ def force_words(force: str) -> str:
     return next((text for known, text in words.items() if known == force), force)
 
 
+def strength_words(line: WhyLine) -> str:
+    """Return how hard the relation of a line holds, or that the maker overruled it."""
+    if line.overruled:
+        return _tr("Overruled: it holds nothing up.")
+    return force_words(line.force)
+
+
+def overruled_words() -> str:
+    """Return the word for a step that is no longer waited for because of an overruling."""
+    return _tr("overruled")
+
+
 def met_words(*, met: bool) -> str:
     """Return whether what is waited for is done."""
     return _tr("met") if met else _tr("not yet")

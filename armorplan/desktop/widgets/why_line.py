@@ -19,10 +19,11 @@ from armorplan.desktop.theme import colours_of
 from armorplan.desktop.why_words import (
     Group,
     footnote,
-    force_words,
     is_rule,
     met_words,
+    overruled_words,
     rule_words,
+    strength_words,
 )
 from armorplan.rules.overruling import NEVER
 from armorplan.rules.own import OWN
@@ -145,7 +146,9 @@ class WhyGroup(QFrame):
         box.setSpacing(3)
         self._rest: list[StepButton] = []
         for place, member in enumerate(group.lines):
-            button = StepButton(member, says(met=member.met), self, ticks=says is met_words)
+            word = overruled_words() if member.overruled else says(met=member.met)
+            ticks = says is met_words and not member.overruled
+            button = StepButton(member, word, self, ticks=ticks)
             button.clicked.connect(self._go)
             box.addWidget(button)
             if place >= MOST_SHOWN:
@@ -160,7 +163,7 @@ class WhyGroup(QFrame):
         for text, small in (
             (line.text, False),
             ("; ".join(line.numbers), False),
-            (force_words(line.force), False),
+            (strength_words(line), False),
             (footnote(line), True),
         ):
             if text:
