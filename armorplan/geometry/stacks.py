@@ -9,7 +9,7 @@ from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, JointKind
 from armorplan.pattern.parts import Hole, Part
 from armorplan.pattern.pattern import Pattern
-from armorplan.workshop.fastening import choose_length, length_fits, pinched_mm, post_window_mm
+from armorplan.workshop.fastening import choose_length, pinched_mm, post_window_mm
 from armorplan.workshop.shelf import Fastener, Shelf
 
 HOLE_OFF_MM = 0.6
@@ -45,6 +45,10 @@ def stack_of(layers: Iterable[Part], washer_mm: float = 0.0) -> Stack:
 def joint_stack(pattern: Pattern, joint: Joint) -> Stack:
     """Return the stack of one joint of a pattern, its washers included."""
     return stack_of(map(pattern.part, pattern.stack_parts(joint.id)), joint.washer_mm)
+
+
+WORTH_TELLING_MM = 0.1
+"""Leather is not measured finer: a post too long by less says nothing to a maker."""
 
 
 def _wrong_kind(joint: Joint, fastener: Fastener) -> Finding:
@@ -177,5 +181,5 @@ def _posts(
     length_mm = choose_length(stack.most_mm, fastener)
     if length_mm is None:
         yield _no_post(_who(pattern, joints), stack, fastener, joints)
-    elif not length_fits(stack.least_mm, fastener, length_mm):
+    elif length_mm > post_window_mm(stack.least_mm, fastener)[1] + WORTH_TELLING_MM:
         yield _too_long(_who(pattern, joints), stack, fastener, length_mm, joints)
