@@ -20,6 +20,8 @@ from armorplan.pattern.joining import Applying, Form, FormKind, Route, Treatment
 from armorplan.pattern.parts import Part, Point
 from armorplan.workshop.shelf import Shelf, TreatmentKind
 
+MAX_COATS = 20
+"""Each coat is a step, and a wait, on every piece; two to four are usual (common practice)."""
 _COATS = frozenset({TreatmentKind.DYE, TreatmentKind.OIL, TreatmentKind.FINISH})
 _ENDS = 2
 
@@ -110,7 +112,7 @@ def read_treatments(
             use=ref(row, "use", uses),
             parts=goes_on.read(row),
             colour=maybe_text(row, "colour") or None,
-            coats=whole(row, "coats", least=1, default=1),
+            coats=whole(row, "coats", least=1, default=1, most=MAX_COATS),
             applying=maybe_choice(row, "applying", Applying) or Applying.WIPE,
             notes=maybe_text(row, "notes") or "",
             only_with=read_only_with(row, choices),

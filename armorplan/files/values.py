@@ -114,16 +114,20 @@ def maybe_whole(table: Table, key: str, *, least: int) -> int | None:
     return whole(table, key, least=least, default=least) if table.has(key) else None
 
 
-def whole(table: Table, key: str, *, least: int, default: int | None = None) -> int:
-    """Return a whole number of at least ``least``; required unless there is a default."""
+def whole(
+    table: Table, key: str, *, least: int, default: int | None = None, most: int | None = None
+) -> int:
+    """Return a whole number of ``least`` to ``most``; required unless there is a default."""
     value = table.raw(key)
     if value is None and default is None:
         table.missing(key, wanted=str(least))
     elif value is not None:
         # The ceiling keeps numbers inside what SQLite and the solver hold.
-        if isinstance(value, int) and not isinstance(value, bool) and least <= value < 1 << 31:
+        ceiling = (1 << 31) - 1 if most is None else most
+        if isinstance(value, int) and not isinstance(value, bool) and least <= value <= ceiling:
             return value
-        table.wrong(key, value, wanted=f"a whole number of at least {least}")
+        reach = f"of at least {least}" if most is None else f"from {least} to {most}"
+        table.wrong(key, value, wanted=f"a whole number {reach}")
     return least if default is None else default
 
 

@@ -166,6 +166,7 @@ TABLES = {
     "pieces that are no tables": CUFF_TOML.replace("[pieces.cuff]", "[pieces]\ncuff = 3\n[x]"),
     "ids with strange marks": CUFF_TOML.replace("[parts.loop]", '[parts."../../x y\\n\\u202e"]'),
     "coats beyond counting": CUFF_TOML.replace("coats = 2", "coats = 1000000000000"),
+    "more coats than leather takes": CUFF_TOML.replace("coats = 2", "coats = 360"),
     "many parts": CUFF_TOML
     + "".join(
         f'[parts.q{n}]\nname="q"\npiece="cuff"\nkind="plate"\nmaterial="strap_leather"\n'
