@@ -121,6 +121,18 @@ class Facts:
             if len(alike) > 1:
                 yield alike[0], alike[1]
 
+    def wet_before_handling(self) -> Iterator[tuple[Step, Step]]:
+        """Yield each wet step that handling waits for, with its drying.
+
+        A coat is followed by the next one, and cleaning by the dye; what has to wait for an own
+        step only its maker knows.
+        """
+        last = {step.id for step in self.last_coats(*COATS)}
+        for wet, dry in self.wet_ends():
+            followed = wet.kind in COATS and wet.id not in last
+            if not followed and wet.kind not in (StepKind.CLEAN, StepKind.OWN):
+                yield wet, dry
+
     def wet_ends(self) -> Iterator[tuple[Step, Step]]:
         """Yield each wet step with its drying, in the order they stand; own waits too."""
         for dry in self.work.of_kind(StepKind.DRY):

@@ -17,9 +17,6 @@ _HANDLING = (
     StepKind.FIT,
 )
 
-_FOLLOWED = (StepKind.CLEAN, StepKind.OWN)
-"""Cleaning is followed by dye; what has to wait for an own step only its maker knows."""
-
 
 def _glued(facts: Facts, wet: Step) -> tuple[Step, ...]:
     """Return what has to wait for glue: hammered joints through its layers, and the last fit.
@@ -55,9 +52,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         for step in facts.work.of_kind(*_HANDLING)
         if not (step.kind is StepKind.FIT and facts.in_harness(step))
     ]
-    for wet, dry in facts.wet_ends():
-        if wet.kind in _FOLLOWED:
-            continue
+    for wet, dry in facts.wet_before_handling():
         for step in _glued(facts, wet) if wet.kind is StepKind.GLUE else handling:
             shared = tuple(p for p in dry.parts if p in step.parts)
             if shared:

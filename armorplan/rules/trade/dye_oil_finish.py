@@ -9,7 +9,7 @@ from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_treatment
-from armorplan.steps.model import STEP_RANK, Step, StepKind
+from armorplan.steps.model import STEP_RANK, StepKind
 
 _GROUND = Ground(code="dye-oil-finish", force=Force.SPOIL)
 _WHY = {
@@ -25,15 +25,6 @@ _WHY = {
     (StepKind.DYE, StepKind.DYE): "two dyes that meet wet run into each other",
 }
 _OTHERWISE = "what comes after seals the leather or wets it again"
-
-
-def _last_of_each(facts: Facts) -> Iterator[Step]:
-    """Yield wet steps whose drying ends a treatment: shaping, tooling, last coats."""
-    coats = facts.work.of_kind(*COATS)
-    last = {s.tray: max(c.coat for c in coats if c.tray == s.tray) for s in coats}
-    for step in facts.work.of_kind(StepKind.TOOL, StepKind.FORM, *COATS):
-        if step.kind not in COATS or step.coat == last[step.tray]:
-            yield step
 
 
 def _places(facts: Facts) -> dict[str, tuple[int, int]]:
@@ -52,11 +43,11 @@ def _places(facts: Facts) -> dict[str, tuple[int, int]]:
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    firsts = [s for s in facts.work.of_kind(*COATS) if s.coat == 1]
+    firsts = facts.first_coats(*COATS)
     forms = facts.work.of_kind(StepKind.FORM)
     casings = [case for form in forms if (case := facts.work.casing_for(form.id))]
     place = _places(facts)
-    for step in _last_of_each(facts):
+    for step in facts.last_coats(StepKind.TOOL, StepKind.FORM, *COATS):
         dry = facts.work.drying_of(step.id)
         if dry is None:
             continue

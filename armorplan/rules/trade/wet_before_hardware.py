@@ -17,8 +17,6 @@ from armorplan.rules.sketches import (
 from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
 _GROUND = Ground(code="wet-before-hardware", force=Force.SPOIL)
-_NOT_BATHS = (StepKind.GLUE, StepKind.CLEAN, StepKind.OWN)
-"""Glue belongs to the joining, cleaning is followed by dye, own work has its maker's own order."""
 _OF_METAL = (StepKind.RIVET, StepKind.SCREW, StepKind.MOUNT)
 
 
@@ -36,8 +34,8 @@ def _why(wet: Step, step: Step, names: str) -> str:
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    for wet, dry in facts.wet_ends():
-        if wet.kind in _NOT_BATHS:
+    for wet, dry in facts.wet_before_handling():
+        if wet.kind is StepKind.GLUE:
             continue
         for step in facts.work.of_kind(StepKind.MOUNT, *SETS_JOINT):
             touched = shared(step, dry.parts)
