@@ -65,7 +65,7 @@ from armorplan.kernel.findings import Severity
         ('pieces = ["cuff"]', 'pieces = ["cufs"]', "unknown-id", '"cuff"'),
         ('pieces = ["cuff"]', 'pieces = ["cuff"]\nparts = ["loop"]', "parts-and-pieces", "one"),
         ('pieces = ["cuff"]', "", "missing-key", "pieces"),
-        ("coats = 2", "coats = 0", "wrong-value", "at least 1"),
+        ("coats = 2", "coats = 0", "wrong-value", "from 1 to 20"),
         ("coats = 2", "coats = 2.0", "wrong-value", "a whole number"),
         ("[holes.spare]", "[holes.spar]", "no-such-circle", '"spare"'),
         ('part = "plate"', 'part = "strap"', "hole-outside-part", "(100.0, 60.0)"),
