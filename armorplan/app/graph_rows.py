@@ -116,8 +116,10 @@ def _arrow(relation: Relation, place: Mapping[str, int]) -> tuple[str, str] | No
     if isinstance(relation, Before):
         return relation.first, relation.then
     if isinstance(relation, AfterAny):
-        return min(relation.of - {relation.then}, key=place.__getitem__), relation.then
-    return relation.first, max(relation.of - {relation.first}, key=place.__getitem__)
+        others = relation.of - {relation.then}
+        return (min(others, key=place.__getitem__), relation.then) if others else None
+    others = relation.of - {relation.first}
+    return (relation.first, max(others, key=place.__getitem__)) if others else None
 
 
 def _step_graph(derived: Derived) -> GraphRows:

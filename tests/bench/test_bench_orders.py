@@ -1,4 +1,4 @@
-"""2,000 steps with 6,000 relations: one order, and the state of every step.
+"""2,000 steps with 6,000 relations: one order, the state of every step, a repair.
 
 The ratio is against ``networkx.lexicographical_topological_sort`` over the plain relations of the
 same set, in the same run; it stands in the benchmark's extra information.
@@ -9,9 +9,10 @@ from time import perf_counter
 
 import networkx as nx
 import pytest
-from relations.relation_cases import before, before_all
+from relations.relation_cases import after_any, before, before_all, together
 
 from armorplan.orders.next_steps import standing
+from armorplan.orders.repairing import smallest_repair
 from armorplan.orders.sequence import one_order
 from armorplan.relations.index import index_relations
 from armorplan.relations.model import Before, Force
@@ -79,6 +80,44 @@ def test_the_state_of_2000_steps(benchmark, relations, baseline_s, share_done):
     stands = benchmark(standing, done, index)
     note_ratio(benchmark, baseline_s)
     assert order[len(done)] in stands.may_come_next
+
+
+@pytest.fixture(scope="module")
+def mixed(relations):
+    """Return the same relations with twenty more of the kinds that leave a choice."""
+    order = one_order(STEPS, relations, key=str).order
+    chance = random.Random(21)  # noqa: S311 - the same case on every run
+    places = chance.sample(range(60, len(order) - 8), 20)
+    in_one_go = [together(order[at : at + 4]) for at in places[:10]]
+    return [
+        *relations,
+        *in_one_go,
+        *(after_any(order[at], (order[at - 3], *order[at + 1 : at + 4])) for at in places[10:]),
+    ]
+
+
+def test_one_order_of_2000_steps_with_every_kind(benchmark, mixed, baseline_s):
+    found = benchmark(one_order, STEPS, mixed, key=str)
+    note_ratio(benchmark, baseline_s)
+    assert len(found.order) == len(STEPS)
+
+
+def test_the_state_of_2000_steps_with_every_kind(benchmark, mixed, baseline_s):
+    order = one_order(STEPS, mixed, key=str).order
+    stands = benchmark(standing, order[:1000], index_relations(STEPS, mixed))
+    note_ratio(benchmark, baseline_s)
+    assert order[1000] in stands.may_come_next
+
+
+def test_mending_five_steps_out_of_place(benchmark, relations, baseline_s):
+    chance = random.Random(22)  # noqa: S311 - the same case on every run
+    order = list(one_order(STEPS, relations, key=str).order)
+    for step in chance.sample(order, 5):
+        order.remove(step)
+        order.insert(chance.randrange(len(order)), step)
+    found = benchmark.pedantic(smallest_repair, (order, relations), rounds=3)
+    note_ratio(benchmark, baseline_s)
+    assert found.exact
 
 
 def test_indexing_6000_relations(benchmark, relations, baseline_s):
