@@ -29,11 +29,12 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 RULE = Rule(
     code=_GROUND.code,
     name="Number look-alikes before anything wet",
-    why="Petals and lames often differ by a few millimetres, which shows at the last hole. In the "
-    "dye tray they all look the same, and afterwards a pen no longer shows. So each is numbered "
-    "inside, with its side and an arrow to the top, while it is dry and undyed.",
-    mend="Lay each part on its paper print until outline and holes agree, and number it on the flesh "
-    "side with a scratch awl or a silver pen.",
+    why="Petals and lames often differ by a few millimetres, which shows at the last hole. In the"
+    " dye tray they all look the same, and afterwards a pen no longer shows. So each is "
+    "stamped inside with its number, its side and an arrow to the top, while it is dry and "
+    "undyed.",
+    mend="Lay each part on its paper print until outline and holes agree, and scratch its number "
+    "into the flesh side with an awl.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,

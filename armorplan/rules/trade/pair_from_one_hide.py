@@ -25,8 +25,8 @@ RULE = Rule(
     name="Lay out a pair side by side",
     why="Hides differ in colour, firmness and stretch, and the two of a pair should agree in all "
     "three. Lying side by side they also show the classic mistake, two lefts, while it is still chalk.",
-    mend="Before it is cut nothing is lost: lay the other side beside it. Two lefts already cut: "
-    "turn one over if it will be dyed all through and not tooled, else cut it again.",
+    mend="Before it is cut nothing is lost: lay the other side beside it. Of two lefts already "
+    "cut, one has to be cut again; the other may serve the next pair.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
     derive=_derive,
