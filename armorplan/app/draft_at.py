@@ -24,17 +24,23 @@ _TABLES = (
 
 
 def entry_at(draft: Draft, chosen: Selection) -> Entry | None:
-    """Return the entry of what is chosen: its joint, the subject of its step, or its part."""
-    if len(chosen.joints) == 1:
-        return _known(draft, chosen.joints[0], ("joints",))
-    if len(chosen.steps) == 1:
-        subject = chosen.steps[0].rpartition("/")[2]
-        return _known(draft, subject, _TABLES) or _part(draft, chosen)
-    return _part(draft, chosen)
+    """Return the entry of what is chosen: a joint, a part, or the subject of a step.
+
+    A part is chosen with the next step on it, which mostly touches other parts as well.
+    """
+    part = _known(draft, chosen.parts[0], ("parts",)) if len(chosen.parts) == 1 else None
+    if len(chosen.steps) != 1:
+        joint = chosen.joints[0] if len(chosen.joints) == 1 else ""
+        return part or _known(draft, joint, ("joints",))
+    if part and _parts_of(draft, chosen.steps[0]) != chosen.parts:
+        return part
+    return _known(draft, chosen.steps[0].rpartition("/")[2], _TABLES) or part
 
 
-def _part(draft: Draft, chosen: Selection) -> Entry | None:
-    return _known(draft, chosen.parts[0], ("parts",)) if chosen.parts else None
+def _parts_of(draft: Draft, step_id: str) -> tuple[str, ...]:
+    """Return the sided parts that a step touches; none where the draft has no such step."""
+    steps = draft.derived.work.steps if draft.derived else ()
+    return next((step.parts for step in steps if tail(step.id) == tail(step_id)), ())
 
 
 def _known(draft: Draft, subject: str, tables: tuple[str, ...]) -> Entry | None:

@@ -74,6 +74,8 @@ def _why_not_there(folder: Path) -> str:
     """Say why a folder is not written to; empty where it is."""
     if folder.resolve().is_relative_to(samples_folder().resolve()):
         return "This is a sample that came with Armorplan; it is saved as a copy."
+    if not folder.is_dir():
+        return "This is a bare drawing; it becomes a pattern folder, saved as a copy."
     if not os.access(folder, os.W_OK):
         return f"{folder} may only be read; the pattern is saved as a copy."
     return ""

@@ -12,35 +12,36 @@ from armorplan.desktop.bridge import Bridge, Questioned
 from armorplan.desktop.draft_desk import DraftDesk, DraftReader
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.jobs import Runner
+from armorplan.desktop.opening import Opener
 from armorplan.desktop.widgets.edit_page import EditPage
 from armorplan.rules.own import OWN
+
+Show = Callable[[EditPage], None]
 
 
 class EditDoor(QObject):
     """The way from the bench to the page and back: what is saved is laid on the bench again."""
 
     def __init__(
-        self,
-        bridge: Bridge,
-        drafts: DraftReader | None,
-        lay_out: Callable[[Path], None],
-        parent: QWidget,
+        self, bridge: Bridge, drafts: DraftReader | None, opener: Opener, parent: QWidget
     ) -> None:
         super().__init__(parent)
         self._bridge = bridge
         self._drafts = drafts
-        self._lay_out = lay_out
+        self._opener = opener
         self._window = parent
-        self._desk = DraftDesk(self)
         self._page: EditPage | None = None
-        self._then: Callable[[EditPage], None] | None = None
+        self._then: Show | None = None
         self._is_ours = False
+        self._returns: Path | None = None
+        """Where the pattern that is on its way back to the bench was saved."""
+        self._desk = DraftDesk(self)
         self._desk.shown.connect(self._enter)
-        self._desk.saved.connect(self._reopen)
+        self._desk.saved.connect(self._lay_out)
         self._reader = Runner(self)
         self._reader.answered.connect(self._desk.open)
         self._reader.failed.connect(self._tell_unreadable)
-        self._reopened: Path | None = None
+        opener.refused.connect(self._stay_out)
         bridge.opened.connect(self._look_again)
         bridge.questioned.connect(self._question)
 
@@ -50,22 +51,22 @@ class EditDoor(QObject):
         self._go(lambda page: page.go(entry_at(self._desk.draft, chosen)))
 
     def _question(self, asked: Questioned) -> None:
-        """Open the page at a reason of one's own, or at a new overruling of a rule's."""
+        """Open the page at a reason of one's own, or at the overruling of a rule's."""
         self._go(lambda page: self._show_questioned(page, asked))
 
     def _show_questioned(self, page: EditPage, asked: Questioned) -> None:
-        own: Place = ("relations", asked.rule.removeprefix(OWN))
+        held = overruling(self._desk.draft, asked.rule, asked.step, asked.other)
+        own: Place = ("relations", held["rule"])
+        made = overruled_by(self._desk.draft, held)
         if asked.rule.startswith(OWN) and self._desk.draft.entry(*own):
             page.go(own)
-            return
-        held = overruling(self._desk.draft, asked.rule, asked.step, asked.other)
-        made = overruled_by(self._desk.draft, held)
-        if made:
+        elif made:
             page.go(("overruled", made))
         else:
             page.begin_new("overruled", held=held)
 
-    def _go(self, then: Callable[[EditPage], None]) -> None:
+    def _go(self, then: Show) -> None:
+        """Read the pattern on the bench, unless it or something unsaved is open; then show it."""
         if self._drafts is None:
             return
         self._then = then
@@ -76,33 +77,38 @@ class EditDoor(QObject):
             self._reader.ask(lambda _report, _should_stop: work())
 
     def _enter(self, _draft: object = None) -> None:
-        """Show the page once its draft is there."""
-        if self._then is None:
-            return
+        """Bring the page to the front once its draft is there."""
         then, self._then = self._then, None
+        if then is None:
+            return
         if self._page is None:
             self._page = EditPage(self._desk, self._window)
             self._page.left.connect(self._say_kept)
             self._desk.tell()
-        self._is_ours = True
+        self._is_ours = self._is_ours or not self._desk.is_dirty
         self._page.show()
         self._page.raise_()
         self._page.activateWindow()
         then(self._page)
 
-    def _look_again(self) -> None:
-        """Another build is on the bench: a draft with nothing unsaved is not needed any more."""
-        if self._desk.is_open and self._desk.home.folder == self._reopened:
-            self._reopened = None
-            return
-        self._is_ours = False
-        if not self._desk.is_dirty and self._page is not None and self._page.isVisible():
-            self.show_page()
-
-    def _reopen(self, folder: Path) -> None:
-        self._reopened = folder
+    def _lay_out(self, folder: Path) -> None:
+        """Lay what was saved on the bench; ticks and timers go on there."""
+        self._returns = folder
         self._bridge.said.emit(self.tr("Saved in {0}.").format(folder))
-        self._lay_out(folder)
+        self._opener.open(folder)
+
+    def _stay_out(self) -> None:
+        self._returns = None
+
+    def _look_again(self) -> None:
+        """Another build is on the bench: what has nothing unsaved makes room for its pattern."""
+        self._is_ours = self._returns is not None
+        self._returns = None
+        is_seen = self._page is not None and self._page.isVisible()
+        if is_seen and not self._is_ours and not self._desk.is_dirty and self._drafts is not None:
+            work = self._drafts(self._bridge.session)
+            self._is_ours = True
+            self._reader.ask(lambda _report, _should_stop: work())
 
     def _say_kept(self) -> None:
         if self._desk.is_dirty:

@@ -67,7 +67,7 @@ class MainWindow(QMainWindow):
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
         self._pages = WindowPages(bridge, means.log_path, self)
-        self._edit = EditDoor(bridge, means.drafts, self._opener.open, self)
+        self._edit = EditDoor(bridge, means.drafts, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
         self._timers = TimerStrip(bridge, ticker, self)
