@@ -46,9 +46,10 @@ class GrowingOrder:
         choice = self._mix.steering[relation]
         if choice is None or self._takes(choice):
             self._counted[relation] = 1
+            self._chose |= choice is not None and len(choice.ways) > 1
             return True
         # What was settled stands in its way: perhaps it can be settled otherwise.
-        return bool(self._mix.choices) and self._lay_with(relation)
+        return self._chose and self._lay_with(relation)
 
     def order(self) -> list[int]:
         """Return the order: always the smallest that may come next, as all was settled."""
@@ -90,6 +91,7 @@ class GrowingOrder:
         settled = decide(mixed, order=order if len(order) == sum(mixed.left) else None)
         if not settled.core:
             self._mix = mixed
+            self._chose = bool(mixed.choices)
             self._active = bytearray(settled.active)
             left = bytearray(mixed.left)
             self._look = LookAhead(

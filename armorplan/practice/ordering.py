@@ -1,7 +1,7 @@
 """The first drill: put a few steps of a real order right. Any valid order is right."""
 
 import random
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from armorplan.orders.judging import Verdict, judge_order
@@ -71,14 +71,8 @@ def make_exercise(
     chance = random.Random(seed)  # noqa: S311 - a drill, not a secret
     place = {step: at for at, step in enumerate(order)}
     length = min(length, len(order))
-    spans = []
-    for relation in binding(known_relations(order, relations)):
-        if not is_plain(relation):
-            continue
-        first, members = first_and_members(relation)
-        start, end = place[first], max((place[m] for m in members), default=len(order))
-        if end - start < length:
-            spans.append((start, end))
+    bound = binding(known_relations(order, relations))
+    spans = [s for r in bound if (s := _span(r, place)) is not None and s[1] - s[0] < length]
     if not spans:
         return None
     start, end = chance.choice(sorted(set(spans)))
@@ -86,11 +80,30 @@ def make_exercise(
     shown = list(order[at : at + length])
     chance.shuffle(shown)
     before, after = tuple(order[:at]), tuple(order[at + length :])
-    if judge_order((*before, *shown, *after), order, relations).valid:
-        # The shuffle hit a valid order: what has to come before the last of others goes last.
-        shown.remove(order[start])
-        shown.append(order[start])
+    if judge_order((*before, *shown, *after), order, bound).valid:
+        # The shuffle hit a valid order: what comes first goes last, or the other way round.
+        inner = order[at : at + length]
+        first_last = (*(step for step in inner if step != order[start]), order[start])
+        last_first = (order[end], *(step for step in inner if step != order[end]))
+        is_right = judge_order((*before, *first_last, *after), order, bound).valid
+        shown = list(last_first if is_right else first_last)
     return Exercise(before=before, shown=tuple(shown), after=after)
+
+
+def _span(relation: Relation, place: Mapping[str, int]) -> tuple[int, int] | None:
+    """Return the places of a valid order between which a relation can be broken."""
+    if isinstance(relation, AfterAny):
+        then = place[relation.then]
+        return min(place[step] for step in relation.of - {relation.then}), then
+    if isinstance(relation, Together):
+        first, last = (pick(place[step] for step in relation.of) for pick in (min, max))
+        if last + 1 < len(place):
+            return first, last + 1
+        return (first - 1, last) if first and first < last else None
+    if not is_plain(relation):
+        return None
+    first_step, members = first_and_members(relation)
+    return place[first_step], max(place[member] for member in members)
 
 
 def judge(

@@ -7,6 +7,7 @@ from relations.relation_cases import (
     all_orders,
     before,
     before_all,
+    kept_mixed_sets,
     kept_sets,
     together,
 )
@@ -80,7 +81,7 @@ def test_other_kinds_are_told_in_their_own_words():
     assert judged.sentence == "'a' comes too early, before any of 'b', 'c'. a reason"
 
 
-@given(kept_sets(), st.integers(0, 1000), st.integers(2, 5))
+@given(kept_sets() | kept_mixed_sets(), st.integers(0, 1000), st.integers(2, 5))
 def test_an_exercise_is_a_stretch_shown_wrong_that_can_be_put_right(case, seed, length):
     steps, relations = case
     valid = all_orders(steps, relations)
