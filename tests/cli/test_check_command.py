@@ -9,7 +9,7 @@ from schemas_cli import schema
 from armorplan.cli.program import run
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
 def test_the_samples_are_sound(sample, capsys):
     assert run(["check", sample]) == 0
     assert "nothing found" in capsys.readouterr().out

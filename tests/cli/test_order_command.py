@@ -8,7 +8,7 @@ from schemas_cli import schema
 from armorplan.cli.program import run
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
 def test_the_order_fits_the_shipped_schema(sample, capsys):
     assert run(["order", sample, "--json"]) == 0
     found = json.loads(capsys.readouterr().out)

@@ -9,7 +9,7 @@ ROOT = Path(__file__).resolve().parents[2]
 if __name__ == "__main__":
     sys.path.insert(0, str(ROOT / "tests"))
 
-from samples import collar_sample, elbow_cop_sample  # noqa: E402
+from samples import collar_sample, elbow_cop_sample, three_lames_sample  # noqa: E402
 
 
 def drawings() -> dict[str, str]:
@@ -17,6 +17,7 @@ def drawings() -> dict[str, str]:
     return {
         "sample_projects/elbow_cop/elbow_cop.svg": elbow_cop_sample.drawing(),
         "sample_projects/collar/collar.svg": collar_sample.drawing(),
+        "sample_projects/three_lames/three_lames.svg": three_lames_sample.drawing(),
     }
 
 
