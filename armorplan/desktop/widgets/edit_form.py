@@ -120,6 +120,7 @@ class EditForm(QScrollArea):
         for row in rows:
             if row.section != section:
                 section = row.section
+                grid.setRowMinimumHeight(grid.rowCount(), PAD_PX)
                 grid.addWidget(_bold(prose(section, page), 1.0), grid.rowCount(), 0, 1, 2)
             self._add(grid, page, row)
         grid.setRowStretch(grid.rowCount(), 1)

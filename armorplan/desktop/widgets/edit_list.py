@@ -55,7 +55,7 @@ class EditList(QWidget):
         row.addWidget(self._add_button())
         row.addWidget(self._drop)
         down.addLayout(row)
-        QShortcut(QKeySequence("Ctrl+F"), self.window(), self.words.setFocus)
+        QShortcut(QKeySequence("Ctrl+F"), self.window(), self._seek)
         self.words.textChanged.connect(self._find)
         self.words.returnPressed.connect(self._enter_list)
         self.list.selectionModel().currentChanged.connect(self._turn)
@@ -100,6 +100,10 @@ class EditList(QWidget):
             self.list.setCurrentIndex(index)
             self.list.scrollTo(index)
         return is_there
+
+    def _seek(self) -> None:
+        self.words.setFocus()
+        self.words.selectAll()
 
     def _enter_list(self) -> None:
         """Give the keyboard to the entries, at the first one found."""
