@@ -4,6 +4,7 @@ import tomllib
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from armorplan.app.derived import Derived, derive_build
@@ -14,6 +15,9 @@ from armorplan.files.toml_patch import UnpatchableError, patched, removed, with_
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
+
+_KEPT = 4
+"""Of so many drafts the derived is kept: some megabytes each in a large pattern."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,9 +39,9 @@ def refused(text: str, remedy: str = "", *, code: str = "not-taken") -> Refused:
     return Refused(findings=(finding,))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Bench:
-    """What a pattern is read and derived with."""
+    """What a pattern is read and derived with; one is not another, even if it holds the same."""
 
     shelf: Shelf
     shop: Shop
@@ -51,16 +55,24 @@ class Draft:
         slug: the folder's name.
         texts: name and text of each file, byte order marks and all.
         values: the tables of the pattern file.
-        derived: what follows from it; ``None`` where errors keep it from being read.
         findings: everything found in it.
+        is_sound: whether it can be read; where not, errors among the findings say why.
     """
 
     slug: str
     texts: tuple[tuple[str, str], ...]
     bench: Bench
     values: Mapping[str, Any]
-    derived: Derived | None
     findings: tuple[Finding, ...]
+    is_sound: bool
+
+    @property
+    def derived(self) -> Derived | None:
+        """What follows from it; ``None`` where it is not sound.
+
+        Only that of the last few drafts is kept, since an undo stack may hold hundreds of them.
+        """
+        return _derived(self.slug, self.texts, self.bench)[1] if self.is_sound else None
 
     @property
     def text(self) -> str:
@@ -122,18 +134,28 @@ def drafted(files: PatternFiles, bench: Bench) -> Draft:
         UnreadableError: a file is not text.
     """
     texts = files.as_texts()
-    found = read_pattern(files, bench.shelf)
-    derived = None
-    if found.pattern is not None:
-        derived = derive_build(found.pattern, bench.shelf, bench.shop, build=found.pattern.slug)
+    held = tuple(texts.items())
+    findings, derived = _derived(files.slug, held, bench)
     return Draft(
         slug=files.slug,
-        texts=tuple(texts.items()),
+        texts=held,
         bench=bench,
         values=_values(texts.get(PATTERN_FILE, "")),
-        derived=derived,
-        findings=(*found.findings, *(derived.findings if derived else ())),
+        findings=(*files.findings, *findings, *(derived.findings if derived else ())),
+        is_sound=derived is not None,
     )
+
+
+@lru_cache(maxsize=_KEPT)
+def _derived(
+    slug: str, texts: tuple[tuple[str, str], ...], bench: Bench
+) -> tuple[tuple[Finding, ...], Derived | None]:
+    """Return what is found in a pattern's files, and what follows where they are sound."""
+    found = read_pattern(from_texts(slug, dict(texts)), bench.shelf)
+    if found.pattern is None:
+        return found.findings, None
+    build = found.pattern.slug
+    return found.findings, derive_build(found.pattern, bench.shelf, bench.shop, build=build)
 
 
 def _values(text: str) -> Mapping[str, Any]:
@@ -150,7 +172,7 @@ def _new_errors(before: Draft, after: Draft) -> tuple[Finding, ...]:
     derived before is not held against the edit that made it readable.
     """
     errors = [f for f in after.findings if f.severity is Severity.ERROR]
-    if before.derived is None and after.derived is not None:
+    if after.is_sound and not before.is_sound:
         return ()
     former = [f for f in before.findings if f.severity is Severity.ERROR]
     counts = Counter(f.code for f in former)
