@@ -135,3 +135,18 @@ def test_a_build_that_is_not_there_is_told_with_those_that_are(tmp_path):
     with pytest.raises(WorkshopError, match="elbow_cop-1"):
         build_named(workshop.builds(), "elbow_cop-9")
     workshop.close()
+
+
+def test_a_bare_drawing_becomes_a_build_that_comes_back(tmp_path):
+    clock = FakeClock()
+    workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    drawing = copy_sample(tmp_path) / "elbow_cop.svg"
+    first = open_build(drawing, workshop, read_shelf(), SHOP, clock=clock)
+    codes = {finding.code for finding in first.derived.findings}
+    assert {"bare-drawing", "drawn-part", "look-alikes"} <= codes
+    again = open_build(drawing, workshop, read_shelf(), SHOP, clock=clock)
+    assert again.build.id == first.build.id == "elbow_cop-1"
+    assert {finding.code for finding in again.derived.findings} == codes
+    kept = resume_build(build_named(workshop.builds(), "elbow_cop-1"), SHOP)
+    assert kept.derived.order == first.derived.order
+    workshop.close()

@@ -283,6 +283,20 @@ def test_no_folder_chosen_changes_nothing(window, bridge, session, monkeypatch):
     assert bridge.session is session
 
 
+def test_a_bare_drawing_is_chosen_as_a_file(window, bridge, qtbot, monkeypatch):
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: ("petals.svg", ""))
+    with qtbot.waitSignal(bridge.opened):
+        press(window, "open_drawing")
+    qtbot.waitUntil(lambda: not window.desk.is_busy)
+    assert len(bridge.session.steps) == 30
+
+
+def test_no_drawing_chosen_changes_nothing(window, bridge, session, monkeypatch):
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: ("", ""))
+    press(window, "open_drawing")
+    assert bridge.session is session
+
+
 def test_the_keys_page_opens_beside_the_bench(window, qtbot):
     press(window, "show_keys")
     page = window.findChild(KeysPage)
