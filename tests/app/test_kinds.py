@@ -2,22 +2,31 @@
 
 from dataclasses import replace
 from datetime import UTC, datetime
+from types import SimpleNamespace
 
 import pytest
 from clocks import FakeClock
 
-from armorplan.app.bench_states import states_now
+from armorplan.app.awaited import nearest_awaited
+from armorplan.app.bench_states import by_hand, states_now
+from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import derive_build
 from armorplan.app.graph_rows import Graphs
 from armorplan.app.kept_relations import standing_relations
+from armorplan.app.moment import BenchMoment
+from armorplan.app.presses import Presses
 from armorplan.app.reason_rows import Reasons
-from armorplan.app.rows import BenchState
+from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.snapshots import relations_from, relations_text
+from armorplan.assembly.model import Side
 from armorplan.ledger.acting import done, press_now
 from armorplan.ledger.state import derive
+from armorplan.orders.next_steps import standing
+from armorplan.relations.index import index_relations
 from armorplan.relations.model import AfterAny, Apart, Before, Force, Reason, Together
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import sketch, sketch_part
+from armorplan.steps.model import Step, StepKind, Work
 from armorplan.workshop.shop import one_maker
 
 NOW_AT = datetime(2026, 11, 30, 9, tzinfo=UTC)
@@ -88,6 +97,63 @@ def test_what_came_between_is_done_early(derived):
     states = states_now(derived, ledger, NOW_AT)
     assert states.of(LUG) is BenchState.EARLY
     assert ONE_GO in states.standing.set_aside
+
+
+def pressed(derived, step, *before):
+    """Return what is said when a step is ticked after others."""
+    clock = FakeClock(NOW_AT)
+    moment = BenchMoment(derived, after(*before), clock, None)
+    return Presses(derived, "b", clock, lambda: "press").done(moment, (step,))[1]
+
+
+def test_a_press_that_comes_between_is_told(derived):
+    first, _then = sorted((FIN, HEM), key=derived.place.__getitem__)
+    said = pressed(derived, LUG, *before_of(derived, first), first)
+    assert "Nothing should have come between '" in said
+    assert said.endswith(ONE_GO.reason.text)
+
+
+def test_a_press_before_any_of_them_is_told(derived):
+    first = min((FIN, HEM), key=derived.place.__getitem__)
+    said = pressed(derived, DAG, *before_of(derived, first))
+    titles = [f"'{derived.work.step(step).title}'" for step in (FIN, HEM)]
+    assert f"{titles[0]} or {titles[1]} should have come first" in said
+
+
+def test_the_checklist_names_the_step_to_wait_for(derived):
+    first, then = sorted((FIN, HEM), key=derived.place.__getitem__)
+    ledger = after(*before_of(derived, first), first)
+    states = states_now(derived, ledger, NOW_AT)
+    facts = ChecklistFacts(derived=derived, states=states, timers={}, spans={})
+    titles = {row.id: row.waits_for for row in checklist_rows(facts, Grouping.PIECE)}
+    assert titles[LUG] == derived.work.step(then).title
+    assert nearest_awaited((ANY,), DAG, lambda _: False, derived.place) == first
+    assert nearest_awaited((ANY, PRESS, ONE_GO), FIN, lambda _: False, derived.place) is None
+
+
+def test_a_drying_that_ends_comes_between_nothing():
+    work = Work(
+        steps=tuple(
+            Step(
+                id=name,
+                kind=StepKind.DYE if attended else StepKind.DRY,
+                title=name,
+                piece="p",
+                side=Side.SINGLE,
+                tray="t",
+                parts=(),
+                minutes=10,
+                attended=attended,
+            )
+            for name, attended in (("a", True), ("b", True), ("dry", False), ("x", True))
+        )
+    )
+    one_go = Together(of=frozenset("ab"), reason=reason("One bath."))
+    index = index_relations(("a", "b", "dry", "x"), (one_go,))
+    build = SimpleNamespace(work=work, index=index)
+    assert by_hand(build, ("a", "dry", "b")) == ("dry", "a", "b")
+    assert standing(by_hand(build, ("a", "dry")), index).may_come_next == ("b",)
+    assert standing(by_hand(build, ("a", "x")), index).set_aside == (one_go,)
 
 
 def test_each_kind_has_its_line(derived):

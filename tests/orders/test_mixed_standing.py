@@ -109,10 +109,10 @@ def test_a_step_has_consequences_just_when_it_has_to_wait(case, chance):
         done.append(chance.choice(stands.may_come_next))
 
 
-@pytest.mark.parametrize("seed", range(3))
-def test_a_walk_through_hundreds_of_steps_ends_in_a_full_order(seed):
+@pytest.mark.parametrize("seed", range(2))
+def test_a_walk_through_eighty_steps_ends_in_a_full_order(seed):
     chance = random.Random(seed)  # noqa: S311 - the same case on every run
-    steps, relations = tangle(chance, steps=120, relations=150)
+    steps, relations = tangle(chance, steps=80, relations=100)
     index = index_relations(steps, relations)
     done = []
     while len(done) < len(steps):
