@@ -11,8 +11,8 @@ from armorplan.schedule.problem import Activity, Lag, Problem
 from armorplan.schedule.serial import Stuck
 from armorplan.schedule.sittings import step_of
 
-_MOST_TRIED = 8
-"""So many groups are tried one by one where not all can be kept; of more, none is."""
+_MOST_TRIED = 24
+"""So many serial plans are made to find out which groups can be kept; the rest is let go."""
 
 _Pair = tuple[str, str]
 
@@ -34,13 +34,16 @@ def without_gaps(problem: Problem, relations: Iterable[Relation]) -> Problem:
     ]
     if not groups or _is_stuck(problem):
         return problem
-    tight = _tightened(problem, groups)
-    if not _is_stuck(tight):
-        return tight
     kept: list[list[_Pair]] = []
-    for pairs in groups if len(groups) <= _MOST_TRIED else ():
-        if not _is_stuck(_tightened(problem, [*kept, pairs])):
-            kept.append(pairs)
+    todo, tries = [groups], _MOST_TRIED
+    while todo and tries:
+        tried = todo.pop()
+        tries -= 1
+        if not _is_stuck(_tightened(problem, [*kept, *tried])):
+            kept += tried
+        elif len(tried) > 1:
+            half = len(tried) // 2
+            todo += [tried[half:], tried[:half]]
     return _tightened(problem, kept)
 
 

@@ -1,12 +1,14 @@
 """'After any of', 'together' and 'apart' in a plan; every plan judged by the checker."""
 
+import random
 from datetime import UTC, datetime
 from itertools import pairwise
 
 import pytest
 
 from armorplan.assembly.model import Side
-from armorplan.relations.model import AfterAny, Apart, Before, Force, Reason, Together
+from armorplan.orders.sequence import one_order
+from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Force, Reason, Together
 from armorplan.schedule.building import NOTHING_DONE, History, problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.cp import Layout
@@ -164,3 +166,30 @@ def test_what_was_overruled_asks_for_nothing():
     )
     problem = problem_of(work, *relations)
     assert (problem.lags, problem.resources) == ((), ())
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_whatever_an_order_keeps_leaves_a_plan(seed):
+    chance = random.Random(seed)  # noqa: S311 - the same case on every run
+    names = "abcdefGH"
+    work = work_of(**{name: chance.choice((20, 90, 200)) for name in names})
+    kinds = (
+        lambda one, *of: Before(first=one, then=of[0], reason=reason()),
+        lambda one, *of: BeforeAll(first=one, of=frozenset(of), reason=reason()),
+        lambda one, *of: AfterAny(then=one, of=frozenset(of), reason=reason()),
+        lambda one, *of: Together(of=frozenset((one, *of)), reason=reason()),
+        lambda one, *of: Apart(of=frozenset((one, *of)), on="mould", reason=reason()),
+    )
+    relations = [chance.choice(kinds)(*chance.sample(names, 3)) for _ in range(7)]
+    found = one_order(names, relations, key=str)
+    if found.conflict:
+        relations = [r for r in relations if r not in found.conflict]
+        found = one_order(names, relations, key=str)
+    order = found.order or tuple(names)
+    if found.conflict:
+        relations = []
+    lies = spans(problem_of(work, *relations, order=order, shop=two_makers()))
+    for relation in relations:
+        if isinstance(relation, AfterAny):
+            ends = [lies[step][1] for step in relation.of]
+            assert min(ends) <= lies[relation.then][0]
