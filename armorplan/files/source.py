@@ -5,6 +5,7 @@ Only ``pattern.toml`` and the SVG files it names are read. A name that leaves th
 file in the place of the folder, is read with the ``pattern.toml`` that is written for it.
 """
 
+import os
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from hashlib import sha256
@@ -82,6 +83,7 @@ def read_folder(folder: Path) -> PatternFiles:
     if is_bare_drawing(folder):
         return _bare_files(read_bare(folder, most=MAX_DRAWING_BYTES))
     _check_folder(folder)
+    _check_begun(folder)
     toml = read_file(folder, PATTERN_FILE, most=MAX_TOML_BYTES)
     slug = folder.resolve().name or "pattern"
     head = _head_table(toml)
@@ -103,7 +105,7 @@ def _bare_files(drawn: BareDrawing) -> PatternFiles:
 
 
 def _check_folder(folder: Path) -> None:
-    mend = f"Give the folder that holds {PATTERN_FILE}."
+    mend = f"Give the folder that holds {PATTERN_FILE}, or a bare SVG drawing."
     place = Place(file=brief(str(folder)))
     try:
         there, is_folder = folder.exists(), folder.is_dir()
@@ -115,6 +117,20 @@ def _check_folder(folder: Path) -> None:
     if not is_folder:
         text = f"{brief(str(folder))} is not a folder; a pattern is one."
         raise unreadable("not-a-folder", text, mend=mend, place=place)
+
+
+def _check_begun(folder: Path) -> None:
+    """Tell a folder that holds drawings, but nothing about them yet, how to begin."""
+    there = sorted(path.name for path in folder.glob("*.svg"))
+    if there and not os.path.lexists(folder / PATTERN_FILE):
+        drawing = brief(there[0])
+        raise unreadable(
+            "no-such-file",
+            f"The folder {brief(folder.resolve().name)} holds {drawing}, but no {PATTERN_FILE}.",
+            mend=f"Give {drawing} itself to look at it; 'armorplan start {drawing} FOLDER' writes "
+            f"a {PATTERN_FILE} to go on with.",
+            place=Place(file=PATTERN_FILE),
+        )
 
 
 def _head_table(toml: bytes) -> Table | None:

@@ -187,3 +187,12 @@ def test_prefixed_and_hidden_elements_stay_sound():
     drawn = bare_drawing("ß.svg", svg)
     found = read_pattern(from_texts("x", {"pattern.toml": drawn.toml, "ß.svg": drawn.svg}), SHELF)
     assert [part.name for part in found.pattern.parts] == ["round part 1", "part 1"]
+
+
+def test_a_folder_with_a_drawing_only_says_how_to_begin(tmp_path):
+    (tmp_path / "cop.svg").write_text(f"{OPEN_SVG}{LEFT}</svg>", encoding="utf-8")
+    with pytest.raises(UnreadableError) as refused:
+        read_folder(tmp_path)
+    (finding,) = refused.value.findings
+    assert finding.code == "no-such-file"
+    assert "armorplan start cop.svg FOLDER" in finding.remedy
