@@ -184,6 +184,16 @@ def _new_errors(before: Draft, after: Draft) -> tuple[Finding, ...]:
     return tuple(f for f in new if (f.code, f.text) not in known) or tuple(new)
 
 
+def new_warnings(before: Draft, after: Draft) -> tuple[Finding, ...]:
+    """Return what an edit made worth a look: warnings in words that were not there before."""
+    known = {(f.code, f.text) for f in before.findings}
+    return tuple(
+        finding
+        for finding in after.findings
+        if finding.severity is Severity.WARNING and (finding.code, finding.text) not in known
+    )
+
+
 def place_key(finding: Finding) -> KeyPath:
     """Return the table, entry and key that a finding is about; empty where it names none."""
     place = finding.place

@@ -75,7 +75,7 @@ TABLE: tuple[Action, ...] = (
     Action(
         id="edit_pattern",
         menu=Menu.PATTERN,
-        text="Texts and numbers …",
+        text="Texts and numbers of the pattern",
         keys=("Ctrl+E",),
         does="Change names, notes, minutes, options and reasons; begins at what is chosen.",
     ),

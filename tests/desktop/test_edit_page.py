@@ -190,6 +190,17 @@ def test_a_step_of_ones_own_is_added_and_taken_out(page, desk, qtbot):
     assert desk.draft.entry("own_steps", "wax_the_edge")
 
 
+def test_what_an_edit_makes_worth_a_look_is_told_and_taken(page, desk, qtbot):
+    page.begin_new("overruled", held={"rule": "dry-before-handling", "step": "cut/boss"})
+    press(page, "keep_new")
+    said = page.findChild(QLabel, "edit_said")
+    assert said.isVisible()
+    assert "there it says nothing" in said.text()
+    assert desk.draft.entry("overruled", "")
+    press(page, "undo")
+    assert not said.isVisible()
+
+
 def test_a_new_entry_is_dropped_by_going_elsewhere(page, desk):
     page.begin_new("corrections")
     page.go(("parts", "boss"))

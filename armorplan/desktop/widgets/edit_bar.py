@@ -4,6 +4,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
+from armorplan.app.draft import Draft, new_warnings
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.widgets.announcing import announce
 
@@ -17,12 +18,23 @@ class SaidLine(QLabel):
         self.setAccessibleName(self.tr("Last notice"))
         self.setWordWrap(True)
         self.hide()
+        self._last: Draft | None = None
 
     def say(self, words: str) -> None:
         """Show a sentence, and have it spoken where a screen reader listens."""
         self.setText(words)
         self.setVisible(bool(words))
         announce(self, words)
+
+    def follow(self, draft: Draft) -> None:
+        """Say what the last edit made worth a look; nothing where it is all well."""
+        if draft is self._last:
+            return
+        is_same = self._last is not None and self._last.slug == draft.slug
+        new = new_warnings(self._last, draft) if self._last and is_same else ()
+        self._last = draft
+        more = self.tr(" (and {0} more)").format(len(new) - 1) if len(new) > 1 else ""
+        self.say(f"▲ {new[0].text} {new[0].remedy}{more}" if new else "")
 
 
 class EditBar(QWidget):

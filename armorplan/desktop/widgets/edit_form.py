@@ -4,8 +4,10 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QApplication, QFrame, QGridLayout, QLabel, QScrollArea, QWidget
 
+from armorplan.app.draft import Draft
 from armorplan.app.draft_keys import Kind
-from armorplan.app.draft_rows import FieldRow
+from armorplan.app.draft_rows import FieldRow, field_rows, heading
+from armorplan.desktop.draft_model import Place
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.edit_fields import FieldEditor, FixedField, editor_of
 from armorplan.desktop.widgets.why_line import prose
@@ -41,6 +43,14 @@ class EditForm(QScrollArea):
         self._refusals: dict[Path, QLabel] = {}
         self._title = QLabel(self)
         self._build("", "", ())
+
+    def show_entry(self, draft: Draft, place: Place | None) -> None:
+        """Show the fields of an entry as a draft has them; a hint where there is none."""
+        rows = field_rows(draft, *place) if place else ()
+        if place and rows:
+            self.show_fields(*heading(draft, *place), rows)
+        else:
+            self.show_fields(self.tr("Choose an entry on the left."), "", ())
 
     def show_fields(
         self, heading: str, help_text: str, rows: tuple[FieldRow, ...], *, anew: bool = False

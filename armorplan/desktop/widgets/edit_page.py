@@ -15,14 +15,13 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.draft import Draft, Refused
-from armorplan.app.draft_rows import EntryRow, FieldRow, field_rows, group_rows, heading, typed_in
+from armorplan.app.draft_rows import EntryRow, FieldRow, group_rows, typed_in
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
 from armorplan.desktop.widgets.edit_form import EditForm
 from armorplan.desktop.widgets.edit_list import EditList
 from armorplan.desktop.widgets.edit_new import NewEntry
-from armorplan.kernel.findings import Finding
 
 _SHARES_PX = (320, 620)
 _SIZE_PX = (960, 660)
@@ -70,13 +69,14 @@ class EditPage(QWidget):
         self.entries.entered.connect(self.form.first)
         self.entries.asked_new.connect(lambda table, shape: self.begin_new(table, shape=shape))
         self.entries.dropped.connect(self._drop)
-        self.new.added.connect(self.go)
+        self.new.added.connect(self._show_added)
         self.new.dropped.connect(self._end_new)
+        self.new.dropped.connect(lambda: self._said.say(""))
         self.new.refused.connect(self._said.say)
         self.form.typed.connect(self._take_typed)
         desk.shown.connect(self._show)
         desk.refused.connect(self._tell_refused)
-        desk.unsaved.connect(self._tell_unsaved)
+        desk.unsaved.connect(lambda told: self._said.say(f"{told.text} {told.remedy}"))
         self._acts = {
             "undo": desk.undo,
             "redo": desk.redo,
@@ -97,19 +97,13 @@ class EditPage(QWidget):
     def _show(self, draft: Draft) -> None:
         self.setWindowTitle(self.tr("Texts and numbers – {0}").format(draft.name) + "[*]")
         self.entries.show_groups(group_rows(draft))
-        self._show_fields(draft)
+        self.form.show_entry(draft, self._at)
         home, dirty = self._desk.home, self._desk.is_dirty
         self.setWindowModified(dirty)
         place = home.said or self.tr("In {0}").format(home.folder)
         self._where.setText(f"{place}  {self.tr('Not saved yet.') if dirty else ''}".rstrip())
         self._bar.show_state(self._desk)
-
-    def _show_fields(self, draft: Draft) -> None:
-        rows = field_rows(draft, *self._at) if self._at else ()
-        if self._at is None or not rows:
-            self.form.show_fields(self.tr("Choose an entry on the left."), "", ())
-            return
-        self.form.show_fields(*heading(draft, *self._at), rows)
+        self._said.follow(draft)
 
     def go(self, place: Place | None) -> None:
         """Show an entry, and give its first field the keyboard; without one, the list."""
@@ -125,7 +119,7 @@ class EditPage(QWidget):
             self.form.commit()
             self._at = place
             self._said.say("")
-            self._show_fields(self._desk.draft)
+            self.form.show_entry(self._desk.draft, self._at)
 
     # --- edits --------------------------------------------------------------------------------
 
@@ -146,7 +140,11 @@ class EditPage(QWidget):
     def _end_new(self) -> None:
         if self._right.currentWidget() is self.new:
             self._right.setCurrentWidget(self.form)
-            self._said.say("")
+
+    def _show_added(self, place: Place) -> None:
+        told = self._said.text()  # what to look at in the new entry
+        self.go(place)
+        self._said.say(told)
 
     def _drop(self, entry: EntryRow) -> None:
         words = self.tr("take out {0}").format(entry.title)
@@ -172,9 +170,6 @@ class EditPage(QWidget):
         if folder := QFileDialog.getExistingDirectory(self, asks):
             self._said.say("")
             self._desk.save(Path(folder))
-
-    def _tell_unsaved(self, finding: Finding) -> None:
-        self._said.say(f"{finding.text} {finding.remedy}")
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.form.commit()
