@@ -23,6 +23,11 @@ from armorplan.kernel.shipped import resources_folder, samples_folder
 from armorplan.workshop.shop import one_maker
 
 BENCH = Bench(shelf=read_shelf(), shop=one_maker("UTC"))
+GOLDEN = Path(__file__).parents[1] / "golden_patterns"
+FOLDERS = [
+    *(path.parent for path in sorted(GOLDEN.rglob("pattern.toml"))),
+    *(path.parent for path in sorted(samples_folder().rglob("pattern.toml"))),
+]
 OPTIONS = """
 # -- decided for each build --
 [options.dyed]
@@ -149,6 +154,18 @@ def test_a_thickness_is_typed_in_either_unit_and_shown_in_both(draft):
     assert ranged.entry("materials", "cop_leather")["weight_oz"] == [8, 9]
     assert field(ranged, "materials", "cop_leather", "thickness").also == "= 3.18–3.57 mm"
     assert "8–9 oz" in refusal(typed_in(draft, thick, "thick"))
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
+def test_every_field_of_every_pattern_shows_what_it_holds(folder):
+    draft = draft_of(folder)
+    for group in group_rows(draft):
+        for entry in group.entries:
+            for row in field_rows(draft, group.table, entry.id):
+                assert typed_in(draft, row, row.typed) is draft
+                if row.key.kind is Kind.CHOICE and row.typed:
+                    assert row.typed in {word for word, _ in row.words}
+                assert row.typed or not row.key.needed, row.path
 
 
 def test_what_is_sold_in_words_stays_in_words(draft):

@@ -145,11 +145,16 @@ def test_a_read_only_folder_is_saved_as_a_copy(folder, build, monkeypatch):
     assert told(save(opened.draft, opened.home)).code == "needs-a-copy"
 
 
-START = drafted(read_folder(samples_folder() / "elbow_cop"), BENCH)
+EVERY_WORD = Path(__file__).parents[1] / "golden_patterns" / "form_1" / "every_word"
+START = drafted(read_folder(EVERY_WORD), BENCH)
 TYPED = st.one_of(
     st.sampled_from(["", "true", "false", "0", "1", "2", "3.5", "45", "3.2 mm", "8–9 oz"]),
     st.text(st.characters(exclude_categories=("Cs",)), max_size=8),
 )
+
+
+def _comments(text: str) -> list[str]:
+    return [line for line in text.splitlines() if line.startswith("#")]
 
 
 class EditMachine(RuleBasedStateMachine):
@@ -158,7 +163,7 @@ class EditMachine(RuleBasedStateMachine):
     def __init__(self) -> None:
         super().__init__()
         self._place = tempfile.TemporaryDirectory()
-        self.folder = copy_sample(Path(self._place.name))
+        self.folder = Path(shutil.copytree(EVERY_WORD, Path(self._place.name) / "every_word"))
         self.draft = START
         self.home = Home(folder=self.folder, saved_text=START.text)
         self.behind: list[Draft] = []
@@ -183,7 +188,8 @@ class EditMachine(RuleBasedStateMachine):
 
     @rule(name=st.text(min_size=1, max_size=6), minutes=st.integers(0, 90))
     def add_step(self, name, minutes):
-        told = {"name": name, "piece": "elbow_cop", "minutes": str(minutes)}
+        piece = next(iter(self.draft.entry("pieces", "")))
+        told = {"name": name, "piece": piece, "minutes": str(minutes)}
         self._take(with_entry(self.draft, "own_steps", told)[0])
 
     @precondition(lambda self: self.draft.entry("own_steps", ""))
@@ -213,19 +219,22 @@ class EditMachine(RuleBasedStateMachine):
 
     @invariant()
     def it_can_be_built_and_read_again(self):
-        assert self.draft.derived is not None
+        assert self.draft.is_sound
         again = drafted(from_texts(self.draft.slug, dict(self.draft.texts)), BENCH)
         assert again == self.draft
 
     @invariant()
     def comments_stay(self):
-        written = [line for line in START.text.splitlines() if line.startswith("#")]
-        assert [line for line in self.draft.text.splitlines() if line.startswith("#")] == written
+        # Those right above a step that was taken out may go with it.
+        own = set(START.entry("own_steps", "")) - set(self.draft.entry("own_steps", ""))
+        if not own:
+            now = self.draft.text.splitlines()
+            assert [line for line in _comments(START.text) if line not in now] == []
 
 
 EditMachine.TestCase.settings = settings(
-    max_examples=5,
-    stateful_step_count=8,
+    max_examples=4,
+    stateful_step_count=7,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow],
 )
