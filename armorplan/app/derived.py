@@ -94,6 +94,21 @@ def _conflict_findings(sequence: Sequence, work: Work) -> tuple[Finding, ...]:
     )
 
 
+def _unsettled_findings(sequence: Sequence, work: Work) -> tuple[Finding, ...]:
+    """Tell what the order breaks because no order that keeps all was found within the limits."""
+    if not sequence.unsettled:
+        return ()
+    words = conflict_words(sequence.unsettled, lambda step: work.step(step).title)
+    return (
+        Finding(
+            code="order-not-found",
+            severity=Severity.WARNING,
+            text=f"Whether an order keeps all relations could not be settled. In this one: {words}",
+            remedy="Make some of your own 'after any of' and 'together' plainer.",
+        ),
+    )
+
+
 def derive_build(
     pattern: Pattern,
     shelf: Shelf,
@@ -137,6 +152,7 @@ def derive_build(
             *air_findings(work, shelf, shop.climate),
             *fresh.findings,
             *_conflict_findings(sequence, work),
+            *_unsettled_findings(sequence, work),
             *kept_findings(stands),
         ),
         place={step: at for at, step in enumerate(sequence.order)},

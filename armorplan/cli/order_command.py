@@ -11,6 +11,7 @@ from armorplan.cli.reading import derived_for, say, say_json
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.units import span_words
+from armorplan.orders.repairing import Repair
 from armorplan.practice.ordering import Exercise, judge
 from armorplan.relations.counting import count_orders
 from armorplan.relations.weighing import binding
@@ -89,4 +90,18 @@ def _judge(derived: Derived, file: Path, *, as_json: bool) -> int:
         say_json(judgement)
     else:
         say(judgement.sentence)
+        if judgement.repair and not judgement.right:
+            _say_repair(derived, judgement.repair)
     return CLEAN if judgement.right else FAULTY
+
+
+def _say_repair(derived: Derived, repair: Repair) -> None:
+    """Say which steps to move, each behind the step it then follows."""
+    fewest = "" if repair.exact else f" (at least {repair.at_least} have to)"
+    steps = "step" if len(repair.moved) == 1 else "steps"
+    say(f"Mended by moving {len(repair.moved)} {steps}{fewest}:")
+    title = {step.id: step.title for step in derived.work.steps}
+    before = dict(zip(repair.order[1:], repair.order, strict=False))
+    for step in repair.moved:
+        where = f"to after '{title[before[step]]}'" if step in before else "to the very front"
+        say(f"  '{title[step]}' {where}")

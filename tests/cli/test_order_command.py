@@ -55,6 +55,15 @@ def test_a_wrong_order_is_told_with_its_reason(tmp_path, capsys):
     assert "wrong scale" in capsys.readouterr().out
 
 
+def test_a_wrong_order_is_mended_by_as_few_moves_as_it_takes(tmp_path, capsys):
+    late = lambda steps: [*steps[1:40], steps[0], *steps[40:]]  # noqa: E731
+    file = write_order(tmp_path, capsys, late)
+    assert run(["order", "elbow_cop", "--judge", str(file)]) == 1
+    said = capsys.readouterr().out
+    assert "Mended by moving 1 step:" in said
+    assert "'Measure the paper print of Elbow cop' to the very front" in said
+
+
 def test_an_order_that_cannot_be_read_is_told(tmp_path, capsys):
     assert run(["order", "elbow_cop", "--judge", str(tmp_path / "none.txt")]) == 2
     assert "none.txt" in capsys.readouterr().err
