@@ -94,16 +94,17 @@ def _conflict_findings(sequence: Sequence, work: Work) -> tuple[Finding, ...]:
     )
 
 
-def _unsettled_findings(sequence: Sequence, work: Work) -> tuple[Finding, ...]:
+def _unsettled_findings(sequence: Sequence) -> tuple[Finding, ...]:
     """Tell what the order breaks because no order that keeps all was found within the limits."""
     if not sequence.unsettled:
         return ()
-    words = conflict_words(sequence.unsettled, lambda step: work.step(step).title)
+    reasons = " ".join(relation.reason.text for relation in sequence.unsettled)
     return (
         Finding(
             code="order-not-found",
             severity=Severity.WARNING,
-            text=f"Whether an order keeps all relations could not be settled. In this one: {words}",
+            text="Whether an order keeps all relations could not be settled; this one does not "
+            f"keep: {reasons}",
             remedy="Make some of your own 'after any of' and 'together' plainer.",
         ),
     )
@@ -152,7 +153,7 @@ def derive_build(
             *air_findings(work, shelf, shop.climate),
             *fresh.findings,
             *_conflict_findings(sequence, work),
-            *_unsettled_findings(sequence, work),
+            *_unsettled_findings(sequence),
             *kept_findings(stands),
         ),
         place={step: at for at, step in enumerate(sequence.order)},
