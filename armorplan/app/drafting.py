@@ -3,6 +3,7 @@
 import os
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from itertools import chain, count
 from pathlib import Path
 
 from armorplan.app.draft import Bench, Draft, drafted, refused
@@ -89,6 +90,20 @@ def save(draft: Draft, home: Home) -> Home | Finding:
         home.folder, PATTERN_FILE, draft.text, expected_hash=text_hash(home.saved_text)
     )
     return refusal or replace(home, saved_text=draft.text)
+
+
+def copy_place(folder: Path, slug: str) -> Path:
+    """Return where in a folder a copy goes: into an empty or new one itself, else beside the rest.
+
+    A folder that cannot be looked into is returned as it is; saving there says why.
+    """
+    try:
+        if not folder.exists() or next(folder.iterdir(), None) is None:
+            return folder
+        names = chain([slug], (f"{slug}_{number}" for number in count(2)))
+    except OSError:
+        return folder
+    return next(folder / name for name in names if not (folder / name).exists())
 
 
 def save_copy(draft: Draft, into: Path) -> Home | Finding:

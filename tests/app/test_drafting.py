@@ -15,7 +15,7 @@ from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, 
 
 from armorplan.app.draft import Bench, Draft, drafted
 from armorplan.app.draft_rows import field_rows, group_rows, typed_in, with_entry
-from armorplan.app.drafting import Home, draft_of, save, save_copy
+from armorplan.app.drafting import Home, copy_place, draft_of, save, save_copy
 from armorplan.app.opening import open_build
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.source import from_texts, read_folder
@@ -102,6 +102,18 @@ def test_a_copy_is_not_mixed_with_what_is_there(folder, build):
     file = folder.parent / "a file"
     file.write_text("", encoding="utf-8")
     assert told(save_copy(draft, file)).code == "cannot-write"
+
+
+def test_a_copy_gets_a_folder_of_its_own(tmp_path):
+    (tmp_path / "empty").mkdir()
+    assert copy_place(tmp_path / "empty", "cop") == tmp_path / "empty"
+    assert copy_place(tmp_path / "new", "cop") == tmp_path / "new"
+    assert copy_place(tmp_path, "cop") == tmp_path / "cop"
+    (tmp_path / "cop").mkdir()
+    assert copy_place(tmp_path, "cop") == tmp_path / "cop_2"
+    file = tmp_path / "a file"
+    file.write_text("", encoding="utf-8")
+    assert copy_place(file, "cop") == file
 
 
 @pytest.mark.parametrize("fails_at", [1, 2])

@@ -82,7 +82,7 @@ class LineField(FieldEditor):
         line = QLineEdit(parent)
         super().__init__(row, line, parent)
         self._edit = line
-        line.setText(row.typed)
+        self.put(row.typed)
         if row.key.usual:
             line.setPlaceholderText(self.tr("usually {0}").format(row.key.usual))
         line.editingFinished.connect(self.commit)
@@ -117,6 +117,8 @@ class LineField(FieldEditor):
 
     def put(self, text: str) -> None:
         self._edit.setText(text)
+        if not self._edit.hasFocus():
+            self._edit.setCursorPosition(0)
 
 
 class LinesField(FieldEditor):

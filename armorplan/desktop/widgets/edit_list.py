@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from PySide6.QtCore import QModelIndex, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
@@ -45,6 +45,7 @@ class EditList(QWidget):
         self.list.setAccessibleName(self.tr("What the pattern holds"))
         self.list.setModel(self._model)
         self.list.setUniformItemSizes(True)
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._drop = QPushButton(self.tr("&Take out"), self)
         self._drop.setObjectName("edit_drop")
         down = QVBoxLayout(self)

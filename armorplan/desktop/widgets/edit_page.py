@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QDir, Qt, Signal
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QFileDialog,
@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from armorplan.app.draft import Draft, Refused
 from armorplan.app.draft_rows import EntryRow, FieldRow, group_rows, typed_in
+from armorplan.app.drafting import copy_place
 from armorplan.desktop.draft_desk import DraftDesk
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.widgets.edit_bar import EditBar, SaidLine
@@ -165,11 +166,11 @@ class EditPage(QWidget):
             self._desk.save()
 
     def ask_copy(self) -> None:
-        """Ask for an empty folder, and write the whole pattern there."""
-        asks = self.tr("Save a copy in an empty folder")
-        if folder := QFileDialog.getExistingDirectory(self, asks):
+        """Ask for a folder, and write the whole pattern into a folder of its own there."""
+        asks = self.tr("Save a copy: choose the folder to keep it in")
+        if folder := QFileDialog.getExistingDirectory(self, asks, QDir.homePath()):
             self._said.say("")
-            self._desk.save(Path(folder))
+            self._desk.save(copy_place(Path(folder), self._desk.draft.slug))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.form.commit()
