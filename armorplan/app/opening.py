@@ -9,6 +9,7 @@ from typing import Protocol
 from armorplan.app.carrying import Difference, difference_finding, upgraded
 from armorplan.app.derived import Derived, derive_build
 from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
+from armorplan.files.finding_lines import with_lines
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PatternFiles, from_texts, read_folder
 from armorplan.kernel.clock import Clock
@@ -19,6 +20,7 @@ from armorplan.ledger.builds import BuildRecord, next_build_id
 from armorplan.ledger.events import Event
 from armorplan.pattern.choosing import settled
 from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.pricing import with_prices
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
 
@@ -58,9 +60,9 @@ def _read_told(source: PatternFiles, shelf: Shelf) -> tuple[Pattern, tuple[Findi
     return found.pattern, found.findings
 
 
-def _telling(derived: Derived, told: tuple[Finding, ...]) -> Derived:
-    """Return what follows from a pattern, with what was told of its files."""
-    return replace(derived, findings=(*told, *derived.findings))
+def _telling(derived: Derived, told: tuple[Finding, ...], source: PatternFiles) -> Derived:
+    """Return what follows from a pattern, with what was told of its files, each at its line."""
+    return replace(derived, findings=(*told, *with_lines(derived.findings, source)))
 
 
 Chosen = Mapping[str, str]
@@ -77,12 +79,10 @@ def check_folder(
         UnreadableError: there is nothing to look at: no folder, no pattern file, no drawing.
         ArmorplanError: there is no such option or choice.
     """
-    found = read_pattern(read_folder(folder), shelf)
-    if found.pattern is None:
-        return found.findings
-    pattern = _decided(found.pattern, chosen)
-    derived = derive_build(pattern, shelf, shop, build=pattern.slug)
-    return (*found.findings, *derived.findings)
+    try:
+        return derive_folder(folder, shelf, shop, chosen=chosen).findings
+    except FaultyPatternError as error:
+        return error.findings
 
 
 def derive_folder(
@@ -94,9 +94,10 @@ def derive_folder(
         UnreadableError: the folder or its pattern cannot be read.
         ArmorplanError: there is no such option or choice.
     """
-    read, told = _read_told(read_folder(folder), shelf)
+    source = read_folder(folder)
+    read, told = _read_told(source, shelf)
     pattern = _decided(read, chosen)
-    return _telling(derive_build(pattern, shelf, shop, build=pattern.slug), told)
+    return _telling(derive_build(pattern, shelf, shop, build=pattern.slug), told, source)
 
 
 def _decided(pattern: Pattern, chosen: Chosen) -> Pattern:
@@ -140,12 +141,12 @@ def open_build(
     former = _former(builds, pattern, where)
     same = _same(builds, pattern)
     if same is not None and not _is_overtaken(same, former, where, workshop):
-        opened = resume_build(same, shop)
-        derived = _telling(opened.derived, told_of_files)
+        opened = resume_build(same, shop, today=shelf)
+        derived = _telling(opened.derived, told_of_files, source)
         return replace(opened, derived=derived, folder=folder)
     build_id = next_build_id(pattern.slug, (build.id for build in builds))
     derived = derive_build(pattern, shelf, shop, build=build_id)
-    derived = _telling(derived, told_of_files)
+    derived = _telling(derived, told_of_files, source)
     events, told = _upgrade(former, derived, workshop, shop, build=build_id)
     build = BuildRecord(
         id=build_id,
@@ -216,10 +217,11 @@ def build_named(builds: tuple[BuildRecord, ...], build_id: str) -> BuildRecord:
     raise WorkshopError(message)
 
 
-def resume_build(build: BuildRecord, shop: Shop) -> Opened:
-    """Return a build as it was started, whatever became of its folder."""
+def resume_build(build: BuildRecord, shop: Shop, *, today: Shelf | None = None) -> Opened:
+    """Return a build as it was started, whatever became of its folder; priced as ``today``."""
     slug = build.id.rpartition("-")[0]
     shelf = shelf_from(build.constants_json)
+    shelf = with_prices(shelf, today) if today else shelf
     pattern = read_checked(from_texts(slug, dict(build.pattern_files)), shelf)
     kept = relations_from(build.relations_json)
     return Opened(

@@ -74,9 +74,9 @@ def _first(
     """Return the build meant: named, of the folder given, the latest, or of the first sample."""
     builds = workshop.builds()
     if chosen.build is not None:
-        return resume_build(build_named(builds, chosen.build), shop)
+        return resume_build(build_named(builds, chosen.build), shop, today=shelf())
     if chosen.pattern is None and builds:
-        return resume_build(builds[-1], shop)
+        return resume_build(builds[-1], shop, today=shelf())
     folder = pattern_folder(chosen.pattern) if chosen.pattern else first_sample()
     return open_build(folder, workshop, shelf(), shop, clock=SystemClock())
 
