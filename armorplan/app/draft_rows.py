@@ -1,7 +1,7 @@
 """A draft as frozen rows: its groups of entries, and the fields of one entry; and typed edits."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -173,11 +173,19 @@ def typed_in(draft: Draft, field: FieldRow, text: str) -> Draft | Refused:
         told = changes(field.key, text, values)
     except TypedWronglyError as error:
         return refused(str(error), code="typed-wrongly")
-    return draft.put(*((_path(field, name), value) for name, value in told)) if told else draft
+    head = field.path[:-1]
+    puts = [put for name, value in told for put in _puts((*head, name), value, values.get(name))]
+    return draft.put(*puts) if puts else draft
 
 
-def _path(field: FieldRow, name: str) -> KeyPath:
-    return (*field.path[:-1], name)
+def _puts(path: KeyPath, value: Any, former: Any) -> Iterator[tuple[KeyPath, Any]]:
+    """Yield what is to be put: of a table that is there key by key, however it is written."""
+    if isinstance(value, dict) and isinstance(former, dict):
+        for key in (*former, *(key for key in value if key not in former)):
+            if value.get(key) != former.get(key):
+                yield (*path, key), value.get(key)
+    else:
+        yield path, value
 
 
 def with_entry(draft: Draft, table: str, told: Mapping[str, str]) -> tuple[Draft | Refused, str]:

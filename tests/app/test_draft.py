@@ -252,6 +252,36 @@ def test_what_was_wrong_before_does_not_refuse_another_edit(tmp_path):
     assert place_key(faulty.findings[0])[:2] == ("treatments", treatment)
 
 
+@pytest.mark.parametrize(
+    "written",
+    ["[options.dyed.choices.dip.times]\ndye = 0.5", "times.dye = 0.5", "times = { dye = 0.5 }"],
+)
+def test_factors_on_minutes_are_changed_however_they_are_written(tmp_path, written):
+    folder = copy_sample(tmp_path)
+    file = folder / "pattern.toml"
+    option = f"""
+[options.dyed]
+name = "How it is dyed"
+chosen = "dip"
+
+[options.dyed.choices.dip]
+name = "dipped"
+{written}  # half
+"""
+    file.write_text(file.read_text(encoding="utf-8") + option, encoding="utf-8")
+    draft = draft_of(folder)
+    times = field(draft, "options", "dyed", "times", within="dip")
+    assert times.typed == "dye = 0.5"
+    more = taken(typed_in(draft, times, "dye = 0.4\ncut = 2"))
+    times = field(more, "options", "dyed", "times", within="dip")
+    assert times.typed == "dye = 0.4\ncut = 2"
+    assert "# half" in more.text
+    less = taken(typed_in(more, times, "cut = 2"))
+    assert field(less, "options", "dyed", "times", within="dip").typed == "cut = 2"
+    none = taken(typed_in(more, times, ""))
+    assert field(none, "options", "dyed", "times", within="dip").typed == ""
+
+
 def test_every_shape_of_reason_has_its_fields(draft):
     for _, keys in SHAPES:
         names = [row.key.name for row in blank_rows(draft, "relations", shape=keys)]

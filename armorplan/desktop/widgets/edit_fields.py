@@ -22,6 +22,8 @@ from armorplan.app.draft_rows import FieldRow
 from armorplan.desktop.theme import colours_of
 
 LINES_SHOWN = 4
+MENU_LINES = 200
+"""A longer menu is no help; names are typed then."""
 _MANY = (Kind.LINES, Kind.SENTENCES, Kind.TIMES)
 _LISTS = (Kind.NAMES, Kind.STEPS)
 
@@ -87,7 +89,7 @@ class LineField(FieldEditor):
             line.setPlaceholderText(self.tr("usually {0}").format(row.key.usual))
         line.editingFinished.connect(self.commit)
         self._also.setText(row.also)
-        if row.key.kind in _LISTS and row.words:
+        if row.key.kind in _LISTS and 0 < len(row.words) <= MENU_LINES:
             self._offer(row)
 
     def _offer(self, row: FieldRow) -> None:
