@@ -6,6 +6,7 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QFrame,
+    QHBoxLayout,
     QLabel,
     QPushButton,
     QSizePolicy,
@@ -170,14 +171,18 @@ class WhyGroup(QFrame):
                 words = prose(text, self, small=small)
                 words.setIndent(PAD_PX)
                 box.addWidget(words)
+        acts = QHBoxLayout()
         if is_rule(line.rule):
-            box.addWidget(self._rule_button(line.rule), 0, Qt.AlignmentFlag.AlignLeft)
+            acts.addWidget(self._rule_button(line.rule))
         if line.rule != NEVER:
-            box.addWidget(self._question_button(group), 0, Qt.AlignmentFlag.AlignLeft)
+            acts.addWidget(self._question_button(group))
+        acts.addStretch(1)
+        box.addLayout(acts)
 
     def _rule_button(self, code: str) -> QPushButton:
         rule = QPushButton(self.tr("Rule: {0}").format(rule_words(code)), self)
         rule.setFlat(True)
+        rule.setMinimumWidth(LEAST_PX)
         rule.setObjectName(f"rule_{code}")
         rule.setAccessibleDescription(self.tr("Show this rule's page of the help"))
         rule.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -190,6 +195,7 @@ class WhyGroup(QFrame):
         text = self.tr("Change …") if is_own else self.tr("Overrule …")
         button = QPushButton(text, self)
         button.setFlat(True)
+        button.setMinimumWidth(LEAST_PX)
         button.setObjectName(f"question_{line.rule}")
         button.setAccessibleDescription(line.text)
         button.setCursor(Qt.CursorShape.PointingHandCursor)
