@@ -2,6 +2,7 @@
 
 from armorplan.geometry.bending import bending_findings
 from armorplan.geometry.holes import hole_findings
+from armorplan.geometry.overlaps import overlap_findings
 from armorplan.geometry.rows import row_findings
 from armorplan.geometry.stacks import stack_findings
 from armorplan.geometry.stock import stock_findings
@@ -20,4 +21,5 @@ def shape_findings(pattern: Pattern, shelf: Shelf) -> tuple[Finding, ...]:
         *stack_findings(pattern, shelf),
         *stock_findings(pattern, shelf),
         *strap_findings(pattern, shelf),
+        *overlap_findings(pattern, shelf),
     )

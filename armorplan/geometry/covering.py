@@ -6,12 +6,16 @@ less: a part held by one joint can still turn and is not placed (``Part.hides`` 
 hides); joints that slide place nothing, and neither does glue or a seam without single holes; parts that a joint passes twice are not placed by that joint; an outline is drawn in by the
 most that its holes miss, since a curved row puts it only roughly; a strap or keeper hides heads
 only between its own fixings, beyond them it folds away.
+
+Two parts fixed on the same third one may overlap there. Which of them lies outside is told by the
+stacks, if need be through others in between; where they do not tell, the heads are not counted as
+hidden, and ``open_heads`` returns them.
 """
 
 from collections import defaultdict
 from collections.abc import Iterator
 from itertools import combinations
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from armorplan.geometry.placing import Fit, fit
 from armorplan.pattern.joining import Motion
@@ -33,8 +37,29 @@ _LEAST_CORNERS = 3
 
 _Placed = dict[str, tuple[Fit, ...]]
 _Pairs = dict[str, dict[str, list[str]]]
-_Head = tuple[str, tuple[str, ...], Point, float]
-"""A joint, the parts of its stack, and its head: centre and radius in mm."""
+
+
+class _Head(NamedTuple):
+    """The head of a joint: where it lies on one of the parts that the joint passes, in mm."""
+
+    joint: str
+    stack: tuple[str, ...]
+    centre: Point
+    radius_mm: float
+
+    @property
+    def lies_on(self) -> str:
+        """The outermost part of the stack: a cover of it hides the head."""
+        return self.stack[0]
+
+
+class Overlap(NamedTuple):
+    """A head that a part lies over: per cent of it, and the part that the head lies on."""
+
+    cover: str
+    joint: str
+    covered_pct: float
+    lies_on: str
 
 
 def _pairs(pattern: Pattern) -> _Pairs:
@@ -93,35 +118,78 @@ def _lying(part: Part, fixings: list[Point]) -> "BaseGeometry":
     return whole.intersection(MultiPoint(fixings).convex_hull.buffer(FIXED_MM))
 
 
-def _heads_on(pattern: Pattern, heads: dict[str, float]) -> dict[str, list[_Head]]:
-    """Return the heads that lie on each part, in the pattern's order."""
+def _heads_at(pattern: Pattern, shelf: Shelf) -> dict[str, list[_Head]]:
+    """Return for each part the heads of the joints that pass it, in the pattern's order."""
+    heads = {fastener.id: fastener.head_mm for fastener in shelf.fasteners if fastener.head_mm > 0}
     found: dict[str, list[_Head]] = defaultdict(list)
     for joint in pattern.joints:
-        if joint.fastener in heads and joint.stack:
-            hole = pattern.hole(joint.stack[0])
-            if hole.travel_mm:
-                continue
-            stack = pattern.stack_parts(joint.id)
-            found[hole.part].append((joint.id, stack, hole.centre, heads[joint.fastener] / 2))
+        if joint.fastener not in heads or not joint.stack:
+            continue
+        stack, radius_mm = pattern.stack_parts(joint.id), heads[joint.fastener] / 2
+        outermost, *others = map(pattern.hole, joint.stack)
+        beneath = [hole for hole in others if stack.count(hole.part) == 1]
+        for hole in (outermost, *beneath):
+            if not hole.travel_mm:
+                found[hole.part].append(_Head(joint.id, stack, hole.centre, radius_mm))
     return found
 
 
-def _hidden_by(
-    part: Part, placed: _Placed, lying: "BaseGeometry", heads_on: dict[str, list[_Head]]
-) -> Iterator[tuple[str, str, float]]:
+def _outside(pattern: Pattern) -> dict[str, set[str]]:
+    """Return for each part those that lie inside it by any stack, or through others in between."""
+    below: dict[str, set[str]] = defaultdict(set)
+    for joint in pattern.joints:
+        passed = pattern.stack_parts(joint.id)
+        for outer, inner in combinations(passed, 2):
+            below[outer].add(inner)
+    return {part: _reached(part, below) for part in tuple(below)}
+
+
+def _reached(part: str, below: dict[str, set[str]]) -> set[str]:
+    reached: set[str] = set()
+    front = [part]
+    while front:
+        new = below.get(front.pop(), set()) - reached
+        reached |= new
+        front += new
+    return reached
+
+
+def _over(
+    part: Part, placed: _Placed, lying: "BaseGeometry", heads_at: dict[str, list[_Head]]
+) -> Iterator[Overlap]:
+    """Yield the heads that a part lies over, each once: as the part beneath it nearest tells."""
     from shapely import Point as Spot
 
-    sure = {
-        inner: lying.buffer(-sum(laid.worst_mm for laid in fits)) for inner, fits in placed.items()
-    }
+    seen: set[str] = set()
     for inner, fits in placed.items():
-        for joint, stack, centre, radius_mm in heads_on.get(inner, ()):
-            if part.id in stack:
+        sure = lying.buffer(-sum(laid.worst_mm for laid in fits))
+        for head in heads_at.get(inner, ()):
+            told_better = head.lies_on != inner and head.lies_on in placed
+            if part.id in head.stack or head.joint in seen or told_better:
                 continue
-            head = Spot(_into_cover(centre, fits)).buffer(radius_mm)
-            covered_pct = 100 * head.intersection(sure[inner]).area / head.area
+            spot = Spot(_into_cover(head.centre, fits)).buffer(head.radius_mm)
+            covered_pct = 100 * spot.intersection(sure).area / spot.area
             if covered_pct > COVERED_PCT:
-                yield part.id, joint, round(covered_pct, 1)
+                seen.add(head.joint)
+                yield Overlap(part.id, head.joint, round(covered_pct, 1), head.lies_on)
+
+
+def _overlaps(pattern: Pattern, shelf: Shelf) -> Iterator[tuple[Overlap, bool | None]]:
+    """Yield heads that parts lie over, and whether these lie outside them; ``None``: open."""
+    pairs, heads_at, outside = _pairs(pattern), _heads_at(pattern, shelf), _outside(pattern)
+    for part in pattern.parts:
+        placed = _beneath(pattern, part.id, pairs)
+        if not placed or len(part.outline) < _LEAST_CORNERS:
+            continue
+        held = {joint for inner in placed for joint in pairs[part.id].get(inner, ())}
+        lying = _lying(part, _holes_in(pattern, part.id, sorted(held)))
+        for over in _over(part, placed, lying, heads_at):
+            below = over.lies_on in outside.get(part.id, ())
+            above = part.id in outside.get(over.lies_on, ())
+            if over.lies_on in placed or below != above:
+                yield over, over.lies_on in placed or below
+            elif not below:
+                yield over, None
 
 
 def covered_heads(pattern: Pattern, shelf: Shelf) -> tuple[tuple[str, str, float], ...]:
@@ -130,14 +198,10 @@ def covered_heads(pattern: Pattern, shelf: Shelf) -> tuple[tuple[str, str, float
     The head is the fastener's, at the outermost hole of its stack. A joint whose fastener the
     shelf does not know has no head here; checking tells of it.
     """
-    heads = {fastener.id: fastener.head_mm for fastener in shelf.fasteners if fastener.head_mm > 0}
-    pairs, heads_on = _pairs(pattern), _heads_on(pattern, heads)
-    found: list[tuple[str, str, float]] = []
-    for part in pattern.parts:
-        placed = _beneath(pattern, part.id, pairs)
-        if not placed or len(part.outline) < _LEAST_CORNERS:
-            continue
-        held = {joint for inner in placed for joint in pairs[part.id].get(inner, ())}
-        lying = _lying(part, _holes_in(pattern, part.id, sorted(held)))
-        found += _hidden_by(part, placed, lying, heads_on)
-    return tuple(found)
+    found = _overlaps(pattern, shelf)
+    return tuple((o.cover, o.joint, o.covered_pct) for o, hides in found if hides)
+
+
+def open_heads(pattern: Pattern, shelf: Shelf) -> tuple[Overlap, ...]:
+    """Return heads that a part would hide if it lay outside the part they lie on: no stack tells."""
+    return tuple(over for over, hides in _overlaps(pattern, shelf) if hides is None)

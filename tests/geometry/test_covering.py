@@ -4,7 +4,9 @@ from math import acos, pi, sqrt
 import pytest
 from geometry.leather_sketches import box, part, pattern, rivet, shelf
 
-from armorplan.geometry.covering import covered_heads
+from armorplan.geometry.covering import covered_heads, open_heads
+from armorplan.geometry.overlaps import overlap_findings
+from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import PartKind
 
 PLATE_HOLES = {"p1": (30.0, 30.0), "p2": (70.0, 30.0), "under": (50.0, 30.0), "far": (90.0, 80.0)}
@@ -118,3 +120,59 @@ def test_a_rough_place_finds_less():
 def test_woven_parts_cover_nothing():
     woven = tuple(replace(j, stack=j.stack[::-1]) if j.id == "boss_left" else j for j in _joined())
     assert covered_heads(pattern(_plate(), _boss(), TAB, joints=woven), shelf()) == ()
+
+
+def _strap_on_the_plate(*more):
+    """A strap riveted on the plate from outside, where the boss lies too."""
+    strap = part("strap", box(60.0, 20.0), {"s": (10.0, 10.0)}, kind=PartKind.STRAP)
+    joints = (
+        rivet("boss_left", "b1", "p1"),
+        rivet("boss_right", "b2", "p2"),
+        rivet("strap_rivet", "s", "under"),
+        *more,
+    )
+    return pattern(_plate(), _boss(), strap, joints=joints)
+
+
+def test_which_of_two_parts_on_a_third_lies_outside_is_asked():
+    sketch = _strap_on_the_plate()
+    assert covered_heads(sketch, shelf()) == ()
+    (over,) = open_heads(sketch, shelf())
+    assert over == ("boss", "strap_rivet", 100.0, "strap")
+    (found,) = overlap_findings(sketch, shelf())
+    assert found.severity is Severity.NOTE
+    assert found.text == (
+        "Boss and strap overlap at the head of 'strap_rivet', and no stack tells which of them "
+        "lies outside."
+    )
+    assert 'hides = ["strap_rivet"] under [parts.boss]' in found.remedy
+
+
+def test_a_declaration_answers_it():
+    sketch = _strap_on_the_plate()
+    parts = tuple(
+        replace(p, hides=("strap_rivet",)) if p.id == "boss" else p for p in sketch.parts
+    )
+    assert list(overlap_findings(replace(sketch, parts=parts), shelf())) == []
+
+
+@pytest.mark.parametrize(("boss_outside", "hidden"), [(True, ["strap_rivet"]), (False, [])])
+def test_stacks_through_a_part_in_between_answer_it(boss_outside, hidden):
+    """Boss on keeper and keeper on strap, elsewhere: then the boss lies outside the strap."""
+    sketch = _strap_on_the_plate()
+    between = part("keeper", box(60.0, 20.0), {"k1": (10.0, 10.0), "k2": (50.0, 10.0)})
+    parts = (*sketch.parts, between)
+    parts = tuple(
+        replace(p, holes=(*p.holes, replace(p.holes[0], id=f"{p.id}_far", centre=(5.0, 5.0))))
+        for p in parts
+    )
+    stacks = (("boss_far", "k1"), ("k2", "strap_far"))
+    more = tuple(
+        rivet(f"by_{at}", *(stack if boss_outside else stack[::-1]))
+        for at, stack in enumerate(stacks)
+    )
+    told = replace(sketch, parts=parts, joints=(*sketch.joints, *more))
+    assert [joint for _, joint, _ in covered_heads(told, shelf()) if joint == "strap_rivet"] == (
+        hidden
+    )
+    assert not [over for over in open_heads(told, shelf()) if over.joint == "strap_rivet"]
