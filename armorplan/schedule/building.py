@@ -10,11 +10,11 @@ from armorplan.relations.model import Relation
 from armorplan.schedule.bounds import earliest_starts
 from armorplan.schedule.calendars import worker_windows
 from armorplan.schedule.demands import before_last_of, kept_relations, lags_of, places_taken
-from armorplan.schedule.first import first_placing
+from armorplan.schedule.first import is_stuck
+from armorplan.schedule.joint_chain import with_joints_chained
 from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.one_go import without_gaps
 from armorplan.schedule.problem import Activity, Lag, Problem, Worker
-from armorplan.schedule.serial import Stuck
 from armorplan.schedule.sittings import in_sittings
 from armorplan.schedule.spans import placed_by_history
 from armorplan.steps.model import Step, Work
@@ -54,6 +54,7 @@ def problem_from(
 ) -> Problem:
     """Return the planning problem of one build.
 
+    The joints of each piece and side are set in the chosen order (``schedule.joint_chain``).
     Hands-on work longer than any stretch of hours is laid in sittings (``schedule.sittings``).
     Steps done stand where they were done. A relation that history has already broken asks for
     nothing any more. Maximum lags from steps begun or done are kept only while they can be met:
@@ -66,7 +67,8 @@ def problem_from(
             ask for nothing.
         shop: people and their hours.
         origin_at: minutes count from here.
-        order: the chosen order; of steps the lags leave free, the earlier one is placed first.
+        order: the chosen order, that of the joints as it stands; of other steps the lags leave
+            free, the earlier one is placed first.
         history: what was done.
     """
     horizon_min = _horizon_min(work, shop)
@@ -89,7 +91,8 @@ def problem_from(
         resources=resources,
         workers=workers,
     )
-    return without_gaps(_without_missed_windows(in_sittings(problem), begun), kept)
+    possible = _without_missed_windows(in_sittings(problem), begun)
+    return without_gaps(with_joints_chained(possible, work, place), kept)
 
 
 def _without_missed_windows(problem: Problem, begun: AbstractSet[str]) -> Problem:
@@ -108,8 +111,7 @@ def _without_missed_windows(problem: Problem, begun: AbstractSet[str]) -> Proble
     ends = {p.id: p.end_min for p in placed_by_history(problem)}
     missed = [g for g in counted if starts[g.then] > ends[g.first] + (g.max_lag or 0)]
     kept = _let_go(problem, missed)
-    is_stuck = bool(lag_cycle(kept)) or isinstance(first_placing(kept), Stuck)
-    return unbound if is_stuck else kept
+    return unbound if is_stuck(kept) else kept
 
 
 def _let_go(problem: Problem, windows: Iterable[Lag]) -> Problem:

@@ -33,5 +33,6 @@ def _details(plan: Plan) -> str:
 def _stage_words(stage: Stage) -> str:
     if stage.name == FINISH:
         value, bound = span_words(stage.value), span_words(stage.bound)
-        return f"{stage.name}: after {value}, not before {bound} in any plan, {stage.status}."
+        any_plan = "in any plan with the joints in this order"
+        return f"{stage.name}: after {value}, not before {bound} {any_plan}, {stage.status}."
     return f"{stage.name}: {stage.value}, in no plan fewer than {stage.bound}, {stage.status}."

@@ -2,6 +2,7 @@
 
 from armorplan.schedule.critical import critical_times
 from armorplan.schedule.keeping import jumps
+from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.sequence import Rank
 from armorplan.schedule.serial import Stuck, serial_placing
@@ -23,6 +24,11 @@ def first_placing(
     if not placings:
         return found[0]
     return min(placings, key=lambda p: (_finish(p), jumps(problem, p)))
+
+
+def is_stuck(problem: Problem) -> bool:
+    """Tell whether no serial plan is found; that is no proof that there is none."""
+    return bool(lag_cycle(problem)) or isinstance(first_placing(problem), Stuck)
 
 
 def _finish(placed: tuple[Placed, ...]) -> int:

@@ -5,14 +5,10 @@ from dataclasses import replace
 from itertools import pairwise
 
 from armorplan.relations.model import Relation, Together
-from armorplan.schedule.first import first_placing
-from armorplan.schedule.lag_cycle import lag_cycle
+from armorplan.schedule.first import is_stuck
+from armorplan.schedule.halving import kept_groups
 from armorplan.schedule.problem import Activity, Lag, Problem
-from armorplan.schedule.serial import Stuck
 from armorplan.schedule.sittings import step_of
-
-_MOST_TRIED = 24
-"""So many serial plans are made to find out which groups can be kept; the rest is let go."""
 
 _Pair = tuple[str, str]
 
@@ -32,18 +28,9 @@ def without_gaps(problem: Problem, relations: Iterable[Relation]) -> Problem:
         if isinstance(relation, Together)
         and (pairs := _pairs(problem, [by_id[s] for s in sorted(relation.of) if s in by_id]))
     ]
-    if not groups or _is_stuck(problem):
+    if not groups or is_stuck(problem):
         return problem
-    kept: list[list[_Pair]] = []
-    todo, tries = [groups], _MOST_TRIED
-    while todo and tries:
-        tried = todo.pop()
-        tries -= 1
-        if not _is_stuck(_tightened(problem, [*kept, *tried])):
-            kept += tried
-        elif len(tried) > 1:
-            half = len(tried) // 2
-            todo += [tried[half:], tried[:half]]
+    kept = kept_groups(groups, lambda tried: not is_stuck(_tightened(problem, tried)))
     return _tightened(problem, kept)
 
 
@@ -68,7 +55,3 @@ def _tightened(problem: Problem, groups: Iterable[list[_Pair]]) -> Problem:
             lags.append(lag)
     lags += [Lag(first=first, then=then, max_lag=0) for first, then in sorted(pairs)]
     return replace(problem, lags=tuple(lags))
-
-
-def _is_stuck(problem: Problem) -> bool:
-    return bool(lag_cycle(problem)) or isinstance(first_placing(problem), Stuck)

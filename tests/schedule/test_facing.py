@@ -55,4 +55,4 @@ def test_a_conflict_is_told_in_its_own_words():
 def test_words_of_the_search_stay_behind_the_details():
     face, details = plan_words(plan(600, 480, Status.GOOD))
     assert "any plan" not in face
-    assert "not before 8 h in any plan" in details
+    assert "not before 8 h in any plan with the joints in this order" in details
