@@ -16,6 +16,15 @@ COATS = (StepKind.DYE, StepKind.OIL, StepKind.FINISH)
 PAPER = (StepKind.MEASURE, StepKind.MOCK_UP, StepKind.LAY_OUT)
 """What is done before there is leather to handle."""
 
+GIVES_WAY = {
+    StepKind.RIVET: "slides under the hammer",
+    StepKind.STITCH: "slides under the needle",
+    StepKind.FORM_DRY: "lets go where it is bent",
+    StepKind.SCREW: "slides when it is handled",
+    StepKind.LACE: "slides when it is handled",
+}
+"""What wet glue does at a kind of step that handles its layers."""
+
 FITTINGS = (PartKind.STRAP, PartKind.KEEPER, PartKind.TRIM)
 """What sits on a plate and is no plate itself."""
 _TRIALS = {
@@ -95,6 +104,12 @@ class Facts:
     def end_of(self, step: Step) -> Step:
         """Return what ends a step: its drying, where it has one."""
         return self.work.drying_of(step.id) or step
+
+    def handles_glued(self, glue: Step) -> Iterator[Step]:
+        """Yield what hammers, stitches, bends or handles a part of a glued face, as listed."""
+        for step in self.work.of_kind(*GIVES_WAY):
+            if shared(step, glue.parts):
+                yield step
 
     def first_coats(self, *kinds: StepKind) -> tuple[Step, ...]:
         """Return the steps of these kinds, of treatments only the first coat."""

@@ -13,6 +13,7 @@ from armorplan.rules.facts import Facts
 from armorplan.rules.model import Rule
 from armorplan.rules.overruling import overruled
 from armorplan.rules.own import own_relations
+from armorplan.rules.wet_glue import waits_for_glue
 from armorplan.steps.model import Work
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Climate
@@ -51,7 +52,9 @@ def derive_all(
     facts = Facts(assembly=assembly, work=work, shelf=shelf, climate=climate or Climate())
     ruled = tuple(relation for rule in all_rules() for relation in rule.derive(facts))
     own, own_findings = own_relations(facts)
-    relations, findings = overruled((*ruled, *own), facts)
+    kept, _ = overruled((*ruled, *own), facts)
+    waiting = tuple(waits_for_glue(kept, facts))
+    relations, findings = overruled((*ruled, *waiting, *own), facts)
     return Derivation(relations=relations, findings=(*own_findings, *findings))
 
 

@@ -3,10 +3,16 @@
 from collections.abc import Iterator
 
 from armorplan.kernel.units import span_words
-from armorplan.relations.model import Force, Quantity, Relation
-from armorplan.rules.facts import Facts
+from armorplan.relations.model import Before, BeforeAll, Force, Quantity, Relation
+from armorplan.rules.facts import GIVES_WAY, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
-from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.rules.sketches import (
+    sketch,
+    sketch_glue,
+    sketch_part,
+    sketch_rivet,
+    sketch_treatment,
+)
 from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="dry-before-handling", force=Force.SPOIL)
@@ -19,9 +25,10 @@ _HANDLING = (
 
 
 def _glued(facts: Facts, wet: Step) -> tuple[Step, ...]:
-    """Return what has to wait for glue: hammered joints through its layers, and the last fit.
+    """Return what has to wait for glue: joints through all its layers, and the last fit.
 
-    More glue on the same layers goes on while the first is still wet.
+    More glue on the same layers goes on while the first is still wet. What is set beside the glue,
+    through one of its layers, may come before it (``rules.wet_glue``).
     """
     layers = set(wet.parts)
     joints = (
@@ -37,13 +44,41 @@ def _tries(facts: Facts, fit: Step, wet: Step) -> bool:
     return fit.piece == wet.piece or not (facts.in_harness(fit) or facts.in_harness(wet))
 
 
-def _text(wet: Step, names: str, minutes: int) -> str:
-    if wet.kind is StepKind.GLUE:
-        return f"The glue between {names} slides under the hammer until it has set {span_words(minutes)}."
-    return (
-        f"{names}: wet leather takes every fingerprint and smears; it needs {span_words(minutes)} to be "
-        "handled."
+def _text(facts: Facts, wet: Step, step: Step, shared: tuple[str, ...], minutes: int) -> str:
+    if wet.kind is not StepKind.GLUE:
+        return (
+            f"{facts.names(shared)}: wet leather takes every fingerprint and smears; it needs "
+            f"{span_words(minutes)} to be handled."
+        )
+    between = facts.names(wet.parts)
+    if step.kind is StepKind.FIT:
+        return f"Worn before it has set {span_words(minutes)}, the glue between {between} lets go."
+    return f"The glue between {between} {GIVES_WAY[step.kind]} until it has set {span_words(minutes)}."
+
+
+def after_drying(facts: Facts, wet: Step, dry: Step, step: Step) -> Before | None:
+    """Return a drying before what handles the same parts; ``None`` where they share none."""
+    shared = tuple(p for p in dry.parts if p in step.parts)
+    if not shared:
+        return None
+    return _GROUND.before(
+        dry.id,
+        step.id,
+        _text(facts, wet, step, shared, dry.minutes),
+        about=shared,
+        numbers=(drying_time(dry),),
     )
+
+
+def drying_time(dry: Step) -> Quantity:
+    """Return how long something dries, for a reason."""
+    return Quantity(name="drying", value=dry.minutes, unit="min")
+
+
+def last_after_drying(facts: Facts, dry: Step, wet: Step, of: frozenset[str]) -> BeforeAll:
+    """Return the drying of glue before the last of what covers it."""
+    text = f"The glue between {facts.names(wet.parts)} slides until it has set {span_words(dry.minutes)}."
+    return _GROUND.before_all(dry.id, of, text, about=wet.parts, numbers=(drying_time(dry),))
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
@@ -54,22 +89,19 @@ def _derive(facts: Facts) -> Iterator[Relation]:
     ]
     for wet, dry in facts.wet_before_handling():
         for step in _glued(facts, wet) if wet.kind is StepKind.GLUE else handling:
-            shared = tuple(p for p in dry.parts if p in step.parts)
-            if shared:
-                yield _GROUND.before(
-                    dry.id,
-                    step.id,
-                    _text(wet, facts.names(shared), dry.minutes),
-                    about=shared,
-                    numbers=(Quantity(name="drying", value=dry.minutes, unit="min"),),
-                )
+            relation = after_drying(facts, wet, dry, step)
+            if relation is not None:
+                yield relation
 
 
 RULE = Rule(
     code=_GROUND.code,
     name="Dry before handling",
     why="Wet dye comes off on hands and on the next part, a wet finish keeps every print, damp "
-    "leather loses the shape it was given, and wet glue slides.",
+    "leather loses the shape it was given, and wet glue slides. What goes through all layers of a "
+    "glued face waits until it has set. What is set or bent beside it, through one of them, may be "
+    "done before the glue, and is usually done so; where it comes after the glue, whatever the "
+    "reason, it waits for the drying too.",
     mend="Lay it down again and let it dry. Even out prints with another coat all over, since a "
     "patch shows; tie a shape that slackened back on its block, damped again if it is not "
     "dyed yet.",
@@ -81,6 +113,20 @@ RULE = Rule(
             title="A dyed plate is fitted when dry",
             pattern=sketch(sketch_part("plate"), treatments=(sketch_treatment("dye", "plate"),)),
             expects=frozenset({("dry/dye.coat-1.dye", "fit/piece")}),
+        ),
+        Example(
+            title="A trim glued to a plate and riveted through both, and a strap riveted to the plate",
+            pattern=sketch(
+                sketch_part("trim", holes={"t": (10.0, 10.0)}),
+                sketch_part("plate", holes={"p": (10.0, 10.0), "q": (60.0, 10.0)}),
+                sketch_part("strap", holes={"s": (10.0, 10.0)}),
+                joints=(
+                    sketch_glue("g", "trim", "plate"),
+                    sketch_rivet("through", "t", "p"),
+                    sketch_rivet("beside", "s", "q"),
+                ),
+            ),
+            expects=frozenset({("dry/g.glue", "rivet/through"), ("dry/g.glue", "fit/piece")}),
         ),
         Example(title="An undyed plate waits for nothing", pattern=sketch(sketch_part("plate"))),
     ),

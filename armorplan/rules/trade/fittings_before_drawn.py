@@ -25,7 +25,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             if then is None or not mine or facts.hides(joint.parts, other):
                 continue
             yield _GROUND.before(
-                first.id,
+                facts.end_of(first).id,
                 then.id,
                 f"{facts.names(tuple(sorted(mine)))} still lies open on the anvil; once the seam "
                 "draws it round, this is set from inside the hollow.",

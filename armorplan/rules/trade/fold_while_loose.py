@@ -29,7 +29,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             if strap in joint.parts and joint.parts != (strap,):
                 for ready in (*mounts, *folds, *own):
                     yield _GROUND.before(
-                        ready.id,
+                        facts.end_of(ready).id,
                         step.id,
                         f"{facts.name(strap)} is folded round its buckle or ring most easily "
                         "while it lies loose on the bench.",

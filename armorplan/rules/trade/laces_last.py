@@ -20,7 +20,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         for joint, first in joints:
             if first.piece == then.piece and set(joint.parts) & set(lace.parts):
                 yield _GROUND.before(
-                    first.id,
+                    facts.end_of(first).id,
                     then.id,
                     f"A lace closes {facts.names(lace.parts)} to the hammer. It is tied in a moment, "
                     "and untied again for every repair.",

@@ -25,7 +25,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             both = set(pivot.parts) & set(joint.parts)
             if both and first.piece == then.piece and not facts.hides(pivot.parts, joint.id):
                 yield _GROUND.before(
-                    first.id,
+                    facts.end_of(first).id,
                     then.id,
                     f"Whether {facts.names(pivot.parts)} move freely shows once their joint is set: "
                     "it is bent through its whole way while the seam beside it can still be shifted.",

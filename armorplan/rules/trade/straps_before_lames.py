@@ -23,7 +23,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             if mine and first.piece == then.piece and not facts.hides(joint.parts, pivot.id):
                 name = facts.names(tuple(sorted(mine)))
                 yield _GROUND.before(
-                    first.id,
+                    facts.end_of(first).id,
                     then.id,
                     f"{name} by itself lies flat on the anvil; on its pivots the lames swing in the "
                     "way of the hammer.",

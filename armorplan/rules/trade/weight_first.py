@@ -25,7 +25,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             here = (then.piece, then.side) == (first.piece, first.side)
             if here and _is_steadying(facts, other.parts, carrying):
                 yield _GROUND.before(
-                    first.id,
+                    facts.end_of(first).id,
                     then.id,
                     f"{facts.name(carriers[0])} carries the weight, from {hook}. At its height all "
                     "others find theirs.",
