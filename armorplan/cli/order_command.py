@@ -1,16 +1,15 @@
 """``armorplan order``: the steps in order with their reasons; or the judgement of an order."""
 
 from argparse import Namespace
-from collections import Counter
 from pathlib import Path
 
 from armorplan.app.derived import Derived
-from armorplan.app.reports import OrderReport, StepReport, order_report
+from armorplan.app.reports import OrderReport, order_report
 from armorplan.cli.exits import CLEAN, FAULTY
+from armorplan.cli.order_file import read_order
+from armorplan.cli.order_words import order_lines
 from armorplan.cli.reading import derived_for, say, say_json
 from armorplan.kernel.clock import SystemClock
-from armorplan.kernel.errors import ArmorplanError
-from armorplan.kernel.units import span_words
 from armorplan.orders.repairing import Repair
 from armorplan.practice.ordering import Exercise, judge
 from armorplan.relations.counting import count_orders
@@ -28,7 +27,7 @@ def order(chosen: Namespace) -> int:
     if chosen.json:
         say_json(report)
     else:
-        _say_order(report)
+        _say_order(report, derived)
     return CLEAN if report.steps else FAULTY
 
 
@@ -44,42 +43,15 @@ def _count(derived: Derived, *, as_json: bool) -> int:
     return CLEAN if found.number else FAULTY
 
 
-def _say_order(report: OrderReport) -> None:
+def _say_order(report: OrderReport, derived: Derived) -> None:
     for finding in report.findings:
         say(str(finding))
-    for place, step in enumerate(report.steps, start=1):
-        for line in _lines(place, step):
-            say(line)
-
-
-def _lines(place: int, step: StepReport) -> list[str]:
-    spent = span_words(step.minutes)
-    minutes = spent if step.attended else f"waits {spent}"
-    lines = [f"{place:4d}  {step.title}  ({minutes})", f"      {step.id}"]
-    lines += [f"      because: {reason}" for reason in _reasons(step)]
-    lines += [f"      overruled: {r.text} [{r.rule}]" for r in step.reasons if r.overruled]
-    lines += [f"      CAUTION: {caution}" for caution in step.cautions]
-    return lines
-
-
-def _reasons(step: StepReport) -> list[str]:
-    """Return the nearest reasons, one of each rule; how many more of a kind there are is told."""
-    near = [reason for reason in step.reasons if not (reason.also or reason.overruled)]
-    counts = Counter(reason.rule for reason in near)
-    first = {reason.rule: reason for reason in reversed(near)}
-    return [
-        f"{first[rule].text} [{rule}]" + (f" (and {n - 1} more like it)" if n > 1 else "")
-        for rule, n in counts.items()
-    ]
+    for line in order_lines(report, derived):
+        say(line)
 
 
 def _judge(derived: Derived, file: Path, *, as_json: bool) -> int:
-    try:
-        lines = file.read_text(encoding="utf-8").splitlines()
-    except (OSError, UnicodeDecodeError) as error:
-        message = f"{file}: the order cannot be read ({error}). Write one step id a line."
-        raise ArmorplanError(message) from error
-    answer = tuple(line.strip() for line in lines if line.strip())
+    answer = read_order(file, derived)
     judgement = judge(
         Exercise(shown=derived.order),
         answer,

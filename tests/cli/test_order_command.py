@@ -1,6 +1,7 @@
 """``armorplan order`` and the judging of an order somebody wrote."""
 
 import json
+import re
 
 import pytest
 from schemas_cli import schema
@@ -64,6 +65,90 @@ def test_a_wrong_order_is_mended_by_as_few_moves_as_it_takes(tmp_path, capsys):
     assert "'Measure the paper print of Elbow cop' to the very front" in said
 
 
-def test_an_order_that_cannot_be_read_is_told(tmp_path, capsys):
-    assert run(["order", "elbow_cop", "--judge", str(tmp_path / "none.txt")]) == 2
-    assert "none.txt" in capsys.readouterr().err
+@pytest.mark.parametrize(
+    ("make", "said"),
+    [
+        (lambda _: None, "There is no file"),
+        (lambda path: path.mkdir(), "is a folder"),
+        (lambda path: path.write_bytes(b"\xff\xfe\x00"), "not a text"),
+    ],
+)
+def test_an_order_that_cannot_be_read_is_told_in_plain_words(tmp_path, capsys, make, said):
+    file = tmp_path / "order.txt"
+    make(file)
+    assert run(["order", "elbow_cop", "--judge", str(file)]) == 2
+    told = capsys.readouterr().err
+    assert "order.txt" in told
+    assert said in told
+    assert "one step id a line" in told
+    assert "Errno" not in told
+
+
+def test_a_step_that_is_none_is_told_with_the_nearest(tmp_path, capsys):
+    file = write_order(
+        tmp_path, capsys, lambda steps: [steps[0].replace("print", "prnt"), *steps[1:]]
+    )
+    assert run(["order", "elbow_cop", "--judge", str(file)]) == 2
+    told = capsys.readouterr().err
+    assert 'There is no step "elbow_cop/elbow_cop/single/measure-prnt/elbow_cop"' in told
+    assert 'Perhaps "elbow_cop/elbow_cop/single/measure-print/elbow_cop" is meant.' in told
+
+
+def test_many_steps_that_are_none_are_counted(tmp_path, capsys):
+    file = tmp_path / "order.txt"
+    file.write_text("\n".join(f"zz{n}" for n in range(9)), encoding="utf-8")
+    assert run(["order", "elbow_cop", "--judge", str(file)]) == 2
+    told = capsys.readouterr().err
+    assert 'There is no step "zz0" in this pattern.' in told
+    assert "And 6 more that are none." in told
+
+
+def told_steps(capsys, sample):
+    run(["order", sample, "--json"])
+    steps = json.loads(capsys.readouterr().out)["steps"]
+    run(["order", sample])
+    return steps, capsys.readouterr().out.splitlines()
+
+
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+def test_every_step_stands_in_the_text_with_number_id_and_detail(sample, capsys):
+    steps, lines = told_steps(capsys, sample)
+    heads = [at for at, line in enumerate(lines) if re.match(r" *\d+  \S", line)]
+    assert [int(lines[at].split()[0]) for at in heads] == list(range(1, len(steps) + 1))
+    for at, step in zip(heads, steps, strict=True):
+        assert lines[at][6:].startswith(step["title"])
+        assert lines[at + 1] == f"      {step['id']}"
+        if step["detail"]:
+            assert lines[at + 2] == f"      {step['detail']}"
+    assert any("post" in line for line in lines)
+
+
+@pytest.mark.parametrize("sample", ["elbow_cop", "three_lames"])
+def test_cautions_are_told_in_full_or_lead_to_where_they_are(sample, capsys):
+    steps, lines = told_steps(capsys, sample)
+    found: dict[int, list[str]] = {}
+    for line in lines:
+        if re.match(r" *\d+  \S", line):
+            found[int(line.split()[0])] = []
+        elif line.startswith("      CAUTION"):
+            found[list(found)[-1]].append(line.strip())
+    shorter = 0
+    for number, told in found.items():
+        step = steps[number - 1]
+        full = [f"CAUTION: {caution}" for caution in step["cautions"]]
+        if told != full:
+            (line,) = told
+            earlier = int(line.removeprefix("CAUTION as at step "))
+            assert earlier < number
+            assert steps[earlier - 1]["kind"] == step["kind"]
+            assert found[earlier] == full
+            shorter += 1
+    assert shorter > len(steps) / 4
+
+
+def test_runs_of_like_steps_stand_under_a_heading(capsys):
+    _, lines = told_steps(capsys, "elbow_cop")
+    headings = [line for line in lines if line[:1].strip() and ", steps " in line]
+    assert any(re.fullmatch(r"Cut, steps \d+ to \d+  \(.*\)", line) for line in headings)
+    assert any(re.match(r"left row: \d+ joints, steps", line) for line in headings)
+    assert all(lines[lines.index(line) - 1] == "" for line in headings[1:])

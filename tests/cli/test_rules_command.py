@@ -3,14 +3,24 @@
 import json
 
 from armorplan.cli.program import run
+from armorplan.relations.model import Force
 from armorplan.rules.registry import all_rules
 
 
-def test_all_rules_are_listed_with_their_force(capsys):
+def test_all_rules_are_listed_under_their_force(capsys):
     assert run(["rules"]) == 0
     lines = capsys.readouterr().out.splitlines()
-    assert [line.split()[0] for line in lines] == [rule.code for rule in all_rules()]
-    assert all(line.endswith(")") for line in lines)
+    found: dict[str, list[str]] = {}
+    for line in lines:
+        if line.startswith("  "):
+            found[list(found)[-1]].append(line.split()[0])
+        elif line:
+            found[line.partition(":")[0].lower()] = []
+    assert list(found) == [force.value for force in Force]
+    for force, codes in found.items():
+        assert codes == [rule.code for rule in all_rules() if rule.force == force]
+    assert "Would spoil: binds" in "\n".join(lines)
+    assert "Easier: steers" in "\n".join(lines)
 
 
 def test_one_rule_is_shown_with_its_reason(capsys):
