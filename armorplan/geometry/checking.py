@@ -2,6 +2,7 @@
 
 from armorplan.geometry.bending import bending_findings
 from armorplan.geometry.holes import hole_findings
+from armorplan.geometry.loose_rows import loose_row_findings
 from armorplan.geometry.overlaps import overlap_findings
 from armorplan.geometry.rows import row_findings
 from armorplan.geometry.stacks import stack_findings
@@ -16,6 +17,7 @@ def shape_findings(pattern: Pattern, shelf: Shelf) -> tuple[Finding, ...]:
     """Return what is wrong with a pattern's rows, holes, stacks, straps and use of the shelf."""
     return (
         *row_findings(pattern),
+        *loose_row_findings(pattern),
         *hole_findings(pattern),
         *bending_findings(pattern),
         *stack_findings(pattern, shelf),

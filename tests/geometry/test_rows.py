@@ -1,3 +1,4 @@
+from dataclasses import replace
 from math import asin, cos, sin
 
 import pytest
@@ -63,3 +64,52 @@ def test_a_part_passed_twice_by_a_joint_is_not_measured():
     joints = (rivet("j0", "a", "b", "p0"), rivet("j1", "c", "p1"))
     seam = Seam(id="row", name="row", joints=("j0", "j1"))
     assert not list(row_findings(pattern(loop, plate, joints=joints, seams=(seam,))))
+
+
+def _closed_on_itself(upper, lower, *, swapped=(), part_name="cop"):
+    holes = {f"a{i}": p for i, p in enumerate(upper)} | {f"b{i}": p for i, p in enumerate(lower)}
+    cop = part(part_name, box(300.0, 200.0), holes)
+    stacks = [(f"a{i}", f"b{i}") for i in range(len(upper))]
+    joints = tuple(
+        rivet(f"j{i}", *(stack[::-1] if i in swapped else stack)) for i, stack in enumerate(stacks)
+    )
+    seam = Seam(id="row", name="cop row", joints=tuple(j.id for j in joints))
+    return pattern(cop, joints=joints, seams=(seam,))
+
+
+WEDGE = [(20.0 + 20 * i, 90.0 - 5 * i) for i in range(4)]
+WEDGE_BELOW = [(x, 200.0 - y) for x, y in WEDGE]
+
+
+def test_a_seam_that_closes_a_part_on_itself_is_measured_too():
+    assert not list(row_findings(_closed_on_itself(WEDGE, WEDGE_BELOW)))
+    moved = [*WEDGE[:3], (88.0, 75.0)]
+    (found,) = row_findings(_closed_on_itself(moved, WEDGE_BELOW))
+    assert found.text.startswith(
+        "Holes 3 and 4 of 'cop row' are 28.4 mm apart on cop between 'a2' and 'a3' but 20.6 mm on "
+        "cop between 'b2' and 'b3'"
+    )
+    assert found.about == ("row", "j2", "j3", "cop")
+
+
+@pytest.mark.parametrize("at", range(4))
+def test_a_joint_turned_over_is_told_and_nothing_else(at):
+    (found,) = row_findings(_closed_on_itself(WEDGE, WEDGE_BELOW, swapped={at}))
+    assert found.severity is Severity.WARNING
+    assert f"Joint 'j{at}' of 'cop row' lies the other way round than its neighbours" in found.text
+
+
+def test_a_joint_of_two_parts_turned_over():
+    sketch = _two_rows(_straight(10, 30, 50), _straight(10, 30, 50))
+    turned = tuple(replace(j, stack=j.stack[::-1]) if j.id == "j1" else j for j in sketch.joints)
+    (found,) = row_findings(replace(sketch, joints=turned))
+    assert found.code == "joint-other-way-round"
+    assert found.about == ("row", "j1")
+
+
+def test_woven_layers_are_meant():
+    sketch = _two_rows(_straight(10, 30, 50, 70), _straight(10, 30, 50, 70))
+    woven = tuple(
+        replace(j, stack=j.stack[::-1]) if at % 2 else j for at, j in enumerate(sketch.joints)
+    )
+    assert not list(row_findings(replace(sketch, joints=woven)))
