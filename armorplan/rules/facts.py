@@ -20,8 +20,8 @@ GIVES_WAY = {
     StepKind.RIVET: "slides under the hammer",
     StepKind.STITCH: "slides under the needle",
     StepKind.FORM_DRY: "lets go where it is bent",
-    StepKind.SCREW: "slides when it is handled",
-    StepKind.LACE: "slides when it is handled",
+    StepKind.SCREW: "gives way to the hand",
+    StepKind.LACE: "gives way to the hand",
 }
 """What wet glue does at a kind of step that handles its layers."""
 

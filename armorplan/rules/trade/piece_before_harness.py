@@ -9,11 +9,12 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts, shared
 from armorplan.rules.model import COMMON_PRACTICE, SLOWER, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
-from armorplan.steps.model import SETS_JOINT, Step, StepKind
+from armorplan.steps.model import StepKind
 from armorplan.steps.naming import piece_name
 
 _GROUND = Ground(code="piece-before-harness", force=Force.EASIER)
-_HANGING = (StepKind.THREAD, StepKind.DRY_FIT, *SETS_JOINT)
+_HANGING = (StepKind.THREAD, StepKind.DRY_FIT)
+"""What begins the hanging; every joint between the pieces waits for the dry fit."""
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
@@ -24,7 +25,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         name = piece_name(facts.assembly, fit.piece, fit.side)
         for step in hanging:
             touched = shared(fit, step.parts)
-            if touched and not _follows_trial(facts, step):
+            if touched:
                 yield _GROUND.before(
                     fit.id,
                     step.id,
@@ -33,11 +34,6 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     about=touched,
                     price_min=SLOWER * fit.minutes,
                 )
-
-
-def _follows_trial(facts: Facts, step: Step) -> bool:
-    """Tell whether a joint waits for the dry fit of the harness, which waits for the pieces."""
-    return step.kind in SETS_JOINT and not facts.opens_again(step)
 
 
 def _harness(*, hung: bool) -> Pattern:

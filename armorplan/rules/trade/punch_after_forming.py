@@ -1,15 +1,16 @@
 """Holes through two layers that slide when bent are punched in the outer one afterwards."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from armorplan.pattern.joining import Joint
+from armorplan.pattern.joining import Joint, Route
 from armorplan.pattern.parts import Part
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
 from armorplan.rules.sliding import PLAY_MM, Slide, slides
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(
     code="punch-after-forming",
@@ -23,26 +24,37 @@ def _text(facts: Facts, slide: Slide) -> str:
     extent = "" if slide.slip_mm is None else f" by up to {slide.slip_mm:.1f} mm"
     return (
         f"Bent over {inner}, {outer} slides on it{extent}, and holes punched flat no longer meet: "
-        f"shape {outer} first, then mark its holes through those of {inner}."
+        f"give both their last shape first, then mark the holes of {outer} through those of {inner}."
     )
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     told = set()
     for slide in slides(facts):
-        for punch in facts.work.touching(slide.outer, StepKind.PUNCH):
-            pair = (slide.form.id, punch.id)
-            if pair in told:
+        for shaped, punch in _waits(facts, slide):
+            if (shaped.id, punch.id) in told:
                 continue
-            told.add(pair)
+            told.add((shaped.id, punch.id))
             slip = slide.slip_mm
             yield _GROUND.before(
-                facts.end_of(slide.form).id,
+                facts.end_of(shaped).id,
                 punch.id,
                 _text(facts, slide),
                 about=(slide.outer, slide.inner),
                 numbers=() if slip is None else (Quantity(name="slip", value=slip, unit="mm"),),
             )
+
+
+def _waits(facts: Facts, slide: Slide) -> Iterator[tuple[Step, Step]]:
+    """Yield what shapes or hardens either layer, with the punching of the outer one.
+
+    Wax goes on after the dye, and changes no shape.
+    """
+    for punch in facts.work.touching(slide.outer, StepKind.PUNCH):
+        for part in (slide.outer, slide.inner):
+            for step in facts.work.touching(part, StepKind.FORM, StepKind.HARDEN):
+                if not (step.kind is StepKind.HARDEN and facts.is_wax(step)):
+                    yield step, punch
 
 
 def _layer(name: str, *places: float) -> Part:
@@ -58,8 +70,9 @@ RULE = Rule(
     name="Holes through two bent layers after forming",
     why="Bend a book and its pages slide: the outer layer of a bend has the longer way. Two plates "
     "of 3.2 mm bent round by 120 degrees come 6.7 mm apart from the first rivet to the last, and "
-    "holes that were punched flat do not meet any more. So the inner plate is punched flat, the "
-    "outer one when it has its shape, marked through the inner one. Where a slot takes up the slip, "
+    "holes that were punched flat do not meet any more. So the inner plate is punched flat, and both "
+    "are shaped, dried and hardened; then the outer one is laid over the inner one, marked through "
+    "its holes, and punched. Where a slot takes up the slip, "
     f"or it is less than {PLAY_MM:g} mm, holes can be punched flat.",
     mend="Lengthen the hole that misses into a slot under a washer or a larger cap, if it misses by "
     "a few millimetres. Otherwise plug it with a glued disc and punch it where it belongs.",
@@ -76,6 +89,27 @@ RULE = Rule(
                 forms=(sketch_form("bow", "upper", "lower"),),
             ),
             expects=frozenset({("dry/bow.form", "punch/upper")}),
+        ),
+        Example(
+            title="Two plates bent one by one, the inner one hardened: the outer one waits for both",
+            pattern=sketch(
+                _layer("upper", 10.0, 70.0),
+                _layer("lower", 10.0, 70.0),
+                joints=_rivets(10.0, 70.0),
+                forms=(
+                    sketch_form("over", "upper"),
+                    replace(
+                        sketch_form("under", "lower", route=Route.HARDENED), hardening="hot_water"
+                    ),
+                ),
+            ),
+            expects=frozenset(
+                {
+                    ("dry/over.form", "punch/upper"),
+                    ("dry/under.form", "punch/upper"),
+                    ("dry/under.harden", "punch/upper"),
+                }
+            ),
         ),
         Example(
             title="Two plates bent together and riveted at one place only",

@@ -3,18 +3,21 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from armorplan.pattern.joining import Thread
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import Suspension
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.steps.model import StepKind
 
 _GROUND = Ground(code="weight-first", force=Force.USUAL)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     carrying = {hung.part: hung.hangs_from for hung in facts.assembly.pattern.suspensions}
+    yield from _threaded(facts, carrying)
     joints = list(facts.joint_steps())
     for joint, first in joints:
         carriers = [p for p in joint.parts if facts.assembly.part(p).part.id in carrying]
@@ -30,6 +33,22 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     f"{facts.name(carriers[0])} carries the weight, from {hook}. At its height all "
                     "others find theirs.",
                     about=(*joint.parts, *other.parts),
+                )
+
+
+def _threaded(facts: Facts, carrying: dict[str, str]) -> Iterator[Relation]:
+    """Yield the threading of what carries before the trial at which the piece hangs from it."""
+    for thread in facts.assembly.threads:
+        step = facts.step_for(StepKind.THREAD, thread.id)
+        hook = carrying.get(facts.assembly.part(thread.part).part.id)
+        for fit in facts.work.touching(thread.part, StepKind.DRY_FIT) if step and hook else ():
+            if step and fit.piece == step.piece:
+                yield _GROUND.before(
+                    step.id,
+                    fit.id,
+                    f"At the dry fit the piece hangs from {hook} by {facts.name(thread.part)}: it is "
+                    "threaded and pinned by then.",
+                    about=(thread.part, *thread.hosts),
                 )
 
 
@@ -55,7 +74,8 @@ RULE = Rule(
     name="The carrying strap first",
     why="One strap, mostly the upper one, hangs the piece from a belt or an arming coat and carries "
     "it. The others only keep it from swinging. Fastened first, it hangs the piece at its height; the "
-    "others are then placed where they do not pull against it.",
+    "others are then placed where they do not pull against it. Already at the dry fit the piece hangs "
+    "from it, on pins, so what it has to be threaded through is threaded before.",
     mend="Hang it up and look whether a lower strap pulls. If it does, move that strap by a hole, or "
     "set it anew.",
     force=_GROUND.force,
@@ -71,6 +91,21 @@ RULE = Rule(
                 ),
             ),
             expects=frozenset({("rivet/up", "rivet/low")}),
+        ),
+        Example(
+            title="A strap that carries is through its slot before the dry fit",
+            pattern=replace(
+                sketch(
+                    replace(_PLATE, slots=sketch_part("plate", slots=("slot",)).slots),
+                    _UPPER,
+                    joints=(sketch_rivet("up", "u", "p1"),),
+                    threads=(Thread(id="way", part="upper", through=("slot",)),),
+                ),
+                suspensions=(
+                    Suspension(id="hang", piece="piece", part="upper", hangs_from="the belt"),
+                ),
+            ),
+            expects=frozenset({("thread/way", "dry-fit/piece")}),
         ),
         Example(title="Two straps that only close", pattern=_STRAPPED),
     ),
