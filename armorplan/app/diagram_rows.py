@@ -104,6 +104,8 @@ def _part_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramPart]:
             slots=tuple(tuple(place(p) for p in slot.outline) for slot in sided.part.slots),
             label_at=_middle(outline),
             layer=layers[sided.id],
+            side="" if sided.side is Side.SINGLE else sided.side.value,
+            plain_name=sided.part.name,
         )
 
 

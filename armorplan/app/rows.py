@@ -85,6 +85,10 @@ class DiagramPart:
     label_at: Point
     layer: int
     """Drawn in this order, small first: the outermost layer has the largest number."""
+    side: str = ""
+    """The side of the wearer; empty for what is not made left and right."""
+    plain_name: str = ""
+    """The name without its side; empty where that is the name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,6 +7,7 @@ from armorplan.app.rows import BenchState, Diagram, DiagramHole, DiagramJoint, D
 from armorplan.desktop.colours import LIGHT
 from armorplan.desktop.picture_colours import leather
 from armorplan.desktop.theme import Mode, apply_theme
+from armorplan.desktop.widgets.part_names import LEAST_SCALE
 from armorplan.desktop.widgets.parts_canvas import PartsCanvas
 from armorplan.desktop.widgets.parts_items import PLAIN_SCALE
 from armorplan.desktop.widgets.parts_overlays import scale_length_mm
@@ -125,9 +126,9 @@ def test_a_click_chooses_and_a_drag_only_moves(canvas, qtbot):
 
 
 def test_names_hide_when_zoomed_far_out(canvas):
-    canvas.zoom(PLAIN_SCALE * 0.99 / canvas.scale_now())
+    canvas.zoom(LEAST_SCALE * 0.99 / canvas.scale_now())
     assert canvas.names_shown() == ()
-    canvas.zoom(4)
+    canvas.zoom(6)
     assert canvas.names_shown() == ("plate", "strap")
 
 

@@ -1,22 +1,33 @@
 """The names of the parts over the drawing: which can be read at a zoom, and where they stand."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QGraphicsItemGroup, QGraphicsScene
 
-from armorplan.desktop.name_places import name_place
+from armorplan.desktop.name_places import Ground, name_place
 from armorplan.desktop.picture_colours import Coat, Look
-from armorplan.desktop.widgets.parts_items import PLAIN_SCALE, PartItem
+from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_overlays import NameItem
+from armorplan.desktop.widgets.side_heads import SideHeads
 
 PLACED_MOST = 60
 """Names of more parts than this stay where the rows put them: seeking would cost a frame."""
+LEAST_SCALE = 0.2
+"""Below so many pixels to the mm no name is shown: it would be longer than any part."""
+OVER_OTHERS_MOST = 3
+"""So many lit parts at most have their names over other parts, where nothing is left."""
+
+Spots = Mapping[str, QPointF]
 
 
 class PartNames:
-    """One name a part, shown where the part is drawn long enough for it, or is lit."""
+    """One name a part, shown where there is room; chosen parts come before the others.
+
+    What is chosen moves no name: it only brings in its own where there was no room for it, and
+    takes away those that it then lies on.
+    """
 
     def __init__(self, scene: QGraphicsScene, z: float) -> None:
         self._group = QGraphicsItemGroup()
@@ -24,23 +35,30 @@ class PartNames:
         scene.addItem(self._group)
         self._scene = scene
         self._scale = 1.0
+        self._room = QRectF()
         self._items: Mapping[str, PartItem] = {}
         self._names: dict[str, NameItem] = {}
-        self._placed: tuple[float, tuple[str, ...]] = (0.0, ())
+        self._placed: tuple[float, QRectF] = (0.0, QRectF())
+        self._spots: Spots = {}
+        self.heads = SideHeads(self._group)
 
     def take(self, items: Mapping[str, PartItem], font: QFont) -> None:
         """Name these parts in this font."""
         for name in self._names.values():
             self._scene.removeItem(name)
         self._items, self._names = items, {}
+        self.heads.take([item.part for item in items.values()], font)
         for part_id, item in items.items():
             box = item.outline.boundingRect()
-            self._names[part_id] = NameItem(item.part, max(box.width(), box.height()), self._group)
+            long_mm = max(box.width(), box.height())
+            words = self.heads.short_name(item.part)
+            self._names[part_id] = NameItem(item.part, words, long_mm, self._group)
         self.write_in(font)
 
     def write_in(self, font: QFont) -> None:
         """Write in this font."""
-        self._placed = (0.0, ())
+        self._placed = (0.0, QRectF())
+        self.heads.write_in(font)
         for name in self._names.values():
             name.set_font(font)
         self.show()
@@ -49,40 +67,92 @@ class PartNames:
         """Write a part's name in its colours."""
         self._names[part_id].wear(coat)
 
-    def zoom_to(self, scale: float) -> None:
-        """Show what can be read at so many pixels to the mm."""
-        self._scale = scale
+    def zoom_to(self, scale: float, room: QRectF) -> None:
+        """Show what can be read at so many pixels to the mm, within a room of the drawing."""
+        self._scale, self._room = scale, room
         self.show()
 
     def show(self) -> None:
-        """Show the names that fit, and those of lit parts, each in its place."""
-        self._group.setVisible(self._scale >= PLAIN_SCALE)
-        if self._scale < PLAIN_SCALE:
+        """Show the names that have a place, those of lit parts before the others."""
+        self._group.setVisible(self._scale >= LEAST_SCALE)
+        if self._scale < LEAST_SCALE:
             return
-        shown = []
+        self.heads.zoom_to(self._scale)
+        if self._placed != (self._scale, self._room):
+            self._placed = (self._scale, self._room)
+            self._spots = self._free_spots()
+        spots = self._with_lit(self._spots)
         for part_id, name in self._names.items():
-            fits = self._items[part_id].look is Look.LIT or name.fits(self._scale)
-            name.setVisible(fits)
-            shown += [part_id] if fits else []
-        placing = (self._scale, tuple(shown))
-        if len(shown) <= PLACED_MOST and placing != self._placed:
-            self._placed = placing
-            self._place(shown)
+            name.setVisible(part_id in spots)
+            if part_id in spots:
+                name.setPos(spots[part_id])
 
-    def _place(self, shown: Sequence[str]) -> None:
-        """Put names where they cover no mark, no other part and no other name."""
-        boxes = {part: item.outline.boundingRect() for part, item in self._items.items()}
-        names: list[QRectF] = []
-        for part_id in shown:
-            item, name = self._items[part_id], self._names[part_id]
-            wide, high = (side / self._scale for side in name.size_px())
-            wanted = QPointF(*item.part.label_at)
-            others = [box for part, box in boxes.items() if part != part_id] + names
-            taken = item.taken(self._scale)
-            spot = name_place(item.outline, wanted, (wide, high), taken, others)
-            name.setPos(spot)
-            names.append(QRectF(spot.x() - wide / 2, spot.y() - high / 2, wide, high))
+    def _free_spots(self) -> Spots:
+        """Return a place for each name that has one; the longest parts choose first."""
+        if len(self._names) > PLACED_MOST:
+            fitting = [part for part, name in self._names.items() if name.fits(self._scale)]
+            return {part: QPointF(*self._items[part].part.label_at) for part in fitting}
+        spots: dict[str, QPointF] = {}
+        for part_id in sorted(self._names, key=lambda part: (-self._names[part].room_mm, part)):
+            spot = self._place(part_id, self._boxes(spots), self._boxes_but(part_id))
+            if spot is not None:
+                spots[part_id] = spot
+        return spots
+
+    def _with_lit(self, free: Spots) -> Spots:
+        """Return the places with those of lit parts: over other parts, where nothing is left."""
+        lit = [part for part, item in self._items.items() if item.look is Look.LIT]
+        missing = [part for part in lit if part not in free]
+        if not missing or len(lit) > PLACED_MOST:
+            return free
+        spots = {part: free[part] for part in lit if part in free}
+        for part_id in missing:
+            others = [box for part, box in self._outlines(lit) if part != part_id]
+            grounds = [self._boxes_but(part_id), others]
+            for parts in grounds if len(lit) <= OVER_OTHERS_MOST else grounds[:1]:
+                spot = self._place(part_id, self._boxes(spots), parts)
+                if spot is not None:
+                    spots[part_id] = spot
+                    break
+        if len(lit) == 1 and missing[0] not in spots:
+            spots[missing[0]] = QPointF(*self._items[missing[0]].part.label_at)
+        held = self._boxes(spots)
+        for part_id, spot in free.items():
+            box = self._box(part_id, spot)
+            if part_id not in spots and not any(box.intersects(other) for other in held):
+                spots[part_id] = spot
+        return spots
+
+    def _place(
+        self, part_id: str, names: Iterable[QRectF], parts: Iterable[QRectF]
+    ) -> QPointF | None:
+        item, name = self._items[part_id], self._names[part_id]
+        wide, high = (side / self._scale for side in name.size_px())
+        ground = Ground(tuple(parts), (*names, *self.heads.boxes()), self._room)
+        wanted = QPointF(*item.part.label_at)
+        return name_place(item.outline, wanted, (wide, high), item.taken(self._scale), ground)
+
+    def _outlines(self, parts: Iterable[str]) -> list[tuple[str, QRectF]]:
+        return [(part, self._items[part].outline.boundingRect()) for part in parts]
+
+    def _boxes_but(self, part_id: str) -> list[QRectF]:
+        return [box for part, box in self._outlines(self._items) if part != part_id]
+
+    def _boxes(self, spots: Spots) -> list[QRectF]:
+        return [self._box(part, spot) for part, spot in spots.items()]
+
+    def _box(self, part_id: str, spot: QPointF) -> QRectF:
+        box = QRectF(0, 0, *(side / self._scale for side in self._names[part_id].size_px()))
+        box.moveCenter(spot)
+        return box
 
     def shown(self) -> tuple[str, ...]:
         """Return the parts whose names can be read at the present zoom."""
         return tuple(part for part, name in self._names.items() if name.isVisible())
+
+    def without_place_px(self) -> float:
+        """Return how long the longest name is that finds no place of its own; 0 where all do."""
+        if self._scale < LEAST_SCALE:
+            return 0.0
+        missing = (n.size_px()[0] for part, n in self._names.items() if part not in self._spots)
+        return max(missing, default=0.0)

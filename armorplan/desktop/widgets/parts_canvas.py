@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from PySide6.QtCore import QEvent, QPoint, QRectF, Qt
+from PySide6.QtCore import QEvent, QMarginsF, QPoint, QRectF, Qt
 from PySide6.QtGui import QColor, QPainterPath, QPixmapCache, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
@@ -20,6 +20,8 @@ CACHE_KB = 96 * 1024
 REACH_PX = 12.0
 """Half of the least target size (WCAG 2.2, success criterion 2.5.8: 24 px)."""
 REACH_MOST_MM = 12.0
+MOST_SIDE = 0.2
+"""Names on either side take at most this share of the view."""
 
 
 class PartsCanvas(PictureView):
@@ -28,13 +30,12 @@ class PartsCanvas(PictureView):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         QPixmapCache.setCacheLimit(max(QPixmapCache.cacheLimit(), CACHE_KB))
+        self._around = QMarginsF()
+        """How far from the parts names may lie on each side, in pixels."""
         self.drawing = PartsDrawing(self._scene, RING_Z - 1)
         self._bar = ScaleBar(self)
-        # A name that found no room inside its part stands above or below it.
-        self.head_px = self.fontMetrics().height()
-        self.foot_px = self._bar.height() + self.head_px
         self.zoomed.connect(self._bar.take_scale)
-        self.zoomed.connect(self.drawing.names.zoom_to)
+        self.zoomed.connect(self._place_names)
         self._restyle()
 
     def show_diagram(self, diagram: Diagram) -> None:
@@ -42,6 +43,43 @@ class PartsCanvas(PictureView):
         if self.drawing.take(diagram, self.font()):
             self.set_room()
         self.show_ring()
+
+    def fit(self) -> None:
+        """Show everything; room for names beside the parts is left where it lets more be read.
+
+        A name that found no room inside its part stands beside it.
+        """
+        line = self.fontMetrics().height()
+        names = self.drawing.names
+        self.head_px = line * (1 + names.heads.lines())
+        self.foot_px = self._bar.height() + line
+        self.side_px = 0
+        super().fit()
+        shown, wanted = len(names.shown()), round(names.without_place_px())
+        if not 0 < wanted < self.viewport().width() * MOST_SIDE:
+            return
+        self.side_px = wanted
+        super().fit()
+        if len(names.shown()) <= shown:
+            self.side_px = 0
+            super().fit()
+
+    def _place_names(self, scale: float) -> None:
+        """Names keep to what is in view when everything is, and zoomed in as far from the parts."""
+        box = self.bounds()
+        if self._fits:
+            view = self.mapToScene(self.viewport().rect()).boundingRect()
+            foot_mm = (self.foot_px - self.fontMetrics().height()) / scale
+            self._around = (
+                QMarginsF(
+                    box.left() - view.left(),
+                    box.top() - view.top(),
+                    view.right() - box.right(),
+                    view.bottom() - foot_mm - box.bottom(),
+                )
+                * scale
+            )
+        self.drawing.names.zoom_to(scale, box.marginsAdded(self._around / scale))
 
     def light(self, selection: Selection) -> None:
         """Light what is chosen and dim the rest; nothing chosen dims nothing."""

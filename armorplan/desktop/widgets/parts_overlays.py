@@ -21,14 +21,16 @@ PLATE_PX = 3.0
 class NameItem(QGraphicsItem):
     """A part's name, always as large as the window's text, on a plate of the part's colour."""
 
-    def __init__(self, part: DiagramPart, room_mm: float, parent: QGraphicsItem) -> None:
+    def __init__(
+        self, part: DiagramPart, words: str, room_mm: float, parent: QGraphicsItem
+    ) -> None:
         super().__init__(parent)
         self.part_id = part.id
-        self._text = part.name
+        self._text = words
         self._coat: Coat | None = None
         self._box = QRectF()
         self._font = QFont()
-        self._room_mm = room_mm
+        self.room_mm = room_mm
         self.setPos(*part.label_at)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
@@ -53,7 +55,7 @@ class NameItem(QGraphicsItem):
 
     def fits(self, scale: float) -> bool:
         """Tell whether the part is drawn long enough for its name."""
-        return self._box.width() <= self._room_mm * scale
+        return self._box.width() <= self.room_mm * scale
 
     def boundingRect(self) -> QRectF:
         return self._box

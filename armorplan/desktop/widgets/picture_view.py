@@ -30,7 +30,8 @@ class PictureView(QGraphicsView):
     zoomed = Signal(float)
     head_px = 0
     foot_px = 0
-    """Room kept free above and below when everything is shown."""
+    side_px = 0
+    """Room kept free above, below and on either side when everything is shown."""
     least_scale = 0.02
     most_scale = 20.0
 
@@ -114,7 +115,8 @@ class PictureView(QGraphicsView):
         if box.isEmpty():
             return
         head, foot = MARGIN_PX + self.head_px, MARGIN_PX + self.foot_px
-        room = self.viewport().rect().adjusted(MARGIN_PX, head, -MARGIN_PX, -foot)
+        side = MARGIN_PX + self.side_px
+        room = self.viewport().rect().adjusted(side, head, -side, -foot)
         fitting = min(max(room.width(), 1) / box.width(), max(room.height(), 1) / box.height())
         scale = min(max(fitting, self.least_scale), self.most_scale)
         self.setTransform(self.transform().fromScale(scale, scale))
