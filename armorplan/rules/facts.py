@@ -3,12 +3,13 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from armorplan.assembly.model import Assembly, Side, SidedJoint
-from armorplan.pattern.joining import Motion
+from armorplan.assembly.model import Assembly, Side, SidedHardware, SidedJoint
+from armorplan.pattern.joining import FormKind, Motion
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
+from armorplan.steps.hardware import STUD
 from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
-from armorplan.steps.naming import names, part_name, plain_subject
+from armorplan.steps.naming import names, part_name, piece_name, plain_subject
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Climate
 
@@ -54,8 +55,14 @@ class Facts:
         return part_name(self.assembly, part_id)
 
     def names(self, part_ids: tuple[str, ...]) -> str:
-        """Return part names in words."""
-        return names(self.assembly, part_ids)
+        """Return part names in words; a long list as so many parts of its piece."""
+        words = names(self.assembly, part_ids)
+        if not words.endswith(" parts"):
+            return words
+        found = [self.assembly.part(part) for part in part_ids]
+        owners = dict.fromkeys((sided.part.piece, sided.side) for sided in found)
+        called = [piece_name(self.assembly, piece, side) for piece, side in owners]
+        return f"{words} of {' and '.join(called)}"
 
     def joint_steps(self) -> Iterator[tuple[SidedJoint, Step]]:
         """Yield each joint with the step that sets it."""
@@ -80,6 +87,17 @@ class Facts:
                 if trial.piece == check.piece and shared(trial, check.parts):
                     return trial
         return None
+
+    def is_stud(self, hardware: SidedHardware) -> bool:
+        """Tell whether hardware is a stud, which no fold holds."""
+        entry = self.shelf.hardware_entry(hardware.hardware.use)
+        return entry is not None and entry.kind == STUD
+
+    def dry_folds(self, part_id: str) -> tuple[Step, ...]:
+        """Return the steps that fold a part by hand."""
+        forms = (f for f in self.assembly.forms if f.form.kind is FormKind.FOLD)
+        steps = (self.step_for(StepKind.FORM_DRY, f.id) for f in forms if part_id in f.parts)
+        return tuple(step for step in steps if step)
 
     def opens_again(self, setting: Step) -> bool:
         """Tell whether a step sets a joint that opens again: a screw, a lace."""

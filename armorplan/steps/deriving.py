@@ -14,7 +14,8 @@ from armorplan.steps.flat_work import (
     paper_steps,
     strap_steps,
 )
-from armorplan.steps.joining import mounting_steps, setting_steps, threading_steps
+from armorplan.steps.hardware import mounting_steps
+from armorplan.steps.joining import setting_steps, threading_steps
 from armorplan.steps.model import Step, Work
 from armorplan.steps.numbering import numbering_steps
 from armorplan.steps.own_work import own_steps

@@ -164,8 +164,12 @@ def strap_steps(group: Group) -> Iterator[Step]:
     for part_id in group.parts:
         part = scene.assembly.part(part_id).part
         if part.kind is PartKind.STRAP:
-            length = "Skive the ends, round the tip, check the length against the wearer's girth."
-            closes = girth_words(scene.assembly.pattern, (part.id,))
+            closes = tuple(girth_words(scene.assembly.pattern, (part.id,)))
+            length = "Skive the ends and round the tip."
+            if closes:
+                length = (
+                    "Skive the ends, round the tip, check the length against the wearer's girth."
+                )
             yield group.hand_step(
                 StepKind.PREPARE_STRAP,
                 part_id,

@@ -1,12 +1,14 @@
-"""Steps that hold parts together: hardware, threading, and the setting of every joint."""
+"""Steps that hold parts together: threading and the setting of every joint."""
 
 from collections.abc import Iterator
+from itertools import groupby
 
 from armorplan.assembly.model import SidedJoint, SidedThread
 from armorplan.drying.windows import handle_min
 from armorplan.geometry.areas import part_area_mm2, ring_length_mm
 from armorplan.geometry.stacks import joint_stack
 from armorplan.pattern.joining import JointKind, Motion
+from armorplan.pattern.parts import PartKind
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names, part_name, with_side
@@ -20,6 +22,7 @@ SETTING = {
     JointKind.STITCH: StepKind.STITCH,
     JointKind.LACE: StepKind.LACE,
 }
+_FOLDING = frozenset((PartKind.STRAP, PartKind.KEEPER))
 _ROWS = frozenset((JointKind.STITCH, JointKind.LACE))
 _MM_PER_CM = 10.0
 _VERBS = {
@@ -55,25 +58,6 @@ def threading_steps(group: Group) -> Iterator[Step]:
         )
 
 
-def mounting_steps(group: Group) -> Iterator[Step]:
-    """Yield the putting on of each buckle, ring or loop, before the fold that holds it shuts."""
-    scene = group.scene
-    for sided in scene.assembly.hardware:
-        if (sided.piece, sided.side) != (group.piece, group.side):
-            continue
-        entry, count = scene.shelf.hardware_entry(sided.hardware.use), sided.hardware.count
-        name = entry.name if entry else sided.hardware.use
-        yield group.hand_step(
-            StepKind.MOUNT,
-            sided.id,
-            f"Put {f'{count} × ' if count > 1 else ''}{name} on "
-            f"{part_name(scene.assembly, sided.part)}",
-            parts=(sided.part,),
-            minutes=scene.reckon(StepKind.MOUNT, parts=count),
-            detail="Before the fold is shut; mind which way the tongue points.",
-        )
-
-
 def _row_mm(group: Group, joint: SidedJoint) -> float:
     """Return the length in mm of a stitched or laced row; 0 for what is set at one spot."""
     if joint.joint.kind not in _ROWS:
@@ -96,7 +80,7 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
     if joint.joint.kind is JointKind.LACE:
         return _lace_words(group, joint)
     stack_mm = joint_stack(assembly.pattern, joint.joint).most_mm
-    layers = " on ".join(part_name(assembly, part) for part, _ in joint.stack)
+    layers = _layer_words(group, joint)
     fastener = group.scene.shelf.fastener(joint.joint.fastener)
     if fastener is None:
         bits = (f"stack {stack_mm:.1f} mm", *_held_by(group, joint))
@@ -106,6 +90,17 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
     moves = {Motion.FIXED: "", Motion.TURNING: ", must turn", Motion.SLIDING: ", must slide"}
     pinched = f"{stack_mm:.1f} mm, {pinched_mm(stack_mm):.1f} mm pinched"
     return f"{layers}; stack {pinched}, {fastener.name}, {post}{moves[joint.joint.motion]}."
+
+
+def _layer_words(group: Group, joint: SidedJoint) -> str:
+    """Return the layers of a joint, the outermost first: ``Tab folded, on Cop``."""
+    words = ""
+    for part_id, layers in groupby(part for part, _ in joint.stack):
+        part = group.scene.assembly.part(part_id).part
+        words += part.name if not words else f" on {part.name}"
+        if len(list(layers)) > 1:
+            words += " folded," if part.kind in _FOLDING else " on itself,"
+    return words.removesuffix(",")
 
 
 def _held_by(group: Group, joint: SidedJoint) -> Iterator[str]:

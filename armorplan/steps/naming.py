@@ -49,6 +49,11 @@ def with_side(name: str, side: Side) -> str:
     return name if side is Side.SINGLE else f"{name} ({side})"
 
 
+def lowered(words: str) -> str:
+    """Return words as they stand inside a sentence; what begins with two capitals stays."""
+    return words if words[1:2].isupper() else words[:1].lower() + words[1:]
+
+
 def names(assembly: Assembly, part_ids: tuple[str, ...]) -> str:
     """Return part names as a list in words; more than four are counted."""
     found = [part_name(assembly, part) for part in part_ids]

@@ -8,7 +8,7 @@ from armorplan.drying.windows import handle_min, touch_min
 from armorplan.pattern.joining import Applying, JointKind
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import names, with_side
+from armorplan.steps.naming import lowered, names, with_side
 from armorplan.steps.scene import Group
 from armorplan.steps.wet_work import first_entry, treated
 from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
@@ -18,6 +18,8 @@ _COAT_KIND = {
     TreatmentKind.OIL: StepKind.OIL,
     TreatmentKind.FINISH: StepKind.FINISH,
 }
+_DIP = "|dip"
+"""Ends the batch key of a coat that is dipped: it shares no bath with one that is wiped."""
 
 
 def _my_coats(group: Group) -> Iterator[tuple[SidedTreatment, TreatmentEntry]]:
@@ -56,10 +58,17 @@ def _coat_title(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat
     """Return what is put on, which coat of it, and on which piece where there are several."""
     colour = f", {sided.treatment.colour}" if sided.treatment.colour else ""
     count = f", coat {coat} of {sided.treatment.coats}" if sided.treatment.coats > 1 else ""
-    title = f"{entry.name}{colour}{count}"
+    dipped = sided.treatment.applying is Applying.DIP
+    name = f"Dip in {lowered(entry.name)}" if dipped else entry.name
+    title = f"{name}{colour}{count}"
     if sided.id != sided.side.tag(sided.treatment.id):
         return f"{title}, {group.name}"
     return with_side(title, sided.side)
+
+
+def is_dipped(step: Step) -> bool:
+    """Tell whether a coat is dipped, not wiped on."""
+    return (step.batch_key or "").endswith(_DIP)
 
 
 def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> Step:
@@ -80,7 +89,7 @@ def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int)
         minutes=scene.rounded(kind, entry.set_up_min + per_part_min * scene.count(sided.parts)),
         treatment=entry.id,
         coat=coat,
-        batch_key=f"{entry.id}|{sided.treatment.colour or ''}|{coat}{'|dip' * dipped}",
+        batch_key=f"{entry.id}|{sided.treatment.colour or ''}|{coat}{_DIP * dipped}",
         detail=f"{'Dipped: ' * dipped}{who}",
         cautions=entry.cautions,
     )
@@ -98,13 +107,16 @@ def treatment_steps(group: Group) -> Iterator[Step]:
             yield drying_step(group, step, entry, wait(entry, climate))
 
 
-def _finished(group: Group) -> frozenset[str]:
-    """Return the sided parts that get a finish, whatever piece they belong to."""
+_SEALS = (TreatmentKind.OIL, TreatmentKind.FINISH)
+
+
+def _treated(group: Group, *kinds: TreatmentKind) -> frozenset[str]:
+    """Return the sided parts that get treatments of these kinds, whatever piece they belong to."""
     shelf = group.scene.shelf
     return frozenset(
         part
         for sided in group.scene.assembly.treatments
-        if (entry := shelf.treatment(sided.treatment.use)) and entry.kind is TreatmentKind.FINISH
+        if (entry := shelf.treatment(sided.treatment.use)) and entry.kind in kinds
         for part in sided.parts
     )
 
@@ -116,10 +128,10 @@ def _glued(group: Group) -> Iterator[SidedJoint]:
 
 
 def masking_steps(group: Group) -> Iterator[Step]:
-    """Yield the masking of glue faces on parts that get a finish, which glue would not hold on."""
-    finished, scene = _finished(group), group.scene
+    """Yield the masking of glue faces on parts that get oil or a finish: glue holds on neither."""
+    sealed, scene = _treated(group, *_SEALS), group.scene
     for joint in _glued(group):
-        parts = tuple(part for part in joint.parts if part in finished)
+        parts = tuple(part for part in joint.parts if part in sealed)
         if parts:
             yield group.hand_step(
                 StepKind.MASK,
@@ -129,13 +141,13 @@ def masking_steps(group: Group) -> Iterator[Step]:
                 parts=parts,
                 joints=(joint.id,),
                 minutes=scene.reckon(StepKind.MASK, parts=len(parts)),
-                detail="Finish spoils the glue: tape over where the layers will meet.",
+                detail="Oil and finish spoil the glue: tape over where the layers will meet.",
             )
 
 
 def roughening_steps(group: Group) -> Iterator[Step]:
     """Yield the roughening of both faces of each joint that glues grain or finished leather."""
-    finished, scene = _finished(group), group.scene
+    finished, scene = _treated(group, TreatmentKind.FINISH), group.scene
     for joint in _glued(group):
         if _meets_grain(group, joint) or finished.intersection(joint.parts):
             yield group.hand_step(

@@ -6,7 +6,7 @@ from math import ceil
 
 from armorplan.assembly.model import SidedForm
 from armorplan.drying.windows import handle_min
-from armorplan.pattern.joining import Route
+from armorplan.pattern.joining import FormKind, Route
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import kind_slug, names, part_name
@@ -70,11 +70,14 @@ def _the(tooling: str) -> str:
     return tooling if tooling.startswith(("a ", "an ", "the ")) else f"the {tooling}"
 
 
-def _form_words(sided: SidedForm) -> str:
+def _form_words(group: Group, sided: SidedForm) -> str:
     form = sided.form
+    held = {hardware.part for hardware in group.scene.assembly.hardware}
     bits = [f"radius {form.radius_mm:g} mm"] if form.radius_mm is not None else []
     bits += [f"{form.angle_deg:g}°"] if form.angle_deg is not None else []
     bits += ["held in the fold until dry"] if form.route is Route.WET_FOLD else []
+    if form.kind is FormKind.FOLD and form.route is Route.DRY and held.intersection(sided.parts):
+        bits += ["pinned through its holes until it is fastened"]
     return ", ".join(bits)
 
 
@@ -88,7 +91,7 @@ def _form(group: Group, sided: SidedForm) -> Step:
         f"{'while damp' if kind is StepKind.FORM else 'by hand'}",
         parts=sided.parts,
         minutes=group.scene.reckon(kind, parts=group.scene.count(sided.parts)),
-        detail=_form_words(sided),
+        detail=_form_words(group, sided),
     )
 
 

@@ -40,7 +40,7 @@ def test_a_buckle_is_put_on_before_its_fold_is_shut():
     work = work_of(STRAP, joints=(sketch_rivet("fold", "s1", "s2"),), hardware=(use,))
     step = only(work, StepKind.MOUNT)
     assert (step.id, step.parts) == ("b/piece/single/put-on/ring", ("strap",))
-    assert step.title == "Put 2 × Buckle on Strap"
+    assert step.title == "Put 2 × buckle on the Strap"
     assert step.minutes == 1 + 20
 
 

@@ -18,16 +18,16 @@ _GROUND = Ground(code="hardware-before-fold", force=Force.USUAL)
 def _derive(facts: Facts) -> Iterator[Relation]:
     for hardware in facts.assembly.hardware:
         mount = facts.step_for(StepKind.MOUNT, hardware.id)
-        for form in facts.assembly.forms:
-            fold = facts.step_for(StepKind.FORM_DRY, form.id)
-            if mount and fold and form.form.kind is FormKind.FOLD and hardware.part in form.parts:
-                yield _GROUND.before(
-                    mount.id,
-                    fold.id,
-                    f"The bar slides on to the flat end of {facts.name(hardware.part)}, the tongue "
-                    "through its slot; then it is folded.",
-                    about=(hardware.part,),
-                )
+        if mount is None or facts.is_stud(hardware):
+            continue
+        for fold in facts.dry_folds(hardware.part):
+            yield _GROUND.before(
+                mount.id,
+                fold.id,
+                f"Its bar slides on to the flat end of {facts.name(hardware.part)}; then it is folded "
+                "over it.",
+                about=(hardware.part,),
+            )
 
 
 _TURN = replace(sketch_form("turn", "strap", route=Route.DRY), kind=FormKind.FOLD)

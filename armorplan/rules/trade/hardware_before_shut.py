@@ -22,7 +22,9 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             yield _GROUND.before_all(
                 mount.id,
                 held,
-                f"Its bar has to lie in the fold of {facts.name(hardware.part)} before the last "
+                f"It sits in {facts.name(hardware.part)} before the last fastener that holds it there."
+                if facts.is_stud(hardware)
+                else f"Its bar has to lie in the fold of {facts.name(hardware.part)} before the last "
                 "fastener shuts the fold: a closed loop takes no buckle or ring.",
                 about=(hardware.part, *hardware.held_by),
             )

@@ -10,6 +10,7 @@ from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
 from armorplan.steps.model import Step
+from armorplan.steps.surface_work import is_dipped
 
 _GROUND = Ground(code="one-bath", force=Force.USUAL)
 
@@ -21,10 +22,13 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             dry = facts.end_of(bath[0])
             yield _GROUND.together(
                 frozenset(step.id for step in bath),
-                f"One mixing and one tray do for all of it, and one drying of "
-                f"{span_words(dry.minutes)}.",
+                f"{_shares(bath[0])} for all of it, and one drying of {span_words(dry.minutes)}.",
                 about=tuple(part for step in bath for part in step.parts),
             )
+
+
+def _shares(step: Step) -> str:
+    return "One bath does" if is_dipped(step) else "One mixing and one set of cloths do"
 
 
 def _baths(facts: Facts) -> Iterator[list[Step]]:

@@ -9,9 +9,18 @@ from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
 from armorplan.steps.model import Step, StepKind
+from armorplan.steps.surface_work import is_dipped
 
 _GROUND = Ground(code="pair-shares-baths", force=Force.USUAL)
 _BATHS = (StepKind.CASE, StepKind.HARDEN, StepKind.CLEAN, *COATS)
+
+
+def _how(step: Step) -> str:
+    if step.kind is StepKind.CASE:
+        return "are damped one after the other"
+    if step.kind is StepKind.HARDEN or is_dipped(step):
+        return "go into the same bath, one after the other"
+    return "are done one after the other, from the same bottle and with the same cloths"
 
 
 def _both_in_window(facts: Facts, one: Step, other: Step) -> bool:
@@ -30,11 +39,10 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         if one.batch_key != other.batch_key or not _both_in_window(facts, one, other):
             continue
         dry = facts.work.drying_of(one.id)
-        shares = f" and share {span_words(dry.minutes)} of drying" if dry else ""
+        shares = f", and share {span_words(dry.minutes)} of drying" if dry else ""
         yield _GROUND.together(
             frozenset((one.id, other.id)),
-            f"Left and right go in one after the other, from the same bottle and tray{shares}: "
-            "so they come out alike.",
+            f"Left and right {_how(one)}{shares}: so they come out alike.",
             about=(*one.parts, *other.parts),
         )
 

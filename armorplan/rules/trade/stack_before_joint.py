@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from armorplan.assembly.model import SidedJoint
+from armorplan.pattern.joining import JointKind
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
@@ -19,6 +21,18 @@ def _pinned(facts: Facts, fit: Step) -> tuple[str, ...]:
     return tuple(dict.fromkeys(part for stack in stacks for part, hole in stack if hole))
 
 
+def _text(facts: Facts, joint: SidedJoint, part: str) -> str:
+    if joint.joint.kind is JointKind.LACE:
+        return (
+            f"The lace passes {len(joint.stack)} holes of {facts.names(joint.parts)}: those of "
+            f"{facts.name(part)} have to be there."
+        )
+    return (
+        f"The fastener passes {len(joint.stack)} layers and {facts.name(part)} is one of them: its "
+        "hole has to be there."
+    )
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     for joint, step in facts.joint_steps():
         for part in dict.fromkeys(part for part, hole in joint.stack if hole):
@@ -26,8 +40,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     punch.id,
                     step.id,
-                    f"The fastener passes {len(joint.stack)} layers and {facts.name(part)} is "
-                    "one of them: its hole has to be there.",
+                    _text(facts, joint, part),
                     about=(part, joint.id),
                 )
     for fit in facts.work.of_kind(StepKind.DRY_FIT):

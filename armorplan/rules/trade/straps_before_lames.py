@@ -25,7 +25,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                 yield _GROUND.before(
                     facts.end_of(first).id,
                     then.id,
-                    f"{name} by itself lies flat on the anvil; on its pivots the lames swing in the "
+                    f"{name} by itself lies steady on the anvil; on its pivots the lames swing in the "
                     "way of the hammer.",
                     about=(*joint.parts, pivot.id),
                 )
