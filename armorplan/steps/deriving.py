@@ -11,7 +11,6 @@ from armorplan.steps.flat_work import (
     burnishing_steps,
     cutting_steps,
     laying_steps,
-    paper_steps,
     strap_steps,
 )
 from armorplan.steps.hardware import mounting_steps
@@ -19,6 +18,7 @@ from armorplan.steps.joining import setting_steps, threading_steps
 from armorplan.steps.model import Step, Work
 from armorplan.steps.numbering import numbering_steps
 from armorplan.steps.own_work import own_steps
+from armorplan.steps.paper_work import paper_steps
 from armorplan.steps.scene import Group, Scene
 from armorplan.steps.surface_work import (
     cleaning_steps,

@@ -1,4 +1,4 @@
-"""Steps on flat, dry leather: print, mock-up, lay out, cut, number, bevel, skive, punch."""
+"""Steps on flat, dry leather: lay out, cut, bevel, skive, punch."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
@@ -11,27 +11,6 @@ from armorplan.steps.scene import Group
 from armorplan.steps.wearing_words import girth_words
 
 _STIFF = frozenset((PartKind.PLATE, PartKind.LAME, PartKind.COP))
-
-
-def paper_steps(group: Group) -> Iterator[Step]:
-    """Yield the print to measure and the mock-up to try: once for a piece on each side."""
-    scene, parts = group.scene, group.parts
-    yield group.hand_step(
-        StepKind.MEASURE,
-        group.piece,
-        f"Measure the paper print of {group.name}",
-        parts=parts,
-        minutes=scene.reckon(StepKind.MEASURE, parts=len(parts)),
-        detail="Lay a ruler on a known length: what reads wrong on paper is cut wrong in leather.",
-    )
-    yield group.hand_step(
-        StepKind.MOCK_UP,
-        group.piece,
-        f"Try a card mock-up of {group.name}",
-        parts=parts,
-        minutes=scene.reckon(StepKind.MOCK_UP, parts=len(parts)),
-        detail="Over the clothes and padding to be worn; bend fully, look for pinch and gap.",
-    )
 
 
 def laying_steps(group: Group) -> Iterator[Step]:

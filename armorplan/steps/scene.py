@@ -9,7 +9,7 @@ from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.geometry.areas import edge_length_mm
 from armorplan.geometry.likeness import LookAlike, look_alikes
 from armorplan.pattern.choosing import cut_by_machine, time_factor
-from armorplan.pattern.parts import Harness, Hole, PartKind
+from armorplan.pattern.parts import Harness, Hole, MadeOn, PartKind
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import piece_name, step_id, tray_id
 from armorplan.workshop.shelf import Duration, Shelf
@@ -101,6 +101,16 @@ class Scene:
         pattern = self.assembly.pattern
         return pattern.part(pattern.hole(hole_id).part).kind is PartKind.STRAP
 
+    def is_own_shape(self, part_id: str) -> bool:
+        """Tell whether a part of a pair is no mirror of another: made on one side, or copied."""
+        part = self.assembly.part(part_id).part
+        return part.copied or part.made_on is not MadeOn.BOTH
+
+    def parts_of(self, piece: str, side: Side) -> tuple[str, ...]:
+        """Return the sided ids of a piece's parts on one side."""
+        here = (p for p in self.assembly.parts if (p.part.piece, p.side) == (piece, side))
+        return tuple(p.id for p in here)
+
     def joints_in(self, piece: str, side: Side) -> tuple[SidedJoint, ...]:
         """Return the joints worked with one piece on one side."""
         return tuple(j for j in self.assembly.joints if (j.piece, j.side) == (piece, side))
@@ -188,15 +198,30 @@ class Group:
         """Its name, with the side where it is one of a pair."""
         return piece_name(self.scene.assembly, self.piece, self.side)
 
-    def sided(self, plain_parts: tuple[str, ...]) -> tuple[str, ...]:
-        """Return sided ids of its parts that go by these ids in the pattern."""
-        part = self.scene.assembly.part
-        return tuple(p for p in self.parts if part(p).part.id in plain_parts)
+    @property
+    def is_mirror(self) -> bool:
+        """It is the right of a pair, and the left, drawn and tried first, shows its shape."""
+        left = self.scene.parts_of(self.piece, Side.LEFT) if self.side is Side.RIGHT else ()
+        return any(not self.scene.is_own_shape(part) for part in left)
 
-    def has_all(self, plain_parts: tuple[str, ...]) -> bool:
-        """Tell whether all these parts of the pattern are made here, on this side."""
+    @property
+    def mirror_parts(self) -> tuple[str, ...]:
+        """The parts of the right that the left of a pair shows the shape of, or the fit."""
+        if self.side is not Side.LEFT:
+            return ()
+        right = self.scene.parts_of(self.piece, Side.RIGHT)
+        mirrored = any(not self.scene.is_own_shape(part) for part in self.parts)
+        return right if mirrored else ()
+
+    def sided(self, plain_parts: tuple[str, ...], beside: tuple[str, ...] = ()) -> tuple[str, ...]:
+        """Return sided ids of its parts, and of those beside, that go by these in the pattern."""
         part = self.scene.assembly.part
-        return {part(p).part.id for p in self.parts}.issuperset(plain_parts)
+        return tuple(p for p in (*self.parts, *beside) if part(p).part.id in plain_parts)
+
+    def has_all(self, plain_parts: tuple[str, ...], beside: tuple[str, ...] = ()) -> bool:
+        """Tell whether all these parts of the pattern are made here, on this side, or beside."""
+        part = self.scene.assembly.part
+        return {part(p).part.id for p in (*self.parts, *beside)}.issuperset(plain_parts)
 
     def id(self, kind: StepKind, subject: str) -> str:
         """Return a step id within this group."""

@@ -20,14 +20,20 @@ def check_steps(group: Group, when: CheckTime) -> Iterator[Step]:
     """Yield what the pattern wants looked for at one of the trials."""
     if not group.is_whole:
         return
+    in_card = when is CheckTime.MOCK_UP
+    if in_card and group.is_mirror:
+        # Card is tried once for a pair.
+        return
+    beside = group.mirror_parts if in_card else ()
     for check in group.scene.assembly.pattern.fit_checks:
-        if check.piece != group.piece or check.when is not when or not group.has_all(check.parts):
+        mine = check.piece == group.piece and check.when is when
+        if not (mine and group.has_all(check.parts, beside)):
             continue
         yield group.hand_step(
             StepKind.CHECK,
             group.side.tag(check.id),
             f"Check {_AT[when]} of {group.name}: {check.name.removesuffix('.')}",
-            parts=group.sided(check.parts) if check.parts else group.parts,
+            parts=group.sided(check.parts, beside) if check.parts else (*group.parts, *beside),
             minutes=group.scene.reckon(StepKind.CHECK),
             tray=f"{StepKind.CHECK}:{when}",
             detail=check.notes,

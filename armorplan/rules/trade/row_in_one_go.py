@@ -1,0 +1,76 @@
+"""The joints of a seam are set along the row, in one go."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from armorplan.pattern.joining import Seam
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.steps.model import Step
+
+_GROUND = Ground(code="row-in-one-go", force=Force.USUAL)
+_LEAST = 2
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    for seam in facts.assembly.seams:
+        row = [step for joint in seam.joints if (step := facts.work.setting(joint))]
+        for first, then in pairwise(row):
+            yield _GROUND.before(
+                first.id,
+                then.id,
+                f"Set along the row, '{seam.seam.name}' pulls out of line nowhere, and no fullness is "
+                "left in its middle.",
+                about=(*first.joints, *then.joints),
+            )
+        if len(row) >= _LEAST and len({_way(facts, step) for step in row}) == 1:
+            yield _GROUND.together(
+                frozenset(step.id for step in row),
+                f"The same tool, the same post and one hand's position: '{seam.seam.name}' is set in "
+                "one go.",
+                about=seam.joints,
+            )
+
+
+def _way(facts: Facts, step: Step) -> tuple[str, str, bool]:
+    """Return where and how a joint is set; what is marked on the wearer is set when it is marked."""
+    placed = facts.assembly.joint(step.joints[0]).joint.placed_on_wearer
+    return step.piece, step.kind, placed
+
+
+_UPPER = sketch_part("upper", holes={"u1": (10.0, 10.0), "u2": (40.0, 10.0), "u3": (70.0, 10.0)})
+_LOWER = sketch_part("lower", holes={"l1": (10.0, 10.0), "l2": (40.0, 10.0), "l3": (70.0, 10.0)})
+_ROW = tuple(sketch_rivet(f"r{n}", f"u{n}", f"l{n}") for n in (1, 2, 3))
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="A row in one go, along the row",
+    why="A row is set from one end to the other, with one tool and one length of post, while the "
+    "layers still lie on each other as they were pinned. Begun at both ends, it may leave a bulge in "
+    "the middle; broken off for other work, its layers shift.",
+    mend="Put pins back into the holes that are open, pull the layers flat, and go on along the row.",
+    force=_GROUND.force,
+    source=COMMON_PRACTICE,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A row of three rivets",
+            pattern=sketch(
+                _UPPER,
+                _LOWER,
+                joints=_ROW,
+                seams=(Seam(id="row", name="Front row", joints=("r1", "r2", "r3")),),
+            ),
+            expects=frozenset(
+                {
+                    ("rivet/r1", "rivet/r2"),
+                    ("rivet/r2", "rivet/r3"),
+                    ("rivet/r1 | rivet/r2 | rivet/r3", ""),
+                }
+            ),
+        ),
+        Example(title="Rivets that are no row", pattern=sketch(_UPPER, _LOWER, joints=_ROW)),
+    ),
+)
