@@ -10,13 +10,12 @@ from armorplan.files.drawing import Drawing
 from armorplan.files.faults import brief
 from armorplan.geometry.areas import part_area_mm2, rectangle_mm
 from armorplan.geometry.likeness import LookAlike, look_alikes
+from armorplan.geometry.widths import is_strap
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.kernel.units import mm2_to_square_feet
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 
-STRAP_SHAPE = 5.0
-"""A part this many times as long as it is wide may well be a strap (common practice)."""
 _SHOWN_PAIRS = 60
 _MM2_PER_DM2 = 10_000
 
@@ -107,7 +106,7 @@ def _size(part: Part, drawing: str) -> Finding:
     holes = ", ".join(f"{count} of {wide:g} mm" for wide, count in sorted(sizes.items()))
     slots = ", ".join(f"{slot.length_mm:.0f} × {slot.width_mm:.0f} mm" for slot in part.slots)
     words += f"; holes: {holes or 'none'}" + (f"; slots: {slots}" if slots else "") + "."
-    if long_mm >= STRAP_SHAPE * wide_mm:
+    if is_strap(part):
         words += " Long and narrow as it is, it may be a strap."
     return _note(
         "drawn-part",

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from math import atan2, degrees, dist
 
+from armorplan.geometry.widths import LIMP
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Form, FormKind, Route
-from armorplan.pattern.parts import Part, PartKind
+from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 
 DRY_THICKNESSES = 3.0
@@ -17,7 +18,6 @@ BACKBONE_DEG = 30.0
 """Further off the backbone than this a strap stretches (common practice, no source)."""
 _SQUARE = 0.9
 """Sides nearer to each other than this share leave it open which one is the long one."""
-_LIMP = frozenset({PartKind.STRAP, PartKind.KEEPER})
 
 
 def outer_strain_pct(radius_mm: float, thickness_mm: float) -> float:
@@ -34,7 +34,7 @@ def _too_tight(form: Form, part: Part) -> Finding | None:
 
     Straps are supple, and folded tight as a matter of course: they are left out. A skived part counts half its thickness, as one that is grooved along the fold.
     """
-    if form.radius_mm is None or (form.kind is FormKind.FOLD and part.kind in _LIMP):
+    if form.radius_mm is None or (form.kind is FormKind.FOLD and part.kind in LIMP):
         return None
     damp = form.route in _DAMP
     thickness_mm = part.thickness_mm / (2 if part.skived else 1)
@@ -74,7 +74,7 @@ def long_side_deg(part: Part) -> float | None:
 
 
 def _off_backbone(part: Part) -> Finding | None:
-    if part.backbone_deg is None or part.kind not in _LIMP:
+    if part.backbone_deg is None or part.kind not in LIMP:
         return None
     lies_deg = long_side_deg(part)
     if lies_deg is None:

@@ -18,8 +18,9 @@ from itertools import combinations
 from typing import TYPE_CHECKING, NamedTuple
 
 from armorplan.geometry.placing import Fit, fit
+from armorplan.geometry.widths import LIMP
 from armorplan.pattern.joining import Motion
-from armorplan.pattern.parts import Part, PartKind, Point
+from armorplan.pattern.parts import Part, Point
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
@@ -32,7 +33,7 @@ HOPS = 2
 """How many layers down a cover is followed: what it lies on, and what that lies on."""
 FIXED_MM = 10.0
 """How far round its fixings a strap lies fast; the usual edge distance of a strap's end."""
-_LIMP = frozenset({PartKind.STRAP, PartKind.KEEPER})
+
 _LEAST_CORNERS = 3
 
 _Placed = dict[str, tuple[Fit, ...]]
@@ -113,7 +114,7 @@ def _lying(part: Part, fixings: list[Point]) -> "BaseGeometry":
     from shapely import MultiPoint, Polygon
 
     whole = Polygon(part.outline).buffer(0)
-    if part.kind not in _LIMP:
+    if part.kind not in LIMP:
         return whole
     return whole.intersection(MultiPoint(fixings).convex_hull.buffer(FIXED_MM))
 

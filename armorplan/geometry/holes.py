@@ -4,7 +4,10 @@ from collections import defaultdict
 from collections.abc import Iterator
 from itertools import combinations, islice
 from math import cos, dist, radians, sin
+from typing import NamedTuple
 
+from armorplan.geometry.told import listed
+from armorplan.geometry.widths import across_mm, ahead_mm, is_strap
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Hole, Part, Point
 from armorplan.pattern.pattern import Pattern
@@ -19,8 +22,12 @@ EDGE_LEAST_MM = 6.0
 """Nearer than this the awl already tears leather (common practice, no source; from memory)."""
 PITCH_DIAMETERS = 3.0
 """Hole to hole, in diameters at least: NAVEDTRA 14018 (manual title from memory)."""
-MOST_TOLD = 50
-"""Pairs of holes told of one part, each with its mm; beyond it something else is wrong."""
+STRAP_DIAMETERS = 1.0
+"""In the middle of a strap a hole may take up half its width (common practice, no source)."""
+MIDDLE_MM = 1.0
+"""A hole as near to the middle line of a strap as this stands in it (common practice, no source)."""
+MOST_COUNTED = 50
+"""Pairs of holes counted in one part; beyond it something else is wrong."""
 _FEW = 300
 _SLACK_MM = 0.05
 """Curves are flattened, and centres written, to some hundredths of a millimetre."""
@@ -73,33 +80,115 @@ def stacks_mm(pattern: Pattern) -> dict[str, float]:
     return thickest
 
 
-def _near_edge(part: Part, hole: Hole, edge_mm: float, least_mm: float) -> Finding:
+class _Near(NamedTuple):
+    """A hole too near an edge: how far it lies from it, and how far it should, in mm."""
+
+    hole: Hole
+    edge_mm: float
+    least_mm: float
+    in_middle: bool = False
+
+    @property
+    def lacks_mm(self) -> float:
+        return self.least_mm - self.edge_mm
+
+
+def _near_edge(part: Part, hole: Hole, edge_mm: float, least_mm: float) -> _Near | None:
+    """Return a hole that is too near an edge; in the middle of a strap no edge is too near.
+
+    Only a hole wider than half of the strap is. The strap's end is judged as every other edge.
+    """
+    if edge_mm >= least_mm - _SLACK_MM:
+        return None
+    across = across_mm(part, hole.centre) if is_strap(part) and not hole.travel_mm else None
+    if across is None or sum(across) / 2 >= least_mm:
+        return _Near(hole, edge_mm, least_mm)
+    middle_mm = sum(across) / 2
+    enough_mm = max(middle_mm - MIDDLE_MM, STRAP_DIAMETERS * hole.diameter_mm)
+    ahead = ahead_mm(part, hole.centre)
+    if ahead is not None and ahead < least_mm - _SLACK_MM:
+        return _Near(hole, ahead, least_mm)
+    if edge_mm >= enough_mm - _SLACK_MM:
+        return None
+    return _Near(hole, edge_mm, max(middle_mm, STRAP_DIAMETERS * hole.diameter_mm), in_middle=True)
+
+
+def _near_edges(part: Part, near: list[_Near]) -> Finding:
+    """Return one finding for all holes of a part that lie too near an edge, the worst first."""
+    near = sorted(near, key=lambda each: -each.lacks_mm)
+    worst = near[0]
+    move = f"{worst.lacks_mm:.1f} mm{' inward' if not worst.in_middle else ' to the middle'}"
+    if len(near) == 1:
+        least = "the middle" if worst.in_middle else "the least for its size and stack"
+        text = (
+            f"Hole '{worst.hole.id}' in {part.name} lies {worst.edge_mm:.1f} mm from the nearest "
+            f"edge; {worst.least_mm:.1f} mm is {least}."
+        )
+        remedy = f"Move it {move}, or widen {part.name} there."
+    else:
+        words = [f"'{n.hole.id}' {n.edge_mm:.1f} mm ({n.least_mm:.1f})" for n in near]
+        text = (
+            f"{len(near)} holes in {part.name} lie nearer to an edge than is the least for their "
+            f"size and stack, in brackets: {listed(words)}."
+        )
+        remedy = f"Move them {move} at most, or widen {part.name} there."
     return Finding(
         code="hole-near-edge",
         severity=Severity.WARNING,
-        text=(
-            f"Hole '{hole.id}' in {part.name} lies {edge_mm:.1f} mm from the nearest edge; "
-            f"{least_mm:.1f} mm is the least for its size and stack."
-        ),
-        remedy=f"Move it {least_mm - edge_mm:.1f} mm inward, or widen {part.name} there.",
-        about=(part.id, hole.id),
+        text=text,
+        remedy=remedy,
+        about=(part.id, *(each.hole.id for each in near)),
     )
 
 
-def _near_hole(part: Part, one: Hole, other: Hole) -> Finding | None:
+class _Close(NamedTuple):
+    """Two holes nearer to each other than three diameters, in mm."""
+
+    one: Hole
+    other: Hole
+    apart_mm: float
+    least_mm: float
+
+    @property
+    def lacks_mm(self) -> float:
+        return self.least_mm - self.apart_mm
+
+
+def _near_hole(one: Hole, other: Hole) -> _Close | None:
     apart_mm = _apart_mm(one, other)
     least_mm = PITCH_DIAMETERS * max(one.diameter_mm, other.diameter_mm)
-    if apart_mm >= least_mm - _SLACK_MM:
-        return None
+    return None if apart_mm >= least_mm - _SLACK_MM else _Close(one, other, apart_mm, least_mm)
+
+
+def _near_holes(part: Part, close: list[_Close]) -> Finding:
+    """Return one finding for all pairs of holes of a part that are too close, the worst first."""
+    many = len(close) > MOST_COUNTED
+    close = sorted(close[:MOST_COUNTED], key=lambda each: -each.lacks_mm)
+    worst = close[0]
+    words = [f"'{c.one.id}' and '{c.other.id}' {c.apart_mm:.1f} mm apart" for c in close]
+    if len(close) == 1:
+        text = (
+            f"Holes '{worst.one.id}' and '{worst.other.id}' in {part.name} are "
+            f"{worst.apart_mm:.1f} mm apart; {worst.least_mm:.1f} mm, three diameters, is the least."
+        )
+        remedy = f"Move one of them {worst.lacks_mm:.1f} mm away, or use one hole for both."
+    else:
+        text = (
+            f"{'More than ' * many}{len(close)} pairs of holes in {part.name} are less than three "
+            f"diameters apart: {listed(words, named=3)}."
+        )
+        remedy = (
+            "Look whether circles were drawn more than once, or are no holes."
+            if many
+            else f"Move them {worst.lacks_mm:.1f} mm apart at most, or use one hole for two."
+        )
+    holes = dict.fromkeys(hole.id for c in close for hole in (c.one, c.other))
     return Finding(
         code="holes-too-close",
         severity=Severity.WARNING,
-        text=(
-            f"Holes '{one.id}' and '{other.id}' in {part.name} are {apart_mm:.1f} mm apart; "
-            f"{least_mm:.1f} mm, three diameters, is the least."
-        ),
-        remedy=f"Move one of them {least_mm - apart_mm:.1f} mm away, or use one hole for both.",
-        about=(part.id, one.id, other.id),
+        text=text,
+        remedy=remedy,
+        about=(part.id, *holes),
     )
 
 
@@ -118,26 +207,18 @@ def _neighbours(holes: tuple[Hole, ...]) -> Iterator[tuple[Hole, Hole]]:
             yield one, other
 
 
-def _more_near_holes(part: Part) -> Finding:
-    return Finding(
-        code="holes-too-close",
-        severity=Severity.WARNING,
-        text=f"More than {MOST_TOLD} pairs of holes in {part.name} are less than three diameters apart.",
-        remedy="Look whether circles were drawn more than once, or are no holes.",
-        about=(part.id,),
-    )
-
-
 def hole_findings(pattern: Pattern) -> Iterator[Finding]:
-    """Yield holes nearer to an edge, a slot or each other than leather bears, with mm."""
+    """Yield parts with holes nearer to an edge, a slot or each other than leather bears, with mm."""
     stacks = stacks_mm(pattern)
     for part in pattern.parts:
-        for hole, edge_mm in zip(part.holes, edge_distances_mm(part), strict=True):
-            least_mm = least_edge_mm(hole.diameter_mm, stacks.get(hole.id, 0.0))
-            if edge_mm < least_mm - _SLACK_MM:
-                yield _near_edge(part, hole, edge_mm, least_mm)
-        near = (_near_hole(part, one, other) for one, other in _neighbours(part.holes))
-        told = (found for found in near if found is not None)
-        yield from islice(told, MOST_TOLD)
-        if next(told, None) is not None:
-            yield _more_near_holes(part)
+        edges = zip(part.holes, edge_distances_mm(part), strict=True)
+        near = [
+            _near_edge(part, hole, mm, least_edge_mm(hole.diameter_mm, stacks.get(hole.id, 0.0)))
+            for hole, mm in edges
+        ]
+        if too_near := [each for each in near if each is not None]:
+            yield _near_edges(part, too_near)
+        pairs = (_near_hole(one, other) for one, other in _neighbours(part.holes))
+        told = (each for each in pairs if each is not None)
+        if close := list(islice(told, MOST_COUNTED + 1)):
+            yield _near_holes(part, close)

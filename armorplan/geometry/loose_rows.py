@@ -7,15 +7,15 @@ from math import dist, pi, radians
 
 from armorplan.geometry.rows import MISFIT_MM, REMEDY, Row, Rung, aligned, rung, spans_mm, where
 from armorplan.geometry.stacks import POSTED
+from armorplan.geometry.widths import LIMP
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Form, FormKind, Joint, Motion
-from armorplan.pattern.parts import PartKind
 from armorplan.pattern.pattern import Pattern
 
 STANDS_OFF_MM = 50.0
 """Between rivets as far apart as this a longer strap may be meant to stand off, so that something
 passes beneath it; nearer ones hold its end (common practice, no source)."""
-_LIMP = frozenset({PartKind.STRAP, PartKind.KEEPER})
+
 
 _Pair = tuple[str, str]
 
@@ -110,7 +110,7 @@ def _misfit(pattern: Pattern, one: str, other: str) -> Finding | None:
     if miss_mm <= MISFIT_MM:
         return None
     takes_mm = _bend_takes_mm(pattern, one, (far, near), spans[far])
-    stands_off = pattern.part(far.part).kind in _LIMP and spans[far] >= STANDS_OFF_MM
+    stands_off = pattern.part(far.part).kind in LIMP and spans[far] >= STANDS_OFF_MM
     if miss_mm <= MISFIT_MM + takes_mm or stands_off:
         return None
     bend = f", and the bend takes {takes_mm:.1f} mm of it at most" if takes_mm else ""
