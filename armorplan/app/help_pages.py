@@ -8,12 +8,13 @@ from pathlib import Path
 
 from armorplan.kernel.shipped import resources_folder
 from armorplan.rules.model import Rule
-from armorplan.rules.pages import rule_page
+from armorplan.rules.pages import FORCES, rule_page
 from armorplan.rules.registry import all_rules
 
 RULE = "rule:"
 """A page's id begins so where it is a rule's; its code follows."""
 _FORMAT = "format"
+_EMPHASISED = re.compile(r"(?<!\*)\*(?P<title>[^*\n]+)\*(?!\*)")
 _SECTION = re.compile(r"^## +(?P<title>.+)$", re.MULTILINE)
 
 
@@ -32,7 +33,8 @@ class HelpPage:
     id: str
     title: str
     group: HelpGroup
-    text: str
+    words: str
+    """What is looked through for words, without the small cases of a rule."""
 
 
 @cache
@@ -53,10 +55,39 @@ def help_page(page_id: str) -> HelpPage | None:
     return next((page for page in help_pages() if page.id == page_id), None)
 
 
+@cache
+def page_text(page_id: str) -> str:
+    """Return a page as Markdown, empty for none; emphasised titles of other pages lead there.
+
+    A rule's page is made from its small cases, which takes a moment: so each is made when it is
+    first read.
+    """
+    if page_id.startswith(RULE):
+        code = page_id.removeprefix(RULE)
+        return next((rule_page(rule) for rule in all_rules() if rule.code == code), "")
+    page = help_page(page_id)
+    return _linked(page) if page else ""
+
+
+def _linked(page: HelpPage) -> str:
+    others = {
+        name: other.id
+        for other in help_pages()
+        for name in (other.title, other.title.partition(":")[0])
+        if other.id != page.id
+    }
+
+    def link(found: re.Match[str]) -> str:
+        to = others.get(found["title"])
+        return f"[{found['title']}](page:{to})" if to else found[0]
+
+    return _EMPHASISED.sub(link, page.words)
+
+
 def pages_with(words: str) -> tuple[HelpPage, ...]:
     """Return the pages that hold all these words; those with one of them in the title first."""
     wanted = words.casefold().split()
-    found = [p for p in help_pages() if _holds(f"{p.title} {p.text}", wanted)]
+    found = [p for p in help_pages() if _holds(f"{p.title} {p.words}", wanted)]
     return tuple(sorted(found, key=lambda p: not _holds(p.title, wanted)))
 
 
@@ -67,7 +98,7 @@ def _holds(text: str, wanted: list[str]) -> bool:
 
 def _file_page(file: Path) -> HelpPage:
     text = file.read_text(encoding="utf-8")
-    return HelpPage(id=file.stem, title=_title(text), group=HelpGroup.BEGIN, text=text)
+    return HelpPage(id=file.stem, title=_title(text), group=HelpGroup.BEGIN, words=text)
 
 
 def _title(text: str) -> str:
@@ -75,8 +106,10 @@ def _title(text: str) -> str:
 
 
 def _rule(rule: Rule) -> HelpPage:
+    cases = (example.title for example in rule.examples)
+    words = (rule.code, rule.why, FORCES[rule.force], rule.mend, rule.source, *cases)
     return HelpPage(
-        id=f"{RULE}{rule.code}", title=rule.name, group=HelpGroup.RULES, text=rule_page(rule)
+        id=f"{RULE}{rule.code}", title=rule.name, group=HelpGroup.RULES, words="\n".join(words)
     )
 
 
@@ -85,14 +118,14 @@ def _sections(text: str) -> tuple[HelpPage, ...]:
     heads = list(_SECTION.finditer(text))
     ends = [*(head.start() for head in heads), len(text)]
     opening = HelpPage(
-        id=_FORMAT, title=_title(text), group=HelpGroup.FORMAT, text=text[: ends[0]]
+        id=_FORMAT, title=_title(text), group=HelpGroup.FORMAT, words=text[: ends[0]]
     )
     sections = (
         HelpPage(
             id=f"{_FORMAT}:{re.sub(r'[^a-z0-9]+', '-', head['title'].lower()).strip('-')}",
             title=head["title"].replace("`", "").strip(),
             group=HelpGroup.FORMAT,
-            text=text[head.start() : end].replace("## ", "# ", 1),
+            words=text[head.start() : end].replace("## ", "# ", 1),
         )
         for head, end in zip(heads, ends[1:], strict=True)
     )

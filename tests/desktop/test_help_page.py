@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtCore import Qt, QUrl
 from PySide6.QtWidgets import QLineEdit, QPushButton, QTextBrowser, QTreeView
 
-from armorplan.app.help_pages import RULE, HelpGroup, help_page, help_pages, pages_with
+from armorplan.app.help_pages import RULE, HelpGroup, help_page, help_pages, page_text, pages_with
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.why_panel import WhyPanel
 from armorplan.desktop.widgets.window_pages import WindowPages
@@ -35,7 +35,7 @@ def test_there_is_a_page_for_every_rule_and_ids_are_unique():
 def test_every_page_has_a_title_and_no_heading_twice():
     for page in help_pages():
         assert page.title, page.id
-        assert len(re.findall(r"^# ", page.text, re.MULTILINE)) >= 1, page.id
+        assert len(re.findall(r"^# ", page_text(page.id), re.MULTILINE)) >= 1, page.id
 
 
 @pytest.mark.parametrize("page_id", ["first_pattern", "own_order", f"{RULE}cut-before-use"])
@@ -62,6 +62,46 @@ def test_words_find_pages_and_clearing_brings_all_back(view, qtbot):
     listed = view.findChild(QTreeView, "help_pages").model()
     count = sum(listed.item(at).rowCount() for at in range(listed.rowCount()))
     assert count == len(help_pages())
+
+
+def test_the_list_keeps_its_place_when_words_are_cleared(view, qtbot):
+    view.resize(900, 300)
+    view.show()
+    words = view.findChild(QLineEdit, "help_words")
+    listed = view.findChild(QTreeView, "help_pages")
+    qtbot.keyClicks(words, "own order")
+    view.open_at(f"{RULE}cut-before-use")
+    words.clear()
+    here = listed.currentIndex()
+    assert here.data() == help_page(f"{RULE}cut-before-use").title
+    assert help_page(f"{RULE}cut-before-use").title in shown(view)
+    assert listed.viewport().rect().contains(listed.visualRect(here).center())
+
+
+def test_enter_in_the_words_goes_to_the_pages_and_closes_nothing(view, qtbot):
+    view.show()
+    words = view.findChild(QLineEdit, "help_words")
+    words.setFocus()
+    qtbot.keyClicks(words, "wet")
+    qtbot.keyClick(words, Qt.Key.Key_Return)
+    assert view.isVisible()
+    assert view.focusWidget() is view.findChild(QTreeView, "help_pages")
+
+
+def test_emphasised_titles_of_other_pages_are_links():
+    assert "see [Your own order](page:own_order)" in page_text("first_pattern")
+    options = next(page for page in help_pages() if page.title.startswith("Build options"))
+    parts = next(page for page in help_pages() if page.title.startswith("Parts:"))
+    assert f"(see [Build options](page:{options.id}))" in page_text(parts.id)
+    for page in help_pages():
+        for to in re.findall(r"\]\(page:([^)]+)\)", page_text(page.id)):
+            assert help_page(to), (page.id, to)
+            assert to != page.id
+
+
+def test_pages_of_rules_are_found_by_what_they_say_before_they_are_made():
+    rule = all_rules()[0]
+    assert f"{RULE}{rule.code}" in [page.id for page in pages_with(rule.why)]
 
 
 def test_words_that_nothing_holds_leave_the_list_empty(view):

@@ -13,11 +13,18 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from armorplan.app.help_pages import HelpGroup, HelpPage, help_page, help_pages, pages_with
+from armorplan.app.help_pages import (
+    HelpGroup,
+    HelpPage,
+    help_page,
+    help_pages,
+    page_text,
+    pages_with,
+)
 from armorplan.desktop.theme import colours_of
 
 FIRST = "at_the_bench"
-_LIST_PX, _PAGE_PX = 340, 660
+_LIST_PX, _PAGE_PX = 380, 660
 _SCHEME = "page"
 
 
@@ -34,6 +41,7 @@ class HelpView(QDialog):
         self._words.setPlaceholderText(self.tr("Find words in the help"))
         self._words.setAccessibleName(self.tr("Find words in the help"))
         self._words.setClearButtonEnabled(True)
+        self._here = ""
         self._model = QStandardItemModel(self)
         self._list = self._made_list()
         self._page = self._made_page()
@@ -76,6 +84,9 @@ class HelpView(QDialog):
         across.setSizes([_LIST_PX, _PAGE_PX])
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
         close.rejected.connect(self.close)
+        # Enter in the line of words goes to the pages, and must not close the help.
+        close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
+        self._words.returnPressed.connect(self._list.setFocus)
         whole = QVBoxLayout(self)
         whole.addWidget(across, 1)
         whole.addWidget(close)
@@ -105,16 +116,18 @@ class HelpView(QDialog):
                 if page.group is group:
                     item = QStandardItem(page.title)
                     item.setData(page.id)
+                    item.setToolTip(page.title)
                     head.appendRow(item)
             if head.rowCount():
                 self._model.appendRow(head)
         self._list.expandAll()
 
     def _find(self, words: str) -> None:
-        pages = pages_with(words)
+        pages, here = pages_with(words), self._here
         self._fill(pages)
-        if pages and words.strip():
-            self._list.setCurrentIndex(self._place(pages[0].id))
+        to = pages[0].id if pages and words.strip() else here
+        self._list.setCurrentIndex(self._place(to))
+        self._list.scrollTo(self._list.currentIndex(), QTreeView.ScrollHint.PositionAtCenter)
 
     def _place(self, page_id: str) -> QModelIndex:
         for row in range(self._model.rowCount()):
@@ -126,12 +139,13 @@ class HelpView(QDialog):
 
     def _turn(self, index: QModelIndex) -> None:
         page = help_page(str(index.data(Qt.ItemDataRole.UserRole + 1) or ""))
-        if page is not None:
+        if page is not None and page.id != self._here:
             self._show(page)
 
     def _show(self, page: HelpPage) -> None:
+        self._here = page.id
         self._page.document().setDefaultFont(self.font())
-        self._page.setMarkdown(page.text)
+        self._page.setMarkdown(page_text(page.id))
         self._shade_code()
         self._page.moveCursor(QTextCursor.MoveOperation.Start)
         self._page.setAccessibleDescription(page.title)
@@ -157,4 +171,6 @@ class HelpView(QDialog):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
-            self._turn(self._list.currentIndex())
+            page = help_page(self._here)
+            if page is not None:
+                self._show(page)
