@@ -1,6 +1,6 @@
 """The plan of one build: the problem as things stand, the plan shown, its words."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from datetime import datetime, timedelta
 from typing import Protocol
@@ -42,12 +42,15 @@ class BuildPlan:
         self._shelf = shelf
         self._clock = clock
         self._problem: Problem | None = None
+        self.mark: object = object()
+        """Another one as soon as the next problem has to be made anew."""
         kept = shelf.last_plan(build)
         self.shown: ShownPlan | None = plan_from(kept) if kept else None
 
     def forget_problem(self) -> None:
         """Let the next problem be made anew: something happened at the bench."""
         self._problem = None
+        self.mark = object()
 
     def is_behind(self, moment: BenchMoment, now_at: datetime) -> bool:
         """Tell whether something planned should have begun a while ago and has not."""
@@ -63,23 +66,36 @@ class BuildPlan:
             for placed in self.shown.plan.placed
         )
 
-    def problem(self, moment: BenchMoment) -> Problem:
-        """Return the problem as things stand; the same one until something happens."""
-        if self._problem is None:
-            origin_at = _next_minute(self._clock.now())
-            self._problem = problem_from(
-                self._derived.work,
-                self._derived.relations,
-                self._derived.shop,
-                origin_at=origin_at,
-                order=self._derived.order,
-                history=History(
-                    done=dict(_done(moment, origin_at)),
-                    running=dict(_running(moment)),
-                    worked_min=dict(_worked(moment)),
-                ),
-            )
-        return self._problem
+    def asking(self, moment: BenchMoment) -> Callable[[], Problem]:
+        """Return what makes the problem as things stand; it may be called in another thread.
+
+        It gives the same problem until something happens; one that something has overtaken
+        meanwhile is not kept, and no plan that answers it is taken.
+        """
+        mark, known = self.mark, self._problem
+
+        def make() -> Problem:
+            problem = known or self._made(moment)
+            if self.mark is mark:
+                self._problem = problem
+            return problem
+
+        return make
+
+    def _made(self, moment: BenchMoment) -> Problem:
+        origin_at = _next_minute(self._clock.now())
+        return problem_from(
+            self._derived.work,
+            self._derived.relations,
+            self._derived.shop,
+            origin_at=origin_at,
+            order=self._derived.order,
+            history=History(
+                done=dict(_done(moment, origin_at)),
+                running=dict(_running(moment)),
+                worked_min=dict(_worked(moment)),
+            ),
+        )
 
     def take(self, plan: Plan, problem: Problem) -> bool:
         """Show a plan if it answers the present problem and the checker finds no fault in it."""

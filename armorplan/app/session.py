@@ -239,7 +239,15 @@ class Session:
 
     def problem(self) -> Problem:
         """Return the planning problem as things stand; the same one until something changes."""
-        return self._planning.problem(self._moment)
+        return self.asking()()
+
+    def asking(self) -> Callable[[], Problem]:
+        """Return what makes that problem; it may be called in another thread."""
+        return self._planning.asking(self._moment)
+
+    def problem_mark(self) -> object:
+        """Return a value that is another as soon as the problem has to be made anew."""
+        return self._planning.mark
 
     def take_plan(self, plan: Plan, problem: Problem) -> bool:
         """Show a plan if it answers the present problem and the checker finds no fault in it."""

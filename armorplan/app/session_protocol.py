@@ -140,6 +140,14 @@ class BenchSession(Protocol):
         """The planning problem as things stand now."""
         ...
 
+    def asking(self) -> Callable[[], Problem]:
+        """What makes that problem, which may take a while; it may be called in another thread."""
+        ...
+
+    def problem_mark(self) -> object:
+        """A value that is another as soon as the problem has to be made anew."""
+        ...
+
     def take_plan(self, plan: Plan, problem: Problem) -> bool:
         """Show this plan if it answers the present problem and passes the checker."""
         ...

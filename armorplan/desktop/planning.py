@@ -57,7 +57,7 @@ class PlanDesk(QObject):
         self._runner.better.connect(self._keep)
         self._runner.answered.connect(self._take_last)
         self._runner.failed.connect(self._tell)
-        self._asked: Problem | None = None
+        self._asked: object = None
         self._settle = self._once(SETTLE_MS, self._plan_if_new)
         self._show = self._once(SHOW_MS, self._take_waiting)
         bridge.changed.connect(self._settle.start)
@@ -80,10 +80,12 @@ class PlanDesk(QObject):
 
     def plan(self) -> None:
         """Seek a plan for the build as it stands now."""
-        problem, hint, planner = self._bridge.session.problem(), self._hint, self._planner
-        self._asked = problem
+        session, hint, planner = self._bridge.session, self._hint, self._planner
+        self._asked, asking = session.problem_mark(), session.asking()
 
         def work(report: Report, should_stop: ShouldStop) -> object:
+            problem = asking()
+
             def better(plan: Plan) -> None:
                 report(Answer(problem, plan))
 
@@ -106,7 +108,7 @@ class PlanDesk(QObject):
 
     def _plan_if_new(self) -> None:
         """Seek a plan where the bench has moved on; showing a plan changes rows, not the problem."""
-        if self._bridge.session.problem() != self._asked:
+        if self._bridge.session.problem_mark() != self._asked:
             self.plan()
 
     def _forget(self) -> None:

@@ -285,6 +285,13 @@ class FakeSession:
     def problem(self) -> Problem:
         return problem_of(tuple(s for s in self.steps if s.id not in self._bench.done))
 
+    def asking(self):
+        problem = self.problem()
+        return lambda: problem
+
+    def problem_mark(self) -> object:
+        return self.problem()
+
     def take_plan(self, plan: Plan, problem: Problem) -> bool:
         if problem != self.problem():
             return False

@@ -46,8 +46,7 @@ class GraphView(PicturePane):
         self.hold(self.canvas, self.canvas, self.twin)
         self.canvas.hands.chosen.connect(self._choose_key)
         self.canvas.hands.walked.connect(self.speak)
-        bridge.changed.connect(self.refresh)
-        bridge.selected.connect(self._show_selection)
+        self.watch(bridge)
         self.refresh()
 
     def _title(self) -> str:
@@ -65,7 +64,7 @@ class GraphView(PicturePane):
             edges = () if rows.directed else rows.edges
             edge_rows = (edge_row(edge, rows, edge_key(edge)) for edge in edges)
             self.twin_model.show((*node_rows(rows), *edge_rows))
-        self._show_selection(self._bridge.selection)
+        self.show_selection(self._bridge.selection)
 
     def _lie(self) -> dict[str, Place]:
         if self._rows.directed:
@@ -94,7 +93,8 @@ class GraphView(PicturePane):
         parts = tuple(dict.fromkeys((edge.tail, edge.head)))
         self._bridge.select(Selection(steps=steps, parts=parts, joints=edge.joints))
 
-    def _show_selection(self, selection: Selection) -> None:
+    def show_selection(self, selection: Selection) -> None:
+        """Show what is chosen."""
         steps, parts = frozenset(selection.steps), frozenset(selection.parts)
         joints = frozenset(selection.joints)
 

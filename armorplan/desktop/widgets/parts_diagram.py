@@ -47,8 +47,7 @@ class PartsDiagram(PicturePane):
         self.canvas.hands.chosen.connect(self._choose_key)
         self.canvas.hands.walked.connect(self.speak)
         self.canvas.zoomed.connect(self._place_card)
-        bridge.changed.connect(self.refresh)
-        bridge.selected.connect(self._show_selection)
+        self.watch(bridge)
         bridge.opened.connect(self.canvas.fit)
         self.refresh()
 
@@ -59,7 +58,7 @@ class PartsDiagram(PicturePane):
             self._diagram = diagram
             self.canvas.show_diagram(diagram)
             self.twin_model.show(diagram_rows(diagram))
-        self._show_selection(self._bridge.selection)
+        self.show_selection(self._bridge.selection)
 
     def _choose_key(self, key: str) -> None:
         if key.startswith(PART):
@@ -69,7 +68,8 @@ class PartsDiagram(PicturePane):
         else:
             self._bridge.choose_steps(())
 
-    def _show_selection(self, selection: Selection) -> None:
+    def show_selection(self, selection: Selection) -> None:
+        """Show what is chosen."""
         self.canvas.light(selection)
         parts, joints = selection.parts, selection.joints
         self.follow((*(PART + p for p in parts), *(JOINT + j for j in joints)))

@@ -4,16 +4,19 @@ from collections.abc import Callable
 from typing import Protocol
 
 from PySide6.QtCore import QItemSelection, QItemSelectionModel, QModelIndex, Qt
-from PySide6.QtGui import QAccessible
+from PySide6.QtGui import QAccessible, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
     QSplitter,
+    QStackedWidget,
     QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
+from armorplan.app.rows import Selection
+from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.announcing import announce
 
@@ -36,7 +39,8 @@ class Zoomable(Protocol):
 class PicturePane(QWidget):
     """Holds a picture and its twin list, which share what is chosen.
 
-    ``choose`` is called with a key when a row of the twin list is chosen by mouse or key.
+    ``choose`` is called with a key when a row of the twin list is chosen by mouse or key. A
+    picture on a page that is turned away does nothing until its page is turned to.
     """
 
     def __init__(self, name: str, choose: Callable[[str], None], parent: QWidget | None) -> None:
@@ -44,6 +48,7 @@ class PicturePane(QWidget):
         self.setObjectName(name)
         self._choose = choose
         self._following = False
+        self._is_stale = False
         self._split = QSplitter(Qt.Orientation.Vertical, self)
         self._split.setChildrenCollapsible(False)
         self._buttons = QVBoxLayout()
@@ -103,6 +108,41 @@ class PicturePane(QWidget):
 
     def _row_chosen(self, index: QModelIndex) -> None:
         self._choose(self._model().key_at(index))
+
+    def watch(self, bridge: Bridge) -> None:
+        """Hear from now on what changes and what is chosen."""
+        bridge.changed.connect(self._hear_change)
+        bridge.selected.connect(self._hear_selection)
+
+    def refresh(self) -> None:
+        """Ask for the rows anew, draw what has changed, and show what is chosen."""
+        raise NotImplementedError
+
+    def show_selection(self, selection: Selection) -> None:
+        """Show what is chosen."""
+        raise NotImplementedError
+
+    def _is_turned_away(self) -> bool:
+        pages = self.parentWidget()
+        return isinstance(pages, QStackedWidget) and pages.currentWidget() is not self
+
+    def _hear_change(self) -> None:
+        if self._is_turned_away():
+            self._is_stale = True
+        else:
+            self.refresh()
+
+    def _hear_selection(self, selection: Selection) -> None:
+        if self._is_turned_away():
+            self._is_stale = True
+        else:
+            self.show_selection(selection)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._is_stale:
+            self._is_stale = False
+            self.refresh()
 
     def follow(self, keys: tuple[str, ...]) -> None:
         """Select these rows in the twin list, without choosing anything by it."""

@@ -62,11 +62,10 @@ class WeekView(PicturePane):
         self.canvas.hands.pointed.connect(self._say)
         self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
         self._beat.timeout.connect(self._move_now)
-        bridge.changed.connect(self.refresh)
-        bridge.selected.connect(self._show_selection)
+        self.watch(bridge)
         bridge.opened.connect(self.canvas.open_at_now)
         self.twin_model.show(week_rows(self._chart))
-        self._show_selection(bridge.selection)
+        self.show_selection(bridge.selection)
 
     def _table(self) -> QTableView:
         table = QTableView(self)
@@ -90,7 +89,7 @@ class WeekView(PicturePane):
             self._chart = chart
             self.canvas.show_chart(chart)
             self.twin_model.show(week_rows(chart))
-        self._show_selection(self._bridge.selection)
+        self.show_selection(self._bridge.selection)
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -126,7 +125,8 @@ class WeekView(PicturePane):
         steps = self._bridge.selection.steps
         return self.canvas.geometry_now.key_of_step(steps[0]) if steps else ""
 
-    def _show_selection(self, selection: Selection) -> None:
+    def show_selection(self, selection: Selection) -> None:
+        """Show what is chosen."""
         self.canvas.light(frozenset(selection.steps))
         self.follow(selection.steps)
         key = self._chosen_key()
