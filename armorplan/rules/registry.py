@@ -14,6 +14,7 @@ from armorplan.rules.model import Rule
 from armorplan.rules.overruling import overruled
 from armorplan.rules.own import own_relations
 from armorplan.rules.wet_glue import waits_for_glue
+from armorplan.steps.deriving import lining_findings
 from armorplan.steps.model import Work
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Climate
@@ -55,7 +56,8 @@ def derive_all(
     kept, _ = overruled((*ruled, *own), facts)
     waiting = tuple(waits_for_glue(kept, facts))
     relations, findings = overruled((*ruled, *waiting, *own), facts)
-    return Derivation(relations=relations, findings=(*own_findings, *findings))
+    notes = lining_findings(assembly, shelf)
+    return Derivation(relations=relations, findings=(*own_findings, *findings, *notes))
 
 
 def derive_relations(

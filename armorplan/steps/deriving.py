@@ -6,6 +6,7 @@ from math import isinf
 from armorplan.assembly.model import Assembly
 from armorplan.drying.windows import drying_factor
 from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.flat_work import (
     burnishing_steps,
@@ -21,6 +22,7 @@ from armorplan.steps.own_work import own_steps
 from armorplan.steps.paper_work import paper_steps
 from armorplan.steps.scene import Group, Scene
 from armorplan.steps.surface_work import (
+    SEALS,
     cleaning_steps,
     masking_steps,
     roughening_steps,
@@ -106,6 +108,28 @@ def air_findings(work: Work, shelf: Shelf, climate: Climate) -> tuple[Finding, .
         if isinf(drying_factor(entry.carrier, climate))
     )
     return (*never, *_cold_finish(entries, climate), *_damp_air(climate))
+
+
+def lining_findings(assembly: Assembly, shelf: Shelf) -> tuple[Finding, ...]:
+    """Return which linings are oiled or finished along with their piece, as a note."""
+    found: dict[str, dict[str, None]] = {}
+    for sided in assembly.treatments:
+        entry = shelf.treatment(sided.treatment.use)
+        for part_id in sided.parts if entry and entry.kind in SEALS else ():
+            part = assembly.part(part_id).part
+            if entry and part.kind is PartKind.LINING:
+                found.setdefault(part.id, {})[entry.name] = None
+    return tuple(
+        Finding(
+            code="lining-treated",
+            severity=Severity.NOTE,
+            text=f"{assembly.pattern.part(part).name}, a lining, gets {' and '.join(uses)} too: soft "
+            "leather drinks it, and its face no longer takes glue.",
+            remedy="Name the parts in the treatment, without the lining, to leave it out.",
+            about=(part,),
+        )
+        for part, uses in found.items()
+    )
 
 
 def _cold_finish(entries: list[TreatmentEntry], climate: Climate) -> Iterator[Finding]:

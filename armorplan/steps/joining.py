@@ -13,7 +13,6 @@ from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names, part_name, with_side
 from armorplan.steps.scene import Group
-from armorplan.workshop.fastening import choose_length, pinched_mm
 
 SETTING = {
     JointKind.RIVET: StepKind.RIVET,
@@ -79,16 +78,17 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
     assembly = group.scene.assembly
     if joint.joint.kind is JointKind.LACE:
         return _lace_words(group, joint)
-    stack_mm = joint_stack(assembly.pattern, joint.joint).most_mm
+    stack = joint_stack(assembly.pattern, joint.joint)
+    stack_mm = stack.most_mm
     layers = _layer_words(group, joint)
     fastener = group.scene.shelf.fastener(joint.joint.fastener)
     if fastener is None:
         bits = (f"stack {stack_mm:.1f} mm", *_held_by(group, joint))
         return f"{layers}; {', '.join(bits)}."
-    length_mm = choose_length(stack_mm, fastener)
+    length_mm = stack.post_mm(fastener)
     post = f"post {length_mm:g} mm" if length_mm else "no post on sale fits"
     moves = {Motion.FIXED: "", Motion.TURNING: ", must turn", Motion.SLIDING: ", must slide"}
-    pinched = f"{stack_mm:.1f} mm, {pinched_mm(stack_mm):.1f} mm pinched"
+    pinched = f"{stack_mm:.1f} mm, {stack.pinched_mm():.1f} mm pinched"
     return f"{layers}; stack {pinched}, {fastener.name}, {post}{moves[joint.joint.motion]}."
 
 

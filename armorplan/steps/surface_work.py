@@ -107,7 +107,8 @@ def treatment_steps(group: Group) -> Iterator[Step]:
             yield drying_step(group, step, entry, wait(entry, climate))
 
 
-_SEALS = (TreatmentKind.OIL, TreatmentKind.FINISH)
+SEALS = (TreatmentKind.OIL, TreatmentKind.FINISH)
+"""Kinds after which no glue holds."""
 
 
 def _treated(group: Group, *kinds: TreatmentKind) -> frozenset[str]:
@@ -129,7 +130,7 @@ def _glued(group: Group) -> Iterator[SidedJoint]:
 
 def masking_steps(group: Group) -> Iterator[Step]:
     """Yield the masking of glue faces on parts that get oil or a finish: glue holds on neither."""
-    sealed, scene = _treated(group, *_SEALS), group.scene
+    sealed, scene = _treated(group, *SEALS), group.scene
     for joint in _glued(group):
         parts = tuple(part for part in joint.parts if part in sealed)
         if parts:

@@ -69,7 +69,9 @@ RULE = Rule(
     why="A boss, trim or upper plate lies over the heads of other fasteners. They have to be set "
     "while they are in the open: before the cover's last fastener, since until then it can be"
     " swung aside. The inner stack comes before its cover, the pivot before the lame that "
-    "lies over it.",
+    "lies over it. Which part lies above is read from the stacks, whose outermost layer is named "
+    "first. Where two parts overlap on a third one and no stack tells which of them lies above, the "
+    "rule says nothing, and the pattern's notes say so: name the joint in the cover's `hides`.",
     mend="Take out the cover's last fastener, or as many as it needs to be swung aside, and set "
     "what lies under it. A screw post opens again; a rivet is drilled out at its head.",
     force=_GROUND.force,
@@ -87,7 +89,7 @@ RULE = Rule(
             expects=frozenset({("rivet/seam", "rivet/boss_a | rivet/boss_b")}),
         ),
         Example(
-            title="A tab on top of the boss does not lay it down",
+            title="A tab riveted to the boss: the boss's own rivets lay it down, the tab's rivet does not",
             pattern=sketch(
                 _PLATE,
                 _LAME,

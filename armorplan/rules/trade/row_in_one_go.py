@@ -11,7 +11,6 @@ from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.model import Step
 
 _GROUND = Ground(code="row-in-one-go", force=Force.USUAL)
-_LEAST = 2
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
@@ -21,23 +20,38 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             yield _GROUND.before(
                 first.id,
                 then.id,
-                f"Set along the row, '{seam.seam.name}' pulls out of line nowhere, and no fullness is "
-                "left in its middle.",
+                f"Set along the row, '{seam.seam.name}' is pulled out of line nowhere, and no fullness "
+                "is left in its middle.",
                 about=(*first.joints, *then.joints),
             )
-        if len(row) >= _LEAST and len({_way(facts, step) for step in row}) == 1:
-            yield _GROUND.together(
-                frozenset(step.id for step in row),
-                f"The same tool, the same post and one hand's position: '{seam.seam.name}' is set in "
-                "one go.",
-                about=seam.joints,
-            )
+        if len({_way(facts, step) for step in row}) == 1:
+            yield from _in_one_go(row, f"'{seam.seam.name}'")
+    for alike in _alike(facts):
+        yield from _in_one_go(alike, f"what joins {facts.names(alike[0].parts)}")
 
 
-def _way(facts: Facts, step: Step) -> tuple[str, str, bool]:
+def _in_one_go(row: list[Step], what: str) -> Iterator[Relation]:
+    if len(row) > 1:
+        yield _GROUND.together(
+            frozenset(step.id for step in row),
+            f"One tool, one length of post and one place on the anvil: {what} is set in one go.",
+            about=tuple(joint for step in row for joint in step.joints),
+        )
+
+
+def _way(facts: Facts, step: Step) -> tuple[str, ...]:
     """Return where and how a joint is set; what is marked on the wearer is set when it is marked."""
-    placed = facts.assembly.joint(step.joints[0]).joint.placed_on_wearer
-    return step.piece, step.kind, placed
+    joint = facts.assembly.joint(step.joints[0]).joint
+    return step.piece, step.kind, f"{joint.placed_on_wearer}"
+
+
+def _alike(facts: Facts) -> Iterator[list[Step]]:
+    """Yield the joints outside the seams that join the same parts in the same way."""
+    found: dict[tuple[str, ...], list[Step]] = {}
+    for joint, step in facts.joint_steps():
+        if facts.assembly.seam_of(joint.id) is None:
+            found.setdefault((*_way(facts, step), *joint.parts), []).append(step)
+    yield from found.values()
 
 
 _UPPER = sketch_part("upper", holes={"u1": (10.0, 10.0), "u2": (40.0, 10.0), "u3": (70.0, 10.0)})
@@ -49,7 +63,8 @@ RULE = Rule(
     name="A row in one go, along the row",
     why="A row is set from one end to the other, with one tool and one length of post, while the "
     "layers still lie on each other as they were pinned. Begun at both ends, it may leave a bulge in "
-    "the middle; broken off for other work, its layers shift.",
+    "the middle; broken off for other work, its layers shift. Joints of the same parts that the "
+    "pattern calls no seam are set in one go too, in any order.",
     mend="Put pins back into the holes that are open, pull the layers flat, and go on along the row.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
@@ -71,6 +86,11 @@ RULE = Rule(
                 }
             ),
         ),
-        Example(title="Rivets that are no row", pattern=sketch(_UPPER, _LOWER, joints=_ROW)),
+        Example(
+            title="Two rivets of the same parts that are no seam",
+            pattern=sketch(_UPPER, _LOWER, joints=_ROW[:2]),
+            expects=frozenset({("rivet/r1 | rivet/r2", "")}),
+        ),
+        Example(title="A single rivet", pattern=sketch(_UPPER, _LOWER, joints=_ROW[:1])),
     ),
 )
