@@ -50,8 +50,8 @@ def with_side(name: str, side: Side) -> str:
 
 
 def lowered(words: str) -> str:
-    """Return words as they stand inside a sentence; what begins with two capitals stays."""
-    return words if words[1:2].isupper() else words[:1].lower() + words[1:]
+    """Return words as they stand inside a sentence; initials, as in ``D-ring``, stay."""
+    return words[:1].lower() + words[1:] if words[1:2].islower() else words
 
 
 def names(assembly: Assembly, part_ids: tuple[str, ...]) -> str:

@@ -91,6 +91,48 @@ def test_what_is_made_once_goes_with_both_sides():
     }
 
 
+def test_a_name_with_its_side_means_that_side():
+    own = relation(OwnKind.BEFORE, "rivet/r2", step="rivet/r1.left")
+    (made,) = read(facts_with(own, mirrored=True))
+    assert (tail(made.first), tail(made.then)) == ("rivet/r1.left", "rivet/r2.left")
+    across = relation(OwnKind.BEFORE, "dye/dye.right.coat-1", step="rivet/r1.left")
+    (made,) = read(facts_with(across, mirrored=True))
+    assert (tail(made.first), tail(made.then)) == ("rivet/r1.left", "dye/dye.right.coat-1")
+    row = relation(OwnKind.BEFORE, "rivet/r3", step="seam/row.right")
+    made = read(facts_with(row, mirrored=True))
+    assert {(tail(r.first), tail(r.then)) for r in made} == {
+        ("rivet/r1.right", "rivet/r3.right"),
+        ("rivet/r2.right", "rivet/r3.right"),
+    }
+
+
+def test_a_treatment_of_two_pieces_is_named_as_a_whole_or_by_its_piece():
+    cuff = replace(sketch_part("cuff"), piece="once")
+    pieces = (Piece(id="piece", name="Piece", mirrored=True), Piece(id="once", name="Once"))
+    spanning = (sketch_treatment("dye", "upper", "lower", "cuff", coats=2),)
+    more = {"parts": (UPPER, LOWER, cuff), "pieces": pieces, "treatments": spanning}
+    names = StepNames(facts_with(mirrored=True, **more))
+    dips = {
+        "dye/dye.piece.left.coat-1",
+        "dye/dye.piece.right.coat-1",
+        "dye/dye.once.coat-1",
+    }
+    assert tails(s.id for s in names.steps("dye/dye.coat-1")) == dips
+    assert tails(s.id for s in names.steps("dye/dye.once.coat-1")) == {"dye/dye.once.coat-1"}
+    assert tails(s.id for s in names.steps("dye/dye.left.coat-1")) == {"dye/dye.piece.left.coat-1"}
+    assert len(names.steps("dry/dye.coat-2.dye")) == len(dips)
+    assert not names.steps("dye/dye.coat-3")
+
+
+def test_the_card_of_a_pair_goes_with_both_sides():
+    own = relation(OwnKind.BEFORE, "punch/upper", step="mock-up/piece")
+    made = read(facts_with(own, mirrored=True))
+    assert {(tail(r.first), tail(r.then)) for r in made} == {
+        ("mock-up/piece", "punch/upper.left"),
+        ("mock-up/piece", "punch/upper.right"),
+    }
+
+
 def test_what_is_made_on_one_side_only_can_wait_for_the_other_side():
     joints = (
         replace(JOINTS[0], made_on=MadeOn.LEFT),

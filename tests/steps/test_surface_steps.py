@@ -5,11 +5,12 @@ from dataclasses import replace
 import pytest
 from steps.made_steps import full_shelf, only, square, work_of
 
+from armorplan.assembly.expand import assemble
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Applying, Joint, JointKind
 from armorplan.pattern.parts import PartKind, Piece
 from armorplan.rules.sketches import sketch, sketch_treatment
-from armorplan.steps.deriving import air_findings
+from armorplan.steps.deriving import air_findings, lining_findings
 from armorplan.steps.model import StepKind
 from armorplan.workshop.shop import Climate
 
@@ -46,6 +47,8 @@ def test_dipping_takes_its_own_minutes_and_its_own_bath():
     assert (by_cloth.minutes, in_bath.minutes) == (5 + 4, 5 + 1)
     assert by_cloth.batch_key != in_bath.batch_key
     assert in_bath.detail == "Dipped: Plate and Lining"
+    assert in_bath.title == "Dip in dye: Plate and Lining"
+    assert by_cloth.title == "Dye: Plate and Lining"
 
 
 def test_a_treatment_of_two_pieces_says_which():
@@ -67,6 +70,26 @@ def test_glue_on_finished_leather_is_masked_before_and_roughened_after():
     assert (mask.id, mask.parts) == ("b/piece/single/mask/g", ("plate",))
     assert (roughen.id, roughen.parts) == ("b/piece/single/roughen/g", ("plate", "lining"))
     assert work.setting("g") == only(work, StepKind.GLUE)
+
+
+def test_a_glue_face_that_is_only_oiled_is_masked_too():
+    work = work_of(PLATE, LINING, joints=(GLUE,), treatments=(sketch_treatment("oil", "plate"),))
+    mask = only(work, StepKind.MASK)
+    assert mask.parts == ("plate",)
+    assert "Oil and finish spoil the glue" in mask.detail
+    dyed = work_of(PLATE, LINING, joints=(GLUE,), treatments=(sketch_treatment("dye", "plate"),))
+    assert not dyed.of_kind(StepKind.MASK)
+
+
+@pytest.mark.parametrize(("use", "noted"), [("oil", 1), ("finish", 1), ("dye", 0)])
+def test_a_lining_that_is_sealed_along_with_its_piece_is_noted(use, noted):
+    treated = sketch(PLATE, LINING, treatments=(sketch_treatment(use, "plate", "lining"),))
+    shelf = full_shelf()
+    notes = lining_findings(assemble(treated, shelf, build="b"), shelf)
+    assert len(notes) == noted
+    assert all(note.text.startswith(f"Lining, a lining, gets {use.title()} too") for note in notes)
+    left_out = sketch(PLATE, LINING, treatments=(sketch_treatment(use, "plate"),))
+    assert not lining_findings(assemble(left_out, shelf, build="b"), shelf)
 
 
 def test_flesh_on_flesh_without_finish_needs_neither():
