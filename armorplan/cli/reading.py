@@ -51,13 +51,19 @@ def choices_for(given: Sequence[str]) -> dict[str, str]:
     """Return the choices that ``--with option=choice`` names, by option.
 
     Raises:
-        ArmorplanError: one is not written that way.
+        ArmorplanError: one is not written that way, or an option is decided twice.
     """
     found: dict[str, str] = {}
     for written in given:
         option, mark, choice = written.partition("=")
         if not (option.strip() and mark and choice.strip()):
             message = f"'{written}' is no choice. Write --with option=choice, by their ids."
+            raise ArmorplanError(message)
+        if option.strip() in found:
+            message = (
+                f"--with decides '{option.strip()}' twice, as '{found[option.strip()]}' and as "
+                f"'{choice.strip()}'. Write it once."
+            )
             raise ArmorplanError(message)
         found[option.strip()] = choice.strip()
     return found

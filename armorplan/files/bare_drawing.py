@@ -14,7 +14,7 @@ from armorplan.files.bare_shapes import Found, free_circles, sort_out
 from armorplan.files.bare_words import structure_findings
 from armorplan.files.budget import OverBudgetError
 from armorplan.files.drawing import Drawing, read_drawing
-from armorplan.files.faults import brief
+from armorplan.files.faults import brief, listed
 from armorplan.files.file_bytes import read_file, unreadable
 from armorplan.files.svg_tags import ShapeTag, shape_tags, with_attributes, with_round_paths
 from armorplan.kernel.errors import UnreadableError
@@ -59,9 +59,19 @@ def read_bare(path: Path, *, most: int) -> BareDrawing:
         most: the most bytes it may hold.
 
     Raises:
-        UnreadableError: it cannot be read, or draws no closed outline.
+        UnreadableError: it is a folder, cannot be read, or draws no closed outline.
     """
     path = path.resolve()
+    if path.is_dir():
+        there = [drawing.name for drawing in path.glob(f"*{ENDING}")]
+        raise unreadable(
+            "is-a-folder",
+            f"{brief(path.name)} is a folder; a drawing is wanted here.",
+            mend=f"Name the drawing itself; it holds {listed(sorted(there))}."
+            if there
+            else "Name an SVG file.",
+            place=Place(file=path.name),
+        )
     data = read_file(path.parent, path.name, most=most)
     name = path.name if path.name.isprintable() else f"drawing{ENDING}"
     return bare_drawing(name, data.decode("utf-8"))

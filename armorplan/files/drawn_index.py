@@ -10,11 +10,15 @@ from armorplan.kernel.findings import Place
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """An id that the pattern names: where, and what it needs there: circle, outline, line."""
+    """An id that the pattern names: where, and what it needs there: circle, outline, line.
+
+    ``else_outline``: the remedy where a closed outline goes by the id instead.
+    """
 
     id: str
     what: str
     place: Place
+    else_outline: str = ""
 
 
 class DrawnIndex:
@@ -85,16 +89,21 @@ class DrawnIndex:
         if flaws and asked.what != "line":
             self._faults.put(flaws[0])
         elif self.is_whole:
-            near = self._faults.nearest(asked.id, among)
             self._faults.error(
                 f"no-such-{asked.what}",
                 f'The drawings hold no {asked.what} "{brief(asked.id)}"{self._instead(asked)}.',
-                mend=f'Perhaps "{near}" is meant.'
-                if near
-                else f"Draw it as a {_DRAWN_AS[asked.what]} with this id, or name another.",
+                mend=self._remedy(asked, among),
                 place=asked.place,
                 about=(asked.id,),
             )
+
+    def _remedy(self, asked: Asked, among: Collection[str]) -> str:
+        if asked.else_outline and asked.id in self.outlines:
+            return asked.else_outline
+        near = self._faults.nearest(asked.id, among)
+        if near:
+            return f'Perhaps "{near}" is meant.'
+        return f"Draw it as a {_DRAWN_AS[asked.what]} with this id, or name another."
 
     def _instead(self, asked: Asked) -> str:
         """Say what goes by the id that was asked for."""

@@ -13,9 +13,11 @@ from armorplan.files.part_rows import PartRow
 from armorplan.files.shaping_rows import FormRow
 from armorplan.files.tables import Table
 from armorplan.files.wearing_rows import PlaceRow
-from armorplan.pattern.joining import Form, Motion
+from armorplan.pattern.joining import Form, JointKind, Motion
 from armorplan.pattern.own_work import Correction
 from armorplan.pattern.parts import Part
+
+_SLIDES = 'Write motion = "sliding" if the joint slides in this slot; else draw a circle there.'
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,13 +90,16 @@ def _slides(drawings: Sequence[Drawing], rows: Rows) -> frozenset[str]:
 def _holes(index: DrawnIndex, rows: Rows, slides: frozenset[str]) -> set[str]:
     """Ask for every hole that is named, and return their ids."""
     holes: set[str] = set()
+    of_parts = {row.outline for row in rows.parts}
     for row in rows.joints:
         place = row.table.place("stack")
+        can_slide = row.joint.kind in {JointKind.RIVET, JointKind.SCREW}
         for hole in row.joint.stack:
             if hole in slides:
                 index.outline(Asked(id=hole, what="outline", place=place))
                 continue
-            index.circle(Asked(id=hole, what="circle", place=place))
+            mend = _SLIDES if can_slide and hole not in of_parts else ""
+            index.circle(Asked(id=hole, what="circle", place=place, else_outline=mend))
             holes.add(hole)
     for strap in rows.places:
         for hole in strap.place.holes:

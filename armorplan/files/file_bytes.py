@@ -3,7 +3,7 @@
 from pathlib import Path
 from stat import S_ISREG
 
-from armorplan.files.faults import brief
+from armorplan.files.faults import Faults, brief, listed
 from armorplan.files.text_check import why_not_text
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Place, Severity
@@ -87,13 +87,14 @@ def _head(path: Path, count: int) -> bytes:
 
 def _missing(folder: Path, name: str) -> UnreadableError:
     try:
-        there = sorted(p.name for p in folder.glob(f"*{Path(name).suffix}"))[:5]
+        there = [p.name for p in folder.glob(f"*{Path(name).suffix}")]
     except OSError:
         there = []
-    ways = f"It holds {', '.join(there)}: name one of these." if there else "Save the file there."
+    some = listed(Faults().nearest_first(name, there))
+    ways = f"It holds {some}: name one of these." if there else "Save the file there."
     return unreadable(
         "no-such-file",
-        f"The folder {brief(folder.name)} holds no {brief(name)}.",
+        f"The folder {brief(folder.resolve().name)} holds no {brief(name)}.",
         mend=ways,
         place=Place(file=name),
     )

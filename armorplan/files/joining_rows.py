@@ -3,7 +3,7 @@
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from armorplan.files.faults import brief
+from armorplan.files.faults import brief, listed
 from armorplan.files.option_rows import exclude_each_other, read_only_with
 from armorplan.files.references import Names, check_once, check_ref, ref, refs
 from armorplan.files.tables import Table
@@ -155,15 +155,20 @@ def _fastener(row: Table, kind: JointKind | None, shelf: Shelf) -> str:
     known = {e.id: e.kind for e in shelf.fasteners}
     known |= {e.id: "glue" for e in shelf.treatments if e.kind is TreatmentKind.GLUE}
     known |= {e.id: _SERVES.get(e.kind, e.kind) for e in shelf.supplies}
-    fastener = ref(row, "fastener", Names(what="fastener on the shelf", ids=known))
-    if kind is not None and known.get(fastener, kind.value) != kind.value:
-        fitting = sorted(key for key, serves in known.items() if serves == kind.value)
+    fitting = [key for key, serves in known.items() if kind is None or serves == kind.value]
+    fastener = text(row, "fastener")
+    if fastener in known and fastener not in fitting:
+        near = listed(row.faults.nearest_first(fastener, fitting))
         row.fault(
             "fastener",
             "wrong-fastener",
-            f'"{fastener}" serves a {known[fastener]}, but the joint is a {kind.value}.',
-            mend=f"Name one of: {', '.join(fitting[:5])}." if fitting else "Name another kind.",
+            f'"{fastener}" serves a {known[fastener]}, but the joint is a {kind}.',
+            mend=f"Name one of: {near}." if fitting else "Name another kind.",
         )
+    elif fastener:
+        what = "fastener" if kind is None else f"fastener of a {kind}"
+        names = Names(what=what, where="on the shelf", ids=fitting)
+        check_ref(row, "fastener", value=fastener, names=names)
     return fastener
 
 

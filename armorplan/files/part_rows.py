@@ -76,7 +76,7 @@ def _tell_none(top: Table, kind: str) -> None:
 
 def read_materials(top: Table, shelf: Shelf) -> dict[str, Material]:
     """Return the materials by id."""
-    leathers = Names(what="leather on the shelf", ids={e.id for e in shelf.leathers})
+    leathers = Names(what="leather", where="on the shelf", ids={e.id for e in shelf.leathers})
     materials: dict[str, Material] = {}
     for key, row in top.table("materials").rows():
         thickness = read_thickness(row)

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from armorplan.files.faults import listed
 from armorplan.files.tables import Table
-from armorplan.pattern.parts import MadeOn, Part
+from armorplan.pattern.parts import MadeOn, Part, PartKind
 from armorplan.pattern.pattern import Pattern
 from armorplan.pattern.sides import Apart, Mixed, mixed_entries, paired_parts, thread_hosts
 
@@ -17,6 +18,7 @@ def check_whole(top: Table, pattern: Pattern) -> None:
             _tell_apart(top, entry)
     _check_shared_holes(top, pattern)
     _check_counts(top, pattern)
+    _check_unnamed_holes(top, pattern)
 
 
 def _tell_mixed(top: Table, mixed: Mixed) -> None:
@@ -89,6 +91,31 @@ def _tell_count(top: Table, part: Part, holder: str) -> None:
         mend="Cut it once, and draw the others as parts of their own, each with its holes.",
         about=(part.id,),
     )
+
+
+def _check_unnamed_holes(top: Table, pattern: Pattern) -> None:
+    """Note holes that nothing names, by name; a table [holes.ID] says that one is meant so.
+
+    Straps are left out, whose holes a tongue or a stud takes, and parts that carry hardware.
+    """
+    if not pattern.joints:  # A pattern just begun names none of them.
+        return
+    named = {hole for joint in pattern.joints for hole in joint.stack}
+    named |= {hole for place in pattern.strap_places for hole in place.holes}
+    named |= top.table("holes").values.keys()
+    carriers = {use.part for use in pattern.hardware}
+    for part in pattern.parts:
+        if part.kind is PartKind.STRAP or part.id in carriers:
+            continue
+        left = [hole.id for hole in part.holes if hole.id not in named]
+        if left:
+            top.faults.note(
+                "hole-unnamed",
+                f'No joint and no strap place names {listed(left)} in "{part.id}".',
+                mend="Name it in a stack, or write a table [holes.ID] where it stays empty.",
+                place=top.table("parts").table(part.id).place(),
+                about=(part.id, *left),
+            )
 
 
 def _holders(pattern: Pattern) -> Iterator[tuple[str, str]]:

@@ -9,6 +9,7 @@ from armorplan.files.drawing import Drawing, read_drawing
 from armorplan.files.drawn_parts import Rows, find_drawn
 from armorplan.files.faults import Faults, brief
 from armorplan.files.joining_rows import read_joints, read_seams, read_threads
+from armorplan.files.misnamed import only_their_own
 from armorplan.files.option_rows import choice_names, read_options
 from armorplan.files.own_relations import read_overrulings, read_own_relations
 from armorplan.files.own_rows import read_corrections, read_own_steps
@@ -62,6 +63,11 @@ def read_pattern(source: PatternFiles, shelf: Shelf) -> ReadPattern:
     pattern = None
     if top is not None and _format_is_known(top):
         pattern = _Reading(source, contents, faults=faults).read(top, shelf)
+        meant = top.misnamed()
+        if meant:
+            mended = Faults()
+            _Reading(source, contents, faults=mended).read(top.with_names(meant, mended), shelf)
+            faults = only_their_own(faults, mended, meant=meant, top=top)
     faults.put(*source.findings)
     if pattern is not None and source.bare and not has_errors(faults.findings):
         faults.put(*drawn_findings(pattern, source.bare))

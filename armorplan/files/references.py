@@ -1,28 +1,23 @@
 """Checks ids that name something else: each has to be there, and each list names it once."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from heapq import nsmallest
 
-from armorplan.files.faults import brief
+from armorplan.files.faults import brief, listed
 from armorplan.files.tables import Table
 from armorplan.files.values import text, texts
 
-_SHOWN = 6
+_FEW, _MOST_SORTED = 6, 500
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Names:
-    """The ids that a reference may name, what they are called, and the first few for a message."""
+    """The ids that a reference may name, what they are called and where they are."""
 
     what: str
     ids: Collection[str]
-    some: str = field(init=False)
-
-    def __post_init__(self) -> None:
-        """Choose the few once: thousands of references may fail."""
-        few = ", ".join(brief(known) for known in nsmallest(_SHOWN, self.ids))
-        object.__setattr__(self, "some", few or "none yet")
+    where: str = ""
 
 
 def ref(table: Table, key: str, names: Names) -> str:
@@ -47,12 +42,22 @@ def check_ref(table: Table, key: str, *, value: str, names: Names) -> None:
     if value in names.ids:
         return
     near = table.faults.nearest(value, names.ids)
+    where = f" {names.where}" if names.where else ""
     table.fault(
         key,
         "unknown-id",
-        f'There is no {names.what} "{brief(value)}".',
-        mend=f'Perhaps "{near}" is meant.' if near else f"There are: {names.some}.",
+        f'There is no {names.what} "{brief(value)}"{where}.',
+        mend=f'Perhaps "{near}" is meant.'
+        if near
+        else f"There are: {_some(table, value, names)}.",
     )
+
+
+def _some(table: Table, value: str, names: Names) -> str:
+    if len(names.ids) > _MOST_SORTED:  # Thousands of references may fail among thousands of ids.
+        few = ", ".join(brief(known) for known in nsmallest(_FEW, names.ids))
+        return f"{few} and {len(names.ids) - _FEW} more"
+    return listed(table.faults.nearest_first(value, names.ids))
 
 
 def check_once(table: Table, key: str, values: Sequence[str]) -> None:

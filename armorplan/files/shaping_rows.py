@@ -40,7 +40,7 @@ def read_forms(
 ) -> tuple[FormRow, ...]:
     """Return the forms, in the order they are written; drawn axes are found later."""
     hardener_ids = {e.id for e in shelf.treatments if e.kind is TreatmentKind.HARDENER}
-    hardeners = Names(what="hardener on the shelf", ids=hardener_ids)
+    hardeners = Names(what="hardener", where="on the shelf", ids=hardener_ids)
     part_names, seam_names = Names(what="part", ids=parts), Names(what="seam", ids=seams)
     found: list[FormRow] = []
     for key, row in top.table("forms").rows():
@@ -103,7 +103,7 @@ def read_treatments(
 ) -> tuple[Treatment, ...]:
     """Return the treatments; ``pieces`` stands for all their parts."""
     coats = {e.id for e in shelf.treatments if e.kind in _COATS}
-    uses = Names(what="dye, oil or finish on the shelf", ids=coats)
+    uses = Names(what="dye, oil or finish", where="on the shelf", ids=coats)
     goes_on = _GoesOn(parts)
     found: list[Treatment] = []
     for key, row in top.table("treatments").rows():

@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 
-from armorplan.files.bare_drawing import BareDrawing, is_bare_drawing, read_bare
-from armorplan.files.faults import Faults, brief
+from armorplan.files.bare_drawing import ENDING, BareDrawing, is_bare_drawing, read_bare
+from armorplan.files.faults import Faults, brief, listed
 from armorplan.files.file_bytes import read_file, unreadable
 from armorplan.files.tables import Table, open_toml
 from armorplan.files.text_check import why_not_text
@@ -111,12 +111,24 @@ def _check_folder(folder: Path) -> None:
         there, is_folder = folder.exists(), folder.is_dir()
     except (OSError, ValueError):  # a name too long or with a zero byte
         there = is_folder = False
+    if not there and folder.suffix.lower() == ENDING:
+        text = f"There is no drawing {brief(str(folder))}."
+        raise unreadable("drawing-missing", text, mend=_ways(folder), place=place)
     if not there:
         text = f"There is no folder {brief(str(folder))}."
         raise unreadable("folder-missing", text, mend=mend, place=place)
     if not is_folder:
         text = f"{brief(str(folder))} is not a folder; a pattern is one."
         raise unreadable("not-a-folder", text, mend=mend, place=place)
+
+
+def _ways(drawing: Path) -> str:
+    try:
+        there = [path.name for path in drawing.parent.glob(f"*{ENDING}")]
+    except OSError:
+        there = []
+    near = listed(Faults().nearest_first(drawing.name, there))
+    return f"There are beside it: {near}." if there else "Give a bare SVG drawing, or a folder."
 
 
 def _check_begun(folder: Path) -> None:

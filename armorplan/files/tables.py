@@ -36,6 +36,10 @@ class TomlText:
         self.strict = strict
         self._text = text
 
+    def telling(self, faults: Faults) -> Self:
+        """Return the same file, its faults told elsewhere."""
+        return type(self)(self.name, self._text, faults=faults, strict=self.strict)
+
     @cached_property
     def _lines(self) -> dict[KeyPath, int]:
         return key_lines(self._text)
@@ -182,12 +186,29 @@ class Table:
                 mend="Use letters, digits, _ and - only, without blanks or dots.",
             )
 
+    def misnamed(self) -> dict[str, str]:
+        """Return the tables that nothing asked for, by name, each with the one that is meant."""
+        strays = [key for key in self.unasked() if isinstance(self._values[key], dict)]
+        near = {key: self.faults.nearest(key, self._asked) for key in strays}
+        return {key: meant for key, meant in near.items() if meant}
+
+    def with_names(self, meant: Mapping[str, str], faults: Faults) -> Self:
+        """Return this table as if its misnamed tables had the names that are meant."""
+        values = {key: value for key, value in self._values.items() if key not in meant}
+        for key, name in meant.items():
+            found, there = self._values[key], values.get(name, {})
+            if isinstance(found, dict) and isinstance(there, dict):
+                values[name] = {**found, **there}
+        return type(self)(values, path=self._path, toml=self._toml.telling(faults))
+
+    def unasked(self) -> tuple[str, ...]:
+        """Return the keys that nothing asked for, in the order they are written."""
+        return tuple(key for key in self._values if key not in self._asked)
+
     def finish(self) -> None:
         """Tell the keys that nothing asked for, each with the known name most like it."""
         tell = self.faults.error if self._toml.strict else self.faults.warning
-        for key in self._values:
-            if key in self._asked:
-                continue
+        for key in self.unasked():
             near = self.faults.nearest(key, self._asked)
             tell(
                 "unknown-key",

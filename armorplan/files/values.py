@@ -3,7 +3,9 @@
 Each function tells a fault through the table and then returns a stand-in (see ``tables``).
 """
 
+from collections.abc import Sequence
 from enum import StrEnum
+from itertools import pairwise
 from math import isfinite
 from typing import NamedTuple, TypeVar
 
@@ -85,8 +87,11 @@ def maybe_range(table: Table, key: str, bounds: Bounds = ANY) -> tuple[float, fl
         return None
     entries = value if isinstance(value, list) else [value]
     ends = [n for n in map(_finite, entries) if n is not None and bounds.hold(n)]
-    if ends and len(ends) == len(entries) <= _ENDS and ends == sorted(ends):
-        return ends[0], ends[-1]
+    if ends and len(ends) == len(entries) <= _ENDS:
+        if ends == sorted(ends):
+            return ends[0], ends[-1]
+        tell_falling(table, key, ends)
+        return None
     table.wrong(key, value, wanted=f"a number {bounds}, or two as [least, most]")
     return None
 
@@ -189,11 +194,24 @@ def numbers(table: Table, key: str, *, count: int | None = None) -> tuple[float,
     value = table.raw(key)
     entries = value if isinstance(value, list) else []
     found = [n for n in map(_finite, entries) if n is not None]
-    complete = bool(found) and len(found) == len(entries) and count in {None, len(found)}
-    if not complete or found != sorted(found):
+    if not found or len(found) != len(entries) or count not in {None, len(found)}:
         table.wrong(key, value, wanted=wanted)
         return ()
+    if found != sorted(found):
+        tell_falling(table, key, found)
+        return ()
     return tuple(found)
+
+
+def tell_falling(table: Table, key: str, found: Sequence[float]) -> None:
+    """Tell which number stands before a smaller one."""
+    first, then = next((a, b) for a, b in pairwise(found) if a > b)
+    table.fault(
+        key,
+        "wrong-value",
+        f"{table.name_of(key)}: {first:g} stands before {then:g}.",
+        mend="Write the least first.",
+    )
 
 
 def _finite(value: object) -> float | None:

@@ -65,7 +65,7 @@ def read_hardware(
     top: Table, parts: Names, *, joints: Names, shelf: Shelf, choices: Names
 ) -> tuple[HardwareUse, ...]:
     """Return the buckles, rings and loops that straps are put through."""
-    uses = Names(what="hardware on the shelf", ids={e.id for e in shelf.hardware})
+    uses = Names(what="hardware", where="on the shelf", ids={e.id for e in shelf.hardware})
     found: list[HardwareUse] = []
     for key, row in top.table("hardware").rows():
         use = HardwareUse(

@@ -66,7 +66,8 @@ class TestDrawings:
     def test_one_id_twice_that_nothing_names_is_a_warning(self):
         mark = '<circle id="mark" cx="60" cy="40" r="1"/>'
         found = with_svg("</svg>", f"{mark}{mark}</svg>")
-        assert only(found, "drawn-twice").severity is Severity.WARNING
+        (fault,) = [f for f in found.findings if f.code == "drawn-twice"]
+        assert fault.severity is Severity.WARNING
         assert [h.id for h in found.pattern.part("plate").holes].count("mark") == 1
 
 

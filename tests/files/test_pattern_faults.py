@@ -180,7 +180,6 @@ def test_an_empty_pattern_tells_what_it_lacks():
     ("old", "new", "near"),
     [
         ("turning = true", "turnin = true", '"turning"'),
-        ("[treatments.seal]", "[treatment.seal]", '"treatments"'),
         ('notes = "', 'note = "', '"notes"'),
     ],
 )

@@ -164,6 +164,7 @@ def test_parts_on_several_drawings():
         '<circle id="back_1" cx="20" cy="20" r="1"/></svg>'
     )
     toml = CUFF_TOML.replace('["cuff.svg"]', '["cuff.svg", "back.svg"]') + (
+        "[holes.back_1]\n"
         '[parts.plate_back]\nname = "b"\npiece = "cuff"\nkind = "plate"\n'
         'material = "plate_leather"\n'
     )

@@ -68,7 +68,7 @@ def test_the_upper_end_is_the_thickness_of_material_and_parts(text, most_mm, lea
 @pytest.mark.parametrize(
     ("text", "code", "says"),
     [
-        ("thickness_mm = [3.4, 3.1]", "wrong-value", "[least, most]"),
+        ("thickness_mm = [3.4, 3.1]", "wrong-value", "3.4 stands before 3.1"),
         ("thickness_mm = [3.1, 3.2, 3.3]", "wrong-value", "[least, most]"),
         ("thickness_mm = []", "wrong-value", "a list"),
         ("thickness_mm = [0, 3]", "wrong-value", "above 0"),

@@ -1,0 +1,50 @@
+"""What the command line answers to a name that is not there, a folder for a file, a thing twice."""
+
+import pytest
+from folders_cli import copy_sample
+
+from armorplan.cli.program import run
+
+
+def told(capsys, *arguments, code=2):
+    assert run([str(argument) for argument in arguments]) == code
+    said = capsys.readouterr()
+    return said.out + said.err
+
+
+def test_a_drawing_that_is_not_there_is_called_a_drawing(tmp_path, capsys):
+    drawing = tmp_path / "nothing.svg"
+    said = told(capsys, "check", drawing)
+    assert "There is no drawing" in said
+    assert "nothing.svg" in said
+    assert "There is no folder" not in said
+
+
+def test_the_drawings_beside_it_are_offered_the_nearest_first(tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    for name in ("anchor.svg", "band.svg", "knees.svg"):
+        (tmp_path / name).write_text("<svg/>", encoding="utf-8")
+    said = told(capsys, "check", "knee.svg")
+    assert "There are beside it: knees.svg, band.svg, anchor.svg." in said
+
+
+def test_starting_from_a_folder_wants_a_drawing(tmp_path, capsys):
+    folder = copy_sample(tmp_path)
+    said = told(capsys, "start", folder, tmp_path / "new")
+    assert "elbow_cop is a folder; a drawing is wanted here." in said
+    assert "it holds elbow_cop.svg" in said
+    assert not (tmp_path / "new").exists()
+
+
+def test_a_shop_file_that_is_not_there_names_the_folder(tmp_path, capsys, monkeypatch):
+    home = tmp_path / "harbour"
+    home.mkdir()
+    monkeypatch.chdir(home)
+    said = told(capsys, "check", "elbow_cop", "--shop", "none.toml")
+    assert "The folder harbour holds no none.toml." in said
+
+
+@pytest.mark.parametrize("again", ["cut", "folded"])
+def test_an_option_decided_twice_is_an_error(capsys, again):
+    said = told(capsys, "order", "collar", "--with", "rim=folded", "--with", f"rim={again}")
+    assert f"--with decides 'rim' twice, as 'folded' and as '{again}'." in said
