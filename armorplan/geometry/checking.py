@@ -5,6 +5,7 @@ from armorplan.geometry.holes import hole_findings
 from armorplan.geometry.loose_rows import loose_row_findings
 from armorplan.geometry.overlaps import overlap_findings
 from armorplan.geometry.rows import row_findings
+from armorplan.geometry.scale import scale_finding
 from armorplan.geometry.stacks import stack_findings
 from armorplan.geometry.stock import stock_findings
 from armorplan.geometry.straps import strap_findings
@@ -12,10 +13,28 @@ from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
+_BY_SIZE = frozenset(
+    {
+        "hole-near-edge",
+        "holes-too-close",
+        "hole-wrong-size",
+        "row-misfit",
+        "strap-closes-too-little",
+        "strap-too-wide",
+        "strap-narrow",
+        "strap-too-wide-for-slot",
+        "which-lies-outside",
+    }
+)
+"""What follows from a drawing of the wrong size, and would be told of everything in it."""
+
 
 def shape_findings(pattern: Pattern, shelf: Shelf) -> tuple[Finding, ...]:
-    """Return what is wrong with a pattern's rows, holes, stacks, straps and use of the shelf."""
-    return (
+    """Return what is wrong with a pattern's rows, holes, stacks, straps and use of the shelf.
+
+    Of a drawing whose scale is wrong that is told first, and nothing that follows from it.
+    """
+    found = (
         *row_findings(pattern),
         *loose_row_findings(pattern),
         *hole_findings(pattern),
@@ -25,3 +44,7 @@ def shape_findings(pattern: Pattern, shelf: Shelf) -> tuple[Finding, ...]:
         *strap_findings(pattern, shelf),
         *overlap_findings(pattern, shelf),
     )
+    scale = scale_finding(pattern)
+    if scale is None:
+        return found
+    return (scale, *(each for each in found if each.code not in _BY_SIZE))

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from math import ceil
 from typing import NamedTuple
 
+from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, JointKind
 from armorplan.pattern.parts import Hole, Part
@@ -22,6 +23,10 @@ _NAMED = 3
 _DIGITS = 3
 
 
+MEASURED_MM = 0.05
+"""Calipers on leather tell a tenth of a millimetre (common practice, no source): half of it."""
+
+
 class Stack(NamedTuple):
     """What a fastener goes through, in mm unpinched: at the lower and at the upper end.
 
@@ -31,6 +36,29 @@ class Stack(NamedTuple):
     least_mm: float
     most_mm: float
     washer_mm: float = 0.0
+
+    def post_mm(self, fastener: Fastener) -> float | None:
+        """Return the post on sale for the upper end in mm, or ``None`` where none fits.
+
+        One that misses by less than leather is measured to still fits.
+        """
+        for off_mm in (0.0, -MEASURED_MM, MEASURED_MM):
+            length_mm = choose_length(self.most_mm + off_mm, fastener, washer_mm=self.washer_mm)
+            if length_mm is not None:
+                return length_mm
+        return None
+
+    def thin_window_mm(self, fastener: Fastener) -> tuple[float, float]:
+        """Return the shortest and longest post that would hold the lower end, in mm."""
+        return post_window_mm(self.least_mm, fastener, washer_mm=self.washer_mm)
+
+    def window_mm(self, fastener: Fastener) -> tuple[float, float]:
+        """Return the shortest and longest post that would hold the upper end, in mm."""
+        return post_window_mm(self.most_mm, fastener, washer_mm=self.washer_mm)
+
+    def pinched_mm(self) -> float:
+        """Return the upper end in mm once it is drawn together; washers do not give."""
+        return pinched_mm(self.most_mm, washer_mm=self.washer_mm)
 
 
 def stack_of(layers: Iterable[Part], washer_mm: float = 0.0) -> Stack:
@@ -61,52 +89,64 @@ def _wrong_kind(joint: Joint, fastener: Fastener) -> Finding:
     )
 
 
-def _wrong_size(pattern: Pattern, hole: Hole, joint: Joint, fastener: Fastener) -> Finding:
+_Wrong = dict[Hole, list[str]]
+"""Holes with the ids of the joints that need others."""
+
+
+def _wrong_sizes(part: Part, fastener: Fastener, wrong: _Wrong) -> Finding:
+    """Return one finding for all holes of a part made for another fastener, the worst first."""
+    holes = sorted(wrong, key=lambda hole: -abs(hole.diameter_mm - fastener.hole_mm))
+    hole = holes[0]
     off_mm = hole.diameter_mm - fastener.hole_mm
-    what = "Slot" if hole.travel_mm > 0 else "Hole"
+    if len(wrong) == 1:
+        what = "Slot" if hole.travel_mm > 0 else "Hole"
+        text = (
+            f"{what} '{hole.id}' in {part.name} is {hole.diameter_mm:.1f} mm wide, "
+            f"{abs(off_mm):.1f} mm {'looser' if off_mm > 0 else 'tighter'} than {fastener.name} "
+            "needs."
+        )
+    else:
+        words = [f"'{each.id}' {each.diameter_mm:.1f} mm" for each in holes]
+        text = (
+            f"{len(wrong)} holes in {part.name} are not as wide as {fastener.name} needs, "
+            f"{fastener.hole_mm:.1f} mm: {listed(words)}."
+        )
+    it = "it" if len(wrong) == 1 else "them"
+    joints = dict.fromkeys(joint for hole in holes for joint in wrong[hole])
     return Finding(
         code="hole-wrong-size",
         severity=Severity.WARNING,
-        text=(
-            f"{what} '{hole.id}' in {pattern.part(hole.part).name} is {hole.diameter_mm:.1f} mm "
-            f"wide, {abs(off_mm):.1f} mm {'looser' if off_mm > 0 else 'tighter'} than "
-            f"{fastener.name} needs."
-        ),
-        remedy=f"Draw it {fastener.hole_mm:.1f} mm wide, or choose another fastener.",
-        about=(hole.part, hole.id, joint.id),
+        text=text,
+        remedy=f"Draw {it} {fastener.hole_mm:.1f} mm wide, or choose another fastener.",
+        about=(part.id, *(each.id for each in holes), *joints),
     )
 
 
-def _hole_sizes(pattern: Pattern, joint: Joint, fastener: Fastener) -> Iterator[Finding]:
+def _hole_sizes(pattern: Pattern, joint: Joint, fastener: Fastener) -> Iterator[Hole]:
     for hole in map(pattern.hole, dict.fromkeys(joint.stack)):
         # Of a slot that a joint slides in, the diameter is the width.
         if abs(hole.diameter_mm - fastener.hole_mm) > HOLE_OFF_MM:
-            yield _wrong_size(pattern, hole, joint, fastener)
+            yield hole
 
 
 def _who(pattern: Pattern, joints: list[str]) -> str:
     """Name joints and what they hold, as far as a sentence bears it."""
     parts = dict.fromkeys(p for joint in joints for p in pattern.stack_parts(joint))
-    names = _listed([pattern.part(part).name for part in parts])
+    names = listed([pattern.part(part).name for part in parts], named=_NAMED, last=", ")
     if len(joints) == 1:
         return f"Joint '{joints[0]}' ({names})"
-    quoted = _listed([f"'{joint}'" for joint in joints])
-    return f"{len(joints)} joints ({quoted}; in {names})"
-
-
-def _listed(names: list[str]) -> str:
-    more = len(names) - _NAMED
-    return ", ".join(names[:_NAMED]) + (f" and {more} more" if more > 0 else "")
+    ids = listed(quoted(joints), named=_NAMED, last=", ")
+    return f"{len(joints)} joints ({ids}; in {names})"
 
 
 def _stack_words(stack: Stack) -> str:
     washer = f" with {stack.washer_mm:g} mm of washers" if stack.washer_mm else ""
-    pinched = f"{pinched_mm(stack.most_mm):.1f} mm pinched"
+    pinched = f"{stack.pinched_mm():.1f} mm pinched"
     return f"the stack is {stack.most_mm:.1f} mm{washer}, {pinched}"
 
 
 def _no_post(who: str, stack: Stack, fastener: Fastener, joints: list[str]) -> Finding:
-    least_mm, most_mm = post_window_mm(stack.most_mm, fastener)
+    least_mm, most_mm = stack.window_mm(fastener)
     on_sale = ", ".join(f"{length:g}" for length in fastener.lengths_mm)
     return Finding(
         code="no-post-length",
@@ -122,24 +162,23 @@ def _no_post(who: str, stack: Stack, fastener: Fastener, joints: list[str]) -> F
 
 def _mend(stack: Stack, fastener: Fastener) -> str:
     """Say what would make the next longer post fit, or the longest where the stack is too thick."""
-    least_mm, most_mm = post_window_mm(stack.most_mm, fastener)
-    for_one_mm = pinched_mm(1.0)
+    least_mm, most_mm = stack.window_mm(fastener)
     longer = [length for length in fastener.lengths_mm if length > most_mm]
     if longer:
-        washer_mm = (min(longer) - (least_mm + most_mm) / 2) / for_one_mm
+        washer_mm = min(longer) - (least_mm + most_mm) / 2
         return (
             f"Add {washer_mm:.1f} mm of washers (washer_mm) and the {min(longer):g} mm post fits, "
             "skive a layer, or choose another fastener."
         )
-    off_mm = ceil(10 * (least_mm - max(fastener.lengths_mm)) / for_one_mm) / 10
+    off_mm = ceil(10 * (least_mm - max(fastener.lengths_mm)) / pinched_mm(1.0)) / 10
     return f"Skive {off_mm:.1f} mm off the layers, or choose another fastener."
 
 
 def _too_long(
     who: str, stack: Stack, fastener: Fastener, length_mm: float, joints: list[str]
 ) -> Finding:
-    _, most_mm = post_window_mm(stack.least_mm, fastener)
-    shorter = choose_length(stack.least_mm, fastener)
+    _, most_mm = stack.thin_window_mm(fastener)
+    shorter = choose_length(stack.least_mm, fastener, washer_mm=stack.washer_mm)
     thin = f"a {shorter:g} mm post" if shorter else "no post on sale without a washer"
     return Finding(
         code="measure-before-buying",
@@ -161,6 +200,7 @@ def stack_findings(pattern: Pattern, shelf: Shelf) -> Iterator[Finding]:
     fastener share one finding about their posts.
     """
     alike: dict[tuple[str, Stack], list[str]] = defaultdict(list)
+    wrong: dict[tuple[str, str], _Wrong] = defaultdict(dict)
     for joint in pattern.joints:
         fastener = shelf.fastener(joint.fastener)
         if fastener is None:
@@ -168,9 +208,12 @@ def stack_findings(pattern: Pattern, shelf: Shelf) -> Iterator[Finding]:
         if fastener.kind != joint.kind:
             yield _wrong_kind(joint, fastener)
         if joint.kind in POSTED:
-            yield from _hole_sizes(pattern, joint, fastener)
+            for hole in _hole_sizes(pattern, joint, fastener):
+                wrong[hole.part, fastener.id].setdefault(hole, []).append(joint.id)
             alike[fastener.id, joint_stack(pattern, joint)].append(joint.id)
     by_id = {fastener.id: fastener for fastener in shelf.fasteners}
+    for (part_id, fastener_id), holes in wrong.items():
+        yield _wrong_sizes(pattern.part(part_id), by_id[fastener_id], holes)
     for (fastener_id, stack), joints in alike.items():
         yield from _posts(pattern, stack, by_id[fastener_id], joints)
 
@@ -178,8 +221,8 @@ def stack_findings(pattern: Pattern, shelf: Shelf) -> Iterator[Finding]:
 def _posts(
     pattern: Pattern, stack: Stack, fastener: Fastener, joints: list[str]
 ) -> Iterator[Finding]:
-    length_mm = choose_length(stack.most_mm, fastener)
+    length_mm = stack.post_mm(fastener)
     if length_mm is None:
         yield _no_post(_who(pattern, joints), stack, fastener, joints)
-    elif length_mm > post_window_mm(stack.least_mm, fastener)[1] + WORTH_TELLING_MM:
+    elif length_mm > stack.thin_window_mm(fastener)[1] + WORTH_TELLING_MM:
         yield _too_long(_who(pattern, joints), stack, fastener, length_mm, joints)

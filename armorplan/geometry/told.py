@@ -11,11 +11,9 @@ def quoted(ids: Iterable[str]) -> list[str]:
     return [f"'{each}'" for each in ids]
 
 
-def listed(words: list[str], *, named: int = NAMED, more: int = 0) -> str:
-    """Return the first few of some words and how many more there are, ``more`` beyond the list."""
-    more += max(len(words) - named, 0)
-    if more:
+def listed(words: list[str], *, named: int = NAMED, last: str = " and ") -> str:
+    """Return the first few of some words and how many more there are; ``last`` before the last."""
+    more = len(words) - named
+    if more > 0:
         return f"{', '.join(words[:named])} and {more} more"
-    if len(words) < 2:  # noqa: PLR2004 - one word alone, or none
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
+    return last.join([*filter(None, [", ".join(words[:-1])]), *words[-1:]])

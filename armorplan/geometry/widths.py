@@ -4,7 +4,7 @@ from functools import lru_cache
 from math import dist, hypot
 from typing import TYPE_CHECKING
 
-from armorplan.geometry.areas import rectangle_mm
+from armorplan.geometry.areas import rectangle_mm, ring_area_mm2
 from armorplan.pattern.parts import Part, PartKind, Point, Ring
 
 if TYPE_CHECKING:
@@ -17,10 +17,17 @@ _SAMPLES = 15
 _TOUCH_MM = 0.01
 
 
+def is_flat(part: Part) -> bool:
+    """Tell whether a part has an outline with an area, so that it has a length and a width."""
+    return ring_area_mm2(part.outline) > 0
+
+
 def is_strap(part: Part) -> bool:
     """Tell whether a part is a strap: by its kind, or by its shape where no kind was told."""
     if part.kind in LIMP:
-        return True
+        return is_flat(part)
+    if not is_flat(part):
+        return False
     long_mm, wide_mm = rectangle_mm(part.outline)
     return part.kind is PartKind.PLATE and long_mm >= STRAP_SHAPE * wide_mm
 

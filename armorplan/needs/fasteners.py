@@ -5,7 +5,6 @@ from armorplan.geometry.stacks import POSTED, joint_stack
 from armorplan.needs.measures import priced, spares
 from armorplan.needs.model import HardwareNeed, PostNeed, TrialPins, WasherNeed
 from armorplan.steps.model import StepKind, Work
-from armorplan.workshop.fastening import choose_length
 from armorplan.workshop.shelf import Shelf
 
 
@@ -16,8 +15,8 @@ def post_needs(assembly: Assembly, shelf: Shelf) -> tuple[PostNeed, ...]:
         if joint.joint.kind not in POSTED:
             continue
         fastener = shelf.fastener(joint.joint.fastener)
-        most_mm = joint_stack(assembly.pattern, joint.joint).most_mm
-        length_mm = choose_length(most_mm, fastener) if fastener else None
+        stack = joint_stack(assembly.pattern, joint.joint)
+        length_mm = stack.post_mm(fastener) if fastener else None
         key = (joint.joint.kind.value, joint.joint.fastener, length_mm)
         groups.setdefault(key, []).append(joint)
     order = sorted(groups, key=lambda key: (key[0], key[1], key[2] is None, key[2] or 0.0))

@@ -64,8 +64,8 @@ def test_washers_bring_a_stack_up_to_its_post():
     layers = _layers((1.5, 1.5), (1.2, 1.2))
     (found,) = _found(*layers)
     assert "Joint 'j' (p0, p1): the stack is 2.7 mm, 2.5 mm pinched" in found.text
-    assert "Add 2.2 mm of washers (washer_mm) and the 6 mm post fits" in found.remedy
-    assert _found(*layers, washer_mm=2.2) == []
+    assert "Add 2.0 mm of washers (washer_mm) and the 6 mm post fits" in found.remedy
+    assert _found(*layers, washer_mm=2.0) == []
 
 
 def test_a_stack_too_thick_for_every_post_is_skived_by_the_mm_that_are_told():
@@ -106,3 +106,16 @@ def test_of_a_slot_the_width_is_the_hole():
     (found,) = _found(outer, replace(inner, holes=(wide,)), **sliding)
     assert found.code == "hole-wrong-size"
     assert found.text.startswith("Slot 'h1_0' in p1 is 5.0 mm wide, 1.5 mm looser")
+
+
+def test_holes_of_one_part_that_need_another_punch_are_told_at_once():
+    outer, inner = _layers((3.2, 3.2), (3.2, 3.2), holes=2)
+    holes = tuple(
+        replace(h, diameter_mm=wide) for h, wide in zip(outer.holes, (2.0, 6.0), strict=True)
+    )
+    joints = tuple(rivet(f"j{k}", f"h0_{k}", f"h1_{k}") for k in range(2))
+    (found,) = stack_findings(pattern(replace(outer, holes=holes), inner, joints=joints), shelf())
+    assert found.text == (
+        "2 holes in p0 are not as wide as Cap rivet needs, 3.5 mm: 'h0_1' 6.0 mm and 'h0_0' 2.0 mm."
+    )
+    assert found.about == ("p0", "h0_1", "h0_0", "j1", "j0")
