@@ -51,7 +51,7 @@ def patterns(draw) -> Pattern:
         plain,
         parts=parts,
         pieces=tuple(pieces),
-        seams=(Seam(id="row", name="Row", joints=(joints[0].id,)),) if joints else (),
+        seams=draw(_seams(joints)),
         harnesses=(Harness(id="arm", name="Arm", pieces=PIECES),) if draw(st.booleans()) else (),
         hardware=draw(_hardware(ids, joints)),
         suspensions=tuple(
@@ -86,6 +86,10 @@ def _parts(draw) -> tuple[Part, ...]:
                 grain_out=draw(st.booleans()),
                 skived=draw(st.booleans()),
                 burnished=draw(st.booleans()),
+                copied=draw(st.booleans()),
+                made_on=draw(
+                    st.sampled_from((MadeOn.BOTH, MadeOn.BOTH, MadeOn.BOTH, MadeOn.RIGHT))
+                ),
             )
         )
     return tuple(parts)
@@ -135,6 +139,14 @@ def _joints(draw, parts: tuple[Part, ...], pieces: list[Piece]) -> tuple[Joint, 
             )
         )
     return tuple(joints)
+
+
+@st.composite
+def _seams(draw, joints: tuple[Joint, ...]) -> tuple[Seam, ...]:
+    """Draw one row of the first joints, as many as are made on the same sides."""
+    row = joints[: draw(st.integers(1, 3))]
+    alike = tuple(joint.id for joint in row if joint.made_on is row[0].made_on)
+    return (Seam(id="row", name="Row", joints=alike),) if row else ()
 
 
 @st.composite
