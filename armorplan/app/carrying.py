@@ -1,20 +1,23 @@
 """From a build of a pattern to the build of the changed pattern: what is carried over, what differs.
 
 A step of the new build takes the entries of the step of the same id tail, if it is still the same
-work: the same kind, parts, joints, treatment, colour and coat. Entries keep their instants by both
-clocks, so a timer goes on as if nothing had happened. The former build is left as it was.
+work (``app.same_work``). Entries keep their instants by both clocks, so a timer goes on as if
+nothing had happened. Leather that was cut, punched or formed to the former pattern stays so: its
+ticks go over, and what it is out by is told (``app.made_before``). The former build is left as it
+was.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from armorplan.app.derived import Derived
+from armorplan.app.made_before import MadeBefore, made_before, made_before_findings
+from armorplan.app.same_work import same_steps, tail
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.ledger.events import Event
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import LedgerState, derive
 from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relation, Together
-from armorplan.steps.model import Step
 
 _NAMED = 3
 """So many steps are named; the rest is counted."""
@@ -40,6 +43,7 @@ class Difference:
         new: steps that the former build had not.
         gone: steps that it had and the new one has not.
         added, dropped: the reasons' sentences, each once.
+        made: what was made to the former pattern and differs from this one.
     """
 
     former: str
@@ -52,34 +56,19 @@ class Difference:
     retimed: tuple[Retimed, ...] = ()
     added: tuple[str, ...] = ()
     dropped: tuple[str, ...] = ()
-
-
-def tail(step_id: str) -> str:
-    """Return a step's id without its build."""
-    return step_id.partition("/")[2]
+    made: tuple[MadeBefore, ...] = ()
 
 
 def carried(
     events: Iterable[Event], old: Derived, new: Derived, *, build: str
 ) -> tuple[Event, ...]:
     """Return the entries that a new build starts with, in the former ledger's order."""
-    known = {tail(step.id): step for step in old.work.steps}
+    same = same_steps(old, new)
     return tuple(
-        replace(event, build=build, step=step_id, seq=0)
+        replace(event, build=build, step=same[key], seq=0)
         for event in events
-        if (step_id := f"{build}/{tail(event.step)}") and new.work.has(step_id)
-        if _is_same_work(known.get(tail(event.step)), new.work.step(step_id))
+        if (key := tail(event.step)) in same
     )
-
-
-def _is_same_work(old: Step | None, new: Step) -> bool:
-    return old is not None and _work(old) == _work(new)
-
-
-def _work(step: Step) -> tuple[object, ...]:
-    # Dipped or wiped, the coat is on; the colour is what counts.
-    bath = (step.batch_key or "").removesuffix("|dip")
-    return (step.kind, frozenset(step.parts), frozenset(step.joints), step.coat, bath)
 
 
 def difference(
@@ -117,6 +106,7 @@ def difference(
         ),
         added=_beside(now, was),
         dropped=_beside(was, now),
+        made=made_before(old, new, build[1]),
     )
 
 
@@ -164,8 +154,12 @@ def upgraded(
     return taken, told
 
 
-def difference_finding(told: Difference) -> Finding:
-    """Say what differs in one finding, and the way back to the former build."""
+def difference_findings(told: Difference) -> tuple[Finding, ...]:
+    """Say what differs, and the way back to the former build; then what was made to the former."""
+    return (_difference_finding(told), *made_before_findings(told.made))
+
+
+def _difference_finding(told: Difference) -> Finding:
     bits = (
         _carried_words(told),
         _listed("they stay in the former build, as other work now: {0}", told.left),

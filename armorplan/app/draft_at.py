@@ -1,8 +1,8 @@
 """From what is chosen at the bench to the entry of the pattern that says it."""
 
-from armorplan.app.carrying import tail
 from armorplan.app.draft import Draft
 from armorplan.app.rows import Selection
+from armorplan.app.same_work import tail
 from armorplan.relations.model import AfterAny, Before, BeforeAll, Relation
 from armorplan.rules.own import OWN
 from armorplan.rules.own_names import step_name

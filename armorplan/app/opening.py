@@ -6,7 +6,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Protocol
 
-from armorplan.app.carrying import Difference, difference_finding, upgraded
+from armorplan.app.carrying import Difference, difference_findings, upgraded
 from armorplan.app.derived import Derived, derive_build
 from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
 from armorplan.files.finding_lines import with_lines
@@ -162,7 +162,7 @@ def open_build(
     )
     workshop.add_build(build, events)
     if told is not None:
-        findings = (*derived.findings, difference_finding(told))
+        findings = (*derived.findings, *difference_findings(told))
         derived = replace(derived, findings=findings)
     return Opened(build=build, derived=derived, folder=folder, difference=told)
 

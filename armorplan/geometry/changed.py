@@ -76,8 +76,7 @@ class _Pair:
         old, new = self._rings
         ends = list(zip(old, new, strict=True)) if len(old) == len(new) else []
         moves = [complex(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in ends]
-        for id_ in self._both:
-            moves.append(self._spots_now[id_].at - self._spots_was[id_].at)
+        moves += [self._spots_now[id_].at - self._spots_was[id_].at for id_ in self._both]
         steps = Counter((round(m.real / _STEP_MM), round(m.imag / _STEP_MM)) for m in moves)
         (across, down), _ = (steps or Counter([(0, 0)])).most_common(1)[0]
         return complex(across, down) * _STEP_MM

@@ -78,3 +78,15 @@ def bench(tmp_path: Path) -> Iterator[Bench]:
     session = Session(opened.build, opened.derived, workshop, clock, new_id)
     yield Bench(path=path, clock=clock, workshop=workshop, session=session, new_id=new_id)
     workshop.close()
+
+
+@pytest.fixture
+def clock() -> FakeClock:
+    return FakeClock()
+
+
+@pytest.fixture
+def workshop(tmp_path: Path, clock: FakeClock) -> Iterator[WorkshopFile]:
+    opened = WorkshopFile.open(tmp_path / "w.sqlite", clock)
+    yield opened
+    opened.close()

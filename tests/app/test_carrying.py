@@ -1,67 +1,21 @@
 """A changed pattern makes a new build that takes over what still holds; the former one stays."""
 
-from pathlib import Path
-
 import pytest
-from clocks import FakeClock
+from app.carrying_scene import SHOP, finding_of, of_kind, opened, rewrite, seated, state_of
 from folders_cli import copy_sample
 
-from armorplan.app.carrying import carried, tail
-from armorplan.app.opening import build_named, open_build, resume_build
-from armorplan.app.session import Session
-from armorplan.files.catalogue import read_shelf
+from armorplan.app.carrying import carried
+from armorplan.app.opening import build_named, resume_build
+from armorplan.app.same_work import tail
 from armorplan.kernel.errors import WorkshopError
 from armorplan.kernel.findings import Severity
 from armorplan.ledger.records import StepStatus
-from armorplan.ledger.state import derive
 from armorplan.steps.model import StepKind
-from armorplan.store.workshop_file import WorkshopFile
-from armorplan.workshop.shop import one_maker
-
-SHOP = one_maker("UTC")
-
-
-@pytest.fixture
-def clock():
-    return FakeClock()
-
-
-@pytest.fixture
-def workshop(tmp_path, clock):
-    opened = WorkshopFile.open(tmp_path / "w.sqlite", clock)
-    yield opened
-    opened.close()
 
 
 @pytest.fixture
 def folder(tmp_path):
     return copy_sample(tmp_path)
-
-
-def rewrite(folder: Path, old: str, new: str, count: int = 1) -> None:
-    file = folder / "pattern.toml"
-    text = file.read_text(encoding="utf-8")
-    assert old in text
-    file.write_text(text.replace(old, new, count), encoding="utf-8")
-
-
-def opened(folder, workshop, clock):
-    return open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
-
-
-def seated(found, workshop, clock):
-    numbers = iter(range(10_000))
-    return Session(
-        found.build, found.derived, workshop, clock, lambda: f"{found.build.id}-{next(numbers)}"
-    )
-
-
-def of_kind(found, kind):
-    return [step.id for step in found.derived.work.of_kind(kind)]
-
-
-def state_of(found, workshop):
-    return derive(workshop.events(found.build.id))
 
 
 def test_ticks_and_timers_go_on_and_what_differs_is_told(folder, workshop, clock):
@@ -85,7 +39,7 @@ def test_ticks_and_timers_go_on_and_what_differs_is_told(folder, workshop, clock
     assert len(told.new) == 2
     assert told.gone == told.left == ()
     assert told.added
-    (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
+    finding = finding_of(second, "pattern-changed")
     assert finding.severity is Severity.NOTE
     assert f"{len(cuts) - 1} ticks carried over, 1 under way" in finding.text
     assert "new steps:" in finding.text
@@ -132,7 +86,7 @@ def test_a_tick_whose_work_is_gone_or_another_stays_and_is_told(folder, workshop
     assert told is not None
     assert told.ticked == ()
     assert len(told.left) >= len(dyes)
-    (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
+    finding = finding_of(second, "pattern-changed")
     assert "they stay in the former build" in finding.text
     assert finding.severity is Severity.WARNING
 
@@ -146,7 +100,7 @@ def test_other_minutes_and_dropped_reasons_are_told(folder, workshop, clock):
     assert any("ool" in title for title in told.gone)
     assert told.dropped
     assert told.left == ()
-    (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
+    finding = finding_of(second, "pattern-changed")
     assert finding.severity is Severity.NOTE
     assert "Nothing is ticked in it" in finding.text
     assert f"--build {first.build.id}" in finding.remedy
@@ -200,7 +154,7 @@ def test_a_former_build_that_cannot_be_read_any_more_is_named(
     monkeypatch.setattr("armorplan.app.opening.resume_build", refuse)
     second = opened(folder, workshop, clock)
     assert state_of(second, workshop).records == ()
-    (finding,) = (f for f in second.derived.findings if f.code == "pattern-changed")
+    finding = finding_of(second, "pattern-changed")
     assert "elbow_cop-1" in finding.text
 
 
