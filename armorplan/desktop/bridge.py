@@ -42,6 +42,7 @@ class Bridge(QObject):
         self.clock = clock
         self._took_back = False
         self._selection = Selection()
+        self._left = Selection()
         self._session = session
         self._zone = _zone_of(session)
         self._listen(session)
@@ -62,6 +63,11 @@ class Bridge(QObject):
         return self._selection
 
     @property
+    def left(self) -> Selection:
+        """What was chosen of the build that was shown before."""
+        return self._left
+
+    @property
     def took_back(self) -> bool:
         """Whether the last bench action took one back."""
         return self._took_back
@@ -70,7 +76,7 @@ class Bridge(QObject):
         """Show another build."""
         self._session = session
         self._zone = _zone_of(session)
-        self._selection = Selection()
+        self._left, self._selection = self._selection, Selection()
         self._listen(session)
         self.opened.emit()
         self.changed.emit()

@@ -1,6 +1,7 @@
 """The checklist as an item model: a tree over frozen rows, changed only where they changed."""
 
 from enum import IntEnum
+from html import escape
 
 from PySide6.QtCore import QAbstractItemModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
@@ -110,6 +111,8 @@ class ChecklistModel(QAbstractItemModel):
                 if index.column() == Column.STEP
                 else " ".join(self.words.time_lines(row))
             )
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return f"<p>{escape(row.title)}</p><p>{escape(self.words.state_line(row))}</p>"
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return self.words.spoken(row)
         return None

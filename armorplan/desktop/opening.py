@@ -5,6 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
+from armorplan.app.rows import Grouping
 from armorplan.app.session_protocol import BenchSession
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Runner
@@ -24,6 +25,19 @@ def where_to_begin(session: BenchSession) -> tuple[str, ...]:
         return ready[:1]
     due = [(t.due_at is None, t.due_at or t.as_of, t.step) for t in session.timers()]
     return (min(due)[2],) if due else ()
+
+
+def chosen_again(session: BenchSession, steps: tuple[str, ...]) -> tuple[str, ...]:
+    """Return steps chosen in another build of the same pattern, as far as this one has them.
+
+    Ids begin with the build; what follows says what a step is.
+    """
+    here = {
+        row.id.partition("/")[2]: row.id
+        for row in session.checklist(Grouping.PIECE)
+        if row.steps == (row.id,)
+    }
+    return tuple(here[tail] for step in steps if (tail := step.partition("/")[2]) in here)
 
 
 class Opener(QObject):

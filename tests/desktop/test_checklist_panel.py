@@ -3,10 +3,11 @@
 import pytest
 from desktop.fake_session import FakeSession
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
 
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.desktop.timers_model import Ticker
-from armorplan.desktop.widgets.checklist_delegate import LEAST_ROW_PX, broken
+from armorplan.desktop.widgets.checklist_delegate import LEAST_ROW_PX, broken, shortened
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 
 Key = Qt.Key
@@ -292,3 +293,40 @@ def test_long_titles_break_between_words(panel):
     assert lines[1].endswith("…")
     assert broken("Cut", metrics, width, 2) == ("Cut",)
     assert len(broken("Unbreakablelongword" * 3, metrics, width, 2)) <= 2
+
+
+def test_a_title_that_ends_in_a_side_keeps_it(panel):
+    metrics = panel.fontMetrics()
+    width = metrics.horizontalAdvance("Rivet the lantern boss (left)")
+    said = shortened("Rivet the lantern boss over the row heads (left)", metrics, width)
+    assert "…" in said
+    assert said.endswith("(left)")
+    assert shortened("Rivet the lantern boss over the row heads", metrics, width).endswith("…")
+
+
+def test_the_whole_title_can_be_read_as_a_tooltip(panel, session):
+    index = panel.view.rows.index_of(session.ready_steps()[0])
+    told = index.data(Qt.ItemDataRole.ToolTipRole)
+    assert panel.view.rows.row_at(index).title in told
+    assert BenchState.READY.value in told
+
+
+def test_the_heading_in_sight_is_named_and_leads_to_the_others(panel, qtbot):
+    line = panel.findChild(QLabel, "checklist_headings")
+    view = panel.view
+    headings = [view.rows.row_at(view.rows.index(at, 0)) for at in range(view.rows.rowCount())]
+    assert len(headings) == 2
+    view.scrollToTop()
+    assert line.isVisible()
+    assert line.accessibleName() == f"In sight: {headings[0].title}"
+    assert f"<b>{headings[0].title}</b>" in line.text()
+    line.linkActivated.emit(headings[1].id)
+    assert view.current_row().id == headings[1].id
+    assert view.hasFocus()
+    view.scrollTo(view.rows.index(1, 0), view.ScrollHint.PositionAtTop)
+    assert line.accessibleName() == f"In sight: {headings[1].title}"
+
+
+def test_one_heading_needs_no_line(panel):
+    panel._headings.show_rows(panel._all[:3])
+    assert not panel.findChild(QLabel, "checklist_headings").isVisible()

@@ -155,6 +155,23 @@ def test_what_is_saved_lies_on_the_bench_with_its_ticks(bench, qtbot):
     assert field(page, QLineEdit, "parts", "boss", "name").text() == "boss"
 
 
+def test_after_a_save_the_bench_comes_back_to_what_was_chosen(bench, qtbot):
+    bench.choose("cut/boss")
+    page = bench.show(qtbot)
+    type_name(page, qtbot, "brass boss")
+    before = bench.build
+    with qtbot.waitSignal(bench.bridge.opened):
+        page.save()
+    assert bench.build != before
+    (step,) = bench.bridge.selection.steps
+    assert step.startswith(bench.build)
+    assert step.endswith("cut/boss")
+    assert bench.window._checklist.view.current_row().id == step
+    with qtbot.waitSignal(bench.bridge.opened):
+        bench.window._opener.open(bench.folder)
+    assert bench.bridge.selection.steps == bench.bridge.session.ready_steps()[:1]
+
+
 def test_a_bench_that_refuses_keeps_what_was_saved(bench, qtbot):
     page = bench.show(qtbot)
     type_name(page, qtbot, "brass boss")

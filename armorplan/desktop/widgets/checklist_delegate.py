@@ -59,7 +59,7 @@ def time_width(font: QFont) -> int:
 
 
 def broken(text: str, metrics: QFontMetrics, width_px: int, lines: int) -> tuple[str, ...]:
-    """Break a text between words into at most ``lines``; what does not fit ends in an ellipsis."""
+    """Break a text between words into at most ``lines``; what does not fit becomes an ellipsis."""
     out: list[str] = []
     rest = text
     room_px = width_px - ROUNDING_PX
@@ -74,8 +74,14 @@ def broken(text: str, metrics: QFontMetrics, width_px: int, lines: int) -> tuple
         rest = " ".join(words[fitting:])
         if not rest:
             return tuple(out)
-    out.append(metrics.elidedText(rest, Qt.TextElideMode.ElideRight, width_px))
+    out.append(shortened(rest, metrics, width_px))
     return tuple(out)
+
+
+def shortened(text: str, metrics: QFontMetrics, width_px: int) -> str:
+    """Shorten a text to a width; one that ends in a bracket, such as the side, keeps that."""
+    end = Qt.TextElideMode.ElideMiddle if text.endswith(")") else Qt.TextElideMode.ElideRight
+    return metrics.elidedText(text, end, width_px)
 
 
 class ChecklistDelegate(QStyledItemDelegate):
@@ -163,7 +169,7 @@ class ChecklistDelegate(QStyledItemDelegate):
         painter.setPen(QColor(colour))
         line = self._words.state_line(row)
         base = QPoint(at.x(), top + len(lines) * metrics.height() + below.ascent())
-        painter.drawText(base, below.elidedText(line, Qt.TextElideMode.ElideRight, width))
+        painter.drawText(base, shortened(line, below, width))
 
     def _paint_time(
         self, painter: QPainter, box: QRect, font: QFont, row: ChecklistRow, colours: Colours

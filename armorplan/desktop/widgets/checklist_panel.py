@@ -9,6 +9,7 @@ from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.checklist_rows import shown_rows
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.checklist_view import ChecklistView
+from armorplan.desktop.widgets.heading_line import HeadingLine
 from armorplan.desktop.widgets.note_line import NoteLine
 from armorplan.desktop.widgets.row_acts import RowActs
 
@@ -39,6 +40,7 @@ class ChecklistPanel(QWidget):
         self._rows: dict[str, ChecklistRow] = {}
         self.view = ChecklistView(bridge, self)
         self.words = FindLine(self)
+        self._headings = HeadingLine(self.view, self)
         self._nothing = QLabel(self)
         self._note = NoteLine(bridge, self.view, self)
         self.acts = RowActs(bridge, self.view, self._note, self._state)
@@ -68,6 +70,7 @@ class ChecklistPanel(QWidget):
         above.setContentsMargins(6, 2, 2, 2)
         above.addWidget(self.words)
         down.addLayout(above)
+        down.addWidget(self._headings)
         down.addWidget(self.view, 1)
         down.addWidget(self._note)
 
@@ -83,6 +86,7 @@ class ChecklistPanel(QWidget):
         words = self.words.text()
         shown = shown_rows(self._all, ready_only=self._ready_only, words=words)
         self.view.show_rows(shown, open_all=self._ready_only or bool(words.strip()))
+        self._headings.show_rows(shown)
         self._nothing.setVisible(not shown)
         self._nothing.setText(self._why_empty(words))
 

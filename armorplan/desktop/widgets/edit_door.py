@@ -12,7 +12,7 @@ from armorplan.desktop.bridge import Bridge, Questioned
 from armorplan.desktop.draft_desk import DraftDesk, DraftReader
 from armorplan.desktop.draft_model import Place
 from armorplan.desktop.jobs import Runner
-from armorplan.desktop.opening import Opener
+from armorplan.desktop.opening import Opener, chosen_again
 from armorplan.desktop.widgets.edit_page import EditPage
 from armorplan.rules.own import OWN
 
@@ -33,6 +33,7 @@ class EditDoor(QObject):
         self._page: EditPage | None = None
         self._then: Show | None = None
         self._is_ours = False
+        self._is_back = False
         self._returns: Path | None = None
         """Where the pattern that is on its way back to the bench was saved."""
         self._desk = DraftDesk(self)
@@ -102,13 +103,19 @@ class EditDoor(QObject):
 
     def _look_again(self) -> None:
         """Another build is on the bench: what has nothing unsaved makes room for its pattern."""
-        self._is_ours = self._returns is not None
+        self._is_ours = self._is_back = self._returns is not None
         self._returns = None
         is_seen = self._page is not None and self._page.isVisible()
         if is_seen and not self._is_ours and not self._desk.is_dirty and self._drafts is not None:
             work = self._drafts(self._bridge.session)
             self._is_ours = True
             self._reader.ask(lambda _report, _should_stop: work())
+
+    def way_back(self) -> tuple[str, ...]:
+        """Return what was chosen when the pattern was saved, as far as it is still there."""
+        if not self._is_back:
+            return ()
+        return chosen_again(self._bridge.session, self._bridge.left.steps)
 
     def _say_kept(self) -> None:
         if self._desk.is_dirty:

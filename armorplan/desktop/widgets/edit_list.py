@@ -6,6 +6,7 @@ from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QHBoxLayout,
+    QLabel,
     QLineEdit,
     QListView,
     QMenu,
@@ -46,6 +47,12 @@ class EditList(QWidget):
         self.list.setModel(self._model)
         self.list.setUniformItemSizes(True)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._nothing = QLabel(self.tr("Nothing in the pattern has all these words."))
+        self._nothing.setObjectName("edit_nothing")
+        self._nothing.setWordWrap(True)
+        self._nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._nothing.hide()
+        QVBoxLayout(self.list.viewport()).addWidget(self._nothing)
         self._drop = QPushButton(self.tr("&Take out"), self)
         self._drop.setObjectName("edit_drop")
         down = QVBoxLayout(self)
@@ -114,6 +121,7 @@ class EditList(QWidget):
 
     def _find(self) -> None:
         self._model.show(list_rows(self._groups, self.words.text()))
+        self._nothing.setVisible(bool(self._groups) and not self._model.rowCount())
         index = self._model.index_of(self._at) if self._at else QModelIndex()
         if index.isValid():
             self.list.setCurrentIndex(index)

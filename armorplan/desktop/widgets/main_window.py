@@ -124,10 +124,11 @@ class MainWindow(QMainWindow):
         }
 
     def _begin_build(self) -> None:
-        """Name the window after the build, and choose where work begins."""
+        """Name the window after the build, and choose what was chosen or where work begins."""
         self.setWindowTitle(self._bridge.session.title)
         self._name_undo()
-        self._bridge.choose_steps(where_to_begin(self._bridge.session))
+        begin = self._edit.way_back() or where_to_begin(self._bridge.session)
+        self._bridge.choose_steps(begin)
         self._checklist.view.setFocus()
 
     def _name_undo(self) -> None:
