@@ -143,7 +143,9 @@ def likeness_words(pair: LookAlike, first: str, second: str) -> str:
     both, apart = f"'{first}' and '{second}'", f"{pair.difference_mm:.1f} mm"
     if pair.by_holes:
         outline = "mirrored outlines" if pair.mirrored else "one outline"
-        return f"{both} have {outline}; only their holes tell them apart, by {apart}"
+        told = pair.difference_words
+        comma = "," if told.startswith("by ") else ":"
+        return f"{both} have {outline}; only their holes tell them apart{comma} {told}"
     kind = "twins" if pair.is_twin else "near-twins"
     return f"{both} are {'mirror ' if pair.mirrored else ''}{kind}, {apart} apart"
 

@@ -1,6 +1,7 @@
 """All that the shapes, the holes and the shelf tell against a pattern before any leather is cut."""
 
 from armorplan.geometry.bending import bending_findings
+from armorplan.geometry.copies import copy_findings
 from armorplan.geometry.holes import hole_findings
 from armorplan.geometry.loose_rows import loose_row_findings
 from armorplan.geometry.overlaps import overlap_findings
@@ -43,6 +44,7 @@ def shape_findings(pattern: Pattern, shelf: Shelf) -> tuple[Finding, ...]:
         *stock_findings(pattern, shelf),
         *strap_findings(pattern, shelf),
         *overlap_findings(pattern, shelf),
+        *copy_findings(pattern),
     )
     scale = scale_finding(pattern)
     if scale is None:

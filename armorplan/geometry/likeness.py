@@ -39,6 +39,8 @@ class LookAlike:
             their holes; a hole without its like counts with its own size.
         mirrored: they lie best on each other when one is turned over.
         by_holes: the outlines are one, and only holes or slots tell the parts apart.
+        holes: how many holes the first and the second have.
+        slots: how many slots they have, those that a joint slides in among them.
     """
 
     first: str
@@ -46,11 +48,26 @@ class LookAlike:
     difference_mm: float
     mirrored: bool
     by_holes: bool = False
+    holes: tuple[int, int] = (0, 0)
+    slots: tuple[int, int] = (0, 0)
 
     @property
     def is_twin(self) -> bool:
         """Tell whether nothing tells the two apart but, where mirrored, their hand."""
         return self.difference_mm <= TWIN_MM
+
+    @property
+    def difference_words(self) -> str:
+        """Say what differs: how many holes or slots, first against second; else by how many mm."""
+        counted = (("hole", self.holes), ("slot", self.slots))
+        unlike = [_against(what, *both) for what, both in counted if both[0] != both[1]]
+        return " and ".join(unlike) or f"by {self.difference_mm:.1f} mm"
+
+
+def _against(what: str, one: int, other: int) -> str:
+    if not one:
+        return f"no {what} against {other}"
+    return f"{one} {what}{'' if one == 1 else 's'} against {other or 'none'}"
 
 
 class _Miss(NamedTuple):
@@ -174,6 +191,8 @@ def look_alikes(
 def _pairs(parts: Sequence[Part], moulds: _Moulds) -> Iterator[LookAlike]:
     known: dict[tuple[int, int, bool], tuple[float, bool, bool] | None] = {}
     cut_to = list(zip((part.id for part in parts), moulds.mould_of, strict=True))
+    slots = {p.id: len(p.slots) + sum(h.travel_mm > 0 for h in p.holes) for p in parts}
+    holes = {p.id: len(p.holes) + len(p.slots) - slots[p.id] for p in parts}
     for (first, (one, over)), (second, (other, turned)) in combinations(cut_to, 2):
         key = (one, other, over != turned)
         if key not in known:
@@ -186,6 +205,8 @@ def _pairs(parts: Sequence[Part], moulds: _Moulds) -> Iterator[LookAlike]:
                 difference_mm=difference_mm,
                 mirrored=mirrored,
                 by_holes=by_holes,
+                holes=(holes[first], holes[second]),
+                slots=(slots[first], slots[second]),
             )
 
 

@@ -23,7 +23,7 @@ def stock_findings(pattern: Pattern, shelf: Shelf) -> Iterator[Finding]:
         if shelf.hardware_entry(use.use) is None:
             yield _unknown("hardware", use.use, use.id, (e.id for e in shelf.hardware))
     for treatment in pattern.treatments:
-        yield from _treatment(treatment, shelf)
+        yield from _treatment(pattern, treatment, shelf)
     hardeners = {e.id for e in shelf.treatments if e.kind is TreatmentKind.HARDENER}
     for form in pattern.forms:
         if form.hardening is not None and form.hardening not in hardeners:
@@ -80,23 +80,27 @@ def _fastener(joint: Joint, shelf: Shelf) -> Iterator[Finding]:
         yield _unknown(what, joint.fastener, joint.id, known)
 
 
-def _treatment(treatment: Treatment, shelf: Shelf) -> Iterator[Finding]:
+def _treatment(pattern: Pattern, treatment: Treatment, shelf: Shelf) -> Iterator[Finding]:
     entry = shelf.treatment(treatment.use)
     if entry is None:
         known = (e.id for e in shelf.treatments)
         yield _unknown("treatment", treatment.use, treatment.id, known)
     elif treatment.applying is Applying.DIP and not entry.dip_ml_per_dm2:
-        yield _no_dip(treatment, entry)
+        yield _no_dip(pattern, treatment, entry)
 
 
-def _no_dip(treatment: Treatment, entry: TreatmentEntry) -> Finding:
+def _no_dip(pattern: Pattern, treatment: Treatment, entry: TreatmentEntry) -> Finding:
+    dipping = [option for option in pattern.options if option.in_force.applying is Applying.DIP]
+    wipe = 'Write applying = "wipe"'
+    if dipping:  # what the option says goes over what stands at the treatment
+        chosen = " and ".join(f"'{option.id}'" for option in dipping)
+        wipe = f"Choose otherwise in option {chosen}, which dips everything"
     return Finding(
         code="dip-without-figures",
         severity=Severity.NOTE,
         text=f"'{treatment.id}' is dipped, but the shelf says only how much {entry.name} takes "
         "wiped on: its litres cannot be reckoned.",
-        remedy=f'Write applying = "wipe", or dip_ml_per_dm2 under [{entry.id}] in your own '
-        "treatments.toml.",
+        remedy=f"{wipe}, or write dip_ml_per_dm2 under [{entry.id}] in your own treatments.toml.",
         about=(treatment.id,),
     )
 

@@ -5,6 +5,7 @@ from itertools import pairwise
 from math import dist
 
 from armorplan.geometry.stacks import POSTED
+from armorplan.geometry.strap_sizes import strap_size_findings
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, JointKind, Motion
 from armorplan.pattern.parts import PartKind
@@ -16,15 +17,21 @@ HOLDS_ENOUGH = 2
 """Fasteners at the end of a strap that carries weight: one lets it turn and tear (common practice,
 no source; from memory)."""
 _SPREAD_SLACK_MM = 0.5
+GIRTHS_MM = (150.0, 2_000.0)
+"""No girth over padding lies outside: in ANSUR II (2012) the wrist, the least of all, is 154.8 mm of
+women in the mean (sd 7.8), and no girth comes near two metres."""
 
 
 def strap_findings(pattern: Pattern, shelf: Shelf) -> Iterator[Finding]:
-    """Yield load straps held too lightly, straps one rivet lets turn, and holes that close too little."""
+    """Yield load straps held too lightly, straps that can turn, and what is wrong in their sizes."""
     for suspension in pattern.suspensions:
         yield from _held_lightly(pattern, shelf, suspension)
     yield from _can_turn(pattern)
+    yield from strap_size_findings(pattern, shelf)
     for place in pattern.strap_places:
+        yield from _strange_girth(place)
         yield from _closes_too_little(pattern, place)
+        yield from _tip_last(pattern, place)
 
 
 def _holding(pattern: Pattern, part_id: str) -> list[Joint]:
@@ -114,5 +121,42 @@ def _closes_too_little(pattern: Pattern, place: StrapPlace) -> Iterator[Finding]
                 f"Punch holes over {short_mm:.1f} mm more of {pattern.part(place.strap).name}, "
                 "or write a narrower girth_mm."
             ),
+            about=(place.strap, *place.holes),
+        )
+
+
+def _strange_girth(place: StrapPlace) -> Iterator[Finding]:
+    least_mm, most_mm = place.girth_mm
+    if GIRTHS_MM[0] <= most_mm <= GIRTHS_MM[1]:
+        return
+    yield Finding(
+        code="strange-girth",
+        severity=Severity.WARNING,
+        text=f"The girth of {place.name} is {least_mm:g} to {most_mm:g} mm: is this in cm or "
+        "inches?",
+        remedy="Write girth_mm in millimetres: 1 cm is 10 mm, 1 inch 25.4 mm.",
+        about=(place.strap,),
+    )
+
+
+def _tip_last(pattern: Pattern, place: StrapPlace) -> Iterator[Finding]:
+    """Yield holes that begin at the end where the strap is held; told only if all its joints say so."""
+    if len(place.holes) < HOLDS_ENOUGH:
+        return
+    first, last = (pattern.hole(place.holes[at]).centre for at in (0, -1))
+    held = [
+        pattern.hole(hole)
+        for joint in pattern.joints
+        for hole in joint.stack
+        if hole not in place.holes
+    ]
+    own = [hole.centre for hole in held if hole.part == place.strap]
+    if own and all(dist(first, spot) < dist(last, spot) for spot in own):
+        yield Finding(
+            code="holes-tip-last",
+            severity=Severity.WARNING,
+            text=f"The holes of {place.name} are listed from the held end: '{place.holes[0]}' is "
+            f"nearer to where {pattern.part(place.strap).name} is fixed than '{place.holes[-1]}'.",
+            remedy="List them the other way round, the one nearest to the strap's tip first.",
             about=(place.strap, *place.holes),
         )

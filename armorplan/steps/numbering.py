@@ -51,7 +51,7 @@ def _difference_words(pattern: Pattern, alike: list[LookAlike]) -> Iterator[str]
         if pair.is_twin:
             told = "mirror each other"
         elif pair.by_holes:
-            told = f"differ only in their holes, by {pair.difference_mm:.1f} mm"
+            told = f"differ only in their holes, {pair.difference_words}"
         yield f"{who[:1].upper()}{who[1:]} {told}."
     if len(alike) > _TOLD:
         yield f"{len(alike) - _TOLD} more pairs are as alike."

@@ -1,5 +1,6 @@
 """Closed cases: copies, offsets, chiral and symmetric shapes; then what must hold for any shape."""
 
+from dataclasses import replace
 from math import cos, pi, radians, sin
 
 import pytest
@@ -8,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
+from armorplan.files.bare_words import likeness_words
 from armorplan.geometry.likeness import TWIN_MM, look_alikes
 from armorplan.pattern.parts import Hole, Part, PartKind, Slot
 
@@ -201,3 +203,34 @@ def test_a_rigid_movement_changes_nothing(shape, out_mm, corner, pose):
     there = alike(shape, moved(other, turn_deg=turn_deg, by=(x, y), over=over))
     assert here.difference_mm <= out_mm + 0.02
     assert there.difference_mm == pytest.approx(here.difference_mm, abs=0.1)
+
+
+def test_what_is_counted_is_told_before_what_is_measured():
+    holes = [(20.0, 11.0, 4.0), (180.0, 11.0, 4.0)]
+    slots = [shapely.box(50 + 30 * n, 8.5, 70 + 30 * n, 13.5) for n in range(3)]
+    parts = [
+        part("one", STRAP, holes),
+        part("moved", STRAP, [(20.0, 11.0, 4.0), (178.5, 11.0, 4.0)]),
+        part("slotted", STRAP, holes, slots=slots),
+        part("both", STRAP, holes[:1], slots=slots[:1]),
+    ]
+    words = {(f.first, f.second): f.difference_words for f in look_alikes(parts)}
+    assert words["one", "moved"] == "by 1.5 mm"
+    assert words["one", "slotted"] == "no slot against 3"
+    assert words["slotted", "both"] == "2 holes against 1 and 3 slots against 1"
+    (pair,) = look_alikes([parts[2], parts[0]])
+    assert likeness_words(pair, "slotted", "one") == (
+        "'slotted' and 'one' have one outline; only their holes tell them apart: "
+        "3 slots against none"
+    )
+    (pair,) = look_alikes(parts[:2])
+    assert likeness_words(pair, "one", "moved").endswith("tell them apart, by 1.5 mm")
+
+
+def test_a_slot_that_a_joint_slides_in_counts_as_a_slot():
+    holes = [(20.0, 11.0, 4.0), (180.0, 11.0, 4.0)]
+    plain, slid = part("one", STRAP, holes), part("other", STRAP, holes)
+    first, *others = slid.holes
+    slid = replace(slid, holes=(replace(first, travel_mm=9.0, diameter_mm=6.0), *others))
+    (found,) = look_alikes([plain, slid])
+    assert (found.holes, found.slots) == ((2, 1), (0, 1))

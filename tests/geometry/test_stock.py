@@ -18,6 +18,7 @@ from armorplan.pattern.joining import (
     Route,
     Treatment,
 )
+from armorplan.pattern.options import Choice, Option
 from armorplan.pattern.parts import Material
 from armorplan.pattern.wearing import HardwareUse
 
@@ -143,3 +144,13 @@ def test_an_empty_shelf_says_that_it_holds_nothing():
     )
     (found,) = stock_findings(sketch, shelf())
     assert found.remedy == "The shelf holds: nothing."
+
+
+def test_where_an_option_dips_everything_the_remedy_names_it():
+    """What the choice says goes over what stands at the treatment."""
+    dip = Treatment(id="oil", use="light_oil", parts=("p",), applying=Applying.DIP)
+    choices = (Choice(id="dipped", name="dipped", applying=Applying.DIP),)
+    option = Option(id="bath", name="bath", choices=choices, chosen="dipped")
+    remedy = _codes(treatments=(dip,), options=(option,))["dip-without-figures"].remedy
+    assert remedy.startswith("Choose otherwise in option 'bath', which dips everything, or")
+    assert "applying" not in remedy
