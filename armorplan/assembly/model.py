@@ -3,13 +3,15 @@
 from dataclasses import dataclass, field
 from enum import StrEnum
 from itertools import pairwise
-
-import networkx as nx
+from typing import TYPE_CHECKING
 
 from armorplan.pattern.joining import Form, Joint, Seam, Thread, Treatment
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 from armorplan.pattern.wearing import HardwareUse
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 
 class Side(StrEnum):
@@ -182,6 +184,8 @@ class Assembly:
         A joint of three layers gives two edges, each keyed by the joint's id. A joint that closes
         a part on itself gives a loop.
         """
+        import networkx as nx
+
         graph: nx.MultiGraph[str] = nx.MultiGraph()
         graph.add_nodes_from(p.id for p in self.parts)
         for joint in self.joints:

@@ -168,11 +168,21 @@ def _over(
             told_better = head.lies_on != inner and head.lies_on in placed
             if part.id in head.stack or head.joint in seen or told_better:
                 continue
-            spot = Spot(_into_cover(head.centre, fits)).buffer(head.radius_mm)
+            centre = _into_cover(head.centre, fits)
+            if _far(centre, head.radius_mm, sure.bounds):
+                continue
+            spot = Spot(centre).buffer(head.radius_mm)
             covered_pct = 100 * spot.intersection(sure).area / spot.area
             if covered_pct > COVERED_PCT:
                 seen.add(head.joint)
                 yield Overlap(part.id, head.joint, round(covered_pct, 1), head.lies_on)
+
+
+def _far(centre: Point, radius_mm: float, bounds: tuple[float, float, float, float]) -> bool:
+    """Tell whether a head lies beside the box round an outline; quick, where most heads do."""
+    (x, y), (left, top, right, bottom) = centre, bounds
+    outside_mm = max(left - x, x - right, top - y, y - bottom)
+    return not outside_mm < radius_mm
 
 
 def _overlaps(pattern: Pattern, shelf: Shelf) -> Iterator[tuple[Overlap, bool | None]]:

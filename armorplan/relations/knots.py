@@ -9,12 +9,14 @@ them do. A ring of ``Before`` is the plainest case.
 """
 
 from collections.abc import Iterable, Iterator
-
-import networkx as nx
+from typing import TYPE_CHECKING
 
 from armorplan.relations.index import RelationIndex
 from armorplan.relations.model import Relation
 from armorplan.relations.weighing import weight
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 _Shut = dict[int, list[tuple[int, tuple[int, ...]]]]
 """By stuck step, the relations that hold it, each with its members, all of them stuck."""
@@ -52,6 +54,8 @@ def _heavy_first(relation: Relation) -> tuple[float, float]:
 
 
 def _shortest_ring(shut: _Shut) -> tuple[int, ...]:
+    import networkx as nx
+
     graph: nx.DiGraph[int] = nx.DiGraph()
     for first in sorted(shut):
         for at, members in shut[first]:
@@ -96,6 +100,8 @@ def _around(ring: list[int]) -> Iterator[tuple[int, int]]:
 
 
 def _smallest_sink(shut: _Shut) -> tuple[int, ...]:
+    import networkx as nx
+
     graph: nx.DiGraph[int] = nx.DiGraph()
     for first in sorted(shut):
         graph.add_edges_from((first, member) for member in shut[first][0][1])
