@@ -1,6 +1,6 @@
 """From a pattern folder to a build at the bench: found in the workshop, or started there."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
@@ -11,10 +11,10 @@ from armorplan.app.derived import Derived, derive_build
 from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
 from armorplan.files.finding_lines import with_lines
 from armorplan.files.pattern_reader import read_pattern
-from armorplan.files.source import PatternFiles, from_texts, read_folder
+from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts, read_folder
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
-from armorplan.kernel.findings import Finding
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger.builds import BuildRecord, next_build_id
 from armorplan.ledger.events import Event
@@ -128,7 +128,8 @@ def open_build(
 
     A build keeps the pattern, the shelf and the relations it was started with. A folder that was
     changed since makes a new build, which takes over what still holds of the former one's ticks
-    and timers; the former one stays as it is.
+    and timers; the former one stays as it is. A copy of a folder is work of its own: nothing is
+    taken over from a build whose folder still holds the pattern elsewhere.
 
     Raises:
         UnreadableError: the folder or its pattern cannot be read.
@@ -138,8 +139,9 @@ def open_build(
     pattern, told_of_files = _read_told(source, shelf)
     where = str(folder.resolve())
     builds = workshop.builds()
-    former = _former(builds, pattern, where)
-    same = _same(builds, pattern)
+    own, others = _told_apart(builds, pattern, where)
+    former = own[-1] if own else None
+    same = _same(own, pattern)
     if same is not None and not _is_overtaken(same, former, where, workshop):
         opened = resume_build(same, shop, today=shelf)
         derived = _telling(opened.derived, told_of_files, source)
@@ -164,21 +166,51 @@ def open_build(
     if told is not None:
         findings = (*derived.findings, *difference_findings(told))
         derived = replace(derived, findings=findings)
+    elif others:
+        findings = (*derived.findings, _copied_finding(others[-1]))
+        derived = replace(derived, findings=findings)
     return Opened(build=build, derived=derived, folder=folder, difference=told)
 
 
-def _same(builds: tuple[BuildRecord, ...], pattern: Pattern) -> BuildRecord | None:
+def _same(own: Sequence[BuildRecord], pattern: Pattern) -> BuildRecord | None:
     """Return the latest build of this very pattern."""
-    wanted = (pattern.uuid, pattern.content_hash)
-    found = [build for build in builds if (build.pattern_uuid, build.pattern_hash) == wanted]
-    return found[-1] if found else None
+    return next((b for b in reversed(own) if b.pattern_hash == pattern.content_hash), None)
 
 
-def _former(builds: tuple[BuildRecord, ...], pattern: Pattern, where: str) -> BuildRecord | None:
-    """Return the latest build of the pattern: of this folder, where one is known to be."""
+def _told_apart(
+    builds: tuple[BuildRecord, ...], pattern: Pattern, where: str
+) -> tuple[list[BuildRecord], list[BuildRecord]]:
+    """Return the pattern's builds that this folder may go on from, and those of its other folders.
+
+    A folder goes on from its own builds; where it has none, from those whose folder was moved away
+    or that nobody noted. A folder that still holds the pattern keeps its builds to itself.
+    """
     found = [build for build in builds if build.pattern_uuid == pattern.uuid]
     here = [build for build in found if build.folder == where]
-    return next(reversed(here or found), None)
+    elsewhere = [b for b in found if b.folder != where and _lies_in(b.folder, pattern.uuid)]
+    return here or [build for build in found if build not in elsewhere], elsewhere
+
+
+def _lies_in(folder: str, uuid: str) -> bool:
+    """Tell whether a folder, or a bare drawing, still holds the pattern that a build was made of."""
+    if not folder:
+        return False
+    path = Path(folder)
+    try:
+        return path.is_file() or uuid in (path / PATTERN_FILE).read_text("utf-8").lower()
+    except (OSError, ValueError):
+        return False
+
+
+def _copied_finding(other: BuildRecord) -> Finding:
+    return Finding(
+        code="pattern-of-another-folder",
+        severity=Severity.WARNING,
+        text=f"The build '{other.id}' of the same pattern belongs to the folder {other.folder}; "
+        "nothing was carried over.",
+        remedy="If this is work of its own, give this copy a uuid of its own in pattern.toml; if "
+        "it is the same work, open that folder.",
+    )
 
 
 def _is_overtaken(
