@@ -5,13 +5,14 @@ A pivot closes nothing, nor does what fastens a strap, a trim or a lining.
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import cast
-
-import networkx as nx
+from typing import TYPE_CHECKING, cast
 
 from armorplan.assembly.model import Assembly, SidedJoint
 from armorplan.pattern.joining import FormKind, JointKind, Motion
 from armorplan.pattern.parts import PartKind
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 _PLATES = (PartKind.PLATE, PartKind.LAME, PartKind.COP)
 _RING = 3
@@ -39,6 +40,8 @@ def closing_rings(assembly: Assembly, part: str) -> Iterator[tuple[str, ...]]:
 
     Three plates or more that go round, or two that are joined by two seams.
     """
+    import networkx as nx
+
     neighbours = _neighbours(assembly)
     if part not in neighbours:
         return
@@ -56,6 +59,8 @@ def closing_rings(assembly: Assembly, part: str) -> Iterator[tuple[str, ...]]:
 
 def _neighbours(assembly: Assembly) -> "nx.Graph[str]":
     """Return which plates are fastened to which, with the joints of each two."""
+    import networkx as nx
+
     graph: nx.Graph[str] = nx.Graph()
     for joint in assembly.joints:
         plates = [p for p in joint.parts if assembly.part(p).part.kind in _PLATES]
