@@ -1,5 +1,7 @@
 """Findings are told with remedy and place, and light what they speak of."""
 
+from dataclasses import replace
+
 import pytest
 from desktop.fake_session import FakeSession
 
@@ -84,3 +86,14 @@ def test_a_refused_folder_is_named_above_the_builds_own_findings(view, bridge):
     assert bridge.selection == before
     bridge.open(FakeSession.of(5))
     assert view.isHidden()
+
+
+def test_notes_alone_leave_the_room_to_the_build(bridge, qtbot):
+    view = FindingsView(bridge)
+    qtbot.addWidget(view)
+    view.resize(600, 400)
+    note = Finding(code="said", severity=Severity.NOTE, text="So it is. " * 9, remedy="Nothing.")
+    view.show_findings((note,) * 9)
+    low = view.list.height()
+    view.show_findings((replace(note, severity=Severity.WARNING), *(note,) * 8))
+    assert view.list.height() > low

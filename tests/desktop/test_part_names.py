@@ -1,6 +1,5 @@
 """Names over the drawing: chosen first, never on one another, the sides as headings."""
 
-from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -113,12 +112,19 @@ def test_of_a_pair_the_sides_are_headings_and_names_go_without(canvas):
     assert all(view.contains(canvas.mapFromScene(head.pos())) for head in heads)
 
 
-def test_a_part_made_once_among_the_left_ones_keeps_the_sides_in_the_names(canvas):
-    once = replace(part("collar", (0, 200), (100, 60)), side="")
-    mixed = Diagram(parts=(*pair().parts, once), holes=(), joints=())
+def test_a_part_made_once_below_a_heading_says_so(canvas):
+    once = part("collar", (0, 200), (100, 60))
+    beside = part("belt", (500, 0), (100, 60))
+    canvas.show_diagram(Diagram(parts=(*pair().parts, once, beside), holes=(), joints=()))
+    heads = canvas.drawing.names.heads
+    assert heads.short_name(once) == "collar (made once)"
+    assert heads.short_name(beside) == "belt"
+
+
+def test_where_the_sides_lie_over_each_other_names_keep_them(canvas):
+    over = part("collar.right", (60, 200), (100, 60), "right")
+    mixed = Diagram(parts=(*pair().parts, over), holes=(), joints=())
     assert sides_of(mixed.parts) == {}
     canvas.show_diagram(mixed)
     assert canvas.drawing.names.heads.lines() == 0
     assert canvas.drawing.names.heads.short_name(mixed.parts[0]) == "upper plate (left)"
-    beside = part("collar", (500, 0), (100, 60))
-    assert set(sides_of((*pair().parts, beside))) == {"left", "right"}

@@ -24,7 +24,8 @@ WIDEST_LEFT = "23:59:59 left"
 ROUNDING_PX = 2
 """Widths are rounded to pixels; an ellipsis goes by the exact ones."""
 LONG_PCT = 90
-"""Titles take two lines where more than a tenth of them would not fit on one."""
+"""Titles take another line where more than a tenth of them would not fit on those they have."""
+MOST_LINES = 3
 
 
 def title_font(row: ChecklistRow | None, font: QFont) -> QFont:
@@ -85,7 +86,7 @@ def shortened(text: str, metrics: QFontMetrics, width_px: int) -> str:
 
 
 class ChecklistDelegate(QStyledItemDelegate):
-    """Rows of one height, so that thousands scroll; titles take one line or two."""
+    """Rows of one height, so that thousands scroll; titles take one to three lines."""
 
     def __init__(self, words: ChecklistWords, parent: QWidget) -> None:
         super().__init__(parent)
@@ -100,10 +101,13 @@ class ChecklistDelegate(QStyledItemDelegate):
         self._long = titles[len(titles) * LONG_PCT // 100] if titles else ""
 
     def fit(self, width_px: int, font: QFont) -> bool:
-        """Choose one line or two for titles in a column; tell whether that changed."""
+        """Choose how many lines titles get in a column; tell whether that changed."""
         room_px = width_px - self.beside_title(font)
         before = self.title_lines
-        self.title_lines = 2 if QFontMetrics(font).horizontalAdvance(self._long) > room_px else 1
+        metrics = QFontMetrics(font)
+        tries = range(1, MOST_LINES)
+        fits = (n for n in tries if "…" not in broken(self._long, metrics, room_px, n)[-1])
+        self.title_lines = next(fits, MOST_LINES)
         return self.title_lines != before
 
     def row_height(self, font: QFont) -> int:

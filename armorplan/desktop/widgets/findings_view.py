@@ -14,6 +14,8 @@ ABOVE_PX = 10
 """Margins of the list above and below its texts."""
 HIGH_LINES = 7
 """Lines of findings in sight at once; the rest scrolls."""
+NOTE_LINES = 4
+"""The same where nothing has to be looked at or mended: notes leave the room to the build."""
 
 
 class FindingsView(QWidget):
@@ -95,13 +97,20 @@ class FindingsView(QWidget):
 
     def _fit(self) -> None:
         """Be as high as the findings need at this width, up to a few lines."""
-        most_px = HIGH_LINES * self.fontMetrics().lineSpacing()
+        most_px = self._lines() * self.fontMetrics().lineSpacing()
         page = QRect(0, 0, self.contentsRect().width() - BESIDE_PX, most_px)
         rows = range(min(HIGH_LINES, self.list.count()))
         texts = [self.list.item(row).text() for row in rows]
         wrap = Qt.TextFlag.TextWordWrap
         need_px = sum(self.fontMetrics().boundingRect(page, wrap, text).height() for text in texts)
         self.list.setFixedHeight(min(most_px, need_px) + ABOVE_PX)
+
+    def _lines(self) -> int:
+        found = (
+            self.list.item(row).data(Qt.ItemDataRole.UserRole) for row in range(self.list.count())
+        )
+        only_notes = all(f is not None and f.severity is Severity.NOTE for f in found)
+        return NOTE_LINES if only_notes else HIGH_LINES
 
     def _choose(self, item: QListWidgetItem | None) -> None:
         if item is None:

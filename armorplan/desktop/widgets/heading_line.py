@@ -1,20 +1,24 @@
 """Under which heading the checklist stands, with a way to the others: left and right of a pair."""
 
+from collections.abc import Iterable
 from html import escape
 
 from PySide6.QtCore import QModelIndex, QPoint, Qt
+from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QLabel, QSizePolicy, QWidget
 
 from armorplan.app.rows import ChecklistRow
 from armorplan.desktop.checklist_rows import is_heading
 from armorplan.desktop.widgets.checklist_view import ChecklistView
 
-MOST = 4
-"""Of more headings than this only the one in sight is named."""
+BETWEEN = "  \N{MIDDLE DOT}  "
 
 
 class HeadingLine(QLabel):
-    """Names the headings, the one in sight in bold; hidden where there is but one."""
+    """Names the headings, the one in sight in bold; hidden where there is but one.
+
+    Where they are too many for the line, only the one in sight is named.
+    """
 
     def __init__(self, view: ChecklistView, parent: QWidget) -> None:
         super().__init__(parent)
@@ -44,8 +48,10 @@ class HeadingLine(QLabel):
     def refresh(self) -> None:
         """Say what is in sight now."""
         here = self._here()
-        named = self._titles if len(self._titles) <= MOST else {here: self._titles.get(here, "")}
-        said = " &nbsp;·&nbsp; ".join(
+        named = self._titles
+        if self._wide(named.values()) > self.contentsRect().width():
+            named = {here: self._titles.get(here, "")}
+        said = BETWEEN.replace(" ", "&nbsp;").join(
             f"<b>{escape(title)}</b>"
             if key == here
             else f'<a href="{escape(key)}">{escape(title)}</a>'
@@ -56,6 +62,15 @@ class HeadingLine(QLabel):
             self.setText(said)
             told = self.tr("In sight: {0}").format(self._titles.get(here, ""))
             self.setAccessibleName(told)
+
+    def _wide(self, titles: Iterable[str]) -> int:
+        font = QFont(self.font())
+        font.setBold(True)
+        return QFontMetrics(font).horizontalAdvance(BETWEEN.join(titles))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.refresh()
 
     def _here(self) -> str:
         """Return the heading of the topmost row in sight, else the first."""

@@ -14,7 +14,7 @@ from armorplan.desktop.widgets.side_heads import SideHeads
 
 PLACED_MOST = 60
 """Names of more parts than this stay where the rows put them: seeking would cost a frame."""
-LEAST_SCALE = 0.2
+LEAST_SCALE = 0.1
 """Below so many pixels to the mm no name is shown: it would be longer than any part."""
 OVER_OTHERS_MOST = 3
 """So many lit parts at most have their names over other parts, where nothing is left."""

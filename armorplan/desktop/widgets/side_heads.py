@@ -1,6 +1,7 @@
 """The words 'Left' and 'Right' over the halves of a drawing that shows both sides."""
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
@@ -21,18 +22,13 @@ def _words(side: str) -> str:
 
 
 def sides_of(parts: Sequence[DiagramPart]) -> Mapping[str, QRectF]:
-    """Return the box of each side; none where a part lies over another side's half."""
+    """Return the box of each side; none where one side's half lies over the other's."""
     boxes: dict[str, QRectF] = {}
     for part in parts:
-        boxes[part.side] = boxes.get(part.side, QRectF()).united(_box(part))
-    halves = {side: box for side, box in boxes.items() if side}
-    for part in parts:
-        across = _box(part)
-        for side, box in halves.items():
-            beside = across.right() <= box.left() or across.left() >= box.right()
-            if part.side != side and not beside:
-                return {}
-    return halves
+        if part.side:
+            boxes[part.side] = boxes.get(part.side, QRectF()).united(_box(part))
+    across = sorted((box.left(), box.right()) for box in boxes.values())
+    return boxes if all(a[1] <= b[0] for a, b in pairwise(across)) else {}
 
 
 def _box(part: DiagramPart) -> QRectF:
@@ -90,8 +86,18 @@ class SideHeads:
             head.set_font(font)
 
     def short_name(self, part: DiagramPart) -> str:
-        """Return a part's name, without its side where a heading says it."""
-        return part.plain_name or part.name if self._heads else part.name
+        """Return a part's name, without its side where a heading says it.
+
+        What is made once and lies below a heading says so.
+        """
+        if not self._heads:
+            return part.name
+        plain, box = part.plain_name or part.name, _box(part)
+        if part.side or not any(
+            box.left() < half.right() and half.left() < box.right() for _, half in self._heads
+        ):
+            return plain
+        return QCoreApplication.translate("SideHeads", "{0} (made once)").format(plain)
 
     def zoom_to(self, scale: float) -> None:
         """Stay above the parts at so many pixels to the mm."""
