@@ -95,8 +95,8 @@ class _Mending:
             if least < len(moved):
                 found, proved = search(len(moved))
                 least = max(least, proved)
-                if found is not None:
-                    mended, moved = self._mended(self._links(found)), found
+                if found is not None and (order := self._mended(self._links(found))):
+                    mended, moved = order, found
         in_order = tuple(sorted(moved, key=self._place.__getitem__))
         return Repair(order=mended, moved=in_order, at_least=min(least, len(moved)))
 
@@ -138,7 +138,8 @@ class _Mending:
 
         A relation broken among those that stay blames the steps it names. Where none is, a
         conflict is looked for; a step that only passes on what stands before it to what stands
-        behind it is not to blame there: without it the two stand in that order still.
+        behind it is not to blame there: without it the two stand in that order still. But where
+        steps are to be done in one go, a step in the middle may be the very one between them.
         """
         stays = [step for step in self._order if step not in moved]
         self._work_left -= 1 + len(stays) // _QUICKER
@@ -151,6 +152,8 @@ class _Mending:
         named = {s for r in conflict if r.reason is not _STANDS for s in named_steps(r)}
         ends = {r.first for r in links} ^ {r.then for r in links}
         linked = {step for r in links for step in (r.first, r.then)}
+        if any(isinstance(r, Together) for r in conflict):
+            named |= linked  # whatever is passed through may be what stands between
         return tuple(sorted(ends | (linked & named), key=self._place.__getitem__))
 
     def _broken_among(self, stays: list[str]) -> tuple[str, ...]:

@@ -75,3 +75,12 @@ def test_beyond_the_limit_a_repair_is_given_with_its_bound(monkeypatch, most_wor
     assert all(keeps(found.order, relation) for relation in relations)
     assert found.at_least <= len(found.moved)
     assert found.exact == (found.at_least == len(found.moved))
+
+
+def test_a_step_that_only_stands_between_two_may_be_the_one_to_move():
+    # The c between d and b belongs to neither relation that speaks of d and b.
+    relations = (together("eca"), before("e", "a"), together("edab"))
+    found = smallest_repair("aedcb", relations)
+    assert found.exact
+    assert found.moved == ("a", "c")
+    assert all(keeps(found.order, relation) for relation in relations)
