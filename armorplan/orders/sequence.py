@@ -12,7 +12,7 @@ from armorplan.relations.from_back import order_from_back
 from armorplan.relations.index import RelationIndex, index_relations
 from armorplan.relations.knots import conflict_left
 from armorplan.relations.mending import LookAhead
-from armorplan.relations.model import Apart, Relation
+from armorplan.relations.model import Apart, Relation, Together
 from armorplan.relations.weighing import binding, weight
 
 if TYPE_CHECKING:
@@ -45,8 +45,9 @@ def one_order(
 ) -> Sequence:
     """Return the order that always takes the smallest key of the steps that may come next.
 
-    Relations that only steer are added one by one, those with the most minutes first; one that
-    cannot be kept beside those already in is dropped. Equal keys come in the order given.
+    Relations that only steer are added one by one, those with the most minutes first, and 'together'
+    last of equals; one that cannot be kept beside those already in is dropped. Equal keys come in
+    the order given.
 
     'After any of' and 'together' leave a choice of ways to keep them. One is settled first, as near
     to the order by keys as it is found, and the smallest key is taken as it allows.
@@ -65,7 +66,7 @@ def one_order(
         conflict = conflict_left(index, left, active, back)
         return Sequence(order=(), conflict=tuple(index.relations[at] for at in conflict))
     soft = [at for at in range(len(active)) if _steers(index.relations[at])]
-    soft.sort(key=lambda at: weight(index.relations[at]), reverse=True)
+    soft.sort(key=lambda at: _heaviest_first(index.relations[at]))
     if any(not index.relations[at].reason.overruled for at in index.others):
         return _with_others(index, soft, by_key)
     dropped = tuple(index.relations[at] for at in soft if not look.add(at))
@@ -78,6 +79,12 @@ def _steers(relation: Relation) -> bool:
     return not (reason.binds or reason.overruled or isinstance(relation, Apart))
 
 
+def _heaviest_first(relation: Relation) -> tuple[float, float, bool]:
+    # 'Together' last of equals: what is tried in one stretch is laid out once (``GrowingOrder``).
+    rank, price_min = weight(relation)
+    return -rank, -price_min, isinstance(relation, Together)
+
+
 def _with_others(index: RelationIndex, soft: list[int], by_key: list[int]) -> Sequence:
     counted = bytearray(index.binds)
     for at in index.mixed:
@@ -87,7 +94,8 @@ def _with_others(index: RelationIndex, soft: list[int], by_key: list[int]) -> Se
     if settled.core:
         conflict = smallest_core(index, index.left_after(()), settled.core)
         return Sequence(order=(), conflict=tuple(relations[at] for at in conflict))
-    dropped = tuple(relations[at] for at in soft if not growing.add(at))
+    left_out = frozenset(growing.add_all(soft))
+    dropped = tuple(relations[at] for at in soft if at in left_out)
     order = tuple(index.steps[at] for at in growing.order())
     if settled.decided:
         return Sequence(order=order, dropped=dropped)

@@ -1,8 +1,10 @@
 """One order with every kind of relation, against every order tried."""
 
 import random
+from itertools import pairwise
 
 from hypothesis import given
+from hypothesis import strategies as st
 from orders.test_mixed_standing import tangle
 from relations.relation_cases import (
     after_any,
@@ -10,13 +12,16 @@ from relations.relation_cases import (
     apart,
     before,
     keeps,
+    kept_mixed_sets,
     mixed_sets,
     together,
 )
 
+from armorplan.orders import mixed_sequence
 from armorplan.orders.judging import judge_order
 from armorplan.orders.sequence import one_order
 from armorplan.relations.model import Force
+from armorplan.relations.settling import Settled
 from armorplan.relations.weighing import binding
 
 
@@ -82,3 +87,36 @@ def test_hundreds_of_steps_with_every_kind():
     steps, relations = tangle(chance, steps=400, relations=500)
     found = one_order(steps, relations, key=str)
     assert judge_order(found.order, steps, relations).valid
+
+
+def test_what_steers_as_a_group_is_kept_beside_a_plain_wish_of_its_weight():
+    group, plain = together("ac", Force.USUAL), before("a", "b", Force.USUAL)
+    found = one_order("abc", (group, plain, before("b", "c")), key=str)
+    assert found.order == tuple("abc")
+    assert found.dropped == (group,)
+
+
+@given(
+    kept_mixed_sets(most_relations=5),
+    st.lists(st.sets(st.sampled_from("abcdef"), min_size=2, max_size=4), max_size=8),
+)
+def test_many_groups_are_kept_as_if_tried_one_by_one(case, groups):
+    steps, relations = case
+    wishes = list(dict.fromkeys(together(g, Force.USUAL) for g in groups if g <= {*steps}))
+    kept, dropped = list(binding(relations)), []
+    for wish in wishes:
+        fits = all_orders(steps, [*kept, wish])
+        (kept if fits else dropped).append(wish)
+    found = one_order(steps, (*relations, *wishes), key=str)
+    assert list(found.dropped) == dropped
+    assert all(keeps(found.order, relation) for relation in kept)
+
+
+def test_groups_are_let_go_where_it_is_not_known_whether_they_fit(monkeypatch):
+    monkeypatch.setattr(
+        mixed_sequence, "settle", lambda mixed, **_: Settled(active=mixed.fixed, decided=False)
+    )
+    groups = [together(f"{a}{b}", Force.USUAL) for a, b in pairwise("abcdefghijklmnopqrst")]
+    found = one_order("abcdefghijklmnopqrst", (*groups, before("t", "a")), key=str)
+    assert set(found.dropped) == set(groups)
+    assert found.order == tuple("bcdefghijklmnopqrsta")
