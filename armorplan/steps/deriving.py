@@ -123,8 +123,8 @@ def lining_findings(assembly: Assembly, shelf: Shelf) -> tuple[Finding, ...]:
         Finding(
             code="lining-treated",
             severity=Severity.NOTE,
-            text=f"{assembly.pattern.part(part).name}, a lining, gets {' and '.join(uses)} too: soft "
-            "leather drinks it, and its face no longer takes glue.",
+            text=f"The lining '{assembly.pattern.part(part).name}' gets {' and '.join(uses)} too: soft "
+            "leather drinks it and stiffens, and its glue faces have to be masked.",
             remedy="Name the parts in the treatment, without the lining, to leave it out.",
             about=(part,),
         )

@@ -87,7 +87,9 @@ def test_a_lining_that_is_sealed_along_with_its_piece_is_noted(use, noted):
     shelf = full_shelf()
     notes = lining_findings(assemble(treated, shelf, build="b"), shelf)
     assert len(notes) == noted
-    assert all(note.text.startswith(f"Lining, a lining, gets {use.title()} too") for note in notes)
+    assert all(
+        note.text.startswith(f"The lining 'Lining' gets {use.title()} too") for note in notes
+    )
     left_out = sketch(PLATE, LINING, treatments=(sketch_treatment(use, "plate"),))
     assert not lining_findings(assemble(left_out, shelf, build="b"), shelf)
 
