@@ -28,6 +28,8 @@ _OVER_SURFACE = (JointKind.GLUE, JointKind.STITCH)
 _COMPARED = 50
 """Joints that a joint is held against at one hole; no sound pattern has more of them there."""
 _SERVES = {"thread": "stitch", "lace": "lace"}
+_FASTENERS = {JointKind.STITCH: "thread"}
+"""What a fastener is called where not as its joint."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,7 +168,7 @@ def _fastener(row: Table, kind: JointKind | None, shelf: Shelf) -> str:
             mend=f"Name one of: {near}." if fitting else "Name another kind.",
         )
     elif fastener:
-        what = "fastener" if kind is None else f"fastener of a {kind}"
+        what = "fastener" if kind is None else _FASTENERS.get(kind, kind.value)
         names = Names(what=what, where="on the shelf", ids=fitting)
         check_ref(row, "fastener", value=fastener, names=names)
     return fastener

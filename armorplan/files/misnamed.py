@@ -28,7 +28,7 @@ def only_their_own(
         tell(
             "unknown-table",
             f"There is no table [{top.name_of(name)}]; perhaps [{right}] is meant.",
-            mend=f"Write {right} for {name} wherever it heads a table.",
+            mend=f"Write {right} in place of {top.name_of(name)}.",
             place=top.place(name),
         )
     told.put(*(f for f in faults.findings if f in left))

@@ -8,6 +8,7 @@ file in the place of the folder, is read with the ``pattern.toml`` that is writt
 import os
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from difflib import get_close_matches
 from hashlib import sha256
 from pathlib import Path
 
@@ -24,6 +25,8 @@ MAX_DRAWING_BYTES = 20_000_000
 MAX_TOML_BYTES = 2_000_000
 MAX_DRAWINGS = 50
 MAX_FOLDER_BYTES = 40_000_000
+_MISSPELT = 0.8
+"""So like 'pattern' a name is that word, and not 'parts'."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,8 +149,16 @@ def _check_begun(folder: Path) -> None:
 
 
 def _head_table(toml: bytes) -> Table | None:
+    """Return the table that names the drawings; ``None`` where ``read_pattern`` has to say why."""
     top = open_toml(PATTERN_FILE, toml.decode("utf-8"), Faults())
-    return top.table("pattern") if top else None
+    if top is None or (not top.has("pattern") and _is_misspelt(top)):
+        return None
+    return top.table("pattern")
+
+
+def _is_misspelt(top: Table) -> bool:
+    tables = [key for key, value in top.values.items() if isinstance(value, dict)]
+    return bool(get_close_matches("pattern", tables, n=1, cutoff=_MISSPELT))
 
 
 def _drawing_names(head: Table | None) -> tuple[str, ...] | None:

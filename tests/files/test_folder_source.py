@@ -3,11 +3,12 @@ import unicodedata
 from hashlib import sha256
 
 import pytest
-from files.small_cuff import CUFF_SVG, CUFF_TOML, texts
+from files.small_cuff import CUFF_SVG, CUFF_TOML, SHELF, texts
 from hypothesis import given
 from hypothesis import strategies as st
 
 from armorplan.files import file_bytes, source
+from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PatternFiles, content_hash, from_texts, read_folder
 from armorplan.kernel.errors import UnreadableError
 
@@ -263,3 +264,10 @@ def test_the_hash_is_that_of_the_framed_contents():
 def test_the_hash_tells_names_and_contents_apart(other):
     base = {"pattern.toml": "a", "x.svg": "bc"}
     assert content_hash(from_texts("x", base)) != content_hash(from_texts("x", other))
+
+
+def test_a_misspelt_head_is_told_as_that_and_not_as_lacking_drawings(folder):
+    text = CUFF_TOML.replace("[pattern]", "[patern]")
+    (folder / "pattern.toml").write_text(text, encoding="utf-8")
+    (fault,) = read_pattern(read_folder(folder), SHELF).findings
+    assert fault.text == "There is no table [patern]; perhaps [pattern] is meant."

@@ -77,7 +77,9 @@ def with_fastener(fastener):
 
 @pytest.mark.parametrize("fastener", ["double_cap_9", "q" * 9])
 def test_a_screw_is_offered_screws_alone(fastener):
-    remedy = with_fastener(fastener).remedy
+    fault = with_fastener(fastener)
+    remedy = fault.remedy
+    assert "screw" in fault.text
     assert "screw_post_turning" in remedy
     assert "screw_post_fixed" in remedy
     assert not any(name in remedy for name in ("double_cap", "burr", "cement", "thread"))
