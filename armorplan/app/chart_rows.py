@@ -7,12 +7,12 @@ from zoneinfo import ZoneInfo
 from armorplan.app.bench_states import BenchStates
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, Chart, ChartBar
+from armorplan.kernel.units import DAY_MIN
 from armorplan.schedule.calendars import closed_windows, worker_windows
 from armorplan.schedule.problem import Worker
 
 DRYING_LANE = "Drying"
 _LEAST_DAYS = 2
-_DAY_MIN = 24 * 60
 
 
 def _lane(derived: Derived, who: str | None, *, attended: bool) -> str:
@@ -54,7 +54,7 @@ def chart_of(
     last_at = max((bar.end_at for bar in bars), default=now_at)
     origin_at = _midnight_before(min(first_at, now_at), ZoneInfo(derived.shop.zone))
     days = max(_LEAST_DAYS, (last_at - origin_at).days + 2)
-    horizon_min = days * _DAY_MIN
+    horizon_min = days * DAY_MIN
     workers = tuple(
         Worker(
             id=person.id,

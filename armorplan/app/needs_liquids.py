@@ -5,13 +5,14 @@ from itertools import chain
 
 from armorplan.app.needs_rows import NeedsRow, NeedsSection
 from armorplan.app.needs_words import NOTHING, counted, minutes_words, money_words, volume_words
-from armorplan.needs.figures import liquid_title
+from armorplan.needs.figures import DONE_AS, liquid_title
 from armorplan.needs.liquids import OVER_PART_MM
 from armorplan.needs.model import LiquidNeed, Needs, WayNeed
 from armorplan.pattern.joining import Applying
 
 SAID = "\N{CHECK MARK} as the pattern says"
 _LONGEST_LIST = 4
+_TIMES = {1: "once", 2: "twice"}
 _OPEN_TRAY = (
     "an open tray burns easily and gives off far more vapour than a rag. No flame, sparks or "
     "heater near, air drawn off, the lid on whenever nobody dips."
@@ -69,7 +70,7 @@ def _under(name: str, need: LiquidNeed, told: Callable[[WayNeed], str]) -> Needs
 
 
 def _remarks(need: LiquidNeed, needs: Needs) -> Iterator[str]:
-    size = f"{counted(need.parts, 'part')}, {need.area_dm2:.1f} dm², {counted(need.coats, 'coat')}"
+    size = f"{counted(need.parts, 'part')}, {need.area_dm2:.1f} dm², {_how_often(need)}"
     faces = "one face wiped" if need.faces == 1 else "both faces wiped"
     yield f"{size}; {faces}." if need.is_known(need.wiped) else f"{size}."
     if not need.is_known(need.dipped):
@@ -81,6 +82,12 @@ def _remarks(need: LiquidNeed, needs: Needs) -> Iterator[str]:
             f"The tray is {needs.tray.depth_mm:.0f} mm deep, and the fill would have to be "
             f"{need.lying_mm + OVER_PART_MM:.0f} mm: turn formed parts in less of it."
         )
+
+
+def _how_often(need: LiquidNeed) -> str:
+    if need.kind not in DONE_AS:
+        return counted(need.coats, "coat")
+    return f"{DONE_AS[need.kind]} {_TIMES.get(need.coats) or f'{need.coats} times'}"
 
 
 def _named(lists: Iterable[tuple[str, ...]]) -> str:

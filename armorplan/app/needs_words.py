@@ -2,9 +2,8 @@
 
 from math import ceil
 
-from armorplan.kernel.units import span_words
+from armorplan.kernel.units import ML_PER_LITRE, span_words
 
-_ML_PER_LITRE = 1000.0
 _ML_ROUNDED = 10.0
 UNKNOWN, NOTHING = "not known", "–"
 
@@ -20,7 +19,7 @@ def volume_words(ml: float | None) -> str:
         return UNKNOWN
     if not ml:
         return NOTHING
-    if ml >= _ML_PER_LITRE:
+    if ml >= ML_PER_LITRE:
         return f"{ceil(ml / 100) / 10:.1f} l"
     return f"{ceil(ml)} ml" if ml >= _ML_ROUNDED else f"{ceil(ml * 10) / 10:.1f} ml"
 

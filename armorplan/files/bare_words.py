@@ -12,12 +12,11 @@ from armorplan.geometry.areas import part_area_mm2, rectangle_mm
 from armorplan.geometry.likeness import LookAlike, look_alikes
 from armorplan.geometry.widths import is_strap
 from armorplan.kernel.findings import Finding, Place, Severity
-from armorplan.kernel.units import mm2_to_square_feet
+from armorplan.kernel.units import MM2_PER_DM2, mm2_to_square_feet
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 
 _SHOWN_PAIRS = 60
-_MM2_PER_DM2 = 10_000
 
 
 def structure_findings(drawing: Drawing, found: Found) -> tuple[Finding, ...]:
@@ -99,7 +98,7 @@ def _size(part: Part, drawing: str) -> Finding:
     long_mm, wide_mm = rectangle_mm(part.outline)
     area_mm2 = part_area_mm2(part)
     words = (
-        f"'{part.name}' is {long_mm:.0f} × {wide_mm:.0f} mm, {area_mm2 / _MM2_PER_DM2:.2f} dm² "
+        f"'{part.name}' is {long_mm:.0f} × {wide_mm:.0f} mm, {area_mm2 / MM2_PER_DM2:.2f} dm² "
         f"({mm2_to_square_feet(area_mm2):.2f} ft²)"
     )
     sizes = Counter(round(hole.diameter_mm, 1) for hole in part.holes)

@@ -5,6 +5,7 @@ from collections.abc import Callable, Collection
 from armorplan.files.tables import Table
 from armorplan.files.values import (
     ABOVE_ZERO,
+    NOT_NEGATIVE,
     Bounds,
     choice,
     flag,
@@ -19,6 +20,7 @@ from armorplan.files.values import (
 from armorplan.kernel.units import DM2_PER_SQUARE_FOOT
 from armorplan.steps.model import StepKind
 from armorplan.workshop.shelf import (
+    USUAL_YIELD_PCT,
     Carrier,
     Duration,
     Fastener,
@@ -32,9 +34,6 @@ from armorplan.workshop.shelf import (
 
 MACHINE_CUT = "cut by machine"
 """Takes the place of 'cut' where an option says so; it is no kind of step of its own."""
-USUAL_YIELD_PCT = 70.0
-"""How much of a hide ends in parts where an entry does not say (trade pages: 50–85)."""
-_NOT_NEGATIVE = Bounds(least=0)
 _PCT = Bounds(above=0, most=100)
 _FASTENERS = ("rivet", "screw")
 _HARDWARE = ("buckle", "ring", "loop", "stud")
@@ -54,8 +53,8 @@ def read_leather(key: str, row: Table) -> Leather:
 
 
 def _price_per_dm2(row: Table) -> float | None:
-    per_dm2 = maybe_number(row, "price_per_dm2", _NOT_NEGATIVE)
-    per_ft2 = maybe_number(row, "price_per_ft2", _NOT_NEGATIVE)
+    per_dm2 = maybe_number(row, "price_per_dm2", NOT_NEGATIVE)
+    per_ft2 = maybe_number(row, "price_per_ft2", NOT_NEGATIVE)
     if per_ft2 is None:
         return per_dm2
     if per_dm2 is not None:
@@ -77,13 +76,13 @@ def read_fastener(key: str, row: Table) -> Fastener:
         id=key,
         name=text(row, "name"),
         kind=_word(row, "kind", _FASTENERS),
-        head_mm=number(row, "head_mm", _NOT_NEGATIVE),
-        hole_mm=number(row, "hole_mm", _NOT_NEGATIVE),
+        head_mm=number(row, "head_mm", NOT_NEGATIVE),
+        hole_mm=number(row, "hole_mm", NOT_NEGATIVE),
         lengths_mm=lengths_mm,
         over_stack_mm=_pair(row, "over_stack_mm"),
         source=text(row, "source"),
         load=flag(row, "load", default=True),
-        price_each=maybe_number(row, "price_each", _NOT_NEGATIVE),
+        price_each=maybe_number(row, "price_each", NOT_NEGATIVE),
     )
 
 
@@ -95,7 +94,7 @@ def read_hardware(key: str, row: Table) -> HardwareEntry:
         kind=_word(row, "kind", _HARDWARE),
         strap_mm=number(row, "strap_mm", ABOVE_ZERO),
         source=text(row, "source"),
-        price_each=maybe_number(row, "price_each", _NOT_NEGATIVE),
+        price_each=maybe_number(row, "price_each", NOT_NEGATIVE),
     )
 
 
@@ -106,9 +105,9 @@ def read_supply(key: str, row: Table) -> SupplyEntry:
         name=text(row, "name"),
         kind=_word(row, "kind", _SUPPLIES),
         per_seam=number(row, "per_seam", ABOVE_ZERO),
-        extra_mm=number(row, "extra_mm", _NOT_NEGATIVE),
+        extra_mm=number(row, "extra_mm", NOT_NEGATIVE),
         source=text(row, "source"),
-        price_per_m=maybe_number(row, "price_per_m", _NOT_NEGATIVE),
+        price_per_m=maybe_number(row, "price_per_m", NOT_NEGATIVE),
     )
 
 
@@ -145,15 +144,15 @@ def read_treatment(key: str, row: Table) -> TreatmentEntry:
         touch_min=touch_min,
         handle_min=handle_min,
         window_min=_window(row),
-        per_part_min=number(row, "per_part_min", _NOT_NEGATIVE),
-        set_up_min=number(row, "set_up_min", _NOT_NEGATIVE),
+        per_part_min=number(row, "per_part_min", NOT_NEGATIVE),
+        set_up_min=number(row, "set_up_min", NOT_NEGATIVE),
         cautions=texts(row, "cautions"),
         source=text(row, "source"),
-        dip_per_part_min=maybe_number(row, "dip_per_part_min", _NOT_NEGATIVE),
-        wipe_ml_per_dm2=number(row, "wipe_ml_per_dm2", _NOT_NEGATIVE, default=0.0),
-        dip_ml_per_dm2=number(row, "dip_ml_per_dm2", _NOT_NEGATIVE, default=0.0),
+        dip_per_part_min=maybe_number(row, "dip_per_part_min", NOT_NEGATIVE),
+        wipe_ml_per_dm2=number(row, "wipe_ml_per_dm2", NOT_NEGATIVE, default=0.0),
+        dip_ml_per_dm2=number(row, "dip_ml_per_dm2", NOT_NEGATIVE, default=0.0),
         after_dye=flag(row, "after_dye", default=False),
-        price_per_litre=maybe_number(row, "price_per_litre", _NOT_NEGATIVE),
+        price_per_litre=maybe_number(row, "price_per_litre", NOT_NEGATIVE),
     )
 
 
@@ -186,10 +185,10 @@ def duration_reader() -> Callable[[str, Table], Duration]:
             )
         return Duration(
             kind=kind,
-            fixed_min=number(row, "fixed_min", _NOT_NEGATIVE, default=0.0),
-            per_part_min=number(row, "per_part_min", _NOT_NEGATIVE, default=0.0),
-            per_hole_min=number(row, "per_hole_min", _NOT_NEGATIVE, default=0.0),
-            per_cm_min=number(row, "per_cm_min", _NOT_NEGATIVE, default=0.0),
+            fixed_min=number(row, "fixed_min", NOT_NEGATIVE, default=0.0),
+            per_part_min=number(row, "per_part_min", NOT_NEGATIVE, default=0.0),
+            per_hole_min=number(row, "per_hole_min", NOT_NEGATIVE, default=0.0),
+            per_cm_min=number(row, "per_cm_min", NOT_NEGATIVE, default=0.0),
             tool=maybe_text(row, "tool") or "",
             cautions=texts(row, "cautions"),
             source=text(row, "source"),

@@ -7,6 +7,11 @@ MM_PER_OUNCE = MM_PER_INCH / 64
 """One leather ounce is 1/64 inch of thickness (outside check against pint)."""
 DM2_PER_SQUARE_FOOT = (12 * MM_PER_INCH / 100) ** 2
 """Square decimetres in the square foot hides are sold by: 9.290304 exactly."""
+MM_PER_CM, MM_PER_M = 10.0, 1000.0
+MM2_PER_DM2 = 10_000.0
+ML_PER_LITRE = 1000.0
+HOUR_MIN = 60
+DAY_MIN = 24 * HOUR_MIN
 NEAR_MM = 1e-6
 """Two lengths closer than this are one: far below what a knife or a file format can hold."""
 
@@ -31,19 +36,17 @@ def near(a_mm: float, b_mm: float, *, within_mm: float = NEAR_MM) -> bool:
     return isclose(a_mm, b_mm, rel_tol=0.0, abs_tol=within_mm)
 
 
-_HOUR_MIN = 60
-_DAY_MIN = 24 * _HOUR_MIN
-_FEW_HOURS_MIN = 3 * _HOUR_MIN
-_FEW_DAYS_MIN = 2 * _DAY_MIN
+_FEW_HOURS_MIN = 3 * HOUR_MIN
+_FEW_DAYS_MIN = 2 * DAY_MIN
 
 
 def span_words(minutes: int) -> str:
     """Return minutes as a maker says them: ``25 min``, ``1 h 40 min``, ``24 h``, ``2 days 4 h``."""
-    if minutes < _HOUR_MIN:
+    if minutes < HOUR_MIN:
         return f"{minutes} min"
-    if minutes < _FEW_HOURS_MIN and minutes % _HOUR_MIN:
-        return f"{minutes // _HOUR_MIN} h {minutes % _HOUR_MIN} min"
-    hours = round(minutes / _HOUR_MIN)
+    if minutes < _FEW_HOURS_MIN and minutes % HOUR_MIN:
+        return f"{minutes // HOUR_MIN} h {minutes % HOUR_MIN} min"
+    hours = round(minutes / HOUR_MIN)
     if minutes < _FEW_DAYS_MIN:
         return f"{hours} h"
     days, rest = divmod(hours, 24)

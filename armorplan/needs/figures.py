@@ -1,12 +1,11 @@
 """The take-off as single figures, each with its unit: what a table of any program can hold."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain
 from typing import TypeVar
 
-from armorplan.kernel.units import mm2_to_square_feet, mm_to_ounces
-from armorplan.needs.measures import MM2_PER_DM2
+from armorplan.kernel.units import MM2_PER_DM2, mm2_to_square_feet, mm_to_ounces
 from armorplan.needs.model import (
     Cost,
     GlueNeed,
@@ -25,6 +24,8 @@ from armorplan.needs.model import (
 from armorplan.pattern.joining import Applying
 
 _T = TypeVar("_T")
+DONE_AS: Mapping[str, str] = {"casing": "cased", "cleaner": "cleaned", "hardener": "hardened"}
+"""What is said of leather where a treatment is no coat, by the treatment's kind."""
 WAY_WORDS = {Applying.WIPE: "wiped", Applying.DIP: "dipped"}
 
 
@@ -189,7 +190,11 @@ def _glue(need: GlueNeed, money: str) -> Iterator[Figure]:
 def _liquid(need: LiquidNeed, money: str) -> Iterator[Figure]:
     item = liquid_title(need)
     for figure, amount, unit in (
-        ("coats", float(need.coats), ""),
+        (
+            f"times {DONE_AS[need.kind]}" if need.kind in DONE_AS else "coats",
+            float(need.coats),
+            "",
+        ),
         ("parts", float(need.parts), ""),
         ("area of the parts, one face", need.area_dm2, "dm²"),
     ):

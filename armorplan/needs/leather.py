@@ -4,14 +4,13 @@ from collections.abc import Iterable
 from math import ceil
 
 from armorplan.assembly.model import Assembly
-from armorplan.kernel.units import mm2_to_square_feet
-from armorplan.needs.measures import MM2_PER_DM2, box_mm, outline_dm2, priced
+from armorplan.geometry.areas import rectangle_mm
+from armorplan.kernel.units import MM2_PER_DM2, mm2_to_square_feet
+from armorplan.needs.measures import outline_dm2, priced
 from armorplan.needs.model import LeatherNeed
 from armorplan.pattern.parts import Material, Part
-from armorplan.workshop.shelf import Leather, Shelf
+from armorplan.workshop.shelf import USUAL_YIELD_PCT, Leather, Shelf
 
-USUAL_YIELD_PCT = 70.0
-"""Where the shelf does not know the leather: three trade pages say 67 to 75 %."""
 DENSITY_G_PER_CM3 = (0.85, 0.95, 1.05)
 """Least, middle, most of vegetable-tanned leather (from memory; ISO 2420 is the method to test)."""
 FOOT_30_DM2 = 9.0
@@ -84,6 +83,6 @@ def _need(material: Material, parts: list[Part], leather: Leather | None) -> Lea
 
 def _largest(parts: Iterable[Part]) -> tuple[str, tuple[float, float]]:
     each_once = {part.id: part for part in parts}.values()
-    boxes = [(box_mm(part.outline), part.name) for part in each_once]
+    boxes = [(rectangle_mm(part.outline), part.name) for part in each_once]
     box, name = max(boxes, key=lambda found: found[0])
     return name, box

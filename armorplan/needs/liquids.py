@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from math import ceil
 
 from armorplan.assembly.model import Assembly, SidedPart
+from armorplan.geometry.areas import rectangle_mm
+from armorplan.kernel.units import ML_PER_LITRE
 from armorplan.needs.lying import formed_heights
-from armorplan.needs.measures import box_mm, outline_dm2, priced
+from armorplan.needs.measures import outline_dm2, priced
 from armorplan.needs.model import LiquidNeed, WayNeed
 from armorplan.pattern.joining import Applying
 from armorplan.pattern.parts import Part
@@ -27,7 +29,6 @@ FACES = {
     TreatmentKind.GLUE: 1,
 }
 """Faces that are wiped: dye and water on both, the rest on the grain (common practice, no source)."""
-_ML_PER_LITRE = 1000.0
 _ML_PER_MM3 = 1e-3
 _FROM_STEPS = (StepKind.CASE, StepKind.CLEAN, StepKind.HARDEN)
 """Work that the pattern does not write down as a treatment."""
@@ -140,7 +141,7 @@ class _Bath:
         self, applying: Applying, uptake_ml: float | None, fill_ml: float, minutes: int | None
     ) -> WayNeed:
         ready_ml = None if uptake_ml is None else uptake_ml + fill_ml
-        litres = None if ready_ml is None else ready_ml / _ML_PER_LITRE
+        litres = None if ready_ml is None else ready_ml / ML_PER_LITRE
         return WayNeed(
             applying=applying,
             uptake_ml=uptake_ml,
@@ -186,7 +187,7 @@ def _need(bath: _Bath) -> LiquidNeed:
 
 
 def _lies_in(part: Part, tray: Tray) -> bool:
-    length_mm, width_mm = box_mm(part.outline)
+    length_mm, width_mm = rectangle_mm(part.outline)
     across_mm, along_mm = sorted((tray.length_mm, tray.width_mm))
     return length_mm <= along_mm and width_mm <= across_mm
 

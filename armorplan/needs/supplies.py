@@ -1,10 +1,11 @@
 """Thread and lace by the length of their rows, glue by the area it holds."""
 
-from itertools import pairwise
-from math import dist
+from collections.abc import Container
 
 from armorplan.assembly.model import Assembly, SidedJoint
-from armorplan.needs.measures import MM2_PER_DM2, MM_PER_M, outline_dm2, outline_m, priced
+from armorplan.geometry.row_lengths import ROWS, row_mm
+from armorplan.kernel.units import ML_PER_LITRE, MM2_PER_DM2, MM_PER_M
+from armorplan.needs.measures import outline_dm2, priced
 from armorplan.needs.model import GlueNeed, RunNeed
 from armorplan.pattern.joining import JointKind
 from armorplan.workshop.shelf import Shelf
@@ -13,28 +14,6 @@ GLUE_ML_PER_DM2 = 2.5
 """Contact cement on one face, where the shelf does not say: a litre for about 4 m² (common
 practice, no source; from memory)."""
 GLUED_FACES = 2
-_RUNS = (JointKind.STITCH, JointKind.LACE)
-_ML_PER_LITRE = 1000.0
-
-
-def row_m(assembly: Assembly, joint: SidedJoint) -> float:
-    """Return the length in m of a stitched or laced row.
-
-    As it is written; else along its holes, in the part that has most of them; else the edge of
-    the smaller layer.
-    """
-    if joint.joint.length_mm is not None:
-        return joint.joint.length_mm / MM_PER_M
-    if joint.joint.stack:
-        return max(_along_holes_mm(assembly, joint, part) for part in joint.parts) / MM_PER_M
-    return min(outline_m(assembly.part(part).part) for part in joint.parts)
-
-
-def _along_holes_mm(assembly: Assembly, joint: SidedJoint, part: str) -> float:
-    """Return the way in mm from hole to hole of one part, in the order a lace passes them."""
-    pattern = assembly.pattern
-    spots = [pattern.hole(hole).centre for owner, hole in joint.stack if owner == part and hole]
-    return sum(dist(here, there) for here, there in pairwise(spots))
 
 
 def glued_dm2(assembly: Assembly, joint: SidedJoint) -> float:
@@ -45,7 +24,7 @@ def glued_dm2(assembly: Assembly, joint: SidedJoint) -> float:
 
 
 def _by_supply(
-    assembly: Assembly, kinds: tuple[JointKind, ...]
+    assembly: Assembly, kinds: Container[JointKind]
 ) -> dict[tuple[str, str], list[SidedJoint]]:
     groups: dict[tuple[str, str], list[SidedJoint]] = {}
     for joint in assembly.joints:
@@ -58,9 +37,9 @@ def _by_supply(
 def run_needs(assembly: Assembly, shelf: Shelf) -> tuple[RunNeed, ...]:
     """Return thread and lace in metres: each row times what a metre of it takes, and the ends."""
     found = []
-    for (kind, supply_id), joints in _by_supply(assembly, _RUNS).items():
+    for (kind, supply_id), joints in _by_supply(assembly, ROWS).items():
         entry = shelf.supply(supply_id)
-        length_m = sum(row_m(assembly, joint) for joint in joints)
+        length_m = sum(row_mm(assembly.pattern, one.joint) for one in joints) / MM_PER_M
         metres = (
             length_m * entry.per_seam + len(joints) * entry.extra_mm / MM_PER_M if entry else None
         )
@@ -93,7 +72,7 @@ def glue_needs(assembly: Assembly, shelf: Shelf) -> tuple[GlueNeed, ...]:
                 joints=len(joints),
                 area_dm2=area_dm2,
                 ml=ml,
-                cost=priced(ml / _ML_PER_LITRE, entry.price_per_litre if entry else None),
+                cost=priced(ml / ML_PER_LITRE, entry.price_per_litre if entry else None),
             )
         )
     return tuple(found)

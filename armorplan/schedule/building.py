@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from math import ceil, floor
 
+from armorplan.kernel.units import DAY_MIN
 from armorplan.relations.model import Relation
 from armorplan.schedule.bounds import earliest_starts
 from armorplan.schedule.calendars import worker_windows
@@ -20,7 +21,6 @@ from armorplan.schedule.spans import placed_by_history
 from armorplan.steps.model import Step, Work
 from armorplan.workshop.shop import Shop
 
-_DAY_MIN = 24 * 60
 _SPARE_DAYS = 14
 _MOST_DAYS = 400
 
@@ -130,8 +130,8 @@ def _horizon_min(work: Work, shop: Shop) -> int:
         for o in person.hours
     )
     weeks = 2 * hands_on / max(weekly, 60)
-    days = ceil(7 * weeks) + ceil(waiting / _DAY_MIN) + _SPARE_DAYS
-    return min(days, _MOST_DAYS) * _DAY_MIN
+    days = ceil(7 * weeks) + ceil(waiting / DAY_MIN) + _SPARE_DAYS
+    return min(days, _MOST_DAYS) * DAY_MIN
 
 
 class _ActivityMaker:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from armorplan.kernel.units import DAY_MIN
 from armorplan.schedule.lag_cycle import title, words
 from armorplan.schedule.occupancy import Occupancy
 from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem
@@ -29,7 +30,7 @@ def _why_nowhere(problem: Problem, activity: Activity) -> str:
         if demand.amount > capacity[demand.resource]:
             held = capacity[demand.resource]
             return f"takes {demand.amount} of {demand.resource}, which holds {held}"
-    days = problem.horizon_min // (24 * 60)
+    days = problem.horizon_min // DAY_MIN
     if not activity.people:
         return f"does not end within {days} days"
     hours = [w for who in problem.workers if who.id in activity.people for w in who.windows]
@@ -94,7 +95,7 @@ def _with_only(problem: Problem, kept: Sequence[Demand]) -> Problem:
 def conflict_words(problem: Problem, demands: tuple[Demand, ...]) -> str:
     """Return one sentence for a conflict."""
     if not demands:
-        days = problem.horizon_min // (24 * 60)
+        days = problem.horizon_min // DAY_MIN
         return f"The hours and places of {days} days do not hold the work."
     said = [words(problem, demand) for demand in demands[:_MOST_TOLD]]
     if len(demands) > _MOST_TOLD:

@@ -5,8 +5,9 @@ from itertools import groupby
 
 from armorplan.assembly.model import SidedJoint, SidedThread
 from armorplan.drying.windows import handle_min
-from armorplan.geometry.areas import part_area_mm2, ring_length_mm
+from armorplan.geometry.row_lengths import row_mm
 from armorplan.geometry.stacks import joint_stack
+from armorplan.kernel.units import MM_PER_CM
 from armorplan.pattern.joining import JointKind, Motion
 from armorplan.pattern.parts import PartKind
 from armorplan.steps.drying_step import drying_step
@@ -22,8 +23,6 @@ SETTING = {
     JointKind.LACE: StepKind.LACE,
 }
 _FOLDING = frozenset((PartKind.STRAP, PartKind.KEEPER))
-_ROWS = frozenset((JointKind.STITCH, JointKind.LACE))
-_MM_PER_CM = 10.0
 _VERBS = {
     StepKind.RIVET: "Rivet",
     StepKind.SCREW: "Screw",
@@ -55,18 +54,6 @@ def threading_steps(group: Group) -> Iterator[Step]:
             parts=tuple(dict.fromkeys((thread.part, *thread.hosts))),
             minutes=scene.reckon(StepKind.THREAD, parts=1),
         )
-
-
-def _row_mm(group: Group, joint: SidedJoint) -> float:
-    """Return the length in mm of a stitched or laced row; 0 for what is set at one spot."""
-    if joint.joint.kind not in _ROWS:
-        return 0.0
-    if joint.joint.length_mm is not None:
-        return joint.joint.length_mm
-    if not joint.joint.layers:
-        return 0.0
-    layers = (group.scene.assembly.part(part).part for part in joint.parts)
-    return ring_length_mm(min(layers, key=part_area_mm2).outline)
 
 
 def _passes(joint: SidedJoint) -> int:
@@ -105,12 +92,12 @@ def _layer_words(group: Group, joint: SidedJoint) -> str:
 
 def _held_by(group: Group, joint: SidedJoint) -> Iterator[str]:
     """Yield the glue, thread or lace that holds a joint, and the length of its row."""
-    shelf, row_mm = group.scene.shelf, _row_mm(group, joint)
+    shelf, length_mm = group.scene.shelf, row_mm(group.scene.assembly.pattern, joint.joint)
     held = shelf.treatment(joint.joint.fastener) or shelf.supply(joint.joint.fastener)
     if held:
         yield held.name
-    if row_mm:
-        yield f"a row of {row_mm:.0f} mm"
+    if length_mm:
+        yield f"a row of {length_mm:.0f} mm"
 
 
 def _lace_words(group: Group, joint: SidedJoint) -> str:
@@ -136,7 +123,7 @@ def setting_steps(group: Group) -> Iterator[Step]:
     for joint in scene.joints_in(group.piece, group.side):
         kind, where = SETTING[joint.joint.kind], _where(group, joint)
         seam = scene.assembly.seam_of(joint.id)
-        row_cm = _row_mm(group, joint) / _MM_PER_CM
+        row_cm = row_mm(scene.assembly.pattern, joint.joint) / MM_PER_CM
         step = group.hand_step(
             kind,
             joint.id,

@@ -8,6 +8,7 @@ from math import ceil
 from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.geometry.areas import edge_length_mm
 from armorplan.geometry.likeness import LookAlike, look_alikes
+from armorplan.kernel.units import MM_PER_CM
 from armorplan.pattern.choosing import cut_by_machine, time_factor
 from armorplan.pattern.parts import Harness, Hole, MadeOn, PartKind
 from armorplan.steps.model import Step, StepKind
@@ -15,7 +16,6 @@ from armorplan.steps.naming import piece_name, step_id, tray_id
 from armorplan.workshop.shelf import Duration, Shelf
 from armorplan.workshop.shop import Climate
 
-_MM_PER_CM = 10.0
 _DECIMALS = 6
 """Minutes are added up to far less than a second: what is beyond is only binary noise."""
 _BY_MACHINE = "cut by machine"
@@ -138,7 +138,7 @@ class Scene:
     def edge_cm(self, part_ids: tuple[str, ...]) -> float:
         """Return the length of all edges of these parts in cm, each as often as it is cut."""
         parts = [self.assembly.part(p).part for p in part_ids]
-        return sum(part.count * edge_length_mm(part) for part in parts) / _MM_PER_CM
+        return sum(part.count * edge_length_mm(part) for part in parts) / MM_PER_CM
 
     def count(self, part_ids: tuple[str, ...]) -> int:
         """Return how many shapes these parts are: one that is cut four times counts four."""

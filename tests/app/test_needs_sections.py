@@ -8,6 +8,7 @@ from needs.needs_sketches import TRAY, built, plate, shelf
 
 from armorplan.app.needs_sections import needs_page, tray_named
 from armorplan.app.needs_words import counted, minutes_words, money_words, volume_words
+from armorplan.needs.figures import figures
 from armorplan.needs.gathering import gather_needs
 from armorplan.pattern.joining import Applying, Joint, JointKind, Treatment
 from armorplan.pattern.wearing import HardwareUse
@@ -51,6 +52,25 @@ def test_the_pattern_s_way_is_marked_in_its_column():
     ).rows
     assert ["pattern" in cell for cell in wiped.cells] == [False, True, False]
     assert ["pattern" in cell for cell in dipped.cells] == [False, False, True]
+
+
+@pytest.mark.parametrize(("times", "words"), [(1, "once"), (2, "twice"), (3, "3 times")])
+@pytest.mark.parametrize(
+    ("kind", "done"), [("casing", "cased"), ("cleaner", "cleaned"), ("hardener", "hardened")]
+)
+def test_water_heat_and_cleaner_are_no_coats(kind, done, times, words):
+    made = pattern(plate(), treatments=(DYE,))
+    needs = gather_needs(built(made), Work(steps=()), shelf(), TRAY)
+    (dye,) = needs.liquids
+    wet = replace(needs, liquids=(dye, replace(dye, kind=kind, coats=times)))
+    dyed, other = (
+        row.remarks[0] for row in section(needs_page(wet), "treatments").rows if not row.under
+    )
+    assert "2 coats; " in dyed
+    assert f"{done} {words}; " in other
+    assert "coat" not in other
+    figure = {f.figure for f in figures(wet) if f.section == "treatments"}
+    assert {"coats", f"times {done}"} <= figure
 
 
 def test_a_bath_is_told_line_by_line_and_what_cannot_be_dipped_has_dashes():
