@@ -51,6 +51,6 @@ def test_what_is_wiped_goes_into_no_bath(applying, words):
     [(Applying.WIPE, "are done one after the other"), (Applying.DIP, "go into the same bath")],
 )
 def test_a_pair_is_wiped_or_goes_into_one_bath(applying, words):
-    dyed = replace(sketch_treatment("dye", "upper"), applying=applying)
-    (text,) = texts("pair-shares-baths", sketch(UPPER, treatments=(dyed,), mirrored=True))
+    oiled = replace(sketch_treatment("oil", "upper"), applying=applying)
+    (text,) = texts("pair-shares-baths", sketch(UPPER, treatments=(oiled,), mirrored=True))
     assert text.startswith(f"Left and right {words}")
