@@ -85,9 +85,10 @@ def _remarks(need: LiquidNeed, needs: Needs) -> Iterator[str]:
 
 
 def _how_often(need: LiquidNeed) -> str:
+    at_most = "up to " if need.least_coats < need.coats else ""
     if need.kind not in DONE_AS:
-        return counted(need.coats, "coat")
-    return f"{DONE_AS[need.kind]} {_TIMES.get(need.coats) or f'{need.coats} times'}"
+        return f"{at_most}{counted(need.coats, 'coat')}"
+    return f"{DONE_AS[need.kind]} {at_most}{_TIMES.get(need.coats) or f'{need.coats} times'}"
 
 
 def _named(lists: Iterable[tuple[str, ...]]) -> str:

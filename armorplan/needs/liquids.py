@@ -161,6 +161,7 @@ def _need(bath: _Bath) -> LiquidNeed:
         kind=entry.kind.value,
         colour=bath.uses[0].colour,
         coats=max(bath.coats_by_part.values()),
+        least_coats=min(bath.coats_by_part.values()),
         parts=sum(sided.part.count for sided in bath.parts),
         area_dm2=sum(bath.areas[s.part.id] * s.part.count for s in bath.parts),
         faces=faces,

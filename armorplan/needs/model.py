@@ -143,6 +143,7 @@ class LiquidNeed:
 
     Attributes:
         coats: the most coats that any part gets.
+        least_coats: the fewest that any of its parts gets.
         parts: how many parts get it.
         area_dm2: area of those parts, one face.
         faces: how many faces are wiped.
@@ -160,6 +161,7 @@ class LiquidNeed:
     kind: str
     colour: str
     coats: int
+    least_coats: int
     parts: int
     area_dm2: float
     faces: int

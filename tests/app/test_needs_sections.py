@@ -62,7 +62,7 @@ def test_water_heat_and_cleaner_are_no_coats(kind, done, times, words):
     made = pattern(plate(), treatments=(DYE,))
     needs = gather_needs(built(made), Work(steps=()), shelf(), TRAY)
     (dye,) = needs.liquids
-    wet = replace(needs, liquids=(dye, replace(dye, kind=kind, coats=times)))
+    wet = replace(needs, liquids=(dye, replace(dye, kind=kind, coats=times, least_coats=times)))
     dyed, other = (
         row.remarks[0] for row in section(needs_page(wet), "treatments").rows if not row.under
     )
@@ -71,6 +71,12 @@ def test_water_heat_and_cleaner_are_no_coats(kind, done, times, words):
     assert "coat" not in other
     figure = {f.figure for f in figures(wet) if f.section == "treatments"}
     assert {"coats", f"times {done}"} <= figure
+
+
+def test_parts_that_get_fewer_coats_are_told():
+    twice = replace(DYE, parts=("plate", "other"))
+    (row, *_) = section(page(treatments=(twice, replace(DYE, id="more"))), "treatments").rows
+    assert "2 parts, 4.0 dm², up to 4 coats; " in row.remarks[0]
 
 
 def test_a_bath_is_told_line_by_line_and_what_cannot_be_dipped_has_dashes():
