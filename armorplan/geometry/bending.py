@@ -92,14 +92,17 @@ def _off_backbone(part: Part) -> Finding | None:
     )
 
 
+_ARTICLES = ("a ", "an ", "the ")
+
+
 def _hidden_tooling(part: Part) -> Finding | None:
     if part.grain_out or part.tooling is None:
         return None
+    shown = part.tooling if part.tooling.startswith(_ARTICLES) else f"the {part.tooling}"
     return Finding(
         code="tooling-faces-inward",
         severity=Severity.NOTE,
-        text=f"{part.name} is tooled, but its grain side lies inward: the {part.tooling} would "
-        "not be seen.",
+        text=f"{part.name} is tooled, but its grain side lies inward: {shown} would not be seen.",
         remedy='Write grain = "out", or leave the tooling out.',
         about=(part.id,),
     )

@@ -1,14 +1,14 @@
 """Straps: how those that carry weight are held, and whether their holes close the girths meant."""
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations
 from math import dist
 
 from armorplan.geometry.stacks import POSTED
 from armorplan.geometry.strap_sizes import strap_size_findings
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, JointKind, Motion
-from armorplan.pattern.parts import PartKind
+from armorplan.pattern.parts import MadeOn, PartKind
 from armorplan.pattern.pattern import Pattern
 from armorplan.pattern.wearing import StrapPlace, Suspension
 from armorplan.workshop.shelf import Shelf
@@ -56,9 +56,24 @@ def _bears_load(joint: Joint, shelf: Shelf) -> bool:
 def _held_lightly(pattern: Pattern, shelf: Shelf, suspension: Suspension) -> Iterator[Finding]:
     """Yield a load strap with fewer than two fasteners that bear load; light ones beside do no harm.
 
-    A stitched row counts for two: it holds along its length and does not turn.
+    A stitched row counts for two: it holds along its length and does not turn. A strap made once
+    that carries a left and a right piece has to be held at each of them.
     """
     holding = _holding(pattern, suspension.part)
+    sided = {joint.made_on for joint in holding} - {MadeOn.BOTH}
+    wanted = (suspension.made_on,) if suspension.made_on is not MadeOn.BOTH else tuple(MadeOn)[1:]
+    for side in wanted if sided else (MadeOn.BOTH,):
+        here = [
+            joint
+            for joint in holding
+            if side is MadeOn.BOTH or joint.made_on in (side, MadeOn.BOTH)
+        ]
+        yield from _too_few(pattern, shelf, suspension, here, side=side)
+
+
+def _too_few(
+    pattern: Pattern, shelf: Shelf, suspension: Suspension, holding: list[Joint], *, side: MadeOn
+) -> Iterator[Finding]:
     bearing = [joint for joint in holding if _bears_load(joint, shelf)]
     count = sum(HOLDS_ENOUGH if j.kind is JointKind.STITCH else 1 for j in bearing)
     if count >= HOLDS_ENOUGH:
@@ -67,12 +82,13 @@ def _held_lightly(pattern: Pattern, shelf: Shelf, suspension: Suspension) -> Ite
     words = f"{len(holding)} joint{'' if len(holding) == 1 else 's'}"
     weak = f", {len(light)} of them too light for a load" if light else ""
     piece = next((p.name for p in pattern.pieces if p.id == suspension.piece), suspension.piece)
+    on_side = "" if side is MadeOn.BOTH else f" on the {side}"
     yield Finding(
         code="load-strap-held-lightly",
         severity=Severity.WARNING,
         text=(
             f"{pattern.part(suspension.part).name} carries {piece} from {suspension.hangs_from}, "
-            f"but is held by {words}{weak}; {HOLDS_ENOUGH} that bear load are the least."
+            f"but is held by {words}{on_side}{weak}; {HOLDS_ENOUGH} that bear load are the least."
         ),
         remedy="Use copper rivets with burrs, tubular rivets or screw posts, two at least.",
         about=(suspension.part, *(joint.id for joint in holding)),
@@ -105,7 +121,7 @@ def _closes_too_little(pattern: Pattern, place: StrapPlace) -> Iterator[Finding]
     if not place.holes:
         return
     centres = [pattern.hole(hole).centre for hole in place.holes]
-    spread_mm = sum(dist(a, b) for a, b in pairwise(centres))
+    spread_mm = max((dist(a, b) for a, b in combinations(centres, 2)), default=0.0)
     least_mm, most_mm = place.girth_mm
     short_mm = most_mm - least_mm - spread_mm
     if short_mm > _SPREAD_SLACK_MM:

@@ -12,7 +12,7 @@ from armorplan.geometry.straps import strap_findings
 from armorplan.kernel.findings import Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.pattern.joining import Joint, JointKind, Motion, Thread
-from armorplan.pattern.parts import PartKind
+from armorplan.pattern.parts import MadeOn, PartKind
 from armorplan.pattern.wearing import StrapPlace, Suspension
 
 LIGHT = replace(CAP, id="light", load=False)
@@ -58,6 +58,19 @@ def test_light_rivets_do_not_carry_but_do_no_harm_beside_two_that_do():
     (found,) = _found(ONE, light[1])
     assert "2 joints, 1 of them too light" in found.text
     assert _found(ONE, TWO, replace(light[0], id="r3")) == []
+
+
+def test_a_belt_made_once_is_held_at_each_side_by_two():
+    left = [replace(joint, made_on=MadeOn.LEFT) for joint in (ONE, TWO)]
+    (found,) = _found(*left)
+    assert "is held by 0 joints on the right" in found.text
+    (right,) = _found(
+        left[0],
+        replace(TWO, made_on=MadeOn.RIGHT),
+        hangs=False,
+        suspensions=(replace(HANGS, made_on=MadeOn.RIGHT),),
+    )
+    assert "is held by 1 joint on the right" in right.text
 
 
 def test_a_stitched_row_carries_and_glue_does_not():
