@@ -6,14 +6,16 @@ from dataclasses import dataclass
 from armorplan.app.kept_relations import kept_findings, standing_relations
 from armorplan.assembly.expand import assemble
 from armorplan.assembly.model import Assembly, Side
+from armorplan.files.source import PATTERN_FILE
 from armorplan.geometry.checking import shape_findings
-from armorplan.kernel.findings import Finding, Severity
+from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.orders.sequence import Sequence, one_order
 from armorplan.pattern.choosing import settled
 from armorplan.pattern.pattern import Pattern
 from armorplan.relations.conflict import conflict_words
 from armorplan.relations.index import RelationIndex, index_relations
 from armorplan.relations.model import Before, Relation
+from armorplan.relations.weighing import weight
 from armorplan.rules.registry import derive_all
 from armorplan.steps.deriving import air_findings, derive_steps
 from armorplan.steps.model import STEP_RANK, Step, StepKind, Work
@@ -83,15 +85,35 @@ def _order_key(work: Work) -> dict[str, _OrderKey]:
 def _conflict_findings(sequence: Sequence, work: Work) -> tuple[Finding, ...]:
     if not sequence.conflict:
         return ()
+    own = _own_ids(sequence.conflict)
     words = conflict_words(sequence.conflict, lambda step: work.step(step).title)
     return (
         Finding(
             code="no-order-possible",
             severity=Severity.ERROR,
             text=f"No order keeps all relations: {words}",
-            remedy="Change the pattern so that one of these no longer holds.",
+            remedy=_way_out(own),
+            about=own,
+            place=_entry(own),
         ),
     )
+
+
+def _own_ids(relations: tuple[Relation, ...]) -> tuple[str, ...]:
+    """Return the ids of the maker's own among relations, the lightest first."""
+    made = sorted((r for r in relations if r.reason.own_id), key=weight)
+    return tuple(dict.fromkeys(relation.reason.own_id for relation in made))
+
+
+def _way_out(own: tuple[str, ...]) -> str:
+    if not own:
+        return "Change the pattern so that one of these no longer holds."
+    tables = " or ".join(f"[relations.{one}]" for one in own)
+    return f"Change {tables} in {PATTERN_FILE}, or take it out."
+
+
+def _entry(own: tuple[str, ...]) -> Place | None:
+    return Place(file=PATTERN_FILE, key=f"relations.{own[0]}") if own else None
 
 
 def _unsettled_findings(sequence: Sequence) -> tuple[Finding, ...]:
@@ -99,6 +121,7 @@ def _unsettled_findings(sequence: Sequence) -> tuple[Finding, ...]:
     if not sequence.unsettled:
         return ()
     reasons = " ".join(relation.reason.text for relation in sequence.unsettled)
+    own = _own_ids(sequence.unsettled)
     return (
         Finding(
             code="order-not-found",
@@ -106,6 +129,8 @@ def _unsettled_findings(sequence: Sequence) -> tuple[Finding, ...]:
             text="Whether an order keeps all relations could not be settled; this one does not "
             f"keep: {reasons}",
             remedy="Make some of your own 'after any of' and 'together' plainer.",
+            about=own,
+            place=_entry(own),
         ),
     )
 

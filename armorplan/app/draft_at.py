@@ -3,8 +3,7 @@
 from armorplan.app.draft import Draft
 from armorplan.app.rows import Selection
 from armorplan.app.same_work import tail
-from armorplan.relations.model import AfterAny, Before, BeforeAll, Relation
-from armorplan.rules.own import OWN
+from armorplan.relations.model import OWN, AfterAny, Before, BeforeAll, Relation
 from armorplan.rules.own_names import step_name
 
 Entry = tuple[str, str]

@@ -92,7 +92,7 @@ def conflict_words(conflict: Iterable[Relation], name: Callable[[str], str]) -> 
         return f"This can never hold: {told[0]} Give it up or change it."
     return (
         f"These {len(relations)} cannot all hold: {' '.join(told)} "
-        f"The least to give up is ({at}): {_strength(give_up)}."
+        f"The least to give up is ({at}){_whose(give_up)}: {_strength(give_up)}."
     )
 
 
@@ -102,6 +102,11 @@ _STRENGTH = {
     Force.EASIER: "breaking it only costs time",
     Force.USUAL: "it is only usual practice",
 }
+
+
+def _whose(relation: Relation) -> str:
+    own = relation.reason.own_id
+    return f", your own relation '{own}'" if own else ""
 
 
 def _strength(relation: Relation) -> str:

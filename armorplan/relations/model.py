@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+OWN = "own:"
+"""The rule of a reason of the maker's own is this and the id of the relation in the pattern."""
+
 
 class Force(StrEnum):
     """How strongly a relation holds; the first two bind, the others steer the choice of order."""
@@ -55,6 +58,11 @@ class Reason:
     def binds(self) -> bool:
         """Tell whether the relation must be kept: its force binds and nobody overruled it."""
         return self.force.binds and not self.overruled
+
+    @property
+    def own_id(self) -> str:
+        """The id of the maker's own relation; empty where a rule of the trade made it."""
+        return self.rule.removeprefix(OWN) if self.rule.startswith(OWN) else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,12 +19,15 @@ def weight(relation: Relation) -> tuple[int, float]:
 
 
 def lightest(relations: Iterable[Relation]) -> Relation:
-    """Return the relation that costs least to give up; the first of equals.
+    """Return the relation that costs least to give up.
+
+    Of equals the maker's own: it can be taken back, and what the trade knows stays true. Of those
+    the first.
 
     Raises:
         ValueError: there is none to choose from.
     """
-    return min(relations, key=weight)
+    return min(relations, key=lambda relation: (weight(relation), not relation.reason.own_id))
 
 
 def binding(relations: Iterable[Relation]) -> tuple[Relation, ...]:

@@ -5,9 +5,8 @@ from difflib import get_close_matches
 
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.pattern.own_work import Overruling
-from armorplan.relations.model import AfterAny, Before, BeforeAll, Relation
+from armorplan.relations.model import OWN, AfterAny, Before, BeforeAll, Relation
 from armorplan.rules.facts import Facts
-from armorplan.rules.own import OWN
 from armorplan.rules.own_names import StepNames
 
 NEVER = "drying-starts-at-once"

@@ -6,6 +6,7 @@ from armorplan.assembly.model import Side
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.pattern.own_work import OwnKind, OwnRelation
 from armorplan.relations.model import (
+    OWN,
     AfterAny,
     Apart,
     Before,
@@ -19,8 +20,6 @@ from armorplan.rules.facts import Facts
 from armorplan.rules.own_names import StepNames, on_side
 from armorplan.steps.model import Step, StepKind
 
-OWN = "own:"
-"""An own relation's reason names as its rule this and the relation's id."""
 SOURCE = "the maker's own"
 _LEAST = 2
 

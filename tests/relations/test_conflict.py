@@ -1,8 +1,10 @@
+from dataclasses import replace
+
 from hypothesis import given
 from relations.relation_cases import all_orders, before, before_all, relation_sets
 
 from armorplan.relations.conflict import conflict_words, find_conflict
-from armorplan.relations.model import Force
+from armorplan.relations.model import OWN, Before, Force
 
 
 def test_no_conflict_where_an_order_exists():
@@ -61,6 +63,15 @@ def test_words_name_every_relation_and_the_lightest():
         "(would spoil): The dye would crack." in words
     )
     assert "The least to give up is (2): breaking it would spoil work" in words
+
+
+def test_of_equals_words_point_at_the_makers_own():
+    trade = before("a", "b", text="A has to be cut first.")
+    own = Before(
+        first="b", then="a", reason=replace(trade.reason, rule=f"{OWN}mine", text="Mine.")
+    )
+    words = conflict_words((trade, own), str)
+    assert "The least to give up is (2), your own relation 'mine': even that one" in words
 
 
 @given(relation_sets(most_relations=12))

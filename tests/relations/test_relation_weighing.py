@@ -1,7 +1,9 @@
+from dataclasses import replace
+
 import pytest
 from relations.relation_cases import before
 
-from armorplan.relations.model import Force
+from armorplan.relations.model import OWN, Before, Force
 from armorplan.relations.weighing import binding, lightest, price_min, weight
 
 
@@ -16,6 +18,16 @@ def test_force_weighs_more_than_minutes():
     backwards = by_weight[::-1]
     assert sorted(backwards, key=weight) == by_weight
     assert lightest(backwards) is by_weight[0]
+
+
+def test_of_equals_the_makers_own_is_the_lightest():
+    trade = before("a", "b", Force.SPOIL)
+    own = Before(first="b", then="a", reason=replace(trade.reason, rule=f"{OWN}my_way"))
+    assert own.reason.own_id == "my_way"
+    assert trade.reason.own_id == ""
+    assert lightest((trade, own)) is own
+    light = before("a", "b", Force.EASIER)
+    assert lightest((own, light)) is light
 
 
 def test_price_is_of_easier_relations_only():

@@ -14,7 +14,7 @@ from armorplan.desktop.draft_model import Place
 from armorplan.desktop.jobs import Runner
 from armorplan.desktop.opening import Opener, chosen_again
 from armorplan.desktop.widgets.edit_page import EditPage
-from armorplan.rules.own import OWN
+from armorplan.relations.model import OWN
 
 Show = Callable[[EditPage], None]
 

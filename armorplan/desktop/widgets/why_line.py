@@ -26,8 +26,8 @@ from armorplan.desktop.why_words import (
     rule_words,
     strength_words,
 )
+from armorplan.relations.model import OWN
 from armorplan.rules.overruling import NEVER
-from armorplan.rules.own import OWN
 
 MARK_SHARE = 0.8
 PAD_PX = 8
