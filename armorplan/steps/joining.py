@@ -7,9 +7,9 @@ from armorplan.assembly.model import SidedJoint, SidedThread
 from armorplan.drying.windows import handle_min
 from armorplan.geometry.row_lengths import row_mm
 from armorplan.geometry.stacks import joint_stack
+from armorplan.geometry.widths import LIMP
 from armorplan.kernel.units import MM_PER_CM
 from armorplan.pattern.joining import JointKind, Motion
-from armorplan.pattern.parts import PartKind
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names, part_name, with_side
@@ -22,7 +22,6 @@ SETTING = {
     JointKind.STITCH: StepKind.STITCH,
     JointKind.LACE: StepKind.LACE,
 }
-_FOLDING = frozenset((PartKind.STRAP, PartKind.KEEPER))
 _VERBS = {
     StepKind.RIVET: "Rivet",
     StepKind.SCREW: "Screw",
@@ -86,7 +85,7 @@ def _layer_words(group: Group, joint: SidedJoint) -> str:
         part = group.scene.assembly.part(part_id).part
         words += part.name if not words else f" on {part.name}"
         if len(list(layers)) > 1:
-            words += " folded," if part.kind in _FOLDING else " on itself,"
+            words += " folded," if part.kind in LIMP else " on itself,"
     return words.removesuffix(",")
 
 
