@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, QUrl
 from PySide6.QtWidgets import QLineEdit, QPushButton, QTextBrowser, QTreeView
 
 from armorplan.app.help_pages import RULE, HelpGroup, help_page, help_pages, page_text, pages_with
+from armorplan.desktop.theme import Mode, apply_theme, colours_of
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.why_panel import WhyPanel
 from armorplan.desktop.widgets.window_pages import WindowPages
@@ -38,7 +39,9 @@ def test_every_page_has_a_title_and_no_heading_twice():
         assert len(re.findall(r"^# ", page_text(page.id), re.MULTILINE)) >= 1, page.id
 
 
-@pytest.mark.parametrize("page_id", ["first_pattern", "own_order", f"{RULE}cut-before-use"])
+@pytest.mark.parametrize(
+    "page_id", ["first_pattern", "own_order", "changes", f"{RULE}cut-before-use"]
+)
 def test_a_page_opens_by_its_id(view, page_id):
     view.open_at(page_id)
     assert help_page(page_id).title in shown(view)
@@ -140,3 +143,26 @@ def test_a_reason_leads_to_its_rule(bridge, qtbot):
     pages.show_help()
     assert panel.findChildren(HelpView) == [help_view]
     help_view.close()
+
+
+def test_the_help_fits_the_screen(view):
+    room = view.screen().availableSize()
+    assert view.width() < room.width()
+    assert view.height() < room.height()
+
+
+@pytest.mark.parametrize("mode", [Mode.LIGHT, Mode.DARK])
+def test_what_is_to_be_typed_stands_on_a_shade_of_its_own(view, qapp, mode):
+    palette = qapp.palette()
+    apply_theme(qapp, mode)
+    view.open_at("own_order")
+    block = view.findChild(QTextBrowser, "help_text").document().begin()
+    shades = set()
+    while block.isValid():
+        if block.text().startswith("[relations."):
+            shades.add(block.blockFormat().background().color().name())
+        block = block.next()
+    colours = colours_of(view.palette())
+    qapp.setPalette(palette)
+    assert shades == {colours.bar}
+    assert colours.bar != colours.panel

@@ -1,7 +1,14 @@
 """The help: its pages by group on the left, the page on the right. Does not hold up the bench."""
 
 from PySide6.QtCore import QEvent, QModelIndex, Qt, QUrl
-from PySide6.QtGui import QColor, QFont, QStandardItem, QStandardItemModel, QTextCursor
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QStandardItem,
+    QStandardItemModel,
+    QTextBlockFormat,
+    QTextCursor,
+)
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -25,6 +32,9 @@ from armorplan.desktop.theme import colours_of
 
 FIRST = "at_the_bench"
 _LIST_PX, _PAGE_PX = 380, 660
+_HIGH_PX = 700
+_FRAME_PX = 40
+_SPACE_PX = 14
 _SCHEME = "page"
 
 
@@ -90,7 +100,9 @@ class HelpView(QDialog):
         whole = QVBoxLayout(self)
         whole.addWidget(across, 1)
         whole.addWidget(close)
-        self.resize(_LIST_PX + _PAGE_PX + 40, 640)
+        room = self.screen().availableSize()
+        wide, high = room.width() - _FRAME_PX, room.height() - 2 * _FRAME_PX
+        self.resize(min(_LIST_PX + _PAGE_PX + 40, wide), min(_HIGH_PX, high))
         self.setTabOrder(self._words, self._list)
         self.setTabOrder(self._list, self._page)
 
@@ -146,22 +158,22 @@ class HelpView(QDialog):
         self._here = page.id
         self._page.document().setDefaultFont(self.font())
         self._page.setMarkdown(page_text(page.id))
-        self._shade_code()
+        self._set_apart()
         self._page.moveCursor(QTextCursor.MoveOperation.Start)
         self._page.setAccessibleDescription(page.title)
 
-    def _shade_code(self) -> None:
-        """Put what is to be typed on a shade of its own, in the colours of the theme."""
-        shade = QColor(colours_of(self.palette()).stripe)
+    def _set_apart(self) -> None:
+        """Put what is to be typed on a shade of its own, and room above headings."""
+        shade = QColor(colours_of(self.palette()).bar)
         block = self._page.document().begin()
         while block.isValid():
             form = block.blockFormat()
-            if form.hasProperty(form.Property.BlockCodeFence) or form.hasProperty(
-                form.Property.BlockCodeLanguage
-            ):
+            if _is_code(form):
                 form.setBackground(shade)
                 form.setLeftMargin(12)
-                QTextCursor(block).setBlockFormat(form)
+            if form.headingLevel() > 1:
+                form.setTopMargin(_SPACE_PX)
+            QTextCursor(block).setBlockFormat(form)
             block = block.next()
 
     def _follow(self, link: QUrl) -> None:
@@ -174,3 +186,8 @@ class HelpView(QDialog):
             page = help_page(self._here)
             if page is not None:
                 self._show(page)
+
+
+def _is_code(form: QTextBlockFormat) -> bool:
+    kind = form.Property
+    return any(form.hasProperty(p) for p in (kind.BlockCodeFence, kind.BlockCodeLanguage))
