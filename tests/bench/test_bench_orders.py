@@ -1,7 +1,8 @@
 """2,000 steps with 6,000 relations: one order, the state of every step, a repair.
 
 The ratio is against ``networkx.lexicographical_topological_sort`` over the plain relations of the
-same set, in the same run; it stands in the benchmark's extra information.
+same set, in the same run; it stands in the benchmark's extra information. Groups best done in one
+go are measured against the same set without them.
 """
 
 import random
@@ -15,7 +16,7 @@ from armorplan.orders.next_steps import standing
 from armorplan.orders.repairing import smallest_repair
 from armorplan.orders.sequence import one_order
 from armorplan.relations.index import index_relations
-from armorplan.relations.model import Before, Force
+from armorplan.relations.model import Before, Force, Together
 
 pytestmark = pytest.mark.bench
 
@@ -100,6 +101,25 @@ def test_one_order_of_2000_steps_with_every_kind(benchmark, mixed, baseline_s):
     found = benchmark(one_order, STEPS, mixed, key=str)
     note_ratio(benchmark, baseline_s)
     assert len(found.order) == len(STEPS)
+
+
+@pytest.fixture(scope="module")
+def wishes(relations):
+    """Return 400 groups best done in one go, some ten of which do not fit."""
+    order = one_order(STEPS, relations, key=str).order
+    chance = random.Random(23)  # noqa: S311 - the same case on every run
+    fit = [together(order[at : at + 4], Force.USUAL) for at in range(0, 1560, 4)]
+    return [*fit, *(together(chance.sample(order[1600:], 3), Force.USUAL) for _ in range(10))]
+
+
+def test_one_order_with_400_groups_best_done_in_one_go(benchmark, relations, wishes):
+    found = benchmark(one_order, STEPS, [*relations, *wishes], key=str)
+    if benchmark.enabled:
+        without = min(seconds(lambda: one_order(STEPS, relations, key=str)) for _ in range(5))
+        benchmark.extra_info["ratio_to_the_same_without"] = benchmark.stats.stats.min / without
+    assert len(found.order) == len(STEPS)
+    groups = [r for r in found.dropped if isinstance(r, Together)]
+    assert 0 < len(groups) <= len(wishes) // 10
 
 
 def test_the_state_of_2000_steps_with_every_kind(benchmark, mixed, baseline_s):
