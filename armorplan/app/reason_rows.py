@@ -9,7 +9,7 @@ from armorplan.app.derived import Derived
 from armorplan.app.rows import Why, WhyLine
 from armorplan.ledger.state import LedgerState
 from armorplan.relations.index import RelationIndex, is_plain, named_steps
-from armorplan.relations.model import AfterAny, Apart, Quantity, Relation, Together
+from armorplan.relations.model import AfterAny, Apart, Force, Quantity, Relation, Together
 
 
 def _number_words(number: Quantity) -> str:
@@ -89,7 +89,11 @@ class Reasons:
 
     def _sorted(self, lines: list[WhyLine], *, latest_first: bool) -> tuple[WhyLine, ...]:
         sign = -1 if latest_first else 1
-        key = lambda line: (line.met, line.also, sign * self._place.get(line.other, 0))  # noqa: E731
+
+        def key(line: WhyLine) -> tuple[bool, bool, bool, int]:
+            steers = not Force(line.force).binds or line.overruled
+            return line.met, line.also, steers, sign * self._place.get(line.other, 0)
+
         return tuple(sorted(lines, key=key))
 
     def _line(self, at: int, step: str, others: list[int], implied: set[int]) -> WhyLine:

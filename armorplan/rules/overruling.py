@@ -81,7 +81,8 @@ def _trouble(
             f"'{over.id}' sets the rule '{over.rule}' aside{_where(over)}, and there it says nothing.",
             "Name its steps as the reason names them, or leave them out to mean all."
             if known
-            else f"Rules at work here that are called alike: {', '.join(near) or 'none'}.",
+            else f"Rules at work here that are called alike: {', '.join(near) or 'none'}. Where a "
+            "choice leaves out what the rule speaks of, let it stand: it does no harm.",
         )
     if not over.note.strip() and any(relation.reason.force.binds for relation in hit):
         return _finding(

@@ -47,7 +47,7 @@ def _unknown(own: OwnRelation, names: StepNames, *, with_options: bool) -> list[
             code="own-relation-names-no-step",
             severity=Severity.WARNING if with_options else Severity.ERROR,
             text=f"Your relation '{own.id}' names '{name}', and this build has no such step.",
-            remedy=_offer(names.nearest(name)),
+            remedy=f"{_CHOICE if with_options else ''}{_offer(names.nearest(name))}",
             about=(own.id,),
             place=_place(own),
         )
@@ -55,9 +55,12 @@ def _unknown(own: OwnRelation, names: StepNames, *, with_options: bool) -> list[
     ]
 
 
+_CHOICE = "Where a choice leaves the step out, write the relation's only_with. Otherwise: "
+
+
 def _offer(nearest: tuple[str, ...]) -> str:
     if nearest:
-        return f"Nearest to it: {', '.join(nearest)}."
+        return f"Nearest to it is {' or '.join(nearest)}."
     return "Name it as the order lists it: the last two parts of the step's id."
 
 

@@ -5,17 +5,21 @@ from pathlib import Path
 import pytest
 
 from armorplan.app.opening import derive_folder
+from armorplan.assembly.model import Side
 from armorplan.files.catalogue import read_shelf
 from armorplan.relations.checking import breaks
+from armorplan.relations.model import Before
 from armorplan.rules.registry import all_rules
+from armorplan.steps.model import StepKind
 from armorplan.workshop.shop import one_maker
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 SAMPLES = sorted(path.parent for path in (ROOT / "sample_projects").glob("*/pattern.toml"))
 GOLDEN = sorted(path.parent for path in (ROOT / "tests/golden_patterns").glob("*/*/pattern.toml"))
+KNEE = ROOT / "tests/patterns/knee"
 
 
-@pytest.fixture(scope="module", params=[*SAMPLES, *GOLDEN], ids=lambda folder: folder.name)
+@pytest.fixture(scope="module", params=[*SAMPLES, *GOLDEN, KNEE], ids=lambda folder: folder.name)
 def derived(request):
     return derive_folder(request.param, read_shelf(), one_maker())
 
@@ -38,6 +42,21 @@ def test_a_reason_speaks_of_parts_and_joints_that_are_there(derived):
     known = {part.id for part in assembly.parts} | {joint.id for joint in assembly.joints}
     for relation in derived.relations:
         assert set(relation.reason.about) <= known, relation.reason
+
+
+def test_no_side_has_to_wait_for_the_other(derived):
+    """What binds on the left says nothing of the right, but for paper made once for both."""
+    paper = {StepKind.MEASURE, StepKind.MOCK_UP, StepKind.CHECK}
+    pair = {Side.LEFT, Side.RIGHT}
+    crossing = [
+        relation
+        for relation in derived.relations
+        if isinstance(relation, Before)
+        and relation.reason.binds
+        and {derived.work.step(s).side for s in (relation.first, relation.then)} == pair
+        and derived.work.step(relation.first).kind not in paper
+    ]
+    assert crossing == []
 
 
 def test_most_rules_have_something_to_say_of_a_folder_that_uses_every_word():

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 
+from armorplan.assembly.model import Side
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts, shared
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
-_GROUND = Ground(code="last-fit-last", force=Force.CANNOT, source="follows from the step itself")
+_GROUND = Ground(code="last-fit-last", force=Force.SPOIL, source="follows from the step itself")
 _BEFORE = (
     StepKind.BEVEL,
     StepKind.PUNCH,
@@ -28,7 +29,8 @@ def _counts(facts: Facts, step: Step, fit: Step) -> bool:
     What hangs pieces together is judged with all of them, and each piece first by itself.
     """
     if facts.in_harness(step) or facts.in_harness(fit):
-        return step.piece == fit.piece
+        one_side = Side.SINGLE in (step.side, fit.side) or step.side is fit.side
+        return step.piece == fit.piece and one_side
     return bool(shared(step, fit.parts))
 
 
