@@ -177,3 +177,13 @@ def test_groups_keep_lines_of_one_sentence_together():
         ["d"],
         ["b"],
     ]
+
+
+def test_buttons_without_a_frame_are_underlined(bridge, qtbot):
+    panel = WhyPanel(bridge)
+    qtbot.addWidget(panel)
+    panel.show()
+    bridge.choose_steps((bridge.session.steps[-1].id,))
+    flat = [button for button in panel.findChildren(QPushButton) if button.isFlat()]
+    assert flat
+    assert all(button.font().underline() for button in flat)

@@ -157,7 +157,7 @@ class WhyGroup(QFrame):
                 button.hide()
         if self._rest:
             more = QPushButton(self.tr("and {n} more").format(n=len(self._rest)), self)
-            more.setFlat(True)
+            _look_like_link(more)
             more.clicked.connect(self._show_rest)
             box.addWidget(more, 0, Qt.AlignmentFlag.AlignLeft)
             self._more = more
@@ -181,7 +181,7 @@ class WhyGroup(QFrame):
 
     def _rule_button(self, code: str) -> QPushButton:
         rule = QPushButton(self.tr("Rule: {0}").format(rule_words(code)), self)
-        rule.setFlat(True)
+        _look_like_link(rule)
         rule.setMinimumWidth(LEAST_PX)
         rule.setObjectName(f"rule_{code}")
         rule.setAccessibleDescription(self.tr("Show this rule's page of the help"))
@@ -194,7 +194,7 @@ class WhyGroup(QFrame):
         is_own = line.overruled or line.rule.startswith(OWN)
         text = self.tr("Change …") if is_own else self.tr("Overrule …")
         button = QPushButton(text, self)
-        button.setFlat(True)
+        _look_like_link(button)
         button.setMinimumWidth(LEAST_PX)
         button.setObjectName(f"question_{line.rule}")
         button.setAccessibleDescription(line.text)
@@ -213,3 +213,11 @@ class WhyGroup(QFrame):
             button.show()
         self._rest[0].setFocus()
         self._more.hide()
+
+
+def _look_like_link(button: QPushButton) -> None:
+    """Set a button without a frame apart from the prose around it."""
+    button.setFlat(True)
+    font = button.font()
+    font.setUnderline(True)
+    button.setFont(font)
