@@ -12,7 +12,7 @@ from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts
 from armorplan.files.toml_lines import KeyPath
 from armorplan.files.toml_patch import UnpatchableError, patched, removed, with_table
-from armorplan.kernel.findings import Finding, Place, Severity
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
 
@@ -192,11 +192,3 @@ def new_warnings(before: Draft, after: Draft) -> tuple[Finding, ...]:
         for finding in after.findings
         if finding.severity is Severity.WARNING and (finding.code, finding.text) not in known
     )
-
-
-def place_key(finding: Finding) -> KeyPath:
-    """Return the table, entry and key that a finding is about; empty where it names none."""
-    place = finding.place
-    if not isinstance(place, Place) or place.file != PATTERN_FILE or not place.key:
-        return ()
-    return tuple(place.key.replace('"', "").split("."))

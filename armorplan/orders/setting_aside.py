@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from armorplan.orders.deciding import decide
-from armorplan.relations.completing import is_broken_for_good
+from armorplan.relations.checking import is_broken_for_good
 from armorplan.relations.conflict import smallest_core
 from armorplan.relations.from_back import order_from_back
 from armorplan.relations.index import RelationIndex, named_steps

@@ -129,3 +129,17 @@ def _broken_at_step(index: RelationIndex, number: int, place: Mapping[int, int])
         is_late = place.get(index.firsts[relation], here) >= here
         if is_late and all(m in place and place[m] <= here for m in index.members[relation]):
             yield relation
+
+
+def is_broken_for_good(
+    relation: Relation, done: Sequence[str], left: bytearray, index: RelationIndex
+) -> bool:
+    """Tell whether what was done has broken an 'after any of' or 'together' with steps left."""
+    if not isinstance(relation, AfterAny | Together):
+        return False
+    if not any(left[index.number[step]] for step in relation.of):
+        return False
+    if isinstance(relation, Together):
+        return comes_between(done, relation.of) is not None
+    others = relation.of - {relation.then}
+    return not left[index.number[relation.then]] and all(left[index.number[s]] for s in others)

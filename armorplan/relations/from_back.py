@@ -13,8 +13,6 @@ since the last member is among those left; a relation whose first step is done i
 for good. What is left is a smaller problem of the same kind.
 """
 
-from collections.abc import Iterable
-
 from armorplan.relations.index import RelationIndex
 
 
@@ -40,31 +38,3 @@ def order_from_back(index: RelationIndex, left: bytearray, active: bytearray) ->
                 if left[first] and not unmet[first]:
                     queue.append(first)
     return queue
-
-
-def stuck_core(
-    index: RelationIndex, left: bytearray, active: bytearray, back: Iterable[int]
-) -> list[int]:
-    """Return, of the steps that could not be placed, those that hold each other up.
-
-    A step that only comes before stuck ones, and for which none of them waits, could still be
-    done now; it is peeled off, and again, until every step left over is waited for by another.
-    """
-    placed = frozenset(back)
-    stuck = {at for at in range(len(left)) if left[at] and at not in placed}
-    waited = dict.fromkeys(stuck, 0)
-    shut: dict[int, list[int]] = {at: [] for at in stuck}
-    for at, first in enumerate(index.firsts):
-        if active[at] and first in stuck and not any(m in placed for m in index.members[at]):
-            held = [m for m in index.members[at] if left[m]] or [first]
-            shut[first].extend(held)
-            for member in held:
-                waited[member] += 1
-    peel = [at for at in sorted(stuck) if not waited[at]]
-    for step in peel:
-        stuck.discard(step)
-        for member in shut[step]:
-            waited[member] -= 1
-            if not waited[member]:
-                peel.append(member)
-    return sorted(stuck)

@@ -7,7 +7,6 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.relations.model import AfterAny, Before, BeforeAll, Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Rule
-from armorplan.rules.registry import all_rules
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.steps.deriving import derive_steps
 from armorplan.workshop.shop import Climate
@@ -20,12 +19,6 @@ FORCES = {
 }
 MENDING = "## When it has already happened"
 CASES = "## Small cases"
-
-
-def rule_index() -> tuple[tuple[str, str, Force], ...]:
-    """Return the code, name and force of each rule, by name as a reader looks them up."""
-    rules = sorted(all_rules(), key=lambda rule: rule.name.casefold())
-    return tuple((rule.code, rule.name, rule.force) for rule in rules)
 
 
 def rule_page(rule: Rule) -> str:

@@ -58,10 +58,3 @@ def derive_all(
     relations, findings = overruled((*ruled, *waiting, *own), facts)
     notes = lining_findings(assembly, shelf)
     return Derivation(relations=relations, findings=(*own_findings, *findings, *notes))
-
-
-def derive_relations(
-    assembly: Assembly, work: Work, shelf: Shelf, climate: Climate | None = None
-) -> tuple[Relation, ...]:
-    """Return the relations of ``derive_all`` alone."""
-    return derive_all(assembly, work, shelf, climate).relations

@@ -3,12 +3,12 @@
 import random
 
 import pytest
-from relations.relation_cases import all_orders, before, before_all, keeps
+from relations.relation_cases import all_orders, before, before_all, keeps, way_on
 
 from armorplan.orders.next_steps import standing
 from armorplan.orders.sequence import one_order
 from armorplan.relations.checking import breaks
-from armorplan.relations.completing import can_finish
+from armorplan.relations.conflict import find_conflict
 from armorplan.relations.index import index_relations
 from armorplan.relations.mending import LookAhead
 from armorplan.relations.model import Force
@@ -48,7 +48,7 @@ def test_taking_steps_agrees_with_a_fresh_look(seed, number, plain):
         to_do = [step for step in steps if step not in done]
         for step in chance.sample(to_do, len(to_do)):
             others = [other for other in to_do if other != step]
-            possible = can_finish(others, [*done, step], relations).possible
+            possible = way_on(others, relations, after=[*done, step]) is not None
             assert possible == (step in may)
             assert look.take(index.number[step]) == possible
             onward = [steps[at] for at in look.order if left[at]]
@@ -68,7 +68,7 @@ def test_what_steers_is_added_when_and_only_when_it_fits(seed):
     dropped = []
     for relation in relations:
         if not relation.reason.force.binds:
-            fits = can_finish(steps, (), [*kept, relation]).possible
+            fits = not find_conflict(steps, [*kept, relation])
             (kept if fits else dropped).append(relation)
     assert found.dropped == tuple(dropped)
     assert breaks(found.order, kept) == ()

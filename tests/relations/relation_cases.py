@@ -4,6 +4,9 @@ from itertools import permutations
 
 from hypothesis import strategies as st
 
+from armorplan.relations.checking import is_broken_for_good
+from armorplan.relations.index import index_relations
+from armorplan.relations.mixing import mix
 from armorplan.relations.model import (
     AfterAny,
     Apart,
@@ -13,6 +16,7 @@ from armorplan.relations.model import (
     Reason,
     Together,
 )
+from armorplan.relations.settling import settle
 
 NAMES = "abcdefgh"
 
@@ -63,6 +67,24 @@ def all_orders(steps, relations):
         for order in permutations(steps)
         if all(keeps(order, relation) for relation in relations)
     }
+
+
+def way_on(left, relations, *, after=()):
+    """Return an order of the steps left that keeps all relations after others; none: ``None``."""
+    index = index_relations((*after, *left), relations)
+    to_do = index.left_after(after)
+    counted = [at for at in index.others if not index.relations[at].reason.overruled]
+    if any(is_broken_for_good(index.relations[at], after, to_do, index) for at in counted):
+        return None
+    active = bytearray(index.plain)
+    for at in counted:
+        active[at] = 1
+    mixed = mix(index, to_do, active)
+    found = settle(mixed)
+    assert found.decided
+    if not found.possible:
+        return None
+    return tuple(index.steps[at] for at in mixed.steps_of(found.order, len(index.steps)))
 
 
 @st.composite

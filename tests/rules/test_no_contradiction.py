@@ -4,10 +4,10 @@ from hypothesis import given, settings
 from rules.pattern_cases import patterns
 
 from armorplan.assembly.expand import assemble
-from armorplan.relations.completing import can_finish
+from armorplan.relations.conflict import find_conflict
 from armorplan.relations.index import unknown_steps
 from armorplan.relations.weighing import binding
-from armorplan.rules.registry import derive_relations
+from armorplan.rules.registry import derive_all
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.steps.deriving import derive_steps
 from armorplan.steps.model import StepKind
@@ -21,10 +21,10 @@ def test_the_rules_never_contradict_each_other(pattern):
     assembly = assemble(pattern, SHELF, build="b")
     work = derive_steps(assembly, SHELF)
     steps = tuple(step.id for step in work.steps)
-    relations = derive_relations(assembly, work, SHELF)
+    relations = derive_all(assembly, work, SHELF).relations
     assert len(set(steps)) == len(steps)
     assert not unknown_steps(steps, relations)
-    assert can_finish(steps, (), binding(relations)).stuck == ()
+    assert find_conflict(steps, binding(relations)) == ()
 
 
 @settings(max_examples=80, deadline=None)
@@ -32,7 +32,7 @@ def test_the_rules_never_contradict_each_other(pattern):
 def test_every_step_is_held_between_others(pattern):
     assembly = assemble(pattern, SHELF, build="b")
     work = derive_steps(assembly, SHELF)
-    relations = derive_relations(assembly, work, SHELF)
+    relations = derive_all(assembly, work, SHELF).relations
     later = {step for r in relations for step in (getattr(r, "then", ""), *getattr(r, "of", ()))}
     begins = (StepKind.MEASURE,)
     loose = [step.id for step in work.steps if step.kind not in begins and step.id not in later]

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from armorplan.rules.pages import CASES, FORCES, MENDING, rule_index, rule_page
+from armorplan.rules.pages import CASES, FORCES, MENDING, rule_page
 from armorplan.rules.registry import all_rules
 
 BANNED = (
@@ -56,9 +56,3 @@ def test_why_and_mend_are_sentences_and_the_name_is_short(rule):
         assert "  " not in text
     assert len(rule.name) <= 48
     assert not rule.name.endswith(".")
-
-
-def test_the_index_lists_every_rule_by_name():
-    index = rule_index()
-    assert {code for code, _, _ in index} == {rule.code for rule in all_rules()}
-    assert [name.casefold() for _, name, _ in index] == sorted(n.casefold() for _, n, _ in index)

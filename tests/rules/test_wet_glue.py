@@ -12,7 +12,7 @@ from armorplan.pattern.own_work import Overruling, OwnKind, OwnRelation
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Before
 from armorplan.rules.pages import example_facts
-from armorplan.rules.registry import derive_all, derive_relations
+from armorplan.rules.registry import derive_all
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import sketch, sketch_glue, sketch_part, sketch_rivet
 from armorplan.steps.deriving import derive_steps
@@ -102,7 +102,7 @@ def test_the_last_fit_does_not_speak_of_the_hammer():
 def test_no_order_has_a_rivet_between_a_glue_and_its_drying(pattern):
     assembly = assemble(pattern, SHELF, build="b")
     work = derive_steps(assembly, SHELF)
-    relations = derive_relations(assembly, work, SHELF)
+    relations = derive_all(assembly, work, SHELF).relations
     # Dryings as late as can be: whatever is free to stand before them would do so.
     rank = {s.id: (s.kind is StepKind.DRY, STEP_RANK[s.kind]) for s in work.steps}
     order = one_order([s.id for s in work.steps], relations, key=rank.__getitem__).order

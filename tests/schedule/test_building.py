@@ -7,7 +7,7 @@ import pytest
 from armorplan.assembly.expand import assemble
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Before, BeforeAll, Force, Reason
-from armorplan.rules.registry import derive_relations
+from armorplan.rules.registry import derive_all
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import (
     sketch,
@@ -52,7 +52,7 @@ def boss_over_a_rivet():
 def made(pattern, **history) -> tuple[Work, Problem]:
     assembly = assemble(pattern, SHELF, build="b")
     work = derive_steps(assembly, SHELF)
-    relations = derive_relations(assembly, work, SHELF)
+    relations = derive_all(assembly, work, SHELF).relations
     empty = {"done": {}, "running": {}, "worked_min": {}}
     problem = problem_from(
         work,
