@@ -84,3 +84,17 @@ def test_a_step_that_only_stands_between_two_may_be_the_one_to_move():
     assert found.exact
     assert found.moved == ("a", "c")
     assert all(keeps(found.order, relation) for relation in relations)
+
+
+def test_where_a_conflict_is_not_found_in_time_the_repair_claims_no_more_than_was_proved(
+    monkeypatch,
+):
+    monkeypatch.setattr(repairing, "find_conflict", lambda *_: ())
+    relations = (
+        *(before(one, other) for one, other in ("cb", "db", "ad")),
+        together("be"),
+        together("cd"),
+    )
+    found = smallest_repair("cebda", relations)
+    assert all(keeps(found.order, relation) for relation in relations)
+    assert (found.moved, found.at_least, found.exact) == (("d", "a"), 1, False)
