@@ -37,9 +37,7 @@ def _count(derived: Derived, *, as_json: bool) -> int:
         # Beyond 2^53 most readers of JSON round a number: as text it stays what it is.
         say_json({"orders": str(found.number), "exact": found.exact})
     else:
-        say(
-            f"{str(found).capitalize()} orders of {len(derived.index.steps)} steps keep all that binds."
-        )
+        say(f"Orders of these {len(derived.index.steps)} steps that keep all that binds: {found}.")
     return CLEAN if found.number else FAULTY
 
 
