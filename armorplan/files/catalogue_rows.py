@@ -2,10 +2,21 @@
 
 from collections.abc import Callable, Collection
 
+from armorplan.files.limits import (
+    EACH,
+    LENGTH,
+    LENGTH_OR_NONE,
+    LIQUID,
+    OVER_STACK,
+    PER_SEAM,
+    PRICES,
+    THICKNESS_OR_NONE,
+    WAIT,
+    WAIT_MIN,
+    WORK,
+)
 from armorplan.files.tables import Table
 from armorplan.files.values import (
-    ABOVE_ZERO,
-    NOT_NEGATIVE,
     Bounds,
     choice,
     flag,
@@ -45,7 +56,7 @@ def read_leather(key: str, row: Table) -> Leather:
     return Leather(
         id=key,
         name=text(row, "name"),
-        usual_mm=_pair(row, "usual_mm"),
+        usual_mm=_pair(row, "usual_mm", THICKNESS_OR_NONE),
         source=text(row, "source"),
         yield_pct=number(row, "yield_pct", _PCT, default=USUAL_YIELD_PCT),
         price_per_dm2=_price_per_dm2(row),
@@ -53,8 +64,8 @@ def read_leather(key: str, row: Table) -> Leather:
 
 
 def _price_per_dm2(row: Table) -> float | None:
-    per_dm2 = maybe_number(row, "price_per_dm2", NOT_NEGATIVE)
-    per_ft2 = maybe_number(row, "price_per_ft2", NOT_NEGATIVE)
+    per_dm2 = maybe_number(row, "price_per_dm2", PRICES)
+    per_ft2 = maybe_number(row, "price_per_ft2", PRICES)
     if per_ft2 is None:
         return per_dm2
     if per_dm2 is not None:
@@ -69,20 +80,20 @@ def _price_per_dm2(row: Table) -> float | None:
 
 def read_fastener(key: str, row: Table) -> Fastener:
     """Read a fastener with its posts on sale."""
-    lengths_mm = numbers(row, "lengths_mm")
+    lengths_mm = numbers(row, "lengths_mm", LENGTH_OR_NONE)
     if lengths_mm and lengths_mm[0] <= 0:
         row.wrong("lengths_mm", row.raw("lengths_mm"), wanted="lengths above 0 mm")
     return Fastener(
         id=key,
         name=text(row, "name"),
         kind=_word(row, "kind", _FASTENERS),
-        head_mm=number(row, "head_mm", NOT_NEGATIVE),
-        hole_mm=number(row, "hole_mm", NOT_NEGATIVE),
+        head_mm=number(row, "head_mm", LENGTH_OR_NONE),
+        hole_mm=number(row, "hole_mm", LENGTH_OR_NONE),
         lengths_mm=lengths_mm,
-        over_stack_mm=_pair(row, "over_stack_mm"),
+        over_stack_mm=_pair(row, "over_stack_mm", OVER_STACK),
         source=text(row, "source"),
         load=flag(row, "load", default=True),
-        price_each=maybe_number(row, "price_each", NOT_NEGATIVE),
+        price_each=maybe_number(row, "price_each", PRICES),
     )
 
 
@@ -92,9 +103,9 @@ def read_hardware(key: str, row: Table) -> HardwareEntry:
         id=key,
         name=text(row, "name"),
         kind=_word(row, "kind", _HARDWARE),
-        strap_mm=number(row, "strap_mm", ABOVE_ZERO),
+        strap_mm=number(row, "strap_mm", LENGTH),
         source=text(row, "source"),
-        price_each=maybe_number(row, "price_each", NOT_NEGATIVE),
+        price_each=maybe_number(row, "price_each", PRICES),
     )
 
 
@@ -104,10 +115,10 @@ def read_supply(key: str, row: Table) -> SupplyEntry:
         id=key,
         name=text(row, "name"),
         kind=_word(row, "kind", _SUPPLIES),
-        per_seam=number(row, "per_seam", ABOVE_ZERO),
-        extra_mm=number(row, "extra_mm", NOT_NEGATIVE),
+        per_seam=number(row, "per_seam", PER_SEAM),
+        extra_mm=number(row, "extra_mm", LENGTH_OR_NONE),
         source=text(row, "source"),
-        price_per_m=maybe_number(row, "price_per_m", NOT_NEGATIVE),
+        price_per_m=maybe_number(row, "price_per_m", PRICES),
     )
 
 
@@ -127,8 +138,8 @@ def read_tool(key: str, row: Table) -> ToolEntry:
 
 def read_treatment(key: str, row: Table) -> TreatmentEntry:
     """Read a treatment with its times in minutes and uptake in ml for a dm²."""
-    touch_min = whole(row, "touch_min", least=0)
-    handle_min = whole(row, "handle_min", least=0)
+    touch_min = whole(row, "touch_min", least=0, most=WAIT_MIN)
+    handle_min = whole(row, "handle_min", least=0, most=WAIT_MIN)
     if handle_min < touch_min and row.has("touch_min") and row.has("handle_min"):
         row.fault(
             "touch_min",
@@ -144,22 +155,22 @@ def read_treatment(key: str, row: Table) -> TreatmentEntry:
         touch_min=touch_min,
         handle_min=handle_min,
         window_min=_window(row),
-        per_part_min=number(row, "per_part_min", NOT_NEGATIVE),
-        set_up_min=number(row, "set_up_min", NOT_NEGATIVE),
+        per_part_min=number(row, "per_part_min", WORK),
+        set_up_min=number(row, "set_up_min", WORK),
         cautions=texts(row, "cautions"),
         source=text(row, "source"),
-        dip_per_part_min=maybe_number(row, "dip_per_part_min", NOT_NEGATIVE),
-        wipe_ml_per_dm2=number(row, "wipe_ml_per_dm2", NOT_NEGATIVE, default=0.0),
-        dip_ml_per_dm2=number(row, "dip_ml_per_dm2", NOT_NEGATIVE, default=0.0),
+        dip_per_part_min=maybe_number(row, "dip_per_part_min", WORK),
+        wipe_ml_per_dm2=number(row, "wipe_ml_per_dm2", LIQUID, default=0.0),
+        dip_ml_per_dm2=number(row, "dip_ml_per_dm2", LIQUID, default=0.0),
         after_dye=flag(row, "after_dye", default=False),
-        price_per_litre=maybe_number(row, "price_per_litre", NOT_NEGATIVE),
+        price_per_litre=maybe_number(row, "price_per_litre", PRICES),
     )
 
 
 def _window(row: Table) -> tuple[int, int] | None:
     if not row.has("window_min"):
         return None
-    first, last = _pair(row, "window_min")
+    first, last = _pair(row, "window_min", WAIT)
     if not (first.is_integer() and last.is_integer() and first >= 0):
         row.wrong("window_min", row.raw("window_min"), wanted="two whole numbers of minutes")
     return int(first), int(last)
@@ -185,10 +196,10 @@ def duration_reader() -> Callable[[str, Table], Duration]:
             )
         return Duration(
             kind=kind,
-            fixed_min=number(row, "fixed_min", NOT_NEGATIVE, default=0.0),
-            per_part_min=number(row, "per_part_min", NOT_NEGATIVE, default=0.0),
-            per_hole_min=number(row, "per_hole_min", NOT_NEGATIVE, default=0.0),
-            per_cm_min=number(row, "per_cm_min", NOT_NEGATIVE, default=0.0),
+            fixed_min=number(row, "fixed_min", WORK, default=0.0),
+            per_part_min=number(row, "per_part_min", WORK, default=0.0),
+            per_hole_min=number(row, "per_hole_min", EACH, default=0.0),
+            per_cm_min=number(row, "per_cm_min", EACH, default=0.0),
             tool=maybe_text(row, "tool") or "",
             cautions=texts(row, "cautions"),
             source=text(row, "source"),
@@ -212,6 +223,6 @@ def _word(row: Table, key: str, words: Collection[str]) -> str:
     return value
 
 
-def _pair(row: Table, key: str) -> tuple[float, float]:
-    values = numbers(row, key, count=2) or (0.0, 0.0)
+def _pair(row: Table, key: str, bounds: Bounds) -> tuple[float, float]:
+    values = numbers(row, key, bounds, count=2) or (0.0, 0.0)
     return values[0], values[1]

@@ -7,12 +7,13 @@ from math import acos, atan2, ceil, cos, hypot, inf, isfinite, pi, radians, sin,
 from fontTools.misc.transform import Transform
 
 from armorplan.files.budget import Budget
+from armorplan.files.limits import LENGTH_MM
 from armorplan.files.transforms import ShapeFaultError, not_a_number
 from armorplan.pattern.parts import Point
 
 FLATTEN_MM = 0.05
 """Most distance between a curve and the chords that stand for it."""
-FARTHEST_MM = 10_000.0
+FARTHEST_MM = float(LENGTH_MM)
 """Coordinates beyond ten metres are taken for a mistake."""
 _LEAST_REACH = 1e-9
 """Half the distance of an arc's ends, in radii, below which they are one point."""

@@ -4,12 +4,11 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from armorplan.files.faults import brief, listed
+from armorplan.files.limits import AREA, LENGTH, THICKNESS_OR_NONE
 from armorplan.files.option_rows import exclude_each_other, read_only_with
 from armorplan.files.references import Names, check_once, check_ref, ref, refs
 from armorplan.files.tables import Table
 from armorplan.files.values import (
-    ABOVE_ZERO,
-    NOT_NEGATIVE,
     choice,
     flag,
     maybe_choice,
@@ -65,8 +64,8 @@ def read_joints(
             motion=_motion(row, kind),
             placed_on_wearer=flag(row, "placed_on_wearer", default=False),
             made_on=maybe_choice(row, "made_on", MadeOn) or MadeOn.BOTH,
-            washer_mm=number(row, "washer_mm", NOT_NEGATIVE, default=0.0),
-            length_mm=maybe_number(row, "length_mm", ABOVE_ZERO),
+            washer_mm=number(row, "washer_mm", THICKNESS_OR_NONE, default=0.0),
+            length_mm=maybe_number(row, "length_mm", LENGTH),
             area_mm2=_area_mm2(row),
             notes=maybe_text(row, "notes") or "",
             only_with=read_only_with(row, choices),
@@ -139,7 +138,7 @@ def _motion(row: Table, kind: JointKind | None) -> Motion:
 
 
 def _area_mm2(row: Table) -> float | None:
-    area_cm2 = maybe_number(row, "area_cm2", ABOVE_ZERO)
+    area_cm2 = maybe_number(row, "area_cm2", AREA)
     return None if area_cm2 is None else area_cm2 * _MM2_PER_CM2
 
 

@@ -1,9 +1,10 @@
 """The tables of build options, and ``only_with``, by which entries name choices."""
 
 from armorplan.files.faults import brief
+from armorplan.files.limits import TIMES
 from armorplan.files.references import Names, check_ref, refs
 from armorplan.files.tables import Table
-from armorplan.files.values import ABOVE_ZERO, flag, maybe_choice, maybe_number, maybe_text, text
+from armorplan.files.values import flag, maybe_choice, maybe_number, maybe_text, text
 from armorplan.pattern.joining import Applying
 from armorplan.pattern.options import Choice, Option
 from armorplan.steps.model import StepKind
@@ -63,7 +64,7 @@ def _times(table: Table) -> tuple[tuple[str, float], ...]:
     """Return the factors by kind of step; a kind that does not exist is told."""
     found: list[tuple[str, float]] = []
     for kind in table.written():
-        factor = maybe_number(table, kind, ABOVE_ZERO)
+        factor = maybe_number(table, kind, TIMES)
         check_ref(table, kind, value=kind, names=_KINDS)
         found.append((kind, factor or 1.0))
     return tuple(found)

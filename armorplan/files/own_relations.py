@@ -7,11 +7,11 @@ import re
 from dataclasses import replace
 
 from armorplan.files.faults import brief
+from armorplan.files.limits import WAIT_MIN, WORK
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, check_once
 from armorplan.files.tables import Table
 from armorplan.files.values import (
-    NOT_NEGATIVE,
     maybe_choice,
     maybe_text,
     maybe_whole,
@@ -53,9 +53,9 @@ def read_own_relations(top: Table, choices: Names) -> tuple[OwnRelation, ...]:
             kind=OwnKind.BEFORE,
             force=(maybe_choice(row, "force", Force) or Force.USUAL).value,
             why=maybe_text(row, "why") or "",
-            price_min=number(row, "price_min", NOT_NEGATIVE, default=0.0),
-            lag_min=whole(row, "lag_min", least=0, default=0),
-            max_lag_min=maybe_whole(row, "max_lag_min", least=0),
+            price_min=number(row, "price_min", WORK, default=0.0),
+            lag_min=whole(row, "lag_min", least=0, most=WAIT_MIN, default=0),
+            max_lag_min=maybe_whole(row, "max_lag_min", least=0, most=WAIT_MIN),
             only_with=read_only_with(row, choices),
         )
         relation = _shaped(row, relation)

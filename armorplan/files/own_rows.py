@@ -1,6 +1,7 @@
 """The tables of what the maker adds beside relations: own steps, known corrections."""
 
 from armorplan.files.faults import brief
+from armorplan.files.limits import SPOT, WAIT_MIN, WORK_MIN
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, check_once, ref, refs
 from armorplan.files.tables import Table
@@ -31,8 +32,8 @@ def read_own_steps(
             name=text(row, "name"),
             piece=piece,
             parts=refs(row, "parts", of_piece.get(piece, none)),
-            minutes=whole(row, "minutes", least=0, default=_USUAL_MIN),
-            wait_min=whole(row, "wait_min", least=0, default=0),
+            minutes=whole(row, "minutes", least=0, most=WORK_MIN, default=_USUAL_MIN),
+            wait_min=whole(row, "wait_min", least=0, most=WAIT_MIN, default=0),
             tool=maybe_text(row, "tool") or "",
             cautions=texts(row, "cautions"),
             notes=maybe_text(row, "notes") or "",
@@ -53,7 +54,7 @@ def read_corrections(top: Table) -> tuple[tuple[Table, Correction], ...]:
             id=key,
             name=text(row, "name"),
             holes=tuple(dict.fromkeys(holes)),
-            move_mm=point(row, "move_mm") or (0.0, 0.0),
+            move_mm=point(row, "move_mm", SPOT) or (0.0, 0.0),
             notes=maybe_text(row, "notes") or "",
         )
         row.finish()

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from armorplan.files.layout import Declared
+from armorplan.files.limits import COUNT, DIRECTION
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, check_ref, ref
 from armorplan.files.tables import Table
@@ -141,13 +142,13 @@ class _Parts:
             material=material,
             thickness_mm=stock.thickness_mm if stock else 0.0,
             least_mm=stock.least_mm if stock else None,
-            count=whole(row, "count", least=1, default=1),
+            count=whole(row, "count", least=1, most=COUNT, default=1),
             made_on=maybe_choice(row, "made_on", MadeOn) or MadeOn.BOTH,
             copied=flag(row, "copied", default=False),
             grain_out=grain is not GrainSide.IN,
             drawn_from_inside=maybe_choice(row, "drawn_from", DrawnFrom) is DrawnFrom.INSIDE,
-            up_deg=number(row, "up_deg", default=90.0),
-            backbone_deg=maybe_number(row, "backbone_deg"),
+            up_deg=number(row, "up_deg", DIRECTION, default=90.0),
+            backbone_deg=maybe_number(row, "backbone_deg", DIRECTION),
             bevelled=flag(row, "bevelled", default=True),
             skived=flag(row, "skived", default=False),
             burnished=flag(row, "burnished", default=False),

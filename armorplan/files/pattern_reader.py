@@ -37,6 +37,8 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
 KNOWN_FORMAT = 1
+MAX_VERSION = (1 << 31) - 1
+"""What a database's column of four bytes holds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,7 +138,7 @@ class _Reading:
             uuid=_uuid(head),
             slug=self._source.slug,
             name=text(head, "name"),
-            version=whole(head, "version", least=1),
+            version=whole(head, "version", least=1, most=MAX_VERSION),
             content_hash=content_hash(self._source),
             notes=maybe_text(head, "notes") or "",
             pieces=pieces,

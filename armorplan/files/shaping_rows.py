@@ -4,16 +4,17 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from armorplan.files.faults import brief
+from armorplan.files.limits import ANGLE, LENGTH, SPOT
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, ref, refs
 from armorplan.files.tables import Table
 from armorplan.files.values import (
-    ABOVE_ZERO,
     as_point,
     choice,
     maybe_choice,
     maybe_number,
     maybe_text,
+    texts,
     whole,
 )
 from armorplan.pattern.joining import Applying, Form, FormKind, Route, Treatment
@@ -50,8 +51,8 @@ def read_forms(
             parts=refs(row, "parts", part_names, required=True),
             route=choice(row, "route", Route) or Route.DAMP,
             axis=_written_axis(row),
-            radius_mm=maybe_number(row, "radius_mm", ABOVE_ZERO),
-            angle_deg=maybe_number(row, "angle_deg"),
+            radius_mm=maybe_number(row, "radius_mm", LENGTH),
+            angle_deg=maybe_number(row, "angle_deg", ANGLE),
             seams=refs(row, "seams", seam_names),
             hardening=_hardening(row, hardeners),
             notes=maybe_text(row, "notes") or "",
@@ -72,7 +73,7 @@ def _written_axis(row: Table) -> tuple[Point, Point] | None:
     if value is None or isinstance(value, str):
         return None
     entries = value if isinstance(value, list) else []
-    ends = [end for end in map(as_point, entries) if end is not None]
+    ends = [end for end in (as_point(entry, SPOT) for entry in entries) if end is not None]
     if len(ends) == len(entries) == _ENDS and ends[0] != ends[1]:
         return ends[0], ends[1]
     row.wrong("axis", value, wanted="the id of a drawn line, or two points, [[x, y], [x, y]]")
@@ -84,8 +85,8 @@ def _hardening(row: Table, hardeners: Names) -> str | None:
 
 
 def _check_route(row: Table, form: Form) -> None:
-    if form.route is Route.BY_SEAM and not row.has("seams"):
-        row.missing("seams", wanted='["…"], the seams that draw it')
+    if form.route is Route.BY_SEAM:
+        texts(row, "seams", required=True)
     if form.route is not Route.HARDENED:
         row.idle("hardening", because=f"the route is {form.route.value}, not hardened")
     elif not row.has("hardening"):

@@ -8,8 +8,9 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from armorplan.files.faults import Faults, brief
 from armorplan.files.file_bytes import read_file
+from armorplan.files.limits import LENGTH
 from armorplan.files.tables import Table, open_toml
-from armorplan.files.values import ABOVE_ZERO, Bounds, number, text
+from armorplan.files.values import Bounds, number, text
 from armorplan.kernel.errors import UnreadableError
 from armorplan.workshop.shop import USUAL_TRAY, Climate, Opening, Person, Shop, Tray
 
@@ -75,9 +76,9 @@ def _trays(top: Table) -> tuple[Tray, ...]:
             Tray(
                 id=key,
                 name=text(row, "name"),
-                length_mm=number(row, "length_mm", ABOVE_ZERO),
-                width_mm=number(row, "width_mm", ABOVE_ZERO),
-                depth_mm=number(row, "depth_mm", ABOVE_ZERO),
+                length_mm=number(row, "length_mm", LENGTH),
+                width_mm=number(row, "width_mm", LENGTH),
+                depth_mm=number(row, "depth_mm", LENGTH),
             )
         )
         row.finish()

@@ -2,18 +2,27 @@
 
 import re
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from armorplan.files.limits import OUNCES, THICKNESS, THICKNESS_MM, WEIGHT
 from armorplan.files.tables import Table
-from armorplan.files.values import ABOVE_ZERO, maybe_range, maybe_text
+from armorplan.files.values import maybe_range, maybe_text
 from armorplan.kernel.units import ounces_to_mm
 
 _NUMBER = r"([0-9]{1,6}(?:[.,][0-9]{1,6})?)"
+_UNIT = r"(oz|mm)\.?"
+# Texts pasted from a seller's page bring every dash there is.
+_DASH = "[-/\N{HYPHEN}\N{NON-BREAKING HYPHEN}\N{FIGURE DASH}\N{EN DASH}\N{EM DASH}\N{MINUS SIGN}]"
 _SOLD = re.compile(
-    rf"\s*{_NUMBER}\s*(?:(?:[-–\N{{EM DASH}}/]|\bto\b)\s*{_NUMBER}\s*)?(oz|mm)\.?\s*",
+    rf"\s*{_NUMBER}\s*(?:(?:{_UNIT}\s*)?(?:{_DASH}|\bto\b)\s*{_NUMBER}\s*)?{_UNIT}\s*",
     re.IGNORECASE,
 )
+_EITHER_WAY = re.compile(r"(?<![\d.,])[1-9]\d{0,2},\d{3}(?![\d.,])")
 KEYS = ("thickness_mm", "weight_oz", "sold")
-_WANTED = 'a thickness like "8-9 oz", "3.2–3.6 mm" or "8 oz", the least first'
+_WANTED = (
+    'a thickness like "8-9 oz", "3.2–3.6 mm" or "8 oz", the least first, at most '
+    f"{THICKNESS_MM} mm or {OUNCES} oz"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,10 +33,17 @@ class Thickness:
     least_mm: float | None = None
 
 
+class SoldWords(NamedTuple):
+    """What leather is sold by: the ends with decimal points, one or two, and their unit."""
+
+    ends: tuple[str, ...]
+    unit: str
+
+
 def read_thickness(row: Table) -> Thickness:
     """Return how thick a material is; exactly one of the three keys says it."""
-    in_mm = maybe_range(row, "thickness_mm", ABOVE_ZERO)
-    in_oz = maybe_range(row, "weight_oz", ABOVE_ZERO)
+    in_mm = maybe_range(row, "thickness_mm", THICKNESS)
+    in_oz = maybe_range(row, "weight_oz", WEIGHT)
     sold = _sold_mm(row)
     written = [key for key in KEYS if row.has(key)]
     if not written:
@@ -51,18 +67,41 @@ def _sold_mm(row: Table) -> tuple[float, float] | None:
         return None
     found = sold_mm(words)
     if found is None:
-        row.wrong("sold", words, wanted=_WANTED)
+        row.wrong("sold", words, wanted=two_readings(words) or _WANTED)
     return found
 
 
-def sold_mm(words: str) -> tuple[float, float] | None:
-    """Return the least and the most thickness in mm that the words say, or ``None``."""
-    found = _SOLD.fullmatch(words)
+def two_readings(words: str) -> str:
+    """Return how else to write a number like 1,000, which may be a thousand or one; else ''."""
+    found = _EITHER_WAY.search(words)
+    if found is None:
+        return ""
+    return f"{found[0].replace(',', '')} or {found[0].replace(',', '.')}: {found[0]} may be either"
+
+
+def sold_words(words: str) -> SoldWords | None:
+    """Return the ends and the unit that the words write; ``None`` where they write no thickness."""
+    found = None if two_readings(words) else _SOLD.fullmatch(words)
     if found is None:
         return None
-    least, most, unit = found.groups()
-    ends = tuple(float(end.replace(",", ".")) for end in (least, most or least))
-    if not 0 < ends[0] <= ends[1]:
+    least, first_unit, most, unit = found.groups()
+    if first_unit is not None and first_unit.lower() != unit.lower():
         return None
-    in_oz = unit.lower() == "oz"
-    return (ounces_to_mm(ends[0]), ounces_to_mm(ends[1])) if in_oz else (ends[0], ends[1])
+    ends = (least,) if most is None else (least, most)
+    return SoldWords(tuple(end.replace(",", ".") for end in ends), unit.lower())
+
+
+def sold_mm(words: str) -> tuple[float, float] | None:
+    """Return the least and the most thickness in mm that the words say.
+
+    ``None`` where they say none, the most first, or more than leather is.
+    """
+    found = sold_words(words)
+    if found is None:
+        return None
+    in_oz = found.unit == "oz"
+    ends = [float(end) for end in found.ends]
+    if ends != sorted(ends) or not all((WEIGHT if in_oz else THICKNESS).hold(end) for end in ends):
+        return None
+    in_mm = [ounces_to_mm(end) for end in ends] if in_oz else ends
+    return in_mm[0], in_mm[-1]

@@ -15,11 +15,12 @@ _E = TypeVar("_E", bound=StrEnum)
 
 
 class Bounds(NamedTuple):
-    """What a number may be; ``above`` itself is not allowed."""
+    """What a number may be, and what it counts; ``above`` itself is not allowed."""
 
     least: float | None = None
     most: float | None = None
     above: float | None = None
+    unit: str = ""
 
     def hold(self, value: float) -> bool:
         """Tell whether the value is within the bounds."""
@@ -31,13 +32,16 @@ class Bounds(NamedTuple):
 
     def __str__(self) -> str:
         """Say the bounds as they follow 'a number'."""
-        words = (("above", self.above), ("of at least", self.least), ("of at most", self.most))
-        return " and ".join(f"{word} {value:g}" for word, value in words if value is not None)
+        words = (("above", self.above), ("at least", self.least), ("at most", self.most))
+        said = ", ".join(f"{word} {_plain(value)}" for word, value in words if value is not None)
+        return f"{said} {self.unit}".rstrip()
+
+
+def _plain(value: float) -> str:
+    return f"{value:,.10g}"
 
 
 ANY = Bounds()
-ABOVE_ZERO = Bounds(above=0)
-NOT_NEGATIVE = Bounds(least=0)
 _ENDS = 2
 
 
@@ -96,43 +100,38 @@ def maybe_range(table: Table, key: str, bounds: Bounds = ANY) -> tuple[float, fl
     return None
 
 
-def point(table: Table, key: str) -> tuple[float, float] | None:
-    """Return a required pair of finite numbers, x and y; ``None`` after a fault."""
+def point(table: Table, key: str, bounds: Bounds = ANY) -> tuple[float, float] | None:
+    """Return a required pair of numbers within bounds, x and y; ``None`` after a fault."""
     if not table.has(key):
         table.missing(key, wanted="[x, y]")
         return None
-    found = as_point(table.raw(key))
+    found = as_point(table.raw(key), bounds)
     if found is None:
-        table.wrong(key, table.raw(key), wanted="two numbers, [x, y]")
+        table.wrong(key, table.raw(key), wanted=f"two numbers, [x, y], each {bounds}")
     return found
 
 
-def as_point(value: object) -> tuple[float, float] | None:
-    """Return a list of two finite numbers as a point, or ``None`` for anything else."""
+def as_point(value: object, bounds: Bounds = ANY) -> tuple[float, float] | None:
+    """Return a list of two numbers within bounds as a point, or ``None`` for anything else."""
     entries = value if isinstance(value, list) else []
-    found = [n for n in map(_finite, entries) if n is not None]
+    found = [n for n in map(_finite, entries) if n is not None and bounds.hold(n)]
     return (found[0], found[1]) if len(found) == len(entries) == _ENDS else None
 
 
-def maybe_whole(table: Table, key: str, *, least: int) -> int | None:
-    """Return a whole number of at least ``least``, or ``None`` where the key is not written."""
-    return whole(table, key, least=least, default=least) if table.has(key) else None
+def maybe_whole(table: Table, key: str, *, least: int, most: int) -> int | None:
+    """Return a whole number of ``least`` to ``most``, or ``None`` where the key is not written."""
+    return whole(table, key, least=least, most=most, default=most) if table.has(key) else None
 
 
-def whole(
-    table: Table, key: str, *, least: int, default: int | None = None, most: int | None = None
-) -> int:
+def whole(table: Table, key: str, *, least: int, most: int, default: int | None = None) -> int:
     """Return a whole number of ``least`` to ``most``; required unless there is a default."""
     value = table.raw(key)
     if value is None and default is None:
         table.missing(key, wanted=str(least))
     elif value is not None:
-        # The ceiling keeps numbers inside what SQLite and the solver hold.
-        ceiling = (1 << 31) - 1 if most is None else most
-        if isinstance(value, int) and not isinstance(value, bool) and least <= value <= ceiling:
+        if isinstance(value, int) and not isinstance(value, bool) and least <= value <= most:
             return value
-        reach = f"of at least {least}" if most is None else f"from {least} to {most}"
-        table.wrong(key, value, wanted=f"a whole number {reach}")
+        table.wrong(key, value, wanted=f"a whole number from {least} to {most:,}")
     return least if default is None else default
 
 
@@ -185,17 +184,19 @@ def texts(table: Table, key: str, *, required: bool = False) -> tuple[str, ...]:
     return tuple(value)
 
 
-def numbers(table: Table, key: str, *, count: int | None = None) -> tuple[float, ...]:
-    """Return a required list of finite numbers, the least first; exactly ``count`` if given."""
+def numbers(
+    table: Table, key: str, bounds: Bounds = ANY, *, count: int | None = None
+) -> tuple[float, ...]:
+    """Return a required list of numbers within bounds, the least first; ``count`` if given."""
     wanted = f"a list of {'' if count is None else f'{count} '}numbers, the least first"
     if not table.has(key):
         table.missing(key, wanted=f"[…], {wanted}")
         return ()
     value = table.raw(key)
     entries = value if isinstance(value, list) else []
-    found = [n for n in map(_finite, entries) if n is not None]
+    found = [n for n in map(_finite, entries) if n is not None and bounds.hold(n)]
     if not found or len(found) != len(entries) or count not in {None, len(found)}:
-        table.wrong(key, value, wanted=wanted)
+        table.wrong(key, value, wanted=f"{wanted}, each {bounds}" if str(bounds) else wanted)
         return ()
     if found != sorted(found):
         tell_falling(table, key, found)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from armorplan.files.faults import brief
+from armorplan.files.limits import COUNT, LENGTH_OR_NONE
 from armorplan.files.option_rows import read_only_with
 from armorplan.files.references import Names, check_once, ref, refs
 from armorplan.files.tables import Table
@@ -73,7 +74,7 @@ def read_hardware(
             use=ref(row, "use", uses),
             part=ref(row, "part", parts),
             held_by=refs(row, "held_by", joints),
-            count=whole(row, "count", least=1, default=1),
+            count=whole(row, "count", least=1, most=COUNT, default=1),
             notes=maybe_text(row, "notes") or "",
             only_with=read_only_with(row, choices),
         )
@@ -104,7 +105,7 @@ def read_strap_places(top: Table, parts: Names, *, choices: Names) -> tuple[Plac
 
 
 def _girth_mm(row: Table) -> tuple[float, float]:
-    ends = numbers(row, "girth_mm", count=2)
+    ends = numbers(row, "girth_mm", LENGTH_OR_NONE, count=2)
     if ends and not 0 < ends[0] < ends[1]:
         row.fault(
             "girth_mm",

@@ -1,34 +1,13 @@
-"""Spoils the files of a pattern in a seeded way, and judges what the program makes of them.
+"""Spoils the files of a pattern in a seeded way; ``judged`` says what may come of it."""
 
-Whatever is in a folder: a pattern comes out of it, or findings that say what is wrong and how to
-mend it. Nothing else: no other exception, no file opened outside it, nothing slower than 10 s.
-"""
-
-import faulthandler
 import re
-import sys
-import sysconfig
-import time
-from contextlib import contextmanager
 from pathlib import Path
 from random import Random
 
 from files.golden import GOLDEN
-from files.small_cuff import SHELF, texts
+from files.small_cuff import texts
 
-from armorplan.app.derived import derive_build
-from armorplan.files.pattern_reader import read_pattern
-from armorplan.files.source import read_folder
-from armorplan.kernel.errors import UnreadableError
-from armorplan.kernel.findings import has_errors
 from armorplan.kernel.shipped import samples_folder
-from armorplan.workshop.shop import one_maker
-
-LONGEST_S = 10.0
-SHOP = one_maker("UTC")
-_ROOT = Path(__file__).resolve().parents[2]
-_OWN = {_ROOT, *(Path(p).resolve() for p in (sys.prefix, sys.base_prefix))}
-_OWN |= {Path(sysconfig.get_path(key)).resolve() for key in ("stdlib", "purelib", "platlib")}
 
 
 def _files(folder: Path) -> dict[str, bytes]:
@@ -41,64 +20,6 @@ SOUND = [SMALL] * 6 + [_files(GOLDEN / "first_words")] * 3
 SOUND += [_files(GOLDEN / "every_word")]
 SOUND += [_files(p) for p in sorted(samples_folder().iterdir()) if p.is_dir()]
 """Sound patterns to spoil, the small ones more often."""
-
-
-class _Opened:
-    """The files opened while it watches. An audit hook stays for ever, so there is one."""
-
-    def __init__(self) -> None:
-        self.paths: list[str] | None = None
-        sys.addaudithook(self._hear)
-
-    def _hear(self, event, args):
-        if event == "open" and self.paths is not None and isinstance(args[0], str | bytes):
-            self.paths.append(args[0] if isinstance(args[0], str) else args[0].decode())
-
-
-_OPENED = _Opened()
-
-
-@contextmanager
-def watched(folder: Path):
-    """Fail where a file outside the folder and the program is opened, or time runs out.
-
-    Time is the processor's, which what else the machine does leaves be; what hangs is ended.
-    """
-    faulthandler.dump_traceback_later(20 * LONGEST_S, exit=True)
-    _OPENED.paths = paths = []
-    started = time.process_time()
-    try:
-        yield
-    finally:
-        _OPENED.paths = None
-        faulthandler.cancel_dump_traceback_later()
-    assert time.process_time() - started < LONGEST_S
-    allowed = {*_OWN, folder.resolve()}
-    real = {Path(path).resolve() for path in paths}
-    outside = [p for p in real if not any(p.is_relative_to(home) for home in allowed)]
-    assert outside == []
-
-
-def judge(path: Path, folder: Path | None = None) -> tuple[str, ...]:
-    """Read a folder, or a bare drawing in one, and build it; return the codes of what was found."""
-    with watched(folder or path):
-        try:
-            found = read_pattern(read_folder(path), SHELF)
-        except UnreadableError as error:
-            findings = error.findings
-            assert has_errors(findings)
-        else:
-            findings = found.findings
-            assert (found.pattern is None) is has_errors(findings)
-            if found.pattern is not None:
-                derived = derive_build(found.pattern, SHELF, SHOP, build=found.pattern.slug)
-                findings = (*findings, *derived.findings)
-    for finding in findings:
-        assert finding.text
-        assert finding.remedy
-        assert len(str(finding)) < 1500
-        assert str(finding).isprintable()
-    return tuple(finding.code for finding in findings)
 
 
 def spoil(seed: int) -> dict[str, bytes]:
@@ -294,14 +215,3 @@ def _at_one(data, pattern, change, chance):
         return data
     place = chance.choice(places)
     return data[: place.start()] + change(place) + data[place.end() :]
-
-
-def put(folder: Path, files: dict[str, bytes]) -> None:
-    """Write files into a folder, with a link out of it beside them, and a secret outside."""
-    folder.mkdir()
-    for name, data in files.items():
-        (folder / name).write_bytes(data)
-    (folder.parent / "secret.svg").write_bytes(b"<svg/>")
-    link = folder / "link.svg"
-    if not link.exists():
-        link.symlink_to(folder.parent / "secret.svg")

@@ -3,8 +3,9 @@
 import os
 
 import pytest
+from files.judged import judge, put
 from files.small_cuff import CUFF_SVG, CUFF_TOML, OPEN_SVG
-from files.spoilt import SMALL, judge, put
+from files.spoilt import SMALL
 
 BOMB = (
     '<?xml version="1.0"?><!DOCTYPE svg [<!ENTITY a "aaaaaaaaaa">'

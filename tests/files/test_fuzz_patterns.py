@@ -3,7 +3,8 @@
 import shutil
 
 import pytest
-from files.spoilt import judge, put, spoil
+from files.judged import judge, put
+from files.spoilt import spoil
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 

@@ -18,7 +18,7 @@ from armorplan.kernel.findings import Severity
     [
         ('name = "Cuff of', 'nam = "Cuff of', "missing-key", '[pattern] lacks "name"'),
         ('uuid = "0b9', 'uuid = "xyz', "wrong-value", "a UUID"),
-        ("version = 2", "version = 0", "wrong-value", "a whole number of at least 1"),
+        ("version = 2", "version = 0", "wrong-value", "a whole number from 1"),
         ("version = 2", "version = true", "wrong-value", "pattern.version is true"),
         ("version = 2", 'version = "2"', "wrong-value", 'the text "2"'),
         ("version = 2", "version = 1" + "0" * 60, "wrong-value", "too long to show"),

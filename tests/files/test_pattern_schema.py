@@ -46,6 +46,7 @@ def test_patterns_hold_to_the_schema(folder):
         (("treatments", "colour"), {"pieces": ["hip"]}),
         (("relations", "one_block"), {"first": "cut/cop", "then": "cut/boss"}),
         (("relations", "one_block"), {"apart": ["cop"]}),
+        (("forms", "cop_shut"), {"seams": []}),
         (("parts", "cop"), {"tootling": "waves"}),
         (("parts",), {"a b": {}}),
         (("options", "cutting", "choices", "by_machine", "times"), {"cutt": 2}),

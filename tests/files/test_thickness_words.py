@@ -19,6 +19,14 @@ MM_PER_OZ = 25.4 / 64
         ("3.2-3.6 mm", 3.2, 3.6),
         (" 3,2 – 3,6mm ", 3.2, 3.6),
         ("3.2 mm", 3.2, 3.2),
+        ("8\u201110 oz", 8 * MM_PER_OZ, 10 * MM_PER_OZ),
+        ("8\u201010 oz", 8 * MM_PER_OZ, 10 * MM_PER_OZ),
+        ("8 \u2012 9 oz", 8 * MM_PER_OZ, 9 * MM_PER_OZ),
+        ("8\u22129 oz", 8 * MM_PER_OZ, 9 * MM_PER_OZ),
+        ("8 oz - 9 oz", 8 * MM_PER_OZ, 9 * MM_PER_OZ),
+        ("3.2mm to 3.6 MM", 3.2, 3.6),
+        ("8 oz. – 9 oz.", 8 * MM_PER_OZ, 9 * MM_PER_OZ),
+        ("0,125 mm", 0.125, 0.125),
         ("10-10 oz", 10 * MM_PER_OZ, 10 * MM_PER_OZ),
     ],
 )
@@ -29,7 +37,8 @@ def test_words_of_the_trade(words, least_mm, most_mm):
 @pytest.mark.parametrize(
     "words",
     ["", "8-9", "oz", "9-8 oz", "0-1 oz", "0 mm", "8-9-10 oz", "8 9 oz", "-8 oz", "8-9 cm", "1e3 mm",
-     "٣ mm", "8-9 oz oz", "1/8 in", "8.-9 oz", "9" * 400 + " oz"],
+     "٣ mm", "8-9 oz oz", "1/8 in", "8.-9 oz", "9" * 400 + " oz", "8 oz - 3.6 mm",
+     "1,000 mm", "3,175 mm", "8-1,000 oz", "999999 oz", "75.1 oz", "30.1 mm", "3-31 mm", "\u22128 oz"],
 )  # fmt: skip
 def test_other_words_say_nothing(words):
     assert sold_mm(words) is None
@@ -74,6 +83,10 @@ def test_the_upper_end_is_the_thickness_of_material_and_parts(text, most_mm, lea
         ("thickness_mm = [0, 3]", "wrong-value", "above 0"),
         ('thickness_mm = [3, "4"]', "wrong-value", "above 0"),
         ('sold = "heavy"', "wrong-value", "8-9 oz"),
+        ('sold = "3,175 mm"', "wrong-value", "3175 or 3.175: 3,175 may be either"),
+        ('sold = "999999 oz"', "wrong-value", "at most 30 mm or 75 oz"),
+        ("weight_oz = 76", "wrong-value", "at most 75 oz"),
+        ("thickness_mm = [3, 31]", "wrong-value", "at most 30 mm"),
         ("sold = 8", "wrong-value", "a text"),
         ('sold = "8 oz"\nweight_oz = 8', "two-thicknesses", "weight_oz and sold"),
         ("", "missing-key", "sold"),

@@ -10,7 +10,7 @@ from files.small_cuff import swapped
     [
         # parts
         ('made_on = "left"\n\n[parts', 'made_on = "port"\n\n[parts', "wrong-value", '"right"'),
-        ("count = 4", "count = 0", "wrong-value", "at least 1"),
+        ("count = 4", "count = 0", "wrong-value", "from 1 to 1,000"),
         ("bevelled = true\nburnished", "bevelled = true\ncount = 2\nburnished", "several-held", "thigh_plate"),
         ('drawn_from = "inside"', 'drawn_from = "below"', "wrong-value", '"outside"'),
         ("backbone_deg = 90", "backbone_deg = true", "wrong-value", "a number"),
@@ -59,6 +59,8 @@ from files.small_cuff import swapped
         ('axis = "tab_fold"', "axis = 3", "wrong-value", "a drawn line"),
         ('hardening = "hot_water_hardening"', 'hardening = "alcohol_dye"', "unknown-id", "hardener"),
         ('route = "wet_fold"', 'route = "wetfold"', "wrong-value", '"wet_fold"'),
+        ('seams = ["cop_row"]', "seams = []", "empty-list", "at least one"),
+        ('seams = ["cop_row"]', "", "missing-key", '"seams"'),
         # treatments
         ('applying = "wipe"', 'applying = "pour"', "wrong-value", '"dip"'),
         # strap places
@@ -75,7 +77,7 @@ from files.small_cuff import swapped
         ('when = "dry-fit"\nparts = ["cop"', 'when = "dry-fit"\nparts = ["cap"', "unknown-id", '"cop"'),
         ('part = "belt"\nhangs_from = "the arming coat"\nmade_on = "left"', 'part = "belt"\nmade_on = "left"', "missing-key", "hangs_from"),
         # own steps
-        ("minutes = 20", "minutes = -1", "wrong-value", "at least 0"),
+        ("minutes = 20", "minutes = -1", "wrong-value", "from 0 to 10,080"),
         ("wait_min = 60", "wait_min = 1.5", "wrong-value", "a whole number"),
         ('parts = ["thigh_plate"]\nminutes', 'parts = ["cop"]\nminutes', "unknown-id", 'part of the piece "thigh"'),
         ("cautions = [", "cautions = [3, ", "wrong-value", "a list of texts"),
@@ -106,7 +108,7 @@ from files.small_cuff import swapped
         ('chosen = "decorated"', 'chosen = "decorate"', "unknown-id", '"decorated"'),
         ('chosen = "decorated"', "", "missing-key", "chosen"),
         ('"lay out" = 0.5', '"layout" = 0.5', "unknown-id", '"lay out"'),
-        ('"lay out" = 0.5', '"lay out" = 0', "wrong-value", "above 0"),
+        ('"lay out" = 0.5', '"lay out" = 0', "wrong-value", "at least 0.01, at most 10"),
         ("by_machine = true\ntimes", "by_machine = 1\ntimes", "wrong-value", "true or false"),
         ("[options.rim.choices.cut]", '[options.rim.choices."cut.off"]', "bad-id", "cut.off"),
     ],

@@ -1,0 +1,44 @@
+"""The most that each kind of number may be: far beyond any armour, near enough to reckon with.
+
+A number without an end breaks whatever adds, multiplies or plans with it. The limits are stated
+ones, chosen generously; they are no facts of the trade. ``MAX_COATS``, ``MAX_PARTS`` and the
+drawings' own limits stand where these are read.
+"""
+
+from armorplan.files.values import Bounds
+from armorplan.kernel.units import DAY_MIN, HOUR_MIN
+
+LENGTH_MM = 10_000
+THICKNESS_MM = 30
+OUNCES = 75
+"""Leather of 75 ounces is 29.8 mm thick."""
+AREA_CM2 = 10_000
+TURN_DEG = 720
+WORK_MIN = 7 * DAY_MIN
+WAIT_MIN = 365 * DAY_MIN
+COUNT = 1_000
+SLOWEST, QUICKEST = 10, 0.01
+"""Factors on minutes: a week's work taken a hundredfold is two years in sittings."""
+PRICE = 1_000_000
+LIQUID_ML = 1_000
+
+LENGTH = Bounds(above=0, most=LENGTH_MM, unit="mm")
+LENGTH_OR_NONE = Bounds(least=0, most=LENGTH_MM, unit="mm")
+SPOT = Bounds(least=-LENGTH_MM, most=LENGTH_MM, unit="mm")
+"""A coordinate on a drawing, or a move there; ``flatten`` holds what is drawn to the same."""
+THICKNESS = Bounds(above=0, most=THICKNESS_MM, unit="mm")
+WEIGHT = Bounds(above=0, most=OUNCES, unit="oz")
+OVER_STACK = Bounds(least=-THICKNESS_MM, most=THICKNESS_MM, unit="mm")
+THICKNESS_OR_NONE = Bounds(least=0, most=THICKNESS_MM, unit="mm")
+AREA = Bounds(above=0, most=AREA_CM2, unit="cm²")
+ANGLE = Bounds(least=0, most=TURN_DEG, unit="degrees")
+DIRECTION = Bounds(least=-TURN_DEG, most=TURN_DEG, unit="degrees")
+WORK = Bounds(least=0, most=WORK_MIN, unit="minutes")
+EACH = Bounds(least=0, most=HOUR_MIN, unit="minutes")
+"""What one hole or one centimetre may take."""
+WAIT = Bounds(least=0, most=WAIT_MIN, unit="minutes")
+TIMES = Bounds(least=QUICKEST, most=SLOWEST)
+PRICES = Bounds(least=0, most=PRICE)
+PER_SEAM = Bounds(above=0, most=100)
+"""Lengths of thread for one of the seam."""
+LIQUID = Bounds(least=0, most=LIQUID_ML, unit="ml")
