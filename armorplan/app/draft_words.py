@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Any
 
 from armorplan.app.draft_keys import Key, Kind
+from armorplan.files.thickness_words import sold_words, two_readings
 from armorplan.kernel.units import mm_to_ounces, ounces_to_mm
 
 Values = Mapping[str, Any]
@@ -14,8 +15,6 @@ Change = tuple[str, Any]
 """A key and what it shall hold; ``None`` takes it out."""
 
 THICKNESS_KEYS = ("weight_oz", "thickness_mm", "sold")
-_NUMBER = r"(\d{1,6}(?:[.,]\d{1,6})?)"
-_THICKNESS = re.compile(rf"{_NUMBER}\s*(?:(?:[-–/]|to)\s*{_NUMBER}\s*)?(oz|mm)\.?", re.IGNORECASE)
 _APART = re.compile(r"\s*(?:;|…|\bto\b|(?<=\s)[-–](?=\s)|(?<=\d)[-–](?=\d)|,\s)\s*")
 _PAIR = 2
 _HAIR = 1e-9
@@ -62,11 +61,11 @@ def changes(key: Key, text: str, values: Values) -> tuple[Change, ...]:
 
 def other_unit(values: Values) -> str:
     """Return a thickness in the unit it is not written in: mm for oz, oz for mm."""
-    found = _THICKNESS.fullmatch(_thickness_typed(values))
+    found = sold_words(_thickness_typed(values))
     if not found:
         return ""
-    in_oz = found[3].lower() == "oz"
-    ends = [float(end.replace(",", ".")) for end in found.group(1, 2) if end]
+    in_oz = found.unit == "oz"
+    ends = [float(end) for end in found.ends]
     told = [ounces_to_mm(end) if in_oz else mm_to_ounces(end) for end in ends]
     # 8 oz are 3.175 mm, which is shown as 3.18 though the nearest float lies a hair below.
     words = "–".join(f"{end + _HAIR:.2f}" if in_oz else f"{end:.1f}" for end in told)
@@ -94,6 +93,9 @@ def _as_it_was(value: Any, former: Any) -> Any:
 
 
 def _number(text: str) -> int | float:
+    either = two_readings(text)
+    if either:
+        raise TypedWronglyError(f"Write {either}.")
     plain = text.replace(",", ".").replace("\N{MINUS SIGN}", "-").strip()
     try:
         number = float(plain)
@@ -170,14 +172,17 @@ def _thickness_typed(values: Values) -> str:
 
 def _thickness_changes(text: str, values: Values) -> tuple[Change, ...]:
     """Return the keys that say how thick it is: what is sold in words stays in words."""
-    found = _THICKNESS.fullmatch(text)
+    found = sold_words(text)
     if found is None:
+        either = two_readings(text)
         raise TypedWronglyError(
-            f'"{text}" is not a thickness; write one like 9 oz, 3.2 mm or 8–9 oz.'
+            f"Write {either}."
+            if either
+            else f'"{text}" is not a thickness; write one like 9 oz, 3.2 mm or 8–9 oz.'
         )
-    least, most, unit = found.groups()
-    value: Any = [_number(least), _number(most)] if most else _number(least)
-    name = "weight_oz" if unit.lower() == "oz" else "thickness_mm"
+    ends = [_number(end) for end in found.ends]
+    value: Any = ends if len(ends) == _PAIR else ends[0]
+    name = "weight_oz" if found.unit == "oz" else "thickness_mm"
     if "sold" in values:
         return (("sold", text),)
     gone = tuple((other, None) for other in THICKNESS_KEYS if other != name and other in values)
