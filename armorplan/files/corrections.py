@@ -2,13 +2,23 @@
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from armorplan.files.drawing import Circle, Drawing, Outline
 from armorplan.files.faults import Faults, brief
 from armorplan.files.references import Names, check_ref
 from armorplan.files.tables import Table
+from armorplan.kernel.findings import Place
 from armorplan.pattern.own_work import Correction
 from armorplan.pattern.parts import Point
+
+
+class _Move(NamedTuple):
+    """How far a hole is moved in mm, all corrections together, and the last of these."""
+
+    across_mm: float
+    down_mm: float
+    by: Place
 
 
 def corrected(
@@ -30,17 +40,32 @@ def corrected(
     outlines = {o.id for drawing in drawings for o in drawing.outlines}
     names = Names(what="hole in the drawings", ids=circles | (outlines & set(sliding)))
     readable = all(drawing.readable for drawing in drawings)
-    moves: dict[str, Point] = {}
+    moves: dict[str, _Move] = {}
     for table, correction in corrections:
         for hole in correction.holes:
-            if readable:
+            if hole in outlines and hole not in names.ids:
+                _tell_still(table, hole)
+            elif readable:
                 check_ref(table, "holes", value=hole, names=names)
             if hole not in names.ids:
                 continue
-            x, y = moves.get(hole, (0.0, 0.0))
-            moves[hole] = (x + correction.move_mm[0], y + correction.move_mm[1])
+            (across, down), former = correction.move_mm, moves.get(hole)
+            if former is not None:
+                across, down = across + former.across_mm, down + former.down_mm
+            moves[hole] = _Move(across, down, table.place("move_mm"))
         _note(table, correction, faults)
     return tuple(_moved(drawing, moves) for drawing in drawings) if moves else tuple(drawings)
+
+
+def _tell_still(table: Table, outline: str) -> None:
+    table.fault(
+        "holes",
+        "outline-not-moved",
+        f'"{brief(outline)}" is an outline; a correction moves only holes, and slots that a joint '
+        "slides in.",
+        mend="Take it out of the list, and mend the outline in the drawing.",
+        about=(outline,),
+    )
 
 
 def _note(table: Table, correction: Correction, faults: Faults) -> None:
@@ -70,7 +95,7 @@ def _way(down: float) -> str:
     return "down the page" if down > 0 else "up the page"
 
 
-def _moved(drawing: Drawing, moves: dict[str, Point]) -> Drawing:
+def _moved(drawing: Drawing, moves: dict[str, _Move]) -> Drawing:
     return replace(
         drawing,
         circles=tuple(_circle(c, moves.get(c.id or "")) for c in drawing.circles),
@@ -78,17 +103,18 @@ def _moved(drawing: Drawing, moves: dict[str, Point]) -> Drawing:
     )
 
 
-def _circle(circle: Circle, move_mm: Point | None) -> Circle:
-    if move_mm is None:
+def _circle(circle: Circle, move: _Move | None) -> Circle:
+    if move is None:
         return circle
-    return replace(circle, centre=_shifted(circle.centre, move_mm))
+    return replace(circle, centre=_shifted(circle.centre, move), moved_by=move.by)
 
 
-def _outline(outline: Outline, move_mm: Point | None) -> Outline:
-    if move_mm is None:
+def _outline(outline: Outline, move: _Move | None) -> Outline:
+    if move is None:
         return outline
-    return replace(outline, ring=tuple(_shifted(corner, move_mm) for corner in outline.ring))
+    ring = tuple(_shifted(corner, move) for corner in outline.ring)
+    return replace(outline, ring=ring, moved_by=move.by)
 
 
-def _shifted(point: Point, move_mm: Point) -> Point:
-    return point[0] + move_mm[0], point[1] + move_mm[1]
+def _shifted(point: Point, move: _Move) -> Point:
+    return point[0] + move.across_mm, point[1] + move.down_mm

@@ -32,21 +32,29 @@ _SPOT = re.compile(r"\[([-\d.e+]+) ([-\d.e+]+)")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Circle:
-    """A circle as drawn: a hole where it lies in a part. Lengths in mm."""
+    """A circle as drawn: a hole where it lies in a part. Lengths in mm.
+
+    ``moved_by`` is the place of the correction that moved it, if any did.
+    """
 
     id: str | None
     centre: Point
     diameter_mm: float
     place: Place
+    moved_by: Place | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
-    """A closed outline with an id: a part, a slot in one, or neither. Corners in mm."""
+    """A closed outline with an id: a part, a slot in one, or neither. Corners in mm.
+
+    ``moved_by`` is the place of the correction that moved it, if any did.
+    """
 
     id: str
     ring: Ring
     place: Place
+    moved_by: Place | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,10 +6,17 @@ from armorplan.kernel.findings import Place
 from armorplan.pattern.parts import Point
 
 _SHOWN = 5
+_MEND_MOVE = "Mend the move_mm of the correction, or take the correction out."
 
 
 def _hole(circle: Circle) -> str:
-    return f'The hole "{brief(circle.id or "")}" at {_at(circle.centre)}'
+    name = f'The hole "{brief(circle.id or "")}"'
+    at = _at(circle.centre)
+    return f"{name} at {at}" if circle.moved_by is None else f"{name}, moved to {at},"
+
+
+def _mend(shape: Circle | Outline, mend: str) -> str:
+    return mend if shape.moved_by is None else _MEND_MOVE
 
 
 def _at(point: Point) -> str:
@@ -22,8 +29,8 @@ def tell_edge(faults: Faults, circle: Circle, part: str) -> None:
         "hole-breaks-edge",
         f'{_hole(circle)} breaks through the edge of "{part}": its centre lies less than its '
         f"radius, {circle.diameter_mm / 2:.1f} mm, from it.",
-        mend="Move it inward, or make it smaller.",
-        place=circle.place,
+        mend=_mend(circle, "Move it inward, or make it smaller."),
+        place=circle.moved_by or circle.place,
         about=(circle.id or "", part),
     )
 
@@ -33,8 +40,8 @@ def tell_elsewhere(faults: Faults, circle: Circle, part: str, *, place: Place, w
     faults.error(
         "hole-outside-part",
         f'{_hole(circle)} is declared to lie in "{part}", but is {where}.',
-        mend="Move the hole, or name the part it lies in.",
-        place=place,
+        mend=_mend(circle, "Move the hole, or name the part it lies in."),
+        place=circle.moved_by or place,
         about=(circle.id or "", part),
     )
 
@@ -45,8 +52,8 @@ def tell_outside(faults: Faults, circle: Circle, *, is_wanted: bool) -> None:
     tell(
         "hole-outside-part",
         f"{_hole(circle)} lies in no part.",
-        mend="Move it into the outline of a part, or delete it.",
-        place=circle.place,
+        mend=_mend(circle, "Move it into the outline of a part, or delete it."),
+        place=circle.moved_by or circle.place,
         about=(circle.id or "",),
     )
 
@@ -58,9 +65,12 @@ def tell_clash(faults: Faults, circle: Circle, parts: tuple[str, str], *, is_wan
     tell(
         "hole-in-two-parts",
         f'{_hole(circle)} lies in "{part}" and in "{rival}", whose outlines overlap.',
-        mend=f'Draw the parts apart, or write part = "{part}" under '
-        f"[holes.{brief(circle.id or '')}].",
-        place=circle.place,
+        mend=_mend(
+            circle,
+            f'Draw the parts apart, or write part = "{part}" under '
+            f"[holes.{brief(circle.id or '')}].",
+        ),
+        place=circle.moved_by or circle.place,
         about=(circle.id or "", part, rival),
     )
 
@@ -83,11 +93,14 @@ def tell_stray(faults: Faults, outline: Outline, part: str | None, *, is_wanted:
     """Tell a closed outline that is neither a part nor a slot in one."""
     where = "lies in none" if part is None else f'lies only partly in "{part}"'
     tell = faults.error if is_wanted else faults.note
-    name = brief(outline.id)
+    name, moved = brief(outline.id), "" if outline.moved_by is None else ", moved,"
     tell(
         "stray-outline",
-        f'The outline "{name}" is not declared a part and {where}; it is not read.',
-        mend=f"Declare it under [parts.{name}], or move it wholly into a part as a slot.",
-        place=outline.place,
+        f'The outline "{name}"{moved} is not declared a part and {where}; it is not read.',
+        mend=_mend(
+            outline,
+            f"Declare it under [parts.{name}], or move it wholly into a part as a slot.",
+        ),
+        place=outline.moved_by or outline.place,
         about=(outline.id,),
     )

@@ -18,6 +18,7 @@ def check_whole(top: Table, pattern: Pattern) -> None:
             _tell_apart(top, entry)
     _check_shared_holes(top, pattern)
     _check_counts(top, pattern)
+    _check_pieces(top, pattern)
     _check_unnamed_holes(top, pattern)
 
 
@@ -91,6 +92,20 @@ def _tell_count(top: Table, part: Part, holder: str) -> None:
         mend="Cut it once, and draw the others as parts of their own, each with its holes.",
         about=(part.id,),
     )
+
+
+def _check_pieces(top: Table, pattern: Pattern) -> None:
+    """Warn of pieces that no part names: nothing of them is made."""
+    made = {part.piece for part in pattern.parts}
+    for piece in pattern.pieces:
+        if piece.id not in made:
+            top.faults.warning(
+                "piece-without-parts",
+                f'No part belongs to the piece "{piece.id}"; nothing of it is made.',
+                mend=f'Write piece = "{piece.id}" at its parts, or take the piece out.',
+                place=top.table("pieces").table(piece.id).place(),
+                about=(piece.id,),
+            )
 
 
 def _check_unnamed_holes(top: Table, pattern: Pattern) -> None:

@@ -141,7 +141,29 @@ def test_a_slot_that_a_joint_slides_in_can_be_moved_too():
 
 def test_a_hole_moved_out_of_its_part_is_told():
     found = with_words(("move_mm = [0, -1.5]", "move_mm = [0, 60]"))
-    assert [f.code for f in errors(found)] == ["hole-outside-part"]
+    (fault,) = errors(found)
+    assert fault.code == "hole-outside-part"
+    assert 'The hole "plate_trim_2", moved to (188.0, 191.5), lies in no part.' in fault.text
+    assert "Mend the move_mm" in fault.remedy
+    assert (fault.place.file, fault.place.key) == ("pattern.toml", "corrections.trim_low.move_mm")
+    assert TOML.splitlines()[fault.place.line - 1] == "move_mm = [0, -1.5]"
+
+
+def test_a_sliding_slot_moved_out_of_its_part_is_told_at_the_correction():
+    found = with_words(
+        ('holes = ["plate_trim_2"]', 'holes = ["lame_slide"]'),
+        ("move_mm = [0, -1.5]", "move_mm = [0, 500]"),
+    )
+    (fault,) = errors(found)
+    assert fault.code == "stray-outline"
+    assert '"lame_slide", moved, ' in fault.text
+    assert (fault.place.file, fault.place.key) == ("pattern.toml", "corrections.trim_low.move_mm")
+
+
+def test_a_hole_moved_onto_the_edge_is_warned_of_at_the_correction():
+    found = with_words(("move_mm = [0, -1.5]", "move_mm = [0, 47]"))
+    edge = [f for f in found.findings if f.code == "hole-breaks-edge"]
+    assert [f.place.key for f in edge] == ["corrections.trim_low.move_mm"]
 
 
 @pytest.mark.parametrize(

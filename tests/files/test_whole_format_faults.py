@@ -101,7 +101,8 @@ from files.small_cuff import swapped
         # corrections
         ('holes = ["plate_trim_2"]', 'holes = ["plate_trim_3"]', "unknown-id", "plate_trim_"),
         ('holes = ["plate_trim_2"]', "holes = []", "empty-list", "corrections.trim_low.holes"),
-        ('holes = ["plate_trim_2"]', 'holes = ["thigh_plate"]', "unknown-id", "hole in the drawings"),
+        ('holes = ["plate_trim_2"]', 'holes = ["thigh_plate"]', "outline-not-moved", "slots that a joint slides in"),
+        ('holes = ["plate_trim_2"]', 'holes = ["strap_slot"]', "outline-not-moved", "moves only holes"),
         ("move_mm = [0, -1.5]", "move_mm = 1.5", "wrong-value", "[x, y]"),
         ("move_mm = [0, -1.5]", "", "missing-key", "move_mm"),
         # options
@@ -200,3 +201,13 @@ def test_a_line_of_three_points_is_no_axis():
 def test_a_joint_cannot_slide_in_the_outline_of_a_part():
     found = with_words(('"lame_slide", "cop_slide"', '"upper_lame", "cop_slide"'))
     assert {f.code for f in errors(found)} == {"not-one-slot", "no-such-circle"}
+
+
+def test_a_piece_without_parts_is_a_warning_at_its_line():
+    toml = TOML + '[pieces.spare]\nname = "spare"\n'
+    found = read_leg(toml)
+    (warning,) = warnings(found)
+    assert warning.code == "piece-without-parts"
+    assert '"spare"' in warning.text
+    assert toml.splitlines()[warning.place.line - 1] == "[pieces.spare]"
+    assert found.pattern is not None
