@@ -1,5 +1,7 @@
 """Editors of single fields: what is typed is told once the editor is left, or Enter pressed."""
 
+from abc import abstractmethod
+
 from PySide6.QtCore import QEvent, QObject, QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QColor, QFocusEvent, QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import (
@@ -68,13 +70,13 @@ class FieldEditor(QWidget):
         if text != self._shown:
             self.told.emit(text)
 
+    @abstractmethod
     def text(self) -> str:
         """Return what is typed now."""
-        raise NotImplementedError
 
+    @abstractmethod
     def put(self, text: str) -> None:
         """Show a text in place of what is typed."""
-        raise NotImplementedError
 
 
 class LineField(FieldEditor):

@@ -1,5 +1,6 @@
 """A picture beside its buttons, with the same things as a list below it when asked for."""
 
+from abc import abstractmethod
 from collections.abc import Callable
 from typing import Protocol
 
@@ -114,13 +115,13 @@ class PicturePane(QWidget):
         bridge.changed.connect(self._hear_change)
         bridge.selected.connect(self._hear_selection)
 
+    @abstractmethod
     def refresh(self) -> None:
         """Ask for the rows anew, draw what has changed, and show what is chosen."""
-        raise NotImplementedError
 
+    @abstractmethod
     def show_selection(self, selection: Selection) -> None:
         """Show what is chosen."""
-        raise NotImplementedError
 
     def _is_turned_away(self) -> bool:
         pages = self.parentWidget()
