@@ -32,8 +32,10 @@ class Bounds(NamedTuple):
 
     def __str__(self) -> str:
         """Say the bounds as they follow 'a number'."""
-        words = (("above", self.above), ("at least", self.least), ("at most", self.most))
-        said = ", ".join(f"{word} {_plain(value)}" for word, value in words if value is not None)
+        words = (("above", self.above), ("of at least", self.least), ("at most", self.most))
+        said = " and ".join(
+            f"{word} {_plain(value)}" for word, value in words if value is not None
+        )
         return f"{said} {self.unit}".rstrip()
 
 

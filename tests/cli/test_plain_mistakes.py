@@ -48,3 +48,16 @@ def test_a_shop_file_that_is_not_there_names_the_folder(tmp_path, capsys, monkey
 def test_an_option_decided_twice_is_an_error(capsys, again):
     said = told(capsys, "order", "collar", "--with", "rim=folded", "--with", f"rim={again}")
     assert f"--with decides 'rim' twice, as 'folded' and as '{again}'." in said
+
+
+@pytest.mark.parametrize("command", ["check", "needs", "plan"])
+def test_a_number_without_end_is_told_with_its_most(tmp_path, capsys, command):
+    folder = copy_sample(tmp_path)
+    file = folder / "pattern.toml"
+    text = file.read_text(encoding="utf-8")
+    head, table, rest = text.partition("[joints.left_row_1]\n")
+    assert table
+    file.write_text(f"{head}{table}washer_mm = 1e308\n{rest}", encoding="utf-8")
+    said = told(capsys, command, folder, code=1)
+    assert "joints.left_row_1.washer_mm is the number 1e+308." in said
+    assert "at most 30 mm" in said

@@ -87,7 +87,7 @@ def test_trays_take_the_place_of_the_usual_one(shop_of):
         ('to = "12:30"', 'till = "12:30"', "missing-key", 7, '"to"'),
         ('to = "13:30"', 'to = "14:00"', "hours-overlap", 6, "from 13:30 begin before"),
         ("humidity_pct = 65.5", "humidity_pct = 101", "wrong-value", 17, "at most 100"),
-        ("humidity_pct = 65.5", "humidity_pct = -1", "wrong-value", 17, "at least 0, at most 100"),
+        ("humidity_pct = 65.5", "humidity_pct = -1", "wrong-value", 17, "of at least 0 and at most 100"),
         ("humidity_pct = 65.5", "humidity = 50", "unknown-key", 17, '"humidity_pct"'),
         ("temperature_c = 18", "temperature_c = 291", "wrong-value", 16, "at most 60"),
         ('name = "Maker"', "", "missing-key", 3, '"name"'),

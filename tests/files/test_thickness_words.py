@@ -96,3 +96,18 @@ def test_faults(text, code, says):
     (fault,) = with_toml("thickness_mm = 3.2", text).findings
     assert fault.code == code
     assert says in str(fault)
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ('sold = "8 oz"\nsold = "9 oz"', "toml-syntax"),
+        ('sold.words = "8 oz"', "wrong-value"),
+        ('sold.words = "8 oz"\nthickness_mm = 3.2', "two-thicknesses"),
+        ('sold = "8 oz"\nthickness_mm = 3.2', "two-thicknesses"),
+    ],
+)
+def test_a_thickness_told_twice_or_in_a_table_is_told_once(text, code):
+    codes = [f.code for f in with_toml("thickness_mm = 3.2", text).findings]
+    assert codes.count(code) == 1
+    assert len(codes) == len(set(codes))

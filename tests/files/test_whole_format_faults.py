@@ -109,7 +109,7 @@ from files.small_cuff import swapped
         ('chosen = "decorated"', 'chosen = "decorate"', "unknown-id", '"decorated"'),
         ('chosen = "decorated"', "", "missing-key", "chosen"),
         ('"lay out" = 0.5', '"layout" = 0.5', "unknown-id", '"lay out"'),
-        ('"lay out" = 0.5', '"lay out" = 0', "wrong-value", "at least 0.01, at most 10"),
+        ('"lay out" = 0.5', '"lay out" = 0', "wrong-value", "of at least 0.01 and at most 10"),
         ("by_machine = true\ntimes", "by_machine = 1\ntimes", "wrong-value", "true or false"),
         ("[options.rim.choices.cut]", '[options.rim.choices."cut.off"]', "bad-id", "cut.off"),
     ],
