@@ -42,6 +42,7 @@ class BuildPlan:
         self._shelf = shelf
         self._clock = clock
         self._problem: Problem | None = None
+        self._asked_at: datetime | None = None
         self.mark: object = object()
         """Another one as soon as the next problem has to be made anew."""
         kept = shelf.last_plan(build)
@@ -50,12 +51,16 @@ class BuildPlan:
     def forget_problem(self) -> None:
         """Let the next problem be made anew: something happened at the bench."""
         self._problem = None
+        self._asked_at = self._clock.now()
         self.mark = object()
 
     def is_behind(self, moment: BenchMoment, now_at: datetime) -> bool:
-        """Tell whether something planned should have begun a while ago and has not."""
+        """Tell whether something planned should have begun a while ago and has not.
+
+        Not while a new plan was asked for lately: it is being made, or says the same again.
+        """
         late_at = now_at - _PATIENCE
-        asked_lately = self._problem is not None and self._problem.origin_at >= late_at
+        asked_lately = self._asked_at is not None and self._asked_at >= late_at
         if self.shown is None or asked_lately:
             return False
         waiting = (BenchState.READY, BenchState.WAITING)
@@ -73,6 +78,7 @@ class BuildPlan:
         meanwhile is not kept, and no plan that answers it is taken.
         """
         mark, known = self.mark, self._problem
+        self._asked_at = self._clock.now()
 
         def make() -> Problem:
             problem = known or self._made(moment)

@@ -122,14 +122,21 @@ class Opened:
 
 
 def open_build(
-    folder: Path, workshop: Builds, shelf: Shelf, shop: Shop, *, clock: Clock
+    folder: Path,
+    workshop: Builds,
+    shelf: Shelf,
+    shop: Shop,
+    *,
+    clock: Clock,
+    going_on: str = "",
 ) -> Opened:
     """Return the running build of this very pattern, or start a new one.
 
     A build keeps the pattern, the shelf and the relations it was started with. A folder that was
     changed since makes a new build, which takes over what still holds of the former one's ticks
     and timers; the former one stays as it is. A copy of a folder is work of its own: nothing is
-    taken over from a build whose folder still holds the pattern elsewhere.
+    taken over from a build whose folder still holds the pattern elsewhere, unless ``going_on``
+    names that build: a sample, say, that was edited at the bench and saved as a copy.
 
     Raises:
         UnreadableError: the folder or its pattern cannot be read.
@@ -140,7 +147,7 @@ def open_build(
     where = str(folder.resolve())
     builds = workshop.builds()
     own, others = _told_apart(builds, pattern, where)
-    former = own[-1] if own else None
+    former = own[-1] if own else next((b for b in others if b.id == going_on), None)
     same = _same(own, pattern)
     if same is not None and not _is_overtaken(same, former, where, workshop):
         opened = resume_build(same, shop, today=shelf)

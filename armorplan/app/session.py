@@ -100,6 +100,11 @@ class Session:
             return False
 
     @property
+    def build_id(self) -> str:
+        """The build's id."""
+        return self._build.id
+
+    @property
     def build(self) -> BuildRecord:
         """The build at the bench."""
         return self._build

@@ -32,6 +32,11 @@ class BenchSession(Protocol):
     """
 
     @property
+    def build_id(self) -> str:
+        """The build's id, first part of its steps' ids."""
+        ...
+
+    @property
     def title(self) -> str:
         """The build's name for the window title."""
         ...

@@ -94,11 +94,12 @@ def _read(
     shop: Shop,
     seat: Callable[[Opened], Session],
     folder: Path,
+    going_on: str = "",
 ) -> Callable[[], Session]:
     """Read a folder in any thread, over a connection of its own; seat it in the window's."""
     own = WorkshopFile.open(path, SystemClock())
     try:
-        opened = open_build(folder, own, shelf(), shop, clock=SystemClock())
+        opened = open_build(folder, own, shelf(), shop, clock=SystemClock(), going_on=going_on)
     finally:
         own.close()
     return partial(seat, opened)

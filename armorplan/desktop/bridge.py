@@ -78,8 +78,9 @@ class Bridge(QObject):
         self._zone = _zone_of(session)
         self._left, self._selection = self._selection, Selection()
         self._listen(session)
-        self.opened.emit()
+        # Views take in the new rows before anyone chooses among them.
         self.changed.emit()
+        self.opened.emit()
         self.selected.emit(self._selection)
 
     def _listen(self, session: BenchSession) -> None:

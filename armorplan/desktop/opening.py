@@ -14,8 +14,11 @@ from armorplan.kernel.findings import Finding
 
 Ready = Callable[[], BenchSession]
 """The quick second half of opening, called in the window's thread (it may hold a connection)."""
-Reader = Callable[[Path], Ready]
-"""The slow first half: reads a pattern folder; raises ``ArmorplanError`` where it cannot."""
+Reader = Callable[[Path, str], Ready]
+"""The slow first half: reads a pattern folder; raises ``ArmorplanError`` where it cannot.
+
+The second argument names the build whose work goes on in that folder; it may be empty.
+"""
 
 
 def where_to_begin(session: BenchSession) -> tuple[str, ...]:
@@ -57,12 +60,15 @@ class Opener(QObject):
         self._runner.answered.connect(self._show)
         self._runner.failed.connect(self._refuse)
 
-    def open(self, folder: Path) -> None:
-        """Read a folder and show it; what is shown stays where it cannot be read."""
+    def open(self, folder: Path, going_on: str = "") -> None:
+        """Read a folder and show it; what is shown stays where it cannot be read.
+
+        ``going_on`` names the build whose ticks and timers go on there.
+        """
         reader = self._reader
         self._name = folder.name
         self._bridge.said.emit(self.tr("Reading {0} …").format(folder.name))
-        self._runner.ask(lambda _report, _should_stop: reader(folder))
+        self._runner.ask(lambda _report, _should_stop: reader(folder, going_on))
 
     def close(self) -> bool:
         """Wait for a reading under way; tell whether it ended in time."""

@@ -81,10 +81,15 @@ class Ticker(QObject):
     def refresh(self) -> None:
         """Read the timers again; those already due are not told a second time."""
         self._rows = self._bridge.session.timers()
-        self.tick()
+        self._show()
 
     def tick(self) -> None:
         """Repaint, tell what has become due, aim at the next, and look at what time changed."""
+        self._show()
+        # Not in ``refresh``, which answers a change: what it finds would ask for itself again.
+        self._bridge.read_along()
+
+    def _show(self) -> None:
         now = self._bridge.clock.now()
         due = [row for row in self._rows if is_due(row, now)]
         fresh = [row for row in due if _run(row) not in self._told]
@@ -93,7 +98,6 @@ class Ticker(QObject):
         self.ticked.emit()
         for row in fresh:
             self.due.emit(Due(row.step, row.title))
-        self._bridge.read_along()
 
     def _aim(self, now: datetime) -> None:
         following = next_due_at(self._rows, now)

@@ -55,6 +55,15 @@ def test_a_copy_starts_fresh_and_says_whose_the_ticks_are(
     assert "uuid" in finding.remedy
 
 
+def test_a_copy_saved_at_the_bench_goes_on_with_what_was_ticked(begun, folder, workshop, clock):
+    copy = copied(folder)
+    rewrite(copy, "coats = 2", "coats = 3")
+    second = open_build(copy, workshop, read_shelf(), SHOP, clock=clock, going_on=begun.build.id)
+    assert second.difference.former == begun.build.id
+    assert len(state_of(second, workshop).done_order) == 1
+    assert CODE not in codes(second)
+
+
 def test_each_folder_goes_on_with_its_own(begun, folder, workshop, clock):
     copy = copied(folder)
     second = opened(copy, workshop, clock)

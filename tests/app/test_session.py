@@ -207,3 +207,21 @@ def test_ticking_the_dry_fit_signs_it_off_in_the_same_press(bench):
     assert bench.session.can_undo().startswith("done of Dry-fit")
     bench.session.undo()
     assert bench.state(fit) is BenchState.READY
+
+
+def test_a_plan_long_behind_is_asked_for_anew_once_and_not_for_ever(bench):
+    """Whoever reads along at every change must come to an end."""
+    bench.plan()
+    bench.session.done(bench.session.ready_steps()[:1])
+    bench.clock.advance(5 * 3600)
+    heard = []
+
+    def read_again():
+        heard.append(1)
+        if len(heard) < 20:
+            bench.session.read_along()
+
+    bench.session.subscribe(read_again)
+    bench.session.undo()
+    assert len(heard) < 5
+    assert bench.session.read_along() is False

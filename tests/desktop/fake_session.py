@@ -46,6 +46,7 @@ class FakeSession:
     clock: StoppedClock = field(default_factory=StoppedClock)
     findings: tuple[Finding, ...] = ()
     title: str = "Lantern watch, first set"
+    build_id: str = "watch-1"
     notes: list[tuple[str, str]] = field(default_factory=list)
     plans: list[Plan] = field(default_factory=list)
 

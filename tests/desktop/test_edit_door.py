@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QLineEdit, QMessageBox, QPlainTextEdit, QPushButton
 
 from armorplan.app.opening import open_build
+from armorplan.app.rows import BenchState
 from armorplan.app.session import Session
 from armorplan.cli.drafts import Drafts
 from armorplan.desktop.bridge import Bridge
@@ -49,8 +50,10 @@ class Bench:
         self.door = self.window._edit
         self.desk = self.door._desk
 
-    def opened(self, workshop, folder):
-        return open_build(folder, workshop, BENCH.shelf, BENCH.shop, clock=self.clock)
+    def opened(self, workshop, folder, going_on=""):
+        return open_build(
+            folder, workshop, BENCH.shelf, BENCH.shop, clock=self.clock, going_on=going_on
+        )
 
     def seat(self, opened):
         self.drafts.know(opened)
@@ -62,12 +65,12 @@ class Bench:
             lambda: f"press-{next(self.numbers)}",
         )
 
-    def read(self, folder):
+    def read(self, folder, going_on=""):
         if self.refuses:
             raise WorkshopError("The workshop file is full.")
         own = WorkshopFile.open(self.place / "w.sqlite", self.clock)
         try:
-            found = self.opened(own, folder)
+            found = self.opened(own, folder, going_on)
         finally:
             own.close()
         return lambda: self.seat(found)
@@ -272,3 +275,19 @@ def test_a_shelf_that_cannot_be_read_is_told(bench, qtbot):
         bench.window.actions_by_id["edit_pattern"].trigger()
     assert "The catalogues are damaged." in said.args[0]
     assert bench.page is None
+
+
+def test_a_copy_of_the_pattern_goes_on_with_its_ticks_and_what_was_chosen(bench, qtbot):
+    bench.choose("cut/boss")
+    (boss,) = bench.bridge.selection.steps
+    bench.bridge.done((boss,))
+    bench.show(qtbot)
+    bench.choose("rivet/boss_left")
+    former = bench.build
+    with qtbot.waitSignal(bench.bridge.opened):
+        bench.desk.save(bench.place / "copy")
+    assert bench.build != former
+    done = bench.bridge.session.derived.work.step(boss.replace(former, bench.build, 1))
+    assert bench.bridge.session.why(done.id).state is BenchState.EARLY  # before its mock-up
+    (chosen,) = bench.bridge.selection.steps
+    assert chosen.endswith("/rivet/boss_left")

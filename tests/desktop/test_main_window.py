@@ -39,7 +39,7 @@ def answer_at_once(_problem, *, hint, on_better, should_stop):
     return Plan(status=Status.BEST)
 
 
-def read(folder: Path):
+def read(folder: Path, _going_on: str):
     if folder.name == "broken":
         raise UnreadableError((NO_SVG,))
     return lambda: FakeSession.of(30)

@@ -25,7 +25,7 @@ def threads():
 
 @pytest.fixture
 def opener(bridge, threads):
-    def reader(folder: Path):
+    def reader(folder: Path, _going_on: str):
         threads["read"] = threading.get_ident()
         if folder.name == "broken":
             raise UnreadableError((NO_SVG,))

@@ -96,7 +96,7 @@ class EditDoor(QObject):
         """Lay what was saved on the bench; ticks and timers go on there."""
         self._returns = folder
         self._bridge.said.emit(self.tr("Saved in {0}.").format(folder))
-        self._opener.open(folder)
+        self._opener.open(folder, self._bridge.session.build_id)
 
     def _stay_out(self) -> None:
         self._returns = None

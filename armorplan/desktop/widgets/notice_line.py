@@ -1,22 +1,44 @@
 """The last sentence said, and what the armour is not."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPalette
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QResizeEvent
 from PySide6.QtWidgets import QLabel, QSizePolicy, QStatusBar, QWidget
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.announcing import announce
 
+LONGEST_WORD = 14
+"""Letters of a long word, which may not fit at the end of a line."""
+
 
 class Sentence(QLabel):
-    """A label that ends in an ellipsis where it is too long."""
+    """A label that takes a second line where it needs one, and then ends in an ellipsis."""
+
+    def setText(self, text: str) -> None:
+        super().setText(text)
+        self.setToolTip(text)
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        words = self.fontMetrics()
+        is_long = words.horizontalAdvance(self.text()) > self.width()
+        self.setMinimumHeight(words.lineSpacing() * (2 if is_long else 1))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setPen(self.palette().color(QPalette.ColorRole.WindowText))
+        words = self.fontMetrics()
+        # Two lines hold less than twice a line: the first ends with a whole word.
+        room = self.width() * 2 - words.averageCharWidth() * LONGEST_WORD
+        is_long = words.horizontalAdvance(self.text()) > self.width()
         right = Qt.TextElideMode.ElideRight
-        text = self.fontMetrics().elidedText(self.text(), right, self.width())
-        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter, text)
+        text = words.elidedText(self.text(), right, room) if is_long else self.text()
+        upright = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
+        painter.drawText(self.rect(), upright, text)
         painter.end()
 
 
