@@ -59,7 +59,8 @@ def _cut(rings: tuple[Ring, ...], at: Point, along: Point) -> list[tuple[float, 
     found = []
     for piece in get_parts(LineString(ends).intersection(leather)):
         spots = [(x - at[0]) * ux + (y - at[1]) * uy for x, y in get_coordinates(piece)]
-        found.append((min(spots), max(spots)))
+        if spots:  # a line beside the leather meets it in one piece that is empty
+            found.append((min(spots), max(spots)))
     return found
 
 

@@ -35,6 +35,12 @@ def test_spoilt_patterns_give_findings_or_a_pattern(tmp_path, first):
         _judge_seed(seed, tmp_path)
 
 
+@pytest.mark.parametrize("seed", [457, 1926, 2881, 2923, 3402, 4123])
+def test_a_line_beside_a_strap_meets_no_leather(tmp_path, seed):
+    """Found at length: holes outside the outline they were given to."""
+    _judge_seed(seed, tmp_path)
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("first", range(SEEDED, SEEDED + LONG, 10 * BLOCK))
 def test_spoilt_patterns_at_length(tmp_path, first):
