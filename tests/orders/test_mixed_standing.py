@@ -5,9 +5,13 @@ import random
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from orders.next_steps_laws import (
+    offers_exactly_what_valid_orders_go_on_with,
+    something_may_come_next_after_any_history,
+    walked,
+)
 from relations.relation_cases import (
     after_any,
-    all_orders,
     before,
     before_all,
     keeps,
@@ -64,37 +68,19 @@ def test_coming_between_is_told_as_a_consequence():
 @given(kept_mixed_sets(most_steps=7, most_relations=10), st.data())
 def test_it_offers_exactly_the_steps_that_valid_orders_go_on_with(case, data):
     steps, relations = case
-    valid = all_orders(steps, relations)
-    order = data.draw(st.sampled_from(sorted(valid)))
-    done = order[: data.draw(st.integers(0, len(steps)))]
-    onward = {other[len(done)] for other in valid if other[: len(done)] == done and done != other}
-    stands = standing(done, index_relations(steps, relations))
-    assert set(stands.may_come_next) == onward
-    assert stands.set_aside == ()
-    assert set(stands.waits_for) == set(steps) - set(done) - onward
-    assert all(stands.waits_for.values())
+    offers_exactly_what_valid_orders_go_on_with(steps, relations, data)
 
 
 @given(kept_mixed_sets(most_steps=8, most_relations=12), st.randoms(use_true_random=False))
 def test_any_walk_reaches_the_end_with_all_relations_kept(case, chance):
     steps, relations = case
-    index = index_relations(steps, relations)
-    done = []
-    while len(done) < len(steps):
-        stands = standing(done, index)
-        assert stands.set_aside == ()
-        done.append(chance.choice(stands.may_come_next))
+    done = walked(steps, relations, chance)
     assert all(keeps(done, relation) for relation in relations)
 
 
 @given(mixed_sets(most_relations=9), st.randoms(use_true_random=False))
 def test_after_any_history_something_may_come_next(case, chance):
-    steps, relations = case
-    done = chance.sample(steps, chance.randint(0, len(steps) - 1))
-    stands = standing(done, index_relations(steps, relations))
-    assert stands.may_come_next
-    assert {*stands.may_come_next, *stands.waits_for} == set(steps) - set(done)
-    assert set(stands.may_come_next).isdisjoint(stands.waits_for)
+    something_may_come_next_after_any_history(*case, chance)
 
 
 @given(kept_mixed_sets(most_relations=10), st.randoms(use_true_random=False))
@@ -113,12 +99,7 @@ def test_a_step_has_consequences_just_when_it_has_to_wait(case, chance):
 def test_a_walk_through_eighty_steps_ends_in_a_full_order(seed):
     chance = random.Random(seed)  # noqa: S311 - the same case on every run
     steps, relations = tangle(chance, steps=80, relations=100)
-    index = index_relations(steps, relations)
-    done = []
-    while len(done) < len(steps):
-        stands = standing(done, index)
-        assert stands.set_aside == ()
-        done.append(chance.choice(stands.may_come_next))
+    done = walked(steps, relations, chance)
     assert all(keeps(done, relation) for relation in relations)
 
 

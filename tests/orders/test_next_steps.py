@@ -1,6 +1,11 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from orders.next_steps_laws import (
+    offers_exactly_what_valid_orders_go_on_with,
+    something_may_come_next_after_any_history,
+    walked,
+)
 from relations.relation_cases import all_orders, before, before_all, kept_sets, relation_sets
 
 from armorplan.orders.next_steps import may_come_next, standing, waits_for
@@ -88,37 +93,19 @@ def test_done_steps_and_strangers_neither_come_next_nor_wait():
 @given(data=st.data())
 def test_it_offers_exactly_the_steps_that_valid_orders_go_on_with(most_steps, data):
     steps, relations = data.draw(kept_sets(most_steps=most_steps, most_relations=12))
-    valid = all_orders(steps, relations)
-    order = data.draw(st.sampled_from(sorted(valid)))
-    done = order[: data.draw(st.integers(0, len(steps)))]
-    onward = {other[len(done)] for other in valid if other[: len(done)] == done and done != other}
-    stands = standing(done, index_relations(steps, relations))
-    assert set(stands.may_come_next) == onward
-    assert stands.set_aside == ()
-    assert set(stands.waits_for) == set(steps) - set(done) - onward
-    assert all(stands.waits_for.values())
+    offers_exactly_what_valid_orders_go_on_with(steps, relations, data)
 
 
 @given(kept_sets(most_relations=12), st.randoms(use_true_random=False))
 def test_any_walk_reaches_the_end_with_all_relations_kept(case, random):
     steps, relations = case
-    index = index_relations(steps, relations)
-    done = []
-    while len(done) < len(steps):
-        stands = standing(done, index)
-        assert stands.set_aside == ()
-        done.append(random.choice(stands.may_come_next))
+    done = walked(steps, relations, random)
     assert tuple(done) in all_orders(steps, relations)
 
 
 @given(relation_sets(most_relations=12), st.randoms(use_true_random=False))
 def test_after_any_history_something_may_come_next(case, random):
-    steps, relations = case
-    done = random.sample(steps, random.randint(0, len(steps) - 1))
-    stands = standing(done, index_relations(steps, relations))
-    assert stands.may_come_next
-    assert {*stands.may_come_next, *stands.waits_for} == set(steps) - set(done)
-    assert set(stands.may_come_next).isdisjoint(stands.waits_for)
+    something_may_come_next_after_any_history(*case, random)
 
 
 @given(kept_sets(most_relations=12), st.data())

@@ -5,6 +5,7 @@ import random
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from relations.conflict_law import is_satisfiable_or_a_true_conflict
 from relations.relation_cases import (
     after_any,
     all_orders,
@@ -100,14 +101,7 @@ def is_history(relation, done):
 
 @given(mixed_sets(most_relations=9))
 def test_satisfiable_or_a_true_conflict_of_which_none_can_be_left_out(case):
-    steps, relations = case
-    conflict = find_conflict(steps, relations)
-    assert bool(conflict) != bool(all_orders(steps, relations))
-    assert set(conflict) <= set(relations)
-    if conflict:
-        assert not all_orders(steps, conflict)
-        for at in range(len(conflict)):
-            assert all_orders(steps, conflict[:at] + conflict[at + 1 :])
+    is_satisfiable_or_a_true_conflict(*case)
 
 
 @given(kept_mixed_sets(most_steps=8, most_relations=14))

@@ -55,7 +55,7 @@ def test_a_build_comes_back_with_every_letter_of_its_snapshot(with_build, path):
 
 
 def test_a_build_comes_with_its_first_entries_or_not_at_all(workshop):
-    carried = replace(ELBOW, folder="/work/elbow cop")
+    carried = replace(ELBOW, folder="/shelf/elbow cop")
     with pytest.raises(WorkshopError, match="no such build"):
         workshop.add_build(carried, (entry(1), entry(2, build="gorget-1")))
     assert workshop.builds() == ()
