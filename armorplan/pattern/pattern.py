@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Protocol, TypeVar
 
 from armorplan.pattern.joining import Form, Joint, Seam, Thread, Treatment
+from armorplan.pattern.moving import Movement
 from armorplan.pattern.options import Option
 from armorplan.pattern.own_work import Correction, Overruling, OwnRelation, OwnStep
 from armorplan.pattern.parts import Harness, Hole, Material, Part, Piece, Slot
@@ -55,6 +56,7 @@ class Pattern:
     overrulings: tuple[Overruling, ...] = ()
     corrections: tuple[Correction, ...] = ()
     options: tuple[Option, ...] = ()
+    movements: tuple[Movement, ...] = ()
     _parts: dict[str, Part] = field(init=False, repr=False, compare=False)
     _joints: dict[str, Joint] = field(init=False, repr=False, compare=False)
     _holes: dict[str, Hole] = field(init=False, repr=False, compare=False)

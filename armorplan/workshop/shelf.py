@@ -3,8 +3,10 @@
 Every entry carries a source: a publication, or 'common practice, no source'.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+
+from armorplan.workshop.constants import Constants
 
 USUAL_YIELD_PCT = 70.0
 """How much of a hide ends in parts where nobody says: three trade pages say 67 to 75 %."""
@@ -17,6 +19,8 @@ class Leather:
     Attributes:
         yield_pct: how much of a bought hide ends in parts of the usual sizes.
         price_per_dm2: the maker's price, ``None`` where it is not known.
+        neutral: where a bend of it keeps its length, as a share of the thickness from inside, from
+            the maker's own test strip; ``None``: as the constants of the bench say.
     """
 
     id: str
@@ -25,6 +29,7 @@ class Leather:
     source: str
     yield_pct: float = USUAL_YIELD_PCT
     price_per_dm2: float | None = None
+    neutral: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,6 +187,7 @@ class Shelf:
     supplies: tuple[SupplyEntry, ...] = ()
     tools: tuple[ToolEntry, ...] = ()
     currency: str = ""
+    constants: Constants = field(default_factory=Constants)
 
     def leather(self, leather_id: str) -> Leather | None:
         """Return a leather by id, or ``None``."""

@@ -1,0 +1,80 @@
+"""Numbers of the bench that no drawing tells: what leather gives, and what a maker still accepts.
+
+Each is the maker's to change, in a file ``constants.toml`` among their own catalogues.
+"""
+
+from dataclasses import dataclass
+
+PRACTICE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Constant:
+    """One number of the bench with its unit, what it is for, and where it comes from."""
+
+    value: float
+    unit: str
+    name: str
+    source: str = PRACTICE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Constants:
+    """The numbers of the bench, by the names they have in ``constants.toml``.
+
+    Attributes:
+        pinch: how much leather gives under a fastener.
+        misfit: up to here punch and leather make up a difference in spacing.
+        bad_misfit: beyond here the slack of two holes no longer does.
+        oval: up to so many hole diameters a hole in cut leather can be made oval.
+        flat_slide: up to this slide per spacing layers riveted flat can be bent.
+        damp_slide: up to this slide per spacing it goes damp, or with oval holes.
+        neutral: where the layer lies that keeps its length, as a share of the thickness from inside.
+        dry_radius: least inner radius of a dry bend, in thicknesses.
+        damp_radius: least inner radius of a bend made damp, in thicknesses.
+        kept_cover: what has to lie under the plate outside it when a lame is bent to the end.
+        soft_play: so much off its axis a pivot may be before soft leather binds.
+    """
+
+    pinch: Constant = Constant(
+        value=7.5,
+        unit="%",
+        name="leather gives under a fastener",
+        source=f"{PRACTICE} (5–10 %, from memory)",
+    )
+    misfit: Constant = Constant(
+        value=0.5, unit="mm", name="difference in spacing that leather makes up"
+    )
+    bad_misfit: Constant = Constant(
+        value=1.0,
+        unit="mm",
+        name="difference in spacing that two holes no longer make up",
+        source="fastener makers' clearance of 0.25–0.38 mm round the shank, at two holes",
+    )
+    oval: Constant = Constant(
+        value=2.0, unit="hole diameters", name="a hole in cut leather can be made oval by"
+    )
+    flat_slide: Constant = Constant(
+        value=5.0, unit="%", name="slide per spacing to rivet flat, then bend"
+    )
+    damp_slide: Constant = Constant(
+        value=10.0, unit="%", name="slide per spacing with damp or oval holes"
+    )
+    neutral: Constant = Constant(
+        value=0.5,
+        unit="thicknesses from inside",
+        name="where a bend keeps its length",
+        source="from memory; measure a test strip",
+    )
+    dry_radius: Constant = Constant(
+        value=3.0, unit="thicknesses", name="least inner radius, bent dry"
+    )
+    damp_radius: Constant = Constant(
+        value=1.0, unit="thicknesses", name="least inner radius, bent damp"
+    )
+    kept_cover: Constant = Constant(
+        value=10.0, unit="mm", name="what stays under the next plate at the end of the bend"
+    )
+    soft_play: Constant = Constant(
+        value=3.0, unit="mm", name="off its axis before a pivot binds in soft leather"
+    )
