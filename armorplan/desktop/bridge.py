@@ -108,6 +108,14 @@ class Bridge(QObject):
         """Choose a part and the steps still to do on it."""
         self.select(self._session.choose_part(part))
 
+    def choose_measure(self, measure: str) -> None:
+        """Choose what the shapes tell of one thing, with its parts and joints; or nothing."""
+        found = [m for m in self._session.diagram().measures if m.id == measure]
+        parts = tuple(dict.fromkeys(part for m in found for part in m.parts))
+        joints = tuple(dict.fromkeys(joint for m in found for joint in m.joints))
+        ids = tuple(m.id for m in found)
+        self.select(Selection(parts=parts, joints=joints, measures=ids))
+
     def read_along(self) -> None:
         """Have the session look at what time, or another window, has changed."""
         self._session.read_along()

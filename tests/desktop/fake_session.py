@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
 from desktop.fake_diagram import diagram_of
@@ -17,6 +17,8 @@ from armorplan.app.rows import (
     Chart,
     ChecklistRow,
     Diagram,
+    DiagramMark,
+    DiagramMeasure,
     GraphRows,
     Grouping,
     PlanFace,
@@ -25,6 +27,7 @@ from armorplan.app.rows import (
     Why,
     WhyLine,
 )
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.problem import Plan, Problem
 
@@ -49,6 +52,8 @@ class FakeSession:
     build_id: str = "watch-1"
     notes: list[tuple[str, str]] = field(default_factory=list)
     plans: list[Plan] = field(default_factory=list)
+    measures: tuple[DiagramMeasure, ...] = ()
+    marks: tuple[DiagramMark, ...] = ()
 
     def __post_init__(self) -> None:
         self._bench = Bench()
@@ -144,7 +149,8 @@ class FakeSession:
         return tuple(sorted(rows, key=lambda t: (t.due_at or never, t.step)))
 
     def diagram(self) -> Diagram:
-        return diagram_of(self.steps, self.states())
+        drawn = diagram_of(self.steps, self.states())
+        return replace(drawn, measures=self.measures, marks=self.marks)
 
     def assembly_graph(self) -> GraphRows:
         return assembly_graph_of(self.steps, self.diagram())
@@ -210,6 +216,20 @@ class FakeSession:
         joints = {j for s in self.steps if part in s.parts for j in s.joints}
         steps = tuple(s.id for s in open_steps)
         return Selection(steps=steps, parts=(part,), joints=tuple(sorted(joints)))
+
+    def shapes(self) -> tuple[ShapeRow, ...]:
+        return ()
+
+    def choose_spoken_of(self, ids: tuple[str, ...]) -> Selection:
+        diagram = self.diagram()
+        holes = {hole.id: hole.part for hole in diagram.holes}
+        parts = {part.id for part in diagram.parts}
+        joints = {joint.id for joint in diagram.joints}
+        return Selection(
+            parts=tuple(holes.get(i, i) for i in ids if i in parts | holes.keys()),
+            joints=tuple(i for i in ids if i in joints),
+            steps=tuple(i for i in ids if i in self._by_id),
+        )
 
     def ready_steps(self) -> tuple[str, ...]:
         return tuple(s for s, state in self.states().items() if state is BenchState.READY)

@@ -2,7 +2,7 @@
 
 from desktop.fake_session import FakeSession
 
-from armorplan.app.rows import Selection
+from armorplan.app.rows import DiagramMeasure, Selection
 from armorplan.desktop.bridge import Bridge
 
 
@@ -49,3 +49,25 @@ def test_undo_and_redo_pass_through(bridge: Bridge, session: FakeSession):
     assert first in session.ready_steps()
     bridge.redo()
     assert first not in session.ready_steps()
+
+
+def test_a_measure_chooses_its_parts_and_joints_and_itself(bridge, session):
+    session.measures = (
+        DiagramMeasure(
+            id="rows:upper",
+            topic="rows that meet",
+            title="upper row",
+            verdict="meet",
+            severity=None,
+            parts=("piece_0.petal_mid", "piece_0.petal_top"),
+            joints=("piece_0.upper_0",),
+        ),
+    )
+    bridge.choose_measure("rows:upper")
+    assert bridge.selection == Selection(
+        parts=("piece_0.petal_mid", "piece_0.petal_top"),
+        joints=("piece_0.upper_0",),
+        measures=("rows:upper",),
+    )
+    bridge.choose_measure("rows:gone")
+    assert bridge.selection == Selection()
