@@ -14,6 +14,8 @@ OUNCES = 75
 """Leather of 75 ounces is 29.8 mm thick."""
 AREA_CM2 = 10_000
 TURN_DEG = 720
+BEND_DEG = 360
+"""What a limb bends; the three joints of a finger bend 270 degrees together."""
 WORK_MIN = 7 * DAY_MIN
 WAIT_MIN = 365 * DAY_MIN
 COUNT = 1_000
@@ -33,6 +35,8 @@ THICKNESS_OR_NONE = Bounds(least=0, most=THICKNESS_MM, unit="mm")
 AREA = Bounds(above=0, most=AREA_CM2, unit="cm²")
 ANGLE = Bounds(least=0, most=TURN_DEG, unit="degrees")
 DIRECTION = Bounds(least=-TURN_DEG, most=TURN_DEG, unit="degrees")
+BEND = Bounds(above=0, most=BEND_DEG, unit="degrees")
+SHARE = Bounds(least=0, most=BEND_DEG, unit="degrees")
 WORK = Bounds(least=0, most=WORK_MIN, unit="minutes")
 EACH = Bounds(least=0, most=HOUR_MIN, unit="minutes")
 """What one hole or one centimetre may take."""

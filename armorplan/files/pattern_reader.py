@@ -10,6 +10,7 @@ from armorplan.files.drawn_parts import Rows, find_drawn
 from armorplan.files.faults import Faults, brief
 from armorplan.files.joining_rows import read_joints, read_seams, read_threads
 from armorplan.files.misnamed import only_their_own
+from armorplan.files.moving_rows import check_pivots, read_movements
 from armorplan.files.option_rows import choice_names, read_options
 from armorplan.files.own_relations import read_overrulings, read_own_relations
 from armorplan.files.own_rows import read_corrections, read_own_steps
@@ -130,7 +131,9 @@ class _Reading:
             places=read_strap_places(top, part_names, choices=choices),
             corrections=read_corrections(top),
         )
+        movements = read_movements(top, part_names, choices)
         drawn = find_drawn(drawings, rows, self._faults)
+        check_pivots(movements, joint_rows, drawn.parts)
         for row in part_rows:
             for joint in row.part.hides:
                 check_ref(row.table, "hides", value=joint, names=joint_names)
@@ -161,6 +164,7 @@ class _Reading:
             overrulings=read_overrulings(top),
             corrections=tuple(correction for _, correction in rows.corrections),
             options=options,
+            movements=tuple(row.movement for row in movements),
         )
         if not has_errors(self._faults.findings):
             check_whole(top, pattern)

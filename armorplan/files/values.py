@@ -187,10 +187,17 @@ def texts(table: Table, key: str, *, required: bool = False) -> tuple[str, ...]:
 
 
 def numbers(
-    table: Table, key: str, bounds: Bounds = ANY, *, count: int | None = None
+    table: Table,
+    key: str,
+    bounds: Bounds = ANY,
+    *,
+    count: int | None = None,
+    rising: bool = True,
 ) -> tuple[float, ...]:
-    """Return a required list of numbers within bounds, the least first; ``count`` if given."""
-    wanted = f"a list of {'' if count is None else f'{count} '}numbers, the least first"
+    """Return a required list of numbers within bounds; ``count`` if given, the least first if rising."""
+    order = ", the least first" if rising else ""
+    kind = "number" if count == 1 else "numbers"
+    wanted = f"a list of {'' if count is None else f'{count} '}{kind}{order}"
     if not table.has(key):
         table.missing(key, wanted=f"[…], {wanted}")
         return ()
@@ -200,7 +207,7 @@ def numbers(
     if not found or len(found) != len(entries) or count not in {None, len(found)}:
         table.wrong(key, value, wanted=f"{wanted}, each {bounds}" if str(bounds) else wanted)
         return ()
-    if found != sorted(found):
+    if rising and found != sorted(found):
         tell_falling(table, key, found)
         return ()
     return tuple(found)

@@ -10,12 +10,14 @@ from math import prod
 from typing import Protocol, TypeVar
 
 from armorplan.pattern.joining import Applying, Form, Joint, Route, Seam, Thread, Treatment
+from armorplan.pattern.moving import Movement
 from armorplan.pattern.options import Choice, Option
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 from armorplan.pattern.wearing import StrapPlace
 
 _LEAST_LAYERS = 2
+"""Layers of a joint, and parts that turn on each other."""
 
 
 class _Conditional(Protocol):
@@ -155,6 +157,7 @@ class _Settling:
                 if not _orphaned(c.holes, _left(c.holes, holes))
             ),
             options=self.options,
+            movements=tuple(self._movements(ids)),
         )
 
     def _joints(self, there: tuple[Part, ...]) -> Iterator[Joint]:
@@ -181,6 +184,12 @@ class _Settling:
             undrawn = form.route is Route.BY_SEAM and _orphaned(form.seams, drawn_by)
             if not undrawn and not _orphaned(form.parts, here):
                 yield replace(form, parts=here, seams=drawn_by)
+
+    def _movements(self, parts: frozenset[str]) -> Iterator[Movement]:
+        for movement in self._kept(self.pattern.movements):
+            left = _left(movement.parts, parts)
+            if len(left) >= _LEAST_LAYERS:
+                yield replace(movement, parts=left, shares_deg=movement.shares_of(left))
 
     def _treatments(self, parts: frozenset[str]) -> tuple[Treatment, ...]:
         applying = self._applying()
