@@ -8,6 +8,8 @@ from armorplan.assembly.expand import assemble
 from armorplan.assembly.model import Assembly, Side
 from armorplan.files.source import PATTERN_FILE
 from armorplan.geometry.checking import shape_findings
+from armorplan.geometry.gathering import measures
+from armorplan.geometry.measures import Measure
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.orders.sequence import Sequence, one_order
 from armorplan.pattern.choosing import settled
@@ -32,6 +34,7 @@ class Derived:
         pattern: as it is built, every option decided.
         place: where a step stands in the order; empty where the relations contradict.
         waits: the relations between its steps that count minutes from the end of the first.
+        shapes: what rows, covers, bends, posts and lames tell, sound or not, by topic.
     """
 
     pattern: Pattern
@@ -45,6 +48,7 @@ class Derived:
     findings: tuple[Finding, ...]
     place: Mapping[str, int]
     waits: tuple[Before, ...]
+    shapes: tuple[Measure, ...]
 
     @property
     def order(self) -> tuple[str, ...]:
@@ -155,6 +159,7 @@ def derive_build(
             words of today. What the rules of today would add or drop is told as a finding.
     """
     pattern = settled(pattern)
+    shapes = measures(pattern, shelf)
     assembly = assemble(pattern, shelf, build=build)
     work = derive_steps(assembly, shelf, shop.climate)
     fresh = derive_all(assembly, work, shelf, shop.climate)
@@ -174,7 +179,7 @@ def derive_build(
         index=index,
         sequence=sequence,
         findings=(
-            *shape_findings(pattern, shelf),
+            *shape_findings(pattern, shelf, shapes),
             *air_findings(work, shelf, shop.climate),
             *fresh.findings,
             *_conflict_findings(sequence, work),
@@ -187,4 +192,5 @@ def derive_build(
             for r in index.relations
             if isinstance(r, Before) and (r.lag_min or r.max_lag_min is not None)
         ),
+        shapes=shapes,
     )

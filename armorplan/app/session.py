@@ -28,6 +28,8 @@ from armorplan.app.rows import (
     TimerRow,
     Why,
 )
+from armorplan.app.shape_rows import ShapeRow, shape_rows
+from armorplan.app.spoken_of import SpokenOf
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.kernel.findings import Finding
@@ -62,6 +64,14 @@ class Session:
     @cached_property
     def _diagram(self) -> DiagramRows:
         return DiagramRows(self._derived)
+
+    @cached_property
+    def _spoken(self) -> SpokenOf:
+        return SpokenOf(self._derived)
+
+    @cached_property
+    def _shapes(self) -> tuple[ShapeRow, ...]:
+        return shape_rows(self._derived, self._spoken)
 
     def _fresh_moment(self) -> BenchMoment:
         return BenchMoment(
@@ -143,6 +153,10 @@ class Session:
         """Return the parts from their real outlines."""
         return self._diagram.at(self._moment.states.of)
 
+    def shapes(self) -> tuple[ShapeRow, ...]:
+        """Return what rows, covers, bends, posts and lames tell, by topic."""
+        return self._shapes
+
     def assembly_graph(self) -> GraphRows:
         """Return parts and what holds them together."""
         return self._graphs.assembly(self._moment.states.of)
@@ -189,6 +203,10 @@ class Session:
     def choose_part(self, part: str) -> Selection:
         """Light a part, its joints, its next step."""
         return light_part(self._derived, part, frozenset(self._moment.ledger.done_order))
+
+    def choose_spoken_of(self, ids: tuple[str, ...]) -> Selection:
+        """Light what a finding or a measure speaks of, on every side it is made on."""
+        return self._spoken.light(ids)
 
     def ready_steps(self) -> tuple[str, ...]:
         """Return what may be done now, in the plan's order."""

@@ -15,6 +15,7 @@ from armorplan.app.rows import (
     TimerRow,
     Why,
 )
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.problem import Plan, Problem
 
@@ -58,6 +59,10 @@ class BenchSession(Protocol):
         """The parts from their real outlines."""
         ...
 
+    def shapes(self) -> tuple[ShapeRow, ...]:
+        """What rows, covers, bends, posts and lames tell, sound or not, by topic."""
+        ...
+
     def assembly_graph(self) -> GraphRows:
         """Parts and what holds them together."""
         ...
@@ -99,6 +104,10 @@ class BenchSession(Protocol):
 
     def choose_part(self, part: str) -> Selection:
         """What lights up for a part: its steps still to do, its joints."""
+        ...
+
+    def choose_spoken_of(self, ids: tuple[str, ...]) -> Selection:
+        """What lights up for the ids a finding or a measure speaks of, with or without a side."""
         ...
 
     def ready_steps(self) -> tuple[str, ...]:

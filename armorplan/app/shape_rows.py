@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
-from armorplan.geometry.marks import Mark
+from armorplan.app.derived import Derived
+from armorplan.app.spoken_of import SpokenOf
+from armorplan.geometry.measures import Measure
 from armorplan.geometry.pictures import Picture
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
@@ -22,9 +24,7 @@ class ShapeRow:
         findings: what of it has to be known or mended.
         parts, joints: what lights in the diagram, by sided ids.
         steps: the steps that set these joints, make these forms or work these seams.
-        picture: what is drawn beside it.
-        marks: what is drawn over the diagram: sided parts, spots laid where the diagram shows
-            them.
+        picture: what is drawn beside it; its marks over the parts are the diagram's.
     """
 
     id: str
@@ -39,4 +39,26 @@ class ShapeRow:
     joints: tuple[str, ...] = ()
     steps: tuple[str, ...] = ()
     picture: Picture | None = None
-    marks: tuple[Mark, ...] = ()
+
+
+def shape_rows(derived: Derived, spoken: SpokenOf) -> tuple[ShapeRow, ...]:
+    """Return a row for each measure of a build, by topic; what it is about on all sides."""
+    return tuple(_row(measure, spoken) for measure in derived.shapes)
+
+
+def _row(measure: Measure, spoken: SpokenOf) -> ShapeRow:
+    lit = spoken.light(measure.about)
+    return ShapeRow(
+        id=measure.id,
+        topic=measure.topic.value,
+        title=measure.title,
+        verdict=measure.verdict,
+        text=measure.text,
+        severity=measure.severity.value if measure.severity else "",
+        figures=measure.figures,
+        findings=measure.findings,
+        parts=lit.parts,
+        joints=lit.joints,
+        steps=lit.steps,
+        picture=measure.picture,
+    )

@@ -2,8 +2,10 @@
 
 from armorplan.geometry.bending import bending_findings
 from armorplan.geometry.copies import copy_findings
+from armorplan.geometry.gathering import measures
 from armorplan.geometry.holes import hole_findings
 from armorplan.geometry.loose_rows import loose_row_findings
+from armorplan.geometry.measures import Measure
 from armorplan.geometry.overlaps import overlap_findings
 from armorplan.geometry.rows import row_findings
 from armorplan.geometry.scale import scale_finding
@@ -30,12 +32,21 @@ _BY_SIZE = frozenset(
 """What follows from a drawing of the wrong size, and would be told of everything in it."""
 
 
-def shape_findings(pattern: Pattern, shelf: Shelf) -> tuple[Finding, ...]:
+def shape_findings(
+    pattern: Pattern, shelf: Shelf, shapes: tuple[Measure, ...] | None = None
+) -> tuple[Finding, ...]:
     """Return what is wrong with a pattern's rows, holes, stacks, straps and use of the shelf.
 
     Of a drawing whose scale is wrong that is told first, and nothing that follows from it.
+
+    Args:
+        pattern: with its options settled.
+        shelf: the catalogues.
+        shapes: its measures, where they are reckoned already.
     """
+    told = measures(pattern, shelf) if shapes is None else shapes
     found = (
+        *(finding for measure in told for finding in measure.findings),
         *row_findings(pattern),
         *loose_row_findings(pattern),
         *hole_findings(pattern),

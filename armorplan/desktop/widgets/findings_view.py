@@ -4,7 +4,6 @@ from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QFont, QResizeEvent
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
-from armorplan.app.rows import Selection
 from armorplan.desktop.bridge import Bridge
 from armorplan.kernel.findings import Finding, Severity
 
@@ -118,19 +117,7 @@ class FindingsView(QWidget):
         finding: Finding | None = item.data(Qt.ItemDataRole.UserRole)
         if finding is None:
             return
-        self._bridge.select(self._about(finding.about))
-
-    def _about(self, ids: tuple[str, ...]) -> Selection:
-        """Sort what a finding speaks of into parts and joints of the diagram; the rest are steps."""
-        diagram = self._bridge.session.diagram()
-        parts = {p.id for p in diagram.parts}
-        joints = {j.id for j in diagram.joints}
-        holes = {h.id: h.part for h in diagram.holes}
-        return Selection(
-            parts=tuple(i for i in ids if i in parts) + tuple(holes[i] for i in ids if i in holes),
-            joints=tuple(i for i in ids if i in joints),
-            steps=tuple(i for i in ids if i not in parts | joints | holes.keys()),
-        )
+        self._bridge.select(self._bridge.session.choose_spoken_of(finding.about))
 
 
 def _ranked(findings: tuple[Finding, ...]) -> list[Finding]:

@@ -1,0 +1,17 @@
+"""Everything the shapes tell of a pattern, topic by topic."""
+
+from collections.abc import Callable, Iterator
+
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.shelf import Shelf
+
+_Topic = Callable[[Pattern, Shelf], Iterator[Measure]]
+_TOPICS: tuple[_Topic, ...] = ()
+
+
+def measures(pattern: Pattern, shelf: Shelf) -> tuple[Measure, ...]:
+    """Return what rows, covers, bends, posts and lames tell, sound or not, in the order of topics."""
+    order = tuple(Topic)
+    found = (measure for topic in _TOPICS for measure in topic(pattern, shelf))
+    return tuple(sorted(found, key=lambda measure: order.index(measure.topic)))
