@@ -17,10 +17,10 @@ _GAP_MM = 40.0
 """Between the left and the right side, so that they read as two."""
 
 
-_Turn = Callable[[SidedPart], Callable[[Point], Point]]
+Turn = Callable[[SidedPart], Callable[[Point], Point]]
 
 
-def _turner(pattern: Pattern) -> _Turn:
+def turner(pattern: Pattern) -> Turn:
     """Return how a point of the drawing is shown on a part.
 
     The drawing shows the left; the right is its mirror image beside it. The mirror is about the
@@ -73,7 +73,7 @@ class DiagramRows:
     """The diagram of one build: laid out once, told anew how its joints stand."""
 
     def __init__(self, derived: Derived) -> None:
-        turn = _turner(derived.pattern)
+        turn = turner(derived.pattern)
         self._parts = tuple(_part_rows(derived, turn))
         self._holes = tuple(_hole_rows(derived, turn))
         self._joints = tuple(_joint_rows(derived))
@@ -90,7 +90,7 @@ class DiagramRows:
         )
 
 
-def _part_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramPart]:
+def _part_rows(derived: Derived, turn: Turn) -> Iterator[DiagramPart]:
     layers = _layers(derived)
     for sided in derived.assembly.parts:
         place = turn(sided)
@@ -109,7 +109,7 @@ def _part_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramPart]:
         )
 
 
-def _hole_rows(derived: Derived, turn: _Turn) -> Iterator[DiagramHole]:
+def _hole_rows(derived: Derived, turn: Turn) -> Iterator[DiagramHole]:
     joint_at = {place: joint.id for joint in derived.assembly.joints for place in joint.stack}
     for sided in derived.assembly.parts:
         place = turn(sided)

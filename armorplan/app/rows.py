@@ -4,9 +4,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
-from armorplan.geometry.marks import MarkKind
-from armorplan.geometry.pictures import Picture
-from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Point, Ring
 
 
@@ -120,43 +117,12 @@ class DiagramJoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DiagramMark:
-    """A mark as drawn over the parts: an arrow, a zone, an outline, laid where its part lies."""
-
-    measure: str
-    kind: MarkKind
-    part: str
-    spots: tuple[Point, ...]
-    label: str
-    severity: Severity | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DiagramMeasure:
-    """What the shapes tell of one thing, with the parts and joints it speaks of, each by its side.
-
-    ``severity`` is ``None`` where all is sound.
-    """
-
-    id: str
-    topic: str
-    title: str
-    verdict: str
-    severity: Severity | None
-    parts: tuple[str, ...]
-    joints: tuple[str, ...]
-    picture: Picture | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Diagram:
     """Everything the diagram of the parts shows."""
 
     parts: tuple[DiagramPart, ...]
     holes: tuple[DiagramHole, ...]
     joints: tuple[DiagramJoint, ...]
-    measures: tuple[DiagramMeasure, ...] = ()
-    marks: tuple[DiagramMark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -109,12 +109,15 @@ class Bridge(QObject):
         self.select(self._session.choose_part(part))
 
     def choose_measure(self, measure: str) -> None:
-        """Choose what the shapes tell of one thing, with its parts and joints; or nothing."""
-        found = [m for m in self._session.diagram().measures if m.id == measure]
-        parts = tuple(dict.fromkeys(part for m in found for part in m.parts))
-        joints = tuple(dict.fromkeys(joint for m in found for joint in m.joints))
-        ids = tuple(m.id for m in found)
-        self.select(Selection(parts=parts, joints=joints, measures=ids))
+        """Choose what the shapes tell of one thing, with its parts, joints and steps; or nothing."""
+        for row in self._session.shapes():
+            if row.id == measure:
+                lit = Selection(
+                    steps=row.steps, parts=row.parts, joints=row.joints, measures=(measure,)
+                )
+                self.select(lit)
+                return
+        self.select(Selection())
 
     def read_along(self) -> None:
         """Have the session look at what time, or another window, has changed."""

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from desktop.fake_diagram import diagram_of
@@ -17,8 +17,6 @@ from armorplan.app.rows import (
     Chart,
     ChecklistRow,
     Diagram,
-    DiagramMark,
-    DiagramMeasure,
     GraphRows,
     Grouping,
     PlanFace,
@@ -52,8 +50,7 @@ class FakeSession:
     build_id: str = "watch-1"
     notes: list[tuple[str, str]] = field(default_factory=list)
     plans: list[Plan] = field(default_factory=list)
-    measures: tuple[DiagramMeasure, ...] = ()
-    marks: tuple[DiagramMark, ...] = ()
+    shape_rows: tuple[ShapeRow, ...] = ()
 
     def __post_init__(self) -> None:
         self._bench = Bench()
@@ -149,8 +146,10 @@ class FakeSession:
         return tuple(sorted(rows, key=lambda t: (t.due_at or never, t.step)))
 
     def diagram(self) -> Diagram:
-        drawn = diagram_of(self.steps, self.states())
-        return replace(drawn, measures=self.measures, marks=self.marks)
+        return diagram_of(self.steps, self.states())
+
+    def shapes(self) -> tuple[ShapeRow, ...]:
+        return self.shape_rows
 
     def assembly_graph(self) -> GraphRows:
         return assembly_graph_of(self.steps, self.diagram())
@@ -216,9 +215,6 @@ class FakeSession:
         joints = {j for s in self.steps if part in s.parts for j in s.joints}
         steps = tuple(s.id for s in open_steps)
         return Selection(steps=steps, parts=(part,), joints=tuple(sorted(joints)))
-
-    def shapes(self) -> tuple[ShapeRow, ...]:
-        return ()
 
     def choose_spoken_of(self, ids: tuple[str, ...]) -> Selection:
         diagram = self.diagram()

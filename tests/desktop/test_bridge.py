@@ -2,7 +2,8 @@
 
 from desktop.fake_session import FakeSession
 
-from armorplan.app.rows import DiagramMeasure, Selection
+from armorplan.app.rows import Selection
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.bridge import Bridge
 
 
@@ -52,13 +53,13 @@ def test_undo_and_redo_pass_through(bridge: Bridge, session: FakeSession):
 
 
 def test_a_measure_chooses_its_parts_and_joints_and_itself(bridge, session):
-    session.measures = (
-        DiagramMeasure(
+    session.shape_rows = (
+        ShapeRow(
             id="rows:upper",
             topic="rows that meet",
             title="upper row",
             verdict="meet",
-            severity=None,
+            text="The rows meet.",
             parts=("piece_0.petal_mid", "piece_0.petal_top"),
             joints=("piece_0.upper_0",),
         ),
