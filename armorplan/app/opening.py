@@ -12,6 +12,7 @@ from armorplan.app.snapshots import relations_from, relations_text, shelf_from, 
 from armorplan.files.finding_lines import with_lines
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts, read_folder
+from armorplan.geometry.measures import Measure
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
 from armorplan.kernel.findings import Finding, Severity
@@ -70,9 +71,17 @@ Chosen = Mapping[str, str]
 AS_WRITTEN: Chosen = MappingProxyType({})
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What a pattern folder tells: findings, and what the shapes tell where they could be read."""
+
+    findings: tuple[Finding, ...]
+    shapes: tuple[Measure, ...] = ()
+
+
 def check_folder(
     folder: Path, shelf: Shelf, shop: Shop, *, chosen: Chosen = AS_WRITTEN
-) -> tuple[Finding, ...]:
+) -> Checked:
     """Return everything found in a pattern folder: in its files, its shapes, its relations.
 
     Raises:
@@ -80,9 +89,10 @@ def check_folder(
         ArmorplanError: there is no such option or choice.
     """
     try:
-        return derive_folder(folder, shelf, shop, chosen=chosen).findings
+        derived = derive_folder(folder, shelf, shop, chosen=chosen)
     except FaultyPatternError as error:
-        return error.findings
+        return Checked(findings=error.findings)
+    return Checked(findings=derived.findings, shapes=derived.shapes)
 
 
 def derive_folder(

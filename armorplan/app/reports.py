@@ -1,15 +1,18 @@
 """What the command line answers, as frozen values whose fields are the JSON's."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from armorplan.app.bench_states import states_now
 from armorplan.app.derived import Derived
 from armorplan.app.reason_rows import Reasons
 from armorplan.app.rows import WhyLine
 from armorplan.app.shown_plan import shown
+from armorplan.geometry.measures import Measure
 from armorplan.kernel.clock import Clock
+from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 from armorplan.ledger.state import derive
+from armorplan.pattern.parts import Point
 from armorplan.schedule.problem import Plan, Problem, Stage
 from armorplan.schedule.sittings import step_of
 
@@ -82,6 +85,65 @@ class OrderReport:
     pattern: str
     steps: tuple[StepReport, ...]
     findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MarkReport:
+    """What is drawn over a part; spots in mm on the drawing, ``severity`` null for what is sound."""
+
+    kind: str
+    part: str
+    spots: tuple[Point, ...]
+    label: str
+    severity: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShapeReport:
+    """What the shapes tell of one thing; ``severity`` is null where all is sound."""
+
+    id: str
+    topic: str
+    title: str
+    verdict: str
+    text: str
+    severity: str | None
+    figures: tuple[Figure, ...]
+    marks: tuple[MarkReport, ...]
+    about: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckReport:
+    """What was found in a pattern and what its shapes tell; null where there is no pattern."""
+
+    pattern: str | None
+    findings: tuple[Finding, ...]
+    shapes: tuple[ShapeReport, ...] = ()
+
+
+def shape_report(measure: Measure) -> ShapeReport:
+    """Return a measure with numbers as fine as they are told: spots to a hundredth of a mm."""
+    return ShapeReport(
+        id=measure.id,
+        topic=measure.topic,
+        title=measure.title,
+        verdict=measure.verdict,
+        text=measure.text,
+        severity=measure.severity,
+        figures=tuple(replace(each, value=round(each.value, 4)) for each in measure.figures),
+        marks=tuple(
+            MarkReport(
+                kind=mark.kind,
+                part=mark.part,
+                spots=tuple((round(x, 2), round(y, 2)) for x, y in mark.spots),
+                label=mark.label,
+                severity=mark.severity,
+            )
+            for mark in measure.marks
+        ),
+        about=measure.about,
+    )
 
 
 def _reason(line: WhyLine) -> ReasonReport:

@@ -3,7 +3,8 @@
 from argparse import Namespace
 from pathlib import Path
 
-from armorplan.app.opening import check_folder
+from armorplan.app.opening import Checked, check_folder
+from armorplan.app.reports import CheckReport, shape_report
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.cli.reading import (
     choices_for,
@@ -14,13 +15,12 @@ from armorplan.cli.reading import (
     shelf_for,
     shop_for,
 )
+from armorplan.cli.shape_words import shape_lines
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import ArmorplanError, UnreadableError
 from armorplan.kernel.findings import Finding, Severity, has_errors
 from armorplan.store.places import own_catalogues_path
 from armorplan.workshop.shelf import Shelf
-
-_Found = tuple[tuple[Finding, ...], int]
 
 
 def _shelf(given: Path | None) -> tuple[Shelf, tuple[Finding, ...]]:
@@ -31,13 +31,13 @@ def _shelf(given: Path | None) -> tuple[Shelf, tuple[Finding, ...]]:
         return read_shelf(), error.findings
 
 
-def _in_pattern(folder: Path, shelf: Shelf, chosen: Namespace) -> _Found:
+def _in_pattern(folder: Path, shelf: Shelf, chosen: Namespace) -> tuple[Checked, int]:
     shop, choices = shop_for(chosen.shop), choices_for(chosen.choices)
     try:
-        findings = check_folder(folder, shelf, shop, chosen=choices)
+        checked = check_folder(folder, shelf, shop, chosen=choices)
     except UnreadableError as error:
-        return error.findings, UNREADABLE
-    return findings, FAULTY if has_errors(findings) else CLEAN
+        return Checked(findings=error.findings), UNREADABLE
+    return checked, FAULTY if has_errors(checked.findings) else CLEAN
 
 
 def _counted(findings: tuple[Finding, ...]) -> str:
@@ -63,14 +63,20 @@ def check(chosen: Namespace) -> int:
     else:
         name, what = pattern_folder(chosen.pattern).resolve().name, "the pattern is"
     shelf, findings = _shelf(chosen.catalogues)
-    code = FAULTY if findings else CLEAN
+    code, checked = FAULTY if findings else CLEAN, Checked(findings=())
     if chosen.pattern is not None:
-        found, pattern_code = _in_pattern(pattern_folder(chosen.pattern), shelf, chosen)
-        findings, code = (*findings, *found), max(code, pattern_code)
+        checked, pattern_code = _in_pattern(pattern_folder(chosen.pattern), shelf, chosen)
+        findings, code = (*findings, *checked.findings), max(code, pattern_code)
     if chosen.json:
-        say_json({"pattern": name if chosen.pattern else None, "findings": findings})
+        told = tuple(map(shape_report, checked.shapes))
+        say_json(
+            CheckReport(pattern=name if chosen.pattern else None, findings=findings, shapes=told)
+        )
         return code
     for finding in findings:
         say(str(finding))
+    if chosen.shapes:
+        for line in (*shape_lines(checked.shapes), ""):
+            say(line)
     say(f"{name}: {_counted(findings) or f'nothing found; {what} sound'}.")
     return code

@@ -67,6 +67,11 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
     check = commands.add_parser("check", help="say what is wrong in a pattern folder, all at once")
     _reading(check, nargs="?")
+    check.add_argument(
+        "--shapes",
+        action="store_true",
+        help="say what the shapes tell of each row, cover, bend, fastener and lame, and the reckoning",
+    )
     order = commands.add_parser("order", help="list the steps in order, with the reasons")
     _reading(order)
     order.add_argument(

@@ -13,7 +13,7 @@ def conflict_of(folder, *tables):
     file = folder / "pattern.toml"
     text = file.read_text(encoding="utf-8") + "\n" + "\n".join(tables)
     file.write_text(text, encoding="utf-8")
-    findings = check_folder(folder, read_shelf(), one_maker())
+    findings = check_folder(folder, read_shelf(), one_maker()).findings
     (found,) = (f for f in findings if f.code == "no-order-possible")
     return found, text.splitlines()
 

@@ -124,7 +124,7 @@ def test_check_gathers_what_files_shapes_and_relations_tell(tmp_path):
     moved = text.replace('<circle id="left_1" cx="106.426"', '<circle id="left_1" cx="108.926"')
     assert moved != text
     drawing.write_text(moved, encoding="utf-8")
-    found = check_folder(folder, read_shelf(), SHOP)
+    found = check_folder(folder, read_shelf(), SHOP).findings
     (misfit,) = (f for f in found if f.code == "row-misfit")
     assert "mm" in misfit.text
 

@@ -7,6 +7,30 @@ from folders_cli import BROKEN, copy_sample
 from schemas_cli import schema
 
 from armorplan.cli.program import run
+from armorplan.cli.shape_words import shape_lines
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.kernel.figures import Figure
+from armorplan.kernel.findings import Finding, Severity
+
+SLIDE = Figure(
+    name="slide per spacing",
+    value=8.888888,
+    unit="%",
+    formula="d / R = 4.0 / 45 = 8.9 %",
+    source="circle geometry",
+)
+LONG = Figure(
+    name="what stays under the next plate at the end of the bend",
+    value=10.0,
+    unit="mm",
+    formula="overlap flat less the slide of the edge: " + "23.4 - 45 × 0.298 and so on, " * 4,
+    source="common practice, no source",
+)
+
+
+def _measure(**more) -> Measure:
+    known = {"id": "bends:cuff", "topic": Topic.BENDS, "title": "cuff", "text": "It bends."}
+    return Measure(**(known | {"verdict": "damp, or oval holes"} | more))
 
 
 @pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
@@ -35,6 +59,59 @@ def test_faults_fit_the_shipped_schema(fault, tmp_path, capsys):
     schema("check").validate(found)
     assert any(f["severity"] == "error" for f in found["findings"])
     assert all(f["remedy"] for f in found["findings"])
+    assert found["shapes"] == []
+
+
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+def test_what_the_shapes_of_a_sample_tell_fits_the_schema(sample, capsys):
+    assert run(["check", sample, "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    schema("check").validate(found)
+    ids = [shape["id"] for shape in found["shapes"]]
+    assert len(set(ids)) == len(ids)
+    topics = [shape["topic"] for shape in found["shapes"]]
+    assert topics == sorted(topics, key=[topic.value for topic in Topic].index)
+    assert all(shape["verdict"] and shape["text"] for shape in found["shapes"])
+    told = [figure for shape in found["shapes"] for figure in shape["figures"]]
+    assert all(figure["formula"] and figure["source"] for figure in told)
+
+
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+def test_shapes_are_printed_only_when_asked_for(sample, capsys):
+    run(["check", sample])
+    plain = capsys.readouterr().out.splitlines()
+    assert run(["check", sample, "--shapes"]) == 0
+    asked = capsys.readouterr().out.splitlines()
+    assert "Rows that meet" not in plain
+    assert "Rows that meet" in asked
+    assert plain == [line for line in asked if line in plain]
+    assert max(map(len, asked)) <= 100
+
+
+def test_a_figure_stands_in_columns_with_formula_and_source():
+    assert list(shape_lines([_measure(figures=(SLIDE,))])) == [
+        "",
+        "Bends",
+        "  cuff – damp, or oval holes",
+        "    slide per spacing        8.9 %  d / R = 4.0 / 45 = 8.9 % (circle geometry)",
+    ]
+
+
+def test_long_names_and_formulas_wrap_within_their_columns():
+    lines = list(shape_lines([_measure(figures=(SLIDE, LONG), title="a long title " * 12)]))
+    assert max(map(len, lines)) <= 100
+    (first,) = [line for line in lines if "10 mm" in line]
+    column = first.index("overlap flat")
+    after = lines[lines.index(first) + 1 :]
+    assert all(
+        not line[:column].strip() or "next plate" in line or "bend" in line for line in after
+    )
+    assert all(line[column - 2 : column] == "  " for line in after)
+
+
+def test_the_gravest_finding_stands_before_the_verdict():
+    found = Finding(code="bend-too-tight", severity=Severity.WARNING, text=".", remedy=".")
+    assert "  cuff – warning: crack" in shape_lines([_measure(findings=(found,), verdict="crack")])
 
 
 @pytest.mark.parametrize("command", ["order", "plan"])

@@ -32,7 +32,7 @@ def band(tmp_path):
 
 
 def test_it_has_nothing_to_mend(band):
-    found = check_folder(band, read_shelf(), one_maker())
+    found = check_folder(band, read_shelf(), one_maker()).findings
     assert [f for f in found if f.severity is not Severity.NOTE] == []
 
 
@@ -49,7 +49,9 @@ def test_its_order_begins_with_paper_and_sets_rivets_after_the_dry_fit(band):
 def test_the_mistake_it_proposes_is_told_with_the_nearest_name(band):
     file = band / "pattern.toml"
     file.write_text(file.read_text(encoding="utf-8").replace('"band_1"', '"band_9"'))
-    (found,) = [f for f in check_folder(band, read_shelf(), one_maker()) if f.severity == "error"]
+    (found,) = [
+        f for f in check_folder(band, read_shelf(), one_maker()).findings if f.severity == "error"
+    ]
     assert "band_9" in found.text
     assert "band_" in found.remedy
     assert found.place.line
@@ -62,5 +64,5 @@ def test_what_the_page_on_ones_own_order_shows_can_be_read(band, table, text):
     file = band / "pattern.toml"
     own = '\n[own_steps.line_band]\nname = "Line the band"\npiece = "wrist_band"\n'
     file.write_text(file.read_text(encoding="utf-8") + own + text, encoding="utf-8")
-    found = check_folder(band, read_shelf(), one_maker())
+    found = check_folder(band, read_shelf(), one_maker()).findings
     assert [f for f in found if f.severity is Severity.ERROR] == []
