@@ -31,6 +31,8 @@ from armorplan.files.values import (
 from armorplan.kernel.units import DM2_PER_SQUARE_FOOT
 from armorplan.steps.model import StepKind
 from armorplan.workshop.shelf import (
+    FEET,
+    MOTIONS,
     USUAL_YIELD_PCT,
     Carrier,
     Duration,
@@ -94,6 +96,8 @@ def read_fastener(key: str, row: Table) -> Fastener:
         source=text(row, "source"),
         load=flag(row, "load", default=True),
         price_each=maybe_number(row, "price_each", PRICES),
+        motion=_maybe_word(row, "motion", MOTIONS),
+        foot=_maybe_word(row, "foot", FEET),
     )
 
 
@@ -221,6 +225,10 @@ def _word(row: Table, key: str, words: Collection[str]) -> str:
     if value and value not in words:
         row.wrong(key, value, wanted="one of " + ", ".join(f'"{word}"' for word in words))
     return value
+
+
+def _maybe_word(row: Table, key: str, words: Collection[str]) -> str:
+    return _word(row, key, [word for word in words if word]) if row.has(key) else ""
 
 
 def _pair(row: Table, key: str, bounds: Bounds) -> tuple[float, float]:

@@ -3,13 +3,12 @@
 from armorplan.geometry.bending import bending_findings
 from armorplan.geometry.copies import copy_findings
 from armorplan.geometry.gathering import measures
-from armorplan.geometry.holes import hole_findings
+from armorplan.geometry.loose_parts import loose_part_findings
 from armorplan.geometry.loose_rows import loose_row_findings
 from armorplan.geometry.measures import Measure
 from armorplan.geometry.overlaps import overlap_findings
 from armorplan.geometry.rows import row_findings
 from armorplan.geometry.scale import scale_finding
-from armorplan.geometry.stacks import stack_findings
 from armorplan.geometry.stock import stock_findings
 from armorplan.geometry.straps import strap_findings
 from armorplan.kernel.findings import Finding
@@ -49,13 +48,12 @@ def shape_findings(
         *(finding for measure in told for finding in measure.findings),
         *row_findings(pattern),
         *loose_row_findings(pattern),
-        *hole_findings(pattern),
         *bending_findings(pattern),
-        *stack_findings(pattern, shelf),
         *stock_findings(pattern, shelf),
         *strap_findings(pattern, shelf),
         *overlap_findings(pattern, shelf),
         *copy_findings(pattern),
+        *loose_part_findings(pattern),
     )
     scale = scale_finding(pattern)
     if scale is None:

@@ -1,16 +1,18 @@
 """Holes that would tear: too near an edge, a slot or another hole of the same part."""
 
 from collections import defaultdict
-from collections.abc import Iterator
-from itertools import combinations, islice
-from math import cos, dist, radians, sin
-from typing import NamedTuple
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
+from itertools import combinations
+from math import cos, dist, hypot, radians, sin
+from typing import TYPE_CHECKING, NamedTuple
 
-from armorplan.geometry.told import listed
 from armorplan.geometry.widths import across_mm, ahead_mm, is_strap
-from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Hole, Part, Point
 from armorplan.pattern.pattern import Pattern
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 EDGE_DIAMETERS = 2.0
 """Hole centre to edge, in diameters at least: FAA AC 43.13-1B, par. 4-57 and 4-58."""
@@ -26,9 +28,8 @@ STRAP_DIAMETERS = 1.0
 """In the middle of a strap a hole may take up half its width (common practice, no source)."""
 MIDDLE_MM = 1.0
 """A hole as near to the middle line of a strap as this stands in it (common practice, no source)."""
-MOST_COUNTED = 50
-"""Pairs of holes counted in one part; beyond it something else is wrong."""
-_FEW = 300
+_FEW = 30
+_LOOK_DEG = 15
 _SLACK_MM = 0.05
 """Curves are flattened, and centres written, to some hundredths of a millimetre."""
 
@@ -39,6 +40,7 @@ def least_edge_mm(diameter_mm: float, stack_mm: float = 0.0) -> float:
     return max(EDGE_DIAMETERS * diameter_mm, by_stack_mm, EDGE_LEAST_MM)
 
 
+@lru_cache(maxsize=2048)
 def edge_distances_mm(part: Part) -> tuple[float, ...]:
     """Return for each hole the distance in mm from its centre to the nearest outline or slot.
 
@@ -80,21 +82,45 @@ def stacks_mm(pattern: Pattern) -> dict[str, float]:
     return thickest
 
 
-class _Near(NamedTuple):
-    """A hole too near an edge: how far it lies from it, and how far it should, in mm."""
+class Near(NamedTuple):
+    """A hole too near an edge: how far it lies from it, and how far it should, in mm.
+
+    ``edge`` is the nearest spot of the edge, ``inward`` where the hole should lie.
+    """
 
     hole: Hole
     edge_mm: float
     least_mm: float
-    in_middle: bool = False
+    in_middle: bool
+    edge: Point
+    inward: Point
 
     @property
     def lacks_mm(self) -> float:
+        """By how many mm it lies too near."""
         return self.least_mm - self.edge_mm
 
 
-def _near_edge(part: Part, hole: Hole, edge_mm: float, least_mm: float) -> _Near | None:
-    """Return a hole that is too near an edge; in the middle of a strap no edge is too near.
+def near_edges(part: Part, stacks: Mapping[str, float]) -> tuple[Near, ...]:
+    """Return the holes of a part that lie too near an edge, the worst first.
+
+    A hole outside its part is another matter, and the reader's to tell.
+    """
+    found = []
+    for hole, edge_mm in zip(part.holes, edge_distances_mm(part), strict=True):
+        least_mm = least_edge_mm(hole.diameter_mm, stacks.get(hole.id, 0.0))
+        asked = _asked(part, hole, edge_mm, least_mm)
+        if asked is not None and (way := _way_in(part, hole)) is not None:
+            found.append(_near(hole, asked, way))
+    return tuple(sorted(found, key=lambda each: -each.lacks_mm))
+
+
+_Asked = tuple[float, float, bool]
+"""How far a hole lies from an edge, how far it should, in mm; and whether that is the middle."""
+
+
+def _asked(part: Part, hole: Hole, edge_mm: float, least_mm: float) -> _Asked | None:
+    """Return what is asked of a hole too near an edge; in the middle of a strap no edge is too near.
 
     Only a hole wider than half of the strap is. The strap's end is judged as every other edge.
     """
@@ -102,46 +128,50 @@ def _near_edge(part: Part, hole: Hole, edge_mm: float, least_mm: float) -> _Near
         return None
     across = across_mm(part, hole.centre) if is_strap(part) and not hole.travel_mm else None
     if across is None or sum(across) / 2 >= least_mm:
-        return _Near(hole, edge_mm, least_mm)
+        return edge_mm, least_mm, False
     middle_mm = sum(across) / 2
     enough_mm = max(middle_mm - MIDDLE_MM, STRAP_DIAMETERS * hole.diameter_mm)
     ahead = ahead_mm(part, hole.centre)
     if ahead is not None and ahead < least_mm - _SLACK_MM:
-        return _Near(hole, ahead, least_mm)
+        return ahead, least_mm, False
     if edge_mm >= enough_mm - _SLACK_MM:
         return None
-    return _Near(hole, edge_mm, max(middle_mm, STRAP_DIAMETERS * hole.diameter_mm), in_middle=True)
+    return edge_mm, max(middle_mm, STRAP_DIAMETERS * hole.diameter_mm), True
 
 
-def _near_edges(part: Part, near: list[_Near]) -> Finding:
-    """Return one finding for all holes of a part that lie too near an edge, the worst first."""
-    near = sorted(near, key=lambda each: -each.lacks_mm)
-    worst = near[0]
-    move = f"{worst.lacks_mm:.1f} mm{' inward' if not worst.in_middle else ' to the middle'}"
-    if len(near) == 1:
-        least = "the middle" if worst.in_middle else "the least for its size and stack"
-        text = (
-            f"Hole '{worst.hole.id}' in {part.name} lies {worst.edge_mm:.1f} mm from the nearest "
-            f"edge; {worst.least_mm:.1f} mm is {least}."
-        )
-        remedy = f"Move it {move}, or widen {part.name} there."
-    else:
-        words = [f"'{n.hole.id}' {n.edge_mm:.1f} mm ({n.least_mm:.1f})" for n in near]
-        text = (
-            f"{len(near)} holes in {part.name} lie nearer to an edge than is the least for their "
-            f"size and stack, in brackets: {listed(words)}."
-        )
-        remedy = f"Move them {move} at most, or widen {part.name} there."
-    return Finding(
-        code="hole-near-edge",
-        severity=Severity.WARNING,
-        text=text,
-        remedy=remedy,
-        about=(part.id, *(each.hole.id for each in near)),
-    )
+def _near(hole: Hole, asked: _Asked, way: tuple[Point, Point]) -> Near:
+    (edge_mm, least_mm, in_middle), (edge, (dx, dy)) = asked, way
+    lacks_mm, (x, y) = least_mm - edge_mm, hole.centre
+    inward = (x + dx * lacks_mm, y + dy * lacks_mm)
+    return Near(hole, edge_mm, least_mm, in_middle, edge, inward)
 
 
-class _Close(NamedTuple):
+def _way_in(part: Part, hole: Hole) -> tuple[Point, Point] | None:
+    """Return the spot of the edge nearest to a hole and the way from it inward, of length 1.
+
+    ``None`` where the hole lies outside its part, or right on an edge of which no side is inside.
+    """
+    from shapely import LineString, MultiLineString, Polygon, get_coordinates, shortest_line
+    from shapely import Point as Spot
+
+    rings = (part.outline, *(slot.outline for slot in part.slots))
+    edges = MultiLineString([(*ring, ring[0]) for ring in rings])
+    (x, y), (ex, ey) = get_coordinates(shortest_line(LineString(_run(hole)), edges)).tolist()
+    leather: BaseGeometry = Polygon(part.outline).buffer(0)
+    for slot in part.slots:
+        leather = leather.difference(Polygon(slot.outline).buffer(0))
+    far_mm = hypot(x - ex, y - ey)
+    if far_mm > _SLACK_MM:
+        inside = bool(leather.contains(Spot(x, y)))
+        return ((ex, ey), ((x - ex) / far_mm, (y - ey) / far_mm)) if inside else None
+    for deg in range(0, 360, _LOOK_DEG):
+        dx, dy = cos(radians(deg)), sin(radians(deg))
+        if leather.contains(Spot(x + dx * EDGE_LEAST_MM, y + dy * EDGE_LEAST_MM)):
+            return (ex, ey), (dx, dy)
+    return None
+
+
+class Close(NamedTuple):
     """Two holes nearer to each other than three diameters, in mm."""
 
     one: Hole
@@ -151,45 +181,17 @@ class _Close(NamedTuple):
 
     @property
     def lacks_mm(self) -> float:
+        """By how many mm they lie too near each other."""
         return self.least_mm - self.apart_mm
 
 
-def _near_hole(one: Hole, other: Hole) -> _Close | None:
-    apart_mm = _apart_mm(one, other)
-    least_mm = PITCH_DIAMETERS * max(one.diameter_mm, other.diameter_mm)
-    return None if apart_mm >= least_mm - _SLACK_MM else _Close(one, other, apart_mm, least_mm)
-
-
-def _near_holes(part: Part, close: list[_Close]) -> Finding:
-    """Return one finding for all pairs of holes of a part that are too close, the worst first."""
-    many = len(close) > MOST_COUNTED
-    close = sorted(close[:MOST_COUNTED], key=lambda each: -each.lacks_mm)
-    worst = close[0]
-    words = [f"'{c.one.id}' and '{c.other.id}' {c.apart_mm:.1f} mm apart" for c in close]
-    if len(close) == 1:
-        text = (
-            f"Holes '{worst.one.id}' and '{worst.other.id}' in {part.name} are "
-            f"{worst.apart_mm:.1f} mm apart; {worst.least_mm:.1f} mm, three diameters, is the least."
-        )
-        remedy = f"Move one of them {worst.lacks_mm:.1f} mm away, or use one hole for both."
-    else:
-        text = (
-            f"{'More than ' * many}{len(close)} pairs of holes in {part.name} are less than three "
-            f"diameters apart: {listed(words, named=3)}."
-        )
-        remedy = (
-            "Look whether circles were drawn more than once, or are no holes."
-            if many
-            else f"Move them {worst.lacks_mm:.1f} mm apart at most, or use one hole for two."
-        )
-    holes = dict.fromkeys(hole.id for c in close for hole in (c.one, c.other))
-    return Finding(
-        code="holes-too-close",
-        severity=Severity.WARNING,
-        text=text,
-        remedy=remedy,
-        about=(part.id, *holes),
-    )
+def too_close(part: Part) -> Iterator[Close]:
+    """Yield the pairs of holes of a part that lie too near each other."""
+    for one, other in _neighbours(part.holes):
+        apart_mm = _apart_mm(one, other)
+        least_mm = PITCH_DIAMETERS * max(one.diameter_mm, other.diameter_mm)
+        if apart_mm < least_mm - _SLACK_MM:
+            yield Close(one, other, apart_mm, least_mm)
 
 
 def _neighbours(holes: tuple[Hole, ...]) -> Iterator[tuple[Hole, Hole]]:
@@ -205,20 +207,3 @@ def _neighbours(holes: tuple[Hole, ...]) -> Iterator[tuple[Hole, Hole]]:
             if other.centre[0] - one.centre[0] > reach_mm:
                 break
             yield one, other
-
-
-def hole_findings(pattern: Pattern) -> Iterator[Finding]:
-    """Yield parts with holes nearer to an edge, a slot or each other than leather bears, with mm."""
-    stacks = stacks_mm(pattern)
-    for part in pattern.parts:
-        edges = zip(part.holes, edge_distances_mm(part), strict=True)
-        near = [
-            _near_edge(part, hole, mm, least_edge_mm(hole.diameter_mm, stacks.get(hole.id, 0.0)))
-            for hole, mm in edges
-        ]
-        if too_near := [each for each in near if each is not None]:
-            yield _near_edges(part, too_near)
-        pairs = (_near_hole(one, other) for one, other in _neighbours(part.holes))
-        told = (each for each in pairs if each is not None)
-        if close := list(islice(told, MOST_COUNTED + 1)):
-            yield _near_holes(part, close)

@@ -1,30 +1,23 @@
-"""Joints against their fasteners: kind, hole size, and a post that fits the stack."""
+"""The stack that a fastener goes through, and the post that holds it.
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator
-from math import ceil
+The step, the needs and the checks all ask ``joint_post``, so that what is bought is what is set.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import NamedTuple
 
-from armorplan.geometry.told import listed, quoted
-from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, JointKind
-from armorplan.pattern.parts import Hole, Part
+from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.fastening import choose_length, pinched_mm, post_window_mm
 from armorplan.workshop.shelf import Fastener, Shelf
 
-HOLE_OFF_MM = 0.6
-"""Tighter or looser than this the punch is the wrong one: fastener makers give 0.25–0.38 mm of
-clearance, a turning joint about 0.5 mm (common practice, no source)."""
 POSTED = frozenset({JointKind.RIVET, JointKind.SCREW})
 """Joints with a post through holes; glue, stitches and laces have none."""
-_NAMED = 3
-"""So many joints or parts are named in a message; the rest are counted."""
-_DIGITS = 3
-
-
 MEASURED_MM = 0.05
 """Calipers on leather tell a tenth of a millimetre (common practice, no source): half of it."""
+_DIGITS = 3
 
 
 class Stack(NamedTuple):
@@ -37,28 +30,69 @@ class Stack(NamedTuple):
     most_mm: float
     washer_mm: float = 0.0
 
-    def post_mm(self, fastener: Fastener) -> float | None:
-        """Return the post on sale for the upper end in mm, or ``None`` where none fits.
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Post:
+    """A fastener through a stack, and the post it takes.
+
+    Attributes:
+        pinch_pct: by how much leather gives under it.
+        own_mm: the post the maker names for it, in mm; ``None``: the shortest on sale that fits.
+    """
+
+    fastener: Fastener
+    stack: Stack
+    pinch_pct: float
+    own_mm: float | None = None
+
+    @property
+    def pinched_mm(self) -> float:
+        """The upper end of the stack in mm once it is drawn together; washers do not give."""
+        return self._pinched_mm(self.stack.most_mm)
+
+    @property
+    def window_mm(self) -> tuple[float, float]:
+        """The shortest and longest post that would hold the upper end, in mm."""
+        return self._window_mm(self.stack.most_mm)
+
+    @property
+    def thin_window_mm(self) -> tuple[float, float]:
+        """The shortest and longest post that would hold the lower end, in mm."""
+        return self._window_mm(self.stack.least_mm)
+
+    @property
+    def length_mm(self) -> float | None:
+        """The post it takes, in mm: the maker's own, else as ``sold_mm``."""
+        return self.sold_mm if self.own_mm is None else self.own_mm
+
+    @property
+    def sold_mm(self) -> float | None:
+        """The post on sale for the upper end, in mm, or ``None`` where none fits.
 
         One that misses by less than leather is measured to still fits.
         """
         for off_mm in (0.0, -MEASURED_MM, MEASURED_MM):
-            length_mm = choose_length(self.most_mm + off_mm, fastener, washer_mm=self.washer_mm)
+            length_mm = self._choice_mm(self.stack.most_mm + off_mm)
             if length_mm is not None:
                 return length_mm
         return None
 
-    def thin_window_mm(self, fastener: Fastener) -> tuple[float, float]:
-        """Return the shortest and longest post that would hold the lower end, in mm."""
-        return post_window_mm(self.least_mm, fastener, washer_mm=self.washer_mm)
+    @property
+    def thin_sold_mm(self) -> float | None:
+        """The post on sale for the lower end of the leather, in mm."""
+        return self._choice_mm(self.stack.least_mm)
 
-    def window_mm(self, fastener: Fastener) -> tuple[float, float]:
-        """Return the shortest and longest post that would hold the upper end, in mm."""
-        return post_window_mm(self.most_mm, fastener, washer_mm=self.washer_mm)
+    def _pinched_mm(self, stack_mm: float) -> float:
+        washer_mm = self.stack.washer_mm
+        return pinched_mm(stack_mm, washer_mm=washer_mm, pinch_pct=self.pinch_pct)
 
-    def pinched_mm(self) -> float:
-        """Return the upper end in mm once it is drawn together; washers do not give."""
-        return pinched_mm(self.most_mm, washer_mm=self.washer_mm)
+    def _window_mm(self, stack_mm: float) -> tuple[float, float]:
+        washer_mm, pinch_pct = self.stack.washer_mm, self.pinch_pct
+        return post_window_mm(stack_mm, self.fastener, washer_mm=washer_mm, pinch_pct=pinch_pct)
+
+    def _choice_mm(self, stack_mm: float) -> float | None:
+        washer_mm, pinch_pct = self.stack.washer_mm, self.pinch_pct
+        return choose_length(stack_mm, self.fastener, washer_mm=washer_mm, pinch_pct=pinch_pct)
 
 
 def stack_of(layers: Iterable[Part], washer_mm: float = 0.0) -> Stack:
@@ -75,154 +109,14 @@ def joint_stack(pattern: Pattern, joint: Joint) -> Stack:
     return stack_of(map(pattern.part, pattern.stack_parts(joint.id)), joint.washer_mm)
 
 
-WORTH_TELLING_MM = 0.1
-"""Leather is not measured finer: a post too long by less says nothing to a maker."""
-
-
-def _wrong_kind(joint: Joint, fastener: Fastener) -> Finding:
-    return Finding(
-        code="fastener-wrong-kind",
-        severity=Severity.ERROR,
-        text=f"Joint '{joint.id}' is a {joint.kind} but '{fastener.id}' is a {fastener.kind}.",
-        remedy=f'Write kind = "{fastener.kind}", or name a {joint.kind} as its fastener.',
-        about=(joint.id,),
+def joint_post(pattern: Pattern, shelf: Shelf, joint: Joint) -> Post | None:
+    """Return the post of a joint; ``None`` where it has none or the shelf lacks its fastener."""
+    fastener = shelf.fastener(joint.fastener)
+    if fastener is None or joint.kind not in POSTED:
+        return None
+    return Post(
+        fastener=fastener,
+        stack=joint_stack(pattern, joint),
+        pinch_pct=shelf.constants.pinch.value,
+        own_mm=joint.post_mm,
     )
-
-
-_Wrong = dict[Hole, list[str]]
-"""Holes with the ids of the joints that need others."""
-
-
-def _wrong_sizes(part: Part, fastener: Fastener, wrong: _Wrong) -> Finding:
-    """Return one finding for all holes of a part made for another fastener, the worst first."""
-    holes = sorted(wrong, key=lambda hole: -abs(hole.diameter_mm - fastener.hole_mm))
-    hole = holes[0]
-    off_mm = hole.diameter_mm - fastener.hole_mm
-    if len(wrong) == 1:
-        what = "Slot" if hole.travel_mm > 0 else "Hole"
-        text = (
-            f"{what} '{hole.id}' in {part.name} is {hole.diameter_mm:.1f} mm wide, "
-            f"{abs(off_mm):.1f} mm {'looser' if off_mm > 0 else 'tighter'} than {fastener.name} "
-            "needs."
-        )
-    else:
-        words = [f"'{each.id}' {each.diameter_mm:.1f} mm" for each in holes]
-        text = (
-            f"{len(wrong)} holes in {part.name} are not as wide as {fastener.name} needs, "
-            f"{fastener.hole_mm:.1f} mm: {listed(words)}."
-        )
-    it = "it" if len(wrong) == 1 else "them"
-    joints = dict.fromkeys(joint for hole in holes for joint in wrong[hole])
-    return Finding(
-        code="hole-wrong-size",
-        severity=Severity.WARNING,
-        text=text,
-        remedy=f"Draw {it} {fastener.hole_mm:.1f} mm wide, or choose another fastener.",
-        about=(part.id, *(each.id for each in holes), *joints),
-    )
-
-
-def _hole_sizes(pattern: Pattern, joint: Joint, fastener: Fastener) -> Iterator[Hole]:
-    for hole in map(pattern.hole, dict.fromkeys(joint.stack)):
-        # Of a slot that a joint slides in, the diameter is the width.
-        if abs(hole.diameter_mm - fastener.hole_mm) > HOLE_OFF_MM:
-            yield hole
-
-
-def _who(pattern: Pattern, joints: list[str]) -> str:
-    """Name joints and what they hold, as far as a sentence bears it."""
-    parts = dict.fromkeys(p for joint in joints for p in pattern.stack_parts(joint))
-    names = listed([pattern.part(part).name for part in parts], named=_NAMED, last=", ")
-    if len(joints) == 1:
-        return f"Joint '{joints[0]}' ({names})"
-    ids = listed(quoted(joints), named=_NAMED, last=", ")
-    return f"{len(joints)} joints ({ids}; in {names})"
-
-
-def _stack_words(stack: Stack) -> str:
-    washer = f" with {stack.washer_mm:g} mm of washers" if stack.washer_mm else ""
-    pinched = f"{stack.pinched_mm():.1f} mm pinched"
-    return f"the stack is {stack.most_mm:.1f} mm{washer}, {pinched}"
-
-
-def _no_post(who: str, stack: Stack, fastener: Fastener, joints: list[str]) -> Finding:
-    least_mm, most_mm = stack.window_mm(fastener)
-    on_sale = ", ".join(f"{length:g}" for length in fastener.lengths_mm)
-    return Finding(
-        code="no-post-length",
-        severity=Severity.WARNING,
-        text=(
-            f"{who}: {_stack_words(stack)}; {fastener.name} needs a post of {least_mm:.1f} to "
-            f"{most_mm:.1f} mm; posts on sale {on_sale} mm."
-        ),
-        remedy=_mend(stack, fastener),
-        about=tuple(joints),
-    )
-
-
-def _mend(stack: Stack, fastener: Fastener) -> str:
-    """Say what would make the next longer post fit, or the longest where the stack is too thick."""
-    least_mm, most_mm = stack.window_mm(fastener)
-    longer = [length for length in fastener.lengths_mm if length > most_mm]
-    if longer:
-        washer_mm = min(longer) - (least_mm + most_mm) / 2
-        return (
-            f"Add {washer_mm:.1f} mm of washers (washer_mm) and the {min(longer):g} mm post fits, "
-            "skive a layer, or choose another fastener."
-        )
-    off_mm = ceil(10 * (least_mm - max(fastener.lengths_mm)) / pinched_mm(1.0)) / 10
-    return f"Skive {off_mm:.1f} mm off the layers, or choose another fastener."
-
-
-def _too_long(
-    who: str, stack: Stack, fastener: Fastener, length_mm: float, joints: list[str]
-) -> Finding:
-    _, most_mm = stack.thin_window_mm(fastener)
-    shorter = choose_length(stack.least_mm, fastener, washer_mm=stack.washer_mm)
-    thin = f"a {shorter:g} mm post" if shorter else "no post on sale without a washer"
-    return Finding(
-        code="measure-before-buying",
-        severity=Severity.NOTE,
-        text=(
-            f"{who}: the {length_mm:g} mm post of {fastener.name} is for the upper end of the "
-            f"leather, {stack.most_mm:.1f} mm; at the lower end, {stack.least_mm:.1f} mm, it is "
-            f"{length_mm - most_mm:.1f} mm too long, and {thin} fits."
-        ),
-        remedy="Measure the stack before you buy the posts.",
-        about=tuple(joints),
-    )
-
-
-def stack_findings(pattern: Pattern, shelf: Shelf) -> Iterator[Finding]:
-    """Yield joints whose fastener is of another kind, needs another hole, or has no post for them.
-
-    Posts are chosen for the upper end of leather sold as a range. Joints with the same stack and
-    fastener share one finding about their posts.
-    """
-    alike: dict[tuple[str, Stack], list[str]] = defaultdict(list)
-    wrong: dict[tuple[str, str], _Wrong] = defaultdict(dict)
-    for joint in pattern.joints:
-        fastener = shelf.fastener(joint.fastener)
-        if fastener is None:
-            continue
-        if fastener.kind != joint.kind:
-            yield _wrong_kind(joint, fastener)
-        if joint.kind in POSTED:
-            for hole in _hole_sizes(pattern, joint, fastener):
-                wrong[hole.part, fastener.id].setdefault(hole, []).append(joint.id)
-            alike[fastener.id, joint_stack(pattern, joint)].append(joint.id)
-    by_id = {fastener.id: fastener for fastener in shelf.fasteners}
-    for (part_id, fastener_id), holes in wrong.items():
-        yield _wrong_sizes(pattern.part(part_id), by_id[fastener_id], holes)
-    for (fastener_id, stack), joints in alike.items():
-        yield from _posts(pattern, stack, by_id[fastener_id], joints)
-
-
-def _posts(
-    pattern: Pattern, stack: Stack, fastener: Fastener, joints: list[str]
-) -> Iterator[Finding]:
-    length_mm = stack.post_mm(fastener)
-    if length_mm is None:
-        yield _no_post(_who(pattern, joints), stack, fastener, joints)
-    elif length_mm > stack.thin_window_mm(fastener)[1] + WORTH_TELLING_MM:
-        yield _too_long(_who(pattern, joints), stack, fastener, length_mm, joints)

@@ -1,7 +1,7 @@
 """Fasteners by kind and post length, washers, hardware, and pins for the dry fit."""
 
 from armorplan.assembly.model import Assembly, SidedJoint
-from armorplan.geometry.stacks import POSTED, joint_stack
+from armorplan.geometry.stacks import POSTED, joint_post, joint_stack
 from armorplan.needs.measures import priced, spares
 from armorplan.needs.model import HardwareNeed, PostNeed, TrialPins, WasherNeed
 from armorplan.steps.model import StepKind, Work
@@ -14,9 +14,8 @@ def post_needs(assembly: Assembly, shelf: Shelf) -> tuple[PostNeed, ...]:
     for joint in assembly.joints:
         if joint.joint.kind not in POSTED:
             continue
-        fastener = shelf.fastener(joint.joint.fastener)
-        stack = joint_stack(assembly.pattern, joint.joint)
-        length_mm = stack.post_mm(fastener) if fastener else None
+        post = joint_post(assembly.pattern, shelf, joint.joint)
+        length_mm = post.length_mm if post else joint.joint.post_mm
         key = (joint.joint.kind.value, joint.joint.fastener, length_mm)
         groups.setdefault(key, []).append(joint)
     order = sorted(groups, key=lambda key: (key[0], key[1], key[2] is None, key[2] or 0.0))

@@ -44,6 +44,7 @@ class Joint:
         placed_on_wearer: its holes are marked on the wearer at the dry fit and punched then.
         made_on: the side it is made on where it joins a part made once to one made left and right.
         washer_mm: thickness of washers or spacers in the stack beside the layers.
+        post_mm: the post the maker takes; ``None``: the shortest on sale that holds the stack.
         length_mm: length of a stitched or laced row; ``None``: the edge of the smaller layer.
         area_mm2: glued area; ``None``: the whole of the smaller layer.
         only_with: choices it is made with (see ``pattern.options``).
@@ -58,6 +59,7 @@ class Joint:
     layers: tuple[str, ...] = ()
     made_on: MadeOn = MadeOn.BOTH
     washer_mm: float = 0.0
+    post_mm: float | None = None
     length_mm: float | None = None
     area_mm2: float | None = None
     notes: str = ""

@@ -6,7 +6,7 @@ from itertools import groupby
 from armorplan.assembly.model import SidedJoint, SidedThread
 from armorplan.drying.windows import handle_min
 from armorplan.geometry.row_lengths import row_mm
-from armorplan.geometry.stacks import joint_stack
+from armorplan.geometry.stacks import joint_post, joint_stack
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.units import MM_PER_CM
 from armorplan.pattern.joining import JointKind, Motion
@@ -71,10 +71,13 @@ def _fastener_words(group: Group, joint: SidedJoint) -> str:
     if fastener is None:
         bits = (f"stack {stack_mm:.1f} mm", *_held_by(group, joint))
         return f"{layers}; {', '.join(bits)}."
-    length_mm = stack.post_mm(fastener)
+    held = joint_post(assembly.pattern, group.scene.shelf, joint.joint)
+    if held is None:
+        return f"{layers}; stack {stack_mm:.1f} mm, {fastener.name}."
+    length_mm = held.length_mm
     post = f"post {length_mm:g} mm" if length_mm else "no post on sale fits"
     moves = {Motion.FIXED: "", Motion.TURNING: ", must turn", Motion.SLIDING: ", must slide"}
-    pinched = f"{stack_mm:.1f} mm, {stack.pinched_mm():.1f} mm pinched"
+    pinched = f"{stack_mm:.1f} mm, {held.pinched_mm:.1f} mm pinched"
     return f"{layers}; stack {pinched}, {fastener.name}, {post}{moves[joint.joint.motion]}."
 
 

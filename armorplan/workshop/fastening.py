@@ -2,24 +2,22 @@
 
 from armorplan.workshop.shelf import Fastener
 
-PINCH_PCT = 7.5
-"""Leather gives 5–10 % under a rivet (common practice, no source; from memory): the middle."""
 _SLACK_MM = 1e-9
 
 
-def pinched_mm(stack_mm: float, *, washer_mm: float = 0.0, pinch_pct: float = PINCH_PCT) -> float:
+def pinched_mm(stack_mm: float, *, pinch_pct: float, washer_mm: float = 0.0) -> float:
     """Return the thickness in mm of a stack once the fastener has drawn it together.
 
     Args:
         stack_mm: all that the fastener goes through, washers included.
+        pinch_pct: by how much leather gives (``Constants.pinch``).
         washer_mm: how much of it are washers or spacers: metal and plastic do not give.
-        pinch_pct: by how much leather gives.
     """
     return (stack_mm - washer_mm) * (1 - pinch_pct / 100) + washer_mm
 
 
 def post_window_mm(
-    stack_mm: float, fastener: Fastener, *, washer_mm: float = 0.0, pinch_pct: float = PINCH_PCT
+    stack_mm: float, fastener: Fastener, *, pinch_pct: float, washer_mm: float = 0.0
 ) -> tuple[float, float]:
     """Return the shortest and the longest post in mm that hold a stack, on sale or not.
 
@@ -36,8 +34,8 @@ def length_fits(
     fastener: Fastener,
     length_mm: float,
     *,
+    pinch_pct: float,
     washer_mm: float = 0.0,
-    pinch_pct: float = PINCH_PCT,
 ) -> bool:
     """Tell whether a post of this length in mm holds a stack."""
     least_mm, most_mm = post_window_mm(
@@ -47,7 +45,7 @@ def length_fits(
 
 
 def choose_length(
-    stack_mm: float, fastener: Fastener, *, washer_mm: float = 0.0, pinch_pct: float = PINCH_PCT
+    stack_mm: float, fastener: Fastener, *, pinch_pct: float, washer_mm: float = 0.0
 ) -> float | None:
     """Return the shortest post on sale in mm that holds a stack, or ``None`` where none does.
 

@@ -11,6 +11,11 @@ from armorplan.workshop.constants import Constants
 USUAL_YIELD_PCT = 70.0
 """How much of a hide ends in parts where nobody says: three trade pages say 67 to 75 %."""
 
+CLAMPS, TURNS = "fixed", "turning"
+"""What a fastener does to its layers where it can do but one of the two."""
+MOTIONS = ("", CLAMPS, TURNS)
+FEET = ("", "cap", "burr", "screw", "bent")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leather:
@@ -44,6 +49,10 @@ class Fastener:
         over_stack_mm: least and most length beyond the pinched stack.
         load: it holds a strap that carries weight; decorative and light rivets do not.
         price_each: the maker's price, ``None`` where it is not known.
+        motion: ``fixed`` where its post clamps the layers, ``turning`` where it leaves them play;
+            empty: it serves both, as the setter sets it.
+        foot: what is on the inside: ``cap``, ``burr``, ``screw`` or ``bent`` (legs, a rolled tube);
+            empty: as its kind has it.
     """
 
     id: str
@@ -56,6 +65,8 @@ class Fastener:
     source: str
     load: bool = True
     price_each: float | None = None
+    motion: str = ""
+    foot: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

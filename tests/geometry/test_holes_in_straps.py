@@ -3,11 +3,15 @@
 from dataclasses import replace
 
 import pytest
-from geometry.leather_sketches import box, part, pattern, rivet
+from geometry.leather_sketches import box, part, pattern, rivet, shelf
 
-from armorplan.geometry.holes import hole_findings
+from armorplan.geometry.hole_measures import hole_measures
 from armorplan.geometry.widths import width_mm
 from armorplan.pattern.parts import PartKind, Slot
+
+
+def hole_findings(sketch):
+    return [found for each in hole_measures(sketch, shelf()) for found in each.findings]
 
 
 def _strap(spot, *, width_mm=16.0, kind=PartKind.STRAP, diameter_mm=4.0, slots=()):

@@ -1,0 +1,171 @@
+"""What is wrong with a fastener at its joints: its kind, its motion, the length of its post."""
+
+from collections.abc import Iterator, Sequence
+from math import ceil
+
+from armorplan.geometry.stacks import MEASURED_MM, Post
+from armorplan.geometry.told import listed, quoted
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.joining import Joint, Motion
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.shelf import CLAMPS, TURNS, Fastener
+
+WORTH_TELLING_MM = 0.1
+"""Leather is not measured finer: a post too long by less says nothing to a maker."""
+_NAMED = 3
+"""So many joints or parts are named in a message; the rest are counted."""
+_LEAST_SHARE = 0.01
+
+
+def who(pattern: Pattern, joints: Sequence[str]) -> str:
+    """Name joints and what they hold, as far as a sentence bears it."""
+    parts = dict.fromkeys(p for joint in joints for p in pattern.stack_parts(joint))
+    names = listed([pattern.part(part).name for part in parts], named=_NAMED, last=", ")
+    if len(joints) == 1:
+        return f"Joint '{joints[0]}' ({names})"
+    ids = listed(quoted(joints), named=_NAMED, last=", ")
+    return f"{len(joints)} joints ({ids}; in {names})"
+
+
+def stack_words(post: Post) -> str:
+    """Say how thick a stack is, and how thick once pinched."""
+    stack = post.stack
+    washer = f" with {stack.washer_mm:g} mm of washers" if stack.washer_mm else ""
+    return f"the stack is {stack.most_mm:.1f} mm{washer}, {post.pinched_mm:.1f} mm pinched"
+
+
+def wrong_kind(joint: Joint, fastener: Fastener) -> Iterator[Finding]:
+    """Yield a finding where a joint and its fastener are of two kinds."""
+    if fastener.kind != joint.kind:
+        yield Finding(
+            code="fastener-wrong-kind",
+            severity=Severity.ERROR,
+            text=f"Joint '{joint.id}' is a {joint.kind} but '{fastener.id}' is a {fastener.kind}.",
+            remedy=f'Write kind = "{fastener.kind}", or name a {joint.kind} as its fastener.',
+            about=(joint.id,),
+        )
+
+
+def wrong_motion(
+    pattern: Pattern, joints: Sequence[Joint], fastener: Fastener
+) -> Iterator[Finding]:
+    """Yield a finding for joints that move on a post that clamps, or are held by one that turns.
+
+    A washer between the layers lets them turn on a clamping post too (common practice, no source).
+    """
+    if fastener.motion == CLAMPS:
+        moving = [j.id for j in joints if j.motion is not Motion.FIXED and not j.washer_mm]
+        if moving:
+            yield _clamped(pattern, moving, fastener)
+    elif fastener.motion == TURNS:
+        fixed = [j.id for j in joints if j.motion is Motion.FIXED]
+        if fixed:
+            yield _loose(pattern, fixed, fastener)
+
+
+def _clamped(pattern: Pattern, joints: Sequence[str], fastener: Fastener) -> Finding:
+    they = "it has" if len(joints) == 1 else "they have"
+    return Finding(
+        code="fastener-wrong-motion",
+        severity=Severity.WARNING,
+        text=f"{who(pattern, joints)}: {they} to move, but {fastener.name} clamps: its post is no "
+        "longer than the pinched stack.",
+        remedy="Choose a fastener that lets the layers turn, or put a washer between them "
+        "(washer_mm).",
+        about=tuple(joints),
+    )
+
+
+def _loose(pattern: Pattern, joints: Sequence[str], fastener: Fastener) -> Finding:
+    least_mm, most_mm = fastener.over_stack_mm
+    return Finding(
+        code="fastener-wrong-motion",
+        severity=Severity.WARNING,
+        text=f"{who(pattern, joints)}: fixed, but {fastener.name} leaves {least_mm:.1f} to "
+        f"{most_mm:.1f} mm of play, so that the layers shift and wear on it.",
+        remedy='Choose a fastener that clamps, or write motion = "turning" if they are to move.',
+        about=tuple(joints),
+    )
+
+
+def post_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator[Finding]:
+    """Yield what is wrong with the length of a post for the joints that share it."""
+    if post.own_mm is not None:
+        yield from _own_length(pattern, post, joints)
+    elif post.length_mm is None:
+        yield _no_post(pattern, post, joints)
+    elif post.length_mm > post.thin_window_mm[1] + WORTH_TELLING_MM:
+        yield _too_long(pattern, post, joints)
+
+
+def _own_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator[Finding]:
+    least_mm, most_mm = post.window_mm
+    own_mm = post.own_mm or 0.0
+    short_mm, long_mm = least_mm - own_mm, own_mm - most_mm
+    if max(short_mm, long_mm) <= MEASURED_MM:
+        return
+    short = short_mm > 0
+    off = f"{max(short_mm, long_mm):.1f} mm too {'short' if short else 'long'}"
+    sold_mm = post.sold_mm
+    yield Finding(
+        code=f"post-too-{'short' if short else 'long'}",
+        severity=Severity.WARNING,
+        text=(
+            f"{who(pattern, joints)}: {stack_words(post)}; the {own_mm:g} mm post is {off}: "
+            f"{post.fastener.name} needs {least_mm:.1f} to {most_mm:.1f} mm. "
+            f"{'It would pop off.' if short else 'It would lean, or its head stand off.'}"
+        ),
+        remedy=mend(post) if sold_mm is None else f"Take the {sold_mm:g} mm post (post_mm).",
+        about=tuple(joints),
+    )
+
+
+def _no_post(pattern: Pattern, post: Post, joints: Sequence[str]) -> Finding:
+    (least_mm, most_mm), fastener = post.window_mm, post.fastener
+    on_sale = ", ".join(f"{length:g}" for length in fastener.lengths_mm)
+    return Finding(
+        code="no-post-length",
+        severity=Severity.WARNING,
+        text=(
+            f"{who(pattern, joints)}: {stack_words(post)}; {fastener.name} needs a post of "
+            f"{least_mm:.1f} to {most_mm:.1f} mm; posts on sale {on_sale} mm."
+        ),
+        remedy=mend(post),
+        about=tuple(joints),
+    )
+
+
+def mend(post: Post) -> str:
+    """Say what would make the next longer post fit, or the longest where the stack is too thick."""
+    (least_mm, most_mm), lengths_mm = post.window_mm, post.fastener.lengths_mm
+    longer = [length for length in lengths_mm if length > most_mm]
+    if longer:
+        washer_mm = min(longer) - (least_mm + most_mm) / 2
+        return (
+            f"Add {washer_mm:.1f} mm of washers (washer_mm) and the {min(longer):g} mm post fits, "
+            "skive a layer, or choose another fastener."
+        )
+    share = max(1 - post.pinch_pct / 100, _LEAST_SHARE)
+    over_mm = least_mm - max(lengths_mm, default=0.0)
+    off_mm = ceil(10 * over_mm / share) / 10
+    if off_mm >= post.stack.most_mm - post.stack.washer_mm:
+        return "Choose a fastener with longer posts."
+    return f"Skive {off_mm:.1f} mm off the layers, or choose another fastener."
+
+
+def _too_long(pattern: Pattern, post: Post, joints: Sequence[str]) -> Finding:
+    length_mm, stack = post.length_mm or 0.0, post.stack
+    shorter = post.thin_sold_mm
+    thin = f"a {shorter:g} mm post" if shorter else "no post on sale without a washer"
+    return Finding(
+        code="measure-before-buying",
+        severity=Severity.NOTE,
+        text=(
+            f"{who(pattern, joints)}: the {length_mm:g} mm post of {post.fastener.name} is for the "
+            f"upper end of the leather, {stack.most_mm:.1f} mm; at the lower end, "
+            f"{stack.least_mm:.1f} mm, it is {length_mm - post.thin_window_mm[1]:.1f} mm too long, "
+            f"and {thin} fits."
+        ),
+        remedy="Measure the stack before you buy the posts.",
+        about=tuple(joints),
+    )
