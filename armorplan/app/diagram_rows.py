@@ -7,39 +7,12 @@ from itertools import pairwise
 import networkx as nx
 
 from armorplan.app.derived import Derived
+from armorplan.app.laid_sides import Turn, turner
+from armorplan.app.mark_rows import mark_rows
 from armorplan.app.rows import BenchState, Diagram, DiagramHole, DiagramJoint, DiagramPart
-from armorplan.assembly.model import Side, SidedPart
+from armorplan.assembly.model import Side
 from armorplan.pattern.parts import Point, Ring
-from armorplan.pattern.pattern import Pattern
 from armorplan.steps.naming import part_name
-
-_GAP_MM = 40.0
-"""Between the left and the right side, so that they read as two."""
-
-
-Turn = Callable[[SidedPart], Callable[[Point], Point]]
-
-
-def turner(pattern: Pattern) -> Turn:
-    """Return how a point of the drawing is shown on a part.
-
-    The drawing shows the left; the right is its mirror image beside it. The mirror is about the
-    middle of the whole drawing, so the outer sides of both lie outward. A part that is copied
-    lies where its mirror image would, the same way up as on the left.
-    """
-    high = max((x for part in pattern.parts for x, _ in part.outline), default=0.0)
-
-    def turn(sided: SidedPart) -> Callable[[Point], Point]:
-        if sided.side is not Side.RIGHT:
-            return lambda p: p
-        axis = 2 * high + _GAP_MM
-        if not sided.part.copied:
-            return lambda p: (axis - p[0], p[1])
-        across = [x for x, _ in sided.part.outline]
-        shift = axis - min(across) - max(across)
-        return lambda p: (p[0] + shift, p[1])
-
-    return turn
 
 
 def _layers(derived: Derived) -> dict[str, int]:
@@ -77,6 +50,7 @@ class DiagramRows:
         self._parts = tuple(_part_rows(derived, turn))
         self._holes = tuple(_hole_rows(derived, turn))
         self._joints = tuple(_joint_rows(derived))
+        self._marks = tuple(mark_rows(derived.assembly, derived.shapes))
 
     def at(self, state_of: Callable[[str], BenchState]) -> Diagram:
         """Return the rows of the diagram; ``state_of`` tells the state of a step."""
@@ -87,6 +61,7 @@ class DiagramRows:
                 joint if joint.step is None else replace(joint, state=state_of(joint.step))
                 for joint in self._joints
             ),
+            marks=self._marks,
         )
 
 

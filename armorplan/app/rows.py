@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from armorplan.geometry.marks import Mark
 from armorplan.pattern.parts import Point, Ring
 
 
@@ -117,12 +118,24 @@ class DiagramJoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DiagramMark:
+    """A mark over the parts, laid where the diagram shows its part (``mark.part`` has its side).
+
+    ``measure`` is the id of what the shapes tell that it belongs to.
+    """
+
+    measure: str
+    mark: Mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Diagram:
     """Everything the diagram of the parts shows."""
 
     parts: tuple[DiagramPart, ...]
     holes: tuple[DiagramHole, ...]
     joints: tuple[DiagramJoint, ...]
+    marks: tuple[DiagramMark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

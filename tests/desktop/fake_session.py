@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
 from desktop.fake_diagram import diagram_of
@@ -17,6 +17,7 @@ from armorplan.app.rows import (
     Chart,
     ChecklistRow,
     Diagram,
+    DiagramMark,
     GraphRows,
     Grouping,
     PlanFace,
@@ -51,6 +52,7 @@ class FakeSession:
     notes: list[tuple[str, str]] = field(default_factory=list)
     plans: list[Plan] = field(default_factory=list)
     shape_rows: tuple[ShapeRow, ...] = ()
+    marks: tuple[DiagramMark, ...] = ()
 
     def __post_init__(self) -> None:
         self._bench = Bench()
@@ -146,7 +148,7 @@ class FakeSession:
         return tuple(sorted(rows, key=lambda t: (t.due_at or never, t.step)))
 
     def diagram(self) -> Diagram:
-        return diagram_of(self.steps, self.states())
+        return replace(diagram_of(self.steps, self.states()), marks=self.marks)
 
     def shapes(self) -> tuple[ShapeRow, ...]:
         return self.shape_rows

@@ -1,0 +1,62 @@
+"""Which marks are drawn over the parts: what has to be known always, the rest for what is chosen."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from armorplan.app.rows import DiagramMark, Selection
+from armorplan.geometry.marks import Mark
+
+PARTS_MOST = 6
+"""Where more parts than this are lit, their sound marks would be a thicket."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownMark:
+    """A mark that is drawn, the measure it belongs to, and whether that is chosen."""
+
+    measure: str
+    mark: Mark
+    chosen: bool = False
+
+
+def shown_marks(
+    marks: tuple[DiagramMark, ...],
+    joints: Mapping[str, frozenset[str]],
+    selection: Selection,
+    *,
+    everything: bool,
+) -> Iterator[ShownMark]:
+    """Yield the marks to draw, in the order of the measures.
+
+    A mark of something to know or to mend is always drawn; one of what is sound for what is
+    chosen, or with ``everything``.
+
+    Args:
+        marks: all marks of the diagram.
+        joints: which joints each measure speaks of.
+        selection: what is chosen.
+        everything: draw all of them.
+    """
+    for row in marks:
+        named = row.measure in selection.measures
+        chosen = named or _is_chosen(row, joints, selection)
+        if everything or chosen or row.mark.severity is not None:
+            yield ShownMark(measure=row.measure, mark=row.mark, chosen=named)
+
+
+def _is_chosen(
+    row: DiagramMark, joints: Mapping[str, frozenset[str]], selection: Selection
+) -> bool:
+    """Tell whether a mark belongs to what is chosen.
+
+    A measure brings its own marks only; a part those that lie on it; a fastener, or a step that
+    sets some, those of the measures that speak of them.
+    """
+    if selection.measures:
+        return False
+    on_part = row.mark.part in selection.parts
+    if len(selection.parts) == 1:
+        return on_part
+    if selection.joints:
+        return not joints.get(row.measure, frozenset()).isdisjoint(selection.joints)
+    return on_part and len(selection.parts) <= PARTS_MOST

@@ -1,0 +1,116 @@
+"""Where the words of a mark stand: near it, off names, fasteners and other words. All in pixels."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from math import floor, hypot
+from typing import NamedTuple
+
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QPainterPath
+
+CELL_PX = 96.0
+REACHES_PX = (9.0, 22.0, 40.0, 64.0, 96.0)
+"""How far words may stand off what they belong to; a line leads to those farther away."""
+COVERED_SHARE = 0.4
+"""Words that would hide more than this of themselves, or of what lies there, are left out."""
+OUT_OF_ROOM = 4.0
+"""Being cut off by the edge of the view counts as so many times its area."""
+_DIAGONAL = 0.7071
+_SHARES = (0.5, 0.25, 0.75)
+
+
+class Anchor(NamedTuple):
+    """What words belong to: its middle, the way it runs (0, 0: no way), and its area if it has one."""
+
+    at: QPointF
+    along: tuple[float, float] = (0.0, 0.0)
+    area: QPainterPath = QPainterPath()
+
+
+class Ground:
+    """Boxes that are taken, found by where they lie; each with a weight for being covered."""
+
+    def __init__(self) -> None:
+        self._cells: dict[tuple[int, int], list[tuple[QRectF, float]]] = {}
+
+    def take(self, boxes: Iterable[QRectF], weight: float = 1.0) -> None:
+        """Let nothing lie on these boxes from now on, if it can be helped."""
+        for box in boxes:
+            for cell in _cells(box):
+                self._cells.setdefault(cell, []).append((box, weight))
+
+    def covered(self, box: QRectF) -> float:
+        """Return how much of what is taken a box would hide, in square pixels, weighted."""
+        near = {id(t): (t, w) for cell in _cells(box) for t, w in self._cells.get(cell, ())}
+        return sum(_common(box, taken) * weight for taken, weight in near.values())
+
+
+def _cells(box: QRectF) -> Iterator[tuple[int, int]]:
+    for across in range(floor(box.left() / CELL_PX), floor(box.right() / CELL_PX) + 1):
+        for down in range(floor(box.top() / CELL_PX), floor(box.bottom() / CELL_PX) + 1):
+            yield across, down
+
+
+def _common(one: QRectF, other: QRectF) -> float:
+    wide = min(one.right(), other.right()) - max(one.left(), other.left())
+    high = min(one.bottom(), other.bottom()) - max(one.top(), other.top())
+    return wide * high if wide > 0 and high > 0 else 0.0
+
+
+def words_place(
+    anchor: Anchor, size: tuple[float, float], ground: Ground, room: QRectF
+) -> QRectF | None:
+    """Return the box of words of a size; ``None`` where they would hide too much anywhere."""
+    best, least = None, COVERED_SHARE * size[0] * size[1]
+    for spot in _spots(anchor, size):
+        box = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
+        outside = size[0] * size[1] - _common(box, room) if not room.isEmpty() else 0.0
+        price = ground.covered(box) + OUT_OF_ROOM * max(outside, 0.0)
+        if price < least:
+            best, least = box, price
+        if price <= 0:
+            break
+    return best
+
+
+def _spots(anchor: Anchor, size: tuple[float, float]) -> Iterator[QPointF]:
+    """Yield places for the middle of words: inside an area first, then round about, near to far."""
+    if not anchor.area.isEmpty():
+        yield from _inside(anchor.area, size)
+    box = anchor.area.boundingRect()
+    ways = _ways(anchor.along)
+    for reach in REACHES_PX:
+        for x, y in ways:
+            off_x = abs(x) * (size[0] + box.width()) / 2 + reach * abs(x)
+            off_y = abs(y) * (size[1] + box.height()) / 2 + reach * abs(y)
+            sign_x, sign_y = (x > 0) - (x < 0), (y > 0) - (y < 0)
+            yield anchor.at + QPointF(sign_x * off_x, sign_y * off_y)
+
+
+def _inside(area: QPainterPath, size: tuple[float, float]) -> Iterator[QPointF]:
+    bounds = area.boundingRect()
+    if size[0] > bounds.width() or size[1] > bounds.height():
+        return
+    for down in _SHARES:
+        for across in _SHARES:
+            spot = bounds.topLeft() + QPointF(bounds.width() * across, bounds.height() * down)
+            if area.contains(QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)):
+                yield spot
+
+
+def _ways(along: tuple[float, float]) -> Sequence[tuple[float, float]]:
+    """Return eight ways off a thing, those across the way it runs first."""
+    ways = [(0.0, -1.0), (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0)]
+    ways += [(x * _DIAGONAL, y * _DIAGONAL) for y in (-1, 1) for x in (1, -1)]
+    return sorted(ways, key=lambda way: round(abs(way[0] * along[0] + way[1] * along[1]), 2))
+
+
+def leader(anchor: Anchor, box: QRectF) -> tuple[QPointF, QPointF] | None:
+    """Return the line that leads from a thing to its words; ``None`` where they stand at it."""
+    if not anchor.area.isEmpty() and anchor.area.intersects(box):
+        return None
+    near = QPointF(
+        min(max(anchor.at.x(), box.left()), box.right()),
+        min(max(anchor.at.y(), box.top()), box.bottom()),
+    )
+    gap = hypot(near.x() - anchor.at.x(), near.y() - anchor.at.y())
+    return (anchor.at, near) if gap > REACHES_PX[1] else None
