@@ -1,47 +1,66 @@
 """What the shapes tell, as lines to read: by topic, each with its numbers and where they come from."""
 
+import re
 from collections.abc import Iterable, Iterator
-from itertools import groupby
+from itertools import groupby, zip_longest
 from textwrap import wrap
 
 from armorplan.geometry.measures import Measure
 from armorplan.kernel.figures import Figure
-from armorplan.kernel.findings import Severity
 
 _WIDE = 100
-_NAME_WIDE, _VALUE_WIDE = 30, 11
+_NAME_WIDE, _VALUE_WIDE = 34, 9
 _IN, _GAP = "    ", "  "
-_SEVERITY = {Severity.ERROR: "error: ", Severity.WARNING: "warning: ", Severity.NOTE: "note: "}
+_UNIT = re.compile(r"(?<=\d) (?=mm\b|[°%])")
+_Sources = dict[str, int]
+"""Each source with its number; most figures share a few."""
 
 
 def shape_lines(shapes: Iterable[Measure]) -> Iterator[str]:
-    """Yield each measure under the heading of its topic: title, verdict, figures; 100 wide."""
+    """Yield measures by topic: title, verdict, figures with formulas; then their sources. 100 wide."""
+    sources: _UNIT = re.compile(r"(?<=\d) (?=mm\b|[°%])")
+_Sources = {}
     for topic, found in groupby(shapes, key=lambda measure: measure.topic):
         yield ""
         yield f"{topic[:1].upper()}{topic[1:]}"
         for measure in found:
-            yield from _measure(measure)
+            yield from _measure(measure, sources)
+    if sources:
+        yield ""
+        yield "Sources"
+        for source, number in sources.items():
+            head = f"  [{number}]".ljust(len(_IN) + 3)
+            yield from wrap(source, _WIDE, initial_indent=head, subsequent_indent=" " * len(head))
 
 
-def _measure(measure: Measure) -> Iterator[str]:
-    grave = _SEVERITY[measure.severity] if measure.severity else ""
+def _measure(measure: Measure, sources: _Sources) -> Iterator[str]:
+    grave = f"{measure.severity}: " if measure.severity else ""
     told = f"{measure.title} – {grave}{measure.verdict}"
-    yield from wrap(told, _WIDE, initial_indent=_GAP, subsequent_indent=_IN)
+    yield from _wrapped(told, _WIDE, initial_indent=_GAP, subsequent_indent=_IN)
     room = min(_NAME_WIDE, max((len(figure.name) for figure in measure.figures), default=0))
     for figure in measure.figures:
-        yield from _figure(figure, room)
+        number = sources.setdefault(figure.source, len(sources) + 1)
+        yield from _figure(figure, number, room)
 
 
-def _figure(figure: Figure, room: int) -> Iterator[str]:
-    """Yield name, number and unit in columns, beside them the formula, then the source."""
-    told = wrap(f"{figure.formula} ({figure.source})", _WIDE - len(_IN) - room - _VALUE_WIDE - 4)
-    named = wrap(figure.name, room) or [""]
-    number = f"{_number(figure.value)} {figure.unit}".rstrip().rjust(_VALUE_WIDE)
-    for at in range(max(len(told), len(named))):
-        name = named[at] if at < len(named) else ""
-        words = told[at] if at < len(told) else ""
-        value = number if at == 0 else " " * _VALUE_WIDE
-        yield f"{_IN}{name.ljust(room)}{_GAP}{value}{_GAP}{words}".rstrip()
+def _figure(figure: Figure, source: int, room: int) -> Iterator[str]:
+    """Yield name, number with unit, and formula in columns, each wrapped in its own."""
+    value = f"{_number(figure.value)} {figure.unit}".rstrip().rjust(_VALUE_WIDE)
+    formula_wide = _WIDE - len(_IN) - room - len(value) - 2 * len(_GAP)
+    columns = (
+        wrap(figure.name, room),
+        [value],
+        _wrapped(f"{figure.formula} [{source}]", formula_wide),
+    )
+    for name, number, words in zip_longest(*columns, fillvalue=""):
+        cells = (name.ljust(room), number.ljust(len(value)), words)
+        yield f"{_IN}{_GAP.join(cells)}".rstrip()
+
+
+def _wrapped(text: str, wide: int, **indents: str) -> list[str]:
+    """Return a text in lines that leave numbers with their units."""
+    kept = _UNIT.sub("\N{NO-BREAK SPACE}", text)
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in wrap(kept, wide, **indents)]
 
 
 def _number(value: float) -> str:

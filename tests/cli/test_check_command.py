@@ -82,8 +82,8 @@ def test_shapes_are_printed_only_when_asked_for(sample, capsys):
     plain = capsys.readouterr().out.splitlines()
     assert run(["check", sample, "--shapes"]) == 0
     asked = capsys.readouterr().out.splitlines()
-    assert "Rows that meet" not in plain
-    assert "Rows that meet" in asked
+    assert "Fasteners and posts" not in plain
+    assert "Fasteners and posts" in asked
     assert plain == [line for line in asked if line in plain]
     assert max(map(len, asked)) <= 100
 
@@ -93,20 +93,29 @@ def test_a_figure_stands_in_columns_with_formula_and_source():
         "",
         "Bends",
         "  cuff – damp, or oval holes",
-        "    slide per spacing        8.9 %  d / R = 4.0 / 45 = 8.9 % (circle geometry)",
+        "    slide per spacing      8.9 %  d / R = 4.0 / 45 = 8.9 % [1]",
+        "",
+        "Sources",
+        "  [1]  circle geometry",
     ]
+
+
+def test_a_source_is_named_once():
+    lines = list(shape_lines([_measure(figures=(SLIDE, LONG)), _measure(figures=(SLIDE,))]))
+    assert lines[-2:] == ["  [1]  circle geometry", "  [2]  common practice, no source"]
+    assert sum(line.endswith("= 8.9 % [1]") for line in lines) == 2
 
 
 def test_long_names_and_formulas_wrap_within_their_columns():
     lines = list(shape_lines([_measure(figures=(SLIDE, LONG), title="a long title " * 12)]))
     assert max(map(len, lines)) <= 100
-    (first,) = [line for line in lines if "10 mm" in line]
-    column = first.index("overlap flat")
-    after = lines[lines.index(first) + 1 :]
-    assert all(
-        not line[:column].strip() or "next plate" in line or "bend" in line for line in after
-    )
-    assert all(line[column - 2 : column] == "  " for line in after)
+    at = next(n for n, line in enumerate(lines) if "10 mm" in line)
+    column = lines[at].index("overlap flat")
+    more = lines[at + 1 : lines.index("Sources") - 1]
+    assert len(more) >= 3
+    assert "".join(line[column - 2 : column].strip() for line in more) == ""
+    named = " ".join(line[:column].split("10 mm")[0].strip() for line in (lines[at], *more))
+    assert named.strip() == LONG.name
 
 
 def test_the_gravest_finding_stands_before_the_verdict():
