@@ -47,7 +47,8 @@ class LayerSlide:
     """An outer layer that slides on the inner one when both are bent.
 
     Attributes:
-        form: id of the form; where the layers are shaped by two, that of the outer one.
+        forms: id of the form; where the layers are shaped by two, those of the outer and the inner.
+        route: how the outer layer is shaped.
         joints: ids of the joints through both, in their order across the bend.
         places_mm: where each of them lies across the bend.
         axis_mm: where the axis lies on the same measure; ``None``: it is not known.
@@ -60,7 +61,7 @@ class LayerSlide:
         has_axis: the pattern says about which line it is bent.
     """
 
-    form: str
+    forms: tuple[str, ...]
     route: Route
     outer: str
     inner: str
@@ -107,7 +108,7 @@ class LayerSlide:
 
 
 def layer_slides(pattern: Pattern) -> tuple[LayerSlide, ...]:
-    """Return how far layers slide in each bend or fold, form by form, layer by layer.
+    """Return how far each two layers slide in each bend or fold, in the order of their joints.
 
     Left out are forms that seams make; joints that slide, that are marked on the wearer, laced, or
     in a seam that draws the shape; and layers joined at one place only.
@@ -116,12 +117,13 @@ def layer_slides(pattern: Pattern) -> tuple[LayerSlide, ...]:
     if not bent:
         return ()
     layers = _layers(pattern, {part for form in bent for part in form.parts})
+    of_part = {part: [f for f in bent if part in f.parts] for pair in layers for part in pair}
     found: list[LayerSlide] = []
-    for form in bent:
-        for (outer, inner), joints in layers.items():
-            beneath = _beneath(form, bent, outer, inner)
+    for pair, joints in layers.items():
+        for form in of_part[pair[0]]:
+            beneath = _beneath(form, of_part[pair[1]])
             if beneath is not None:
-                found.append(_slide(pattern, (form, beneath), (outer, inner), joints))
+                found.append(_slide(pattern, (form, beneath), pair, joints))
     return tuple(found)
 
 
@@ -155,15 +157,13 @@ def _gives(joint: Joint) -> bool:
     return loose or joint.kind is JointKind.LACE
 
 
-def _beneath(form: Form, bent: list[Form], outer: str, inner: str) -> Form | None:
+def _beneath(form: Form, of_inner: list[Form]) -> Form | None:
     """Return the form of the inner layer in a form of the outer one: the same, or a bend of its own."""
-    if outer not in form.parts:
-        return None
-    if inner in form.parts:
+    if form in of_inner:
         return form
     if form.kind is FormKind.FOLD:
         return None
-    return next((f for f in bent if inner in f.parts and f.kind is FormKind.BEND), None)
+    return next((f for f in of_inner if f.kind is FormKind.BEND), None)
 
 
 class _Row(NamedTuple):
@@ -220,7 +220,7 @@ def _slide(
     )
     (first_mm, first), (last_mm, last) = placed[0], placed[-1]
     return LayerSlide(
-        form=form.id,
+        forms=tuple(dict.fromkeys((form.id, beneath.id))),
         route=form.route,
         outer=outer.id,
         inner=inner.id,

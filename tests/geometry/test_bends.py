@@ -99,7 +99,7 @@ def test_an_outer_row_longer_by_the_slide_is_made_for_the_bent_state():
 def test_layers_shaped_one_by_one_slide_as_well():
     over, under = bow("upper", id="over"), bow("lower", id="under", radius_mm=26.0)
     (slide,) = slides(over, under)
-    assert (slide.form, slide.radius_mm) == ("over", 26.0)
+    assert (slide.forms, slide.radius_mm) == (("over", "under"), 26.0)
 
 
 def test_the_fold_of_one_layer_alone_does_not():
@@ -162,4 +162,4 @@ def test_the_greatest_of_several_bends_stands_for_two_layers():
             forms=(bow(), bow(id="tight", radius_mm=12.0)),
         )
     )
-    assert found["upper", "lower"].form == "tight"
+    assert found["upper", "lower"].forms == ("tight",)

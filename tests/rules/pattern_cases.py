@@ -181,7 +181,7 @@ def _forms(draw, parts: tuple[Part, ...], joints: tuple[Joint, ...]) -> tuple[Fo
                 parts=tuple(draw(st.lists(st.sampled_from(here), min_size=1, unique=True))),
                 route=route,
                 seams=("row",) if by_seam else (),
-                radius_mm=draw(st.sampled_from((None, 45.0))),
+                radius_mm=draw(st.sampled_from((None, 12.0, 45.0, 95.0))),
                 angle_deg=draw(st.sampled_from((None, 120.0))),
                 axis=draw(st.sampled_from((None, ((40.0, 0.0), (40.0, 40.0))))),
                 hardening=draw(st.sampled_from((None, "hot_water", "wax"))),

@@ -1,4 +1,4 @@
-"""How far two bent layers slide on each other, against circle geometry.
+"""Which work a slide between bent layers holds back, on which side, against circle geometry.
 
 Two layers whose middles lie ``d`` apart, bent through an angle, differ by ``d`` times the angle:
 d = 3.2 mm gives 5.03 mm at 90°, 6.70 mm at 120°, 10.05 mm at 180°.
@@ -9,12 +9,15 @@ from math import pi
 
 import pytest
 
+from armorplan.geometry.bend_ways import Way
 from armorplan.pattern.joining import FormKind, JointKind, Motion, Route, Seam
 from armorplan.rules.pages import example_facts
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
-from armorplan.rules.sliding import PLAY_MM, slides
+from armorplan.rules.sliding import slides
+from armorplan.workshop.constants import Constants
 
 ENDS = (10.0, 70.0)
+PLAY_MM = Constants().misfit.value
 
 
 def layer(name, thickness_mm=3.2, places=ENDS):
@@ -34,33 +37,32 @@ def bow(angle_deg=120.0, radius_mm=None, **more):
 
 def found(form, joints=None, upper=None, **more):
     parts = (upper or layer("upper"), layer("lower"))
-    return tuple(
-        slides(example_facts(sketch(*parts, joints=joints or rivets(), forms=(form,), **more)))
-    )
+    pattern = sketch(*parts, joints=joints or rivets(), forms=(form,), **more)
+    return tuple(slide for slide in slides(example_facts(pattern)) if slide.parts_holes)
 
 
 @pytest.mark.parametrize(("angle_deg", "slip_mm"), [(90.0, 5.03), (120.0, 6.70), (180.0, 10.05)])
 def test_the_slip_is_the_distance_of_the_middles_times_the_angle(angle_deg, slip_mm):
     (slide,) = found(bow(angle_deg))
     assert (slide.outer, slide.inner) == ("upper", "lower")
-    assert slide.slip_mm == pytest.approx(slip_mm, abs=0.005)
+    assert slide.layers.total_mm == pytest.approx(slip_mm, abs=0.005)
 
 
 def test_layers_of_two_thicknesses_lie_half_of_each_apart():
     (slide,) = found(bow(180.0), upper=layer("upper", thickness_mm=4.8))
-    assert slide.slip_mm == pytest.approx((4.8 + 3.2) / 2 * pi)
+    assert slide.layers.total_mm == pytest.approx((4.8 + 3.2) / 2 * pi)
 
 
 def test_holes_that_lie_close_on_a_wide_bend_slip_by_their_share_of_it():
     (slide,) = found(bow(180.0, radius_mm=60.0))
-    assert slide.slip_mm == pytest.approx(3.2 * 60.0 / 60.0)
+    assert slide.layers.total_mm == pytest.approx(3.2 * 60.0 / 60.0)
 
 
 def test_only_the_distance_across_the_bend_counts():
     along, across = ((0.0, 20.0), (80.0, 20.0)), ((40.0, 0.0), (40.0, 40.0))
     assert not found(bow(120.0, radius_mm=60.0, axis=along))
     (slide,) = found(bow(120.0, radius_mm=60.0, axis=across))
-    assert slide.slip_mm == pytest.approx(3.2)
+    assert slide.layers.total_mm == pytest.approx(3.2)
 
 
 def test_a_slip_that_the_hole_has_to_spare_is_none():
@@ -71,7 +73,7 @@ def test_a_slip_that_the_hole_has_to_spare_is_none():
 
 def test_a_bend_of_unknown_size_slips_by_an_unknown_amount():
     (slide,) = found(bow(None))
-    assert slide.slip_mm is None
+    assert slide.layers.total_mm is None
 
 
 @pytest.mark.parametrize(
@@ -84,10 +86,33 @@ def test_what_takes_up_the_slip_is_left_out(more):
 
 
 @pytest.mark.parametrize(
-    "form", [bow(kind=FormKind.DISH), bow(route=Route.DRY)], ids=["dished", "curved by hand"]
+    "form",
+    [bow(kind=FormKind.DISH), bow(radius_mm=40.0, route=Route.DRY)],
+    ids=["dished", "curved by hand to a radius at which leather gives"],
 )
 def test_what_is_no_damp_bend_is_left_out(form):
     assert not found(form)
+
+
+def test_a_tight_bend_by_hand_holds_the_punching_back():
+    (slide,) = found(bow(radius_mm=30.0, route=Route.DRY))
+    assert slide.way is Way.FIRST
+    assert [step.id.rsplit("/", 1)[-1] for step in slide.shaping] == ["bow"]
+
+
+def test_a_row_made_for_the_bent_state_is_punched_flat():
+    upper = layer("upper", places=(10.0 - 3.35, 70.0 + 3.35))
+    upper = replace(upper, holes=tuple(replace(h, id=i) for h, i in zip(
+        upper.holes, ("upper_10", "upper_70"), strict=True)))  # fmt: skip
+    assert not found(bow(120.0), upper=upper)
+
+
+def test_each_side_has_its_own():
+    pattern = sketch(
+        layer("upper"), layer("lower"), joints=rivets(), forms=(bow(),), mirrored=True
+    )
+    pairs = [(slide.outer, slide.inner) for slide in slides(example_facts(pattern))]
+    assert sorted(pairs) == [("upper.left", "lower.left"), ("upper.right", "lower.right")]
 
 
 def test_seams_that_make_the_shape_themselves_are_left_out():

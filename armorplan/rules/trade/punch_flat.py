@@ -24,11 +24,15 @@ def _first_wet(facts: Facts, part: str, kinds: tuple[StepKind, ...]) -> Iterator
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    shaped_first = {slide.outer for slide in slides(facts)}
+    shaped_first: dict[str, set[str]] = {}
+    for slide in slides(facts):
+        if slide.parts_holes:
+            shaped_first.setdefault(slide.outer, set()).update(step.id for step in slide.shaping)
     for punch in facts.work.of_kind(StepKind.PUNCH):
         part = punch.parts[0]
         kinds = COATS if part in shaped_first else _WET
-        curved = facts.work.touching(part, StepKind.FORM_DRY)
+        later = shaped_first.get(part, set())
+        curved = [s for s in facts.work.touching(part, StepKind.FORM_DRY) if s.id not in later]
         for step in (*_first_wet(facts, part, kinds), *curved):
             yield _GROUND.before(
                 punch.id,
