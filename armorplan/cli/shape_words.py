@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Iterator
 from itertools import groupby, zip_longest
 from textwrap import wrap
+from typing import Any
 
 from armorplan.geometry.measures import Measure
 from armorplan.kernel.figures import Figure
@@ -12,14 +13,14 @@ _WIDE = 100
 _NAME_WIDE, _VALUE_WIDE = 34, 9
 _IN, _GAP = "    ", "  "
 _UNIT = re.compile(r"(?<=\d) (?=mm\b|[°%])")
+_UNIT = re.compile(r"(?<=\d) (?=mm\b|[°%])")
 _Sources = dict[str, int]
 """Each source with its number; most figures share a few."""
 
 
 def shape_lines(shapes: Iterable[Measure]) -> Iterator[str]:
     """Yield measures by topic: title, verdict, figures with formulas; then their sources. 100 wide."""
-    sources: _UNIT = re.compile(r"(?<=\d) (?=mm\b|[°%])")
-_Sources = {}
+    sources: _Sources = {}
     for topic, found in groupby(shapes, key=lambda measure: measure.topic):
         yield ""
         yield f"{topic[:1].upper()}{topic[1:]}"
@@ -57,7 +58,7 @@ def _figure(figure: Figure, source: int, room: int) -> Iterator[str]:
         yield f"{_IN}{_GAP.join(cells)}".rstrip()
 
 
-def _wrapped(text: str, wide: int, **indents: str) -> list[str]:
+def _wrapped(text: str, wide: int, **indents: Any) -> list[str]:
     """Return a text in lines that leave numbers with their units."""
     kept = _UNIT.sub("\N{NO-BREAK SPACE}", text)
     return [line.replace("\N{NO-BREAK SPACE}", " ") for line in wrap(kept, wide, **indents)]
