@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.app.rows import DiagramMark, Selection
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.geometry.marks import Mark
 
 PARTS_MOST = 6
@@ -60,3 +61,23 @@ def _is_chosen(
     if selection.joints:
         return not joints.get(row.measure, frozenset()).isdisjoint(selection.joints)
     return on_part and len(selection.parts) <= PARTS_MOST
+
+
+class MarkChoice:
+    """What decides which marks are drawn: all there are, what is chosen, and whether all shall be."""
+
+    def __init__(self) -> None:
+        self.selection = Selection()
+        self.everything = False
+        self._marks: tuple[DiagramMark, ...] = ()
+        self._joints: dict[str, frozenset[str]] = {}
+
+    def take(self, marks: tuple[DiagramMark, ...], rows: tuple[ShapeRow, ...]) -> None:
+        """Choose among these marks; ``rows`` is what they belong to."""
+        self._marks = marks
+        self._joints = {row.id: frozenset(row.joints) for row in rows}
+
+    def shown(self) -> tuple[ShownMark, ...]:
+        """Return the marks to draw."""
+        marks = shown_marks(self._marks, self._joints, self.selection, everything=self.everything)
+        return tuple(marks)

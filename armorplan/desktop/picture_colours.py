@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from armorplan.desktop.colours import Colours
+from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import PartKind
 
 LAYER_SHARE = 0.08
@@ -61,3 +62,13 @@ def coat(colours: Colours, fill: str, look: Look) -> Coat:
         faint = mixed(colours.edge, colours.panel, 0.5)
         return Coat(fill=faded, edge=faint, text=colours.quiet, edge_px=1.0)
     return Coat(fill=fill, edge=colours.edge, text=colours.text, edge_px=1.4)
+
+
+def severity_colour(colours: Colours, severity: Severity | None) -> str:
+    """Return the colour of a mark: alarm, amber, blue; of what is sound, that of quiet text."""
+    return {
+        Severity.ERROR: colours.alarm,
+        Severity.WARNING: colours.drying,
+        Severity.NOTE: colours.running,
+        None: colours.quiet,
+    }[severity]

@@ -150,6 +150,13 @@ class PartNames:
         """Return the parts whose names can be read at the present zoom."""
         return tuple(part for part, name in self._names.items() if name.isVisible())
 
+    def boxes_shown(self) -> list[QRectF]:
+        """Return the boxes of names and of the sides' headings that can be read, in mm."""
+        if self._scale < LEAST_SCALE:
+            return []
+        shown = {part: name.pos() for part, name in self._names.items() if name.isVisible()}
+        return [*self._boxes(shown), *self.heads.boxes()]
+
     def without_place_px(self) -> float:
         """Return how long the longest name is that finds no place of its own; 0 where all do."""
         if self._scale < LEAST_SCALE:

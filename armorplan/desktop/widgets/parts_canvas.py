@@ -7,12 +7,16 @@ from PySide6.QtGui import QColor, QPainterPath, QPixmapCache, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from armorplan.app.rows import Diagram, Selection
+from armorplan.app.shape_rows import ShapeRow
+from armorplan.desktop.mark_choice import MarkChoice
+from armorplan.desktop.mark_words import MARK
 from armorplan.desktop.part_words import JOINT, PART
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.parts_drawing import PartsDrawing
 from armorplan.desktop.widgets.parts_items import PartItem
+from armorplan.desktop.widgets.parts_marks import PartsMarks
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
 from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
 
@@ -20,29 +24,54 @@ CACHE_KB = 96 * 1024
 REACH_PX = 12.0
 """Half of the least target size (WCAG 2.2, success criterion 2.5.8: 24 px)."""
 REACH_MOST_MM = 12.0
+WORDS_WEIGHT = 50
+"""How much the words of a mark should stay in sight, beside the corners of chosen parts."""
 MOST_SIDE = 0.2
 """Names on either side take at most this share of the view."""
 
 
 class PartsCanvas(PictureView):
-    """Shows a ``rows.Diagram``. Keys of the picture are ``part:ID`` and ``joint:ID``."""
+    """Shows a ``rows.Diagram``. Keys of the picture are ``part:ID``, ``joint:ID``, ``mark:ID``."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         QPixmapCache.setCacheLimit(max(QPixmapCache.cacheLimit(), CACHE_KB))
         self._around = QMarginsF()
         """How far from the parts names may lie on each side, in pixels."""
-        self.drawing = PartsDrawing(self._scene, RING_Z - 1)
+        self._room = QRectF()
+        """Where names and the words of marks may lie, in mm."""
+        self.drawing = PartsDrawing(self._scene, RING_Z - 3)
+        self.marks = PartsMarks(self._scene, under_z=RING_Z - 5, over_z=RING_Z - 1)
+        self._choice = MarkChoice()
+        self._places: Mapping[str, Place] = {}
         self._bar = ScaleBar(self)
         self.zoomed.connect(self._bar.take_scale)
         self.zoomed.connect(self._place_names)
+        self.marks.write_in(self.font())
         self._restyle()
 
-    def show_diagram(self, diagram: Diagram) -> None:
-        """Take new rows; the same parts and holes keep their drawing, only heads change."""
+    def show_diagram(self, diagram: Diagram, shapes: tuple[ShapeRow, ...] = ()) -> None:
+        """Take new rows; the same parts and holes keep their drawing, only heads change.
+
+        ``shapes`` is what the diagram's marks belong to.
+        """
+        self._choice.take(diagram.marks, shapes)
         if self.drawing.take(diagram, self.font()):
             self.set_room()
+        self._show_marks()
         self.show_ring()
+
+    def draw_all_marks(self, wanted: bool) -> None:
+        """Draw the marks of all that the shapes tell, or only those of findings and choices."""
+        self._choice.everything = wanted
+        self._show_marks()
+
+    def _show_marks(self) -> None:
+        shown, scale = self._choice.shown(), self.scale_now()
+        parts = dict.fromkeys(one.mark.part for one in shown)
+        taken = self.drawing.taken(parts, scale) if shown else []
+        self.marks.show(shown, scale, taken, self._room)
+        self._places = {**self.drawing.places(), **self.marks.places()}
 
     def fit(self) -> None:
         """Show everything; room for names beside the parts is left where it lets more be read.
@@ -79,11 +108,15 @@ class PartsCanvas(PictureView):
                 )
                 * scale
             )
-        self.drawing.names.zoom_to(scale, box.marginsAdded(self._around / scale))
+        self._room = box.marginsAdded(self._around / scale)
+        self.drawing.names.zoom_to(scale, self._room)
+        self._show_marks()
 
     def light(self, selection: Selection) -> None:
         """Light what is chosen and dim the rest; nothing chosen dims nothing."""
+        self._choice.selection = selection
         self.drawing.light(selection)
+        self._show_marks()
         self.show_ring()
 
     def look_of(self, key: str) -> Look:
@@ -96,27 +129,34 @@ class PartsCanvas(PictureView):
 
     def weights_of(self, chosen: Selection) -> Iterator[tuple[Place, int]]:
         """Yield places that should stay in sight, and how much it matters."""
-        return self.drawing.weights_of(chosen)
+        yield from self.drawing.weights_of(chosen)
+        yield from ((place, WORDS_WEIGHT) for place in self.marks.corners())
 
     def _restyle(self) -> None:
         colours = colours_of(self.palette())
         self.setBackgroundBrush(QColor(colours.panel))
         self.drawing.wear(colours)
+        self.marks.wear(colours)
         self.show_ring()
 
     # --- what the picture says of itself ----------------------------------------------------
 
     def places(self) -> Mapping[str, Place]:
-        return self.drawing.places()
+        return self._places
 
     def bounds(self) -> QRectF:
         return self.drawing.bounds()
 
     def edge_of(self, key: str) -> QPainterPath:
+        if key.startswith(MARK):
+            return self.marks.edge_of(key)
         return self.drawing.edge_of(key, REACH_PX / self.scale_now())
 
     def key_at(self, spot: QPoint) -> str:
         at = self.mapToScene(spot)
+        words = self.marks.key_at(at)
+        if words:
+            return words
         reach_mm = min(REACH_PX / self.scale_now(), REACH_MOST_MM)
         for item in self._scene.items(at, Qt.ItemSelectionMode.IntersectsItemShape):
             if isinstance(item, PartItem):
@@ -134,5 +174,7 @@ class PartsCanvas(PictureView):
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange:
             self.drawing.names.write_in(self.font())
+            self.marks.write_in(self.font())
+            self._show_marks()
         elif event.type() == QEvent.Type.PaletteChange:
             self._restyle()

@@ -5,7 +5,9 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QListView, QWidget
 
 from armorplan.app.rows import Diagram, DiagramJoint, Selection
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.mark_words import MARK, shape_twins
 from armorplan.desktop.part_words import JOINT, PART, diagram_rows
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.announcing import announce
@@ -25,6 +27,7 @@ class PartsDiagram(PicturePane):
         super().__init__("parts_diagram", self._choose_key, parent)
         self._bridge = bridge
         self._diagram = Diagram(parts=(), holes=(), joints=())
+        self._shapes: tuple[ShapeRow, ...] = ()
         self.canvas = PartsCanvas(self)
         self.canvas.setObjectName("parts_canvas")
         self.canvas.setAccessibleName(self.tr("Diagram of the parts"))
@@ -35,7 +38,7 @@ class PartsDiagram(PicturePane):
                 "Shift with arrows moves the drawing."
             )
         )
-        self.twin_model = TwinModel((self.tr("Part or fastener"),), self)
+        self.twin_model = TwinModel((self.tr("Part, fastener or what the shapes tell"),), self)
         self.twin = QListView(self)
         self.twin.setObjectName("parts_list")
         self.twin.setAccessibleName(self.tr("Parts and fasteners as a list"))
@@ -53,11 +56,12 @@ class PartsDiagram(PicturePane):
 
     def refresh(self) -> None:
         """Ask for the rows anew and draw what has changed."""
-        diagram = self._bridge.session.diagram()
-        if diagram != self._diagram:
-            self._diagram = diagram
-            self.canvas.show_diagram(diagram)
-            self.twin_model.show(diagram_rows(diagram))
+        session = self._bridge.session
+        diagram, shapes = session.diagram(), session.shapes()
+        if (diagram, shapes) != (self._diagram, self._shapes):
+            self._diagram, self._shapes = diagram, shapes
+            self.canvas.show_diagram(diagram, shapes)
+            self.twin_model.show((*diagram_rows(diagram), *shape_twins(shapes, diagram.marks)))
         self.show_selection(self._bridge.selection)
 
     def _choose_key(self, key: str) -> None:
@@ -65,6 +69,8 @@ class PartsDiagram(PicturePane):
             self._bridge.choose_part(key.removeprefix(PART))
         elif key.startswith(JOINT):
             self._bridge.choose_joint(key.removeprefix(JOINT))
+        elif key.startswith(MARK):
+            self._bridge.choose_measure(key.removeprefix(MARK))
         else:
             self._bridge.choose_steps(())
 
@@ -72,7 +78,8 @@ class PartsDiagram(PicturePane):
         """Show what is chosen."""
         self.canvas.light(selection)
         parts, joints = selection.parts, selection.joints
-        self.follow((*(PART + p for p in parts), *(JOINT + j for j in joints)))
+        told = tuple(MARK + measure for measure in selection.measures)
+        self.follow(told or (*(PART + p for p in parts), *(JOINT + j for j in joints)))
         chosen = [j for j in self._diagram.joints if j.id in joints] if len(joints) == 1 else []
         if not chosen:
             self.card.hide()

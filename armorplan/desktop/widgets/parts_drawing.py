@@ -1,6 +1,6 @@
 """The items of the diagram in their scene: parts, heads, names, and what is lit."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QFont, QPainterPath
@@ -130,6 +130,12 @@ class PartsDrawing:
         if key.startswith(PART):
             return self.items[key.removeprefix(PART)].look
         return self._heads[key.removeprefix(JOINT)].look
+
+    def taken(self, parts: Iterable[str], scale: float) -> list[QRectF]:
+        """Return what words over the drawing should not hide: names, and what shows on parts."""
+        marked = [self.items[part] for part in parts if part in self.items]
+        on_parts = [box for item in marked for box in item.taken(scale)]
+        return [*self.names.boxes_shown(), *on_parts]
 
     # --- where things lie -------------------------------------------------------------------
 
