@@ -65,6 +65,7 @@ def read_joints(
             placed_on_wearer=flag(row, "placed_on_wearer", default=False),
             made_on=maybe_choice(row, "made_on", MadeOn) or MadeOn.BOTH,
             washer_mm=number(row, "washer_mm", THICKNESS_OR_NONE, default=0.0),
+            post_mm=maybe_number(row, "post_mm", LENGTH),
             length_mm=maybe_number(row, "length_mm", LENGTH),
             area_mm2=_area_mm2(row),
             notes=maybe_text(row, "notes") or "",
@@ -143,6 +144,8 @@ def _area_mm2(row: Table) -> float | None:
 
 
 def _check_measures(row: Table, kind: JointKind | None) -> None:
+    if kind not in {JointKind.RIVET, JointKind.SCREW, None}:
+        row.idle("post_mm", because=f"a {kind} has no post")
     if kind not in {JointKind.STITCH, JointKind.LACE, None}:
         row.idle("length_mm", because=f"a {kind} is no row of stitches")
     if kind not in {JointKind.GLUE, None}:

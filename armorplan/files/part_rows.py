@@ -154,6 +154,7 @@ class _Parts:
             burnished=flag(row, "burnished", default=False),
             tooling=maybe_text(row, "tooling") or None,
             hides=texts(row, "hides"),
+            lies_over=texts(row, "lies_over"),
             notes=maybe_text(row, "notes") or "",
             only_with=read_only_with(row, self._choices),
         )
@@ -195,3 +196,20 @@ def read_declared_holes(top: Table, parts: Collection[str]) -> dict[str, Declare
         declared[key] = Declared(part=part, place=row.place("part"))
         row.finish()
     return declared
+
+
+def check_covers(rows: Collection[PartRow], *, joints: Names, parts: Names) -> None:
+    """Tell where what a part hides or lies over is not there, or each of two lies over the other."""
+    over = {row.part.id: row.part.lies_over for row in rows}
+    for row in rows:
+        for joint in row.part.hides:
+            check_ref(row.table, "hides", value=joint, names=joints)
+        for part in row.part.lies_over:
+            check_ref(row.table, "lies_over", value=part, names=parts)
+            if row.part.id in over.get(part, ()):
+                row.table.fault(
+                    "lies_over",
+                    "each-over-the-other",
+                    f'"{row.part.id}" lies over "{part}", which lies over it.',
+                    mend="Keep the part in the lies_over of the one that lies outside.",
+                )

@@ -15,13 +15,14 @@ from armorplan.files.option_rows import choice_names, read_options
 from armorplan.files.own_relations import read_overrulings, read_own_relations
 from armorplan.files.own_rows import read_corrections, read_own_steps
 from armorplan.files.part_rows import (
+    check_covers,
     read_declared_holes,
     read_materials,
     read_parts,
     read_pieces,
 )
 from armorplan.files.pattern_checks import check_whole
-from armorplan.files.references import Names, check_once, check_ref
+from armorplan.files.references import Names, check_once
 from armorplan.files.shaping_rows import read_forms, read_treatments
 from armorplan.files.source import PATTERN_FILE, PatternFiles, content_hash
 from armorplan.files.tables import Table, open_toml, said
@@ -134,9 +135,7 @@ class _Reading:
         movements = read_movements(top, part_names, choices)
         drawn = find_drawn(drawings, rows, self._faults)
         check_pivots(movements, joint_rows, drawn.parts)
-        for row in part_rows:
-            for joint in row.part.hides:
-                check_ref(row.table, "hides", value=joint, names=joint_names)
+        check_covers(part_rows, joints=joint_names, parts=part_names)
         pattern = Pattern(
             uuid=_uuid(head),
             slug=self._source.slug,

@@ -223,6 +223,7 @@ class _Settling:
             name for thread in threads for name in thread.through
         }
         kept = frozenset(joint.id for joint in joints)
+        made = frozenset(part.id for part in there)
         tooled = all(option.in_force.tooling for option in self.options)
         return tuple(
             replace(
@@ -231,6 +232,7 @@ class _Settling:
                 slots=tuple(slot for slot in part.slots if slot.id not in gone),
                 tooling=part.tooling if tooled else None,
                 hides=_left(part.hides, kept),
+                lies_over=_left(part.lies_over, made),
             )
             for part in there
         )

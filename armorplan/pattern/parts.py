@@ -83,6 +83,7 @@ class Part:
         burnished: its edges are burnished.
         tooling: what is tooled into it, or ``None``.
         hides: joints it hides by declaration, beside those that geometry finds.
+        lies_over: parts it lies outside of where they overlap, as far as no stack tells.
         only_with: choices it is made with, as ``option.choice`` (see ``pattern.options``).
     """
 
@@ -100,6 +101,7 @@ class Part:
     bevelled: bool = True
     tooling: str | None = None
     hides: tuple[str, ...] = ()
+    lies_over: tuple[str, ...] = ()
     least_mm: float | None = None
     count: int = 1
     made_on: MadeOn = MadeOn.BOTH
