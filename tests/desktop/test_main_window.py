@@ -174,10 +174,11 @@ def test_each_panel_is_reached_by_key(window, bridge):
     window._findings.show_findings((NO_SVG,))
     for action_id, panel in (
         ("go_parts", window._deck.tabs.widget(0)),
-        ("go_assembly", window._deck.tabs.widget(1)),
-        ("go_steps", window._deck.tabs.widget(2)),
-        ("go_days", window._deck.tabs.widget(3)),
-        ("go_needs", window._deck.tabs.widget(4)),
+        ("go_shapes", window._deck.tabs.widget(1)),
+        ("go_assembly", window._deck.tabs.widget(2)),
+        ("go_steps", window._deck.tabs.widget(3)),
+        ("go_days", window._deck.tabs.widget(4)),
+        ("go_needs", window._deck.tabs.widget(5)),
         ("go_why", window._deck.why),
         ("go_timers", window._timers),
         ("go_findings", window._findings),

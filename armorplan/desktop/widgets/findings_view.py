@@ -111,6 +111,12 @@ class FindingsView(QWidget):
         only_notes = all(f is not None and f.severity is Severity.NOTE for f in found)
         return NOTE_LINES if only_notes else HIGH_LINES
 
+    def chosen(self) -> Finding | None:
+        """Return the finding that has the keyboard, if one has."""
+        item = self.list.currentItem() if self.list.hasFocus() else None
+        found: Finding | None = item.data(Qt.ItemDataRole.UserRole) if item else None
+        return found
+
     def _choose(self, item: QListWidgetItem | None) -> None:
         if item is None:
             return

@@ -1,0 +1,74 @@
+"""The section of a bend in mm: x across from its middle, y down the page, its centre at nought."""
+
+from math import cos, radians, sin
+
+from armorplan.geometry.pictures import BendPicture
+
+Spot = tuple[float, float]
+STEP_DEG = 2.0
+"""Arcs are drawn as chords of about this angle."""
+
+
+def spot_at(picture: BendPicture, radius_mm: float, along_deg: float) -> Spot:
+    """Return a spot of a layer: on its arc, and past the end of the arc on its straight leg.
+
+    Args:
+        picture: the bend.
+        radius_mm: how far from the centre that face of the layer lies on the arc.
+        along_deg: degrees round the bend from its middle, clockwise.
+    """
+    half = picture.angle_deg / 2
+    on_arc = max(-half, min(half, along_deg))
+    turn = radians(on_arc)
+    x, y = radius_mm * sin(turn), -radius_mm * cos(turn)
+    past_mm = radians(along_deg - on_arc) * radius_mm
+    return x + past_mm * cos(turn), y + past_mm * sin(turn)
+
+
+def face(picture: BendPicture, radius_mm: float) -> list[Spot]:
+    """Return one face of a layer from the end of its first leg to the end of its second."""
+    half = picture.angle_deg / 2
+    steps = max(2, round(picture.angle_deg / STEP_DEG))
+    arc = [
+        spot_at(picture, radius_mm, -half + picture.angle_deg * at / steps)
+        for at in range(steps + 1)
+    ]
+    turn = radians(half)
+    first, second = picture.legs_mm
+    x, y = arc[0]
+    start = (x - first * cos(turn), y + first * sin(turn))
+    x, y = arc[-1]
+    end = (x + second * cos(turn), y + second * sin(turn))
+    return [start, *arc, end]
+
+
+def radii(picture: BendPicture) -> list[tuple[float, float]]:
+    """Return inner and outer radius of each layer in mm, the outermost first."""
+    found = []
+    inner = picture.radius_mm
+    for layer in reversed(picture.layers):
+        found.append((inner, inner + layer.thick_mm))
+        inner += layer.thick_mm
+    return list(reversed(found))
+
+
+def outline(picture: BendPicture, inner_mm: float, outer_mm: float) -> list[Spot]:
+    """Return a layer's section as a closed ring."""
+    return [*face(picture, outer_mm), *reversed(face(picture, inner_mm))]
+
+
+def formed_size(picture: BendPicture) -> tuple[float, float]:
+    """Return how wide and how high the bent section is, in mm, legs and all."""
+    layers = radii(picture)
+    rings = [outline(picture, inner, outer) for inner, outer in layers[:1] + layers[-1:]]
+    xs, ys = zip(*(spot for ring in rings for spot in ring), strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def slide_mm(picture: BendPicture) -> float:
+    """Return by how much the outermost holes of the two rows part, in mm on the outer layer."""
+    pairs = list(zip(picture.outer_deg, picture.inner_deg, strict=False))
+    if not pairs or not picture.layers:
+        return 0.0
+    inner, outer = radii(picture)[0]
+    return max(abs(radians(o - i)) for o, i in pairs) * (inner + outer) / 2

@@ -1,0 +1,55 @@
+"""Which measures are shown, and which of them speaks of what is chosen."""
+
+from collections.abc import Iterable
+
+from armorplan.app.rows import Selection
+from armorplan.app.shape_rows import ShapeRow
+from armorplan.desktop.shapes_words import STANDINGS
+from armorplan.kernel.findings import Finding
+
+LOOK = ("warning", "error")
+"""What of the standings needs a look."""
+
+
+def matching(
+    rows: Iterable[ShapeRow], words: str, *, only_to_look_at: bool
+) -> tuple[ShapeRow, ...]:
+    """Return the rows that hold all these words, in any order and case."""
+    wanted = words.casefold().split()
+    return tuple(
+        row
+        for row in rows
+        if (not only_to_look_at or row.severity in LOOK) and _holds(row, wanted)
+    )
+
+
+def _holds(row: ShapeRow, wanted: list[str]) -> bool:
+    if not wanted:
+        return True
+    text = f"{row.topic} {row.title} {row.verdict} {row.text}".casefold()
+    return all(word in text for word in wanted)
+
+
+def of_finding(rows: Iterable[ShapeRow], finding: Finding) -> str:
+    """Return the id of the measure that tells a finding; empty where none does."""
+    return next((row.id for row in rows if finding in row.findings), "")
+
+
+def about(rows: Iterable[ShapeRow], chosen: Selection) -> str:
+    """Return the id of the measure about what is chosen, the gravest first; else empty.
+
+    One about the very fastener comes before one about the step, and that before one that only
+    shares a part: a part has many rows, covers and fasteners.
+    """
+    kept = tuple(rows)
+    if chosen.measures:
+        return chosen.measures[0]
+    for ids, of in (
+        (chosen.joints, lambda row: row.joints),
+        (chosen.steps, lambda row: row.steps),
+        (chosen.parts, lambda row: row.parts),
+    ):
+        found = [row for row in kept if not set(ids).isdisjoint(of(row))]
+        if found:
+            return max(found, key=lambda row: STANDINGS.index(row.severity)).id
+    return ""

@@ -1,0 +1,102 @@
+"""What a picture of a shape shows, said in words, for those who hear it."""
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.desktop.shapes_bending import formed_size, slide_mm
+from armorplan.desktop.shapes_words import mm_text, number_text
+from armorplan.desktop.stack_words import stack_sentence
+from armorplan.geometry.pictures import (
+    BendPicture,
+    LamesPicture,
+    Overlap,
+    Picture,
+    Position,
+    RowsPicture,
+    StackPicture,
+)
+
+OUT_MM = 0.5
+"""From here on a hole is told to be out; below, punch and leather make it up."""
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("shapes", text)
+
+
+def picture_words(picture: Picture) -> str:
+    """Say a picture in whole sentences."""
+    match picture:
+        case RowsPicture():
+            return _rows(picture)
+        case BendPicture():
+            return _bend(picture)
+        case LamesPicture():
+            return _lames(picture)
+        case StackPicture():
+            return stack_sentence(picture)
+
+
+def _rows(picture: RowsPicture) -> str:
+    told = [
+        _say("{0}: {1} holes over {2}.").format(
+            row.name, len(row.along_mm), mm_text(_long(row.along_mm))
+        )
+        for row in picture.rows
+    ]
+    out = [
+        _say("hole {0} by {1}").format(at, mm_text(abs(off)))
+        for at, off in enumerate(picture.off_mm, start=1)
+        if abs(off) >= OUT_MM
+    ]
+    told.append(
+        _say("Out: {0}.").format(", ".join(out)) if out else _say("No hole is out of its place.")
+    )
+    return " ".join((_say("The rows laid straight."), *told))
+
+
+def _long(along_mm: tuple[float, ...]) -> float:
+    return max(along_mm) - min(along_mm) if along_mm else 0.0
+
+
+def _bend(picture: BendPicture) -> str:
+    layers = "; ".join(f"{layer.name}, {mm_text(layer.thick_mm)}" for layer in picture.layers)
+    wide, high = formed_size(picture)
+    told = [
+        _say("Bent {0}° round a radius of {1} mm, from outside in: {2}.").format(
+            number_text(picture.angle_deg), number_text(picture.radius_mm), layers
+        ),
+        formed_words(wide, high),
+    ]
+    if picture.outer_deg and picture.inner_deg:
+        told.append(slide_words(picture))
+    return " ".join(told)
+
+
+def formed_words(wide_mm: float, high_mm: float) -> str:
+    """Say the formed size."""
+    told = _say("Formed, it is {0} wide and {1} high.")
+    return told.format(mm_text(wide_mm), mm_text(high_mm))
+
+
+def slide_words(picture: BendPicture) -> str:
+    """Say by how much the holes of the two rows part at most."""
+    return _say("The holes of the two rows part by up to {0}.").format(mm_text(slide_mm(picture)))
+
+
+def _lames(picture: LamesPicture) -> str:
+    return " ".join(_position(position) for position in picture.positions)
+
+
+def _position(position: Position) -> str:
+    names = {bar.part: bar.name for bar in position.bars}
+    told = ", ".join(_overlap(overlap, names) for overlap in position.overlaps)
+    return _say("At {0}°: {1}.").format(number_text(position.angle_deg), told)
+
+
+def _overlap(overlap: Overlap, names: dict[str, str]) -> str:
+    outer = names.get(overlap.outer, overlap.outer)
+    inner = names.get(overlap.inner, overlap.inner)
+    if overlap.overlap_mm < 0:
+        gap = mm_text(-overlap.overlap_mm)
+        return _say("a gap of {0} between {1} and {2}").format(gap, outer, inner)
+    return _say("{0} over {1} by {2}").format(outer, inner, mm_text(overlap.overlap_mm))

@@ -1,0 +1,63 @@
+"""The list of measures: topics that fold, and their lines."""
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtGui import QColor, QPainter, QPalette, QResizeEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QStyleOptionViewItem,
+    QTreeView,
+    QWidget,
+)
+
+from armorplan.desktop.shapes_model import ShapesModel
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.shapes_delegate import ShapesDelegate
+
+INDENT_PX = 14
+
+
+class ShapesList(QTreeView):
+    """Shows a model's topics, each open when it first comes up."""
+
+    def __init__(self, model: ShapesModel, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("shapes_list")
+        self.setAccessibleName(self.tr("What the shapes tell"))
+        self.setAccessibleDescription(
+            self.tr("Enter shows it in the diagram of the parts, Escape goes back.")
+        )
+        self.setModel(model)
+        self.setItemDelegate(ShapesDelegate(self))
+        self.setHeaderHidden(True)
+        self.header().setAccessibleName(self.tr("Heading of the shapes"))
+        self.setUniformRowHeights(True)
+        self.setIndentation(INDENT_PX)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setExpandsOnDoubleClick(False)
+        model.rowsInserted.connect(self._open_new)
+
+    def _open_new(self, parent: QModelIndex, first: int, last: int) -> None:
+        """Open a topic whose lines came with it; one that was folded by hand stays so."""
+        model = self.model()
+        if parent.isValid() and last - first + 1 == model.rowCount(parent):
+            self.expand(parent)
+
+    def drawRow(
+        self,
+        painter: QPainter,
+        options: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        """Have the chosen row's margin in the ground of what is chosen, not in the accent."""
+        calm = QStyleOptionViewItem(options)
+        palette = QPalette(calm.palette)
+        palette.setColor(QPalette.ColorRole.Highlight, QColor(colours_of(palette).chosen))
+        calm.palette = palette
+        super().drawRow(painter, calm, index)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.scheduleDelayedItemsLayout()

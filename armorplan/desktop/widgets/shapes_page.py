@@ -1,0 +1,200 @@
+"""The page of shapes: rows, covers, bends, fasteners and lames, with every number's formula."""
+
+from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QLineEdit,
+    QSplitter,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from armorplan.app.rows import Selection
+from armorplan.app.shape_rows import ShapeRow
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.shapes_choice import matching
+from armorplan.desktop.shapes_model import ShapesModel
+from armorplan.desktop.widgets.shapes_detail import ShapeDetail
+from armorplan.desktop.widgets.shapes_list import ShapesList
+
+BESIDE_PX = 620
+"""From this width on the list stands beside the chosen one, below it above."""
+LIST_PCT = 40
+LIST_ABOVE_PCT = 34
+
+
+class ShapesView(QWidget):
+    """Lists what the shapes tell; follows the build and the shared choice.
+
+    ``gone_on`` asks for the picture of the parts, ``gone_back`` for where one came from.
+    """
+
+    gone_on = Signal()
+    gone_back = Signal()
+
+    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("shapes_page")
+        self._bridge = bridge
+        self._rows: tuple[ShapeRow, ...] = ()
+        self._is_stale = True
+        self._following = False
+        self._kept = ""
+        self.model = ShapesModel(self)
+        self.words = QLineEdit(self)
+        self.only = QCheckBox(self.tr("Only what needs a &look"), self)
+        self.list = ShapesList(self.model, self)
+        self.detail = ShapeDetail(self)
+        self._split = QSplitter(Qt.Orientation.Horizontal, self)
+        self._name_all()
+        self._lay_out()
+        self.setFocusProxy(self.list)
+        self.words.textChanged.connect(self._filter)
+        self.words.returnPressed.connect(self.list.setFocus)
+        self.only.toggled.connect(self._filter)
+        self.list.selectionModel().currentChanged.connect(self._enter)
+        self.list.activated.connect(self._go_on)
+        bridge.changed.connect(self._hear)
+        bridge.opened.connect(self._hear)
+        bridge.selected.connect(self._follow)
+
+    def _name_all(self) -> None:
+        self.words.setObjectName("shapes_words")
+        self.words.setPlaceholderText(self.tr("Filter by words"))
+        self.words.setAccessibleName(self.tr("Filter the shapes by words"))
+        self.only.setObjectName("shapes_only")
+
+    def _lay_out(self) -> None:
+        left = QWidget(self._split)
+        down = QVBoxLayout(left)
+        down.setContentsMargins(4, 4, 0, 0)
+        down.addWidget(self.words)
+        down.addWidget(self.only)
+        down.addWidget(self.list, 1)
+        self._split.setObjectName("shapes_split")
+        self._split.setChildrenCollapsible(False)
+        self._split.addWidget(self.detail)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self._split)
+
+    # --- what is shown ----------------------------------------------------------------------
+
+    @property
+    def rows(self) -> tuple[ShapeRow, ...]:
+        """All rows of the build, also those that a filter hides."""
+        return self._bridge.session.shapes()
+
+    def refresh(self) -> None:
+        """Ask for the rows anew and show what has changed."""
+        rows = self.rows
+        self._is_stale = False
+        if rows != self._rows:
+            self._rows = rows
+            self._show_rows()
+        self._follow(self._bridge.selection)
+
+    def go_to(self, row_id: str) -> None:
+        """Choose a row, also one that the filter would hide."""
+        if self._is_stale:
+            self.refresh()
+        if not self.model.index_of(row_id).isValid():
+            self.words.clear()
+            self.only.setChecked(False)
+        index = self.model.index_of(row_id)
+        if index.isValid():
+            self.list.setCurrentIndex(index)
+            self.list.scrollTo(index)
+            self.list.setFocus()
+
+    def _filter(self) -> None:
+        self._show_rows()
+
+    def _show_rows(self) -> None:
+        shown = matching(self._rows, self.words.text(), only_to_look_at=self.only.isChecked())
+        self._following = True
+        self.model.show(shown, self._rows)
+        index = self.model.index_of(self._kept)
+        if index.isValid():
+            self.list.setCurrentIndex(index)
+        self._following = False
+        self._show_detail()
+
+    def _show_detail(self) -> None:
+        found = (row for row in self._rows if row.id == self._kept)
+        self.detail.show_row(next(found, None), self._hint())
+
+    def _hint(self) -> str:
+        if not self._rows:
+            return self.tr("The drawing has no rows, covers, bends or lames to reckon with.")
+        return self.tr("Choose a line, and read here how its numbers are reckoned.")
+
+    # --- what is chosen ---------------------------------------------------------------------
+
+    def _enter(self, current: QModelIndex) -> None:
+        row = self.model.row_at(current)
+        if self._following or row is None:
+            return
+        self._kept = row.id
+        self.detail.show_row(row)
+        self._following = True
+        self._bridge.choose_measure(row.id)
+        self._following = False
+
+    def _follow(self, chosen: Selection) -> None:
+        """Show the measure that was chosen elsewhere."""
+        if self._following or not chosen.measures or self._is_turned_away():
+            return
+        self._kept = chosen.measures[0]
+        self._following = True
+        index = self.model.index_of(self._kept)
+        if index.isValid():
+            self.list.setCurrentIndex(index)
+        self._following = False
+        self._show_detail()
+
+    def _go_on(self, index: QModelIndex) -> None:
+        if self.model.row_at(index) is not None:
+            self.gone_on.emit()
+        else:
+            self.list.setExpanded(index, not self.list.isExpanded(index))
+
+    # --- events -----------------------------------------------------------------------------
+
+    def _is_turned_away(self) -> bool:
+        pages = self.parentWidget()
+        return isinstance(pages, QStackedWidget) and pages.currentWidget() is not self
+
+    def _hear(self) -> None:
+        if self._is_turned_away():
+            self._is_stale = True
+        else:
+            self.refresh()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._is_stale:
+            self.refresh()
+        self._follow(self._bridge.selection)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        beside = self.width() >= BESIDE_PX
+        way = Qt.Orientation.Horizontal if beside else Qt.Orientation.Vertical
+        if way != self._split.orientation() or not event.oldSize().isValid():
+            self._split.setOrientation(way)
+            share = LIST_PCT if beside else LIST_ABOVE_PCT
+            whole = self.width() if beside else self.height()
+            self._split.setSizes([whole * share // 100, whole * (100 - share) // 100])
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            if self.words.text():
+                self.words.clear()
+                self.list.setFocus()
+            else:
+                self.gone_back.emit()
+            return
+        super().keyPressEvent(event)
