@@ -1,10 +1,16 @@
 """What is written beside the section of a stack, and how it is spoken."""
 
+from dataclasses import replace
 from typing import NamedTuple
 
 from PySide6.QtCore import QCoreApplication
 
+from armorplan.app.rows import DiagramJoint
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.geometry.pictures import StackPicture
+
+WASHER = "washer"
+"""The kind of a layer that is no leather."""
 
 _FEET = {
     "cap": "cap pressed on inside",
@@ -28,6 +34,29 @@ def _tr(text: str) -> str:
 def _mm(length: float) -> str:
     """Return a length as it is written: tenths, without a nought behind the point."""
     return f"{round(length, 1):g}"
+
+
+def stack_of(joint: DiagramJoint, rows: tuple[ShapeRow, ...]) -> StackPicture | None:
+    """Return the section through a joint, with the names of its own layers.
+
+    Joints whose stacks are alike share one; ``None`` where none is reckoned.
+    """
+    for row in rows:
+        if isinstance(row.picture, StackPicture) and joint.id in row.joints:
+            return _named(row.picture, joint.stack)
+    return None
+
+
+def _named(picture: StackPicture, names: tuple[str, ...]) -> StackPicture:
+    leather = [layer for layer in picture.layers if layer.kind != WASHER]
+    if len(leather) != len(names):
+        return picture
+    own = iter(names)
+    layers = (
+        layer if layer.kind == WASHER else replace(layer, name=next(own))
+        for layer in picture.layers
+    )
+    return replace(picture, layers=tuple(layers))
 
 
 def deep_mm(picture: StackPicture) -> float:

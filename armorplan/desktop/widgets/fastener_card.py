@@ -8,16 +8,21 @@ from armorplan.app.rows import BenchState, DiagramJoint, Why
 from armorplan.desktop.glyphs import state_word
 from armorplan.desktop.part_words import stack_words
 from armorplan.desktop.picture_colours import leather
+from armorplan.desktop.stack_words import stack_sentence
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.stack_painting import StackSketch
 from armorplan.desktop.widgets.state_mark import StateMark
+from armorplan.geometry.pictures import StackPicture
 
-CARD_PX = 250
+CARD_PX = 290
 SLAB_PX = 84
 MOST_WAITING = 2
+SECTION_SCALE = 5.5
+"""Pixels to the mm of a section drawn to scale."""
 
 
 class StackSection(QWidget):
-    """The layers cut through, the outermost on top, with the fastener through them."""
+    """The layers of which no stack is reckoned, the outermost on top: glued, stitched, laced."""
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -92,31 +97,59 @@ class FastenerCard(QFrame):
         font.setBold(True)
         self._name.setFont(font)
         self._section = StackSection(self)
+        self._sketch = StackSketch(SECTION_SCALE, CARD_PX - 24, self)
         self._mark = StateMark(self)
         self._step = QLabel(self)
         self._waiting = QLabel(self)
         self._box = box = QVBoxLayout(self)
         box.setContentsMargins(10, 8, 10, 8)
         box.setSpacing(4)
-        for widget in (self._name, self._section, self._mark, self._step, self._waiting):
+        for widget in (
+            self._name,
+            self._section,
+            self._sketch,
+            self._mark,
+            self._step,
+            self._waiting,
+        ):
             box.addWidget(widget)
         for label in (self._name, self._step, self._waiting):
             label.setWordWrap(True)
             label.setTextFormat(Qt.TextFormat.PlainText)
         self.hide()
 
-    def show_joint(self, joint: DiagramJoint, kinds: tuple[str, ...], why: Why | None) -> None:
-        """Show a fastener; ``why`` speaks of the step that sets it, where there is one."""
+    def show_joint(
+        self,
+        joint: DiagramJoint,
+        kinds: tuple[str, ...],
+        why: Why | None,
+        stack: StackPicture | None = None,
+    ) -> None:
+        """Show a fastener.
+
+        ``why`` speaks of the step that sets it, ``stack`` is its section; either may be missing.
+        """
         self._name.setText(joint.fastener)
-        self._section.show_joint(joint, kinds)
+        self._show_section(joint, kinds, stack)
         self._mark.show_state(joint.state)
         self._step.setText(why.title if why else self.tr("No step sets it."))
         self._waiting.setText(self._waiting_words(joint, why))
         self.setAccessibleName(self.tr("Chosen fastener"))
-        self.setAccessibleDescription(self.sentence(joint, why))
+        told = (stack_sentence(stack),) if stack else ()
+        self.setAccessibleDescription(" ".join((self.sentence(joint, why), *told)))
         self._box.invalidate()
         self.resize(CARD_PX, self._box.totalHeightForWidth(CARD_PX))
         self.show()
+
+    def _show_section(
+        self, joint: DiagramJoint, kinds: tuple[str, ...], stack: StackPicture | None
+    ) -> None:
+        self._section.setVisible(stack is None)
+        self._sketch.setVisible(stack is not None)
+        if stack is None:
+            self._section.show_joint(joint, kinds)
+        else:
+            self._sketch.show_picture(stack)
 
     def sentence(self, joint: DiagramJoint, why: Why | None) -> str:
         """Return the card in one sentence, as a screen reader speaks it."""

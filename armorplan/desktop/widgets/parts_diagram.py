@@ -9,6 +9,7 @@ from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.mark_words import MARK, shape_twins
 from armorplan.desktop.part_words import JOINT, PART, diagram_rows
+from armorplan.desktop.stack_words import stack_of
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.fastener_card import FastenerCard
@@ -90,7 +91,7 @@ class PartsDiagram(PicturePane):
         by_name = {part.name: part.kind for part in self._diagram.parts}
         kinds = tuple(by_name.get(name, "") for name in joint.stack)
         why = self._bridge.session.why(joint.step) if joint.step else None
-        self.card.show_joint(joint, kinds, why)
+        self.card.show_joint(joint, kinds, why, stack_of(joint, self._shapes))
         self._place_card()
         announce(self.card, self.card.sentence(joint, why))
 

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.picture_colours import leather, mixed
-from armorplan.desktop.stack_words import Beside, beside, deep_mm, stack_sentence
+from armorplan.desktop.stack_words import WASHER, Beside, beside, deep_mm, stack_sentence
 from armorplan.desktop.theme import colours_of
 from armorplan.geometry.pictures import StackPicture
 
@@ -22,7 +22,6 @@ LEAST_WIDE_MM = 12.0
 BRACKET_PX = 22.0
 """Room for the posts that hold, and for the lines that lead to the words."""
 EDGE_PX = 2.0
-WASHER = "washer"
 
 
 class Frame(NamedTuple):
