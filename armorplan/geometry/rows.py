@@ -79,11 +79,11 @@ def aligned(rungs: Sequence[Rung]) -> tuple[list[Rung], list[int]]:
             crossed = _apart(last[one], now[other]) + _apart(last[other], now[one])
             if over.setdefault(here, crossed < straight):
                 now[one], now[other] = now[other], now[one]
-        turned.update(_fewer(over))
+        turned.update(fewer(over))
     return found, sorted(turned)
 
 
-def _fewer(over: dict[int, bool]) -> Iterable[int]:
+def fewer(over: dict[int, bool]) -> Iterable[int]:
     """Return those that lie unlike most; none where they are many: parts may be woven on purpose."""
     ways = [[at for at, way in over.items() if way is each] for each in (True, False)]
     few, most = sorted(ways, key=len)
@@ -142,7 +142,7 @@ def _swapped(pattern: Pattern, seam: Seam) -> set[int]:
         for outer, inner in combinations(once, 2):
             key = (min(outer, inner), max(outer, inner))
             orders.setdefault(key, {})[at] = outer > inner
-    return {at for over in orders.values() for at in _fewer(over)}
+    return {at for over in orders.values() for at in fewer(over)}
 
 
 def _other_way(pattern: Pattern, seam: Seam, joint_id: str) -> Finding:

@@ -1,0 +1,100 @@
+"""What the rows of two layers may differ by because they are bent: the outer one is longer."""
+
+from collections.abc import Mapping
+from math import inf, pi, radians
+from statistics import median
+from typing import NamedTuple
+
+from armorplan.geometry.bend_lines import across_axis, crosses
+from armorplan.geometry.bends import LayerSlide
+from armorplan.geometry.row_bundles import Run
+from armorplan.pattern.joining import Form, FormKind
+from armorplan.pattern.parts import Hole, Part
+from armorplan.pattern.pattern import Pattern
+
+Slides = Mapping[tuple[str, str], LayerSlide]
+"""The slide of two layers, by the ids of the outer and the inner part."""
+
+
+class Wider(NamedTuple):
+    """How much wider the outer row is because of a bend.
+
+    Attributes:
+        by_mm: for each spacing how much longer it is on the first, outer row.
+        most_mm: for each spacing the most that the bend asks for; infinity where it is not known.
+    """
+
+    by_mm: tuple[float, ...]
+    most_mm: tuple[float, ...]
+
+    @property
+    def known(self) -> bool:
+        """Whether the radius of the bend is known all along the row."""
+        return all(each < inf for each in self.most_mm)
+
+
+def wider(pattern: Pattern, run: Run, slides: Slides, *, sewn: bool, misfit_mm: float) -> Wider:
+    """Return how much of the difference between two rows is there because they are bent.
+
+    Two arcs about one centre differ by the distance of the layers' middles times the angle. A row
+    made for the bent state is longer by that all along, or by an even share of it.
+    """
+    on_first, on_second = run.spans
+    longer = [a - b for a, b in zip(on_first, on_second, strict=True)]
+    most = tuple(_most_mm(pattern, run, at, slides) for at in range(len(longer)))
+    if all(each < inf for each in most):
+        shares = [by / each for by, each in zip(longer, most, strict=True) if each > 0]
+        share = min(max(median(shares), 0.0), 1.0) if shares else 0.0
+        by_mm = tuple(share * each for each in most)
+        return Wider(by_mm if sum(by_mm) > misfit_mm else (0.0,) * len(most), most)
+    # The radius is not known: an evenly longer outer row may be right, and is not judged.
+    even = median(longer)
+    if sewn and (len(longer) == 1 or even < 0):
+        even = 0.0
+    return Wider((even,) * len(longer), most)
+
+
+def _most_mm(pattern: Pattern, run: Run, at: int, slides: Slides) -> float:
+    """Return what the outer of two layers is longer by across a bend; infinity: it is not known."""
+    one, other = run.joints[at], run.joints[at + 1]
+    slide = slides.get((run.first.part, run.second.part))
+    if slide is not None and one in slide.joints and other in slide.joints:
+        between = slide.between_mm(one, other)
+        return inf if between is None else between
+    return max(
+        _on_part_mm(pattern, one, part, holes)
+        for part, holes in (
+            (pattern.part(run.first.part), run.on_first[at : at + 2]),
+            (pattern.part(run.second.part), run.on_second[at : at + 2]),
+        )
+    )
+
+
+def shape(pattern: Pattern, part_id: str) -> tuple[Form | None, bool]:
+    """Return the tightest bend of a part that says its radius, and whether it is shaped at all.
+
+    A fold is left out: it lies along one line, and rivets lie beside it.
+    """
+    shaped = [f for f in pattern.forms if part_id in f.parts and f.kind is not FormKind.FOLD]
+    known = [(form.radius_mm, form) for form in shaped if form.radius_mm]
+    return (min(known, key=lambda each: each[0])[1] if known else None), bool(shaped)
+
+
+def _on_part_mm(pattern: Pattern, joint_id: str, part: Part, holes: tuple[Hole, ...]) -> float:
+    form, shaped = shape(pattern, part.id)
+    if form is None or not form.radius_mm:
+        return inf if shaped else 0.0
+    through = [pattern.part(each).thickness_mm for each in pattern.stack_parts(joint_id)]
+    apart_mm = sum(through) - (through[0] + through[-1]) / 2
+    angle = pi if form.angle_deg is None else radians(abs(form.angle_deg))
+    return apart_mm * min(_across_mm(form, part, holes) / form.radius_mm, angle)
+
+
+def _across_mm(form: Form, part: Part, holes: tuple[Hole, ...]) -> float:
+    """Return how far two holes lie apart across a bend; all of it where its axis is not known."""
+    (x1, y1), (x2, y2) = (hole.centre for hole in holes)
+    if form.axis is not None and crosses(form.axis, part):
+        across = across_axis(form.axis)
+        if across is not None:
+            return abs(across.place_mm((x2, y2)) - across.place_mm((x1, y1)))
+    return float(((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5)

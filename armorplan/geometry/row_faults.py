@@ -1,0 +1,129 @@
+"""What is out in a bundle of rows: each fault once, on the row that it lies in where that tells."""
+
+from dataclasses import dataclass
+
+from armorplan.geometry.row_bends import Slides, Wider, wider
+from armorplan.geometry.row_bundles import Bundle, Run, runs
+from armorplan.geometry.row_shift import Fault, Wrong, faults, whose
+from armorplan.geometry.rows import Row
+from armorplan.pattern.parts import Hole
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.constants import Constants
+
+_WHOLE = frozenset({Wrong.LONGER, Wrong.OTHER_WAY})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """Two rows read against each other: what the bend makes of them, and what is wrong.
+
+    The faults are those of the second row against the first, the bend's share taken off.
+    """
+
+    run: Run
+    wider: Wider
+    faults: tuple[Fault, ...]
+
+    @property
+    def differ_mm(self) -> tuple[float, ...]:
+        """How much longer each spacing is on the second row, the bend's share taken off."""
+        first, second = self.run.spans
+        return tuple(b - a + w for a, b, w in zip(first, second, self.wider.by_mm, strict=True))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Out:
+    """One fault, with the two rows it is between and the one to mend, if that is told."""
+
+    reading: Reading
+    fault: Fault
+    mend: Row | None
+
+    @property
+    def off_mm(self) -> float:
+        """How far too far towards the end the holes of the row to mend lie, in mm."""
+        turned = self.mend == self.reading.run.first
+        return -self.fault.off_mm if turned else self.fault.off_mm
+
+    @property
+    def holes(self) -> tuple[Hole, ...]:
+        """The holes that are out, on the row to mend; on the second where that is not told."""
+        run = self.reading.run
+        row = run.on_first if self.mend == run.first else run.on_second
+        return row[self.fault.at : self.fault.until + 1]
+
+    @property
+    def others(self) -> tuple[Hole, ...]:
+        """The holes that they should meet."""
+        run = self.reading.run
+        row = run.on_second if self.mend == run.first else run.on_first
+        return row[self.fault.at : self.fault.until + 1]
+
+
+def readings(
+    pattern: Pattern, bundle: Bundle, slides: Slides, constants: Constants
+) -> tuple[Reading, ...]:
+    """Return what each two rows of a bundle tell."""
+    misfit_mm, bad_mm = constants.misfit.value, constants.bad_misfit.value
+    found: list[Reading] = []
+    for run in runs(pattern, bundle):
+        bent = wider(pattern, run, slides, sewn=bundle.sewn, misfit_mm=misfit_mm)
+        first, second = run.spans
+        flat = tuple(span - by for span, by in zip(first, bent.by_mm, strict=True))
+        out = faults(flat, second, misfit_mm, max(bad_mm, misfit_mm))
+        found.append(Reading(run=run, wider=bent, faults=out))
+    return tuple(found)
+
+
+def outs(read: tuple[Reading, ...]) -> tuple[Out, ...]:
+    """Return the faults of a bundle, each once, in order along the row."""
+    hits = _hits(read)
+    found: dict[tuple[object, ...], Out] = {}
+    for reading in read:
+        for fault in reading.faults:
+            out = Out(reading=reading, fault=fault, mend=_mend(reading, fault, hits))
+            key = _key(out)
+            if key not in found or abs(fault.off_mm) > abs(found[key].fault.off_mm):
+                found[key] = out
+    return tuple(sorted(found.values(), key=lambda out: out.reading.run.numbers[out.fault.at]))
+
+
+def _key(out: Out) -> tuple[object, ...]:
+    numbers = out.reading.run.numbers
+    if out.fault.wrong is Wrong.SPACING:
+        return out.fault.wrong, numbers[out.fault.at]
+    if out.mend is not None:
+        return out.fault.wrong, out.mend, numbers[out.fault.at]
+    if out.fault.wrong is Wrong.OTHER_WAY:
+        return out.fault.wrong, out.reading.run.first, out.reading.run.second
+    return out.fault.wrong, numbers[out.fault.at]
+
+
+_Hits = dict[tuple[Row, int], int]
+
+
+def _hits(read: tuple[Reading, ...]) -> _Hits:
+    """Return for each row and joint how many other rows it misses there."""
+    found: _Hits = {}
+    for reading in read:
+        places = {at for f in reading.faults for at in range(f.at, f.until + 1)}
+        for at in places:
+            for row in (reading.run.first, reading.run.second):
+                key = row, reading.run.numbers[at]
+                found[key] = found.get(key, 0) + 1
+    return found
+
+
+def _mend(reading: Reading, fault: Fault, hits: _Hits) -> Row | None:
+    """Return the row to mend: the one that misses more of the others, else the uneven one."""
+    run = reading.run
+    number = run.numbers[fault.at]
+    first, second = hits[run.first, number], hits[run.second, number]
+    if first != second:
+        return run.first if first > second else run.second
+    if fault.wrong in _WHOLE or fault.wrong is Wrong.SPACING:
+        return None
+    on_first, on_second = run.spans
+    flat = tuple(s - by for s, by in zip(on_first, reading.wider.by_mm, strict=True))
+    told = whose(flat, on_second, fault)
+    return None if told is None else (run.first, run.second)[told]

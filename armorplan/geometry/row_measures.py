@@ -1,0 +1,154 @@
+"""Rows that meet: each seam, and rivets of no seam that hold the same parts, read row against row.
+
+Only spacing is judged. Rows of unlike curvature are what draws leather into shape: what they miss
+by when laid flat is told as a number and is never a fault, and neither residual tells the hand.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from armorplan.geometry.bends import slides_by_layers
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.geometry.row_bundles import Bundle, bundles
+from armorplan.geometry.row_drawn import centres, figures, laid, marks, picture
+from armorplan.geometry.row_faults import Out, Reading, outs, readings
+from armorplan.geometry.row_findings import finding
+from armorplan.geometry.row_order import order_findings
+from armorplan.geometry.row_shift import Wrong, reads_alike
+from armorplan.kernel.findings import Finding
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.constants import Constants
+from armorplan.workshop.shelf import Shelf
+
+_LEAST_HOLES = 3
+_SHAPED_MM = 1.0
+"""Rows that miss by more than this when laid flat draw the leather visibly into shape."""
+
+
+def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
+    """Yield what each seam and each group of loose rivets tells, sound or not."""
+    slides = slides_by_layers(pattern)
+    for bundle in bundles(pattern):
+        read = readings(pattern, bundle, slides, shelf.constants)
+        found = outs(read)
+        told = _findings(pattern, bundle, found, shelf.constants)
+        if read or told:
+            yield _measure(pattern, bundle, (read, found, told), shelf.constants)
+
+
+def _findings(
+    pattern: Pattern, bundle: Bundle, found: Sequence[Out], constants: Constants
+) -> tuple[Finding, ...]:
+    told = (finding(pattern, bundle, out, constants) for out in found)
+    return (*told, *order_findings(pattern, bundle))
+
+
+_Read = tuple[tuple[Reading, ...], tuple[Out, ...], tuple[Finding, ...]]
+
+
+def _measure(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants) -> Measure:
+    readings_, found, told = read
+    drawn = _worst(readings_)
+    parts = dict.fromkeys(row.part for row in bundle.rows)
+    names = [pattern.part(part).name for part in parts]
+    severities = [finding.severity for finding in told]
+    return Measure(
+        id=f"rows:{bundle.id}" if bundle.sewn else f"rows:loose:{bundle.id}",
+        topic=Topic.ROWS,
+        title=f"{bundle.name}: {' on '.join(names)}" if bundle.sewn else bundle.name,
+        verdict=_verdict(found, told, readings_),
+        text=_text(pattern, read, constants),
+        figures=() if drawn is None else tuple(figures(pattern, drawn)),
+        findings=told,
+        marks=tuple(
+            mark
+            for out, severity in zip(found, severities, strict=False)
+            for mark in marks(out, severity)
+        ),
+        about=((bundle.id,) * bundle.sewn) + bundle.joints + tuple(parts),
+        picture=None if drawn is None else picture(pattern, drawn),
+    )
+
+
+def _worst(read: Sequence[Reading]) -> Reading | None:
+    """Return the two rows to draw: those that miss most, else the longest."""
+    return max(
+        read,
+        key=lambda each: (
+            max((abs(fault.off_mm) for fault in each.faults), default=0.0),
+            len(each.run.joints),
+        ),
+        default=None,
+    )
+
+
+def _verdict(found: Sequence[Out], told: Sequence[Finding], read: Sequence[Reading]) -> str:
+    if found:
+        worst = max(found, key=lambda out: abs(out.fault.off_mm))
+        off_mm, at = abs(worst.fault.off_mm), worst.reading.run.numbers[worst.fault.at] + 1
+        return {
+            Wrong.HOLE: f"hole {at} is {off_mm:.1f} mm out",
+            Wrong.BEYOND: f"{len(worst.holes)} holes are {off_mm:.1f} mm out",
+            Wrong.LONGER: f"one row is {off_mm:.1f} mm longer per spacing",
+            Wrong.OTHER_WAY: "one row runs the other way",
+            Wrong.SPACING: f"holes {at} and {at + 1} miss by {off_mm:.1f} mm",
+        }[worst.fault.wrong]
+    if told:
+        return "look at its joints"
+    if any(sum(each.wider.by_mm) for each in read):
+        return "meet once bent: bend first"
+    return "meet"
+
+
+def _text(pattern: Pattern, read: _Read, constants: Constants) -> str:
+    readings_, found, told = read
+    words = [finding.text for finding in told]
+    if not found and readings_:
+        words += _sound(pattern, readings_, constants)
+    drawn = _worst(readings_)
+    if drawn is not None and len(drawn.run.joints) >= _LEAST_HOLES:
+        words += _hand(drawn, constants)
+        words += _flat(drawn)
+    return " ".join(words)
+
+
+def _sound(pattern: Pattern, read: Sequence[Reading], constants: Constants) -> Iterator[str]:
+    most_mm = max(abs(each) for reading in read for each in reading.differ_mm)
+    count = max(len(reading.run.joints) for reading in read)
+    yield (
+        f"{count} holes meet: no spacing differs by more than {most_mm:.1f} mm; "
+        f"{constants.misfit.value:g} mm is made up by punch and leather."
+    )
+    for reading in read:
+        wider_mm = sum(reading.wider.by_mm)
+        outer = pattern.part(reading.run.first.part).name
+        if wider_mm and reading.wider.known:
+            yield (
+                f"The row on {outer} is {wider_mm:.1f} mm longer, about as the bend asks for "
+                f"({sum(reading.wider.most_mm):.1f} mm): it is made for the bent state. Bend "
+                "first; the holes meet once bent."
+            )
+        elif wider_mm:
+            yield (
+                f"The row on {outer} is {wider_mm:.1f} mm longer all along. The bend's radius is "
+                "not written, so that this is not judged; write radius_mm of its form."
+            )
+
+
+def _hand(reading: Reading, constants: Constants) -> Iterator[str]:
+    first, second = reading.run.spans
+    bad_mm = constants.bad_misfit.value
+    if reads_alike(first, bad_mm) and reads_alike(second, bad_mm):
+        yield (
+            "The spacings read alike from both ends: the holes cannot tell which way round the "
+            "parts go. Look at the up arrows."
+        )
+
+
+def _flat(reading: Reading) -> Iterator[str]:
+    run = reading.run
+    flat = laid(centres(run.on_first), centres(run.on_second))
+    if run.first.part != run.second.part and flat is not None and flat.worst_mm > _SHAPED_MM:
+        yield (
+            f"Laid flat the rows miss by up to {flat.worst_mm:.1f} mm: the row draws the leather "
+            "into shape, which is no fault."
+        )
