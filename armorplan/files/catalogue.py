@@ -14,6 +14,7 @@ from armorplan.files.catalogue_rows import (
     read_tool,
     read_treatment,
 )
+from armorplan.files.constant_rows import read_constants
 from armorplan.files.faults import Faults
 from armorplan.files.file_bytes import read_file, unreadable
 from armorplan.files.tables import Table, open_toml
@@ -21,6 +22,7 @@ from armorplan.files.values import text
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Place
 from armorplan.kernel.shipped import resources_folder
+from armorplan.workshop.constants import Constants
 from armorplan.workshop.shelf import (
     Duration,
     Fastener,
@@ -34,14 +36,17 @@ from armorplan.workshop.shelf import (
 
 MAX_CATALOGUE_BYTES = 2_000_000
 CURRENCY_FILE = "currency.toml"
+LEATHERS_FILE = "leathers.toml"
+CONSTANTS_FILE = "constants.toml"
 OWN_FILES = (
-    "leathers.toml",
+    LEATHERS_FILE,
     "fasteners.toml",
     "hardware.toml",
     "supplies.toml",
     "treatments.toml",
     "tools.toml",
     "durations.toml",
+    CONSTANTS_FILE,
     CURRENCY_FILE,
 )
 """What a maker's own folder may hold; any of them may be left out."""
@@ -66,7 +71,7 @@ def read_shelf(folder: Path | None = None, own: Path | None = None) -> Shelf:
     """
     reading = _Reading(folder or resources_folder() / "catalogues", own)
     shelf = Shelf(
-        leathers=reading.entries("leathers.toml", read_leather),
+        leathers=reading.entries(LEATHERS_FILE, read_leather),
         fasteners=reading.entries("fasteners.toml", read_fastener),
         hardware=reading.entries("hardware.toml", read_hardware),
         supplies=reading.entries("supplies.toml", read_supply),
@@ -74,6 +79,7 @@ def read_shelf(folder: Path | None = None, own: Path | None = None) -> Shelf:
         tools=reading.entries("tools.toml", read_tool),
         durations=reading.entries("durations.toml", duration_reader()),
         currency=reading.currency(),
+        constants=reading.constants(),
     )
     reading.stop_on_faults()
     return shelf
@@ -111,6 +117,10 @@ class _Reading:
         name = text(top, "currency")
         top.finish()
         return name
+
+    def constants(self) -> Constants:
+        shipped = self._shipped_table(CONSTANTS_FILE)
+        return read_constants(shipped, self._own_table(CONSTANTS_FILE))
 
     def stop_on_faults(self) -> None:
         if self._faults.findings:

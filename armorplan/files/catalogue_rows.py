@@ -7,6 +7,7 @@ from armorplan.files.limits import (
     LENGTH,
     LENGTH_OR_NONE,
     LIQUID,
+    NEUTRAL,
     OVER_STACK,
     PER_SEAM,
     PRICES,
@@ -62,6 +63,7 @@ def read_leather(key: str, row: Table) -> Leather:
         source=text(row, "source"),
         yield_pct=number(row, "yield_pct", _PCT, default=USUAL_YIELD_PCT),
         price_per_dm2=_price_per_dm2(row),
+        neutral=maybe_number(row, "neutral", NEUTRAL),
     )
 
 

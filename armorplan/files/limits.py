@@ -32,6 +32,8 @@ THICKNESS = Bounds(above=0, most=THICKNESS_MM, unit="mm")
 WEIGHT = Bounds(above=0, most=OUNCES, unit="oz")
 OVER_STACK = Bounds(least=-THICKNESS_MM, most=THICKNESS_MM, unit="mm")
 THICKNESS_OR_NONE = Bounds(least=0, most=THICKNESS_MM, unit="mm")
+NEUTRAL = Bounds(least=0, most=1, unit="thicknesses from inside")
+"""Where a bend keeps its length: within the leather."""
 AREA = Bounds(above=0, most=AREA_CM2, unit="cm²")
 ANGLE = Bounds(least=0, most=TURN_DEG, unit="degrees")
 DIRECTION = Bounds(least=-TURN_DEG, most=TURN_DEG, unit="degrees")

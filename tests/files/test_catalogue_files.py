@@ -69,6 +69,8 @@ def test_a_folder_of_ones_own(folder):
         ("treatments.toml", "window_min = [10, 60]", "window_min = [1.5, 60]", "wrong-value",
          "window_min"),
         ("durations.toml", "fixed_min = 5.0", "fixed_min = -1", "wrong-value", "fixed_min"),
+        ("constants.toml", "value = 7.5", "value = -7.5", "wrong-value", "value"),
+        ("constants.toml", "[pinch]", "[punch]", "unknown-key", "punch"),
         ("durations.toml", "[measure_print]", "[measure_print]\nsecs = 3", "unknown-key", "secs"),
     ],
 )  # fmt: skip
@@ -93,4 +95,4 @@ def test_faults_of_all_files_come_at_once(folder):
 
 
 def test_a_folder_that_is_not_there(tmp_path):
-    assert len(_findings(tmp_path / "nowhere")) == 7
+    assert len(_findings(tmp_path / "nowhere")) == 8

@@ -4,6 +4,7 @@ import json
 
 from armorplan.app.snapshots import shelf_from, shelf_text
 from armorplan.files.catalogue import read_shelf
+from armorplan.workshop.constants import Constants
 
 OLDER = {
     "leathers": [{"id": "strap", "name": "Strap", "usual_mm": [2.7, 4.0], "source": "s"}],
@@ -55,13 +56,24 @@ def test_what_an_older_build_kept_has_usual_values_for_what_came_later():
     assert shelf.leather("strap").yield_pct == 70.0
     assert shelf.treatment("light_oil").wipe_ml_per_dm2 == 0.0
     assert (shelf.hardware, shelf.supplies, shelf.tools, shelf.currency) == ((), (), (), "")
+    assert shelf.constants == Constants()
+    assert shelf.leather("strap").neutral is None
 
 
 def test_the_shelf_of_today_is_kept_whole(tmp_path):
     (tmp_path / "leathers.toml").write_text("[strap]\nprice_per_ft2 = 9\n", encoding="utf-8")
     (tmp_path / "currency.toml").write_text('currency = "crown"\n', encoding="utf-8")
+    (tmp_path / "constants.toml").write_text("[flat_slide]\nvalue = 4\n", encoding="utf-8")
     shelf = read_shelf(own=tmp_path)
     assert shelf_from(shelf_text(shelf)) == shelf
+    assert shelf_from(shelf_text(shelf)).constants.flat_slide.value == 4.0
+
+
+def test_a_build_of_a_time_with_fewer_numbers_has_the_usual_ones_for_the_rest():
+    kept = json.loads(shelf_text(read_shelf()))
+    kept["constants"] = {"neutral": {"value": 0.4, "unit": "share", "name": "n", "source": "own"}}
+    constants = shelf_from(json.dumps(kept)).constants
+    assert (constants.neutral.value, constants.flat_slide) == (0.4, Constants().flat_slide)
 
 
 def test_ids_that_patterns_of_older_days_name_are_still_there():
