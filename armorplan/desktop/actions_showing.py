@@ -78,6 +78,14 @@ SHOWING: tuple[Action, ...] = (
         does="Show which rows meet, what covers what, bends, posts and lames, in numbers.",
     ),
     Action(
+        id="all_marks",
+        menu=Menu.SHOW,
+        text="All marks on the parts",
+        keys=("Ctrl+D",),
+        checkable=True,
+        does="Draw what all shapes tell on the parts, not only what to mend and what is chosen.",
+    ),
+    Action(
         id="how_reckoned",
         menu=Menu.SHOW,
         text="How it is reckoned",

@@ -55,6 +55,9 @@ GROUPING = Setting(
 READY_ONLY = Setting(
     key="ready_only", default=False, doc="Show only the steps that can be worked on now."
 )
+ALL_MARKS = Setting(
+    key="all_marks", default=False, doc="Draw on the parts what all shapes tell, sound or not."
+)
 SOUND = Setting(key="sound", default=True, doc="Sound when a timer is due.")
 WINDOW_PLACE = Setting(
     key="window_place", default="", doc="Size and place of the window, as Qt writes it in hex."
@@ -70,6 +73,7 @@ ALL: tuple[Setting[str] | Setting[int] | Setting[bool], ...] = (
     TEXT_PCT,
     GROUPING,
     READY_ONLY,
+    ALL_MARKS,
     SOUND,
     WINDOW_PLACE,
     ACROSS,

@@ -25,9 +25,10 @@ class Deck(QSplitter):
         self.tabs.setAccessibleName(self.tr("Pictures of the build"))
         self.tabs.setDocumentMode(True)
         self.needs = NeedsView(bridge)
+        self.parts = PartsDiagram(bridge)
         self.shapes = ShapesView(bridge)
         for view, title in (
-            (PartsDiagram(bridge), self.tr("Parts")),
+            (self.parts, self.tr("Parts")),
             (self.shapes, self.tr("Shapes")),
             (GraphView(bridge, kind="assembly"), self.tr("Assembly graph")),
             (GraphView(bridge, kind="steps"), self.tr("Step graph")),

@@ -14,10 +14,12 @@ from armorplan.desktop.opening import Opener, Reader, where_to_begin
 from armorplan.desktop.planning import PlanDesk, Planner
 from armorplan.desktop.settings import (
     ACROSS,
+    ALL_MARKS,
     DOWN,
     GROUPING,
     READY_ONLY,
     WINDOW_PLACE,
+    Setting,
     Settings,
 )
 from armorplan.desktop.timers_model import Ticker
@@ -119,7 +121,8 @@ class MainWindow(QMainWindow):
         """What each action that is on or off does."""
         return {
             "plan_details": self._plan_bar.details.setChecked,
-            "ready_only": self._set_ready_only,
+            "ready_only": self._keeping(READY_ONLY, self._checklist.set_ready_only),
+            "all_marks": self._keeping(ALL_MARKS, self._deck.parts.canvas.draw_all_marks),
             "by_day": self._set_by_day,
         }
 
@@ -155,9 +158,14 @@ class MainWindow(QMainWindow):
         if file:
             self._opener.open(Path(file))
 
-    def _set_ready_only(self, wanted: bool) -> None:
-        self._settings.put(READY_ONLY, wanted)
-        self._checklist.set_ready_only(wanted)
+    def _keeping(self, setting: Setting[bool], switch: Switch) -> Switch:
+        """Return a switch that is remembered."""
+
+        def turn(wanted: bool) -> None:
+            self._settings.put(setting, wanted)
+            switch(wanted)
+
+        return turn
 
     def _set_by_day(self, wanted: bool) -> None:
         grouping = Grouping.DAY if wanted else Grouping.PIECE
@@ -175,7 +183,8 @@ class MainWindow(QMainWindow):
             self.setGeometry(within(self.geometry(), self.screen().availableGeometry()))
         self._split.restoreState(_bytes(settings.value(ACROSS)))
         self._deck.restoreState(_bytes(settings.value(DOWN)))
-        self.actions_by_id["ready_only"].setChecked(settings.value(READY_ONLY))
+        for action_id, setting in (("ready_only", READY_ONLY), ("all_marks", ALL_MARKS)):
+            self.actions_by_id[action_id].setChecked(settings.value(setting))
         self.actions_by_id["by_day"].setChecked(settings.value(GROUPING) == Grouping.DAY.value)
 
     def closeEvent(self, event: QCloseEvent) -> None:
