@@ -4,10 +4,8 @@ from armorplan.geometry.bending import bending_findings
 from armorplan.geometry.copies import copy_findings
 from armorplan.geometry.gathering import measures
 from armorplan.geometry.loose_parts import loose_part_findings
-from armorplan.geometry.loose_rows import loose_row_findings
 from armorplan.geometry.measures import Measure
 from armorplan.geometry.overlaps import overlap_findings
-from armorplan.geometry.rows import row_findings
 from armorplan.geometry.scale import scale_finding
 from armorplan.geometry.stock import stock_findings
 from armorplan.geometry.straps import strap_findings
@@ -20,7 +18,10 @@ _BY_SIZE = frozenset(
         "hole-near-edge",
         "holes-too-close",
         "hole-wrong-size",
+        "hole-off-row",
+        "row-longer",
         "row-misfit",
+        "rows-shifted",
         "strap-closes-too-little",
         "strap-too-wide",
         "strap-narrow",
@@ -46,8 +47,6 @@ def shape_findings(
     told = measures(pattern, shelf) if shapes is None else shapes
     found = (
         *(finding for measure in told for finding in measure.findings),
-        *row_findings(pattern),
-        *loose_row_findings(pattern),
         *bending_findings(pattern),
         *stock_findings(pattern, shelf),
         *strap_findings(pattern, shelf),

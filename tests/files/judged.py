@@ -13,6 +13,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from files.judged_shapes import judge_shapes
 from files.small_cuff import SHELF
 
 from armorplan.app.derived import derive_build
@@ -94,6 +95,7 @@ def judge(path: Path, folder: Path | None = None) -> tuple[str, ...]:
 def _built(pattern):
     """Build a pattern as ``check``, ``needs`` and ``plan`` do; return what was found."""
     derived = derive_build(pattern, SHELF, SHOP, build=pattern.slug)
+    judge_shapes(derived)
     assert needs_page(needs_of(derived, SHOP.trays[0])).sections
     if derived.order:
         problem = problem_from(
