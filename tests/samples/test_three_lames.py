@@ -28,6 +28,8 @@ SHOP = one_maker("UTC")
 FOLDER = samples_folder() / "three_lames"
 PATTERN = read_pattern(read_folder(FOLDER), SHELF).pattern
 ANGLE = radians(140 / 3)
+NEXT_MM = sample.ARM_MM + sample.LEATHER_MM
+"""From the axis to the middle of the lames next to the innermost one."""
 KEPT_MM = 10.0
 """What an overlap keeps at the end of the bend (common practice, no source)."""
 
@@ -53,23 +55,23 @@ def test_the_slide_is_radius_times_angle(radius, bend, joints, slide):
 
 
 @pytest.mark.parametrize(
-    ("outer", "inner"),
+    ("outer", "inner", "radius_mm"),
     [
-        (("middle_lame", "middle_top"), ("top_lame", "top_pivot")),
-        (("cop", "cop_upper"), ("middle_lame", "middle_cop")),
+        (("middle_lame", "middle_top"), ("top_lame", "top_pivot"), sample.ARM_MM),
+        (("cop", "cop_upper"), ("middle_lame", "middle_cop"), NEXT_MM),
     ],
 )
-def test_no_gap_opens_at_the_back_of_the_bent_arm(outer, inner):
+def test_no_gap_opens_at_the_back_of_the_bent_arm(outer, inner, radius_mm):
     up, _ = back_edges(*outer)
     _, below = back_edges(*inner)
     overlap_mm = up + below
-    assert overlap_mm - sample.ARM_MM * ANGLE >= KEPT_MM
+    assert overlap_mm - radius_mm * ANGLE >= KEPT_MM
 
 
 def test_the_lower_lame_stays_under_the_cop_too():
     _, down = back_edges("cop", "cop_lower")
     above, _ = back_edges("lower_lame", "lower_pivot")
-    assert down + above - sample.ARM_MM * ANGLE >= KEPT_MM
+    assert down + above - NEXT_MM * ANGLE >= KEPT_MM
 
 
 PIVOTS = ("cop_upper", "cop_lower", "middle_cop", "middle_top", "top_pivot", "lower_pivot")
@@ -93,29 +95,32 @@ def test_each_layer_is_longer_by_its_half_turn(outer, inner):
 def test_the_slot_lets_the_post_travel_as_far_as_the_lame_slides():
     travel_mm = PATTERN.hole("lower_slide").travel_mm
     assert travel_mm >= 12.7
-    assert sample.ARM_MM * ANGLE <= travel_mm <= sample.ARM_MM * ANGLE + 2
+    assert NEXT_MM * ANGLE <= travel_mm <= NEXT_MM * ANGLE + 2
     up_or_down = PATTERN.hole("lower_slide").travel_deg % 180
     assert up_or_down == pytest.approx(90, abs=1)
 
 
 def test_the_words_of_the_notes_are_those_of_the_drawing():
-    assert f"travels {sample.SLIDE_MM:.0f} mm" in PATTERN.notes.replace("\n", " ")
-    assert f"the overlap at a straight arm is {sample.OVERLAP_MM:.0f} mm" in PATTERN.notes
+    notes = PATTERN.notes.replace("\n", " ")
+    assert f"travels {sample.SLIDE_MM:.0f} mm, those of the next lames" in notes
+    assert f"next lames {sample.OUTER_SLIDE_MM:.0f}." in notes
+    assert f"the overlap at a straight arm is {sample.OVERLAP_MM:.0f} mm" in notes
+    assert f"and {sample.OUTER_SLIDE_MM + sample.COVER_MM:.0f} under the cop" in notes
     assert 2 * pi * sample.ARM_MM == pytest.approx(330, abs=5)
 
 
 def test_the_inner_leather_is_straight_when_the_arm_is_bent():
     """Its rivets lie as far apart as those of the lames, and by the slide farther."""
     gaps = []
-    for outer, inner, pivots in (
-        ("cop_inner", "middle_inner", ("cop_upper_near", "middle_cop_near")),
-        ("middle_inner", "top_inner", ("middle_top_near", "top_pivot_near")),
+    for outer, inner, pivots, slide_mm in (
+        ("cop_inner", "middle_inner", ("cop_upper_near", "middle_cop_near"), NEXT_MM * ANGLE),
+        ("middle_inner", "top_inner", ("middle_top_near", "top_pivot_near"), sample.SLIDE_MM),
     ):
         above = [
             centre(pivot)[1] - centre(hole)[1]
             for pivot, hole in zip(pivots, (outer, inner), strict=True)
         ]
-        gaps.append(above[1] - above[0] + sample.SLIDE_MM)
+        gaps.append(above[1] - above[0] + slide_mm)
     xs = [centre(f"inner_{name}")[0] for name in ("cop", "middle", "top")]
     assert [xs[1] - xs[0], xs[2] - xs[1]] == pytest.approx(gaps, abs=0.1)
 

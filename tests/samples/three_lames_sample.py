@@ -1,9 +1,10 @@
 """Three lames and a cop: the elbow of the lantern watch, on turning pivots.
 
 The arm is taken for a tube about the elbow's axis. Where n joints share the whole bend, each turns
-by its n-th part; the edge at the back of the elbow, one radius from the axis, then slides by
-radius × angle, and that much and a cover that is kept must lie under the plate outside it. Each
-layer further out is longer by π × thickness over its half turn, so that all pivots lie on one axis.
+by its n-th part; the edge of a lame at the back of the elbow, its own radius from the axis, then
+slides by radius × angle, and that much and a cover that is kept must lie under the plate outside
+it. Each layer further out is longer by π × thickness over its half turn, so that all pivots lie on
+one axis.
 """
 
 from __future__ import annotations
@@ -18,8 +19,10 @@ ARM_MM = 52.0
 BEND_DEG, JOINTS = 140.0, 3
 COVER_MM = 12.0
 SLIDE_MM = ARM_MM * radians(BEND_DEG / JOINTS)
-"""What the back edge of a lame travels from a straight arm to a bent one."""
+"""What the back edge of the innermost lame travels from a straight arm to a bent one."""
 OVERLAP_MM = SLIDE_MM + COVER_MM
+OUTER_SLIDE_MM = (ARM_MM + LEATHER_MM) * radians(BEND_DEG / JOINTS)
+"""What the next lames travel under the cop: they lie one leather further from the axis."""
 
 TURNING_MM = 5.5
 TUBULAR_MM = 4.0
@@ -37,7 +40,7 @@ MIDDLE_HALF_MM = INNER_HALF_MM + pi / 2 * LEATHER_MM
 OUTER_HALF_MM = INNER_HALF_MM + pi * LEATHER_MM
 """Half of what lies between the two pivots of a lame: the innermost, the next, the cop."""
 
-COP_EDGE_MM = PIVOTS_APART_MM / 2 + OVERLAP_MM
+COP_EDGE_MM = PIVOTS_APART_MM / 2 + OUTER_SLIDE_MM + COVER_MM
 MIDDLE_TOP_MM = PIVOTS_APART_MM + OVERLAP_MM
 TOP_TOP_MM = OVERLAP_MM + 30.0
 LOWER_LOW_MM = OVERLAP_MM + 34.0
@@ -185,7 +188,9 @@ def lower_lame(at: Point) -> Shape:
     rest = COP_EDGE_MM - RIM_MM - PIVOTS_APART_MM / 2
     slot = upright(
         oblong(
-            (rest - SLIDE_MM / 2, 0.0), length_mm=SLIDE_MM + TURNING_MM + 1.0, width_mm=TURNING_MM
+            (rest - OUTER_SLIDE_MM / 2, 0.0),
+            length_mm=OUTER_SLIDE_MM + TURNING_MM + 1.0,
+            width_mm=TURNING_MM,
         )
     )
     return Shape(
@@ -207,7 +212,7 @@ def lower_lame(at: Point) -> Shape:
 def inner_leather(at: Point) -> Shape:
     """Straight when the arm is bent to the end: it then keeps the lames from parting."""
     low = 11.0
-    middle = low + (MIDDLE_TOP_MM - COP_EDGE_MM + PIVOTS_APART_MM / 2) + SLIDE_MM
+    middle = low + (MIDDLE_TOP_MM - COP_EDGE_MM + PIVOTS_APART_MM / 2) + OUTER_SLIDE_MM
     rest = (TOP_TOP_MM - 26.0) + PIVOTS_APART_MM - (MIDDLE_TOP_MM - RIM_MM)
     top = middle + rest + SLIDE_MM
     return Shape(
