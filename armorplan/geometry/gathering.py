@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from armorplan.geometry.lame_measures import lame_measures
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.post_measures import post_measures
 from armorplan.geometry.row_measures import row_measures
@@ -9,7 +10,7 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
 _Topic = Callable[[Pattern, Shelf], Iterator[Measure]]
-_TOPICS: tuple[_Topic, ...] = (row_measures, post_measures)
+_TOPICS: tuple[_Topic, ...] = (row_measures, post_measures, lame_measures)
 
 
 def measures(pattern: Pattern, shelf: Shelf) -> tuple[Measure, ...]:
