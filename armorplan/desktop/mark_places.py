@@ -12,6 +12,8 @@ REACHES_PX = (9.0, 22.0, 40.0, 64.0, 96.0)
 """How far words may stand off what they belong to; a line leads to those farther away."""
 COVERED_SHARE = 0.4
 """Words that would hide more than this of themselves, or of what lies there, are left out."""
+PRICE_PX = 5.0
+"""Standing a pixel farther off costs as much as hiding so many square pixels."""
 OUT_OF_ROOM = 4.0
 """Being cut off by the edge of the view counts as so many times its area."""
 _DIAGONAL = 0.7071
@@ -60,22 +62,24 @@ def words_place(
     anchor: Anchor, size: tuple[float, float], ground: Ground, room: QRectF
 ) -> QRectF | None:
     """Return the box of words of a size; ``None`` where they would hide too much anywhere."""
-    best, least = None, COVERED_SHARE * size[0] * size[1]
-    for spot in _spots(anchor, size):
+    most = COVERED_SHARE * size[0] * size[1]
+    best, least = None, float("inf")
+    for spot, reach in _spots(anchor, size):
+        far = reach * PRICE_PX
+        if far >= least:
+            break
         box = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
         outside = size[0] * size[1] - _common(box, room) if not room.isEmpty() else 0.0
-        price = ground.covered(box) + OUT_OF_ROOM * max(outside, 0.0)
-        if price < least:
-            best, least = box, price
-        if price <= 0:
-            break
+        hidden = ground.covered(box) + OUT_OF_ROOM * max(outside, 0.0)
+        if hidden < most and hidden + far < least:
+            best, least = box, hidden + far
     return best
 
 
-def _spots(anchor: Anchor, size: tuple[float, float]) -> Iterator[QPointF]:
-    """Yield places for the middle of words: inside an area first, then round about, near to far."""
+def _spots(anchor: Anchor, size: tuple[float, float]) -> Iterator[tuple[QPointF, float]]:
+    """Yield places for the middle of words and how far off they are: on an area, then round it."""
     if not anchor.area.isEmpty():
-        yield from _inside(anchor.area, size)
+        yield from ((spot, 0.0) for spot in _on(anchor.area, size))
     box = anchor.area.boundingRect()
     ways = _ways(anchor.along)
     for reach in REACHES_PX:
@@ -83,17 +87,18 @@ def _spots(anchor: Anchor, size: tuple[float, float]) -> Iterator[QPointF]:
             off_x = abs(x) * (size[0] + box.width()) / 2 + reach * abs(x)
             off_y = abs(y) * (size[1] + box.height()) / 2 + reach * abs(y)
             sign_x, sign_y = (x > 0) - (x < 0), (y > 0) - (y < 0)
-            yield anchor.at + QPointF(sign_x * off_x, sign_y * off_y)
+            yield anchor.at + QPointF(sign_x * off_x, sign_y * off_y), reach
 
 
-def _inside(area: QPainterPath, size: tuple[float, float]) -> Iterator[QPointF]:
+def _on(area: QPainterPath, size: tuple[float, float]) -> Iterator[QPointF]:
+    """Yield places on an area: within it, or only over its middle where it is too small."""
     bounds = area.boundingRect()
-    if size[0] > bounds.width() or size[1] > bounds.height():
-        return
+    fits = size[0] <= bounds.width() and size[1] <= bounds.height()
     for down in _SHARES:
-        for across in _SHARES:
+        for across in _SHARES if fits else _SHARES[:1]:
             spot = bounds.topLeft() + QPointF(bounds.width() * across, bounds.height() * down)
-            if area.contains(QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)):
+            within = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
+            if area.contains(within) or (not fits and area.contains(spot)):
                 yield spot
 
 

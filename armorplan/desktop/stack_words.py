@@ -5,7 +5,6 @@ from typing import NamedTuple
 
 from PySide6.QtCore import QCoreApplication
 
-from armorplan.app.rows import DiagramJoint
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.geometry.pictures import StackPicture
 
@@ -36,14 +35,16 @@ def _mm(length: float) -> str:
     return f"{round(length, 1):g}"
 
 
-def stack_of(joint: DiagramJoint, rows: tuple[ShapeRow, ...]) -> StackPicture | None:
-    """Return the section through a joint, with the names of its own layers.
+def stack_of(
+    joint: str, names: tuple[str, ...], rows: tuple[ShapeRow, ...]
+) -> StackPicture | None:
+    """Return the section through a joint, with these names of its own layers.
 
     Joints whose stacks are alike share one; ``None`` where none is reckoned.
     """
     for row in rows:
-        if isinstance(row.picture, StackPicture) and joint.id in row.joints:
-            return _named(row.picture, joint.stack)
+        if isinstance(row.picture, StackPicture) and joint in row.joints:
+            return _named(row.picture, names)
     return None
 
 

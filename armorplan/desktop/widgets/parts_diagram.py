@@ -88,10 +88,11 @@ class PartsDiagram(PicturePane):
         self._show_card(chosen[0])
 
     def _show_card(self, joint: DiagramJoint) -> None:
-        by_name = {part.name: part.kind for part in self._diagram.parts}
-        kinds = tuple(by_name.get(name, "") for name in joint.stack)
+        by_name = {part.name: part for part in self._diagram.parts}
+        kinds = tuple(by_name[name].kind if name in by_name else "" for name in joint.stack)
+        plain = tuple(by_name[n].plain_name or n if n in by_name else n for n in joint.stack)
         why = self._bridge.session.why(joint.step) if joint.step else None
-        self.card.show_joint(joint, kinds, why, stack_of(joint, self._shapes))
+        self.card.show_joint(joint, kinds, why, stack_of(joint.id, plain, self._shapes))
         self._place_card()
         announce(self.card, self.card.sentence(joint, why))
 
