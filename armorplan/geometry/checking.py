@@ -5,7 +5,6 @@ from armorplan.geometry.copies import copy_findings
 from armorplan.geometry.gathering import measures
 from armorplan.geometry.loose_parts import loose_part_findings
 from armorplan.geometry.measures import Measure
-from armorplan.geometry.overlaps import overlap_findings
 from armorplan.geometry.scale import scale_finding
 from armorplan.geometry.stock import stock_findings
 from armorplan.geometry.straps import strap_findings
@@ -50,7 +49,6 @@ def shape_findings(
         *bending_findings(pattern),
         *stock_findings(pattern, shelf),
         *strap_findings(pattern, shelf),
-        *overlap_findings(pattern, shelf),
         *copy_findings(pattern),
         *loose_part_findings(pattern),
     )

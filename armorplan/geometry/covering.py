@@ -1,57 +1,31 @@
-"""Which fastener heads a part hides once it is fixed.
+"""Which fastener heads and holes a part hides once it is fixed.
 
-A part fixed on another by two or more joints, and outermost of the two in each of them, is placed
-on it in the flat, and through it on what lies beneath that. Limits, all on the side of finding
-less: a part held by one joint can still turn and is not placed (``Part.hides`` declares what it
-hides); joints that slide place nothing, and neither does glue or a seam without single holes; parts that a joint passes twice are not placed by that joint; an outline is drawn in by the
-most that its holes miss, since a curved row puts it only roughly; a strap or keeper hides heads
-only between its own fixings, beyond them it folds away.
+Where a part comes to lie, and the limits of that, stand in ``cover_places``. ``Part.hides``
+declares what shapes cannot tell.
 
 Two parts fixed on the same third one may overlap there. Which of them lies outside is told by the
-stacks, if need be through others in between; where they do not tell, the heads are not counted as
-hidden, and ``open_heads`` returns them.
+stacks, if need be through others in between, or by the maker (``Part.lies_over``); where neither
+tells, the heads are not counted as hidden, and ``open_heads`` returns them.
 """
 
 from collections import defaultdict
-from collections.abc import Iterator
-from itertools import combinations
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
-from armorplan.geometry.placing import Fit, fit
+from armorplan.geometry.cover_areas import Hidden, Lower, Spot, laid_over
+from armorplan.geometry.cover_places import (
+    Fits,
+    Pairs,
+    holes_in,
+    laid_pairs,
+    parts_beneath,
+    told_inside,
+)
 from armorplan.geometry.widths import LIMP
-from armorplan.pattern.joining import Motion
-from armorplan.pattern.parts import Part, Point
+from armorplan.pattern.joining import JointKind
+from armorplan.pattern.parts import Hole, Part, Point, Ring
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
-
-if TYPE_CHECKING:
-    from shapely.geometry.base import BaseGeometry
-
-COVERED_PCT = 5.0
-"""A head hidden by less than this share of its area can still be set (common practice)."""
-HOPS = 2
-"""How many layers down a cover is followed: what it lies on, and what that lies on."""
-FIXED_MM = 10.0
-"""How far round its fixings a strap lies fast; the usual edge distance of a strap's end."""
-
-_LEAST_CORNERS = 3
-
-_Placed = dict[str, tuple[Fit, ...]]
-_Pairs = dict[str, dict[str, list[str]]]
-
-
-class _Head(NamedTuple):
-    """The head of a joint: where it lies on one of the parts that the joint passes, in mm."""
-
-    joint: str
-    stack: tuple[str, ...]
-    centre: Point
-    radius_mm: float
-
-    @property
-    def lies_on(self) -> str:
-        """The outermost part of the stack: a cover of it hides the head."""
-        return self.stack[0]
 
 
 class Overlap(NamedTuple):
@@ -63,144 +37,137 @@ class Overlap(NamedTuple):
     lies_on: str
 
 
-def _pairs(pattern: Pattern) -> _Pairs:
-    """Return outer part -> inner part -> joints that hold them; woven pairs are left out."""
-    found: _Pairs = defaultdict(lambda: defaultdict(list))
-    for joint in pattern.joints:
-        if joint.motion is Motion.SLIDING or not joint.stack:
-            continue
-        passed = pattern.stack_parts(joint.id)
-        once = [part for part in passed if passed.count(part) == 1]
-        for outer, inner in combinations(once, 2):
-            found[outer][inner].append(joint.id)
-    return {
-        outer: {
-            inner: joints for inner, joints in held.items() if outer not in found.get(inner, {})
-        }
-        for outer, held in sorted(found.items())
-    }
+class Head(NamedTuple):
+    """A head that a cover lies over, where it lies on the part beneath.
+
+    ``outside`` tells whether the cover lies outside it; ``None``: nothing tells.
+    """
+
+    over: Overlap
+    outside: bool | None
+    areas: tuple[Ring, ...]
 
 
-def _holes_in(pattern: Pattern, part_id: str, joints: list[str]) -> list[Point]:
-    in_stacks = (pattern.hole(hole) for joint in joints for hole in pattern.joint(joint).stack)
-    return [hole.centre for hole in in_stacks if hole.part == part_id]
+class Covering(NamedTuple):
+    """A part where it lies on one beneath it, and what it hides there.
+
+    ``joints`` hold the two together; empty where others lie in between. ``off_mm`` is by how much
+    the holes that place it miss at most, ``ghost`` where its edge comes to lie.
+    """
+
+    cover: str
+    beneath: str
+    joints: tuple[str, ...]
+    off_mm: float
+    heads: tuple[Head, ...]
+    holes: tuple[Hidden, ...]
+    ghost: tuple[Ring, ...]
 
 
-def _beneath(pattern: Pattern, cover: str, pairs: _Pairs) -> _Placed:
-    """Return the parts under a cover with the fits that lead from each into the cover's frame."""
-    placed: _Placed = {cover: ()}
-    front = [cover]
-    for _ in range(HOPS):
-        reached: list[str] = []
-        for outer in front:
-            for inner, joints in pairs.get(outer, {}).items():
-                laid = fit(_holes_in(pattern, outer, joints), _holes_in(pattern, inner, joints))
-                if laid is not None and inner not in placed:
-                    placed[inner] = (laid, *placed[outer])
-                    reached.append(inner)
-        front = reached
-    del placed[cover]
-    return placed
+class _Scene:
+    """What of a pattern lies where: pairs, heads and holes, asked for once for all covers."""
 
+    def __init__(self, pattern: Pattern, shelf: Shelf) -> None:
+        self.pattern = pattern
+        self.pairs: Pairs = laid_pairs(pattern)
+        self.inside: Callable[[str], set[str]] = told_inside(pattern)
+        self.sizes = {f.id: f.head_mm for f in shelf.fasteners if f.head_mm > 0}
+        self.stacks = {joint.id: pattern.stack_parts(joint.id) for joint in pattern.joints}
+        self.users: dict[str, list[str]] = defaultdict(list)
+        self.passing: dict[str, list[Point]] = defaultdict(list)
+        self._heads: dict[str, list[Spot]] = defaultdict(list)
+        for joint in pattern.joints:
+            for hole in joint.stack:
+                self.users[hole].append(joint.id)
+                at = pattern.hole(hole)
+                self.passing[at.part].append(at.centre)
+            if joint.fastener in self.sizes and joint.stack:
+                self._put_heads(joint.id, joint.stack, self.sizes[joint.fastener] / 2)
 
-def _into_cover(point: Point, fits: tuple[Fit, ...]) -> Point:
-    for laid in fits:
-        point = laid.place(point)
-    return point
-
-
-def _lying(part: Part, fixings: list[Point]) -> "BaseGeometry":
-    """Return what of a cover lies fast: all of a plate, a strap between its fixings."""
-    from shapely import MultiPoint, Polygon
-
-    whole = Polygon(part.outline).buffer(0)
-    if part.kind not in LIMP:
-        return whole
-    return whole.intersection(MultiPoint(fixings).convex_hull.buffer(FIXED_MM))
-
-
-def _heads_at(pattern: Pattern, shelf: Shelf) -> dict[str, list[_Head]]:
-    """Return for each part the heads of the joints that pass it, in the pattern's order."""
-    heads = {fastener.id: fastener.head_mm for fastener in shelf.fasteners if fastener.head_mm > 0}
-    found: dict[str, list[_Head]] = defaultdict(list)
-    for joint in pattern.joints:
-        if joint.fastener not in heads or not joint.stack:
-            continue
-        stack, radius_mm = pattern.stack_parts(joint.id), heads[joint.fastener] / 2
-        outermost, *others = map(pattern.hole, joint.stack)
+    def _put_heads(self, joint: str, holes: tuple[str, ...], radius_mm: float) -> None:
+        stack = self.stacks[joint]
+        outermost, *others = map(self.pattern.hole, holes)
         beneath = [hole for hole in others if stack.count(hole.part) == 1]
         for hole in (outermost, *beneath):
             if not hole.travel_mm:
-                found[hole.part].append(_Head(joint.id, stack, hole.centre, radius_mm))
-    return found
+                self._heads[hole.part].append(Spot(joint, hole.centre, radius_mm))
+
+    def lower(self, cover: str, part: Part, placed: dict[str, Fits]) -> Lower:
+        """Return a part beneath with the heads that it tells best, and the holes without heads."""
+        heads = [
+            spot
+            for spot in self._heads.get(part.id, ())
+            if cover not in self.stacks[spot.name] and self._told_here(spot.name, part.id, placed)
+        ]
+        holes = [
+            Spot(hole.id, hole.centre, hole.diameter_mm / 2)
+            for hole in part.holes
+            if not hole.travel_mm and self._open(hole.id, cover)
+        ]
+        fast = tuple(self.passing.get(part.id, ())) if part.kind in LIMP else ()
+        return Lower(part.id, placed[part.id], tuple(heads), tuple(holes), fast)
+
+    def _told_here(self, joint: str, part: str, placed: dict[str, Fits]) -> bool:
+        lies_on = self.stacks[joint][0]
+        return lies_on == part or lies_on not in placed
+
+    def _open(self, hole: str, cover: str) -> bool:
+        """Tell whether a hole is still to be reached at the end: nothing or a lace goes through."""
+        return all(
+            cover not in self.stacks[joint] and self.pattern.joint(joint).kind is JointKind.LACE
+            for joint in self.users.get(hole, ())
+        )
+
+    def free_holes(self, part: Part) -> tuple[Hole, ...]:
+        """Return the holes of a part that no joint fills."""
+        return tuple(h for h in part.holes if not self.users.get(h.id) and h.diameter_mm > 0)
+
+    def outside(self, cover: str, lies_on: str, placed: dict[str, Fits]) -> bool | None:
+        """Tell whether a cover lies outside a part; ``None`` where nothing tells."""
+        below = lies_on in placed or lies_on in self.inside(cover)
+        above = lies_on not in placed and cover in self.inside(lies_on)
+        return below if below != above else (False if below else None)
 
 
-def _outside(pattern: Pattern) -> dict[str, set[str]]:
-    """Return for each part those that lie inside it by any stack, or through others in between."""
-    below: dict[str, set[str]] = defaultdict(set)
-    for joint in pattern.joints:
-        passed = pattern.stack_parts(joint.id)
-        for outer, inner in combinations(passed, 2):
-            below[outer].add(inner)
-    return {part: _reached(part, below) for part in tuple(below)}
+def coverings(pattern: Pattern, shelf: Shelf) -> Iterator[Covering]:
+    """Yield each part where it lies on each part beneath it, with what it lies over there."""
+    scene = _Scene(pattern, shelf)
+    for cover in pattern.parts:
+        placed = parts_beneath(pattern, cover.id, scene.pairs)
+        if placed:
+            yield from _of_cover(scene, cover, placed)
 
 
-def _reached(part: str, below: dict[str, set[str]]) -> set[str]:
-    reached: set[str] = set()
-    front = [part]
-    while front:
-        new = below.get(front.pop(), set()) - reached
-        reached |= new
-        front += new
-    return reached
-
-
-def _over(
-    part: Part, placed: _Placed, lying: "BaseGeometry", heads_at: dict[str, list[_Head]]
-) -> Iterator[Overlap]:
-    """Yield the heads that a part lies over, each once: as the part beneath it nearest tells."""
-    from shapely import Point as Spot
-
-    seen: set[str] = set()
+def _of_cover(scene: _Scene, cover: Part, placed: dict[str, Fits]) -> Iterator[Covering]:
+    pattern, held = scene.pattern, scene.pairs[cover.id]
+    fixing = sorted({joint for inner in placed for joint in held.get(inner, ())})
+    fixings = tuple(holes_in(pattern, cover.id, fixing))
+    gaps, seen = scene.free_holes(cover), set[str]()
     for inner, fits in placed.items():
-        sure = lying.buffer(-sum(laid.worst_mm for laid in fits))
-        for head in heads_at.get(inner, ()):
-            told_better = head.lies_on != inner and head.lies_on in placed
-            if part.id in head.stack or head.joint in seen or told_better:
-                continue
-            centre = _into_cover(head.centre, fits)
-            if _far(centre, head.radius_mm, sure.bounds):
-                continue
-            spot = Spot(centre).buffer(head.radius_mm)
-            covered_pct = 100 * spot.intersection(sure).area / spot.area
-            if covered_pct > COVERED_PCT:
-                seen.add(head.joint)
-                yield Overlap(part.id, head.joint, round(covered_pct, 1), head.lies_on)
-
-
-def _far(centre: Point, radius_mm: float, bounds: tuple[float, float, float, float]) -> bool:
-    """Tell whether a head lies beside the box round an outline; quick, where most heads do."""
-    (x, y), (left, top, right, bottom) = centre, bounds
-    outside_mm = max(left - x, x - right, top - y, y - bottom)
-    return not outside_mm < radius_mm
-
-
-def _overlaps(pattern: Pattern, shelf: Shelf) -> Iterator[tuple[Overlap, bool | None]]:
-    """Yield heads that parts lie over, and whether these lie outside them; ``None``: open."""
-    pairs, heads_at, outside = _pairs(pattern), _heads_at(pattern, shelf), _outside(pattern)
-    for part in pattern.parts:
-        placed = _beneath(pattern, part.id, pairs)
-        if not placed or len(part.outline) < _LEAST_CORNERS:
+        lower = scene.lower(cover.id, pattern.part(inner), placed)
+        over = laid_over(cover, fixings, gaps, lower)
+        if over is None:
             continue
-        held = {joint for inner in placed for joint in pairs[part.id].get(inner, ())}
-        lying = _lying(part, _holes_in(pattern, part.id, sorted(held)))
-        for over in _over(part, placed, lying, heads_at):
-            below = over.lies_on in outside.get(part.id, ())
-            above = part.id in outside.get(over.lies_on, ())
-            if over.lies_on in placed or below != above:
-                yield over, over.lies_on in placed or below
-            elif not below:
-                yield over, None
+        fresh = [hidden for hidden in over.heads if hidden.name not in seen]
+        seen |= {hidden.name for hidden in fresh}
+        yield Covering(
+            cover=cover.id,
+            beneath=inner,
+            joints=tuple(held.get(inner, ())),
+            off_mm=sum(laid.worst_mm for laid in fits),
+            heads=tuple(_heads(scene, cover.id, placed, fresh)),
+            holes=over.holes,
+            ghost=over.ghost,
+        )
+
+
+def _heads(
+    scene: _Scene, cover: str, placed: dict[str, Fits], fresh: list[Hidden]
+) -> Iterator[Head]:
+    for joint, covered_pct, areas in fresh:
+        lies_on = scene.stacks[joint][0]
+        over = Overlap(cover, joint, covered_pct, lies_on)
+        yield Head(over, scene.outside(cover, lies_on, placed), areas)
 
 
 def covered_heads(pattern: Pattern, shelf: Shelf) -> tuple[tuple[str, str, float], ...]:
@@ -209,10 +176,11 @@ def covered_heads(pattern: Pattern, shelf: Shelf) -> tuple[tuple[str, str, float
     The head is the fastener's, at the outermost hole of its stack. A joint whose fastener the
     shelf does not know has no head here; checking tells of it.
     """
-    found = _overlaps(pattern, shelf)
-    return tuple((o.cover, o.joint, o.covered_pct) for o, hides in found if hides)
+    heads = (head for laid in coverings(pattern, shelf) for head in laid.heads)
+    return tuple((o.cover, o.joint, o.covered_pct) for o, outside, _ in heads if outside)
 
 
 def open_heads(pattern: Pattern, shelf: Shelf) -> tuple[Overlap, ...]:
-    """Return heads that a part would hide if it lay outside the part they lie on: no stack tells."""
-    return tuple(over for over, hides in _overlaps(pattern, shelf) if hides is None)
+    """Return heads that a part would hide if it lay outside the part they lie on: nothing tells."""
+    heads = (head for laid in coverings(pattern, shelf) for head in laid.heads)
+    return tuple(over for over, outside, _ in heads if outside is None)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from armorplan.geometry.cover_measures import cover_measures
 from armorplan.geometry.lame_measures import lame_measures
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.post_measures import post_measures
@@ -10,11 +11,11 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
 _Topic = Callable[[Pattern, Shelf], Iterator[Measure]]
-_TOPICS: tuple[_Topic, ...] = (row_measures, post_measures, lame_measures)
+TOPICS: tuple[_Topic, ...] = (row_measures, cover_measures, post_measures, lame_measures)
 
 
 def measures(pattern: Pattern, shelf: Shelf) -> tuple[Measure, ...]:
     """Return what rows, covers, bends, posts and lames tell, sound or not, in the order of topics."""
     order = tuple(Topic)
-    found = (measure for topic in _TOPICS for measure in topic(pattern, shelf))
+    found = (measure for topic in TOPICS for measure in topic(pattern, shelf))
     return tuple(sorted(found, key=lambda measure: order.index(measure.topic)))

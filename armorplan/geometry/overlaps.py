@@ -1,30 +1,42 @@
-"""Parts that overlap on a third one while no stack tells which of them lies outside."""
+"""Parts that overlap on a third one while nothing tells which of them lies outside."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
-from armorplan.geometry.covering import Overlap, open_heads
+from armorplan.geometry.covering import Covering, Head
+from armorplan.geometry.marks import Mark, MarkKind
+from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.told import listed, quoted
+from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
-from armorplan.workshop.shelf import Shelf
 
 _Two = tuple[str, str]
 
 
-def overlap_findings(pattern: Pattern, shelf: Shelf) -> Iterator[Finding]:
-    """Yield a note for each two parts of which one would hide heads of the other, if it lay outside.
+class _Open(NamedTuple):
+    """A head that one of two parts would hide, where that one lies on what both are fixed to."""
+
+    laid: Covering
+    head: Head
+
+
+def overlap_measures(pattern: Pattern, found: Iterable[Covering]) -> Iterator[Measure]:
+    """Yield each two parts of which one would hide heads of the other, if it lay outside.
 
     A part that hides a joint of the other by declaration (``Part.hides``) has told it.
     """
     place = {part.id: at for at, part in enumerate(pattern.parts)}
-    found: dict[_Two, list[Overlap]] = defaultdict(list)
-    for over in open_heads(pattern, shelf):
-        one, other = sorted((over.cover, over.lies_on), key=place.__getitem__)
-        found[one, other].append(over)
-    for two, overlaps in found.items():
+    by_two: dict[_Two, list[_Open]] = defaultdict(list)
+    for laid in found:
+        for head in laid.heads:
+            if head.outside is None:
+                one, other = sorted((laid.cover, head.over.lies_on), key=place.__getitem__)
+                by_two[one, other].append(_Open(laid, head))
+    for two, heads in by_two.items():
         if not _declared(pattern, two):
-            yield _open(pattern, two, overlaps)
+            yield _measure(pattern, two, heads)
 
 
 def _declared(pattern: Pattern, two: _Two) -> bool:
@@ -36,13 +48,51 @@ def _declared(pattern: Pattern, two: _Two) -> bool:
     )
 
 
-def _open(pattern: Pattern, two: _Two, overlaps: list[Overlap]) -> Finding:
+def _measure(pattern: Pattern, two: _Two, heads: Sequence[_Open]) -> Measure:
     one, other = (pattern.part(part).name for part in two)
-    joints = dict.fromkeys(over.joint for over in overlaps)
-    ways = []
-    for cover in dict.fromkeys(over.cover for over in overlaps):
-        hidden = ", ".join(f'"{over.joint}"' for over in overlaps if over.cover == cover)
-        ways.append(f"hides = [{hidden}] under [parts.{cover}]")
+    beneath = dict.fromkeys(each.laid.beneath for each in heads)
+    on = listed([pattern.part(part).name for part in beneath])
+    finding = _open(pattern, two, heads)
+    return Measure(
+        id=f"covers:{two[0]}+{two[1]}",
+        topic=Topic.COVERS,
+        title=f"{one} and {other} on {on}",
+        verdict="which lies outside?",
+        text=finding.text,
+        figures=tuple(
+            Figure(
+                name=f"head of '{head.over.joint}' under {pattern.part(laid.cover).name}",
+                value=head.over.covered_pct,
+                unit="%",
+                formula=f"area under the outline / area of the head = {head.over.covered_pct:.1f} %",
+                source="computed from the outlines",
+            )
+            for laid, head in heads
+        ),
+        findings=(finding,),
+        marks=tuple(_marks(heads)),
+        about=(*finding.about, *beneath),
+    )
+
+
+def _marks(heads: Sequence[_Open]) -> Iterator[Mark]:
+    for laid in dict.fromkeys(each.laid for each in heads):
+        for ring in laid.ghost:
+            yield Mark(kind=MarkKind.GHOST, part=laid.beneath, spots=ring, severity=Severity.NOTE)
+    for laid, head in heads:
+        for ring in head.areas:
+            yield Mark(
+                kind=MarkKind.ZONE,
+                part=laid.beneath,
+                spots=ring,
+                label=f"{head.over.covered_pct:.0f} %",
+                severity=Severity.NOTE,
+            )
+
+
+def _open(pattern: Pattern, two: _Two, heads: Sequence[_Open]) -> Finding:
+    one, other = (pattern.part(part).name for part in two)
+    joints = dict.fromkeys(each.head.over.joint for each in heads)
     return Finding(
         code="which-lies-outside",
         severity=Severity.NOTE,
@@ -51,7 +101,8 @@ def _open(pattern: Pattern, two: _Two, overlaps: list[Overlap]) -> Finding:
             f"{'head' if len(joints) == 1 else 'heads'} of {listed(quoted(joints))}, and no stack "
             "tells which of them lies outside."
         ),
-        remedy=f"In the one that lies outside say {', or '.join(ways)}: what it hides is then set "
-        "before it.",
+        remedy=f'Say lies_over = ["{two[1]}"] under [parts.{two[0]}] if {one} lies outside, or '
+        f'lies_over = ["{two[0]}"] under [parts.{two[1]}] if {other} does: what it hides is then '
+        "set before it.",
         about=(*two, *joints),
     )

@@ -4,10 +4,16 @@ from math import acos, pi, sqrt
 import pytest
 from geometry.leather_sketches import box, part, pattern, rivet, shelf
 
+from armorplan.geometry.cover_measures import cover_measures
 from armorplan.geometry.covering import covered_heads, open_heads
-from armorplan.geometry.overlaps import overlap_findings
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import PartKind
+
+
+def _told(sketch, code="which-lies-outside"):
+    measures = cover_measures(sketch, shelf())
+    return [found for each in measures for found in each.findings if found.code == code]
+
 
 PLATE_HOLES = {"p1": (30.0, 30.0), "p2": (70.0, 30.0), "under": (50.0, 30.0), "far": (90.0, 80.0)}
 TAB = part("tab", box(60.0, 20.0), {"t": (10.0, 10.0), "t_far": (50.0, 10.0)})
@@ -139,13 +145,14 @@ def test_which_of_two_parts_on_a_third_lies_outside_is_asked():
     assert covered_heads(sketch, shelf()) == ()
     (over,) = open_heads(sketch, shelf())
     assert over == ("boss", "strap_rivet", 100.0, "strap")
-    (found,) = overlap_findings(sketch, shelf())
+    (found,) = _told(sketch)
     assert found.severity is Severity.NOTE
     assert found.text == (
         "Boss and strap overlap at the head of 'strap_rivet', and no stack tells which of them "
         "lies outside."
     )
-    assert 'hides = ["strap_rivet"] under [parts.boss]' in found.remedy
+    assert 'lies_over = ["strap"] under [parts.boss] if boss lies outside' in found.remedy
+    assert 'lies_over = ["boss"] under [parts.strap] if strap does' in found.remedy
 
 
 def test_a_declaration_answers_it():
@@ -153,7 +160,21 @@ def test_a_declaration_answers_it():
     parts = tuple(
         replace(p, hides=("strap_rivet",)) if p.id == "boss" else p for p in sketch.parts
     )
-    assert list(overlap_findings(replace(sketch, parts=parts), shelf())) == []
+    assert _told(replace(sketch, parts=parts)) == []
+
+
+@pytest.mark.parametrize(
+    ("outer", "inner", "hidden"),
+    [("boss", "strap", [("boss", "strap_rivet", 100.0)]), ("strap", "boss", [])],
+)
+def test_the_maker_s_word_answers_it_either_way(outer, inner, hidden):
+    """The strap hides nothing of the boss: without a joint to name, the part is named."""
+    sketch = _strap_on_the_plate()
+    parts = tuple(replace(p, lies_over=(inner,)) if p.id == outer else p for p in sketch.parts)
+    told = replace(sketch, parts=parts)
+    assert _told(told) == []
+    assert open_heads(told, shelf()) == ()
+    assert list(covered_heads(told, shelf())) == hidden
 
 
 @pytest.mark.parametrize(("boss_outside", "hidden"), [(True, ["strap_rivet"]), (False, [])])

@@ -1,0 +1,131 @@
+"""What lies over what: one measure for a part and one beneath it, with all that it hides there."""
+
+from collections.abc import Iterator, Sequence
+
+from armorplan.geometry.cover_areas import COVERED_PCT, Hidden
+from armorplan.geometry.covering import Covering, Head, coverings
+from armorplan.geometry.marks import Mark, MarkKind
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.geometry.overlaps import overlap_measures
+from armorplan.geometry.told import listed
+from armorplan.kernel.figures import Figure
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.constants import PRACTICE
+from armorplan.workshop.shelf import Shelf
+
+COMPUTED = "computed from the outlines"
+_LEAST_HIDDEN = f"{COVERED_PCT:g} %"
+
+
+def cover_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
+    """Yield each part over each part that it lies on, then parts of which nothing tells the outer.
+
+    Of parts further down only those are told of which something is hidden.
+    """
+    found = tuple(coverings(pattern, shelf))
+    for laid in found:
+        if laid.joints or laid.holes or _hidden(laid):
+            yield _measure(pattern, laid)
+    yield from overlap_measures(pattern, found)
+
+
+def _hidden(laid: Covering) -> list[Head]:
+    return [head for head in laid.heads if head.outside]
+
+
+def _measure(pattern: Pattern, laid: Covering) -> Measure:
+    heads, cover, beneath = _hidden(laid), pattern.part(laid.cover), pattern.part(laid.beneath)
+    names = [*(head.over.joint for head in heads), *(hole.name for hole in laid.holes)]
+    return Measure(
+        id=f"covers:{cover.id}:{beneath.id}",
+        topic=Topic.COVERS,
+        title=f"{cover.name} over {beneath.name}",
+        verdict=_verdict(heads, laid.holes),
+        text=_text(pattern, laid, heads),
+        figures=tuple(_figures(laid, heads)),
+        findings=tuple(_hole_findings(pattern, laid)),
+        marks=tuple(_marks(laid, heads)),
+        about=(cover.id, beneath.id, *dict.fromkeys(names)),
+    )
+
+
+def _verdict(heads: Sequence[Head], holes: Sequence[Hidden]) -> str:
+    told = [_count(len(heads), "head"), _count(len(holes), "open hole")]
+    words = " and ".join(filter(None, told))
+    return f"hides {words}" if words else "hides nothing"
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'s' * (number > 1)}" if number else ""
+
+
+def _text(pattern: Pattern, laid: Covering, heads: Sequence[Head]) -> str:
+    cover, beneath = pattern.part(laid.cover).name, pattern.part(laid.beneath).name
+    held = f"held by {_count(len(laid.joints), 'joint')}" if laid.joints else "with a part between"
+    head = f"{cover[:1].upper()}{cover[1:]} lies over {beneath}, {held}; "
+    off = f"its place is sure to {laid.off_mm:.1f} mm. "
+    if not heads:
+        return f"{head}{off}It hides no fastener's head."
+    words = [f"'{each.over.joint}' {each.over.covered_pct:.0f} %" for each in heads]
+    set_first = "it is" if len(heads) == 1 else "they are"
+    of = "the head" if len(heads) == 1 else "the heads"
+    return f"{head}{off}It hides {of} of {listed(words)}: {set_first} set before it is fixed."
+
+
+def _figures(laid: Covering, heads: Sequence[Head]) -> Iterator[Figure]:
+    yield Figure(
+        name="what the holes that place it miss at most",
+        value=laid.off_mm,
+        unit="mm",
+        formula="least squares over the holes of both parts; the outline is drawn in by as much",
+        source="Kabsch 1976, in the plane",
+    )
+    for what, name, pct in (
+        *(("head", head.over.joint, head.over.covered_pct) for head in heads),
+        *(("hole", hole.name, hole.covered_pct) for hole in laid.holes),
+    ):
+        yield Figure(
+            name=f"{what} of '{name}' covered" if what == "head" else f"hole '{name}' covered",
+            value=pct,
+            unit="%",
+            formula=f"area under the outline / area of the {what} = {pct:.1f} %; told above "
+            f"{_LEAST_HIDDEN}",
+            source=f"{COMPUTED}; {_LEAST_HIDDEN}: {PRACTICE}",
+        )
+
+
+def _hole_findings(pattern: Pattern, laid: Covering) -> Iterator[Finding]:
+    """Yield a note for the holes that nothing fills yet, or a lace, and that a cover hides."""
+    if not laid.holes:
+        return
+    cover, beneath = pattern.part(laid.cover).name, pattern.part(laid.beneath).name
+    one = len(laid.holes) == 1
+    words = [f"'{hole.name}' {hole.covered_pct:.0f} %" for hole in laid.holes]
+    yield Finding(
+        code="hole-covered",
+        severity=Severity.NOTE,
+        text=f"{cover[:1].upper()}{cover[1:]} hides {'the open hole' if one else 'open holes'} "
+        f"{listed(words)} in {beneath}: once it is fixed, nobody reaches {'it' if one else 'them'}.",
+        remedy=f"Move {'it' if one else 'them'} out from under {cover}, give {cover} a hole there "
+        "too, or take it out of the drawing if nothing goes through it."
+        if one
+        else f"Move them out from under {cover}, give {cover} holes there too, or take out of the "
+        "drawing what nothing goes through.",
+        about=(laid.cover, laid.beneath, *(hole.name for hole in laid.holes)),
+    )
+
+
+def _marks(laid: Covering, heads: Sequence[Head]) -> Iterator[Mark]:
+    for ring in laid.ghost:
+        yield Mark(kind=MarkKind.GHOST, part=laid.beneath, spots=ring)
+    for head in heads:
+        for ring in head.areas:
+            label = f"{head.over.covered_pct:.0f} %"
+            yield Mark(kind=MarkKind.ZONE, part=laid.beneath, spots=ring, label=label)
+    for hole in laid.holes:
+        for ring in hole.areas:
+            label, told = f"{hole.covered_pct:.0f} %", Severity.NOTE
+            yield Mark(
+                kind=MarkKind.ZONE, part=laid.beneath, spots=ring, label=label, severity=told
+            )
