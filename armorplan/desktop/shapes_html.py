@@ -14,6 +14,8 @@ from armorplan.desktop.shapes_words import (
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 
+_WIDE_PCT = (26, 14, 34, 26)
+_NARROW_PCT = (68, 32)
 HEADS = ("What", "Number", "How it is reckoned", "Source")
 
 
@@ -28,7 +30,7 @@ def shape_html(row: ShapeRow, colours: Colours, heads: tuple[str, ...], *, wide:
     """
     return "".join(
         (
-            f"<p><big><b>{escape(row.title)}</b></big></p>",
+            f"<p><b>{escape(row.title)}</b></p>",
             _standing(row.severity, row.verdict, colours),
             f"<p>{escape(row.text)}</p>" if row.text else "",
             *(_finding(finding, colours) for finding in row.findings),
@@ -63,7 +65,11 @@ def _figures(
     what, number, formula, source = map(escape, heads)
     names = (what, number, formula, source) if wide else (what, number)
     lines = _wide(figures, colours) if wide else _narrow(figures, colours)
-    head = "".join(f'<th align="left">{name}</th>' for name in names)
+    shares = _WIDE_PCT if wide else _NARROW_PCT
+    head = "".join(
+        f'<th align="left" width="{share}%">{name}</th>'
+        for name, share in zip(names, shares, strict=True)
+    )
     return (
         '<p style="font-size:4pt">&nbsp;</p>'
         f'<a name="figures"></a><table width="100%" cellpadding="4" cellspacing="0">'

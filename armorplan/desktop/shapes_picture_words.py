@@ -65,22 +65,12 @@ def _bend(picture: BendPicture) -> str:
         _say("Bent {0}° round a radius of {1} mm, from outside in: {2}.").format(
             number_text(picture.angle_deg), number_text(picture.radius_mm), layers
         ),
-        formed_words(wide, high),
+        _say("Formed, it is {0} wide and {1} high.").format(mm_text(wide), mm_text(high)),
     ]
     if picture.outer_deg and picture.inner_deg:
-        told.append(slide_words(picture))
+        parted = _say("The holes of the two rows part by up to {0}.")
+        told.append(parted.format(mm_text(slide_mm(picture))))
     return " ".join(told)
-
-
-def formed_words(wide_mm: float, high_mm: float) -> str:
-    """Say the formed size."""
-    told = _say("Formed, it is {0} wide and {1} high.")
-    return told.format(mm_text(wide_mm), mm_text(high_mm))
-
-
-def slide_words(picture: BendPicture) -> str:
-    """Say by how much the holes of the two rows part at most."""
-    return _say("The holes of the two rows part by up to {0}.").format(mm_text(slide_mm(picture)))
 
 
 def _lames(picture: LamesPicture) -> str:

@@ -17,7 +17,6 @@ from armorplan.desktop.shapes_bending import (
     slide_mm,
     spot_at,
 )
-from armorplan.desktop.shapes_picture_words import formed_words, slide_words
 from armorplan.desktop.shapes_words import mm_text, number_text
 from armorplan.desktop.widgets.shape_sheet_painting import (
     PAD_PX,
@@ -167,7 +166,8 @@ def _paint_legend(painter: QPainter, sheet: Sheet, picture: BendPicture, box: QR
         write_line(painter, sheet, words, f"{layer.name}, {mm_text(layer.thick_mm)}")
         line.translate(0, sheet.line_px)
     wide, high = formed_size(picture)
-    write_line(painter, sheet, line, formed_words(wide, high))
+    indented = line.adjusted(side * 1.6 + 8, 0, 0, 0)
+    write_line(painter, sheet, indented, f"formed {number_text(wide)} × {mm_text(high)}")
     line.translate(0, sheet.line_px)
     if slide_mm(picture) > SLIDE_SEEN_MM:
         middle = line.center().y()
@@ -176,4 +176,4 @@ def _paint_legend(painter: QPainter, sheet: Sheet, picture: BendPicture, box: QR
             x = line.left() + 6 + at * 10
             painter.drawLine(QPointF(x, middle - side / 2), QPointF(x, middle + side / 2))
         words = line.adjusted(side * 1.6 + 8, 0, 0, 0)
-        write_line(painter, sheet, words, slide_words(picture))
+        write_line(painter, sheet, words, f"holes part by {mm_text(slide_mm(picture))}")

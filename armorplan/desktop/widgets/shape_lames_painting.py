@@ -11,17 +11,25 @@ from armorplan.desktop.widgets.shape_mark_painting import paint_standing
 from armorplan.desktop.widgets.shape_sheet_painting import PAD_PX, Sheet, solid, width_of
 from armorplan.geometry.pictures import Bar, LamesPicture, Overlap, Position
 
-LEAST_CELL_PX = 150.0
-CELL_PX = 210.0
-"""The height of one position, its angle and its words apart."""
+LEAST_CELL_PX = 170.0
+MOST_CELL_PX = 230.0
+LEAST_HIGH_PX = 70.0
+"""A position is drawn so high at most and at least, its angle apart."""
+EDGE_PX = 6.0
 BACK_PX = 5.0
 PIVOT_PX = 3.5
 
 
 def lames_height(sheet: Sheet, picture: LamesPicture, width_px: float) -> float:
     """Return the height that the strip needs at a width, in device-independent pixels."""
-    lines = ceil(len(picture.positions) / _columns(picture, width_px))
-    return 2 * PAD_PX + lines * (CELL_PX + sheet.line_px)
+    columns = _columns(picture, width_px)
+    lines = ceil(len(picture.positions) / columns)
+    wide = (width_px - 2 * PAD_PX) / columns - _words_px(sheet) - EDGE_PX
+    room = QRectF(0, 0, max(wide, 1.0), MOST_CELL_PX)
+    scale = min((_scale(position, room) for position in picture.positions), default=1.0)
+    drawn = (_bounds(position).height() for position in picture.positions if _spots(position))
+    high = max(max(drawn, default=0.0) * scale, LEAST_HIGH_PX)
+    return 2 * PAD_PX + lines * (high + sheet.line_px + 16)
 
 
 def paint_lames(painter: QPainter, sheet: Sheet, picture: LamesPicture, box: QRectF) -> None:
@@ -32,7 +40,7 @@ def paint_lames(painter: QPainter, sheet: Sheet, picture: LamesPicture, box: QRe
     columns = _columns(picture, box.width())
     lines = ceil(len(picture.positions) / columns)
     cell = QRectF(0, 0, room.width() / columns, room.height() / lines)
-    drawing = cell.adjusted(6, sheet.line_px + 4, -_words_px(sheet), -4)
+    drawing = cell.adjusted(EDGE_PX, sheet.line_px + 4, -_words_px(sheet), -8)
     scale = min(_scale(position, drawing) for position in picture.positions)
     for at, position in enumerate(picture.positions):
         corner = room.topLeft() + QPointF(
@@ -86,7 +94,7 @@ def _paint_position(
         return
     bounds = _bounds(position)
     words = _words_px(sheet)
-    room = cell.adjusted(6, sheet.line_px + 4, -words, -4)
+    room = cell.adjusted(EDGE_PX, sheet.line_px + 4, -words, -8)
     move = room.center() - bounds.center() * scale
     ends: dict[str, tuple[QPointF, QPointF]] = {}
     for at, bar in enumerate(position.bars):

@@ -96,7 +96,11 @@ def _paint_row(
     name.setHeight(sheet.line_px)
     gaps = [abs(b - a) for a, b in pairwise(side.along_mm)]
     even = bool(gaps) and max(gaps) - min(gaps) < EVEN_MM
-    write_line(painter, sheet, name, _row_words(side, gaps, even=even))
+    words = _row_words(side, gaps, even=even)
+    ground = QRectF(name)
+    ground.setWidth(min(width_of(sheet, words), name.width()) + 4)
+    painter.fillRect(ground, QColor(colours.panel))
+    write_line(painter, sheet, name, words)
     painter.setPen(solid(colours.edge, 1.6))
     painter.drawLine(row[0], row[-1])
     painter.setBrush(QColor(colours.panel))
@@ -111,10 +115,11 @@ def _paint_row(
 
 def _row_words(side: RowSide, gaps: list[float], *, even: bool) -> str:
     if not gaps:
-        return f"{side.name}: 1"
+        return f"{side.name}: 1 hole"
     if even:
-        return f"{side.name}: {len(gaps) + 1} × {mm_text(sum(gaps) / len(gaps))}"
-    return f"{side.name}: {mm_text(abs(side.along_mm[-1] - side.along_mm[0]))}"
+        return f"{side.name}: {len(gaps) + 1} holes, {mm_text(sum(gaps) / len(gaps))} apart"
+    whole = mm_text(abs(side.along_mm[-1] - side.along_mm[0]))
+    return f"{side.name}: {len(gaps) + 1} holes over {whole}"
 
 
 def _paint_out(painter: QPainter, sheet: Sheet, at: QPointF, off_mm: float, scale: float) -> None:

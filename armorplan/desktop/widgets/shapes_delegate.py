@@ -1,14 +1,20 @@
 """Paints the list of measures: headings with counts; mark, title and verdict of each line."""
 
-from typing import NamedTuple
+from functools import lru_cache
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter
-from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+)
 
 from armorplan.app.shape_rows import ShapeRow
+from armorplan.desktop.colours import Colours
 from armorplan.desktop.shapes_model import COUNTS_ROLE, SHAPE_ROLE
-from armorplan.desktop.shapes_words import standing_colour, standing_word
+from armorplan.desktop.shapes_words import SOUND, standing_colour, standing_word
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.checklist_delegate import (
     broken,
@@ -21,27 +27,28 @@ from armorplan.desktop.widgets.shape_mark_painting import paint_standing
 PAD_PX = 6
 FOCUS_PX = 4
 TITLE_LINES = 2
-
-
-class _Texts(NamedTuple):
-    """What a line says: a title in one to two lines, and smaller words below it."""
-
-    title: str
-    title_font: QFont
-    ink: str
-    below: str
-    colour: str
+LEAST_ROW_PX = 40
+"""A row is also a target for a finger."""
 
 
 class ShapesDelegate(QStyledItemDelegate):
-    """Rows of one height, so that hundreds scroll."""
+    """Lines as high as their titles need at the width of the list, headings one line high."""
+
+    def __init__(self, view: QAbstractItemView, indent_px: int) -> None:
+        super().__init__(view)
+        self._view = view
+        self._indent_px = indent_px
 
     def sizeHint(
         self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> QSize:
-        small = QFontMetrics(small_font(option.font)).height()
-        titles = TITLE_LINES * QFontMetrics(option.font).height()
-        return QSize(120, titles + small + 2 * PAD_PX)
+        row: ShapeRow | None = index.data(SHAPE_ROLE)
+        font = option.font
+        if row is None:
+            return QSize(120, max(LEAST_ROW_PX, QFontMetrics(font).height() + 2 * PAD_PX))
+        width = self._view.viewport().width() - 2 * self._indent_px - _beside_title(font)
+        high = _high(row.title, font.toString(), width) + 2 * PAD_PX
+        return QSize(120, max(LEAST_ROW_PX, high))
 
     def paint(
         self,
@@ -57,18 +64,9 @@ class ShapesDelegate(QStyledItemDelegate):
         painter.fillRect(box, QColor(ground))
         if row is None:
             counts = str(index.data(COUNTS_ROLE) or "")
-            heading = _Texts(
-                str(index.data()), heavy_font(option.font), colours.text, counts, colours.quiet
-            )
-            _write(painter, option.font, box.adjusted(PAD_PX, 0, -PAD_PX, 0), heading)
+            _write_heading(painter, option, (str(index.data()), counts), colours)
         else:
-            colour = standing_colour(row.severity, colours)
-            side = QFontMetrics(option.font).ascent() + 2
-            mark = QRectF(box.left() + PAD_PX, box.top() + PAD_PX + 2, side, side)
-            paint_standing(painter, mark, row.severity, colour)
-            verdict = row.verdict if not row.severity else _told(row)
-            texts = _Texts(row.title, QFont(option.font), colours.text, verdict, colour)
-            _write(painter, option.font, box.adjusted(2 * PAD_PX + side, 0, -PAD_PX, 0), texts)
+            _write_line(painter, option, row, colours)
         painter.setPen(QColor(colours.bar))
         painter.drawLine(box.bottomLeft(), box.bottomRight())
         if chosen and option.state & QStyle.StateFlag.State_HasFocus:
@@ -77,24 +75,64 @@ class ShapesDelegate(QStyledItemDelegate):
         painter.restore()
 
 
-def _told(row: ShapeRow) -> str:
-    return f"{standing_word(row.severity)}: {row.verdict}"
+def _beside_title(font: QFont) -> int:
+    """Return the width that the mark and margins take beside a title."""
+    return 4 * PAD_PX + QFontMetrics(font).ascent()
 
 
-def _write(painter: QPainter, font: QFont, room: QRect, texts: _Texts) -> None:
-    """Write title and words below, centred in the height of the room."""
-    small = small_font(font)
-    above, below = QFontMetrics(texts.title_font), QFontMetrics(small)
-    lines = broken(texts.title, above, room.width(), TITLE_LINES)
-    high = len(lines) * above.height() + below.height()
-    line = QRect(room.left(), room.top() + (room.height() - high) // 2, room.width(), 0)
-    line.setHeight(above.height())
+@lru_cache(maxsize=4096)
+def _high(title: str, font_words: str, width_px: int) -> int:
+    """Return the height of a title with the verdict below it."""
+    font = QFont()
+    font.fromString(font_words)
+    metrics = QFontMetrics(font)
+    lines = len(broken(title, metrics, width_px, TITLE_LINES))
+    return lines * metrics.height() + QFontMetrics(small_font(font)).height()
+
+
+def _write_heading(
+    painter: QPainter, option: QStyleOptionViewItem, texts: tuple[str, str], colours: Colours
+) -> None:
+    """Write a topic, and its counts beside it."""
+    title, counts = texts
+    bold, small = heavy_font(option.font), small_font(option.font)
+    room = option.rect.adjusted(PAD_PX, 0, -PAD_PX, 0)
     upright = Qt.AlignmentFlag.AlignVCenter
-    painter.setFont(texts.title_font)
-    painter.setPen(QColor(texts.ink))
+    painter.setFont(bold)
+    painter.setPen(QColor(colours.text))
+    painter.drawText(room, upright, title)
+    room.setLeft(room.left() + QFontMetrics(bold).horizontalAdvance(title) + 2 * PAD_PX)
+    painter.setFont(small)
+    painter.setPen(QColor(colours.quiet))
+    painter.drawText(room, upright, shortened(counts, QFontMetrics(small), room.width()))
+
+
+def _write_line(
+    painter: QPainter, option: QStyleOptionViewItem, row: ShapeRow, colours: Colours
+) -> None:
+    """Paint the mark, and write title and verdict."""
+    font, small, box = option.font, small_font(option.font), option.rect
+    above, below = QFontMetrics(font), QFontMetrics(small)
+    colour = standing_colour(row.severity, colours)
+    side = above.ascent() + 2
+    room = box.adjusted(2 * PAD_PX + side, 0, -PAD_PX, 0)
+    lines = broken(row.title, above, room.width(), TITLE_LINES)
+    high = len(lines) * above.height() + below.height()
+    line = QRect(room.left(), box.top() + (box.height() - high) // 2, room.width(), 0)
+    line.setHeight(above.height())
+    mark = QRectF(box.left() + PAD_PX, line.top() + (line.height() - side) / 2, side, side)
+    paint_standing(painter, mark, row.severity, colour)
+    upright = Qt.AlignmentFlag.AlignVCenter
+    painter.setFont(font)
+    painter.setPen(QColor(colours.text))
     for text in lines:
         painter.drawText(line, upright, text)
         line.translate(0, above.height())
     painter.setFont(small)
-    painter.setPen(QColor(texts.colour))
-    painter.drawText(line, upright, shortened(texts.below, below, room.width()))
+    painter.setPen(QColor(colour))
+    verdict = row.verdict if row.severity == SOUND else _told(row)
+    painter.drawText(line, upright, shortened(verdict, below, room.width()))
+
+
+def _told(row: ShapeRow) -> str:
+    return f"{standing_word(row.severity)}: {row.verdict}"

@@ -12,7 +12,7 @@ from armorplan.desktop.widgets.shapes_picture import ShapePicture
 MARGIN_PX = 8
 WIDE_PX = 560
 """From here on the figures have four columns."""
-PICTURE_PCT = 55
+PICTURE_PCT = 50
 """The most of the height that a picture takes."""
 
 

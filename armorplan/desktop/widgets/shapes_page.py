@@ -3,6 +3,7 @@
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QCheckBox,
     QLineEdit,
     QSplitter,
@@ -22,7 +23,7 @@ from armorplan.desktop.widgets.shapes_list import ShapesList
 BESIDE_PX = 620
 """From this width on the list stands beside the chosen one, below it above."""
 LIST_PCT = 40
-LIST_ABOVE_PCT = 34
+LIST_ABOVE_PCT = 38
 
 
 class ShapesView(QWidget):
@@ -70,8 +71,10 @@ class ShapesView(QWidget):
         left = QWidget(self._split)
         down = QVBoxLayout(left)
         down.setContentsMargins(4, 4, 0, 0)
-        down.addWidget(self.words)
-        down.addWidget(self.only)
+        self._filters = QBoxLayout(QBoxLayout.Direction.TopToBottom)
+        self._filters.addWidget(self.words)
+        self._filters.addWidget(self.only)
+        down.addLayout(self._filters)
         down.addWidget(self.list, 1)
         self._split.setObjectName("shapes_split")
         self._split.setChildrenCollapsible(False)
@@ -185,6 +188,8 @@ class ShapesView(QWidget):
         way = Qt.Orientation.Horizontal if beside else Qt.Orientation.Vertical
         if way != self._split.orientation() or not event.oldSize().isValid():
             self._split.setOrientation(way)
+            stacked, flat = QBoxLayout.Direction.TopToBottom, QBoxLayout.Direction.LeftToRight
+            self._filters.setDirection(stacked if beside else flat)
             share = LIST_PCT if beside else LIST_ABOVE_PCT
             whole = self.width() if beside else self.height()
             self._split.setSizes([whole * share // 100, whole * (100 - share) // 100])
