@@ -1,7 +1,7 @@
 """What the rows of two layers may differ by because they are bent: the outer one is longer."""
 
 from collections.abc import Mapping
-from math import inf, pi, radians
+from math import dist, inf, pi, radians
 from statistics import median
 from typing import NamedTuple
 
@@ -9,7 +9,7 @@ from armorplan.geometry.bend_lines import across_axis, crosses
 from armorplan.geometry.bends import LayerSlide
 from armorplan.geometry.row_bundles import Run
 from armorplan.pattern.joining import Form, FormKind
-from armorplan.pattern.parts import Hole, Part
+from armorplan.pattern.parts import Part, Point
 from armorplan.pattern.pattern import Pattern
 
 Slides = Mapping[tuple[str, str], LayerSlide]
@@ -62,11 +62,8 @@ def _most_mm(pattern: Pattern, run: Run, at: int, slides: Slides) -> float:
         between = slide.between_mm(one, other)
         return inf if between is None else between
     return max(
-        _on_part_mm(pattern, one, part, holes)
-        for part, holes in (
-            (pattern.part(run.first.part), run.on_first[at : at + 2]),
-            (pattern.part(run.second.part), run.on_second[at : at + 2]),
-        )
+        arc_mm(pattern, one, pattern.part(row.part), (holes[at].centre, holes[at + 1].centre))
+        for row, holes in ((run.first, run.on_first), (run.second, run.on_second))
     )
 
 
@@ -80,21 +77,26 @@ def shape(pattern: Pattern, part_id: str) -> tuple[Form | None, bool]:
     return (min(known, key=lambda each: each[0])[1] if known else None), bool(shaped)
 
 
-def _on_part_mm(pattern: Pattern, joint_id: str, part: Part, holes: tuple[Hole, ...]) -> float:
+def arc_mm(pattern: Pattern, joint_id: str, part: Part, spots: tuple[Point, Point]) -> float:
+    """Return what an outer layer is longer by between two spots of a bent part, in mm.
+
+    The distance of the middles of a joint's outermost and innermost layers times the angle between
+    the spots; 0 where the part is not shaped, infinity where its radius is not known.
+    """
     form, shaped = shape(pattern, part.id)
     if form is None or not form.radius_mm:
         return inf if shaped else 0.0
     through = [pattern.part(each).thickness_mm for each in pattern.stack_parts(joint_id)]
     apart_mm = sum(through) - (through[0] + through[-1]) / 2
     angle = pi if form.angle_deg is None else radians(abs(form.angle_deg))
-    return apart_mm * min(_across_mm(form, part, holes) / form.radius_mm, angle)
+    return apart_mm * min(_across_mm(form, part, spots) / form.radius_mm, angle)
 
 
-def _across_mm(form: Form, part: Part, holes: tuple[Hole, ...]) -> float:
-    """Return how far two holes lie apart across a bend; all of it where its axis is not known."""
-    (x1, y1), (x2, y2) = (hole.centre for hole in holes)
+def _across_mm(form: Form, part: Part, spots: tuple[Point, Point]) -> float:
+    """Return how far two spots lie apart across a bend; all of it where its axis is not known."""
+    one, other = spots
     if form.axis is not None and crosses(form.axis, part):
         across = across_axis(form.axis)
         if across is not None:
-            return abs(across.place_mm((x2, y2)) - across.place_mm((x1, y1)))
-    return float(((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5)
+            return abs(across.place_mm(other) - across.place_mm(one))
+    return dist(one, other)

@@ -129,6 +129,23 @@ def _together(pattern: Pattern) -> dict[tuple[str, ...], list[str]]:
     return {tuple(sorted(parts)): list(joints) for joints, parts in same.items()}
 
 
+def lone_joints(
+    pattern: Pattern,
+) -> Iterator[tuple[tuple[str, str], str, tuple[Hole, Hole]]]:
+    """Yield joints of no seam that alone hold two parts, and their holes in the outer and inner."""
+    sewn = {joint for seam in pattern.seams for joint in seam.joints}
+    held: dict[tuple[str, str], list[tuple[str, tuple[Hole, Hole]]]] = defaultdict(list)
+    for joint in pattern.joints:
+        if joint.id in sewn or not _stays(joint):
+            continue
+        once = [(row.part, hole) for row, hole in rung(pattern, joint.id).items() if not row.nth]
+        for (outer, one), (inner, other) in combinations(once, 2):
+            held[outer, inner].append((joint.id, (one, other)))
+    for pair, found in held.items():
+        if len(found) == 1:
+            yield pair, *found[0]
+
+
 def _chains(pattern: Pattern, parts: tuple[str, ...], joints: list[str]) -> list[list[str]]:
     """Return loose joints in rows: one after the other along the shortest way through all.
 

@@ -13,6 +13,7 @@ from armorplan.geometry.row_drawn import centres, figures, laid, marks, picture
 from armorplan.geometry.row_faults import Out, Reading, outs, readings
 from armorplan.geometry.row_findings import finding
 from armorplan.geometry.row_order import order_findings
+from armorplan.geometry.row_pairs import pair_measures
 from armorplan.geometry.row_shift import Wrong, reads_alike
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
@@ -26,13 +27,14 @@ _SHAPED_MM = 1.0
 
 def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield what each seam and each group of loose rivets tells, sound or not."""
-    slides = slides_by_layers(pattern)
-    for bundle in bundles(pattern):
-        read = readings(pattern, bundle, slides, shelf.constants)
-        found = outs(read)
-        told = _findings(pattern, bundle, found, shelf.constants)
-        if read or told:
-            yield _measure(pattern, bundle, (read, found, told), shelf.constants)
+    slides, constants = slides_by_layers(pattern), shelf.constants
+    read = [(each, readings(pattern, each, slides, constants)) for each in bundles(pattern)]
+    for bundle, readings_ in read:
+        found = outs(readings_)
+        told = _findings(pattern, bundle, found, constants)
+        if readings_ or told:
+            yield _measure(pattern, bundle, (readings_, found, told), constants)
+    yield from pair_measures(pattern, read, constants)
 
 
 def _findings(
