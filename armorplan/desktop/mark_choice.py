@@ -13,11 +13,15 @@ PARTS_MOST = 6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShownMark:
-    """A mark that is drawn, the measure it belongs to, and whether that is chosen."""
+    """A mark that is drawn, and the measure it belongs to.
+
+    ``chosen`` tells that the measure is, ``faded`` that something else is.
+    """
 
     measure: str
     mark: Mark
     chosen: bool = False
+    faded: bool = False
 
 
 def shown_marks(
@@ -38,11 +42,13 @@ def shown_marks(
         selection: what is chosen.
         everything: draw all of them.
     """
+    dims = bool(selection.parts or selection.joints)
     for row in marks:
         named = row.measure in selection.measures
         chosen = named or _is_chosen(row, joints, selection)
         if everything or chosen or row.mark.severity is not None:
-            yield ShownMark(measure=row.measure, mark=row.mark, chosen=named)
+            faded = dims and not chosen and row.mark.part not in selection.parts
+            yield ShownMark(measure=row.measure, mark=row.mark, chosen=named, faded=faded)
 
 
 def _is_chosen(

@@ -14,10 +14,10 @@ COVERED_SHARE = 0.4
 """Words that would hide more than this of themselves, or of what lies there, are left out."""
 PRICE_PX = 5.0
 """Standing a pixel farther off costs as much as hiding so many square pixels."""
-OUT_OF_ROOM = 4.0
-"""Being cut off by the edge of the view counts as so many times its area."""
 _DIAGONAL = 0.7071
 _SHARES = (0.5, 0.25, 0.75)
+_DOWN = (0.5, 0.3, 0.7, 0.1, 0.9)
+"""Words on an area are tried at these shares of its width and height."""
 
 
 class Anchor(NamedTuple):
@@ -69,8 +69,9 @@ def words_place(
         if far >= least:
             break
         box = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
-        outside = size[0] * size[1] - _common(box, room) if not room.isEmpty() else 0.0
-        hidden = ground.covered(box) + OUT_OF_ROOM * max(outside, 0.0)
+        if not (room.isEmpty() or room.contains(box)):
+            continue
+        hidden = ground.covered(box)
         if hidden < most and hidden + far < least:
             best, least = box, hidden + far
     return best
@@ -94,7 +95,7 @@ def _on(area: QPainterPath, size: tuple[float, float]) -> Iterator[QPointF]:
     """Yield places on an area: within it, or only over its middle where it is too small."""
     bounds = area.boundingRect()
     fits = size[0] <= bounds.width() and size[1] <= bounds.height()
-    for down in _SHARES:
+    for down in _DOWN:
         for across in _SHARES if fits else _SHARES[:1]:
             spot = bounds.topLeft() + QPointF(bounds.width() * across, bounds.height() * down)
             within = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
@@ -113,9 +114,22 @@ def leader(anchor: Anchor, box: QRectF) -> tuple[QPointF, QPointF] | None:
     """Return the line that leads from a thing to its words; ``None`` where they stand at it."""
     if not anchor.area.isEmpty() and anchor.area.intersects(box):
         return None
-    near = QPointF(
-        min(max(anchor.at.x(), box.left()), box.right()),
-        min(max(anchor.at.y(), box.top()), box.bottom()),
+    start = _start(anchor, box)
+    near = _nearest(box, start)
+    gap = hypot(near.x() - start.x(), near.y() - start.y())
+    return (start, near) if gap > REACHES_PX[0] + 1 else None
+
+
+def _start(anchor: Anchor, box: QRectF) -> QPointF:
+    """Return where a line to words begins: in an area, a little within it on their side."""
+    bounds = anchor.area.boundingRect()
+    inset_x, inset_y = bounds.width() / 6, bounds.height() / 6
+    near = _nearest(bounds.adjusted(inset_x, inset_y, -inset_x, -inset_y), box.center())
+    return near if anchor.area.contains(near) else anchor.at
+
+
+def _nearest(box: QRectF, spot: QPointF) -> QPointF:
+    return QPointF(
+        min(max(spot.x(), box.left()), box.right()),
+        min(max(spot.y(), box.top()), box.bottom()),
     )
-    gap = hypot(near.x() - anchor.at.x(), near.y() - anchor.at.y())
-    return (anchor.at, near) if gap > REACHES_PX[1] else None

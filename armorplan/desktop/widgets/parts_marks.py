@@ -19,6 +19,8 @@ from armorplan.kernel.findings import Severity
 LABELS_MOST = 150
 """Words of so many marks at most stand in the picture, the chosen and the gravest first."""
 PLATE_PX = 4.0
+FADED = 0.45
+"""What belongs to something else than what is chosen is only this dense."""
 WORDS_WEIGHT, LINE_WEIGHT = 3.0, 0.5
 _RANK = (Severity.ERROR, Severity.WARNING, Severity.NOTE, None)
 
@@ -79,7 +81,9 @@ class MarksItem(QGraphicsItem):
         in_view = [one for one in self._drawn if one.around.intersects(seen)]
         for one in in_view:
             if one.shape.is_area is not self._words:
+                painter.setOpacity(FADED if one.shown.faded else 1.0)
                 paint_mark(painter, one.shape, self.colours, chosen=one.shown.chosen)
+        painter.setOpacity(1.0)
         if self._words:
             self._paint_words(painter, in_view)
 
@@ -90,6 +94,7 @@ class MarksItem(QGraphicsItem):
             if one.box is None:
                 continue
             tone = QColor(severity_colour(colours, one.shown.mark.severity))
+            tone.setAlphaF(FADED if one.shown.faded else 1.0)
             line = leader(one.shape.anchor, one.box)
             if line:
                 painter.setPen(QPen(tone, 1.2))
@@ -100,7 +105,7 @@ class MarksItem(QGraphicsItem):
             painter.setPen(QPen(edge, 2.4 if one.shown.chosen else 1.2))
             painter.setBrush(plate)
             painter.drawRoundedRect(one.box, PLATE_PX, PLATE_PX)
-            painter.setPen(QColor(colours.text))
+            painter.setPen(QColor(colours.quiet if one.shown.faded else colours.text))
             painter.drawStaticText(one.box.topLeft() + QPointF(PLATE_PX, 1), one.text)
 
 
@@ -138,8 +143,7 @@ class PartsMarks:
             if shape is not None:
                 text = QStaticText(mark_label(one.mark))
                 drawn.append(Drawn(one, shape, text, shape.bounds()))
-        drawn.sort(key=lambda one: (not one.shown.chosen, _RANK.index(one.shape.severity)))
-        self._drawn = tuple(drawn)
+        self._drawn = _by_weight(drawn)
         self._place_words(taken, _scaled(room, scale))
         self._under.show_marks(self._drawn, scale)
         self._over.show_marks(self._drawn, scale)
@@ -195,6 +199,22 @@ class PartsMarks:
                 box = _scaled(one.box, 1 / self._scale)
                 for corner in (box.topLeft(), box.topRight(), box.bottomLeft(), box.bottomRight()):
                     yield corner.x(), corner.y()
+
+
+def _by_weight(drawn: list[Drawn]) -> tuple[Drawn, ...]:
+    """Return marks in the order in which they find a place for their words.
+
+    What is chosen comes first, then what is lit, the graver before the rest; what the other side
+    has said already comes last.
+    """
+    said: set[tuple[str, str]] = set()
+    ranked: list[tuple[bool, bool, bool, int, int]] = []
+    for one in drawn:
+        words = (one.shown.measure, one.text.text())
+        grave = _RANK.index(one.shape.severity)
+        ranked.append((not one.shown.chosen, one.shown.faded, words in said, grave, len(ranked)))
+        said.add(words)
+    return tuple(drawn[rank[-1]] for rank in sorted(ranked))
 
 
 def _scaled(box: QRectF, scale: float) -> QRectF:
