@@ -38,17 +38,33 @@ class ShapesDelegate(QStyledItemDelegate):
         super().__init__(view)
         self._view = view
         self._indent_px = indent_px
+        self._font: QFont | None = None
+        self._font_words = ""
+        self._line_px = self._small_px = self._beside_px = 0
 
     def sizeHint(
         self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> QSize:
         row: ShapeRow | None = index.data(SHAPE_ROLE)
         font = option.font
+        self._measure(font)
         if row is None:
-            return QSize(120, max(LEAST_ROW_PX, QFontMetrics(font).height() + 2 * PAD_PX))
-        width = self._view.viewport().width() - 2 * self._indent_px - _beside_title(font)
-        high = _high(row.title, font.toString(), width) + 2 * PAD_PX
+            return QSize(120, max(LEAST_ROW_PX, self._line_px + 2 * PAD_PX))
+        room_px = self._view.viewport().width() - self._beside_px
+        lines = 1 if _advance(row.title, self._font_words) <= room_px else TITLE_LINES
+        high = lines * self._line_px + self._small_px + 2 * PAD_PX
         return QSize(120, max(LEAST_ROW_PX, high))
+
+    def _measure(self, font: QFont) -> None:
+        """Take the measures of a font once, not for each of hundreds of lines."""
+        if font == self._font:
+            return
+        self._font, self._font_words = QFont(font), font.toString()
+        metrics = QFontMetrics(font)
+        self._line_px = metrics.height()
+        self._small_px = QFontMetrics(small_font(font)).height()
+        # Twice the indent for the two levels; ``broken`` keeps two pixels for rounding.
+        self._beside_px = 2 * self._indent_px + 3 * PAD_PX + metrics.ascent() + 4
 
     def paint(
         self,
@@ -75,19 +91,12 @@ class ShapesDelegate(QStyledItemDelegate):
         painter.restore()
 
 
-def _beside_title(font: QFont) -> int:
-    """Return the width that the mark and margins take beside a title."""
-    return 4 * PAD_PX + QFontMetrics(font).ascent()
-
-
 @lru_cache(maxsize=4096)
-def _high(title: str, font_words: str, width_px: int) -> int:
-    """Return the height of a title with the verdict below it."""
+def _advance(title: str, font_words: str) -> int:
+    """Return how wide a title is on one line; kept, for a list that is resized asks again."""
     font = QFont()
     font.fromString(font_words)
-    metrics = QFontMetrics(font)
-    lines = len(broken(title, metrics, width_px, TITLE_LINES))
-    return lines * metrics.height() + QFontMetrics(small_font(font)).height()
+    return QFontMetrics(font).horizontalAdvance(title)
 
 
 def _write_heading(
