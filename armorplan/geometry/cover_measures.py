@@ -15,6 +15,8 @@ from armorplan.workshop.constants import PRACTICE
 from armorplan.workshop.shelf import Shelf
 
 COMPUTED = "computed from the outlines"
+_EXACT_MM = 0.5
+"""Up to here punch and leather make up a difference."""
 _LEAST_HIDDEN = f"{COVERED_PCT:g} %"
 
 
@@ -63,14 +65,18 @@ def _count(number: int, what: str) -> str:
 def _text(pattern: Pattern, laid: Covering, heads: Sequence[Head]) -> str:
     cover, beneath = pattern.part(laid.cover).name, pattern.part(laid.beneath).name
     held = f"held by {_count(len(laid.joints), 'joint')}" if laid.joints else "with a part between"
-    head = f"{cover[:1].upper()}{cover[1:]} lies over {beneath}, {held}; "
-    off = f"its place is sure to {laid.off_mm:.1f} mm. "
+    lies = f"{cover[:1].upper()}{cover[1:]} lies over {beneath}, {held}. "
+    if laid.off_mm > _EXACT_MM:
+        lies += (
+            f"Laid flat, the holes miss by up to {laid.off_mm:.1f} mm, so that only what lies "
+            "further in than that is counted as hidden. "
+        )
     if not heads:
-        return f"{head}{off}It hides no fastener's head."
+        return f"{lies}It hides no fastener's head."
     words = [f"'{each.over.joint}' {each.over.covered_pct:.0f} %" for each in heads]
-    set_first = "it is" if len(heads) == 1 else "they are"
-    of = "the head" if len(heads) == 1 else "the heads"
-    return f"{head}{off}It hides {of} of {listed(words)}: {set_first} set before it is fixed."
+    if len(heads) == 1:
+        return f"{lies}It hides the head of {listed(words)}, which is set before it is fixed."
+    return f"{lies}It hides the heads of {listed(words)}, which are set before it is fixed."
 
 
 def _figures(laid: Covering, heads: Sequence[Head]) -> Iterator[Figure]:
@@ -102,16 +108,14 @@ def _hole_findings(pattern: Pattern, laid: Covering) -> Iterator[Finding]:
     cover, beneath = pattern.part(laid.cover).name, pattern.part(laid.beneath).name
     one = len(laid.holes) == 1
     words = [f"'{hole.name}' {hole.covered_pct:.0f} %" for hole in laid.holes]
+    what, them = ("the open hole", "it") if one else ("open holes", "them")
     yield Finding(
         code="hole-covered",
         severity=Severity.NOTE,
-        text=f"{cover[:1].upper()}{cover[1:]} hides {'the open hole' if one else 'open holes'} "
-        f"{listed(words)} in {beneath}: once it is fixed, nobody reaches {'it' if one else 'them'}.",
-        remedy=f"Move {'it' if one else 'them'} out from under {cover}, give {cover} a hole there "
-        "too, or take it out of the drawing if nothing goes through it."
-        if one
-        else f"Move them out from under {cover}, give {cover} holes there too, or take out of the "
-        "drawing what nothing goes through.",
+        text=f"{cover[:1].upper()}{cover[1:]} hides {what} {listed(words)} in {beneath}: once it "
+        f"is fixed, nobody reaches {them}.",
+        remedy=f"Move {them} out from under {cover}, draw {'one' if one else 'them'} through "
+        f"{cover} there too, or leave {them} out if nothing goes through.",
         about=(laid.cover, laid.beneath, *(hole.name for hole in laid.holes)),
     )
 

@@ -99,19 +99,16 @@ def post_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator
 
 
 def _own_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator[Finding]:
-    least_mm, most_mm = post.window_mm
-    own_mm = post.own_mm or 0.0
-    short_mm, long_mm = least_mm - own_mm, own_mm - most_mm
-    if max(short_mm, long_mm) <= MEASURED_MM:
+    (least_mm, most_mm), off_mm, sold_mm = post.window_mm, post.off_mm, post.sold_mm
+    if abs(off_mm) <= MEASURED_MM:
         return
-    short = short_mm > 0
-    off = f"{max(short_mm, long_mm):.1f} mm too {'short' if short else 'long'}"
-    sold_mm = post.sold_mm
+    short = off_mm < 0
+    off = f"{abs(off_mm):.1f} mm too {'short' if short else 'long'}"
     yield Finding(
         code=f"post-too-{'short' if short else 'long'}",
         severity=Severity.WARNING,
         text=(
-            f"{who(pattern, joints)}: {stack_words(post)}; the {own_mm:g} mm post is {off}: "
+            f"{who(pattern, joints)}: {stack_words(post)}; the {post.own_mm:g} mm post is {off}: "
             f"{post.fastener.name} needs {least_mm:.1f} to {most_mm:.1f} mm. "
             f"{'It would pop off.' if short else 'It would lean, or its head stand off.'}"
         ),

@@ -12,8 +12,7 @@ from armorplan.geometry.post_findings import (
     wrong_kind,
     wrong_motion,
 )
-from armorplan.geometry.stacks import POSTED, Post, joint_post
-from armorplan.geometry.told import listed
+from armorplan.geometry.stacks import MEASURED_MM, POSTED, Post, joint_post
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.joining import Joint
@@ -22,7 +21,6 @@ from armorplan.workshop.constants import PRACTICE
 from armorplan.workshop.shelf import Fastener, Shelf
 
 _FEET = {"screw": "screw", "rivet": "cap"}
-_NAMED = 4
 
 
 def post_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
@@ -79,15 +77,21 @@ def _measure(pattern: Pattern, shelf: Shelf, post: Post, joints: Sequence[Joint]
 
 def _title(pattern: Pattern, post: Post, joints: Sequence[str]) -> str:
     stacks = dict.fromkeys(pattern.stack_parts(joint) for joint in joints)
-    layers = [pattern.part(part).name for part in next(iter(stacks))]
-    more = f" and {len(stacks) - 1} more stacks as thick" if len(stacks) > 1 else ""
+    layers = " on ".join(pattern.part(part).name for part in next(iter(stacks)))
+    more = len(stacks) - 1
+    others = f", and {more} other stack{'s' * (more > 1)} as thick" if more else ""
     count = "" if len(joints) == 1 else f"{len(joints)} × "
-    return f"{count}{post.fastener.name}: {listed(layers, named=_NAMED, last=' on ')}{more}"
+    return f"{count}{post.fastener.name}: {layers}{others}"
 
 
 def _verdict(post: Post) -> str:
     length_mm = post.length_mm
-    return "no post on sale fits" if length_mm is None else f"post {length_mm:g} mm"
+    if length_mm is None:
+        return "no post on sale fits"
+    off_mm = post.off_mm
+    if abs(off_mm) <= MEASURED_MM:
+        return f"post {length_mm:g} mm"
+    return f"post {length_mm:g} mm, {abs(off_mm):.1f} mm too {'short' if off_mm < 0 else 'long'}"
 
 
 def _text(post: Post) -> str:
@@ -102,16 +106,20 @@ def _text(post: Post) -> str:
     return f"{words[:1].upper()}{words[1:]}. {needs}; {takes}."
 
 
+def _mm(value_mm: float) -> str:
+    return f"{value_mm:.2f}".rstrip("0").rstrip(".")
+
+
 def _figures(pattern: Pattern, shelf: Shelf, post: Post, joint: str) -> Iterator[Figure]:
     stack, pinch = post.stack, shelf.constants.pinch
-    layers = [f"{pattern.part(part).thickness_mm:g}" for part in pattern.stack_parts(joint)]
-    washer = f" + {stack.washer_mm:g} of washers" if stack.washer_mm else ""
+    layers = [_mm(pattern.part(part).thickness_mm) for part in pattern.stack_parts(joint)]
+    washer = f" + {_mm(stack.washer_mm)} of washers" if stack.washer_mm else ""
     ranged = stack.least_mm < stack.most_mm
     yield Figure(
         name="stack, upper end of the leather" if ranged else "stack",
         value=stack.most_mm,
         unit="mm",
-        formula=f"{' + '.join(layers)}{washer} = {stack.most_mm:.1f} mm",
+        formula=f"{' + '.join(layers)}{washer} = {_mm(stack.most_mm)} mm",
         source="the thicknesses that the pattern gives",
     )
     soft = (

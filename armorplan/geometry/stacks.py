@@ -61,6 +61,15 @@ class Post:
         return self._window_mm(self.stack.least_mm)
 
     @property
+    def off_mm(self) -> float:
+        """By how many mm the post it takes is too long; below nought too short; 0 where it fits."""
+        least_mm, most_mm = self.window_mm
+        length_mm = self.length_mm
+        if length_mm is None:
+            return 0.0
+        return max(length_mm - most_mm, 0.0) + min(length_mm - least_mm, 0.0)
+
+    @property
     def length_mm(self) -> float | None:
         """The post it takes, in mm: the maker's own, else as ``sold_mm``."""
         return self.sold_mm if self.own_mm is None else self.own_mm
