@@ -127,13 +127,17 @@ class Path:
 
 @dataclass(frozen=True)
 class Shape:
-    """A part laid on the sheet: outline, round holes (id, centre, diameter) and slots."""
+    """A part laid on the sheet: outline, round holes (id, centre, diameter), slots and axes.
+
+    An axis is a straight line with an id that a form bends about.
+    """
 
     id: str
     outline: Path
     at: Point
     holes: tuple[tuple[str, Point, float], ...] = ()
     slots: tuple[tuple[str, Path], ...] = ()
+    axes: tuple[tuple[str, Point, Point], ...] = ()
 
     def lines(self) -> Iterable[str]:
         def shift(point: Point) -> Point:
@@ -145,6 +149,9 @@ class Shape:
         for hole_id, centre, diameter in self.holes:
             x, y = (number(v) for v in shift(centre))
             yield f'    <circle id="{hole_id}" cx="{x}" cy="{y}" r="{number(diameter / 2)}"/>'
+        for axis_id, start, end in self.axes:
+            (x1, y1), (x2, y2) = (tuple(map(number, shift(spot))) for spot in (start, end))
+            yield f'    <line id="{axis_id}" x1="{x1}" y1="{y1}" x2="{x2}" y2="{y2}"/>'
 
 
 def sheet(shapes: Iterable[Shape], *, title: str, width_mm: int, height_mm: int) -> str:
@@ -196,6 +203,16 @@ def oblong(centre: Point, *, length_mm: float, width_mm: float) -> Path:
     path.arc(round_mm, (x + half - round_mm, y + round_mm), clockwise=True)
     path.line((x - half + round_mm, y + round_mm))
     return path.arc(round_mm, (x - half + round_mm, y - round_mm), clockwise=True)
+
+
+def turned(path: Path, at: Point, turn_deg: float = 0.0) -> Path:
+    """Return a path turned about the origin and moved, as ``place`` does with a point."""
+    return Path(
+        [
+            (name, tuple(place(point, at, turn_deg) for point in points))
+            for name, points in path.commands
+        ]
+    )
 
 
 def disc(radius_mm: float) -> Path:
