@@ -12,18 +12,26 @@ from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
-_BY_SIZE = frozenset(
+BY_SIZE = frozenset(
     {
+        "bend-longer-than-part",
+        "bend-outside-part",
+        "hole-covered",
         "hole-near-edge",
-        "holes-too-close",
-        "hole-wrong-size",
         "hole-off-row",
+        "hole-wrong-size",
+        "holes-coincide",
+        "holes-too-close",
+        "lame-gap-opens",
+        "lame-inside-touches",
+        "lame-little-cover",
+        "pivot-off-axis",
         "row-longer",
         "row-misfit",
         "rows-shifted",
         "strap-closes-too-little",
-        "strap-too-wide",
         "strap-narrow",
+        "strap-too-wide",
         "strap-too-wide-for-slot",
         "which-lies-outside",
     }
@@ -55,4 +63,4 @@ def shape_findings(
     scale = scale_finding(pattern)
     if scale is None:
         return found
-    return (scale, *(each for each in found if each.code not in _BY_SIZE))
+    return (scale, *(each for each in found if each.code not in BY_SIZE))

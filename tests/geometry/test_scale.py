@@ -1,13 +1,22 @@
 """A drawing in the wrong unit is told once, before all that follows from it."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from geometry.leather_sketches import box, part, pattern, rivet, shelf
 
-from armorplan.geometry.checking import shape_findings
+from armorplan import geometry
+from armorplan.files.catalogue import read_shelf
+from armorplan.files.pattern_reader import read_pattern
+from armorplan.files.source import read_folder
+from armorplan.geometry.checking import BY_SIZE, shape_findings
 from armorplan.geometry.scale import scale_finding
 from armorplan.kernel.findings import Severity
+from armorplan.kernel.shipped import samples_folder
+from armorplan.pattern.choosing import settled
+
+SHELF = read_shelf()
 
 
 def _sketch(scale=1.0):
@@ -63,3 +72,17 @@ def test_armour_small_and_large_has_a_scale_of_its_own(scale):
 
 def test_without_holes_nothing_is_told():
     assert scale_finding(pattern(part("p", box(20, 10), {}))) is None
+
+
+@pytest.mark.parametrize("scale", [0.1, 1 / 25.4, 25.4 / 96, 96 / 25.4, 10.0])
+@pytest.mark.parametrize("sample", ["collar", "elbow_cop", "three_lames"])
+def test_a_sample_in_the_wrong_unit_is_told_of_nothing_else(sample, scale):
+    found = read_pattern(read_folder(samples_folder() / sample), SHELF)
+    (told,) = shape_findings(_scaled(settled(found.pattern), scale), SHELF)
+    assert told.code == "drawing-scale"
+
+
+def test_every_code_that_follows_from_size_is_told_somewhere():
+    files = sorted(Path(geometry.__file__).parent.glob("*.py"))
+    told = "".join(file.read_text("utf-8") for file in files if file.stem != "checking")
+    assert [code for code in sorted(BY_SIZE) if f'"{code}"' not in told] == []
