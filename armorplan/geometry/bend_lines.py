@@ -7,6 +7,7 @@ from typing import NamedTuple
 from armorplan.pattern.parts import Part, Point
 
 Axis = tuple[Point, Point]
+_CORNERS = 3
 
 
 class Across(NamedTuple):
@@ -52,7 +53,7 @@ def _forth(x: float, y: float) -> Point:
 def crosses(axis: Axis, part: Part) -> bool:
     """Tell whether an axis lies over a part: corners on both sides of it, and beside its length."""
     across = across_axis(axis)
-    if across is None or not part.outline:
+    if across is None or len(part.outline) < _CORNERS:
         return False
     along = Across((across.unit[1], -across.unit[0]))
     places = [across.place_mm(spot) for spot in part.outline]

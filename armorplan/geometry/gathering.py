@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from armorplan.geometry.bend_measures import bend_measures
 from armorplan.geometry.cover_measures import cover_measures
 from armorplan.geometry.lame_measures import lame_measures
 from armorplan.geometry.measures import Measure, Topic
@@ -11,7 +12,13 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
 _Topic = Callable[[Pattern, Shelf], Iterator[Measure]]
-TOPICS: tuple[_Topic, ...] = (row_measures, cover_measures, post_measures, lame_measures)
+TOPICS: tuple[_Topic, ...] = (
+    row_measures,
+    cover_measures,
+    bend_measures,
+    post_measures,
+    lame_measures,
+)
 
 
 def measures(pattern: Pattern, shelf: Shelf) -> tuple[Measure, ...]:

@@ -1,0 +1,123 @@
+"""Bends: what each asks of its layers and leather, and what the part measures flat and bent."""
+
+from collections.abc import Iterator
+
+from armorplan.geometry.bend_drawn import bend_marks, part_picture, slide_picture
+from armorplan.geometry.bend_lines import crosses
+from armorplan.geometry.bend_parts import part_figures, part_findings, part_text, part_verdict
+from armorplan.geometry.bend_ways import way_of
+from armorplan.geometry.bend_words import slide_figures, slide_findings, slide_text, slide_verdict
+from armorplan.geometry.bends import BENT_KINDS, LayerSlide, layer_slides
+from armorplan.geometry.formed import bent
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.joining import Form
+from armorplan.pattern.parts import Part
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.constants import Constant
+from armorplan.workshop.shelf import Shelf
+
+
+def bend_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
+    """Yield each two layers that slide in a bend, and each part that is bent, folded or dished."""
+    forms = {form.id: form for form in pattern.forms}
+    for slide in layer_slides(pattern):
+        yield _of_layers(pattern, shelf, forms, slide)
+    for form in pattern.forms:
+        if form.radius_mm is None and form.kind not in BENT_KINDS:
+            continue
+        for part in form.parts:
+            yield _of_part(pattern, shelf, form, pattern.part(part))
+
+
+def neutral_for(pattern: Pattern, shelf: Shelf, part: Part) -> Constant:
+    """Return where a part's leather keeps its length: by its own test strip, or as usual."""
+    material = next((m for m in pattern.materials if m.id == part.material), None)
+    leather = shelf.leather(material.leather) if material else None
+    usual = shelf.constants.neutral
+    if leather is None or leather.neutral is None:
+        return usual
+    return Constant(
+        value=leather.neutral,
+        unit=usual.unit,
+        name=usual.name,
+        source=f"{leather.name}: {leather.source}",
+    )
+
+
+def _of_layers(
+    pattern: Pattern, shelf: Shelf, forms: dict[str, Form], slide: LayerSlide
+) -> Measure:
+    way = way_of(slide, shelf.constants)
+    found = tuple(slide_findings(pattern, slide, way, shelf.constants))
+    severity = found[0].severity if found else None
+    pairs = []
+    for part_id, form_id in ((slide.outer, slide.forms[0]), (slide.inner, slide.forms[-1])):
+        part, form = pattern.part(part_id), forms[form_id]
+        pairs.append((form, part, bent(form, part, neutral_for(pattern, shelf, part).value)))
+    (_, outer, _), (_, inner, _) = pairs
+    verdict = slide_verdict(slide, way)
+    return Measure(
+        id=f"bends:{'+'.join(slide.forms)}:{slide.outer}:{slide.inner}",
+        topic=Topic.BENDS,
+        title=f"{outer.name} on {inner.name}, {_words(pairs[0][0])}",
+        verdict=verdict,
+        text=" ".join(
+            (slide_text(pattern, slide, way, shelf.constants), *(f.remedy for f in found))
+        ),
+        figures=tuple(slide_figures(slide, shelf.constants)),
+        findings=found,
+        marks=tuple(
+            mark
+            for form, part, each in pairs
+            for mark in bend_marks(form, part, each, verdict, severity)
+        ),
+        about=(*slide.forms, slide.outer, slide.inner, *slide.joints),
+        picture=slide_picture(slide, pairs[0][1:], pairs[1][1:]),
+    )
+
+
+def _of_part(pattern: Pattern, shelf: Shelf, form: Form, part: Part) -> Measure:
+    neutral = neutral_for(pattern, shelf, part)
+    found = bent(form, part, neutral.value)
+    told = (
+        *part_findings(form, part, found, shelf.constants),
+        *_outside(pattern, form, part),
+    )
+    severity = min((f.severity for f in told), key=tuple(Severity).index, default=None)
+    verdict = part_verdict(form, part, found, told)
+    return Measure(
+        id=f"bends:{form.id}:{part.id}",
+        topic=Topic.BENDS,
+        title=f"{part.name}, {_words(form)}",
+        verdict=verdict,
+        text=" ".join(part_text(form, part, found, told)),
+        figures=tuple(part_figures(form, part, found, neutral, shelf.constants)),
+        findings=told,
+        marks=tuple(bend_marks(form, part, found, verdict, severity)),
+        about=(form.id, part.id),
+        picture=part_picture(part, found) if form.kind in BENT_KINDS else None,
+    )
+
+
+def _outside(pattern: Pattern, form: Form, part: Part) -> Iterator[Finding]:
+    """Yield an axis that lies over none of the parts of its form, told once at the first of them."""
+    parts = [pattern.part(each) for each in form.parts]
+    if form.axis is None or part.id != form.parts[0] or any(crosses(form.axis, p) for p in parts):
+        return
+    names = " nor ".join(each.name for each in parts)
+    yield Finding(
+        code="bend-outside-part",
+        severity=Severity.WARNING,
+        text=f"The axis of '{form.id}' lies {'outside' if len(parts) == 1 else 'over neither'} "
+        f"{names}: where it bends is not known.",
+        remedy="Draw the axis across the part that it bends.",
+        about=(form.id, *form.parts),
+    )
+
+
+def _words(form: Form) -> str:
+    kind = {"bend": "bent", "fold": "folded", "dish": "dished"}.get(form.kind, "drawn")
+    radius = f" to {form.radius_mm:g} mm" if form.radius_mm is not None else ""
+    angle = f", {form.angle_deg:g}°" if form.angle_deg is not None else ""
+    return f"{kind}{radius}{angle}"

@@ -1,0 +1,191 @@
+"""What is said of layers that slide in a bend: verdict, sentences, findings and figures."""
+
+from collections.abc import Iterator
+
+from armorplan.geometry.bend_ways import Way
+from armorplan.geometry.bends import LayerSlide
+from armorplan.kernel.figures import Figure
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.constants import Constants
+
+CIRCLE = "circle geometry"
+DRAWN = "measured on the drawing"
+
+
+def slide_verdict(slide: LayerSlide, way: Way) -> str:
+    """Say in a few words what to do, with the mm where a row has to give."""
+    if way is Way.FIRST and slide.wider:
+        return "bend first: its outer row is made for the bent state"
+    if way is Way.DAMP:
+        return f"{way} by {oval_mm(slide):.1f} mm"
+    if way is Way.FIRST:
+        return f"bend first, or space the outer row wider by {each_mm(slide)} each"
+    if way is Way.PUNCHED_AFTER and slide.total_mm is not None:
+        return f"{way}: holes come {slide.total_mm:.1f} mm apart"
+    return str(way)
+
+
+def oval_mm(slide: LayerSlide) -> float:
+    """Return how far holes at the ends are out where those in the middle meet."""
+    return (slide.total_mm or 0.0) / 2
+
+
+def each_mm(slide: LayerSlide) -> str:
+    """Say how much wider each spacing of the outer row would have to be."""
+    found = sorted(s.slide_mm for s in slide.spacings if s.slide_mm)
+    if not found:
+        return "0 mm"
+    least, most = f"{found[0]:.1f}", f"{found[-1]:.1f}"
+    return f"{most} mm" if least == most else f"{least} to {most} mm"
+
+
+def slide_text(pattern: Pattern, slide: LayerSlide, way: Way, constants: Constants) -> str:
+    """Say in sentences how far the layers slide, and what follows."""
+    outer, inner = (pattern.part(part).name for part in (slide.outer, slide.inner))
+    return " ".join(
+        (*_extent(outer, inner, slide), *_follows(outer, inner, way, slide, constants))
+    )
+
+
+def _extent(outer: str, inner: str, slide: LayerSlide) -> Iterator[str]:
+    if slide.along:
+        yield f"The row through {outer} and {inner} lies along the bend, where nothing slides."
+        return
+    if slide.total_mm is None:
+        yield (
+            f"{outer} slides on {inner} when both are bent; how far, the pattern does not tell: "
+            "neither radius nor angle is written."
+        )
+        return
+    yield (
+        f"{outer} lies {slide.apart_mm:.1f} mm outside {inner}, middle to middle, and slides on it "
+        f"by {slide.total_mm:.1f} mm from the first fastener to the last when both are bent"
+        + (f" to {slide.radius_mm:g} mm: " if slide.radius_mm else ".")
+        + (f"{slide.slide_pct:.1f} % of the spacing." if slide.slide_pct is not None else "")
+    )
+    if not slide.has_axis:
+        yield (
+            "No axis is written, so the row is taken to lie across the bend; write axis if it lies "
+            "along it."
+        )
+
+
+def _follows(
+    outer: str, inner: str, way: Way, slide: LayerSlide, constants: Constants
+) -> Iterator[str]:
+    if slide.wider:
+        yield (
+            f"The row on {outer} is drawn {slide.wider_mm:.1f} mm longer: the holes meet once both "
+            "are bent."
+        )
+    elif way is Way.FLAT and not slide.along:
+        yield f"Up to {constants.flat_slide.value:g} % leather gives: rivet flat, then bend."
+    elif way is Way.PUNCHED_AFTER:
+        yield (
+            f"Shape both, then punch {outer} through the holes of {inner}; or draw its row wider by "
+            f"{each_mm(slide)} each and punch both flat."
+        )
+    elif way is Way.PUNCHED_FLAT and not slide.along:
+        yield f"Holes make up {constants.misfit.value:g} mm: punch both flat."
+
+
+def slide_findings(
+    pattern: Pattern, slide: LayerSlide, way: Way, constants: Constants
+) -> Iterator[Finding]:
+    """Yield layers that do not bend once they are riveted, unless the row is made for it."""
+    outer, inner = (pattern.part(part).name for part in (slide.outer, slide.inner))
+    about = (slide.forms[0], slide.outer, slide.inner, *slide.joints)
+    if way is Way.FIRST and not slide.wider:
+        yield Finding(
+            code="bend-before-rivets",
+            severity=Severity.WARNING,
+            text=f"Riveted flat, {outer} and {inner} do not bend to {slide.radius_mm:g} mm: between "
+            f"two fasteners the outer layer slides by {slide.slide_pct:.0f} % of their spacing; "
+            f"{constants.damp_slide.value:g} % is the most.",
+            remedy=f"Bend first and punch {outer} through {inner} then, or space the outer row wider "
+            f"by {each_mm(slide)} each, {slide.total_mm or 0.0:.1f} mm in all.",
+            about=about,
+        )
+    elif way is Way.DAMP:
+        yield Finding(
+            code="bend-damp-or-oval",
+            severity=Severity.NOTE,
+            text=f"{outer} and {inner}, riveted flat, bend to {slide.radius_mm:g} mm with force: the "
+            f"outer layer slides by {slide.slide_pct:.1f} % of the spacing; dry leather gives "
+            f"{constants.flat_slide.value:g} %.",
+            remedy=f"Bend it damp, or make the outer holes oval by up to {oval_mm(slide):.1f} mm, "
+            "those at the ends the most.",
+            about=about,
+        )
+
+
+def slide_figures(slide: LayerSlide, constants: Constants) -> Iterator[Figure]:
+    """Yield the numbers of a slide with the way each was come by."""
+    yield Figure(
+        name="distance of the middles d",
+        value=slide.apart_mm,
+        unit="mm",
+        formula="half of either layer, and the washers between",
+        source="thicknesses as written",
+    )
+    worst = max(
+        (s for s in slide.spacings if s.slide_mm is not None),
+        key=lambda s: (s.slide_mm or 0.0) / s.spacing_mm,
+        default=None,
+    )
+    if worst is not None and worst.slide_mm is not None and slide.slide_pct is not None:
+        yield Figure(
+            name="slide per spacing",
+            value=slide.slide_pct,
+            unit="%",
+            formula=_pct_formula(slide, worst.spacing_mm, worst.slide_mm),
+            source=CIRCLE,
+        )
+    if slide.total_mm is not None and not slide.along:
+        yield Figure(
+            name="slide in all",
+            value=slide.total_mm,
+            unit="mm",
+            formula=_total_formula(slide),
+            source=CIRCLE,
+        )
+    if slide.wider:
+        yield Figure(
+            name="the outer row is longer by",
+            value=slide.wider_mm,
+            unit="mm",
+            formula=DRAWN,
+            source=DRAWN,
+        )
+    for limit in (constants.flat_slide, constants.damp_slide, constants.misfit):
+        yield Figure(
+            name=limit.name,
+            value=limit.value,
+            unit=limit.unit,
+            formula="a number of the bench: constants.toml",
+            source=limit.source,
+        )
+
+
+def _pct_formula(slide: LayerSlide, spacing_mm: float, slide_mm: float) -> str:
+    d, radius = slide.apart_mm, slide.radius_mm or 0.0
+    if radius and abs(slide_mm / spacing_mm - d / radius) < 1e-9:  # noqa: PLR2004 - all is bent
+        return f"d / R = {d:.2f} / {radius:g} = {100 * d / radius:.1f} %"
+    return (
+        f"d · angle / spacing = {slide_mm:.2f} / {spacing_mm:.1f} = "
+        f"{100 * slide_mm / spacing_mm:.1f} % (not all of the spacing is bent)"
+    )
+
+
+def _total_formula(slide: LayerSlide) -> str:
+    turned_deg = _turned_deg(slide)
+    return (
+        f"d · angle = {slide.apart_mm:.2f} · π · {turned_deg:.1f} / 180 = {slide.total_mm:.2f} mm"
+    )
+
+
+def _turned_deg(slide: LayerSlide) -> float:
+    from math import degrees
+
+    return degrees((slide.total_mm or 0.0) / slide.apart_mm) if slide.apart_mm else 0.0
