@@ -13,6 +13,7 @@ from samples.arm_harness_measures import (
     CAP_MM,
     COP_PIVOTS_MM,
     END_MM,
+    LEATHER_ON_PLATE_MM,
     LOW_MM,
     PIVOTS_APART_MM,
     RIM_MM,
@@ -27,7 +28,7 @@ from samples.shapes import Curve, Path, Point, Shape, oblong, strip, turned
 WING_MM, WING_IN_MM = 52.0, 6.0
 """Radius of the wing, and how far its middle lies beyond the pivots."""
 WING_FROM = radians(58)
-WING_RIVETS = 5
+WING_RIVETS = 4
 BOSS_UP_MM = 7.0
 """How far above the middle of the cop the boss sits: in what no lame slides over."""
 BOSS_APART_MM = 15.0
@@ -201,6 +202,6 @@ def back_leather(arm: Arm, at: Point) -> Shape:
             above = LEATHER_UP_MM + COP_PIVOTS_MM / 2 - BOSS_UP_MM
         x += above + arm.slide_mm(outer)
         holes.append((f"leather_{lame}", (x, 0.0), TUBULAR_MM))
-    x += 24.0 + PIVOTS_APART_MM - LEATHER_UP_MM + arm.slide_mm("top_lame")
+    x += LEATHER_ON_PLATE_MM + PIVOTS_APART_MM - LEATHER_UP_MM + arm.slide_mm("top_lame")
     holes.append(("leather_plate", (x, 0.0), SCREW_MM))
     return Shape("back_leather", strip(x + 14.0, 28.0), at, tuple(holes))

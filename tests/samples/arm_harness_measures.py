@@ -31,6 +31,8 @@ SLOT_ROOM_MM = 14.0
 """What a plate with a slot reaches higher, so that the slot does not run out of it."""
 RIM_MM = 12.0
 """From an edge to the post behind it."""
+LEATHER_ON_PLATE_MM = 30.0
+"""How far above its pivots the upper plate holds the leather of the back."""
 LOW_MM = 8.0
 """How far the upper plate reaches below its pivots at the back."""
 WIDE = radians(90)

@@ -14,6 +14,7 @@ from samples.arm_harness_measures import (
     BURR_MM,
     CAP_MM,
     END_MM,
+    LEATHER_ON_PLATE_MM,
     LOW_MM,
     PLATE_MM,
     SCREW_MM,
@@ -168,7 +169,7 @@ def upper_plate(arm: Arm, at: Point, fittings: tuple[Holes, tuple]) -> Shape:
             *both("upper_pivot", cone, 0.0),
             *rib_rows("upper_plate_rib", cone, RIB_TURN, RIB),
             *hang_row(cone),
-            ("upper_leather", cone.flat(24.0, 0.0), SCREW_MM),
+            ("upper_leather", cone.flat(LEATHER_ON_PLATE_MM, 0.0), SCREW_MM),
             *holes,
         ),
         slots,
@@ -181,7 +182,7 @@ def upper_padding(arm: Arm, at: Point) -> Shape:
     cone, side = arm.upper_cone, radians(50)
     outline = plate_outline(
         edge_at(cone, lambda _: 102.0),
-        edge_at(cone, lambda _: 36.0),
+        edge_at(cone, lambda _: 46.0),
         (-side, side),
         corner_mm=12.0,
     )
