@@ -138,12 +138,14 @@ def _paint_overlaps(
 ) -> None:
     """Write each overlap in a column beside the drawing, with a line to where it is."""
     below = column.top()
-    for overlap in sorted(overlaps, key=lambda one: _middle(one, ends).y()):
+    order = {part: at for at, part in enumerate(ends)}
+    for overlap in sorted(overlaps, key=lambda one: _rank(one, order)):
         at = _middle(overlap, ends)
         y = min(max(at.y() - sheet.line_px / 2, below), column.bottom() - sheet.line_px)
         severity = overlap.severity.value if overlap.severity else SOUND
         colour = standing_colour(severity, sheet.colours)
-        painter.setPen(QPen(QColor(colour), 1.2))
+        lead = sheet.colours.quiet if severity == SOUND else colour
+        painter.setPen(QPen(QColor(lead), 1.0 if severity == SOUND else 1.6))
         painter.drawLine(at, QPointF(column.left() - 2, y + sheet.line_px / 2))
         side = sheet.line_px * 0.75
         mark = QRectF(column.left(), y + (sheet.line_px - side) / 2, side, side)
@@ -152,6 +154,11 @@ def _paint_overlaps(
         words = QPointF(mark.right() + 4, y + sheet.metrics.ascent())
         painter.drawText(words, _overlap_words(overlap))
         below = y + sheet.line_px
+
+
+def _rank(overlap: Overlap, order: dict[str, int]) -> int:
+    """Return a pair's place along the limb: words in that order have leads that do not cross."""
+    return min(order.get(overlap.outer, len(order)), order.get(overlap.inner, len(order)))
 
 
 def _middle(overlap: Overlap, ends: dict[str, tuple[QPointF, QPointF]]) -> QPointF:

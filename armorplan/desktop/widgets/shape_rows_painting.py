@@ -22,7 +22,7 @@ OUT_MM = 0.5
 """From here on a hole gets an arrow; below, punch and leather make it up."""
 HOLE_PX = 6.0
 LEAST_ARROW_PX = 20.0
-EVEN_MM = 0.05
+EVEN_MM = 0.15
 """Spacings that differ by less are told as one."""
 GAP_LINES = 0.3
 """Between two rows, in lines of text."""
@@ -34,7 +34,9 @@ def rows_height(sheet: Sheet, picture: RowsPicture) -> float:
     """Return the height that the picture needs, in device-independent pixels."""
     rows = len(picture.rows)
     gaps = max(rows - 1, 0) * (GAP_LINES + 1) * sheet.line_px
-    return 2 * PAD_PX + rows * _row_px(sheet) + gaps + BELOW_LINES * sheet.line_px
+    is_out = any(abs(off) >= OUT_MM for off in picture.off_mm)
+    below = BELOW_LINES * sheet.line_px if is_out else 0.0
+    return 2 * PAD_PX + rows * _row_px(sheet) + gaps + below
 
 
 def paint_rows(painter: QPainter, sheet: Sheet, picture: RowsPicture, box: QRectF) -> None:
