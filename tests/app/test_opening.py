@@ -125,8 +125,8 @@ def test_check_gathers_what_files_shapes_and_relations_tell(tmp_path):
     assert moved != text
     drawing.write_text(moved, encoding="utf-8")
     found = check_folder(folder, read_shelf(), SHOP).findings
-    (misfit,) = (f for f in found if f.code == "row-misfit")
-    assert "mm" in misfit.text
+    (off,) = (f for f in found if f.code == "hole-off-row")
+    assert "'left_1' of left petal lies 0.7 mm too far towards 'left_2'" in off.text
 
 
 def test_a_build_that_is_not_there_is_told_with_those_that_are(tmp_path):
