@@ -47,7 +47,7 @@ def _measure(pattern: Pattern, laid: Covering) -> Measure:
         text=_text(pattern, laid, heads),
         figures=tuple(_figures(laid, heads)),
         findings=tuple(_hole_findings(pattern, laid)),
-        marks=tuple(_marks(laid, heads)),
+        marks=tuple(_marks(laid, heads, cover.name)),
         about=(cover.id, beneath.id, *dict.fromkeys(names)),
     )
 
@@ -120,9 +120,10 @@ def _hole_findings(pattern: Pattern, laid: Covering) -> Iterator[Finding]:
     )
 
 
-def _marks(laid: Covering, heads: Sequence[Head]) -> Iterator[Mark]:
+def _marks(laid: Covering, heads: Sequence[Head], name: str) -> Iterator[Mark]:
+    """Yield the outline of the cover with its name, and what it hides."""
     for ring in laid.ghost:
-        yield Mark(kind=MarkKind.GHOST, part=laid.beneath, spots=ring)
+        yield Mark(kind=MarkKind.GHOST, part=laid.beneath, spots=ring, label=name)
     for head in heads:
         for ring in head.areas:
             label = f"{head.over.covered_pct:.0f} %"

@@ -70,15 +70,21 @@ def _measure(pattern: Pattern, two: _Two, heads: Sequence[_Open]) -> Measure:
             for laid, head in heads
         ),
         findings=(finding,),
-        marks=tuple(_marks(heads)),
+        marks=tuple(_marks(pattern, heads)),
         about=(*finding.about, *beneath),
     )
 
 
-def _marks(heads: Sequence[_Open]) -> Iterator[Mark]:
+def _marks(pattern: Pattern, heads: Sequence[_Open]) -> Iterator[Mark]:
     for laid in dict.fromkeys(each.laid for each in heads):
         for ring in laid.ghost:
-            yield Mark(kind=MarkKind.GHOST, part=laid.beneath, spots=ring, severity=Severity.NOTE)
+            yield Mark(
+                kind=MarkKind.GHOST,
+                part=laid.beneath,
+                spots=ring,
+                label=pattern.part(laid.cover).name,
+                severity=Severity.NOTE,
+            )
     for laid, head in heads:
         for ring in head.areas:
             yield Mark(
