@@ -7,6 +7,9 @@ by when laid flat is told as a number and is never a fault, and neither residual
 from collections.abc import Iterator, Sequence
 
 from armorplan.geometry.bends import slides_by_layers
+from armorplan.geometry.girth import Girth, own_girth, ring_girths, said
+from armorplan.geometry.girth import figures as girth_figures
+from armorplan.geometry.hand import hand_findings
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.row_bundles import Bundle, bundles
 from armorplan.geometry.row_drawn import centres, figures, laid, marks, picture
@@ -15,6 +18,7 @@ from armorplan.geometry.row_findings import finding
 from armorplan.geometry.row_order import order_findings
 from armorplan.geometry.row_pairs import pair_measures
 from armorplan.geometry.row_shift import Wrong, reads_alike
+from armorplan.geometry.told import listed
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
@@ -31,17 +35,17 @@ def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     read = [(each, readings(pattern, each, slides, constants)) for each in bundles(pattern)]
     for bundle, readings_ in read:
         found = outs(readings_)
-        told = _findings(pattern, bundle, found, constants)
+        told = (
+            *(finding(pattern, bundle, out, constants) for out in found),
+            *hand_findings(pattern, bundle, readings_),
+            *order_findings(pattern, bundle),
+        )
         if readings_ or told:
             yield _measure(pattern, bundle, (readings_, found, told), constants)
     yield from pair_measures(pattern, read, constants)
-
-
-def _findings(
-    pattern: Pattern, bundle: Bundle, found: Sequence[Out], constants: Constants
-) -> tuple[Finding, ...]:
-    told = (finding(pattern, bundle, out, constants) for out in found)
-    return (*told, *order_findings(pattern, bundle))
+    sewn = [(each.id, r.run) for each, found in read if each.sewn for r in found]
+    for girth in ring_girths(pattern, sewn):
+        yield _ring(pattern, girth)
 
 
 _Read = tuple[tuple[Reading, ...], tuple[Out, ...], tuple[Finding, ...]]
@@ -58,8 +62,15 @@ def _measure(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants
         topic=Topic.ROWS,
         title=f"{bundle.name}: {' on '.join(names)}" if bundle.sewn else bundle.name,
         verdict=_verdict(found, told, readings_),
-        text=_text(pattern, read, constants),
-        figures=() if drawn is None else tuple(figures(pattern, drawn)),
+        text=_text(pattern, bundle, read, constants),
+        figures=(
+            *(() if drawn is None else figures(pattern, drawn)),
+            *(
+                f
+                for girth in _own(pattern, bundle, readings_)
+                for f in girth_figures(pattern, girth)
+            ),
+        ),
         findings=told,
         marks=tuple(
             mark
@@ -68,6 +79,20 @@ def _measure(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants
         ),
         about=((bundle.id,) * bundle.sewn) + bundle.joints + tuple(parts),
         picture=None if drawn is None else picture(pattern, drawn),
+    )
+
+
+def _ring(pattern: Pattern, girth: Girth) -> Measure:
+    names = [pattern.part(part).name for part in girth.parts]
+    first, last = (sum(each) for each in zip(*girth.ways, strict=True))
+    return Measure(
+        id=f"rows:ring:{'+'.join(girth.parts)}",
+        topic=Topic.ROWS,
+        title=f"ring of {listed(names)}",
+        verdict=f"{first:.0f} and {last:.0f} mm round",
+        text=said(pattern, girth),
+        figures=tuple(girth_figures(pattern, girth)),
+        about=(*girth.parts, *dict.fromkeys(girth.seams)),
     )
 
 
@@ -83,6 +108,11 @@ def _worst(read: Sequence[Reading]) -> Reading | None:
     )
 
 
+def _own(pattern: Pattern, bundle: Bundle, read: Sequence[Reading]) -> list[Girth]:
+    found = (own_girth(pattern, each.run, bundle.id) for each in read if bundle.sewn)
+    return [girth for girth in found if girth is not None]
+
+
 def _verdict(found: Sequence[Out], told: Sequence[Finding], read: Sequence[Reading]) -> str:
     if found:
         worst = max(found, key=lambda out: abs(out.fault.off_mm))
@@ -94,6 +124,8 @@ def _verdict(found: Sequence[Out], told: Sequence[Finding], read: Sequence[Readi
             Wrong.OTHER_WAY: "one row runs the other way",
             Wrong.SPACING: f"holes {at} and {at + 1} miss by {off_mm:.1f} mm",
         }[worst.fault.wrong]
+    if any(finding.code == "sides-disagree" for finding in told):
+        return "look at which way round it goes"
     if told:
         return "look at its joints"
     if any(sum(each.wider.by_mm) for each in read):
@@ -101,7 +133,7 @@ def _verdict(found: Sequence[Out], told: Sequence[Finding], read: Sequence[Readi
     return "meet"
 
 
-def _text(pattern: Pattern, read: _Read, constants: Constants) -> str:
+def _text(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants) -> str:
     readings_, found, told = read
     words = [finding.text for finding in told]
     if not found and readings_:
@@ -110,6 +142,7 @@ def _text(pattern: Pattern, read: _Read, constants: Constants) -> str:
     if drawn is not None and len(drawn.run.joints) >= _LEAST_HOLES:
         words += _hand(drawn, constants)
         words += _flat(drawn)
+    words += [said(pattern, girth) for girth in _own(pattern, bundle, readings_)]
     return " ".join(words)
 
 
@@ -139,6 +172,9 @@ def _sound(pattern: Pattern, read: Sequence[Reading], constants: Constants) -> I
 def _hand(reading: Reading, constants: Constants) -> Iterator[str]:
     first, second = reading.run.spans
     bad_mm = constants.bad_misfit.value
+    run = reading.run
+    if run.first.part == run.second.part:
+        return
     if reads_alike(first, bad_mm) and reads_alike(second, bad_mm):
         yield (
             "The spacings read alike from both ends: the holes cannot tell which way round the "

@@ -61,7 +61,9 @@ def faults(
         return ()
     if _other_way(first, second, misfit_mm, bad_misfit_mm):
         return (Fault(Wrong.OTHER_WAY, 0, len(first), _most(differ)),)
-    single = [each for each in _single(differ) if _most(_left(differ, each)) <= misfit_mm]
+    single = [
+        each for each in _single(differ, misfit_mm) if _most(_left(differ, each)) <= misfit_mm
+    ]
     if single:
         return (min(single, key=lambda each: _squares(_left(differ, each))),)
     several = _several(differ, misfit_mm)
@@ -112,12 +114,13 @@ def _left(differ: Spans, fault: Fault) -> Spans:
     return moved(differ, fault, -fault.off_mm)
 
 
-def _single(differ: Spans) -> Iterator[Fault]:
+def _single(differ: Spans, misfit_mm: float) -> Iterator[Fault]:
     """Yield each way in which one movement may explain the differences of spacing."""
     last = len(differ)
     if last + 1 < _FEWEST:
         return
-    yield Fault(Wrong.LONGER, 0, last, sum(differ) / last)
+    if abs(sum(differ) / last) > misfit_mm:
+        yield Fault(Wrong.LONGER, 0, last, sum(differ) / last)
     yield Fault(Wrong.HOLE, 0, 0, -differ[0])
     yield Fault(Wrong.HOLE, last, last, differ[-1])
     for at, (before, after) in enumerate(pairwise(differ), start=1):

@@ -1,0 +1,163 @@
+"""Which way round parts go: what the declared sides say against how a row joins them.
+
+A row's own curvature proves nothing. What tells is where 'up' of both parts comes to lie when one
+is laid on the other by their holes, as both are seen from outside, together with the side of the
+row on which either lies. Parts that meet over a shoulder or a toe are turned end for end and lie on
+unlike sides of their row: that is sound. Lying on the same side and upside down is not.
+"""
+
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+from itertools import pairwise
+from math import dist, hypot
+from typing import NamedTuple
+
+from armorplan.geometry.placing import fit
+from armorplan.geometry.row_bundles import Bundle, Run
+from armorplan.geometry.row_faults import Reading
+from armorplan.geometry.row_shift import Wrong
+from armorplan.geometry.widths import is_strap
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.parts import Part, PartKind, Point, Ring
+from armorplan.pattern.pattern import Pattern
+
+STIFF = frozenset({PartKind.PLATE, PartKind.LAME, PartKind.COP})
+"""Parts with an up and a down; straps, trims and linings are put on any way."""
+CONTRADICTS_DEG = 120.0
+"""Beyond a quarter turn 'up' contradicts; petals of a cop splay, and get 30° more."""
+_TRUSTED = 0.25
+"""A fit that misses by more than this share of the row's length tells no direction."""
+_LEAST_MM = 5.0
+"""A part whose middle lies nearer to the row than this lies on neither side of it."""
+
+
+class Sides(NamedTuple):
+    """How a second part lies to a first one by their row, both seen from outside.
+
+    Attributes:
+        turned_deg: from the first part's up to the second's, 0 to 180.
+        same_side: whether both lie on the same side of the row; ``None``: that is not clear.
+        wanted_up_deg: the ``up_deg`` of the second that would agree with the first.
+    """
+
+    turned_deg: float
+    same_side: bool | None
+    wanted_up_deg: float
+
+
+class _Drawn(NamedTuple):
+    """A part as one of a row: its outline, its holes in the row, and what is declared of it."""
+
+    outline: Ring
+    row: tuple[Point, ...]
+    up_deg: float
+    from_inside: bool
+
+
+@lru_cache(maxsize=1024)
+def sides(first: _Drawn, second: _Drawn) -> Sides | None:
+    """Return how two parts lie to each other, or ``None`` where their row tells no direction."""
+    (one, one_row), (other, other_row) = (_from_outside(each) for each in (first, second))
+    laid = fit(one_row, other_row)
+    length_mm = max(_reach(one_row), _reach(other_row))
+    if laid is None or laid.residual_mm > _TRUSTED * length_mm or length_mm < _LEAST_MM:
+        return None
+    up = _up(first), _up(second) - laid.rotation_deg
+    turned = abs((up[1] - up[0] + 180.0) % 360.0 - 180.0)
+    wanted = (up[0] + laid.rotation_deg) % 360.0
+    along = one_row[-1][0] - one_row[0][0], one_row[-1][1] - one_row[0][1]
+    on = _middle(one_row)
+    lies = (
+        _beside(_centroid(one), on, along),
+        _beside(laid.place(_centroid(other)), on, along),
+    )
+    clear = all(abs(each) >= _LEAST_MM for each in lies)
+    return Sides(
+        turned_deg=turned,
+        same_side=(lies[0] > 0) == (lies[1] > 0) if clear else None,
+        wanted_up_deg=(180.0 - wanted) % 360.0 if second.from_inside else wanted,
+    )
+
+
+def _from_outside(drawn: _Drawn) -> tuple[Sequence[Point], Sequence[Point]]:
+    if not drawn.from_inside:
+        return drawn.outline, drawn.row
+    return [(-x, y) for x, y in drawn.outline], [(-x, y) for x, y in drawn.row]
+
+
+def _up(drawn: _Drawn) -> float:
+    return 180.0 - drawn.up_deg if drawn.from_inside else drawn.up_deg
+
+
+def _reach(row: Sequence[Point]) -> float:
+    return max(dist(row[0], spot) for spot in row)
+
+
+def _middle(spots: Sequence[Point]) -> Point:
+    return sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots)
+
+
+def _beside(spot: Point, row: Point, along: Point) -> float:
+    """Return how far a spot lies beside a row that runs along a direction, in mm."""
+    length = hypot(*along)
+    if not length:
+        return 0.0
+    return (along[0] * (spot[1] - row[1]) - along[1] * (spot[0] - row[0])) / length
+
+
+def _centroid(ring: Sequence[Point]) -> Point:
+    """Return the centre of the area in a ring; of one without area the middle of its corners."""
+    x0, y0 = _middle(ring)
+    area = x = y = 0.0
+    for (ax, ay), (bx, by) in pairwise([*ring, ring[0]]):
+        cross = (ax - x0) * (by - y0) - (bx - x0) * (ay - y0)
+        area += cross
+        x += cross * (ax + bx - 2 * x0)
+        y += cross * (ay + by - 2 * y0)
+    return (x0 + x / (3 * area), y0 + y / (3 * area)) if area else (x0, y0)
+
+
+def told_sides(pattern: Pattern, run: Run) -> Sides | None:
+    """Return how the two parts of a row lie to each other; ``None`` for straps, trims and linings."""
+    parts = [pattern.part(row.part) for row in (run.first, run.second)]
+    if parts[0] == parts[1] or any(p.kind not in STIFF or not p.outline for p in parts):
+        return None
+    first, second = (
+        _Drawn(
+            part.outline, tuple(hole.centre for hole in holes), part.up_deg, part.drawn_from_inside
+        )
+        for part, holes in zip(parts, (run.on_first, run.on_second), strict=True)
+    )
+    return sides(first, second)
+
+
+def hand_findings(pattern: Pattern, bundle: Bundle, read: Sequence[Reading]) -> Iterator[Finding]:
+    """Yield parts that a row lays upside down on each other, by their declared sides, in degrees."""
+    for reading in read:
+        run = reading.run
+        told = told_sides(pattern, run)
+        if any(fault.wrong is Wrong.OTHER_WAY for fault in reading.faults) or told is None:
+            continue
+        parts = pattern.part(run.first.part), pattern.part(run.second.part)
+        contradicts = told.same_side and told.turned_deg > CONTRADICTS_DEG
+        if contradicts and not any(is_strap(part) for part in parts):
+            yield _disagree(bundle, run, parts, told)
+
+
+def _disagree(bundle: Bundle, run: Run, parts: tuple[Part, Part], told: Sides) -> Finding:
+    one, other = parts
+    inside = ""
+    if one.drawn_from_inside != other.drawn_from_inside:
+        drawn = one if one.drawn_from_inside else other
+        inside = f' Or is {drawn.name} drawn as seen from outside? Then leave out drawn_from = "inside".'
+    return Finding(
+        code="sides-disagree",
+        severity=Severity.WARNING,
+        text=f"As '{bundle.name}' joins them, {other.name} lies on {one.name} upside down: its up "
+        f"is turned by {told.turned_deg:.0f}° from that of {one.name}, and both lie on the same "
+        "side of the row.",
+        remedy=f"Mirror {other.name} in the drawing if it is drawn turned over, or write its holes "
+        f"into the stacks from the other end, '{run.on_second[-1].id}' first. If it is meant to lie "
+        f"so, write up_deg = {told.wanted_up_deg:.0f} for {other.name}.{inside}",
+        about=(*((bundle.id,) * bundle.sewn), one.id, other.id),
+    )

@@ -1,0 +1,103 @@
+"""Which way round: declared sides against the row, and no alarm where nothing tells."""
+
+from dataclasses import replace
+from math import asin, cos, radians, sin
+
+import pytest
+from geometry.leather_sketches import box, part, pattern, rivet
+from geometry.row_sketches import measured, told
+
+from armorplan.pattern.joining import Seam
+from armorplan.pattern.parts import PartKind
+
+SPOTS = (20.0, 60.0, 100.0, 140.0)
+
+
+def _shell_and_lame(lame_spots, **declared):
+    """A shell with a row along its lower edge, and a lame that hangs from it by its upper edge."""
+    shell = part("shell", box(160, 100), {f"s{i}": (x, 90.0) for i, x in enumerate(SPOTS)})
+    lame = part(
+        "lame", box(160, 60), {f"l{i}": p for i, p in enumerate(lame_spots)}, kind=PartKind.LAME
+    )
+    joints = tuple(rivet(f"j{i}", f"s{i}", f"l{i}") for i in range(4))
+    seam = Seam(id="row", name="upper row", joints=tuple(j.id for j in joints))
+    return pattern(shell, replace(lame, **declared), joints=joints, seams=(seam,))
+
+
+SOUND = [(x, 10.0) for x in SPOTS]
+MIRRORED = [(160 - x, 10.0) for x in SPOTS]
+
+
+def test_a_lame_drawn_mirrored_lies_upside_down_on_its_shell():
+    assert not told(_shell_and_lame(SOUND))
+    (measure,) = measured(_shell_and_lame(MIRRORED))
+    (found,) = measure.findings
+    assert found.code == "sides-disagree"
+    assert found.text == (
+        "As 'upper row' joins them, lame lies on shell upside down: its up is turned by 180° from "
+        "that of shell, and both lie on the same side of the row."
+    )
+    assert "Mirror lame in the drawing" in found.remedy
+    assert "'l3' first" in found.remedy
+    assert "write up_deg = 270 for lame" in found.remedy
+    assert measure.verdict == "look at which way round it goes"
+
+
+def test_what_the_remedy_says_is_silent():
+    assert not told(_shell_and_lame(MIRRORED, up_deg=270.0))
+
+
+@pytest.mark.parametrize("turn_deg", [0, 37, 90, 180, 251])
+def test_a_lame_nested_at_any_angle_on_the_sheet_is_sound(turn_deg):
+    """Its 'up' may never have been thought of: it hangs below the row all the same."""
+    sketch = _shell_and_lame(SOUND)
+    c, s = cos(radians(turn_deg)), sin(radians(turn_deg))
+
+    def turned(spot):
+        return spot[0] * c - spot[1] * s, spot[0] * s + spot[1] * c
+
+    shell, lame = sketch.parts
+    lame = replace(
+        lame,
+        outline=tuple(turned(p) for p in lame.outline),
+        holes=tuple(replace(h, centre=turned(h.centre)) for h in lame.holes),
+    )
+    assert not told(replace(sketch, parts=(shell, lame)))
+
+
+def test_plates_that_meet_over_the_shoulder_are_sound():
+    """Front and back, both drawn upright and from outside: their upper edges meet end for end."""
+    back = [(160 - x, 10.0) for x in SPOTS]
+    front = part("front", box(160, 100), {f"s{i}": (x, 10.0) for i, x in enumerate(SPOTS)})
+    sketch = _shell_and_lame(back)
+    assert not told(replace(sketch, parts=(replace(front, id="shell", holes=tuple(
+        replace(h, part="shell") for h in front.holes)), sketch.parts[1])))  # fmt: skip
+
+
+def test_a_part_said_to_be_drawn_from_inside_that_is_not():
+    (found,) = told(_shell_and_lame(SOUND, drawn_from_inside=True))
+    assert found.code == "sides-disagree"
+    assert 'leave out drawn_from = "inside"' in found.remedy
+    assert not told(_shell_and_lame(MIRRORED, drawn_from_inside=True))
+
+
+@pytest.mark.parametrize("kind", [PartKind.STRAP, PartKind.KEEPER, PartKind.TRIM])
+def test_straps_keepers_and_trims_run_any_way(kind):
+    assert not told(_shell_and_lame(MIRRORED, kind=kind))
+
+
+def test_a_plate_of_a_straps_shape_is_taken_for_one():
+    sketch = _shell_and_lame(MIRRORED, kind=PartKind.PLATE, outline=box(160, 20))
+    assert not told(sketch)
+
+
+def test_a_curved_row_says_nothing_of_the_hand():
+    """A lame that curves against its shell: its holes bulge the other way, its up is up."""
+    step = 2 * asin(20.0 / 150.0)
+
+    def curved(way):
+        turns = [(at - 1.5) * step for at in range(4)]
+        return [(80 + 150 * sin(t), 20.0 + way * 150 * (1 - cos(t))) for t in turns]
+
+    assert not told(_shell_and_lame(curved(1)))
+    assert not told(_shell_and_lame(curved(-1)))
