@@ -1,11 +1,11 @@
 """Which marks are drawn over the parts: what has to be known always, the rest for what is chosen."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from armorplan.app.rows import DiagramMark, Selection
 from armorplan.app.shape_rows import ShapeRow
-from armorplan.geometry.marks import Mark
+from armorplan.geometry.marks import Mark, MarkKind
 
 PARTS_MOST = 6
 """Where more parts than this are lit, their sound marks would be a thicket."""
@@ -15,13 +15,15 @@ PARTS_MOST = 6
 class ShownMark:
     """A mark that is drawn, and the measure it belongs to.
 
-    ``chosen`` tells that the measure is, ``faded`` that something else is.
+    ``chosen`` tells that the measure is, ``faded`` that something else is, ``aside`` that it is
+    drawn only because everything is.
     """
 
     measure: str
     mark: Mark
     chosen: bool = False
     faded: bool = False
+    aside: bool = False
 
 
 def shown_marks(
@@ -46,9 +48,15 @@ def shown_marks(
     for row in marks:
         named = row.measure in selection.measures
         chosen = named or _is_chosen(row, joints, selection)
-        if everything or chosen or row.mark.severity is not None:
-            faded = dims and not chosen and row.mark.part not in selection.parts
-            yield ShownMark(measure=row.measure, mark=row.mark, chosen=named, faded=faded)
+        matters = chosen or row.mark.severity is not None
+        if everything or matters:
+            yield ShownMark(
+                measure=row.measure,
+                mark=row.mark,
+                chosen=named,
+                faded=dims and not chosen and row.mark.part not in selection.parts,
+                aside=not matters,
+            )
 
 
 def _is_chosen(
@@ -64,9 +72,17 @@ def _is_chosen(
     on_part = row.mark.part in selection.parts
     if len(selection.parts) == 1:
         return on_part
+    if len(selection.parts) > PARTS_MOST:
+        return False
     if selection.joints:
         return not joints.get(row.measure, frozenset()).isdisjoint(selection.joints)
-    return on_part and len(selection.parts) <= PARTS_MOST
+    return on_part
+
+
+def _named(row: DiagramMark, title: str) -> DiagramMark:
+    if row.mark.kind is not MarkKind.GHOST or row.mark.label:
+        return row
+    return replace(row, mark=replace(row.mark, label=title))
 
 
 class MarkChoice:
@@ -79,8 +95,12 @@ class MarkChoice:
         self._joints: dict[str, frozenset[str]] = {}
 
     def take(self, marks: tuple[DiagramMark, ...], rows: tuple[ShapeRow, ...]) -> None:
-        """Choose among these marks; ``rows`` is what they belong to."""
-        self._marks = marks
+        """Choose among these marks; ``rows`` is what they belong to.
+
+        The outline of a part without a name of its own is named after what was looked at.
+        """
+        titles = {row.id: row.title for row in rows}
+        self._marks = tuple(_named(mark, titles.get(mark.measure, "")) for mark in marks)
         self._joints = {row.id: frozenset(row.joints) for row in rows}
 
     def shown(self) -> tuple[ShownMark, ...]:

@@ -59,14 +59,17 @@ def _common(one: QRectF, other: QRectF) -> float:
 
 
 def words_place(
-    anchor: Anchor, size: tuple[float, float], ground: Ground, room: QRectF
+    anchor: Anchor, size: tuple[float, float], ground: Ground, room: QRectF, *, near: bool = False
 ) -> QRectF | None:
-    """Return the box of words of a size; ``None`` where they would hide too much anywhere."""
+    """Return the box of words of a size; ``None`` where they would hide too much anywhere.
+
+    With ``near`` they stand so close that no line has to lead to them, or nowhere.
+    """
     most = COVERED_SHARE * size[0] * size[1]
     best, least = None, float("inf")
     for spot, reach in _spots(anchor, size):
         far = reach * PRICE_PX
-        if far >= least:
+        if far >= least or (near and reach > REACHES_PX[0]):
             break
         box = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
         if not (room.isEmpty() or room.contains(box)):

@@ -24,9 +24,8 @@ LINE_PX = 2.2
 HALO_PX = 2.0
 BEYOND_PX = 8.0
 """An axis runs on so far beyond its ends."""
-GRASP_PX = 6.0
 _TINT_ALPHA, _HATCH_ALPHA = 45, 150
-_GHOST_ALPHA = 60
+_GHOST_ALPHA = 28
 _HATCHES = {
     Severity.ERROR: Qt.BrushStyle.DiagCrossPattern,
     Severity.WARNING: Qt.BrushStyle.BDiagPattern,

@@ -137,9 +137,19 @@ class FastenerCard(QFrame):
         self.setAccessibleName(self.tr("Chosen fastener"))
         told = (stack_sentence(stack),) if stack else ()
         self.setAccessibleDescription(" ".join((self.sentence(joint, why), *told)))
+        self._waiting.show()
+        self._take_room()
+        self.show()
+
+    def keep_within(self, most_px: int) -> None:
+        """Be no higher than this if it can be: what waits for the step also stands in the reasons."""
+        if self.height() > most_px:
+            self._waiting.hide()
+            self._take_room()
+
+    def _take_room(self) -> None:
         self._box.invalidate()
         self.resize(CARD_PX, self._box.totalHeightForWidth(CARD_PX))
-        self.show()
 
     def _show_section(
         self, joint: DiagramJoint, kinds: tuple[str, ...], stack: StackPicture | None

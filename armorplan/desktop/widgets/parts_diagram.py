@@ -19,6 +19,8 @@ from armorplan.desktop.widgets.picture_pane import PicturePane
 CORNER_PX = 8
 BELOW_CARD_PX = 48
 """Room for the scale bar in the lower corners."""
+MOST_HIGH = 0.6
+"""A card takes so much of the picture's height, or says less."""
 
 
 class PartsDiagram(PicturePane):
@@ -93,6 +95,7 @@ class PartsDiagram(PicturePane):
         plain = tuple(by_name[n].plain_name or n if n in by_name else n for n in joint.stack)
         why = self._bridge.session.why(joint.step) if joint.step else None
         self.card.show_joint(joint, kinds, why, stack_of(joint.id, plain, self._shapes))
+        self.card.keep_within(round(self.canvas.height() * MOST_HIGH))
         self._place_card()
         announce(self.card, self.card.sentence(joint, why))
 

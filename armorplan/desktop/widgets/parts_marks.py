@@ -35,6 +35,8 @@ class Drawn:
     around: QRectF
     """The box around the mark and its words."""
     box: QRectF | None = None
+    again: bool = False
+    """The other side says the same."""
 
     def write(self, box: QRectF) -> None:
         """Have the words in this box."""
@@ -157,7 +159,8 @@ class PartsMarks:
         for one in [one for one in self._drawn if one.text.text()][:LABELS_MOST]:
             one.text.prepare(font=self._font)
             size = (one.text.size().width() + 2 * PLATE_PX, metrics.height() + 2)
-            box = words_place(one.shape.anchor, size, ground, room)
+            near = one.shown.aside or one.again
+            box = words_place(one.shape.anchor, size, ground, room, near=near)
             if box is not None:
                 one.write(box)
                 ground.take((box,), WORDS_WEIGHT)
@@ -208,13 +211,16 @@ def _by_weight(drawn: list[Drawn]) -> tuple[Drawn, ...]:
     has said already comes last.
     """
     said: set[tuple[str, str]] = set()
-    ranked: list[tuple[bool, bool, bool, int, int]] = []
     for one in drawn:
         words = (one.shown.measure, one.text.text())
-        grave = _RANK.index(one.shape.severity)
-        ranked.append((not one.shown.chosen, one.shown.faded, words in said, grave, len(ranked)))
+        one.again = words in said
         said.add(words)
-    return tuple(drawn[rank[-1]] for rank in sorted(ranked))
+    return tuple(sorted(drawn, key=_weight))
+
+
+def _weight(one: Drawn) -> tuple[bool, bool, bool, bool, int]:
+    shown, grave = one.shown, _RANK.index(one.shape.severity)
+    return (not shown.chosen, shown.faded, shown.aside, one.again, grave)
 
 
 def _scaled(box: QRectF, scale: float) -> QRectF:
