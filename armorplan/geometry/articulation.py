@@ -3,6 +3,7 @@
 from functools import lru_cache
 from math import atan2, cos, degrees, pi, radians, sin
 
+_HALVINGS = 60
 _FLAT = 1e-6
 """An arc longer than its chord by less than this share is flat."""
 
@@ -45,12 +46,14 @@ def bowed_mm(arc_mm: float, chord_mm: float) -> float:
     """Return how far an arc of this length stands off a chord that its ends are held at, in mm.
 
     Of a circle with half its angle h, chord / arc = sin h / h; it stands off by
-    (1 - cos h) × arc / 2h. Solved to rounding; an arc that is not longer than its chord is flat.
+    (1 - cos h) × arc / 2h. Halved until nothing is left to halve; an arc that is not longer than its chord is flat.
     """
-    from scipy.optimize import brentq
-
     if arc_mm <= 0 or chord_mm >= arc_mm * (1 - _FLAT):
         return 0.0
     share = max(chord_mm, 0.0) / arc_mm
-    half = float(brentq(lambda h: sin(h) / h - share, 1e-9, pi))
+    low, high = 0.0, pi
+    for _ in range(_HALVINGS):
+        half = (low + high) / 2
+        low, high = (half, high) if sin(half) / half > share else (low, half)
+    half = (low + high) / 2
     return (1 - cos(half)) * arc_mm / (2 * half)

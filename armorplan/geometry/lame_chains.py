@@ -54,6 +54,22 @@ class Chain:
     movement: Movement | None = None
     upside_down: bool = False
 
+    def at_mm(self) -> dict[str, tuple[float, Seat]]:
+        """Return for each plate a pair of its pivots and how far they lie down the limb at rest.
+
+        Counted in mm from the first pivots of the chain; only as far down as each two plates hang
+        on two pivots.
+        """
+        found: dict[str, tuple[float, Seat]] = {}
+        for turn in self.turns:
+            if turn.link is None:
+                break
+            upper, lower = turn.link.seat(turn.upper), turn.link.seat(turn.lower)
+            at, seat = found.setdefault(turn.upper, (0.0, upper))
+            here = at - seat.seen(upper.middle)[1]
+            found[turn.lower] = (here, lower)
+        return found
+
 
 def _middle_mm(seat: Seat) -> float:
     edges = seat.edges_mm()

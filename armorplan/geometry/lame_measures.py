@@ -3,15 +3,19 @@
 from collections.abc import Iterator
 
 from armorplan.geometry.lame_chains import Chain, declared_chains, found_chains
+from armorplan.geometry.lame_leathers import leather_measures
 from armorplan.geometry.lame_links import links
+from armorplan.geometry.lame_nesting import nesting_measures
 from armorplan.geometry.lame_overlaps import overlap_measure
+from armorplan.geometry.lame_pivots import pivot_measures
+from armorplan.geometry.lame_slots import slot_measures
 from armorplan.geometry.lame_sums import chain_measure
 from armorplan.geometry.measures import Measure
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
 
-def _of_chain(chain: Chain, shelf: Shelf) -> Iterator[Measure]:
+def _of_chain(pattern: Pattern, chain: Chain, shelf: Shelf) -> Iterator[Measure]:
     yield chain_measure(chain, shelf.constants)
     for turn in chain.turns:
         told = overlap_measure(
@@ -19,6 +23,8 @@ def _of_chain(chain: Chain, shelf: Shelf) -> Iterator[Measure]:
         )
         if told is not None:
             yield told
+        yield from slot_measures(pattern, turn, chain.id)
+    yield from leather_measures(pattern, chain)
 
 
 def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
@@ -26,4 +32,6 @@ def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     held = links(pattern)
     chains = (*declared_chains(pattern, held), *found_chains(pattern, held))
     for chain in chains:
-        yield from _of_chain(chain, shelf)
+        yield from _of_chain(pattern, chain, shelf)
+    yield from pivot_measures(pattern, held, shelf.constants)
+    yield from nesting_measures(held, shelf.constants)

@@ -26,6 +26,15 @@ def _cut(outline: Ring, at: Point, along: Point) -> tuple[float, float] | None:
     return (min(ways), max(ways)) if ways else None
 
 
+def reach_mm(outline: Ring, at: Point, along: Point) -> float:
+    """Return how far the nearer edge lies from a spot along a direction or against it, in mm.
+
+    Nought where the spot lies beside the leather.
+    """
+    cut = _cut(outline, at, along)
+    return 0.0 if cut is None else max(0.0, min(-cut[0], cut[1]))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Seat:
     """A part and two of its holes that are pivots.

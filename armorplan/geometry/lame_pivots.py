@@ -1,0 +1,254 @@
+"""Whether the two pivots of a lame lie on one axis square to the limb, as an angle.
+
+A pivot too high or too low hardly changes how far the two lie apart, so that spacing cannot see
+it; what tells it is the lame's other pivots, the axis it is bent about and its own middle line.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from math import sqrt
+from statistics import median
+
+from armorplan.geometry.articulation import skew_deg
+from armorplan.geometry.lame_links import Link, PairKey
+from armorplan.geometry.lame_mirrors import Along, ways_along
+from armorplan.geometry.lame_seats import Seat, reach_mm
+from armorplan.geometry.marks import Mark, MarkKind
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.kernel.figures import Figure
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.parts import Hole, Part, Point
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.constants import Constants
+
+_SOURCE = "geometry; pivots directly opposite each other are common practice, no source"
+_MOSTLY = 2 / 3
+_LEVEL_MM = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Skew:
+    """Two pivots of a lame against one direction along the limb.
+
+    Attributes:
+        high_mm: how much higher the second pivot lies than the first.
+    """
+
+    seat: Seat
+    along: Along
+    high_mm: float
+
+    @property
+    def width_mm(self) -> float:
+        """How far apart the pivots lie square to the limb, in mm."""
+        return sqrt(max(0.0, self.seat.span_mm**2 - self.high_mm**2))
+
+    @property
+    def skew_deg(self) -> float:
+        """How far the axis is off square, in degrees."""
+        return skew_deg(abs(self.high_mm), self.width_mm)
+
+    @property
+    def spacing_mm(self) -> float:
+        """By how much it makes the pivots lie further apart, in mm."""
+        return self.seat.span_mm - self.width_mm
+
+
+def seats_of(links: Mapping[PairKey, Link]) -> dict[str, tuple[Seat, ...]]:
+    """Return the pairs of pivots of each plate, each pair of holes once."""
+    found: dict[str, dict[frozenset[str], Seat]] = defaultdict(dict)
+    for link in links.values():
+        for seat in (link.outer, link.inner):
+            found[seat.part.id].setdefault(frozenset((seat.first.id, seat.second.id)), seat)
+    return {part: tuple(seats.values()) for part, seats in found.items()}
+
+
+def _skew(seat: Seat, along: Along) -> Skew:
+    (x0, y0), (x1, y1) = seat.first.centre, seat.second.centre
+    high = (x1 - x0) * along.way[0] + (y1 - y0) * along.way[1]
+    return Skew(seat=seat, along=along, high_mm=high)
+
+
+def _judged(pattern: Pattern, seat: Seat, others: tuple[Seat, ...]) -> Skew | None:
+    """Return the skew by the reference that speaks best for the pivots; ``None`` without any.
+
+    A pivot is off only where nothing that tells the direction clears it.
+    """
+    ways = ways_along(pattern, seat, others)
+    own = [way for way in ways if not way.words.startswith("its other")]
+    skews = [_skew(seat, way) for way in own or ways]
+    return min(skews, key=lambda skew: abs(skew.high_mm), default=None)
+
+
+def _off(skew: Skew, beside: tuple[Hole, ...], parts: Mapping[str, Part]) -> Hole | None:
+    """Return which of two pivots is the one that is off, from what the others keep to the edge.
+
+    ``None`` where it may be either: both keep, or neither, what the others do.
+    """
+    if not beside:
+        return None
+    way = skew.along.way
+    usual = median(reach_mm(parts[hole.part].outline, hole.centre, way) for hole in beside)
+    outline, limit = skew.seat.part.outline, abs(skew.high_mm) * _MOSTLY
+    first, second = (
+        abs(reach_mm(outline, hole.centre, way) - usual)
+        for hole in (skew.seat.first, skew.seat.second)
+    )
+    if second >= limit and first <= limit / 2:
+        return skew.seat.second
+    return skew.seat.first if first >= limit and second <= limit / 2 else None
+
+
+def _move(skew: Skew, hole: Hole) -> Point:
+    """Return where a pivot would lie on the axis of the other."""
+    by = skew.high_mm if hole == skew.seat.first else -skew.high_mm
+    x, y = hole.centre
+    return x + by * skew.along.way[0], y + by * skew.along.way[1]
+
+
+def _way_words(skew: Skew, hole: Hole) -> str:
+    rises = (hole == skew.seat.first) == (skew.high_mm > 0)
+    return "up the limb" if rises else "down the limb"
+
+
+def _gravity(skew: Skew) -> Severity:
+    return Severity.NOTE if skew.along.weak else Severity.WARNING
+
+
+def _finding(skew: Skew, off: Hole | None, constants: Constants) -> Finding:
+    seat, high = skew.seat, abs(skew.high_mm)
+    first, second = seat.first.id, seat.second.id
+    play = constants.soft_play.value
+    if off is None:
+        subject = f"One of the pivots '{first}' and '{second}' of the {seat.part.name}"
+        move = " or ".join(
+            f"'{hole.id}' {high:.1f} mm {_way_words(skew, hole)}"
+            for hole in (seat.first, seat.second)
+        )
+    else:
+        subject = f"The pivot '{off.id}' of the {seat.part.name}"
+        move = f"'{off.id}' {high:.1f} mm {_way_words(skew, off)}"
+    return Finding(
+        code="pivot-off-axis",
+        severity=_gravity(skew),
+        text=f"{subject} lies {high:.1f} mm off the axis: against {skew.along.words} the two are "
+        f"{skew.skew_deg:.1f}° off square, and the lame binds. Soft leather forgives {play:g} mm.",
+        remedy=f"Move {move}. In leather already cut, plug the hole and punch it anew, or make it oval.",
+        about=(seat.part.id, first, second),
+    )
+
+
+def _figures(skews: list[Skew]) -> Iterator[Figure]:
+    for skew in skews:
+        yield Figure(
+            name=f"'{skew.seat.first.id}' and '{skew.seat.second.id}' off square",
+            value=skew.skew_deg,
+            unit="°",
+            formula=f"atan({abs(skew.high_mm):.2f} / {skew.width_mm:.1f}) = {skew.skew_deg:.2f}°, "
+            f"against {skew.along.words}",
+            source=_SOURCE,
+        )
+        yield Figure(
+            name="what their spacing shows of it",
+            value=skew.spacing_mm,
+            unit="mm",
+            formula=f"{skew.seat.span_mm:.1f} - √({skew.seat.span_mm:.1f}² - {abs(skew.high_mm):.1f}²) "
+            f"= {skew.spacing_mm:.2f} mm",
+            source="circle geometry",
+        )
+
+
+def _marks(seats: tuple[Seat, ...], off: list[tuple[Skew, Hole | None]]) -> Iterator[Mark]:
+    bad = {id(skew.seat): _gravity(skew) for skew, _ in off}
+    for seat in seats:
+        yield Mark(
+            kind=MarkKind.LINE,
+            part=seat.part.id,
+            spots=(seat.first.centre, seat.second.centre),
+            severity=bad.get(id(seat)),
+        )
+    for skew, hole in off:
+        moved = hole or skew.seat.first
+        yield Mark(
+            kind=MarkKind.MOVE,
+            part=skew.seat.part.id,
+            spots=(moved.centre, _move(skew, moved)),
+            label=f"{abs(skew.high_mm):.1f} mm",
+            severity=_gravity(skew),
+        )
+
+
+def _of_part(
+    pattern: Pattern, seats: tuple[Seat, ...], beside: tuple[Hole, ...], constants: Constants
+) -> Measure:
+    part = seats[0].part
+    skews = [s for seat in seats if (s := _judged(pattern, seat, _others(seat, seats)))]
+    play = constants.soft_play.value
+    parts = {each.id: each for each in pattern.parts}
+    off: list[tuple[Skew, Hole | None]] = []
+    for skew in skews:
+        if abs(skew.high_mm) > play and not _told(skew, off):
+            mine = tuple(h for o in _others(skew.seat, seats) for h in (o.first, o.second))
+            off.append((skew, _off(skew, mine or beside, parts)))
+    worst = max(skews, key=lambda skew: abs(skew.high_mm), default=None)
+    return Measure(
+        id=f"lames:pivots:{part.id}",
+        topic=Topic.LAMES,
+        title=f"pivots of the {part.name}",
+        verdict=_verdict(worst, off),
+        text=_text(part, worst),
+        figures=tuple(_figures(skews)),
+        findings=tuple(_finding(skew, hole, constants) for skew, hole in off),
+        marks=tuple(_marks(seats, off)),
+        about=(part.id, *(h.id for seat in seats for h in (seat.first, seat.second))),
+    )
+
+
+def _told(skew: Skew, off: list[tuple[Skew, Hole | None]]) -> bool:
+    """Tell whether two pairs are only askew to each other, which is told of the first."""
+    return skew.along.words.startswith("its other") and bool(off)
+
+
+def _others(seat: Seat, seats: tuple[Seat, ...]) -> tuple[Seat, ...]:
+    mine = {seat.first.id, seat.second.id}
+    return tuple(each for each in seats if mine.isdisjoint((each.first.id, each.second.id)))
+
+
+def _verdict(worst: Skew | None, off: list[tuple[Skew, Hole | None]]) -> str:
+    if worst is None:
+        return "nothing to hold them against"
+    if not off:
+        level = abs(worst.high_mm) < _LEVEL_MM
+        return "on one axis" if level else f"on one axis, within {abs(worst.high_mm):.1f} mm"
+    skew, hole = off[0]
+    return f"{'a pivot' if hole is None else hole.id} is {abs(skew.high_mm):.1f} mm off its axis"
+
+
+def _text(part: Part, worst: Skew | None) -> str:
+    if worst is None:
+        return (
+            f"The {part.name} has no second pair of pivots, no bend with an axis and no middle line, "
+            "so that the drawing does not tell whether its pivots lie square to the limb."
+        )
+    if abs(worst.high_mm) < _LEVEL_MM:
+        return (
+            f"Against {worst.along.words}, the pivots of the {part.name} lie square to the limb."
+        )
+    return (
+        f"Against {worst.along.words}, one pivot of the {part.name} lies {abs(worst.high_mm):.1f} mm higher "
+        f"than the other: {worst.skew_deg:.1f}° off square. Their spacing shows {worst.spacing_mm:.2f} mm "
+        "of it."
+    )
+
+
+def pivot_measures(
+    pattern: Pattern, links: Mapping[PairKey, Link], constants: Constants
+) -> Iterator[Measure]:
+    """Yield for each plate on pivots whether each two of them lie on one axis."""
+    beside: dict[str, list[Hole]] = defaultdict(list)
+    for link in links.values():
+        beside[link.inner.part.id] += [link.outer.first, link.outer.second]
+        beside[link.outer.part.id] += [link.inner.first, link.inner.second]
+    for part, seats in sorted(seats_of(links).items()):
+        yield _of_part(pattern, seats, tuple(beside[part]), constants)
