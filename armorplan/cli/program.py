@@ -8,6 +8,7 @@ from pathlib import Path
 
 from armorplan import __version__
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
+from armorplan.cli.strip_options import add_strip
 from armorplan.cli.tray_size import tray_size
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 
@@ -105,6 +106,11 @@ def _parser() -> argparse.ArgumentParser:
     rules = commands.add_parser("rules", help="list the rules of the trade, or show one")
     rules.add_argument("code", nargs="?", metavar="CODE", help="show this rule's page")
     rules.add_argument("--json", action="store_true", help="answer as JSON")
+    strip = commands.add_parser(
+        "strip", help="read a test strip: where a leather keeps its length"
+    )
+    add_strip(strip)
+    _catalogues(strip)
     start = commands.add_parser("start", help="write a pattern folder from a bare SVG drawing")
     start.add_argument("drawing", type=Path, metavar="DRAWING", help="SVG file of the outlines")
     start.add_argument("folder", type=Path, metavar="FOLDER", help="new folder to write into")
@@ -126,6 +132,7 @@ def _with_command(arguments: Sequence[str]) -> list[str]:
         "needs",
         "rules",
         "start",
+        "strip",
         "window",
         "-h",
         "--help",
@@ -161,6 +168,10 @@ def _handler(command: str) -> Callable[[argparse.Namespace], int]:  # noqa: PLR0
         from armorplan.cli.start_command import start
 
         return start
+    if command == "strip":
+        from armorplan.cli.strip_command import strip
+
+        return strip
     from armorplan.cli.window_command import window
 
     return window

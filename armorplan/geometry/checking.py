@@ -17,6 +17,7 @@ BY_SIZE = frozenset(
         "bend-longer-than-part",
         "bend-outside-part",
         "hole-covered",
+        "bend-longer-than-part",
         "hole-near-edge",
         "hole-off-row",
         "hole-wrong-size",
