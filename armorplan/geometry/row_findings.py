@@ -72,6 +72,12 @@ def _on(pattern: Pattern, out: Out, row: Row) -> str:
     return f"{name} between '{holes[max(at - 1, 0)].id}' and '{holes[until].id}'"
 
 
+def _beside(case: _Case, hole: Hole) -> str:
+    """Name a part; one with two rows that meet by the hole as well."""
+    run, name = case.out.reading.run, case.pattern.part(hole.part).name
+    return name if run.first.part != run.second.part else f"{name} beside '{hole.id}'"
+
+
 def _spans(out: Out, row: Row) -> str:
     """Return the spacings of a row beside the holes that are out: ``42.0 | 38.0 mm``."""
     run = out.reading.run
@@ -123,8 +129,8 @@ def _hole(case: _Case) -> tuple[str, str]:
     at, off_mm = out.fault.at, out.off_mm
     row, other = _rows(out)
     spans = (
-        f"on {pattern.part(other.part).name} {_spans(out, other)}, "
-        f"on {pattern.part(row.part).name} {_spans(out, row)}"
+        f"on {_beside(case, theirs[at])} {_spans(out, other)}, "
+        f"on {_beside(case, mine[at])} {_spans(out, row)}"
     )
     cut = cut_leather(off_mm, (*out.holes, *out.others), constants)
     back = _towards(mine, at, at, -off_mm)
@@ -224,26 +230,24 @@ def _spacing(case: _Case) -> tuple[str, str]:
     run, at = out.reading.run, out.fault.at
     spans = {row: each[at] for row, each in zip((run.first, run.second), run.spans, strict=True)}
     far, near = max(spans, key=spans.__getitem__), min(spans, key=spans.__getitem__)
-    miss_mm = abs(out.fault.off_mm)
-    number = run.numbers[at] + 1
+    off_mm, number = abs(out.fault.off_mm), run.numbers[at] + 1
     what = (
         f"Holes {number} and {number + 1} of '{bundle.name}'"
         if bundle.sewn
         else f"'{run.joints[at]}' and '{run.joints[at + 1]}'"
     )
-    takes_mm = out.reading.wider.most_mm[at] if far == run.first else 0.0
     by_mm = out.reading.wider.by_mm[at]
-    bend = f"; the bend asks for {by_mm:.1f} mm of it" if by_mm > 0 and takes_mm else ""
+    bend = f", and the bend takes {by_mm:.1f} mm of it at most" if by_mm > 0 else ""
     holes = (*run.on_first[at : at + 2], *run.on_second[at : at + 2])
     return (
         (
             f"{what} are {spans[far]:.1f} mm apart on {_between(pattern, out, far)} but "
             f"{spans[near]:.1f} mm on {_between(pattern, out, near)}: they miss by "
-            f"{miss_mm:.1f} mm{bend}."
+            f"{spans[far] - spans[near]:.1f} mm{bend}."
         ),
         (
-            f"In the drawing move one of them by {miss_mm:.1f} mm along the row, or one on each part "
-            f"by {miss_mm / 2:.1f} mm; {cut_leather(miss_mm, holes, constants)}"
+            f"In the drawing move one of them by {off_mm:.1f} mm along the row, or one on each part "
+            f"by {off_mm / 2:.1f} mm; {cut_leather(off_mm, holes, constants)}"
         ),
     )
 

@@ -3,8 +3,8 @@ from math import asin, cos, sin
 
 import pytest
 from geometry.leather_sketches import box, part, pattern, rivet
+from geometry.row_sketches import told
 
-from armorplan.geometry.rows import row_findings
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Seam
 
@@ -21,15 +21,23 @@ def _straight(*spots):
     return [(x, 10.0) for x in spots]
 
 
-def test_the_miss_is_told_in_mm_between_the_neighbours_that_miss():
+def test_the_hole_that_is_out_is_told_in_mm():
     sketch = _two_rows(_straight(10, 30, 50, 72.3), _straight(10, 30, 50, 70))
-    (found,) = row_findings(sketch)
+    (found,) = told(sketch)
     assert found.text == (
-        "Holes 3 and 4 of 'front row' are 22.3 mm apart on upper but 20.0 mm on lower: "
-        "they miss by 2.3 mm."
+        "Hole 'u3' of upper lies 2.3 mm too far away from 'u2': on lower 20.0 mm, on upper 22.3 mm."
     )
     assert found.severity is Severity.ERROR
-    assert found.about == ("row", "j2", "j3", "upper", "lower")
+    assert found.about == ("row", "j3", "upper", "lower", "u3", "l3")
+
+
+def test_of_two_holes_the_spacing_is_told():
+    (found,) = told(_two_rows(_straight(10, 32.3), _straight(10, 30)))
+    assert found.text == (
+        "Holes 1 and 2 of 'front row' are 22.3 mm apart on upper but 20.0 mm on lower: "
+        "they miss by 2.3 mm."
+    )
+    assert found.about == ("row", "j0", "j1", "lower", "upper")
 
 
 @pytest.mark.parametrize(
@@ -38,7 +46,7 @@ def test_the_miss_is_told_in_mm_between_the_neighbours_that_miss():
 )
 def test_severity_follows_the_miss(miss_mm, severities):
     sketch = _two_rows(_straight(10, 30 + miss_mm), _straight(10, 30))
-    assert [f.severity for f in row_findings(sketch)] == severities
+    assert [f.severity for f in told(sketch)] == severities
 
 
 def test_unlike_curvature_with_equal_spacing_is_no_misfit():
@@ -46,7 +54,7 @@ def test_unlike_curvature_with_equal_spacing_is_no_misfit():
         step = 2 * asin(28 / 2 / radius)
         return [(radius * sin(i * step), radius * cos(i * step)) for i in range(6)]
 
-    assert not list(row_findings(_two_rows(arc(400.0), arc(150.0))))
+    assert not list(told(_two_rows(arc(400.0), arc(150.0))))
 
 
 def test_a_strap_that_shares_one_hole_has_no_row_to_miss():
@@ -55,7 +63,7 @@ def test_a_strap_that_shares_one_hole_has_no_row_to_miss():
     strap = part("strap", box(99.0, 20.0), {"s": (80.0, 10.0)})
     joints = (rivet("j0", "u0", "l0"), rivet("j1", "u1", "l1", "s"))
     seam = Seam(id="row", name="row", joints=("j0", "j1"))
-    assert not list(row_findings(pattern(a, b, strap, joints=joints, seams=(seam,))))
+    assert not list(told(pattern(a, b, strap, joints=joints, seams=(seam,))))
 
 
 def test_a_part_passed_twice_by_a_joint_is_not_measured():
@@ -63,7 +71,7 @@ def test_a_part_passed_twice_by_a_joint_is_not_measured():
     plate = part("plate", box(99.0, 60.0), {"p0": (10.0, 10.0), "p1": (50.0, 10.0)})
     joints = (rivet("j0", "a", "b", "p0"), rivet("j1", "c", "p1"))
     seam = Seam(id="row", name="row", joints=("j0", "j1"))
-    assert not list(row_findings(pattern(loop, plate, joints=joints, seams=(seam,))))
+    assert not list(told(pattern(loop, plate, joints=joints, seams=(seam,))))
 
 
 def _closed_on_itself(upper, lower, *, swapped=(), part_name="cop"):
@@ -82,19 +90,19 @@ WEDGE_BELOW = [(x, 200.0 - y) for x, y in WEDGE]
 
 
 def test_a_seam_that_closes_a_part_on_itself_is_measured_too():
-    assert not list(row_findings(_closed_on_itself(WEDGE, WEDGE_BELOW)))
+    assert not list(told(_closed_on_itself(WEDGE, WEDGE_BELOW)))
     moved = [*WEDGE[:3], (88.0, 75.0)]
-    (found,) = row_findings(_closed_on_itself(moved, WEDGE_BELOW))
-    assert found.text.startswith(
-        "Holes 3 and 4 of 'cop row' are 28.4 mm apart on cop between 'a2' and 'a3' but 20.6 mm on "
-        "cop between 'b2' and 'b3'"
+    (found,) = told(_closed_on_itself(moved, WEDGE_BELOW))
+    assert found.text == (
+        "Hole 'a3' of cop lies 7.8 mm too far away from 'a2': on cop beside 'b3' 20.6 mm, on cop "
+        "beside 'a3' 28.4 mm."
     )
-    assert found.about == ("row", "j2", "j3", "cop")
+    assert found.about == ("row", "j3", "cop", "a3", "b3")
 
 
 @pytest.mark.parametrize("at", range(4))
 def test_a_joint_turned_over_is_told_and_nothing_else(at):
-    (found,) = row_findings(_closed_on_itself(WEDGE, WEDGE_BELOW, swapped={at}))
+    (found,) = told(_closed_on_itself(WEDGE, WEDGE_BELOW, swapped={at}))
     assert found.severity is Severity.WARNING
     assert f"Joint 'j{at}' of 'cop row' lies the other way round than its neighbours" in found.text
 
@@ -102,7 +110,7 @@ def test_a_joint_turned_over_is_told_and_nothing_else(at):
 def test_a_joint_of_two_parts_turned_over():
     sketch = _two_rows(_straight(10, 30, 50), _straight(10, 30, 50))
     turned = tuple(replace(j, stack=j.stack[::-1]) if j.id == "j1" else j for j in sketch.joints)
-    (found,) = row_findings(replace(sketch, joints=turned))
+    (found,) = told(replace(sketch, joints=turned))
     assert found.code == "joint-other-way-round"
     assert found.about == ("row", "j1")
 
@@ -112,4 +120,4 @@ def test_woven_layers_are_meant():
     woven = tuple(
         replace(j, stack=j.stack[::-1]) if at % 2 else j for at, j in enumerate(sketch.joints)
     )
-    assert not list(row_findings(replace(sketch, joints=woven)))
+    assert not list(told(replace(sketch, joints=woven)))

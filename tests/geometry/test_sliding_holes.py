@@ -4,11 +4,11 @@ from dataclasses import replace
 from math import pi
 
 import pytest
+from geometry.row_sketches import told
 
 from armorplan.geometry.areas import part_area_mm2
 from armorplan.geometry.covering import covered_heads
 from armorplan.geometry.holes import edge_distances_mm, too_close
-from armorplan.geometry.rows import row_findings
 from armorplan.pattern.joining import Joint, JointKind, Motion, Seam
 from armorplan.pattern.parts import Hole, PartKind
 from armorplan.rules.sketch_shelf import sketch_shelf
@@ -47,9 +47,9 @@ def test_a_row_is_judged_without_its_slots():
     plate = slotted(6.0, p=(20.0, 20.0))
     joints = (sketch_rivet("one", "a", "p"), sketch_rivet("two", "b", "slot"))
     seam = Seam(id="row", name="Row", joints=("one", "two"))
-    assert list(row_findings(sketch(lame, plate, joints=joints, seams=(seam,)))) == []
+    assert list(told(sketch(lame, plate, joints=joints, seams=(seam,)))) == []
     fixed = replace(plate, holes=tuple(replace(h, travel_mm=0.0) for h in plate.holes))
-    assert [f.code for f in row_findings(sketch(lame, fixed, joints=joints, seams=(seam,)))] == [
+    assert [f.code for f in told(sketch(lame, fixed, joints=joints, seams=(seam,)))] == [
         "row-misfit"
     ]
 
