@@ -16,16 +16,18 @@ from armorplan.app.opening import (
     resume_build,
 )
 from armorplan.app.session import Session
+from armorplan.app.test_strip import keep_neutral
 from armorplan.cli.drafts import Drafts
 from armorplan.cli.reading import pattern_folder, shelf_for, shop_for
 from armorplan.desktop.display import why_no_window
+from armorplan.geometry.strip import StripResult
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, SolverLostError
 from armorplan.kernel.shipped import samples_folder
 from armorplan.schedule.planning import best_plan, first_plan
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.solving.keeper import SolverKeeper
-from armorplan.store.places import default_workshop_path
+from armorplan.store.places import default_workshop_path, own_catalogues_path
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
@@ -40,6 +42,7 @@ def window(chosen: Namespace) -> int:
     if reason:
         raise ArmorplanError(reason)
     from armorplan.desktop.run import run_window
+    from armorplan.desktop.strip_fields import StripBench
 
     clock, shop = SystemClock(), shop_for(chosen.shop)
     path = chosen.workshop or default_workshop_path()
@@ -58,10 +61,31 @@ def window(chosen: Namespace) -> int:
             clock=clock,
             samples=_samples(),
             drafts=drafts,
+            strips=StripBench(
+                partial(_leathers, shelf),
+                partial(_keep_strip, chosen.catalogues or own_catalogues_path()),
+            ),
         )
     finally:
         keeper.close()
         workshop.close()
+
+
+def _leathers(shelf: Callable[[], Shelf]) -> tuple[tuple[str, str], ...]:
+    return tuple((leather.id, leather.name) for leather in shelf().leathers)
+
+
+def _keep_strip(folder: Path, leather: str, result: StripResult) -> str:
+    """Write what a strip told of a leather; say what it was before, and for what it counts."""
+    if result.neutral is None:
+        message = "The strip is no measure. Nothing was kept."
+        raise ArmorplanError(message)
+    kept = keep_neutral(folder, leather, result.neutral)
+    before = "" if kept.former is None else f", before {kept.former:g}"
+    return (
+        f"Kept for {kept.leather}: K = {kept.value:g}{before}. It counts for builds started from "
+        f"now on. Written: {kept.path}"
+    )
 
 
 def _samples() -> tuple[Path, ...]:

@@ -99,6 +99,13 @@ TABLE: tuple[Action, ...] = (
         does="Restore what was last taken back.",
     ),
     Action(
+        id="test_strip",
+        menu=Menu.BENCH,
+        text="Measure a test strip …",
+        keys=("Ctrl+B",),
+        does="Reckon from a bent strip where a leather keeps its length, and keep it.",
+    ),
+    Action(
         id="plan_again",
         menu=Menu.PLAN,
         text="Plan again from now",

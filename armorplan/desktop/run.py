@@ -9,12 +9,13 @@ from armorplan.desktop.errors import FaultTeller, keep_log, log_file
 from armorplan.desktop.opening import Reader
 from armorplan.desktop.planning import Planner
 from armorplan.desktop.settings import Settings, settings_file
+from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.widgets.application import make_application
 from armorplan.desktop.widgets.main_window import MainWindow, Means
 from armorplan.kernel.clock import Clock
 
 
-def run_window(
+def run_window(  # noqa: PLR0913 - what the command line alone can make
     session: BenchSession,
     reader: Reader,
     *,
@@ -22,6 +23,7 @@ def run_window(
     clock: Clock,
     samples: tuple[Path, ...] = (),
     drafts: DraftReader | None = None,
+    strips: StripBench | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -34,6 +36,7 @@ def run_window(
         clock: tells instants.
         samples: folders of the shipped patterns.
         drafts: reads the pattern of a build as a draft, to be edited.
+        strips: names the leathers, and keeps what a test strip told of one.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -43,7 +46,7 @@ def run_window(
     teller = FaultTeller(log_path)
     teller.told.connect(bridge.said)
     teller.install()
-    means = Means(settings, planner, reader, samples, log_path, drafts)
+    means = Means(settings, planner, reader, samples, log_path, drafts, strips)
     window = MainWindow(bridge, means)
     window.show()
     if settings.notice:

@@ -33,8 +33,8 @@ def shape_html(row: ShapeRow, colours: Colours, heads: tuple[str, ...], *, wide:
             f"<p><b>{escape(row.title)}</b></p>",
             _standing(row.severity, row.verdict, colours),
             f"<p>{escape(row.text)}</p>" if row.text else "",
-            *(_finding(finding, colours) for finding in row.findings),
-            _figures(row.figures, colours, heads, wide=wide),
+            *(finding_html(finding, colours) for finding in row.findings),
+            figures_html(row.figures, colours, heads, wide=wide),
         )
     )
 
@@ -45,7 +45,8 @@ def _standing(severity: str, words: str, colours: Colours) -> str:
     return f'<p><span style="color:{colour}"><b>{word}</b></span> – {escape(words)}</p>'
 
 
-def _finding(finding: Finding, colours: Colours) -> str:
+def finding_html(finding: Finding, colours: Colours) -> str:
+    """Return a finding in a box: how grave, what is wrong, and what to do."""
     colour = standing_colour(finding.severity.value, colours)
     sign = standing_sign(finding.severity.value)
     word = escape(standing_word(finding.severity.value))
@@ -57,9 +58,10 @@ def _finding(finding: Finding, colours: Colours) -> str:
     )
 
 
-def _figures(
+def figures_html(
     figures: tuple[Figure, ...], colours: Colours, heads: tuple[str, ...], *, wide: bool
 ) -> str:
+    """Return the figures as a table: number with unit, formula with the numbers put in, source."""
     if not figures:
         return ""
     what, number, formula, source = map(escape, heads)

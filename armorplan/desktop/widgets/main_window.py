@@ -22,6 +22,7 @@ from armorplan.desktop.settings import (
     Setting,
     Settings,
 )
+from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.alarm import Alarm
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
@@ -52,6 +53,7 @@ class Means(NamedTuple):
     samples: tuple[Path, ...]
     log_path: Path
     drafts: DraftReader | None = None
+    strips: StripBench | None = None
 
 
 class MainWindow(QMainWindow):
@@ -68,7 +70,7 @@ class MainWindow(QMainWindow):
         ticker = Ticker(bridge, self)
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
-        self._pages = WindowPages(bridge, means.log_path, self)
+        self._pages = WindowPages(bridge, means.log_path, means.strips, self)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)

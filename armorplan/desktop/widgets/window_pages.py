@@ -1,4 +1,4 @@
-"""Pages that stand beside the bench in windows of their own: keys and help."""
+"""Pages that stand beside the bench in windows of their own: keys, help, test strip."""
 
 from pathlib import Path
 
@@ -6,15 +6,21 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QDialog, QWidget
 
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.keys_page import KeysPage
+from armorplan.desktop.widgets.strip_page import StripPage
 
 
 class WindowPages(QObject):
     """Opens each page once, and brings it to the front where it is open already."""
 
-    def __init__(self, bridge: Bridge, log_path: Path, parent: QWidget) -> None:
+    def __init__(
+        self, bridge: Bridge, log_path: Path, strips: StripBench | None, parent: QWidget
+    ) -> None:
         super().__init__(parent)
+        self._bridge = bridge
+        self._strips = strips
         self._window = parent
         self._log_path = log_path
         self._open: dict[str, QDialog] = {}
@@ -23,6 +29,16 @@ class WindowPages(QObject):
     def show_keys(self) -> None:
         """Show the page of keys."""
         self._front("keys", self._open.get("keys") or KeysPage(self._log_path, self._window))
+
+    def show_strip(self) -> None:
+        """Show the page of the test strip."""
+        page = self._open.get("strip")
+        if page is None and self._strips is not None:
+            page = StripPage(self._strips, self._window)
+        if page is None:
+            self._bridge.said.emit(self.tr("There are no catalogues here to keep a strip in."))
+        else:
+            self._front("strip", page)
 
     def show_help(self) -> None:
         """Show the help where it was left."""
