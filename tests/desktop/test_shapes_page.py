@@ -59,6 +59,12 @@ def test_choosing_a_line_lights_it_and_tells_its_numbers(view, bridge):
     assert not view.detail.picture.isVisible()
 
 
+def test_what_has_no_picture_leaves_its_room_to_the_words(view):
+    assert not view.detail.picture.isVisible()
+    choose(view, "rows:right")
+    assert not view.detail.picture.isVisible()
+
+
 def test_headings_choose_nothing(view, bridge):
     choose(view, "rows:left")
     view.list.setCurrentIndex(view.model.index(0, 0))

@@ -48,10 +48,10 @@ class ShapePicture(QWidget):
 
     def show_picture(self, picture: Picture | None) -> None:
         """Show a picture, or nothing."""
-        if picture == self._picture and self.isVisibleTo(self.parentWidget()):
+        self.setVisible(picture is not None)
+        if picture == self._picture:
             return
         self._picture = picture
-        self.setVisible(picture is not None)
         if picture is not None:
             self.setAccessibleName(picture_words(picture))
             self.setToolTip(self.accessibleName())
