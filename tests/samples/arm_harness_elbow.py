@@ -13,6 +13,7 @@ from samples.arm_harness_measures import (
     CAP_MM,
     COP_PIVOTS_MM,
     END_MM,
+    LEATHER_EASE_MM,
     LEATHER_ON_PLATE_MM,
     LOW_MM,
     PIVOTS_APART_MM,
@@ -34,8 +35,6 @@ BOSS_UP_MM = 7.0
 BOSS_APART_MM = 15.0
 LEATHER_UP_MM = 10.0
 """How far above the pivots outside it a lame is riveted to the leather."""
-CONE_DROP_MM = 3.0
-"""The pivots of the upper plate lie so much lower in the flat than the middle of its edge."""
 
 
 def _pair(prefix: str, half_mm: float, y: float) -> Holes:
@@ -69,7 +68,7 @@ def upper_lame(arm: Arm, name: str, at: Point) -> Shape:
     half = arm.half_mm(name)
     reach = arm.overlap_mm(name)
     if name == "top_lame":
-        reach += CONE_DROP_MM - LOW_MM
+        reach += arm.upper_cone.bow_mm(0.0) - LOW_MM
     high = PIVOTS_APART_MM + reach
     return Shape(
         name,
@@ -191,7 +190,7 @@ def boss(at: Point) -> Shape:
 def back_leather(arm: Arm, at: Point) -> Shape:
     """Draw the leather inside the back, lying, its lower end to the left.
 
-    It is straight when the arm is bent to the end, and then keeps the lames from parting.
+    It is all but straight when the arm is bent to the end, and then keeps the lames from parting.
     """
     outside = {"third_lame": "cop", "second_lame": "third_lame", "top_lame": "second_lame"}
     x = 12.0
@@ -200,8 +199,9 @@ def back_leather(arm: Arm, at: Point) -> Shape:
         above = PIVOTS_APART_MM
         if outer == "cop":
             above = LEATHER_UP_MM + COP_PIVOTS_MM / 2 - BOSS_UP_MM
-        x += above + arm.slide_mm(outer)
+        x += above + arm.slide_mm(outer) + LEATHER_EASE_MM
         holes.append((f"leather_{lame}", (x, 0.0), TUBULAR_MM))
-    x += LEATHER_ON_PLATE_MM + PIVOTS_APART_MM - LEATHER_UP_MM + arm.slide_mm("top_lame")
+    x += LEATHER_ON_PLATE_MM + PIVOTS_APART_MM - LEATHER_UP_MM
+    x += arm.slide_mm("top_lame") + LEATHER_EASE_MM
     holes.append(("leather_plate", (x, 0.0), SCREW_MM))
     return Shape("back_leather", strip(x + 14.0, 28.0), at, tuple(holes))

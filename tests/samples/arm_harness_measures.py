@@ -31,6 +31,8 @@ SLOT_ROOM_MM = 14.0
 """What a plate with a slot reaches higher, so that the slot does not run out of it."""
 RIM_MM = 12.0
 """From an edge to the post behind it."""
+LEATHER_EASE_MM = 2.0
+"""What the leather of the back is longer between two rivets, so that it does not stop the lames early."""
 LEATHER_ON_PLATE_MM = 30.0
 """How far above its pivots the upper plate holds the leather of the back."""
 LOW_MM = 8.0
@@ -73,6 +75,13 @@ class Cone:
     def turn(self, up_mm: float, along_mm: float) -> float:
         """Return the angle round the limb that a length of leather at a height takes up."""
         return along_mm / self.radius_mm(up_mm)
+
+    def bow_mm(self, up_mm: float) -> float:
+        """Return how far a level line bows in the flat, between its middle and its pivots.
+
+        Bent, the line is level again: then nothing of this is left.
+        """
+        return self.flat(up_mm, WIDE)[1] - self.flat(up_mm, 0.0)[1]
 
     def flat(self, up_mm: float, turn: float, *, out_mm: float = 0.0) -> Point:
         """Return where a spot lies in the flat: its height and its angle round the limb.
