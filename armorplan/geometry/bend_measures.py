@@ -56,7 +56,7 @@ def _of_layers(
         part, form = pattern.part(part_id), forms[form_id]
         pairs.append((form, part, bent(form, part, neutral_for(pattern, shelf, part).value)))
     (_, outer, _), (_, inner, _) = pairs
-    verdict = slide_verdict(slide, way)
+    verdict = slide_verdict(slide, way, shelf.constants)
     return Measure(
         id=f"bends:{'+'.join(slide.forms)}:{slide.outer}:{slide.inner}",
         topic=Topic.BENDS,

@@ -13,11 +13,12 @@ class Way(StrEnum):
     """How two layers are bent and fastened to each other.
 
     Damp shaping comes before the finish and hardware after it, so that layers shaped damp are
-    fastened bent whatever they slide: of them only the punching is asked.
+    fastened bent whatever they slide: of them only the punching is asked. An outer layer curved by
+    hand over one that was shaped damp gives as dry leather does.
     """
 
     FLAT = "rivet flat, then bend"
-    DAMP = "bend it damp, or make the outer holes oval"
+    DAMP = "bend it damp"
     FIRST = "bend first"
     UNTOLD = "no radius said"
     PUNCHED_FLAT = "punch both flat"
@@ -28,6 +29,15 @@ def way_of(slide: LayerSlide, constants: Constants) -> Way:
     """Return how two layers are bent and fastened, by the bench's limits."""
     if slide.route in DAMP_ROUTES:
         return Way.PUNCHED_FLAT if _holes_meet(slide, constants) else Way.PUNCHED_AFTER
+    way = _way_by_hand(slide, constants)
+    if slide.under_route not in DAMP_ROUTES or way is Way.UNTOLD:
+        return way
+    too_far = way is Way.FIRST and not slide.wider
+    return Way.PUNCHED_AFTER if too_far else Way.PUNCHED_FLAT
+
+
+def _way_by_hand(slide: LayerSlide, constants: Constants) -> Way:
+    """Return how layers are bent and fastened that are both curved by hand after the finish."""
     if slide.wider:
         return Way.FIRST
     if slide.along or _is_taken_up(slide, constants):

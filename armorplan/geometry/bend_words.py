@@ -13,12 +13,12 @@ CIRCLE = "circle geometry"
 DRAWN = "measured on the drawing"
 
 
-def slide_verdict(slide: LayerSlide, way: Way) -> str:
+def slide_verdict(slide: LayerSlide, way: Way, constants: Constants) -> str:
     """Say in a few words what to do, with the mm where a row has to give."""
     if way is Way.FIRST and slide.wider:
         return "bend first: its outer row is made for the bent state"
     if way is Way.DAMP:
-        return f"{way} by {oval_mm(slide):.1f} mm"
+        return f"{way}{_or_oval(slide, constants)}"
     if way is Way.FIRST:
         return f"bend first, or space the outer row wider by {each_mm(slide)} each"
     if way is Way.PUNCHED_AFTER and slide.total_mm is not None:
@@ -26,9 +26,12 @@ def slide_verdict(slide: LayerSlide, way: Way) -> str:
     return str(way)
 
 
-def oval_mm(slide: LayerSlide) -> float:
-    """Return how far holes at the ends are out where those in the middle meet."""
-    return (slide.total_mm or 0.0) / 2
+def _or_oval(slide: LayerSlide, constants: Constants) -> str:
+    """Offer oval holes, unless they would be too long: ends are out by half where the middle meets."""
+    oval_mm = (slide.total_mm or 0.0) / 2
+    if oval_mm > constants.oval.value * slide.hole_mm:
+        return ""
+    return f", or make the outer holes oval by {oval_mm:.1f} mm"
 
 
 def each_mm(slide: LayerSlide) -> str:
@@ -114,8 +117,9 @@ def slide_findings(
             text=f"{outer} and {inner}, riveted flat, bend to {slide.radius_mm:g} mm with force: the "
             f"outer layer slides by {slide.slide_pct:.1f} % of the spacing; dry leather gives "
             f"{constants.flat_slide.value:g} %.",
-            remedy=f"Bend it damp, or make the outer holes oval by up to {oval_mm(slide):.1f} mm, "
-            "those at the ends the most.",
+            remedy=f"Bend it damp{_or_oval(slide, constants)} at the ends of the row."
+            if _or_oval(slide, constants)
+            else "Bend it damp.",
             about=about,
         )
 

@@ -48,7 +48,7 @@ class LayerSlide:
 
     Attributes:
         forms: id of the form; where the layers are shaped by two, those of the outer and the inner.
-        route: how the outer layer is shaped.
+        route, under_route: how the outer and the inner layer are shaped.
         joints: ids of the joints through both, in their order across the bend.
         places_mm: where each of them lies across the bend.
         axis_mm: where the axis lies on the same measure; ``None``: it is not known.
@@ -59,10 +59,12 @@ class LayerSlide:
         total_mm: how far the holes come apart from the first to the last; ``None``: not told.
         wider_mm: how much longer the outer row is than the inner one, as drawn.
         has_axis: the pattern says about which line it is bent.
+        hole_mm: diameter of the smallest hole of the outer row.
     """
 
     forms: tuple[str, ...]
     route: Route
+    under_route: Route
     outer: str
     inner: str
     joints: tuple[str, ...]
@@ -75,6 +77,7 @@ class LayerSlide:
     total_mm: float | None
     wider_mm: float
     has_axis: bool
+    hole_mm: float
 
     @property
     def slide_pct(self) -> float | None:
@@ -167,11 +170,12 @@ def _beneath(form: Form, of_inner: list[Form]) -> Form | None:
 
 
 class _Row(NamedTuple):
-    """A joint through two layers, with the spots of its hole on either."""
+    """A joint through two layers, with the spots of its hole on either and its width in the outer."""
 
     joint: str
     outer: Point
     inner: Point
+    hole_mm: float
 
 
 class _Bend(NamedTuple):
@@ -222,6 +226,7 @@ def _slide(
     return LayerSlide(
         forms=tuple(dict.fromkeys((form.id, beneath.id))),
         route=form.route,
+        under_route=beneath.route,
         outer=outer.id,
         inner=inner.id,
         joints=tuple(row.joint for _, row in placed),
@@ -234,6 +239,7 @@ def _slide(
         total_mm=bend.slide_mm(first_mm, last_mm) if spacings else 0.0,
         wider_mm=dist(first.outer, last.outer) - dist(first.inner, last.inner),
         has_axis=(form.axis or beneath.axis) is not None,
+        hole_mm=min(row.hole_mm for row in rows),
     )
 
 
@@ -241,7 +247,7 @@ def _row(pattern: Pattern, joint: Joint, pair: tuple[str, str]) -> _Row:
     """Return a joint's spots on two layers that lie on each other in its stack."""
     holes = [pattern.hole(hole) for hole in joint.stack]
     outer, inner = next(two for two in pairwise(holes) if (two[0].part, two[1].part) == pair)
-    return _Row(joint.id, outer.centre, inner.centre)
+    return _Row(joint.id, outer.centre, inner.centre, outer.diameter_mm)
 
 
 def _across(

@@ -41,25 +41,32 @@ class Slide:
 
 def slides(facts: Facts) -> Iterator[Slide]:
     """Yield layers joined at two places or more that are bent."""
-    for layers in layer_slides(facts.assembly.pattern):
+    found = layer_slides(facts.assembly.pattern)
+    if not found:
+        return
+    sided: dict[str, list[SidedJoint]] = {}
+    for joint in facts.assembly.joints:
+        sided.setdefault(joint.joint.id, []).append(joint)
+    for layers in found:
         way = way_of(layers, facts.shelf.constants)
-        for (outer, inner), joints in _pairs(facts, layers).items():
-            forms = [form for form in facts.assembly.forms if _shapes(form, layers, outer, inner)]
-            steps = (facts.step_for(kind, form.id) for form in forms for kind in _SHAPING)
+        forms = [form for form in facts.assembly.forms if form.form.id in layers.forms]
+        for pair, joints in _pairs(facts, layers, sided).items():
             yield Slide(
-                outer=outer,
-                inner=inner,
+                outer=pair[0],
+                inner=pair[1],
                 joints=tuple(joints),
-                shaping=tuple(step for step in steps if step),
+                shaping=tuple(_shaping(facts, forms, pair)),
                 layers=layers,
                 way=way,
             )
 
 
-def _pairs(facts: Facts, layers: LayerSlide) -> dict[tuple[str, str], list[str]]:
+def _pairs(
+    facts: Facts, layers: LayerSlide, sided: dict[str, list[SidedJoint]]
+) -> dict[tuple[str, str], list[str]]:
     """Return the sided joints through both layers, by the sided ids of outer and inner."""
     found: dict[tuple[str, str], list[str]] = {}
-    for joint in _joints(facts, layers):
+    for joint in (each for plain in layers.joints for each in sided.get(plain, ())):
         for (outer, _), (inner, _) in pairwise(joint.stack):
             plain = tuple(facts.assembly.part(part).part.id for part in (outer, inner))
             if plain == (layers.outer, layers.inner):
@@ -67,10 +74,8 @@ def _pairs(facts: Facts, layers: LayerSlide) -> dict[tuple[str, str], list[str]]
     return found
 
 
-def _joints(facts: Facts, layers: LayerSlide) -> Iterator[SidedJoint]:
-    of = set(layers.joints)
-    return (joint for joint in facts.assembly.joints if joint.joint.id in of)
-
-
-def _shapes(form: SidedForm, layers: LayerSlide, *parts: str) -> bool:
-    return form.form.id in layers.forms and bool(set(parts) & set(form.parts))
+def _shaping(facts: Facts, forms: list[SidedForm], pair: tuple[str, str]) -> Iterator[Step]:
+    for form in forms:
+        if set(pair) & set(form.parts):
+            steps = (facts.step_for(kind, form.id) for kind in _SHAPING)
+            yield from (step for step in steps if step)

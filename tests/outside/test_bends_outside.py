@@ -165,6 +165,15 @@ def test_between_the_two_it_is_bent_damp_or_its_holes_are_oval():
     assert (found.code, found.severity) == ("bend-damp-or-oval", Severity.NOTE)
     # In all 50 · 4 / 45 = 4.4 mm: with the middle hole in place, half of it at either end.
     assert each.verdict == "bend it damp, or make the outer holes oval by 2.2 mm"
+    assert found.remedy == f"{each.verdict.capitalize()} at the ends of the row."
+
+
+def test_holes_are_not_made_oval_beyond_two_of_their_diameters():
+    # 17 spacings of 10 mm: 15.1 mm in all, 7.6 at the ends, and 3.5 mm holes give 7 (common
+    # practice, no source).
+    each = slide_measure(cuff(45.0, places=tuple(10.0 * at for at in range(18))))
+    assert each.verdict == "bend it damp"
+    assert [f.remedy for f in each.findings] == ["Bend it damp."]
 
 
 def test_a_cuff_whose_outer_row_is_wider_is_bent_first_and_sound():
