@@ -19,6 +19,7 @@ from armorplan.geometry.holes import (
 )
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
+from armorplan.geometry.row_order import in_one_place
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Hole, Part
@@ -37,13 +38,15 @@ DRAWN = "measured on the drawing"
 def hole_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield parts with holes nearer to an edge, a slot or each other than leather bears, with mm.
 
-    Holes that are wider or tighter than their fastener needs are told with them.
+    Holes that are wider or tighter than their fastener needs are told with them; those that a row
+    has in one place are told with the row.
     """
-    stacks, wrong = stacks_mm(pattern), wrong_holes(pattern, shelf)
+    stacks, wrong, told = stacks_mm(pattern), wrong_holes(pattern, shelf), in_one_place(pattern)
     fasteners = {fastener.id: fastener for fastener in shelf.fasteners}
     for part in pattern.parts:
         near = near_edges(part, stacks)
-        close = tuple(islice(too_close(part), MOST_COUNTED + 1))
+        apart = (c for c in too_close(part) if (c.one.id, c.other.id) not in told)
+        close = tuple(islice(apart, MOST_COUNTED + 1))
         sizes = wrong.get(part.id, {})
         if near or close or sizes:
             yield _measure(part, near, close, _Sizes(sizes, fasteners))

@@ -1,5 +1,7 @@
 """Words for what is out in a row: the hole, the mm, the mend in the drawing and in cut leather."""
 
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
 from armorplan.geometry.row_bundles import Bundle
@@ -20,6 +22,10 @@ _CODES = {
 }
 
 
+_EACH = 6
+"""So many faults of one kind are told of a row one by one; of more the worst."""
+
+
 class _Case(NamedTuple):
     pattern: Pattern
     bundle: Bundle
@@ -27,7 +33,32 @@ class _Case(NamedTuple):
     constants: Constants
 
 
-def finding(pattern: Pattern, bundle: Bundle, out: Out, constants: Constants) -> Finding:
+def fault_findings(
+    pattern: Pattern, bundle: Bundle, outs: Sequence[Out], constants: Constants
+) -> Iterator[Finding]:
+    """Yield what a maker is told of a row; where very much of it is out, the worst and how many."""
+    by_code: dict[str, list[Out]] = {}
+    for out in outs:
+        by_code.setdefault(_CODES[out.fault.wrong], []).append(out)
+    for found in by_code.values():
+        if len(found) <= _EACH:
+            yield from (_finding(pattern, bundle, out, constants) for out in found)
+            continue
+        worst = _finding(
+            pattern, bundle, max(found, key=lambda out: abs(out.fault.off_mm)), constants
+        )
+        more = len(found) - 1
+        yield replace(worst, text=f"{worst.text} {more} more of this row miss as well, by less.")
+
+
+def severity(bundle: Bundle, out: Out, constants: Constants) -> Severity:
+    """Return how grave a fault is: rivets of no seam may be meant otherwise."""
+    bad = abs(out.fault.off_mm) > constants.bad_misfit.value
+    graver = bad or out.fault.wrong is Wrong.OTHER_WAY
+    return Severity.ERROR if graver and bundle.sewn else Severity.WARNING
+
+
+def _finding(pattern: Pattern, bundle: Bundle, out: Out, constants: Constants) -> Finding:
     """Return what a maker is told of one fault."""
     tell = {
         Wrong.HOLE: _hole,
@@ -38,12 +69,11 @@ def finding(pattern: Pattern, bundle: Bundle, out: Out, constants: Constants) ->
     }[out.fault.wrong]
     text, remedy = tell(_Case(pattern, bundle, out, constants))
     run, fault = out.reading.run, out.fault
-    bad = abs(fault.off_mm) > constants.bad_misfit.value or fault.wrong is Wrong.OTHER_WAY
     held = tuple(run.joints[fault.at : fault.until + 1])
     holes = [hole.id for hole in (*out.holes, *out.others)] if fault.wrong is Wrong.HOLE else []
     return Finding(
         code=_CODES[fault.wrong],
-        severity=Severity.ERROR if bad and bundle.sewn else Severity.WARNING,
+        severity=severity(bundle, out, constants),
         text=text,
         remedy=remedy,
         about=tuple(

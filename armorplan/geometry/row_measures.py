@@ -14,7 +14,7 @@ from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.row_bundles import Bundle, bundles
 from armorplan.geometry.row_drawn import centres, figures, laid, marks, picture
 from armorplan.geometry.row_faults import Out, Reading, outs, readings
-from armorplan.geometry.row_findings import finding
+from armorplan.geometry.row_findings import fault_findings, severity
 from armorplan.geometry.row_order import order_findings
 from armorplan.geometry.row_pairs import pair_measures
 from armorplan.geometry.row_shift import Wrong, reads_alike
@@ -36,7 +36,7 @@ def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     for bundle, readings_ in read:
         found = outs(readings_)
         told = (
-            *(finding(pattern, bundle, out, constants) for out in found),
+            *fault_findings(pattern, bundle, found, constants),
             *hand_findings(pattern, bundle, readings_),
             *order_findings(pattern, bundle),
         )
@@ -56,7 +56,6 @@ def _measure(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants
     drawn = _worst(readings_)
     parts = dict.fromkeys(row.part for row in bundle.rows)
     names = [pattern.part(part).name for part in parts]
-    severities = [finding.severity for finding in told]
     return Measure(
         id=f"rows:{bundle.id}" if bundle.sewn else f"rows:loose:{bundle.id}",
         topic=Topic.ROWS,
@@ -73,9 +72,7 @@ def _measure(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants
         ),
         findings=told,
         marks=tuple(
-            mark
-            for out, severity in zip(found, severities, strict=False)
-            for mark in marks(out, severity)
+            mark for out in found for mark in marks(out, severity(bundle, out, constants))
         ),
         about=((bundle.id,) * bundle.sewn) + bundle.joints + tuple(parts),
         picture=None if drawn is None else picture(pattern, drawn),

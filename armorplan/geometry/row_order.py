@@ -5,7 +5,7 @@ from itertools import combinations, pairwise
 from math import dist
 
 from armorplan.geometry.row_bundles import ONE_PLACE_MM, Bundle
-from armorplan.geometry.rows import fewer
+from armorplan.geometry.rows import fewer, rung
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
 
@@ -16,7 +16,7 @@ def order_findings(pattern: Pattern, bundle: Bundle) -> Iterator[Finding]:
         for at in sorted({*bundle.turned, *_swapped(pattern, bundle)}):
             yield _turned_over(pattern, bundle, bundle.joints[at])
         yield from _lacking(pattern, bundle)
-    yield from _coinciding(pattern, bundle)
+        yield from _coinciding(pattern, bundle)
 
 
 def _swapped(pattern: Pattern, bundle: Bundle) -> set[int]:
@@ -73,16 +73,29 @@ def _may(pattern: Pattern, bundle: Bundle, at: int) -> bool:
     return bool(pattern.joint(bundle.joints[at]).stack)
 
 
+def in_one_place(pattern: Pattern) -> frozenset[tuple[str, str]]:
+    """Return the holes that two joints side by side in a seam have in one place, in either order."""
+    found: set[tuple[str, str]] = set()
+    for seam in pattern.seams:
+        for here, beyond in pairwise(rung(pattern, joint) for joint in seam.joints):
+            pairs = ((here[row], beyond[row]) for row in here if row in beyond)
+            same = [(a.id, b.id) for a, b in pairs if dist(a.centre, b.centre) < ONE_PLACE_MM]
+            found.update(same, ((b, a) for a, b in same))
+    return frozenset(found)
+
+
 def _coinciding(pattern: Pattern, bundle: Bundle) -> Iterator[Finding]:
-    """Yield neighbours in a row whose holes lie in one place."""
+    """Yield neighbours in a seam whose holes lie in one place."""
     for row in bundle.rows:
-        for one, other in pairwise(bundle.holes(row)):
-            if dist(one.centre, other.centre) < ONE_PLACE_MM:
+        name = pattern.part(row.part).name
+        holes = [each.get(row) for each in bundle.rungs]
+        for one, other in pairwise(holes):
+            if one and other and dist(one.centre, other.centre) < ONE_PLACE_MM:
                 yield Finding(
                     code="holes-coincide",
                     severity=Severity.ERROR,
-                    text=f"Holes '{one.id}' and '{other.id}' of {pattern.part(row.part).name} lie "
-                    f"in one place, and are two of '{bundle.name}'.",
+                    text=f"Holes '{one.id}' and '{other.id}' of {name} lie in one place, and are "
+                    f"two of '{bundle.name}'.",
                     remedy="Move one of them along the row, or write one hole into one joint.",
-                    about=(*((bundle.id,) * bundle.sewn), row.part, one.id, other.id),
+                    about=(bundle.id, row.part, one.id, other.id),
                 )

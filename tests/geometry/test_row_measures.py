@@ -7,6 +7,7 @@ import pytest
 from geometry.leather_sketches import box, part, pattern, rivet, shelf
 from geometry.row_sketches import bend, layers, measured, straight, told
 
+from armorplan.geometry.checking import shape_findings
 from armorplan.geometry.marks import MarkKind
 from armorplan.geometry.pictures import RowsPicture
 from armorplan.kernel.findings import Severity
@@ -224,6 +225,11 @@ def test_a_joint_of_a_row_that_lacks_a_hole_is_named():
 def test_holes_in_one_place_are_told_once_and_the_rest_is_measured():
     (found,) = told(layers(straight(40, 40, 0, 40, 40), straight(40, 40, 0, 40, 40.3)))[:1]
     assert found.code == "holes-coincide"
+    codes = [
+        f.code
+        for f in shape_findings(layers(straight(*EVEN), straight(40, 40, 0, 40, 40, 40)), shelf())
+    ]
+    assert "holes-too-close" not in codes
     more = told(layers(straight(*EVEN), straight(40, 40, 0, 40, 40, 40)))
     assert {f.code for f in more} == {"holes-coincide"}
 
@@ -246,3 +252,11 @@ def test_rows_of_a_part_closed_on_itself_name_the_holes():
     sketch = pattern(part("cop", box(300, 200), holes), joints=joints, seams=(seam,))
     (found,) = told(sketch)
     assert found.text.startswith("Hole 'a3' of cop lies 2.0 mm too far towards 'a4'")
+
+
+def test_of_a_row_that_is_wrong_all_along_the_worst_is_told_once():
+    spans = [40 + (-1) ** at * (2 + at % 5) for at in range(30)]
+    (measure,) = measured(layers(straight(*(40.0,) * 30), straight(*spans)))
+    (found,) = measure.findings
+    assert "they miss by 6.0 mm. 29 more of this row miss as well" in found.text
+    assert len(measure.marks) == 60
