@@ -66,7 +66,7 @@ class Chain:
                 break
             upper, lower = turn.link.seat(turn.upper), turn.link.seat(turn.lower)
             at, seat = found.setdefault(turn.upper, (0.0, upper))
-            here = at - seat.seen(upper.middle)[1]
+            here = at - seat.height_mm(upper)
             found[turn.lower] = (here, lower)
         return found
 

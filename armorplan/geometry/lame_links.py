@@ -1,9 +1,8 @@
 """Two plates that turn on each other: their pivots, how they are bent, what lies under what."""
 
 from collections import defaultdict
-from collections.abc import Iterable
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 from math import cos, degrees, dist, pi, radians
 
@@ -11,7 +10,7 @@ from armorplan.geometry.articulation import depth_mm
 from armorplan.geometry.lame_seats import LEAST_SPAN_MM, Seat, hand_of
 from armorplan.kernel.figures import Figure
 from armorplan.pattern.joining import Form, FormKind, Joint, Motion
-from armorplan.pattern.parts import Hole, Part
+from armorplan.pattern.parts import Hole, Part, PartKind
 from armorplan.pattern.pattern import Pattern
 
 HALF_ROUND_DEG = 180.0
@@ -39,6 +38,10 @@ class Wrap:
     radius_mm: float
     wrap_deg: float
     words: str
+
+    def round(self, girth_mm: float) -> "Wrap":
+        """Return the same angle round a plate of another girth."""
+        return replace(self, radius_mm=girth_mm / radians(self.wrap_deg))
 
     @property
     def depth_mm(self) -> float:
@@ -101,7 +104,7 @@ class Link:
     @property
     def lever_figure(self) -> Figure:
         """The lever with the way it is reckoned."""
-        wrap, span_mm = self.wrap, self.inner.span_mm
+        wrap, span_mm = self.wrap, self.inner.girth_mm
         return Figure(
             name="lever at the back",
             value=self.lever_mm,
@@ -112,31 +115,34 @@ class Link:
         )
 
 
-@lru_cache(maxsize=2048)
-def _wrap(span_mm: float, thick_mm: float, angle_deg: float, radius_mm: float | None) -> Wrap:
-    words = "the bend is written"
+def _wrap(seat: Seat, angle_deg: float, radius_mm: float | None) -> Wrap:
+    """Return how a plate runs round between its pivots, by its radius no further than its bend."""
+    words = f"the bend of the {seat.part.name}"
     wrap_deg = min(max(angle_deg, _LEAST_DEG), _FULL_DEG)
     if radius_mm is not None:
-        by_radius = degrees(span_mm / (radius_mm + thick_mm / 2))
+        by_radius = degrees(seat.girth_mm / (radius_mm + seat.part.thickness_mm / 2))
         if by_radius < wrap_deg:
             wrap_deg = max(by_radius, _LEAST_DEG)
-            words = f"bent to an inner radius of {radius_mm:g} mm"
-    return Wrap(radius_mm=span_mm / radians(wrap_deg), wrap_deg=wrap_deg, words=words)
+            words = f"the {seat.part.name} bent to an inner radius of {radius_mm:g} mm"
+    return Wrap(radius_mm=seat.girth_mm / radians(wrap_deg), wrap_deg=wrap_deg, words=words)
 
 
 _HALF_ROUND = "no bend is written: taken as half round"
 
 
 def _wrap_of(seats: Iterable[Seat], forms: dict[str, list[Form]]) -> Wrap:
-    """Return how the first of two plates is bent, by its own bend, else by the other's."""
+    """Return how the first of two plates is bent.
+
+    Plates on one axis wrap alike, so that the bend of either tells it: that of a lame before that
+    of a plate, which may reach far beyond its pivots, then that of the first.
+    """
     inner, *_ = both = tuple(seats)
-    for seat in both:
+    for seat in sorted(both, key=lambda each: each.part.kind is not PartKind.LAME):
         for form in forms[seat.part.id]:
             if form.angle_deg is not None and _runs_up(form, seat):
-                thick_mm = inner.part.thickness_mm
-                return _wrap(inner.span_mm, thick_mm, form.angle_deg, form.radius_mm)
+                return _wrap(seat, form.angle_deg, form.radius_mm).round(inner.girth_mm)
     half = radians(HALF_ROUND_DEG)
-    return Wrap(radius_mm=inner.span_mm / half, wrap_deg=HALF_ROUND_DEG, words=_HALF_ROUND)
+    return Wrap(radius_mm=inner.girth_mm / half, wrap_deg=HALF_ROUND_DEG, words=_HALF_ROUND)
 
 
 def _runs_up(form: Form, seat: Seat) -> bool:
@@ -205,8 +211,8 @@ def _link(
     hand = hand_of(outer, holes[0], holes[1])
     turned = -1 if outer.drawn_from_inside != inner.drawn_from_inside else 1
     seats = (
-        Seat(part=outer, first=holes[0], second=holes[1], hand=hand),
-        Seat(part=inner, first=holes[2], second=holes[3], hand=hand * turned),
+        _seat(outer, holes[:2], hand, bends),
+        _seat(inner, holes[2:], hand * turned, bends),
     )
     return Link(
         outer=seats[0],
@@ -217,6 +223,13 @@ def _link(
         drawn_in=not drawn_in.isdisjoint(key),
         spare=tuple(joint for joint in on_outer if joint not in (first, second)),
     )
+
+
+def _seat(
+    part: Part, pivots: tuple[Hole, Hole], hand: int, bends: Mapping[str, list[Form]]
+) -> Seat:
+    tapers = part.kind is PartKind.PLATE and bool(bends.get(part.id))
+    return Seat(part=part, first=pivots[0], second=pivots[1], hand=hand, tapers=tapers)
 
 
 def _outer_first(pattern: Pattern, key: PairKey, joints: list[Joint]) -> tuple[Part, Part]:

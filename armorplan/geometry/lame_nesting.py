@@ -52,7 +52,7 @@ class Nest:
         """How far the plate that is too long stands off between pivots that hold its ends."""
         wrap = self.link.wrap
         fits = self.inner_mm if self.off_mm < 0 else self.outer_mm - self.off_mm
-        share = fits / self.link.inner.span_mm
+        share = fits / self.link.inner.girth_mm
         held = chord_mm(wrap.radius_mm * share, wrap.wrap_deg)
         if self.off_mm < 0:  # The outer one pulls the ends of the inner one together.
             return bowed_mm(fits, held * (1 + self.off_mm / fits)) - bowed_mm(fits, held)
@@ -61,7 +61,7 @@ class Nest:
 
 def nest(link: Link) -> Nest:
     """Return two plates as they are drawn."""
-    return Nest(link=link, outer_mm=link.outer.span_mm, inner_mm=link.inner.span_mm)
+    return Nest(link=link, outer_mm=link.outer.girth_mm, inner_mm=link.inner.girth_mm)
 
 
 def _flat(links: Mapping[PairKey, Link]) -> dict[PairKey, Link]:
@@ -105,7 +105,7 @@ def _span_mm(part: str, outside: bool, seats: Mapping[str, dict[bool, Seat]]) ->
     """Return a plate's span with what lies outside or inside it; of one pair that one for both."""
     roles = seats.get(part, {})
     seat = roles.get(outside) or roles.get(not outside)
-    return None if seat is None else seat.span_mm
+    return None if seat is None else seat.girth_mm
 
 
 def _swapped(

@@ -11,9 +11,10 @@ from math import sqrt
 from statistics import median
 
 from armorplan.geometry.articulation import skew_deg
+from armorplan.geometry.lame_cuts import reach_mm
 from armorplan.geometry.lame_links import Link, PairKey
 from armorplan.geometry.lame_mirrors import Along, ways_along
-from armorplan.geometry.lame_seats import Seat, reach_mm
+from armorplan.geometry.lame_seats import Seat
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.figures import Figure

@@ -1,38 +1,14 @@
 """A plate seen from the two pivots that it turns on: how far its edges lie up and down from them."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 from math import cos, dist, radians, sin
 
-from armorplan.geometry.areas import ring_area_mm2
-from armorplan.pattern.parts import Hole, Part, Point, Ring
+from armorplan.geometry.lame_cones import Cone, cone_of
+from armorplan.geometry.lame_cuts import cut
+from armorplan.pattern.parts import Hole, Part, Point
 
 LEAST_SPAN_MM = 5.0
 """Pivots nearer than this to each other are one pivot."""
-_LEAST_AREA_MM2 = 1.0
-
-
-@lru_cache(maxsize=4096)
-def _cut(outline: Ring, at: Point, along: Point) -> tuple[float, float] | None:
-    """Return the least and the most that a line through a spot runs in leather, in mm from it."""
-    from shapely import LineString, Polygon, get_coordinates, make_valid
-
-    if ring_area_mm2(outline) < _LEAST_AREA_MM2:
-        return None
-    reach = max(dist(at, corner) for corner in outline)
-    ends = [(at[0] + s * along[0] * reach, at[1] + s * along[1] * reach) for s in (-1, 1)]
-    spots = get_coordinates(make_valid(Polygon(outline)).intersection(LineString(ends)))
-    ways = [(x - at[0]) * along[0] + (y - at[1]) * along[1] for x, y in spots.tolist()]
-    return (min(ways), max(ways)) if ways else None
-
-
-def reach_mm(outline: Ring, at: Point, along: Point) -> float:
-    """Return how far the nearer edge lies from a spot along a direction or against it, in mm.
-
-    Nought where the spot lies beside the leather.
-    """
-    cut = _cut(outline, at, along)
-    return 0.0 if cut is None else max(0.0, min(-cut[0], cut[1]))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,12 +19,31 @@ class Seat:
         first, second: the pivots.
         hand: 1 where up is a quarter turn to the left of the way from first to second, as seen on
             the page; else -1.
+        tapers: it may be a piece of a cone: a plate that is bent round the limb.
     """
 
     part: Part
     first: Hole
     second: Hole
     hand: int
+    tapers: bool = False
+
+    @property
+    def cone(self) -> Cone | None:
+        """The cone it is a piece of; ``None`` where it is bent to a tube."""
+        if not self.tapers:
+            return None
+        return cone_of(self.part.outline, self.middle, self.up, self.span_mm)
+
+    @property
+    def girth_mm(self) -> float:
+        """How far it is round the limb from pivot to pivot, in mm."""
+        cone = self.cone
+        return self.span_mm if cone is None else cone.girth_mm
+
+    def _rise_mm(self, across_mm: float) -> float:
+        cone = self.cone
+        return 0.0 if cone is None else cone.rise_mm(across_mm)
 
     @property
     def span_mm(self) -> float:
@@ -74,23 +69,29 @@ class Seat:
         return self.hand * y, -self.hand * x
 
     def seen(self, spot: Point) -> Point:
-        """Return a spot of the drawing as mm across and mm up from the middle of the pivots."""
+        """Return a spot of the drawing as mm across and mm up the limb from the pivots' height."""
         x, y = spot[0] - self.middle[0], spot[1] - self.middle[1]
         (ax, ay), (ux, uy) = self.across, self.up
-        return x * ax + y * ay, x * ux + y * uy
+        across = x * ax + y * ay
+        return across, x * ux + y * uy - self._rise_mm(across)
 
     def drawn(self, across_mm: float, up_mm: float) -> Point:
         """Return a spot seen from the pivots where it lies on the drawing."""
         (mx, my), (ax, ay), (ux, uy) = self.middle, self.across, self.up
-        return mx + across_mm * ax + up_mm * ux, my + across_mm * ay + up_mm * uy
+        flat = up_mm + self._rise_mm(across_mm)
+        return mx + across_mm * ax + flat * ux, my + across_mm * ay + flat * uy
+
+    def height_mm(self, other: "Seat") -> float:
+        """Return how far up from these pivots another pair in the same part lies, in mm."""
+        return (self.seen(other.first.centre)[1] + self.seen(other.second.centre)[1]) / 2
 
     def edges_mm(self, across_mm: float = 0.0) -> tuple[float, float] | None:
         """Return how far down (below nought) and up the leather reaches, in mm from the pivots."""
-        return _cut(self.part.outline, self.drawn(across_mm, 0.0), self.up)
+        return cut(self.part.outline, self.drawn(across_mm, 0.0), self.up)
 
     def half_mm(self) -> tuple[float, float] | None:
         """Return how far the leather reaches across at the height of the pivots, in mm."""
-        return _cut(self.part.outline, self.middle, self.across)
+        return cut(self.part.outline, self.middle, self.across)
 
 
 def up_of(part: Part) -> Point:

@@ -58,7 +58,7 @@ def _plates(turns: tuple[Turn, ...]) -> list[_Plate] | None:
         else:
             before = turns[place - 1].link
             last = None if before is None else before.seat(turn.upper)
-            at_mm += 0.0 if last is None else -last.seen(upper.middle)[1]
+            at_mm += 0.0 if last is None else -last.height_mm(upper)
         lever = turn.link.lever_mm
         edge = (upper.edges_mm() or (0.0, 0.0))[0]
         x, y = _round(lever, edge)
