@@ -79,7 +79,7 @@ def test_alone_as_json(own, capsys):
     assert run(["check", "--catalogues", str(own), "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)
     schema("check").validate(answer)
-    assert answer == {"pattern": None, "findings": []}
+    assert answer == {"pattern": None, "findings": [], "shapes": []}
 
 
 def test_nothing_to_check_is_said_with_the_usual_place(usual_place, capsys):

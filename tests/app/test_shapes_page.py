@@ -1,0 +1,42 @@
+"""The page on shapes says what the program does: its numbers, names and example hold."""
+
+import re
+
+from armorplan.app.help_pages import help_page, page_text
+from armorplan.cli.program import run
+from armorplan.files.catalogue import read_shelf
+from armorplan.geometry.measures import Topic
+from armorplan.workshop.constants import Constants
+
+TEXT = page_text("shapes")
+
+
+def test_the_page_has_a_section_for_every_topic():
+    assert help_page("shapes").title == "What the shapes tell"
+    heads = {head.casefold() for head in re.findall(r"(?m)^## (.+)$", TEXT)}
+    assert {topic.value for topic in Topic} <= heads
+
+
+def test_every_constant_stands_there_with_its_number_as_shipped():
+    constants = read_shelf().constants
+    rows = [line for line in TEXT.splitlines() if line.startswith("| `")]
+    told = {}
+    for row in rows:
+        names, shipped = row.split("|")[1:3]
+        numbers = re.findall(r"\d+(?:\.\d+)?", shipped)
+        told |= dict(zip(re.findall(r"`(\w+)`", names), map(float, numbers), strict=True))
+    assert told == {name: getattr(constants, name).value for name in Constants.__slots__}
+
+
+def test_the_strip_shown_there_can_be_reckoned(tmp_path, capsys):
+    (command,) = re.findall(r"(?m)^armorplan (strip .+)$", TEXT)
+    assert run([*command.split(), "--catalogues", str(tmp_path)]) == 0
+    assert "leathers.toml" in capsys.readouterr().out
+
+
+def test_slides_told_there_are_those_of_two_circles():
+    """d / R, two 4 mm layers: the mid surfaces lie 4 mm apart (geometry of two arcs)."""
+    for radius_mm, pct in ((95, "4.2"), (45, "8.9"), (30, "13")):
+        assert f"{radius_mm} mm" in TEXT
+        assert f"{pct} %" in TEXT
+        assert round(400 / radius_mm, 1 if radius_mm > 30 else 0) == float(pct)
