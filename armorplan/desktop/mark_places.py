@@ -15,9 +15,9 @@ COVERED_SHARE = 0.4
 PRICE_PX = 5.0
 """Standing a pixel farther off costs as much as hiding so many square pixels."""
 _DIAGONAL = 0.7071
-_SHARES = (0.5, 0.25, 0.75)
-_DOWN = (0.5, 0.3, 0.7, 0.1, 0.9)
-"""Words on an area are tried at these shares of its width and height."""
+_ACROSS = (0.5, 0.0, 1.0)
+_DOWN = (0.5, 0.25, 0.75, 0.0, 1.0)
+"""Words on an area are tried at these shares of the room it leaves them."""
 
 
 class Anchor(NamedTuple):
@@ -97,10 +97,12 @@ def _spots(anchor: Anchor, size: tuple[float, float]) -> Iterator[tuple[QPointF,
 def _on(area: QPainterPath, size: tuple[float, float]) -> Iterator[QPointF]:
     """Yield places on an area: within it, or only over its middle where it is too small."""
     bounds = area.boundingRect()
-    fits = size[0] <= bounds.width() and size[1] <= bounds.height()
+    spare_x, spare_y = bounds.width() - size[0] - 2, bounds.height() - size[1] - 2
+    fits = spare_x >= 0 and spare_y >= 0
     for down in _DOWN:
-        for across in _SHARES if fits else _SHARES[:1]:
-            spot = bounds.topLeft() + QPointF(bounds.width() * across, bounds.height() * down)
+        for across in _ACROSS if fits else _ACROSS[:1]:
+            off = QPointF(spare_x * (across - 0.5), spare_y * (down - 0.5))
+            spot = bounds.center() + (off if fits else QPointF(0, bounds.height() * (down - 0.5)))
             within = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
             if area.contains(within) or (not fits and area.contains(spot)):
                 yield spot

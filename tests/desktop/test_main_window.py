@@ -23,7 +23,7 @@ from armorplan.app.rows import BenchState
 from armorplan.desktop.actions import TABLE
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.colours import DARK, LIGHT
-from armorplan.desktop.settings import GROUPING, READY_ONLY, TEXT_PCT, THEME, Settings
+from armorplan.desktop.settings import ALL_MARKS, GROUPING, READY_ONLY, TEXT_PCT, THEME, Settings
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.main_window import USUAL_SIZE_PX, MainWindow, Means
@@ -211,7 +211,9 @@ def test_looks_change_and_are_remembered(window, settings, qapp):
 def test_filters_are_remembered(window, settings):
     press(window, "ready_only")
     press(window, "by_day")
+    press(window, "all_marks")
     assert settings.value(READY_ONLY) is True
+    assert settings.value(ALL_MARKS) is True
     assert settings.value(GROUPING) == "by day"
     assert window.actions_by_id["by_day"].iconText().startswith("✓ By day")
 

@@ -14,7 +14,7 @@ from armorplan.desktop.widgets.stack_painting import StackSketch
 from armorplan.desktop.widgets.state_mark import StateMark
 from armorplan.geometry.pictures import StackPicture
 
-CARD_PX = 290
+CARD_PX = 276
 SLAB_PX = 84
 MOST_WAITING = 2
 SECTION_SCALE = 5.5
@@ -137,15 +137,17 @@ class FastenerCard(QFrame):
         self.setAccessibleName(self.tr("Chosen fastener"))
         told = (stack_sentence(stack),) if stack else ()
         self.setAccessibleDescription(" ".join((self.sentence(joint, why), *told)))
-        self._waiting.show()
+        for label in (self._step, self._waiting):
+            label.show()
         self._take_room()
         self.show()
 
     def keep_within(self, most_px: int) -> None:
-        """Be no higher than this if it can be: what waits for the step also stands in the reasons."""
-        if self.height() > most_px:
-            self._waiting.hide()
-            self._take_room()
+        """Be no higher than this if it can be: the step, too, stands among the reasons."""
+        for label in (self._waiting, self._step):
+            if self.height() > most_px:
+                label.hide()
+                self._take_room()
 
     def _take_room(self) -> None:
         self._box.invalidate()

@@ -19,7 +19,7 @@ from armorplan.desktop.widgets.picture_pane import PicturePane
 CORNER_PX = 8
 BELOW_CARD_PX = 48
 """Room for the scale bar in the lower corners."""
-MOST_HIGH = 0.6
+MOST_HIGH = 0.5
 """A card takes so much of the picture's height, or says less."""
 
 

@@ -178,6 +178,9 @@ class _Sketch:
                     self._painter.drawLine(QPointF(frame.middle, inner + 2), end)
             case "screw":
                 self._dome(self._deep_mm, up=False, dashed=post_mm is None)
+                notch = QRectF(frame.middle - 1.5, inner + wide * DOME_SHARE / 2, 3, 0)
+                notch.setBottom(inner + wide * DOME_SHARE)
+                self._painter.fillRect(notch, QColor(self._colours.edge))
             case _:
                 self._dome(max(post_mm or 0.0, self._deep_mm), up=False, dashed=True)
 
