@@ -1,10 +1,11 @@
 """Across and along a bend: where holes lie across the line about which a part is bent."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import atan2, cos, hypot, sin
 from typing import NamedTuple
 
-from armorplan.pattern.parts import Part, Point
+from armorplan.pattern.parts import Part, Point, Ring
 
 Axis = tuple[Point, Point]
 _CORNERS = 3
@@ -52,13 +53,18 @@ def _forth(x: float, y: float) -> Point:
 
 def crosses(axis: Axis, part: Part) -> bool:
     """Tell whether an axis lies over a part: corners on both sides of it, and beside its length."""
+    return _lies_over(axis, part.outline)
+
+
+@lru_cache(maxsize=2048)
+def _lies_over(axis: Axis, outline: Ring) -> bool:
     across = across_axis(axis)
-    if across is None or len(part.outline) < _CORNERS:
+    if across is None or len(outline) < _CORNERS:
         return False
     along = Across((across.unit[1], -across.unit[0]))
-    places = [across.place_mm(spot) for spot in part.outline]
+    places = [across.place_mm(spot) for spot in outline]
     if not min(places) < (across.axis_mm or 0.0) < max(places):
         return False
-    lengths = [along.place_mm(spot) for spot in part.outline]
+    lengths = [along.place_mm(spot) for spot in outline]
     ends = sorted(along.place_mm(end) for end in axis)
     return ends[0] < max(lengths) and min(lengths) < ends[1]

@@ -50,6 +50,7 @@ class Bent:
         return self.allowance_mm > self.flat_mm[0] + _OVER_MM
 
 
+@lru_cache(maxsize=2048)
 def bent(form: Form, part: Part, neutral: float) -> Bent:
     """Return what a part measures flat and in a bend.
 
@@ -131,7 +132,7 @@ def section(radius_mm: float, angle_deg: float, legs_mm: tuple[float, float]) ->
     return [start, *arc, end]
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=2048)
 def bend_zone(outline: Ring, axis: Axis, taken_mm: float) -> tuple[Ring, ...]:
     """Return what of an outline lies in a bend: the strip on either side of its axis."""
     from shapely import Polygon, box
@@ -147,7 +148,7 @@ def bend_zone(outline: Ring, axis: Axis, taken_mm: float) -> tuple[Ring, ...]:
     return _rings(Polygon(outline).buffer(0).intersection(laid))
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=2048)
 def axis_on(outline: Ring, axis: Axis) -> tuple[Point, Point] | None:
     """Return the stretch of an axis, drawn out at both ends, that lies over an outline."""
     from shapely import LineString, Polygon

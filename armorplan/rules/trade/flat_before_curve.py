@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from armorplan.assembly.model import SidedJoint
 from armorplan.geometry.bend_ways import Way
 from armorplan.pattern.joining import Joint, Route
 from armorplan.pattern.parts import Part
@@ -11,7 +12,7 @@ from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, SLOWER, Example, Ground, Rule
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
 from armorplan.rules.sliding import Slide, slides
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="flat-rivets-before-curve", force=Force.EASIER)
 _BENDS_RIVETED = (Way.FLAT, Way.UNTOLD)
@@ -25,11 +26,9 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         for joint in slide.joints
     }
     for curve in facts.work.of_kind(StepKind.FORM_DRY):
-        for joint, step in facts.joint_steps():
+        for joint, step in _between(facts, curve.parts):
             slide = layers.get((curve.id, joint.id))
-            hammered = step.kind is StepKind.RIVET and not joint.closes_on_itself
-            bends_so = slide is None or slide.way in _BENDS_RIVETED
-            if hammered and bends_so and set(joint.parts) <= set(curve.parts):
+            if slide is None or slide.way in _BENDS_RIVETED:
                 yield _GROUND.before(
                     step.id,
                     curve.id,
@@ -38,6 +37,17 @@ def _derive(facts: Facts) -> Iterator[Relation]:
                     about=(*joint.parts, joint.id),
                     price_min=SLOWER * step.minutes,
                 )
+
+
+def _between(facts: Facts, parts: tuple[str, ...]) -> Iterator[tuple[SidedJoint, Step]]:
+    """Yield the rivets that hold these parts to each other and to nothing else, with their steps."""
+    joints = {joint.id: joint for part in parts for joint in facts.assembly.joints_of(part)}
+    for joint in joints.values():
+        step = facts.work.setting(joint.id)
+        if step is None or step.kind is not StepKind.RIVET:
+            continue
+        if not joint.closes_on_itself and set(joint.parts) <= set(parts):
+            yield joint, step
 
 
 def _gives(slide: Slide | None) -> str:
