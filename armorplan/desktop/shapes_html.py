@@ -33,7 +33,7 @@ def shape_html(row: ShapeRow, colours: Colours, heads: tuple[str, ...], *, wide:
             f"<p><b>{escape(row.title)}</b></p>",
             _standing(row.severity, row.verdict, colours),
             f"<p>{escape(row.text)}</p>" if row.text else "",
-            *(finding_html(finding, colours) for finding in row.findings),
+            *(finding_html(finding, colours, told=row.text) for finding in row.findings),
             figures_html(row.figures, colours, heads, wide=wide),
         )
     )
@@ -45,16 +45,17 @@ def _standing(severity: str, words: str, colours: Colours) -> str:
     return f'<p><span style="color:{colour}"><b>{word}</b></span> – {escape(words)}</p>'
 
 
-def finding_html(finding: Finding, colours: Colours) -> str:
-    """Return a finding in a box: how grave, what is wrong, and what to do."""
+def finding_html(finding: Finding, colours: Colours, *, told: str = "") -> str:
+    """Return a finding in a box: how grave, what is wrong if not ``told`` yet, what to do."""
     colour = standing_colour(finding.severity.value, colours)
     sign = standing_sign(finding.severity.value)
     word = escape(standing_word(finding.severity.value))
+    wrong = "" if finding.text in told else f"{escape(finding.text)}<br>"
     return (
         f'<table width="100%" cellpadding="6" cellspacing="0"><tr>'
         f'<td style="background-color:{colours.stripe}; border-left:4px solid {colour}">'
-        f'<span style="color:{colour}"><b>{sign}&nbsp;{word}:</b></span> {escape(finding.text)}'
-        f"<br><b>{escape(finding.remedy)}</b></td></tr></table>"
+        f'<span style="color:{colour}"><b>{sign}&nbsp;{word}:</b></span> {wrong}'
+        f"<b>{escape(finding.remedy)}</b></td></tr></table>"
     )
 
 

@@ -7,7 +7,7 @@ from PySide6.QtCore import QAbstractItemModel, QModelIndex, QObject, QPersistent
 
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.checklist_tree import runs
-from armorplan.desktop.shapes_words import counted, spoken, topic_title
+from armorplan.desktop.shapes_words import counted, counted_short, spoken, topic_title
 
 Index = QModelIndex | QPersistentModelIndex
 Role = Qt.ItemDataRole
@@ -15,6 +15,8 @@ SHAPE_ROLE = Role.UserRole + 1
 """The ``ShapeRow`` of a line; ``None`` for a heading."""
 COUNTS_ROLE = Role.UserRole + 2
 """The counts of a heading, in words."""
+SIGNS_ROLE = Role.UserRole + 3
+"""The same by signs."""
 TOP = 0
 """What an index of a heading carries; one of a line carries the number of its heading."""
 
@@ -168,6 +170,8 @@ def _of_line(row: ShapeRow, role: int) -> object:
 def _of_heading(group: _Group, role: int) -> object:
     if role == COUNTS_ROLE:
         return counted(group.all)
+    if role == SIGNS_ROLE:
+        return counted_short(group.all)
     if role == Role.DisplayRole:
         return topic_title(group.topic)
     if role in (Role.AccessibleTextRole, Role.ToolTipRole):

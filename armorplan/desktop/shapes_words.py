@@ -56,6 +56,12 @@ def counted(rows: Iterable[ShapeRow]) -> str:
     return ", ".join(told)
 
 
+def counted_short(rows: Iterable[ShapeRow]) -> str:
+    """Say the same by signs, where words have no room: ``✖ 1  ✓ 4``."""
+    counts = Counter(row.severity for row in rows)
+    return "  ".join(f"{_SIGNS[s]} {counts[s]}" for s in reversed(STANDINGS) if counts[s])
+
+
 def spoken(row: ShapeRow) -> str:
     """Say a line as a screen reader speaks it."""
     return f"{standing_word(row.severity)}: {row.title}, {row.verdict}"

@@ -22,7 +22,13 @@ from armorplan.desktop.shapes_bending import face, formed_size, radii, slide_mm,
 from armorplan.desktop.shapes_choice import about, matching, of_finding
 from armorplan.desktop.shapes_html import HEADS, shape_html
 from armorplan.desktop.shapes_picture_words import picture_words
-from armorplan.desktop.shapes_words import counted, figure_text, number_text, topic_title
+from armorplan.desktop.shapes_words import (
+    counted,
+    counted_short,
+    figure_text,
+    number_text,
+    topic_title,
+)
 from armorplan.kernel.figures import Figure
 
 
@@ -49,6 +55,7 @@ def test_a_figure_has_its_unit(qapp):
 
 def test_counts_name_the_gravest_first(qapp):
     assert counted(some_shapes()) == "1 to mend, 1 to look at, 1 to know, 2 sound"
+    assert counted_short(some_shapes()) == "✖ 1  ▲ 1  ● 1  ✓ 2"
     assert topic_title("rows that meet") == "Rows that meet"
 
 
@@ -70,6 +77,13 @@ def test_the_way_leads_to_what_speaks_of_the_very_thing_and_is_gravest():
     assert about(rows, Selection(parts=("nothing",))) == ""
     chosen = Selection(joints=("piece_0.upper_0",), measures=("posts:upper_0",))
     assert about(rows, chosen) == "posts:upper_0"
+
+
+def test_a_finding_that_the_text_tells_already_is_not_told_twice():
+    row = replace(some_shapes()[0], text=f"Three holes meet. {MOVED.text}")
+    html = shape_html(row, LIGHT, HEADS, wide=True)
+    assert html.count(MOVED.text) == 1
+    assert MOVED.remedy in html
 
 
 @pytest.mark.parametrize("wide", [True, False])

@@ -61,7 +61,7 @@ def paint_rows(painter: QPainter, sheet: Sheet, picture: RowsPicture, box: QRect
         _paint_row(painter, sheet, side, row, room)
     for at, off in zip(laid[-1], picture.off_mm, strict=False):
         if abs(off) >= OUT_MM:
-            _paint_out(painter, sheet, at, off, scale)
+            _paint_out(painter, sheet, at, off, (scale, box))
 
 
 def _row_px(sheet: Sheet) -> float:
@@ -124,9 +124,12 @@ def _row_words(side: RowSide, gaps: list[float], *, even: bool) -> str:
     return f"{side.name}: {len(gaps) + 1} holes over {whole}"
 
 
-def _paint_out(painter: QPainter, sheet: Sheet, at: QPointF, off_mm: float, scale: float) -> None:
+def _paint_out(
+    painter: QPainter, sheet: Sheet, at: QPointF, off_mm: float, place: tuple[float, QRectF]
+) -> None:
     """Point from a hole to where it should lie; a short way is drawn longer, its number is true."""
-    colour = sheet.colours.alarm
+    scale, box = place
+    colour, text = sheet.colours.alarm, mm_text(abs(off_mm))
     painter.setPen(dashed(colour, 1.6))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.drawEllipse(at - QPointF(off_mm * scale, 0), HOLE_PX, HOLE_PX)
@@ -136,4 +139,6 @@ def _paint_out(painter: QPainter, sheet: Sheet, at: QPointF, off_mm: float, scal
     lane = at + QPointF(0, HOLE_PX + 8)
     arrow(painter, lane, lane + QPointF(way * max(abs(off_mm) * scale, LEAST_ARROW_PX), 0), colour)
     below = lane + QPointF(way * LEAST_ARROW_PX / 2, sheet.line_px / 2 + 5)
-    write(painter, sheet, below, mm_text(abs(off_mm)), colour)
+    half = width_of(sheet, text) / 2 + 4
+    below.setX(min(max(below.x(), box.left() + half), box.right() - half))
+    write(painter, sheet, below, text, colour)

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
 
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.colours import Colours
-from armorplan.desktop.shapes_model import COUNTS_ROLE, SHAPE_ROLE
+from armorplan.desktop.shapes_model import COUNTS_ROLE, SHAPE_ROLE, SIGNS_ROLE
 from armorplan.desktop.shapes_words import SOUND, standing_colour, standing_word
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.checklist_delegate import (
@@ -79,8 +79,8 @@ class ShapesDelegate(QStyledItemDelegate):
         painter.save()
         painter.fillRect(box, QColor(ground))
         if row is None:
-            counts = str(index.data(COUNTS_ROLE) or "")
-            _write_heading(painter, option, (str(index.data()), counts), colours)
+            counts = (str(index.data(COUNTS_ROLE) or ""), str(index.data(SIGNS_ROLE) or ""))
+            _write_heading(painter, option, str(index.data()), counts)
         else:
             _write_line(painter, option, row, colours)
         painter.setPen(QColor(colours.bar))
@@ -100,10 +100,10 @@ def _advance(title: str, font_words: str) -> int:
 
 
 def _write_heading(
-    painter: QPainter, option: QStyleOptionViewItem, texts: tuple[str, str], colours: Colours
+    painter: QPainter, option: QStyleOptionViewItem, title: str, counts: tuple[str, str]
 ) -> None:
-    """Write a topic, and its counts beside it."""
-    title, counts = texts
+    """Write a topic, and its counts beside it: in words, or by signs where these have no room."""
+    colours = colours_of(option.palette)
     bold, small = heavy_font(option.font), small_font(option.font)
     room = option.rect.adjusted(PAD_PX, 0, -PAD_PX, 0)
     upright = Qt.AlignmentFlag.AlignVCenter
@@ -111,9 +111,12 @@ def _write_heading(
     painter.setPen(QColor(colours.text))
     painter.drawText(room, upright, title)
     room.setLeft(room.left() + QFontMetrics(bold).horizontalAdvance(title) + 2 * PAD_PX)
+    metrics = QFontMetrics(small)
+    words, signs = counts
+    told = words if metrics.horizontalAdvance(words) <= room.width() else signs
     painter.setFont(small)
     painter.setPen(QColor(colours.quiet))
-    painter.drawText(room, upright, shortened(counts, QFontMetrics(small), room.width()))
+    painter.drawText(room, upright, shortened(told, metrics, room.width()))
 
 
 def _write_line(

@@ -17,6 +17,7 @@ from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.shapes_choice import matching
 from armorplan.desktop.shapes_model import ShapesModel
+from armorplan.desktop.shapes_words import counted
 from armorplan.desktop.widgets.shapes_detail import ShapeDetail
 from armorplan.desktop.widgets.shapes_list import ShapesList
 
@@ -132,7 +133,8 @@ class ShapesView(QWidget):
     def _hint(self) -> str:
         if not self._rows:
             return self.tr("The drawing has no rows, covers, bends or lames to reckon with.")
-        return self.tr("Choose a line, and read here how its numbers are reckoned.")
+        told = self.tr("{0} were looked at: {1}. Choose a line, and read how it is reckoned.")
+        return told.format(len(self._rows), counted(self._rows))
 
     # --- what is chosen ---------------------------------------------------------------------
 
