@@ -20,9 +20,10 @@ class Touch:
 
 
 def _beyond_mm(seat: Seat, side: int) -> float:
-    """Return how far a plate reaches beyond its pivot on one side, at the height of the pivots."""
-    half = seat.half_mm()
-    return 0.0 if half is None else max(0.0, side * half[0 if side < 0 else 1] - seat.span_mm / 2)
+    """Return how far a plate reaches beyond its pivot on one side."""
+    (mx, my), (ax, ay) = seat.middle, seat.across
+    most = max(side * ((x - mx) * ax + (y - my) * ay) for x, y in seat.part.outline)
+    return max(0.0, most - seat.span_mm / 2)
 
 
 def _at(link: Link, upper: Seat, lower: Seat, across: tuple[float, float]) -> Touch | None:

@@ -33,5 +33,6 @@ def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     chains = (*declared_chains(pattern, held), *found_chains(pattern, held))
     for chain in chains:
         yield from _of_chain(pattern, chain, shelf)
-    yield from pivot_measures(pattern, held, shelf.constants)
-    yield from nesting_measures(held, shelf.constants)
+    hung = {turn.link.key: turn.link for c in chains for turn in c.turns if turn.link}
+    yield from pivot_measures(pattern, hung, shelf.constants)
+    yield from nesting_measures(hung, shelf.constants)

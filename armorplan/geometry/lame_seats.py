@@ -89,10 +89,6 @@ class Seat:
         """Return how far down (below nought) and up the leather reaches, in mm from the pivots."""
         return cut(self.part.outline, self.drawn(across_mm, 0.0), self.up)
 
-    def half_mm(self) -> tuple[float, float] | None:
-        """Return how far the leather reaches across at the height of the pivots, in mm."""
-        return cut(self.part.outline, self.middle, self.across)
-
 
 def up_of(part: Part) -> Point:
     """Return where up lies on the drawing, as a direction of length 1."""
