@@ -187,11 +187,17 @@ def _girth(pattern: Pattern, way: list[tuple[str, _Edge]]) -> Girth | None:
         else:
             turned = False
         through = ways(pattern.part(part).outline, one, other)
-        if through is None:
+        if through is None or not _abreast(one, other):
             return None
         found.append(through)
     seams = tuple(edge.seam for _, edge in way)
     return None if turned else Girth(tuple(part for part, _ in way), tuple(found), seams)
+
+
+def _abreast(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
+    """Tell whether rows lie on two sides of a part, not one after the other along one edge."""
+    lies = lie(one, other)
+    return lies is not None and abs(lies.shear_mm) < abs(lies.width_mm)
 
 
 def _crossed(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:

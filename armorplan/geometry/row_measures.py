@@ -5,12 +5,14 @@ by when laid flat is told as a number and is never a fault, and neither residual
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from armorplan.geometry.bends import slides_by_layers
 from armorplan.geometry.girth import Girth, own_girth, ring_girths, said
 from armorplan.geometry.girth import figures as girth_figures
 from armorplan.geometry.hand import hand_findings
 from armorplan.geometry.measures import Measure, Topic
+from armorplan.geometry.row_beside import beside
 from armorplan.geometry.row_bundles import Bundle, bundles
 from armorplan.geometry.row_drawn import centres, figures, laid, marks, picture
 from armorplan.geometry.row_faults import Out, Reading, outs, readings
@@ -35,13 +37,16 @@ def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     read = [(each, readings(pattern, each, slides, constants)) for each in bundles(pattern)]
     for bundle, readings_ in read:
         found = outs(readings_)
+        aside = tuple(beside(pattern, bundle, readings_, constants))
         told = (
             *fault_findings(pattern, bundle, found, constants),
+            *(each.finding for each in aside),
             *hand_findings(pattern, bundle, readings_),
             *order_findings(pattern, bundle),
         )
         if readings_ or told:
-            yield _measure(pattern, bundle, (readings_, found, told), constants)
+            measure = _measure(pattern, bundle, (readings_, found, told), constants)
+            yield replace(measure, marks=(*measure.marks, *(each.mark for each in aside)))
     yield from pair_measures(pattern, read, constants)
     sewn = [(each.id, r.run) for each, found in read if each.sewn for r in found]
     for girth in ring_girths(pattern, sewn):
@@ -123,6 +128,8 @@ def _verdict(found: Sequence[Out], told: Sequence[Finding], read: Sequence[Readi
         }[worst.fault.wrong]
     if any(finding.code == "sides-disagree" for finding in told):
         return "look at which way round it goes"
+    if any(finding.code == "hole-off-row" for finding in told):
+        return "a hole lies beside its row"
     if told:
         return "look at its joints"
     if any(sum(each.wider.by_mm) for each in read):

@@ -125,3 +125,24 @@ def test_two_plates_on_each_other_make_no_ring():
     gores = [_gore("a", 100, 100), _gore("b", 100, 100)]
     seams = {side: [(f"a_{side}{i}", f"b_{side}{i}") for i in range(4)] for side in "lr"}
     assert not _girths(measured(_sewn(*gores, seams=seams)))
+
+
+def test_two_hinges_along_one_edge_make_no_ring():
+    plates = [
+        part(name, box(200, 400), {f"{name}_{i}": (20.0, 20.0 + 40 * i) for i in range(8)})
+        for name in ("front", "back")
+    ]
+    hinges = []
+    for name in ("upper", "lower"):
+        spots = {
+            f"{name}_{s}{i}": (10.0 + 40 * (s == "b"), 10.0 + 40 * i)
+            for s in "fb"
+            for i in range(3)
+        }
+        hinges.append(part(name, box(60, 100), spots))
+    seams = {
+        f"{hinge}_{plate}": [(f"{plate}_{start + i}", f"{hinge}_{plate[0]}{i}") for i in range(3)]
+        for hinge, start in (("upper", 0), ("lower", 5))
+        for plate in ("front", "back")
+    }
+    assert not _girths(measured(_sewn(*plates, *hinges, seams=seams)))
