@@ -44,6 +44,8 @@ def strip(chosen: Namespace) -> int:
         say(f"Written: {kept.path}")
         return CLEAN
     say(f"To have it reckoned with, write this into {folder / LEATHERS_FILE}, or add --keep:")
+    if not chosen.leather:
+        say(f"(in place of {_SOME_LEATHER} the leather it was cut from, by its id there)")
     say("")
     say(leather_lines(chosen.leather or _SOME_LEATHER, result.neutral).rstrip())
     return CLEAN

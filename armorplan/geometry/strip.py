@@ -72,7 +72,10 @@ def read_strip(strip: Strip) -> StripResult:
                 f"legs of {strip.legs_mm[0]:g} and {strip.legs_mm[1]:g} mm leave nothing of "
                 f"{strip.flat_mm:g} mm for the bend"
             ),
-            "Measure each leg from its end to where the bend begins.",
+            (
+                "Measure each leg from its end to where the bend begins, or say that they are measured to "
+                "the outer corner."
+            ),
         )
     if fault is not None:
         return StripResult(allowance_mm=None, neutral=None, finding=_finding(*fault))
