@@ -1,5 +1,6 @@
 """Leather, edges and holes of a part, for the take-off and for the minutes of a step."""
 
+from functools import lru_cache
 from itertools import pairwise
 from math import dist, pi
 
@@ -31,6 +32,7 @@ def edge_length_mm(part: Part) -> float:
     return ring_length_mm(part.outline) + sum(ring_length_mm(s.outline) for s in part.slots)
 
 
+@lru_cache(maxsize=2048)
 def rectangle_mm(ring: Ring) -> tuple[float, float]:
     """Return the longer and the shorter side in mm of the smallest rectangle round an outline."""
     from shapely import Polygon, get_coordinates, oriented_envelope

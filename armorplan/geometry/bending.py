@@ -1,11 +1,12 @@
 """Which way leather lies: straps cut across the back, tooling on the side that is hidden."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from math import atan2, degrees, dist
 
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import Part
+from armorplan.pattern.parts import Part, Ring
 from armorplan.pattern.pattern import Pattern
 
 BACKBONE_DEG = 30.0
@@ -20,9 +21,14 @@ def long_side_deg(part: Part) -> float | None:
     The long side is that of the smallest rectangle around the outline; ``None`` for a square or
     an outline without area.
     """
+    return _long_side_deg(part.outline)
+
+
+@lru_cache(maxsize=1024)
+def _long_side_deg(outline: Ring) -> float | None:
     from shapely import MultiPoint, Polygon
 
-    around = MultiPoint(part.outline).minimum_rotated_rectangle
+    around = MultiPoint(outline).minimum_rotated_rectangle
     if not isinstance(around, Polygon):
         return None
     a, b, c, *_ = around.exterior.coords

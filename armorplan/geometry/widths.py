@@ -32,7 +32,7 @@ def is_strap(part: Part) -> bool:
     return part.kind is PartKind.PLATE and long_mm >= STRAP_SHAPE * wide_mm
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=1024)
 def _box(ring: Ring) -> tuple[Point, Point, Point]:
     """Return a corner of the smallest rectangle round an outline, its long and its short side."""
     from shapely import Polygon, get_coordinates, oriented_envelope
@@ -44,7 +44,8 @@ def _box(ring: Ring) -> tuple[Point, Point, Point]:
     return (b[0], b[1]), other, (-one[0], -one[1])
 
 
-def _cut(rings: tuple[Ring, ...], at: Point, along: Point) -> list[tuple[float, float]]:
+@lru_cache(maxsize=4096)
+def _cut(rings: tuple[Ring, ...], at: Point, along: Point) -> tuple[tuple[float, float], ...]:
     """Return the stretches of a line through a spot that lie in leather, in mm from the spot."""
     from shapely import LineString, Polygon, get_coordinates, get_parts
 
@@ -61,10 +62,10 @@ def _cut(rings: tuple[Ring, ...], at: Point, along: Point) -> list[tuple[float, 
         spots = [(x - at[0]) * ux + (y - at[1]) * uy for x, y in get_coordinates(piece)]
         if spots:  # a line beside the leather meets it in one piece that is empty
             found.append((min(spots), max(spots)))
-    return found
+    return tuple(found)
 
 
-def _here(cuts: list[tuple[float, float]]) -> tuple[float, float] | None:
+def _here(cuts: tuple[tuple[float, float], ...]) -> tuple[float, float] | None:
     return next(((a, b) for a, b in cuts if a <= _TOUCH_MM and b >= -_TOUCH_MM), None)
 
 
