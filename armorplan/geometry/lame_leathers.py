@@ -1,7 +1,7 @@
 """Inner leathers that hold lames together: how slack at rest, and where they stop the bend."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 from math import dist, radians, sqrt
@@ -15,9 +15,6 @@ from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Motion
 from armorplan.pattern.parts import Hole, Part, PartKind
 from armorplan.pattern.pattern import Pattern
-
-_HARDLY_MM = 0.5
-"""Leather gives as much."""
 
 
 class _Held(NamedTuple):
@@ -149,8 +146,8 @@ def _stretch(
     )
 
 
-def _finding(told: Stretch) -> Finding | None:
-    if told.turn_deg is None or told.short_mm <= _HARDLY_MM:
+def _finding(told: Stretch, forgiven_mm: float) -> Finding | None:
+    if told.turn_deg is None or told.short_mm <= forgiven_mm:
         return None
     upper, lower = told.upper.joint, told.lower.joint
     return Finding(
@@ -195,13 +192,16 @@ def _text(told: Stretch) -> str:
     )
 
 
-def leather_measures(pattern: Pattern, chain: Chain) -> Iterator[Measure]:
-    """Yield what each inner leather of a chain tells."""
+def leather_measures(
+    pattern: Pattern, chain: Chain, forgiven_mm: Callable[[Turn], float]
+) -> Iterator[Measure]:
+    """Yield what each inner leather of a chain tells; less than is forgiven is not missed."""
     found: dict[str, list[Stretch]] = defaultdict(list)
     for stretch in stretches(pattern, chain):
         found[stretch.leather.id].append(stretch)
     for leather, told in sorted(found.items()):
-        findings = [finding for each in told if (finding := _finding(each)) is not None]
+        judged = (_finding(each, max(map(forgiven_mm, each.turns), default=0.0)) for each in told)
+        findings = [finding for finding in judged if finding is not None]
         first = min(told, key=lambda each: each.stops_deg)
         yield Measure(
             id=f"lames:{chain.id}:inner:{leather}",

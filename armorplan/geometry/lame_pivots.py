@@ -5,10 +5,9 @@ it; what tells it is the lame's other pivots, the axis it is bent about and its 
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import sqrt
-from statistics import median
 
 from armorplan.geometry.articulation import skew_deg
 from armorplan.geometry.lame_cuts import reach_mm
@@ -24,7 +23,8 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
 _SOURCE = "geometry; pivots directly opposite each other are common practice, no source"
-_MOSTLY = 2 / 3
+_KEEPS, _LACKS = 0.25, 0.5
+"""A pivot keeps a margin of others within so much of what is off, and lacks it beyond so much."""
 _LEVEL_MM = 0.05
 
 
@@ -83,22 +83,34 @@ def _judged(pattern: Pattern, seat: Seat, others: tuple[Seat, ...]) -> Skew | No
 
 
 def _off(skew: Skew, beside: tuple[Hole, ...], parts: Mapping[str, Part]) -> Hole | None:
-    """Return which of two pivots is the one that is off, from what the others keep to the edge.
+    """Return which of two pivots is the one that is off: it alone keeps no margin others keep.
 
-    ``None`` where it may be either: both keep, or neither, what the others do.
+    ``None`` where it may be either.
     """
-    if not beside:
+    way, high = skew.along.way, abs(skew.high_mm)
+    usual = [reach_mm(parts[hole.part].outline, hole.centre, way) for hole in beside]
+    if not usual:
         return None
-    way = skew.along.way
-    usual = median(reach_mm(parts[hole.part].outline, hole.centre, way) for hole in beside)
-    outline, limit = skew.seat.part.outline, abs(skew.high_mm) * _MOSTLY
+    pivots = (skew.seat.first, skew.seat.second)
     first, second = (
-        abs(reach_mm(outline, hole.centre, way) - usual)
-        for hole in (skew.seat.first, skew.seat.second)
+        min(abs(reach_mm(skew.seat.part.outline, hole.centre, way) - each) for each in usual)
+        for hole in pivots
     )
-    if second >= limit and first <= limit / 2:
-        return skew.seat.second
-    return skew.seat.first if first >= limit and second <= limit / 2 else None
+    if min(first, second) > high * _KEEPS or max(first, second) < high * _LACKS:
+        return None
+    return pivots[0] if first > second else pivots[1]
+
+
+def _which(
+    skew: Skew, tiers: Iterable[tuple[Hole, ...]], parts: Mapping[str, Part]
+) -> Hole | None:
+    """Return which pivot is off by the lame's other pivots, else its neighbours', else all."""
+    own = (skew.seat.first, skew.seat.second)
+    for tier in tiers:
+        off = _off(skew, tuple(hole for hole in tier if hole not in own), parts)
+        if off is not None:
+            return off
+    return None
 
 
 def _move(skew: Skew, hole: Hole) -> Point:
@@ -181,7 +193,10 @@ def _marks(seats: tuple[Seat, ...], off: list[tuple[Skew, Hole | None]]) -> Iter
 
 
 def _of_part(
-    pattern: Pattern, seats: tuple[Seat, ...], beside: tuple[Hole, ...], constants: Constants
+    pattern: Pattern,
+    seats: tuple[Seat, ...],
+    tiers: tuple[tuple[Hole, ...], ...],
+    constants: Constants,
 ) -> Measure:
     part = seats[0].part
     skews = [s for seat in seats if (s := _judged(pattern, seat, _others(seat, seats)))]
@@ -191,7 +206,7 @@ def _of_part(
     for skew in skews:
         if abs(skew.high_mm) > play and not _told(skew, off):
             mine = tuple(h for o in _others(skew.seat, seats) for h in (o.first, o.second))
-            off.append((skew, _off(skew, mine or beside, parts)))
+            off.append((skew, _which(skew, (mine, *tiers), parts)))
     worst = max(skews, key=lambda skew: abs(skew.high_mm), default=None)
     return Measure(
         id=f"lames:pivots:{part.id}",
@@ -243,13 +258,31 @@ def _text(part: Part, worst: Skew | None) -> str:
     )
 
 
+def askew_mm(
+    pattern: Pattern, links: Mapping[PairKey, Link], constants: Constants
+) -> dict[str, float]:
+    """Return by how much the middle of a plate's pivots is out where one of them is off its axis."""
+    found: dict[str, float] = {}
+    for part, seats in seats_of(links).items():
+        skews = (_judged(pattern, seat, _others(seat, seats)) for seat in seats)
+        high = max((abs(skew.high_mm) for skew in skews if skew), default=0.0)
+        if high > constants.soft_play.value:
+            found[part] = high / 2
+    return found
+
+
 def pivot_measures(
     pattern: Pattern, links: Mapping[PairKey, Link], constants: Constants
 ) -> Iterator[Measure]:
     """Yield for each plate on pivots whether each two of them lie on one axis."""
     beside: dict[str, list[Hole]] = defaultdict(list)
+    every: list[Hole] = []
     for link in links.values():
-        beside[link.inner.part.id] += [link.outer.first, link.outer.second]
-        beside[link.outer.part.id] += [link.inner.first, link.inner.second]
+        ours = [link.outer.first, link.outer.second]
+        theirs = [link.inner.first, link.inner.second]
+        beside[link.inner.part.id] += ours
+        beside[link.outer.part.id] += theirs
+        every += (*ours, *theirs)
     for part, seats in sorted(seats_of(links).items()):
-        yield _of_part(pattern, seats, tuple(beside[part]), constants)
+        tiers = (tuple(beside[part]), tuple(every))
+        yield _of_part(pattern, seats, tiers, constants)

@@ -16,8 +16,6 @@ from armorplan.pattern.joining import Joint, Motion
 from armorplan.pattern.parts import Hole, Point
 from armorplan.pattern.pattern import Pattern
 
-_HARDLY_MM = 0.5
-"""A post has as much play in its slot."""
 _BESIDE_MM = 2.0
 """A post further than this beside its slot was not drawn for it; flat leather lies only so nearly."""
 _ACROSS = 0.7
@@ -103,7 +101,7 @@ def _between(pattern: Pattern, joint: Joint, link: Link) -> tuple[Hole, Hole] | 
     return slots[0], posts[0]
 
 
-def _finding(turn: Turn, found: Slide) -> Finding | None:
+def _finding(turn: Turn, found: Slide, forgiven_mm: float) -> Finding | None:
     name = found.slotted.part.name
     about = (found.joint, found.slot.id, found.slotted.part.id)
     if found.beside_mm > _BESIDE_MM:
@@ -118,7 +116,7 @@ def _finding(turn: Turn, found: Slide) -> Finding | None:
     if turn.turn_deg is None:
         return None
     need = slide_mm(found.lever_mm, turn.turn_deg)
-    if found.lies_across and need > _HARDLY_MM:
+    if found.lies_across and need > forgiven_mm:
         return Finding(
             code="slot-too-short",
             severity=Severity.WARNING,
@@ -128,7 +126,7 @@ def _finding(turn: Turn, found: Slide) -> Finding | None:
             about=about,
         )
     short = need - found.room_mm
-    if short <= _HARDLY_MM:
+    if short <= forgiven_mm:
         return None
     return _too_short(turn, found, need=need, short=short)
 
@@ -177,8 +175,8 @@ def _figures(turn: Turn, found: Slide) -> Iterator[Figure]:
     )
 
 
-def _measure(turn: Turn, found: Slide, chain_id: str) -> Measure:
-    finding = _finding(turn, found)
+def _measure(turn: Turn, found: Slide, *, chain_id: str, forgiven_mm: float) -> Measure:
+    finding = _finding(turn, found, forgiven_mm)
     turns = turn_deg(found.room_mm, found.lever_mm)
     x, y = found.post
     way = slide_mm(found.lever_mm, turn.turn_deg or 0.0) or found.room_mm
@@ -215,7 +213,9 @@ def _verdict(turns: float, finding: Finding | None) -> str:
     )
 
 
-def slot_measures(pattern: Pattern, turn: Turn, chain_id: str) -> Iterator[Measure]:
-    """Yield what the slots between two neighbours tell."""
+def slot_measures(
+    pattern: Pattern, turn: Turn, *, chain_id: str, forgiven_mm: float
+) -> Iterator[Measure]:
+    """Yield what the slots between two neighbours tell; less than is forgiven is not missed."""
     for found in slides(pattern, turn):
-        yield _measure(turn, found, chain_id)
+        yield _measure(turn, found, chain_id=chain_id, forgiven_mm=forgiven_mm)
