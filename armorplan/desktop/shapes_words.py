@@ -15,6 +15,8 @@ STANDINGS = (SOUND, "note", "warning", "error")
 """How a measure can stand, the gravest last."""
 _WORDS = {SOUND: "sound", "note": "to know", "warning": "to look at", "error": "to mend"}
 _SIGNS = {SOUND: "✓", "note": "●", "warning": "▲", "error": "✖"}
+_SHORT_UNIT = 3
+"""A unit of so many letters stays with its number where the line breaks."""
 _FINE_BELOW = 10
 """Numbers below this are told to a hundredth, others to a tenth."""
 
@@ -79,7 +81,8 @@ def figure_text(figure: Figure) -> str:
     number = number_text(figure.value)
     if figure.unit in ("", "°"):
         return f"{number}{figure.unit}"
-    return f"{number}\N{NO-BREAK SPACE}{figure.unit}"
+    between = "\N{NO-BREAK SPACE}" if len(figure.unit) <= _SHORT_UNIT else " "
+    return f"{number}{between}{figure.unit}"
 
 
 def mm_text(value_mm: float) -> str:

@@ -110,6 +110,14 @@ def test_every_field_has_a_name_a_unit_and_help(page):
     assert all(line.accessibleDescription() for line in page.fields.values())
 
 
+def test_the_field_with_the_keyboard_says_what_to_measure(page, qtbot):
+    page.activateWindow()
+    page.fields["first"].setFocus()
+    qtbot.waitUntil(lambda: "where the bend begins" in page.hint.text())
+    page.focusNextChild()
+    assert page.fields["second"].hasFocus()
+
+
 def test_legs_to_the_outer_corner_are_shortened_to_the_bend(qapp):
     strip = strip_of(GOOD, outside=True)
     assert isinstance(strip, Strip)

@@ -30,7 +30,7 @@ from armorplan.geometry.pictures import BendPicture
 
 MOST_PX_A_MM = 7.0
 LONGEST_LEG = 1.0
-"""A leg longer than so many radii is drawn cut short, with two strokes across its end."""
+"""A leg of more than twice so many radii is drawn no longer, with strokes across its end."""
 LEAST_LEG_MM = 18.0
 POST_PX = 3.0
 SLIDE_SEEN_MM = 0.2
@@ -66,8 +66,8 @@ def _legend_px(sheet: Sheet, picture: BendPicture) -> float:
 
 def _short_legs(picture: BendPicture) -> tuple[float, float]:
     most = max(LONGEST_LEG * picture.radius_mm, LEAST_LEG_MM)
-    first, second = picture.legs_mm
-    return min(first, most), min(second, most)
+    first, second = (leg if leg <= 2 * most else most for leg in picture.legs_mm)
+    return first, second
 
 
 def _placing(picture: BendPicture, room: QRectF) -> tuple[Place, float]:

@@ -1,8 +1,9 @@
 """The page of the test strip: six numbers in, K with its formula out, kept for a leather."""
 
 from html import escape
+from itertools import pairwise
 
-from PySide6.QtCore import QEvent
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -36,6 +37,9 @@ from armorplan.geometry.bend_allowance import setback_mm
 from armorplan.geometry.strip import Strip, StripResult, read_strip
 
 FIELD_PX = 110
+LEATHER_LETTERS = 26
+HINT_LINES = 3
+"""Room for what to measure, so that nothing moves while one goes from field to field."""
 PICTURE_PX = 190
 WIDE_PX, HIGH_PX = 860, 620
 FRAME_PX = 40
@@ -57,6 +61,7 @@ class StripPage(QDialog):
         self.fields = {field.key: self._field(field) for field in FIELDS}
         self.outside = QCheckBox(self.tr("Legs are measured to the &outer corner"), self)
         self.leathers = QComboBox(self)
+        self.hint = QLabel(self)
         self.picture = ShapePicture(self)
         self.told = QTextBrowser(self)
         self.keep = QPushButton(self.tr("&Keep for this leather"), self)
@@ -81,12 +86,14 @@ class StripPage(QDialog):
         line.setToolTip(self.tr(field.help))
         line.setMaximumWidth(FIELD_PX)
         line.textChanged.connect(self._reckon)
+        line.installEventFilter(self)
         return line
 
     def _name_all(self) -> None:
         self.outside.setObjectName("strip_outside")
         self.leathers.setObjectName("strip_leather")
         self.leathers.setAccessibleName(self.tr("Leather"))
+        self.leathers.setMinimumContentsLength(LEATHER_LETTERS)
         self.told.setObjectName("strip_told")
         self.told.setAccessibleName(self.tr("What the strip tells"))
         self.told.setTabChangesFocus(True)
@@ -94,6 +101,10 @@ class StripPage(QDialog):
         self.keep.setAutoDefault(False)
         self.kept.setObjectName("strip_kept")
         self.kept.setWordWrap(True)
+        self.hint.setObjectName("strip_hint")
+        self.hint.setWordWrap(True)
+        self.hint.setMinimumHeight(HINT_LINES * self.fontMetrics().height())
+        self.hint.setAlignment(Qt.AlignmentFlag.AlignTop)
 
     def _lay_out(self) -> None:
         form = QFormLayout()
@@ -107,6 +118,7 @@ class StripPage(QDialog):
             name.setBuddy(self.fields[field.key])
             form.addRow(name, row)
         form.addRow(self.outside)
+        form.addRow(self.hint)
         how = QLabel(
             self.tr(
                 "Bend a strip of the leather round a rod as you bend your parts, let it dry, "
@@ -124,8 +136,8 @@ class StripPage(QDialog):
         right.addWidget(self.picture, 2)
         right.addWidget(self.told, 3)
         across = QHBoxLayout()
-        across.addLayout(left, 2)
-        across.addLayout(right, 3)
+        across.addLayout(left, 4)
+        across.addLayout(right, 5)
         close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
         close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
         close.rejected.connect(self.close)
@@ -136,6 +148,10 @@ class StripPage(QDialog):
         whole = QVBoxLayout(self)
         whole.addLayout(across, 1)
         whole.addLayout(foot)
+        order = (self.leathers, *self.fields.values(), self.outside, self.picture, self.told)
+        for one, other in pairwise((*order, self.keep)):
+            self.setTabOrder(one, other)
+        self.leathers.setFocus()
         room = self.screen().availableSize()
         self.resize(min(WIDE_PX, room.width() - FRAME_PX), min(HIGH_PX, room.height() - FRAME_PX))
 
@@ -205,6 +221,12 @@ class StripPage(QDialog):
         self._tell(str(error))
 
     # --- events -----------------------------------------------------------------------------
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Say below the fields what to measure for the one that has the keyboard."""
+        if event.type() == QEvent.Type.FocusIn and isinstance(watched, QLineEdit):
+            self.hint.setText(watched.accessibleDescription())
+        return super().eventFilter(watched, event)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self._writer.close()
