@@ -8,23 +8,20 @@ from armorplan.geometry.formed import Bent, axis_on, bend_zone
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.pictures import BendPicture, Layer
 from armorplan.kernel.findings import Severity
-from armorplan.pattern.joining import Form
 from armorplan.pattern.parts import Part
 
 _LEG_MM = 15.0
 """What is drawn straight beside a bend whose legs are not known."""
 
 
-def bend_marks(
-    form: Form, part: Part, bent: Bent, label: str, severity: Severity | None
-) -> Iterator[Mark]:
+def bend_marks(part: Part, bent: Bent, label: str, severity: Severity | None) -> Iterator[Mark]:
     """Yield the axis on a part, and the strip of it that bends with what is said of it."""
-    if form.axis is None or bent.flat_mm is None:
+    if bent.axis is None:
         return
-    line = axis_on(part.outline, form.axis)
+    line = axis_on(part.outline, bent.axis)
     if line is not None:
         yield Mark(kind=MarkKind.LINE, part=part.id, spots=line)
-    for ring in bend_zone(part.outline, form.axis, bent.allowance_mm or 0.0):
+    for ring in bend_zone(part.outline, bent.axis, bent.allowance_mm or 0.0):
         yield Mark(kind=MarkKind.ZONE, part=part.id, spots=ring, label=label, severity=severity)
 
 

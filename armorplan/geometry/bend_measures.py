@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 
+from armorplan.geometry.bend_axes import Axes, bend_axes
 from armorplan.geometry.bend_drawn import bend_marks, part_picture, slide_picture
 from armorplan.geometry.bend_lines import crosses
 from armorplan.geometry.bend_parts import part_figures, part_findings, part_text, part_verdict
 from armorplan.geometry.bend_ways import way_of
 from armorplan.geometry.bend_words import slide_figures, slide_findings, slide_text, slide_verdict
 from armorplan.geometry.bends import BENT_KINDS, LayerSlide, layer_slides
-from armorplan.geometry.formed import bent
+from armorplan.geometry.formed import Bent, bent
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Form
@@ -20,14 +21,14 @@ from armorplan.workshop.shelf import Shelf
 
 def bend_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield each two layers that slide in a bend, and each part that is bent, folded or dished."""
-    forms = {form.id: form for form in pattern.forms}
+    axes = bend_axes(pattern)
     for slide in layer_slides(pattern):
-        yield _of_layers(pattern, shelf, forms, slide)
+        yield _of_layers(pattern, shelf, axes, slide)
     for form in pattern.forms:
         if form.radius_mm is None and form.kind not in BENT_KINDS:
             continue
         for part in form.parts:
-            yield _of_part(pattern, shelf, form, pattern.part(part))
+            yield _of_part(pattern, shelf, axes, (form, pattern.part(part)))
 
 
 def neutral_for(pattern: Pattern, shelf: Shelf, part: Part) -> Constant:
@@ -45,41 +46,48 @@ def neutral_for(pattern: Pattern, shelf: Shelf, part: Part) -> Constant:
     )
 
 
-def _of_layers(
-    pattern: Pattern, shelf: Shelf, forms: dict[str, Form], slide: LayerSlide
-) -> Measure:
+def _bent(
+    pattern: Pattern, shelf: Shelf, axes: Axes, shaped: tuple[Form, Part]
+) -> tuple[Part, Bent]:
+    form, part = shaped
+    neutral = neutral_for(pattern, shelf, part).value
+    return part, bent(form, part, neutral, axes.get((form.id, part.id)))
+
+
+def _of_layers(pattern: Pattern, shelf: Shelf, axes: Axes, slide: LayerSlide) -> Measure:
     way = way_of(slide, shelf.constants)
     found = tuple(slide_findings(pattern, slide, way, shelf.constants))
     severity = found[0].severity if found else None
-    pairs = []
-    for part_id, form_id in ((slide.outer, slide.forms[0]), (slide.inner, slide.forms[-1])):
-        part, form = pattern.part(part_id), forms[form_id]
-        pairs.append((form, part, bent(form, part, neutral_for(pattern, shelf, part).value)))
-    (_, outer, _), (_, inner, _) = pairs
+    forms = {form.id: form for form in pattern.forms if form.id in slide.forms}
+    shaped = ((slide.forms[0], slide.outer), (slide.forms[-1], slide.inner))
+    over, under = (
+        _bent(pattern, shelf, axes, (forms[form], pattern.part(part))) for form, part in shaped
+    )
     verdict = slide_verdict(slide, way, shelf.constants)
     return Measure(
         id=f"bends:{'+'.join(slide.forms)}:{slide.outer}:{slide.inner}",
         topic=Topic.BENDS,
-        title=f"{outer.name} on {inner.name}, {_words(pairs[0][0])}",
+        title=f"{over[0].name} on {under[0].name}, {_words(forms[slide.forms[0]])}",
         verdict=verdict,
         text=" ".join(
             (slide_text(pattern, slide, way, shelf.constants), *(f.remedy for f in found))
         ),
-        figures=tuple(slide_figures(slide, shelf.constants)),
+        figures=tuple(slide_figures(pattern, slide, shelf.constants)),
         findings=found,
         marks=tuple(
             mark
-            for form, part, each in pairs
-            for mark in bend_marks(form, part, each, verdict, severity)
+            for part, each in (over, under)
+            for mark in bend_marks(part, each, verdict, severity)
         ),
         about=(*slide.forms, slide.outer, slide.inner, *slide.joints),
-        picture=slide_picture(slide, pairs[0][1:], pairs[1][1:]),
+        picture=slide_picture(slide, over, under),
     )
 
 
-def _of_part(pattern: Pattern, shelf: Shelf, form: Form, part: Part) -> Measure:
+def _of_part(pattern: Pattern, shelf: Shelf, axes: Axes, shaped: tuple[Form, Part]) -> Measure:
+    form, part = shaped
     neutral = neutral_for(pattern, shelf, part)
-    found = bent(form, part, neutral.value)
+    _, found = _bent(pattern, shelf, axes, shaped)
     told = (
         *part_findings(form, part, found, shelf.constants),
         *_outside(pattern, form, part),
@@ -94,7 +102,7 @@ def _of_part(pattern: Pattern, shelf: Shelf, form: Form, part: Part) -> Measure:
         text=" ".join(part_text(form, part, found, told)),
         figures=tuple(part_figures(form, part, found, neutral, shelf.constants)),
         findings=told,
-        marks=tuple(bend_marks(form, part, found, verdict, severity)),
+        marks=tuple(bend_marks(part, found, verdict, severity)),
         about=(form.id, part.id),
         picture=part_picture(part, found) if form.kind in BENT_KINDS else None,
     )

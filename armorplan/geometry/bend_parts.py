@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from armorplan.geometry.bend_allowance import outer_strain_pct
+from armorplan.geometry.bend_allowance import HALF_TURN_DEG, outer_strain_pct
 from armorplan.geometry.bends import BENT_KINDS, DAMP_ROUTES
 from armorplan.geometry.formed import Bent
 from armorplan.geometry.widths import LIMP
@@ -155,23 +155,49 @@ def _sizes(part: Part, bent: Bent, neutral: Constant) -> Iterator[Figure]:
     if bent.flat_mm:
         for name, value in zip(("across the axis", "along the axis"), bent.flat_mm, strict=True):
             yield Figure(name=f"flat, {name}", value=value, unit="mm", formula=DRAWN, source=DRAWN)
-    if bent.legs_mm and bent.flat_mm:
-        for name, value in zip(("first", "second"), bent.legs_mm, strict=True):
-            yield Figure(
-                name=f"{name} leg stays straight",
-                value=value,
-                unit="mm",
-                formula="from the edge to the axis, less BA / 2, across the axis",
-                source=DRAWN,
-            )
+    for name, edge_mm, leg_mm in zip(
+        ("first", "second"), bent.edges_mm or (), bent.legs_mm or (), strict=False
+    ):
+        yield Figure(
+            name=f"{name} leg stays straight",
+            value=leg_mm,
+            unit="mm",
+            formula=f"edge to axis, less BA / 2 = {edge_mm:.1f} - {taken_mm / 2:.1f} = {leg_mm:.1f} mm"
+            if leg_mm
+            else f"edge to axis {edge_mm:.1f} mm, BA / 2 {taken_mm / 2:.1f} mm: all of it is bent",
+            source=DRAWN,
+        )
     if bent.formed_mm:
-        names = ("wide", "deep", "high")
-        for name, value in zip(names, bent.formed_mm, strict=True):
-            yield Figure(
-                name=f"bent, {name}",
-                value=value,
-                unit="mm",
-                formula="the section of legs and arc, the middle of the bend on top; its height is "
-                "the length along the axis",
-                source="circle geometry",
-            )
+        yield from _formed(part, bent)
+
+
+def _formed(part: Part, bent: Bent) -> Iterator[Figure]:
+    """Yield the size of a bent part; up to half a turn its width and depth have a closed form."""
+    wide, deep, high = bent.formed_mm or (0.0, 0.0, 0.0)
+    radius_mm, thick_mm, angle_deg = (
+        bent.radius_mm or 0.0,
+        part.thickness_mm,
+        bent.angle_deg or 0.0,
+    )
+    legs = bent.legs_mm or (0.0, 0.0)
+    formulas = ("the section of legs and arc, the middle of the bend on top",) * 2
+    if angle_deg <= HALF_TURN_DEG:
+        half = f"{angle_deg / 2:.4g}°"
+        formulas = (
+            (
+                f"2 (R + t) sin(angle / 2) + legs · cos(angle / 2) = 2 ({radius_mm:g} + {thick_mm:g}) "
+                f"sin {half} + {sum(legs):.1f} cos {half} = {wide:.1f} mm"
+            ),
+            (
+                f"R + t - R cos(angle / 2) + longer leg · sin(angle / 2) = {radius_mm:g} + {thick_mm:g} - "
+                f"{radius_mm:g} cos {half} + {max(legs):.1f} sin {half} = {deep:.1f} mm"
+            ),
+        )
+    told = zip(
+        ("wide", "deep", "high"), (wide, deep, high), (*formulas, "its length along the axis"),
+        strict=True,
+    )  # fmt: skip
+    for name, value, formula in told:
+        yield Figure(
+            name=f"bent, {name}", value=value, unit="mm", formula=formula, source="circle geometry"
+        )

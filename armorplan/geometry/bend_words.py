@@ -1,11 +1,13 @@
 """What is said of layers that slide in a bend: verdict, sentences, findings and figures."""
 
 from collections.abc import Iterator
+from math import degrees
 
 from armorplan.geometry.bend_ways import Way
 from armorplan.geometry.bends import LayerSlide
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
+from armorplan.kernel.units import NEAR_MM, near
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
@@ -17,6 +19,8 @@ def slide_verdict(slide: LayerSlide, way: Way, constants: Constants) -> str:
     """Say in a few words what to do, with the mm where a row has to give."""
     if way is Way.FIRST and slide.wider:
         return "bend first: its outer row is made for the bent state"
+    if way is Way.PUNCHED_FLAT and slide.wider:
+        return f"{way}: the outer row is made for the bent state"
     if way is Way.DAMP:
         return f"{way}{_or_oval(slide, constants)}"
     if way is Way.FIRST:
@@ -124,13 +128,13 @@ def slide_findings(
         )
 
 
-def slide_figures(slide: LayerSlide, constants: Constants) -> Iterator[Figure]:
+def slide_figures(pattern: Pattern, slide: LayerSlide, constants: Constants) -> Iterator[Figure]:
     """Yield the numbers of a slide with the way each was come by."""
     yield Figure(
         name="distance of the middles d",
         value=slide.apart_mm,
         unit="mm",
-        formula="half of either layer, and the washers between",
+        formula=_apart_formula(pattern, slide),
         source="thicknesses as written",
     )
     worst = max(
@@ -172,9 +176,16 @@ def slide_figures(slide: LayerSlide, constants: Constants) -> Iterator[Figure]:
         )
 
 
+def _apart_formula(pattern: Pattern, slide: LayerSlide) -> str:
+    thick = [pattern.part(part).thickness_mm for part in (slide.outer, slide.inner)]
+    washers_mm = slide.apart_mm - sum(thick) / 2
+    washers = f" + {washers_mm:.1f} of washers" if washers_mm > NEAR_MM else ""
+    return f"({thick[0]:g} + {thick[1]:g}) / 2{washers} = {slide.apart_mm:.2f} mm"
+
+
 def _pct_formula(slide: LayerSlide, spacing_mm: float, slide_mm: float) -> str:
     d, radius = slide.apart_mm, slide.radius_mm or 0.0
-    if radius and abs(slide_mm / spacing_mm - d / radius) < 1e-9:  # noqa: PLR2004 - all is bent
+    if radius and near(slide_mm, spacing_mm * d / radius):
         return f"d / R = {d:.2f} / {radius:g} = {100 * d / radius:.1f} %"
     return (
         f"d · angle / spacing = {slide_mm:.2f} / {spacing_mm:.1f} = "
@@ -190,6 +201,4 @@ def _total_formula(slide: LayerSlide) -> str:
 
 
 def _turned_deg(slide: LayerSlide) -> float:
-    from math import degrees
-
     return degrees((slide.total_mm or 0.0) / slide.apart_mm) if slide.apart_mm else 0.0

@@ -6,7 +6,7 @@ from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
 from armorplan.geometry.bend_allowance import allowance_mm, turn_deg
-from armorplan.geometry.bend_lines import Across, Axis, across_axis, crosses
+from armorplan.geometry.bend_lines import Across, Axis, across_axis
 from armorplan.pattern.joining import Form
 from armorplan.pattern.parts import Part, Point, Ring
 
@@ -26,7 +26,9 @@ class Bent:
     Attributes:
         angle_deg: how far it is bent: as written, or where no angle is written all of it.
         allowance_mm: how much of the flat part is in the bend; ``None`` without radius or angle.
+        axis: the line it bends about on this part; ``None``: it is not known where it lies.
         flat_mm: its size flat, across the axis and along it; ``None`` where no axis lies over it.
+        edges_mm: how far its edges lie from the axis on either side, flat.
         legs_mm: what stays straight on either side.
         formed_mm: its size bent: width and depth of the section, the middle of the bend on top, and
             its height along the axis; ``None`` where not all is known, or it goes round more than once.
@@ -38,7 +40,9 @@ class Bent:
     angle_deg: float | None
     allowance_mm: float | None
     neutral: float
+    axis: Axis | None
     flat_mm: tuple[float, float] | None
+    edges_mm: tuple[float, float] | None
     legs_mm: tuple[float, float] | None
     formed_mm: tuple[float, float, float] | None
 
@@ -51,16 +55,16 @@ class Bent:
 
 
 @lru_cache(maxsize=2048)
-def bent(form: Form, part: Part, neutral: float) -> Bent:
+def bent(form: Form, part: Part, neutral: float, axis: Axis | None) -> Bent:
     """Return what a part measures flat and in a bend.
 
     Args:
         form: a bend or fold.
         part: one of its parts.
         neutral: where its leather keeps its length, in thicknesses from inside.
+        axis: where it bends on that part; ``None``: it is not known.
     """
-    axis = form.axis if form.axis is not None and crosses(form.axis, part) else None
-    across = across_axis(axis) if axis else None
+    across = across_axis(axis) if axis and part.outline else None
     flat = _extents(part.outline, across) if across else None
     width_mm = flat[1] - flat[0] if flat else None
     angle_deg = form.angle_deg
@@ -73,7 +77,8 @@ def bent(form: Form, part: Part, neutral: float) -> Bent:
         taken_mm = allowance_mm(
             angle_deg, form.radius_mm, thickness_mm=part.thickness_mm, neutral=neutral
         )
-    legs = _legs(flat, across, taken_mm) if flat and across and taken_mm is not None else None
+    edges = _edges(flat, across) if flat and across else None
+    legs = _legs(edges, taken_mm) if edges and taken_mm is not None else None
     return Bent(
         form=form.id,
         part=part.id,
@@ -81,7 +86,9 @@ def bent(form: Form, part: Part, neutral: float) -> Bent:
         angle_deg=angle_deg,
         allowance_mm=taken_mm,
         neutral=neutral,
+        axis=axis if across else None,
         flat_mm=(width_mm, flat[2]) if flat and width_mm is not None else None,
+        edges_mm=edges,
         legs_mm=legs,
         formed_mm=_formed(form, part, angle_deg, legs, flat[2])
         if legs and flat and angle_deg is not None
@@ -97,14 +104,14 @@ def _extents(outline: Ring, across: Across) -> tuple[float, float, float]:
     return min(places), max(places), max(lengths) - min(lengths)
 
 
-def _legs(
-    flat: tuple[float, float, float], across: Across, taken_mm: float
-) -> tuple[float, float]:
+def _edges(flat: tuple[float, float, float], across: Across) -> tuple[float, float]:
     at_mm = across.axis_mm or 0.0
-    return (
-        max(0.0, at_mm - taken_mm / 2 - flat[0]),
-        max(0.0, flat[1] - at_mm - taken_mm / 2),
-    )
+    return at_mm - flat[0], flat[1] - at_mm
+
+
+def _legs(edges_mm: tuple[float, float], taken_mm: float) -> tuple[float, float]:
+    first, second = edges_mm
+    return max(0.0, first - taken_mm / 2), max(0.0, second - taken_mm / 2)
 
 
 def _formed(

@@ -1,18 +1,19 @@
 """One part in a bend: radii below practice, what it takes, how large it becomes."""
 
 from dataclasses import replace
-from math import pi
+from math import cos, pi, radians, sin
 
 import pytest
 
 from armorplan.geometry.bend_allowance import outer_strain_pct
+from armorplan.geometry.bend_axes import bend_axes
 from armorplan.geometry.bend_measures import bend_measures
 from armorplan.geometry.marks import MarkKind
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Form, FormKind, Route
 from armorplan.pattern.parts import PartKind
 from armorplan.rules.sketch_shelf import sketch_shelf
-from armorplan.rules.sketches import sketch, sketch_part
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.workshop.constants import Constants
 from armorplan.workshop.shelf import Leather
 
@@ -167,3 +168,53 @@ def test_a_bend_over_two_arms_of_a_part_is_marked_on_both():
     each = measure(forked, **bend(10.0), angle_deg=90.0, axis=MIDDLE)
     zones = [m for m in each.marks if m.kind is MarkKind.ZONE]
     assert sorted(min(y for _, y in zone.spots) for zone in zones) == pytest.approx([0.0, 30.0])
+
+
+@pytest.mark.parametrize("angle_deg", [10.0, 90.0, 150.0, 180.0])
+@pytest.mark.parametrize("at_mm", [25.0, 40.0])
+def test_the_size_bent_is_what_its_formula_says(angle_deg, at_mm):
+    each = measure(**bend(8.0), angle_deg=angle_deg, axis=((at_mm, 0.0), (at_mm, 40.0)))
+    legs = [figure(each, f"{n} leg stays straight").value for n in ("first", "second")]
+    half = radians(angle_deg / 2)
+    wide_mm = 2 * (8 + 3.6) * sin(half) + sum(legs) * cos(half)
+    deep_mm = 8 + 3.6 - 8 * cos(half) + max(legs) * sin(half)
+    assert figure(each, "bent, wide").value == pytest.approx(wide_mm, rel=1e-3)
+    assert figure(each, "bent, deep").value == pytest.approx(deep_mm, rel=1e-3)
+    assert f"= {deep_mm:.1f} mm" in figure(each, "bent, deep").formula
+
+
+def on_each_other(turn_deg=0.0, miss_mm=0.0):
+    """Return a plate with an axis, and one drawn elsewhere, turned, that is riveted to it."""
+    turn = radians(turn_deg)
+
+    def there(spot):
+        x, y = spot
+        return 300 + x * cos(turn) - y * sin(turn), 200 + x * sin(turn) + y * cos(turn)
+
+    spots = ((10.0, 20.0), (70.0, 20.0), (40.0, 30.0))
+    lower = sketch_part("lower", holes={f"l{n}": spot for n, spot in enumerate(spots)})
+    moved = ((10.0, 20.0), (70.0, 20.0), (40.0, 30.0 + miss_mm))
+    upper = sketch_part("upper", holes={f"u{n}": there(spot) for n, spot in enumerate(moved)})
+    upper = replace(upper, outline=tuple(map(there, upper.outline)))
+    form = Form(id="f", parts=("upper", "lower"), angle_deg=90.0, axis=MIDDLE, **bend(20.0))
+    joints = tuple(sketch_rivet(f"r{n}", f"u{n}", f"l{n}") for n in range(3))
+    return sketch(upper, lower, joints=joints, forms=(form,)), there
+
+
+@pytest.mark.parametrize("turn_deg", [0.0, 35.0, 180.0])
+def test_an_axis_is_carried_to_the_part_riveted_on_it(turn_deg):
+    pattern, there = on_each_other(turn_deg)
+    axis = bend_axes(pattern)["f", "upper"]
+    assert [*axis[0], *axis[1]] == pytest.approx([*there(MIDDLE[0]), *there(MIDDLE[1])])
+    sizes = [m for m in bend_measures(pattern, SHELF) if m.id == "bends:f:upper"]
+    assert figure(sizes[0], "flat, across the axis").value == pytest.approx(80.0)
+
+
+def test_rows_that_do_not_meet_carry_no_axis():
+    pattern, _ = on_each_other(miss_mm=40.0)
+    assert ("f", "upper") not in bend_axes(pattern)
+
+
+def test_parts_that_nothing_joins_carry_no_axis():
+    pattern, _ = on_each_other()
+    assert list(bend_axes(replace(pattern, joints=()))) == [("f", "lower")]

@@ -272,7 +272,7 @@ def test_flat_legs_and_bend_make_up_the_part_and_its_size_bent(radius_mm, angle,
     x = 80 * at
     form = Form(id="f", kind=FormKind.BEND, parts=("plate",), route=Route.DAMP,
         radius_mm=radius_mm, angle_deg=angle, axis=((x, 0.0), (x, 40.0)))  # fmt: skip
-    found = bent(form, part, k)
+    found = bent(form, part, k, form.axis)
     wide, deep, high = found.formed_mm
     if min(found.legs_mm) > 0:
         assert sum(found.legs_mm) + found.allowance_mm == pytest.approx(80.0)
