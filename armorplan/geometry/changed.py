@@ -7,8 +7,9 @@ from math import cos, radians, sin
 
 import numpy as np
 
+from armorplan.geometry.closed_lines import Spots
 from armorplan.geometry.likeness import TWIN_MM
-from armorplan.geometry.outline_fit import Contour, Pose, Spots, fits
+from armorplan.geometry.outline_fit import Contour, Pose, fits
 from armorplan.pattern.parts import Hole, Part, Slot
 
 _STEP_MM = 0.01

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 from math import pi
 from typing import NamedTuple
@@ -9,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 
 from armorplan.geometry.areas import ring_area_mm2
-from armorplan.geometry.outline_fit import EXACT_MM, Contour, Pose, fits
+from armorplan.geometry.outline_fit import EXACT_MM, Contour, Pose, fits, likelier_over
 from armorplan.geometry.punched import Punched
 from armorplan.pattern.parts import Part
 
@@ -20,11 +21,16 @@ NEAR_TWIN_MM = 5.0
 NEAR_TWIN_SHARE = 0.05
 """... and up to this share of a part's longest extent: 2 mm tell a 20 mm disc from its like, but
 not a 400 mm strap (common practice, no source)."""
+NEIGHBOURS = 4
+"""Of many shapes that are alike, each is laid on the likest of those before it: a part that is
+mixed up with one further off is mixed up with what lies between them first."""
 MOST_FITS = 2_000
 """Shapes are laid on each other this often, some ms each; what is beyond is not compared. 300
-parts, each unlike the others but of much the same size, need about half of it."""
+parts, each a near twin of others, need about half of it."""
 _SAME_MM = 2 * EXACT_MM
 """Parts as near as this are compared with others once, for all of them."""
+_PUNCHED_MM = 2 * TWIN_MM
+"""Their holes lie as far from the middle as that: each within that, and the middle a little off."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,10 +103,11 @@ class _Shape(NamedTuple):
     contour: Contour
     punched: Punched
 
-    @classmethod
-    def of(cls, part: Part) -> "_Shape":
-        contour = Contour(part.outline)
-        return cls(contour, Punched(part, contour.centre))
+
+@lru_cache(maxsize=1024)
+def _shape(part: Part) -> _Shape:
+    contour = Contour(part.outline)
+    return _Shape(contour, Punched(part, contour.centre))
 
 
 class _Moulds:
@@ -110,6 +117,7 @@ class _Moulds:
         self._shapes = shapes
         self._within_mm = within_mm
         self._sizes = np.array([s.contour.sizes for s in shapes]).reshape(-1, 4)
+        self._tones = np.array([s.contour.tones for s in shapes])
         self._fits_left = MOST_FITS
         self._hands: dict[tuple[int, int], _Hands] = {}
         self._handless: set[int] = set()
@@ -125,11 +133,13 @@ class _Moulds:
         for mould in self._likely(at, _SAME_MM):
             if self._fits_left <= 0:
                 break
+            if not self._shapes[mould].punched.may_be(self._shapes[at].punched, _PUNCHED_MM):
+                continue
             hands = self._compared(mould, at, _SAME_MM)
             over = hands[1].beats(hands[0])
             if hands[over].difference_mm <= _SAME_MM:
                 return mould, over
-        for mould in self._likely(at, self._within_mm):
+        for mould in self._likely(at, self._within_mm)[:NEIGHBOURS]:
             if self._fits_left <= 0:
                 break
             self._hands[mould, at] = self._compared(mould, at, self._within_mm)
@@ -142,10 +152,11 @@ class _Moulds:
         return at, False
 
     def _likely(self, at: int, within_mm: float) -> list[int]:
-        """Return the moulds that can be like a shape by size.
+        """Return the moulds that can be like a shape by size and hull, the likest first.
 
         Where outlines lie within d of each other, their hulls do: the hulls' lengths differ by no
-        more than 2πd (Steiner 1840), the extents by 2d, and the areas by length × d + πd².
+        more than 2πd (Steiner 1840), the extents by 2d, their tones by d, and the areas by
+        length × d + πd².
         """
         if not self.moulds:
             return []
@@ -155,18 +166,16 @@ class _Moulds:
         limit += TWIN_MM
         may = (away[:, 0] <= 2 * limit) & (away[:, 1] <= 2 * pi * limit)
         may &= away[:, 2] <= np.maximum(sizes[:, 3], own[3]) * limit + pi * limit**2
-        return [self.moulds[i] for i in np.flatnonzero(may)]
+        apart = np.linalg.norm(self._tones[self.moulds] - self._tones[at], axis=1)
+        may &= apart <= limit
+        order = np.argsort(np.where(may, apart, np.inf), kind="stable")
+        return [self.moulds[i] for i in order[: int(may.sum())]]
 
     def _compared(self, one: int, other: int, within_mm: float) -> _Hands:
         """Return what two shapes miss by, either way up."""
         self._fits_left -= 1
         first, second = self._shapes[one], self._shapes[other]
-        extent_mm = min(first.contour.extent_mm, second.contour.extent_mm)
-        limit_mm = min(within_mm, NEAR_TWIN_SHARE * extent_mm)
-        plain = _missed(first, second, limit_mm, mirrored=False)
-        if plain.difference_mm <= _SAME_MM or one in self._handless:
-            return plain, plain
-        return plain, _missed(first, second, limit_mm, mirrored=True)
+        return _laid(first, second, within_mm, handless=one in self._handless)
 
     def hands(self, one: int, other: int, *, turned: bool) -> _Hands:
         """Return what two moulds miss by, or a mould and itself, the other turned over or not."""
@@ -185,7 +194,7 @@ def look_alikes(
             smaller part's longest extent. Holes may differ by more where outlines are one.
     """
     flat = [part for part in parts if ring_area_mm2(part.outline) > 0]
-    return tuple(_pairs(flat, _Moulds([_Shape.of(part) for part in flat], within_mm)))
+    return tuple(_pairs(flat, _Moulds([_shape(part) for part in flat], within_mm)))
 
 
 def _pairs(parts: Sequence[Part], moulds: _Moulds) -> Iterator[LookAlike]:
@@ -218,6 +227,24 @@ def _told(hands: _Hands) -> tuple[float, bool, bool] | None:
     if miss.outline_mm == float("inf"):
         return None
     return round(miss.difference_mm, 2), mirrored, miss.holes_mm > TWIN_MM
+
+
+@lru_cache(maxsize=4096)
+def _laid(first: _Shape, second: _Shape, within_mm: float, *, handless: bool) -> _Hands:
+    """Return what two shapes miss by, either way up; shapes are told apart by being one object."""
+    extent_mm = min(first.contour.extent_mm, second.contour.extent_mm)
+    limit_mm = min(within_mm, NEAR_TWIN_SHARE * extent_mm)
+    if handless:
+        plain = _missed(first, second, limit_mm, mirrored=False)
+        return plain, plain
+    likelier = likelier_over(first.contour, second.contour)
+    better = _missed(first, second, limit_mm, mirrored=likelier)
+    if better.difference_mm <= _SAME_MM and not likelier:
+        return better, better
+    # The other way up only counts where it lies nearer, or as near with its holes.
+    least_mm = min(limit_mm, better.outline_mm + TWIN_MM)
+    other_way = _missed(first, second, least_mm, mirrored=not likelier)
+    return (other_way, better) if likelier else (better, other_way)
 
 
 def _missed(first: _Shape, second: _Shape, limit_mm: float, *, mirrored: bool) -> _Miss:

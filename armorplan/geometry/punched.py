@@ -5,7 +5,8 @@ from math import dist
 import numpy as np
 from numpy.typing import NDArray
 
-from armorplan.geometry.outline_fit import Pose, Spots
+from armorplan.geometry.closed_lines import Spots
+from armorplan.geometry.outline_fit import Pose
 from armorplan.pattern.parts import Part, Slot
 
 _MID_MM = 2.0
@@ -26,6 +27,13 @@ class Punched:
         holes = list(dict.fromkeys((_rounded(at - centre), round(wide, 3)) for at, wide in holes))
         self.at: Spots = np.array([at for at, _ in holes], dtype=np.complex128)
         self.wide_mm = np.array([wide for _, wide in holes], dtype=np.float64)
+
+    def may_be(self, other: "Punched", within_mm: float) -> bool:
+        """Tell whether the holes of both may lie within some mm: as many, as far from the middle."""
+        if len(self.at) != len(other.at):
+            return False
+        far, theirs = np.sort(np.abs(self.at)), np.sort(np.abs(other.at))
+        return bool((np.abs(far - theirs) <= within_mm).all())
 
     def miss_mm(self, other: "Punched", pose: Pose) -> float:
         """Return the largest difference in mm between the holes of both, the other laid by a pose.

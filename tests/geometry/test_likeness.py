@@ -11,6 +11,7 @@ from shapely import affinity
 
 from armorplan.files.bare_words import likeness_words
 from armorplan.geometry.likeness import TWIN_MM, look_alikes
+from armorplan.geometry.outline_fit import Contour
 from armorplan.pattern.parts import Hole, Part, PartKind, Slot
 
 PETAL = shapely.Polygon([(0, 0), (60, 4), (88, 40), (70, 90), (20, 110), (-6, 60)])
@@ -234,3 +235,25 @@ def test_a_slot_that_a_joint_slides_in_counts_as_a_slot():
     slid = replace(slid, holes=(replace(first, travel_mm=9.0, diameter_mm=6.0), *others))
     (found,) = look_alikes([plain, slid])
     assert (found.holes, found.slots) == ((2, 1), (0, 1))
+
+
+def test_a_copy_is_found_among_many_of_one_outline_with_other_holes():
+    """More moulds of one outline than a shape is laid on: the copy of the ninth is its twin."""
+    holes = [[(20.0, 11.0, 4.0), (60.0 + 8 * n, 11.0, 4.0)] for n in range(12)]
+    parts = [part(f"p{n}", STRAP, at) for n, at in enumerate(holes)]
+    copy = part("copy", moved(STRAP, turn_deg=0.0, by=(0.0, 0.0)), holes[8])
+    found = {(f.first, f.second): f for f in look_alikes([*parts, copy])}
+    assert found["p8", "copy"].is_twin
+    assert not found["p8", "copy"].by_holes
+
+
+@pytest.mark.parametrize("shape", [PETAL, L_SHAPE, STRAP])
+@given(POSES, st.floats(0.01, 4.0))
+@settings(max_examples=30, deadline=None)
+def test_tones_of_hulls_never_differ_by_more_than_the_hulls(shape, pose, out_mm):
+    """Parseval's theorem: the sum of squares is the mean square, which the largest bounds."""
+    turn_deg, x, y, over = pose
+    hull = shape.convex_hull
+    grown = moved(hull.buffer(out_mm, quad_segs=32), turn_deg=turn_deg, by=(x, y), over=over)
+    one, other = Contour(ring(hull)).tones, Contour(ring(grown)).tones
+    assert float(((one - other) ** 2).sum() ** 0.5) <= out_mm + 0.05
