@@ -28,6 +28,11 @@ class Wider(NamedTuple):
     most_mm: tuple[float, ...]
 
     @property
+    def is_made_for(self) -> bool:
+        """Whether the row is wider by half of what the bend asks for, or more."""
+        return self.known and 0 < sum(self.most_mm) <= 2 * sum(self.by_mm)
+
+    @property
     def known(self) -> bool:
         """Whether the radius of the bend is known all along the row."""
         return all(each < inf for each in self.most_mm)

@@ -4,12 +4,13 @@ from dataclasses import dataclass
 
 from armorplan.geometry.row_bends import Slides, Wider, wider
 from armorplan.geometry.row_bundles import Bundle, Run, runs
-from armorplan.geometry.row_shift import Fault, Wrong, faults, whose
+from armorplan.geometry.row_shift import Fault, Wrong, faults, left_over, whose
 from armorplan.geometry.rows import Row
 from armorplan.pattern.parts import Hole
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
+_DIGITS = 6
 _WHOLE = frozenset({Wrong.LONGER, Wrong.OTHER_WAY})
 
 
@@ -64,15 +65,37 @@ def readings(
     pattern: Pattern, bundle: Bundle, slides: Slides, constants: Constants
 ) -> tuple[Reading, ...]:
     """Return what each two rows of a bundle tell."""
-    misfit_mm, bad_mm = constants.misfit.value, constants.bad_misfit.value
     found: list[Reading] = []
     for run in runs(pattern, bundle):
-        bent = wider(pattern, run, slides, sewn=bundle.sewn, misfit_mm=misfit_mm)
-        first, second = run.spans
-        flat = tuple(span - by for span, by in zip(first, bent.by_mm, strict=True))
-        out = faults(flat, second, misfit_mm, max(bad_mm, misfit_mm))
-        found.append(Reading(run=run, wider=bent, faults=out))
+        bent = wider(pattern, run, slides, sewn=bundle.sewn, misfit_mm=constants.misfit.value)
+        found.append(_reading(run, bent, constants))
     return tuple(found)
+
+
+def _reading(run: Run, bent: Wider, constants: Constants) -> Reading:
+    """Return rows read as made flat or as made for the bend, by what leaves less out of place.
+
+    Where nothing is, a row wider by half of what the bend asks for, or more, is made for it.
+    """
+    flat = Wider((0.0,) * len(bent.most_mm), bent.most_mm)
+    as_flat, as_bent = _read(run, flat, constants), _read(run, bent, constants)
+    if not as_flat.faults and not as_bent.faults:
+        return as_bent if bent.is_made_for else as_flat
+    return min(as_flat, as_bent, key=_unexplained)
+
+
+def _read(run: Run, bent: Wider, constants: Constants) -> Reading:
+    misfit_mm, bad_mm = constants.misfit.value, constants.bad_misfit.value
+    first, second = run.spans
+    flat = tuple(span - by for span, by in zip(first, bent.by_mm, strict=True))
+    out = faults(flat, second, misfit_mm, max(bad_mm, misfit_mm))
+    return Reading(run=run, wider=bent, faults=out)
+
+
+def _unexplained(reading: Reading) -> tuple[int, float, float]:
+    """Return how many faults there are, the squares left once they are mended, and all their mm."""
+    left = round(left_over(reading.differ_mm, reading.faults), _DIGITS)
+    return len(reading.faults), left, sum(abs(fault.off_mm) for fault in reading.faults)
 
 
 def outs(read: tuple[Reading, ...]) -> tuple[Out, ...]:

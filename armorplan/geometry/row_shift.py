@@ -110,6 +110,14 @@ def moved(spans: Spans, fault: Fault, by_mm: float) -> Spans:
     return tuple(left)
 
 
+def left_over(differ: Spans, found: Sequence[Fault]) -> float:
+    """Return the sum of the squared differences in mm² that faults leave unexplained."""
+    for fault in found:
+        if fault.wrong is not Wrong.OTHER_WAY:
+            differ = _left(differ, fault)
+    return _squares(differ)
+
+
 def _left(differ: Spans, fault: Fault) -> Spans:
     return moved(differ, fault, -fault.off_mm)
 

@@ -15,6 +15,8 @@ from armorplan.pattern.parts import Point
 
 _LEAST_HOLES = 6
 """Fewer holes do not tell a hole aside from a bend of the row."""
+_FEWEST = 4
+"""From here on a straight row still tells: its other holes lie in one line."""
 
 
 class Aside(NamedTuple):
@@ -38,8 +40,10 @@ def aside(row: tuple[Point, ...], other: tuple[Point, ...], misfit_mm: float) ->
     The ends of a row are left out: there nothing tells a hole aside from a turn.
     """
     spans = [dist(a, b) for a, b in pairwise(row)]
-    if len(row) < _LEAST_HOLES or not min(spans):
+    if len(row) < _FEWEST or not min(spans):
         return None
+    if len(row) < _LEAST_HOLES:
+        return _off_straight(row, other, misfit_mm)
     smooth = 2 * misfit_mm / min(spans)
     turns, theirs = _turns(row), _turns(other)
     found = min(
@@ -51,6 +55,29 @@ def aside(row: tuple[Point, ...], other: tuple[Point, ...], misfit_mm: float) ->
     if abs(off_mm) <= 2 * misfit_mm or rough > smooth or meant:
         return None
     return Aside(at, abs(off_mm), _in_line(row, at, off_mm))
+
+
+def _off_straight(
+    row: tuple[Point, ...], other: tuple[Point, ...], misfit_mm: float
+) -> Aside | None:
+    """Return the hole that alone is out of line in a short row, where the other row is straight."""
+    if max(_off_line(other, other)) > misfit_mm:
+        return None
+    for at in range(1, len(row) - 1):
+        rest = row[:at] + row[at + 1 :]
+        (off_mm,) = _off_line(rest, row[at : at + 1])
+        if max(_off_line(rest, rest)) <= misfit_mm / 2 and off_mm > 2 * misfit_mm:
+            (ax, ay), (bx, by) = rest[0], rest[-1]
+            left = (bx - ax) * (row[at][1] - ay) - (by - ay) * (row[at][0] - ax)
+            return Aside(at, off_mm, _in_line(row, at, off_mm if left > 0 else -off_mm))
+    return None
+
+
+def _off_line(line: Sequence[Point], spots: Sequence[Point]) -> list[float]:
+    """Return how far spots lie from the straight line between the ends of a row, in mm."""
+    (ax, ay), (bx, by) = line[0], line[-1]
+    length = hypot(bx - ax, by - ay) or 1.0
+    return [abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / length for x, y in spots]
 
 
 def _turns(row: Sequence[Point]) -> list[float]:

@@ -84,7 +84,16 @@ def test_a_jog_that_both_rows_have_meets():
     assert not told(layers(row, row))
 
 
-def test_short_rows_do_not_tell():
+@pytest.mark.parametrize("at", [1, 2, 3])
+@pytest.mark.parametrize("by_mm", [2.0, -2.0])
+def test_a_short_row_tells_only_where_it_is_straight(at, by_mm):
     row = straight(40, 40, 40, 40)
-    row[2] = (row[2][0], row[2][1] + 2.0)
-    assert not told(layers(straight(40, 40, 40, 40), row))
+    row[at] = (row[at][0], row[at][1] + by_mm)
+    (measure,) = measured(layers(straight(40, 40, 40, 40), row))
+    assert [f.code for f in measure.findings] == ["hole-off-row"]
+    (arrow,) = measure.marks
+    assert arrow.spots[1] == pytest.approx(straight(40, 40, 40, 40)[at])
+    curved = _arc(150, 5, 40)
+    assert aside(tuple(row), tuple(curved), MISFIT_MM) is None
+    assert aside(tuple(_step(curved, at, by_mm, (300, 0))), tuple(row), MISFIT_MM) is None
+    assert aside(tuple(row[:3]), tuple(straight(40, 40)), MISFIT_MM) is None
