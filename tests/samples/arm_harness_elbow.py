@@ -68,7 +68,7 @@ def upper_lame(arm: Arm, name: str, at: Point) -> Shape:
     half = arm.half_mm(name)
     reach = arm.overlap_mm(name)
     if name == "top_lame":
-        reach += arm.upper_cone.bow_mm(0.0) - LOW_MM
+        reach -= LOW_MM
     high = PIVOTS_APART_MM + reach
     return Shape(
         name,

@@ -74,16 +74,11 @@ def wrist_trim(arm: Arm, at: Point) -> Shape:
 
 
 def lower_slot(arm: Arm) -> Path:
-    """Draw the slot that the post at the back of the lower lame slides in, standing.
-
-    It is longer at its lower end by what the edge bows in the flat, so that the post stands in it
-    before the plate is bent as well.
-    """
-    cone = arm.lower_cone
-    high = cone.slant_mm - (arm.overlap_mm("lower_lame") - RIM_MM) + arm.slide_mm("lower_lame")
-    long_mm = arm.slide_mm("lower_lame") + cone.bow_mm(cone.slant_mm)
-    slot = oblong((0.0, 0.0), length_mm=long_mm + TURNING_MM + 1.0, width_mm=TURNING_MM)
-    return turned(slot, cone.flat(high - long_mm / 2, 0.0), 90.0)
+    """Draw the slot that the post at the back of the lower lame slides in, standing."""
+    slide_mm = arm.slide_mm("lower_lame")
+    rest = arm.lower_cone.slant_mm - (arm.overlap_mm("lower_lame") - RIM_MM)
+    slot = oblong((0.0, 0.0), length_mm=slide_mm + TURNING_MM + 1.0, width_mm=TURNING_MM)
+    return turned(slot, arm.lower_cone.flat(rest + slide_mm / 2, 0.0), 90.0)
 
 
 def hinge_holes(arm: Arm, prefix: str, side: float) -> Holes:
