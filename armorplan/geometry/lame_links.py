@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 from math import cos, degrees, dist, pi, radians
 
+from armorplan.geometry.areas import ring_area_mm2
 from armorplan.geometry.articulation import depth_mm
 from armorplan.geometry.lame_seats import LEAST_SPAN_MM, Seat, hand_of
 from armorplan.kernel.figures import Figure
@@ -19,6 +20,7 @@ CIRCLE = "circle geometry"
 DRAWN = "measured on the drawing"
 _MOST_PIVOTS = 40
 """Turning joints of two plates that are looked at; two are enough."""
+_LEAST_AREA_MM2 = 1.0
 _DRAWN_IN = frozenset({FormKind.DISH, FormKind.CLOSURE})
 
 PairKey = tuple[str, str]
@@ -202,7 +204,7 @@ def _link(
     on_outer = {j.id: _hole_in(pattern, j, outer.id) for j in joints}
     on_inner = {j.id: _hole_in(pattern, j, inner.id) for j in joints}
     pairs = list(combinations(on_outer, 2))
-    if not pairs:
+    if not pairs or min(ring_area_mm2(p.outline) for p in (outer, inner)) < _LEAST_AREA_MM2:
         return None
     first, second = max(pairs, key=lambda p: dist(on_outer[p[0]].centre, on_outer[p[1]].centre))
     holes = (on_outer[first], on_outer[second], on_inner[first], on_inner[second])
