@@ -6,7 +6,7 @@ from time import perf_counter
 import pytest
 from desktop.fake_session import FakeSession
 from desktop.fake_shapes import BEND, GAPS, LAMES, ROWS_OUT, STACK, many_shapes, some_shapes
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtWidgets import QTabWidget, QWidget
 
 from armorplan.app.rows import Selection
@@ -15,6 +15,7 @@ from armorplan.desktop.theme import palette_of
 from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.shapes_page import ShapesView
 from armorplan.desktop.widgets.shapes_picture import ShapePicture
+from armorplan.desktop.widgets.why_line import StepButton
 
 SLOW_S = 0.05
 
@@ -148,6 +149,20 @@ def test_escape_leads_back_as_well(deck, bridge, qtbot):
     qtbot.keyClick(deck.shapes.detail.text, Qt.Key.Key_Escape)
     assert front(deck) == "parts_diagram"
     qtbot.keyClick(deck.shapes.list, Qt.Key.Key_Escape)
+    assert front(deck) == "parts_diagram"
+
+
+def test_it_leads_back_where_what_had_the_keyboard_is_gone(deck, bridge, qtbot):
+    step = bridge.session.choose_joint("piece_0.upper_0").steps[0]
+    bridge.choose_steps((step,))
+    deck.activateWindow()
+    line = deck.why.findChildren(StepButton)[0]
+    line.setFocus()
+    qtbot.waitUntil(line.hasFocus)
+    deck.way.reckon()
+    assert front(deck) == "shapes_page"
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    deck.way.go_back()
     assert front(deck) == "parts_diagram"
 
 

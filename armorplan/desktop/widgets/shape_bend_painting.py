@@ -33,6 +33,7 @@ LONGEST_LEG = 1.0
 """A leg of more than twice so many radii is drawn no longer, with strokes across its end."""
 LEAST_LEG_MM = 18.0
 POST_PX = 3.0
+WASHER = "washer"
 SLIDE_SEEN_MM = 0.2
 
 Place = Callable[[Spot], QPointF]
@@ -93,6 +94,8 @@ def _paint_layers(painter: QPainter, sheet: Sheet, picture: BendPicture, place: 
 
 
 def _fill(sheet: Sheet, picture: BendPicture, at: int) -> str:
+    if picture.layers[at].kind == WASHER:
+        return sheet.colours.bar
     return leather(sheet.colours, picture.layers[at].kind, len(picture.layers) - at)
 
 

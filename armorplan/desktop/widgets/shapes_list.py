@@ -1,7 +1,7 @@
 """The list of measures: topics that fold, and their lines."""
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
-from PySide6.QtGui import QColor, QPainter, QPalette, QResizeEvent
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -15,6 +15,7 @@ from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.shapes_delegate import ShapesDelegate
 
 INDENT_PX = 14
+PAD_PX = 10
 
 
 class ShapesList(QTreeView):
@@ -56,6 +57,16 @@ class ShapesList(QTreeView):
         palette.setColor(QPalette.ColorRole.Highlight, QColor(colours_of(palette).chosen))
         calm.palette = palette
         super().drawRow(painter, calm, index)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self.model().rowCount():
+            return
+        painter = QPainter(self.viewport())
+        painter.setPen(QColor(colours_of(self.palette()).quiet))
+        room = self.viewport().rect().adjusted(PAD_PX, PAD_PX, -PAD_PX, -PAD_PX)
+        painter.drawText(room, Qt.TextFlag.TextWordWrap, self.tr("Nothing here."))
+        painter.end()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

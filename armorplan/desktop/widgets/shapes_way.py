@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QTabWidget, QWidget
+from shiboken6 import isValid
 
 from armorplan.app.rows import Selection
 from armorplan.desktop.bridge import Bridge
@@ -64,7 +65,10 @@ class ShapesWay(QObject):
             return
         self._tabs.setCurrentWidget(left.picture)
         self._bridge.select(left.chosen)
-        (left.keyboard or left.picture).setFocus()
+        # A line of the reasons is made anew whenever something else is chosen.
+        stays = left.keyboard is not None and isValid(left.keyboard)
+        there = left.keyboard if stays else None
+        (there or left.picture).setFocus()
 
     def _go_on(self) -> None:
         self._left = None
