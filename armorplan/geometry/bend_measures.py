@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from armorplan.geometry.bend_axes import Axes, bend_axes
 from armorplan.geometry.bend_drawn import bend_marks, part_picture, slide_picture
+from armorplan.geometry.bend_layers import Lifts, lifted, lifts
 from armorplan.geometry.bend_lines import crosses
 from armorplan.geometry.bend_parts import part_figures, part_findings, part_text, part_verdict
 from armorplan.geometry.bend_ways import way_of
@@ -21,14 +22,15 @@ from armorplan.workshop.shelf import Shelf
 
 def bend_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield each two layers that slide in a bend, and each part that is bent, folded or dished."""
-    axes = bend_axes(pattern)
+    axes, by = bend_axes(pattern), lifts(pattern)
     for slide in layer_slides(pattern):
-        yield _of_layers(pattern, shelf, axes, slide)
+        yield _of_layers(pattern, shelf, (axes, by), slide)
     for form in pattern.forms:
         if form.radius_mm is None and form.kind not in BENT_KINDS:
             continue
         for part in form.parts:
-            yield _of_part(pattern, shelf, axes, (form, pattern.part(part)))
+            shaped = lifted(form, part, by), pattern.part(part)
+            yield _of_part(pattern, shelf, axes, shaped)
 
 
 def neutral_for(pattern: Pattern, shelf: Shelf, part: Part) -> Constant:
@@ -54,14 +56,18 @@ def _bent(
     return part, bent(form, part, neutral, axes.get((form.id, part.id)))
 
 
-def _of_layers(pattern: Pattern, shelf: Shelf, axes: Axes, slide: LayerSlide) -> Measure:
+def _of_layers(
+    pattern: Pattern, shelf: Shelf, lying: tuple[Axes, Lifts], slide: LayerSlide
+) -> Measure:
+    axes, by = lying
     way = way_of(slide, shelf.constants)
     found = tuple(slide_findings(pattern, slide, way, shelf.constants))
     severity = found[0].severity if found else None
     forms = {form.id: form for form in pattern.forms if form.id in slide.forms}
     shaped = ((slide.forms[0], slide.outer), (slide.forms[-1], slide.inner))
     over, under = (
-        _bent(pattern, shelf, axes, (forms[form], pattern.part(part))) for form, part in shaped
+        _bent(pattern, shelf, axes, (lifted(forms[form], part, by), pattern.part(part)))
+        for form, part in shaped
     )
     verdict = slide_verdict(slide, way, shelf.constants)
     return Measure(

@@ -218,3 +218,23 @@ def test_rows_that_do_not_meet_carry_no_axis():
 def test_parts_that_nothing_joins_carry_no_axis():
     pattern, _ = on_each_other()
     assert list(bend_axes(replace(pattern, joints=()))) == [("f", "lower")]
+
+
+def test_an_outer_layer_goes_round_what_lies_under_it():
+    pattern, _ = on_each_other()
+    found_ = {m.id: m for m in bend_measures(pattern, SHELF)}
+    under, over = found_["bends:f:lower"], found_["bends:f:upper"]
+    assert figure(under, "the bend takes").value == pytest.approx(pi / 2 * (20 + 1.8))
+    assert figure(over, "the bend takes").value == pytest.approx(pi / 2 * (23.6 + 1.8))
+    slide = found_["bends:f:upper:lower"]
+    total_mm = figure(slide, "slide in all").value
+    taken_mm = [figure(each, "the bend takes").value for each in (over, under)]
+    assert taken_mm[0] - taken_mm[1] == pytest.approx(pi / 2 * 3.6)
+    assert total_mm <= taken_mm[0] - taken_mm[1] + 1e-9
+
+
+def test_layers_with_a_form_each_have_the_radius_that_is_written():
+    pattern, _ = on_each_other()
+    alone = replace(pattern.forms[0], parts=("upper",))
+    (each,) = (m for m in bend_measures(replace(pattern, forms=(alone,)), SHELF))
+    assert figure(each, "the bend takes").value == pytest.approx(pi / 2 * (20 + 1.8))
