@@ -1,13 +1,13 @@
 """Where the words of a mark stand: near it, off names, fasteners and other words. All in pixels."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import floor, hypot
+from math import floor, hypot, inf
 from typing import NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainterPath
 
-CELL_PX = 96.0
+CELL_PX = 48.0
 REACHES_PX = (9.0, 22.0, 40.0, 64.0, 96.0)
 """How far words may stand off what they belong to; a line leads to those farther away."""
 COVERED_SHARE = 0.4
@@ -28,34 +28,47 @@ class Anchor(NamedTuple):
     area: QPainterPath = QPainterPath()
 
 
+_Taken = tuple[float, float, float, float, float]
+
+
 class Ground:
     """Boxes that are taken, found by where they lie; each with a weight for being covered."""
 
     def __init__(self) -> None:
-        self._cells: dict[tuple[int, int], list[tuple[QRectF, float]]] = {}
+        self._cells: dict[tuple[int, int], list[_Taken]] = {}
 
     def take(self, boxes: Iterable[QRectF], weight: float = 1.0) -> None:
         """Let nothing lie on these boxes from now on, if it can be helped."""
         for box in boxes:
-            for cell in _cells(box):
-                self._cells.setdefault(cell, []).append((box, weight))
+            taken = (box.left(), box.top(), box.right(), box.bottom(), weight)
+            for cell in _cells(*taken[:4]):
+                self._cells.setdefault(cell, []).append(taken)
 
-    def covered(self, box: QRectF) -> float:
-        """Return how much of what is taken a box would hide, in square pixels, weighted."""
-        near = {id(t): (t, w) for cell in _cells(box) for t, w in self._cells.get(cell, ())}
-        return sum(_common(box, taken) * weight for taken, weight in near.values())
+    def covered(self, box: QRectF, most: float = inf) -> float:
+        """Return how much of what is taken a box would hide, in square pixels, weighted.
+
+        What is more than ``most`` is not reckoned to its end.
+        """
+        left, top, right, foot = box.left(), box.top(), box.right(), box.bottom()
+        found: dict[_Taken, float] = {}
+        for cell in _cells(left, top, right, foot):
+            for taken in self._cells.get(cell, ()):
+                over_x = min(right, taken[2]) - max(left, taken[0])
+                if over_x <= 0 or taken in found:
+                    continue
+                over_y = min(foot, taken[3]) - max(top, taken[1])
+                if over_y > 0:
+                    found[taken] = over_x * over_y * taken[4]
+                    most -= found[taken]
+                    if most < 0:
+                        return sum(found.values())
+        return sum(found.values())
 
 
-def _cells(box: QRectF) -> Iterator[tuple[int, int]]:
-    for across in range(floor(box.left() / CELL_PX), floor(box.right() / CELL_PX) + 1):
-        for down in range(floor(box.top() / CELL_PX), floor(box.bottom() / CELL_PX) + 1):
+def _cells(left: float, top: float, right: float, foot: float) -> Iterator[tuple[int, int]]:
+    for across in range(floor(left / CELL_PX), floor(right / CELL_PX) + 1):
+        for down in range(floor(top / CELL_PX), floor(foot / CELL_PX) + 1):
             yield across, down
-
-
-def _common(one: QRectF, other: QRectF) -> float:
-    wide = min(one.right(), other.right()) - max(one.left(), other.left())
-    high = min(one.bottom(), other.bottom()) - max(one.top(), other.top())
-    return wide * high if wide > 0 and high > 0 else 0.0
 
 
 def words_place(
@@ -74,7 +87,7 @@ def words_place(
         box = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
         if not (room.isEmpty() or room.contains(box)):
             continue
-        hidden = ground.covered(box)
+        hidden = ground.covered(box, most)
         if hidden < most and hidden + far < least:
             best, least = box, hidden + far
     return best

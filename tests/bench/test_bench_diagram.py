@@ -1,6 +1,6 @@
 """A diagram of 1,000 parts and 4,000 fasteners: a frame while it is moved, and choosing a part.
 
-The baseline, in the same run, paints the same outlines with their holes by a bare QPainter on an
+The same is measured with 300 marks and their words over the parts. The baseline, in the same run, paints the same outlines with their holes by a bare QPainter on an
 image of the same size; the ratio stands in the benchmark's extra information. The aim is a frame
 under 16 ms on two cores.
 """
@@ -10,6 +10,7 @@ import os
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import random
+from dataclasses import replace
 from itertools import cycle
 from math import cos, pi, sin
 from time import perf_counter
@@ -24,15 +25,19 @@ from armorplan.app.rows import (
     Diagram,
     DiagramHole,
     DiagramJoint,
+    DiagramMark,
     DiagramPart,
     GraphEdge,
     GraphNode,
     GraphRows,
     Selection,
 )
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.layout_dag import layered
 from armorplan.desktop.widgets.graph_canvas import GraphCanvas
 from armorplan.desktop.widgets.parts_canvas import PartsCanvas
+from armorplan.geometry.marks import Mark, MarkKind
+from armorplan.kernel.findings import Severity
 
 pytestmark = pytest.mark.bench
 
@@ -40,6 +45,7 @@ PARTS = 1000
 ACROSS = 40
 HOLES = 4
 CORNERS = 60
+MARKS = 300
 SIZE = (1000, 700)
 STEPS = 300
 STATES = list(BenchState)
@@ -129,6 +135,38 @@ def baseline_s(qapp, diagram):
     return min(seconds(paint) for _ in range(5))
 
 
+@pytest.fixture(scope="module")
+def marks(diagram):
+    """Return 300 marks of every kind with words, and the measures they belong to."""
+    kinds = list(MarkKind)
+    made = [
+        DiagramMark(
+            measure=f"rows:{number}",
+            mark=Mark(
+                kind=kinds[number % len(kinds)],
+                part=part.id,
+                spots=tuple(part.outline[corner] for corner in (5, 20, 40)),
+                label=f"{number % 9}.0 mm",
+                severity=[*Severity, None][number % 4],
+            ),
+        )
+        for number, part in enumerate(diagram.parts[: 3 * MARKS : 3])
+    ]
+    rows = tuple(
+        ShapeRow(id=one.measure, topic="rows", title="row", verdict="meet", text="")
+        for one in made
+    )
+    return tuple(made), rows
+
+
+@pytest.fixture
+def marked(canvas, diagram, marks):
+    canvas.show_diagram(replace(diagram, marks=marks[0]), marks[1])
+    canvas.draw_all_marks(wanted=True)
+    canvas.viewport().repaint()
+    return canvas
+
+
 def seconds(work):
     started = perf_counter()
     work()
@@ -155,6 +193,34 @@ def test_a_frame_while_1000_parts_are_moved(benchmark, canvas, baseline_s, scale
     benchmark(frame)
     note_ratio(benchmark, baseline_s)
     assert len(canvas.places()) == PARTS * (1 + HOLES)
+
+
+@pytest.mark.parametrize("scale", [None, 1.0, 3.0], ids=["all in view", "1 px/mm", "3 px/mm"])
+def test_a_frame_while_1000_parts_with_marks_are_moved(benchmark, marked, baseline_s, scale):
+    if scale is not None:
+        marked.zoom(scale / marked.scale_now())
+        marked.viewport().repaint()
+    ways = cycle([QPoint(6, 4)] * 20 + [QPoint(-6, -4)] * 20)
+
+    def frame():
+        marked.pan_by(next(ways))
+        marked.viewport().repaint()
+
+    benchmark(frame)
+    note_ratio(benchmark, baseline_s)
+    assert len(marked.places()) == PARTS * (1 + HOLES) + MARKS
+
+
+def test_zooming_over_1000_parts_with_marks(benchmark, marked, baseline_s):
+    factors = cycle([1.25] * 6 + [0.8] * 6)
+
+    def zoom():
+        marked.zoom(next(factors))
+        marked.viewport().repaint()
+
+    benchmark(zoom)
+    note_ratio(benchmark, baseline_s)
+    assert marked.marks.words()
 
 
 def test_choosing_one_part_of_1000(benchmark, canvas, baseline_s):

@@ -14,6 +14,7 @@ from armorplan.desktop.part_words import JOINT, PART
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.part_names import PLACED_MOST
 from armorplan.desktop.widgets.parts_drawing import PartsDrawing
 from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_marks import PartsMarks
@@ -47,7 +48,6 @@ class PartsCanvas(PictureView):
         self._bar = ScaleBar(self)
         self.zoomed.connect(self._bar.take_scale)
         self.zoomed.connect(self._place_names)
-        self.marks.write_in(self.font())
         self._restyle()
 
     def show_diagram(self, diagram: Diagram, shapes: tuple[ShapeRow, ...] = ()) -> None:
@@ -69,7 +69,8 @@ class PartsCanvas(PictureView):
     def _show_marks(self) -> None:
         shown, scale = self._choice.shown(), self.scale_now()
         parts = dict.fromkeys(one.mark.part for one in shown)
-        taken = self.drawing.taken(parts, scale) if shown else []
+        few = parts if len(parts) <= PLACED_MOST else ()
+        taken = self.drawing.taken(few, scale) if shown else []
         self.marks.show(shown, scale, taken, self._room)
         self._places = {**self.drawing.places(), **self.marks.places()}
 
@@ -136,7 +137,7 @@ class PartsCanvas(PictureView):
         colours = colours_of(self.palette())
         self.setBackgroundBrush(QColor(colours.panel))
         self.drawing.wear(colours)
-        self.marks.wear(colours)
+        self.marks.wear(colours, self.font())
         self.show_ring()
 
     # --- what the picture says of itself ----------------------------------------------------
@@ -174,7 +175,7 @@ class PartsCanvas(PictureView):
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange:
             self.drawing.names.write_in(self.font())
-            self.marks.write_in(self.font())
+            self.marks.wear(colours_of(self.palette()), self.font())
             self._show_marks()
         elif event.type() == QEvent.Type.PaletteChange:
             self._restyle()

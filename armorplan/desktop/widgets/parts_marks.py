@@ -1,114 +1,24 @@
-"""What the shapes tell, drawn over the parts: arrows, zones, outlines, axes, and their words."""
+"""What the shapes tell, drawn over the parts: which marks, where their words stand, what is hit."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QStaticText
-from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphicsItem, QWidget
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QFont, QFontMetricsF, QPainterPath, QStaticText
+from PySide6.QtWidgets import QGraphicsScene
 
-from armorplan.desktop.colours import LIGHT, Colours
+from armorplan.desktop.colours import Colours
 from armorplan.desktop.mark_choice import ShownMark
-from armorplan.desktop.mark_places import Ground, leader, words_place
-from armorplan.desktop.mark_shapes import MarkShape, mark_shape, paint_mark, union
+from armorplan.desktop.mark_places import Ground, words_place
+from armorplan.desktop.mark_shapes import mark_shape
 from armorplan.desktop.mark_words import MARK, mark_label
-from armorplan.desktop.picture_colours import severity_colour
 from armorplan.desktop.picture_keys import Place
+from armorplan.desktop.widgets.parts_mark_item import PLATE_PX, Drawn, MarksItem
 from armorplan.kernel.findings import Severity
 
-LABELS_MOST = 150
-"""Words of so many marks at most stand in the picture, the chosen and the gravest first."""
-PLATE_PX = 4.0
-FADED = 0.45
-"""What belongs to something else than what is chosen is only this dense."""
+SOUGHT_MOST = 60
+"""For the words of so many marks a place is sought far off, too, the gravest first."""
 WORDS_WEIGHT, LINE_WEIGHT = 3.0, 0.5
 _RANK = (Severity.ERROR, Severity.WARNING, Severity.NOTE, None)
-
-
-@dataclass(slots=True)
-class Drawn:
-    """A mark that is drawn: its shape at the present zoom, and the box of its words if they show."""
-
-    shown: ShownMark
-    shape: MarkShape
-    text: QStaticText
-    around: QRectF
-    """The box around the mark and its words."""
-    box: QRectF | None = None
-    again: bool = False
-    """The other side says the same."""
-
-    def write(self, box: QRectF) -> None:
-        """Have the words in this box."""
-        self.box = box
-        self.around |= box
-
-
-class MarksItem(QGraphicsItem):
-    """Paints many marks as one item, those in view only; sizes are pixels at every zoom."""
-
-    def __init__(self, *, words: bool) -> None:
-        super().__init__()
-        self.colours: Colours = LIGHT
-        self.font = QFont()
-        self._words = words
-        self._drawn: tuple[Drawn, ...] = ()
-        self._box = QRectF()
-        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption)
-
-    def show_marks(self, drawn: tuple[Drawn, ...], scale: float) -> None:
-        """Draw these marks at so many pixels to the mm."""
-        self.prepareGeometryChange()
-        self._drawn = drawn
-        around = union([one.around for one in drawn])
-        self._box = QRectF(around.topLeft() / scale, around.size() / scale)
-        self.setVisible(bool(drawn))
-        self.update()
-
-    def boundingRect(self) -> QRectF:
-        return self._box
-
-    def shape(self) -> QPainterPath:
-        return QPainterPath()
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
-        to_view = painter.worldTransform()
-        scale = to_view.m11()
-        exposed: QRectF = option.exposedRect
-        seen = QRectF(exposed.topLeft() * scale, exposed.size() * scale)
-        painter.resetTransform()
-        painter.translate(to_view.dx(), to_view.dy())
-        in_view = [one for one in self._drawn if one.around.intersects(seen)]
-        for one in in_view:
-            if one.shape.is_area is not self._words:
-                painter.setOpacity(FADED if one.shown.faded else 1.0)
-                paint_mark(painter, one.shape, self.colours, chosen=one.shown.chosen)
-        painter.setOpacity(1.0)
-        if self._words:
-            self._paint_words(painter, in_view)
-
-    def _paint_words(self, painter: QPainter, drawn: Iterable[Drawn]) -> None:
-        colours = self.colours
-        painter.setFont(self.font)
-        for one in drawn:
-            if one.box is None:
-                continue
-            tone = QColor(severity_colour(colours, one.shown.mark.severity))
-            tone.setAlphaF(FADED if one.shown.faded else 1.0)
-            line = leader(one.shape.anchor, one.box)
-            if line:
-                painter.setPen(QPen(tone, 1.2))
-                painter.drawLine(*line)
-            plate = QColor(colours.panel)
-            plate.setAlpha(240)
-            edge = QColor(colours.focus) if one.shown.chosen else tone
-            painter.setPen(QPen(edge, 2.4 if one.shown.chosen else 1.2))
-            painter.setBrush(plate)
-            painter.drawRoundedRect(one.box, PLATE_PX, PLATE_PX)
-            painter.setPen(QColor(colours.quiet if one.shown.faded else colours.text))
-            painter.drawStaticText(one.box.topLeft() + QPointF(PLATE_PX, 1), one.text)
 
 
 class PartsMarks:
@@ -122,17 +32,23 @@ class PartsMarks:
         self._shown: tuple[ShownMark, ...] = ()
         self._drawn: tuple[Drawn, ...] = ()
         self._font = QFont()
+        self._texts: dict[str, QStaticText] = {}
         self._scale = 1.0
 
-    def wear(self, colours: Colours) -> None:
-        """Draw in these colours from now on."""
+    def wear(self, colours: Colours, font: QFont) -> None:
+        """Draw in these colours and this font from now on."""
+        self._font = font
+        self._texts.clear()
         for item in (self._under, self._over):
-            item.colours = colours
-            item.update()
+            item.wear(colours, font)
 
-    def write_in(self, font: QFont) -> None:
-        """Write in this font from now on."""
-        self._font = self._over.font = font
+    def _text(self, words: str) -> QStaticText:
+        if words not in self._texts:
+            text = QStaticText(words)
+            text.setTextFormat(Qt.TextFormat.PlainText)
+            text.prepare(font=self._font)
+            self._texts[words] = text
+        return self._texts[words]
 
     def show(
         self, shown: tuple[ShownMark, ...], scale: float, taken: Iterable[QRectF], room: QRectF
@@ -143,7 +59,7 @@ class PartsMarks:
         for one in shown:
             shape = mark_shape(one.mark, scale)
             if shape is not None:
-                text = QStaticText(mark_label(one.mark))
+                text = self._text(mark_label(one.mark))
                 drawn.append(Drawn(one, shape, text, shape.bounds()))
         self._drawn = _by_weight(drawn)
         self._place_words(taken, _scaled(room, scale))
@@ -156,10 +72,9 @@ class PartsMarks:
         lines = [one.shape for one in self._drawn if not one.shape.is_area]
         ground.take((line.bounds() for line in lines), LINE_WEIGHT)
         metrics = QFontMetricsF(self._font)
-        for one in [one for one in self._drawn if one.text.text()][:LABELS_MOST]:
-            one.text.prepare(font=self._font)
+        for rank, one in enumerate(one for one in self._drawn if one.text.text()):
             size = (one.text.size().width() + 2 * PLATE_PX, metrics.height() + 2)
-            near = one.shown.aside or one.again
+            near = one.shown.aside or one.again or rank >= SOUGHT_MOST
             box = words_place(one.shape.anchor, size, ground, room, near=near)
             if box is not None:
                 one.write(box)
