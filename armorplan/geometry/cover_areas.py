@@ -1,10 +1,10 @@
 """How much of a head or hole lies under a part, in the drawing of that part."""
 
 from collections.abc import Iterator
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
-from armorplan.geometry.cover_places import Fits, into_cover, onto_beneath
+from armorplan.geometry.cover_places import Place
 from armorplan.geometry.widths import LIMP
 from armorplan.pattern.parts import Hole, Part, Point, Ring
 
@@ -29,13 +29,13 @@ class Spot(NamedTuple):
 
 
 class Lower(NamedTuple):
-    """A part beneath a cover, the way into the cover's drawing, and what may be hidden on it.
+    """A part beneath a cover, its place in the cover's drawing, and what may be hidden on it.
 
     ``fast`` are the fixings between which a strap lies fast; empty for parts that are not limp.
     """
 
     part: str
-    fits: Fits
+    place: Place
     heads: tuple[Spot, ...]
     holes: tuple[Spot, ...]
     fast: tuple[Point, ...] = ()
@@ -72,14 +72,15 @@ def laid_over(
     lying = _lying(cover, fixings, open_holes)
     if lying.is_empty:
         return None
-    sure = lying.buffer(-sum(laid.worst_mm for laid in lower.fits))
+    near = _Near(lying, lower.place)
     return Over(
-        heads=tuple(_hidden(sure, lower, lower.heads)),
-        holes=tuple(_hidden(sure, lower, _held_fast(lower))),
-        ghost=tuple(tuple(_there(ring, lower.fits)) for ring in _rings(lying)),
+        heads=tuple(near.hidden(lower.heads)),
+        holes=tuple(near.hidden(_held_fast(lower))),
+        ghost=tuple(map(lower.place.onto_beneath, _rings(lying))),
     )
 
 
+@lru_cache(maxsize=512)
 def _lying(
     cover: Part, fixings: tuple[Point, ...], open_holes: tuple[Hole, ...]
 ) -> "BaseGeometry":
@@ -106,20 +107,32 @@ def _held_fast(lower: Lower) -> tuple[Spot, ...]:
     return tuple(spot for spot in lower.holes if fast.contains(Point(spot.centre)))
 
 
-def _hidden(sure: "BaseGeometry", lower: Lower, spots: tuple[Spot, ...]) -> Iterator[Hidden]:
-    from shapely import Point
+class _Near:
+    """A cover where it lies; drawn in by what it may be off, once something lies near it."""
 
-    for spot in spots:
-        centre = into_cover(spot.centre, lower.fits)
-        if spot.radius_mm <= 0 or _far(centre, spot.radius_mm, sure.bounds):
-            continue
-        round_ = Point(centre).buffer(spot.radius_mm)
-        area = round_.intersection(sure)
-        covered_pct = 100 * area.area / round_.area
-        if covered_pct > COVERED_PCT:
-            rings = _rings(area.simplify(_DRAWN_MM))
-            areas = tuple(tuple(_there(ring, lower.fits)) for ring in rings)
-            yield Hidden(spot.name, round(covered_pct, 1), areas)
+    def __init__(self, lying: "BaseGeometry", place: Place) -> None:
+        self._lying, self._place = lying, place
+
+    @cached_property
+    def _sure(self) -> "BaseGeometry":
+        off_mm = self._place.off_mm
+        return self._lying.buffer(-off_mm) if off_mm > _DRAWN_MM else self._lying
+
+    def hidden(self, spots: tuple[Spot, ...]) -> Iterator[Hidden]:
+        """Yield what of some spots is hidden, where it is more than the least."""
+        from shapely import Point
+
+        for spot in spots:
+            centre = self._place.into_cover(spot.centre)
+            if spot.radius_mm <= 0 or _far(centre, spot.radius_mm, self._lying.bounds):
+                continue
+            disc = Point(centre).buffer(spot.radius_mm)
+            area = disc.intersection(self._sure)
+            covered_pct = 100 * area.area / disc.area
+            if covered_pct > COVERED_PCT:
+                rings = _rings(area.simplify(_DRAWN_MM))
+                areas = tuple(map(self._place.onto_beneath, rings))
+                yield Hidden(spot.name, round(covered_pct, 1), areas)
 
 
 def _far(centre: Point, radius_mm: float, bounds: tuple[float, float, float, float]) -> bool:
@@ -135,7 +148,3 @@ def _rings(area: "BaseGeometry") -> Iterator[Ring]:
     for piece in get_parts(area):
         if piece.geom_type == "Polygon" and not piece.is_empty:
             yield tuple((x, y) for x, y in get_coordinates(piece.exterior)[:-1].tolist())
-
-
-def _there(ring: Ring, fits: Fits) -> Iterator[Point]:
-    return (onto_beneath(spot, fits) for spot in ring)

@@ -9,16 +9,15 @@ tells, the heads are not counted as hidden, and ``open_heads`` returns them.
 """
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from armorplan.geometry.cover_areas import Hidden, Lower, Spot, laid_over
 from armorplan.geometry.cover_places import (
-    Fits,
-    Pairs,
+    Laying,
+    Place,
+    Places,
     holes_in,
-    laid_pairs,
-    parts_beneath,
     told_inside,
 )
 from armorplan.geometry.widths import LIMP
@@ -69,7 +68,7 @@ class _Scene:
 
     def __init__(self, pattern: Pattern, shelf: Shelf) -> None:
         self.pattern = pattern
-        self.pairs: Pairs = laid_pairs(pattern)
+        self.laying = Laying(pattern)
         self.inside: Callable[[str], set[str]] = told_inside(pattern)
         self.sizes = {f.id: f.head_mm for f in shelf.fasteners if f.head_mm > 0}
         self.stacks = {joint.id: pattern.stack_parts(joint.id) for joint in pattern.joints}
@@ -92,8 +91,11 @@ class _Scene:
             if not hole.travel_mm:
                 self._heads[hole.part].append(Spot(joint, hole.centre, radius_mm))
 
-    def lower(self, cover: str, part: Part, placed: dict[str, Fits]) -> Lower:
-        """Return a part beneath with the heads that it tells best, and the holes without heads."""
+    def lowers(self, cover: str, part: Part, placed: Places) -> Iterator[Lower]:
+        """Yield a part beneath at each of its places, with what lies nearest to that one there.
+
+        Heads are those that this part tells best, holes those that no head will fill.
+        """
         heads = [
             spot
             for spot in self._heads.get(part.id, ())
@@ -105,9 +107,12 @@ class _Scene:
             if not hole.travel_mm and self._open(hole.id, cover)
         ]
         fast = tuple(self.passing.get(part.id, ())) if part.kind in LIMP else ()
-        return Lower(part.id, placed[part.id], tuple(heads), tuple(holes), fast)
+        places = placed[part.id]
+        for place in places:
+            near_heads, near_holes = (_nearest(spots, place, places) for spots in (heads, holes))
+            yield Lower(part.id, place, near_heads, near_holes, fast)
 
-    def _told_here(self, joint: str, part: str, placed: dict[str, Fits]) -> bool:
+    def _told_here(self, joint: str, part: str, placed: Places) -> bool:
         lies_on = self.stacks[joint][0]
         return lies_on == part or lies_on not in placed
 
@@ -122,48 +127,56 @@ class _Scene:
         """Return the holes of a part that no joint fills."""
         return tuple(h for h in part.holes if not self.users.get(h.id) and h.diameter_mm > 0)
 
-    def outside(self, cover: str, lies_on: str, placed: dict[str, Fits]) -> bool | None:
+    def outside(self, cover: str, lies_on: str, placed: Places) -> bool | None:
         """Tell whether a cover lies outside a part; ``None`` where nothing tells."""
         below = lies_on in placed or lies_on in self.inside(cover)
         above = lies_on not in placed and cover in self.inside(lies_on)
         return below if below != above else (False if below else None)
 
 
+def _nearest(spots: Iterable[Spot], place: Place, places: tuple[Place, ...]) -> tuple[Spot, ...]:
+    """Return the spots that lie nearest to one place of all that a part has."""
+    if len(places) == 1:
+        return tuple(spots)
+    return tuple(
+        spot for spot in spots if min(places, key=lambda each: each.from_mm(spot.centre)) is place
+    )
+
+
 def coverings(pattern: Pattern, shelf: Shelf) -> Iterator[Covering]:
     """Yield each part where it lies on each part beneath it, with what it lies over there."""
     scene = _Scene(pattern, shelf)
     for cover in pattern.parts:
-        placed = parts_beneath(pattern, cover.id, scene.pairs)
+        placed = scene.laying.beneath(cover.id)
         if placed:
             yield from _of_cover(scene, cover, placed)
 
 
-def _of_cover(scene: _Scene, cover: Part, placed: dict[str, Fits]) -> Iterator[Covering]:
-    pattern, held = scene.pattern, scene.pairs[cover.id]
+def _of_cover(scene: _Scene, cover: Part, placed: Places) -> Iterator[Covering]:
+    pattern, held = scene.pattern, scene.laying.pairs[cover.id]
     fixing = sorted({joint for inner in placed for joint in held.get(inner, ())})
     fixings = tuple(holes_in(pattern, cover.id, fixing))
     gaps, seen = scene.free_holes(cover), set[str]()
-    for inner, fits in placed.items():
-        lower = scene.lower(cover.id, pattern.part(inner), placed)
-        over = laid_over(cover, fixings, gaps, lower)
-        if over is None:
+    for inner, places in placed.items():
+        lowers = scene.lowers(cover.id, pattern.part(inner), placed)
+        laid = [laid_over(cover, fixings, gaps, lower) for lower in lowers]
+        found = [over for over in laid if over is not None]
+        if not found:
             continue
-        fresh = [hidden for hidden in over.heads if hidden.name not in seen]
+        fresh = [hidden for over in found for hidden in over.heads if hidden.name not in seen]
         seen |= {hidden.name for hidden in fresh}
         yield Covering(
             cover=cover.id,
             beneath=inner,
             joints=tuple(held.get(inner, ())),
-            off_mm=sum(laid.worst_mm for laid in fits),
+            off_mm=max(place.off_mm for place in places),
             heads=tuple(_heads(scene, cover.id, placed, fresh)),
-            holes=over.holes,
-            ghost=over.ghost,
+            holes=tuple(hole for over in found for hole in over.holes),
+            ghost=tuple(ring for over in found for ring in over.ghost),
         )
 
 
-def _heads(
-    scene: _Scene, cover: str, placed: dict[str, Fits], fresh: list[Hidden]
-) -> Iterator[Head]:
+def _heads(scene: _Scene, cover: str, placed: Places, fresh: list[Hidden]) -> Iterator[Head]:
     for joint, covered_pct, areas in fresh:
         lies_on = scene.stacks[joint][0]
         over = Overlap(cover, joint, covered_pct, lies_on)
