@@ -124,7 +124,7 @@ def test_the_session_makes_them_once(bench):
     ]
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_every_finding_about_something_lights_something(sample):
     derived = _mirrored(_sample(sample))
     spoken = SpokenOf(derived)

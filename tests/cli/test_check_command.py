@@ -33,7 +33,7 @@ def _measure(**more) -> Measure:
     return Measure(**(known | {"verdict": "damp, or oval holes"} | more))
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_the_samples_are_sound(sample, capsys):
     assert run(["check", sample]) == 0
     assert "nothing found" in capsys.readouterr().out
@@ -62,7 +62,7 @@ def test_faults_fit_the_shipped_schema(fault, tmp_path, capsys):
     assert found["shapes"] == []
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_what_the_shapes_of_a_sample_tell_fits_the_schema(sample, capsys):
     assert run(["check", sample, "--json"]) == 0
     found = json.loads(capsys.readouterr().out)
@@ -76,7 +76,7 @@ def test_what_the_shapes_of_a_sample_tell_fits_the_schema(sample, capsys):
     assert all(figure["formula"] and figure["source"] for figure in told)
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_shapes_are_printed_only_when_asked_for(sample, capsys):
     run(["check", sample])
     plain = capsys.readouterr().out.splitlines()

@@ -15,7 +15,7 @@ def needed(capsys, *options: str) -> dict:
     return json.loads(capsys.readouterr().out)
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_the_answer_fits_the_shipped_schema(sample, capsys):
     assert run(["needs", sample, "--json"]) == 0
     schema("needs").validate(json.loads(capsys.readouterr().out))

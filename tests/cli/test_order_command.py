@@ -14,7 +14,7 @@ from armorplan.relations.model import Together
 from armorplan.workshop.shop import one_maker
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_the_order_fits_the_shipped_schema(sample, capsys):
     assert run(["order", sample, "--json"]) == 0
     found = json.loads(capsys.readouterr().out)
@@ -119,7 +119,7 @@ def told_steps(capsys, sample):
     return steps, capsys.readouterr().out.splitlines()
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_every_step_stands_in_the_text_with_number_id_and_detail(sample, capsys):
     steps, lines = told_steps(capsys, sample)
     heads = [at for at, line in enumerate(lines) if re.match(r" *\d+  \S", line)]
@@ -132,7 +132,7 @@ def test_every_step_stands_in_the_text_with_number_id_and_detail(sample, capsys)
     assert any("post" in line for line in lines)
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "three_lames", "arm_harness"])
 def test_cautions_are_told_in_full_or_lead_to_where_they_are(sample, capsys):
     steps, lines = told_steps(capsys, sample)
     found: dict[int, list[str]] = {}

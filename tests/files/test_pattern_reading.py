@@ -174,7 +174,7 @@ def test_parts_on_several_drawings():
     assert found.pattern.hole("plate_1").part == "plate"
 
 
-@pytest.mark.parametrize("name", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("name", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_the_samples_are_without_fault(name):
     found = read_pattern(read_folder(samples_folder() / name), SHELF)
     assert found.findings == ()

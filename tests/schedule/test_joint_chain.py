@@ -172,7 +172,7 @@ def test_the_best_plan_of_two_makers_keeps_the_row():
     assert sorted(ROW, key=found.__getitem__) == list(ROW)
 
 
-@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames"])
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar", "three_lames", "arm_harness"])
 def test_the_joints_of_every_sample_are_planned_as_they_are_ordered(sample):
     derived = derive_folder(samples_folder() / sample, read_shelf(), one_maker("UTC"))
     problem = problem_of(derived.work, *derived.relations, order=derived.order)
