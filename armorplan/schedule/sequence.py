@@ -83,12 +83,14 @@ class _Laying:
 
     def _gathers_before(self, first: str, then: str) -> bool:
         """Put what ``then`` also waits for before ``first``; tell whether anything was new."""
-        gathered = False
-        for other in sorted(self._before[then] - self._before[first] - {first}):
-            if other not in self._reached(first, self._after):
-                self._put_before(other, first)
-                gathered = True
-        return gathered
+        waited_for = self._before[then] - self._before[first] - {first}
+        if not waited_for:
+            return False
+        # What is put before ``first`` does not come behind it, so nothing new is reached from it.
+        new = sorted(waited_for - self._reached(first, self._after))
+        for other in new:
+            self._put_before(other, first)
+        return bool(new)
 
     def _lock(self, rule: EndsBeforeLast) -> tuple[str, frozenset[str]] | None:
         """Return who waits for whom: the last laid of these waits for ``first``."""
