@@ -1,6 +1,7 @@
 """Where the words of a mark stand: near it, off names, fasteners and other words. All in pixels."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from math import floor, hypot, inf
 from typing import NamedTuple
 
@@ -79,7 +80,7 @@ def words_place(
     With ``near`` they stand so close that no line has to lead to them, or nowhere.
     """
     most = COVERED_SHARE * size[0] * size[1]
-    best, least = None, float("inf")
+    best, least = None, inf
     for spot, reach in _spots(anchor, size):
         far = reach * PRICE_PX
         if far >= least or (near and reach > REACHES_PX[0]):
@@ -87,8 +88,9 @@ def words_place(
         box = QRectF(spot.x() - size[0] / 2, spot.y() - size[1] / 2, *size)
         if not (room.isEmpty() or room.contains(box)):
             continue
-        hidden = ground.covered(box, most)
-        if hidden < most and hidden + far < least:
+        bearable = min(most, least - far)
+        hidden = ground.covered(box, bearable)
+        if hidden < bearable:
             best, least = box, hidden + far
     return best
 
@@ -98,7 +100,7 @@ def _spots(anchor: Anchor, size: tuple[float, float]) -> Iterator[tuple[QPointF,
     if not anchor.area.isEmpty():
         yield from ((spot, 0.0) for spot in _on(anchor.area, size))
     box = anchor.area.boundingRect()
-    ways = _ways(anchor.along)
+    ways = _ways(round(anchor.along[0], 1), round(anchor.along[1], 1))
     for reach in REACHES_PX:
         for x, y in ways:
             off_x = abs(x) * (size[0] + box.width()) / 2 + reach * abs(x)
@@ -121,11 +123,12 @@ def _on(area: QPainterPath, size: tuple[float, float]) -> Iterator[QPointF]:
                 yield spot
 
 
-def _ways(along: tuple[float, float]) -> Sequence[tuple[float, float]]:
+@lru_cache(maxsize=500)
+def _ways(along_x: float, along_y: float) -> Sequence[tuple[float, float]]:
     """Return eight ways off a thing, those across the way it runs first."""
     ways = [(0.0, -1.0), (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0)]
     ways += [(x * _DIAGONAL, y * _DIAGONAL) for y in (-1, 1) for x in (1, -1)]
-    return sorted(ways, key=lambda way: round(abs(way[0] * along[0] + way[1] * along[1]), 2))
+    return sorted(ways, key=lambda way: round(abs(way[0] * along_x + way[1] * along_y), 2))
 
 
 def leader(anchor: Anchor, box: QRectF) -> tuple[QPointF, QPointF] | None:

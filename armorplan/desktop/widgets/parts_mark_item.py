@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPainterPath, QPen, QPixmap, QStaticText
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
@@ -27,9 +27,12 @@ class Drawn:
     shown: ShownMark
     shape: MarkShape
     text: QStaticText
+    bounds: QRect
+    """The box around the mark."""
     around: QRectF
     """The box around the mark and its words."""
     box: QRectF | None = None
+    lead: tuple[QPointF, QPointF] | None = None
     again: bool = False
     """The other side says the same."""
     stamps: dict[float, QPixmap] = field(default_factory=dict)
@@ -39,6 +42,7 @@ class Drawn:
         """Have the words in this box."""
         self.box = box
         self.around |= box
+        self.lead = leader(self.shape.anchor, box)
 
 
 class MarksItem(QGraphicsItem):
@@ -90,18 +94,19 @@ class MarksItem(QGraphicsItem):
         painter.resetTransform()
         painter.translate(round(to_view.dx()), round(to_view.dy()))
         in_view = [one for one in self._drawn if one.around.intersects(seen)]
+        ratio = painter.device().devicePixelRatio()
         for one in in_view:
-            if one.shape.is_area is not self._words:
-                self._paint_mark(painter, one)
+            self._paint_mark(painter, one, ratio)
         for one in in_view if self._words else ():
-            self._paint_words(painter, one)
+            self._paint_words(painter, one, ratio)
 
-    def _paint_mark(self, painter: QPainter, one: Drawn) -> None:
-        box = one.shape.bounds().toAlignedRect()
+    def _paint_mark(self, painter: QPainter, one: Drawn, ratio: float) -> None:
+        if one.shape.is_area is self._words:
+            return
+        box = one.bounds
         if box.width() * box.height() > STAMP_MOST_PX2:
             self._draw_mark(painter, one)
             return
-        ratio = painter.device().devicePixelRatio()
         if ratio not in one.stamps:
             one.stamps[ratio] = stamp(
                 box.size(), ratio, lambda at: self._draw_mark(at, one, QPointF(box.topLeft()))
@@ -115,15 +120,12 @@ class MarksItem(QGraphicsItem):
         paint_mark(painter, one.shape, self._colours, chosen=one.shown.chosen)
         painter.restore()
 
-    def _paint_words(self, painter: QPainter, one: Drawn) -> None:
+    def _paint_words(self, painter: QPainter, one: Drawn, ratio: float) -> None:
         if one.box is None:
             return
-        tone = self._tone(one)
-        line = leader(one.shape.anchor, one.box)
-        if line:
-            painter.setPen(QPen(tone, 1.2))
-            painter.drawLine(*line)
-        ratio = painter.device().devicePixelRatio()
+        if one.lead:
+            painter.setPen(QPen(self._tone(one), 1.2))
+            painter.drawLine(*one.lead)
         shown = one.shown
         key = (one.text.text(), shown.mark.severity, shown.chosen, shown.faded, ratio)
         if key not in self._plates:

@@ -60,7 +60,8 @@ class PartsMarks:
             shape = mark_shape(one.mark, scale)
             if shape is not None:
                 text = self._text(mark_label(one.mark))
-                drawn.append(Drawn(one, shape, text, shape.bounds()))
+                box = shape.bounds()
+                drawn.append(Drawn(one, shape, text, box.toAlignedRect(), box))
         self._drawn = _by_weight(drawn)
         self._place_words(taken, _scaled(room, scale))
         self._under.show_marks(self._drawn, scale)
