@@ -1,0 +1,73 @@
+"""Marks are laid where the diagram shows their part, once for each side."""
+
+from dataclasses import replace
+
+import pytest
+
+from armorplan.app.derived import derive_build
+from armorplan.app.diagram_rows import DiagramRows
+from armorplan.app.mark_rows import mark_rows
+from armorplan.app.opening import derive_folder
+from armorplan.app.rows import BenchState
+from armorplan.files.catalogue import read_shelf
+from armorplan.geometry.marks import Mark, MarkKind
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.kernel.findings import Severity
+from armorplan.kernel.shipped import samples_folder
+from armorplan.workshop.shop import one_maker
+
+SHELF = read_shelf()
+SHOP = one_maker("UTC")
+
+
+@pytest.fixture(scope="module")
+def pair():
+    return derive_folder(samples_folder() / "three_lames", SHELF, SHOP)
+
+
+def measure(part, *spots):
+    mark = Mark(
+        kind=MarkKind.MOVE, part=part, spots=spots, label="2.0 mm", severity=Severity.ERROR
+    )
+    return Measure(
+        id="rows:one",
+        topic=Topic.ROWS,
+        title="row",
+        verdict="",
+        text="",
+        marks=(mark,),
+    )
+
+
+def test_an_arrow_at_a_hole_lies_at_that_hole_on_both_sides(pair):
+    part = pair.pattern.part("top_lame")
+    hole = part.holes[0]
+    x, y = hole.centre
+    rows = tuple(mark_rows(pair.assembly, [measure(part.id, hole.centre, (x + 2, y))]))
+    assert [row.mark.part for row in rows] == ["top_lame.left", "top_lame.right"]
+    diagram = DiagramRows(pair).at(lambda _step: BenchState.WAITING)
+    shown = {h.part: h.centre for h in diagram.holes if h.id.startswith(f"{hole.id}.")}
+    assert {row.mark.part: row.mark.spots[0] for row in rows} == shown
+    left, right = (row.mark.spots for row in rows)
+    assert left[1][0] - left[0][0] == pytest.approx(2.0)
+    assert right[1][0] - right[0][0] == pytest.approx(-2.0)
+    assert all(row.measure == "rows:one" and row.mark.label == "2.0 mm" for row in rows)
+
+
+def test_a_copied_part_shows_its_arrow_the_same_way_up(pair):
+    pattern = pair.pattern
+    copied = tuple(replace(part, copied=part.id == "top_lame") for part in pattern.parts)
+    build = derive_build(replace(pattern, parts=copied), SHELF, SHOP, build="copy-1")
+    found = measure("top_lame", (10.0, 20.0), (12.0, 20.0))
+    _, right = mark_rows(build.assembly, [found])
+    assert right.mark.spots[1][0] - right.mark.spots[0][0] == pytest.approx(2.0)
+
+
+def test_a_mark_on_a_part_that_is_not_made_has_no_place(pair):
+    assert tuple(mark_rows(pair.assembly, [measure("no_such_part", (0.0, 0.0))])) == ()
+
+
+def test_the_diagram_carries_the_marks_of_the_build(pair):
+    made = replace(pair, shapes=(measure("cop", (0.0, 0.0), (1.0, 0.0)),))
+    diagram = DiagramRows(made).at(lambda _step: BenchState.WAITING)
+    assert [mark.mark.part for mark in diagram.marks] == ["cop.left", "cop.right"]
