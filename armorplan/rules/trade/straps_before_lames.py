@@ -42,7 +42,7 @@ RULE = Rule(
     name="Straps and trims before the lames are hung",
     why="A single plate lies steady on the anvil. With its lames hung on, they swing, hide the inside "
     "and get hit. So straps, keepers and trims are fastened to a plate first, and the lames are hung "
-    "afterwards, from the one that lies inmost outwards.",
+    "afterwards.",
     mend="Fold the lames back and tie them there, put leather between them and the anvil, and set it.",
     force=_GROUND.force,
     source=COMMON_PRACTICE,
