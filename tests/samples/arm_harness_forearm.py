@@ -93,7 +93,7 @@ def hinge_holes(arm: Arm, prefix: str, side: float) -> Holes:
 
 
 def hinge(name: str, at: Point) -> Shape:
-    """Draw a hinge leather standing; its outer plate lies to the right, as seen from inside the arm."""
+    """Draw a hinge leather as it stands at the far side, seen from there: the outer plate is to the right."""
     long_mm, wide_mm = 2 * HINGE_STEP_MM + 22.0, HINGE_ROWS_MM + 20.0
     x, y = wide_mm / 2, long_mm / 2
     path = Path().move((-x + 6, -y)).line((x - 6, -y)).bend((x, -y), (x, -y + 6))
