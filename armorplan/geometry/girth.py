@@ -6,8 +6,7 @@ them (geometry of the developed cone). Girths are those of the middle of the lea
 round shape is smaller by pi times the thickness.
 """
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from functools import lru_cache
 from itertools import pairwise
 from math import atan2, cos, dist, pi, sin, tan
@@ -15,6 +14,7 @@ from typing import NamedTuple
 
 from armorplan.geometry.row_bundles import Run
 from armorplan.geometry.row_drawn import centres
+from armorplan.geometry.row_rings import Way
 from armorplan.geometry.row_shear import lie
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.figures import Figure
@@ -99,87 +99,13 @@ def own_girth(pattern: Pattern, run: Run, seam: str) -> Girth | None:
     return None if round_it is None else Girth((part.id,), (round_it,), (seam,))
 
 
-class _Edge(NamedTuple):
-    """A seam between two parts of a ring."""
-
-    seam: str
-    run: Run
-
-    def spots(self, part: str) -> tuple[Point, ...]:
-        """Return its row on one of its parts."""
-        return centres(self.run.on_first if part == self.run.first.part else self.run.on_second)
-
-    def beyond(self, part: str) -> str:
-        """Return the part on its other side."""
-        one, other = self.run.first.part, self.run.second.part
-        return other if part == one else one
-
-
-def ring_girths(pattern: Pattern, sewn: Sequence[tuple[str, Run]]) -> Iterator[Girth]:
-    """Yield the rings that seams make of two or more stiff parts, each joined to just two others."""
-    at = _rings(pattern, sewn)
-    done: set[str] = set()
-    for start in sorted(at):
-        if start in done:
-            continue
-        way = _round(start, at)
-        done.update(part for part, _ in way)
-        girth = _girth(pattern, way) if len(way) >= _LEAST else None
-        if girth is not None:
-            yield girth
-
-
-def _rings(pattern: Pattern, sewn: Sequence[tuple[str, Run]]) -> dict[str, list[_Edge]]:
-    """Return for each part of a ring its two seams; what hangs on one seam only is left out."""
-    at: dict[str, list[_Edge]] = defaultdict(list)
-    for edge in _edges(pattern, sewn):
-        for row in (edge.run.first, edge.run.second):
-            at[row.part].append(edge)
-    ends = [part for part, edges in at.items() if len(edges) == 1]
-    while ends:
-        part = ends.pop()
-        for edge in at.pop(part):
-            beyond = edge.beyond(part)
-            at[beyond].remove(edge)
-            if len(at[beyond]) == 1:
-                ends.append(beyond)
-    return {part: edges for part, edges in at.items() if len(edges) == _LEAST}
-
-
-def _edges(pattern: Pattern, sewn: Sequence[tuple[str, Run]]) -> Iterable[_Edge]:
-    """Return the seams between two stiff parts, each with its longest run."""
-    longest: dict[tuple[str, ...], _Edge] = {}
-    for seam, run in sewn:
-        one, other = pattern.part(run.first.part), pattern.part(run.second.part)
-        if one == other or one.kind in LIMP or other.kind in LIMP:
-            continue
-        key = (seam, *sorted((one.id, other.id)))
-        if key not in longest or len(run.joints) > len(longest[key].run.joints):
-            longest[key] = _Edge(seam, run)
-    return longest.values()
-
-
-def _round(start: str, at: dict[str, list[_Edge]]) -> list[tuple[str, _Edge]]:
-    """Return the parts of a ring, each with the seam that leads on; empty where it does not close."""
-    way: list[tuple[str, _Edge]] = []
-    part, edge = start, at[start][0]
-    while True:
-        way.append((part, edge))
-        part = edge.beyond(part)
-        if part == start:
-            return way
-        if part not in at or any(part == seen for seen, _ in way):
-            return []
-        edge = next(each for each in at[part] if each is not edge)
-
-
-def _girth(pattern: Pattern, way: list[tuple[str, _Edge]]) -> Girth | None:
+def ring_girth(pattern: Pattern, way: Way) -> Girth | None:
     """Return the girth of a ring; ``None`` where its rows do not run round it in one sense."""
     if len(way) == _LEAST and not _is_tube(pattern, way):
         return None
     found: list[Ways] = []
     turned = False
-    for (part, onward), (_, before) in zip(way, [way[-1], *way[:-1]], strict=True):
+    for (part, onward), (_, before) in zip(way, (way[-1], *way[:-1]), strict=True):
         one, other = before.spots(part), onward.spots(part)
         one = one[::-1] if turned else one
         if _crossed(one, other):
@@ -205,7 +131,7 @@ def _crossed(one: tuple[Point, ...], other: tuple[Point, ...]) -> bool:
     return dist(one[0], other[-1]) + dist(one[-1], other[0]) < straight
 
 
-def _is_tube(pattern: Pattern, way: list[tuple[str, _Edge]]) -> bool:
+def _is_tube(pattern: Pattern, way: Way) -> bool:
     """Tell whether two parts joined by two rows make a tube: on each other they would be one layer."""
     sides = []
     for part_id, _ in way:

@@ -6,19 +6,21 @@ row on which either lies. Parts that meet over a shoulder or a toe are turned en
 unlike sides of their row: that is sound. Lying on the same side and upside down is not.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Sequence
 from functools import lru_cache
 from itertools import pairwise
 from math import dist, hypot
 from typing import NamedTuple
 
+from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.placing import fit
-from armorplan.geometry.row_bundles import Bundle, Run
+from armorplan.geometry.row_bundles import Bundle, Run, swapped, turning_runs
 from armorplan.geometry.row_faults import Reading
 from armorplan.geometry.row_shift import Wrong
 from armorplan.geometry.widths import is_strap
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import Part, PartKind, Point, Ring
+from armorplan.pattern.parts import PartKind, Point, Ring
 from armorplan.pattern.pattern import Pattern
 
 STIFF = frozenset({PartKind.PLATE, PartKind.LAME, PartKind.COP})
@@ -29,6 +31,10 @@ _TRUSTED = 0.25
 """A fit that misses by more than this share of the row's length tells no direction."""
 _LEAST_MM = 5.0
 """A part whose middle lies nearer to the row than this lies on neither side of it."""
+
+
+UNSAID_DEG = 90.0
+"""What ``up_deg`` is where nobody said it."""
 
 
 class Sides(NamedTuple):
@@ -131,33 +137,93 @@ def told_sides(pattern: Pattern, run: Run) -> Sides | None:
     return sides(first, second)
 
 
-def hand_findings(pattern: Pattern, bundle: Bundle, read: Sequence[Reading]) -> Iterator[Finding]:
-    """Yield parts that a row lays upside down on each other, by their declared sides, in degrees."""
-    for reading in read:
-        run = reading.run
-        told = told_sides(pattern, run)
-        if any(fault.wrong is Wrong.OTHER_WAY for fault in reading.faults) or told is None:
-            continue
-        parts = pattern.part(run.first.part), pattern.part(run.second.part)
-        contradicts = told.same_side and told.turned_deg > CONTRADICTS_DEG
-        if contradicts and not any(is_strap(part) for part in parts):
-            yield _disagree(bundle, run, parts, told)
+class Turned(NamedTuple):
+    """Two parts that come to lie upside down on each other, and what joins them."""
+
+    run: Run
+    bundle: Bundle | None
+    """``None``: two pivots."""
 
 
-def _disagree(bundle: Bundle, run: Run, parts: tuple[Part, Part], told: Sides) -> Finding:
-    one, other = parts
+_BundlesRead = Sequence[tuple[Bundle, tuple[Reading, ...]]]
+
+
+def upside_down(pattern: Pattern, read: _BundlesRead) -> tuple[Turned, ...]:
+    """Return the parts that rows or pivots lay upside down on each other by their declared sides.
+
+    The middle of a curved lame lies on either side of its pivots: there only 'up' tells. So it has
+    to be a word that the pattern uses; where no part says it, a part may lie any way on the sheet.
+    """
+    found: list[Turned] = []
+    for bundle, readings in read:
+        for reading in readings:
+            told = told_sides(pattern, reading.run)
+            other_way = any(fault.wrong is Wrong.OTHER_WAY for fault in reading.faults)
+            if (
+                told
+                and told.same_side
+                and not other_way
+                and _contradicts(pattern, told, reading.run)
+            ):
+                found.append(Turned(reading.run, bundle))
+    if any(part.up_deg != UNSAID_DEG or part.drawn_from_inside for part in pattern.parts):
+        for run in turning_runs(pattern):
+            told = told_sides(pattern, run)
+            if told and _contradicts(pattern, told, run):
+                found.append(Turned(run, None))
+    return tuple(found)
+
+
+def _contradicts(pattern: Pattern, told: Sides, run: Run) -> bool:
+    parts = pattern.part(run.first.part), pattern.part(run.second.part)
+    return told.turned_deg > CONTRADICTS_DEG and not any(is_strap(part) for part in parts)
+
+
+def hand_finding(pattern: Pattern, turned: Turned, all_turned: Sequence[Turned]) -> Finding:
+    """Return what is told of two parts: the one that lies unlike more of its neighbours is named."""
+    run, bundle = turned
+    counts = Counter(row.part for each in all_turned for row in (each.run.first, each.run.second))
+    if counts[run.first.part] > counts[run.second.part]:
+        run = swapped(run)
+    sure = counts[run.first.part] != counts[run.second.part]
+    one, other = pattern.part(run.first.part), pattern.part(run.second.part)
+    told = told_sides(pattern, run)
+    deg, up_deg = (told.turned_deg, told.wanted_up_deg) if told else (180.0, one.up_deg)
+    by = "their two pivots join" if bundle is None else f"'{bundle.name}' joins"
+    which = f"Mirror {other.name} in the drawing if it is drawn turned over"
+    if not sure:
+        which = "Look which of the two is drawn turned over and mirror it in the drawing"
     inside = ""
     if one.drawn_from_inside != other.drawn_from_inside:
         drawn = one if one.drawn_from_inside else other
-        inside = f' Or is {drawn.name} drawn as seen from outside? Then leave out drawn_from = "inside".'
+        inside = (
+            f" Or is {drawn.name} drawn as seen from outside? Then leave out "
+            'drawn_from = "inside".'
+        )
+    about = run.joints if bundle is None else (bundle.id,) * bundle.sewn
     return Finding(
         code="sides-disagree",
         severity=Severity.WARNING,
-        text=f"As '{bundle.name}' joins them, {other.name} lies on {one.name} upside down: its up "
-        f"is turned by {told.turned_deg:.0f}° from that of {one.name}, and both lie on the same "
-        "side of the row.",
-        remedy=f"Mirror {other.name} in the drawing if it is drawn turned over, or write its holes "
-        f"into the stacks from the other end, '{run.on_second[-1].id}' first. If it is meant to lie "
-        f"so, write up_deg = {told.wanted_up_deg:.0f} for {other.name}.{inside}",
-        about=(*((bundle.id,) * bundle.sewn), one.id, other.id),
+        text=f"As {by} them, {other.name} lies upside down to {one.name}: its up is turned by "
+        f"{deg:.0f}° from that of {one.name}"
+        f"{', and both lie on the same side of the row' if bundle else ''}.",
+        remedy=f"{which}, or write the holes of {other.name} into the stacks from the other end, "
+        f"'{run.on_second[-1].id}' first. If it is meant to lie so, write up_deg = {up_deg:.0f} for "
+        f"{other.name}.{inside}",
+        about=(*about, one.id, other.id),
+    )
+
+
+def pivot_measure(pattern: Pattern, turned: Turned, finding: Finding) -> Measure:
+    """Return the measure of two pivots that lay plates upside down on each other."""
+    run = turned.run
+    names = [pattern.part(row.part).name for row in (run.first, run.second)]
+    return Measure(
+        id=f"rows:pivots:{run.first.part}+{run.second.part}",
+        topic=Topic.ROWS,
+        title=f"pivots of {names[0]} on {names[1]}",
+        verdict="look at which way round it goes",
+        text=finding.text,
+        findings=(finding,),
+        about=finding.about,
     )

@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 from math import dist
 
@@ -144,6 +144,40 @@ def lone_joints(
     for pair, found in held.items():
         if len(found) == 1:
             yield pair, *found[0]
+
+
+def swapped(run: Run) -> Run:
+    """Return the same two rows, the second named first."""
+    return replace(
+        run,
+        first=run.second,
+        second=run.first,
+        on_first=run.on_second,
+        on_second=run.on_first,
+    )
+
+
+def turning_runs(pattern: Pattern) -> Iterator[Run]:
+    """Yield pairs of turning joints of no seam that hold the same two parts: the pivots of lames."""
+    sewn = {joint for seam in pattern.seams for joint in seam.joints}
+    held: dict[tuple[str, str], list[tuple[str, Rung]]] = defaultdict(list)
+    for joint in pattern.joints:
+        if joint.id in sewn or joint.motion is not Motion.TURNING or joint.placed_on_wearer:
+            continue
+        found = {row: hole for row, hole in rung(pattern, joint.id).items() if not row.nth}
+        for one, other in combinations(found, 2):
+            held[one.part, other.part].append((joint.id, found))
+    for (one_id, other_id), found in held.items():
+        if len(found) == _LEAST:
+            rows = Row(one_id), Row(other_id)
+            yield Run(
+                first=rows[0],
+                second=rows[1],
+                joints=tuple(joint for joint, _ in found),
+                numbers=(0, 1),
+                on_first=tuple(each[rows[0]] for _, each in found),
+                on_second=tuple(each[rows[1]] for _, each in found),
+            )
 
 
 def _chains(pattern: Pattern, parts: tuple[str, ...], joints: list[str]) -> list[list[str]]:

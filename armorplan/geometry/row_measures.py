@@ -8,17 +8,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from armorplan.geometry.bends import slides_by_layers
-from armorplan.geometry.girth import Girth, own_girth, ring_girths, said
+from armorplan.geometry.girth import Girth, own_girth, ring_girth, said
 from armorplan.geometry.girth import figures as girth_figures
-from armorplan.geometry.hand import hand_findings
+from armorplan.geometry.hand import hand_finding, pivot_measure, upside_down
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.row_beside import beside
 from armorplan.geometry.row_bundles import Bundle, bundles
 from armorplan.geometry.row_drawn import centres, figures, laid, marks, picture
 from armorplan.geometry.row_faults import Out, Reading, outs, readings
 from armorplan.geometry.row_findings import fault_findings, severity
+from armorplan.geometry.row_loops import loop_measure
 from armorplan.geometry.row_order import order_findings
 from armorplan.geometry.row_pairs import pair_measures
+from armorplan.geometry.row_rings import rings
 from armorplan.geometry.row_shift import Wrong, reads_alike
 from armorplan.geometry.told import listed
 from armorplan.kernel.findings import Finding
@@ -35,22 +37,29 @@ def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield what each seam and each group of loose rivets tells, sound or not."""
     slides, constants = slides_by_layers(pattern), shelf.constants
     read = [(each, readings(pattern, each, slides, constants)) for each in bundles(pattern)]
+    turned = upside_down(pattern, read)
     for bundle, readings_ in read:
         found = outs(readings_)
         aside = tuple(beside(pattern, bundle, readings_, constants))
         told = (
             *fault_findings(pattern, bundle, found, constants),
             *(each.finding for each in aside),
-            *hand_findings(pattern, bundle, readings_),
+            *(hand_finding(pattern, t, turned) for t in turned if t.bundle is bundle),
             *order_findings(pattern, bundle),
         )
         if readings_ or told:
             measure = _measure(pattern, bundle, (readings_, found, told), constants)
             yield replace(measure, marks=(*measure.marks, *(each.mark for each in aside)))
     yield from pair_measures(pattern, read, constants)
+    for each in turned:
+        if each.bundle is None:
+            yield pivot_measure(pattern, each, hand_finding(pattern, each, turned))
     sewn = [(each.id, r.run) for each, found in read if each.sewn for r in found]
-    for girth in ring_girths(pattern, sewn):
-        yield _ring(pattern, girth)
+    for way in rings(pattern, sewn):
+        if (girth := ring_girth(pattern, way)) is not None:
+            yield _ring(pattern, girth)
+        if (loop := loop_measure(pattern, way, constants)) is not None:
+            yield loop
 
 
 _Read = tuple[tuple[Reading, ...], tuple[Out, ...], tuple[Finding, ...]]

@@ -63,13 +63,14 @@ def lie(first: Spots, second: Spots) -> Lie | None:
         shear_mm=(ahead * ahead - back * back) / (2 * (one_mm + other_mm)),
         width_mm=(ux * (ny - my) - uy * (nx - mx)) / one_mm,
         turn=(ux * vx + uy * vy) / (one_mm * other_mm) if other_mm else 1.0,
-        bow=max(_bow(first), _bow(second)),
+        bow=max(bow(first), bow(second)),
         sum_mm=one_mm + other_mm,
         diagonals_mm=(ahead, back),
     )
 
 
-def _bow(row: Spots) -> float:
+def bow(row: Spots) -> float:
+    """Return by what share a row is longer than the straight way between its ends."""
     straight_mm = hypot(*_along(row))
     if not straight_mm:
         return 0.0

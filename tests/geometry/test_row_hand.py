@@ -7,7 +7,7 @@ import pytest
 from geometry.leather_sketches import box, part, pattern, rivet
 from geometry.row_sketches import measured, told
 
-from armorplan.pattern.joining import Seam
+from armorplan.pattern.joining import Motion, Seam
 from armorplan.pattern.parts import PartKind
 
 SPOTS = (20.0, 60.0, 100.0, 140.0)
@@ -34,11 +34,11 @@ def test_a_lame_drawn_mirrored_lies_upside_down_on_its_shell():
     (found,) = measure.findings
     assert found.code == "sides-disagree"
     assert found.text == (
-        "As 'upper row' joins them, lame lies on shell upside down: its up is turned by 180° from "
+        "As 'upper row' joins them, lame lies upside down to shell: its up is turned by 180° from "
         "that of shell, and both lie on the same side of the row."
     )
-    assert "Mirror lame in the drawing" in found.remedy
-    assert "'l3' first" in found.remedy
+    assert "Look which of the two is drawn turned over and mirror it" in found.remedy
+    assert "holes of lame into the stacks from the other end, 'l3' first" in found.remedy
     assert "write up_deg = 270 for lame" in found.remedy
     assert measure.verdict == "look at which way round it goes"
 
@@ -101,3 +101,51 @@ def test_a_curved_row_says_nothing_of_the_hand():
 
     assert not told(_shell_and_lame(curved(1)))
     assert not told(_shell_and_lame(curved(-1)))
+
+
+def _pivoted(*, mirrored, **declared):
+    """A lame that turns on two pivots of a plate; its back rises between them."""
+    plate = part("plate", box(160, 100), {"pn": (15.0, 85.0), "pf": (145.0, 85.0)})
+    spots = {"ln": (10.0, 60.0), "lf": (150.0, 60.0)}
+    curved = ((0.0, 50.0), (80.0, 0.0), (160.0, 50.0), (160.0, 70.0), (80.0, 30.0), (0.0, 70.0))
+    if mirrored:
+        spots = {key: (160 - x, y) for key, (x, y) in spots.items()}
+    lame = replace(part("lame", curved, spots, kind=PartKind.LAME), **declared)
+    tab = replace(part("tab", box(60, 20), {}, kind=PartKind.STRAP), up_deg=0.0)
+    joints = tuple(
+        replace(rivet(name, f"p{name}", f"l{name}"), motion=Motion.TURNING) for name in "nf"
+    )
+    return pattern(plate, lame, tab, joints=joints)
+
+
+def test_a_mirrored_lame_on_two_pivots_is_told_where_up_is_a_word_of_the_pattern():
+    assert not told(_pivoted(mirrored=False))
+    sketch = _pivoted(mirrored=True)
+    (found,) = told(sketch)
+    assert found.text == (
+        "As their two pivots join them, lame lies upside down to plate: its up is turned by 180° "
+        "from that of plate."
+    )
+    assert found.about == ("n", "f", "plate", "lame")
+    assert not told(_pivoted(mirrored=True, up_deg=270.0))
+    assert not told(replace(sketch, parts=sketch.parts[:2])), "nobody said where up is"
+
+
+def test_of_a_chain_the_part_that_lies_unlike_both_neighbours_is_named():
+    sketch = _shell_and_lame(MIRRORED)
+    shell, lame = sketch.parts
+    low = {f"m{i}": (h.centre[0], 50.0) for i, h in enumerate(lame.holes)}
+    lame = replace(lame, holes=(*lame.holes, *part("lame", (), low).holes))
+    last = part("last", box(160, 60), {f"k{i}": (x, 10.0) for i, x in enumerate(SPOTS)})
+    joints = tuple(rivet(f"n{i}", f"m{i}", f"k{i}") for i in range(4))
+    seam = Seam(id="low", name="lower row", joints=tuple(j.id for j in joints))
+    found = told(
+        replace(
+            sketch,
+            parts=(shell, lame, last),
+            joints=(*sketch.joints, *joints),
+            seams=(*sketch.seams, seam),
+        )
+    )
+    assert [f.code for f in found] == ["sides-disagree"] * 2
+    assert all(f.remedy.startswith("Mirror lame in the drawing") for f in found)
