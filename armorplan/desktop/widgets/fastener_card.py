@@ -14,10 +14,10 @@ from armorplan.desktop.widgets.stack_painting import StackSketch
 from armorplan.desktop.widgets.state_mark import StateMark
 from armorplan.geometry.pictures import StackPicture
 
-CARD_PX = 276
+CARD_PX = 284
 SLAB_PX = 84
 MOST_WAITING = 2
-SECTION_SCALE = 5.5
+SECTION_SCALE = 5.0
 """Pixels to the mm of a section drawn to scale."""
 
 

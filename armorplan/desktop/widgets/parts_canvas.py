@@ -42,7 +42,7 @@ class PartsCanvas(PictureView):
         self._room = QRectF()
         """Where names and the words of marks may lie, in mm."""
         self.drawing = PartsDrawing(self._scene, RING_Z - 3)
-        self.marks = PartsMarks(self._scene, under_z=RING_Z - 5, over_z=RING_Z - 1)
+        self.marks = PartsMarks(self._scene, under_z=RING_Z - 5, over_z=RING_Z + 1)
         self._choice = MarkChoice()
         self._places: Mapping[str, Place] = {}
         self._bar = ScaleBar(self)

@@ -17,7 +17,11 @@ from armorplan.kernel.findings import Severity
 
 SOUGHT_MOST = 60
 """For the words of so many marks a place is sought far off, too, the gravest first."""
+WORDS_MOST_PX = 230.0
+"""Longer words are cut off: the list and the page of shapes have all of them."""
 WORDS_WEIGHT, LINE_WEIGHT = 3.0, 0.5
+RING_PX = 4.0
+"""So far off the words the ring of what has the keys is drawn."""
 _RANK = (Severity.ERROR, Severity.WARNING, Severity.NOTE, None)
 
 
@@ -44,7 +48,10 @@ class PartsMarks:
 
     def _text(self, words: str) -> QStaticText:
         if words not in self._texts:
-            text = QStaticText(words)
+            shown = QFontMetricsF(self._font).elidedText(
+                words, Qt.TextElideMode.ElideRight, WORDS_MOST_PX
+            )
+            text = QStaticText(shown)
             text.setTextFormat(Qt.TextFormat.PlainText)
             text.prepare(font=self._font)
             self._texts[words] = text
@@ -104,7 +111,10 @@ class PartsMarks:
         path = QPainterPath()
         for one in self._drawn:
             if MARK + one.shown.measure == key:
-                path.addRect(_scaled(one.box or one.shape.bounds(), 1 / self._scale))
+                box = (one.box or one.shape.bounds()).adjusted(
+                    -RING_PX, -RING_PX, RING_PX, RING_PX
+                )
+                path.addRect(_scaled(box, 1 / self._scale))
         return path
 
     def words(self) -> tuple[str, ...]:
