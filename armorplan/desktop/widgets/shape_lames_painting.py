@@ -9,6 +9,7 @@ from armorplan.desktop.picture_colours import leather
 from armorplan.desktop.shapes_words import SOUND, mm_text, number_text, standing_colour
 from armorplan.desktop.widgets.shape_mark_painting import paint_standing
 from armorplan.desktop.widgets.shape_sheet_painting import PAD_PX, Sheet, solid, width_of
+from armorplan.desktop.widgets.stack_painting import spread
 from armorplan.geometry.pictures import Bar, LamesPicture, Overlap, Position
 
 LEAST_CELL_PX = 170.0
@@ -29,6 +30,15 @@ def lames_height(sheet: Sheet, picture: LamesPicture, width_px: float) -> float:
     scale = min((_scale(position, room) for position in picture.positions), default=1.0)
     drawn = (_bounds(position).height() for position in picture.positions if _spots(position))
     high = max(max(drawn, default=0.0) * scale, LEAST_HIGH_PX)
+    drawn_px = 2 * PAD_PX + lines * (high + sheet.line_px + 16)
+    return max(drawn_px, lames_least(sheet, picture, width_px))
+
+
+def lames_least(sheet: Sheet, picture: LamesPicture, width_px: float) -> float:
+    """Return the height at which the words of every position just have room."""
+    lines = ceil(len(picture.positions) / _columns(picture, width_px))
+    words = max((len(position.overlaps) for position in picture.positions), default=0)
+    high = max((words + 0.5) * sheet.line_px, LEAST_HIGH_PX)
     return 2 * PAD_PX + lines * (high + sheet.line_px + 16)
 
 
@@ -137,11 +147,12 @@ def _paint_overlaps(
     column: QRectF,
 ) -> None:
     """Write each overlap in a column beside the drawing, with a line to where it is."""
-    below = column.top()
     order = {part: at for at, part in enumerate(ends)}
-    for overlap in sorted(overlaps, key=lambda one: _rank(one, order)):
-        at = _middle(overlap, ends)
-        y = min(max(at.y() - sheet.line_px / 2, below), column.bottom() - sheet.line_px)
+    ranked = sorted(overlaps, key=lambda one: _rank(one, order))
+    spots = [_middle(overlap, ends) for overlap in ranked]
+    middles = spread([spot.y() for spot in spots], sheet.line_px, column)
+    for overlap, at, middle in zip(ranked, spots, middles, strict=True):
+        y = middle - sheet.line_px / 2
         severity = overlap.severity.value if overlap.severity else SOUND
         colour = standing_colour(severity, sheet.colours)
         lead = sheet.colours.quiet if severity == SOUND else colour
@@ -153,7 +164,6 @@ def _paint_overlaps(
         painter.setPen(QColor(sheet.colours.text))
         words = QPointF(mark.right() + 4, y + sheet.metrics.ascent())
         painter.drawText(words, _overlap_words(overlap))
-        below = y + sheet.line_px
 
 
 def _rank(overlap: Overlap, order: dict[str, int]) -> int:

@@ -2,17 +2,18 @@
 
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QSplitter, QTextBrowser, QWidget
+from PySide6.QtWidgets import QFrame, QScrollArea, QSplitter, QTextBrowser, QWidget
 
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.shapes_html import HEADS, shape_html
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.shapes_picture import ShapePicture
+from armorplan.geometry.pictures import Picture
 
 MARGIN_PX = 8
 WIDE_PX = 560
 """From here on the figures have four columns."""
-PICTURE_PCT = 50
+PICTURE_PCT = 55
 """The most of the height that a picture takes."""
 
 
@@ -26,16 +27,22 @@ class ShapeDetail(QSplitter):
         self._row: ShapeRow | None = None
         self._hint = ""
         self._is_wide = False
-        self.picture = ShapePicture(self)
+        self.room = QScrollArea(self)
+        self.picture = ShapePicture(self.room)
         self.text = QTextBrowser(self)
         self.text.setObjectName("shapes_text")
         self.text.setAccessibleName(self.tr("What was reckoned, and how"))
         self.text.setOpenLinks(False)
         self.text.setTabChangesFocus(True)
         self.text.document().setDocumentMargin(MARGIN_PX)
-        self.addWidget(self.picture)
+        self.room.setObjectName("shapes_room")
+        self.room.setFrameShape(QFrame.Shape.NoFrame)
+        self.room.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.room.setWidgetResizable(True)
+        self.room.setWidget(self.picture)
+        self.addWidget(self.room)
         self.addWidget(self.text)
-        self.picture.show_picture(None)
+        self._show_picture(None)
         self._draw()
 
     @property
@@ -51,10 +58,15 @@ class ShapeDetail(QSplitter):
         bar = self.text.verticalScrollBar()
         at = 0 if other else bar.value()
         self._row, self._hint = row, hint
-        self.picture.show_picture(row.picture if row else None)
+        self._show_picture(row.picture if row else None)
         self._share()
         self._draw()
         bar.setValue(at)
+
+    def _show_picture(self, picture: Picture | None) -> None:
+        self.picture.show_picture(picture)
+        self.room.setVisible(picture is not None)
+        self.room.verticalScrollBar().setValue(0)
 
     def _share(self) -> None:
         """Give the picture what it needs, up to about half."""

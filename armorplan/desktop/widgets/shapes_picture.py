@@ -1,14 +1,18 @@
 """The picture of one measure, as large as there is room; its content is its accessible name."""
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFocusEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFocusEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from armorplan.desktop.shapes_picture_words import picture_words
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.checklist_delegate import small_font
 from armorplan.desktop.widgets.shape_bend_painting import bend_height, paint_bend
-from armorplan.desktop.widgets.shape_lames_painting import lames_height, paint_lames
+from armorplan.desktop.widgets.shape_lames_painting import (
+    lames_height,
+    lames_least,
+    paint_lames,
+)
 from armorplan.desktop.widgets.shape_rows_painting import paint_rows, rows_height
 from armorplan.desktop.widgets.shape_sheet_painting import PAD_PX, Sheet
 from armorplan.desktop.widgets.stack_painting import (
@@ -26,6 +30,7 @@ from armorplan.geometry.pictures import (
 )
 
 MOST_STACK_PX_A_MM = 16.0
+LEAST_STACK_PX_A_MM = 6.0
 STACK_SHARE = 0.45
 """Share of the width that a section of a stack takes; the rest is for its words."""
 LEAST_PX = 60
@@ -55,6 +60,7 @@ class ShapePicture(QWidget):
         if picture is not None:
             self.setAccessibleName(picture_words(picture))
             self.setToolTip(self.accessibleName())
+        self.setMinimumHeight(self.least_px(self.width()))
         self.updateGeometry()
         self.update()
 
@@ -73,6 +79,18 @@ class ShapePicture(QWidget):
                 wanted = stack_height_px(self._picture, scale, sheet.line_px)
                 return round(wanted + 2 * PAD_PX)
         return 0
+
+    def least_px(self, width_px: int) -> int:
+        """Return the height below which it cannot be read, and has to be scrolled."""
+        sheet = self._sheet()
+        match self._picture:
+            case LamesPicture():
+                return round(lames_least(sheet, self._picture, width_px))
+            case StackPicture():
+                return round(stack_height_px(self._picture, LEAST_STACK_PX_A_MM, sheet.line_px))
+            case None:
+                return 0
+        return self.wanted_px(width_px)
 
     def sizeHint(self) -> QSize:
         return QSize(360, max(LEAST_PX, self.wanted_px(360)))
@@ -115,6 +133,10 @@ class ShapePicture(QWidget):
         scale = self._stack_scale(picture, box.width(), box.height())
         room = box.adjusted(PAD_PX, PAD_PX, -PAD_PX, -PAD_PX)
         paint_stack(painter, room, picture, sheet.colours, scale)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.setMinimumHeight(self.least_px(self.width()))
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
