@@ -1,6 +1,7 @@
 """What lies under a lame's neighbour as the limb bends: overlap left, gap opened, plates that touch."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from math import inf
 
 from armorplan.geometry.articulation import overlap_needed_mm, slide_mm, turn_deg
@@ -169,6 +170,7 @@ def _spare(link: Link) -> Finding:
     )
 
 
+@lru_cache(maxsize=1024)
 def overlap_measure(turn: Turn, measure_id: str, constants: Constants) -> Measure | None:
     """Return what two neighbours on pivots tell; ``None`` where no line of the back meets both."""
     link, overlap = turn.link, turn.overlap_mm

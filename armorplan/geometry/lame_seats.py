@@ -1,7 +1,9 @@
 """A plate seen from the two pivots that it turns on: how far its edges lie up and down from them."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cos, dist, radians, sin
+from typing import NamedTuple
 
 from armorplan.geometry.lame_cones import Cone, cone_of
 from armorplan.geometry.lame_cuts import cut
@@ -9,6 +11,23 @@ from armorplan.pattern.parts import Hole, Part, Point
 
 LEAST_SPAN_MM = 5.0
 """Pivots nearer than this to each other are one pivot."""
+
+
+class _Frame(NamedTuple):
+    """Where two pivots lie: how far apart, their middle, and the directions across and up."""
+
+    span_mm: float
+    middle: Point
+    across: Point
+    up: Point
+
+
+@lru_cache(maxsize=4096)
+def _frame(first: Point, second: Point, hand: int) -> _Frame:
+    span_mm = dist(first, second)
+    x, y = (second[0] - first[0]) / span_mm, (second[1] - first[1]) / span_mm
+    middle = ((first[0] + second[0]) / 2, (first[1] + second[1]) / 2)
+    return _Frame(span_mm, middle, (x, y), (hand * y, -hand * x))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,38 +65,39 @@ class Seat:
         return 0.0 if cone is None else cone.rise_mm(across_mm)
 
     @property
+    def _frame(self) -> _Frame:
+        return _frame(self.first.centre, self.second.centre, self.hand)
+
+    @property
     def span_mm(self) -> float:
         """How far the pivots lie apart on the flat leather, in mm."""
-        return dist(self.first.centre, self.second.centre)
+        return self._frame.span_mm
 
     @property
     def middle(self) -> Point:
         """The spot halfway between the pivots."""
-        (ax, ay), (bx, by) = self.first.centre, self.second.centre
-        return (ax + bx) / 2, (ay + by) / 2
+        return self._frame.middle
 
     @property
     def across(self) -> Point:
         """The direction from the first pivot to the second, of length 1."""
-        (ax, ay), (bx, by) = self.first.centre, self.second.centre
-        return (bx - ax) / self.span_mm, (by - ay) / self.span_mm
+        return self._frame.across
 
     @property
     def up(self) -> Point:
         """The direction up the limb, square to the pivots, of length 1; y runs down the page."""
-        x, y = self.across
-        return self.hand * y, -self.hand * x
+        return self._frame.up
 
     def seen(self, spot: Point) -> Point:
         """Return a spot of the drawing as mm across and mm up the limb from the pivots' height."""
-        x, y = spot[0] - self.middle[0], spot[1] - self.middle[1]
-        (ax, ay), (ux, uy) = self.across, self.up
+        _, (mx, my), (ax, ay), (ux, uy) = self._frame
+        x, y = spot[0] - mx, spot[1] - my
         across = x * ax + y * ay
         return across, x * ux + y * uy - self._rise_mm(across)
 
     def drawn(self, across_mm: float, up_mm: float) -> Point:
         """Return a spot seen from the pivots where it lies on the drawing."""
-        (mx, my), (ax, ay), (ux, uy) = self.middle, self.across, self.up
+        _, (mx, my), (ax, ay), (ux, uy) = self._frame
         flat = up_mm + self._rise_mm(across_mm)
         return mx + across_mm * ax + flat * ux, my + across_mm * ay + flat * uy
 

@@ -1,6 +1,7 @@
 """A whole chain of lames: how far the limb bends, and what that asks of each two plates."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from armorplan.geometry.lame_chains import Chain, Turn
 from armorplan.geometry.lame_links import CIRCLE
@@ -90,6 +91,7 @@ def _upside_down(chain: Chain) -> Finding:
     )
 
 
+@lru_cache(maxsize=256)
 def chain_measure(chain: Chain, constants: Constants) -> Measure:
     """Return what a chain tells as a whole, with its strip of positions."""
     kept_mm = constants.kept_cover.value
