@@ -129,7 +129,7 @@ def test_a_link_to_a_page_is_followed(view):
 def test_a_reason_leads_to_its_rule(bridge, qtbot):
     panel = WhyPanel(bridge)
     qtbot.addWidget(panel)
-    pages = WindowPages(bridge, Path("faults.log"), panel)
+    pages = WindowPages(bridge, Path("faults.log"), None, panel)
     wanted = []
     bridge.help_wanted.connect(wanted.append)
     panel.show()
