@@ -9,6 +9,7 @@ from armorplan.kernel.findings import Finding
 
 LOOK = ("warning", "error")
 """What of the standings needs a look."""
+_NEAREST_FIRST = ("joints", "steps", "parts")
 
 
 def matching(
@@ -39,17 +40,22 @@ def about(rows: Iterable[ShapeRow], chosen: Selection) -> str:
     """Return the id of the measure about what is chosen, the gravest first; else empty.
 
     One about the very fastener comes before one about the step, and that before one that only
-    shares a part: a part has many rows, covers and fasteners.
+    shares a part: a part has many rows, covers and fasteners. Of a part that is chosen by itself,
+    all its rows, covers and fasteners speak.
     """
-    kept = tuple(rows)
     if chosen.measures:
         return chosen.measures[0]
-    for ids, of in (
-        (chosen.joints, lambda row: row.joints),
-        (chosen.steps, lambda row: row.steps),
-        (chosen.parts, lambda row: row.parts),
-    ):
-        found = [row for row in kept if not set(ids).isdisjoint(of(row))]
-        if found:
-            return max(found, key=lambda row: STANDINGS.index(row.severity)).id
-    return ""
+    kept = tuple(rows)
+    nearness = [[row for row in kept if _speaks_of(row, chosen, of)] for of in _NEAREST_FIRST]
+    if len(chosen.parts) == 1 and len(chosen.joints) != 1:
+        nearness = [[row for near in nearness for row in near]]
+    found: list[ShapeRow] = next(filter(None, nearness), [])
+    if not found:
+        return ""
+    return max(found, key=lambda row: STANDINGS.index(row.severity)).id
+
+
+def _speaks_of(row: ShapeRow, chosen: Selection, of: str) -> bool:
+    ids: tuple[str, ...] = getattr(chosen, of)
+    mine: tuple[str, ...] = getattr(row, of)
+    return not set(ids).isdisjoint(mine)

@@ -75,6 +75,8 @@ def test_the_way_leads_to_what_speaks_of_the_very_thing_and_is_gravest():
     assert about(rows, Selection(joints=("piece_0.upper_1",))) == "rows:right"
     assert about(rows, Selection(parts=("piece_0.petal_mid",))) == "rows:left"
     assert about(rows, Selection(parts=("nothing",))) == ""
+    whole = Selection(parts=("piece_0.lame_1",), joints=("piece_0.upper_1", "piece_0.upper_0"))
+    assert about(rows, whole) == "lames:elbow"
     chosen = Selection(joints=("piece_0.upper_0",), measures=("posts:upper_0",))
     assert about(rows, chosen) == "posts:upper_0"
 
