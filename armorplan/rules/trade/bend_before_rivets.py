@@ -24,7 +24,7 @@ _GROUND = Ground(
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for slide in slides(facts):
-        if slide.way is not Way.FIRST:
+        if slide.way is not Way.FIRST and not slide.layers.wider:
             continue
         text, numbers = _text(facts, slide), _numbers(slide.layers)
         for curve in slide.shaping:
@@ -106,6 +106,19 @@ RULE = Rule(
                 _layer("lower", *_ENDS),
                 joints=_rivets(2),
                 forms=(_cuff(72.0),),
+            ),
+            expects=_BOTH,
+        ),
+        Example(
+            title="A trim with a longer row, curved by hand over a plate that was shaped damp",
+            pattern=sketch(
+                _layer("upper", 8.5, 71.5),
+                _layer("lower", *_ENDS),
+                joints=_rivets(2),
+                forms=(
+                    replace(sketch_form("bow", "upper", route=Route.DRY), radius_mm=72.0),
+                    replace(sketch_form("shell", "lower", route=Route.DAMP), radius_mm=72.0),
+                ),
             ),
             expects=_BOTH,
         ),
