@@ -16,8 +16,9 @@ COVERED_PCT = 5.0
 FIXED_MM = 10.0
 """How far round its fixings a strap lies fast; the usual edge distance of a strap's end."""
 _LEAST_CORNERS = 3
-_DRAWN_MM = 0.05
-"""Circles are drawn to this."""
+_QUARTER = 10
+"""Corners of a quarter of a head, which makes it some hundredths of a millimetre too small."""
+_EXACT_MM = 0.05
 
 
 class Spot(NamedTuple):
@@ -116,7 +117,7 @@ class _Near:
     @cached_property
     def _sure(self) -> "BaseGeometry":
         off_mm = self._place.off_mm
-        return self._lying.buffer(-off_mm) if off_mm > _DRAWN_MM else self._lying
+        return self._lying.buffer(-off_mm) if off_mm > _EXACT_MM else self._lying
 
     def hidden(self, spots: tuple[Spot, ...]) -> Iterator[Hidden]:
         """Yield what of some spots is hidden, where it is more than the least."""
@@ -126,12 +127,11 @@ class _Near:
             centre = self._place.into_cover(spot.centre)
             if spot.radius_mm <= 0 or _far(centre, spot.radius_mm, self._lying.bounds):
                 continue
-            disc = Point(centre).buffer(spot.radius_mm)
+            disc = Point(centre).buffer(spot.radius_mm, quad_segs=_QUARTER)
             area = disc.intersection(self._sure)
             covered_pct = 100 * area.area / disc.area
             if covered_pct > COVERED_PCT:
-                rings = _rings(area.simplify(_DRAWN_MM))
-                areas = tuple(map(self._place.onto_beneath, rings))
+                areas = tuple(map(self._place.onto_beneath, _rings(area)))
                 yield Hidden(spot.name, round(covered_pct, 1), areas)
 
 

@@ -4,11 +4,11 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from itertools import combinations
-from math import cos, dist, hypot, radians, sin
+from math import cos, dist, hypot, inf, radians, sin
 from typing import TYPE_CHECKING, NamedTuple
 
 from armorplan.geometry.widths import across_mm, ahead_mm, is_strap
-from armorplan.pattern.parts import Hole, Part, Point
+from armorplan.pattern.parts import Hole, Part, Point, Ring
 from armorplan.pattern.pattern import Pattern
 
 if TYPE_CHECKING:
@@ -30,6 +30,7 @@ MIDDLE_MM = 1.0
 """A hole as near to the middle line of a strap as this stands in it (common practice, no source)."""
 _FEW = 30
 _LOOK_DEG = 15
+_LEAST_CORNERS = 3
 _SLACK_MM = 0.05
 """Curves are flattened, and centres written, to some hundredths of a millimetre."""
 
@@ -44,15 +45,36 @@ def least_edge_mm(diameter_mm: float, stack_mm: float = 0.0) -> float:
 def edge_distances_mm(part: Part) -> tuple[float, ...]:
     """Return for each hole the distance in mm from its centre to the nearest outline or slot.
 
-    Of a slot that a joint slides in, the nearest spot the fastener can come to counts.
+    Of a slot that a joint slides in, the nearest spot the fastener can come to counts. Infinity
+    where a part has no edge.
     """
-    from shapely import LinearRing, MultiLineString, distance, linestrings
+    from shapely import MultiLineString, distance, linestrings
 
     if not part.holes:
         return ()
-    rings = [LinearRing(ring) for ring in (part.outline, *(s.outline for s in part.slots))]
+    if not (rings := _rings(part)):
+        return tuple(inf for _ in part.holes)
     spots = linestrings([_run(hole) for hole in part.holes])
     return tuple(float(d) for d in distance(MultiLineString(rings), spots))
+
+
+def _rings(part: Part) -> list[Ring]:
+    """Return the closed edges of a part; what has no three corners is none."""
+    rings = (part.outline, *(slot.outline for slot in part.slots))
+    return [(*ring, ring[0]) for ring in rings if len(ring) >= _LEAST_CORNERS]
+
+
+def _leather(part: Part) -> "BaseGeometry":
+    from shapely import Polygon
+
+    rings = (part.outline, *(slot.outline for slot in part.slots))
+    whole, *cut = (
+        Polygon(ring if len(ring) >= _LEAST_CORNERS else ()).buffer(0) for ring in rings
+    )
+    leather: BaseGeometry = whole
+    for slot in cut:
+        leather = leather.difference(slot)
+    return leather
 
 
 def _run(hole: Hole) -> tuple[Point, Point]:
@@ -151,15 +173,12 @@ def _way_in(part: Part, hole: Hole) -> tuple[Point, Point] | None:
 
     ``None`` where the hole lies outside its part, or right on an edge of which no side is inside.
     """
-    from shapely import LineString, MultiLineString, Polygon, get_coordinates, shortest_line
+    from shapely import LineString, MultiLineString, get_coordinates, shortest_line
     from shapely import Point as Spot
 
-    rings = (part.outline, *(slot.outline for slot in part.slots))
-    edges = MultiLineString([(*ring, ring[0]) for ring in rings])
+    edges = MultiLineString(_rings(part))
     (x, y), (ex, ey) = get_coordinates(shortest_line(LineString(_run(hole)), edges)).tolist()
-    leather: BaseGeometry = Polygon(part.outline).buffer(0)
-    for slot in part.slots:
-        leather = leather.difference(Polygon(slot.outline).buffer(0))
+    leather = _leather(part)
     far_mm = hypot(x - ex, y - ey)
     if far_mm > _SLACK_MM:
         inside = bool(leather.contains(Spot(x, y)))

@@ -22,7 +22,9 @@ class Punched:
 
     def __init__(self, part: Part, centre: complex) -> None:
         holes = [(complex(*hole.centre), hole.diameter_mm) for hole in part.holes]
-        holes += [(end, slot.width_mm) for slot in part.slots for end in _ends(slot)]
+        holes += [
+            (end, slot.width_mm) for slot in part.slots if slot.outline for end in _ends(slot)
+        ]
         # Holes punched twice in one place are one hole, and would unbalance a tree of spots.
         holes = list(dict.fromkeys((_rounded(at - centre), round(wide, 3)) for at, wide in holes))
         self.at: Spots = np.array([at for at, _ in holes], dtype=np.complex128)
