@@ -1,7 +1,7 @@
 """How far leather reaches along a line across a part."""
 
 from functools import lru_cache
-from math import dist
+from itertools import pairwise
 
 from armorplan.geometry.areas import ring_area_mm2
 from armorplan.pattern.parts import Point, Ring
@@ -15,14 +15,19 @@ def cut(outline: Ring, at: Point, along: Point) -> tuple[float, float] | None:
 
     ``None`` where the line meets no leather, or the outline has no area.
     """
-    from shapely import LineString, Polygon, get_coordinates, make_valid
-
     if ring_area_mm2(outline) < _LEAST_AREA_MM2:
         return None
-    reach = max(dist(at, corner) for corner in outline)
-    ends = [(at[0] + s * along[0] * reach, at[1] + s * along[1] * reach) for s in (-1, 1)]
-    spots = get_coordinates(make_valid(Polygon(outline)).intersection(LineString(ends)))
-    ways = [(x - at[0]) * along[0] + (y - at[1]) * along[1] for x, y in spots.tolist()]
+    (x0, y0), (ax, ay) = at, along
+    beside = [(x - x0) * ay - (y - y0) * ax for x, y in outline]
+    ahead = [(x - x0) * ax + (y - y0) * ay for x, y in outline]
+    ways: list[float] = []
+    for here, there in pairwise((*range(len(outline)), 0)):
+        one, other = beside[here], beside[there]
+        if one == other == 0:
+            ways += (ahead[here], ahead[there])
+        elif one * other <= 0:
+            share = one / (one - other)
+            ways.append(ahead[here] + share * (ahead[there] - ahead[here]))
     return (min(ways), max(ways)) if ways else None
 
 

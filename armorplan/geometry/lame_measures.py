@@ -7,7 +7,7 @@ from armorplan.geometry.lame_leathers import leather_measures
 from armorplan.geometry.lame_links import links
 from armorplan.geometry.lame_nesting import nesting_measures
 from armorplan.geometry.lame_overlaps import overlap_measure
-from armorplan.geometry.lame_pivots import askew_mm, pivot_measures
+from armorplan.geometry.lame_pivots import askew_mm, pivot_measures, skews_of
 from armorplan.geometry.lame_slots import slot_measures
 from armorplan.geometry.lame_sums import chain_measure
 from armorplan.geometry.measures import Measure
@@ -39,8 +39,9 @@ def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     constants, held = shelf.constants, links(pattern)
     chains = (*declared_chains(pattern, held), *found_chains(pattern, held))
     hung = {turn.link.key: turn.link for c in chains for turn in c.turns if turn.link}
-    askew = askew_mm(pattern, hung, constants)
+    skews = skews_of(pattern, hung)
+    askew = askew_mm(skews, constants)
     for chain in chains:
         yield from _of_chain(pattern, chain, constants=constants, askew=askew)
-    yield from pivot_measures(pattern, hung, constants)
+    yield from pivot_measures(skews, hung, constants)
     yield from nesting_measures(hung, constants)

@@ -8,6 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import sqrt
+from typing import NamedTuple
 
 from armorplan.geometry.articulation import skew_deg
 from armorplan.geometry.lame_cuts import reach_mm
@@ -18,7 +19,7 @@ from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import Hole, Part, Point
+from armorplan.pattern.parts import Hole, Part, Point, Ring
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
@@ -56,6 +57,13 @@ class Skew:
         return self.seat.span_mm - self.width_mm
 
 
+class _Around(NamedTuple):
+    """Pivots to compare with, the nearest kin first, and the outlines of their plates."""
+
+    tiers: tuple[tuple[Hole, ...], ...]
+    outlines: Mapping[str, Ring]
+
+
 def seats_of(links: Mapping[PairKey, Link]) -> dict[str, tuple[Seat, ...]]:
     """Return the pairs of pivots of each plate, each pair of holes once."""
     found: dict[str, dict[frozenset[str], Seat]] = defaultdict(dict)
@@ -82,13 +90,13 @@ def _judged(pattern: Pattern, seat: Seat, others: tuple[Seat, ...]) -> Skew | No
     return min(skews, key=lambda skew: abs(skew.high_mm), default=None)
 
 
-def _off(skew: Skew, beside: tuple[Hole, ...], parts: Mapping[str, Part]) -> Hole | None:
+def _off(skew: Skew, beside: tuple[Hole, ...], outlines: Mapping[str, Ring]) -> Hole | None:
     """Return which of two pivots is the one that is off: it alone keeps no margin others keep.
 
     ``None`` where it may be either.
     """
     way, high = skew.along.way, abs(skew.high_mm)
-    usual = [reach_mm(parts[hole.part].outline, hole.centre, way) for hole in beside]
+    usual = [reach_mm(outlines[hole.part], hole.centre, way) for hole in beside]
     if not usual:
         return None
     pivots = (skew.seat.first, skew.seat.second)
@@ -102,12 +110,12 @@ def _off(skew: Skew, beside: tuple[Hole, ...], parts: Mapping[str, Part]) -> Hol
 
 
 def _which(
-    skew: Skew, tiers: Iterable[tuple[Hole, ...]], parts: Mapping[str, Part]
+    skew: Skew, tiers: Iterable[tuple[Hole, ...]], outlines: Mapping[str, Ring]
 ) -> Hole | None:
     """Return which pivot is off by the lame's other pivots, else its neighbours', else all."""
     own = (skew.seat.first, skew.seat.second)
     for tier in tiers:
-        off = _off(skew, tuple(hole for hole in tier if hole not in own), parts)
+        off = _off(skew, tuple(hole for hole in tier if hole not in own), outlines)
         if off is not None:
             return off
     return None
@@ -152,7 +160,7 @@ def _finding(skew: Skew, off: Hole | None, constants: Constants) -> Finding:
     )
 
 
-def _figures(skews: list[Skew]) -> Iterator[Figure]:
+def _figures(skews: Iterable[Skew]) -> Iterator[Figure]:
     for skew in skews:
         yield Figure(
             name=f"'{skew.seat.first.id}' and '{skew.seat.second.id}' off square",
@@ -193,20 +201,15 @@ def _marks(seats: tuple[Seat, ...], off: list[tuple[Skew, Hole | None]]) -> Iter
 
 
 def _of_part(
-    pattern: Pattern,
-    seats: tuple[Seat, ...],
-    tiers: tuple[tuple[Hole, ...], ...],
-    constants: Constants,
+    seats: tuple[Seat, ...], skews: tuple[Skew, ...], around: _Around, constants: Constants
 ) -> Measure:
     part = seats[0].part
-    skews = [s for seat in seats if (s := _judged(pattern, seat, _others(seat, seats)))]
     play = constants.soft_play.value
-    parts = {each.id: each for each in pattern.parts}
     off: list[tuple[Skew, Hole | None]] = []
     for skew in skews:
         if abs(skew.high_mm) > play and not _told(skew, off):
             mine = tuple(h for o in _others(skew.seat, seats) for h in (o.first, o.second))
-            off.append((skew, _which(skew, (mine, *tiers), parts)))
+            off.append((skew, _which(skew, (mine, *around.tiers), around.outlines)))
     worst = max(skews, key=lambda skew: abs(skew.high_mm), default=None)
     return Measure(
         id=f"lames:pivots:{part.id}",
@@ -258,31 +261,36 @@ def _text(part: Part, worst: Skew | None) -> str:
     )
 
 
-def askew_mm(
-    pattern: Pattern, links: Mapping[PairKey, Link], constants: Constants
-) -> dict[str, float]:
-    """Return by how much the middle of a plate's pivots is out where one of them is off its axis."""
-    found: dict[str, float] = {}
+def skews_of(pattern: Pattern, links: Mapping[PairKey, Link]) -> dict[str, tuple[Skew, ...]]:
+    """Return for each plate how each pair of its pivots lies; a pair that nothing tells is left out."""
+    found: dict[str, tuple[Skew, ...]] = {}
     for part, seats in seats_of(links).items():
-        skews = (_judged(pattern, seat, _others(seat, seats)) for seat in seats)
-        high = max((abs(skew.high_mm) for skew in skews if skew), default=0.0)
-        if high > constants.soft_play.value:
-            found[part] = high / 2
+        judged = (_judged(pattern, seat, _others(seat, seats)) for seat in seats)
+        found[part] = tuple(skew for skew in judged if skew is not None)
     return found
 
 
+def askew_mm(skews: Mapping[str, tuple[Skew, ...]], constants: Constants) -> dict[str, float]:
+    """Return by how much the middle of a plate's pivots is out where one of them is off its axis."""
+    highest = {part: max((abs(s.high_mm) for s in of), default=0.0) for part, of in skews.items()}
+    play = constants.soft_play.value
+    return {part: high / 2 for part, high in highest.items() if high > play}
+
+
 def pivot_measures(
-    pattern: Pattern, links: Mapping[PairKey, Link], constants: Constants
+    skews: Mapping[str, tuple[Skew, ...]], links: Mapping[PairKey, Link], constants: Constants
 ) -> Iterator[Measure]:
     """Yield for each plate on pivots whether each two of them lie on one axis."""
     beside: dict[str, list[Hole]] = defaultdict(list)
     every: list[Hole] = []
+    outlines: dict[str, Ring] = {}
     for link in links.values():
         ours = [link.outer.first, link.outer.second]
         theirs = [link.inner.first, link.inner.second]
         beside[link.inner.part.id] += ours
         beside[link.outer.part.id] += theirs
         every += (*ours, *theirs)
+        outlines |= {seat.part.id: seat.part.outline for seat in (link.outer, link.inner)}
     for part, seats in sorted(seats_of(links).items()):
-        tiers = (tuple(beside[part]), tuple(every))
-        yield _of_part(pattern, seats, tiers, constants)
+        around = _Around(tiers=(tuple(beside[part]), tuple(every)), outlines=outlines)
+        yield _of_part(seats, skews[part], around, constants)
