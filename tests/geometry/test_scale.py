@@ -75,7 +75,7 @@ def test_without_holes_nothing_is_told():
 
 
 @pytest.mark.parametrize("scale", [0.1, 1 / 25.4, 25.4 / 96, 96 / 25.4, 10.0])
-@pytest.mark.parametrize("sample", ["collar", "elbow_cop", "three_lames"])
+@pytest.mark.parametrize("sample", ["arm_harness", "collar", "elbow_cop", "three_lames"])
 def test_a_sample_in_the_wrong_unit_is_told_of_nothing_else(sample, scale):
     found = read_pattern(read_folder(samples_folder() / sample), SHELF)
     (told,) = shape_findings(_scaled(settled(found.pattern), scale), SHELF)
