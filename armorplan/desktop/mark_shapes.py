@@ -21,6 +21,7 @@ HEAD_PX = (10.0, 5.0)
 TAIL_PX = 3.0
 TICK_PX = 7.0
 LINE_PX = 2.2
+HAIR_PX = 1.2
 HALO_PX = 2.0
 BEYOND_PX = 8.0
 """An axis runs on so far beyond its ends."""
@@ -149,16 +150,23 @@ def _line(start: QPointF, end: QPointF) -> QPainterPath:
     return path
 
 
-def paint_mark(painter: QPainter, shape: MarkShape, colours: Colours, *, chosen: bool) -> None:
-    """Paint a mark; one that is chosen has a heavier line."""
+def paint_mark(
+    painter: QPainter,
+    shape: MarkShape,
+    colours: Colours,
+    *,
+    chosen: bool = False,
+    aside: bool = False,
+) -> None:
+    """Paint a mark; a chosen one with a heavier line, one that stands aside with a hair line."""
     tone = QColor(severity_colour(colours, shape.severity))
     style, width = _STYLES.get(shape.kind, (Qt.PenStyle.SolidLine, LINE_PX))
-    width += 1.2 if chosen else 0.0
+    width = HAIR_PX if aside else width + (1.2 if chosen else 0.0)
     if shape.is_area:
         _fill(painter, shape, tone, colours)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     halo = QColor(colours.panel)
-    if shape.kind is not MarkKind.ZONE:
+    if shape.kind is not MarkKind.ZONE and not aside:
         painter.strokePath(shape.stroke, _pen(halo, width + 2 * HALO_PX))
         painter.strokePath(shape.solid, _pen(halo, 2 * HALO_PX))
     painter.strokePath(shape.stroke, _pen(tone, width, style))

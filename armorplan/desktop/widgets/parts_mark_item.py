@@ -117,7 +117,8 @@ class MarksItem(QGraphicsItem):
         painter.save()
         painter.translate(-(origin or QPointF()))
         painter.setOpacity(FADED if one.shown.faded else 1.0)
-        paint_mark(painter, one.shape, self._colours, chosen=one.shown.chosen)
+        chosen, aside = one.shown.chosen, one.shown.aside
+        paint_mark(painter, one.shape, self._colours, chosen=chosen, aside=aside)
         painter.restore()
 
     def _paint_words(self, painter: QPainter, one: Drawn, ratio: float) -> None:
@@ -127,7 +128,8 @@ class MarksItem(QGraphicsItem):
             painter.setPen(QPen(self._tone(one), 1.2))
             painter.drawLine(*one.lead)
         shown = one.shown
-        key = (one.text.text(), shown.mark.severity, shown.chosen, shown.faded, ratio)
+        looks = (shown.chosen, shown.faded, shown.aside)
+        key = (one.text.text(), shown.mark.severity, looks, ratio)
         if key not in self._plates:
             size = one.box.adjusted(-2, -2, 2, 2).toAlignedRect().size()
             self._plates[key] = stamp(size, ratio, lambda at: self._draw_plate(at, one))
@@ -143,10 +145,11 @@ class MarksItem(QGraphicsItem):
         """Draw words on their plate, two pixels off the corner."""
         colours, shown = self._colours, one.shown
         plate = QColor(colours.panel)
-        plate.setAlpha(240)
+        plate.setAlpha(200 if shown.aside else 240)
         edge = QColor(colours.focus) if shown.chosen else self._tone(one)
         box = QRectF(QPointF(2, 2), one.box.size() if one.box else one.text.size())
-        painter.setPen(QPen(edge, 2.4 if shown.chosen else 1.2))
+        pen = QPen(edge, 2.4 if shown.chosen else 1.2)
+        painter.setPen(QPen(Qt.PenStyle.NoPen) if shown.aside else pen)
         painter.setBrush(plate)
         painter.drawRoundedRect(box, PLATE_PX, PLATE_PX)
         painter.setFont(self._font)
