@@ -1,5 +1,6 @@
 """Whether lames nest: the outer one longer by what it lies further out, times the angle it wraps."""
 
+from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations
@@ -22,7 +23,7 @@ _MUCH_MM = 4.0
 _BETTER = 0.5
 _SEEN = 0.5
 """From this share of the play that soft leather has on, a bow is seen."""
-_MOST_SWAPS = 2_000
+_MOST_SWAPS, _MOST_BESIDE = 2_000, 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,9 +135,8 @@ def swaps(links: Mapping[PairKey, Link]) -> Iterator[Swap]:
     flat = _flat(links)
     seats = _seats_by_role(flat)
     parts = {s.part.id: s.part for roles in seats.values() for s in roles.values()}
-    near = [pair for pair in combinations(sorted(parts), 2) if _near(pair, flat)]
     found: list[Swap] = []
-    for one, other in near[:_MOST_SWAPS]:
+    for one, other in _near(flat)[:_MOST_SWAPS]:
         if not _alike(parts[one], parts[other]):
             continue
         tried = _swapped(one, other, flat, seats)
@@ -160,13 +160,17 @@ def swaps(links: Mapping[PairKey, Link]) -> Iterator[Swap]:
             yield swap
 
 
-def _near(pair: tuple[str, str], flat: Mapping[PairKey, Link]) -> bool:
-    """Tell whether two plates turn on each other, or both on a third one."""
-    one, other = pair
-    if pair in flat:
-        return True
-    beside = {part for key in flat if one in key for part in key}
-    return any(part in beside for key in flat if other in key for part in key)
+def _near(flat: Mapping[PairKey, Link]) -> list[PairKey]:
+    """Return the plates that turn on each other, or both on a third one, two by two."""
+    beside: dict[str, list[str]] = defaultdict(list)
+    for one, other in sorted(flat):
+        beside[one].append(other)
+        beside[other].append(one)
+    found = set(flat)
+    for around in beside.values():
+        for one, other in combinations(sorted(around[:_MOST_BESIDE]), 2):
+            found.add((one, other))
+    return sorted(found)
 
 
 def _finding(told: Nest, constants: Constants) -> Finding | None:
