@@ -65,7 +65,9 @@ def shape_findings(
         *copy_findings(pattern),
         *loose_part_findings(pattern),
     )
+    # What two measures find alike, such as two movements of the same lames, is told once.
+    once = dict.fromkeys(found)
     scale = scale_finding(pattern)
     if scale is None:
-        return found
-    return (scale, *(each for each in found if each.code not in BY_SIZE))
+        return tuple(once)
+    return (scale, *(each for each in once if each.code not in BY_SIZE))

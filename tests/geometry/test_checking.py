@@ -5,7 +5,8 @@ from geometry.leather_sketches import box, part, pattern, rivet, shelf
 
 from armorplan.geometry.checking import shape_findings
 from armorplan.geometry.holes import least_edge_mm
-from armorplan.kernel.findings import Severity
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, JointKind, Treatment
 from armorplan.pattern.parts import Material, Slot
 
@@ -112,3 +113,16 @@ def test_leather_of_unusual_thickness_is_a_note():
 
 def test_glue_and_stitch_need_no_fastener():
     assert shape_findings(_pair(kind=JointKind.GLUE, fastener=""), shelf()) == ()
+
+
+def test_what_two_measures_find_alike_is_told_once():
+    measure = Measure(
+        id="lames:one",
+        topic=Topic.LAMES,
+        title="one",
+        verdict="open",
+        text=".",
+        findings=(Finding(code="lame-gap-opens", severity=Severity.NOTE, text=".", remedy="."),),
+    )
+    shapes = (measure, replace(measure, id="lames:other"))
+    assert len(shape_findings(_pair(), shelf(), shapes)) == 1
