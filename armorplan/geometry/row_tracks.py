@@ -4,9 +4,10 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from armorplan.geometry.row_bundles import Bundle, lone_joints
+from armorplan.geometry.row_bundles import Bundle
 from armorplan.geometry.row_drawn import centres
 from armorplan.geometry.row_faults import Reading
+from armorplan.geometry.row_loose import lone_joints
 from armorplan.geometry.row_shear import Lie, lie, runs_against
 from armorplan.geometry.widths import LIMP
 from armorplan.pattern.parts import Hole
