@@ -1,5 +1,6 @@
 """Marks are laid where the diagram shows their part, once for each side."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -71,3 +72,20 @@ def test_the_diagram_carries_the_marks_of_the_build(pair):
     made = replace(pair, shapes=(measure("cop", (0.0, 0.0), (1.0, 0.0)),))
     diagram = DiagramRows(made).at(lambda _step: BenchState.WAITING)
     assert [mark.mark.part for mark in diagram.marks] == ["cop.left", "cop.right"]
+
+
+def test_a_slot_that_a_fastener_slides_in_is_drawn_as_it_is_cut(pair):
+    """Against the drawing itself: the straight sides and round ends of the path ``lower_slide``."""
+    drawing = (samples_folder() / "three_lames" / "three_lames.svg").read_text("utf-8")
+    path = re.search(r'id="lower_slide" d="([^"]*)"', drawing).group(1)
+    right, top, foot, radius, left = (
+        float(re.search(pattern, path).group(1))
+        for pattern in (r"M ([\d.]+)", r"M [\d.]+,([\d.]+)", r"L [\d.]+,([\d.]+)", r"A ([\d.]+)",
+                        r"1 ([\d.]+),")
+    )  # fmt: skip
+    diagram = DiagramRows(pair).at(lambda _step: BenchState.WAITING)
+    lame = next(part for part in diagram.parts if part.id == "lower_lame.left")
+    (slide,) = lame.slots
+    xs, ys = [x for x, _ in slide], [y for _, y in slide]
+    assert (min(xs), max(xs)) == pytest.approx((left, right), abs=0.1)
+    assert (min(ys), max(ys)) == pytest.approx((top - radius, foot + radius), abs=0.1)

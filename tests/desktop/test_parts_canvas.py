@@ -1,5 +1,7 @@
 """The drawing of the parts: real holes and slots, heads to scale, hits, zoom and names."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 
@@ -87,6 +89,13 @@ def test_holes_and_slots_show_the_ground_through_the_leather(canvas):
     assert colour_at(canvas, 70, 23) == LIGHT.panel
     assert colour_at(canvas, 40, 20) == LIGHT.panel
     assert colour_at(canvas, 50, 75) == LIGHT.panel
+
+
+def test_the_hole_of_a_joint_that_slides_is_its_slot(canvas):
+    slide = DiagramHole(id="plate_3", part="plate", joint=None, centre=(70, 23), diameter_mm=6)
+    canvas.show_diagram(replace(SMALL, holes=(*HOLES, slide)))
+    assert colour_at(canvas, 70, 23) == LIGHT.panel
+    assert colour_at(canvas, 62, 23) == LIGHT.panel
 
 
 def test_heads_are_drawn_to_scale_with_the_mark_of_their_state(canvas):

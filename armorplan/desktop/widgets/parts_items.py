@@ -70,12 +70,15 @@ def ring_path(ring: Ring) -> QPainterPath:
 def cut_path(
     outline: QPainterPath, part: DiagramPart, holes: tuple[DiagramHole, ...]
 ) -> QPainterPath:
-    """Return a part's outline with its slots and holes cut out."""
+    """Return a part's outline with its slots and holes cut out; a slot is the hole that slides."""
     path = QPainterPath(outline)
     path.setFillRule(Qt.FillRule.OddEvenFill)
-    for slot in part.slots:
-        path.addPath(ring_path(slot))
+    slots = [ring_path(slot) for slot in part.slots]
+    for slot in slots:
+        path.addPath(slot)
     for hole in holes:
+        if any(slot.contains(QPointF(*hole.centre)) for slot in slots):
+            continue
         path.addEllipse(QPointF(*hole.centre), hole.diameter_mm / 2, hole.diameter_mm / 2)
     return path
 
