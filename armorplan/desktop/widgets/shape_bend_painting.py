@@ -29,6 +29,7 @@ from armorplan.desktop.widgets.shape_sheet_painting import (
 from armorplan.geometry.pictures import BendPicture
 
 MOST_PX_A_MM = 7.0
+USUAL_LINES = 11
 LONGEST_LEG = 1.0
 """A leg of more than twice so many radii is drawn no longer, with strokes across its end."""
 LEAST_LEG_MM = 18.0
@@ -39,9 +40,9 @@ SLIDE_SEEN_MM = 0.2
 Place = Callable[[Spot], QPointF]
 
 
-def bend_height(sheet: Sheet, picture: BendPicture) -> float:
-    """Return the least height of the picture in device-independent pixels."""
-    return 11 * sheet.line_px + _legend_px(sheet, picture) + 2 * PAD_PX
+def bend_height(sheet: Sheet, picture: BendPicture, *, lines: int = USUAL_LINES) -> float:
+    """Return the height with the bend drawn so many lines of text high, in logical pixels."""
+    return lines * sheet.line_px + _legend_px(sheet, picture) + 2 * PAD_PX
 
 
 def paint_bend(painter: QPainter, sheet: Sheet, picture: BendPicture, box: QRectF) -> None:

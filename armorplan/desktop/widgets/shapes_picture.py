@@ -31,6 +31,7 @@ from armorplan.geometry.pictures import (
 
 MOST_STACK_PX_A_MM = 16.0
 LEAST_STACK_PX_A_MM = 6.0
+LEAST_BEND_LINES = 7
 STACK_SHARE = 0.45
 """Share of the width that a section of a stack takes; the rest is for its words."""
 LEAST_PX = 60
@@ -88,9 +89,11 @@ class ShapePicture(QWidget):
                 return round(lames_least(sheet, self._picture, width_px))
             case StackPicture():
                 return round(stack_height_px(self._picture, LEAST_STACK_PX_A_MM, sheet.line_px))
+            case BendPicture():
+                return round(bend_height(sheet, self._picture, lines=LEAST_BEND_LINES))
             case None:
                 return 0
-        return self.wanted_px(width_px)
+        return self.wanted_px(width_px) - round(PAD_PX)
 
     def sizeHint(self) -> QSize:
         return QSize(360, max(LEAST_PX, self.wanted_px(360)))
