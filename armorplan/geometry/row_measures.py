@@ -17,11 +17,13 @@ from armorplan.geometry.row_bundles import Bundle, bundles
 from armorplan.geometry.row_drawn import centres, figures, laid, marks, picture
 from armorplan.geometry.row_faults import Out, Reading, outs, readings
 from armorplan.geometry.row_findings import fault_findings, severity
+from armorplan.geometry.row_groups import group_measures
 from armorplan.geometry.row_loops import loop_measure
 from armorplan.geometry.row_order import order_findings
 from armorplan.geometry.row_pairs import pair_measures
 from armorplan.geometry.row_rings import rings
 from armorplan.geometry.row_shift import Wrong, reads_alike
+from armorplan.geometry.row_tracks import BundlesRead
 from armorplan.geometry.told import listed
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
@@ -50,10 +52,19 @@ def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
         if readings_ or told:
             measure = _measure(pattern, bundle, (readings_, found, told), constants)
             yield replace(measure, marks=(*measure.marks, *(each.mark for each in aside)))
-    yield from pair_measures(pattern, read, constants)
+    pairs = tuple(pair_measures(pattern, read, constants))
+    yield from pairs
+    out = (j for _, found in read for r in found if r.faults for j in r.run.joints)
+    told_of = {*out, *(each for pair in pairs for f in pair.findings for each in f.about)}
+    yield from group_measures(pattern, frozenset(told_of), constants)
     for each in turned:
         if each.bundle is None:
             yield pivot_measure(pattern, each, hand_finding(pattern, each, turned))
+    yield from _ring_measures(pattern, read, constants)
+
+
+def _ring_measures(pattern: Pattern, read: BundlesRead, constants: Constants) -> Iterator[Measure]:
+    """Yield the girths of rings, and how their rows come out along themselves."""
     sewn = [(each.id, r.run) for each, found in read if each.sewn for r in found]
     for way in rings(pattern, sewn):
         if (girth := ring_girth(pattern, way)) is not None:
