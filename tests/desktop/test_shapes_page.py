@@ -1,7 +1,7 @@
 """The page of shapes: what it lists, lights and shows, the way to it and back, all by key."""
 
 from dataclasses import replace
-from time import perf_counter
+from time import process_time
 
 import pytest
 from desktop.fake_session import FakeSession
@@ -209,13 +209,13 @@ def test_hundreds_of_measures_hold_nothing_up(view, bridge, qapp):
     edited = (replace(rows[0], verdict="out"), *rows[2:])
     other = _with(edited)
     bridge.session.shape_rows = edited
-    start = perf_counter()
+    start = process_time()
     view.refresh()
     qapp.processEvents()
-    took_s = perf_counter() - start
+    took_s = process_time() - start
     assert view.model.rowCount() == 2
     assert other.shape_rows == edited
-    assert took_s < SLOW_S * 4  # a busy machine is allowed for
+    assert took_s < SLOW_S * 2  # twice as long where other work shares the processor
 
 
 def _with(rows):

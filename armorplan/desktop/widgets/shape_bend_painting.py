@@ -81,8 +81,13 @@ def _placing(picture: BendPicture, room: QRectF) -> tuple[Place, float]:
     scale = max(min(room.width() / wide, room.height() / high, MOST_PX_A_MM), 0.05)
     middle = QPointF((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2)
 
+    centre = room.center()
+
     def place(spot: Spot) -> QPointF:
-        return room.center() + (QPointF(*spot) - middle) * scale
+        x, y = spot
+        return QPointF(
+            centre.x() + (x - middle.x()) * scale, centre.y() + (y - middle.y()) * scale
+        )
 
     return place, scale
 

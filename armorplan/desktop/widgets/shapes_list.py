@@ -70,4 +70,5 @@ class ShapesList(QTreeView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self.scheduleDelayedItemsLayout()
+        if event.size().width() != event.oldSize().width():
+            self.scheduleDelayedItemsLayout()
