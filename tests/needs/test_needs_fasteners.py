@@ -11,6 +11,7 @@ from armorplan.needs.fasteners import hardware_needs, post_needs, trial_pins, wa
 from armorplan.needs.measures import spares
 from armorplan.pattern.wearing import HardwareUse
 from armorplan.steps.model import Step, StepKind, Work
+from armorplan.workshop.constants import Constant, Constants
 
 TWO = ("one", "two")
 
@@ -52,6 +53,18 @@ def test_a_washer_makes_the_stack_thicker_and_is_bought():
     assert (need.length_mm, need.stack_mm) == (8.0, (8.4, 8.4))
     (washer,) = washer_needs(assembly)
     assert (washer.thickness_mm, washer.count, washer.buy) == (2.0, 1, 3)
+
+
+def test_the_post_that_the_maker_names_is_bought():
+    (need,) = post_needs(built(two_plates(riveted(post_mm=8.0))), shelf())
+    assert (need.length_mm, need.buy) == (8.0, 3)
+
+
+def test_posts_follow_how_far_leather_is_pinched_in_this_shop():
+    """6.4 mm pinched by 4 % are 6.14 mm: a post of 6 mm is short."""
+    hard = Constants(pinch=Constant(value=4.0, unit="%", name="pinch"))
+    (need,) = post_needs(built(two_plates(riveted())), replace(shelf(), constants=hard))
+    assert need.length_mm == 8.0
 
 
 def test_what_no_post_fits_is_named_and_not_bought():

@@ -168,3 +168,58 @@ def test_edges_and_pitch_are_never_below_the_manuals():
     assert PITCH_DIAMETERS == 3.0
     for diameter_mm in (2.5, 3.0, 4.0, 5.5, 6.5):
         assert least_edge_mm(diameter_mm, 0.0) >= 2 * diameter_mm
+
+
+@pytest.mark.parametrize("fastener_id", ["double_cap_9", "tubular_9"])
+@pytest.mark.parametrize("oz", [8, 9])
+def test_two_layers_take_the_middle_post_and_three_the_long_one(fastener_id, oz):
+    """Common practice, no source: of short, middle and long posts, two layers of the usual 8-9 oz
+    plates take the middle ones, three the long ones. All are sold.
+    """
+    fastener, layer_mm = BY_ID[fastener_id], oz * INCH / 64
+    two, three = (
+        choose_length(layers * layer_mm, fastener, pinch_pct=PINCH_PCT) for layers in (2, 3)
+    )
+    assert min(fastener.lengths_mm) < two < three
+    assert {two, three} <= set(fastener.lengths_mm)
+    assert not length_fits(3 * layer_mm, fastener, two, pinch_pct=PINCH_PCT), "a size short"
+
+
+@pytest.mark.parametrize("oz", [7, 8, 9, 10])
+def test_a_fixed_screw_post_is_no_longer_than_the_stack_a_turning_one_is(oz):
+    """Common practice, no source; from memory: fixed 0 to -0.5 mm, turning +0.2 to +0.5 mm.
+
+    Written out here on its own. Where no post is sold for it a washer makes one fit.
+    """
+    stack_mm = 2 * oz * INCH / 64
+    pinched = stack_mm * (1 - PINCH_PCT / 100)
+    for fastener_id, least_mm, most_mm in (
+        ("screw_post_fixed", -0.5, 0.0),
+        ("screw_post_turning", 0.2, 0.5),
+    ):
+        fastener = BY_ID[fastener_id]
+        post_mm = choose_length(stack_mm, fastener, pinch_pct=PINCH_PCT)
+        if post_mm is not None:
+            assert least_mm - 1e-9 <= post_mm - pinched <= most_mm + 1e-9
+        longer = min(mm for mm in fastener.lengths_mm if mm > pinched + most_mm)
+        washer_mm = longer - (least_mm + most_mm) / 2 - pinched
+        with_washer = stack_mm + washer_mm
+        assert length_fits(with_washer, fastener, longer, washer_mm=washer_mm, pinch_pct=PINCH_PCT)
+
+
+def test_what_turns_and_what_clamps_says_so():
+    """Screw posts come either way; a rivet is set tight or over a card (common practice)."""
+    assert {e.id: e.motion for e in BY_ID.values() if e.motion} == {
+        "screw_post_fixed": "fixed",
+        "screw_post_turning": "turning",
+    }
+    turning, fixed = BY_ID["screw_post_turning"], BY_ID["screw_post_fixed"]
+    assert turning.hole_mm == fixed.hole_mm + 0.5, "half a millimetre more where it turns"
+
+
+def test_copper_rivets_are_long_by_their_burr_and_a_half_diameters():
+    """The least over the stack: 1 mm of burr (common practice) and 1.5 shanks (NAVEDTRA 14018)."""
+    for fastener_id, shank_mm in SHANK_MM.items():
+        least_mm, most_mm = BY_ID[fastener_id].over_stack_mm
+        assert least_mm == pytest.approx(BURR_MM + 1.5 * shank_mm, abs=0.07)
+        assert most_mm > 2 * least_mm, "what is too long is cut off"
