@@ -40,21 +40,26 @@ OUT_MM = (PLATE_MM + STRAP_MM) / 2
 class Closing:
     """Where a strap closes: its height on the plates, how far its holes stand from their edges.
 
-    ``girth_mm`` is the least girth over the sleeve that it closes round; ``sets`` its holes.
+    The least girth that it closes round is a measure of the arm and ``ease_mm``; ``sets`` its holes.
     """
 
     name: str
     up_mm: float
     edge_mm: float
-    girth_mm: float
+    measure: str
+    ease_mm: float
     sets: int = 4
+
+    def girth_mm(self, arm: Arm) -> float:
+        """Return the least girth over the sleeve that it closes round, in mm."""
+        return float(getattr(arm, self.measure)) + self.ease_mm
 
 
 CLOSINGS = (
-    Closing(name="high", up_mm=88.0, edge_mm=14.0, girth_mm=325.0),
-    Closing(name="low", up_mm=44.0, edge_mm=14.0, girth_mm=295.0),
-    Closing(name="fore", up_mm=148.0, edge_mm=42.0, girth_mm=300.0),
-    Closing(name="wrist", up_mm=36.0, edge_mm=42.0, girth_mm=240.0),
+    Closing(name="high", up_mm=88.0, edge_mm=14.0, measure="upper_girth_mm", ease_mm=-15.0),
+    Closing(name="low", up_mm=44.0, edge_mm=14.0, measure="above_elbow_mm", ease_mm=5.0),
+    Closing(name="fore", up_mm=148.0, edge_mm=42.0, measure="below_elbow_mm", ease_mm=-20.0),
+    Closing(name="wrist", up_mm=36.0, edge_mm=42.0, measure="wrist_girth_mm", ease_mm=15.0),
 )
 CLOSING = {each.name: each for each in CLOSINGS}
 
@@ -116,12 +121,12 @@ def first_set_mm(arm: Arm, name: str) -> float:
     """Return how far from a strap's second rivet the hole for the least girth lies."""
     closing, cone = CLOSING[name], _cone(arm, CLOSING[name])
     radius = cone.radius_mm(closing.up_mm)
-    round_mm = closing.girth_mm + pi * STRAP_MM
+    round_mm = closing.girth_mm(arm) + pi * STRAP_MM
     if name in ("high", "low"):
         under_mm = 2 * upper_side(arm) * radius - 2 * closing.edge_mm
         return round_mm - under_mm - BAR_MM
     full_mm = 2 * pi * (radius - PLATE_MM / 2)
-    return closing.girth_mm - full_mm + GAP_MM + 2 * closing.edge_mm - BAR_MM
+    return closing.girth_mm(arm) - full_mm + GAP_MM + 2 * closing.edge_mm - BAR_MM
 
 
 def closing_strap(arm: Arm, name: str, at: Point) -> Shape:

@@ -7,7 +7,8 @@ from itertools import pairwise
 from math import dist, pi, radians
 
 import pytest
-from samples.arm_harness_measures import LAME_MM, PLATE_MM, WATCHMAN
+from samples.arm_harness_bends import bends, girths
+from samples.arm_harness_measures import PLATE_MM, WATCHMAN
 from shapely import LineString, Polygon
 
 from armorplan.app.opening import check_folder
@@ -167,29 +168,16 @@ def test_the_back_leather_is_all_but_straight_when_the_arm_is_bent():
     assert all(1 <= each <= 3 for each in ease), ease
 
 
-@pytest.mark.parametrize(
-    ("form", "radius_mm"),
-    [
-        (f"{lame.removesuffix('_lame')}_round", WATCHMAN.layers_mm[lame] - LAME_MM / 2)
-        for lame in ("top_lame", "second_lame", "third_lame", "lower_lame")
-    ]
-    + [("cop_cup", WATCHMAN.layers_mm["cop"] - LAME_MM / 2)]
-    + [
-        (form, cone.radius_mm(cone.slant_mm / 2) - PLATE_MM / 2)
-        for form, cone in (
-            ("upper_round", WATCHMAN.upper_cone),
-            ("outer_round", WATCHMAN.lower_cone),
-            ("inner_round", WATCHMAN.lower_cone),
-        )
-    ]
-    + [
-        ("upper_trim_round", WATCHMAN.upper_cone.radius_mm(WATCHMAN.upper_cone.slant_mm) + PLATE_MM / 2),
-        ("wrist_trim_round", WATCHMAN.lower_cone.radius_mm(10.0) + PLATE_MM / 2),
-    ],
-)  # fmt: skip
-def test_the_radii_written_are_those_the_arm_asks_for(form, radius_mm):
+@pytest.mark.parametrize("form", bends(WATCHMAN))
+def test_bends_are_written_as_the_arm_asks_for_them(form):
     (found,) = [each for each in PATTERN.forms if each.id == form]
+    radius_mm, angle_deg = bends(WATCHMAN)[form]
     assert found.radius_mm == pytest.approx(radius_mm, abs=0.06)
+    assert found.angle_deg == angle_deg
+
+
+def test_girths_are_written_as_the_arm_asks_for_them():
+    assert {place.id: place.girth_mm for place in PATTERN.strap_places} == girths(WATCHMAN)
 
 
 @pytest.mark.parametrize("place", PATTERN.strap_places, ids=lambda place: place.id)

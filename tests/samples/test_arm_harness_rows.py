@@ -5,12 +5,18 @@ and 602.993 mm, 35.8213°, area 142 076.77 mm²) and of circles: nested layers d
 their middles × angle.
 """
 
-from itertools import pairwise
+import re
+from dataclasses import replace
+from functools import cache
+from itertools import count, pairwise
 from math import atan2, degrees, dist, pi, radians
 
 import pytest
 from samples import arm_harness_sample as sample
+from samples.arm_harness_bends import bends, girths
 from samples.arm_harness_measures import LAME_MM, PLATE_MM, WATCHMAN, Arm, Cone
+from samples.planted import Work, arm_harness
+from samples.shapes import sheet
 from shapely import Polygon
 
 from armorplan.files.catalogue import read_shelf
@@ -19,19 +25,21 @@ from armorplan.files.source import read_folder
 from armorplan.kernel.shipped import samples_folder
 
 PATTERN = read_pattern(read_folder(samples_folder() / "arm_harness"), read_shelf()).pattern
-SLENDER = Arm(
-    upper_girth_mm=300, above_elbow_mm=255, below_elbow_mm=285, wrist_girth_mm=200,
-    upper_length_mm=115, forearm_length_mm=170,
-)  # fmt: skip
+SLENDER = Arm(upper_girth_mm=310, above_elbow_mm=265, below_elbow_mm=295, wrist_girth_mm=210)
 BROAD = Arm(
-    upper_girth_mm=420, above_elbow_mm=350, below_elbow_mm=380, wrist_girth_mm=265,
-    upper_length_mm=140, forearm_length_mm=215,
-)  # fmt: skip
+    upper_girth_mm=390,
+    above_elbow_mm=330,
+    below_elbow_mm=360,
+    wrist_girth_mm=255,
+    upper_length_mm=135,
+    forearm_length_mm=205,
+)
 every_arm = pytest.mark.parametrize(
     "arm", [WATCHMAN, SLENDER, BROAD], ids=["own", "slim", "broad"]
 )
 
 
+@cache
 def spots(arm):
     return {name: at for shape in sample.shapes(arm) for name, at, _ in shape.holes}
 
@@ -98,3 +106,26 @@ def test_each_layer_of_the_elbow_is_longer_by_its_half_turn(arm):
     assert span["cop"] - span["lower_lame"] == pytest.approx(pi * LAME_MM, abs=0.1)
     step = pi * (LAME_MM + PLATE_MM) / 2
     assert span["top_lame"] - span["upper_plate"] == pytest.approx(step, abs=1.0)
+
+
+def spread(arm):
+    """Return the sheet of an arm with its parts far from each other."""
+    places = ((350.0 + 500 * (n % 6), 350.0 + 500 * (n // 6)) for n in count())
+    laid = [replace(shape, at=at) for shape, at in zip(sample.shapes(arm), places, strict=False)]
+    return sheet(laid, title="Arm harness", width_mm=3200, height_mm=3200)
+
+
+@every_arm
+def test_drawing_and_text_for_any_arm_are_sound(arm, tmp_path):
+    """The whole check is silent on the harness of an arm as its measures ask for it."""
+    text = arm_harness().text
+    for form, (radius_mm, angle_deg) in bends(arm).items():
+        table = re.search(rf"\[forms\.{form}\]\n(?:[^\[\n].*\n)+", text)[0]
+        new = re.sub(r"radius_mm = .*", f"radius_mm = {radius_mm:.1f}", table)
+        text = text.replace(table, re.sub(r"angle_deg = .*", f"angle_deg = {angle_deg}", new))
+    for place, (least, most) in girths(arm).items():
+        table = re.search(rf"\[strap_places\.{place}\]\n(?:[^\[\n].*\n)+", text)[0]
+        text = text.replace(
+            table, re.sub(r"girth_mm = .*", f"girth_mm = [{least:g}, {most:g}]", table)
+        )
+    assert Work(text, spread(arm)).read(tmp_path).findings == ()
