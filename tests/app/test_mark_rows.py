@@ -13,7 +13,7 @@ from armorplan.app.rows import BenchState
 from armorplan.files.catalogue import read_shelf
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
-from armorplan.kernel.findings import Severity
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.workshop.shop import one_maker
 
@@ -66,6 +66,48 @@ def test_a_copied_part_shows_its_arrow_the_same_way_up(pair):
 
 def test_a_mark_on_a_part_that_is_not_made_has_no_place(pair):
     assert tuple(mark_rows(pair.assembly, [measure("no_such_part", (0.0, 0.0))])) == ()
+
+
+def told(*about):
+    finding = Finding(
+        code="post-too-short", severity=Severity.WARNING, text=".", remedy=".", about=about
+    )
+    return Measure(
+        id="posts:one",
+        topic=Topic.POSTS,
+        title="posts",
+        verdict="1 mm too short",
+        text="",
+        findings=(finding,),
+    )
+
+
+def test_a_finding_without_marks_is_ringed_at_the_heads_it_speaks_of(pair):
+    joints = [joint for joint in pair.pattern.joints if joint.stack][:2]
+    rows = list(mark_rows(pair.assembly, [told(*(joint.id for joint in joints))]))
+    heads = [pair.pattern.hole(joint.stack[0]) for joint in joints]
+    left = [row.mark for row in rows if row.mark.part.endswith(".left")]
+    middles = []
+    for mark in left:
+        xs, ys = [x for x, _ in mark.spots], [y for _, y in mark.spots]
+        middles.append((round((min(xs) + max(xs)) / 2, 6), round((min(ys) + max(ys)) / 2, 6)))
+        assert max(xs) - min(xs) > max(hole.diameter_mm for hole in heads)
+        assert mark.severity is Severity.WARNING
+    assert sorted(middles) == sorted(hole.centre for hole in heads)
+    assert [mark.label for mark in left] == ["1 mm too short", ""]
+
+
+def test_a_finding_on_parts_alone_shades_them(pair):
+    part = pair.pattern.part("middle_lame")
+    left, _right = mark_rows(pair.assembly, [told("middle_lame")])
+    assert (left.mark.kind, left.mark.spots) == (MarkKind.ZONE, part.outline)
+    everything = told(*(part.id for part in pair.pattern.parts))
+    assert list(mark_rows(pair.assembly, [everything])) == []
+
+
+def test_what_is_sound_needs_no_mark(pair):
+    sound = replace(told("middle_lame"), findings=(), about=("middle_lame",))
+    assert list(mark_rows(pair.assembly, [sound])) == []
 
 
 def test_the_diagram_carries_the_marks_of_the_build(pair):
