@@ -233,9 +233,10 @@ def _figures(told: Nest) -> Iterator[Figure]:
     )
 
 
-def nesting_measures(links: Mapping[PairKey, Link], constants: Constants) -> Iterator[Measure]:
+def nesting_measures(
+    links: Mapping[PairKey, Link], swapped: tuple[Swap, ...], constants: Constants
+) -> Iterator[Measure]:
     """Yield for each two plates that are not dished whether they nest, and lames that are swapped."""
-    swapped = tuple(swaps(links))
     explained = {key for swap in swapped for key in swap.links}
     for key, link in sorted(_flat(links).items()):
         told = nest(link)

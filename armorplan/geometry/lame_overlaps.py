@@ -14,6 +14,7 @@ from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.workshop.constants import Constants
 
+LITTLE_COVER = "lame-little-cover"
 _HARDLY_MM = 0.05
 """Below this nothing is missing: a drawing is flattened to as much."""
 
@@ -61,7 +62,7 @@ def _gap(turn: Turn, link: Link, left: float, constants: Constants) -> Finding |
             f"edge slides {slide_mm(link.lever_mm, turn.turn_deg):.1f} mm."
         )
     return Finding(
-        code="lame-little-cover" if severity is Severity.NOTE else "lame-gap-opens",
+        code=LITTLE_COVER if severity is Severity.NOTE else "lame-gap-opens",
         severity=severity,
         text=text,
         remedy=f"Deepen the {inner} or the {outer} by {short_mm:.1f} mm at the back where they lie over "
