@@ -4,11 +4,12 @@ from collections.abc import Iterator
 
 from armorplan.geometry.bend_axes import Axes, bend_axes
 from armorplan.geometry.bend_drawn import bend_marks, part_picture, slide_picture
+from armorplan.geometry.bend_figures import slide_figures
 from armorplan.geometry.bend_layers import Lifts, lifted, lifts
 from armorplan.geometry.bend_lines import crosses
 from armorplan.geometry.bend_parts import part_figures, part_findings, part_text, part_verdict
 from armorplan.geometry.bend_ways import way_of
-from armorplan.geometry.bend_words import slide_figures, slide_findings, slide_text, slide_verdict
+from armorplan.geometry.bend_words import slide_findings, slide_text, slide_verdict
 from armorplan.geometry.bends import BENT_KINDS, LayerSlide, layer_slides
 from armorplan.geometry.formed import Bent, bent
 from armorplan.geometry.measures import Measure, Topic
