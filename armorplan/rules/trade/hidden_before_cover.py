@@ -71,8 +71,8 @@ RULE = Rule(
     " swung aside. The inner stack comes before its cover, the pivot before the lame that "
     "lies over it. Which part lies above is read from the stacks, whose outermost layer is named "
     "first. Where two parts overlap on a third one and no stack tells which of them lies above, the "
-    "rule says nothing, and the pattern's notes say so: name the other part in `lies_over` of the "
-    "one that lies above.",
+    "rule says nothing, and the pattern's notes say so, with what to write for the one that lies "
+    "above.",
     mend="Take out the cover's last fastener, or as many as it needs to be swung aside, and set "
     "what lies under it. A screw post opens again; a rivet is drilled out at its head.",
     force=_GROUND.force,
