@@ -15,6 +15,8 @@ from armorplan.desktop.widgets.state_mark import StateMark
 from armorplan.geometry.pictures import StackPicture
 
 CARD_PX = 284
+CARD_LINES = 16
+"""With large text the card is so many lines wide."""
 SLAB_PX = 84
 MOST_WAITING = 2
 SECTION_SCALE = 5.0
@@ -91,7 +93,6 @@ class FastenerCard(QFrame):
         self.setObjectName("fastener_card")
         self.setFrameShape(QFrame.Shape.StyledPanel)
         self.setAutoFillBackground(True)
-        self.setFixedWidth(CARD_PX)
         self._name = QLabel(self)
         font = self._name.font()
         font.setBold(True)
@@ -150,8 +151,10 @@ class FastenerCard(QFrame):
                 self._take_room()
 
     def _take_room(self) -> None:
+        wide = max(CARD_PX, CARD_LINES * self.fontMetrics().height())
+        self.setFixedWidth(wide)
         self._box.invalidate()
-        self.resize(CARD_PX, self._box.totalHeightForWidth(CARD_PX))
+        self.resize(wide, self._box.totalHeightForWidth(wide))
 
     def _show_section(
         self, joint: DiagramJoint, kinds: tuple[str, ...], stack: StackPicture | None

@@ -17,8 +17,8 @@ from armorplan.kernel.findings import Severity
 
 SOUGHT_MOST = 60
 """For the words of so many marks a place is sought far off, too, the gravest first."""
-WORDS_MOST_PX = 230.0
-"""Longer words are cut off: the list and the page of shapes have all of them."""
+WORDS_MOST_LINES = 13
+"""Words longer than so many lines are high are cut off: the list has all of them."""
 WORDS_WEIGHT, LINE_WEIGHT = 3.0, 0.5
 RING_PX = 4.0
 """So far off the words the ring of what has the keys is drawn."""
@@ -48,10 +48,9 @@ class PartsMarks:
 
     def _text(self, words: str) -> QStaticText:
         if words not in self._texts:
-            shown = QFontMetricsF(self._font).elidedText(
-                words, Qt.TextElideMode.ElideRight, WORDS_MOST_PX
-            )
-            text = QStaticText(shown)
+            metrics = QFontMetricsF(self._font)
+            most_px = WORDS_MOST_LINES * metrics.height()
+            text = QStaticText(metrics.elidedText(words, Qt.TextElideMode.ElideRight, most_px))
             text.setTextFormat(Qt.TextFormat.PlainText)
             text.prepare(font=self._font)
             self._texts[words] = text
