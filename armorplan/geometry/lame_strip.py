@@ -5,25 +5,19 @@ the back runs round the pivots as the plate's back does, at the lever of the inn
 what is seen of an overlap is what is reckoned: overlap less lever × angle.
 """
 
-from dataclasses import replace
-from math import cos, radians, sin
+from dataclasses import dataclass, replace
+from math import ceil, cos, radians, sin
 
 from armorplan.geometry.lame_chains import Chain, Turn
+from armorplan.geometry.lame_links import Link
 from armorplan.geometry.lame_overlaps import capacity_deg, gravity, left_mm
-from armorplan.geometry.lame_seats import Seat
 from armorplan.geometry.pictures import Bar, LamesPicture, Overlap, Position
 from armorplan.pattern.parts import Point
 
 _SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
 _USUAL_DEG = 90.0
-
-
-def _round(lever_mm: float, up_mm: float) -> Point:
-    """Return an edge that lies so far up from the pivots, carried round them; y runs down."""
-    if lever_mm <= 0:
-        return 0.0, -up_mm
-    angle = up_mm / lever_mm
-    return lever_mm * cos(angle), -lever_mm * sin(angle)
+_STEP = radians(15)
+"""Between the spots of a back that runs round."""
 
 
 def _turned(spot: Point, about: Point, angle_deg: float) -> Point:
@@ -35,55 +29,73 @@ def _turned(spot: Point, about: Point, angle_deg: float) -> Point:
     )
 
 
+@dataclass(kw_only=True)
 class _Plate:
-    """A plate with its two edges and its pivots before anything turns, in mm down from the first."""
+    """A plate before anything turns, in mm: its back from the upper to the lower edge, its pivots."""
 
-    def __init__(self, part: str, name: str) -> None:
-        self.part, self.name = part, name
-        self.top: Point = (0.0, 0.0)
-        self.low: Point = (0.0, 0.0)
-        self.pivots: list[Point] = []
+    part: str
+    name: str
+    back: list[Point]
+    pivots: list[Point]
+
+
+def _round(radius_mm: float, lever_mm: float, ups_mm: tuple[float, float]) -> list[Point]:
+    """Return the back of a plate round its pivots, from one height above them to another.
+
+    A height is carried round at the lever that is reckoned with; the outer plate lies further out.
+    """
+    if lever_mm <= 0:
+        return [(radius_mm, -up) for up in ups_mm]
+    first, last = (up / lever_mm for up in ups_mm)
+    steps = max(1, ceil(abs(first - last) / _STEP))
+    angles = (first + (last - first) * n / steps for n in range(steps + 1))
+    return [(radius_mm * cos(angle), -radius_mm * sin(angle)) for angle in angles]
+
+
+def _radius_mm(link: Link, part: str) -> float:
+    return link.lever_mm + (link.apart_mm if link.outer.part.id == part else 0.0)
+
+
+def _above(turn: Turn, link: Link, at_mm: float) -> list[Point]:
+    """Return the end of the upper plate's back, from the height of the pivots down to its edge."""
+    low = (link.seat(turn.upper).edges_mm() or (0.0, 0.0))[0]
+    ends = (0.0, low) if low <= 0 else (low, low)
+    spots = _round(_radius_mm(link, turn.upper), link.lever_mm, ends)
+    return [(x, y + at_mm) for x, y in spots]
+
+
+def _below(turn: Turn, link: Link, at_mm: float) -> list[Point]:
+    """Return the beginning of the lower plate's back, from its edge down to the pivots' height."""
+    high = (link.seat(turn.lower).edges_mm() or (0.0, 0.0))[1]
+    ends = (high, 0.0) if high >= 0 else (high, high)
+    spots = _round(_radius_mm(link, turn.lower), link.lever_mm, ends)
+    return [(x, y + at_mm) for x, y in spots]
 
 
 def _plates(turns: tuple[Turn, ...]) -> list[_Plate] | None:
     """Return the plates of a chain where each lies at rest; ``None`` where a link is missing."""
     found: list[_Plate] = []
-    at_mm = 0.0
-    for place, turn in enumerate(turns):
-        if turn.link is None or turn.overlap_mm is None:
+    at_mm, last = 0.0, None
+    for turn in turns:
+        link = turn.link
+        if link is None or turn.overlap_mm is None:
             return None
-        upper, lower = turn.link.seat(turn.upper), turn.link.seat(turn.lower)
-        if not found:
-            found.append(_first(turn, upper))
+        upper, lower = link.seat(turn.upper), link.seat(turn.lower)
+        if last is None:
+            top = (_radius_mm(link, turn.upper), -(upper.edges_mm() or (0.0, 0.0))[1])
+            found.append(_Plate(part=turn.upper, name=upper.part.name, back=[top], pivots=[]))
         else:
-            before = turns[place - 1].link
-            last = None if before is None else before.seat(turn.upper)
-            at_mm += 0.0 if last is None else -last.height_mm(upper)
-        lever = turn.link.lever_mm
-        edge = (upper.edges_mm() or (0.0, 0.0))[0]
-        x, y = _round(lever, edge)
-        found[-1].low = x, y + at_mm
+            at_mm -= last.height_mm(upper)
+            found[-1].back.pop()  # The foot of a last plate: this one is not the last.
+        found[-1].back += _above(turn, link, at_mm)
         found[-1].pivots.append((0.0, at_mm))
-        found.append(_next(turn, lower, at_mm))
+        foot = (_radius_mm(link, turn.lower), at_mm - (lower.edges_mm() or (0.0, 0.0))[0])
+        back = [*_below(turn, link, at_mm), foot]
+        found.append(
+            _Plate(part=turn.lower, name=lower.part.name, back=back, pivots=[(0.0, at_mm)])
+        )
+        last = lower
     return found
-
-
-def _first(turn: Turn, seat: Seat) -> _Plate:
-    plate = _Plate(turn.upper, seat.part.name)
-    lever = 0.0 if turn.link is None else turn.link.lever_mm
-    plate.top = lever, -(seat.edges_mm() or (0.0, 0.0))[1]
-    return plate
-
-
-def _next(turn: Turn, seat: Seat, at_mm: float) -> _Plate:
-    plate = _Plate(turn.lower, seat.part.name)
-    lever = 0.0 if turn.link is None else turn.link.lever_mm
-    low, high = seat.edges_mm() or (0.0, 0.0)
-    x, y = _round(lever, high)
-    plate.top = x, y + at_mm
-    plate.low = lever, at_mm - low
-    plate.pivots = [(0.0, at_mm)]
-    return plate
 
 
 def _bars(plates: list[_Plate], angles_deg: list[float]) -> tuple[Bar, ...]:
@@ -103,7 +115,7 @@ def _bars(plates: list[_Plate], angles_deg: list[float]) -> tuple[Bar, ...]:
             Bar(
                 part=plate.part,
                 name=plate.name,
-                back=(laid(plate.top), laid(plate.low)),
+                back=tuple(map(laid, plate.back)),
                 pivots=tuple(map(laid, plate.pivots)),
             )
         )

@@ -82,13 +82,14 @@ class BendPicture:
 class Bar:
     """A lame or plate seen from the side: its edge at the back of the limb, and its pivots.
 
-    ``back`` runs along the back of the limb from its upper to its lower edge; ``pivots`` are where
-    it turns on its neighbours; both in mm, x away from the limb, y down along it.
+    ``back`` runs along the back of the limb from its upper to its lower edge, by more spots where
+    it runs round its pivots; ``pivots`` are where it turns on its neighbours; both in mm, x away from
+    the limb, y down along it.
     """
 
     part: str
     name: str
-    back: tuple[Point, Point]
+    back: tuple[Point, ...]
     pivots: tuple[Point, ...]
 
 

@@ -1,6 +1,7 @@
 """What lies under a lame's neighbour as the limb bends, pair by pair and as a chain."""
 
 from dataclasses import replace
+from itertools import pairwise
 from math import dist, pi, radians
 
 import pytest
@@ -127,7 +128,8 @@ def test_the_strip_shows_the_overlaps_that_are_reckoned_and_turns_rigid_plates()
         turned = radians(position.angle_deg / 2)
         assert position.overlaps[0].overlap_mm == pytest.approx(60.0 - RADIUS_MM * turned)
         for plate, rest in zip(position.bars, positions[0].bars, strict=True):
-            assert dist(*plate.back) == pytest.approx(dist(*rest.back))
+            lengths = [[dist(*ends) for ends in pairwise(one.back)] for one in (plate, rest)]
+            assert lengths[0] == pytest.approx(lengths[1])
         top, middle, low = position.bars
         assert top.pivots[0] == pytest.approx(middle.pivots[0])
         assert middle.pivots[1] == pytest.approx(low.pivots[0])
@@ -136,7 +138,7 @@ def test_the_strip_shows_the_overlaps_that_are_reckoned_and_turns_rigid_plates()
 def test_the_lower_end_of_the_limb_swings_away_from_the_back():
     told = measures(three(movement=bending("top", "middle", "low", angle_deg=60.0)))
     straight, bent = (told["lames:bend"].picture.positions[at].bars[-1] for at in (0, -1))
-    assert bent.back[1][0] < straight.back[1][0]
+    assert bent.back[-1][0] < straight.back[-1][0]
 
 
 def test_a_bend_with_a_radius_wraps_no_further_than_its_pivots():

@@ -109,7 +109,10 @@ def _paint_position(
     ends: dict[str, tuple[QPointF, QPointF]] = {}
     for at, bar in enumerate(position.bars):
         _paint_bar(painter, sheet, bar, (move, scale), len(position.bars) - at)
-        ends[bar.part] = tuple(move + QPointF(*spot) * scale for spot in bar.back)  # type: ignore[assignment]
+        ends[bar.part] = (
+            move + QPointF(*bar.back[0]) * scale,
+            move + QPointF(*bar.back[-1]) * scale,
+        )
     _paint_overlaps(
         painter,
         sheet,
@@ -132,7 +135,7 @@ def _paint_bar(
     painter.setBrush(fill)
     painter.drawPolygon(QPolygonF([*back, *reversed(pivots)]))
     painter.setPen(solid(sheet.colours.edge, BACK_PX))
-    painter.drawLine(*back)
+    painter.drawPolyline(QPolygonF(back))
     painter.setPen(solid(sheet.colours.edge, 1.4))
     painter.setBrush(QColor(sheet.colours.panel))
     for pivot in pivots:
