@@ -7,7 +7,7 @@ from armorplan.geometry.covering import Covering, Head, coverings
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.overlaps import overlap_measures
-from armorplan.geometry.told import listed
+from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
@@ -29,7 +29,27 @@ def cover_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     for laid in found:
         if laid.joints or laid.holes or _hidden(laid):
             yield _measure(pattern, laid)
+    yield from _declared(pattern, found)
     yield from overlap_measures(pattern, found)
+
+
+def _declared(pattern: Pattern, found: Sequence[Covering]) -> Iterator[Measure]:
+    """Yield what parts hide by the maker's word alone."""
+    shown = {(head.over.cover, head.over.joint) for laid in found for head in _hidden(laid)}
+    for part in pattern.parts:
+        hides = [joint for joint in dict.fromkeys(part.hides) if (part.id, joint) not in shown]
+        if hides:
+            heads = "the head" if len(hides) == 1 else "the heads"
+            yield Measure(
+                id=f"covers:{part.id}",
+                topic=Topic.COVERS,
+                title=f"{part.name}, as the pattern declares",
+                verdict=f"hides {_count(len(hides), 'head')}",
+                text=f"{part.name[:1].upper()}{part.name[1:]} hides {heads} of "
+                f"{listed(quoted(hides))} because the pattern says so (hides); the shapes do not "
+                "show it.",
+                about=(part.id, *hides),
+            )
 
 
 def _hidden(laid: Covering) -> list[Head]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from armorplan.geometry.stacks import MEASURED_MM, Post
+from armorplan.geometry.stacks import MEASURED_MM, Post, foot_of
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, Motion
@@ -15,6 +15,19 @@ WORTH_TELLING_MM = 0.1
 _NAMED = 3
 """So many joints or parts are named in a message; the rest are counted."""
 _LEAST_SHARE = 0.01
+_SHORT = {
+    "cap": "It would pop off.",
+    "bent": "There is too little to roll or bend over, and it would pop off.",
+    "burr": "Its tail is too short to be domed over the burr.",
+    "screw": "It would crush the layers before its screw is home.",
+}
+_LONG = {
+    "cap": "It would lean, or dent its cap.",
+    "bent": "It would lean, or its head stand off.",
+    "burr": "More of it is cut off than is worth buying.",
+    "screw": "It would leave the layers loose.",
+}
+"""What comes of it, by what is on the inside (common practice, no source)."""
 
 
 def who(pattern: Pattern, joints: Sequence[str]) -> str:
@@ -110,7 +123,7 @@ def _own_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator
         text=(
             f"{who(pattern, joints)}: {stack_words(post)}; the {post.own_mm:g} mm post is {off}: "
             f"{post.fastener.name} needs {least_mm:.1f} to {most_mm:.1f} mm. "
-            f"{'It would pop off.' if short else 'It would lean, or its head stand off.'}"
+            f"{(_SHORT if short else _LONG)[foot_of(post.fastener)]}"
         ),
         remedy=mend(post) if sold_mm is None else f"Take the {sold_mm:g} mm post (post_mm).",
         about=tuple(joints),

@@ -12,15 +12,13 @@ from armorplan.geometry.post_findings import (
     wrong_kind,
     wrong_motion,
 )
-from armorplan.geometry.stacks import MEASURED_MM, POSTED, Post, joint_post
+from armorplan.geometry.stacks import MEASURED_MM, POSTED, Post, foot_of, joint_post
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.joining import Joint
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import PRACTICE
 from armorplan.workshop.shelf import Fastener, Shelf
-
-_FEET = {"screw": "screw", "rivet": "cap"}
 
 
 def post_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
@@ -122,10 +120,8 @@ def _figures(pattern: Pattern, shelf: Shelf, post: Post, joint: str) -> Iterator
         formula=f"{' + '.join(layers)}{washer} = {_mm(stack.most_mm)} mm",
         source="the thicknesses that the pattern gives",
     )
-    soft = (
-        f"({stack.most_mm:g} - {stack.washer_mm:g})" if stack.washer_mm else f"{stack.most_mm:g}"
-    )
-    back = f" + {stack.washer_mm:g}" if stack.washer_mm else ""
+    most, washers = _mm(stack.most_mm), _mm(stack.washer_mm)
+    soft, back = (f"({most} - {washers})", f" + {washers}") if stack.washer_mm else (most, "")
     yield Figure(
         name="pinched stack",
         value=post.pinched_mm,
@@ -188,5 +184,5 @@ def _picture(pattern: Pattern, post: Post, joint: Joint) -> StackPicture:
         window_mm=post.window_mm,
         head_mm=fastener.head_mm,
         hole_mm=fastener.hole_mm,
-        foot=fastener.foot or _FEET.get(fastener.kind, "cap"),
+        foot=foot_of(fastener),
     )

@@ -104,6 +104,11 @@ class Post:
         return choose_length(stack_mm, self.fastener, washer_mm=washer_mm, pinch_pct=pinch_pct)
 
 
+def foot_of(fastener: Fastener) -> str:
+    """Return what a fastener has on the inside: ``cap``, ``burr``, ``screw`` or ``bent``."""
+    return fastener.foot or ("screw" if fastener.kind == JointKind.SCREW else "cap")
+
+
 def stack_of(layers: Iterable[Part], washer_mm: float = 0.0) -> Stack:
     """Return the stack of layers, repeats kept, with washers or spacers of a thickness in mm."""
     most = least = washer_mm

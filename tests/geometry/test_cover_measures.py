@@ -137,3 +137,15 @@ def test_the_question_which_lies_outside_is_shown_on_the_part_beneath():
     assert {mark.part for mark in found.marks} == {"plate"}
     assert [mark.kind for mark in found.marks] == [MarkKind.GHOST, MarkKind.ZONE]
     assert found.figures[0].value == 100.0
+
+
+def test_what_a_part_hides_by_word_alone_is_told_as_that():
+    tab = replace(TAB, hides=("boss_left",))
+    boss = replace(_boss(), hides=("tab_rivet",))
+    found = _measures(pattern(_plate(), boss, tab, joints=_joined()))
+    assert "covers:boss" not in found, "its outline shows it"
+    assert found["covers:tab"].verdict == "hides 1 head"
+    assert found["covers:tab"].text == (
+        "Tab hides the head of 'boss_left' because the pattern says so (hides); the shapes do not "
+        "show it."
+    )
