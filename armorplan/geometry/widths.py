@@ -79,8 +79,8 @@ def across_mm(part: Part, at: Point) -> tuple[float, float] | None:
 def ahead_mm(part: Part, at: Point) -> float | None:
     """Return how far the nearer end of a strap, or a slot in it, lies ahead of a spot, in mm."""
     _, along, _ = _box(part.outline)
-    rings = (part.outline, *(slot.outline for slot in part.slots))
-    cut = _here(_cut(rings, at, along))
+    slots = (slot.outline for slot in part.slots if ring_area_mm2(slot.outline) > 0)
+    cut = _here(_cut((part.outline, *slots), at, along))
     return None if cut is None else min(-cut[0], cut[1])
 
 

@@ -8,6 +8,7 @@ from geometry.leather_sketches import box, part, pattern, rivet, shelf
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from armorplan.geometry.copies import copy_findings
 from armorplan.geometry.cover_measures import cover_measures
 from armorplan.geometry.covering import covered_heads
 from armorplan.geometry.likeness import look_alikes
@@ -56,6 +57,8 @@ def parts(draw, name):
         thickness_mm=draw(st.sampled_from((0.0, 1.0, 3.2, 30.0))),
         holes=tuple(replace(h, diameter_mm=wide) for h in made.holes),
         lies_over=draw(st.sampled_from(((), ("a",), ("b",), ("c",)))),
+        copied=draw(st.booleans()),
+        up_deg=draw(st.sampled_from((0.0, 90.0, 360.0))),
     )
 
 
@@ -79,7 +82,9 @@ def sketches(draw):
         )
     joints.append(Joint(id="glued", kind=JointKind.GLUE, layers=("a", "b")))
     seams = (Seam(id="s", name="s", joints=tuple(j.id for j in joints)),)
-    return pattern(*made, joints=tuple(joints), seams=seams)
+    found = pattern(*made, joints=tuple(joints), seams=seams)
+    pieces = tuple(replace(piece, mirrored=draw(st.booleans())) for piece in found.pieces)
+    return replace(found, pieces=pieces)
 
 
 @given(sketches())
@@ -95,6 +100,7 @@ def test_nothing_drawn_ends_in_an_error_and_every_measure_is_whole(sketch):
         assert all(finding.remedy.endswith(".") for finding in measure.findings)
         assert "nan" not in measure.text
         assert all(isfinite(figure.value) for figure in measure.figures)
+    assert all(finding.remedy.endswith(".") for finding in copy_findings(sketch))
     look_alikes(sketch.parts)
 
 
