@@ -8,6 +8,7 @@ from armorplan.geometry.articulation import overlap_needed_mm, slide_mm, turn_de
 from armorplan.geometry.lame_chains import Turn
 from armorplan.geometry.lame_inside import Touch, first_touch
 from armorplan.geometry.lame_links import CIRCLE, DRAWN, Link
+from armorplan.geometry.lame_sides import least_beside
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.figures import Figure
@@ -15,6 +16,8 @@ from armorplan.kernel.findings import Finding, Severity
 from armorplan.workshop.constants import Constants
 
 LITTLE_COVER = "lame-little-cover"
+_WORSE_MM = 1.0
+"""By so much less has to be left beside the middle before it is told of its own."""
 _HARDLY_MM = 0.05
 """Below this nothing is missing: a drawing is flattened to as much."""
 
@@ -67,6 +70,33 @@ def _gap(turn: Turn, link: Link, left: float, constants: Constants) -> Finding |
         text=text,
         remedy=f"Deepen the {inner} or the {outer} by {short_mm:.1f} mm at the back where they lie over "
         f"each other, or let them turn {less_deg:.0f}° less.",
+        about=(*link.parts, *link.joints),
+    )
+
+
+def _gap_beside(turn: Turn, link: Link, left: float, constants: Constants) -> Finding | None:
+    """Return what is worse beside the middle of the back than in it."""
+    beside, kept = least_beside(turn), constants.kept_cover.value
+    if beside is None or beside.left_mm > left - _WORSE_MM:
+        return None
+    severity = gravity(beside.left_mm, kept)
+    if severity in (None, gravity(left, kept)):
+        return None
+    outer, inner = link.outer.part.name, link.inner.part.name
+    where = f"{abs(beside.across_mm):.0f} mm beside the middle of the back"
+    little = severity is Severity.NOTE
+    return Finding(
+        code=LITTLE_COVER if little else "lame-gap-opens",
+        severity=severity or Severity.NOTE,
+        text=f"{where[:1].upper()}{where[1:]}, "
+        + (
+            f"{beside.left_mm:.1f} mm of the {inner} are left under the {outer}"
+            if little
+            else f"a gap of {-beside.left_mm:.1f} mm opens between the {outer} and the {inner}"
+        )
+        + f" when they turn by {turn.turn_deg or 0.0:.0f}°: {beside.overlap_mm:.1f} mm lie over each other "
+        f"there at rest, and the edge slides {beside.slide_mm:.1f} mm.",
+        remedy=f"Let the edge of one of them run fuller there, by {kept - beside.left_mm:.1f} mm.",
         about=(*link.parts, *link.joints),
     )
 
@@ -185,6 +215,7 @@ def overlap_measure(turn: Turn, measure_id: str, constants: Constants) -> Measur
         else None
         if left is None
         else _gap(turn, link, left, constants),
+        None if left is None else _gap_beside(turn, link, left, constants),
         None if touch is None else _touches(turn, link, touch),
         _spare(link) if link.spare else None,
     ]

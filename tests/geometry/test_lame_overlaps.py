@@ -241,3 +241,33 @@ def test_fixed_and_sliding_joints_are_no_pivots():
     for motion in (Motion.FIXED, Motion.SLIDING):
         joints = tuple(replace(joint, motion=motion) for joint in pattern.joints)
         assert measures(replace(pattern, joints=joints)) == {}
+
+
+def hollow(deep_mm):
+    """A lower lame whose upper edge runs in by so much halfway to its pivots, on one side."""
+    pattern = two_lames(overlap_mm=50.0)
+    lower = pattern.part("lower")
+    half = abs(lower.holes[0].centre[0])
+    (x0, y0), (x1, _), (_, y2), _ = lower.outline
+    outline = (
+        (x0, y0), (-half * 0.7, y0), (-half * 0.5, y0 + deep_mm), (-half * 0.3, y0),
+        (x1, y0), (x1, y2), (x0, y2),
+    )  # fmt: skip
+    parts = tuple(replace(p, outline=outline) if p.id == "lower" else p for p in pattern.parts)
+    return replace(pattern, parts=parts)
+
+
+def test_an_edge_that_runs_in_beside_the_middle_opens_there():
+    # 45° round from the middle the lever is 50 × cos 45° = 35.4 mm: the edge slides 24.7 mm.
+    (found,) = findings(hollow(40.0))
+    assert (found.code, found.severity) == ("lame-gap-opens", Severity.ERROR)
+    assert found.text.startswith("42 mm beside the middle of the back, a gap of 14.7 mm opens")
+    assert "10.0 mm lie over each other there at rest" in found.text
+    assert "by 24.7 mm" in found.remedy
+
+
+def test_what_is_left_beside_the_middle_may_be_little():
+    (found,) = findings(hollow(20.0))
+    assert found.code == "lame-little-cover"
+    assert "5.3 mm of the upper are left" in found.text
+    assert codes(hollow(10.0)) == []
