@@ -84,15 +84,17 @@ def bundles(pattern: Pattern) -> Iterator[Bundle]:
             turned=tuple(turned),
             sewn=True,
         )
-    for parts, joints in together(pattern).items():
+    named: set[tuple[str, ...]] = set()
+    for parts, joints in together(pattern):
         found = [chain for chain in chains(pattern, parts, joints) if len(chain) >= _LEAST]
-        for number, chain in enumerate(found, start=1):
+        many = len(found) > 1 or parts in named
+        named.add(parts)
+        for chain in found:
             full = [rung(pattern, joint) for joint in chain]
             rungs, _ = aligned([{r: h for r, h in e.items() if r.part in parts} for e in full])
             names = [pattern.part(part).name for part in parts]
-            many = f":{number}" if len(found) > 1 else ""
             yield Bundle(
-                id="+".join(parts) + many,
+                id="+".join(parts) + (f":{chain[0]}+{chain[-1]}" if many else ""),
                 name=f"rivets through {' and '.join(names)}",
                 joints=tuple(chain),
                 rungs=tuple(rungs),

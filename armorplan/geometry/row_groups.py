@@ -53,12 +53,14 @@ def group_measures(
     pattern: Pattern, told: frozenset[str], constants: Constants
 ) -> Iterator[Measure]:
     """Yield groups of loose rivets between flat plates; ``told`` are joints with a fault of a row."""
-    for parts, joints in together(pattern).items():
+    seen: set[tuple[str, str]] = set()
+    for parts, joints in together(pattern):
         if not _LEAST <= len(joints) <= _MOST or not told.isdisjoint(joints):
             continue
         for pair in combinations(parts, 2):
-            group = _group(pattern, pair, joints)
+            group = None if pair in seen else _group(pattern, pair, joints)
             if group is not None:
+                seen.add(pair)
                 yield _measure(group, constants)
 
 

@@ -22,8 +22,8 @@ def _stays(joint: Joint) -> bool:
     return joint.kind in POSTED and fixed and bool(joint.stack)
 
 
-def together(pattern: Pattern) -> dict[tuple[str, ...], list[str]]:
-    """Return parts with the joints of no seam that hold all of them, two or more."""
+def together(pattern: Pattern) -> list[tuple[tuple[str, ...], list[str]]]:
+    """Return parts, each with the joints of no seam that hold all of them, two or more."""
     sewn = {joint for seam in pattern.seams for joint in seam.joints}
     held: dict[tuple[str, str], list[str]] = defaultdict(list)
     for joint in pattern.joints:
@@ -37,7 +37,7 @@ def together(pattern: Pattern) -> dict[tuple[str, ...], list[str]]:
     for pair, joints in held.items():
         if len(joints) >= _LEAST:
             same[tuple(joints)].update(pair)
-    return {tuple(sorted(parts)): list(joints) for joints, parts in same.items()}
+    return [(tuple(sorted(parts)), list(joints)) for joints, parts in same.items()]
 
 
 def lone_joints(

@@ -31,12 +31,26 @@ from armorplan.workshop.constants import Constants
 from armorplan.workshop.shelf import Shelf
 
 _LEAST_HOLES = 3
+_SAID = 4
+"""So many findings are said in the text of a row; all of them are told as findings."""
 _SHAPED_MM = 1.0
 """Rows that miss by more than this when laid flat draw the leather visibly into shape."""
 
 
 def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
-    """Yield what each seam and each group of loose rivets tells, sound or not."""
+    """Yield what each seam and each group of loose rivets tells, sound or not.
+
+    Rivets through three parts stand in several groups: what is found of them is told once.
+    """
+    told: set[tuple[str, str]] = set()
+    for measure in _measures(pattern, shelf):
+        new = tuple(f for f in measure.findings if (f.code, f.text) not in told)
+        told.update((f.code, f.text) for f in new)
+        if new or not measure.findings:
+            yield replace(measure, findings=new)
+
+
+def _measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     slides, constants = slides_by_layers(pattern), shelf.constants
     read = [(each, readings(pattern, each, slides, constants)) for each in bundles(pattern)]
     turned = upside_down(pattern, read)
@@ -64,11 +78,17 @@ def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
 
 
 def _ring_measures(pattern: Pattern, read: BundlesRead, constants: Constants) -> Iterator[Measure]:
-    """Yield the girths of rings, and how their rows come out along themselves."""
+    """Yield the girths of rings, and how their rows come out along themselves.
+
+    Where holes of a row are out already, how it lies as a whole would be told from a wrong middle.
+    """
     sewn = [(each.id, r.run) for each, found in read if each.sewn for r in found]
+    faulty = {each.id for each, found in read for r in found if r.faults}
     for way in rings(pattern, sewn):
         if (girth := ring_girth(pattern, way)) is not None:
             yield _ring(pattern, girth)
+        if faulty & {edge.seam for _, edge in way}:
+            continue
         if (loop := loop_measure(pattern, way, constants)) is not None:
             yield loop
 
@@ -159,7 +179,9 @@ def _verdict(found: Sequence[Out], told: Sequence[Finding], read: Sequence[Readi
 
 def _text(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants) -> str:
     readings_, found, told = read
-    words = [finding.text for finding in told]
+    words = [finding.text for finding in told[:_SAID]]
+    if len(told) > _SAID:
+        words.append(f"{len(told) - _SAID} more are told below.")
     if not found and readings_:
         words += _sound(pattern, readings_, constants)
     drawn = _worst(readings_)
