@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 
 from armorplan.files.bare_words import likeness_words
-from armorplan.geometry.likeness import TWIN_MM, look_alikes
+from armorplan.geometry.likeness import NEIGHBOURS, TWIN_MM, look_alikes
 from armorplan.geometry.outline_fit import Contour
 from armorplan.pattern.parts import Hole, Part, PartKind, Slot
 
@@ -257,3 +257,15 @@ def test_tones_of_hulls_never_differ_by_more_than_the_hulls(shape, pose, out_mm)
     grown = moved(hull.buffer(out_mm, quad_segs=32), turn_deg=turn_deg, by=(x, y), over=over)
     one, other = Contour(ring(hull)).tones, Contour(ring(grown)).tones
     assert float(((one - other) ** 2).sum() ** 0.5) <= out_mm + 0.05
+
+
+def test_every_part_of_a_long_row_of_near_twins_is_among_the_look_alikes():
+    """Twenty lames, each 0.3 mm larger than the last: laid on the likest few, none is left out."""
+    lames = [moved(PETAL.buffer(0.3 * n), turn_deg=23 * n, over=n % 2 == 1) for n in range(20)]
+    found = look_alikes([part(f"p{n}", lame) for n, lame in enumerate(lames)])
+    by_pair = {(f.first, f.second): f for f in found}
+    for n in range(19):
+        pair = by_pair[f"p{n}", f"p{n + 1}"]
+        assert pair.difference_mm == pytest.approx(0.3, abs=0.05)
+        assert pair.mirrored
+    assert len(found) <= 20 * NEIGHBOURS

@@ -2,6 +2,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.errors import UnreadableError
 from armorplan.workshop.fastening import choose_length, pinched_mm
 from armorplan.workshop.shelf import Fastener
 
@@ -35,3 +37,22 @@ def test_no_shorter_post_would_do_and_none_is_found_only_where_none_fits(stack_m
 def test_softer_leather_takes_a_shorter_post():
     assert choose_length(6.6, CAP, pinch_pct=5.0) == 8.0
     assert choose_length(6.6, CAP, pinch_pct=10.0) == 6.0
+
+
+@pytest.mark.parametrize(
+    ("line", "wanted"), [('motion = "loose"', '"turning"'), ('foot = "nut"', '"burr"')]
+)
+def test_what_a_fastener_does_and_ends_in_is_one_of_a_few_words(tmp_path, line, wanted):
+    (tmp_path / "fasteners.toml").write_text(f"[tubular_9]\n{line}\n", encoding="utf-8")
+    with pytest.raises(UnreadableError) as caught:
+        read_shelf(own=tmp_path)
+    (found,) = caught.value.findings
+    assert found.code == "wrong-value"
+    assert wanted in str(found)
+
+
+def test_a_maker_s_own_fastener_can_clamp(tmp_path):
+    text = '[tubular_9]\nmotion = "fixed"\nfoot = "cap"\n'
+    (tmp_path / "fasteners.toml").write_text(text, encoding="utf-8")
+    own = read_shelf(own=tmp_path).fastener("tubular_9")
+    assert (own.motion, own.foot) == ("fixed", "cap")
