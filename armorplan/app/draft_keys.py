@@ -21,6 +21,7 @@ class Kind(StrEnum):
     WHOLE = "whole"
     NUMBER = "number"
     NUMBERS = "numbers"
+    SHARES = "shares"
     THICKNESS = "thickness"
     FLAG = "flag"
     CHOICE = "choice"

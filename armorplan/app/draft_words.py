@@ -120,6 +120,14 @@ def _numbers(text: str) -> list[int | float]:
     return [_number(bit) for bit in bits]
 
 
+def _shares(text: str) -> list[int | float]:
+    """Return any count of numbers, one for each thing that shares."""
+    bits = [bit for bit in _APART.split(text) if bit]
+    if not bits:
+        raise TypedWronglyError(f'"{text}" is no list of numbers; write them like 20; 80.')
+    return [_number(bit) for bit in bits]
+
+
 def _flag(text: str) -> bool:
     return text == "true"
 
@@ -153,6 +161,7 @@ _READ: Mapping[Kind, Callable[[str], Any]] = MappingProxyType(
         Kind.WHOLE: _whole,
         Kind.NUMBER: _number,
         Kind.NUMBERS: _numbers,
+        Kind.SHARES: _shares,
         Kind.FLAG: _flag,
         Kind.NAMES: _names,
         Kind.STEPS: _names,

@@ -333,3 +333,13 @@ def test_every_editable_key_is_one_of_the_format_and_none_is_forgotten():
         "parts": {"outline"},
         "forms": {"axis"},
     }
+
+
+def test_how_the_limb_bends_is_typed_with_the_share_of_each_pair():
+    folder = samples_folder() / "three_lames"
+    bending = taken(drafted(read_folder(folder), BENCH))
+    shares = field(bending, "movements", "elbow_bends", "shares_deg")
+    shared = taken(typed_in(bending, shares, "30; 50; 60"))
+    assert "shares_deg = [30, 50, 60]" in shared.text
+    again = field(shared, "movements", "elbow_bends", "shares_deg")
+    assert "140" in refusal(typed_in(shared, again, "30; 50; 50"))

@@ -33,3 +33,20 @@ def test_a_comma_before_three_digits_is_asked_about(key, text):
 )
 def test_other_commas_are_decimal(text, value):
     assert changes(LONG, text, {}) == (("length_mm", value),)
+
+
+SHARES = Key(name="shares_deg", kind=Kind.SHARES, label="Each pair", unit="°")
+
+
+@pytest.mark.parametrize(
+    ("text", "value"), [("100", [100]), ("20; 80", [20, 80]), ("20,5; 30; 50", [20.5, 30, 50])]
+)
+def test_shares_are_as_many_as_there_are_pairs(text, value):
+    assert changes(SHARES, text, {}) == (("shares_deg", value),)
+
+
+def test_shares_that_are_no_numbers_are_told():
+    with pytest.raises(TypedWronglyError, match="is not a number"):
+        changes(SHARES, "half; half", {})
+    with pytest.raises(TypedWronglyError, match="write them like 20; 80"):
+        changes(SHARES, ";", {})
