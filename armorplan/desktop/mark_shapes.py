@@ -26,6 +26,7 @@ HALO_PX = 2.0
 BEYOND_PX = 8.0
 """An axis runs on so far beyond its ends."""
 _TINT_ALPHA, _HATCH_ALPHA = 45, 150
+_SOUND_ALPHA = 90
 _GHOST_ALPHA = 28
 _HATCHES = {
     Severity.ERROR: Qt.BrushStyle.DiagCrossPattern,
@@ -181,9 +182,9 @@ def _fill(painter: QPainter, shape: MarkShape, tone: QColor, colours: Colours) -
         tint.setAlpha(_GHOST_ALPHA)
         painter.fillPath(shape.stroke, tint)
         return
-    tint.setAlpha(_TINT_ALPHA)
+    tint.setAlpha(_TINT_ALPHA if shape.severity else _GHOST_ALPHA)
     painter.fillPath(shape.stroke, tint)
-    tint.setAlpha(_HATCH_ALPHA)
+    tint.setAlpha(_HATCH_ALPHA if shape.severity else _SOUND_ALPHA)
     painter.fillPath(shape.stroke, QBrush(tint, _HATCHES[shape.severity]))
 
 

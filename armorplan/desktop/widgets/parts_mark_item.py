@@ -60,6 +60,7 @@ class MarksItem(QGraphicsItem):
         self._box = QRectF()
         self._plates: dict[tuple[object, ...], QPixmap] = {}
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption)
+        self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
 
     def wear(self, colours: Colours, font: QFont) -> None:
         """Draw in these colours and this font from now on."""

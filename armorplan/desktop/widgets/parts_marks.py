@@ -15,7 +15,7 @@ from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.widgets.parts_mark_item import PLATE_PX, Drawn, MarksItem
 from armorplan.kernel.findings import Severity
 
-SOUGHT_MOST = 60
+SOUGHT_MOST = 40
 """For the words of so many marks a place is sought far off, too, the gravest first."""
 WORDS_MOST_LINES = 13
 """Words longer than so many lines are high are cut off: the list has all of them."""
