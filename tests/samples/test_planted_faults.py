@@ -63,6 +63,17 @@ def test_a_hole_moved_by_2_mm_is_to_move_back(tmp_path, along, row, hole, toward
     assert "oval" in finding.remedy
 
 
+@pytest.mark.parametrize(
+    "hole", ["outer_wrist_hinge_3", "inner_fore_hinge_1", "fore_hinge_outer_1"]
+)
+def test_a_hole_at_the_end_of_a_hinge_row_is_told_once(tmp_path, along, hole):
+    """Round the two plates and the two hinges nothing else is told of it."""
+    middle = f"{hole[:-1]}2"
+    finding = SOUND.moved(hole, **along(hole, middle, 2.0)).read(tmp_path).only("hole-off-row")
+    assert f"Hole '{hole}'" in finding.text
+    assert f"move it 2.0 mm away from '{middle}'" in finding.remedy
+
+
 def test_it_is_told_in_a_row_that_is_made_wider_for_the_bend_too(tmp_path, along):
     """The trim lies 3.2 mm further out at R 43: a move of 2 mm under it looks like 2.15 mm to it."""
     found = SOUND.moved("wrist_edge_3", **along("wrist_edge_3", "wrist_edge_4", 2.0)).read(
