@@ -30,6 +30,8 @@ _SHARP = radians(45.0)
 
 
 class _Group(NamedTuple):
+    """Rivets through two plates, the outer one first."""
+
     parts: tuple[Part, Part]
     joints: tuple[str, ...]
     on_first: tuple[Hole, ...]
@@ -69,6 +71,9 @@ def _group(pattern: Pattern, pair: tuple[str, str], joints: list[str]) -> _Group
     parts = pattern.part(pair[0]), pattern.part(pair[1])
     if any(part.kind in LIMP or shape(pattern, part.id)[1] for part in parts):
         return None
+    stack = pattern.stack_parts(joints[0])
+    if stack.index(pair[0]) > stack.index(pair[1]):
+        return _group(pattern, (pair[1], pair[0]), joints)
     rows = Row(pair[0]), Row(pair[1])
     found = {joint: rung(pattern, joint) for joint in joints}
     held = [joint for joint, holes in found.items() if set(rows) <= set(holes)]
@@ -80,9 +85,12 @@ def _group(pattern: Pattern, pair: tuple[str, str], joints: list[str]) -> _Group
 
 
 def _is_row(pattern: Pattern, part: Part, joints: list[str]) -> bool:
+    """Tell whether rivets stand in a row, or in rows far apart that are read against each other."""
     ways = chains(pattern, (part.id,), joints)
-    if len(ways) != 1 or len(ways[0]) != len(joints):
+    if sorted(joint for way in ways for joint in way) != sorted(joints):
         return False
+    if len(ways) > 1:
+        return True
     at = {joint: rung(pattern, joint)[Row(part.id)].centre for joint in joints}
     spots = [at[joint] for joint in ways[0]]
     headings = [atan2(b[1] - a[1], b[0] - a[0]) for a, b in pairwise(spots)]
@@ -91,7 +99,7 @@ def _is_row(pattern: Pattern, part: Part, joints: list[str]) -> bool:
 
 
 def _worst(group: _Group) -> _Miss:
-    misses = (
+    misses = [
         _Miss(
             one,
             other,
@@ -99,7 +107,7 @@ def _worst(group: _Group) -> _Miss:
             dist(group.on_second[one].centre, group.on_second[other].centre),
         )
         for one, other in combinations(range(len(group.joints)), 2)
-    )
+    ]
     return max(misses, key=lambda miss: miss.by_mm)
 
 

@@ -90,3 +90,29 @@ def test_a_strap_folded_over_is_measured_leaf_by_leaf():
     joints = (rivet("one", "t1", "u1", "c1"), rivet("two", "t2", "u2", "c2"))
     (found,) = told(pattern(tab, cop, joints=joints))
     assert "19.0 mm apart on tab between 'u1' and 'u2' but 16.0 mm on" in found.text
+
+
+def test_rivets_through_three_layers_are_told_once():
+    """Four rivets hold two plates, two of them a strap's end as well."""
+    plate = part("plate", box(300, 60), {f"p{i}": (20 + 40 * i, 30) for i in range(4)})
+    lame = part("lame", box(300, 60), {f"l{i}": (20 + 43 * i, 30) for i in range(4)})
+    strap = part("strap", box(90, 20), {"s0": (10, 10), "s1": (53, 10)}, kind=PartKind.STRAP)
+    stacks = [("p0", "l0", "s0"), ("p1", "l1", "s1"), ("p2", "l2"), ("p3", "l3")]
+    joints = tuple(rivet(f"j{i}", *stack) for i, stack in enumerate(stacks))
+    found = told(pattern(plate, lame, strap, joints=joints))
+    assert len({(f.code, f.text) for f in found}) == len(found)
+    assert "row-longer" in {f.code for f in found}
+
+
+def test_two_groups_of_rivets_far_apart_are_two_rows():
+    """Between them a plate may bow; in either group the spacing has to agree."""
+    spots = (20.0, 40.0, 300.0, 320.0)
+    crest = part("crest", box(400, 40), {f"c{i}": (x, 20) for i, x in enumerate(spots)})
+    lame = part(
+        "lame", box(400, 60), {f"l{i}": (x - 6 * (x > 100), 30) for i, x in enumerate(spots)}
+    )
+    joints = tuple(rivet(f"j{i}", f"c{i}", f"l{i}") for i in range(4))
+    assert not told(pattern(crest, lame, joints=joints))
+    near = replace(lame, holes=(replace(lame.holes[0], centre=(17.0, 30)), *lame.holes[1:]))
+    (found,) = told(pattern(crest, near, joints=joints))
+    assert found.text.startswith("'j0' and 'j1' are 23.0 mm apart on lame but 20.0 mm on crest")
