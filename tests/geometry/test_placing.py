@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from scipy.spatial.transform import Rotation
 
 from armorplan.geometry.placing import fit
 
@@ -25,29 +24,6 @@ def test_a_turned_part_is_laid_back_where_it_was(points, angle_deg, shift):
     assert laid.worst_mm < 1e-6
     back = [laid.place(p) for p in points]
     assert back == pytest.approx(np.array(_turned(points, angle_deg, shift)), abs=1e-6)
-
-
-@given(st.lists(st.tuples(point, point), min_size=2, max_size=8))
-def test_the_turn_is_the_one_scipy_finds(pairs):
-    """SciPy's align_vectors solves the same problem in space; in a plane both must agree."""
-    on_a, on_b = (np.array(side) for side in zip(*pairs, strict=True))
-    a, b = on_a - on_a.mean(axis=0), on_b - on_b.mean(axis=0)
-    sums = a[:, 0] @ b[:, 1] - a[:, 1] @ b[:, 0], (a * b).sum()
-    assume(np.hypot(*sums) > 1.0)
-    laid = fit([p for p, _ in pairs], [q for _, q in pairs])
-    assert laid is not None
-    # Weighting the plane's normal without bound keeps the turn about it, as in the flat.
-    weights = [1.0] * len(pairs) + [np.inf]
-    flat_a, flat_b = (np.vstack([np.c_[p, np.zeros(len(p))], [0, 0, 1]]) for p in (a, b))
-    turn, _ = Rotation.align_vectors(flat_a, flat_b, weights=weights)
-    theirs = turn.as_matrix()[:2, :2]
-    angle = radians(laid.rotation_deg)
-    assert np.array([[cos(angle), -sin(angle)], [sin(angle), cos(angle)]]) == pytest.approx(
-        theirs, abs=1e-6
-    )
-    missed = np.linalg.norm(a - b @ theirs.T, axis=1)
-    assert laid.residual_mm == pytest.approx(np.sqrt((missed**2).mean()), abs=1e-5)
-    assert laid.worst_mm == pytest.approx(missed.max(), abs=1e-4)
 
 
 def test_a_part_turned_over_shows_in_the_mirrored_residual_only():
