@@ -1,7 +1,9 @@
 """The page on shapes says what the program does: its numbers, names and example hold."""
 
 import re
+from pathlib import Path
 
+from armorplan import geometry
 from armorplan.app.help_pages import help_page, page_text
 from armorplan.cli.program import run
 from armorplan.files.catalogue import read_shelf
@@ -9,6 +11,7 @@ from armorplan.geometry.measures import Topic
 from armorplan.workshop.constants import Constants
 
 TEXT = page_text("shapes")
+GEOMETRY = Path(geometry.__file__).parent
 
 
 def test_the_page_has_a_section_for_every_topic():
@@ -40,3 +43,11 @@ def test_slides_told_there_are_those_of_two_circles():
         assert f"{radius_mm} mm" in TEXT
         assert f"{pct} %" in TEXT
         assert round(400 / radius_mm, 1 if radius_mm > 30 else 0) == float(pct)
+
+
+def test_verdicts_quoted_there_are_in_the_programs_words():
+    said = "".join(file.read_text("utf-8") for file in sorted(GEOMETRY.glob("*.py")))
+    quoted = re.findall(r"(?m)^\| \*(.+?)\*", TEXT)
+    assert len(quoted) >= 20
+    words = {word.removesuffix("s") for each in quoted for word in re.findall(r"[a-z]{4,}", each)}
+    assert sorted(word for word in words if word not in said) == []
