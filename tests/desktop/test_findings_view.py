@@ -6,6 +6,7 @@ import pytest
 from desktop.fake_session import FakeSession
 
 from armorplan.app.rows import Selection
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.kernel.findings import Finding, Place, Severity
 
@@ -65,6 +66,17 @@ def test_choosing_one_lights_what_it_speaks_of(view, bridge):
     assert bridge.selection == Selection(parts=("piece_0.boss",), joints=("piece_0.boss_0",))
     view.list.setCurrentRow(0)
     assert bridge.selection == Selection(parts=("piece_0.petal_mid",))
+
+
+def test_choosing_one_chooses_what_the_shapes_tell_of_it(view, bridge, session):
+    sound = ShapeRow(id="rows:a", topic="", title="", verdict="", text="")
+    session.shape_rows = (sound, replace(sound, id="rows:b", findings=(ERROR,)))
+    view.show_findings((ERROR, WARNING))
+    view.list.setCurrentRow(0)
+    assert bridge.selection.measures == ("rows:b",)
+    assert bridge.selection.parts == ("piece_0.petal_mid",)
+    view.list.setCurrentRow(1)
+    assert bridge.selection.measures == ()
 
 
 def test_another_build_brings_its_own_findings(view, bridge):

@@ -1,5 +1,7 @@
 """What was found in the pattern: what is wrong with its numbers, and the remedy."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QFont, QResizeEvent
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
@@ -20,7 +22,7 @@ NOTE_LINES = 4
 class FindingsView(QWidget):
     """Lists the findings of the build, after those of a folder that could not be opened.
 
-    Choosing a finding lights the parts, joints and steps it speaks of. Hidden where all is well.
+    Choosing a finding lights the parts, joints and steps it speaks of, and its marks on them. Hidden where all is well.
     """
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
@@ -123,7 +125,9 @@ class FindingsView(QWidget):
         finding: Finding | None = item.data(Qt.ItemDataRole.UserRole)
         if finding is None:
             return
-        self._bridge.select(self._bridge.session.choose_spoken_of(finding.about))
+        session = self._bridge.session
+        told = tuple(row.id for row in session.shapes() if finding in row.findings)
+        self._bridge.select(replace(session.choose_spoken_of(finding.about), measures=told))
 
 
 def _ranked(findings: tuple[Finding, ...]) -> list[Finding]:
