@@ -15,7 +15,7 @@ from armorplan.geometry.post_findings import (
 from armorplan.geometry.stacks import MEASURED_MM, POSTED, Post, foot_of, joint_post
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
-from armorplan.pattern.joining import Joint
+from armorplan.pattern.joining import Joint, Motion
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import PRACTICE
 from armorplan.workshop.shelf import Fastener, Shelf
@@ -168,7 +168,8 @@ def _post_figures(post: Post, *, ranged: bool) -> Iterator[Figure]:
 def _picture(pattern: Pattern, post: Post, joint: Joint) -> StackPicture:
     """Return the section through a joint, its layers as they are pinched.
 
-    Washers lie inside, under the foot; where between the layers they are, no pattern says.
+    Washers lie where they are of use: under the outermost layer of a joint that moves, else inside
+    under the foot.
     """
     share = 1 - post.pinch_pct / 100
     layers = [
@@ -176,7 +177,8 @@ def _picture(pattern: Pattern, post: Post, joint: Joint) -> StackPicture:
         for part in map(pattern.part, pattern.stack_parts(joint.id))
     ]
     if joint.washer_mm:
-        layers.append(Layer(name="washers", thick_mm=joint.washer_mm, kind="washer"))
+        at = len(layers) if joint.motion is Motion.FIXED else 1
+        layers.insert(at, Layer(name="washers", thick_mm=joint.washer_mm, kind="washer"))
     fastener = post.fastener
     return StackPicture(
         layers=tuple(layers),

@@ -69,6 +69,8 @@ def test_washers_are_a_layer_of_the_section_that_is_not_pinched():
     found = _measure(_sketch(3.2, 3.2, washer_mm=1.2))
     washer = found.picture.layers[-1]
     assert (washer.thick_mm, washer.kind) == (1.2, "washer")
+    turning = _measure(_sketch(3.2, 3.2, washer_mm=1.2, motion=Motion.TURNING))
+    assert [layer.kind for layer in turning.picture.layers] == ["plate", "washer", "plate"]
     thick_mm = sum(layer.thick_mm for layer in found.picture.layers)
     pinched = next(f for f in found.figures if f.name == "pinched stack")
     assert thick_mm == pytest.approx(pinched.value)
