@@ -1,6 +1,8 @@
 """The work of the arm harness: an order exists, and it is one that an armourer would follow."""
 
 import pytest
+from samples import arm_harness_sample as sample
+from shapely import Point, Polygon
 
 from armorplan.app.opening import derive_folder
 from armorplan.files.catalogue import read_shelf
@@ -68,6 +70,24 @@ def test_rivets_of_the_back_leather_come_before_the_lames_that_hide_them(derived
     ):
         last = max(place[setting(derived, pivot, side)] for pivot in pivots)
         assert place[setting(derived, rivet, side)] < last
+
+
+@pytest.mark.parametrize(
+    ("felt", "plate"), [("upper_padding", "upper_plate"), ("lower_padding", "lower_plate")]
+)
+def test_the_felt_hides_what_lies_under_it_and_nothing_else(derived, felt, plate):
+    """Felt and plate are drawn about the same point of their cone."""
+    at = {shape.id: shape.at for shape in sample.shapes()}
+    outline = derived.pattern.part(felt).outline
+    covered = Polygon([(x - at[felt][0], y - at[felt][1]) for x, y in outline])
+    found = set()
+    for joint in derived.pattern.joints:
+        for hole in map(derived.pattern.hole, joint.stack):
+            spot = Point(hole.centre[0] - at[plate][0], hole.centre[1] - at[plate][1])
+            if hole.part == plate and not hole.travel_mm and covered.contains(spot):
+                found.add(joint.id)
+    hidden = set(derived.pattern.part(felt).hides)
+    assert {joint for joint in hidden if not joint.endswith("_loop")} == found
 
 
 @pytest.mark.parametrize("side", SIDES)

@@ -135,6 +135,18 @@ def test_equal_spacings_do_not_tell_a_turned_trim_and_say_so(tmp_path):
     assert "cannot tell" in found.measure("rows:upper_trim_row").text
 
 
+@pytest.mark.parametrize(("part", "about_x"), [("top_lame", 433.0), ("cop", 433.0)])
+def test_a_lame_turned_over_is_told_at_its_pivots(tmp_path, part, about_x):
+    """Its two pivots change places, and with their holes it would hang upside down."""
+    found = SOUND.mirrored(part, about_x=about_x).read(tmp_path)
+    told = [finding for finding in found.findings if finding.code == "sides-disagree"]
+    assert told
+    assert all(part in finding.about for finding in told)
+    name = found.pattern.part(part).name
+    assert all(f"Mirror {name} in the drawing" in finding.remedy for finding in told)
+    assert not {"lames-swapped", "pivot-off-axis", "lames-do-not-nest"} & set(found.codes)
+
+
 def test_lames_in_each_others_places_are_told_by_their_fit(tmp_path):
     found = SOUND.swapped("second_lame", "third_lame").read(tmp_path)
     finding = found.only("lames-swapped")
