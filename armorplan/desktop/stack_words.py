@@ -82,11 +82,17 @@ def _window(picture: StackPicture) -> Beside:
 
 
 def _post(picture: StackPicture) -> Beside:
+    """Return what the post is: how far over the stack, or short or long of those that hold."""
     if picture.post_mm is None:
         return Beside(picture.window_mm[1], _tr("no post on sale fits"))
-    over = picture.post_mm - deep_mm(picture)
-    told = _tr("post {n} mm, {over} over") if over >= 0 else _tr("post {n} mm, {over} short")
-    return Beside(picture.post_mm, told.format(n=_mm(picture.post_mm), over=_mm(abs(over))))
+    post, (least, most) = picture.post_mm, picture.window_mm
+    if post < least:
+        told, off = _tr("post {n} mm, {off} short"), least - post
+    elif post > most:
+        told, off = _tr("post {n} mm, {off} long"), post - most
+    else:
+        told, off = _tr("post {n} mm, {off} over"), max(post - deep_mm(picture), 0.0)
+    return Beside(post, told.format(n=_mm(post), off=_mm(off)))
 
 
 def stack_sentence(picture: StackPicture) -> str:

@@ -92,7 +92,8 @@ def test_words_tell_layers_window_and_post():
         "post 9 mm, 2 over",
     ]
     assert beside(replace(PICTURE, post_mm=None))[-1].text == "no post on sale fits"
-    assert beside(replace(PICTURE, post_mm=6.0))[-2].text == "post 6 mm, 1 short"
+    assert beside(replace(PICTURE, post_mm=6.0))[-2].text == "post 6 mm, 2.4 short"
+    assert beside(replace(PICTURE, post_mm=10.0))[-1].text == "post 10 mm, 0.6 long"
     told = stack_sentence(PICTURE)
     assert told.startswith("7 mm pinched; 2 mm trim")
     assert told.endswith("cap pressed on inside.")

@@ -14,7 +14,7 @@ from armorplan.desktop.widgets.stack_painting import StackSketch
 from armorplan.desktop.widgets.state_mark import StateMark
 from armorplan.geometry.pictures import StackPicture
 
-CARD_PX = 284
+CARD_PX = 292
 CARD_LINES = 16
 """With large text the card is so many lines wide."""
 SLAB_PX = 84

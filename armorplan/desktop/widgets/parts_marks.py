@@ -17,7 +17,7 @@ from armorplan.kernel.findings import Severity
 
 SOUGHT_MOST = 40
 """For the words of so many marks a place is sought far off, too, the gravest first."""
-WORDS_MOST_LINES = 13
+WORDS_MOST_LINES = 15
 """Words longer than so many lines are high are cut off: the list has all of them."""
 WORDS_WEIGHT, LINE_WEIGHT = 3.0, 0.5
 RING_PX = 4.0
