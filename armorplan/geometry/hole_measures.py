@@ -62,7 +62,7 @@ class _Sizes:
 
     def marks(self, part: Part) -> Iterator[Mark]:
         for _, need_mm, holes in self.rows:
-            for hole in holes:
+            for hole in islice(holes, MOST_COUNTED):
                 label = f"{hole.diameter_mm:g} mm, {need_mm:g} mm wanted"
                 yield _across(part, hole, label)
 
@@ -86,7 +86,7 @@ class _Sizes:
                     formula=DRAWN,
                     source=DRAWN,
                 )
-                for hole in holes
+                for hole in islice(holes, MOST_COUNTED)
             )
 
 
@@ -108,13 +108,13 @@ def _measure(part: Part, near: Sequence[Near], close: Sequence[Close], sizes: _S
         verdict=", ".join(filter(None, words)),
         text=" ".join(finding.text for finding in found),
         figures=(
-            *(figure for each in near for figure in _near_figures(each)),
+            *(figure for each in near[:MOST_COUNTED] for figure in _near_figures(each)),
             *(_close_figure(pair) for pair in close),
             *sizes.figures(),
         ),
         findings=tuple(found),
         marks=(
-            *(mark for each in near for mark in _near_marks(part, each)),
+            *(mark for each in near[:MOST_COUNTED] for mark in _near_marks(part, each)),
             *(_close_mark(part, pair) for pair in close),
             *sizes.marks(part),
         ),

@@ -64,10 +64,10 @@ def _rings(part: Part) -> list[Ring]:
     return [(*ring, ring[0]) for ring in rings if len(ring) >= _LEAST_CORNERS]
 
 
-def _leather(part: Part) -> "BaseGeometry":
+@lru_cache(maxsize=512)
+def _leather(rings: tuple[Ring, ...]) -> "BaseGeometry":
     from shapely import Polygon
 
-    rings = (part.outline, *(slot.outline for slot in part.slots))
     whole, *cut = (
         Polygon(ring if len(ring) >= _LEAST_CORNERS else ()).buffer(0) for ring in rings
     )
@@ -75,6 +75,13 @@ def _leather(part: Part) -> "BaseGeometry":
     for slot in cut:
         leather = leather.difference(slot)
     return leather
+
+
+@lru_cache(maxsize=512)
+def _edges(rings: tuple[Ring, ...]) -> "BaseGeometry":
+    from shapely import MultiLineString
+
+    return MultiLineString([(*ring, ring[0]) for ring in rings if len(ring) >= _LEAST_CORNERS])
 
 
 def _run(hole: Hole) -> tuple[Point, Point]:
@@ -173,12 +180,13 @@ def _way_in(part: Part, hole: Hole) -> tuple[Point, Point] | None:
 
     ``None`` where the hole lies outside its part, or right on an edge of which no side is inside.
     """
-    from shapely import LineString, MultiLineString, get_coordinates, shortest_line
+    from shapely import LineString, get_coordinates, shortest_line
     from shapely import Point as Spot
 
-    edges = MultiLineString(_rings(part))
-    (x, y), (ex, ey) = get_coordinates(shortest_line(LineString(_run(hole)), edges)).tolist()
-    leather = _leather(part)
+    rings = (part.outline, *(slot.outline for slot in part.slots))
+    line = shortest_line(LineString(_run(hole)), _edges(rings))
+    (x, y), (ex, ey) = get_coordinates(line).tolist()
+    leather = _leather(rings)
     far_mm = hypot(x - ex, y - ey)
     if far_mm > _SLACK_MM:
         inside = bool(leather.contains(Spot(x, y)))
