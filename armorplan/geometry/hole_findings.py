@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from armorplan.geometry.holes import Close, Near
+from armorplan.geometry.holes import Close, Near, edge_rule
 from armorplan.geometry.told import listed
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Part
@@ -16,10 +16,11 @@ def near_edge_finding(part: Part, near: Sequence[Near]) -> Finding:
     worst = near[0]
     move = f"{worst.lacks_mm:.1f} mm{' inward' if not worst.in_middle else ' to the middle'}"
     if len(near) == 1:
-        least = "the middle" if worst.in_middle else "the least for its size and stack"
+        rule = edge_rule(worst.hole.diameter_mm, worst.stack_mm)
+        least = "is the middle" if worst.in_middle else f"is the least: {rule}"
         text = (
             f"Hole '{worst.hole.id}' in {part.name} lies {worst.edge_mm:.1f} mm from the nearest "
-            f"edge; {worst.least_mm:.1f} mm is {least}."
+            f"edge; {worst.least_mm:.1f} mm {least}."
         )
         remedy = f"Move it {move}, or widen {part.name} there."
     else:

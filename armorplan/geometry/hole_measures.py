@@ -29,7 +29,7 @@ from armorplan.workshop.shelf import Fastener, Shelf
 
 EDGES = (
     "edge at least two diameters: FAA AC 43.13-1B, par. 4-57 and 4-58; one and a half stacks, "
-    f"6 to 10 mm: {PRACTICE}"
+    f"{EDGE_LEAST_MM:g} to {EDGE_ENOUGH_MM:g} mm: {PRACTICE}"
 )
 PITCH = "pitch at least three diameters: NAVEDTRA 14018 (manual title from memory)"
 DRAWN = "measured on the drawing"
@@ -43,8 +43,9 @@ def hole_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """
     stacks, wrong, told = stacks_mm(pattern), wrong_holes(pattern, shelf), in_one_place(pattern)
     fasteners = {fastener.id: fastener for fastener in shelf.fasteners}
+    slack_mm = shelf.constants.misfit.value
     for part in pattern.parts:
-        near = near_edges(part, stacks)
+        near = near_edges(part, stacks, slack_mm=slack_mm)
         apart = (c for c in too_close(part) if (c.one.id, c.other.id) not in told)
         close = tuple(islice(apart, MOST_COUNTED + 1))
         sizes = wrong.get(part.id, {})
@@ -154,7 +155,8 @@ def _near_figures(near: Near) -> Iterator[Figure]:
         formula="half the strap's width"
         if near.in_middle
         else f"the largest of {EDGE_DIAMETERS:g} × {near.hole.diameter_mm:g} mm, "
-        f"{EDGE_STACKS:g} × the stack (at most {EDGE_ENOUGH_MM:g} mm), {EDGE_LEAST_MM:g} mm",
+        f"{EDGE_STACKS:g} × the stack of {near.stack_mm:.1f} mm (no more than {EDGE_ENOUGH_MM:g} mm), "
+        f"{EDGE_LEAST_MM:g} mm = {near.least_mm:.1f} mm",
         source=EDGES,
     )
 

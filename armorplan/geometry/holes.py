@@ -18,8 +18,8 @@ EDGE_DIAMETERS = 2.0
 """Hole centre to edge, in diameters at least: FAA AC 43.13-1B, par. 4-57 and 4-58."""
 EDGE_STACKS = 1.5
 """Hole centre to edge, in thicknesses of the stack (common practice, no source; from memory)."""
-EDGE_ENOUGH_MM = 10.0
-"""A thick stack asks for no more than this: 8–10 mm is usual at a strap's end (common practice)."""
+EDGE_ENOUGH_MM = 8.0
+"""A thick stack asks for no more: 8–10 mm is usual at a strap's end (common practice, no source)."""
 EDGE_LEAST_MM = 6.0
 """Nearer than this the awl already tears leather (common practice, no source; from memory)."""
 PITCH_DIAMETERS = 3.0
@@ -39,6 +39,18 @@ def least_edge_mm(diameter_mm: float, stack_mm: float = 0.0) -> float:
     """Return the least distance in mm from a hole's centre to an edge."""
     by_stack_mm = min(EDGE_STACKS * stack_mm, EDGE_ENOUGH_MM)
     return max(EDGE_DIAMETERS * diameter_mm, by_stack_mm, EDGE_LEAST_MM)
+
+
+def edge_rule(diameter_mm: float, stack_mm: float) -> str:
+    """Say by what the least distance to an edge is asked, with its numbers."""
+    least_mm = least_edge_mm(diameter_mm, stack_mm)
+    if least_mm == EDGE_DIAMETERS * diameter_mm:
+        return f"{EDGE_DIAMETERS:g} × its diameter of {diameter_mm:.1f} mm"
+    if least_mm == EDGE_LEAST_MM:
+        return "the least in any leather"
+    if least_mm == EDGE_ENOUGH_MM:
+        return f"what a stack of {stack_mm:.1f} mm asks for"
+    return f"{EDGE_STACKS:g} × the stack of {stack_mm:.1f} mm"
 
 
 @lru_cache(maxsize=2048)
@@ -114,10 +126,12 @@ def stacks_mm(pattern: Pattern) -> dict[str, float]:
 class Near(NamedTuple):
     """A hole too near an edge: how far it lies from it, and how far it should, in mm.
 
-    ``edge`` is the nearest spot of the edge, ``inward`` where the hole should lie.
+    ``stack_mm`` is the thickest stack through it, ``edge`` the nearest spot of the edge, ``inward``
+    where the hole should lie.
     """
 
     hole: Hole
+    stack_mm: float
     edge_mm: float
     least_mm: float
     in_middle: bool
@@ -130,17 +144,26 @@ class Near(NamedTuple):
         return self.least_mm - self.edge_mm
 
 
-def near_edges(part: Part, stacks: Mapping[str, float]) -> tuple[Near, ...]:
+def near_edges(
+    part: Part, stacks: Mapping[str, float], *, slack_mm: float = 0.0
+) -> tuple[Near, ...]:
     """Return the holes of a part that lie too near an edge, the worst first.
 
     A hole outside its part is another matter, and the reader's to tell.
+
+    Args:
+        part: the part.
+        stacks: for each hole the thickest stack through it, in mm.
+        slack_mm: nearer by less than this is no matter: nobody marks leather finer.
     """
     found = []
     for hole, edge_mm in zip(part.holes, edge_distances_mm(part), strict=True):
-        least_mm = least_edge_mm(hole.diameter_mm, stacks.get(hole.id, 0.0))
-        asked = _asked(part, hole, edge_mm, least_mm)
-        if asked is not None and (way := _way_in(part, hole)) is not None:
-            found.append(_near(hole, asked, way))
+        stack_mm = stacks.get(hole.id, 0.0)
+        asked = _asked(part, hole, edge_mm, least_edge_mm(hole.diameter_mm, stack_mm))
+        if asked is None or asked[1] - asked[0] < slack_mm:
+            continue
+        if (way := _way_in(part, hole)) is not None:
+            found.append(_near(hole, stack_mm, asked, way))
     return tuple(sorted(found, key=lambda each: -each.lacks_mm))
 
 
@@ -156,23 +179,25 @@ def _asked(part: Part, hole: Hole, edge_mm: float, least_mm: float) -> _Asked | 
     if edge_mm >= least_mm - _SLACK_MM:
         return None
     across = across_mm(part, hole.centre) if is_strap(part) and not hole.travel_mm else None
-    if across is None or sum(across) / 2 >= least_mm:
+    middle_mm = inf if across is None else sum(across) / 2
+    if middle_mm - MIDDLE_MM >= least_mm:
         return edge_mm, least_mm, False
-    middle_mm = sum(across) / 2
     enough_mm = max(middle_mm - MIDDLE_MM, STRAP_DIAMETERS * hole.diameter_mm)
     ahead = ahead_mm(part, hole.centre)
     if ahead is not None and ahead < least_mm - _SLACK_MM:
         return ahead, least_mm, False
     if edge_mm >= enough_mm - _SLACK_MM:
         return None
+    if middle_mm >= least_mm:
+        return edge_mm, least_mm, False
     return edge_mm, max(middle_mm, STRAP_DIAMETERS * hole.diameter_mm), True
 
 
-def _near(hole: Hole, asked: _Asked, way: tuple[Point, Point]) -> Near:
+def _near(hole: Hole, stack_mm: float, asked: _Asked, way: tuple[Point, Point]) -> Near:
     (edge_mm, least_mm, in_middle), (edge, (dx, dy)) = asked, way
     lacks_mm, (x, y) = least_mm - edge_mm, hole.centre
     inward = (x + dx * lacks_mm, y + dy * lacks_mm)
-    return Near(hole, edge_mm, least_mm, in_middle, edge, inward)
+    return Near(hole, stack_mm, edge_mm, least_mm, in_middle, edge, inward)
 
 
 def _way_in(part: Part, hole: Hole) -> tuple[Point, Point] | None:

@@ -146,21 +146,49 @@ def _no_post(pattern: Pattern, post: Post, joints: Sequence[str]) -> Finding:
 
 
 def mend(post: Post) -> str:
-    """Say what would make the next longer post fit, or the longest where the stack is too thick."""
-    (least_mm, most_mm), lengths_mm = post.window_mm, post.fastener.lengths_mm
-    longer = [length for length in lengths_mm if length > most_mm]
-    if longer:
-        washer_mm = min(longer) - (least_mm + most_mm) / 2
-        return (
-            f"Add {washer_mm:.1f} mm of washers (washer_mm) and the {min(longer):g} mm post fits, "
-            "skive a layer, or choose another fastener."
-        )
-    share = max(1 - post.pinch_pct / 100, _LEAST_SHARE)
-    over_mm = least_mm - max(lengths_mm, default=0.0)
-    off_mm = ceil(10 * over_mm / share) / 10
-    if off_mm >= post.stack.most_mm - post.stack.washer_mm:
+    """Say by how much thinner or thicker the stack takes a post on sale, the smaller change first."""
+    offers = sorted(each for each in (_thinner(post), _thicker(post)) if each is not None)
+    if not offers:
         return "Choose a fastener with longer posts."
-    return f"Skive {off_mm:.1f} mm off the layers, or choose another fastener."
+    words = ", or ".join(words for _, words in offers)
+    return f"{words[:1].upper()}{words[1:]}; or choose another fastener."
+
+
+_Offer = tuple[float, str]
+"""By how many mm a stack is changed, and the words for it."""
+
+
+def _thinner(post: Post) -> _Offer | None:
+    """Return what has to come off for the next shorter post; washers first, they do not give."""
+    least_mm, stack = post.window_mm[0], post.stack
+    shorter = [length for length in post.fastener.lengths_mm if length < least_mm]
+    if not shorter:
+        return None
+    fits = f"for the {max(shorter):g} mm post"
+    over_mm = _up(least_mm - max(shorter))
+    if over_mm <= stack.washer_mm:
+        return over_mm, f"take {over_mm:.1f} mm off the washers (washer_mm) {fits}"
+    over_mm = _up((least_mm - max(shorter)) / max(1 - post.pinch_pct / 100, _LEAST_SHARE))
+    if over_mm >= stack.most_mm - stack.washer_mm:
+        return None
+    return over_mm, f"skive {over_mm:.1f} mm off the layers {fits}"
+
+
+def _thicker(post: Post) -> _Offer | None:
+    """Return what washers have to be added for the next longer post to fit well."""
+    least_mm, most_mm = post.window_mm
+    longer = [length for length in post.fastener.lengths_mm if length > most_mm]
+    if not longer:
+        return None
+    washer_mm = min(longer) - (least_mm + most_mm) / 2
+    more = "more" if post.stack.washer_mm else "of"
+    return washer_mm, (
+        f"add {washer_mm:.1f} mm {more} washers (washer_mm) for the {min(longer):g} mm post"
+    )
+
+
+def _up(value_mm: float) -> float:
+    return ceil(round(10 * value_mm, 6)) / 10
 
 
 def _too_long(pattern: Pattern, post: Post, joints: Sequence[str]) -> Finding:

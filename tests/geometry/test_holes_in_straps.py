@@ -15,7 +15,7 @@ def hole_findings(sketch):
 
 
 def _strap(spot, *, width_mm=16.0, kind=PartKind.STRAP, diameter_mm=4.0, slots=()):
-    """A strap riveted through three layers of 3.2 mm, whose stack asks for 10 mm."""
+    """A strap riveted through three layers of 3.2 mm, whose stack asks for 8 mm."""
     outline = box(160.0, width_mm)
     strap = part("strap", outline, {"h": spot}, kind=kind, diameter_mm=diameter_mm, slots=slots)
     plates = [part(p, box(90, 90), {f"{p}1": (45, 45)}, diameter_mm=4.0) for p in ("up", "low")]
@@ -31,17 +31,43 @@ def test_in_the_middle_of_a_strap_there_is_no_better_place(kind, across_mm):
 
 
 def test_beside_the_middle_it_is_told_how_far_the_middle_is():
-    (found,) = hole_findings(_strap((40.0, 5.0)))
-    assert "lies 5.0 mm from the nearest edge; 8.0 mm is the middle" in found.text
-    assert found.remedy == "Move it 3.0 mm to the middle, or widen strap there."
+    (found,) = hole_findings(_strap((40.0, 4.5), width_mm=14.0))
+    assert "lies 4.5 mm from the nearest edge; 7.0 mm is the middle" in found.text
+    assert found.remedy == "Move it 2.5 mm to the middle, or widen strap there."
 
 
 def test_the_end_of_a_strap_asks_for_all_of_it():
     """8–10 mm is usual at a strap's end (common practice, from memory)."""
-    assert not list(hole_findings(_strap((10.0, 8.0))))
-    (found,) = hole_findings(_strap((8.5, 8.0)))
-    assert "lies 8.5 mm from the nearest edge; 10.0 mm is the least" in found.text
+    assert not list(hole_findings(_strap((8.0, 8.0))))
+    (found,) = hole_findings(_strap((6.5, 8.0)))
+    assert "lies 6.5 mm from the nearest edge; 8.0 mm is the least" in found.text
     assert found.remedy.startswith("Move it 1.5 mm inward")
+
+
+def test_nearer_by_less_than_leather_is_marked_is_no_matter():
+    """Two diameters of 4 mm are 8 mm; half a millimetre is made up by punch and leather."""
+    assert not list(hole_findings(_strap((7.6, 8.0))))
+    assert list(hole_findings(_strap((7.4, 8.0))))
+
+
+@pytest.mark.parametrize(
+    ("diameter_mm", "stack_mm", "rule"),
+    [
+        (4.5, 5.0, "2 × its diameter of 4.5 mm"),
+        (3.0, 4.8, "1.5 × the stack of 4.8 mm"),
+        (3.0, 7.0, "what a stack of 7.0 mm asks for"),
+        (2.5, 3.0, "the least in any leather"),
+    ],
+)
+def test_the_rule_that_asks_is_told_with_its_numbers(diameter_mm, stack_mm, rule):
+    layers = [
+        part(p, box(90, 90), {f"{p}1": (45, 45)}, diameter_mm=diameter_mm) for p in ("a", "b")
+    ]
+    near = part("near", box(90, 90), {"h": (4.0, 45)}, diameter_mm=diameter_mm)
+    thick = [replace(each, thickness_mm=stack_mm / 3) for each in (near, *layers)]
+    found = hole_findings(pattern(*thick, joints=(rivet("j", "h", "a1", "b1"),)))
+    (text,) = [each.text for each in found if each.code == "hole-near-edge"]
+    assert text.endswith(f"mm is the least: {rule}.")
 
 
 def test_a_slot_ahead_is_an_end():
@@ -58,7 +84,7 @@ def test_a_hole_wider_than_half_a_strap_is_told_in_the_middle_too():
 
 @pytest.mark.parametrize("kind", [PartKind.LAME, PartKind.COP, PartKind.TRIM])
 def test_other_parts_are_to_be_widened(kind):
-    assert list(hole_findings(_strap((40.0, 8.0), kind=kind)))
+    assert list(hole_findings(_strap((40.0, 7.0), width_mm=14.0, kind=kind)))
 
 
 def test_a_strap_s_width_is_measured_where_it_is_asked_for_along_any_direction():

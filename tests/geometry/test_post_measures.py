@@ -152,6 +152,22 @@ def _screwed(fastener, motion, **joint):
     return [f for m in post_measures(sketch, SHIPPED) for f in m.findings]
 
 
+def test_no_post_fits_and_the_smaller_change_is_offered_first():
+    """8.6 mm of which 0.6 are washers: 8 x 0.925 + 0.6 = 8.0 mm pinched, and 0.2 to 0.5 of play."""
+    entry = SHIPPED.fastener("screw_post_turning")
+    given = {"fastener": entry.id, "kind": JointKind.SCREW, "motion": Motion.TURNING}
+    sketch = _sketch(4.0, 4.0, holes=1, diameter_mm=entry.hole_mm, washer_mm=0.6, **given)
+    (finding,) = _measure(sketch, SHIPPED).findings
+    assert finding.code == "no-post-length"
+    assert finding.remedy == (
+        "Take 0.2 mm off the washers (washer_mm) for the 8 mm post, or add 1.2 mm more washers "
+        "(washer_mm) for the 9.5 mm post; or choose another fastener."
+    )
+    for washer_mm, post in ((0.4, "post 8 mm"), (1.8, "post 9.5 mm")):
+        joints = (replace(sketch.joints[0], washer_mm=washer_mm),)
+        assert _measure(replace(sketch, joints=joints), SHIPPED).verdict == post
+
+
 def test_a_joint_that_turns_on_a_post_that_clamps_is_told():
     """Fixed: 0 to -0.5 mm, so that it clamps; turning: 0.2-0.5 mm, or a washer (from memory)."""
     (found,) = _screwed("screw_post_fixed", Motion.TURNING)

@@ -69,7 +69,7 @@ def test_washers_bring_a_stack_up_to_its_post():
     layers = _layers((1.5, 1.5), (1.2, 1.2))
     (found,) = _found(*layers)
     assert "Joint 'j' (p0, p1): the stack is 2.7 mm, 2.5 mm pinched" in found.text
-    assert "Add 2.0 mm of washers (washer_mm) and the 6 mm post fits" in found.remedy
+    assert "Add 2.0 mm of washers (washer_mm) for the 6 mm post" in found.remedy
     assert _found(*layers, washer_mm=2.0) == []
 
 

@@ -176,10 +176,10 @@ def test_a_hole_4_mm_from_an_edge_is_told_with_what_it_lacks(tmp_path, along):
     plate = along("upper_plate_rib_far_3", "upper_plate_rib_far_4", 6.0)
     work = SOUND.moved("upper_rib_far_4", dy=-6.0).moved("upper_plate_rib_far_4", **plate)
     finding = work.read(tmp_path).only("hole-near-edge")
-    least_mm = 1.5 * (4.0 + 2.4)
+    least_mm = 8.0
     assert finding.text == (
         "Hole 'upper_rib_far_4' in far rib lies 4.0 mm from the nearest edge; "
-        f"{least_mm:.1f} mm is the least for its size and stack."
+        f"{least_mm:.1f} mm is the least: what a stack of 6.4 mm asks for."
     )
     assert f"Move it {least_mm - 4.0:.1f} mm inward" in finding.remedy
     assert set(finding.about) == {"upper_rib_far", "upper_rib_far_4"}
