@@ -68,8 +68,9 @@ def _pair(step: Step) -> tuple[str, str, str]:
 def _order_key(work: Work) -> dict[str, _OrderKey]:
     """Return where each step would like to stand: by kind, as the pattern lists them, left, right.
 
-    What is made left and right stands side by side. Drying follows the step it belongs to at once,
-    since nobody chooses when it starts, and casing goes right before what it serves.
+    What is made left and right stands side by side. Drying follows the step it belongs to, since
+    nobody chooses when it starts, once the like on the other side is done: it would only be waited
+    for in between, while what was damped there dries out. Casing goes right before what it serves.
     """
     place: dict[tuple[str, str, str], int] = {}
     for at, step in enumerate(work.steps):
@@ -81,7 +82,7 @@ def _order_key(work: Work) -> dict[str, _OrderKey]:
             leader, off = work.step(step.after), 1
         elif step.serves is not None:
             leader, off = work.step(step.serves), -1
-        return (STEP_RANK[leader.kind], place[_pair(leader)], _SIDES[leader.side], off)
+        return (STEP_RANK[leader.kind], place[_pair(leader)], off, _SIDES[leader.side])
 
     return {step.id: key(step) for step in work.steps}
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from armorplan.orders.mixed_sequence import GrowingOrder
 from armorplan.orders.smallest_first import smallest_first
+from armorplan.orders.windows import WINDOW, windows
 from armorplan.relations.checking import breaks
 from armorplan.relations.conflict import smallest_core
 from armorplan.relations.from_back import order_from_back
@@ -46,8 +47,9 @@ def one_order(
     """Return the order that always takes the smallest key of the steps that may come next.
 
     Relations that only steer are added one by one, those with the most minutes first, and 'together'
-    last of equals; one that cannot be kept beside those already in is dropped. Equal keys come in
-    the order given.
+    last of equals; one that cannot be kept beside those already in is dropped. Before all of them
+    comes that a step with a window behind it waits for what goes before the step in the window
+    (``orders.windows``), as far as that fits. Equal keys come in the order given.
 
     'After any of' and 'together' leave a choice of ways to keep them. One is settled first, as near
     to the order by keys as it is found, and the smallest key is taken as it allows.
@@ -57,7 +59,8 @@ def one_order(
         relations: such as name another step are left out.
         key: gives a sortable value for a step's id.
     """
-    index = index_relations(steps, relations)
+    given = tuple(relations)
+    index = index_relations(steps, (*given, *windows(given)))
     by_key = sorted(range(len(index.steps)), key=lambda at: key(index.steps[at]))
     left, active = index.left_after(()), bytearray(index.binds)
     look = LookAhead(index, left=left, active=active)
@@ -69,9 +72,15 @@ def one_order(
     soft.sort(key=lambda at: _heaviest_first(index.relations[at]))
     if any(not index.relations[at].reason.overruled for at in index.others):
         return _with_others(index, soft, by_key)
-    dropped = tuple(index.relations[at] for at in soft if not look.add(at))
+    left_out = [at for at in soft if not look.add(at)]
     order = smallest_first(index, look, active, by_key)
-    return Sequence(order=tuple(index.steps[at] for at in order), dropped=dropped)
+    return Sequence(
+        order=tuple(index.steps[at] for at in order), dropped=_relations(index, left_out)
+    )
+
+
+def _relations(index: RelationIndex, numbers: Iterable[int]) -> tuple[Relation, ...]:
+    return tuple(r for r in (index.relations[at] for at in numbers) if r.reason is not WINDOW)
 
 
 def _steers(relation: Relation) -> bool:
@@ -79,10 +88,11 @@ def _steers(relation: Relation) -> bool:
     return not (reason.binds or reason.overruled or isinstance(relation, Apart))
 
 
-def _heaviest_first(relation: Relation) -> tuple[float, float, bool]:
+def _heaviest_first(relation: Relation) -> tuple[bool, float, float, bool]:
     # 'Together' last of equals: what is tried in one stretch is laid out once (``GrowingOrder``).
     rank, price_min = weight(relation)
-    return -rank, -price_min, isinstance(relation, Together)
+    is_wish = relation.reason is WINDOW
+    return not is_wish, -rank, -price_min, isinstance(relation, Together)
 
 
 def _with_others(index: RelationIndex, soft: list[int], by_key: list[int]) -> Sequence:
@@ -95,7 +105,7 @@ def _with_others(index: RelationIndex, soft: list[int], by_key: list[int]) -> Se
         conflict = smallest_core(index, index.left_after(()), settled.core)
         return Sequence(order=(), conflict=tuple(relations[at] for at in conflict))
     left_out = frozenset(growing.add_all(soft))
-    dropped = tuple(relations[at] for at in soft if at in left_out)
+    dropped = _relations(index, (at for at in soft if at in left_out))
     order = tuple(index.steps[at] for at in growing.order())
     if settled.decided:
         return Sequence(order=order, dropped=dropped)
