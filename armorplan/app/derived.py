@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from armorplan.app.kept_relations import kept_findings, standing_relations
+from armorplan.app.not_kept import not_kept, not_kept_findings
 from armorplan.assembly.expand import assemble
 from armorplan.assembly.model import Assembly, Side
 from armorplan.files.source import PATTERN_FILE
@@ -34,6 +35,7 @@ class Derived:
         pattern: as it is built, every option decided.
         place: where a step stands in the order; empty where the relations contradict.
         waits: the relations between its steps that count minutes from the end of the first.
+        not_kept: by relation that only steers and that the order does not keep, what it gives way to.
         shapes: what rows, covers, bends, posts and lames tell, sound or not, by topic.
     """
 
@@ -48,6 +50,7 @@ class Derived:
     findings: tuple[Finding, ...]
     place: Mapping[str, int]
     waits: tuple[Before, ...]
+    not_kept: Mapping[Relation, str]
     shapes: tuple[Measure, ...]
 
     @property
@@ -170,6 +173,7 @@ def derive_build(
     index = index_relations(steps, relations)
     key = _order_key(work)
     sequence = one_order(steps, relations, key=key.__getitem__)
+    set_aside = not_kept(sequence, relations)
     return Derived(
         pattern=pattern,
         shelf=shelf,
@@ -185,6 +189,7 @@ def derive_build(
             *fresh.findings,
             *_conflict_findings(sequence, work),
             *_unsettled_findings(sequence),
+            *not_kept_findings(set_aside),
             *kept_findings(stands),
         ),
         place={step: at for at, step in enumerate(sequence.order)},
@@ -193,5 +198,6 @@ def derive_build(
             for r in index.relations
             if isinstance(r, Before) and (r.lag_min or r.max_lag_min is not None)
         ),
+        not_kept=set_aside,
         shapes=shapes,
     )

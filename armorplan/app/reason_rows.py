@@ -110,16 +110,18 @@ class Reasons:
 
     def _told(self, relation: Relation, *, other: str, title: str, met: bool) -> WhyLine:
         reason = relation.reason
+        not_kept = self._derived.not_kept.get(relation, "")
         return WhyLine(
             rule=reason.rule,
             other=other,
             other_title=title,
-            met=met or reason.overruled,
+            met=met or reason.overruled or bool(not_kept),
             text=" ".join(filter(None, (reason.text, reason.note))),
             force=reason.force,
             source=reason.source,
             numbers=tuple(_number_words(number) for number in reason.numbers),
             overruled=reason.overruled,
+            not_kept=not_kept,
         )
 
     def _other_needs(self, step: str) -> Iterator[WhyLine]:

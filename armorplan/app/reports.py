@@ -22,7 +22,8 @@ class ReasonReport:
     """Why a step stands behind another one.
 
     ``also``: a nearer reason already sees to it. ``overruled``: the maker set it aside, and it
-    asks for nothing.
+    asks for nothing. ``not_kept``: it only steers, the order does not keep it, and this is what it
+    gives way to; empty where it is kept.
     """
 
     rule: str
@@ -33,6 +34,7 @@ class ReasonReport:
     numbers: tuple[str, ...]
     also: bool
     overruled: bool
+    not_kept: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,6 +158,7 @@ def _reason(line: WhyLine) -> ReasonReport:
         numbers=line.numbers,
         also=line.also,
         overruled=line.overruled,
+        not_kept=line.not_kept,
     )
 
 

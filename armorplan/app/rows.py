@@ -90,6 +90,10 @@ class DiagramPart:
     """The side of the wearer; empty for what is not made left and right."""
     plain_name: str = ""
     """The name without its side; empty where that is the name."""
+    up_deg: float = 90.0
+    """Where 'up' on the wearer lies as drawn; 0 is right, 90 is up the page."""
+    from_inside: bool = False
+    """The face that will lie inward is the one shown."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,7 +213,8 @@ class WhyLine:
 
     ``also`` marks a reason that holds as well, but that another line already sees to: a rivet
     waits for its leather to be cut, yet long before that for the dry fit. ``overruled`` marks one
-    the maker set aside: it holds nothing up, and ``text`` ends with why.
+    the maker set aside: it holds nothing up, and ``text`` ends with why. ``not_kept`` says of one that only steers what it
+    gives way to, where the order does not keep it; it holds nothing up either.
     """
 
     rule: str
@@ -222,6 +227,7 @@ class WhyLine:
     numbers: tuple[str, ...]
     also: bool = False
     overruled: bool = False
+    not_kept: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from armorplan.app.derived import Derived
-from armorplan.app.reports import OrderReport, StepReport
+from armorplan.app.reports import OrderReport, ReasonReport, StepReport
 from armorplan.app.trays import tray_title
 from armorplan.kernel.units import span_words
 from armorplan.steps.model import Step
@@ -57,6 +57,11 @@ def _lines(place: int, step: StepReport) -> Iterator[str]:
     for line in step.reasons:
         if line.overruled:
             yield f"{_DEEP}overruled: {line.text} [{line.rule}]"
+    for kept_not in dict.fromkeys(
+        (r.text, r.rule, r.not_kept) for r in step.reasons if r.not_kept
+    ):
+        text, rule, why = kept_not
+        yield f"{_DEEP}not kept: {text} [{rule}] {why}"
 
 
 def _cautions(
@@ -74,10 +79,14 @@ def _cautions(
 
 def _reasons(step: StepReport) -> list[str]:
     """Return the nearest reasons, one of each rule; how many more of a kind there are is told."""
-    near = [reason for reason in step.reasons if not (reason.also or reason.overruled)]
+    near = [reason for reason in step.reasons if _stands(reason)]
     counts = Counter(reason.rule for reason in near)
     first = {reason.rule: reason for reason in reversed(near)}
     return [
         f"{first[rule].text} [{rule}]" + (f" (and {n - 1} more like it)" if n > 1 else "")
         for rule, n in counts.items()
     ]
+
+
+def _stands(reason: ReasonReport) -> bool:
+    return not (reason.also or reason.overruled or reason.not_kept)

@@ -28,12 +28,21 @@ def strength_words(line: WhyLine) -> str:
     """Return how hard the relation of a line holds, or that the maker overruled it."""
     if line.overruled:
         return _tr("Overruled: it holds nothing up.")
+    if line.not_kept:
+        return _tr("Not kept. {why}").format(why=line.not_kept)
     return force_words(line.force)
 
 
 def overruled_words() -> str:
     """Return the word for a step that is no longer waited for because of an overruling."""
     return _tr("overruled")
+
+
+def aside_words(line: WhyLine) -> str:
+    """Return the word for a step that is not waited for, by an overruling or in this order."""
+    if line.overruled:
+        return overruled_words()
+    return _tr("not kept") if line.not_kept else ""
 
 
 def met_words(*, met: bool) -> str:
@@ -65,9 +74,11 @@ class Group:
 
 def grouped(lines: tuple[WhyLine, ...]) -> tuple[Group, ...]:
     """Return the lines by rule and sentence: unmet first, then what others already see to."""
-    found: dict[tuple[str, str, bool, bool], list[WhyLine]] = {}
+    found: dict[tuple[str, str, bool, bool, str], list[WhyLine]] = {}
     for line in lines:
-        found.setdefault((line.rule, line.text, line.met, line.also), []).append(line)
+        found.setdefault((line.rule, line.text, line.met, line.also, line.not_kept), []).append(
+            line
+        )
     groups = [Group(lines=tuple(members)) for members in found.values()]
     return tuple(sorted(groups, key=lambda group: (group.met, group.first.also)))
 
