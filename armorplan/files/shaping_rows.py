@@ -76,6 +76,9 @@ def _written_axis(row: Table) -> tuple[Point, Point] | None:
     ends = [end for end in (as_point(entry, SPOT) for entry in entries) if end is not None]
     if len(ends) == len(entries) == _ENDS and ends[0] != ends[1]:
         return ends[0], ends[1]
+    if len(ends) == len(entries) == _ENDS:
+        row.wrong("axis", value, wanted="two points that lie apart: these two are one spot")
+        return None
     row.wrong("axis", value, wanted="the id of a drawn line, or two points, [[x, y], [x, y]]")
     return None
 

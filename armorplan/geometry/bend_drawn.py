@@ -42,21 +42,19 @@ def slide_picture(
 ) -> BendPicture | None:
     """Return the section of two layers with their holes as they lie bent, punched flat.
 
-    Each row is laid round its own layer's neutral line from the middle of the bend, or of the row
-    where no axis tells where the bend lies.
+    The inner row is laid round its layer's neutral line from the middle of the bend, or of the row
+    where no axis tells where the bend lies; the outer row lies behind it by what it is told to part.
     """
     if not slide.radius_mm:
         return None
-    (over, over_bent), (under, under_bent) = outer, inner
+    (over, _), (under, under_bent) = outer, inner
     washer_mm = max(0.0, slide.apart_mm - (over.thickness_mm + under.thickness_mm) / 2)
     places = slide.places_mm
+    parted = slide.parted_mm or (0.0,) * len(places)
     middle = (places[0] + places[-1]) / 2 if slide.axis_mm is None else slide.axis_mm
     spread = places[-1] - places[0]
-    wider = 1 + slide.wider_mm / spread if spread else 1.0
     round_mm = slide.radius_mm + under_bent.neutral * under.thickness_mm
-    round_over_mm = (
-        slide.radius_mm + under.thickness_mm + washer_mm + over_bent.neutral * over.thickness_mm
-    )
+    over_mm = slide.radius_mm + under.thickness_mm + washer_mm + over.thickness_mm / 2
     angle_deg = slide.angle_deg or min(360.0, degrees(spread / round_mm))
     arc_mm = angle_deg * pi / 180 * round_mm
     beside = max(0.0, (spread - arc_mm) / 2) + _LEG_MM
@@ -66,7 +64,10 @@ def slide_picture(
         angle_deg=angle_deg,
         legs_mm=under_bent.legs_mm or (beside, beside),
         layers=(_layer(over), *washers, _layer(under)),
-        outer_deg=tuple(degrees((place - middle) * wider / round_over_mm) for place in places),
+        outer_deg=tuple(
+            degrees((place - middle) / round_mm - parted_mm / over_mm)
+            for place, parted_mm in zip(places, parted, strict=True)
+        ),
         inner_deg=tuple(degrees((place - middle) / round_mm) for place in places),
     )
 

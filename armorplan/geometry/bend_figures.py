@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 from math import degrees
 
+from armorplan.geometry.bend_numbers import tenths
 from armorplan.geometry.bends import LayerSlide, Spacing
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.units import NEAR_MM, near
 from armorplan.pattern.pattern import Pattern
-from armorplan.workshop.constants import Constants
+from armorplan.workshop.constants import Constant, Constants
 
 CIRCLE = "circle geometry"
 DRAWN = "measured on the drawing"
@@ -24,17 +25,8 @@ def slide_figures(pattern: Pattern, slide: LayerSlide, constants: Constants) -> 
         formula=_apart_formula(pattern, slide),
         source="thicknesses as written",
     )
-    yield from _between(slide)
-    yield from _in_all(slide)
-    limits = (constants.flat_slide, constants.damp_slide, constants.misfit, constants.oval)
-    for limit in limits:
-        yield Figure(
-            name=limit.name,
-            value=limit.value,
-            unit=limit.unit,
-            formula="a number of the bench: constants.toml",
-            source=limit.source,
-        )
+    yield from _between(slide, constants)
+    yield from _in_all(slide, constants)
 
 
 def _worst(slide: LayerSlide) -> Spacing | None:
@@ -46,44 +38,44 @@ def _worst(slide: LayerSlide) -> Spacing | None:
     )
 
 
-def _between(slide: LayerSlide) -> Iterator[Figure]:
+def _between(slide: LayerSlide, constants: Constants) -> Iterator[Figure]:
     worst = _worst(slide)
     if worst is None or worst.slide_mm is None or slide.slide_pct is None:
         return
+    flat, damp = constants.flat_slide, constants.damp_slide
     yield Figure(
         name="slide per spacing",
         value=slide.slide_pct,
         unit="%",
-        formula=_pct_formula(slide, worst.spacing_mm, worst.slide_mm),
+        formula=f"{_pct_formula(slide, worst.spacing_mm, worst.slide_mm)}; up to {flat.value:g} % is "
+        f"riveted flat, up to {damp.value:g} % bent damp",
+        source=f"{CIRCLE}; limits: {_sources(flat, damp)}",
+    )
+    least_mm = min(each.slide_mm for each in slide.spacings if each.slide_mm is not None)
+    less = worst.slide_mm - least_mm > _SAME_MM
+    yield Figure(
+        name="slide from one fastener to the next",
+        value=worst.slide_mm,
+        unit="mm",
+        formula=f"{slide.slide_pct:.2f} % of {worst.spacing_mm:.1f} mm = {worst.slide_mm:.2f} mm"
+        f"{f'; the least is {least_mm:.2f} mm' * less}",
         source=CIRCLE,
     )
-    for spacing_mm, slide_mm in _ends(slide):
-        yield Figure(
-            name="slide from one fastener to the next",
-            value=slide_mm,
-            unit="mm",
-            formula=f"{100 * slide_mm / spacing_mm:.2f} % of {spacing_mm:.1f} mm = {slide_mm:.2f} mm",
-            source=CIRCLE,
-        )
 
 
-def _ends(slide: LayerSlide) -> list[tuple[float, float]]:
-    """Return the least and the most slide between neighbours, or the one that all have."""
-    found = sorted((s.slide_mm, s.spacing_mm) for s in slide.spacings if s.slide_mm)
-    ends = found[:1] + found[-1:]
-    if len(ends) > 1 and near(ends[0][0], ends[1][0], within_mm=_SAME_MM):
-        ends = ends[:1]
-    return [(spacing_mm, slide_mm) for slide_mm, spacing_mm in ends]
+def _sources(*limits: Constant) -> str:
+    return "; ".join(dict.fromkeys(limit.source for limit in limits))
 
 
-def _in_all(slide: LayerSlide) -> Iterator[Figure]:
+def _in_all(slide: LayerSlide, constants: Constants) -> Iterator[Figure]:
+    misfit = constants.misfit
     if slide.total_mm is not None and not slide.along:
         yield Figure(
             name="slide in all",
             value=slide.total_mm,
             unit="mm",
-            formula=_total_formula(slide),
-            source=CIRCLE,
+            formula=f"{_total_formula(slide)}; {misfit.value:g} mm is made up by punch and leather",
+            source=f"{CIRCLE}; {misfit.name}: {misfit.source}",
         )
         yield Figure(
             name="holes at the ends are out by, the middle in its place",
@@ -106,13 +98,13 @@ def _apart_formula(pattern: Pattern, slide: LayerSlide) -> str:
     thick = [pattern.part(part).thickness_mm for part in (slide.outer, slide.inner)]
     washers_mm = slide.apart_mm - sum(thick) / 2
     washers = f" + {washers_mm:.1f} of washers" if washers_mm > NEAR_MM else ""
-    return f"({thick[0]:g} + {thick[1]:g}) / 2{washers} = {slide.apart_mm:.2f} mm"
+    return f"({thick[0]:.2f} + {thick[1]:.2f}) / 2{washers} = {slide.apart_mm:.2f} mm"
 
 
 def _pct_formula(slide: LayerSlide, spacing_mm: float, slide_mm: float) -> str:
     d, radius = slide.apart_mm, slide.radius_mm or 0.0
     if radius and near(slide_mm, spacing_mm * d / radius):
-        return f"d / R = {d:.2f} / {radius:g} = {100 * d / radius:.1f} %"
+        return f"d / R = {d:.2f} / {tenths(radius)} = {100 * d / radius:.1f} %"
     return (
         f"d · angle / spacing = {slide_mm:.2f} / {spacing_mm:.1f} = "
         f"{100 * slide_mm / spacing_mm:.1f} % (not all of the spacing is bent)"
@@ -121,6 +113,10 @@ def _pct_formula(slide: LayerSlide, spacing_mm: float, slide_mm: float) -> str:
 
 def _total_formula(slide: LayerSlide) -> str:
     turned_deg = _turned_deg(slide)
+    d, radius, total = slide.apart_mm, slide.radius_mm, slide.total_mm
+    row_mm = slide.places_mm[-1] - slide.places_mm[0]
+    if radius and total is not None and near(total, d * row_mm / radius):
+        return f"d · row / R = {d:.2f} · {row_mm:.1f} / {tenths(radius)} = {total:.2f} mm"
     return (
         f"d · angle = {slide.apart_mm:.2f} · π · {turned_deg:.1f} / 180 = {slide.total_mm:.2f} mm"
     )

@@ -4,17 +4,20 @@ from collections.abc import Iterator
 
 from armorplan.geometry.bend_axes import Axes, bend_axes
 from armorplan.geometry.bend_drawn import bend_marks, part_picture, slide_picture
+from armorplan.geometry.bend_ends import ends_figures, ends_of
 from armorplan.geometry.bend_figures import slide_figures
 from armorplan.geometry.bend_layers import Lifts, lifted, lifts
 from armorplan.geometry.bend_lines import crosses
+from armorplan.geometry.bend_numbers import tenths
 from armorplan.geometry.bend_parts import part_figures, part_findings, part_text, part_verdict
 from armorplan.geometry.bend_ways import way_of
 from armorplan.geometry.bend_words import slide_findings, slide_text, slide_verdict
 from armorplan.geometry.bends import BENT_KINDS, LayerSlide, layer_slides
 from armorplan.geometry.formed import Bent, bent
+from armorplan.geometry.lame_links import links
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.joining import Form
+from armorplan.pattern.joining import Form, Motion
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constant
@@ -24,7 +27,7 @@ from armorplan.workshop.shelf import Shelf
 def bend_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield each two layers that slide in a bend, and each part that is bent, folded or dished."""
     axes, by = bend_axes(pattern), lifts(pattern)
-    for slide in layer_slides(pattern):
+    for slide in _slides(pattern):
         yield _of_layers(pattern, shelf, (axes, by), slide)
     for form in pattern.forms:
         if form.radius_mm is None and form.kind not in BENT_KINDS:
@@ -32,6 +35,17 @@ def bend_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
         for part in form.parts:
             shaped = lifted(form, part, by), pattern.part(part)
             yield _of_part(pattern, shelf, axes, shaped)
+
+
+def _slides(pattern: Pattern) -> Iterator[LayerSlide]:
+    """Yield the layers that slide; lames that turn on their pivots are told of as lames."""
+    slides = layer_slides(pattern)
+    turning = {joint.id for joint in pattern.joints if joint.motion is Motion.TURNING}
+    lames = links(pattern) if turning else {}
+    for slide in slides:
+        one, other = sorted((slide.outer, slide.inner))
+        if (one, other) not in lames or not turning.issuperset(slide.joints):
+            yield slide
 
 
 def neutral_for(pattern: Pattern, shelf: Shelf, part: Part) -> Constant:
@@ -79,7 +93,10 @@ def _of_layers(
         text=" ".join(
             (slide_text(pattern, slide, way, shelf.constants), *(f.remedy for f in found))
         ),
-        figures=tuple(slide_figures(pattern, slide, shelf.constants)),
+        figures=(
+            *slide_figures(pattern, slide, shelf.constants),
+            *(() if (ends := ends_of(pattern, slide, way)) is None else ends_figures(ends)),
+        ),
         findings=found,
         marks=tuple(
             mark
@@ -104,7 +121,7 @@ def _of_part(pattern: Pattern, shelf: Shelf, axes: Axes, shaped: tuple[Form, Par
     return Measure(
         id=f"bends:{form.id}:{part.id}",
         topic=Topic.BENDS,
-        title=f"{part.name}, {_words(form)}",
+        title=f"{part.name}, {_words(form)}{_over(pattern, form)}",
         verdict=verdict,
         text=" ".join(part_text(form, part, found, told)),
         figures=tuple(part_figures(form, part, found, neutral, shelf.constants)),
@@ -131,8 +148,16 @@ def _outside(pattern: Pattern, form: Form, part: Part) -> Iterator[Finding]:
     )
 
 
+def _over(pattern: Pattern, lifted_: Form) -> str:
+    """Say why a layer is bent to more than its form says: others of that bend lie under it."""
+    form = next(each for each in pattern.forms if each.id == lifted_.id)
+    if form.radius_mm is None or form.radius_mm == lifted_.radius_mm:
+        return ""
+    return f" ({tenths(form.radius_mm)} mm and what lies under it)"
+
+
 def _words(form: Form) -> str:
     kind = {"bend": "bent", "fold": "folded", "dish": "dished"}.get(form.kind, "drawn")
-    radius = f" to {form.radius_mm:g} mm" if form.radius_mm is not None else ""
-    angle = f", {form.angle_deg:g}°" if form.angle_deg is not None else ""
+    radius = f" to {tenths(form.radius_mm)} mm" if form.radius_mm is not None else ""
+    angle = f", {tenths(form.angle_deg)}°" if form.angle_deg is not None else ""
     return f"{kind}{radius}{angle}"

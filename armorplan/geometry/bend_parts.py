@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from armorplan.geometry.bend_allowance import HALF_TURN_DEG, outer_strain_pct
+from armorplan.geometry.bend_numbers import tenths
 from armorplan.geometry.bends import BENT_KINDS, DAMP_ROUTES
 from armorplan.geometry.formed import Bent
 from armorplan.geometry.widths import LIMP
@@ -37,7 +38,7 @@ def part_findings(form: Form, part: Part, bent: Bent, constants: Constants) -> I
             code="bend-longer-than-part",
             severity=Severity.WARNING,
             text=f"'{form.id}' takes {bent.allowance_mm:.0f} mm of {part.name} to bend it by "
-            f"{bent.angle_deg:.4g}° to {form.radius_mm:g} mm, but across the axis it is "
+            f"{bent.angle_deg:.4g}° to {tenths(form.radius_mm)} mm, but across the axis it is "
             f"{bent.flat_mm[0]:.0f} mm.",
             remedy="Make the part longer, the radius smaller, or the angle less.",
             about=(form.id, part.id),
@@ -61,7 +62,7 @@ def _too_tight(form: Form, part: Part, constants: Constants) -> Finding | None:
         severity=Severity.NOTE,
         text=f"'{form.id}' bends {part.name}, {thickness_mm:.1f} mm thick"
         f"{' where skived' * part.skived}, {'damp' if damp else 'dry'} to a radius of "
-        f"{form.radius_mm:g} mm; {least_mm:.1f} mm is the least usual. The outside stretches by "
+        f"{tenths(form.radius_mm)} mm; {least_mm:.1f} mm is the least usual. The outside stretches by "
         f"{outer_strain_pct(form.radius_mm, thickness_mm):.0f} %.",
         remedy="Skive or groove it along the fold to half its thickness, or use a larger radius"
         f"{'.' if damp else ', or shape it damp.'}",
@@ -90,7 +91,7 @@ def part_text(form: Form, part: Part, bent: Bent, told: Sequence[Finding]) -> It
         yield f"How tight '{form.id}' is, the pattern does not say: write radius_mm."
     elif not told:
         pct = outer_strain_pct(form.radius_mm, bent_mm(part))
-        yield f"At {form.radius_mm:g} mm the outside of {part.name} stretches by {pct:.0f} %."
+        yield f"At {tenths(form.radius_mm)} mm the outside of {part.name} stretches by {pct:.0f} %."
     if form.kind not in BENT_KINDS or bent.allowance_mm is None:
         return
     yield f"Its bend takes {bent.allowance_mm:.1f} mm of the flat part."
@@ -119,7 +120,7 @@ def part_figures(
         name="the outside stretches by",
         value=pct,
         unit="%",
-        formula=f"(t / 2) / (R + t / 2) = {thick_mm / 2:.2f} / ({radius_mm:g} + {thick_mm / 2:.2f}) "
+        formula=f"(t / 2) / (R + t / 2) = {thick_mm / 2:.2f} / ({tenths(radius_mm)} + {thick_mm / 2:.2f}) "
         f"= {pct:.1f} %",
         source=BEAM,
     )
@@ -138,9 +139,9 @@ def part_figures(
 def _sizes(part: Part, bent: Bent, neutral: Constant) -> Iterator[Figure]:
     taken_mm, radius_mm = bent.allowance_mm or 0.0, bent.radius_mm or 0.0
     yield Figure(
-        name=f"K, {neutral.name}",
+        name=f"K, {neutral.name}, from the inside",
         value=neutral.value,
-        unit=neutral.unit,
+        unit="t",
         formula="a number of the bench: constants.toml, or the leather's own neutral",
         source=neutral.source,
     )
@@ -148,7 +149,7 @@ def _sizes(part: Part, bent: Bent, neutral: Constant) -> Iterator[Figure]:
         name="the bend takes",
         value=taken_mm,
         unit="mm",
-        formula=f"BA = angle · (R + K · t) = π · {bent.angle_deg or 0.0:.4g} / 180 · ({radius_mm:g} + "
+        formula=f"BA = angle · (R + K · t) = π · {bent.angle_deg or 0.0:.4g} / 180 · ({tenths(radius_mm)} + "
         f"{neutral.value:g} · {part.thickness_mm:.2f}) = {taken_mm:.1f} mm",
         source=ALLOWANCE,
     )
@@ -185,12 +186,12 @@ def _formed(part: Part, bent: Bent) -> Iterator[Figure]:
         half = f"{angle_deg / 2:.4g}°"
         formulas = (
             (
-                f"2 (R + t) sin(angle / 2) + legs · cos(angle / 2) = 2 ({radius_mm:g} + {thick_mm:g}) "
+                f"2 (R + t) sin(angle / 2) + legs · cos(angle / 2) = 2 ({tenths(radius_mm)} + {thick_mm:.2f}) "
                 f"sin {half} + {sum(legs):.1f} cos {half} = {wide:.1f} mm"
             ),
             (
-                f"R + t - R cos(angle / 2) + longer leg · sin(angle / 2) = {radius_mm:g} + {thick_mm:g} - "
-                f"{radius_mm:g} cos {half} + {max(legs):.1f} sin {half} = {deep:.1f} mm"
+                f"R + t - R cos(angle / 2) + longer leg · sin(angle / 2) = {tenths(radius_mm)} + {thick_mm:.2f} - "
+                f"{tenths(radius_mm)} cos {half} + {max(legs):.1f} sin {half} = {deep:.1f} mm"
             ),
         )
     told = zip(

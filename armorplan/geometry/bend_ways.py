@@ -9,6 +9,10 @@ _SAME_PCT = 1e-9
 """A slide that is the limit to the last digit of a float is within it."""
 
 
+MADE_BENT = "punch flat, bend both, then rivet"
+"""What is done with an outer row that is made for the bent state, whatever the route."""
+
+
 class Way(StrEnum):
     """How two layers are bent and fastened to each other.
 

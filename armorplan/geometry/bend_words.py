@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
-from armorplan.geometry.bend_ways import Way
+from armorplan.geometry.bend_ends import ends_finding, ends_of, ends_words
+from armorplan.geometry.bend_numbers import tenths
+from armorplan.geometry.bend_ways import MADE_BENT, Way
 from armorplan.geometry.bends import LayerSlide
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
@@ -11,10 +13,8 @@ from armorplan.workshop.constants import Constants
 
 def slide_verdict(slide: LayerSlide, way: Way, constants: Constants) -> str:
     """Say in a few words what to do, with the mm where a row has to give."""
-    if way is Way.FIRST and slide.wider:
-        return "bend first: its outer row is made for the bent state"
-    if way is Way.PUNCHED_FLAT and slide.wider:
-        return f"{way}: the outer row is made for the bent state"
+    if way in (Way.FIRST, Way.PUNCHED_FLAT) and slide.wider:
+        return MADE_BENT
     if way is Way.DAMP:
         return f"{way}{_or_oval(slide, constants)}"
     if way is Way.FIRST:
@@ -44,8 +44,10 @@ def each_mm(slide: LayerSlide) -> str:
 def slide_text(pattern: Pattern, slide: LayerSlide, way: Way, constants: Constants) -> str:
     """Say in sentences how far the layers slide, and what follows."""
     outer, inner = (pattern.part(part).name for part in (slide.outer, slide.inner))
+    ends = ends_of(pattern, slide, way)
+    told = () if ends is None else (ends_words(outer, inner, ends),)
     return " ".join(
-        (*_extent(outer, inner, slide), *_follows(outer, inner, way, slide, constants))
+        (*_extent(outer, inner, slide), *_follows(outer, inner, way, slide, constants), *told)
     )
 
 
@@ -62,7 +64,7 @@ def _extent(outer: str, inner: str, slide: LayerSlide) -> Iterator[str]:
     yield (
         f"{outer} lies {slide.apart_mm:.1f} mm outside {inner}, middle to middle, and slides on it "
         f"by {slide.total_mm:.1f} mm from the first fastener to the last when both are bent"
-        + (f" to {slide.radius_mm:g} mm: " if slide.radius_mm else ".")
+        + (f" to {tenths(slide.radius_mm)} mm: " if slide.radius_mm else ".")
         + (f"{slide.slide_pct:.1f} % of the spacing." if slide.slide_pct is not None else "")
     )
     if not slide.has_axis:
@@ -77,8 +79,8 @@ def _follows(
 ) -> Iterator[str]:
     if slide.wider:
         yield (
-            f"The row on {outer} is drawn {slide.wider_mm:.1f} mm longer: the holes meet once both "
-            "are bent."
+            f"The row on {outer} is drawn {slide.wider_mm:.1f} mm longer, about as the bend asks for: "
+            f"it is made for the bent state. {MADE_BENT.capitalize()}."
         )
     elif way is Way.FLAT and not slide.along:
         yield f"Up to {constants.flat_slide.value:g} % leather gives: rivet flat, then bend."
@@ -101,7 +103,7 @@ def slide_findings(
         yield Finding(
             code="bend-before-rivets",
             severity=Severity.WARNING,
-            text=f"Riveted flat, {outer} and {inner} do not bend to {slide.radius_mm:g} mm: between "
+            text=f"Riveted flat, {outer} and {inner} do not bend to {tenths(slide.radius_mm or 0.0)} mm: between "
             f"two fasteners the outer layer slides by {slide.slide_pct:.0f} % of their spacing; "
             f"{constants.damp_slide.value:g} % is the most.",
             remedy=f"Bend first and punch {outer} through {inner} then, or space the outer row wider "
@@ -112,7 +114,7 @@ def slide_findings(
         yield Finding(
             code="bend-damp-or-oval",
             severity=Severity.NOTE,
-            text=f"{outer} and {inner}, riveted flat, bend to {slide.radius_mm:g} mm with force: the "
+            text=f"{outer} and {inner}, riveted flat, bend to {tenths(slide.radius_mm or 0.0)} mm with force: the "
             f"outer layer slides by {slide.slide_pct:.1f} % of the spacing; dry leather gives "
             f"{constants.flat_slide.value:g} %.",
             remedy=f"Bend it damp{_or_oval(slide, constants)} at the ends of the row."
@@ -120,3 +122,7 @@ def slide_findings(
             else "Bend it damp.",
             about=about,
         )
+    ends = ends_of(pattern, slide, way)
+    near = None if ends is None else ends_finding((outer, inner), ends, about, constants)
+    if near is not None:
+        yield near

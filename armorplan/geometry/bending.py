@@ -28,6 +28,8 @@ def long_side_deg(part: Part) -> float | None:
 def _long_side_deg(outline: Ring) -> float | None:
     from shapely import MultiPoint, Polygon
 
+    if not outline:
+        return None
     around = MultiPoint(outline).minimum_rotated_rectangle
     if not isinstance(around, Polygon):
         return None

@@ -5,22 +5,18 @@ across the bend the outer layer has ``d / R`` of their spacing further to go, an
 angle in all (circle geometry). A row along the axis of the bend does not slide.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
-from math import dist, inf, radians
+from math import radians
 from typing import NamedTuple
 
-from armorplan.geometry.bend_lines import Across, across_axis, crosses, widest
+from armorplan.geometry.bend_rows import across_of, places_of, row_of, wider_mm
 from armorplan.pattern.joining import Form, FormKind, Joint, JointKind, Motion, Route
-from armorplan.pattern.parts import Part, Point
 from armorplan.pattern.pattern import Pattern
 
 DAMP_ROUTES = frozenset((Route.DAMP, Route.HARDENED, Route.WET_FOLD))
 """Routes that shape the leather damp: before its finish, and so before its hardware."""
 BENT_KINDS = (FormKind.BEND, FormKind.FOLD)
-ONE_PLACE_MM = 1.0
-"""Holes nearer to each other than this across the bend lie at one place of it."""
 _LEAST_JOINTS = 2
 _WIDER_SHARE = 0.25
 _WIDER_MM = 0.5
@@ -42,6 +38,13 @@ class Spacing(NamedTuple):
     slide_mm: float | None
 
 
+def made_for_bent(longer_mm: float, slide_mm: float) -> bool:
+    """Tell whether an outer row that is so much longer is made for the bent state of its layers."""
+    if slide_mm <= _WIDER_MM or longer_mm <= 0:
+        return False
+    return abs(longer_mm - slide_mm) <= max(_WIDER_MM, _WIDER_SHARE * slide_mm)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayerSlide:
     """An outer layer that slides on the inner one when both are bent.
@@ -57,7 +60,7 @@ class LayerSlide:
         angle_deg: how far it is bent; ``None``: not said.
         spacings: neighbours across the bend; empty where the row lies along it.
         total_mm: how far the holes come apart from the first to the last; ``None``: not told.
-        wider_mm: how much longer the outer row is than the inner one, as drawn.
+        wider_mm: how much longer the outer row is than the inner one, across the bend as drawn.
         has_axis: the pattern says about which line it is bent.
         hole_mm: diameter of the smallest hole of the outer row.
     """
@@ -95,10 +98,25 @@ class LayerSlide:
     @property
     def wider(self) -> bool:
         """Whether the outer row is drawn longer by the slide: it is made for the bent state."""
-        if self.total_mm is None or self.total_mm <= _WIDER_MM:
-            return False
-        off_mm = abs(self.wider_mm - self.total_mm)
-        return off_mm <= max(_WIDER_MM, _WIDER_SHARE * self.total_mm) and self.wider_mm > 0
+        return self.total_mm is not None and made_for_bent(self.wider_mm, self.total_mm)
+
+    @property
+    def parted_mm(self) -> tuple[float, ...]:
+        """How far each hole of the outer row comes to lie behind its own of the inner one, in mm.
+
+        Punched flat, and fixed so that the ends part alike: by half of what is slid in all, less
+        what the outer row is longer by. Holes are in their order across the bend, and those before
+        the middle lie behind on its other side: below nought. Empty where the slide is not known.
+        """
+        if self.total_mm is None or not self.spacings:
+            return ()
+        first_mm, last_mm = self.places_mm[0], self.places_mm[-1]
+        found: list[float] = []
+        for place_mm in self.places_mm:
+            slid_mm = self._bend.slide_mm(first_mm, place_mm) or 0.0
+            share = (place_mm - first_mm) / (last_mm - first_mm) - 0.5
+            found.append(slid_mm - self.total_mm / 2 - self.wider_mm * share)
+        return tuple(found)
 
     def between_mm(self, one: str, other: str) -> float | None:
         """Return how far the outer layer slides between two of its joints, in mm."""
@@ -169,15 +187,6 @@ def _beneath(form: Form, of_inner: list[Form]) -> Form | None:
     return next((f for f in of_inner if f.kind is FormKind.BEND), None)
 
 
-class _Row(NamedTuple):
-    """A joint through two layers, with the spots of its hole on either and its width in the outer."""
-
-    joint: str
-    outer: Point
-    inner: Point
-    hole_mm: float
-
-
 class _Bend(NamedTuple):
     """What slides between two places across a bend."""
 
@@ -209,8 +218,8 @@ def _slide(
 ) -> LayerSlide:
     form, beneath = forms
     outer, inner = (pattern.part(part) for part in pair)
-    rows = [_row(pattern, joint, pair) for joint in joints]
-    across, on_outer = _across((form, outer), (beneath, inner), rows)
+    rows = [row_of(pattern, joint, pair) for joint in joints]
+    across, on_outer = across_of((form, outer), (beneath, inner), rows)
     placed = sorted((across.place_mm(r.outer if on_outer else r.inner), r) for r in rows)
     bend = _Bend(
         apart_mm=(outer.thickness_mm + inner.thickness_mm) / 2 + max(j.washer_mm for j in joints),
@@ -220,9 +229,9 @@ def _slide(
     )
     spacings = tuple(
         Spacing(one, other, end - start, bend.slide_mm(start, end))
-        for (start, one), (end, other) in pairwise(_places(placed))
+        for (start, one), (end, other) in pairwise(places_of(placed))
     )
-    (first_mm, first), (last_mm, last) = placed[0], placed[-1]
+    first_mm, last_mm = placed[0][0], placed[-1][0]
     return LayerSlide(
         forms=tuple(dict.fromkeys((form.id, beneath.id))),
         route=form.route,
@@ -237,43 +246,7 @@ def _slide(
         angle_deg=bend.angle_deg,
         spacings=spacings,
         total_mm=bend.slide_mm(first_mm, last_mm) if spacings else 0.0,
-        wider_mm=dist(first.outer, last.outer) - dist(first.inner, last.inner),
+        wider_mm=wider_mm(placed, across, (outer, inner), on_outer=on_outer),
         has_axis=(form.axis or beneath.axis) is not None,
         hole_mm=min(row.hole_mm for row in rows),
     )
-
-
-def _row(pattern: Pattern, joint: Joint, pair: tuple[str, str]) -> _Row:
-    """Return a joint's spots on two layers that lie on each other in its stack."""
-    holes = [pattern.hole(hole) for hole in joint.stack]
-    outer, inner = next(two for two in pairwise(holes) if (two[0].part, two[1].part) == pair)
-    return _Row(joint.id, outer.centre, inner.centre, outer.diameter_mm)
-
-
-def _across(
-    over: tuple[Form, Part], under: tuple[Form, Part], rows: list[_Row]
-) -> tuple[Across, bool]:
-    """Return the direction across the bend, and whether it is that of the outer part's drawing.
-
-    An axis lies over one part of the drawing; of a part that lies elsewhere it tells the direction
-    only. Without an axis holes are taken to lie across the bend as far as they can.
-    """
-    for (form, part), on_outer in ((under, False), (over, True)):
-        if form.axis is not None and crosses(form.axis, part):
-            across = across_axis(form.axis)
-            if across is not None:
-                return across, on_outer
-    for (form, _), on_outer in ((over, True), (under, False)):
-        across = across_axis(form.axis, lies_here=False) if form.axis is not None else None
-        if across is not None:
-            return across, on_outer
-    return widest([row.inner for row in rows]), False
-
-
-def _places(placed: list[tuple[float, _Row]]) -> Iterator[tuple[float, str]]:
-    """Yield the places across a bend at which there are holes, each with its first joint."""
-    last_mm = -inf
-    for place_mm, row in placed:
-        if place_mm - last_mm > ONE_PLACE_MM:
-            yield place_mm, row.joint
-            last_mm = place_mm

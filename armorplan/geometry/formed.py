@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
 _STEPS = 64
+_CORNERS = 3
 _ROUND_DEG = 360.0
 _OVER_MM = 0.5
 """A bend may be longer than its part by what is lost in drawing and bending (common practice)."""
@@ -146,7 +147,7 @@ def bend_zone(outline: Ring, axis: Axis, taken_mm: float) -> tuple[Ring, ...]:
     from shapely.affinity import affine_transform
 
     across = across_axis(axis)
-    if across is None or taken_mm <= 0:
+    if across is None or taken_mm <= 0 or len(outline) < _CORNERS:
         return ()
     (ux, uy), at_mm = across.unit, across.axis_mm or 0.0
     reach = max(abs(x) + abs(y) for x, y in outline) * 2 + taken_mm
@@ -161,7 +162,7 @@ def axis_on(outline: Ring, axis: Axis) -> tuple[Point, Point] | None:
     from shapely import LineString, Polygon
 
     across = across_axis(axis)
-    if across is None:
+    if across is None or len(outline) < _CORNERS:
         return None
     (ux, uy), (x, y) = across.unit, axis[0]
     reach = max(abs(a) + abs(b) for a, b in (*outline, *axis)) * 4

@@ -118,9 +118,9 @@ def _figures(
             source=_MEASURED,
         ),
         Figure(
-            name="K",
+            name="K, from the inside",
             value=neutral,
-            unit="thicknesses from inside",
+            unit="t",
             formula=f"K = (BA / (π · {strip.angle_deg:g} / 180) - R) / t = ({bend_mm:.2f} / "
             f"(π · {strip.angle_deg:g} / 180) - {strip.radius_mm:g}) / {strip.thickness_mm:g} = "
             f"{neutral:.3f}",

@@ -57,7 +57,7 @@ from files.small_cuff import swapped
         ('axis = "tab_fold"', 'axis = "tab_fol"', "no-such-line", '"tab_fold"'),
         ('axis = "tab_fold"', 'axis = "buckle_tab"', "no-such-line", "a closed outline"),
         ('axis = "tab_fold"', "axis = [[1, 2]]", "wrong-value", "two points"),
-        ('axis = "tab_fold"', "axis = [[1, 2], [1, 2]]", "wrong-value", "two points"),
+        ('axis = "tab_fold"', "axis = [[1, 2], [1, 2]]", "wrong-value", "one spot"),
         ('axis = "tab_fold"', "axis = [[1, 2], [1, nan]]", "wrong-value", "two points"),
         ('axis = "tab_fold"', "axis = 3", "wrong-value", "a drawn line"),
         ('hardening = "hot_water_hardening"', 'hardening = "alcohol_dye"', "unknown-id", "hardener"),

@@ -176,10 +176,10 @@ def test_holes_are_not_made_oval_beyond_two_of_their_diameters():
     assert [f.remedy for f in each.findings] == ["Bend it damp."]
 
 
-def test_a_cuff_whose_outer_row_is_wider_is_bent_first_and_sound():
+def test_a_cuff_whose_outer_row_is_wider_is_punched_flat_and_sound():
     each = slide_measure(cuff(30.0, wider=4 / 30))
     assert each.findings == ()
-    assert each.verdict == "bend first: its outer row is made for the bent state"
+    assert each.verdict == "punch flat, bend both, then rivet"
 
 
 # --- a frustum ------------------------------------------------------------------------------------

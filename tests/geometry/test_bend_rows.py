@@ -1,0 +1,118 @@
+"""Layers in a bend: rows longer for the bent state, ends that fall back, holes that part as told."""
+
+from dataclasses import replace
+from math import radians
+
+import pytest
+from geometry.leather_sketches import box, part, pattern, rivet, shelf
+
+from armorplan.desktop.shapes_bending import slide_mm
+from armorplan.geometry.bend_measures import bend_measures
+from armorplan.geometry.bend_ways import MADE_BENT
+from armorplan.geometry.bends import layer_slides
+from armorplan.kernel.findings import Severity
+from armorplan.pattern.joining import Form, FormKind, Motion, Route
+
+XS = (20.0, 50.0, 80.0, 110.0)
+MIDDLE_MM = 65.0
+
+
+def two_rows(names, *, wider=1.0, route=Route.DRY, radius_mm=40.0, inside=False, apart_mm=200.0):
+    """Return layers of 3.2 mm in two rows across a bend; the outer rows longer by so much of d·θ."""
+    share = 1 + wider * 3.2 / radius_mm
+    turned = -1 if inside else 1
+    on_inner, on_outer, joints = {}, {}, []
+    for row, y in enumerate((20.0, 20.0 + apart_mm)):
+        for at, x in enumerate(XS):
+            on_inner[f"i{row}{at}"] = (x, y)
+            on_outer[f"o{row}{at}"] = (turned * (MIDDLE_MM + (x - MIDDLE_MM) * share), y)
+            joints.append(rivet(names[row][at], f"o{row}{at}", f"i{row}{at}"))
+    edge = box(150.0, apart_mm + 40.0, (-10.0, 0.0))
+    outer = part("outer", tuple((turned * x, y) for x, y in edge), on_outer)
+    layers = (replace(outer, drawn_from_inside=inside), part("inner", edge, on_inner))
+    axis = ((MIDDLE_MM, -5.0), (MIDDLE_MM, apart_mm + 50.0))
+    form = Form(id="round", kind=FormKind.BEND, parts=("outer", "inner"), route=route,
+        radius_mm=radius_mm, angle_deg=180.0, axis=axis)  # fmt: skip
+    return replace(pattern(*layers, joints=tuple(joints)), forms=(form,))
+
+
+BY_ROW = (("a0", "a1", "a2", "a3"), ("b0", "b1", "b2", "b3"))
+CROSSWISE = (("a0", "a1", "a2", "b3"), ("b0", "b1", "b2", "a3"))
+
+
+def of_layers(sketch):
+    return next(m for m in bend_measures(sketch, shelf()) if m.id == "bends:round:outer:inner")
+
+
+@pytest.mark.parametrize("inside", [False, True])
+@pytest.mark.parametrize("names", [BY_ROW, CROSSWISE])
+def test_how_much_longer_a_row_is_depends_neither_on_names_nor_on_the_face_it_is_drawn_from(
+    names, inside
+):
+    """Two arcs about one centre: 90 mm · 3.2 / 40 = 7.2 mm (circle geometry)."""
+    sketch = two_rows(names, inside=inside)
+    (slide,) = layer_slides(sketch)
+    assert slide.total_mm == pytest.approx(7.2)
+    assert slide.wider_mm == pytest.approx(7.2)
+    found = of_layers(sketch)
+    assert (found.verdict, found.findings) == (MADE_BENT, ())
+    assert "is drawn 7.2 mm longer" in found.text
+    assert slide_mm(found.picture) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_the_picture_parts_the_holes_by_what_is_told():
+    found = of_layers(two_rows(BY_ROW, wider=0.0))
+    told = next(f for f in found.figures if f.name.startswith("holes at the ends are out"))
+    assert told.value == pytest.approx(3.6)
+    assert slide_mm(found.picture) == pytest.approx(told.value)
+
+
+def test_an_outer_layer_punched_through_falls_back_by_half_of_the_slide():
+    """R 40, 3.2 mm layers: 7.2 mm in all. The end holes lie 30 mm from the edge flat."""
+    found = of_layers(two_rows(BY_ROW, wider=0.0, route=Route.DAMP))
+    assert found.findings == ()
+    assert "each end of outer falls 3.6 mm back on inner" in found.text
+    assert "comes to lie 26.4 mm from the edge: draw outer 7.2 mm longer" in found.text
+
+
+@pytest.mark.parametrize(("spare_mm", "told"), [(13.0, False), (10.5, True), (3.0, False)])
+def test_an_end_hole_that_bending_brings_too_near_its_edge_is_told(spare_mm, told):
+    """1.5 × 6.4 mm asks for 8 mm at most; what is too near flat already is the drawing's fault."""
+    sketch = two_rows(BY_ROW, wider=0.0, route=Route.DAMP)
+    outer, inner = sketch.parts
+    edge = box(90.0 + 2 * spare_mm, 240.0, (20.0 - spare_mm, 0.0))
+    found = of_layers(replace(sketch, parts=(replace(outer, outline=edge), inner)))
+    codes = [(each.code, each.severity) for each in found.findings]
+    assert codes == ([("hole-near-edge", Severity.WARNING)] if told else [])
+    if told:
+        assert f"then lies {spare_mm - 3.6:.1f} mm from its edge; 8.0 mm is the least" in (
+            found.findings[0].text
+        )
+        assert found.findings[0].remedy == "Draw outer 7.2 mm longer."
+
+
+def test_lames_on_two_pivots_are_told_of_as_lames():
+    sketch = two_rows(BY_ROW, wider=0.0, route=Route.DAMP)
+    ends = [j for j in sketch.joints if j.id in ("a0", "a3")]
+    turning = tuple(replace(joint, motion=Motion.TURNING) for joint in ends)
+    for joints, said in ((tuple(ends), True), (turning, False)):
+        ids = [m.id for m in bend_measures(replace(sketch, joints=joints), shelf())]
+        assert ("bends:round:outer:inner" in ids) is said
+
+
+def test_radii_are_told_to_a_tenth():
+    sketch = two_rows(BY_ROW, wider=0.0, radius_mm=78.17512)
+    found = tuple(bend_measures(sketch, shelf()))
+    words = " ".join(f"{m.title} {m.text} {[f.formula for f in m.figures]}" for m in found)
+    assert "78.2" in words
+    assert "78.17" not in words
+    assert found[0].figures[2].value == pytest.approx(3.2 / 78.17512 * 30, abs=0.01)
+
+
+def test_limits_stand_in_the_formula_and_are_no_figures_of_their_own():
+    found = of_layers(two_rows(BY_ROW, wider=0.0, radius_mm=95.0))
+    names = [figure.name for figure in found.figures]
+    assert len(set(names)) == len(names) == 5
+    assert "up to 5 % is riveted flat" in found.figures[1].formula
+    assert radians(180) * 95 > 90, "all of the row lies in the bend"
+    assert "d · row / R = 3.20 · 90.0 / 95 = 3.03 mm" in found.figures[3].formula
