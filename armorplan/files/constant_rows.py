@@ -22,12 +22,15 @@ _BOUNDS = {
     "damp_radius": Bounds(least=0, most=100, unit="thicknesses"),
     "kept_cover": Bounds(least=0, most=LENGTH_MM, unit="mm"),
     "soft_play": Bounds(least=0, most=100, unit="mm"),
+    "short_lame": _PLAY,
+    "bad_short_lame": _PLAY,
 }
 """Stated limits, far beyond any bench; they are no facts of the trade."""
 _RISING = (
     ("misfit", "bad_misfit"),
     ("flat_slide", "damp_slide"),
     ("damp_radius", "dry_radius"),
+    ("short_lame", "bad_short_lame"),
 )
 """Limits of which the second cannot be below the first."""
 

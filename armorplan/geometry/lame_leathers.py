@@ -156,7 +156,9 @@ def _finding(told: Stretch, forgiven_mm: float) -> Finding | None:
         text=f"The {told.leather.name} is {told.length_mm:.1f} mm long between '{upper}' and '{lower}'; at the end "
         f"of the bend {told.length_mm + told.short_mm:.1f} mm lie between them. It stops the lames after "
         f"{told.stops_deg:.0f}° of {told.turn_deg:.0f}°.",
-        remedy=f"Set its holes {told.short_mm:.1f} mm further apart there.",
+        remedy=f"On the drawing, set its holes {told.short_mm:.1f} mm further apart there and draw it as much "
+        f"longer. In leather already cut, cut a longer one; or punch one of these two holes anew, "
+        f"{told.short_mm:.1f} mm further out, where it reaches so far.",
         about=(told.leather.id, told.upper.leather.id, told.lower.leather.id, upper, lower),
     )
 

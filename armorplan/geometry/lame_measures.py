@@ -5,28 +5,33 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from armorplan.geometry.lame_chains import Chain, Turn, declared_chains, found_chains
+from armorplan.geometry.lame_gaps import LITTLE_COVER
 from armorplan.geometry.lame_leathers import leather_measures
-from armorplan.geometry.lame_links import PairKey, links
-from armorplan.geometry.lame_nesting import nesting_measures, swaps
-from armorplan.geometry.lame_overlaps import LITTLE_COVER, overlap_measure
+from armorplan.geometry.lame_links import links
+from armorplan.geometry.lame_nesting import nesting_measures
+from armorplan.geometry.lame_overlaps import overlap_measure
 from armorplan.geometry.lame_pivots import askew_mm, pivot_measures, skews_of
+from armorplan.geometry.lame_radii import radius_findings
 from armorplan.geometry.lame_slots import slot_measures
-from armorplan.geometry.lame_sums import chain_measure
+from armorplan.geometry.lame_strip import strip
+from armorplan.geometry.lame_sums import chain_measure, summed
+from armorplan.geometry.lame_swaps import swap_measures, swaps
 from armorplan.geometry.measures import Measure
+from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 from armorplan.workshop.shelf import Shelf
 
 
 class _Told(NamedTuple):
-    """What is told elsewhere: plates by how much their pivots are askew, pairs of swapped lames."""
+    """What is told elsewhere: plates by how much their pivots are askew, and swapped lames."""
 
     askew: Mapping[str, float]
-    swapped: frozenset[PairKey]
+    swapped: frozenset[str]
 
     def without_what_follows(self, turn: Turn, measure: Measure) -> Measure:
         """Return a measure without the cover that lames in each other's places lack."""
-        if turn.link is None or turn.link.key not in self.swapped:
+        if self.swapped.isdisjoint((turn.upper, turn.lower)):
             return measure
         left = tuple(f for f in measure.findings if f.code != LITTLE_COVER)
         return replace(measure, findings=left)
@@ -40,15 +45,25 @@ def _of_chain(
         off = max(told.askew.get(turn.upper, 0.0), told.askew.get(turn.lower, 0.0))
         return constants.soft_play.value / 2 + off
 
-    yield chain_measure(chain, constants)
+    found: list[Measure] = []
     for turn in chain.turns:
         name = f"lames:{chain.id}:{turn.upper}-{turn.lower}"
         measure = overlap_measure(turn, name, constants)
         if measure is not None:
-            yield told.without_what_follows(turn, measure)
+            picture = strip((turn,), constants)
+            found.append(replace(told.without_what_follows(turn, measure), picture=picture))
         forgiven = forgiven_mm(turn)
-        yield from slot_measures(pattern, turn, chain_id=chain.id, forgiven_mm=forgiven)
-    yield from leather_measures(pattern, chain, forgiven_mm)
+        found.extend(slot_measures(pattern, turn, chain_id=chain.id, forgiven_mm=forgiven))
+    found.extend(leather_measures(pattern, chain, forgiven_mm))
+    yield summed(chain_measure(chain, constants), found)
+    yield from found
+
+
+def _with_radius(measure: Measure, radius: Finding | None) -> Measure:
+    if radius is None:
+        return measure
+    verdict = measure.verdict if measure.findings else "its bend says another radius"
+    return replace(measure, verdict=verdict, findings=(*measure.findings, radius))
 
 
 def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
@@ -58,8 +73,11 @@ def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     hung = {turn.link.key: turn.link for c in chains for turn in c.turns if turn.link}
     skews = skews_of(pattern, hung)
     swapped = tuple(swaps(hung))
-    told = _Told(askew_mm(skews, constants), frozenset(k for s in swapped for k in s.links))
+    told = _Told(askew_mm(skews, constants), frozenset(p for swap in swapped for p in swap.parts))
     for chain in chains:
         yield from _of_chain(pattern, chain, constants=constants, told=told)
-    yield from pivot_measures(skews, hung, constants)
-    yield from nesting_measures(hung, swapped, constants)
+    radii = radius_findings(pattern, hung)
+    for measure in pivot_measures(skews, hung, constants):
+        yield _with_radius(measure, radii.get(measure.about[0]))
+    yield from nesting_measures(hung, {key for swap in swapped for key in swap.links}, constants)
+    yield from swap_measures(swapped)

@@ -20,14 +20,20 @@ NEARLY_UP_DEG = 6.0
 _ROUND = 0.97
 """4πA / P² above which an outline is taken for a disc, which any line mirrors."""
 _LEAST_AREA_MM2 = 1.0
+_MOST_LENGTH_MM, _MOST_CORNERS = 20_000.0, 4_000
+"""Longer outlines, or with more corners, are not held against themselves."""
 
 
 class Along(NamedTuple):
-    """A direction along the limb, of length 1, and where it comes from."""
+    """A direction along the limb, of length 1, and where it comes from.
+
+    ``own`` where the part's own shape tells it, not only another pair of its pivots.
+    """
 
     way: Point
     words: str
     weak: bool = False
+    own: bool = True
 
 
 @lru_cache(maxsize=1024)
@@ -36,6 +42,8 @@ def mirror_lines(outline: Ring) -> tuple[Point, ...]:
     from armorplan.geometry.outline_fit import Contour, fits
 
     area_mm2, length_mm = ring_area_mm2(outline), ring_length_mm(outline)
+    if length_mm > _MOST_LENGTH_MM or len(outline) > _MOST_CORNERS:
+        return ()  # No lame: it would be looked at for seconds.
     if area_mm2 < _LEAST_AREA_MM2 or 4 * pi * area_mm2 > _ROUND * length_mm**2:
         return ()
     contour = Contour(outline)
@@ -82,9 +90,12 @@ def ways_along(pattern: Pattern, seat: Seat, others: tuple[Seat, ...]) -> tuple[
     """
     part = seat.part
     mirrors = (Along(way, "the middle line of its outline") for way in mirror_lines(part.outline))
-    pairs = (Along(o.up, f"its other pivots '{o.first.id}' and '{o.second.id}'") for o in others)
+    pairs = (
+        Along(o.up, f"its other pivots '{o.first.id}' and '{o.second.id}'", own=False)
+        for o in others
+    )
     found = [
-        Along(_pointed(each.way, seat), each.words)
+        each._replace(way=_pointed(each.way, seat))
         for each in (*_bend_axes(pattern, part), *mirrors, *pairs)
         if _within(each.way, seat, FAR_OFF_DEG)
     ]

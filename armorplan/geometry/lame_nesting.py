@@ -1,37 +1,35 @@
 """Whether lames nest: the outer one longer by what it lies further out, times the angle it wraps."""
 
-from collections import defaultdict
 from collections.abc import Iterator, Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
-from itertools import combinations
-from math import radians
+from math import pi, radians, sin
 
-from armorplan.geometry.areas import rectangle_mm
-from armorplan.geometry.articulation import bowed_mm, chord_mm
+from armorplan.geometry.articulation import bowed_mm
 from armorplan.geometry.lame_links import CIRCLE, Link, PairKey
-from armorplan.geometry.lame_seats import Seat
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import Part
 from armorplan.workshop.constants import Constants
 
-ALIKE = 0.15
-"""Lames whose sides differ by no more than this share are mixed up by eye (common practice)."""
-_MUCH_MM = 4.0
-"""What a swap has to gain, in mm, all pairs together, before it is spoken of."""
-_BETTER = 0.5
 _SEEN = 0.5
-"""From this share of the play that soft leather has on, a bow is seen."""
-_MOST_SWAPS, _MOST_BESIDE = 2_000, 20
+"""From this share of the play that soft leather has on, a bow or what is missing is told."""
+_HARDLY_MM = 0.05
+"""What is written as 0.0 mm."""
+_APART = 1.5
+"""A hole punched nearer than so many diameters to an old one tears into it (common practice)."""
+
+_MOST_WASHERS_MM = 4.0
+"""More than that between two plates is no mend (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Nest:
-    """The spans of two plates on each other.
+    """The spans of two plates on each other, both screwed at the same two pivots.
 
-    Attributes:
-        off_mm: by how much the outer span is longer than it has to be; below 0 shorter.
+    The inner plate lies on the limb and keeps its bend. Each pivot runs square through both
+    leathers, so that the ends of the outer plate are held d further out than those of the inner.
+    Between them the outer plate can only stand as far off as its own length lets it.
     """
 
     link: Link
@@ -49,15 +47,26 @@ class Nest:
         return self.outer_mm - self.inner_mm - self.more_mm
 
     @property
+    def chord_mm(self) -> float:
+        """The straight way between the pivots at the outer plate: 2 (R + d) sin(wrap / 2)."""
+        angle = radians(self.link.wrap.wrap_deg)
+        radius = self.inner_mm / angle + self.link.apart_mm
+        return 2 * radius * sin(min(angle / 2, pi))
+
+    @property
+    def stands_mm(self) -> float:
+        """How far the middle of the outer plate stands off the line between its pivots, in mm."""
+        return bowed_mm(self.outer_mm, self.chord_mm)
+
+    @property
+    def fits_mm(self) -> float:
+        """How far it would stand off with the right length, on the inner plate all the way."""
+        return bowed_mm(self.outer_mm - self.off_mm, self.chord_mm)
+
+    @property
     def bow_mm(self) -> float:
-        """How far the plate that is too long stands off between pivots that hold its ends."""
-        wrap = self.link.wrap
-        fits = self.inner_mm if self.off_mm < 0 else self.outer_mm - self.off_mm
-        share = fits / self.link.inner.girth_mm
-        held = chord_mm(wrap.radius_mm * share, wrap.wrap_deg)
-        if self.off_mm < 0:  # The outer one pulls the ends of the inner one together.
-            return bowed_mm(fits, held * (1 + self.off_mm / fits)) - bowed_mm(fits, held)
-        return bowed_mm(self.outer_mm, held) - bowed_mm(fits, held)
+        """How far it stands off the plate under it; below 0 it comes short of going over it."""
+        return self.stands_mm - self.fits_mm
 
 
 def nest(link: Link) -> Nest:
@@ -65,146 +74,94 @@ def nest(link: Link) -> Nest:
     return Nest(link=link, outer_mm=link.outer.girth_mm, inner_mm=link.inner.girth_mm)
 
 
-def _flat(links: Mapping[PairKey, Link]) -> dict[PairKey, Link]:
+def flat(links: Mapping[PairKey, Link]) -> dict[PairKey, Link]:
     """Return the links whose spans on the flat leather tell their girth."""
     return {key: link for key, link in links.items() if not link.drawn_in}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Swap:
-    """Two lames that nest better in each other's places.
+def gravity(told: Nest, constants: Constants) -> Severity | None:
+    """Return how grave it is that two plates do not nest.
 
-    Attributes:
-        links: the pairs that either takes part in.
-        before_mm, after_mm: what their spans are off, all pairs together.
+    One too long only stands off, and is judged by its bow; one too short is judged by what is
+    missing: it goes over the plate under it only by crushing it.
     """
-
-    small: Part
-    large: Part
-    links: tuple[PairKey, ...]
-    before_mm: float
-    after_mm: float
-
-
-def _seats_by_role(links: Mapping[PairKey, Link]) -> dict[str, dict[bool, Seat]]:
-    """Return for each plate its pivots with a plate outside it (True) and inside it (False)."""
-    found: dict[str, dict[bool, Seat]] = {}
-    for link in links.values():
-        found.setdefault(link.inner.part.id, {}).setdefault(True, link.inner)
-        found.setdefault(link.outer.part.id, {}).setdefault(False, link.outer)
-    return found
+    if told.off_mm > 0:
+        play = constants.soft_play.value
+        return _graded(told.bow_mm, (play * _SEEN, play, None))
+    short, bad = constants.short_lame.value, constants.bad_short_lame.value
+    return _graded(-told.off_mm, (short * _SEEN, short, bad))
 
 
-def _alike(one: Part, other: Part) -> bool:
-    """Tell whether two plates may be mixed up, by size alone."""
-    mine, theirs = rectangle_mm(one.outline), rectangle_mm(other.outline)
-    pairs = zip(mine, theirs, strict=True)
-    return all(abs(a - b) <= ALIKE * max(a, b) for a, b in pairs)
-
-
-def _span_mm(part: str, outside: bool, seats: Mapping[str, dict[bool, Seat]]) -> float | None:  # noqa: FBT001
-    """Return a plate's span with what lies outside or inside it; of one pair that one for both."""
-    roles = seats.get(part, {})
-    seat = roles.get(outside) or roles.get(not outside)
-    return None if seat is None else seat.girth_mm
-
-
-def _swapped(
-    one: str, other: str, flat: Mapping[PairKey, Link], seats: Mapping[str, dict[bool, Seat]]
-) -> tuple[tuple[PairKey, ...], float, float] | None:
-    """Return the pairs that two plates take part in, and what is off before and after a swap."""
-    places = {one: other, other: one}
-    keys = tuple(key for key in flat if one in key or other in key)
-    before = after = 0.0
-    for key in keys:
-        link = flat[key]
-        outer, inner = (places.get(part, part) for part in link.parts)
-        outer_mm, inner_mm = _span_mm(outer, False, seats), _span_mm(inner, True, seats)  # noqa: FBT003
-        if outer_mm is None or inner_mm is None:
-            return None
-        before += abs(nest(link).off_mm)
-        after += abs(Nest(link=link, outer_mm=outer_mm, inner_mm=inner_mm).off_mm)
-    return keys, before, after
-
-
-def swaps(links: Mapping[PairKey, Link]) -> Iterator[Swap]:
-    """Yield the plates of like size that nest much better in each other's places, the best first.
-
-    A plate is told once.
-    """
-    flat = _flat(links)
-    seats = _seats_by_role(flat)
-    parts = {s.part.id: s.part for roles in seats.values() for s in roles.values()}
-    found: list[Swap] = []
-    for one, other in _near(flat)[:_MOST_SWAPS]:
-        if not _alike(parts[one], parts[other]):
-            continue
-        tried = _swapped(one, other, flat, seats)
-        if tried and tried[1] - tried[2] >= _MUCH_MM and tried[2] <= tried[1] * _BETTER:
-            spans = {part: _span_mm(part, True, seats) or 0.0 for part in (one, other)}  # noqa: FBT003
-            small, large = sorted((one, other), key=lambda part: (spans[part], part))
-            keys, before, after = tried
-            found.append(
-                Swap(
-                    small=parts[small],
-                    large=parts[large],
-                    links=keys,
-                    before_mm=before,
-                    after_mm=after,
-                )
-            )
-    told: set[str] = set()
-    for swap in sorted(found, key=lambda s: (s.after_mm - s.before_mm, s.small.id)):
-        if told.isdisjoint((swap.small.id, swap.large.id)):
-            told |= {swap.small.id, swap.large.id}
-            yield swap
-
-
-def _near(flat: Mapping[PairKey, Link]) -> list[PairKey]:
-    """Return the plates that turn on each other, or both on a third one, two by two."""
-    beside: dict[str, list[str]] = defaultdict(list)
-    for one, other in sorted(flat):
-        beside[one].append(other)
-        beside[other].append(one)
-    found = set(flat)
-    for around in beside.values():
-        for one, other in combinations(sorted(around[:_MOST_BESIDE]), 2):
-            found.add((one, other))
-    return sorted(found)
+def _graded(mm: float, limits: tuple[float, float, float | None]) -> Severity | None:
+    note, warning, error = limits
+    if error is not None and mm > error:
+        return Severity.ERROR
+    if mm > warning:
+        return Severity.WARNING
+    return Severity.NOTE if mm > note else None
 
 
 def _finding(told: Nest, constants: Constants) -> Finding | None:
-    bow, play = told.bow_mm, constants.soft_play.value
-    if bow <= play * _SEEN:
+    severity = gravity(told, constants)
+    if severity is None:
         return None
     outer, inner = told.link.outer.part.name, told.link.inner.part.name
-    short = told.off_mm < 0
-    longer, shorter = (inner, outer) if short else (outer, inner)
+    off, short = abs(told.off_mm), told.off_mm < 0
+    effect = (
+        f"It is {off:.1f} mm too short and does not go over the {inner}: it pinches and binds. Screwed at the "
+        f"same pivots, its back comes {-told.bow_mm:.1f} mm short of lying on the {inner}."
+        if short
+        else f"It is {off:.1f} mm too long and gapes: between the pivots it bows {told.bow_mm:.1f} mm off the "
+        f"{inner}."
+    )
     return Finding(
         code="lames-do-not-nest",
-        severity=Severity.WARNING if bow > play else Severity.NOTE,
-        text=f"From pivot to pivot the {outer} is {told.outer_mm - told.inner_mm:.1f} mm longer than the "
-        f"{inner} under it; {told.more_mm:.1f} mm are right. The {longer} is {abs(told.off_mm):.1f} mm too long "
-        f"for the {shorter} and bows by {bow:.1f} mm.",
-        remedy=f"Set the pivots of the {outer} {abs(told.off_mm) / 2:.1f} mm "
-        f"{'further out' if short else 'further in'} on either side, or those of the {inner} as far the "
-        "other way.",
+        severity=severity,
+        text=f"From pivot to pivot the {outer} has to be {told.more_mm:.1f} mm longer than the {inner} under it, "
+        f"and is {_longer(told)}. {effect}",
+        remedy=_drawn(told) + (_cut_short(told) if short else _cut_long(told)),
         about=(*told.link.parts, *told.link.joints),
     )
 
 
-def _swap_finding(swap: Swap) -> Finding:
-    small, large = swap.small.name, swap.large.name
-    return Finding(
-        code="lames-swapped",
-        severity=Severity.WARNING,
-        text=f"The {small} and the {large} are much of a size, and in each other's places their spans fit "
-        f"{swap.before_mm - swap.after_mm:.1f} mm better: {swap.before_mm:.1f} mm are out now, "
-        f"{swap.after_mm:.1f} mm would be.",
-        remedy=f"Swap them: each lame lies under a longer one, so that the larger, the {large}, lies nearer "
-        "the cop and the smaller beneath it (common practice, no source).",
-        about=(swap.small.id, swap.large.id),
+def _longer(told: Nest) -> str:
+    more = told.outer_mm - told.inner_mm
+    if abs(more) < _HARDLY_MM:
+        return "as long"
+    return f"{abs(more):.1f} mm {'longer' if more > 0 else 'shorter'}"
+
+
+def _drawn(told: Nest) -> str:
+    outer, inner = told.link.outer.part.name, told.link.inner.part.name
+    way, other = ("out", "in") if told.off_mm < 0 else ("in", "out")
+    return (
+        f"On the drawing, set the pivots of the {outer} {abs(told.off_mm) / 2:.1f} mm further {way} on either "
+        f"side, or those of the {inner} as far {other}."
     )
+
+
+def _anew(plate: str, told: Nest) -> str:
+    """Return how to bring the pivots of a cut plate nearer to each other."""
+    by_mm = abs(told.off_mm) / 2
+    apart = by_mm >= told.link.inner.first.diameter_mm * _APART
+    how = (
+        " and plug the old holes" if apart else ", the old holes plugged first, or make them oval"
+    )
+    return f"punch the pivots of the {plate} anew {by_mm:.1f} mm further in on either side{how}"
+
+
+def _cut_short(told: Nest) -> str:
+    return f" In leather already cut, {_anew(told.link.inner.part.name, told)}."
+
+
+def _cut_long(told: Nest) -> str:
+    washer = told.off_mm / radians(told.link.wrap.wrap_deg)
+    shim = (
+        f"put {washer:.1f} mm more of washers between the two at each pivot, so that it stands off evenly; or "
+        if washer <= _MOST_WASHERS_MM
+        else ""
+    )
+    return f" In leather already cut, {shim}{_anew(told.link.outer.part.name, told)}."
 
 
 def _figures(told: Nest) -> Iterator[Figure]:
@@ -213,7 +170,8 @@ def _figures(told: Nest) -> Iterator[Figure]:
         name="outer span has to be longer by",
         value=told.more_mm,
         unit="mm",
-        formula=f"d × angle = {link.apart_mm:.2f} × {link.wrap.wrap_deg:.0f}° × π / 180 = {told.more_mm:.1f} mm",
+        formula=f"d × angle = {link.apart_mm:.2f} × {link.wrap.wrap_deg:.0f}° × π / 180 = {told.more_mm:.1f} mm; "
+        "d from the middle of one leather to the other, which lie on each other at the back",
         source=CIRCLE,
     )
     yield Figure(
@@ -224,55 +182,58 @@ def _figures(told: Nest) -> Iterator[Figure]:
         source="measured on the drawing",
     )
     yield Figure(
-        name="bow",
-        value=told.bow_mm,
+        name="outer pivots apart, once bent",
+        value=told.chord_mm,
         unit="mm",
-        formula=f"{abs(told.off_mm):.1f} mm too much in an arc over {link.wrap.wrap_deg:.0f}°: sin h / h = "
-        f"chord / arc; bow = (1 - cos h) × arc / 2h, less the same as it should be = {told.bow_mm:.1f} mm",
+        formula=f"chord = 2 × (R + d) × sin(wrap / 2) = 2 × ({link.wrap.radius_mm:.1f} + {link.apart_mm:.2f}) × "
+        f"sin({link.wrap.wrap_deg / 2:.0f}°) = {told.chord_mm:.1f} mm",
+        source=CIRCLE,
+    )
+    yield Figure(
+        name="comes short of going over by" if told.bow_mm < -_HARDLY_MM else "bow",
+        value=abs(told.bow_mm),
+        unit="mm",
+        formula=f"sin h / h = chord / arc; height = (1 - cos h) × arc / 2h: an arc of {told.outer_mm:.1f} mm stands "
+        f"{told.stands_mm:.1f} mm off its chord, one of {told.outer_mm - told.off_mm:.1f} mm would stand "
+        f"{told.fits_mm:.1f} mm off = {abs(told.bow_mm):.1f} mm {'more' if told.off_mm > 0 else 'less'}",
         source=CIRCLE,
     )
 
 
+def _verdict(told: Nest, severity: Severity | None) -> str:
+    if severity is None:
+        return "nest"
+    if told.off_mm > 0:
+        return f"outer {told.off_mm:.1f} mm too long: bows by {told.bow_mm:.1f} mm"
+    return f"outer {-told.off_mm:.1f} mm too short: it pinches"
+
+
+def _within(told: Nest) -> str:
+    off = abs(told.off_mm)
+    if off < _HARDLY_MM:
+        return "It is."
+    way, at_back = ("long", "off it") if told.off_mm > 0 else ("short", "short of going over it")
+    return (
+        f"It is {off:.1f} mm too {way}; its back would stand {abs(told.bow_mm):.1f} mm {at_back}."
+    )
+
+
 def nesting_measures(
-    links: Mapping[PairKey, Link], swapped: tuple[Swap, ...], constants: Constants
+    links: Mapping[PairKey, Link], explained: AbstractSet[PairKey], constants: Constants
 ) -> Iterator[Measure]:
-    """Yield for each two plates that are not dished whether they nest, and lames that are swapped."""
-    explained = {key for swap in swapped for key in swap.links}
-    for key, link in sorted(_flat(links).items()):
+    """Yield for each two plates that are not dished whether they nest; of some that is told already."""
+    for key, link in sorted(flat(links).items()):
         told = nest(link)
         found = None if key in explained else _finding(told, constants)
         outer, inner = link.outer.part.name, link.inner.part.name
-        way = "long" if told.off_mm > 0 else "short"
         yield Measure(
             id=f"lames:nest:{link.outer.part.id}-{link.inner.part.id}",
             topic=Topic.LAMES,
             title=f"{outer} round {inner}",
-            verdict="nest"
-            if told.bow_mm <= constants.soft_play.value * _SEEN
-            else f"bow by {told.bow_mm:.1f} mm",
+            verdict=_verdict(told, gravity(told, constants)),
             text=f"Bent together, the {outer} has to be {told.more_mm:.1f} mm longer from pivot to pivot than the "
-            f"{inner}. It is {abs(told.off_mm):.1f} mm too {way}, which bows one of them by {told.bow_mm:.1f} mm.",
+            f"{inner}. {_within(told)}",
             figures=tuple(_figures(told)),
             findings=() if found is None else (found,),
             about=(*link.parts, *link.joints),
-        )
-    for swap in swapped:
-        finding = _swap_finding(swap)
-        yield Measure(
-            id=f"lames:swap:{swap.small.id}-{swap.large.id}",
-            topic=Topic.LAMES,
-            title=f"{swap.small.name} and {swap.large.name}",
-            verdict=f"swapped: {swap.before_mm - swap.after_mm:.1f} mm better the other way round",
-            text=finding.text,
-            figures=(
-                Figure(
-                    name="spans fit better by",
-                    value=swap.before_mm - swap.after_mm,
-                    unit="mm",
-                    formula=f"{swap.before_mm:.1f} - {swap.after_mm:.1f} = {swap.before_mm - swap.after_mm:.1f} mm",
-                    source=CIRCLE,
-                ),
-            ),
-            findings=(finding,),
-            about=finding.about,
         )

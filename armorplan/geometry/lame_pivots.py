@@ -8,11 +8,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import sqrt
-from typing import NamedTuple
 
 from armorplan.geometry.articulation import skew_deg
 from armorplan.geometry.lame_cuts import reach_mm
 from armorplan.geometry.lame_links import Link, PairKey
+from armorplan.geometry.lame_margins import Around, around
 from armorplan.geometry.lame_mirrors import Along, ways_along
 from armorplan.geometry.lame_seats import Seat
 from armorplan.geometry.marks import Mark, MarkKind
@@ -57,13 +57,6 @@ class Skew:
         return self.seat.span_mm - self.width_mm
 
 
-class _Around(NamedTuple):
-    """Pivots to compare with, the nearest kin first, and the outlines of their plates."""
-
-    tiers: tuple[tuple[Hole, ...], ...]
-    outlines: Mapping[str, Ring]
-
-
 def seats_of(links: Mapping[PairKey, Link]) -> dict[str, tuple[Seat, ...]]:
     """Return the pairs of pivots of each plate, each pair of holes once."""
     found: dict[str, dict[frozenset[str], Seat]] = defaultdict(dict)
@@ -85,7 +78,7 @@ def _judged(pattern: Pattern, seat: Seat, others: tuple[Seat, ...]) -> Skew | No
     A pivot is off only where nothing that tells the direction clears it.
     """
     ways = ways_along(pattern, seat, others)
-    own = [way for way in ways if not way.words.startswith("its other")]
+    own = [way for way in ways if way.own]
     skews = [_skew(seat, way) for way in own or ways]
     return min(skews, key=lambda skew: abs(skew.high_mm), default=None)
 
@@ -201,7 +194,7 @@ def _marks(seats: tuple[Seat, ...], off: list[tuple[Skew, Hole | None]]) -> Iter
 
 
 def _of_part(
-    seats: tuple[Seat, ...], skews: tuple[Skew, ...], around: _Around, constants: Constants
+    seats: tuple[Seat, ...], skews: tuple[Skew, ...], near: Around, constants: Constants
 ) -> Measure:
     part = seats[0].part
     play = constants.soft_play.value
@@ -209,7 +202,7 @@ def _of_part(
     for skew in skews:
         if abs(skew.high_mm) > play and not _told(skew, off):
             mine = tuple(h for o in _others(skew.seat, seats) for h in (o.first, o.second))
-            off.append((skew, _which(skew, (mine, *around.tiers), around.outlines)))
+            off.append((skew, _which(skew, (mine, *near.tiers), near.outlines)))
     worst = max(skews, key=lambda skew: abs(skew.high_mm), default=None)
     return Measure(
         id=f"lames:pivots:{part.id}",
@@ -226,7 +219,7 @@ def _of_part(
 
 def _told(skew: Skew, off: list[tuple[Skew, Hole | None]]) -> bool:
     """Tell whether two pairs are only askew to each other, which is told of the first."""
-    return skew.along.words.startswith("its other") and bool(off)
+    return not skew.along.own and bool(off)
 
 
 def _others(seat: Seat, seats: tuple[Seat, ...]) -> tuple[Seat, ...]:
@@ -281,16 +274,6 @@ def pivot_measures(
     skews: Mapping[str, tuple[Skew, ...]], links: Mapping[PairKey, Link], constants: Constants
 ) -> Iterator[Measure]:
     """Yield for each plate on pivots whether each two of them lie on one axis."""
-    beside: dict[str, list[Hole]] = defaultdict(list)
-    every: list[Hole] = []
-    outlines: dict[str, Ring] = {}
-    for link in links.values():
-        ours = [link.outer.first, link.outer.second]
-        theirs = [link.inner.first, link.inner.second]
-        beside[link.inner.part.id] += ours
-        beside[link.outer.part.id] += theirs
-        every += (*ours, *theirs)
-        outlines |= {seat.part.id: seat.part.outline for seat in (link.outer, link.inner)}
+    near = around(links)
     for part, seats in sorted(seats_of(links).items()):
-        around = _Around(tiers=(tuple(beside[part]), tuple(every)), outlines=outlines)
-        yield _of_part(seats, skews[part], around, constants)
+        yield _of_part(seats, skews[part], near[part], constants)

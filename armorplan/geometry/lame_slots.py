@@ -18,6 +18,7 @@ from armorplan.pattern.pattern import Pattern
 
 _BESIDE_MM = 2.0
 """A post further than this beside its slot was not drawn for it; flat leather lies only so nearly."""
+_LEVEL_MM = 0.05
 _ACROSS = 0.7
 """A slot whose direction shows less than this of the way the post goes lies across it."""
 
@@ -31,6 +32,7 @@ class Slide:
         room_mm: how far it can slide the way the bend takes it.
         travel_mm: the whole way the slot leaves it.
         beside_mm: how far beside the slot it stands; 0 in it.
+        behind_mm: how far short of the end where it should start; below 0 past that end.
         ahead: the way the bend takes it, on the drawing of the slotted plate.
         rises: it slides up the limb in the slotted plate.
         lies_across: the slot does not run the way the bend takes it.
@@ -44,6 +46,7 @@ class Slide:
     room_mm: float
     travel_mm: float
     beside_mm: float
+    behind_mm: float
     ahead: Point
     rises: bool
     lies_across: bool
@@ -75,6 +78,7 @@ def _slide(turn: Turn, link: Link, joint: str, holes: tuple[Hole, Hole]) -> Slid
         room_mm=max(0.0, half - along),
         travel_mm=slot.travel_mm,
         beside_mm=max(beyond, off - slot.diameter_mm / 2),
+        behind_mm=-half - along,
         ahead=ahead,
         rises=rises,
         lies_across=shown < _ACROSS,
@@ -101,6 +105,25 @@ def _between(pattern: Pattern, joint: Joint, link: Link) -> tuple[Hole, Hole] | 
     return slots[0], posts[0]
 
 
+def _moves(turn: Turn, found: Slide) -> str:
+    """Return how a post comes to stand in its slot: the slot moved or made longer at one end."""
+    beyond = max(found.behind_mm, -found.behind_mm - found.travel_mm)
+    if beyond < found.beside_mm - _LEVEL_MM:  # It stands aside, not past an end.
+        return (
+            f"Move the slot {found.beside_mm:.1f} mm aside, or the hole of the post, until it stands in it. "
+            "In leather already cut, plug the hole of the post and punch it anew in line with the slot."
+        )
+    need = slide_mm(found.lever_mm, turn.turn_deg or 0.0)
+    starts = found.behind_mm > 0
+    end = "upper" if found.rises != starts else "lower"
+    longer = beyond if starts else beyond + need
+    words = f"Lengthen it by {longer:.1f} mm at its {end} end, in leather already cut as well"
+    if need <= found.travel_mm:
+        way = "up" if end == "upper" else "down"
+        return f"{words}; or move the whole slot {longer:.1f} mm {way} the limb, or the hole of its post."
+    return f"{words}. Moved there instead, it would be {need - found.travel_mm:.1f} mm too short at its other end."
+
+
 def _finding(turn: Turn, found: Slide, forgiven_mm: float) -> Finding | None:
     name = found.slotted.part.name
     about = (found.joint, found.slot.id, found.slotted.part.id)
@@ -110,7 +133,7 @@ def _finding(turn: Turn, found: Slide, forgiven_mm: float) -> Finding | None:
             severity=Severity.WARNING,
             text=f"At rest the post '{found.joint}' stands {found.beside_mm:.1f} mm outside the slot "
             f"'{found.slot.id}' of the {name}.",
-            remedy="Move the slot, or the hole of the post, until it stands in it.",
+            remedy=_moves(turn, found),
             about=about,
         )
     if turn.turn_deg is None:
@@ -122,7 +145,8 @@ def _finding(turn: Turn, found: Slide, forgiven_mm: float) -> Finding | None:
             severity=Severity.WARNING,
             text=f"The slot '{found.slot.id}' of the {name} lies across the way of its post, which "
             f"slides {need:.1f} mm along the limb when the lames turn by {turn.turn_deg:.0f}°.",
-            remedy="Turn the slot so that it runs along the limb.",
+            remedy="On the drawing, turn the slot so that it runs along the limb. In leather already cut, punch "
+            "a new one along the limb through the post's place.",
             about=about,
         )
     short = need - found.room_mm
@@ -134,10 +158,10 @@ def _finding(turn: Turn, found: Slide, forgiven_mm: float) -> Finding | None:
 def _too_short(turn: Turn, found: Slide, *, need: float, short: float) -> Finding:
     end = "upper" if found.rises else "lower"
     back = found.travel_mm - found.room_mm
-    remedy = f"Lengthen it by {short:.1f} mm at its {end} end"
+    remedy = f"Lengthen it by {short:.1f} mm at its {end} end, in leather already cut as well"
     if back >= short:
         remedy += (
-            f", or move the whole slot {short:.1f} mm {'up' if found.rises else 'down'} the limb"
+            f"; or move the whole slot {short:.1f} mm {'up' if found.rises else 'down'} the limb"
         )
     return Finding(
         code="slot-too-short",
@@ -186,8 +210,7 @@ def _measure(turn: Turn, found: Slide, *, chain_id: str, forgiven_mm: float) -> 
         topic=Topic.LAMES,
         title=f"slot '{found.slot.id}' of the {name}",
         verdict=_verdict(turns, finding),
-        text=f"At rest the post stands {found.travel_mm - found.room_mm:.1f} mm from one end of the slot and can "
-        f"slide {found.room_mm:.1f} mm the way the bend takes it: enough for {turns:.0f}°.",
+        text=_text(found, turns),
         figures=tuple(_figures(turn, found)),
         findings=() if finding is None else (finding,),
         marks=(
@@ -200,6 +223,15 @@ def _measure(turn: Turn, found: Slide, *, chain_id: str, forgiven_mm: float) -> 
             ),
         ),
         about=(found.joint, found.slot.id, *(turn.link.parts if turn.link else ())),
+    )
+
+
+def _text(found: Slide, turns: float) -> str:
+    start = found.travel_mm - found.room_mm
+    stands = f"{start:.1f} mm from" if start >= 0 else f"{-start:.1f} mm outside"
+    return (
+        f"At rest the post stands {stands} one end of the slot and can slide {found.room_mm:.1f} mm the way the "
+        f"bend takes it: enough for {turns:.0f}°."
     )
 
 

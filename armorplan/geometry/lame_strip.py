@@ -6,16 +6,20 @@ what is seen of an overlap is what is reckoned: overlap less lever × angle.
 """
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import ceil, cos, radians, sin
 
-from armorplan.geometry.lame_chains import Chain, Turn
+from armorplan.geometry.lame_chains import Turn
+from armorplan.geometry.lame_gaps import capacity_deg, gravity, left_mm
 from armorplan.geometry.lame_links import Link
-from armorplan.geometry.lame_overlaps import capacity_deg, gravity, left_mm
 from armorplan.geometry.pictures import Bar, LamesPicture, Overlap, Position
 from armorplan.pattern.parts import Point
+from armorplan.workshop.constants import Constants
 
 _SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
 _USUAL_DEG = 90.0
+_MOST_ROUND = 1.3
+"""A back runs round its pivots by no more than this many levers."""
 _STEP = radians(15)
 """Between the spots of a back that runs round."""
 
@@ -43,8 +47,9 @@ def _round(radius_mm: float, lever_mm: float, ups_mm: tuple[float, float]) -> li
     """Return the back of a plate round its pivots, from one height above them to another.
 
     A height is carried round at the lever that is reckoned with; the outer plate lies further out.
+    A shallow lame, whose edge lies far from its pivots for its lever, is drawn straight along the limb.
     """
-    if lever_mm <= 0:
+    if max(map(abs, ups_mm)) > lever_mm * _MOST_ROUND:
         return [(radius_mm, -up) for up in ups_mm]
     first, last = (up / lever_mm for up in ups_mm)
     steps = max(1, ceil(abs(first - last) / _STEP))
@@ -122,23 +127,24 @@ def _bars(plates: list[_Plate], angles_deg: list[float]) -> tuple[Bar, ...]:
     return tuple(bars)
 
 
-def strip(chain: Chain, kept_mm: float) -> LamesPicture | None:
+@lru_cache(maxsize=1024)
+def strip(turns: tuple[Turn, ...], constants: Constants) -> LamesPicture | None:
     """Return the positions of a chain; ``None`` where not all of it hangs on pivots.
 
     Where no movement is declared, it is bent until the first gap would open, each pair as far.
     """
-    plates = _plates(chain.turns)
+    plates = _plates(turns)
     if plates is None:
         return None
-    ends = [_end_deg(turn) for turn in chain.turns]
+    ends = [_end_deg(turn) for turn in turns]
     return LamesPicture(
         positions=tuple(
             Position(
                 angle_deg=sum(ends) * share,
                 bars=_bars(plates, [end * share for end in ends]),
                 overlaps=tuple(
-                    _overlap(turn, end, share, kept_mm)
-                    for turn, end in zip(chain.turns, ends, strict=True)
+                    _overlap(turn, end, share, constants)
+                    for turn, end in zip(turns, ends, strict=True)
                 ),
             )
             for share in _SHARES
@@ -152,7 +158,7 @@ def _end_deg(turn: Turn) -> float:
     return min(_USUAL_DEG, capacity_deg(turn))
 
 
-def _overlap(turn: Turn, end_deg: float, share: float, kept_mm: float) -> Overlap:
+def _overlap(turn: Turn, end_deg: float, share: float, constants: Constants) -> Overlap:
     left = left_mm(replace(turn, turn_deg=end_deg), share) or 0.0
     outer, inner = (turn.upper, turn.lower) if turn.link is None else turn.link.parts
-    return Overlap(outer=outer, inner=inner, overlap_mm=left, severity=gravity(left, kept_mm))
+    return Overlap(outer=outer, inner=inner, overlap_mm=left, severity=gravity(left, constants))

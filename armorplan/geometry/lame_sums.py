@@ -1,11 +1,12 @@
 """A whole chain of lames: how far the limb bends, and what that asks of each two plates."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from armorplan.geometry.lame_chains import Chain, Turn
+from armorplan.geometry.lame_gaps import capacity_deg, left_mm
 from armorplan.geometry.lame_links import CIRCLE
-from armorplan.geometry.lame_overlaps import capacity_deg, left_mm
 from armorplan.geometry.lame_strip import strip
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.figures import Figure
@@ -17,17 +18,17 @@ def _known(chain: Chain) -> list[Turn]:
     return [turn for turn in chain.turns if turn.link is not None and turn.overlap_mm is not None]
 
 
-def _verdict(chain: Chain, known: list[Turn], kept_mm: float) -> str:
+def _verdict(chain: Chain, known: list[Turn], constants: Constants) -> str:
     if not known:
         return "not on two pivots"
     if chain.movement is None:
         return f"turns {sum(map(capacity_deg, known)):.0f}° before a gap opens"
     left = [value for value in map(left_mm, known) if value is not None]
     least = min(left)
-    if least < 0:
+    if least < -constants.misfit.value:
         return f"a gap of {-least:.1f} mm opens"
-    said = f"bends {chain.movement.angle_deg:g}°, at least {least:.1f} mm stay under"
-    return said if least >= kept_mm else f"{said}: little"
+    said = f"bends {chain.movement.angle_deg:g}°, at least {max(least, 0.0):.1f} mm stay under"
+    return said if least >= constants.kept_cover.value else f"{said}: little"
 
 
 def _text(chain: Chain, known: list[Turn], kept_mm: float) -> str:
@@ -48,8 +49,14 @@ def _text(chain: Chain, known: list[Turn], kept_mm: float) -> str:
     )
     if chain.movement is None:
         return f"No movement is declared for it. {sums}{beside}"
-    shares = ", ".join(f"{turn.turn_deg:.1f}°" for turn in chain.turns)
-    return f"The limb bends {chain.movement.angle_deg:g}°, shared as {shares}. {sums}{beside}"
+    return f"The limb bends {chain.movement.angle_deg:g}°, {_shares(chain)}. {sums}{beside}"
+
+
+def _shares(chain: Chain) -> str:
+    shares = [f"{turn.turn_deg or 0.0:.1f}°" for turn in chain.turns]
+    if len(set(shares)) > 1:
+        return f"shared as {', '.join(shares)}"
+    return "all between two plates" if len(shares) == 1 else f"each pair {shares[0]}"
 
 
 def _figures(chain: Chain, known: list[Turn], kept_mm: float) -> Iterator[Figure]:
@@ -102,10 +109,24 @@ def chain_measure(chain: Chain, constants: Constants) -> Measure:
         id=f"lames:{chain.id}",
         topic=Topic.LAMES,
         title=ends if chain.movement is None else f"{chain.movement.name}: {ends}",
-        verdict=_verdict(chain, known, kept_mm),
+        verdict=_verdict(chain, known, constants),
         text=_text(chain, known, kept_mm),
         figures=tuple(_figures(chain, known, kept_mm)) if known else (),
         findings=(_upside_down(chain),) if chain.upside_down else (),
         about=(*chain.parts, *joints),
-        picture=strip(chain, kept_mm),
+        picture=strip(chain.turns, constants),
     )
+
+
+def summed(chain: Measure, found: Sequence[Measure]) -> Measure:
+    """Return what a chain tells, as grave as the worst of its pairs, slots and inner leathers.
+
+    They tell the findings themselves, so that each is told once; the first of the worst is named.
+    """
+    order = tuple(Severity)
+    grave = [each for each in found if each.severity is not None]
+    if not grave:
+        return chain
+    worst = min(grave, key=lambda each: order.index(each.severity or order[-1]))
+    verdict = f"{worst.title}: {worst.verdict}"
+    return replace(chain, carries=worst.severity, verdict=verdict)

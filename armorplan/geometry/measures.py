@@ -34,6 +34,7 @@ class Measure:
         marks: what is drawn over the parts.
         about: plain ids of parts, holes, joints, seams and forms it speaks of.
         picture: what is drawn beside it, where there is something to see.
+        carries: the gravest of other measures that it sums up; they tell the findings themselves.
     """
 
     id: str
@@ -46,10 +47,13 @@ class Measure:
     marks: tuple[Mark, ...] = ()
     about: tuple[str, ...] = ()
     picture: Picture | None = None
+    carries: Severity | None = None
 
     @property
     def severity(self) -> Severity | None:
-        """The gravest of its findings; ``None`` where there are none."""
+        """The gravest of its findings and of what it sums up; ``None`` where all is sound."""
         order = tuple(Severity)
         found = [finding.severity for finding in self.findings]
+        if self.carries is not None:
+            found.append(self.carries)
         return min(found, key=order.index) if found else None

@@ -34,6 +34,8 @@ class Constants:
         damp_radius: least inner radius of a bend made damp, in thicknesses.
         kept_cover: what has to lie under the plate outside it when a lame is bent to the end.
         soft_play: so much off its axis a pivot may be before soft leather binds.
+        short_lame: so much too short between its pivots a lame still goes over the one under it.
+        bad_short_lame: beyond here it does not.
     """
 
     pinch: Constant = Constant(
@@ -77,4 +79,10 @@ class Constants:
     )
     soft_play: Constant = Constant(
         value=3.0, unit="mm", name="off its axis before a pivot binds in soft leather"
+    )
+    short_lame: Constant = Constant(
+        value=3.0, unit="mm", name="an outer lame too short before it binds on the one under it"
+    )
+    bad_short_lame: Constant = Constant(
+        value=8.0, unit="mm", name="an outer lame too short to go over the one under it at all"
     )

@@ -60,7 +60,84 @@ def test_a_gap_is_told_with_its_mend():
     assert "slides 34.9 mm" in found.text
     # 34.9 + 10 kept - 30; and of 40° only (30 - 10) / 50 = 22.9°.
     assert "by 14.9 mm at the back" in found.remedy
-    assert "turn 17° less" in found.remedy
+    assert "4.9 mm of the gap and 10 mm that stay under" in found.remedy
+    # 40° less 30 / 50 = 34.4° closes it.
+    assert "turn 17° less (6° less just closes it)" in found.remedy
+    assert "In leather already cut" in found.remedy
+
+
+def test_what_leather_makes_up_is_no_gap():
+    (found,) = findings(two_lames(overlap_mm=SLIDE_MM - 0.4))
+    assert (found.code, found.severity) == ("lame-little-cover", Severity.NOTE)
+    assert "0.0 mm of the upper are left" in found.text
+    (found,) = findings(two_lames(overlap_mm=SLIDE_MM - 0.6))
+    assert found.code == "lame-gap-opens"
+
+
+def test_a_chain_is_as_grave_as_the_worst_of_its_pairs_and_tells_nothing_twice():
+    told = measures(two_lames(overlap_mm=30.0))
+    whole = told["lames:bend"]
+    assert whole.severity is Severity.WARNING
+    assert whole.findings == ()
+    assert whole.verdict == "lower over upper: a gap of 4.9 mm opens"
+    assert codes(two_lames(overlap_mm=30.0)) == ["lame-gap-opens"]
+
+
+def test_each_pair_has_a_strip_of_its_own_two_plates():
+    told = measures(three(movement=bending("top", "middle", "low", angle_deg=60.0)))
+    for pair in ("top-middle", "middle-low"):
+        positions = told[f"lames:bend:{pair}"].picture.positions
+        assert positions[-1].angle_deg == pytest.approx(30.0)
+        assert [bar.part for bar in positions[-1].bars] == pair.split("-")
+        assert len(positions[-1].overlaps) == 1
+
+
+def test_the_mark_at_a_gap_shows_the_gap_where_leather_is_missing():
+    told = measures(two_lames(overlap_mm=30.0))[PAIR]
+    mark = next(mark for mark in told.marks if mark.kind is MarkKind.SPAN)
+    assert (mark.label, mark.severity) == ("gap 4.9 mm", Severity.WARNING)
+    # The lower lame's edge lies 30 mm above its pivots, at 200 on the page.
+    assert mark.spots[0] == pytest.approx((0.0, 170.0))
+    assert mark.spots[1] == pytest.approx((0.0, 170.0 - 4.9), abs=0.05)
+
+
+def test_of_little_cover_the_mark_shows_what_is_left():
+    told = measures(two_lames(overlap_mm=SLIDE_MM + 4.0))[PAIR]
+    mark = next(mark for mark in told.marks if mark.kind is MarkKind.SPAN)
+    assert mark.label == "4.0 mm left"
+
+
+def test_alike_shares_are_told_once():
+    told = measures(three(movement=bending("top", "middle", "low", angle_deg=70.0)))
+    assert "The limb bends 70°, each pair 35.0°." in told["lames:bend"].text
+
+
+def test_a_shallow_lame_is_drawn_straight_along_the_limb():
+    # Wrapped 10° only, the lever is 1.1 mm: 60 mm of edge do not wind round the pivots.
+    pattern = two_lames()
+    forms = tuple(replace(f, angle_deg=10.0) for f in pattern.forms)
+    told = measures(replace(pattern, forms=forms))[PAIR]
+    lower = told.picture.positions[0].bars[-1]
+    # From its upper edge 60 mm above the pivots to its lower one 60 mm below.
+    assert lower.back[0][1] == pytest.approx(-60.0)
+    assert lower.back[-1][1] == pytest.approx(60.0)
+
+
+def test_a_bend_tighter_than_its_pivots_ask_for_is_told():
+    pattern = two_lames()
+    forms = tuple(
+        replace(f, radius_mm=25.0) if f.parts == ("upper",) else f for f in pattern.forms
+    )
+    (found,) = findings(replace(pattern, forms=forms))
+    assert (found.code, found.severity) == ("lame-radius-disagrees", Severity.NOTE)
+    # Half round over 50 π mm: 50 mm to the middle of 3 mm leather.
+    assert "an inner radius of 25 mm, its pivots 48 mm" in found.text
+
+
+def test_a_bend_of_about_the_radius_of_its_pivots_is_not():
+    pattern = two_lames()
+    forms = tuple(replace(f, radius_mm=47.0) for f in pattern.forms)
+    assert codes(replace(pattern, forms=forms)) == []
 
 
 def test_deepened_as_told_nothing_more_is_told():

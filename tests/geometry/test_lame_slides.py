@@ -60,7 +60,9 @@ def test_a_short_slot_is_told_with_the_mm_and_where_it_stops():
     assert "slide 20.0 mm" in found.text
     assert "it slides 34.9 mm" in found.text
     assert "after 23°" in found.text
-    assert found.remedy == "Lengthen it by 14.9 mm at its upper end."
+    assert found.remedy == (
+        "Lengthen it by 14.9 mm at its upper end, in leather already cut as well."
+    )
 
 
 def test_lengthened_as_told_it_is_sound():
@@ -69,9 +71,8 @@ def test_lengthened_as_told_it_is_sound():
 
 def test_a_long_slot_whose_post_stands_at_the_wrong_end_can_be_moved():
     (found,) = findings(slotted(travel_mm=50.0, start_mm=30.0))
-    assert "Lengthen it by 14.9 mm at its upper end, or move the whole slot 14.9 mm up" in (
-        found.remedy
-    )
+    assert found.remedy.startswith("Lengthen it by 14.9 mm at its upper end")
+    assert "or move the whole slot 14.9 mm up" in found.remedy
     assert codes(slotted(travel_mm=50.0, start_mm=30.0 - 14.9)) == []
 
 
@@ -89,6 +90,30 @@ def test_a_slot_across_the_way_is_told():
 def test_a_post_outside_its_slot_is_told(start_mm, right_mm):
     pattern = slotted(travel_mm=60.0, start_mm=start_mm, right_mm=right_mm)
     assert codes(pattern) == ["slot-off-its-post"]
+
+
+def test_a_post_past_an_end_is_mended_at_that_end():
+    (found,) = findings(slotted(travel_mm=SLIDE_MM, start_mm=-9.0))
+    assert found.remedy.startswith("Lengthen it by 9.0 mm at its lower end")
+    assert "or move the whole slot 9.0 mm down the limb" in found.remedy
+    assert codes(slotted(travel_mm=SLIDE_MM + 9.0)) == []
+
+
+def test_where_moving_the_slot_leaves_it_short_lengthening_alone_is_told():
+    (found,) = findings(slotted(travel_mm=SLIDE_MM - 9.0, start_mm=-9.0))
+    assert found.remedy.startswith("Lengthen it by 9.0 mm at its lower end")
+    assert "Moved there instead, it would be 9.0 mm too short at its other end" in found.remedy
+
+
+def test_a_post_past_the_far_end_needs_the_slide_too():
+    (found,) = findings(slotted(travel_mm=20.0, start_mm=25.0))
+    assert f"Lengthen it by {5 + SLIDE_MM:.1f} mm at its upper end" in found.remedy
+
+
+def test_a_post_beside_its_slot_moves_aside():
+    (found,) = findings(slotted(travel_mm=60.0, start_mm=5.0, right_mm=12.0))
+    assert "9.2 mm aside" in found.remedy
+    assert "Lengthen" not in found.remedy
 
 
 def test_without_a_movement_the_slot_says_how_far_it_lets_them_turn():
@@ -148,6 +173,7 @@ def test_a_short_leather_stops_the_lames():
     assert "54.9 mm lie between them" in found.text
     assert "after 23° of 40°" in found.text
     assert "14.9 mm further apart" in found.remedy
+    assert "In leather already cut, cut a longer one" in found.remedy
     assert codes(held(length_mm=40.0 + 14.95)) == []
 
 

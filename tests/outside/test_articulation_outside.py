@@ -5,7 +5,8 @@ Sources: circle geometry; C. ffoulkes, Armour & Weapons (1909), p. 52: the slidi
 sample of three lames was drawn from its own formulas, by another hand than what measures it here.
 """
 
-from math import asin, hypot, pi, radians, sin
+from dataclasses import replace
+from math import asin, hypot, pi, radians, sin, tan
 
 import pytest
 from scipy.integrate import quad
@@ -76,6 +77,12 @@ def test_the_bow_is_that_of_a_circle_found_another_way(arc):
     assert bowed_mm(arc, chord) == pytest.approx(height, rel=1e-9)
 
 
+def test_an_arc_of_168_4_mm_on_the_chord_of_a_half_round_163_5_stands_2_4_mm_further_off():
+    # By hand: half round, a chord of 2 × 163.5 / π; the height grows by half of what the arc does.
+    chord = 2 * 163.5 / pi
+    assert bowed_mm(168.4, chord) - bowed_mm(163.5, chord) == pytest.approx(2.4, abs=0.1)
+
+
 def test_a_half_round_lame_stands_off_by_its_radius():
     assert depth_mm(52, 180) == pytest.approx(52)
     assert chord_mm(52, 180) == pytest.approx(104)
@@ -109,6 +116,35 @@ def test_its_layers_are_longer_by_pi_times_their_leather():
     assert figure(nest, "outer span has to be longer by") == pytest.approx(
         pi * 9 / 64 * 25.4, 0.01
     )
+
+
+def test_its_middle_lame_drawn_5_mm_short_comes_2_5_mm_short_of_the_top_one():
+    found = read_pattern(read_folder(samples_folder() / "three_lames"), SHELF)
+    by = {"top_pivot_near": -2.5, "top_pivot_far": 2.5}
+    parts = tuple(
+        replace(
+            part,
+            holes=tuple(
+                replace(h, centre=(h.centre[0] + by.get(h.id, 0.0), h.centre[1]))
+                for h in part.holes
+            ),
+        )
+        for part in found.pattern.parts
+    )
+    told = {m.id: m for m in lame_measures(replace(found.pattern, parts=parts), SHELF)}
+    nest = told["lames:nest:middle_lame-top_lame"]
+    inner, outer, d = 163.4 + 5, 174.7, 9 / 64 * 25.4
+    chord = 2 * (inner / pi + d)
+    # The height of either arc on that chord by scipy's root finder, not by the program's.
+    halves = [
+        brentq(lambda h, a=arc: sin(h) / h - chord / a, 1e-6, pi, xtol=1e-14)
+        for arc in (outer, inner + pi * d)
+    ]
+    heights = [chord / 2 * tan(half / 2) for half in halves]
+    assert figure(nest, "comes short of going over by") == pytest.approx(
+        heights[1] - heights[0], abs=0.05
+    )
+    assert heights[1] - heights[0] == pytest.approx(2.5, abs=0.1)
 
 
 def test_its_inner_leather_is_straight_and_its_slot_at_its_end_when_the_arm_is_bent():
