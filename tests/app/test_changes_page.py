@@ -19,7 +19,7 @@ def test_it_is_the_last_page_to_begin_with():
 
 def test_the_newest_stands_first():
     heads = re.findall(r"^## (.+)$", page_text(PAGE), re.MULTILINE)
-    assert heads == ["The whole language", "First light"]
+    assert heads == ["Shapes that meet", "The whole language", "First light"]
 
 
 def test_it_is_found_by_its_words_and_leads_to_other_pages():
@@ -27,7 +27,7 @@ def test_it_is_found_by_its_words_and_leads_to_other_pages():
     assert "[Your own order](page:own_order)" in page_text(PAGE)
 
 
-@pytest.mark.parametrize("command", ["start", "needs", "check", "order", "plan", "rules"])
+@pytest.mark.parametrize("command", ["start", "needs", "check", "order", "plan", "rules", "strip"])
 def test_the_commands_it_names_are_there(command, capsys):
     assert f"`armorplan {command}" in page_text(PAGE)
     with pytest.raises(SystemExit) as left:
@@ -38,6 +38,7 @@ def test_the_commands_it_names_are_there(command, capsys):
 
 def test_the_samples_it_names_are_there():
     assert "`three_lames`" in page_text(PAGE)
+    assert "`arm_harness`" in page_text(PAGE)
     assert {"three_lames", "collar", first_sample().name} <= {
         path.name for path in samples_folder().iterdir()
     }
