@@ -1,8 +1,10 @@
 """What lies over what: one measure for a part and one beneath it, with all that it hides there."""
 
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from armorplan.geometry.cover_areas import COVERED_PCT, Hidden
+from armorplan.geometry.cover_places import told_inside
 from armorplan.geometry.covering import Covering, Head, coverings
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
@@ -23,12 +25,18 @@ _LEAST_HIDDEN = f"{COVERED_PCT:g} %"
 def cover_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield each part over each part that it lies on, then parts of which nothing tells the outer.
 
-    Of parts further down only those are told of which something is hidden.
+    Of parts further down only those are told of which something is hidden that no part in between
+    hides. Parts that hide nothing are told in one line for each piece.
     """
     found = tuple(coverings(pattern, shelf))
+    nearest = _Nearest(pattern, found)
+    idle: list[Covering] = []
     for laid in found:
-        if laid.joints or laid.holes or _hidden(laid):
-            yield _measure(pattern, laid)
+        if laid.holes or nearest.heads(laid):
+            yield _measure(pattern, laid, nearest.heads(laid))
+        elif laid.joints:
+            idle.append(laid)
+    yield from _hiding_nothing(pattern, idle)
     yield from _declared(pattern, found)
     yield from overlap_measures(pattern, found)
 
@@ -56,8 +64,58 @@ def _hidden(laid: Covering) -> list[Head]:
     return [head for head in laid.heads if head.outside]
 
 
-def _measure(pattern: Pattern, laid: Covering) -> Measure:
-    heads, cover, beneath = _hidden(laid), pattern.part(laid.cover), pattern.part(laid.beneath)
+class _Nearest:
+    """Which heads a cover hides that no part between it and them hides as much of."""
+
+    def __init__(self, pattern: Pattern, found: Sequence[Covering]) -> None:
+        self._inside = told_inside(pattern)
+        self._pct: dict[str, dict[str, float]] = defaultdict(dict)
+        for laid in found:
+            for head in _hidden(laid):
+                self._pct[head.over.joint][laid.cover] = head.over.covered_pct
+
+    def heads(self, laid: Covering) -> list[Head]:
+        """Return what a cover hides first."""
+        return [head for head in _hidden(laid) if not self._is_hidden_already(head)]
+
+    def _is_hidden_already(self, head: Head) -> bool:
+        cover, joint, covered_pct, _ = head.over
+        inside = self._inside(cover)
+        return any(
+            other in inside and pct >= covered_pct and cover not in self._inside(other)
+            for other, pct in self._pct[joint].items()
+        )
+
+
+def _hiding_nothing(pattern: Pattern, idle: Sequence[Covering]) -> Iterator[Measure]:
+    """Yield a line for the parts of each piece that lie over others and hide nothing."""
+    by_piece: dict[str, list[Covering]] = defaultdict(list)
+    for laid in idle:
+        by_piece[pattern.part(laid.cover).piece].append(laid)
+    for piece, laid_ in by_piece.items():
+        covers = dict.fromkeys(laid.cover for laid in laid_)
+        words = [
+            f"{pattern.part(laid.cover).name} over {pattern.part(laid.beneath).name}"
+            for laid in laid_
+        ]
+        they = "they hide" if len(laid_) > 1 else "it hides"
+        yield Measure(
+            id=f"covers:nothing:{piece}",
+            topic=Topic.COVERS,
+            title=f"{_piece_name(pattern, piece)}: parts that hide nothing",
+            verdict="hide nothing" if len(covers) > 1 else "hides nothing",
+            text=f"Where {they.split()[0]} lie{'s' * (len(laid_) == 1)}, {they} no head and no open hole "
+            f"that is still to be reached: {'; '.join(words)}.",
+            about=tuple(covers),
+        )
+
+
+def _piece_name(pattern: Pattern, piece: str) -> str:
+    return next((each.name for each in pattern.pieces if each.id == piece), piece)
+
+
+def _measure(pattern: Pattern, laid: Covering, heads: Sequence[Head]) -> Measure:
+    cover, beneath = pattern.part(laid.cover), pattern.part(laid.beneath)
     names = [*(head.over.joint for head in heads), *(hole.name for hole in laid.holes)]
     return Measure(
         id=f"covers:{cover.id}:{beneath.id}",
@@ -100,13 +158,15 @@ def _text(pattern: Pattern, laid: Covering, heads: Sequence[Head]) -> str:
 
 
 def _figures(laid: Covering, heads: Sequence[Head]) -> Iterator[Figure]:
-    yield Figure(
-        name="what the holes that place it miss at most",
-        value=laid.off_mm,
-        unit="mm",
-        formula="least squares over the holes of both parts; the outline is drawn in by as much",
-        source="Kabsch 1976, in the plane",
-    )
+    if laid.off_mm > _EXACT_MM:
+        yield Figure(
+            name="so far the holes of the two miss each other, laid flat",
+            value=laid.off_mm,
+            unit="mm",
+            formula="both parts laid on each other so that their holes miss as little as can be; only "
+            "what lies further in from the edge than that counts as hidden",
+            source="least squares: Kabsch 1976, in the plane",
+        )
     for what, name, pct in (
         *(("head", head.over.joint, head.over.covered_pct) for head in heads),
         *(("hole", hole.name, hole.covered_pct) for hole in laid.holes),

@@ -34,7 +34,8 @@ Pairs = dict[str, dict[str, list[str]]]
 class Place(NamedTuple):
     """How the drawing of a part beneath lies in that of its cover: a turn, then a shift.
 
-    ``off_mm`` is the most that its holes then miss by, ``holes`` where they lie on the part
+    ``mirrored`` tells that the two are drawn from unlike faces: it is turned over first, its x
+    kept and its y reversed. ``off_mm`` is the most that its holes then miss by, ``holes`` where they lie on the part
     beneath.
     """
 
@@ -42,26 +43,33 @@ class Place(NamedTuple):
     shift: complex
     off_mm: float = 0.0
     holes: tuple[Point, ...] = ()
+    mirrored: bool = False
 
     def into_cover(self, point: Point) -> Point:
         """Return a spot of the part beneath in the drawing of its cover."""
-        at = self.turn * complex(*point) + self.shift
+        at = self.turn * _faced(complex(*point), over=self.mirrored) + self.shift
         return at.real, at.imag
 
     def onto_beneath(self, spots: Iterable[Point]) -> tuple[Point, ...]:
         """Return spots of the cover in the drawing of the part beneath it."""
         back = self.turn.conjugate()
-        laid = ((complex(*spot) - self.shift) * back for spot in spots)
+        laid = (_faced((complex(*spot) - self.shift) * back, over=self.mirrored) for spot in spots)
         return tuple((at.real, at.imag) for at in laid)
 
     def before(self, upper: "Place") -> "Place":
         """Return the way through a part in between, whose place in the cover is ``upper``."""
-        turn, shift = upper.turn * self.turn, upper.turn * self.shift + upper.shift
-        return Place(turn, shift, self.off_mm + upper.off_mm, self.holes)
+        turn = upper.turn * _faced(self.turn, over=upper.mirrored)
+        shift = upper.turn * _faced(self.shift, over=upper.mirrored) + upper.shift
+        mirrored = self.mirrored != upper.mirrored
+        return Place(turn, shift, self.off_mm + upper.off_mm, self.holes, mirrored)
 
     def from_mm(self, point: Point) -> float:
         """Return how far in mm a spot of the part beneath lies from the nearest hole."""
         return min((dist(point, hole) for hole in self.holes), default=0.0)
+
+
+def _faced(spot: complex, *, over: bool) -> complex:
+    return spot.conjugate() if over else spot
 
 
 Places = dict[str, tuple[Place, ...]]
@@ -145,12 +153,18 @@ class Laying:
     def _place(self, outer: str, inner: str, joints: list[str]) -> tuple[Place, Point] | None:
         on_outer, on_inner = (holes_in(self.pattern, part, joints) for part in (outer, inner))
         spread = (max(dist(spots[0], spot) for spot in spots) for spots in (on_outer, on_inner))
-        laid = fit(on_outer, on_inner) if min(spread) > _SPREAD_MM else None
+        mirrored = self._is_turned(outer) != self._is_turned(inner)
+        faced = [(x, -y) for x, y in on_inner] if mirrored else on_inner
+        laid = fit(on_outer, faced) if min(spread) > _SPREAD_MM else None
         if laid is None:
             return None
         x, y = (sum(values) / len(on_outer) for values in zip(*on_outer, strict=True))
         turn = exp(1j * radians(laid.rotation_deg))
-        return Place(turn, complex(*laid.shift), laid.worst_mm, tuple(on_inner)), (x, y)
+        shift = complex(*laid.shift)
+        return Place(turn, shift, laid.worst_mm, tuple(on_inner), mirrored), (x, y)
+
+    def _is_turned(self, part: str) -> bool:
+        return self.pattern.part(part).drawn_from_inside
 
 
 def told_inside(pattern: Pattern) -> Callable[[str], set[str]]:

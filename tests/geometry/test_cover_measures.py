@@ -48,8 +48,9 @@ def test_a_cover_that_hides_nothing_is_told_as_sound():
     found = _measures(pattern(_plate(), _boss(), joints=_joined()[:2]))["covers:boss:plate"]
     assert found.verdict == "hides 1 open hole"
     plate = part("plate", box(100.0, 100.0), {"p1": (30.0, 30.0), "p2": (70.0, 30.0)})
-    found = _measures(pattern(plate, _boss(), joints=_joined()[:2]))["covers:boss:plate"]
+    (found,) = _measures(pattern(plate, _boss(), joints=_joined()[:2])).values()
     assert (found.verdict, found.severity) == ("hides nothing", None)
+    assert found.text.endswith("no open hole that is still to be reached: boss over plate.")
 
 
 def test_an_open_hole_under_a_cover_is_a_note():
