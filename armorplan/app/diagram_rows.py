@@ -8,7 +8,7 @@ from math import cos, pi, radians, sin
 import networkx as nx
 
 from armorplan.app.derived import Derived
-from armorplan.app.laid_sides import Turn, turner
+from armorplan.app.laid_sides import Turn, laid_up_deg, turner
 from armorplan.app.mark_rows import mark_rows
 from armorplan.app.rows import BenchState, Diagram, DiagramHole, DiagramJoint, DiagramPart
 from armorplan.assembly.model import Side
@@ -104,6 +104,8 @@ def _part_rows(derived: Derived, turn: Turn) -> Iterator[DiagramPart]:
             layer=layers[sided.id],
             side="" if sided.side is Side.SINGLE else sided.side.value,
             plain_name=sided.part.name,
+            up_deg=laid_up_deg(sided),
+            from_inside=sided.part.drawn_from_inside,
         )
 
 

@@ -32,3 +32,9 @@ def turner(pattern: Pattern) -> Turn:
         return lambda p: (p[0] + shift, p[1])
 
     return turn
+
+
+def laid_up_deg(sided: SidedPart) -> float:
+    """Return where 'up' on the wearer lies on a part as shown; 0 is right, 90 is up the page."""
+    is_mirrored = sided.side is Side.RIGHT and not sided.part.copied
+    return (180.0 - sided.part.up_deg if is_mirrored else sided.part.up_deg) % 360.0

@@ -73,11 +73,17 @@ def _cells(left: float, top: float, right: float, foot: float) -> Iterator[tuple
 
 
 def words_place(
-    anchor: Anchor, size: tuple[float, float], ground: Ground, room: QRectF, *, near: bool = False
+    anchor: Anchor,
+    size: tuple[float, float],
+    ground: Ground,
+    room: QRectF | QPainterPath,
+    *,
+    near: bool = False,
 ) -> QRectF | None:
     """Return the box of words of a size; ``None`` where they would hide too much anywhere.
 
-    With ``near`` they stand so close that no line has to lead to them, or nowhere.
+    They keep within the room, a box or an outline; an empty one is without bounds. With ``near``
+    they stand so close that no line has to lead to them, or nowhere.
     """
     most = COVERED_SHARE * size[0] * size[1]
     best, least = None, inf

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from math import hypot
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF, QTransform
 
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.mark_places import Anchor
@@ -14,6 +14,7 @@ from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Point
 
+LEAST_CORNERS, LEAST_ENDS = 3, 2
 LEAST_ARROW_PX = 30.0
 """An arrow for a move of a millimetre is drawn so long; the true length stands beside it."""
 HEAD_PX = (10.0, 5.0)
@@ -21,7 +22,7 @@ HEAD_PX = (10.0, 5.0)
 TAIL_PX = 3.0
 TICK_PX = 7.0
 LINE_PX = 2.2
-HAIR_PX = 1.2
+HAIR_PX = 1.0
 HALO_PX = 2.0
 BEYOND_PX = 8.0
 """An axis runs on so far beyond its ends."""
@@ -62,19 +63,36 @@ class MarkShape:
         return (self.stroke.boundingRect() | self.solid.boundingRect()).adjusted(-5, -5, 5, 5)
 
 
-def mark_shape(mark: Mark, scale: float) -> MarkShape | None:
-    """Return a mark's shape at so many pixels to the mm; ``None`` without enough spots."""
-    spots = [QPointF(x * scale, y * scale) for x, y in mark.spots]
-    areal = mark.kind in (MarkKind.ZONE, MarkKind.GHOST)
-    if len(spots) < (3 if areal else 2):
-        return None
-    return _DRAWN[mark.kind](mark, spots)
+def mark_area(mark: Mark, within: QPainterPath | None = None) -> QPainterPath:
+    """Return what a zone or another part covers, in mm; empty for a mark that is no area.
 
-
-def _area(mark: Mark, spots: list[QPointF]) -> MarkShape:
+    Of the outline of another part no more is drawn than lies ``within`` the part it covers.
+    """
     path = QPainterPath()
-    path.addPolygon(QPolygonF(spots))
+    if mark.kind not in (MarkKind.ZONE, MarkKind.GHOST) or len(mark.spots) < LEAST_CORNERS:
+        return path
+    path.addPolygon(QPolygonF([QPointF(x, y) for x, y in mark.spots]))
     path.closeSubpath()
+    clipped = path.intersected(within) if mark.kind is MarkKind.GHOST and within else path
+    return path if clipped.isEmpty() else clipped
+
+
+def mark_shape(mark: Mark, scale: float, area: QPainterPath | None = None) -> MarkShape | None:
+    """Return a mark's shape at so many pixels to the mm; ``None`` without enough spots.
+
+    ``area`` is its ``mark_area``, for who keeps it from zoom to zoom.
+    """
+    if mark.kind in (MarkKind.ZONE, MarkKind.GHOST):
+        path = mark_area(mark) if area is None else area
+        return None if path.isEmpty() else _area(mark, path, scale)
+    if len(mark.spots) < LEAST_ENDS:
+        return None
+    ends = (mark.spots[0], mark.spots[-1])
+    return _DRAWN[mark.kind](mark, [QPointF(x * scale, y * scale) for x, y in ends])
+
+
+def _area(mark: Mark, path_mm: QPainterPath, scale: float) -> MarkShape:
+    path = QTransform.fromScale(scale, scale).map(path_mm)
     return MarkShape(
         kind=mark.kind,
         severity=mark.severity,
@@ -132,8 +150,6 @@ def _line_like(
 _DRAWN: dict[MarkKind, Callable[[Mark, list[QPointF]], MarkShape]] = {
     MarkKind.MOVE: _move,
     MarkKind.SPAN: _span,
-    MarkKind.ZONE: _area,
-    MarkKind.GHOST: _area,
     MarkKind.LINE: _axis,
 }
 
@@ -159,15 +175,28 @@ def paint_mark(
     chosen: bool = False,
     aside: bool = False,
 ) -> None:
-    """Paint a mark; a chosen one with a heavier line, one that stands aside with a hair line."""
+    """Paint a mark; a chosen one with a heavier line, one that stands aside with a hair line.
+
+    Of hundreds that stand aside the hatches would hide the faults, and painting them takes time.
+    """
     tone = QColor(severity_colour(colours, shape.severity))
     style, width = _STYLES.get(shape.kind, (Qt.PenStyle.SolidLine, LINE_PX))
-    width = HAIR_PX if aside else width + (1.2 if chosen else 0.0)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    if aside:
+        if shape.kind is MarkKind.ZONE:
+            tint = QColor(tone)
+            tint.setAlpha(_GHOST_ALPHA)
+            painter.fillPath(shape.stroke, tint)
+        hair = _pen(tone, HAIR_PX, style)
+        hair.setCosmetic(True)
+        painter.setPen(hair)
+        painter.drawPath(shape.stroke)
+        return
+    width += 1.2 if chosen else 0.0
     if shape.is_area:
         _fill(painter, shape, tone, colours)
-    painter.setBrush(Qt.BrushStyle.NoBrush)
     halo = QColor(colours.panel)
-    if shape.kind is not MarkKind.ZONE and not aside:
+    if shape.kind is not MarkKind.ZONE:
         painter.strokePath(shape.stroke, _pen(halo, width + 2 * HALO_PX))
         painter.strokePath(shape.solid, _pen(halo, 2 * HALO_PX))
     painter.strokePath(shape.stroke, _pen(tone, width, style))

@@ -1,6 +1,7 @@
 """Which measures are shown, and which of them speaks of what is chosen."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from armorplan.app.rows import Selection
 from armorplan.app.shape_rows import ShapeRow
@@ -9,7 +10,34 @@ from armorplan.kernel.findings import Finding
 
 LOOK = ("warning", "error")
 """What of the standings needs a look."""
+RULE_TOPICS = {
+    "hidden-before-cover": "covers",
+    "bend-before-rivets": "bends",
+    "flat-rivets-before-curve": "bends",
+    "punch-after-forming": "bends",
+    "lames-from-cop": "lames",
+}
+"""Rules that rest on what was reckoned from the shapes, and the topic that tells it."""
 _NEAREST_FIRST = ("joints", "steps", "parts")
+
+
+def gravest_first(rows: Iterable[ShapeRow]) -> tuple[ShapeRow, ...]:
+    """Return rows with the gravest of each topic first, else in their order; topics stay put."""
+    kept = tuple(rows)
+    topics = tuple(dict.fromkeys(row.topic for row in kept))
+    return tuple(
+        sorted(
+            kept,
+            key=lambda row: (topics.index(row.topic), -STANDINGS.index(row.severity)),
+        )
+    )
+
+
+def topics_to_open(rows: Iterable[ShapeRow]) -> frozenset[str]:
+    """Return the topics in which something needs a look; all of them where nothing does."""
+    kept = tuple(rows)
+    faulty = frozenset(row.topic for row in kept if row.severity in LOOK)
+    return faulty or frozenset(row.topic for row in kept)
 
 
 def matching(
@@ -53,6 +81,12 @@ def about(rows: Iterable[ShapeRow], chosen: Selection) -> str:
     if not found:
         return ""
     return max(found, key=lambda row: STANDINGS.index(row.severity)).id
+
+
+def about_rule(rows: Iterable[ShapeRow], chosen: Selection, rule: str) -> str:
+    """Return the id of the measure a rule rests on, of those about what is chosen; else empty."""
+    topic = RULE_TOPICS.get(rule, "")
+    return about((row for row in rows if row.topic == topic), replace(chosen, measures=()))
 
 
 def _speaks_of(row: ShapeRow, chosen: Selection, of: str) -> bool:

@@ -63,6 +63,11 @@ class ShapesModel(QAbstractItemModel):
                     return self.createIndex(at, 0, group.number)
         return QModelIndex()
 
+    def topic_at(self, index: Index) -> str:
+        """Return the topic of a heading; empty for a line or for nothing."""
+        is_heading = index.isValid() and index.internalId() == TOP
+        return self._groups[index.row()].topic if is_heading else ""
+
     # What Qt asks for.
 
     def index(self, row: int, column: int, parent: Index = QModelIndex()) -> QModelIndex:

@@ -4,10 +4,10 @@ from itertools import combinations
 
 import pytest
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QImage, QPainter
+from PySide6.QtGui import QColor, QImage, QPainter, QPainterPath
 
 from armorplan.desktop.colours import DARK, LIGHT, MARK_RATIO
-from armorplan.desktop.mark_shapes import LEAST_ARROW_PX, mark_shape, paint_mark
+from armorplan.desktop.mark_shapes import LEAST_ARROW_PX, mark_area, mark_shape, paint_mark
 from armorplan.desktop.picture_colours import severity_colour
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.kernel.findings import Severity
@@ -138,3 +138,25 @@ def test_a_chosen_mark_has_a_heavier_line():
         painter.end()
         counts.append(sum(image.pixelColor(40, y) == tone for y in range(80)))
     assert counts[1] > counts[0]
+
+
+def test_of_another_part_only_what_lies_on_this_one_is_drawn():
+    plate = QPainterPath()
+    plate.addRect(QRectF(0.0, 0.0, 30.0, 100.0))
+    ghost = Mark(kind=MarkKind.GHOST, part="plate", spots=SQUARE)
+    assert mark_area(ghost, plate).boundingRect() == QRectF(10.0, 10.0, 20.0, 50.0)
+    drawn = mark_shape(ghost, 2.0, mark_area(ghost, plate))
+    assert drawn.stroke.boundingRect() == QRectF(20.0, 20.0, 40.0, 100.0)
+    assert drawn.anchor.at == QPointF(40.0, 70.0)
+
+
+def test_another_part_that_lies_off_this_one_is_drawn_whole_and_a_bend_always_is():
+    plate = QPainterPath()
+    plate.addRect(QRectF(200.0, 0.0, 30.0, 100.0))
+    whole = QRectF(10.0, 10.0, 50.0, 50.0)
+    for kind in (MarkKind.GHOST, MarkKind.ZONE):
+        mark = Mark(kind=kind, part="plate", spots=SQUARE)
+        assert mark_area(mark, plate).boundingRect() == whole
+    plate.translate(-180.0, 0.0)
+    zone = Mark(kind=MarkKind.ZONE, part="plate", spots=SQUARE)
+    assert mark_area(zone, plate).boundingRect() == whole

@@ -5,7 +5,19 @@ from dataclasses import replace
 from desktop.fake_shapes import many_shapes, some_shapes
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
 
+from armorplan.app.rows import Selection
+from armorplan.app.shape_rows import ShapeRow
+from armorplan.desktop.shapes_choice import (
+    LOOK,
+    RULE_TOPICS,
+    about_rule,
+    gravest_first,
+    topics_to_open,
+)
 from armorplan.desktop.shapes_model import COUNTS_ROLE, SHAPE_ROLE, ShapesModel
+from armorplan.desktop.shapes_words import STANDINGS
+from armorplan.geometry.measures import Topic
+from armorplan.rules.registry import rule_named
 
 
 def lines(model):
@@ -97,3 +109,37 @@ def test_an_index_that_outlived_its_line_says_nothing(qapp):
     assert model.data(old) is None
     assert model.parent(old) == QModelIndex()
     assert model.index_of("rows:right") == QModelIndex()
+
+
+def test_the_gravest_of_a_topic_comes_first_and_topics_stay_where_they_are():
+    rows = some_shapes()
+    told = gravest_first(rows)
+    assert sorted(row.id for row in told) == sorted(row.id for row in rows)
+    assert list(dict.fromkeys(r.topic for r in told)) == list(dict.fromkeys(r.topic for r in rows))
+    for topic in {row.topic for row in rows}:
+        ranks = [STANDINGS.index(row.severity) for row in told if row.topic == topic]
+        assert ranks == sorted(ranks, reverse=True)
+        grave = [row.id for row in told if row.topic == topic and row.severity == ranks[0]]
+        assert grave == [r.id for r in rows if r.topic == topic and r.severity == ranks[0]]
+
+
+def test_topics_with_faults_are_opened_and_all_of_them_where_nothing_is_at_fault():
+    rows = some_shapes()
+    faulty = {row.topic for row in rows if row.severity in LOOK}
+    assert faulty
+    assert topics_to_open(rows) == faulty
+    sound = [replace(row, severity="") for row in rows]
+    assert topics_to_open(sound) == {row.topic for row in rows}
+
+
+def test_a_rule_leads_to_the_measure_it_rests_on():
+    rows = (
+        ShapeRow(id="rows:a", topic="rows that meet", title="", verdict="", text="", steps=("s",)),
+        ShapeRow(id="bends:a", topic="bends", title="", verdict="", text="", steps=("s",)),
+        ShapeRow(id="bends:b", topic="bends", title="", verdict="", text="", steps=("t",)),
+    )
+    chosen = Selection(steps=("t",), measures=("rows:a",))
+    assert about_rule(rows, chosen, "bend-before-rivets") == "bends:b"
+    assert about_rule(rows, chosen, "lames-from-cop") == ""
+    assert all(rule_named(code) for code in RULE_TOPICS)
+    assert set(RULE_TOPICS.values()) <= {topic.value for topic in Topic}

@@ -38,6 +38,7 @@ class Deck(QSplitter):
             self.tabs.addTab(view, title)
         self.way = ShapesWay(bridge, self.tabs, self.shapes)
         self.why = WhyPanel(bridge)
+        self.why.reckoned.connect(self.way.reckon_rule)
         self.addWidget(self.tabs)
         self.addWidget(self.why)
         self.setStretchFactor(0, 3)

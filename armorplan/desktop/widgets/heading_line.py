@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from html import escape
 
-from PySide6.QtCore import QModelIndex, QPoint, Qt
+from PySide6.QtCore import QEvent, QModelIndex, QPoint, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QLabel, QSizePolicy, QWidget
 
@@ -71,6 +71,15 @@ class HeadingLine(QLabel):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.refresh()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Have the links in the colour of the theme: rich text keeps that of its making."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            said, self._said = self._said, ""
+            self.setText("")
+            if said:
+                self.refresh()
 
     def _here(self) -> str:
         """Return the heading of the topmost row in sight, else the first."""

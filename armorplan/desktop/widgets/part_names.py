@@ -6,13 +6,13 @@ from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QGraphicsItemGroup, QGraphicsScene
 
-from armorplan.desktop.name_places import Ground, name_place
+from armorplan.desktop.name_places import LEADS, Ground, lead_to, name_place
 from armorplan.desktop.picture_colours import Coat, Look
 from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_overlays import NameItem
 from armorplan.desktop.widgets.side_heads import SideHeads
 
-PLACED_MOST = 60
+PLACED_MOST = 120
 """Names of more parts than this stay where the rows put them: seeking would cost a frame."""
 LEAST_SCALE = 0.1
 """Below so many pixels to the mm no name is shown: it would be longer than any part."""
@@ -38,15 +38,18 @@ class PartNames:
         self._room = QRectF()
         self._items: Mapping[str, PartItem] = {}
         self._names: dict[str, NameItem] = {}
+        self._bounds: dict[str, QRectF] = {}
         self._placed: tuple[float, QRectF] = (0.0, QRectF())
         self._spots: Spots = {}
         self.heads = SideHeads(self._group)
 
     def take(self, items: Mapping[str, PartItem], font: QFont) -> None:
-        """Name these parts in this font."""
+        """Name these parts in this font; they show from the next ``zoom_to`` on."""
+        self._scale = 0.0
         for name in self._names.values():
             self._scene.removeItem(name)
         self._items, self._names = items, {}
+        self._bounds = {part: item.outline.boundingRect() for part, item in items.items()}
         self.heads.take([item.part for item in items.values()], font)
         for part_id, item in items.items():
             box = item.outline.boundingRect()
@@ -86,6 +89,12 @@ class PartNames:
             name.setVisible(part_id in spots)
             if part_id in spots:
                 name.setPos(spots[part_id])
+                name.lead(self._lead_px(part_id, spots[part_id]))
+
+    def _lead_px(self, part_id: str, spot: QPointF) -> QPointF | None:
+        """Return where the line to a name begins, in pixels off its middle; none at its part."""
+        start = lead_to(self._bounds[part_id], self._box(part_id, spot))
+        return None if start is None else (start - spot) * self._scale
 
     def _free_spots(self) -> Spots:
         """Return a place for each name that has one; the longest parts choose first."""
@@ -93,10 +102,12 @@ class PartNames:
             fitting = [part for part, name in self._names.items() if name.fits(self._scale)]
             return {part: QPointF(*self._items[part].part.label_at) for part in fitting}
         spots: dict[str, QPointF] = {}
+        held: list[QRectF] = []
         for part_id in sorted(self._names, key=lambda part: (-self._names[part].room_mm, part)):
-            spot = self._place(part_id, self._boxes(spots), self._boxes_but(part_id))
+            spot = self._place(part_id, held, self._boxes_but(part_id))
             if spot is not None:
                 spots[part_id] = spot
+                held.append(self._box(part_id, spot))
         return spots
 
     def _with_lit(self, free: Spots) -> Spots:
@@ -128,12 +139,16 @@ class PartNames:
     ) -> QPointF | None:
         item, name = self._items[part_id], self._names[part_id]
         wide, high = (side / self._scale for side in name.size_px())
-        ground = Ground(tuple(parts), (*names, *self.heads.boxes()), self._room)
+        off_x, off_y = wide + high * LEADS[-1], high * (LEADS[-1] + 1)
+        reach = self._bounds[part_id].adjusted(-off_x, -off_y, off_x, off_y)
+        about = [part for part in parts if part.intersects(reach)]
+        said = [box for box in (*names, *self.heads.boxes()) if box.intersects(reach)]
+        ground = Ground(about, said, self._room)
         wanted = QPointF(*item.part.label_at)
         return name_place(item.outline, wanted, (wide, high), item.taken(self._scale), ground)
 
     def _outlines(self, parts: Iterable[str]) -> list[tuple[str, QRectF]]:
-        return [(part, self._items[part].outline.boundingRect()) for part in parts]
+        return [(part, self._bounds[part]) for part in parts]
 
     def _boxes_but(self, part_id: str) -> list[QRectF]:
         return [box for part, box in self._outlines(self._items) if part != part_id]

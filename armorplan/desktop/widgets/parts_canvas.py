@@ -27,6 +27,8 @@ REACH_PX = 12.0
 REACH_MOST_MM = 12.0
 WORDS_WEIGHT = 50
 """How much the words of a mark should stay in sight, beside the corners of chosen parts."""
+FITTED_MOST = 60
+"""Of more parts than this no second fit is tried: each seeks a place for every name anew."""
 MOST_SIDE = 0.2
 """Names on either side take at most this share of the view."""
 
@@ -57,7 +59,10 @@ class PartsCanvas(PictureView):
         """
         self._choice.take(diagram.marks, shapes)
         if self.drawing.take(diagram, self.font()):
+            self.marks.take({key: item.outline for key, item in self.drawing.items.items()})
             self.set_room()
+            if not self._fits:
+                self._place_names(self.scale_now())
         self._show_marks()
         self.show_ring()
 
@@ -86,7 +91,8 @@ class PartsCanvas(PictureView):
         self.side_px = 0
         super().fit()
         shown, wanted = len(names.shown()), round(names.without_place_px())
-        if not 0 < wanted < self.viewport().width() * MOST_SIDE:
+        is_few = len(self.drawing.items) <= FITTED_MOST
+        if not (is_few and 0 < wanted < self.viewport().width() * MOST_SIDE):
             return
         self.side_px = wanted
         super().fit()

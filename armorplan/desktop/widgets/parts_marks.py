@@ -3,16 +3,17 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QFont, QFontMetricsF, QPainterPath, QStaticText
+from PySide6.QtGui import QFont, QFontMetricsF, QPainterPath, QStaticText, QTransform
 from PySide6.QtWidgets import QGraphicsScene
 
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.mark_choice import ShownMark
 from armorplan.desktop.mark_places import Ground, words_place
-from armorplan.desktop.mark_shapes import mark_shape
+from armorplan.desktop.mark_shapes import mark_area, mark_shape
 from armorplan.desktop.mark_words import MARK, mark_label
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.widgets.parts_mark_item import PLATE_PX, Drawn, MarksItem
+from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.kernel.findings import Severity
 
 SOUGHT_MOST = 40
@@ -37,6 +38,8 @@ class PartsMarks:
         self._drawn: tuple[Drawn, ...] = ()
         self._font = QFont()
         self._texts: dict[str, QStaticText] = {}
+        self._outlines: Mapping[str, QPainterPath] = {}
+        self._areas: dict[Mark, QPainterPath] = {}
         self._scale = 1.0
 
     def wear(self, colours: Colours, font: QFont) -> None:
@@ -56,14 +59,29 @@ class PartsMarks:
             self._texts[words] = text
         return self._texts[words]
 
+    def take(self, outlines: Mapping[str, QPainterPath]) -> None:
+        """Draw over these parts, whose outlines are in mm, from now on."""
+        self._outlines = outlines
+        self._areas.clear()
+
+    def _area(self, mark: Mark) -> QPainterPath:
+        """Return what a mark covers, in mm: the same at every zoom."""
+        if mark not in self._areas:
+            self._areas[mark] = mark_area(mark, self._outlines.get(mark.part))
+        return self._areas[mark]
+
     def show(
         self, shown: tuple[ShownMark, ...], scale: float, taken: Iterable[QRectF], room: QRectF
     ) -> None:
-        """Draw marks at a zoom, their words off what is taken and within a room (both in mm)."""
+        """Draw marks at a zoom, their words off what is taken and within a room (both in mm).
+
+        The words of what is drawn only because everything is stand within their part or nowhere;
+        a sound bend has none then.
+        """
         self._shown, self._scale = shown, scale
         drawn = []
         for one in shown:
-            shape = mark_shape(one.mark, scale)
+            shape = mark_shape(one.mark, scale, self._area(one.mark))
             if shape is not None:
                 text = self._text(mark_label(one.mark))
                 box = shape.bounds()
@@ -82,10 +100,20 @@ class PartsMarks:
         for rank, one in enumerate(one for one in self._drawn if one.text.text()):
             size = (one.text.size().width() + 2 * PLATE_PX, metrics.height() + 2)
             near = one.shown.aside or one.again or rank >= SOUGHT_MOST
-            box = words_place(one.shape.anchor, size, ground, room, near=near)
+            bounds = self._outline(one) if one.shown.aside else room
+            if bounds is None or not _has_room(bounds, size):
+                continue
+            box = words_place(one.shape.anchor, size, ground, bounds, near=near)
             if box is not None:
                 one.write(box)
                 ground.take((box,), WORDS_WEIGHT)
+
+    def _outline(self, one: Drawn) -> QPainterPath | None:
+        """Return the room for words that stand aside: the part's outline in pixels, if any."""
+        outline = self._outlines.get(one.shown.mark.part)
+        if outline is None or one.shape.kind is MarkKind.ZONE:
+            return None
+        return QTransform.fromScale(self._scale, self._scale).map(outline)
 
     # --- what can be reached ----------------------------------------------------------------
 
@@ -146,6 +174,12 @@ def _by_weight(drawn: list[Drawn]) -> tuple[Drawn, ...]:
 def _weight(one: Drawn) -> tuple[bool, bool, bool, bool, int]:
     shown, grave = one.shown, _RANK.index(one.shape.severity)
     return (not shown.chosen, shown.faded, shown.aside, one.again, grave)
+
+
+def _has_room(room: QRectF | QPainterPath, size: tuple[float, float]) -> bool:
+    """Tell whether words of a size could lie in a room at all; an empty one is without bounds."""
+    box = room if isinstance(room, QRectF) else room.boundingRect()
+    return box.isEmpty() or (size[0] <= box.width() and size[1] <= box.height())
 
 
 def _scaled(box: QRectF, scale: float) -> QRectF:

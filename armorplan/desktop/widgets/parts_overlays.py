@@ -30,6 +30,7 @@ class NameItem(QGraphicsItem):
         self._coat: Coat | None = None
         self._box = QRectF()
         self._font = QFont()
+        self._lead: QPointF | None = None
         self.room_mm = room_mm
         self.setPos(*part.label_at)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
@@ -42,6 +43,12 @@ class NameItem(QGraphicsItem):
         box = QFontMetricsF(font).boundingRect(self._text).adjusted(-PLATE_PX, -1, PLATE_PX, 1)
         box.moveCenter(QPointF(0, 0))
         self._box = box
+
+    def lead(self, to: QPointF | None) -> None:
+        """Have a line to this point, in pixels off the middle; none where it stands at its part."""
+        if to != self._lead:
+            self.prepareGeometryChange()
+            self._lead = to
 
     def wear(self, coat: Coat) -> None:
         """Draw in the part's colours."""
@@ -58,7 +65,9 @@ class NameItem(QGraphicsItem):
         return self._box.width() <= self.room_mm * scale
 
     def boundingRect(self) -> QRectF:
-        return self._box
+        if self._lead is None:
+            return self._box
+        return self._box | QRectF(self._lead, QPointF(0, 0)).normalized().adjusted(-1, -1, 1, 1)
 
     def shape(self) -> QPainterPath:
         return QPainterPath()
@@ -68,8 +77,11 @@ class NameItem(QGraphicsItem):
     ) -> None:
         if self._coat is None:
             return
+        if self._lead is not None:
+            painter.setPen(QPen(QColor(self._coat.edge), 1.0))
+            painter.drawLine(self._lead, QPointF(0, 0))
         plate = QColor(self._coat.fill)
-        plate.setAlpha(215)
+        plate.setAlpha(215 if self._lead is None else 255)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(plate)
         painter.drawRoundedRect(self._box, PLATE_PX, PLATE_PX)

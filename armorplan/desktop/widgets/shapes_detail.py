@@ -13,7 +13,7 @@ from armorplan.geometry.pictures import Picture
 MARGIN_PX = 8
 WIDE_PX = 560
 """From here on the figures have four columns."""
-PICTURE_PCT = 55
+PICTURE_PCT = 60
 """The most of the height that a picture takes."""
 
 

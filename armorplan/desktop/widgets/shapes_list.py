@@ -28,6 +28,7 @@ class ShapesList(QTreeView):
         self.setAccessibleDescription(
             self.tr("Enter shows it in the diagram of the parts, Escape goes back.")
         )
+        self._shapes = model
         self.setModel(model)
         self.setItemDelegate(ShapesDelegate(self, INDENT_PX))
         self.setHeaderHidden(True)
@@ -44,6 +45,13 @@ class ShapesList(QTreeView):
         model = self.model()
         if parent.isValid() and last - first + 1 == model.rowCount(parent):
             self.expand(parent)
+
+    def open_only(self, topics: frozenset[str]) -> None:
+        """Open these topics and fold the others."""
+        model = self._shapes
+        for at in range(model.rowCount()):
+            heading = model.index(at, 0)
+            self.setExpanded(heading, model.topic_at(heading) in topics)
 
     def drawRow(
         self,

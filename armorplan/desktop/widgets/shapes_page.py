@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.rows import Selection
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.shapes_choice import matching
+from armorplan.desktop.shapes_choice import gravest_first, matching, topics_to_open
 from armorplan.desktop.shapes_model import ShapesModel
 from armorplan.desktop.shapes_words import counted
 from armorplan.desktop.widgets.shapes_detail import ShapeDetail
@@ -42,6 +42,7 @@ class ShapesView(QWidget):
         self._bridge = bridge
         self._rows: tuple[ShapeRow, ...] = ()
         self._is_stale = True
+        self._is_new = True
         self._following = False
         self._kept = ""
         self.model = ShapesModel(self)
@@ -59,7 +60,7 @@ class ShapesView(QWidget):
         self.list.selectionModel().currentChanged.connect(self._enter)
         self.list.activated.connect(self._go_on)
         bridge.changed.connect(self._hear)
-        bridge.opened.connect(self._hear)
+        bridge.opened.connect(self._hear_opened)
         bridge.selected.connect(self._follow)
 
     def _name_all(self) -> None:
@@ -93,9 +94,9 @@ class ShapesView(QWidget):
 
     def refresh(self) -> None:
         """Ask for the rows anew and show what has changed."""
-        rows = self.rows
+        rows = gravest_first(self.rows)
         self._is_stale = False
-        if rows != self._rows:
+        if rows != self._rows or self._is_new:
             self._rows = rows
             self._show_rows()
         self._follow(self._bridge.selection)
@@ -120,11 +121,20 @@ class ShapesView(QWidget):
         shown = matching(self._rows, self.words.text(), only_to_look_at=self.only.isChecked())
         self._following = True
         self.model.show(shown, self._rows)
+        self._fold()
         index = self.model.index_of(self._kept)
         if index.isValid():
             self.list.setCurrentIndex(index)
         self._following = False
         self._show_detail()
+
+    def _fold(self) -> None:
+        """Fold what is sound when a build first comes up; a filter opens what it finds."""
+        if self.words.text():
+            self.list.expandAll()
+        elif self._is_new and self._rows:
+            self.list.open_only(topics_to_open(self._rows))
+            self._is_new = False
 
     def _show_detail(self) -> None:
         found = (row for row in self._rows if row.id == self._kept)
@@ -171,6 +181,10 @@ class ShapesView(QWidget):
     def _is_turned_away(self) -> bool:
         pages = self.parentWidget()
         return isinstance(pages, QStackedWidget) and pages.currentWidget() is not self
+
+    def _hear_opened(self) -> None:
+        self._is_new = True
+        self._hear()
 
     def _hear(self) -> None:
         if self._is_turned_away():

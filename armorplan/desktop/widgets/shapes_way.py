@@ -8,7 +8,7 @@ from shiboken6 import isValid
 
 from armorplan.app.rows import Selection
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.shapes_choice import about, of_finding
+from armorplan.desktop.shapes_choice import about, about_rule, of_finding
 from armorplan.desktop.widgets.shapes_page import ShapesView
 from armorplan.kernel.findings import Finding
 
@@ -43,7 +43,15 @@ class ShapesWay(QObject):
             return
         rows, chosen = self._page.rows, self._bridge.selection
         found = of_finding(rows, finding) if finding else ""
-        found = found or about(rows, chosen)
+        self._show(found or about(rows, chosen))
+
+    def reckon_rule(self, rule: str) -> None:
+        """Go to what a rule between the chosen step and others was reckoned from."""
+        rows, chosen = self._page.rows, self._bridge.selection
+        self._show(about_rule(rows, chosen, rule) or about(rows, chosen))
+
+    def _show(self, found: str) -> None:
+        """Go to a measure, and keep where one came from."""
         if not found:
             self._bridge.said.emit(
                 self.tr(
@@ -52,8 +60,8 @@ class ShapesWay(QObject):
                 )
             )
             return
-        if not is_here:
-            keyboard = QApplication.focusWidget()
+        if self._tabs.currentWidget() is not self._page:
+            keyboard, chosen = QApplication.focusWidget(), self._bridge.selection
             self._left = _Left(self._tabs.currentWidget(), keyboard, chosen)
             self._tabs.setCurrentWidget(self._page)
         self._page.go_to(found)

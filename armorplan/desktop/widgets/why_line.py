@@ -16,13 +16,14 @@ from PySide6.QtWidgets import (
 
 from armorplan.app.rows import BenchState, WhyLine
 from armorplan.desktop.glyphs import paint_state
+from armorplan.desktop.shapes_choice import RULE_TOPICS
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.why_words import (
     Group,
+    aside_words,
     footnote,
     is_rule,
     met_words,
-    overruled_words,
     rule_words,
     strength_words,
 )
@@ -132,11 +133,13 @@ def prose(text: str, parent: QWidget, *, small: bool = False) -> QLabel:
 class WhyGroup(QFrame):
     """Reasons that share a sentence.
 
-    ``gone_to`` carries the step one wants to see, ``asked_for`` the code of a rule.
+    ``gone_to`` carries the step one wants to see, ``asked_for`` the code of a rule, ``reckoned``
+    that of a rule of which one wants to see the numbers.
     """
 
     gone_to = Signal(str)
     asked_for = Signal(str)
+    reckoned = Signal(str)
     questioned = Signal(str, str)
 
     def __init__(self, group: Group, says: Says, parent: QWidget) -> None:
@@ -147,8 +150,9 @@ class WhyGroup(QFrame):
         box.setSpacing(3)
         self._rest: list[StepButton] = []
         for place, member in enumerate(group.lines):
-            word = overruled_words() if member.overruled else says(met=member.met)
-            ticks = says is met_words and not member.overruled
+            aside = aside_words(member)
+            word = aside or says(met=member.met)
+            ticks = says is met_words and not aside
             button = StepButton(member, word, self, ticks=ticks)
             button.clicked.connect(self._go)
             box.addWidget(button)
@@ -171,13 +175,19 @@ class WhyGroup(QFrame):
                 words = prose(text, self, small=small)
                 words.setIndent(PAD_PX)
                 box.addWidget(words)
-        acts = QHBoxLayout()
+        box.addLayout(self._acts(group))
+
+    def _acts(self, group: Group) -> QHBoxLayout:
+        """Lay out what one can do with a reason: read of it, see its numbers, set it aside."""
+        acts, line = QHBoxLayout(), group.first
         if is_rule(line.rule):
             acts.addWidget(self._rule_button(line.rule))
+        if line.rule in RULE_TOPICS:
+            acts.addWidget(self._numbers_button(line.rule))
         if line.rule != NEVER:
             acts.addWidget(self._question_button(group))
         acts.addStretch(1)
-        box.addLayout(acts)
+        return acts
 
     def _rule_button(self, code: str) -> QPushButton:
         rule = QPushButton(self.tr("Rule: {0}").format(rule_words(code)), self)
@@ -188,6 +198,16 @@ class WhyGroup(QFrame):
         rule.setCursor(Qt.CursorShape.PointingHandCursor)
         rule.clicked.connect(lambda: self.asked_for.emit(code))
         return rule
+
+    def _numbers_button(self, code: str) -> QPushButton:
+        button = QPushButton(self.tr("How it is reckoned"), self)
+        _look_like_link(button)
+        button.setMinimumWidth(LEAST_PX)
+        button.setObjectName(f"reckoned_{code}")
+        button.setAccessibleDescription(self.tr("Show the numbers of the shapes behind it"))
+        button.setCursor(Qt.CursorShape.PointingHandCursor)
+        button.clicked.connect(lambda: self.reckoned.emit(code))
+        return button
 
     def _question_button(self, group: Group) -> QPushButton:
         line = group.first

@@ -1,6 +1,6 @@
 """Why the chosen step stands where it stands: what it waits for, and what waits for it."""
 
-from PySide6.QtCore import QEvent, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import (
     QApplication,
@@ -61,7 +61,12 @@ class Caution(QFrame):
 
 
 class WhyPanel(QScrollArea):
-    """Shows the reasons of the first chosen step; a line leads to the other step."""
+    """Shows the reasons of the first chosen step; a line leads to the other step.
+
+    ``reckoned`` carries the code of a rule of which one wants to see the numbers.
+    """
+
+    reckoned = Signal(str)
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -191,6 +196,7 @@ class WhyPanel(QScrollArea):
         shown = WhyGroup(group, says, parent)
         shown.gone_to.connect(self._go)
         shown.asked_for.connect(lambda code: self._bridge.help_wanted.emit(f"{RULE}{code}"))
+        shown.reckoned.connect(self.reckoned)
         shown.questioned.connect(self._question)
         return shown
 
