@@ -98,14 +98,14 @@ def _hiding_nothing(pattern: Pattern, idle: Sequence[Covering]) -> Iterator[Meas
             f"{pattern.part(laid.cover).name} over {pattern.part(laid.beneath).name}"
             for laid in laid_
         ]
-        they = "they hide" if len(laid_) > 1 else "it hides"
+        they = "they lie, they hide" if len(laid_) > 1 else "it lies, it hides"
         yield Measure(
             id=f"covers:nothing:{piece}",
             topic=Topic.COVERS,
             title=f"{_piece_name(pattern, piece)}: parts that hide nothing",
             verdict="hide nothing" if len(covers) > 1 else "hides nothing",
-            text=f"Where {they.split()[0]} lie{'s' * (len(laid_) == 1)}, {they} no head and no open hole "
-            f"that is still to be reached: {'; '.join(words)}.",
+            text=f"Where {they} no head and no open hole that is still to be reached: "
+            f"{'; '.join(words)}.",
             about=tuple(covers),
         )
 
