@@ -1,5 +1,7 @@
 """What a picture of a shape shows, said in words, for those who hear it."""
 
+from collections.abc import Iterator
+
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.desktop.shapes_bending import formed_size, slide_mm
@@ -11,6 +13,7 @@ from armorplan.geometry.pictures import (
     Overlap,
     Picture,
     Position,
+    RowSide,
     RowsPicture,
     StackPicture,
 )
@@ -43,15 +46,28 @@ def _rows(picture: RowsPicture) -> str:
         )
         for row in picture.rows
     ]
-    out = [
-        _say("hole {0} by {1}").format(at, mm_text(abs(off)))
-        for at, off in enumerate(picture.off_mm, start=1)
-        if abs(off) >= OUT_MM
-    ]
+    out = [words for row in picture.rows for words in _out(row)]
+    if picture.missing:
+        spacings = ", ".join(f"{at + 1}–{at + 2}" for at in picture.missing)
+        out.append(_say("holes {0} are not as far apart on both").format(spacings))
     told.append(
-        _say("Out: {0}.").format(", ".join(out)) if out else _say("No hole is out of its place.")
+        _say("Out: {0}.").format("; ".join(out)) if out else _say("No hole is out of its place.")
     )
     return " ".join((_say("The rows laid straight."), *told))
+
+
+def _out(row: RowSide) -> Iterator[str]:
+    """Say which holes of a row are out, which way they are moved, and which lie beside it."""
+    for at, off in enumerate(row.off_mm, start=1):
+        if abs(off) >= OUT_MM:
+            way = _say("to the left") if off > 0 else _say("to the right")
+            told = _say("hole {0} of {1}, to move {2} {3}")
+            yield told.format(at, row.name, mm_text(abs(off)), way)
+    for at, aside in enumerate(row.aside_mm, start=1):
+        if abs(aside) >= OUT_MM:
+            yield _say("hole {0} of {1} lies {2} beside its row").format(
+                at, row.name, mm_text(abs(aside))
+            )
 
 
 def _long(along_mm: tuple[float, ...]) -> float:

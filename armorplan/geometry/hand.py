@@ -18,9 +18,10 @@ from armorplan.geometry.placing import fit
 from armorplan.geometry.row_bundles import Bundle, Run, swapped, turning_runs
 from armorplan.geometry.row_faults import Reading
 from armorplan.geometry.row_shift import Wrong
+from armorplan.geometry.told import listed
 from armorplan.geometry.widths import is_strap
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import PartKind, Point, Ring
+from armorplan.pattern.parts import Part, PartKind, Point, Ring
 from armorplan.pattern.pattern import Pattern
 
 STIFF = frozenset({PartKind.PLATE, PartKind.LAME, PartKind.COP})
@@ -126,7 +127,15 @@ def _centroid(ring: Sequence[Point]) -> Point:
 def told_sides(pattern: Pattern, run: Run) -> Sides | None:
     """Return how the two parts of a row lie to each other; ``None`` for straps, trims and linings."""
     parts = [pattern.part(row.part) for row in (run.first, run.second)]
-    if parts[0] == parts[1] or any(p.kind not in STIFF or not p.outline for p in parts):
+    if any(part.kind not in STIFF for part in parts):
+        return None
+    return laid_sides(pattern, run)
+
+
+def laid_sides(pattern: Pattern, run: Run) -> Sides | None:
+    """Return how any two parts of a row lie to each other; ``None`` where that is not told."""
+    parts = [pattern.part(row.part) for row in (run.first, run.second)]
+    if parts[0] == parts[1] or not all(part.outline for part in parts):
         return None
     first, second = (
         _Drawn(
@@ -166,7 +175,7 @@ def upside_down(pattern: Pattern, read: _BundlesRead) -> tuple[Turned, ...]:
                 and _contradicts(pattern, told, reading.run)
             ):
                 found.append(Turned(reading.run, bundle))
-    if any(part.up_deg != UNSAID_DEG or part.drawn_from_inside for part in pattern.parts):
+    if says_up(pattern):
         for run in turning_runs(pattern):
             told = told_sides(pattern, run)
             if told and _contradicts(pattern, told, run):
@@ -174,44 +183,85 @@ def upside_down(pattern: Pattern, read: _BundlesRead) -> tuple[Turned, ...]:
     return tuple(found)
 
 
+def says_up(pattern: Pattern) -> bool:
+    """Tell whether up is a word of the pattern: where no part says it, parts lie any way."""
+    return any(part.up_deg != UNSAID_DEG or part.drawn_from_inside for part in pattern.parts)
+
+
 def _contradicts(pattern: Pattern, told: Sides, run: Run) -> bool:
     parts = pattern.part(run.first.part), pattern.part(run.second.part)
     return told.turned_deg > CONTRADICTS_DEG and not any(is_strap(part) for part in parts)
 
 
-def hand_finding(pattern: Pattern, turned: Turned, all_turned: Sequence[Turned]) -> Finding:
-    """Return what is told of two parts: the one that lies unlike more of its neighbours is named."""
-    run, bundle = turned
-    counts = Counter(row.part for each in all_turned for row in (each.run.first, each.run.second))
-    if counts[run.first.part] > counts[run.second.part]:
-        run = swapped(run)
-    sure = counts[run.first.part] != counts[run.second.part]
-    one, other = pattern.part(run.first.part), pattern.part(run.second.part)
+def hand_findings(
+    pattern: Pattern, turned: Sequence[Turned]
+) -> tuple[tuple[Turned, Finding], ...]:
+    """Return what is told of parts upside down on others, each part once.
+
+    The one that lies unlike more of its neighbours is the one drawn turned over: it is named, at
+    the first of what joins it to them.
+    """
+    counts = Counter(row.part for each in turned for row in (each.run.first, each.run.second))
+    by_part: dict[tuple[str, ...], list[Turned]] = {}
+    for each in turned:
+        run = each.run
+        if counts[run.first.part] > counts[run.second.part]:
+            run = swapped(run)
+        sure = counts[run.first.part] != counts[run.second.part]
+        key = (run.second.part,) if sure else (run.second.part, run.first.part)
+        by_part.setdefault(key, []).append(Turned(run, each.bundle))
+    return tuple(
+        (found[0], _hand_finding(pattern, found, sure=len(key) == 1))
+        for key, found in by_part.items()
+    )
+
+
+def _hand_finding(pattern: Pattern, found: Sequence[Turned], *, sure: bool) -> Finding:
+    run, bundle = found[0]
+    others = [pattern.part(each.run.first.part) for each in found]
+    one, other = others[0], pattern.part(run.second.part)
     told = told_sides(pattern, run)
     deg, up_deg = (told.turned_deg, told.wanted_up_deg) if told else (180.0, one.up_deg)
-    by = "their two pivots join" if bundle is None else f"'{bundle.name}' joins"
     which = f"Mirror {other.name} in the drawing if it is drawn turned over"
     if not sure:
         which = "Look which of the two is drawn turned over and mirror it in the drawing"
-    inside = ""
-    if one.drawn_from_inside != other.drawn_from_inside:
-        drawn = one if one.drawn_from_inside else other
-        inside = (
-            f" Or is {drawn.name} drawn as seen from outside? Then leave out "
-            'drawn_from = "inside".'
-        )
-    about = run.joints if bundle is None else (bundle.id,) * bundle.sewn
+    about = [each for turned in found for each in _joined(turned)]
     return Finding(
         code="sides-disagree",
         severity=Severity.WARNING,
-        text=f"As {by} them, {other.name} lies upside down to {one.name}: its up is turned by "
-        f"{deg:.0f}° from that of {one.name}"
-        f"{', and both lie on the same side of the row' if bundle else ''}.",
+        text=f"As {_by(found)} them, {other.name} lies upside down to "
+        f"{listed(list(dict.fromkeys(part.name for part in others)))}: its up is turned by "
+        f"{deg:.0f}° from that of {one.name}{_over(other.name) if bundle else ''}.",
         remedy=f"{which}, or write the holes of {other.name} into the stacks from the other end, "
         f"'{run.on_second[-1].id}' first. If it is meant to lie so, write up_deg = {up_deg:.0f} for "
-        f"{other.name}.{inside}",
-        about=(*about, one.id, other.id),
+        f"{other.name}.{_inside(one, other)}",
+        about=tuple(dict.fromkeys((*about, *(part.id for part in others), other.id))),
     )
+
+
+def _by(found: Sequence[Turned]) -> str:
+    """Name what joins a part to those that it lies upside down to."""
+    rows = [f"'{each.bundle.name}'" for each in found if each.bundle is not None]
+    if len(rows) < len(found):
+        rows.append("their two pivots" if not rows else "two pivots")
+    one = len(rows) == 1 and found[0].bundle is not None
+    return f"{listed(list(dict.fromkeys(rows)))} {'joins' if one else 'join'}"
+
+
+def _over(name: str) -> str:
+    return f"; hole on hole, {name} comes to lie over it instead of carrying on beyond the row"
+
+
+def _joined(turned: Turned) -> tuple[str, ...]:
+    bundle = turned.bundle
+    return turned.run.joints if bundle is None else (bundle.id,) * bundle.sewn
+
+
+def _inside(one: Part, other: Part) -> str:
+    if one.drawn_from_inside == other.drawn_from_inside:
+        return ""
+    drawn = one if one.drawn_from_inside else other
+    return f' Or is {drawn.name} drawn as seen from outside? Then leave out drawn_from = "inside".'
 
 
 def pivot_measure(pattern: Pattern, turned: Turned, finding: Finding) -> Measure:

@@ -8,23 +8,36 @@ from armorplan.pattern.parts import Point
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowSide:
-    """One row of holes, laid straight: how far along each hole lies, in mm from the first."""
+    """One row of holes, laid straight.
+
+    Attributes:
+        along_mm: where each hole lies along the row, from the first hole of the first row; rows are
+            laid so that the holes that are in place lie on each other.
+        off_mm: what is to be moved, hole by hole: how far too far towards the end of the row it
+            lies; 0 for one that is in its place. Empty: none is out.
+        aside_mm: how far a hole lies beside the line of its row, above 0 to the right of its way;
+            empty: none does.
+    """
 
     part: str
     name: str
     along_mm: tuple[float, ...]
     holes: tuple[str, ...]
+    off_mm: tuple[float, ...] = ()
+    aside_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowsPicture:
-    """The rows of a seam laid straight under each other; ``off_mm`` is what each hole is out by.
+    """The rows of a seam laid straight under each other.
 
-    ``off_mm`` belongs to the last of ``rows`` against the first, hole by hole.
+    Attributes:
+        missing: spacings that do not agree where no single hole can be said to be out, counted
+            from 0.
     """
 
     rows: tuple[RowSide, ...]
-    off_mm: tuple[float, ...]
+    missing: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ from statistics import median
 from typing import NamedTuple
 
 from armorplan.geometry.bend_lines import across_axis, crosses
-from armorplan.geometry.bends import LayerSlide
+from armorplan.geometry.bends import LayerSlide, made_for_bent
 from armorplan.geometry.row_bundles import Run
 from armorplan.pattern.joining import Form, FormKind
 from armorplan.pattern.parts import Part, Point
@@ -22,15 +22,19 @@ class Wider(NamedTuple):
     Attributes:
         by_mm: for each spacing how much longer it is on the first, outer row.
         most_mm: for each spacing the most that the bend asks for; infinity where it is not known.
+        longer_mm: by how much the whole row is longer as drawn, across the bend where that tells.
+        asked_mm: what the bend asks of the whole row.
     """
 
     by_mm: tuple[float, ...]
     most_mm: tuple[float, ...]
+    longer_mm: float = 0.0
+    asked_mm: float = 0.0
 
     @property
     def is_made_for(self) -> bool:
-        """Whether the row is wider by half of what the bend asks for, or more."""
-        return self.known and 0 < sum(self.most_mm) <= 2 * sum(self.by_mm)
+        """Whether the row is made for the bent state, by the law that the bends tell it by."""
+        return self.known and made_for_bent(self.longer_mm, self.asked_mm)
 
     @property
     def known(self) -> bool:
@@ -47,16 +51,25 @@ def wider(pattern: Pattern, run: Run, slides: Slides, *, sewn: bool, misfit_mm: 
     on_first, on_second = run.spans
     longer = [a - b for a, b in zip(on_first, on_second, strict=True)]
     most = tuple(_most_mm(pattern, run, at, slides) for at in range(len(longer)))
+    whole = _whole(run, slides, sum(longer), sum(most))
     if all(each < inf for each in most):
         shares = [by / each for by, each in zip(longer, most, strict=True) if each > 0]
         share = min(max(median(shares), 0.0), 1.0) if shares else 0.0
         by_mm = tuple(share * each for each in most)
-        return Wider(by_mm if sum(by_mm) > misfit_mm else (0.0,) * len(most), most)
+        return Wider(by_mm if sum(by_mm) > misfit_mm else (0.0,) * len(most), most, *whole)
     # The radius is not known: an evenly longer outer row may be right, and is not judged.
     even = median(longer)
     if sewn and (len(longer) == 1 or even < 0):
         even = 0.0
-    return Wider((even,) * len(longer), most)
+    return Wider((even,) * len(longer), most, *whole)
+
+
+def _whole(run: Run, slides: Slides, longer_mm: float, most_mm: float) -> tuple[float, float]:
+    """Return how much longer the outer row is and has to be; as the bend tells it of the same joints."""
+    slide = slides.get((run.first.part, run.second.part))
+    if slide is None or slide.total_mm is None or set(slide.joints) != set(run.joints):
+        return longer_mm, most_mm
+    return slide.wider_mm, slide.total_mm
 
 
 def _most_mm(pattern: Pattern, run: Run, at: int, slides: Slides) -> float:

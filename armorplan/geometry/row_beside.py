@@ -7,10 +7,9 @@ from typing import NamedTuple
 
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.row_bundles import Bundle
-from armorplan.geometry.row_drawn import centres
 from armorplan.geometry.row_faults import Reading
-from armorplan.geometry.row_findings import cut_leather
-from armorplan.geometry.row_sideways import Aside, aside
+from armorplan.geometry.row_mends import bears_mm, cut_leather
+from armorplan.geometry.row_sideways import Aside
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Hole, Point, Ring
 from armorplan.pattern.pattern import Pattern
@@ -18,26 +17,31 @@ from armorplan.workshop.constants import Constants
 
 
 class Beside(NamedTuple):
-    """A hole beside the line of its row, as it is told and drawn."""
+    """A hole beside the line of its row, as it is told and drawn.
+
+    Attributes:
+        hole: its id.
+        aside_mm: how far, above 0 to the right of the row's way on the page.
+    """
 
     finding: Finding
     mark: Mark
+    hole: str
+    aside_mm: float
 
 
 def beside(
     pattern: Pattern, bundle: Bundle, read: Sequence[Reading], constants: Constants
 ) -> Iterator[Beside]:
-    """Yield the holes that lie beside the line of a row whose spacing is sound, each once."""
+    """Yield the holes that lie beside the line of a row, each once."""
     told: set[str] = set()
     for reading in read:
         run = reading.run
-        if reading.faults:
-            continue
-        for row, other in ((run.on_first, run.on_second), (run.on_second, run.on_first)):
-            found = aside(centres(row), centres(other), constants.misfit.value)
-            if found is not None and row[found.at].id not in told:
-                told.add(row[found.at].id)
-                yield _beside(pattern, bundle, (run.joints[found.at], row, found), constants)
+        for row, found in reading.aside:
+            holes = run.on_first if row == run.first else run.on_second
+            if holes[found.at].id not in told:
+                told.add(holes[found.at].id)
+                yield _beside(pattern, bundle, (run.joints[found.at], holes, found), constants)
 
 
 def _beside(
@@ -57,7 +61,7 @@ def _beside(
         text=f"Hole '{hole.id}' of {part.name} lies {found.off_mm:.1f} mm beside the line of "
         f"'{bundle.name}', {way} the edge; the row it meets runs smoothly there.",
         remedy=f"In the drawing move it {found.off_mm:.1f} mm {back}, square to the row; "
-        f"{cut_leather(found.off_mm, (hole,), constants)}",
+        f"{cut_leather(found.off_mm, (hole,), constants, bears_mm=bears_mm(pattern, (hole,)))}",
         about=(*((bundle.id,) * bundle.sewn), joint, part.id, hole.id),
     )
     mark = Mark(
@@ -67,7 +71,10 @@ def _beside(
         label=f"{found.off_mm:.1f} mm",
         severity=finding.severity,
     )
-    return Beside(finding, mark)
+    (ax, ay), (bx, by) = row[found.at - 1].centre, row[found.at + 1].centre
+    (x, y), (back_x, back_y) = hole.centre, found.back
+    right = (bx - ax) * (y - back_y) - (by - ay) * (x - back_x) > 0
+    return Beside(finding, mark, hole.id, found.off_mm if right else -found.off_mm)
 
 
 def _edge_mm(ring: Ring, spot: Point) -> float:

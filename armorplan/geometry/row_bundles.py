@@ -72,10 +72,11 @@ def _spans(holes: tuple[Hole, ...]) -> tuple[float, ...]:
 def bundles(pattern: Pattern) -> Iterator[Bundle]:
     """Yield the seams, then the groups of loose rivets that hold the same parts.
 
-    Loose joints that move or are placed on the wearer are left out.
+    Loose joints that move or are placed on the wearer are left out; in a seam those placed on the
+    wearer pass no row.
     """
     for seam in pattern.seams:
-        rungs, turned = aligned([rung(pattern, joint) for joint in seam.joints])
+        rungs, turned = aligned([_punched(pattern, joint) for joint in seam.joints])
         yield Bundle(
             id=seam.id,
             name=seam.name,
@@ -101,6 +102,11 @@ def bundles(pattern: Pattern) -> Iterator[Bundle]:
                 turned=(),
                 sewn=False,
             )
+
+
+def _punched(pattern: Pattern, joint: str) -> Rung:
+    """Return the holes of a joint that are punched by the drawing: on the wearer they are made to fit."""
+    return {} if pattern.joint(joint).placed_on_wearer else rung(pattern, joint)
 
 
 def swapped(run: Run) -> Run:

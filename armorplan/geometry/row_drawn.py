@@ -1,13 +1,16 @@
 """A bundle of rows as it is drawn and reckoned: laid straight, arrows on holes, figures."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from functools import lru_cache
 from itertools import accumulate
 from math import hypot
+from statistics import median
 
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.pictures import RowSide, RowsPicture
 from armorplan.geometry.placing import Fit, fit
+from armorplan.geometry.row_bends import Wider
 from armorplan.geometry.row_bundles import Run
 from armorplan.geometry.row_faults import Out, Reading
 from armorplan.geometry.row_shift import Wrong
@@ -20,6 +23,8 @@ from armorplan.pattern.pattern import Pattern
 MEASURED = "measured on the drawing"
 KABSCH = "Kabsch 1976, best turn and shift by least squares"
 _NAMED = 8
+_SHAPED_MM = 0.3
+"""Rows that miss by more than this on the whole, laid flat, draw the leather into shape."""
 
 
 @lru_cache(maxsize=2048)
@@ -33,33 +38,70 @@ def centres(holes: Iterable[Hole]) -> tuple[Point, ...]:
     return tuple(hole.centre for hole in holes)
 
 
-def picture(pattern: Pattern, reading: Reading) -> RowsPicture:
-    """Return two rows laid straight on each other, and what each hole is then out by in mm.
+def picture(
+    pattern: Pattern, reading: Reading, found: Iterable[Out], aside_mm: Mapping[str, float]
+) -> RowsPicture:
+    """Return two rows laid straight on each other, with what each hole is to be moved by.
 
-    Both start at their first hole; the offsets are from where most holes agree.
+    Args:
+        pattern: for the names of the parts.
+        reading: the two rows.
+        found: what is out in their bundle; arrows are those of ``marks``.
+        aside_mm: how far holes lie beside their row, by their ids.
     """
-    run = reading.run
-    out_mm = dict.fromkeys(range(len(run.joints)), 0.0)
-    for fault in reading.faults:
+    run, found = reading.run, tuple(found)
+    off_mm = {holes[at].id: off for out in found for _, holes, at, off in moves(out)}
+    sides = [
+        RowSide(
+            part=row.part,
+            name=pattern.part(row.part).name,
+            along_mm=tuple(accumulate(spans, initial=0.0)),
+            holes=tuple(hole.id for hole in holes),
+            off_mm=_each(holes, off_mm),
+            aside_mm=_each(holes, aside_mm),
+        )
+        for row, holes, spans in _sides(run)
+    ]
+    ahead_mm = median(a - b for a, b in zip(_in_place(sides[0]), _in_place(sides[1]), strict=True))
+    sides[1] = replace(sides[1], along_mm=tuple(at + ahead_mm for at in sides[1].along_mm))
+    return RowsPicture(rows=tuple(sides), missing=_missing(reading, found))
+
+
+def _each(holes: tuple[Hole, ...], mm: Mapping[str, float]) -> tuple[float, ...]:
+    return tuple(mm.get(hole.id, 0.0) for hole in holes) if any(h.id in mm for h in holes) else ()
+
+
+def _in_place(side: RowSide) -> tuple[float, ...]:
+    """Return where the holes of a row lie once they are moved."""
+    off_mm = side.off_mm or (0.0,) * len(side.along_mm)
+    return tuple(at - off for at, off in zip(side.along_mm, off_mm, strict=True))
+
+
+def _missing(reading: Reading, found: Iterable[Out]) -> tuple[int, ...]:
+    """Return the spacings that miss where no hole is told to be out."""
+    told: set[int] = set()
+    for out in found:
+        if out.reading is reading and out.fault.wrong is Wrong.SPACING:
+            told.add(out.fault.at)
+        elif out.reading is reading and out.fault.wrong in {Wrong.LONGER, Wrong.OTHER_WAY}:
+            told.update(range(len(reading.differ_mm)))
+    return tuple(sorted(told))
+
+
+def moves(out: Out) -> Iterator[tuple[Row, tuple[Hole, ...], int, float]]:
+    """Yield each hole to move: its row, that row's holes, its place, and what it is out by in mm.
+
+    Where neither row is told to be the one to mend, half of it is told of either.
+    """
+    if out.fault.wrong not in {Wrong.HOLE, Wrong.BEYOND}:
+        return
+    run, fault = out.reading.run, out.fault
+    for row, holes, _ in _sides(run):
+        if out.mend is not None and row != out.mend:
+            continue
+        off_mm = fault.off_mm if row == run.second else -fault.off_mm
         for at in range(fault.at, fault.until + 1):
-            if fault.wrong in {Wrong.HOLE, Wrong.BEYOND}:
-                out_mm[at] = fault.off_mm
-    if any(fault.wrong not in {Wrong.HOLE, Wrong.BEYOND} for fault in reading.faults):
-        out_mm = dict(enumerate(accumulate(reading.differ_mm, initial=0.0)))
-    return RowsPicture(
-        rows=tuple(
-            RowSide(
-                part=row.part,
-                name=pattern.part(row.part).name,
-                along_mm=tuple(accumulate(spans, initial=0.0)),
-                holes=tuple(hole.id for hole in holes),
-            )
-            for row, spans, holes in zip(
-                (run.first, run.second), run.spans, (run.on_first, run.on_second), strict=True
-            )
-        ),
-        off_mm=tuple(out_mm.values()),
-    )
+            yield row, holes, at, off_mm / (1 if out.mend is not None else 2)
 
 
 def marks(out: Out, severity: Severity) -> Iterator[Mark]:
@@ -96,21 +138,15 @@ def _lines(run: Run, at: int, severity: Severity) -> Iterator[Mark]:
 
 
 def _arrows(out: Out, severity: Severity) -> Iterator[Mark]:
-    """Yield arrows on the row to mend; half of it on either where that is not told."""
-    run, fault = out.reading.run, out.fault
-    for row, holes, _ in _sides(run):
-        if out.mend is not None and row != out.mend:
-            continue
-        by_mm = -fault.off_mm if row == run.second else fault.off_mm
-        by_mm /= 1 if out.mend is not None else 2
-        for at in range(fault.at, fault.until + 1):
-            yield Mark(
-                kind=MarkKind.MOVE,
-                part=row.part,
-                spots=(holes[at].centre, _along(holes, at, by_mm)),
-                label=f"{abs(by_mm):.1f} mm",
-                severity=severity,
-            )
+    """Yield an arrow at each hole to move, to where it should lie."""
+    for row, holes, at, off_mm in moves(out):
+        yield Mark(
+            kind=MarkKind.MOVE,
+            part=row.part,
+            spots=(holes[at].centre, _along(holes, at, -off_mm)),
+            label=f"{abs(off_mm):.1f} mm",
+            severity=severity,
+        )
 
 
 def _along(holes: tuple[Hole, ...], at: int, by_mm: float) -> Point:
@@ -143,21 +179,54 @@ def figures(pattern: Pattern, reading: Reading) -> Iterator[Figure]:
         name="most that a spacing differs",
         value=off[at],
         unit="mm",
-        formula=f"|{second[at]:.2f} - {first[at]:.2f}| = {off[at]:.2f}, holes {at + 1} to {at + 2}",
+        formula=f"|{difference(second[at], first[at])}, holes {at + 1} to {at + 2}".replace(
+            " =", "| ="
+        ),
         source=MEASURED,
     )
-    wider_mm = sum(reading.wider.by_mm)
-    if wider_mm and reading.wider.known:
-        most_mm = sum(reading.wider.most_mm)
-        yield Figure(
-            name="outer row made wider for the bend",
-            value=wider_mm,
-            unit="mm",
-            formula=f"{wider_mm:.1f} of d × θ = {most_mm:.1f}",
-            source="circle geometry",
-        )
-    if run.first.part != run.second.part:
-        yield from _flat(run)
+    if sum(reading.wider.by_mm) and reading.wider.known:
+        yield from _wider(reading.wider)
+    if curved_mm(pattern, reading) is not None:
+        yield from _flat(pattern, run)
+
+
+def difference(of_mm: float, less_mm: float) -> str:
+    """Return a difference with its numbers: to a tenth, or finer where a tenth does not show it."""
+    seen = f"{of_mm:.1f}" != f"{less_mm:.1f}"
+    one, other, left = (
+        f"{mm:.1f}" if seen else f"{mm:.2f}" for mm in (of_mm, less_mm, abs(of_mm - less_mm))
+    )
+    return f"{one} - {other} = {left}"
+
+
+def _wider(wider: Wider) -> Iterator[Figure]:
+    """Yield by how much the outer row is longer, and what the bend asks for."""
+    yield Figure(
+        name="outer row longer across the bend, as drawn",
+        value=wider.longer_mm,
+        unit="mm",
+        formula=MEASURED,
+        source=MEASURED,
+    )
+    yield Figure(
+        name="outer row longer once bent",
+        value=wider.asked_mm,
+        unit="mm",
+        formula=f"d × θ from the first hole to the last = {wider.asked_mm:.1f}",
+        source="circle geometry",
+    )
+
+
+def curved_mm(pattern: Pattern, reading: Reading) -> float | None:
+    """Return the most that sound rows miss by when laid flat, drawing the leather into shape, in mm.
+
+    ``None`` where one is faulty, where both belong to one part, and where they lie flat alike.
+    """
+    run = reading.run
+    if reading.faults or reading.aside or run.first.part == run.second.part:
+        return None
+    flat = laid_flat(pattern, run)
+    return flat.worst_mm if flat is not None and flat.residual_mm > _SHAPED_MM else None
 
 
 def _sum(spans: tuple[float, ...]) -> str:
@@ -168,8 +237,17 @@ def _sum(spans: tuple[float, ...]) -> str:
     return " + ".join(f"{span:.1f}" for span in spans) + f" = {sum(spans):.1f}"
 
 
-def _flat(run: Run) -> Iterator[Figure]:
-    flat = laid(centres(run.on_first), centres(run.on_second))
+def laid_flat(pattern: Pattern, run: Run) -> Fit | None:
+    """Return how the second of two rows lies on the first, both parts seen from one side."""
+    one, other = (pattern.part(row.part).drawn_from_inside for row in (run.first, run.second))
+    second = centres(run.on_second)
+    return laid(
+        centres(run.on_first), second if one == other else tuple((-x, y) for x, y in second)
+    )
+
+
+def _flat(pattern: Pattern, run: Run) -> Iterator[Figure]:
+    flat = laid_flat(pattern, run)
     if flat is None:
         return
     count = len(run.joints)
@@ -181,7 +259,7 @@ def _flat(run: Run) -> Iterator[Figure]:
             name=name,
             value=value,
             unit="mm",
-            formula=f"√(Σ miss² / {count}) = {value:.2f}; a row that draws leather into shape "
+            formula=f"√(Σ miss² / {count}) = {value:.1f}; a row that draws leather into shape "
             "misses flat, and this is no fault",
             source=KABSCH,
         )

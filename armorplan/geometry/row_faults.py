@@ -1,10 +1,13 @@
 """What is out in a bundle of rows: each fault once, on the row that it lies in where that tells."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import dist
 
 from armorplan.geometry.row_bends import Slides, Wider, wider
 from armorplan.geometry.row_bundles import Bundle, Run, runs
 from armorplan.geometry.row_shift import Fault, Wrong, faults, left_over, whose
+from armorplan.geometry.row_sideways import Aside, aside
 from armorplan.geometry.rows import Row
 from armorplan.pattern.parts import Hole
 from armorplan.pattern.pattern import Pattern
@@ -18,12 +21,14 @@ _WHOLE = frozenset({Wrong.LONGER, Wrong.OTHER_WAY})
 class Reading:
     """Two rows read against each other: what the bend makes of them, and what is wrong.
 
-    The faults are those of the second row against the first, the bend's share taken off.
+    The faults are those of the second row against the first, the bend's share taken off; ``aside``
+    are holes that lie beside the line of their row, which are taken to be in line in that.
     """
 
     run: Run
     wider: Wider
     faults: tuple[Fault, ...]
+    aside: tuple[tuple[Row, Aside], ...] = ()
 
     @property
     def differ_mm(self) -> tuple[float, ...]:
@@ -73,11 +78,76 @@ def readings(
 
 
 def _reading(run: Run, bent: Wider, constants: Constants) -> Reading:
+    """Return rows read with the least to mend: holes out along the row, or one beside its line.
+
+    A hole that lies aside is farther from both its neighbours, which along the row alone looks like
+    several holes out. Of ways that move as many holes that counts which leaves less.
+    """
+    along, aside = _along(run, bent, constants), tuple(_aside(run, constants))
+    if not along.faults:
+        return replace(along, aside=aside)
+    best, found = _to_mend(along), along
+    for row, hole in aside:
+        read, mended = _in_line(run, bent, (row, hole), constants)
+        holes, left = _to_mend(read)
+        if (holes + 1, left) < best:
+            best, found = (holes + 1, left), replace(read, run=run, aside=((row, mended),))
+    return found
+
+
+def _in_line(
+    run: Run, bent: Wider, out: tuple[Row, Aside], constants: Constants
+) -> tuple[Reading, Aside]:
+    """Return rows read with a hole laid in line; what little it is out along the row is mended too."""
+    row, found = out
+    read = _along(in_line(run, row, found), bent, constants)
+    only = read.faults[0] if len(read.faults) == 1 else None
+    if only is None or only.wrong is not Wrong.HOLE or only.at != found.at:
+        return read, found
+    if abs(only.off_mm) > constants.bad_misfit.value:
+        return read, found
+    holes = run.on_first if row == run.first else run.on_second
+    (ax, ay), (bx, by) = holes[found.at - 1].centre, holes[found.at + 1].centre
+    by_mm = (only.off_mm if row == run.first else -only.off_mm) / (dist((ax, ay), (bx, by)) or 1.0)
+    back = found.back[0] + by_mm * (bx - ax), found.back[1] + by_mm * (by - ay)
+    off_mm = dist(holes[found.at].centre, back)
+    return replace(read, faults=()), found._replace(back=back, off_mm=off_mm)
+
+
+def _to_mend(reading: Reading) -> tuple[int, float]:
+    """Return how many holes are to be moved, and the squares in mm² that are left then."""
+    single = {Wrong.HOLE, Wrong.BEYOND}
+    holes = sum(f.until - f.at + 1 if f.wrong in single else 1 for f in reading.faults)
+    return holes, round(left_over(reading.differ_mm, reading.faults), _DIGITS)
+
+
+def _aside(run: Run, constants: Constants) -> Iterator[tuple[Row, Aside]]:
+    """Yield the hole of either row that lies beside its line, where the other runs smoothly."""
+    one, two = (tuple(hole.centre for hole in holes) for holes in (run.on_first, run.on_second))
+    for row, spots, others in ((run.first, one, two), (run.second, two, one)):
+        found = aside(spots, others, constants.misfit.value)
+        if found is not None:
+            yield row, found
+
+
+def in_line(run: Run, row: Row, found: Aside) -> Run:
+    """Return rows with a hole laid where it would be in line."""
+
+    def laid(holes: tuple[Hole, ...]) -> tuple[Hole, ...]:
+        moved = replace(holes[found.at], centre=found.back)
+        return (*holes[: found.at], moved, *holes[found.at + 1 :])
+
+    if row == run.first:
+        return replace(run, on_first=laid(run.on_first))
+    return replace(run, on_second=laid(run.on_second))
+
+
+def _along(run: Run, bent: Wider, constants: Constants) -> Reading:
     """Return rows read as made flat or as made for the bend, by what leaves less out of place.
 
     Where nothing is, a row wider by half of what the bend asks for, or more, is made for it.
     """
-    flat = Wider((0.0,) * len(bent.most_mm), bent.most_mm)
+    flat = bent._replace(by_mm=(0.0,) * len(bent.most_mm))
     as_flat, as_bent = _read(run, flat, constants), _read(run, bent, constants)
     if not as_flat.faults and not as_bent.faults:
         return as_bent if bent.is_made_for else as_flat

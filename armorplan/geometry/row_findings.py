@@ -4,11 +4,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from armorplan.geometry.row_bundles import Bundle
+from armorplan.geometry.row_bundles import Bundle, swapped
 from armorplan.geometry.row_faults import Out
+from armorplan.geometry.row_mends import bears_mm, cut_leather, lighter
 from armorplan.geometry.row_shift import Wrong
+from armorplan.geometry.row_uneven import sequence, severity, uneven
 from armorplan.geometry.rows import Row
-from armorplan.kernel.findings import Finding, Severity
+from armorplan.kernel.findings import Finding
 from armorplan.pattern.parts import Hole
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
@@ -36,11 +38,17 @@ class _Case(NamedTuple):
 def fault_findings(
     pattern: Pattern, bundle: Bundle, outs: Sequence[Out], constants: Constants
 ) -> Iterator[Finding]:
-    """Yield what a maker is told of a row; where very much of it is out, the worst and how many."""
+    """Yield what a maker is told of a row; where very much of it is out, the worst and how many.
+
+    Spacings that miss are told together: to move a hole for one would spoil the next.
+    """
     by_code: dict[str, list[Out]] = {}
     for out in outs:
         by_code.setdefault(_CODES[out.fault.wrong], []).append(out)
     for found in by_code.values():
+        if found[0].fault.wrong is Wrong.SPACING and len(found) > 1:
+            yield uneven(pattern, bundle, found, constants)
+            continue
         if len(found) <= _EACH:
             yield from (_finding(pattern, bundle, out, constants) for out in found)
             continue
@@ -49,13 +57,6 @@ def fault_findings(
         )
         more = len(found) - 1
         yield replace(worst, text=f"{worst.text} {more} more of this row miss as well, by less.")
-
-
-def severity(bundle: Bundle, out: Out, constants: Constants) -> Severity:
-    """Return how grave a fault is: rivets of no seam may be meant otherwise."""
-    bad = abs(out.fault.off_mm) > constants.bad_misfit.value
-    graver = bad or out.fault.wrong is Wrong.OTHER_WAY
-    return Severity.ERROR if graver and bundle.sewn else Severity.WARNING
 
 
 def _finding(pattern: Pattern, bundle: Bundle, out: Out, constants: Constants) -> Finding:
@@ -136,25 +137,17 @@ def _towards(row: tuple[Hole, ...], at: int, until: int, off_mm: float) -> str:
 
 
 def _bent(out: Out) -> str:
-    wider_mm = sum(out.reading.wider.by_mm)
-    if not wider_mm:
+    if not sum(out.reading.wider.by_mm):
         return ""
-    return f" The outer row is made {wider_mm:.1f} mm wider for the bend, which is not counted."
+    return " That the outer row is made wider for the bend is not counted."
 
 
-def cut_leather(off_mm: float, holes: tuple[Hole, ...], constants: Constants) -> str:
-    """Return what is left to do once the leather is cut: small misses are eased, others plugged."""
-    wide_mm = min((hole.diameter_mm for hole in holes), default=0.0)
-    if abs(off_mm) <= constants.oval.value * wide_mm:
-        return "in leather already cut make it oval, plug it, hide it under a cap, or leave it."
-    return (
-        f"in leather already cut plug it and punch it anew: {abs(off_mm):.1f} mm is more than "
-        f"{constants.oval.value:g} times its {wide_mm:.1f} mm."
-    )
+def _cut(case: _Case, off_mm: float, holes: tuple[Hole, ...]) -> str:
+    return cut_leather(off_mm, holes, case.constants, bears_mm=bears_mm(case.pattern, holes))
 
 
 def _hole(case: _Case) -> tuple[str, str]:
-    pattern, _, out, constants = case
+    pattern, _, out, _ = case
     mine, theirs = _side(out)
     at, off_mm = out.fault.at, out.off_mm
     row, other = _rows(out)
@@ -162,7 +155,7 @@ def _hole(case: _Case) -> tuple[str, str]:
         f"on {_beside(case, theirs[at])} {_spans(out, other)}, "
         f"on {_beside(case, mine[at])} {_spans(out, row)}"
     )
-    cut = cut_leather(off_mm, (*out.holes, *out.others), constants)
+    cut = _cut(case, off_mm, (*out.holes, *out.others))
     back = _towards(mine, at, at, -off_mm)
     if out.mend is not None:
         return (
@@ -187,7 +180,7 @@ def _hole(case: _Case) -> tuple[str, str]:
 
 
 def _beyond(case: _Case) -> tuple[str, str]:
-    pattern, _, out, constants = case
+    pattern, _, out, _ = case
     mine, _ = _side(out)
     fault, off_mm = out.fault, out.off_mm
     row, other = _rows(out)
@@ -206,19 +199,23 @@ def _beyond(case: _Case) -> tuple[str, str]:
         (
             f"In the drawing move all of them {abs(off_mm):.1f} mm {back}, or half of it there and "
             f"half the other way on {pattern.part(other.part).name}; "
-            f"{cut_leather(off_mm, (*out.holes, *out.others), constants)}"
+            f"{_cut(case, off_mm, (*out.holes, *out.others))}"
         ),
     )
 
 
 def _longer(case: _Case) -> tuple[str, str]:
-    pattern, bundle, out, constants = case
+    pattern, bundle, out, _ = case
     each_mm, run = out.fault.off_mm, out.reading.run
     long, short = (run.second, run.first) if each_mm > 0 else (run.first, run.second)
     count = len(run.joints) - 1
     by_mm = abs(each_mm)
     holes = (*run.on_first, *run.on_second)
-    ends = cut_leather(by_mm * count / 2, holes, constants)
+    ends = _cut(case, by_mm * count / 2, holes)
+    mend, other = long, short
+    if long.part != short.part and lighter(pattern, short.part, long.part) == short.part:
+        mend, other = short, long
+    less, more = ("less", "more") if mend == long else ("more", "less")
     return (
         (
             f"The row of '{bundle.name}' is longer on {_on(pattern, out, long)} than on "
@@ -226,27 +223,25 @@ def _longer(case: _Case) -> tuple[str, str]:
             f"{by_mm * count:.1f} mm in all.{_bent(out)}"
         ),
         (
-            f"Space it anew in the drawing: {by_mm:.1f} mm less from hole to hole on "
-            f"{pattern.part(long.part).name}, or {by_mm / 2:.1f} mm less there and as much more on "
-            f"{pattern.part(short.part).name}; start at the middle hole, so that the end ones miss by "
+            f"Space it anew in the drawing: {by_mm:.1f} mm {less} from hole to hole on "
+            f"{pattern.part(mend.part).name}, or {by_mm / 2:.1f} mm {less} there and as much {more} "
+            f"on {pattern.part(other.part).name}; start at the middle hole, so that the end ones miss by "
             f"{by_mm * count / 2:.1f} mm only: {ends}"
         ),
     )
 
 
-def _sequence(spans: tuple[float, ...]) -> str:
-    return " | ".join(f"{span:.1f}" for span in spans)
-
-
 def _other_way(case: _Case) -> tuple[str, str]:
     pattern, bundle, out, _ = case
     run = out.reading.run
+    if lighter(pattern, run.first.part, run.second.part) == run.first.part:
+        run = swapped(run)
     first, second = run.spans
     name, other = pattern.part(run.second.part).name, pattern.part(run.first.part).name
     return (
         (
-            f"The row of '{bundle.name}' runs the other way on {name}: {_sequence(first)} mm on "
-            f"{other}, {_sequence(second)} mm on {name}. From its other end it would match."
+            f"The row of '{bundle.name}' runs the other way on {name}: {sequence(first)} mm on "
+            f"{other}, {sequence(second)} mm on {name}. From its other end it would match."
         ),
         (
             f"Mirror {name} in the drawing if it is drawn turned over, or write its holes into the "
@@ -256,7 +251,7 @@ def _other_way(case: _Case) -> tuple[str, str]:
 
 
 def _spacing(case: _Case) -> tuple[str, str]:
-    pattern, bundle, out, constants = case
+    pattern, bundle, out, _ = case
     run, at = out.reading.run, out.fault.at
     spans = {row: each[at] for row, each in zip((run.first, run.second), run.spans, strict=True)}
     far, near = max(spans, key=spans.__getitem__), min(spans, key=spans.__getitem__)
@@ -277,7 +272,7 @@ def _spacing(case: _Case) -> tuple[str, str]:
         ),
         (
             f"In the drawing move one of them by {off_mm:.1f} mm along the row, or one on each part "
-            f"by {off_mm / 2:.1f} mm; {cut_leather(off_mm, holes, constants)}"
+            f"by {off_mm / 2:.1f} mm; {_cut(case, off_mm, holes)}"
         ),
     )
 

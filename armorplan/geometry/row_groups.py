@@ -13,8 +13,8 @@ from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.row_bends import shape
 from armorplan.geometry.row_drawn import KABSCH, centres, laid
-from armorplan.geometry.row_findings import cut_leather
 from armorplan.geometry.row_loose import chains, together
+from armorplan.geometry.row_mends import cut_leather
 from armorplan.geometry.rows import Row, rung
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.figures import Figure

@@ -6,17 +6,20 @@ by when laid flat is told as a number and is never a fault, and neither residual
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
+from armorplan.geometry.bend_ways import MADE_BENT
 from armorplan.geometry.bends import slides_by_layers
 from armorplan.geometry.girth import Girth, own_girth, ring_girth, said
 from armorplan.geometry.girth import figures as girth_figures
-from armorplan.geometry.hand import hand_finding, pivot_measure, upside_down
+from armorplan.geometry.hand import hand_findings, pivot_measure, upside_down
 from armorplan.geometry.measures import Measure, Topic
-from armorplan.geometry.row_beside import beside
+from armorplan.geometry.row_bends import Wider
+from armorplan.geometry.row_beside import Beside, beside
 from armorplan.geometry.row_bundles import Bundle, bundles
-from armorplan.geometry.row_drawn import centres, figures, laid, marks, picture
+from armorplan.geometry.row_drawn import curved_mm, figures, marks, picture
 from armorplan.geometry.row_faults import Out, Reading, outs, readings
-from armorplan.geometry.row_findings import fault_findings, severity
+from armorplan.geometry.row_findings import fault_findings
 from armorplan.geometry.row_groups import group_measures
 from armorplan.geometry.row_loops import loop_measure
 from armorplan.geometry.row_order import order_findings
@@ -24,6 +27,8 @@ from armorplan.geometry.row_pairs import pair_measures
 from armorplan.geometry.row_rings import rings
 from armorplan.geometry.row_shift import Wrong, reads_alike
 from armorplan.geometry.row_tracks import BundlesRead
+from armorplan.geometry.row_turned import turned_over
+from armorplan.geometry.row_uneven import severity
 from armorplan.geometry.told import listed
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
@@ -33,8 +38,8 @@ from armorplan.workshop.shelf import Shelf
 _LEAST_HOLES = 3
 _SAID = 4
 """So many findings are said in the text of a row; all of them are told as findings."""
-_SHAPED_MM = 1.0
-"""Rows that miss by more than this when laid flat draw the leather visibly into shape."""
+_LEAST_UNEVEN = 2
+_WORN = "Holes marked on the wearer are punched through both parts at once: their spacing is not judged."
 
 
 def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
@@ -53,27 +58,29 @@ def row_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
 def _measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     slides, constants = slides_by_layers(pattern), shelf.constants
     read = [(each, readings(pattern, each, slides, constants)) for each in bundles(pattern)]
-    turned = upside_down(pattern, read)
+    hands = hand_findings(pattern, upside_down(pattern, read))
     for bundle, readings_ in read:
         found = outs(readings_)
         aside = tuple(beside(pattern, bundle, readings_, constants))
         told = (
             *fault_findings(pattern, bundle, found, constants),
             *(each.finding for each in aside),
-            *(hand_finding(pattern, t, turned) for t in turned if t.bundle is bundle),
+            *(finding for turned, finding in hands if turned.bundle is bundle),
+            *turned_over(pattern, bundle, readings_, constants),
             *order_findings(pattern, bundle),
         )
         if readings_ or told:
-            measure = _measure(pattern, bundle, (readings_, found, told), constants)
-            yield replace(measure, marks=(*measure.marks, *(each.mark for each in aside)))
+            yield _measure(pattern, bundle, _Read(readings_, found, aside, told), constants)
+        elif bundle.sewn and (worn := _placed(pattern, bundle)):
+            yield _on_wearer(pattern, bundle, worn)
     pairs = tuple(pair_measures(pattern, read, constants))
     yield from pairs
     out = (j for _, found in read for r in found if r.faults for j in r.run.joints)
     told_of = {*out, *(each for pair in pairs for f in pair.findings for each in f.about)}
     yield from group_measures(pattern, frozenset(told_of), constants)
-    for each in turned:
-        if each.bundle is None:
-            yield pivot_measure(pattern, each, hand_finding(pattern, each, turned))
+    for turned, finding in hands:
+        if turned.bundle is None:
+            yield pivot_measure(pattern, turned, finding)
     yield from _ring_measures(pattern, read, constants)
 
 
@@ -93,34 +100,60 @@ def _ring_measures(pattern: Pattern, read: BundlesRead, constants: Constants) ->
             yield loop
 
 
-_Read = tuple[tuple[Reading, ...], tuple[Out, ...], tuple[Finding, ...]]
+class _Read(NamedTuple):
+    """What is read of a bundle: its rows, what is out in them, and all that is told of it."""
+
+    readings: tuple[Reading, ...]
+    found: tuple[Out, ...]
+    aside: tuple[Beside, ...]
+    told: tuple[Finding, ...]
 
 
 def _measure(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants) -> Measure:
-    readings_, found, told = read
-    drawn = _worst(readings_)
-    parts = dict.fromkeys(row.part for row in bundle.rows)
-    names = [pattern.part(part).name for part in parts]
+    drawn = _worst(read)
+    aside_mm = {each.hole: each.aside_mm for each in read.aside}
+    own = [
+        f for each in _own(pattern, bundle, read.readings) for f in girth_figures(pattern, each)
+    ]
+    grave = [(out, severity(bundle, out, constants)) for out in read.found]
     return Measure(
         id=f"rows:{bundle.id}" if bundle.sewn else f"rows:loose:{bundle.id}",
         topic=Topic.ROWS,
-        title=f"{bundle.name}: {' on '.join(names)}" if bundle.sewn else bundle.name,
-        verdict=_verdict(found, told, readings_),
+        title=_title(pattern, bundle),
+        verdict=_verdict(read),
         text=_text(pattern, bundle, read, constants),
-        figures=(
-            *(() if drawn is None else figures(pattern, drawn)),
-            *(
-                f
-                for girth in _own(pattern, bundle, readings_)
-                for f in girth_figures(pattern, girth)
-            ),
+        figures=(*(() if drawn is None else figures(pattern, drawn)), *own),
+        findings=read.told,
+        marks=(
+            *(mark for out, how in grave for mark in marks(out, how)),
+            *(each.mark for each in read.aside),
         ),
-        findings=told,
-        marks=tuple(
-            mark for out in found for mark in marks(out, severity(bundle, out, constants))
-        ),
-        about=((bundle.id,) * bundle.sewn) + bundle.joints + tuple(parts),
-        picture=None if drawn is None else picture(pattern, drawn),
+        about=((bundle.id,) * bundle.sewn)
+        + bundle.joints
+        + tuple(dict.fromkeys(row.part for row in bundle.rows)),
+        picture=None if drawn is None else picture(pattern, drawn, read.found, aside_mm),
+    )
+
+
+def _title(pattern: Pattern, bundle: Bundle) -> str:
+    names = [pattern.part(part).name for part in dict.fromkeys(row.part for row in bundle.rows)]
+    return f"{bundle.name}: {' on '.join(names)}" if bundle.sewn and names else bundle.name
+
+
+def _placed(pattern: Pattern, bundle: Bundle) -> tuple[str, ...]:
+    return tuple(each for each in bundle.joints if pattern.joint(each).placed_on_wearer)
+
+
+def _on_wearer(pattern: Pattern, bundle: Bundle, worn: tuple[str, ...]) -> Measure:
+    """Return the measure of a row that is punched on the wearer, and so is not judged."""
+    parts = tuple(dict.fromkeys(part for each in worn for part in pattern.stack_parts(each)))
+    return Measure(
+        id=f"rows:{bundle.id}",
+        topic=Topic.ROWS,
+        title=f"{bundle.name}: {' on '.join(pattern.part(part).name for part in parts)}",
+        verdict="punched on the wearer",
+        text=_WORN,
+        about=(bundle.id, *bundle.joints, *parts),
     )
 
 
@@ -138,14 +171,13 @@ def _ring(pattern: Pattern, girth: Girth) -> Measure:
     )
 
 
-def _worst(read: Sequence[Reading]) -> Reading | None:
+def _worst(read: _Read) -> Reading | None:
     """Return the two rows to draw: those that miss most, else the longest."""
+    if read.found:
+        return max(read.found, key=lambda out: abs(out.fault.off_mm)).reading
     return max(
-        read,
-        key=lambda each: (
-            max((abs(fault.off_mm) for fault in each.faults), default=0.0),
-            len(each.run.joints),
-        ),
+        read.readings,
+        key=lambda each: (len(each.aside), len(each.run.joints)),
         default=None,
     )
 
@@ -155,40 +187,50 @@ def _own(pattern: Pattern, bundle: Bundle, read: Sequence[Reading]) -> list[Girt
     return [girth for girth in found if girth is not None]
 
 
-def _verdict(found: Sequence[Out], told: Sequence[Finding], read: Sequence[Reading]) -> str:
-    if found:
-        worst = max(found, key=lambda out: abs(out.fault.off_mm))
-        off_mm, at = abs(worst.fault.off_mm), worst.reading.run.numbers[worst.fault.at] + 1
-        return {
-            Wrong.HOLE: f"hole {at} is {off_mm:.1f} mm out",
-            Wrong.BEYOND: f"{len(worst.holes)} holes are {off_mm:.1f} mm out",
-            Wrong.LONGER: f"one row is {off_mm:.1f} mm longer per spacing",
-            Wrong.OTHER_WAY: "one row runs the other way",
-            Wrong.SPACING: f"holes {at} and {at + 1} miss by {off_mm:.1f} mm",
-        }[worst.fault.wrong]
-    if any(finding.code == "sides-disagree" for finding in told):
+def _verdict(read: _Read) -> str:
+    if read.found:
+        return _fault_verdict(read.found)
+    codes = {finding.code for finding in read.told}
+    if codes & {"sides-disagree", "row-other-way"}:
         return "look at which way round it goes"
-    if any(finding.code == "hole-off-row" for finding in told):
+    if read.aside:
         return "a hole lies beside its row"
-    if told:
+    if read.told:
         return "look at its joints"
-    if any(sum(each.wider.by_mm) for each in read):
-        return "meet once bent: bend first"
+    wider = [each.wider for each in read.readings if sum(each.wider.by_mm)]
+    if any(each.is_made_for or not each.known for each in wider):
+        return MADE_BENT
     return "meet"
 
 
+def _fault_verdict(found: Sequence[Out]) -> str:
+    worst = max(found, key=lambda out: abs(out.fault.off_mm))
+    off_mm, at = abs(worst.fault.off_mm), worst.reading.run.numbers[worst.fault.at] + 1
+    spacings = sum(out.fault.wrong is Wrong.SPACING for out in found)
+    return {
+        Wrong.HOLE: f"hole {at} is {off_mm:.1f} mm out",
+        Wrong.BEYOND: f"{len(worst.holes)} holes are {off_mm:.1f} mm out",
+        Wrong.LONGER: f"one row is {off_mm:.1f} mm longer per spacing",
+        Wrong.OTHER_WAY: "one row runs the other way",
+        Wrong.SPACING: f"holes {at} and {at + 1} miss by {off_mm:.1f} mm"
+        if spacings < _LEAST_UNEVEN
+        else f"uneven by up to {off_mm:.1f} mm",
+    }[worst.fault.wrong]
+
+
 def _text(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants) -> str:
-    readings_, found, told = read
-    words = [finding.text for finding in told[:_SAID]]
-    if len(told) > _SAID:
-        words.append(f"{len(told) - _SAID} more are told below.")
-    if not found and readings_:
-        words += _sound(pattern, readings_, constants)
-    drawn = _worst(readings_)
+    words = [finding.text for finding in read.told[:_SAID]]
+    if len(read.told) > _SAID:
+        words.append(f"{len(read.told) - _SAID} more are told below.")
+    if not read.found and not read.aside and read.readings:
+        words += _sound(pattern, read.readings, constants)
+    drawn = _worst(read)
     if drawn is not None and len(drawn.run.joints) >= _LEAST_HOLES:
         words += _hand(drawn, constants)
-        words += _flat(drawn)
-    words += [said(pattern, girth) for girth in _own(pattern, bundle, readings_)]
+        words += _flat(pattern, drawn)
+    if _placed(pattern, bundle):
+        words.append(_WORN)
+    words += [said(pattern, girth) for girth in _own(pattern, bundle, read.readings)]
     return " ".join(words)
 
 
@@ -200,19 +242,24 @@ def _sound(pattern: Pattern, read: Sequence[Reading], constants: Constants) -> I
         f"{constants.misfit.value:g} mm is made up by punch and leather."
     )
     for reading in read:
-        wider_mm = sum(reading.wider.by_mm)
-        outer = pattern.part(reading.run.first.part).name
-        if wider_mm and reading.wider.known:
-            yield (
-                f"The row on {outer} is {wider_mm:.1f} mm longer, about as the bend asks for "
-                f"({sum(reading.wider.most_mm):.1f} mm): it is made for the bent state. Bend "
-                "first; the holes meet once bent."
-            )
-        elif wider_mm:
-            yield (
-                f"The row on {outer} is {wider_mm:.1f} mm longer all along. The bend's radius is "
-                "not written, so that this is not judged; write radius_mm of its form."
-            )
+        if sum(reading.wider.by_mm):
+            yield _longer(pattern.part(reading.run.first.part).name, reading.wider)
+
+
+def _longer(outer: str, wider: Wider) -> str:
+    """Say by how much the outer row is longer, and whether that is what the bend asks for."""
+    longer = f"The row on {outer} is {wider.longer_mm:.1f} mm longer"
+    if not wider.known:
+        return (
+            f"{longer} all along. The bend's radius is not written, so that this is not judged; "
+            "write radius_mm of its form."
+        )
+    if wider.is_made_for:
+        return (
+            f"{longer}, about as the bend asks for ({wider.asked_mm:.1f} mm): it is made for the "
+            f"bent state. {MADE_BENT.capitalize()}: the holes meet once bent."
+        )
+    return f"{longer}; for the bent state the bend asks for {wider.asked_mm:.1f} mm."
 
 
 def _hand(reading: Reading, constants: Constants) -> Iterator[str]:
@@ -228,11 +275,10 @@ def _hand(reading: Reading, constants: Constants) -> Iterator[str]:
         )
 
 
-def _flat(reading: Reading) -> Iterator[str]:
-    run = reading.run
-    flat = laid(centres(run.on_first), centres(run.on_second))
-    if run.first.part != run.second.part and flat is not None and flat.worst_mm > _SHAPED_MM:
+def _flat(pattern: Pattern, reading: Reading) -> Iterator[str]:
+    flat_mm = curved_mm(pattern, reading)
+    if flat_mm is not None:
         yield (
-            f"Laid flat the rows miss by up to {flat.worst_mm:.1f} mm: the row draws the leather "
-            "into shape, which is no fault."
+            f"Laid flat the rows miss by up to {flat_mm:.1f} mm: the row draws the leather into "
+            "shape, which is no fault."
         )

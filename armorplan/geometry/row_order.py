@@ -70,7 +70,8 @@ def _lacking(pattern: Pattern, bundle: Bundle) -> Iterator[Finding]:
 
 def _may(pattern: Pattern, bundle: Bundle, at: int) -> bool:
     """Tell whether a joint passes single holes: one over a surface names none."""
-    return bool(pattern.joint(bundle.joints[at]).stack)
+    joint = pattern.joint(bundle.joints[at])
+    return bool(joint.stack) and not joint.placed_on_wearer
 
 
 def in_one_place(pattern: Pattern) -> frozenset[tuple[str, str]]:

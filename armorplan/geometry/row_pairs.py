@@ -7,7 +7,7 @@ from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.row_bends import arc_mm
 from armorplan.geometry.row_bundles import STANDS_OFF_MM
 from armorplan.geometry.row_drawn import MEASURED, centres
-from armorplan.geometry.row_findings import cut_leather
+from armorplan.geometry.row_mends import cut_leather
 from armorplan.geometry.row_shear import Spots, allowed_mm, runs_against
 from armorplan.geometry.row_tracks import BundlesRead, Pairing, Track, pairings
 from armorplan.kernel.figures import Figure

@@ -28,9 +28,9 @@ ROWS_OUT = RowsPicture(
             name="middle petal <left>",
             along_mm=(0.0, 12.0, 26.0, 38.0),
             holes=("m1", "m2", "m3", "m4"),
+            off_mm=(0.0, 0.0, 2.0, 0.0),
         ),
     ),
-    off_mm=(0.0, 0.0, 2.0, 0.0),
 )
 BEND = BendPicture(
     radius_mm=30.0,

@@ -29,6 +29,7 @@ from armorplan.desktop.shapes_words import (
     number_text,
     topic_title,
 )
+from armorplan.geometry.pictures import RowsPicture
 from armorplan.kernel.figures import Figure
 
 
@@ -110,8 +111,10 @@ def test_every_figure_stands_with_formula_and_source(wide):
 
 def test_pictures_say_what_they_show(qapp):
     rows = picture_words(ROWS_OUT)
-    assert "Out: hole 3 by 2.0\N{NO-BREAK SPACE}mm." in rows
-    sound = picture_words(replace(ROWS_OUT, off_mm=(0.0, 0.1, 0.0, 0.2)))
+    out = "Out: hole 3 of middle petal <left>, to move 2.0\N{NO-BREAK SPACE}mm to the left."
+    assert out in rows
+    upper, lower = ROWS_OUT.rows
+    sound = picture_words(RowsPicture(rows=(upper, replace(lower, off_mm=(0.0, 0.1, 0.0, 0.2)))))
     assert "No hole is out of its place." in sound
     bend = picture_words(BEND)
     assert "Bent 120° round a radius of 30 mm" in bend

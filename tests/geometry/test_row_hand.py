@@ -35,7 +35,7 @@ def test_a_lame_drawn_mirrored_lies_upside_down_on_its_shell():
     assert found.code == "sides-disagree"
     assert found.text == (
         "As 'upper row' joins them, lame lies upside down to shell: its up is turned by 180° from "
-        "that of shell, and both lie on the same side of the row."
+        "that of shell; hole on hole, lame comes to lie over it instead of carrying on beyond the row."
     )
     assert "Look which of the two is drawn turned over and mirror it" in found.remedy
     assert "holes of lame into the stacks from the other end, 'l3' first" in found.remedy
@@ -147,5 +147,10 @@ def test_of_a_chain_the_part_that_lies_unlike_both_neighbours_is_named():
             seams=(*sketch.seams, seam),
         )
     )
-    assert [f.code for f in found] == ["sides-disagree"] * 2
-    assert all(f.remedy.startswith("Mirror lame in the drawing") for f in found)
+    (only,) = found
+    assert only.code == "sides-disagree"
+    assert only.text.startswith(
+        "As 'upper row' and 'lower row' join them, lame lies upside down to shell and last"
+    )
+    assert only.remedy.startswith("Mirror lame in the drawing")
+    assert {"row", "low", "shell", "lame", "last"} == set(only.about)

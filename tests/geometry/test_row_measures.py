@@ -87,10 +87,20 @@ def test_a_step_is_told_of_all_holes_beyond_it():
     )
 
 
-def test_what_one_movement_does_not_explain_is_told_spacing_by_spacing():
+def test_what_one_movement_does_not_explain_is_told_once_and_marked_anew():
     (measure,) = measured(layers(straight(*EVEN), straight(42, 37, 44, 40, 35, 43)))
-    assert {found.code for found in measure.findings} == {"row-misfit"}
-    assert len(measure.findings) == 5
+    (found,) = measure.findings
+    assert (found.code, found.severity) == ("row-misfit", Severity.ERROR)
+    assert found.text == (
+        "5 spacings of 'front row' miss by 2.0 to 5.0 mm, the most from hole 5 to hole 6: 35.0 mm on "
+        "layer b, 40.0 mm on layer a."
+    )
+    assert found.remedy.startswith(
+        "In the drawing mark the row on layer b anew from its middle hole, 'b_3', with the spacings of "
+        "layer a: 40.0 mm each; in leather already cut"
+    )
+    assert measure.verdict == "uneven by up to 5.0 mm"
+    assert measure.picture.missing == (0, 1, 2, 4, 5)
     assert {mark.kind for mark in measure.marks} == {MarkKind.SPAN}
 
 
@@ -121,7 +131,7 @@ def test_a_row_made_for_the_bent_state_is_no_misfit():
     sketch = layers(straight(*(wider,) * 6), straight(*EVEN), forms=(bend("layer_a", "layer_b"),))
     (measure,) = measured(sketch)
     assert not measure.findings
-    assert measure.verdict == "meet once bent: bend first"
+    assert measure.verdict == "punch flat, bend both, then rivet"
     assert "8.1 mm longer, about as the bend asks for (8.1 mm)" in measure.text
     assert [f.code for f in told(replace(sketch, forms=()))] == ["row-longer"]
     turned = layers(straight(*EVEN), straight(*(wider,) * 6), forms=sketch.forms)
@@ -209,7 +219,7 @@ def test_the_picture_lays_both_rows_straight():
     assert isinstance(picture, RowsPicture)
     assert [side.part for side in picture.rows] == ["layer_a", "layer_b"]
     assert picture.rows[1].along_mm == (0, 40, 80, 120, 162, 200, 240)
-    assert picture.off_mm == (0, 0, 0, 0, 2, 0, 0)
+    assert [side.off_mm for side in picture.rows] == [(), (0, 0, 0, 0, 2, 0, 0)]
 
 
 def test_a_joint_of_a_row_that_lacks_a_hole_is_named():
@@ -258,5 +268,5 @@ def test_of_a_row_that_is_wrong_all_along_the_worst_is_told_once():
     spans = [40 + (-1) ** at * (2 + at % 5) for at in range(30)]
     (measure,) = measured(layers(straight(*(40.0,) * 30), straight(*spans)))
     (found,) = measure.findings
-    assert "they miss by 6.0 mm. 29 more of this row miss as well" in found.text
+    assert "30 spacings of 'front row' miss by 2.0 to 6.0 mm, the most from hole" in found.text
     assert len(measure.marks) == 60

@@ -42,7 +42,7 @@ def test_of_two_holes_the_spacing_is_told():
 
 @pytest.mark.parametrize(
     ("miss_mm", "severities"),
-    [(0.0, []), (0.49, []), (0.51, [Severity.WARNING]), (1.01, [Severity.ERROR])],
+    [(0.0, []), (0.49, []), (0.51, [Severity.NOTE]), (1.01, [Severity.ERROR])],
 )
 def test_severity_follows_the_miss(miss_mm, severities):
     sketch = _two_rows(_straight(10, 30 + miss_mm), _straight(10, 30))

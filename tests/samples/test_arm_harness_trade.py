@@ -73,7 +73,7 @@ def test_ribs_along_the_limb_meet_without_being_wider(row):
 @pytest.mark.parametrize("row", ["upper_trim_row", "wrist_trim_row"])
 def test_trims_round_the_limb_meet_once_bent(row):
     (measure,) = [m for m in measures(PATTERN, SHELF) if m.id == f"rows:{row}"]
-    assert measure.verdict.startswith("meet once bent")
+    assert measure.verdict.startswith("punch flat, bend both, then rivet")
 
 
 def test_two_layers_take_the_middle_post_and_three_the_long_one():

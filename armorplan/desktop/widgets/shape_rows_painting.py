@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter
 
 from armorplan.desktop.shapes_words import mm_text
@@ -32,36 +32,55 @@ BELOW_LINES = 1.7
 
 def rows_height(sheet: Sheet, picture: RowsPicture) -> float:
     """Return the height that the picture needs, in device-independent pixels."""
-    rows = len(picture.rows)
-    gaps = max(rows - 1, 0) * (GAP_LINES + 1) * sheet.line_px
-    is_out = any(abs(off) >= OUT_MM for off in picture.off_mm)
-    below = BELOW_LINES * sheet.line_px if is_out else 0.0
-    return 2 * PAD_PX + rows * _row_px(sheet) + gaps + below
+    rows = picture.rows
+    last = BELOW_LINES * sheet.line_px if rows and _is_out(rows[-1]) else 0.0
+    between = sum(_below_px(sheet, row) for row in rows[:-1])
+    return 2 * PAD_PX + len(rows) * _row_px(sheet) + between + last
 
 
 def paint_rows(painter: QPainter, sheet: Sheet, picture: RowsPicture, box: QRectF) -> None:
     """Paint the rows into a box: name, holes to scale, spacings; arrows where a hole is out."""
-    places = _places(picture)
-    every = [at for row in places for at in row]
+    every = [at for row in picture.rows for at in row.along_mm]
     if not every:
         return
     low, high = min(every), max(every)
     room = box.adjusted(PAD_PX + HOLE_PX, PAD_PX, -PAD_PX - HOLE_PX, -PAD_PX)
     scale = room.width() / max(high - low, 1.0)
-    spare = max(box.height() - rows_height(sheet, picture), 0.0)
-    step = _row_px(sheet) + (GAP_LINES + 1) * sheet.line_px
-    step += min(spare / max(len(places), 1), 2 * sheet.line_px)
     laid = [
-        [QPointF(room.left() + (at - low) * scale, room.top() + n * step) for at in row]
-        for n, row in enumerate(places)
+        [QPointF(room.left() + (at - low) * scale, y) for at in row.along_mm]
+        for row, y in zip(picture.rows, _levels(sheet, picture, box, room), strict=True)
     ]
-    laid = [[p + QPointF(0, sheet.line_px * 2 + HOLE_PX) for p in row] for row in laid]
     _paint_partners(painter, sheet, laid)
     for side, row in zip(picture.rows, laid, strict=True):
-        _paint_row(painter, sheet, side, row, room)
-    for at, off in zip(laid[-1], picture.off_mm, strict=False):
-        if abs(off) >= OUT_MM:
-            _paint_out(painter, sheet, at, off, (scale, box))
+        _paint_row(painter, sheet, side, row, (room, picture.missing))
+    for side, row in zip(picture.rows, laid, strict=True):
+        for at, off in zip(row, side.off_mm, strict=False):
+            if abs(off) >= OUT_MM:
+                _paint_out(painter, sheet, at, off, (scale, box))
+        for at, aside in zip(row, side.aside_mm, strict=False):
+            if abs(aside) >= OUT_MM:
+                _paint_aside(painter, sheet, at, aside, box)
+
+
+def _levels(sheet: Sheet, picture: RowsPicture, box: QRectF, room: QRectF) -> list[float]:
+    """Return the heights of the rows' holes, with room below those of which one is out."""
+    rows = picture.rows
+    spare = max(box.height() - rows_height(sheet, picture), 0.0)
+    more = min(spare / max(len(rows), 1), 2 * sheet.line_px)
+    levels, y = [], room.top() + sheet.line_px * 2 + HOLE_PX
+    for row in rows:
+        levels.append(y)
+        y += _row_px(sheet) + _below_px(sheet, row) + more
+    return levels
+
+
+def _is_out(row: RowSide) -> bool:
+    return any(abs(mm) >= OUT_MM for mm in (*row.off_mm, *row.aside_mm))
+
+
+def _below_px(sheet: Sheet, row: RowSide) -> float:
+    """Return the room between a row and the next one."""
+    return (GAP_LINES + 1 + (BELOW_LINES if _is_out(row) else 0.0)) * sheet.line_px
 
 
 def _row_px(sheet: Sheet) -> float:
@@ -69,30 +88,30 @@ def _row_px(sheet: Sheet) -> float:
     return 2 * sheet.line_px + 2 * HOLE_PX
 
 
-def _places(picture: RowsPicture) -> list[list[float]]:
-    """Return where holes are drawn; the last row is shifted so that it is out as told."""
-    places = [list(row.along_mm) for row in picture.rows]
-    offs = picture.off_mm
-    if len(places) > 1 and offs and len(places[0]) == len(places[-1]) == len(offs):
-        pairs = zip(places[0], places[-1], offs, strict=True)
-        shift = sum(off - (last - first) for first, last, off in pairs) / len(offs)
-        places[-1] = [at + shift for at in places[-1]]
-    return places
-
-
 def _paint_partners(painter: QPainter, sheet: Sheet, laid: list[list[QPointF]]) -> None:
-    """Join the holes that one fastener passes."""
+    """Join the holes that one fastener passes; the line with a row's name is left free."""
     painter.setPen(dashed(sheet.colours.line, 1.0))
     for upper, lower in pairwise(laid):
         for one, other in zip(upper, lower, strict=False):
-            painter.drawLine(one, other)
+            for start_y, end_y in (
+                (one.y(), other.y() - HOLE_PX - 2 * sheet.line_px),
+                (other.y() - HOLE_PX - sheet.line_px, other.y()),
+            ):
+                start, end = ((y - one.y()) / (other.y() - one.y()) for y in (start_y, end_y))
+                painter.drawLine(one + (other - one) * start, one + (other - one) * end)
 
 
 def _paint_row(
-    painter: QPainter, sheet: Sheet, side: RowSide, row: list[QPointF], room: QRectF
+    painter: QPainter,
+    sheet: Sheet,
+    side: RowSide,
+    row: list[QPointF],
+    place: tuple[QRectF, tuple[int, ...]],
 ) -> None:
+    """Paint a row with its name and spacings; those that miss in the colour of what is wrong."""
     if not row:
         return
+    room, missing = place
     colours, y = sheet.colours, row[0].y()
     name = QRectF(room.left() - HOLE_PX, y - HOLE_PX - 2 * sheet.line_px, room.width(), 0)
     name.setHeight(sheet.line_px)
@@ -108,11 +127,15 @@ def _paint_row(
     painter.setBrush(QColor(colours.panel))
     for at in row:
         painter.drawEllipse(at, HOLE_PX, HOLE_PX)
-    for gap, (a, b) in zip(gaps, pairwise(row), strict=True):
-        text = f"{gap:.1f}"
-        if not even and width_of(sheet, text) + 8 <= abs(b.x() - a.x()):
+    for n, (gap, (a, b)) in enumerate(zip(gaps, pairwise(row), strict=True)):
+        text, wrong = f"{gap:.1f}", n in missing
+        if wrong:
+            painter.setPen(solid(colours.alarm, 2.4))
+            painter.drawLine(a + QPointF(HOLE_PX, 0), b - QPointF(HOLE_PX, 0))
+        if (wrong or not even) and width_of(sheet, text) + 8 <= abs(b.x() - a.x()):
             above = QPointF(0, -HOLE_PX - sheet.line_px / 2 + 1)
-            write(painter, sheet, (a + b) / 2 + above, text, colours.quiet)
+            colour = colours.alarm if wrong else colours.quiet
+            write(painter, sheet, (a + b) / 2 + above, text, colour)
 
 
 def _row_words(side: RowSide, gaps: list[float], *, even: bool) -> str:
@@ -141,4 +164,22 @@ def _paint_out(
     below = lane + QPointF(way * LEAST_ARROW_PX / 2, sheet.line_px / 2 + 5)
     half = width_of(sheet, text) / 2 + 4
     below.setX(min(max(below.x(), box.left() + half), box.right() - half))
+    write(painter, sheet, below, text, colour)
+
+
+def _paint_aside(
+    painter: QPainter, sheet: Sheet, at: QPointF, aside_mm: float, box: QRectF
+) -> None:
+    """Mark a hole that lies beside its row: an arrow across the row, and by how much."""
+    colour, way = sheet.colours.alarm, -1.0 if aside_mm > 0 else 1.0
+    text = QCoreApplication.translate("shapes", "{0} beside").format(mm_text(abs(aside_mm)))
+    painter.setPen(solid(colour, 2.4))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawEllipse(at, HOLE_PX, HOLE_PX)
+    lane = at + QPointF(HOLE_PX + 8, 0)
+    half = QPointF(0, LEAST_ARROW_PX / 2)
+    arrow(painter, lane - half * way, lane + half * way, colour)
+    below = at + QPointF(0, HOLE_PX + sheet.line_px / 2 + 13)
+    width = width_of(sheet, text) / 2 + 4
+    below.setX(min(max(below.x(), box.left() + width), box.right() - width))
     write(painter, sheet, below, text, colour)
