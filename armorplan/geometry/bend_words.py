@@ -82,7 +82,13 @@ def _follows(
             f"The row on {outer} is drawn {slide.wider_mm:.1f} mm longer, about as the bend asks for: "
             f"it is made for the bent state. {MADE_BENT.capitalize()}."
         )
-    elif way is Way.FLAT and not slide.along:
+        return
+    if not slide.along and slide.total_mm is not None and slide.wider_mm > constants.misfit.value:
+        yield (
+            f"The row on {outer} is drawn {slide.wider_mm:.1f} mm longer; for the bent state it would "
+            f"have to be {slide.total_mm:.1f} mm longer."
+        )
+    if way is Way.FLAT and not slide.along:
         yield f"Up to {constants.flat_slide.value:g} % leather gives: rivet flat, then bend."
     elif way is Way.PUNCHED_AFTER:
         yield (
