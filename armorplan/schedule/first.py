@@ -1,11 +1,13 @@
 """The best of a few serial plans: the chosen order, latest finish, and mixtures of the two."""
 
+from collections.abc import Iterator
+
 from armorplan.schedule.critical import critical_times
 from armorplan.schedule.keeping import jumps
 from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.sequence import Rank
-from armorplan.schedule.serial import Stuck, serial_placing
+from armorplan.schedule.serial import Stuck, serial_placings
 
 _MIX = 4
 """The ranks tried weigh the chosen order by 4, 3 … 0 and latest finish by the rest."""
@@ -19,7 +21,7 @@ def first_placing(
     ``earlier`` is a plan for a former state of the problem; its sequence is tried too. The lags
     have to be free of rings.
     """
-    found = [serial_placing(problem, rank) for rank in _ranks(problem, earlier)]
+    found = list(serial_placings(problem, _ranks(problem, earlier)))
     placings = [placing for placing in found if not isinstance(placing, Stuck)]
     if not placings:
         return found[0]
@@ -28,24 +30,24 @@ def first_placing(
 
 def is_stuck(problem: Problem) -> bool:
     """Tell whether no serial plan is found; that is no proof that there is none."""
-    return bool(lag_cycle(problem)) or isinstance(first_placing(problem), Stuck)
+    if lag_cycle(problem):
+        return True
+    return all(isinstance(found, Stuck) for found in serial_placings(problem, _ranks(problem)))
 
 
 def _finish(placed: tuple[Placed, ...]) -> int:
     return max((p.end_min for p in placed), default=0)
 
 
-def _ranks(problem: Problem, earlier: tuple[Placed, ...]) -> list[dict[str, Rank]]:
-    latest = {t.id: t.latest_end_min for t in critical_times(problem)}
+def _ranks(problem: Problem, earlier: tuple[Placed, ...] = ()) -> Iterator[dict[str, Rank]]:
     chosen = [a.id for a in sorted(problem.activities, key=lambda a: a.priority)]
     at_priority = {name: at for at, name in enumerate(chosen)}
+    yield {i: (at_priority[i],) for i in chosen}
+    latest = {t.id: t.latest_end_min for t in critical_times(problem)}
     by_finish = sorted(chosen, key=lambda name: (latest[name], at_priority[name]))
     at_finish = {name: at for at, name in enumerate(by_finish)}
-    ranks: list[dict[str, Rank]] = [
-        {i: ((_MIX - k) * at_priority[i] + k * at_finish[i], at_priority[i]) for i in chosen}
-        for k in range(_MIX + 1)
-    ]
+    for k in range(1, _MIX + 1):
+        yield {i: ((_MIX - k) * at_priority[i] + k * at_finish[i], at_priority[i]) for i in chosen}
     started = {p.id: p.start_min for p in earlier}
     if started:
-        ranks.append({i: (started.get(i, 0), at_priority[i]) for i in chosen})
-    return ranks
+        yield {i: (started.get(i, 0), at_priority[i]) for i in chosen}

@@ -1,7 +1,6 @@
 """The lags of a problem as a network of starts, and longest paths in it (Bellman-Ford)."""
 
-from collections import deque
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem
@@ -78,42 +77,84 @@ def longest_paths(
 
     The second value is empty, or a cycle whose minutes add up to more than 0: its demands cannot
     all be met, and the lengths mean nothing then.
+
+    Nodes are gone through in the order in which arcs forward in time lead, again and again until
+    nothing gets longer: one round for all that leads forward, and one more for each time a path
+    goes back. (Bellman-Ford in a fixed order of nodes, after Yen 1970; the reference is from
+    memory.)
     """
-    out: dict[str, list[Arc]] = {}
+    out: dict[str, list[Arc]] = {source: []}
     for arc in arcs:
         out.setdefault(arc.tail, []).append(arc)
         out.setdefault(arc.head, [])
+    order = _forward(out)
     length = {source: 0}
     came_by: dict[str, Arc] = {}
-    steps = {source: 0}
-    waiting, is_waiting = deque([source]), {source}
-    while waiting:
-        node = waiting.popleft()
-        is_waiting.discard(node)
-        for arc in out.get(node, ()):
-            reached = length[node] + arc.minutes
-            if reached <= length.get(arc.head, reached - 1):
-                continue
-            length[arc.head] = reached
-            came_by[arc.head] = arc
-            steps[arc.head] = steps[node] + 1
-            ring = _ring_behind(arc.head, came_by) if steps[arc.head] > len(out) else ()
-            if ring:
-                return length, ring
-            if arc.head not in is_waiting:
-                waiting.append(arc.head)
-                is_waiting.add(arc.head)
+    while _go_through(order, out, length, came_by):
+        ring = _ring(came_by)
+        if ring:
+            return length, ring
     return length, ()
 
 
-def _ring_behind(node: str, came_by: dict[str, Arc]) -> tuple[Arc, ...]:
-    """Walk back from a node; return the ring the walk runs into, or nothing if it ends."""
-    seen: dict[str, int] = {}
-    walked: list[Arc] = []
-    while node not in seen:
-        if node not in came_by:
-            return ()
-        seen[node] = len(walked)
-        walked.append(came_by[node])
-        node = came_by[node].tail
-    return tuple(reversed(walked[seen[node] :]))
+def _go_through(
+    order: Iterable[str],
+    out: Mapping[str, list[Arc]],
+    length: dict[str, int],
+    came_by: dict[str, Arc],
+) -> bool:
+    """Lengthen paths by every arc once; tell whether one that was passed already may go on."""
+    passed: set[str] = set()
+    again = False
+    for node in order:
+        passed.add(node)
+        here = length.get(node)
+        if here is None:
+            continue
+        for arc in out[node]:
+            reached, head = here + arc.minutes, arc.head
+            known = length.get(head)
+            if known is None or reached > known:
+                length[head] = reached
+                came_by[head] = arc
+                again = again or head in passed
+    return again
+
+
+def _forward(out: Mapping[str, list[Arc]]) -> list[str]:
+    """Return the nodes so that arcs of 0 minutes and more lead onward, as far as they can."""
+    waits = dict.fromkeys(out, 0)
+    for arcs in out.values():
+        for arc in arcs:
+            waits[arc.head] += arc.minutes >= 0
+    order = [node for node, count in waits.items() if not count]
+    for node in order:  # It grows as nodes get free.
+        for arc in out[node]:
+            if arc.minutes >= 0:
+                waits[arc.head] -= 1
+                if not waits[arc.head]:
+                    order.append(arc.head)
+    return order + [node for node, count in waits.items() if count]
+
+
+def _ring(came_by: Mapping[str, Arc]) -> tuple[Arc, ...]:
+    """Return a ring among the arcs by which nodes were reached, or nothing.
+
+    Each such arc made its path longer, so that a ring of them gets longer with every turn.
+    """
+    seen_from: dict[str, str] = {}
+    for start in came_by:
+        node = start
+        while node in came_by and node not in seen_from:
+            seen_from[node] = start
+            node = came_by[node].tail
+        if node in came_by and seen_from[node] == start:
+            return _turn(node, came_by)
+    return ()
+
+
+def _turn(start: str, came_by: Mapping[str, Arc]) -> tuple[Arc, ...]:
+    walked = [came_by[start]]
+    while walked[-1].tail != start:
+        walked.append(came_by[walked[-1].tail])
+    return tuple(reversed(walked))

@@ -10,19 +10,15 @@ Rank = tuple[int, ...]
 """Smaller is laid sooner, where there is a choice."""
 
 
-def laying_order(problem: Problem, rank: Mapping[str, Rank]) -> tuple[str, ...]:
-    """Return the activities that are not fixed, each after those it waits for.
+class Laying:
+    """Who waits for whom among the activities that are not fixed, whatever their rank.
 
     What must follow within a maximum lag is laid right after, and what else it waits for is laid
     before the pair, so that the person is not given away in between. The order holds every 'ends
     before the last of' where it can be held; where demands run in a ring it goes by rank.
     """
-    return _Laying(problem, rank).order()
 
-
-class _Laying:
-    def __init__(self, problem: Problem, rank: Mapping[str, Rank]) -> None:
-        self._rank = rank
+    def __init__(self, problem: Problem) -> None:
         self._free = {a.id for a in problem.activities if a.fixed_start_min is None}
         self._before: dict[str, set[str]] = {i: set() for i in self._free}
         self._after: dict[str, set[str]] = {i: set() for i in self._free}
@@ -40,10 +36,10 @@ class _Laying:
             continue  # What a chain's last member waits for is laid before its first.
         self._locks = [lock for r in problem.before_last if (lock := self._lock(r)) is not None]
 
-    def order(self) -> tuple[str, ...]:
-        """Lay by rank what waits for nothing; see ``laying_order``."""
+    def order(self, rank: Mapping[str, Rank]) -> tuple[str, ...]:
+        """Return the activities, each after those it waits for; by rank where there is a choice."""
         waits = {i: len(before) for i, before in self._before.items()}
-        ready = [(self._rank[i], i) for i in sorted(self._free) if not waits[i]]
+        ready = [(rank[i], i) for i in sorted(self._free) if not waits[i]]
         ready.sort()
         held: list[tuple[Rank, str]] = []
         left = set(self._free)
@@ -51,7 +47,7 @@ class _Laying:
         urgent: set[str] = set()
         while left:
             entry = self._next(ready, held, left)
-            node = entry[1] if entry else min((self._rank[i], i) for i in left)[1]
+            node = entry[1] if entry else min((rank[i], i) for i in left)[1]
             if node not in left:
                 continue
             left.discard(node)
@@ -60,7 +56,7 @@ class _Laying:
             for then in sorted(self._after[node]):
                 waits[then] -= 1
                 if not waits[then]:
-                    heappush(ready, ((-1,) if then in urgent else self._rank[then], then))
+                    heappush(ready, ((-1,) if then in urgent else rank[then], then))
             for entry in held:
                 heappush(ready, entry)
             held.clear()

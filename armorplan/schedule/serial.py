@@ -7,14 +7,14 @@ schedule-improvement procedures for resource-constrained project scheduling', OR
 (2001): the unscheduling step; the reference is from memory).
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.lag_cycle import title
 from armorplan.schedule.links import Links
 from armorplan.schedule.occupancy import Occupancy
 from armorplan.schedule.problem import Activity, Placed, Problem
-from armorplan.schedule.sequence import Rank, laying_order
+from armorplan.schedule.sequence import Laying, Rank
 from armorplan.schedule.spans import (
     first_start_ending_from,
     last_start_ending_by,
@@ -38,7 +38,16 @@ def serial_placing(problem: Problem, rank: Mapping[str, Rank]) -> tuple[Placed, 
 
     Returns them in the problem's order, or where it got stuck.
     """
-    return _Placing(problem, laying_order(problem, rank)).run()
+    return next(serial_placings(problem, (rank,)))
+
+
+def serial_placings(
+    problem: Problem, ranks: Iterable[Mapping[str, Rank]]
+) -> Iterator[tuple[Placed, ...] | Stuck]:
+    """Yield what ``serial_placing`` returns for each of these ranks, one by one as asked for."""
+    laying = Laying(problem)
+    for rank in ranks:
+        yield _Placing(problem, laying.order(rank)).run()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
