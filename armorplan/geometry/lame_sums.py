@@ -128,5 +128,5 @@ def summed(chain: Measure, found: Sequence[Measure]) -> Measure:
     if not grave:
         return chain
     worst = min(grave, key=lambda each: order.index(each.severity or order[-1]))
-    verdict = f"{worst.title}: {worst.verdict}"
+    verdict = f"{worst.verdict}: {worst.title}"
     return replace(chain, carries=worst.severity, verdict=verdict)

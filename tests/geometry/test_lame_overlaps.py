@@ -79,7 +79,7 @@ def test_a_chain_is_as_grave_as_the_worst_of_its_pairs_and_tells_nothing_twice()
     whole = told["lames:bend"]
     assert whole.severity is Severity.WARNING
     assert whole.findings == ()
-    assert whole.verdict == "lower over upper: a gap of 4.9 mm opens"
+    assert whole.verdict == "a gap of 4.9 mm opens: lower over upper"
     assert codes(two_lames(overlap_mm=30.0)) == ["lame-gap-opens"]
 
 
