@@ -76,17 +76,23 @@ def _long(along_mm: tuple[float, ...]) -> float:
 
 def _bend(picture: BendPicture) -> str:
     layers = "; ".join(f"{layer.name}, {mm_text(layer.thick_mm)}" for layer in picture.layers)
-    wide, high = formed_size(picture)
     told = [
         _say("Bent {0}° round a radius of {1} mm, from outside in: {2}.").format(
             number_text(picture.angle_deg), number_text(picture.radius_mm), layers
         ),
-        _say("Formed, it is {0} wide and {1} high.").format(mm_text(wide), mm_text(high)),
+        _formed(picture),
     ]
     if picture.outer_deg and picture.inner_deg:
         parted = _say("The holes of the two rows part by up to {0}.")
         told.append(parted.format(mm_text(slide_mm(picture))))
     return " ".join(told)
+
+
+def _formed(picture: BendPicture) -> str:
+    if not picture.legs_known:
+        return _say("How long its legs stay straight is not known, nor its size once bent.")
+    wide, high = formed_size(picture)
+    return _say("Formed, it is {0} wide and {1} high.").format(mm_text(wide), mm_text(high))
 
 
 def _lames(picture: LamesPicture) -> str:

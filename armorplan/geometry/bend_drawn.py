@@ -33,6 +33,7 @@ def part_picture(part: Part, bent: Bent) -> BendPicture | None:
         radius_mm=bent.radius_mm,
         angle_deg=bent.angle_deg,
         legs_mm=bent.legs_mm or (_LEG_MM, _LEG_MM),
+        legs_known=bent.legs_mm is not None,
         layers=(_layer(part),),
     )
 
@@ -63,6 +64,7 @@ def slide_picture(
         radius_mm=slide.radius_mm,
         angle_deg=angle_deg,
         legs_mm=under_bent.legs_mm or (beside, beside),
+        legs_known=under_bent.legs_mm is not None,
         layers=(_layer(over), *washers, _layer(under)),
         outer_deg=tuple(
             degrees((place - middle) / round_mm - parted_mm / over_mm)

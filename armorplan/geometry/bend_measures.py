@@ -1,6 +1,7 @@
 """Bends: what each asks of its layers and leather, and what the part measures flat and bent."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from armorplan.geometry.bend_axes import Axes, bend_axes
 from armorplan.geometry.bend_drawn import bend_marks, part_picture, slide_picture
@@ -88,7 +89,7 @@ def _of_layers(
     return Measure(
         id=f"bends:{'+'.join(slide.forms)}:{slide.outer}:{slide.inner}",
         topic=Topic.BENDS,
-        title=f"{over[0].name} on {under[0].name}, {_words(forms[slide.forms[0]])}",
+        title=f"{over[0].name} on {under[0].name}, {_words(_as_told(slide, forms[slide.forms[0]]))}",
         verdict=verdict,
         text=" ".join(
             (slide_text(pattern, slide, way, shelf.constants), *(f.remedy for f in found))
@@ -154,6 +155,11 @@ def _over(pattern: Pattern, lifted_: Form) -> str:
     if form.radius_mm is None or form.radius_mm == lifted_.radius_mm:
         return ""
     return f" ({tenths(form.radius_mm)} mm and what lies under it)"
+
+
+def _as_told(slide: LayerSlide, form: Form) -> Form:
+    """Return the form of an outer layer with the radius and angle that its slide is reckoned with."""
+    return replace(form, radius_mm=slide.radius_mm, angle_deg=slide.angle_deg)
 
 
 def _words(form: Form) -> str:

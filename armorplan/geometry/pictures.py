@@ -81,6 +81,8 @@ class BendPicture:
         layers: the outermost first.
         outer_deg, inner_deg: where the holes of the outer and the inner row lie when both layers
             are bent as they were punched flat, in degrees round the bend from its middle.
+        legs_known: whether ``legs_mm`` are measured; else they only show how it goes on, and its
+            size once bent is not known.
     """
 
     radius_mm: float
@@ -89,6 +91,7 @@ class BendPicture:
     layers: tuple[Layer, ...]
     outer_deg: tuple[float, ...] = ()
     inner_deg: tuple[float, ...] = ()
+    legs_known: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -55,7 +55,7 @@ def test_choosing_a_line_lights_it_and_tells_its_numbers(view, bridge):
     assert "Move it 2.0 mm back in the drawing." in text
     assert "measured on the drawing" in text
     assert view.detail.picture.isVisible()
-    assert "hole 3 by 2.0" in view.detail.picture.accessibleName()
+    assert "to move 2.0" in view.detail.picture.accessibleName()
     choose(view, "rows:right")
     assert not view.detail.picture.isVisible()
 

@@ -126,6 +126,13 @@ def test_pictures_say_what_they_show(qapp):
     assert "post 9.5 mm" in picture_words(STACK)
 
 
+def test_no_size_is_told_of_a_bend_whose_legs_are_not_known():
+    assert "Formed, it is" in picture_words(BEND)
+    unknown = picture_words(replace(BEND, legs_known=False))
+    assert "Formed" not in unknown
+    assert "How long its legs stay straight is not known, nor its size once bent." in unknown
+
+
 def test_a_half_turn_is_as_wide_as_its_outer_diameter():
     half = replace(BEND, angle_deg=180.0, legs_mm=(0.0, 0.0))
     wide, high = formed_size(half)

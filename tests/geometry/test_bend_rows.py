@@ -116,3 +116,33 @@ def test_limits_stand_in_the_formula_and_are_no_figures_of_their_own():
     assert "up to 5 % is riveted flat" in found.figures[1].formula
     assert radians(180) * 95 > 90, "all of the row lies in the bend"
     assert "d · row / R = 3.20 · 90.0 / 95 = 3.03 mm" in found.figures[3].formula
+
+
+@pytest.mark.parametrize("radius_mm", [95.0, 45.0, 30.0])
+def test_a_row_that_is_longer_by_half_is_told_to_be_neither(radius_mm):
+    found = of_layers(two_rows(BY_ROW, wider=0.5, radius_mm=radius_mm))
+    (slide,) = layer_slides(two_rows(BY_ROW, wider=0.5, radius_mm=radius_mm))
+    assert found.verdict != MADE_BENT
+    assert (
+        f"is drawn {slide.total_mm / 2:.1f} mm longer; for the bent state it would have to be "
+        f"{slide.total_mm:.1f} mm longer."
+    ) in found.text
+
+
+def test_without_an_axis_the_picture_knows_no_size_either():
+    sketch = two_rows(BY_ROW, wider=0.0)
+    bare = replace(sketch, forms=(replace(sketch.forms[0], axis=None),))
+    for each, known in ((sketch, True), (bare, False)):
+        found = next(m for m in bend_measures(each, shelf()) if m.id == "bends:round:inner")
+        assert found.picture.legs_known is known
+        assert ("its size once bent is not known" in found.text) is not known
+
+
+def test_of_two_bends_title_text_and_picture_tell_the_radius_of_the_inner_one():
+    sketch = two_rows(BY_ROW, wider=0.0)
+    own = replace(sketch.forms[0], id="over", parts=("outer",), radius_mm=43.2)
+    forms = (own, replace(sketch.forms[0], parts=("inner",)))
+    found = next(iter(bend_measures(replace(sketch, forms=forms), shelf())))
+    assert found.title == "outer on inner, bent to 40 mm, 180°"
+    assert "when both are bent to 40 mm" in found.text
+    assert found.picture.radius_mm == 40.0

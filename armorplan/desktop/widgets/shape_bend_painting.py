@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from math import cos, radians, sin
 
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QCoreApplication, QPointF, QRectF
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from armorplan.desktop.picture_colours import leather
@@ -108,14 +108,14 @@ def _fill(sheet: Sheet, picture: BendPicture, at: int) -> str:
 def _paint_cuts(
     painter: QPainter, sheet: Sheet, whole: BendPicture, drawn: BendPicture, place: Place
 ) -> None:
-    """Two strokes across the end of a leg say that it goes on."""
+    """Two strokes across the end of a leg say that it goes on, or that its length is not known."""
     layers = radii(drawn)
     inner, outer = face(drawn, layers[-1][0]), face(drawn, layers[0][1])
     for end, is_cut in (
         (0, whole.legs_mm[0] > drawn.legs_mm[0]),
         (-1, whole.legs_mm[1] > drawn.legs_mm[1]),
     ):
-        if not is_cut:
+        if whole.legs_known and not is_cut:
             continue
         one, other = place(inner[end]), place(outer[end])
         beyond = (other - one) * 0.35
@@ -174,9 +174,8 @@ def _paint_legend(painter: QPainter, sheet: Sheet, picture: BendPicture, box: QR
         words = line.adjusted(side * 1.6 + 8, 0, 0, 0)
         write_line(painter, sheet, words, f"{layer.name}, {mm_text(layer.thick_mm)}")
         line.translate(0, sheet.line_px)
-    wide, high = formed_size(picture)
     indented = line.adjusted(side * 1.6 + 8, 0, 0, 0)
-    write_line(painter, sheet, indented, f"formed {number_text(wide)} × {mm_text(high)}")
+    write_line(painter, sheet, indented, _formed_words(picture))
     line.translate(0, sheet.line_px)
     if slide_mm(picture) > SLIDE_SEEN_MM:
         middle = line.center().y()
@@ -185,4 +184,13 @@ def _paint_legend(painter: QPainter, sheet: Sheet, picture: BendPicture, box: QR
             x = line.left() + 6 + at * 10
             painter.drawLine(QPointF(x, middle - side / 2), QPointF(x, middle + side / 2))
         words = line.adjusted(side * 1.6 + 8, 0, 0, 0)
-        write_line(painter, sheet, words, f"holes part by {mm_text(slide_mm(picture))}")
+        parted = QCoreApplication.translate("shapes", "holes at the ends part by {0}")
+        write_line(painter, sheet, words, parted.format(mm_text(slide_mm(picture))))
+
+
+def _formed_words(picture: BendPicture) -> str:
+    if not picture.legs_known:
+        return QCoreApplication.translate("shapes", "its size once bent is not known")
+    wide, high = formed_size(picture)
+    said = QCoreApplication.translate("shapes", "formed {0} × {1}")
+    return said.format(number_text(wide), mm_text(high))
