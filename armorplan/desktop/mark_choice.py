@@ -16,7 +16,8 @@ class ShownMark:
     """A mark that is drawn, and the measure it belongs to.
 
     ``chosen`` tells that the measure is, ``faded`` that something else is, ``aside`` that it is
-    drawn only because everything is.
+    drawn only because everything is; ``close`` that its words stand on their part or nowhere: it
+    is sound, and many others are drawn.
     """
 
     measure: str
@@ -24,6 +25,7 @@ class ShownMark:
     chosen: bool = False
     faded: bool = False
     aside: bool = False
+    close: bool = False
 
 
 def shown_marks(
@@ -56,6 +58,9 @@ def shown_marks(
                 chosen=named,
                 faded=dims and not chosen and row.mark.part not in selection.parts,
                 aside=not matters,
+                close=row.mark.severity is None
+                and not named
+                and (len(selection.parts) > 1 or not matters),
             )
 
 

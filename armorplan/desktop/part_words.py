@@ -5,6 +5,7 @@ from PySide6.QtCore import QCoreApplication
 from armorplan.app.rows import Diagram, DiagramJoint, DiagramPart
 from armorplan.desktop.glyphs import state_word
 from armorplan.desktop.twin_model import TwinRow
+from armorplan.desktop.up_words import up_short, up_spoken
 
 PART = "part:"
 JOINT = "joint:"
@@ -20,13 +21,14 @@ def counted(count: int, one: str, many: str) -> str:
 
 
 def part_row(part: DiagramPart, fasteners: int) -> TwinRow:
-    """Return a part as a row: name, kind, piece and how many fasteners pass it."""
+    """Return a part as a row: name, kind, piece, its fasteners, and which way is up on it."""
     held = counted(fasteners, _tr("{n} fastener"), _tr("{n} fasteners"))
     kind = QCoreApplication.translate("PartKind", part.kind)
-    spoken = _tr("{name}, {kind} of the {piece}, {held}").format(
-        name=part.name, kind=kind, piece=part.piece, held=held
+    spoken = _tr("{name}, {kind} of the {piece}, {held}, {up}").format(
+        name=part.name, kind=kind, piece=part.piece, held=held, up=up_spoken(part)
     )
-    return TwinRow(key=PART + part.id, cells=(f"{part.name} – {kind}, {held}",), spoken=spoken)
+    cell = f"{part.name} – {kind}, {held}, {up_short(part)}"
+    return TwinRow(key=PART + part.id, cells=(cell,), spoken=spoken)
 
 
 def joint_row(joint: DiagramJoint) -> TwinRow:

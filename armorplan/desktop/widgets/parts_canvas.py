@@ -19,6 +19,8 @@ from armorplan.desktop.widgets.parts_drawing import PartsDrawing
 from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_marks import PartsMarks
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
+from armorplan.desktop.widgets.parts_ups import Room, UpsItem, Wanted
+from armorplan.desktop.widgets.turns import Turns
 from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
 
 CACHE_KB = 96 * 1024
@@ -27,6 +29,10 @@ REACH_PX = 12.0
 REACH_MOST_MM = 12.0
 WORDS_WEIGHT = 50
 """How much the words of a mark should stay in sight, beside the corners of chosen parts."""
+UPS_MOST = 12
+"""Where more parts than this are chosen, none of them has an arrow that says what is up."""
+MARKS_MOST = 60
+"""Of more marks than this the words find their places only once the zoom has settled."""
 FITTED_MOST = 60
 """Of more parts than this no second fit is tried: each seeks a place for every name anew."""
 MOST_SIDE = 0.2
@@ -45,11 +51,15 @@ class PartsCanvas(PictureView):
         """Where names and the words of marks may lie, in mm."""
         self.drawing = PartsDrawing(self._scene, RING_Z - 3)
         self.marks = PartsMarks(self._scene, under_z=RING_Z - 5, over_z=RING_Z + 1)
+        self.ups = UpsItem()
+        self.ups.setZValue(RING_Z + 2)
+        self._scene.addItem(self.ups)
         self._choice = MarkChoice()
         self._places: Mapping[str, Place] = {}
         self._bar = ScaleBar(self)
         self.zoomed.connect(self._bar.take_scale)
-        self.zoomed.connect(self._place_names)
+        self._later = Turns(self)
+        self.zoomed.connect(self._take_zoom)
         self._restyle()
 
     def show_diagram(self, diagram: Diagram, shapes: tuple[ShapeRow, ...] = ()) -> None:
@@ -62,14 +72,16 @@ class PartsCanvas(PictureView):
             self.marks.take({key: item.outline for key, item in self.drawing.items.items()})
             self.set_room()
             if not self._fits:
-                self._place_names(self.scale_now())
+                self._take_zoom(self.scale_now())
         self._show_marks()
+        self._show_ups()
         self.show_ring()
 
     def draw_all_marks(self, wanted: bool) -> None:
         """Draw the marks of all that the shapes tell, or only those of findings and choices."""
         self._choice.everything = wanted
         self._show_marks()
+        self._show_ups()
 
     def _show_marks(self) -> None:
         shown, scale = self._choice.shown(), self.scale_now()
@@ -78,6 +90,22 @@ class PartsCanvas(PictureView):
         taken = self.drawing.taken(few, scale) if shown else []
         self.marks.show(shown, scale, taken, self._room)
         self._places = {**self.drawing.places(), **self.marks.places()}
+
+    def _show_ups(self) -> None:
+        """Say which way is up on the parts that are chosen, or on all if all marks are drawn."""
+        chosen = self._choice.selection.parts
+        chosen = chosen if len(chosen) <= UPS_MOST else ()
+        parts = self.drawing.items if self._choice.everything else chosen
+        items = [self.drawing.items[part] for part in parts if part in self.drawing.items]
+        wanted = [
+            Wanted(part=i.part, outline=i.outline, chosen=i.part.id in chosen) for i in items
+        ]
+        scale = self.scale_now()
+        taken = self.drawing.taken((i.part.id for i in items), scale) if items else []
+        others = self.drawing.items.values() if chosen else ()
+        boxes = tuple(item.outline.boundingRect() for item in others)
+        room = Room(bounds=self._room, parts=boxes)
+        self.ups.show_ups(wanted, scale, [*taken, *self.marks.boxes()], room)
 
     def fit(self) -> None:
         """Show everything; room for names beside the parts is left where it lets more be read.
@@ -100,6 +128,22 @@ class PartsCanvas(PictureView):
             self.side_px = 0
             super().fit()
 
+    def _take_zoom(self, scale: float) -> None:
+        """Draw at a zoom what keeps its size; where that takes time, once the zoom has settled.
+
+        Then names, marks and arrows find their places one after the other, a turn each.
+        """
+        is_long = FITTED_MOST < len(self.drawing.items) <= PLACED_MOST
+        works = (lambda: self._place_names(self.scale_now()), self._show_marks, self._show_ups)
+        if is_long or len(self._choice.shown()) > MARKS_MOST:
+            self.marks.hide()
+            self.ups.hide()
+            self._later.do(works)
+            return
+        self._later.stop()
+        for work in works:
+            work()
+
     def _place_names(self, scale: float) -> None:
         """Names keep to what is in view when everything is, and zoomed in as far from the parts."""
         box = self.bounds()
@@ -117,13 +161,13 @@ class PartsCanvas(PictureView):
             )
         self._room = box.marginsAdded(self._around / scale)
         self.drawing.names.zoom_to(scale, self._room)
-        self._show_marks()
 
     def light(self, selection: Selection) -> None:
         """Light what is chosen and dim the rest; nothing chosen dims nothing."""
         self._choice.selection = selection
         self.drawing.light(selection)
         self._show_marks()
+        self._show_ups()
         self.show_ring()
 
     def look_of(self, key: str) -> Look:
@@ -144,6 +188,7 @@ class PartsCanvas(PictureView):
         self.setBackgroundBrush(QColor(colours.panel))
         self.drawing.wear(colours)
         self.marks.wear(colours, self.font())
+        self.ups.wear(colours, self.font())
         self.show_ring()
 
     # --- what the picture says of itself ----------------------------------------------------
@@ -182,6 +227,7 @@ class PartsCanvas(PictureView):
         if event.type() == QEvent.Type.FontChange:
             self.drawing.names.write_in(self.font())
             self.marks.wear(colours_of(self.palette()), self.font())
+            self.ups.wear(colours_of(self.palette()), self.font())
             self._show_marks()
         elif event.type() == QEvent.Type.PaletteChange:
             self._restyle()

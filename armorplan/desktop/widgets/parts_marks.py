@@ -75,8 +75,8 @@ class PartsMarks:
     ) -> None:
         """Draw marks at a zoom, their words off what is taken and within a room (both in mm).
 
-        The words of what is drawn only because everything is stand within their part or nowhere;
-        a sound bend has none then.
+        Where many sound things are drawn their words stand within their part or nowhere; a sound
+        bend that is drawn only because everything is has none.
         """
         self._shown, self._scale = shown, scale
         drawn = []
@@ -100,7 +100,7 @@ class PartsMarks:
         for rank, one in enumerate(one for one in self._drawn if one.text.text()):
             size = (one.text.size().width() + 2 * PLATE_PX, metrics.height() + 2)
             near = one.shown.aside or one.again or rank >= SOUGHT_MOST
-            bounds = self._outline(one) if one.shown.aside else room
+            bounds = self._outline(one) if one.shown.close else room
             if bounds is None or not _has_room(bounds, size):
                 continue
             box = words_place(one.shape.anchor, size, ground, bounds, near=near)
@@ -111,9 +111,14 @@ class PartsMarks:
     def _outline(self, one: Drawn) -> QPainterPath | None:
         """Return the room for words that stand aside: the part's outline in pixels, if any."""
         outline = self._outlines.get(one.shown.mark.part)
-        if outline is None or one.shape.kind is MarkKind.ZONE:
+        if outline is None or (one.shown.aside and one.shape.kind is MarkKind.ZONE):
             return None
         return QTransform.fromScale(self._scale, self._scale).map(outline)
+
+    def hide(self) -> None:
+        """Show nothing until marks are drawn anew: the zoom has changed."""
+        self._under.hide()
+        self._over.hide()
 
     # --- what can be reached ----------------------------------------------------------------
 
@@ -147,6 +152,10 @@ class PartsMarks:
     def words(self) -> tuple[str, ...]:
         """Return the words that can be read at the present zoom."""
         return tuple(one.text.text() for one in self._drawn if one.box is not None)
+
+    def boxes(self) -> list[QRectF]:
+        """Return the boxes of the words that can be read, in mm."""
+        return [_scaled(one.box, 1 / self._scale) for one in self._drawn if one.box is not None]
 
     def corners(self) -> Iterator[Place]:
         """Yield the corners of the words that show, in mm."""
