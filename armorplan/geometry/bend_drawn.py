@@ -10,6 +10,7 @@ from armorplan.geometry.pictures import BendPicture, Layer
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Part
 
+_ROUND_DEG = 360.0
 _LEG_MM = 15.0
 """What is drawn straight beside a bend whose legs are not known."""
 
@@ -56,7 +57,8 @@ def slide_picture(
     spread = places[-1] - places[0]
     round_mm = slide.radius_mm + under_bent.neutral * under.thickness_mm
     over_mm = slide.radius_mm + under.thickness_mm + washer_mm + over.thickness_mm / 2
-    angle_deg = slide.angle_deg or min(360.0, degrees(spread / round_mm))
+    all_deg = min(_ROUND_DEG, under_bent.angle_deg or degrees(spread / round_mm))
+    angle_deg = slide.angle_deg or all_deg
     arc_mm = angle_deg * pi / 180 * round_mm
     beside = max(0.0, (spread - arc_mm) / 2) + _LEG_MM
     washers = (Layer(name="washer", thick_mm=washer_mm, kind="washer"),) if washer_mm else ()

@@ -146,3 +146,11 @@ def test_of_two_bends_title_text_and_picture_tell_the_radius_of_the_inner_one():
     assert found.title == "outer on inner, bent to 40 mm, 180°"
     assert "when both are bent to 40 mm" in found.text
     assert found.picture.radius_mm == 40.0
+
+
+def test_without_an_angle_seam_and_part_are_drawn_bent_as_far():
+    sketch = two_rows(BY_ROW, wider=0.0)
+    bare = replace(sketch, forms=(replace(sketch.forms[0], angle_deg=None),))
+    found = {m.id: m.picture for m in bend_measures(bare, shelf())}
+    seam, inner = found["bends:round:outer:inner"], found["bends:round:inner"]
+    assert (seam.angle_deg, seam.legs_mm) == (inner.angle_deg, inner.legs_mm)
