@@ -10,7 +10,6 @@ from statistics import median
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.pictures import RowSide, RowsPicture
 from armorplan.geometry.placing import Fit, fit
-from armorplan.geometry.row_bends import Wider
 from armorplan.geometry.row_bundles import Run
 from armorplan.geometry.row_faults import Out, Reading
 from armorplan.geometry.row_shift import Wrong
@@ -176,7 +175,7 @@ def figures(pattern: Pattern, reading: Reading) -> Iterator[Figure]:
     off = [abs(b - a) for a, b in zip(first, second, strict=True)]
     at = off.index(max(off))
     yield Figure(
-        name="most that a spacing differs",
+        name="most that a spacing differs, as drawn",
         value=off[at],
         unit="mm",
         formula=f"|{difference(second[at], first[at])}, holes {at + 1} to {at + 2}".replace(
@@ -185,7 +184,7 @@ def figures(pattern: Pattern, reading: Reading) -> Iterator[Figure]:
         source=MEASURED,
     )
     if sum(reading.wider.by_mm) and reading.wider.known:
-        yield from _wider(reading.wider)
+        yield from _wider(reading)
     if curved_mm(pattern, reading) is not None:
         yield from _flat(pattern, run)
 
@@ -199,13 +198,15 @@ def difference(of_mm: float, less_mm: float) -> str:
     return f"{one} - {other} = {left}"
 
 
-def _wider(wider: Wider) -> Iterator[Figure]:
+def _wider(reading: Reading) -> Iterator[Figure]:
     """Yield by how much the outer row is longer, and what the bend asks for."""
+    wider, (first, second) = reading.wider, (sum(spans) for spans in reading.run.spans)
     yield Figure(
         name="outer row longer across the bend, as drawn",
         value=wider.longer_mm,
         unit="mm",
-        formula=MEASURED,
+        formula=f"{wider.longer_mm:.1f} straight across the axis; along the rows "
+        f"{difference(first, second)}",
         source=MEASURED,
     )
     yield Figure(

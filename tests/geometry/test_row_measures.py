@@ -7,11 +7,12 @@ import pytest
 from geometry.leather_sketches import box, part, pattern, rivet, shelf
 from geometry.row_sketches import bend, layers, measured, straight, told
 
+from armorplan.geometry.bend_measures import bend_measures
 from armorplan.geometry.checking import shape_findings
 from armorplan.geometry.marks import MarkKind
 from armorplan.geometry.pictures import RowsPicture
 from armorplan.kernel.findings import Severity
-from armorplan.pattern.joining import FormKind, Seam
+from armorplan.pattern.joining import FormKind, Route, Seam
 from armorplan.workshop.constants import Constant
 
 EVEN = (40.0,) * 6
@@ -138,6 +139,32 @@ def test_a_row_made_for_the_bent_state_is_no_misfit():
     assert [f.code for f in told(turned)] == ["row-longer"], "the inner row has no more to go"
 
 
+MADE = "punch flat, bend both, then rivet"
+
+
+@pytest.mark.parametrize("route", [Route.DRY, Route.DAMP])
+@pytest.mark.parametrize("radius_mm", [95.0, 60.0, 50.0])
+@pytest.mark.parametrize("share", [0.0, 0.3, 0.5, 0.6, 0.74, 0.76, 1.0, 1.2, 1.3])
+def test_rows_and_bends_say_the_same_of_a_row_made_wider(route, radius_mm, share):
+    """Two arcs about one centre differ by d * theta; an outer row longer by some share of it."""
+    wider = 25.0 * (1 + share * 3.2 / radius_mm)
+    outer = straight(*(wider,) * 6, start=160 - 3 * wider)
+    form = bend("layer_a", "layer_b", radius_mm=radius_mm, axis=((160.0, -10.0), (160.0, 90.0)))
+    sketch = layers(outer, straight(*(25.0,) * 6, start=85.0), forms=(replace(form, route=route),))
+    (rows,) = [m for m in measured(sketch) if m.id == "rows:row"]
+    (bends,) = [m for m in bend_measures(sketch, shelf()) if ":layer_a:layer_b" in m.id]
+    assert (rows.verdict == MADE) == (bends.verdict == MADE)
+    if share in {0.76, 1.0, 1.2}:
+        assert rows.verdict == MADE
+    numbers = {figure.name: figure.value for figure in (*rows.figures, *bends.figures)}
+    if "outer row longer once bent" in numbers:
+        assert numbers["outer row longer once bent"] == numbers["slide in all"]
+        longer = numbers["outer row longer across the bend, as drawn"]
+        assert longer == pytest.approx(150 * share * 3.2 / radius_mm)
+        assert f"{longer:.1f} mm longer" in rows.text or rows.findings
+        assert "about as the bend asks" not in rows.text or rows.verdict == MADE
+
+
 def test_a_hole_that_is_out_of_a_row_made_for_the_bend_is_found():
     wider = 40.0 * (1 + 3.2 / 95)
     spans = (wider, wider, wider + 2, wider - 2, wider, wider)
@@ -209,7 +236,7 @@ def test_each_number_has_its_formula_and_source():
     length = figures["length of the row on layer b"]
     assert length.value == pytest.approx(120.3)
     assert length.formula == "30.0 + 40.0 + 50.3 = 120.3"
-    assert figures["most that a spacing differs"].value == pytest.approx(0.3)
+    assert figures["most that a spacing differs, as drawn"].value == pytest.approx(0.3)
     assert all(figure.source for figure in measure.figures)
 
 
