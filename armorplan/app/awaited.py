@@ -1,40 +1,52 @@
 """Which step a relation makes another one wait for, of every kind of relation."""
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Collection, Mapping
+from collections.abc import Set as AbstractSet
 
 from armorplan.relations.model import AfterAny, Before, BeforeAll, Relation, Together
 
+_ONE_FIRST = (Before, BeforeAll)
 
-def awaited(relation: Relation, step: str, is_done: Callable[[str], bool]) -> tuple[str, ...]:
+
+def awaited(relation: Relation, step: str, done: AbstractSet[str]) -> tuple[str, ...]:
     """Return the steps a relation puts before ``step``, sorted; with 'after any of' one will do.
 
     Empty where the relation by itself makes this step wait for no other.
     """
-    if isinstance(relation, Before | BeforeAll):
-        found = {relation.first}
-    elif isinstance(relation, AfterAny):
-        found = set(relation.of) if step == relation.then else set()
+    if isinstance(relation, _ONE_FIRST):
+        # Nearly all are of this kind, and they are asked of every step after every tick.
+        first = relation.first
+        return () if first == step or first in done else (first,)
+    if isinstance(relation, AfterAny):
+        found = relation.of if step == relation.then else frozenset[str]()
     elif isinstance(relation, Together):
-        found = set() if step in relation.of else set(relation.of)
+        found = frozenset[str]() if step in relation.of else relation.of
     else:
-        found = set()
-    return tuple(other for other in sorted(found - {step}) if not is_done(other))
+        found = frozenset[str]()
+    return tuple(sorted(other for other in found if other != step and other not in done))
 
 
 def nearest_awaited(
     relations: Collection[Relation],
     step: str,
-    is_done: Callable[[str], bool],
+    done: AbstractSet[str],
     place: Mapping[str, int],
 ) -> str | None:
     """Return the step to name where one is named for all: it waits for the others in its turn.
 
     Of 'after any of' that is the first to come; of the others the last.
     """
-    found = set()
+
+    def at(other: str) -> int:
+        return place.get(other, 0)
+
+    nearest, here = None, -1
     for relation in relations:
-        steps = awaited(relation, step, is_done)
+        steps = awaited(relation, step, done)
+        if not steps:
+            continue
         pick = min if isinstance(relation, AfterAny) else max
-        if steps:
-            found.add(pick(steps, key=lambda s: place.get(s, 0)))
-    return max(found, key=lambda s: place.get(s, 0), default=None)
+        one = steps[0] if len(steps) == 1 else pick(steps, key=at)
+        if at(one) > here:
+            nearest, here = one, at(one)
+    return nearest

@@ -1,7 +1,7 @@
 """The checklist as rows: headings, trays, steps; by piece or by day."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from itertools import groupby
 from zoneinfo import ZoneInfo
@@ -28,10 +28,12 @@ class ChecklistFacts:
     states: BenchStates
     timers: Mapping[str, TimerRow]
     spans: Mapping[str, tuple[datetime, datetime]]
+    _done: frozenset[str] = field(init=False, repr=False, compare=False)
 
-    def is_done(self, step: str) -> bool:
-        """Tell whether a step is done, in its turn or early."""
-        return self.states.of(step) in _DONE
+    def __post_init__(self) -> None:
+        """Gather once what is done, in its turn or early: every step asks for it."""
+        done = frozenset(step for step, state in self.states.states.items() if state in _DONE)
+        object.__setattr__(self, "_done", done)
 
     @property
     def zone(self) -> ZoneInfo:
@@ -53,7 +55,7 @@ class ChecklistFacts:
         if relations:
             if step.kind is StepKind.DRY:
                 return "starts by itself"
-            nearest = nearest_awaited(relations, step.id, self.is_done, self.derived.place)
+            nearest = nearest_awaited(relations, step.id, self._done, self.derived.place)
             return self.derived.work.step(nearest).title if nearest else ""
         if window is None or step.kind is StepKind.DRY:
             return ""

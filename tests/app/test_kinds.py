@@ -127,8 +127,8 @@ def test_the_checklist_names_the_step_to_wait_for(derived):
     facts = ChecklistFacts(derived=derived, states=states, timers={}, spans={})
     titles = {row.id: row.waits_for for row in checklist_rows(facts, Grouping.PIECE)}
     assert titles[LUG] == derived.work.step(then).title
-    assert nearest_awaited((ANY,), DAG, lambda _: False, derived.place) == first
-    assert nearest_awaited((ANY, PRESS, ONE_GO), FIN, lambda _: False, derived.place) is None
+    assert nearest_awaited((ANY,), DAG, frozenset(), derived.place) == first
+    assert nearest_awaited((ANY, PRESS, ONE_GO), FIN, frozenset(), derived.place) is None
 
 
 def test_a_drying_that_ends_comes_between_nothing():
