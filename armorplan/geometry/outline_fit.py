@@ -31,6 +31,8 @@ _PATIENCE = 2
 _LAWSON = 6
 _FURTHEST_MM = 3.0
 _FINE_MM = 8.0
+_MOST_FINE = 4_000
+"""Of edges longer than so many steps of that, the steps are longer: 32 m are no outline of armour."""
 _KEEN_MM = 0.3
 """Corners that stand out by this much are looked at in every round."""
 _TINY = 1e-12
@@ -95,7 +97,7 @@ class Contour:
         plain = edge.simplify(EXACT_MM / 4)
         self.corners = _spots(plain) - self.centre
         self.line = Closed(self.corners)
-        self.fine = _spots(plain.segmentize(_FINE_MM)) - self.centre
+        self.fine = _spots(plain.segmentize(max(_FINE_MM, edge.length / _MOST_FINE))) - self.centre
         self.even = _evenly(self.corners)
         self.tone = np.fft.fft(self.even)
         self.tone_over = np.fft.fft(self.even.conj()[::-1])

@@ -61,7 +61,7 @@ def _measure(pattern: Pattern, shelf: Shelf, post: Post, joints: Sequence[Joint]
     )
     parts = dict.fromkeys(part for joint in ids for part in pattern.stack_parts(joint))
     return Measure(
-        id=f"posts:{ids[0]}",
+        id=f"posts:{min(ids)}",
         topic=Topic.POSTS,
         title=_title(pattern, post, ids),
         verdict=_verdict(post),

@@ -269,3 +269,11 @@ def test_every_part_of_a_long_row_of_near_twins_is_among_the_look_alikes():
         assert pair.difference_mm == pytest.approx(0.3, abs=0.05)
         assert pair.mirrored
     assert len(found) <= 20 * NEIGHBOURS
+
+
+def test_an_edge_of_kilometres_is_not_taken_apart_into_steps_of_millimetres():
+    """The reader takes corners up to 10 m away: 400 teeth of 9 m are 3.6 km of edge."""
+    teeth = [(10.0 * k, 9_000.0 if k % 2 else 20.0) for k in range(1, 400)]
+    contour = Contour(((0.0, 0.0), *teeth, (4_000.0, 0.0)))
+    assert contour.sizes[3] > 3_000_000
+    assert len(contour.fine) < 10_000
