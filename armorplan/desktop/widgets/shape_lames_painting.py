@@ -26,7 +26,7 @@ from armorplan.desktop.widgets.shape_sheet_painting import (
 from armorplan.geometry.pictures import LamesPicture, Overlap, Position
 from armorplan.kernel.findings import Severity
 
-MOST_LARGE_PX, LEAST_LARGE_PX = 260.0, 110.0
+MOST_LARGE_PX, LEAST_LARGE_PX = 260.0, 84.0
 """The end of the bend is drawn so high at most and at least, its words apart."""
 SMALL_PX, LEAST_SMALL_PX = 76.0, 48.0
 LARGE_SHARE = 0.66
@@ -117,7 +117,7 @@ def _column_px(sheet: Sheet) -> float:
 
 def _is_narrow(sheet: Sheet, wide: float) -> bool:
     """Tell whether the words of the overlaps stand below the drawing, not beside it."""
-    return wide < 2.0 * _column_px(sheet)
+    return wide < 1.75 * _column_px(sheet)
 
 
 def _drawing_px(sheet: Sheet, end: Position, wide: float) -> float:
