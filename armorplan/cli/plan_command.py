@@ -12,7 +12,7 @@ from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, SolverLostError
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.facing import plan_words
-from armorplan.schedule.planning import best_plan, first_plan
+from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Problem
 
 _FIRST_YEAR, _LAST_YEAR = 1980, 2200
@@ -54,7 +54,7 @@ def _planned(problem: Problem, seconds: float) -> Plan:
         return first
     keeper = SolverKeeper()
     try:
-        return best_plan(problem, keeper, hint=first, seconds=seconds)
+        return sought_plan(problem, keeper, begun_plan(problem, first, first), seconds=seconds)
     except SolverLostError:
         return first
     finally:

@@ -24,7 +24,7 @@ from armorplan.geometry.strip import StripResult
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, SolverLostError
 from armorplan.kernel.shipped import samples_folder
-from armorplan.schedule.planning import best_plan, first_plan
+from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.store.places import default_workshop_path, own_catalogues_path
@@ -141,10 +141,10 @@ def _seek(
     first = first_plan(problem)
     on_better(first)
     try:
-        return best_plan(
+        return sought_plan(
             problem,
             keeper,
-            hint=hint or first,
+            begun_plan(problem, first, hint or first),
             seconds=LOOK_FOR_S,
             on_better=on_better,
             should_stop=should_stop,

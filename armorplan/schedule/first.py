@@ -7,7 +7,7 @@ from armorplan.schedule.keeping import jumps
 from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.sequence import Rank
-from armorplan.schedule.serial import Stuck, serial_placings
+from armorplan.schedule.serial import Stuck, serial_placing, serial_placings
 
 _MIX = 4
 """The ranks tried weigh the chosen order by 4, 3 … 0 and latest finish by the rest."""
@@ -25,7 +25,35 @@ def first_placing(
     placings = [placing for placing in found if not isinstance(placing, Stuck)]
     if not placings:
         return found[0]
-    return min(placings, key=lambda p: (_finish(p), jumps(problem, p)))
+    return min(placings, key=lambda p: _rating(problem, p))
+
+
+def better_laid_like(
+    problem: Problem, found: tuple[Placed, ...], earlier: tuple[Placed, ...]
+) -> tuple[Placed, ...]:
+    """Return the serial plan by the sequence of ``earlier`` if it is better than ``found``.
+
+    Args:
+        problem: what to plan.
+        found: what ``first_placing`` found without it; empty where it got stuck.
+        earlier: a plan for this problem or a former state of it.
+    """
+    chosen = [a.id for a in sorted(problem.activities, key=lambda a: a.priority)]
+    placing = serial_placing(problem, _by_starts(chosen, earlier))
+    if isinstance(placing, Stuck):
+        return found
+    is_better = not found or _rating(problem, placing) < _rating(problem, found)
+    return placing if is_better else found
+
+
+def _rating(problem: Problem, placed: tuple[Placed, ...]) -> tuple[int, int]:
+    """Return a key, the smaller the better: the sooner finish, then the chosen order."""
+    return _finish(placed), jumps(problem, placed)
+
+
+def _by_starts(chosen: list[str], earlier: tuple[Placed, ...]) -> dict[str, Rank]:
+    started = {p.id: p.start_min for p in earlier}
+    return {name: (started.get(name, 0), at) for at, name in enumerate(chosen)}
 
 
 def is_stuck(problem: Problem) -> bool:
@@ -48,6 +76,5 @@ def _ranks(problem: Problem, earlier: tuple[Placed, ...] = ()) -> Iterator[dict[
     at_finish = {name: at for at, name in enumerate(by_finish)}
     for k in range(1, _MIX + 1):
         yield {i: ((_MIX - k) * at_priority[i] + k * at_finish[i], at_priority[i]) for i in chosen}
-    started = {p.id: p.start_min for p in earlier}
-    if started:
-        yield {i: (started.get(i, 0), at_priority[i]) for i in chosen}
+    if earlier:
+        yield _by_starts(chosen, earlier)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from armorplan.schedule.bounds import finish_bound
 from armorplan.schedule.checker import violations
 from armorplan.schedule.conflict import hopeless
-from armorplan.schedule.first import first_placing
+from armorplan.schedule.first import better_laid_like, first_placing
 from armorplan.schedule.lag_cycle import cycle_words, lag_cycle
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.schedule.searching import Search, Solver
@@ -53,11 +53,45 @@ def best_plan(
         on_better: told each better plan.
         should_stop: asked often; the best plan so far comes back when it says yes.
     """
-    start = first_plan(problem, earlier=hint)
+    start = begun_plan(problem, first_plan(problem), hint)
+    return sought_plan(
+        problem, solver, start, seconds=seconds, on_better=on_better, should_stop=should_stop
+    )
+
+
+def begun_plan(problem: Problem, first: Plan, hint: Plan | None) -> Plan:
+    """Return the best that is known without the solver.
+
+    Args:
+        problem: what to plan.
+        first: what ``first_plan`` says of it.
+        hint: a plan for it or a former state of it; its sequence is tried too, and if it still
+            holds it counts itself.
+    """
+    if first.status is Status.NONE or hint is None or not hint.placed:
+        return first
+    placed = better_laid_like(problem, first.placed, hint.placed)
+    start = first
+    if placed != first.placed:
+        bound = first.stages[0].bound if first.placed else finish_bound(problem)
+        start = _first(placed, bound, "serial")
+    if _is_sooner(problem, hint, start):
+        return _first(hint.placed, finish_bound(problem), hint.made_by)
+    return start
+
+
+def sought_plan(
+    problem: Problem,
+    solver: Solver,
+    start: Plan,
+    *,
+    seconds: float,
+    on_better: Callable[[Plan], None] | None = None,
+    should_stop: Callable[[], bool] | None = None,
+) -> Plan:
+    """Return the best plan found in time from a start on; see ``best_plan``."""
     if start.status is Status.NONE:
         return start
-    if hint is not None and _is_sooner(problem, hint, start):
-        start = _first(hint.placed, finish_bound(problem), hint.made_by)
     return Search(problem, solver, start, on_better, should_stop).run(seconds)
 
 

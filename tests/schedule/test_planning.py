@@ -10,7 +10,7 @@ from schedule.small_problems import by_hand, plan_of, problem, problems, soonest
 from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.checker import violations
 from armorplan.schedule.keeping import jumps
-from armorplan.schedule.planning import best_plan, first_plan
+from armorplan.schedule.planning import begun_plan, best_plan, first_plan
 from armorplan.schedule.problem import Lag, Plan, Status
 from armorplan.solving.model import Answer, Outcome
 
@@ -87,6 +87,22 @@ def test_the_best_plan_is_proved_and_holds(solver):
     assert plan.stages[1].value == jumps(WARDROBE, plan.placed)
     assert told
     assert all(violations(WARDROBE, better) == () for better in told)
+
+
+@pytest.mark.parametrize("many", [4, 30, 60])
+def test_a_hint_counts_the_same_whether_its_sequence_is_tried_first_or_later(many):
+    bench = wardrobe(many, people=2)
+    hint = first_plan(wardrobe(many))
+    begun = begun_plan(bench, first_plan(bench), hint)
+    assert violations(bench, begun) == ()
+    assert begun == first_plan(bench, earlier=hint)
+
+
+def test_from_what_cannot_be_planned_nothing_begins():
+    bench = problem(by_hand("a"), lags=(Lag(first="a", then="a"),))
+    first = first_plan(bench)
+    assert first.status is Status.NONE
+    assert begun_plan(bench, first, first_plan(WARDROBE)) is first
 
 
 def test_the_same_problem_gets_the_same_plan(solver):
