@@ -22,6 +22,9 @@ from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.workshop.constants import Constants
 
+_FAR = 1.3
+"""An edge that lies more levers than this from its pivots does not run round them."""
+
 
 def _touches(turn: Turn, link: Link, touch: Touch) -> Finding | None:
     if turn.turn_deg is None or touch.turn_deg >= turn.turn_deg:
@@ -57,7 +60,7 @@ def _figures(turn: Turn, link: Link, overlap: float, constants: Constants) -> It
             name="left under the neighbour",
             value=overlap - slide,
             unit="mm",
-            formula=f"overlap - slide = {overlap:.1f} - {slide:.1f} = {overlap - slide:.1f} mm",
+            formula=f"overlap - slide = {overlap:.1f} - {slide:.1f} = {overlap - slide:.1f} mm{_far(link, overlap)}",
             source=CIRCLE,
         )
     yield Figure(name=kept.name, value=kept.value, unit="mm", formula="as set", source=kept.source)
@@ -76,6 +79,13 @@ def _figures(turn: Turn, link: Link, overlap: float, constants: Constants) -> It
         formula=f"(overlap - {kept.value:g}) / lever = {little:.1f}°",
         source=CIRCLE,
     )
+
+
+def _far(link: Link, overlap: float) -> str:
+    """Return what is assumed of lames that lie over each other far for so small a lever."""
+    if overlap <= link.lever_mm * _FAR:
+        return ""
+    return "; edges of so shallow a lame are taken to slide along the limb"
 
 
 def _span(turn: Turn, overlap: float, left: float | None) -> tuple[float, str]:

@@ -117,6 +117,8 @@ def test_a_shallow_lame_is_drawn_straight_along_the_limb():
     pattern = two_lames()
     forms = tuple(replace(f, angle_deg=10.0) for f in pattern.forms)
     told = measures(replace(pattern, forms=forms))[PAIR]
+    left = next(f for f in told.figures if f.name == "left under the neighbour")
+    assert "slide along the limb" in left.formula
     lower = told.picture.positions[0].bars[-1]
     # From its upper edge 60 mm above the pivots to its lower one 60 mm below.
     assert lower.back[0][1] == pytest.approx(-60.0)

@@ -17,6 +17,9 @@ from geometry.lame_sketches import (
     two_lames,
 )
 
+from armorplan.geometry.lame_links import links
+from armorplan.geometry.lame_margins import around
+from armorplan.geometry.lame_mirrors import mirror_lines
 from armorplan.geometry.marks import MarkKind
 from armorplan.kernel.findings import Severity
 
@@ -157,3 +160,22 @@ def test_the_axis_of_the_bend_tells_too():
     (found,) = findings(off)
     assert found.severity is Severity.WARNING
     assert "the axis of its bend 'upper_round'" in found.text
+
+
+def test_pivots_are_held_against_those_of_their_own_chain_only():
+    pattern = three()
+    other = two_lames(angle_deg=None)
+    both = replace(
+        pattern,
+        parts=(*pattern.parts, *other.parts),
+        joints=(*pattern.joints, *other.joints),
+    )
+    near = around(links(both))
+    assert {hole.part for hole in near["top"].tiers[1]} == {"top", "middle", "low"}
+    assert {hole.part for hole in near["upper"].tiers[1]} == {"upper", "lower"}
+
+
+def test_an_outline_far_longer_than_any_lame_is_not_held_against_itself():
+    zigzag = tuple((n * 1.0, 0.0 if n % 2 else 2000.0) for n in range(2000))
+    assert mirror_lines((*zigzag, (2000.0, -1.0), (0.0, -1.0))) == ()
+    assert mirror_lines(((0.0, 0.0), (200.0, 0.0), (200.0, 60.0), (0.0, 60.0))) != ()
