@@ -59,6 +59,7 @@ def _measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     slides, constants = slides_by_layers(pattern), shelf.constants
     read = [(each, readings(pattern, each, slides, constants)) for each in bundles(pattern)]
     hands = hand_findings(pattern, upside_down(pattern, read))
+    hung = {each for _, finding in hands for each in finding.about}
     for bundle, readings_ in read:
         found = outs(readings_)
         aside = tuple(beside(pattern, bundle, readings_, constants))
@@ -66,7 +67,7 @@ def _measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
             *fault_findings(pattern, bundle, found, constants),
             *(each.finding for each in aside),
             *(finding for turned, finding in hands if turned.bundle is bundle),
-            *turned_over(pattern, bundle, readings_, constants),
+            *turned_over(pattern, (bundle, readings_), hung, constants),
             *order_findings(pattern, bundle),
         )
         if readings_ or told:

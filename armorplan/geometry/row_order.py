@@ -86,10 +86,14 @@ def in_one_place(pattern: Pattern) -> frozenset[tuple[str, str]]:
 
 
 def _coinciding(pattern: Pattern, bundle: Bundle) -> Iterator[Finding]:
-    """Yield neighbours in a seam whose holes lie in one place."""
-    for row in bundle.rows:
+    """Yield neighbours in a seam whose holes lie in one place, marked on the wearer or not."""
+    rungs = [
+        rung(pattern, joint) if pattern.joint(joint).placed_on_wearer else each
+        for joint, each in zip(bundle.joints, bundle.rungs, strict=True)
+    ]
+    for row in dict.fromkeys(row for each in rungs for row in each):
         name = pattern.part(row.part).name
-        holes = [each.get(row) for each in bundle.rungs]
+        holes = [each.get(row) for each in rungs]
         for one, other in pairwise(holes):
             if one and other and dist(one.centre, other.centre) < ONE_PLACE_MM:
                 yield Finding(

@@ -6,7 +6,7 @@ shape, and its row has to lie on the other flat. And where up is said, a trim th
 down and would fit better turned over is worth a look. Both are notes, never more.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from typing import NamedTuple
 
 from armorplan.geometry.hand import CONTRADICTS_DEG, STIFF, laid_sides, says_up
@@ -38,11 +38,25 @@ class _Laid(NamedTuple):
 
 
 def turned_over(
-    pattern: Pattern, bundle: Bundle, read: Sequence[Reading], constants: Constants
+    pattern: Pattern,
+    rows: tuple[Bundle, Sequence[Reading]],
+    told: Container[str],
+    constants: Constants,
 ) -> Iterator[Finding]:
-    """Yield the trims and straps that may be drawn turned over; they are notes."""
+    """Yield the trims that may be drawn turned over; they are notes.
+
+    Args:
+        pattern: with its options settled.
+        rows: joints side by side, and what their rows tell.
+        told: parts that are told to lie upside down already.
+        constants: those of the bench.
+    """
+    bundle, read = rows
     for reading in read:
-        row = None if reading.faults else _laid(pattern, reading.run)
+        run = reading.run
+        if reading.faults or run.first.part in told or run.second.part in told:
+            continue
+        row = _laid(pattern, run)
         if row is None:
             continue
         if _miss_flat(pattern, row, constants):

@@ -21,7 +21,7 @@ READ = {
     "leather of thirty millimetres": (TOML, "thickness_mm = 3.2", "thickness_mm = 29.9"),
     "leather as thin as paper": (TOML, "thickness_mm = 3.2", "thickness_mm = 0.01"),
     "a movement without pivots": (TOML, "[treatments.seal]", f"{MOVED}\n[treatments.seal]"),
-    "a row that misses": (TOML, 'closed_by = ["end_top"]', "closed_by = []"),
+    "a row that misses": (TOML, "placed_on_wearer = true", "placed_on_wearer = false"),
 }
 CODES = {
     "holes on one spot": "holes-coincide",
