@@ -178,9 +178,8 @@ def figures(pattern: Pattern, reading: Reading) -> Iterator[Figure]:
         name="most that a spacing differs, as drawn",
         value=off[at],
         unit="mm",
-        formula=f"|{difference(second[at], first[at])}, holes {at + 1} to {at + 2}".replace(
-            " =", "| ="
-        ),
+        formula=f"{difference(*sorted((first[at], second[at]), reverse=True))}, "
+        f"holes {at + 1} to {at + 2}",
         source=MEASURED,
     )
     if sum(reading.wider.by_mm) and reading.wider.known:

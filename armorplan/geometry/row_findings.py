@@ -8,7 +8,7 @@ from armorplan.geometry.row_bundles import Bundle, swapped
 from armorplan.geometry.row_faults import Out
 from armorplan.geometry.row_mends import bears_mm, cut_leather, lighter
 from armorplan.geometry.row_shift import Wrong
-from armorplan.geometry.row_uneven import sequence, severity, uneven
+from armorplan.geometry.row_uneven import for_the_bend, sequence, severity, uneven
 from armorplan.geometry.rows import Row
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.parts import Hole
@@ -207,6 +207,8 @@ def _beyond(case: _Case) -> tuple[str, str]:
 def _longer(case: _Case) -> tuple[str, str]:
     pattern, bundle, out, _ = case
     each_mm, run = out.fault.off_mm, out.reading.run
+    if each_mm < 0 and out.reading.wider.known and max(out.reading.wider.most_mm) > 0:
+        return for_the_bend(pattern, bundle, out.reading)
     long, short = (run.second, run.first) if each_mm > 0 else (run.first, run.second)
     count = len(run.joints) - 1
     by_mm = abs(each_mm)

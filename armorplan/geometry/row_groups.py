@@ -12,7 +12,7 @@ from typing import NamedTuple
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.row_bends import shape
-from armorplan.geometry.row_drawn import KABSCH, centres, laid
+from armorplan.geometry.row_drawn import KABSCH, centres, difference, laid
 from armorplan.geometry.row_loose import chains, together
 from armorplan.geometry.row_mends import cut_leather
 from armorplan.geometry.rows import Row, rung
@@ -153,7 +153,7 @@ def _figures(group: _Group, worst: _Miss) -> Iterator[Figure]:
         name="most that a distance differs",
         value=worst.by_mm,
         unit="mm",
-        formula=f"|{worst.second_mm:.2f} - {worst.first_mm:.2f}| = {worst.by_mm:.2f}",
+        formula=difference(*sorted((worst.first_mm, worst.second_mm), reverse=True)),
         source="measured on the drawing",
     )
     flat = laid(centres(group.on_first), centres(group.on_second))
@@ -162,7 +162,7 @@ def _figures(group: _Group, worst: _Miss) -> Iterator[Figure]:
             name="holes miss by, one part laid on the other",
             value=flat.residual_mm,
             unit="mm",
-            formula=f"√(Σ miss² / {len(group.joints)}) = {flat.residual_mm:.2f}",
+            formula=f"√(Σ miss² / {len(group.joints)}) = {flat.residual_mm:.1f}",
             source=KABSCH,
         )
 

@@ -179,6 +179,6 @@ def _figures(pattern: Pattern, legs: list[Leg], off_mm: float) -> Iterator[Figur
         name="left over all the way round",
         value=off_mm,
         unit="mm",
-        formula=" ".join(f"{leg.along_mm:+.1f}" for leg in legs) + f" = {off_mm:.2f}",
+        formula=" ".join(f"{leg.along_mm:+.1f}" for leg in legs) + f" = {off_mm:.1f}",
         source="a closed way comes back to where it began",
     )

@@ -188,7 +188,7 @@ def _figures(pattern: Pattern, pairing: Pairing) -> Iterator[Figure]:
             name=f"second row ahead of the first on {name}",
             value=lies.shear_mm,
             unit="mm",
-            formula=f"({ahead:.1f}² - {back:.1f}²) / (2 × {lies.sum_mm:.1f}) = {lies.shear_mm:.2f}",
+            formula=f"({ahead:.1f}² - {back:.1f}²) / (2 × {lies.sum_mm:.1f}) = {lies.shear_mm:.1f}",
             source=_COSINES,
         )
         yield Figure(

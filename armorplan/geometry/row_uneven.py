@@ -109,3 +109,22 @@ def _bent(reading: Reading) -> str:
     if not sum(reading.wider.by_mm):
         return ""
     return " That the outer row is made wider for the bend is not counted."
+
+
+def for_the_bend(pattern: Pattern, bundle: Bundle, reading: Reading) -> tuple[str, str]:
+    """Return what is told of an outer row that is longer, but not where its bend asks for it."""
+    outer, inner = (pattern.part(row.part).name for row in (reading.run.first, reading.run.second))
+    wider = reading.wider
+    longer = [a - b for a, b in zip(*reading.run.spans, strict=True)]
+    return (
+        (
+            f"The row of '{bundle.name}' is {sum(longer):.1f} mm longer on {outer} than on {inner}, "
+            f"by {sequence(longer)} mm from hole to hole; the bend asks for {wider.asked_mm:.1f} mm, "
+            f"by {sequence(wider.most_mm)} mm."
+        ),
+        (
+            f"In the drawing mark the row on {outer} anew from its middle hole, each spacing longer "
+            f"than that of {inner} by what the bend asks for; or bend both first and punch {outer} "
+            f"through {inner}, which is the way in leather already cut as well."
+        ),
+    )
