@@ -1,11 +1,16 @@
 """Working the checklist by key."""
 
+from itertools import product
+
 import pytest
 from desktop.fake_session import FakeSession
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QLabel
 
 from armorplan.app.rows import BenchState, Grouping
+from armorplan.desktop.colours import DARK, LIGHT
+from armorplan.desktop.theme import palette_of
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.checklist_delegate import LEAST_ROW_PX, broken, shortened
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
@@ -330,3 +335,16 @@ def test_the_heading_in_sight_is_named_and_leads_to_the_others(panel, qtbot):
 def test_one_heading_needs_no_line(panel):
     panel._headings.show_rows(panel._all[:3])
     assert not panel.findChild(QLabel, "checklist_headings").isVisible()
+
+
+def test_links_of_the_headings_take_the_colour_of_a_new_theme(panel, qtbot):
+    line = panel.findChild(QLabel, "checklist_headings")
+    panel.resize(900, 500)
+    panel.show()
+    assert "<a href" in line.text()
+    for colours in (DARK, LIGHT):
+        line.setPalette(palette_of(colours))
+        shown = line.grab().toImage()
+        spots = product(range(shown.width()), range(shown.height()))
+        seen = {shown.pixelColor(x, y).name() for x, y in spots}
+        assert line.palette().color(QPalette.ColorRole.Link).name() in seen

@@ -3,7 +3,7 @@
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QPainterPath
 
-from armorplan.desktop.name_places import Ground, name_place
+from armorplan.desktop.name_places import Ground, lead_to, name_place
 
 NAME = (30.0, 8.0)
 
@@ -96,3 +96,26 @@ def test_a_name_lies_on_no_other_name_and_keeps_to_the_room():
     assert room.contains(box_at(beside))
     tight = Ground(room=QRectF(0, 0, 20, 20))
     assert name_place(plate(20, 20), QPointF(10, 10), NAME, [], tight) is None
+
+
+def test_a_name_with_no_room_at_its_part_stands_off_it_and_a_line_leads_there():
+    strap, size = plate(60.0, 6.0), (50.0, 12.0)
+    at_it = [
+        QRectF(0.0, -12.0, 12.0, 10.0),
+        QRectF(0.0, 8.0, 12.0, 40.0),
+        QRectF(-20.0, -12.0, 15.0, 60.0),
+        QRectF(65.0, -12.0, 15.0, 60.0),
+    ]
+    box = QRectF(0.0, 0.0, *size)
+    box.moveCenter(name_place(strap, QPointF(30.0, 3.0), size, [], Ground(at_it)))
+    assert box.bottom() < -12.0
+    assert lead_to(strap.boundingRect(), box) is not None
+
+
+def test_a_line_from_a_name_begins_on_the_part_and_crosses_nothing():
+    bounds = QRectF(0.0, 0.0, 60.0, 6.0)
+    near, far = QRectF(5.0, 9.0, 50.0, 12.0), QRectF(5.0, 40.0, 50.0, 12.0)
+    assert lead_to(bounds, near) is None
+    assert bounds.contains(lead_to(bounds, far))
+    assert Ground().lets_through(bounds, far)
+    assert not Ground([QRectF(0.0, 20.0, 60.0, 10.0)]).lets_through(bounds, far)

@@ -4,13 +4,14 @@ from dataclasses import replace
 
 import pytest
 from desktop.fake_session import FakeSession
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 
 from armorplan.app.rows import DiagramMark
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.colours import LIGHT
 from armorplan.desktop.theme import Mode, apply_theme
+from armorplan.desktop.widgets.fastener_card import CARD_PX
 from armorplan.desktop.widgets.parts_diagram import PartsDiagram
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.pictures import Layer, StackPicture
@@ -212,3 +213,31 @@ def test_a_high_card_says_less_in_a_low_picture(view, bridge):
     view.resize(900, 900)
     bridge.choose_joint("piece_0.boss_0")
     assert view.card._step.isVisible()
+
+
+def test_a_card_in_a_narrow_picture_leaves_half_of_it(view, bridge):
+    view.resize(560, 500)
+    bridge.choose_joint("piece_0.upper_1")
+    assert view.card.width() <= view.canvas.width() / 2
+    view.resize(1200, 500)
+    bridge.choose_joint("piece_0.upper_0")
+    bridge.choose_joint("piece_0.upper_1")
+    assert view.card.width() >= CARD_PX
+
+
+def test_sound_words_lie_on_their_part_or_nowhere_when_all_are_drawn(view, session):
+    canvas = view.canvas
+    ghost = Mark(kind=MarkKind.GHOST, part=PART, spots=ZONE.spots, label="a long name of a part")
+    session.marks = (*MARKS, DiagramMark(measure="posts:upper", mark=ghost))
+    view.refresh()
+    canvas.draw_all_marks(wanted=True)
+    assert ZONE.label not in canvas.marks.words()
+    outline = canvas.drawing.items[PART].outline
+    for factor in (1.0, 3.0):
+        canvas.zoom(factor)
+        for one in canvas.marks._drawn:
+            if one.shown.aside and one.box is not None:
+                scale = canvas.scale_now()
+                on = QRectF(one.box.topLeft() / scale, one.box.size() / scale)
+                assert outline.contains(on)
+    assert ghost.label in canvas.marks.words()

@@ -187,3 +187,22 @@ def test_buttons_without_a_frame_are_underlined(bridge, qtbot):
     flat = [button for button in panel.findChildren(QPushButton) if button.isFlat()]
     assert flat
     assert all(button.font().underline() for button in flat)
+
+
+def test_a_rule_of_the_shapes_leads_to_its_numbers(panel, session, monkeypatch, qtbot):
+    needs = (line("cop", rule="bend-before-rivets"), line("strap", rule="cut-before-use"))
+    show(panel, session, monkeypatch, needs=needs)
+    assert panel.findChild(QPushButton, "reckoned_cut-before-use") is None
+    button = panel.findChild(QPushButton, "reckoned_bend-before-rivets")
+    with qtbot.waitSignal(panel.reckoned) as told:
+        button.click()
+    assert told.args == ["bend-before-rivets"]
+
+
+def test_put_away_it_waits_until_it_is_shown_again(panel, session, monkeypatch):
+    show(panel, session, monkeypatch, title="Rivet the boss")
+    panel.hide()
+    show(panel, session, monkeypatch, title="Rivet the strap")
+    assert panel.findChild(QLabel, "why_title").text() == "Rivet the boss"
+    panel.show()
+    assert panel.findChild(QLabel, "why_title").text() == "Rivet the strap"

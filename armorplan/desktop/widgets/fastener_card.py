@@ -10,6 +10,7 @@ from armorplan.desktop.part_words import stack_words
 from armorplan.desktop.picture_colours import leather
 from armorplan.desktop.stack_words import stack_sentence
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.checklist_delegate import small_font
 from armorplan.desktop.widgets.stack_painting import StackSketch
 from armorplan.desktop.widgets.state_mark import StateMark
 from armorplan.geometry.pictures import StackPicture
@@ -17,6 +18,8 @@ from armorplan.geometry.pictures import StackPicture
 CARD_PX = 292
 CARD_LINES = 16
 """With large text the card is so many lines wide."""
+LEAST_LINES = 12
+"""However narrow the picture is, the card is so many lines wide."""
 SLAB_PX = 84
 MOST_WAITING = 2
 SECTION_SCALE = 5.0
@@ -93,6 +96,7 @@ class FastenerCard(QFrame):
         self.setObjectName("fastener_card")
         self.setFrameShape(QFrame.Shape.StyledPanel)
         self.setAutoFillBackground(True)
+        self._most_px = CARD_PX
         self._name = QLabel(self)
         font = self._name.font()
         font.setBold(True)
@@ -143,15 +147,26 @@ class FastenerCard(QFrame):
         self._take_room()
         self.show()
 
-    def keep_within(self, most_px: int) -> None:
-        """Be no higher than this if it can be: the step, too, stands among the reasons."""
+    def keep_within(self, most_px: QSize) -> None:
+        """Be no larger than this if it can be: the step, too, stands among the reasons.
+
+        A narrow card has its section in smaller letters.
+        """
+        self._most_px = most_px.width()
+        narrow = self._most_px < self._wide_px()
+        self._sketch.setFont(small_font(self.font()) if narrow else self.font())
+        self._take_room()
         for label in (self._waiting, self._step):
-            if self.height() > most_px:
+            if self.height() > most_px.height():
                 label.hide()
                 self._take_room()
 
+    def _wide_px(self) -> int:
+        return max(CARD_PX, CARD_LINES * self.fontMetrics().height())
+
     def _take_room(self) -> None:
-        wide = max(CARD_PX, CARD_LINES * self.fontMetrics().height())
+        least = LEAST_LINES * self.fontMetrics().height()
+        wide = max(min(self._wide_px(), self._most_px), least)
         self.setFixedWidth(wide)
         self._box.invalidate()
         self.resize(wide, self._box.totalHeightForWidth(wide))

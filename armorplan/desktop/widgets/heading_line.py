@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from html import escape
 
 from PySide6.QtCore import QEvent, QModelIndex, QPoint, Qt
-from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent
+from PySide6.QtGui import QFont, QFontMetrics, QPalette, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QLabel, QSizePolicy, QWidget
 
 from armorplan.app.rows import ChecklistRow
@@ -51,10 +51,11 @@ class HeadingLine(QLabel):
         named = self._titles
         if self._wide(named.values()) > self.contentsRect().width():
             named = {here: self._titles.get(here, "")}
+        colour = self.palette().color(QPalette.ColorRole.Link).name()
         said = BETWEEN.replace(" ", "&nbsp;").join(
             f"<b>{escape(title)}</b>"
             if key == here
-            else f'<a href="{escape(key)}">{escape(title)}</a>'
+            else f'<a href="{escape(key)}" style="color: {colour}">{escape(title)}</a>'
             for key, title in named.items()
         )
         if said != self._said:
@@ -75,11 +76,8 @@ class HeadingLine(QLabel):
     def changeEvent(self, event: QEvent) -> None:
         """Have the links in the colour of the theme: rich text keeps that of its making."""
         super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange:
-            said, self._said = self._said, ""
-            self.setText("")
-            if said:
-                self.refresh()
+        if event.type() == QEvent.Type.PaletteChange and self._said:
+            self.refresh()
 
     def _here(self) -> str:
         """Return the heading of the topmost row in sight, else the first."""

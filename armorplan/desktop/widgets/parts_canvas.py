@@ -20,8 +20,8 @@ from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_marks import PartsMarks
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
 from armorplan.desktop.widgets.parts_ups import Room, UpsItem, Wanted
-from armorplan.desktop.widgets.turns import Turns
 from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
+from armorplan.desktop.widgets.turns import Turns
 
 CACHE_KB = 96 * 1024
 REACH_PX = 12.0
@@ -134,7 +134,7 @@ class PartsCanvas(PictureView):
         Then names, marks and arrows find their places one after the other, a turn each.
         """
         is_long = FITTED_MOST < len(self.drawing.items) <= PLACED_MOST
-        works = (lambda: self._place_names(self.scale_now()), self._show_marks, self._show_ups)
+        works = (self._place_names, self._show_marks, self._show_ups)
         if is_long or len(self._choice.shown()) > MARKS_MOST:
             self.marks.hide()
             self.ups.hide()
@@ -144,9 +144,9 @@ class PartsCanvas(PictureView):
         for work in works:
             work()
 
-    def _place_names(self, scale: float) -> None:
+    def _place_names(self) -> None:
         """Names keep to what is in view when everything is, and zoomed in as far from the parts."""
-        box = self.bounds()
+        box, scale = self.bounds(), self.scale_now()
         if self._fits:
             view = self.mapToScene(self.viewport().rect()).boundingRect()
             foot_mm = (self.foot_px - self.fontMetrics().height()) / scale

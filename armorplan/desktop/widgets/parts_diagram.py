@@ -1,6 +1,6 @@
 """The diagram of the parts: outlines, holes and fasteners, lit by what is chosen anywhere."""
 
-from PySide6.QtCore import QPoint, QRect
+from PySide6.QtCore import QPoint, QRect, QSize
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QListView, QWidget
 
@@ -19,8 +19,8 @@ from armorplan.desktop.widgets.picture_pane import PicturePane
 CORNER_PX = 8
 BELOW_CARD_PX = 48
 """Room for the scale bar in the lower corners."""
-MOST_HIGH = 0.5
-"""A card takes so much of the picture's height, or says less."""
+MOST_HIGH, MOST_WIDE = 0.5, 0.5
+"""A card takes so much of the picture's height, or says less; so much of its width, if it can."""
 
 
 class PartsDiagram(PicturePane):
@@ -95,7 +95,9 @@ class PartsDiagram(PicturePane):
         plain = tuple(by_name[n].plain_name or n if n in by_name else n for n in joint.stack)
         why = self._bridge.session.why(joint.step) if joint.step else None
         self.card.show_joint(joint, kinds, why, stack_of(joint.id, plain, self._shapes))
-        self.card.keep_within(round(self.canvas.height() * MOST_HIGH))
+        self.card.keep_within(
+            QSize(round(self.canvas.width() * MOST_WIDE), round(self.canvas.height() * MOST_HIGH))
+        )
         self._place_card()
         announce(self.card, self.card.sentence(joint, why))
 

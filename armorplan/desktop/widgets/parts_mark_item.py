@@ -102,7 +102,8 @@ class MarksItem(QGraphicsItem):
             self._paint_words(painter, one, ratio)
 
     def _paint_mark(self, painter: QPainter, one: Drawn, ratio: float) -> None:
-        if one.shape.is_area is self._words:
+        lies_under = one.shape.is_area or one.shown.aside
+        if lies_under is self._words:
             return
         box = one.bounds
         if box.width() * box.height() > STAMP_MOST_PX2:

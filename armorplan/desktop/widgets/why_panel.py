@@ -1,7 +1,7 @@
 """Why the chosen step stands where it stands: what it waits for, and what waits for it."""
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QPen
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QPen, QShowEvent
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
@@ -88,6 +88,9 @@ class WhyPanel(QScrollArea):
         self._show_selection(self._bridge.selection)
 
     def _show_selection(self, selection: Selection) -> None:
+        """Tell the reasons of what is chosen; put away, it waits until it is shown again."""
+        if self.isHidden():
+            return
         why = self._bridge.session.why(selection.steps[0]) if selection.steps else None
         others = max(len(selection.steps) - 1, 0)
         same = why is not None and self._why is not None and why.step == self._why.step
@@ -209,6 +212,10 @@ class WhyPanel(QScrollArea):
         self._bridge.choose_steps((step,))
 
     # --- events -----------------------------------------------------------------------------
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.refresh()
 
     def sizeHint(self) -> QSize:
         return QSize(360, 240)
