@@ -167,7 +167,7 @@ def derive_build(
     assembly = assemble(pattern, shelf, build=build)
     work = derive_steps(assembly, shelf, shop.climate)
     fresh = derive_all(assembly, work, shelf, shop.climate)
-    stands = standing_relations(fresh.relations, fresh.relations if kept is None else kept)
+    stands = standing_relations(fresh.relations, kept)
     relations = stands.relations
     steps = tuple(step.id for step in work.steps)
     index = index_relations(steps, relations)

@@ -18,12 +18,15 @@ class Stands:
     gone: int
 
 
-def standing_relations(fresh: tuple[Relation, ...], kept: tuple[Relation, ...]) -> Stands:
+def standing_relations(fresh: tuple[Relation, ...], kept: tuple[Relation, ...] | None) -> Stands:
     """Return the kept relations with the minutes and words of those the rules find today.
 
     What comes before what, and how strongly, stays as the build was started. How long leather
-    stays damp or takes to dry follows the air of today.
+    stays damp or takes to dry follows the air of today. ``None`` is kept of a build that only now
+    begins: what the rules find today is what it is started with.
     """
+    if kept is None:
+        return Stands(relations=fresh, added=0, gone=0)
     today: dict[_Same, list[Relation]] = {}
     for relation in reversed(fresh):
         today.setdefault(_same(relation), []).append(relation)

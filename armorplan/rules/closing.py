@@ -5,17 +5,16 @@ A pivot closes nothing, nor does what fastens a strap, a trim or a lining.
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
 from armorplan.assembly.model import Assembly, SidedJoint
 from armorplan.pattern.joining import FormKind, JointKind, Motion
 from armorplan.pattern.parts import PartKind
 
-if TYPE_CHECKING:
-    import networkx as nx
-
+_Neighbours = dict[str, dict[str, list[str]]]
 _PLATES = (PartKind.PLATE, PartKind.LAME, PartKind.COP)
 _RING = 3
+_CHAINED = 2
 _ROWS = 2
 
 
@@ -40,32 +39,57 @@ def closing_rings(assembly: Assembly, part: str) -> Iterator[tuple[str, ...]]:
 
     Three plates or more that go round, or two that are joined by two seams.
     """
-    import networkx as nx
-
     neighbours = _neighbours(assembly)
-    if part not in neighbours:
-        return
-    blocks = cast("Iterator[set[str]]", nx.biconnected_components(neighbours))
-    for block in blocks:
-        if part in block and len(block) >= _RING:
-            edges = neighbours.subgraph(block).edges
-            yield tuple(sorted(j for edge in edges for j in neighbours.edges[edge]["joints"]))
-    for other in neighbours.adj[part]:
-        joints = neighbours.edges[part, other]["joints"]
+    if part in _going_round(neighbours):
+        for block in _blocks(neighbours):
+            if part in block and len(block) >= _RING:
+                yield tuple(sorted(_within(neighbours, block)))
+    for joints in neighbours.get(part, {}).values():
         rows = {seam.id for joint in joints if (seam := assembly.seam_of(joint))}
         if len(rows) >= _ROWS:
             yield tuple(joints)
 
 
-def _neighbours(assembly: Assembly) -> "nx.Graph[str]":
+def _neighbours(assembly: Assembly) -> _Neighbours:
     """Return which plates are fastened to which, with the joints of each two."""
-    import networkx as nx
-
-    graph: nx.Graph[str] = nx.Graph()
+    found: _Neighbours = {}
     for joint in assembly.joints:
         plates = [p for p in joint.parts if assembly.part(p).part.kind in _PLATES]
         if joint.joint.motion is Motion.FIXED:
             for one, other in pairwise(plates):
-                graph.add_edge(one, other)
-                graph.edges[one, other].setdefault("joints", []).append(joint.id)
-    return graph
+                joints = found.setdefault(one, {}).setdefault(other, [])
+                found.setdefault(other, {})[one] = joints
+                joints.append(joint.id)
+    return found
+
+
+def _going_round(neighbours: _Neighbours) -> set[str]:
+    """Return the plates left when ends are taken off chains again and again: only they may ring."""
+    left = {plate: len(others) for plate, others in neighbours.items()}
+    ends = [plate for plate, others in left.items() if others < _CHAINED]
+    while ends:
+        end = ends.pop()
+        if left.pop(end, None) is None:
+            continue
+        for other in neighbours[end]:
+            if other in left:
+                left[other] -= 1
+                if left[other] < _CHAINED:
+                    ends.append(other)
+    return set(left)
+
+
+def _blocks(neighbours: _Neighbours) -> Iterator[set[str]]:
+    import networkx as nx
+
+    graph: nx.Graph[str] = nx.Graph()
+    graph.add_edges_from((one, other) for one, others in neighbours.items() for other in others)
+    return cast("Iterator[set[str]]", nx.biconnected_components(graph))
+
+
+def _within(neighbours: _Neighbours, block: set[str]) -> Iterator[str]:
+    """Yield the joints between plates of a block."""
+    for one in block:
+        for other, joints in neighbours[one].items():
+            if other in block and one < other:
+                yield from joints

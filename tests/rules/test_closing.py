@@ -72,3 +72,16 @@ def test_straps_close_no_ring():
     assembly = assemble(sketch(A, B, strap, joints=joints), sketch_shelf(), build="b")
     assert not list(closing_rings(assembly, "a"))
     assert not list(closing_rings(assembly, "s"))
+
+
+def test_what_hangs_on_a_ring_is_in_no_ring():
+    ring = (
+        sketch_rivet("ab", "a1", "b1"),
+        sketch_rivet("bc", "b2", "c1"),
+        sketch_rivet("ca", "c2", "a2"),
+    )
+    tail = sketch_part("tail", holes={"t1": (9.0, 20.0)})
+    drawn = sketch(A, B, C, tail, joints=(*ring, sketch_rivet("at", "a3", "t1")))
+    assembly = assemble(drawn, sketch_shelf(), build="b")
+    assert list(closing_rings(assembly, "tail")) == []
+    assert list(closing_rings(assembly, "a")) == [("ab", "bc", "ca")]
