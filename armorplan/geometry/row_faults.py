@@ -89,10 +89,28 @@ def _reading(run: Run, bent: Wider, constants: Constants) -> Reading:
     best, found = _to_mend(along), along
     for row, hole in aside:
         read, mended = _in_line(run, bent, (row, hole), constants)
-        holes, left = _to_mend(read)
-        if (holes + 1, left) < best:
-            best, found = (holes + 1, left), replace(read, run=run, aside=((row, mended),))
+        holes, left = _to_mend(read, hole.at)
+        if (holes, left) < best:
+            best, found = (holes, left), replace(read, run=run, aside=((row, mended),))
     return found
+
+
+def _to_mend(reading: Reading, aside: int | None = None) -> tuple[int, float]:
+    """Return how many holes are to be moved, and the squares in mm² that are left then.
+
+    Args:
+        reading: what is out along the row.
+        aside: place of a hole that is out across it too.
+    """
+    out = set() if aside is None else {aside}
+    for fault in reading.faults:
+        if fault.wrong in {Wrong.HOLE, Wrong.BEYOND}:
+            out.update(range(fault.at, fault.until + 1))
+    whole = sum(fault.wrong not in {Wrong.HOLE, Wrong.BEYOND} for fault in reading.faults)
+    # Spacings that miss lie between one hole more than they are.
+    uneven = any(fault.wrong is Wrong.SPACING for fault in reading.faults)
+    left = left_over(reading.differ_mm, reading.faults)
+    return len(out) + whole + uneven, round(left, _DIGITS)
 
 
 def _in_line(
@@ -112,13 +130,6 @@ def _in_line(
     back = found.back[0] + by_mm * (bx - ax), found.back[1] + by_mm * (by - ay)
     off_mm = dist(holes[found.at].centre, back)
     return replace(read, faults=()), found._replace(back=back, off_mm=off_mm)
-
-
-def _to_mend(reading: Reading) -> tuple[int, float]:
-    """Return how many holes are to be moved, and the squares in mm² that are left then."""
-    single = {Wrong.HOLE, Wrong.BEYOND}
-    holes = sum(f.until - f.at + 1 if f.wrong in single else 1 for f in reading.faults)
-    return holes, round(left_over(reading.differ_mm, reading.faults), _DIGITS)
 
 
 def _aside(run: Run, constants: Constants) -> Iterator[tuple[Row, Aside]]:
