@@ -248,3 +248,17 @@ def test_the_picture_is_reached_by_tab(view):
         reached.append(following)
     assert view.detail.picture in reached
     assert view.detail.picture.focusPolicy() & Qt.FocusPolicy.TabFocus
+
+
+def test_sound_topics_are_folded_at_first_and_the_keys_begin_at_a_fault(view, bridge, session):
+    rows = [replace(row, severity="") for row in some_shapes()]
+    rows[-1] = replace(rows[-1], severity="error")
+    session.shape_rows = tuple(rows)
+    bridge.opened.emit()
+    tops = [view.model.index(at, 0) for at in range(view.model.rowCount())]
+    is_open = [view.list.isExpanded(top) for top in tops]
+    assert is_open == [False] * (len(tops) - 1) + [True]
+    view.words.setText("post")
+    assert all(
+        view.list.isExpanded(view.model.index(at, 0)) for at in range(view.model.rowCount())
+    )

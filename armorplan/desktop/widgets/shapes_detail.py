@@ -14,7 +14,8 @@ MARGIN_PX = 8
 WIDE_PX = 560
 """From here on the figures have four columns."""
 PICTURE_PCT = 60
-"""The most of the height that a picture takes."""
+"""A picture may take so much of the height; more where the words keep ``WORDS_LINES``."""
+WORDS_LINES = 8
 
 
 class ShapeDetail(QSplitter):
@@ -69,12 +70,13 @@ class ShapeDetail(QSplitter):
         self.room.verticalScrollBar().setValue(0)
 
     def _share(self) -> None:
-        """Give the picture what it needs, up to about half."""
+        """Give the picture what it needs, as long as the words below keep some lines."""
         if self._row is None or self._row.picture is None:
             return
         whole = self.height()
         wanted = self.picture.wanted_px(self.width())
-        high = min(wanted, whole * PICTURE_PCT // 100)
+        spare = whole - WORDS_LINES * self.fontMetrics().height()
+        high = min(wanted, max(whole * PICTURE_PCT // 100, spare))
         self.setSizes([high, whole - high])
 
     def _draw(self) -> None:

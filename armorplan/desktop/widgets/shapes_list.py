@@ -1,6 +1,6 @@
 """The list of measures: topics that fold, and their lines."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -47,11 +47,15 @@ class ShapesList(QTreeView):
             self.expand(parent)
 
     def open_only(self, topics: frozenset[str]) -> None:
-        """Open these topics and fold the others."""
+        """Open these topics and fold the others; the keys begin at the first that is open."""
         model = self._shapes
-        for at in range(model.rowCount()):
-            heading = model.index(at, 0)
-            self.setExpanded(heading, model.topic_at(heading) in topics)
+        headings = [model.index(at, 0) for at in range(model.rowCount())]
+        opened = [heading for heading in headings if model.topic_at(heading) in topics]
+        for heading in headings:
+            self.setExpanded(heading, heading in opened)
+        if opened and model.row_at(self.currentIndex()) is None:
+            stays = QItemSelectionModel.SelectionFlag.NoUpdate
+            self.selectionModel().setCurrentIndex(opened[0], stays)
 
     def drawRow(
         self,
