@@ -38,7 +38,7 @@ def part_findings(form: Form, part: Part, bent: Bent, constants: Constants) -> I
             code="bend-longer-than-part",
             severity=Severity.WARNING,
             text=f"'{form.id}' takes {bent.allowance_mm:.0f} mm of {part.name} to bend it by "
-            f"{bent.angle_deg:.4g}° to {tenths(form.radius_mm)} mm, but across the axis it is "
+            f"{bent.angle_deg:.4g}° to {tenths(form.radius_mm or 0.0)} mm, but across the axis it is "
             f"{bent.flat_mm[0]:.0f} mm.",
             remedy="Make the part longer, the radius smaller, or the angle less.",
             about=(form.id, part.id),

@@ -149,7 +149,10 @@ def test_a_leather_with_a_test_strip_of_its_own_takes_its_own_length():
     own = Leather(id="shell", name="Shell", usual_mm=(3.0, 4.0), source="own strip", neutral=0.4)
     each = measure(shelf=replace(SHELF, leathers=(own,)), **bend(20.0), angle_deg=90.0)
     assert figure(each, "the bend takes").value == pytest.approx(pi / 2 * (20 + 0.4 * 3.6))
-    assert figure(each, "K, where a bend keeps its length, from the inside").source == "Shell: own strip"
+    assert (
+        figure(each, "K, where a bend keeps its length, from the inside").source
+        == "Shell: own strip"
+    )
 
 
 @pytest.mark.parametrize("radius_mm", [0.0, 1e-9, 10_000.0])
