@@ -16,7 +16,7 @@ COVERED_SHARE = 0.4
 PRICE_PX = 5.0
 """Standing a pixel farther off costs as much as hiding so many square pixels."""
 _DIAGONAL = 0.7071
-_ACROSS = (0.5, 0.0, 1.0)
+_ACROSS = (0.5, 0.2, 0.8, 0.0, 1.0)
 _DOWN = (0.5, 0.25, 0.75, 0.0, 1.0)
 """Words on an area are tried at these shares of the room it leaves them."""
 
