@@ -262,3 +262,24 @@ def test_sound_topics_are_folded_at_first_and_the_keys_begin_at_a_fault(view, br
     assert all(
         view.list.isExpanded(view.model.index(at, 0)) for at in range(view.model.rowCount())
     )
+
+
+def test_the_reasons_get_what_the_parts_need_not_until_one_draws_the_line_by_hand(bridge, qtbot):
+    deck = Deck(bridge)
+    qtbot.addWidget(deck)
+    deck.resize(500, 900)
+    deck.show()
+    assert deck.heights().isEmpty()
+    pictures, reasons = deck.sizes()
+    assert pictures < reasons * 1.5
+    deck.setSizes([700, 200])
+    deck.splitterMoved.emit(700, 1)
+    kept = deck.sizes()
+    deck.resize(501, 900)
+    assert deck.sizes() == kept
+    other = Deck(bridge)
+    qtbot.addWidget(other)
+    other.take_heights(deck.heights())
+    other.resize(501, 900)
+    other.show()
+    assert other.sizes() == kept

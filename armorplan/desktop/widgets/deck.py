@@ -1,6 +1,7 @@
 """The right side: pictures of the build as tabs, and below them why the chosen step waits."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QSplitter, QTabWidget, QWidget
 
 from armorplan.desktop.bridge import Bridge
@@ -11,6 +12,9 @@ from armorplan.desktop.widgets.shapes_page import ShapesView
 from armorplan.desktop.widgets.shapes_way import ShapesWay
 from armorplan.desktop.widgets.week_view import WeekView
 from armorplan.desktop.widgets.why_panel import WhyPanel
+
+PICTURE_PCT = (45, 60)
+"""The least and the most of the height that the pictures take by themselves."""
 
 
 class Deck(QSplitter):
@@ -41,9 +45,36 @@ class Deck(QSplitter):
         self.why.reckoned.connect(self.way.reckon_rule)
         self.addWidget(self.tabs)
         self.addWidget(self.why)
-        self.setStretchFactor(0, 3)
-        self.setStretchFactor(1, 2)
+        self._is_moved = False
+        self.splitterMoved.connect(self._keep)
+        bridge.opened.connect(self._share)
         self.tabs.currentChanged.connect(self._make_room)
+
+    def _keep(self) -> None:
+        """Leave the heights as they were drawn by hand from now on."""
+        self._is_moved = True
+
+    def heights(self) -> QByteArray:
+        """Return the heights to be kept; empty where nobody has drawn them by hand."""
+        return self.saveState() if self._is_moved else QByteArray()
+
+    def take_heights(self, kept: QByteArray) -> None:
+        """Have the heights that were kept, if any were."""
+        self._is_moved = not kept.isEmpty() and self.restoreState(kept)
+
+    def _share(self) -> None:
+        """Give the picture of the parts the height it needs, the reasons the rest."""
+        whole, canvas = self.height(), self.parts.canvas
+        if self._is_moved or self.why.isHidden():
+            return
+        wanted = self.tabs.tabBar().height() + canvas.wanted_px(canvas.width())
+        least, most = (whole * share // 100 for share in PICTURE_PCT)
+        high = min(max(wanted, least), most)
+        self.setSizes([high, whole - high])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share()
 
     def go(self, place: int) -> None:
         """Show a picture and give it the keyboard."""

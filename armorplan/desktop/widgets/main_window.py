@@ -184,7 +184,7 @@ class MainWindow(QMainWindow):
         if not self.isMaximized() and not self.isFullScreen():
             self.setGeometry(within(self.geometry(), self.screen().availableGeometry()))
         self._split.restoreState(_bytes(settings.value(ACROSS)))
-        self._deck.restoreState(_bytes(settings.value(DOWN)))
+        self._deck.take_heights(_bytes(settings.value(DOWN)))
         for action_id, setting in (("ready_only", READY_ONLY), ("all_marks", ALL_MARKS)):
             self.actions_by_id[action_id].setChecked(settings.value(setting))
         self.actions_by_id["by_day"].setChecked(settings.value(GROUPING) == Grouping.DAY.value)
@@ -195,7 +195,7 @@ class MainWindow(QMainWindow):
             return
         self._settings.put(WINDOW_PLACE, _hex(self.saveGeometry()))
         self._settings.put(ACROSS, _hex(self._split.saveState()))
-        self._settings.put(DOWN, _hex(self._deck.saveState()))
+        self._settings.put(DOWN, _hex(self._deck.heights()))
         self.desk.close()
         self._edit.close()
         self._opener.close()

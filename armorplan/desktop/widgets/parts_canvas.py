@@ -20,7 +20,7 @@ from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_marks import PartsMarks
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
 from armorplan.desktop.widgets.parts_ups import Room, UpsItem, Wanted
-from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
+from armorplan.desktop.widgets.picture_view import MARGIN_PX, RING_Z, PictureView
 from armorplan.desktop.widgets.turns import Turns
 
 CACHE_KB = 96 * 1024
@@ -106,6 +106,15 @@ class PartsCanvas(PictureView):
         boxes = tuple(item.outline.boundingRect() for item in others)
         room = Room(bounds=self._room, parts=boxes)
         self.ups.show_ups(wanted, scale, [*taken, *self.marks.boxes()], room)
+
+    def wanted_px(self, width_px: int) -> int:
+        """Return the height in which everything is as large as this width lets it be."""
+        box = self.bounds()
+        if box.isEmpty():
+            return 0
+        across = max(width_px - 2 * MARGIN_PX, 1)
+        high = box.height() * across / box.width()
+        return round(high) + self.head_px + self.foot_px + 2 * MARGIN_PX
 
     def fit(self) -> None:
         """Show everything; room for names beside the parts is left where it lets more be read.
