@@ -43,7 +43,12 @@ class Reasons:
         self._ledger = ledger
         self._done = frozenset(ledger.done_order)
         self._place = derived.place
-        self._unlike = tuple(r for r in derived.index.relations if not is_plain(r))
+        self._unlike: dict[str, list[Relation]] = {}
+        for relation in derived.index.relations:
+            for step in () if is_plain(relation) else named_steps(relation):
+                self._unlike.setdefault(step, []).append(relation)
+        self._firsts: dict[int, tuple[int, ...]] = {}
+        self._thens: dict[int, tuple[int, ...]] = {}
 
     def why(self, step_id: str) -> Why:
         """Return why a step stands where it stands; unmet and nearest reasons first."""
@@ -80,12 +85,20 @@ class Reasons:
             yield f"Note, {note.at.astimezone(zone):%a %d %b %H:%M}: {note.text}"
 
     def _earlier(self, step: int) -> Iterable[int]:
-        index = self._index
-        return (index.firsts[at] for at in _single(index, index.by_member[step]))
+        found = self._firsts.get(step)
+        if found is None:
+            index = self._index
+            found = tuple(index.firsts[at] for at in _single(index, index.by_member[step]))
+            self._firsts[step] = found
+        return found
 
     def _later(self, step: int) -> Iterable[int]:
-        index = self._index
-        return (index.members[at][0] for at in _single(index, index.by_first[step]))
+        found = self._thens.get(step)
+        if found is None:
+            index = self._index
+            found = tuple(index.members[at][0] for at in _single(index, index.by_first[step]))
+            self._thens[step] = found
+        return found
 
     def _sorted(self, lines: list[WhyLine], *, latest_first: bool) -> tuple[WhyLine, ...]:
         sign = -1 if latest_first else 1
@@ -126,7 +139,7 @@ class Reasons:
 
     def _other_needs(self, step: str) -> Iterator[WhyLine]:
         """Yield what a step needs by the relations that do not put one step before it."""
-        about = [r for r in self._unlike if step in named_steps(r)]
+        about = [*self._unlike.get(step, ())]
         held_by = self._states.standing.waits_for.get(step, ())
         about += [r for r in held_by if step not in named_steps(r)]
         for relation in about:
