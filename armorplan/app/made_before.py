@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from armorplan.app.derived import Derived
 from armorplan.assembly.model import SidedForm
-from armorplan.geometry.changed import Reshaped, reshaped
+from armorplan.geometry.alike.changed import Reshaped, reshaped
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.ledger.records import StepStatus

@@ -8,7 +8,7 @@ from armorplan.files.catalogue import LEATHERS_FILE, MAX_CATALOGUE_BYTES, read_s
 from armorplan.files.file_bytes import read_file
 from armorplan.files.saving import saved, text_hash
 from armorplan.files.toml_patch import patched
-from armorplan.geometry.strip import Strip, StripResult, read_strip
+from armorplan.geometry.bends.strip import Strip, StripResult, read_strip
 from armorplan.kernel.errors import ArmorplanError, UnreadableError
 
 
@@ -37,7 +37,7 @@ def strip_result(
     thickness_mm: float,
     outside: bool = False,
 ) -> StripResult:
-    """Return what a strip tells of where its leather keeps its length; see ``geometry.strip``."""
+    """Return what a strip tells of where its leather keeps its length; see ``geometry.bends.strip``."""
     return read_strip(
         Strip(
             flat_mm=flat_mm,

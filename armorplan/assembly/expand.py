@@ -14,7 +14,7 @@ from armorplan.assembly.model import (
     SidedThread,
     SidedTreatment,
 )
-from armorplan.geometry.covering import covered_heads
+from armorplan.geometry.covers.covering import covered_heads
 from armorplan.pattern.parts import MadeOn
 from armorplan.pattern.pattern import Pattern
 from armorplan.pattern.sides import paired_parts, thread_hosts
@@ -200,7 +200,7 @@ def assemble(pattern: Pattern, shelf: Shelf, *, build: str) -> Assembly:
     """Return the assembly of one build: sided parts, joints, seams, threads, forms, dips, covers.
 
     What touches parts of a pair is made on the sides that all of them, and its own ``made_on``,
-    have in common; a part made once keeps its plain id there. Covers are computed from the outlines (``geometry.covering``) and joined with those the
+    have in common; a part made once keeps its plain id there. Covers are computed from the outlines (``geometry.covers.covering``) and joined with those the
     pattern declares. What mixes single parts with pairs is refused by the reader
     (``pattern.sides``), so that whatever is named together is made on the same sides.
     """

@@ -20,7 +20,7 @@ from armorplan.app.test_strip import keep_neutral
 from armorplan.cli.drafts import Drafts
 from armorplan.cli.reading import pattern_folder, shelf_for, shop_for
 from armorplan.desktop.display import why_no_window
-from armorplan.geometry.strip import StripResult
+from armorplan.geometry.bends.strip import StripResult
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, SolverLostError
 from armorplan.kernel.shipped import samples_folder

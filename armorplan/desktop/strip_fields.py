@@ -7,8 +7,8 @@ from typing import NamedTuple
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.files.thickness_words import two_readings
+from armorplan.geometry.bends.strip import Strip, StripResult
 from armorplan.geometry.pictures import BendPicture, Layer
-from armorplan.geometry.strip import Strip, StripResult
 
 
 class StripBench(NamedTuple):

@@ -8,8 +8,8 @@ from armorplan.files.bare_pattern import ASSUMED_MM
 from armorplan.files.bare_shapes import Found
 from armorplan.files.drawing import Drawing
 from armorplan.files.faults import brief
+from armorplan.geometry.alike.likeness import LookAlike, look_alikes
 from armorplan.geometry.areas import part_area_mm2, rectangle_mm
-from armorplan.geometry.likeness import LookAlike, look_alikes
 from armorplan.geometry.widths import is_strap
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.kernel.units import MM2_PER_DM2, mm2_to_square_feet

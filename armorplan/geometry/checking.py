@@ -1,13 +1,13 @@
 """All that the shapes, the holes and the shelf tell against a pattern before any leather is cut."""
 
-from armorplan.geometry.bending import bending_findings
-from armorplan.geometry.copies import copy_findings
+from armorplan.geometry.alike.copies import copy_findings
+from armorplan.geometry.bends.limits import bending_findings
 from armorplan.geometry.gathering import measures
 from armorplan.geometry.loose_parts import loose_part_findings
 from armorplan.geometry.measures import Measure
 from armorplan.geometry.scale import scale_finding
 from armorplan.geometry.stock import stock_findings
-from armorplan.geometry.straps import strap_findings
+from armorplan.geometry.straps.straps import strap_findings
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf

@@ -2,12 +2,12 @@
 
 from collections.abc import Callable, Iterator
 
-from armorplan.geometry.bend_measures import bend_measures
-from armorplan.geometry.cover_measures import cover_measures
-from armorplan.geometry.lame_measures import lame_measures
+from armorplan.geometry.bends.measuring import bend_measures
+from armorplan.geometry.covers.measuring import cover_measures
+from armorplan.geometry.lames.measuring import lame_measures
 from armorplan.geometry.measures import Measure, Topic
-from armorplan.geometry.post_measures import post_measures
-from armorplan.geometry.row_measures import row_measures
+from armorplan.geometry.posts.measuring import post_measures
+from armorplan.geometry.rows.measuring import row_measures
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 

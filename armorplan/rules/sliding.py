@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from armorplan.assembly.model import SidedForm, SidedJoint
-from armorplan.geometry.bend_ways import Way, way_of
-from armorplan.geometry.bends import LayerSlide, layer_slides
+from armorplan.geometry.bends.slides import LayerSlide, layer_slides
+from armorplan.geometry.bends.ways import Way, way_of
 from armorplan.rules.facts import Facts
 from armorplan.steps.model import Step, StepKind
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from armorplan.assembly.model import Side
-from armorplan.geometry.likeness import LookAlike
+from armorplan.geometry.alike.likeness import LookAlike
 from armorplan.pattern.pattern import Pattern
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.scene import Group

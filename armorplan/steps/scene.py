@@ -6,8 +6,8 @@ from functools import cached_property
 from math import ceil
 
 from armorplan.assembly.model import Assembly, Side, SidedJoint
+from armorplan.geometry.alike.likeness import LookAlike, look_alikes
 from armorplan.geometry.areas import edge_length_mm
-from armorplan.geometry.likeness import LookAlike, look_alikes
 from armorplan.kernel.units import MM_PER_CM
 from armorplan.pattern.choosing import cut_by_machine, time_factor
 from armorplan.pattern.parts import Harness, Hole, MadeOn, PartKind

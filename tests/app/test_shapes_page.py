@@ -46,7 +46,7 @@ def test_slides_told_there_are_those_of_two_circles():
 
 
 def test_verdicts_quoted_there_are_in_the_programs_words():
-    said = "".join(file.read_text("utf-8") for file in sorted(GEOMETRY.glob("*.py")))
+    said = "".join(file.read_text("utf-8") for file in sorted(GEOMETRY.rglob("*.py")))
     quoted = re.findall(r"(?m)^\| \*(.+?)\*", TEXT)
     assert len(quoted) >= 20
     words = {word.removesuffix("s") for each in quoted for word in re.findall(r"[a-z]{4,}", each)}

@@ -11,10 +11,10 @@ from time import perf_counter
 
 import pytest
 import shapely
+from bench.cold import forget
 from shapely import affinity
 
-from armorplan.geometry import likeness
-from armorplan.geometry.likeness import look_alikes
+from armorplan.geometry.alike.likeness import look_alikes
 from armorplan.pattern.parts import Part, PartKind
 
 pytestmark = pytest.mark.bench
@@ -63,9 +63,7 @@ def test_three_hundred_parts(benchmark):
     assert len(found) >= 30 * 45
 
     def cold() -> tuple[tuple[list[Part]], dict[str, object]]:
-        for kept in vars(likeness).values():
-            if hasattr(kept, "cache_clear"):
-                kept.cache_clear()
+        forget()
         return (parts,), {}
 
     benchmark.pedantic(look_alikes, setup=cold, rounds=3)

@@ -6,12 +6,12 @@ shapely's buffers of all outlines with the distances between parts that lie near
 printed with ``pytest -s``.
 """
 
-import sys
 from dataclasses import replace
 from statistics import median
 from time import process_time
 
 import pytest
+from bench.cold import forget
 from bench.tiled import tiled
 
 from armorplan.app.draft import Bench, Draft, drafted
@@ -36,15 +36,6 @@ def seconds(work):
     started = process_time()
     work()
     return process_time() - started
-
-
-def forget():
-    """Empty every cache of the geometry, so that nothing is known from before."""
-    for name, module in list(sys.modules.items()):
-        if name.startswith("armorplan.geometry"):
-            for each in list(vars(module).values()):
-                if hasattr(each, "cache_clear"):
-                    each.cache_clear()
 
 
 def shapes_s(pattern):

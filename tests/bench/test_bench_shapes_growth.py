@@ -13,27 +13,19 @@ from time import process_time
 
 import pytest
 import shapely
+from bench.cold import forget
 from bench.growing_patterns import all_different, near_twins, ring_of
 
 from armorplan.files.catalogue import read_shelf
-from armorplan.geometry import cover_areas, holes, likeness
+from armorplan.geometry.alike.likeness import look_alikes
 from armorplan.geometry.checking import shape_findings
 from armorplan.geometry.gathering import TOPICS, measures
-from armorplan.geometry.likeness import look_alikes
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
 pytestmark = pytest.mark.bench
 
 SIZES = (50, 100, 200, 300)
-
-
-def _forget() -> None:
-    """Begin from cold: what was kept of former measures is let go."""
-    for module in (cover_areas, holes, likeness):
-        for kept in vars(module).values():
-            if hasattr(kept, "cache_clear"):
-                kept.cache_clear()
 
 
 def _took(work: Callable[[], object]) -> float:
@@ -75,7 +67,7 @@ def test_growth(benchmark, shapes):
     shelf, rows = read_shelf(), []
     for count in SIZES:
         pattern = ring_of(shapes(count))
-        _forget()
+        forget()
         took = {name: _took(work) for name, work in _works(pattern, shelf).items()}
         took["all"] = sum(took.values())
         rows.append((count, _plain(pattern), took))
@@ -86,7 +78,7 @@ def test_growth(benchmark, shapes):
         count: round(took["all"] / plain) for count, plain, took in rows
     }
     largest = ring_of(shapes(SIZES[-1]))
-    _forget()
+    forget()
     found = benchmark.pedantic(measures, args=(largest, shelf), rounds=1)
     assert len(found) >= 2 * SIZES[-1]
 
@@ -94,7 +86,7 @@ def test_growth(benchmark, shapes):
 def test_after_one_edit(benchmark):
     """One hole of 3,000 is moved: what of the rest is kept tells in the ratio to the first time."""
     shelf, pattern = read_shelf(), ring_of(near_twins(300))
-    _forget()
+    forget()
     cold = _took(lambda: measures(pattern, shelf))
     first, *others = pattern.parts
     hole, *kept = first.holes

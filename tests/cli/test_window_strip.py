@@ -6,7 +6,7 @@ import pytest
 
 from armorplan.cli.reading import shelf_for
 from armorplan.cli.window_command import _keep_strip, _leathers
-from armorplan.geometry.strip import StripResult
+from armorplan.geometry.bends.strip import StripResult
 from armorplan.kernel.errors import ArmorplanError
 
 

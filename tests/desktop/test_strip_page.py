@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QLineEdit
 
 from armorplan.desktop.strip_fields import FIELDS, StripBench, strip_of, strip_picture
 from armorplan.desktop.widgets.strip_page import StripPage
-from armorplan.geometry.strip import Strip
+from armorplan.geometry.bends.strip import Strip
 from armorplan.kernel.errors import ArmorplanError
 
 LEATHERS = (("strap", "Strap leather"), ("plate", "Plate leather"))

@@ -5,7 +5,7 @@ from math import pi
 
 from geometry.leather_sketches import box, shelf
 
-from armorplan.geometry.lame_measures import lame_measures
+from armorplan.geometry.lames.measuring import lame_measures
 from armorplan.pattern.joining import Form, FormKind, Joint, JointKind, Motion, Route
 from armorplan.pattern.moving import Movement
 from armorplan.pattern.parts import Hole, Material, Part, PartKind

@@ -4,7 +4,7 @@ from itertools import accumulate
 
 from geometry.leather_sketches import box, part, pattern, rivet, shelf
 
-from armorplan.geometry.row_measures import row_measures
+from armorplan.geometry.rows.measuring import row_measures
 from armorplan.pattern.joining import Form, FormKind, Route, Seam
 
 

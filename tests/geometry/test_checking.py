@@ -4,7 +4,7 @@ import pytest
 from geometry.leather_sketches import box, part, pattern, rivet, shelf
 
 from armorplan.geometry.checking import shape_findings
-from armorplan.geometry.holes import least_edge_mm
+from armorplan.geometry.edge_rule import least_edge_mm
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, JointKind, Treatment

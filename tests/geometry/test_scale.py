@@ -83,6 +83,6 @@ def test_a_sample_in_the_wrong_unit_is_told_of_nothing_else(sample, scale):
 
 
 def test_every_code_that_follows_from_size_is_told_somewhere():
-    files = sorted(Path(geometry.__file__).parent.glob("*.py"))
+    files = sorted(Path(geometry.__file__).parent.rglob("*.py"))
     told = "".join(file.read_text("utf-8") for file in files if file.stem != "checking")
     assert [code for code in sorted(BY_SIZE) if f'"{code}"' not in told] == []

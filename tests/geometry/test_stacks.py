@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from geometry.leather_sketches import CAP, box, part, pattern, rivet, shelf
 
-from armorplan.geometry.post_measures import post_measures
+from armorplan.geometry.posts.measuring import post_measures
 from armorplan.geometry.stacks import Stack, joint_stack, stack_of
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Joint, JointKind, Motion

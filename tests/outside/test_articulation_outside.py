@@ -15,7 +15,7 @@ from scipy.optimize import brentq
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import read_folder
-from armorplan.geometry.articulation import (
+from armorplan.geometry.lames.articulation import (
     bowed_mm,
     chord_mm,
     depth_mm,
@@ -24,7 +24,7 @@ from armorplan.geometry.articulation import (
     slide_mm,
     turn_deg,
 )
-from armorplan.geometry.lame_measures import lame_measures
+from armorplan.geometry.lames.measuring import lame_measures
 from armorplan.kernel.shipped import samples_folder
 from armorplan.kernel.units import MM_PER_INCH
 

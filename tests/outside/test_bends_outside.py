@@ -11,18 +11,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from armorplan.geometry.areas import ring_area_mm2
-from armorplan.geometry.bend_allowance import (
+from armorplan.geometry.bends.allowance import (
     allowance_mm,
     neutral_of,
     outer_strain_pct,
     setback_mm,
     turn_deg,
 )
-from armorplan.geometry.bend_measures import bend_measures
-from armorplan.geometry.bend_ways import Way, way_of
-from armorplan.geometry.bends import layer_slides
-from armorplan.geometry.formed import bent
-from armorplan.geometry.strip import Strip, read_strip
+from armorplan.geometry.bends.formed import bent
+from armorplan.geometry.bends.measuring import bend_measures
+from armorplan.geometry.bends.slides import layer_slides
+from armorplan.geometry.bends.strip import Strip, read_strip
+from armorplan.geometry.bends.ways import Way, way_of
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Form, FormKind, Route
 from armorplan.rules.sketch_shelf import sketch_shelf

@@ -10,7 +10,8 @@ common practice; each says so where it stands.
 import pytest
 
 from armorplan.files.catalogue import read_shelf
-from armorplan.geometry.holes import EDGE_DIAMETERS, PITCH_DIAMETERS, least_edge_mm
+from armorplan.geometry.edge_rule import EDGE_DIAMETERS, least_edge_mm
+from armorplan.geometry.holes.edges import PITCH_DIAMETERS
 from armorplan.workshop.fastening import choose_length, length_fits, pinched_mm
 from armorplan.workshop.shelf import Fastener
 

@@ -9,7 +9,7 @@ from math import pi
 
 import pytest
 
-from armorplan.geometry.bend_ways import Way
+from armorplan.geometry.bends.ways import Way
 from armorplan.pattern.joining import FormKind, JointKind, Motion, Route, Seam
 from armorplan.rules.pages import example_facts
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet

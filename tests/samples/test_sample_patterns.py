@@ -9,8 +9,8 @@ from armorplan.files.catalogue import read_shelf
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import read_folder
 from armorplan.geometry.checking import shape_findings
-from armorplan.geometry.covering import covered_heads
-from armorplan.geometry.holes import edge_distances_mm
+from armorplan.geometry.covers.covering import covered_heads
+from armorplan.geometry.holes.edges import edge_distances_mm
 from armorplan.geometry.placing import fit
 from armorplan.geometry.stacks import POSTED, joint_stack
 from armorplan.kernel.shipped import samples_folder

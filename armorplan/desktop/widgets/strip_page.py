@@ -33,8 +33,8 @@ from armorplan.desktop.strip_fields import (
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.shapes_picture import ShapePicture
-from armorplan.geometry.bend_allowance import setback_mm
-from armorplan.geometry.strip import Strip, StripResult, read_strip
+from armorplan.geometry.bends.allowance import setback_mm
+from armorplan.geometry.bends.strip import Strip, StripResult, read_strip
 
 FIELD_PX = 110
 LEATHER_LETTERS = 26

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from armorplan.geometry.bend_ways import Way
-from armorplan.geometry.bends import LayerSlide
+from armorplan.geometry.bends.slides import LayerSlide
+from armorplan.geometry.bends.ways import Way
 from armorplan.pattern.joining import Form, Joint, Route
 from armorplan.pattern.parts import Part
 from armorplan.relations.model import Force, Quantity, Relation

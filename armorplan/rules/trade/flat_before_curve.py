@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from armorplan.assembly.model import SidedJoint
-from armorplan.geometry.bend_ways import Way
+from armorplan.geometry.bends.ways import Way
 from armorplan.pattern.joining import Joint, Route
 from armorplan.pattern.parts import Part
 from armorplan.relations.model import Force, Relation

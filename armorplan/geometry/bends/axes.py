@@ -1,0 +1,68 @@
+"""Where the axis of a form lies on each of its parts: drawn over one, carried to those it is joined to."""
+
+from itertools import pairwise
+
+from armorplan.geometry.bends.lines import Axis, crosses
+from armorplan.geometry.bends.slides import BENT_KINDS
+from armorplan.geometry.placing import fit
+from armorplan.pattern.joining import Form
+from armorplan.pattern.parts import Point
+from armorplan.pattern.pattern import Pattern
+
+_MISS_SHARE = 0.1
+"""Rows that miss by more than this share of their length do not tell where an axis comes to lie."""
+
+Axes = dict[tuple[str, str], Axis]
+"""By the ids of a form and a part."""
+_Shared = dict[tuple[str, str], list[tuple[Point, Point]]]
+
+
+def bend_axes(pattern: Pattern) -> Axes:
+    """Return the axis of each bend on each part over which it is drawn, or carried by two holes."""
+    found: Axes = {}
+    shared: _Shared | None = None
+    for form in pattern.forms:
+        if form.axis is None or form.kind not in BENT_KINDS:
+            continue
+        drawn = {p: form.axis for p in form.parts if crosses(form.axis, pattern.part(p))}
+        if 0 < len(drawn) < len(form.parts):
+            shared = _shared(pattern) if shared is None else shared
+            _carry(form, drawn, shared)
+        found |= {(form.id, part): axis for part, axis in drawn.items()}
+    return found
+
+
+def _shared(pattern: Pattern) -> _Shared:
+    """Return the holes of each two parts that lie on each other, both ways round."""
+    found: _Shared = {}
+    for joint in pattern.joints:
+        for one, other in pairwise(map(pattern.hole, joint.stack)):
+            if one.part != other.part:
+                found.setdefault((one.part, other.part), []).append((one.centre, other.centre))
+                found.setdefault((other.part, one.part), []).append((other.centre, one.centre))
+    return found
+
+
+def _carry(form: Form, drawn: dict[str, Axis], shared: _Shared) -> None:
+    """Add the parts of a form that are joined, directly or by others, to one with an axis."""
+    grown = True
+    while grown:
+        grown = False
+        for part in form.parts:
+            axis = None if part in drawn else _carried(part, drawn, shared)
+            if axis is not None:
+                drawn[part] = axis
+                grown = True
+
+
+def _carried(part: str, drawn: dict[str, Axis], shared: _Shared) -> Axis | None:
+    for other, axis in drawn.items():
+        spots = shared.get((part, other), [])
+        laid = fit([here for here, _ in spots], [there for _, there in spots])
+        if laid is None:
+            continue
+        xs, ys = zip(*(there for _, there in spots), strict=True)
+        length_mm = max(max(xs) - min(xs), max(ys) - min(ys))
+        if laid.worst_mm <= _MISS_SHARE * length_mm:
+            return laid.place(axis[0]), laid.place(axis[1])
+    return None

@@ -1,0 +1,252 @@
+"""Layers that are bent together slide on each other: by how much, between which joints.
+
+Two layers whose middles lie ``d`` apart, bent to an inner radius ``R``: between two fasteners
+across the bend the outer layer has ``d / R`` of their spacing further to go, and ``d`` times the
+angle in all (circle geometry). A row along the axis of the bend does not slide.
+"""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from math import radians
+from typing import NamedTuple
+
+from armorplan.geometry.bends.rows import across_of, places_of, row_of, wider_mm
+from armorplan.pattern.joining import Form, FormKind, Joint, JointKind, Motion, Route
+from armorplan.pattern.pattern import Pattern
+
+DAMP_ROUTES = frozenset((Route.DAMP, Route.HARDENED, Route.WET_FOLD))
+"""Routes that shape the leather damp: before its finish, and so before its hardware."""
+BENT_KINDS = (FormKind.BEND, FormKind.FOLD)
+_LEAST_JOINTS = 2
+_WIDER_SHARE = 0.25
+_WIDER_MM = 0.5
+"""An outer row is made for the bent state where it is longer by the slide, give or take these
+(common practice, no source)."""
+
+
+class Spacing(NamedTuple):
+    """Two joints that are neighbours across a bend.
+
+    Attributes:
+        spacing_mm: how far apart they are, measured across the bend.
+        slide_mm: how far the outer layer slides between them; ``None``: the pattern does not tell.
+    """
+
+    one: str
+    other: str
+    spacing_mm: float
+    slide_mm: float | None
+
+
+def made_for_bent(longer_mm: float, slide_mm: float) -> bool:
+    """Tell whether an outer row that is so much longer is made for the bent state of its layers."""
+    if slide_mm <= _WIDER_MM or longer_mm <= 0:
+        return False
+    return abs(longer_mm - slide_mm) <= max(_WIDER_MM, _WIDER_SHARE * slide_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayerSlide:
+    """An outer layer that slides on the inner one when both are bent.
+
+    Attributes:
+        forms: id of the form; where the layers are shaped by two, those of the outer and the inner.
+        route, under_route: how the outer and the inner layer are shaped.
+        joints: ids of the joints through both, in their order across the bend.
+        places_mm: where each of them lies across the bend.
+        axis_mm: where the axis lies on the same measure; ``None``: it is not known.
+        apart_mm: how far the middles of the layers lie apart.
+        radius_mm: inner radius of the bend; ``None``: not said.
+        angle_deg: how far it is bent; ``None``: not said.
+        spacings: neighbours across the bend; empty where the row lies along it.
+        total_mm: how far the holes come apart from the first to the last; ``None``: not told.
+        wider_mm: how much longer the outer row is than the inner one, across the bend as drawn.
+        has_axis: the pattern says about which line it is bent.
+        hole_mm: diameter of the smallest hole of the outer row.
+    """
+
+    forms: tuple[str, ...]
+    route: Route
+    under_route: Route
+    outer: str
+    inner: str
+    joints: tuple[str, ...]
+    places_mm: tuple[float, ...]
+    axis_mm: float | None
+    apart_mm: float
+    radius_mm: float | None
+    angle_deg: float | None
+    spacings: tuple[Spacing, ...]
+    total_mm: float | None
+    wider_mm: float
+    has_axis: bool
+    hole_mm: float
+
+    @property
+    def slide_pct(self) -> float | None:
+        """The greatest slide in per cent of its spacing: ``d / R`` where all of it is bent."""
+        known = [100 * s.slide_mm / s.spacing_mm for s in self.spacings if s.slide_mm is not None]
+        if not self.spacings:
+            return 0.0
+        return max(known) if known and self.radius_mm else None
+
+    @property
+    def along(self) -> bool:
+        """Whether the row lies along the axis of the bend."""
+        return not self.spacings
+
+    @property
+    def wider(self) -> bool:
+        """Whether the outer row is drawn longer by the slide: it is made for the bent state."""
+        return self.total_mm is not None and made_for_bent(self.wider_mm, self.total_mm)
+
+    @property
+    def parted_mm(self) -> tuple[float, ...]:
+        """How far each hole of the outer row comes to lie behind its own of the inner one, in mm.
+
+        Punched flat, and fixed so that the ends part alike: by half of what is slid in all, less
+        what the outer row is longer by. Holes are in their order across the bend, and those before
+        the middle lie behind on its other side: below nought. Empty where the slide is not known.
+        """
+        if self.total_mm is None or not self.spacings:
+            return ()
+        first_mm, last_mm = self.places_mm[0], self.places_mm[-1]
+        found: list[float] = []
+        for place_mm in self.places_mm:
+            slid_mm = self._bend.slide_mm(first_mm, place_mm) or 0.0
+            share = (place_mm - first_mm) / (last_mm - first_mm) - 0.5
+            found.append(slid_mm - self.total_mm / 2 - self.wider_mm * share)
+        return tuple(found)
+
+    def between_mm(self, one: str, other: str) -> float | None:
+        """Return how far the outer layer slides between two of its joints, in mm."""
+        at = sorted(self.places_mm[self.joints.index(joint)] for joint in (one, other))
+        return self._bend.slide_mm(*at)
+
+    @property
+    def _bend(self) -> "_Bend":
+        return _Bend(self.apart_mm, self.radius_mm, self.angle_deg, self.axis_mm)
+
+
+def layer_slides(pattern: Pattern) -> tuple[LayerSlide, ...]:
+    """Return how far each two layers slide in each bend or fold, in the order of their joints.
+
+    Left out are forms that seams make; joints that slide, that are marked on the wearer, laced, or
+    in a seam that draws the shape; and layers joined at one place only.
+    """
+    bent = [f for f in pattern.forms if f.kind in BENT_KINDS and f.route is not Route.BY_SEAM]
+    if not bent:
+        return ()
+    layers = _layers(pattern, {part for form in bent for part in form.parts})
+    of_part = {part: [f for f in bent if part in f.parts] for pair in layers for part in pair}
+    found: list[LayerSlide] = []
+    for pair, joints in layers.items():
+        for form in of_part[pair[0]]:
+            beneath = _beneath(form, of_part[pair[1]])
+            if beneath is not None:
+                found.append(_slide(pattern, (form, beneath), pair, joints))
+    return tuple(found)
+
+
+def slides_by_layers(pattern: Pattern) -> dict[tuple[str, str], LayerSlide]:
+    """Return the greatest slide of each two layers, by the ids of the outer and the inner part."""
+    found: dict[tuple[str, str], LayerSlide] = {}
+    for slide in layer_slides(pattern):
+        key = slide.outer, slide.inner
+        if key not in found or (slide.total_mm or 0.0) > (found[key].total_mm or 0.0):
+            found[key] = slide
+    return found
+
+
+def _layers(pattern: Pattern, bent: set[str]) -> dict[tuple[str, str], list[Joint]]:
+    """Return the joints through each two bent layers that lie on each other, outer and inner."""
+    drawn = {seam for form in pattern.forms for seam in form.seams}
+    drawing = {joint for seam in pattern.seams if seam.id in drawn for joint in seam.joints}
+    found: dict[tuple[str, str], list[Joint]] = {}
+    for joint in pattern.joints:
+        if joint.layers or joint.id in drawing or _gives(joint):
+            continue
+        for outer, inner in pairwise(pattern.stack_parts(joint.id)):
+            if outer != inner and outer in bent and inner in bent:
+                found.setdefault((outer, inner), []).append(joint)
+    return {pair: joints for pair, joints in found.items() if len(joints) >= _LEAST_JOINTS}
+
+
+def _gives(joint: Joint) -> bool:
+    """Tell whether a joint takes up a slide by itself."""
+    loose = joint.placed_on_wearer or joint.motion is Motion.SLIDING
+    return loose or joint.kind is JointKind.LACE
+
+
+def _beneath(form: Form, of_inner: list[Form]) -> Form | None:
+    """Return the form of the inner layer in a form of the outer one: the same, or a bend of its own."""
+    if form in of_inner:
+        return form
+    if form.kind is FormKind.FOLD:
+        return None
+    return next((f for f in of_inner if f.kind is FormKind.BEND), None)
+
+
+class _Bend(NamedTuple):
+    """What slides between two places across a bend."""
+
+    apart_mm: float
+    radius_mm: float | None
+    angle_deg: float | None
+    axis_mm: float | None
+
+    def slide_mm(self, start_mm: float, end_mm: float) -> float | None:
+        """Return the slide between two places; ``None`` where neither radius nor angle is said.
+
+        Where the place of the axis is known only what lies in the bend counts.
+        """
+        most = None if self.angle_deg is None else radians(abs(self.angle_deg))
+        if self.radius_mm is None:
+            return None if most is None else self.apart_mm * most
+        turned = (end_mm - start_mm) / self.radius_mm
+        if most is None:
+            return self.apart_mm * turned
+        if self.axis_mm is not None:
+            half_mm = self.radius_mm * most / 2
+            inside = min(end_mm, self.axis_mm + half_mm) - max(start_mm, self.axis_mm - half_mm)
+            turned = max(0.0, inside) / self.radius_mm
+        return self.apart_mm * min(turned, most)
+
+
+def _slide(
+    pattern: Pattern, forms: tuple[Form, Form], pair: tuple[str, str], joints: list[Joint]
+) -> LayerSlide:
+    form, beneath = forms
+    outer, inner = (pattern.part(part) for part in pair)
+    rows = [row_of(pattern, joint, pair) for joint in joints]
+    across, on_outer = across_of((form, outer), (beneath, inner), rows)
+    placed = sorted((across.place_mm(r.outer if on_outer else r.inner), r) for r in rows)
+    bend = _Bend(
+        apart_mm=(outer.thickness_mm + inner.thickness_mm) / 2 + max(j.washer_mm for j in joints),
+        radius_mm=beneath.radius_mm or form.radius_mm or None,
+        angle_deg=form.angle_deg if form.angle_deg is not None else beneath.angle_deg,
+        axis_mm=across.axis_mm,
+    )
+    spacings = tuple(
+        Spacing(one, other, end - start, bend.slide_mm(start, end))
+        for (start, one), (end, other) in pairwise(places_of(placed))
+    )
+    first_mm, last_mm = placed[0][0], placed[-1][0]
+    return LayerSlide(
+        forms=tuple(dict.fromkeys((form.id, beneath.id))),
+        route=form.route,
+        under_route=beneath.route,
+        outer=outer.id,
+        inner=inner.id,
+        joints=tuple(row.joint for _, row in placed),
+        places_mm=tuple(place_mm for place_mm, _ in placed),
+        axis_mm=bend.axis_mm,
+        apart_mm=bend.apart_mm,
+        radius_mm=bend.radius_mm,
+        angle_deg=bend.angle_deg,
+        spacings=spacings,
+        total_mm=bend.slide_mm(first_mm, last_mm) if spacings else 0.0,
+        wider_mm=wider_mm(placed, across, (outer, inner), on_outer=on_outer),
+        has_axis=(form.axis or beneath.axis) is not None,
+        hole_mm=min(row.hole_mm for row in rows),
+    )

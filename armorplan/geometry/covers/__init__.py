@@ -1,0 +1,1 @@
+"""Covers: which heads and holes a part hides once it is fixed."""

@@ -1,0 +1,1 @@
+"""Lames on their pivots: overlap and gap over the range of motion, axes, slots, nesting."""

@@ -1,0 +1,1 @@
+"""Fasteners: the stack pinched, the posts that hold it."""

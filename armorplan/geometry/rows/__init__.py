@@ -1,0 +1,1 @@
+"""Rows that meet: spacing, hand, girth, and what of them has to be mended."""

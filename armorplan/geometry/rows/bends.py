@@ -1,0 +1,120 @@
+"""What the rows of two layers may differ by because they are bent: the outer one is longer."""
+
+from collections.abc import Mapping
+from math import dist, inf, pi, radians
+from statistics import median
+from typing import NamedTuple
+
+from armorplan.geometry.bends.lines import across_axis, crosses
+from armorplan.geometry.bends.slides import LayerSlide, made_for_bent
+from armorplan.geometry.rows.bundles import Run
+from armorplan.pattern.joining import Form, FormKind
+from armorplan.pattern.parts import Part, Point
+from armorplan.pattern.pattern import Pattern
+
+Slides = Mapping[tuple[str, str], LayerSlide]
+"""The slide of two layers, by the ids of the outer and the inner part."""
+
+
+class Wider(NamedTuple):
+    """How much wider the outer row is because of a bend.
+
+    Attributes:
+        by_mm: for each spacing how much longer it is on the first, outer row.
+        most_mm: for each spacing the most that the bend asks for; infinity where it is not known.
+        longer_mm: by how much the whole row is longer as drawn, across the bend where that tells.
+        asked_mm: what the bend asks of the whole row.
+    """
+
+    by_mm: tuple[float, ...]
+    most_mm: tuple[float, ...]
+    longer_mm: float = 0.0
+    asked_mm: float = 0.0
+
+    @property
+    def is_made_for(self) -> bool:
+        """Whether the row is made for the bent state, by the law that the bends tell it by."""
+        return self.known and made_for_bent(self.longer_mm, self.asked_mm)
+
+    @property
+    def known(self) -> bool:
+        """Whether the radius of the bend is known all along the row."""
+        return all(each < inf for each in self.most_mm)
+
+
+def wider(pattern: Pattern, run: Run, slides: Slides, *, sewn: bool, misfit_mm: float) -> Wider:
+    """Return how much of the difference between two rows is there because they are bent.
+
+    Two arcs about one centre differ by the distance of the layers' middles times the angle. A row
+    made for the bent state is longer by that all along, or by an even share of it.
+    """
+    on_first, on_second = run.spans
+    longer = [a - b for a, b in zip(on_first, on_second, strict=True)]
+    most = tuple(_most_mm(pattern, run, at, slides) for at in range(len(longer)))
+    whole = _whole(run, slides, sum(longer), sum(most))
+    if all(each < inf for each in most):
+        shares = [by / each for by, each in zip(longer, most, strict=True) if each > 0]
+        share = min(max(median(shares), 0.0), 1.0) if shares else 0.0
+        by_mm = tuple(share * each for each in most)
+        return Wider(by_mm if sum(by_mm) > misfit_mm else (0.0,) * len(most), most, *whole)
+    # The radius is not known: an evenly longer outer row may be right, and is not judged.
+    even = median(longer)
+    if sewn and (len(longer) == 1 or even < 0):
+        even = 0.0
+    return Wider((even,) * len(longer), most, *whole)
+
+
+def _whole(run: Run, slides: Slides, longer_mm: float, most_mm: float) -> tuple[float, float]:
+    """Return how much longer the outer row is and has to be; as the bend tells it of the same joints."""
+    slide = slides.get((run.first.part, run.second.part))
+    if slide is None or slide.total_mm is None or set(slide.joints) != set(run.joints):
+        return longer_mm, most_mm
+    return slide.wider_mm, slide.total_mm
+
+
+def _most_mm(pattern: Pattern, run: Run, at: int, slides: Slides) -> float:
+    """Return what the outer of two layers is longer by across a bend; infinity: it is not known."""
+    one, other = run.joints[at], run.joints[at + 1]
+    slide = slides.get((run.first.part, run.second.part))
+    if slide is not None and one in slide.joints and other in slide.joints:
+        between = slide.between_mm(one, other)
+        return inf if between is None else between
+    return max(
+        arc_mm(pattern, one, pattern.part(row.part), (holes[at].centre, holes[at + 1].centre))
+        for row, holes in ((run.first, run.on_first), (run.second, run.on_second))
+    )
+
+
+def shape(pattern: Pattern, part_id: str) -> tuple[Form | None, bool]:
+    """Return the tightest bend of a part that says its radius, and whether it is shaped at all.
+
+    A fold is left out: it lies along one line, and rivets lie beside it.
+    """
+    shaped = [f for f in pattern.forms if part_id in f.parts and f.kind is not FormKind.FOLD]
+    known = [(form.radius_mm, form) for form in shaped if form.radius_mm]
+    return (min(known, key=lambda each: each[0])[1] if known else None), bool(shaped)
+
+
+def arc_mm(pattern: Pattern, joint_id: str, part: Part, spots: tuple[Point, Point]) -> float:
+    """Return what an outer layer is longer by between two spots of a bent part, in mm.
+
+    The distance of the middles of a joint's outermost and innermost layers times the angle between
+    the spots; 0 where the part is not shaped, infinity where its radius is not known.
+    """
+    form, shaped = shape(pattern, part.id)
+    if form is None or not form.radius_mm:
+        return inf if shaped else 0.0
+    through = [pattern.part(each).thickness_mm for each in pattern.stack_parts(joint_id)]
+    apart_mm = sum(through) - (through[0] + through[-1]) / 2
+    angle = pi if form.angle_deg is None else radians(abs(form.angle_deg))
+    return apart_mm * min(_across_mm(form, part, spots) / form.radius_mm, angle)
+
+
+def _across_mm(form: Form, part: Part, spots: tuple[Point, Point]) -> float:
+    """Return how far two spots lie apart across a bend; all of it where its axis is not known."""
+    one, other = spots
+    if form.axis is not None and crosses(form.axis, part):
+        across = across_axis(form.axis)
+        if across is not None:
+            return abs(across.place_mm(other) - across.place_mm(one))
+    return dist(one, other)

@@ -1,0 +1,1 @@
+"""Straps: their ends, sizes, and the girths they close round."""
