@@ -4,8 +4,8 @@ from dataclasses import replace
 from math import dist
 
 import pytest
-from geometry.leather_sketches import box, part, pattern, rivet, shelf
 from geometry.covers.test_covering import TAB, _boss, _joined, _plate, _strap_on_the_plate, _told
+from geometry.leather_sketches import box, part, pattern, rivet, shelf
 
 from armorplan.geometry.covers.covering import covered_heads
 from armorplan.geometry.covers.measuring import cover_measures
