@@ -5,18 +5,18 @@ across the bend the outer layer has ``d / R`` of their spacing further to go, an
 angle in all (circle geometry). A row along the axis of the bend does not slide.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import radians
 from typing import NamedTuple
 
-from armorplan.geometry.bends.rows import across_of, places_of, row_of, wider_mm
+from armorplan.geometry.bends.kinds import BENT_KINDS
+from armorplan.geometry.bends.layers import Lifts, lifted, lifts
+from armorplan.geometry.bends.rows import across_of, longer_mm, places_of, row_of
 from armorplan.pattern.joining import Form, FormKind, Joint, JointKind, Motion, Route
 from armorplan.pattern.pattern import Pattern
 
-DAMP_ROUTES = frozenset((Route.DAMP, Route.HARDENED, Route.WET_FOLD))
-"""Routes that shape the leather damp: before its finish, and so before its hardware."""
-BENT_KINDS = (FormKind.BEND, FormKind.FOLD)
 _LEAST_JOINTS = 2
 _WIDER_SHARE = 0.25
 _WIDER_MM = 0.5
@@ -30,18 +30,36 @@ class Spacing(NamedTuple):
     Attributes:
         spacing_mm: how far apart they are, measured across the bend.
         slide_mm: how far the outer layer slides between them; ``None``: the pattern does not tell.
+        longer_mm: how much longer the spacing is drawn on the outer layer, across the bend.
     """
 
     one: str
     other: str
     spacing_mm: float
     slide_mm: float | None
+    longer_mm: float
 
 
 def made_for_bent(longer_mm: float, slide_mm: float) -> bool:
     """Tell whether an outer row that is so much longer is made for the bent state of its layers."""
-    if slide_mm <= _WIDER_MM or longer_mm <= 0:
-        return False
+    return slide_mm > _WIDER_MM and _meets(longer_mm, slide_mm)
+
+
+def each_made_for_bent(longer_mm: Sequence[float], slide_mm: Sequence[float]) -> bool:
+    """Tell whether an outer row is made for the bent state of its layers, spacing by spacing.
+
+    A row is that as a whole and in each spacing: one that is longer where nothing slides, and too
+    short where the bend is, does not meet though its ends do.
+
+    Args:
+        longer_mm: how much longer each spacing is drawn on the outer layer.
+        slide_mm: how far the outer layer slides in each.
+    """
+    each = zip(longer_mm, slide_mm, strict=True)
+    return made_for_bent(sum(longer_mm), sum(slide_mm)) and all(_meets(*pair) for pair in each)
+
+
+def _meets(longer_mm: float, slide_mm: float) -> bool:
     return abs(longer_mm - slide_mm) <= max(_WIDER_MM, _WIDER_SHARE * slide_mm)
 
 
@@ -60,7 +78,6 @@ class LayerSlide:
         angle_deg: how far it is bent; ``None``: not said.
         spacings: neighbours across the bend; empty where the row lies along it.
         total_mm: how far the holes come apart from the first to the last; ``None``: not told.
-        wider_mm: how much longer the outer row is than the inner one, across the bend as drawn.
         has_axis: the pattern says about which line it is bent.
         hole_mm: diameter of the smallest hole of the outer row.
     """
@@ -78,7 +95,6 @@ class LayerSlide:
     angle_deg: float | None
     spacings: tuple[Spacing, ...]
     total_mm: float | None
-    wider_mm: float
     has_axis: bool
     hole_mm: float
 
@@ -91,13 +107,24 @@ class LayerSlide:
         return max(known) if known and self.radius_mm else None
 
     @property
+    def wider_mm(self) -> float:
+        """How much longer the outer row is than the inner one, across the bend as drawn."""
+        return sum(spacing.longer_mm for spacing in self.spacings)
+
+    @property
     def along(self) -> bool:
         """Whether the row lies along the axis of the bend."""
         return not self.spacings
 
     @property
     def wider(self) -> bool:
-        """Whether the outer row is drawn longer by the slide: it is made for the bent state."""
+        """Whether the outer row is made for the bent state: longer by the slide in each spacing.
+
+        Where the radius is not known only the whole can be held against the bend.
+        """
+        slid = [s.slide_mm for s in self.spacings if s.slide_mm is not None]
+        if len(slid) == len(self.spacings):
+            return each_made_for_bent([s.longer_mm for s in self.spacings], slid)
         return self.total_mm is not None and made_for_bent(self.wider_mm, self.total_mm)
 
     @property
@@ -124,8 +151,8 @@ class LayerSlide:
         return self._bend.slide_mm(*at)
 
     @property
-    def _bend(self) -> "_Bend":
-        return _Bend(self.apart_mm, self.radius_mm, self.angle_deg, self.axis_mm)
+    def _bend(self) -> "Bend":
+        return Bend(self.apart_mm, self.radius_mm, self.angle_deg, self.axis_mm)
 
 
 def layer_slides(pattern: Pattern) -> tuple[LayerSlide, ...]:
@@ -139,12 +166,14 @@ def layer_slides(pattern: Pattern) -> tuple[LayerSlide, ...]:
         return ()
     layers = _layers(pattern, {part for form in bent for part in form.parts})
     of_part = {part: [f for f in bent if part in f.parts] for pair in layers for part in pair}
+    by = lifts(pattern)
     found: list[LayerSlide] = []
     for pair, joints in layers.items():
         for form in of_part[pair[0]]:
             beneath = _beneath(form, of_part[pair[1]])
             if beneath is not None:
-                found.append(_slide(pattern, (form, beneath), pair, joints))
+                radius_mm = _radius_mm(form, (beneath, pair[1]), by)
+                found.append(_slide(pattern, (form, beneath), pair, joints, radius_mm))
     return tuple(found)
 
 
@@ -187,13 +216,17 @@ def _beneath(form: Form, of_inner: list[Form]) -> Form | None:
     return next((f for f in of_inner if f.kind is FormKind.BEND), None)
 
 
-class _Bend(NamedTuple):
+class Bend(NamedTuple):
     """What slides between two places across a bend."""
 
     apart_mm: float
     radius_mm: float | None
     angle_deg: float | None
     axis_mm: float | None
+
+    def between_mm(self, start_mm: float, end_mm: float) -> float | None:
+        """Return the slide of one spacing; ``None`` without a radius, since it may lie anywhere."""
+        return None if self.radius_mm is None else self.slide_mm(start_mm, end_mm)
 
     def slide_mm(self, start_mm: float, end_mm: float) -> float | None:
         """Return the slide between two places; ``None`` where neither radius nor angle is said.
@@ -213,23 +246,36 @@ class _Bend(NamedTuple):
         return self.apart_mm * min(turned, most)
 
 
+def _radius_mm(form: Form, under: tuple[Form, str], by: Lifts) -> float | None:
+    """Return the radius to which the inner layer comes, by its own form or that of the outer one."""
+    beneath, inner = under
+    return lifted(beneath, inner, by).radius_mm or form.radius_mm or None
+
+
 def _slide(
-    pattern: Pattern, forms: tuple[Form, Form], pair: tuple[str, str], joints: list[Joint]
+    pattern: Pattern,
+    forms: tuple[Form, Form],
+    pair: tuple[str, str],
+    joints: list[Joint],
+    radius_mm: float | None,
 ) -> LayerSlide:
     form, beneath = forms
     outer, inner = (pattern.part(part) for part in pair)
     rows = [row_of(pattern, joint, pair) for joint in joints]
     across, on_outer = across_of((form, outer), (beneath, inner), rows)
     placed = sorted((across.place_mm(r.outer if on_outer else r.inner), r) for r in rows)
-    bend = _Bend(
+    bend = Bend(
         apart_mm=(outer.thickness_mm + inner.thickness_mm) / 2 + max(j.washer_mm for j in joints),
-        radius_mm=beneath.radius_mm or form.radius_mm or None,
+        radius_mm=radius_mm,
         angle_deg=form.angle_deg if form.angle_deg is not None else beneath.angle_deg,
         axis_mm=across.axis_mm,
     )
+    longer = longer_mm(placed, across, (outer, inner), on_outer=on_outer)
     spacings = tuple(
-        Spacing(one, other, end - start, bend.slide_mm(start, end))
-        for (start, one), (end, other) in pairwise(places_of(placed))
+        Spacing(one, other, end - start, bend.between_mm(start, end), by_mm)
+        for ((start, one), (end, other)), by_mm in zip(
+            pairwise(places_of(placed)), longer, strict=True
+        )
     )
     first_mm, last_mm = placed[0][0], placed[-1][0]
     return LayerSlide(
@@ -246,7 +292,6 @@ def _slide(
         angle_deg=bend.angle_deg,
         spacings=spacings,
         total_mm=bend.slide_mm(first_mm, last_mm) if spacings else 0.0,
-        wider_mm=wider_mm(placed, across, (outer, inner), on_outer=on_outer),
         has_axis=(form.axis or beneath.axis) is not None,
         hole_mm=min(row.hole_mm for row in rows),
     )

@@ -1,12 +1,12 @@
 """What the rows of two layers may differ by because they are bent: the outer one is longer."""
 
 from collections.abc import Mapping
-from math import dist, inf, pi, radians
+from math import dist, inf
 from statistics import median
 from typing import NamedTuple
 
 from armorplan.geometry.bends.lines import across_axis, crosses
-from armorplan.geometry.bends.slides import LayerSlide, made_for_bent
+from armorplan.geometry.bends.slides import Bend, LayerSlide, made_for_bent
 from armorplan.geometry.rows.bundles import Run
 from armorplan.pattern.joining import Form, FormKind
 from armorplan.pattern.parts import Part, Point
@@ -80,7 +80,9 @@ def _most_mm(pattern: Pattern, run: Run, at: int, slides: Slides) -> float:
         between = slide.between_mm(one, other)
         return inf if between is None else between
     return max(
-        arc_mm(pattern, one, pattern.part(row.part), (holes[at].centre, holes[at + 1].centre))
+        bend_asks_mm(
+            pattern, one, pattern.part(row.part), (holes[at].centre, holes[at + 1].centre)
+        )
         for row, holes in ((run.first, run.on_first), (run.second, run.on_second))
     )
 
@@ -95,26 +97,24 @@ def shape(pattern: Pattern, part_id: str) -> tuple[Form | None, bool]:
     return (min(known, key=lambda each: each[0])[1] if known else None), bool(shaped)
 
 
-def arc_mm(pattern: Pattern, joint_id: str, part: Part, spots: tuple[Point, Point]) -> float:
+def bend_asks_mm(pattern: Pattern, joint_id: str, part: Part, spots: tuple[Point, Point]) -> float:
     """Return what an outer layer is longer by between two spots of a bent part, in mm.
 
-    The distance of the middles of a joint's outermost and innermost layers times the angle between
-    the spots; 0 where the part is not shaped, infinity where its radius is not known.
+    For layers of which the bends tell nothing together. 0 where the part is not shaped, infinity
+    where its radius is not known; the whole way counts where the axis does not lie over the part.
     """
     form, shaped = shape(pattern, part.id)
-    if form is None or not form.radius_mm:
+    if form is None:
         return inf if shaped else 0.0
     through = [pattern.part(each).thickness_mm for each in pattern.stack_parts(joint_id)]
-    apart_mm = sum(through) - (through[0] + through[-1]) / 2
-    angle = pi if form.angle_deg is None else radians(abs(form.angle_deg))
-    return apart_mm * min(_across_mm(form, part, spots) / form.radius_mm, angle)
-
-
-def _across_mm(form: Form, part: Part, spots: tuple[Point, Point]) -> float:
-    """Return how far two spots lie apart across a bend; all of it where its axis is not known."""
-    one, other = spots
-    if form.axis is not None and crosses(form.axis, part):
-        across = across_axis(form.axis)
-        if across is not None:
-            return abs(across.place_mm(other) - across.place_mm(one))
-    return dist(one, other)
+    lies_here = form.axis is not None and crosses(form.axis, part)
+    across = across_axis(form.axis) if form.axis is not None and lies_here else None
+    bend = Bend(
+        apart_mm=sum(through) - (through[0] + through[-1]) / 2,
+        radius_mm=form.radius_mm,
+        angle_deg=form.angle_deg,
+        axis_mm=across.axis_mm if across else None,
+    )
+    ends = sorted(map(across.place_mm, spots)) if across else (0.0, dist(*spots))
+    slide_mm = bend.slide_mm(*ends)
+    return inf if slide_mm is None else slide_mm

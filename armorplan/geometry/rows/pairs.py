@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
-from armorplan.geometry.rows.bends import arc_mm
+from armorplan.geometry.rows.bends import bend_asks_mm
 from armorplan.geometry.rows.bundles import STANDS_OFF_MM
 from armorplan.geometry.rows.drawn import MEASURED, centres
 from armorplan.geometry.rows.mends import cut_leather
@@ -120,7 +120,7 @@ def _width_told_mm(pattern: Pattern, pairing: Pairing) -> float | None:
         return None
     joint = pairing.first.joints[0]
     takes = [
-        arc_mm(pattern, joint, part, (_mid(one), _mid(two)))
+        bend_asks_mm(pattern, joint, part, (_mid(one), _mid(two)))
         for part, one, two in (
             (parts[0], pairing.first.on_outer, pairing.second.on_outer),
             (parts[1], pairing.first.on_inner, pairing.second.on_inner),
