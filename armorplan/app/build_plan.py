@@ -13,9 +13,9 @@ from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.records import StepStatus
 from armorplan.schedule.building import History, problem_from
-from armorplan.schedule.checker import violations
+from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.facing import plan_words
-from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.problem import Problem
 
 _PATIENCE = timedelta(minutes=10)
 """A step may begin so much later than planned before the days are planned anew."""
@@ -103,11 +103,11 @@ class BuildPlan:
             ),
         )
 
-    def take(self, plan: Plan, problem: Problem) -> bool:
+    def take(self, answer: CheckedPlan) -> bool:
         """Show a plan if it answers the present problem and the checker finds no fault in it."""
-        if problem is not self._problem or (plan.placed and violations(problem, plan)):
+        if answer.problem is not self._problem or not answer.holds:
             return False
-        self.shown = shown(plan, problem)
+        self.shown = shown(answer.plan, answer.problem)
         # A plan can be made again at any time; only entries of the ledger are worth a warning.
         with suppress(WorkshopError):
             self._shelf.save_plan(self._build, self.shown.as_text())

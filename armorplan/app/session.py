@@ -36,7 +36,8 @@ from armorplan.kernel.findings import Finding
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
 from armorplan.ledger.state import derive
-from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.checker import CheckedPlan
+from armorplan.schedule.problem import Problem
 
 
 class Session:
@@ -272,9 +273,9 @@ class Session:
         """Return a value that is another as soon as the problem has to be made anew."""
         return self._planning.mark
 
-    def take_plan(self, plan: Plan, problem: Problem) -> bool:
+    def take_plan(self, answer: CheckedPlan) -> bool:
         """Show a plan if it answers the present problem and the checker finds no fault in it."""
-        taken = self._planning.take(plan, problem)
+        taken = self._planning.take(answer)
         if taken:
             self._change()
         return taken

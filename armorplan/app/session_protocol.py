@@ -17,7 +17,8 @@ from armorplan.app.rows import (
 )
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.kernel.findings import Finding
-from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.checker import CheckedPlan
+from armorplan.schedule.problem import Problem
 
 
 class BenchSession(Protocol):
@@ -162,8 +163,8 @@ class BenchSession(Protocol):
         """A value that is another as soon as the problem has to be made anew."""
         ...
 
-    def take_plan(self, plan: Plan, problem: Problem) -> bool:
-        """Show this plan if it answers the present problem and passes the checker."""
+    def take_plan(self, answer: CheckedPlan) -> bool:
+        """Show this plan if it answers the present problem and has passed the checker."""
         ...
 
     def read_along(self) -> bool:

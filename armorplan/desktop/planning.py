@@ -1,13 +1,13 @@
 """Keeps the plan fresh: when the bench has moved on, a new one is sought off the window's thread."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Protocol
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
+from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Plan, Problem
 
 SETTLE_MS = 250
@@ -31,14 +31,6 @@ class Planner(Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """A plan with the problem it answers."""
-
-    problem: Problem
-    plan: Plan
-
-
 class PlanDesk(QObject):
     """Asks for a plan when the bench has changed, and shows what comes back."""
 
@@ -50,7 +42,7 @@ class PlanDesk(QObject):
         self._bridge = bridge
         self._planner = planner
         self._hint: Plan | None = None
-        self._waiting: Answer | None = None
+        self._waiting: CheckedPlan | None = None
         self._runner = Runner(self)
         self._runner.begun.connect(self.begun)
         self._runner.ended.connect(self.ended)
@@ -79,7 +71,7 @@ class PlanDesk(QObject):
         self.plan()
 
     def plan(self) -> None:
-        """Seek a plan for the build as it stands now."""
+        """Seek a plan for the build as it stands now; it is checked off the window's thread too."""
         session, hint, planner = self._bridge.session, self._hint, self._planner
         self._asked, asking = session.problem_mark(), session.asking()
 
@@ -87,10 +79,10 @@ class PlanDesk(QObject):
             problem = asking()
 
             def better(plan: Plan) -> None:
-                report(Answer(problem, plan))
+                report(CheckedPlan(problem=problem, plan=plan))
 
             plan = planner(problem, hint=hint, on_better=better, should_stop=should_stop)
-            return Answer(problem, plan)
+            return CheckedPlan(problem=problem, plan=plan)
 
         self._settle.stop()
         self._waiting = None
@@ -115,7 +107,7 @@ class PlanDesk(QObject):
         self._hint = None
         self.plan()
 
-    def _keep(self, answer: Answer) -> None:
+    def _keep(self, answer: CheckedPlan) -> None:
         self._waiting = answer
         if not self._show.isActive():
             self._take_waiting()
@@ -125,13 +117,13 @@ class PlanDesk(QObject):
             self._take(self._waiting)
             self._show.start()
 
-    def _take_last(self, answer: Answer) -> None:
+    def _take_last(self, answer: CheckedPlan) -> None:
         self._show.stop()
         self._take(answer)
 
-    def _take(self, answer: Answer) -> None:
+    def _take(self, answer: CheckedPlan) -> None:
         self._waiting = None
-        if self._bridge.session.take_plan(answer.plan, answer.problem):
+        if self._bridge.session.take_plan(answer):
             self._hint = answer.plan
 
     def _tell(self, error: Exception) -> None:

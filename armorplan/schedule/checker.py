@@ -7,7 +7,7 @@ where something that could be placed elsewhere takes part.
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from armorplan.schedule.problem import Activity, Placed, Plan, Problem, Status
@@ -20,6 +20,24 @@ class Violation:
     kind: str
     about: tuple[str, ...]
     text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CheckedPlan:
+    """A plan with the problem it answers; making one checks it, which takes its time.
+
+    Attributes:
+        holds: the checker finds no fault in it; where nothing is placed there is none to find.
+    """
+
+    problem: Problem
+    plan: Plan
+    holds: bool = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Ask the checker."""
+        silent = not (self.plan.placed and violations(self.problem, self.plan))
+        object.__setattr__(self, "holds", silent)
 
 
 def violations(problem: Problem, plan: Plan) -> tuple[Violation, ...]:

@@ -13,6 +13,7 @@ from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.session import Session
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.shipped import samples_folder
+from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.planning import first_plan
 from armorplan.steps.model import Step, StepKind
 from armorplan.store.workshop_file import WorkshopFile
@@ -57,7 +58,7 @@ class Bench:
 
     def plan(self) -> None:
         problem = self.session.problem()
-        assert self.session.take_plan(first_plan(problem), problem)
+        assert self.session.take_plan(CheckedPlan(problem=problem, plan=first_plan(problem)))
 
     def reopened(self) -> Session:
         """The same build over a connection of its own, as another window would see it."""

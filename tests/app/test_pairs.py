@@ -11,6 +11,7 @@ from armorplan.app.rows import Grouping
 from armorplan.app.session import Session
 from armorplan.files.catalogue import read_shelf
 from armorplan.relations.index import named_steps
+from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.planning import first_plan
 from armorplan.steps.model import StepKind
 from armorplan.store.workshop_file import WorkshopFile
@@ -30,7 +31,7 @@ def seated(tmp_path, zone: str, *changes: tuple[str, str]):
     opened = open_build(folder, workshop, read_shelf(), one_maker(zone), clock=clock)
     session = Session(opened.build, opened.derived, workshop, clock, new_id=lambda: "press")
     problem = session.problem()
-    assert session.take_plan(first_plan(problem), problem)
+    assert session.take_plan(CheckedPlan(problem=problem, plan=first_plan(problem)))
     return session, workshop
 
 

@@ -1,5 +1,7 @@
 """What the views get: rows that hold together."""
 
+from dataclasses import replace
+
 import networkx as nx
 import pytest
 
@@ -8,6 +10,8 @@ from armorplan.app.diagram_rows import DiagramRows
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.schedule.checker import CheckedPlan
+from armorplan.schedule.planning import first_plan
 from armorplan.steps.model import StepKind
 from armorplan.workshop.shop import one_maker
 
@@ -141,14 +145,22 @@ def test_the_chart_has_a_bar_for_every_step_and_closes_at_night(bench):
 
 
 def test_a_stale_plan_is_not_shown(bench):
-    from armorplan.schedule.planning import first_plan
-
     problem = bench.session.problem()
-    plan = first_plan(problem)
+    answer = CheckedPlan(problem=problem, plan=first_plan(problem))
     bench.session.done(bench.ids(StepKind.MEASURE))
-    assert not bench.session.take_plan(plan, problem)
+    assert answer.holds
+    assert not bench.session.take_plan(answer)
     bench.plan()
     assert bench.session.plan_face().sentence
+
+
+def test_a_plan_with_a_fault_is_not_shown(bench):
+    problem = bench.session.problem()
+    plan = first_plan(problem)
+    answer = CheckedPlan(problem=problem, plan=replace(plan, placed=plan.placed[1:]))
+    assert not answer.holds
+    assert not bench.session.take_plan(answer)
+    assert not bench.session.plan_face().sentence
 
 
 def test_the_plan_shown_last_is_there_after_a_restart(bench):

@@ -28,6 +28,7 @@ from armorplan.app.rows import (
 )
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.kernel.findings import Finding
+from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Plan, Problem
 
 
@@ -311,10 +312,10 @@ class FakeSession:
     def problem_mark(self) -> object:
         return self.problem()
 
-    def take_plan(self, plan: Plan, problem: Problem) -> bool:
-        if problem != self.problem():
+    def take_plan(self, answer: CheckedPlan) -> bool:
+        if answer.problem != self.problem():
             return False
-        self.plans.append(plan)
+        self.plans.append(answer.plan)
         self._show(self._bench, "")
         return True
 

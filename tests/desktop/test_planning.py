@@ -7,6 +7,7 @@ import pytest
 from armorplan.desktop import planning
 from armorplan.desktop.planning import PlanDesk
 from armorplan.kernel.errors import SolverLostError
+from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Plan, Status
 
 FIRST = Plan(status=Status.GOOD, made_by="serial")
@@ -50,6 +51,21 @@ def test_an_action_brings_a_new_plan(desk, bridge, session, qtbot):
     with qtbot.waitSignals([desk.begun, desk.ended]):
         bridge.done(session.ready_steps()[:1])
     assert session.plans[-1] is LAST
+
+
+def test_every_plan_is_checked_off_the_windows_thread(desk, session, monkeypatch, qtbot):
+    threads = []
+
+    def check(**said):
+        threads.append(threading.current_thread())
+        return CheckedPlan(**said)
+
+    monkeypatch.setattr(planning, "CheckedPlan", check)
+    with qtbot.waitSignal(desk.ended):
+        desk.plan()
+    assert session.plans[-1] is LAST
+    assert len(threads) == 2
+    assert threading.main_thread() not in threads
 
 
 def test_showing_a_plan_does_not_ask_for_another(desk, session, planner, qtbot):
