@@ -2,8 +2,8 @@
 
 from itertools import pairwise
 
+from armorplan.geometry.bends.kinds import BENT_KINDS
 from armorplan.geometry.bends.lines import Axis, crosses
-from armorplan.geometry.bends.slides import BENT_KINDS
 from armorplan.geometry.placing import fit
 from armorplan.pattern.joining import Form
 from armorplan.pattern.parts import Point

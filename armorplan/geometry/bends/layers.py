@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from armorplan.geometry.bends.slides import BENT_KINDS
+from armorplan.geometry.bends.kinds import BENT_KINDS
 from armorplan.pattern.joining import Form
 from armorplan.pattern.pattern import Pattern
 

@@ -8,11 +8,12 @@ from armorplan.geometry.bends.drawn import bend_marks, part_picture, slide_pictu
 from armorplan.geometry.bends.ends import ends_figures, ends_of
 from armorplan.geometry.bends.figures import slide_figures
 from armorplan.geometry.bends.formed import Bent, bent
+from armorplan.geometry.bends.kinds import BENT_KINDS
 from armorplan.geometry.bends.layers import Lifts, lifted, lifts
 from armorplan.geometry.bends.lines import crosses
 from armorplan.geometry.bends.numbers import tenths
 from armorplan.geometry.bends.parts import part_figures, part_findings, part_text, part_verdict
-from armorplan.geometry.bends.slides import BENT_KINDS, LayerSlide, layer_slides
+from armorplan.geometry.bends.slides import LayerSlide, layer_slides
 from armorplan.geometry.bends.ways import way_of
 from armorplan.geometry.bends.words import slide_findings, slide_text, slide_verdict
 from armorplan.geometry.lames.links import links

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from armorplan.geometry.bends.allowance import HALF_TURN_DEG, outer_strain_pct
 from armorplan.geometry.bends.formed import Bent
+from armorplan.geometry.bends.kinds import BENT_KINDS, DAMP_ROUTES
 from armorplan.geometry.bends.numbers import tenths
-from armorplan.geometry.bends.slides import BENT_KINDS, DAMP_ROUTES
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from itertools import pairwise
-from math import inf
+from statistics import fmean
 from typing import NamedTuple
 
 from armorplan.geometry.bends.lines import Across, across_axis, crosses, widest
@@ -51,45 +51,45 @@ def across_of(
     return widest([row.inner for row in rows]), False
 
 
-def wider_mm(
+def longer_mm(
     placed: list[tuple[float, Row]], across: Across, layers: tuple[Part, Part], *, on_outer: bool
-) -> float:
-    """Return how much further apart, across the bend, the ends of the outer row lie.
+) -> tuple[float, ...]:
+    """Return how much longer, across the bend, each spacing of the outer row is drawn.
 
     Holes of the other layer are laid on those of the one on which the direction is known, turned
-    over where the two are drawn from unlike faces. Of several holes at an end their middle counts.
+    over where the two are drawn from unlike faces. Of several holes at one place their middle counts.
     """
     known = [row.outer if on_outer else row.inner for _, row in placed]
     other = [row.inner if on_outer else row.outer for _, row in placed]
     if layers[0].drawn_from_inside != layers[1].drawn_from_inside:
         other = [(-x, y) for x, y in other]
     laid = fit(known, other)
+    at = _shared_places(placed)
     if laid is None:
-        return 0.0
-    long_mm, other_mm = (
-        _long_mm(placed, [across.place_mm(spot) for spot in spots])
-        for spots in (known, map(laid.place, other))
+        return (0.0,) * (len(at) - 1)
+    on_known, on_other = (
+        [fmean(across.place_mm(spots[each]) for each in here) for here in at]
+        for spots in (known, [laid.place(spot) for spot in other])
     )
-    return long_mm - other_mm if on_outer else other_mm - long_mm
-
-
-def _long_mm(placed: list[tuple[float, Row]], places: list[float]) -> float:
-    ends = [
-        [
-            place
-            for (at_mm, _), place in zip(placed, places, strict=True)
-            if abs(at_mm - end) <= ONE_PLACE_MM
-        ]
-        for end in (placed[0][0], placed[-1][0])
-    ]
-    first_mm, last_mm = (sum(each) / len(each) for each in ends)
-    return last_mm - first_mm
+    outer, inner = (on_known, on_other) if on_outer else (on_other, on_known)
+    return tuple(
+        (b - a) - (d - c) for (a, b), (c, d) in zip(pairwise(outer), pairwise(inner), strict=True)
+    )
 
 
 def places_of(placed: list[tuple[float, Row]]) -> Iterator[tuple[float, str]]:
     """Yield the places across a bend at which there are holes, each with its first joint."""
-    last_mm = -inf
-    for place_mm, row in placed:
-        if place_mm - last_mm > ONE_PLACE_MM:
-            yield place_mm, row.joint
-            last_mm = place_mm
+    for here in _shared_places(placed):
+        place_mm, row = placed[here[0]]
+        yield place_mm, row.joint
+
+
+def _shared_places(placed: list[tuple[float, Row]]) -> list[list[int]]:
+    """Return which of the joints, in their order across the bend, lie at one place of it."""
+    found: list[list[int]] = []
+    for at, (place_mm, _) in enumerate(placed):
+        if found and place_mm - placed[found[-1][0]][0] <= ONE_PLACE_MM:
+            found[-1].append(at)
+        else:
+            found.append([at])
+    return found

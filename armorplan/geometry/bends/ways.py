@@ -2,7 +2,8 @@
 
 from enum import StrEnum
 
-from armorplan.geometry.bends.slides import DAMP_ROUTES, LayerSlide
+from armorplan.geometry.bends.kinds import DAMP_ROUTES
+from armorplan.geometry.bends.slides import LayerSlide
 from armorplan.workshop.constants import Constants
 
 _SAME_PCT = 1e-9

@@ -18,7 +18,7 @@ def slide_verdict(slide: LayerSlide, way: Way, constants: Constants) -> str:
     if way is Way.DAMP:
         return f"{way}{_or_oval(slide, constants)}"
     if way is Way.FIRST:
-        return f"bend first, or space the outer row wider by {each_mm(slide)} each"
+        return f"bend first, or space the outer row wider by {_wider_by(slide)}"
     if way is Way.PUNCHED_AFTER and slide.total_mm is not None:
         return f"{way}: holes come {slide.total_mm:.1f} mm apart"
     return str(way)
@@ -32,13 +32,13 @@ def _or_oval(slide: LayerSlide, constants: Constants) -> str:
     return f", or make the outer holes oval by {oval_mm:.1f} mm"
 
 
-def each_mm(slide: LayerSlide) -> str:
-    """Say how much wider each spacing of the outer row would have to be."""
+def _wider_by(slide: LayerSlide) -> str:
+    """Say how much wider the spacings of the outer row would have to be."""
     found = sorted(s.slide_mm for s in slide.spacings if s.slide_mm)
     if not found:
-        return "0 mm"
+        return f"{slide.total_mm or 0.0:.1f} mm in all"
     least, most = f"{found[0]:.1f}", f"{found[-1]:.1f}"
-    return f"{most} mm" if least == most else f"{least} to {most} mm"
+    return f"{most} mm each" if least == most else f"{least} to {most} mm each"
 
 
 def slide_text(pattern: Pattern, slide: LayerSlide, way: Way, constants: Constants) -> str:
@@ -93,7 +93,7 @@ def _follows(
     elif way is Way.PUNCHED_AFTER:
         yield (
             f"Shape both, then punch {outer} through the holes of {inner}; or draw its row wider by "
-            f"{each_mm(slide)} each and punch both flat."
+            f"{_wider_by(slide)} and punch both flat."
         )
     elif way is Way.PUNCHED_FLAT and not slide.along:
         yield f"Holes make up {constants.misfit.value:g} mm: punch both flat."
@@ -113,7 +113,7 @@ def slide_findings(
             f"two fasteners the outer layer slides by {slide.slide_pct:.0f} % of their spacing; "
             f"{constants.damp_slide.value:g} % is the most.",
             remedy=f"Bend first and punch {outer} through {inner} then, or space the outer row wider "
-            f"by {each_mm(slide)} each, {slide.total_mm or 0.0:.1f} mm in all.",
+            f"by {_wider_by(slide)}, {slide.total_mm or 0.0:.1f} mm in all.",
             about=about,
         )
     elif way is Way.DAMP:

@@ -5,7 +5,7 @@ from math import pi, radians
 
 import pytest
 
-from armorplan.geometry.bends.slides import layer_slides, slides_by_layers
+from armorplan.geometry.bends.slides import each_made_for_bent, layer_slides, slides_by_layers
 from armorplan.pattern.joining import FormKind, JointKind, Motion, Route, Seam
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
 
@@ -163,3 +163,59 @@ def test_the_greatest_of_several_bends_stands_for_two_layers():
         )
     )
     assert found["upper", "lower"].forms == ("tight",)
+
+
+HALF_BENT = bow(angle_deg=60.0, axis=ACROSS)
+"""Of 30 mm and 60° it takes 31.4 mm: 15.7 mm on either side of the axis at 40 mm."""
+LONG_ROW = (-50.0, -20.0, 10.0, 40.0, 70.0, 100.0, 130.0)
+
+
+def drawn_longer(by_mm):
+    """Return places of an outer row whose spacings are longer by so much, its middle in its place."""
+    ends = [sum(by_mm[:at]) for at in range(len(by_mm) + 1)]
+    return tuple(x + end - ends[-1] / 2 for x, end in zip(LONG_ROW, ends, strict=True))
+
+
+@pytest.mark.parametrize(
+    ("by_mm", "made"),
+    [
+        ((0.0, 0.0, 2.1, 2.1, 0.0, 0.0), True),
+        ((0.4, 0.0, 2.1, 2.1, 0.0, -0.4), True),
+        ((0.7,) * 6, False),
+        ((2.1, 0.0, 0.0, 0.0, 0.0, 2.1), False),
+        ((0.0, 0.0, 1.5, 1.5, 0.0, 0.0), False),
+        ((0.0,) * 6, False),
+    ],
+)
+def test_a_row_beyond_its_bend_is_judged_spacing_by_spacing(by_mm, made):
+    """d · θ = 4 · π / 3 = 4.2 mm, half of it on either side of the axis (circle geometry)."""
+    (slide,) = slides(
+        HALF_BENT, upper=layer("upper", drawn_longer(by_mm)), lower=layer("lower", LONG_ROW)
+    )
+    assert slide.total_mm == pytest.approx(4 * pi / 3)
+    assert [s.longer_mm for s in slide.spacings] == pytest.approx(by_mm)
+    assert slide.wider is made
+
+
+def test_many_small_slides_are_not_made_for_the_bend_because_each_alone_is_small():
+    assert not each_made_for_bent([0.0] * 10, [0.4] * 10)
+    assert each_made_for_bent([0.4] * 10, [0.4] * 10)
+
+
+def test_the_upper_two_of_three_layers_are_bent_over_the_third():
+    """A bend says the radius of its innermost layer: 4 mm over 30 mm are 34 mm for the middle one."""
+    layers = layer("upper"), layer("middle"), layer("lower")
+    joints = tuple(
+        replace(each, stack=(f"upper_{at}", f"middle_{at}", f"lower_{at}"))
+        for at, each in enumerate(rivets())
+    )
+    form = bow("upper", "middle", "lower")
+    found = layer_slides(sketch(*layers, joints=joints, forms=(form,)))
+    told = {(s.outer, s.inner): (s.radius_mm, s.total_mm) for s in found}
+    assert told["middle", "lower"] == (30.0, pytest.approx(60 * 4 / 30))
+    assert told["upper", "middle"] == (34.0, pytest.approx(60 * 4 / 34))
+
+
+def test_without_a_radius_no_spacing_is_told_its_share():
+    (slide,) = slides(bow(radius_mm=None, angle_deg=180.0))
+    assert [s.slide_mm for s in slide.spacings] == [None, None]
