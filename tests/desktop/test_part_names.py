@@ -81,7 +81,7 @@ def test_names_never_lie_on_one_another_or_leave_the_view(canvas, size):
     assert_apart_and_in_view(canvas)
     for chosen in canvas.drawing.items:
         canvas.light(Selection(parts=(chosen,)))
-        assert chosen in canvas.names_shown()
+        assert chosen in canvas.drawing.names.shown()
         assert_apart_and_in_view(canvas)
 
 

@@ -136,14 +136,14 @@ def test_a_click_chooses_and_a_drag_only_moves(canvas, qtbot):
 
 def test_names_hide_when_zoomed_far_out(canvas):
     canvas.zoom(LEAST_SCALE * 0.99 / canvas.scale_now())
-    assert canvas.names_shown() == ()
+    assert canvas.drawing.names.shown() == ()
     canvas.zoom(6)
-    assert canvas.names_shown() == ("plate", "strap")
+    assert canvas.drawing.names.shown() == ("plate", "strap")
 
 
 def test_a_name_wider_than_its_part_waits_for_more_zoom(canvas):
     canvas.zoom(PLAIN_SCALE * 1.01 / canvas.scale_now())
-    assert "plate" in canvas.names_shown()
+    assert "plate" in canvas.drawing.names.shown()
     narrow = Diagram(
         parts=(
             DiagramPart(
@@ -162,9 +162,9 @@ def test_a_name_wider_than_its_part_waits_for_more_zoom(canvas):
     )
     canvas.show_diagram(narrow)
     canvas.zoom(2 / canvas.scale_now())
-    assert canvas.names_shown() == ()
+    assert canvas.drawing.names.shown() == ()
     canvas.zoom(5)
-    assert canvas.names_shown() == ("keeper",)
+    assert canvas.drawing.names.shown() == ("keeper",)
 
 
 def test_zoom_keeps_the_point_under_the_mouse_and_zero_shows_all(canvas, qtbot):

@@ -183,10 +183,6 @@ class PartsCanvas(PictureView):
         """Return how a part or fastener is drawn now."""
         return self.drawing.look_of(key)
 
-    def names_shown(self) -> tuple[str, ...]:
-        """Return the parts whose names can be read at the present zoom."""
-        return self.drawing.names.shown()
-
     def weights_of(self, chosen: Selection) -> Iterator[tuple[Place, int]]:
         """Yield places that should stay in sight, and how much it matters."""
         yield from self.drawing.weights_of(chosen)
