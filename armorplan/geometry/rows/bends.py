@@ -37,6 +37,11 @@ class Wider(NamedTuple):
         return self.known and made_for_bent(self.longer_mm, self.asked_mm)
 
     @property
+    def counts(self) -> bool:
+        """Whether any of the difference between the rows is there for the bend."""
+        return sum(self.by_mm) != 0
+
+    @property
     def known(self) -> bool:
         """Whether the radius of the bend is known all along the row."""
         return all(each < inf for each in self.most_mm)

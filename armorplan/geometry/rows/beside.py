@@ -38,7 +38,7 @@ def beside(
     for reading in read:
         run = reading.run
         for row, found in reading.aside:
-            holes = run.on_first if row == run.first else run.on_second
+            holes = run.holes(row)
             if holes[found.at].id not in told:
                 told.add(holes[found.at].id)
                 yield _beside(pattern, bundle, (run.joints[found.at], holes, found), constants)

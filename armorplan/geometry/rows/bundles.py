@@ -64,6 +64,14 @@ class Run:
         """The spacings in mm on the first and on the second row."""
         return _spans(self.on_first), _spans(self.on_second)
 
+    def holes(self, row: Row) -> tuple[Hole, ...]:
+        """Return the holes of one of its two rows."""
+        return self.on_first if row == self.first else self.on_second
+
+    def other(self, row: Row) -> Row:
+        """Return the row that one of its two is held against."""
+        return self.second if row == self.first else self.first
+
 
 def _spans(holes: tuple[Hole, ...]) -> tuple[float, ...]:
     return tuple(dist(a.centre, b.centre) for a, b in pairwise(holes))

@@ -182,7 +182,7 @@ def figures(pattern: Pattern, reading: Reading) -> Iterator[Figure]:
         f"holes {at + 1} to {at + 2}",
         source=MEASURED,
     )
-    if sum(reading.wider.by_mm) and reading.wider.known:
+    if reading.wider.counts and reading.wider.known:
         yield from _wider(reading)
     if curved_mm(pattern, reading) is not None:
         yield from _flat(pattern, run)

@@ -46,6 +46,13 @@ class Out:
     mend: Row | None
 
     @property
+    def rows(self) -> tuple[Row, Row]:
+        """The row to mend and the other; where that is not told the second and the first."""
+        run = self.reading.run
+        row = run.second if self.mend is None else self.mend
+        return row, run.other(row)
+
+    @property
     def off_mm(self) -> float:
         """How far too far towards the end the holes of the row to mend lie, in mm."""
         turned = self.mend == self.reading.run.first
@@ -54,16 +61,12 @@ class Out:
     @property
     def holes(self) -> tuple[Hole, ...]:
         """The holes that are out, on the row to mend; on the second where that is not told."""
-        run = self.reading.run
-        row = run.on_first if self.mend == run.first else run.on_second
-        return row[self.fault.at : self.fault.until + 1]
+        return self.reading.run.holes(self.rows[0])[self.fault.at : self.fault.until + 1]
 
     @property
     def others(self) -> tuple[Hole, ...]:
         """The holes that they should meet."""
-        run = self.reading.run
-        row = run.on_second if self.mend == run.first else run.on_first
-        return row[self.fault.at : self.fault.until + 1]
+        return self.reading.run.holes(self.rows[1])[self.fault.at : self.fault.until + 1]
 
 
 def readings(
@@ -124,7 +127,7 @@ def _in_line(
         return read, found
     if abs(only.off_mm) > constants.bad_misfit.value:
         return read, found
-    holes = run.on_first if row == run.first else run.on_second
+    holes = run.holes(row)
     (ax, ay), (bx, by) = holes[found.at - 1].centre, holes[found.at + 1].centre
     by_mm = (only.off_mm if row == run.first else -only.off_mm) / (dist((ax, ay), (bx, by)) or 1.0)
     back = found.back[0] + by_mm * (bx - ax), found.back[1] + by_mm * (by - ay)

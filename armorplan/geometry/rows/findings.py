@@ -9,7 +9,7 @@ from armorplan.geometry.rows.faults import Out
 from armorplan.geometry.rows.mends import bears_mm, cut_leather, lighter
 from armorplan.geometry.rows.rungs import Row
 from armorplan.geometry.rows.shift import Wrong
-from armorplan.geometry.rows.uneven import for_the_bend, sequence, severity, uneven
+from armorplan.geometry.rows.uneven import for_the_bend, not_counted, sequence, severity, uneven
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.parts import Hole
 from armorplan.pattern.pattern import Pattern
@@ -79,17 +79,11 @@ def _finding(pattern: Pattern, bundle: Bundle, out: Out, constants: Constants) -
         remedy=remedy,
         about=tuple(
             dict.fromkeys(
-                ((bundle.id,) * bundle.sewn + held + tuple(row.part for row in _rows(out)))
+                ((bundle.id,) * bundle.sewn + held + tuple(row.part for row in out.rows))
                 + tuple(holes)
             )
         ),
     )
-
-
-def _rows(out: Out) -> tuple[Row, Row]:
-    """Return the row to mend and the other; where that is not told the second and the first."""
-    run = out.reading.run
-    return (run.first, run.second) if out.mend == run.first else (run.second, run.first)
 
 
 def _on(pattern: Pattern, out: Out, row: Row) -> str:
@@ -98,7 +92,7 @@ def _on(pattern: Pattern, out: Out, row: Row) -> str:
     name = pattern.part(row.part).name
     if run.first.part != run.second.part:
         return name
-    holes = run.on_first if row == run.first else run.on_second
+    holes = run.holes(row)
     at, until = out.fault.at, min(out.fault.until + 1, len(holes) - 1)
     return f"{name} between '{holes[max(at - 1, 0)].id}' and '{holes[until].id}'"
 
@@ -120,9 +114,8 @@ def _spans(out: Out, row: Row) -> str:
 
 def _side(out: Out) -> tuple[tuple[Hole, ...], tuple[Hole, ...]]:
     """Return all holes of the row to mend, and of the other."""
-    run = out.reading.run
-    both = run.on_first, run.on_second
-    return both if out.mend == run.first else (both[1], both[0])
+    row, other = out.rows
+    return out.reading.run.holes(row), out.reading.run.holes(other)
 
 
 def _towards(row: tuple[Hole, ...], at: int, until: int, off_mm: float) -> str:
@@ -136,12 +129,6 @@ def _towards(row: tuple[Hole, ...], at: int, until: int, off_mm: float) -> str:
     return f"towards '{row[at - 1].id}'" if at > 0 else f"away from '{row[until + 1].id}'"
 
 
-def _bent(out: Out) -> str:
-    if not sum(out.reading.wider.by_mm):
-        return ""
-    return " That the outer row is made wider for the bend is not counted."
-
-
 def _cut(case: _Case, off_mm: float, holes: tuple[Hole, ...]) -> str:
     return cut_leather(off_mm, holes, case.constants, bears_mm=bears_mm(case.pattern, holes))
 
@@ -150,7 +137,7 @@ def _hole(case: _Case) -> tuple[str, str]:
     pattern, _, out, _ = case
     mine, theirs = _side(out)
     at, off_mm = out.fault.at, out.off_mm
-    row, other = _rows(out)
+    row, other = out.rows
     spans = (
         f"on {_beside(case, theirs[at])} {_spans(out, other)}, "
         f"on {_beside(case, mine[at])} {_spans(out, row)}"
@@ -161,7 +148,7 @@ def _hole(case: _Case) -> tuple[str, str]:
         return (
             (
                 f"Hole '{mine[at].id}' of {pattern.part(row.part).name} lies {abs(off_mm):.1f} mm too "
-                f"far {_towards(mine, at, at, off_mm)}: {spans}.{_bent(out)}"
+                f"far {_towards(mine, at, at, off_mm)}: {spans}.{not_counted(out.reading)}"
             ),
             f"In the drawing move it {abs(off_mm):.1f} mm {back}; {cut}",
         )
@@ -170,7 +157,7 @@ def _hole(case: _Case) -> tuple[str, str]:
         (
             f"Hole '{mine[at].id}' of {pattern.part(row.part).name} misses '{theirs[at].id}' of "
             f"{pattern.part(other.part).name} by {abs(off_mm):.1f} mm, "
-            f"{_towards(mine, at, at, off_mm)}: {spans}.{_bent(out)}"
+            f"{_towards(mine, at, at, off_mm)}: {spans}.{not_counted(out.reading)}"
         ),
         (
             f"In the drawing move '{mine[at].id}' {half_mm:.1f} mm {back} and '{theirs[at].id}' "
@@ -183,7 +170,7 @@ def _beyond(case: _Case) -> tuple[str, str]:
     pattern, _, out, _ = case
     mine, _ = _side(out)
     fault, off_mm = out.fault, out.off_mm
-    row, other = _rows(out)
+    row, other = out.rows
     back = _towards(mine, fault.at, fault.until, -off_mm)
     spans = (
         f"the spacing beside them is {_spans(out, other)} on {pattern.part(other.part).name}, "
@@ -194,7 +181,7 @@ def _beyond(case: _Case) -> tuple[str, str]:
         (
             f"On {pattern.part(row.part).name} holes '{mine[fault.at].id}' to '{mine[fault.until].id}' "
             f"lie {abs(off_mm):.1f} mm too far {_towards(mine, fault.at, fault.until, off_mm)}{told}: "
-            f"{spans}.{_bent(out)}"
+            f"{spans}.{not_counted(out.reading)}"
         ),
         (
             f"In the drawing move all of them {abs(off_mm):.1f} mm {back}, or half of it there and "
@@ -222,7 +209,7 @@ def _longer(case: _Case) -> tuple[str, str]:
         (
             f"The row of '{bundle.name}' is longer on {_on(pattern, out, long)} than on "
             f"{_on(pattern, out, short)}: {by_mm:.1f} mm in each of {count} spacings, "
-            f"{by_mm * count:.1f} mm in all.{_bent(out)}"
+            f"{by_mm * count:.1f} mm in all.{not_counted(out.reading)}"
         ),
         (
             f"Space it anew in the drawing: {by_mm:.1f} mm {less} from hole to hole on "
@@ -284,5 +271,5 @@ def _between(pattern: Pattern, out: Out, row: Row) -> str:
     name = pattern.part(row.part).name
     if run.first.part != run.second.part:
         return name
-    holes = run.on_first if row == run.first else run.on_second
+    holes = run.holes(row)
     return f"{name} between '{holes[at].id}' and '{holes[at + 1].id}'"

@@ -198,7 +198,7 @@ def _verdict(read: _Read) -> str:
         return "a hole lies beside its row"
     if read.told:
         return "look at its joints"
-    wider = [each.wider for each in read.readings if sum(each.wider.by_mm)]
+    wider = [each.wider for each in read.readings if each.wider.counts]
     if any(each.is_made_for or not each.known for each in wider):
         return MADE_BENT
     return "meet"
@@ -243,7 +243,7 @@ def _sound(pattern: Pattern, read: Sequence[Reading], constants: Constants) -> I
         f"{constants.misfit.value:g} mm is made up by punch and leather."
     )
     for reading in read:
-        if sum(reading.wider.by_mm):
+        if reading.wider.counts:
             yield _longer(pattern.part(reading.run.first.part).name, reading.wider)
 
 

@@ -9,7 +9,6 @@ from armorplan.geometry.rows.mends import bears_mm, cut_leather, lighter
 from armorplan.geometry.rows.rungs import Row
 from armorplan.geometry.rows.shift import Wrong
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import Hole
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
@@ -41,7 +40,7 @@ def uneven(pattern: Pattern, bundle: Bundle, outs: Sequence[Out], constants: Con
     worst = max(outs, key=lambda out: abs(out.fault.off_mm))
     run, at = worst.reading.run, worst.fault.at
     row = worst.mend or _lighter(pattern, run)
-    other = run.second if row == run.first else run.first
+    other = run.other(row)
     names = {each: _name(pattern, run, each) for each in (row, other)}
     spans = dict(zip((run.first, run.second), run.spans, strict=True))
     off_mm = sorted(abs(out.fault.off_mm) for out in outs)
@@ -54,9 +53,9 @@ def uneven(pattern: Pattern, bundle: Bundle, outs: Sequence[Out], constants: Con
         severity=grave,
         text=f"{len(outs)} spacings of '{bundle.name}' miss by {_range(off_mm)} mm, the most from "
         f"hole {number} to hole {number + 1}: {spans[row][at]:.1f} mm on {names[row]}, "
-        f"{spans[other][at]:.1f} mm on {names[other]}.{_bent(worst.reading)}",
+        f"{spans[other][at]:.1f} mm on {names[other]}.{not_counted(worst.reading)}",
         remedy=f"{may_stay}In the drawing mark the row on {names[row]} anew from its middle hole, "
-        f"'{_holes(run, row)[len(run.joints) // 2].id}', with the spacings of {names[other]}: "
+        f"'{run.holes(row)[len(run.joints) // 2].id}', with the spacings of {names[other]}: "
         f"{_wanted(worst.reading, row)}; {cut}",
         about=(
             *((bundle.id,) * bundle.sewn),
@@ -80,12 +79,8 @@ def _lighter(pattern: Pattern, run: Run) -> Row:
     return run.second if part == run.second.part else run.first
 
 
-def _holes(run: Run, row: Row) -> tuple[Hole, ...]:
-    return run.on_first if row == run.first else run.on_second
-
-
 def _name(pattern: Pattern, run: Run, row: Row) -> str:
-    name, holes = pattern.part(row.part).name, _holes(run, row)
+    name, holes = pattern.part(row.part).name, run.holes(row)
     if run.first.part != run.second.part:
         return name
     return f"{name} from '{holes[0].id}' to '{holes[-1].id}'"
@@ -105,8 +100,9 @@ def _wanted(reading: Reading, row: Row) -> str:
     return f"{sequence(wanted)} mm"
 
 
-def _bent(reading: Reading) -> str:
-    if not sum(reading.wider.by_mm):
+def not_counted(reading: Reading) -> str:
+    """Say that what the bend makes the outer row longer by is taken off; nothing where it is not."""
+    if not reading.wider.counts:
         return ""
     return " That the outer row is made wider for the bend is not counted."
 
