@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from armorplan.geometry.bends.ends import ends_finding, ends_of, ends_words
 from armorplan.geometry.bends.numbers import tenths
-from armorplan.geometry.bends.slides import LayerSlide
+from armorplan.geometry.bends.slides import LayerSlide, made_for_bent
 from armorplan.geometry.bends.ways import MADE_BENT, Way
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
@@ -86,7 +86,7 @@ def _follows(
     if not slide.along and slide.total_mm is not None and slide.wider_mm > constants.misfit.value:
         yield (
             f"The row on {outer} is drawn {slide.wider_mm:.1f} mm longer; for the bent state it would "
-            f"have to be {slide.total_mm:.1f} mm longer."
+            f"have to be {slide.total_mm:.1f} mm longer{_where_it_misses(slide)}."
         )
     if way is Way.FLAT and not slide.along:
         yield f"Up to {constants.flat_slide.value:g} % leather gives: rivet flat, then bend."
@@ -97,6 +97,18 @@ def _follows(
         )
     elif way is Way.PUNCHED_FLAT and not slide.along:
         yield f"Holes make up {constants.misfit.value:g} mm: punch both flat."
+
+
+def _where_it_misses(slide: LayerSlide) -> str:
+    """Say which spacing is farthest from what the bend asks, where the whole row is about right."""
+    known = [(s, s.slide_mm) for s in slide.spacings if s.slide_mm is not None]
+    if not known or not made_for_bent(slide.wider_mm, slide.total_mm or 0.0):
+        return ""
+    worst, slide_mm = max(known, key=lambda each: abs(each[0].longer_mm - each[1]))
+    return (
+        f", each spacing by its own share: from '{worst.one}' to '{worst.other}' it is "
+        f"{worst.longer_mm:.1f} mm longer where the bend asks for {slide_mm:.1f} mm"
+    )
 
 
 def slide_findings(

@@ -154,3 +154,24 @@ def test_without_an_angle_seam_and_part_are_drawn_bent_as_far():
     found = {m.id: m.picture for m in bend_measures(bare, shelf())}
     seam, inner = found["bends:round:outer:inner"], found["bends:round:inner"]
     assert (seam.angle_deg, seam.legs_mm) == (inner.angle_deg, inner.legs_mm)
+
+
+@pytest.mark.parametrize("share", [0.5, 0.6, 0.76, 1.0])
+def test_a_row_evenly_longer_over_a_bend_of_part_of_it_is_not_made_for_the_bent_state(share):
+    """R 10 and 90° take 15.7 mm about the middle; only the spacing from 50 to 80 mm lies in it."""
+    sketch = two_rows(BY_ROW, wider=share * 15.7 / 90 * 1.0, radius_mm=10.0)
+    quarter = replace(sketch, forms=(replace(sketch.forms[0], angle_deg=90.0),))
+    (slide,) = layer_slides(quarter)
+    asked = [each.slide_mm for each in slide.spacings]
+    assert asked == pytest.approx([0.0, 3.2 * radians(90), 0.0])
+    assert sum(each.longer_mm for each in slide.spacings) == pytest.approx(
+        share * 3.2 * radians(90), rel=0.01
+    )
+    found = of_layers(quarter)
+    assert found.verdict.startswith("bend first")
+    assert [f.code for f in found.findings] == ["bend-before-rivets"]
+    if share > 0.75:
+        assert (
+            f"from 'a1' to 'a2' it is {share * 1.68:.1f} mm longer where the bend asks for 5.0 mm"
+            in found.text
+        )
