@@ -6,7 +6,7 @@ from statistics import median
 from typing import NamedTuple
 
 from armorplan.geometry.bends.lines import across_axis, crosses
-from armorplan.geometry.bends.slides import Bend, LayerSlide, made_for_bent
+from armorplan.geometry.bends.slides import Bend, LayerSlide, each_made_for_bent
 from armorplan.geometry.rows.bundles import Run
 from armorplan.pattern.joining import Form, FormKind
 from armorplan.pattern.parts import Part, Point
@@ -24,17 +24,14 @@ class Wider(NamedTuple):
         most_mm: for each spacing the most that the bend asks for; infinity where it is not known.
         longer_mm: by how much the whole row is longer as drawn, across the bend where that tells.
         asked_mm: what the bend asks of the whole row.
+        is_made_for: whether the row is made for the bent state, as the bends tell it.
     """
 
     by_mm: tuple[float, ...]
     most_mm: tuple[float, ...]
-    longer_mm: float = 0.0
-    asked_mm: float = 0.0
-
-    @property
-    def is_made_for(self) -> bool:
-        """Whether the row is made for the bent state, by the law that the bends tell it by."""
-        return self.known and made_for_bent(self.longer_mm, self.asked_mm)
+    longer_mm: float
+    asked_mm: float
+    is_made_for: bool
 
     @property
     def counts(self) -> bool:
@@ -51,16 +48,16 @@ def wider(pattern: Pattern, run: Run, slides: Slides, *, sewn: bool, misfit_mm: 
     """Return how much of the difference between two rows is there because they are bent.
 
     Two arcs about one centre differ by the distance of the layers' middles times the angle. A row
-    made for the bent state is longer by that all along, or by an even share of it.
+    made for the bent state is longer by that all along; of another an even share of it is taken off.
     """
     on_first, on_second = run.spans
-    longer = [a - b for a, b in zip(on_first, on_second, strict=True)]
+    longer = tuple(a - b for a, b in zip(on_first, on_second, strict=True))
     most = tuple(_most_mm(pattern, run, at, slides) for at in range(len(longer)))
-    whole = _whole(run, slides, sum(longer), sum(most))
+    whole = _whole(run, slides, longer, most)
     if all(each < inf for each in most):
         shares = [by / each for by, each in zip(longer, most, strict=True) if each > 0]
-        share = min(max(median(shares), 0.0), 1.0) if shares else 0.0
-        by_mm = tuple(share * each for each in most)
+        share = max(median(shares), 0.0) if shares else 0.0
+        by_mm = tuple((share if whole.made else min(share, 1.0)) * each for each in most)
         return Wider(by_mm if sum(by_mm) > misfit_mm else (0.0,) * len(most), most, *whole)
     # The radius is not known: an evenly longer outer row may be right, and is not judged.
     even = median(longer)
@@ -69,12 +66,21 @@ def wider(pattern: Pattern, run: Run, slides: Slides, *, sewn: bool, misfit_mm: 
     return Wider((even,) * len(longer), most, *whole)
 
 
-def _whole(run: Run, slides: Slides, longer_mm: float, most_mm: float) -> tuple[float, float]:
-    """Return how much longer the outer row is and has to be; as the bend tells it of the same joints."""
+class _Whole(NamedTuple):
+    """How much longer an outer row is, what its bend asks for, and whether it is made for it."""
+
+    longer_mm: float
+    asked_mm: float
+    made: bool
+
+
+def _whole(run: Run, slides: Slides, longer: tuple[float, ...], most: tuple[float, ...]) -> _Whole:
+    """Return what is told of a whole row: of all joints through two layers it is the bends' own word."""
     slide = slides.get((run.first.part, run.second.part))
     if slide is None or slide.total_mm is None or set(slide.joints) != set(run.joints):
-        return longer_mm, most_mm
-    return slide.wider_mm, slide.total_mm
+        known = all(each < inf for each in most)
+        return _Whole(sum(longer), sum(most), known and each_made_for_bent(longer, most))
+    return _Whole(slide.wider_mm, slide.total_mm, slide.wider)
 
 
 def _most_mm(pattern: Pattern, run: Run, at: int, slides: Slides) -> float:

@@ -159,7 +159,7 @@ def in_line(run: Run, row: Row, found: Aside) -> Run:
 def _along(run: Run, bent: Wider, constants: Constants) -> Reading:
     """Return rows read as made flat or as made for the bend, by what leaves less out of place.
 
-    Where nothing is, a row wider by half of what the bend asks for, or more, is made for it.
+    Where nothing is out of place either way, it is made for the bend if the bends say so.
     """
     flat = bent._replace(by_mm=(0.0,) * len(bent.most_mm))
     as_flat, as_bent = _read(run, flat, constants), _read(run, bent, constants)

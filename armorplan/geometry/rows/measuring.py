@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from armorplan.geometry.bends.slides import slides_by_layers
-from armorplan.geometry.bends.ways import MADE_BENT
+from armorplan.geometry.bends.ways import MADE_BENT, Way
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.rows.bends import Wider
 from armorplan.geometry.rows.beside import Beside, beside
@@ -198,10 +198,17 @@ def _verdict(read: _Read) -> str:
         return "a hole lies beside its row"
     if read.told:
         return "look at its joints"
-    wider = [each.wider for each in read.readings if each.wider.counts]
-    if any(each.is_made_for or not each.known for each in wider):
+    return _sound_verdict([each.wider for each in read.readings if each.wider.counts])
+
+
+def _sound_verdict(wider: Sequence[Wider]) -> str:
+    """Say of rows that hold no fault what the bends make of those that are longer for them."""
+    if any(each.is_made_for for each in wider):
         return MADE_BENT
-    return "meet"
+    if not all(each.known for each in wider):
+        return str(Way.UNTOLD)
+    part = next((each for each in wider if not each.is_made_for), None)
+    return f"longer by {part.longer_mm:.1f} of {part.asked_mm:.1f} mm" if part else "meet"
 
 
 def _fault_verdict(found: Sequence[Out]) -> str:
@@ -250,15 +257,15 @@ def _sound(pattern: Pattern, read: Sequence[Reading], constants: Constants) -> I
 def _longer(outer: str, wider: Wider) -> str:
     """Say by how much the outer row is longer, and whether that is what the bend asks for."""
     longer = f"The row on {outer} is {wider.longer_mm:.1f} mm longer"
-    if not wider.known:
-        return (
-            f"{longer} all along. The bend's radius is not written, so that this is not judged; "
-            "write radius_mm of its form."
-        )
     if wider.is_made_for:
         return (
             f"{longer}, about as the bend asks for ({wider.asked_mm:.1f} mm): it is made for the "
             f"bent state. {MADE_BENT.capitalize()}: the holes meet once bent."
+        )
+    if not wider.known:
+        return (
+            f"{longer} all along. The bend's radius is not written, so that this is not judged; "
+            "write radius_mm of its form."
         )
     return f"{longer}; for the bent state the bend asks for {wider.asked_mm:.1f} mm."
 
