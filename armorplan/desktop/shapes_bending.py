@@ -25,8 +25,14 @@ def spot_at(picture: BendPicture, radius_mm: float, along_deg: float) -> Spot:
     return x + past_mm * cos(turn), y + past_mm * sin(turn)
 
 
-def face(picture: BendPicture, radius_mm: float) -> list[Spot]:
-    """Return one face of a layer from the end of its first leg to the end of its second."""
+def face(picture: BendPicture, radius_mm: float, at: int = -1) -> list[Spot]:
+    """Return one face of a layer from the end of its first leg to the end of its second.
+
+    Args:
+        picture: the bend.
+        radius_mm: how far from the centre that face lies on the arc.
+        at: place of the layer from the outside; usually the innermost.
+    """
     half = picture.angle_deg / 2
     steps = max(2, round(picture.angle_deg / STEP_DEG))
     arc = [
@@ -34,7 +40,7 @@ def face(picture: BendPicture, radius_mm: float) -> list[Spot]:
         for at in range(steps + 1)
     ]
     turn = radians(half)
-    first, second = picture.legs_mm
+    first, second = picture.layers[at].legs_mm or picture.legs_mm
     x, y = arc[0]
     start = (x - first * cos(turn), y + first * sin(turn))
     x, y = arc[-1]
@@ -52,16 +58,17 @@ def radii(picture: BendPicture) -> list[tuple[float, float]]:
     return list(reversed(found))
 
 
-def outline(picture: BendPicture, inner_mm: float, outer_mm: float) -> list[Spot]:
-    """Return a layer's section as a closed ring."""
-    return [*face(picture, outer_mm), *reversed(face(picture, inner_mm))]
+def outlines(picture: BendPicture) -> list[list[Spot]]:
+    """Return the section of each layer as a closed ring, the outermost first."""
+    return [
+        [*face(picture, outer, at), *reversed(face(picture, inner, at))]
+        for at, (inner, outer) in enumerate(radii(picture))
+    ]
 
 
 def formed_size(picture: BendPicture) -> tuple[float, float]:
     """Return how wide and how high the bent section is, in mm, legs and all."""
-    layers = radii(picture)
-    rings = [outline(picture, inner, outer) for inner, outer in layers[:1] + layers[-1:]]
-    xs, ys = zip(*(spot for ring in rings for spot in ring), strict=True)
+    xs, ys = zip(*(spot for ring in outlines(picture) for spot in ring), strict=True)
     return max(xs) - min(xs), max(ys) - min(ys)
 
 

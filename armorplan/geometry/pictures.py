@@ -42,12 +42,18 @@ class RowsPicture:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
-    """A layer of a stack or a bend, the outermost first; washers are layers that do not give."""
+    """A layer of a stack or a bend, the outermost first; washers are layers that do not give.
+
+    Attributes:
+        kind: of the part; ``washer`` for one.
+        legs_mm: what of it stays straight on either side of a bend; ``None``: as much as is said of
+            the bend.
+    """
 
     name: str
     thick_mm: float
     kind: str = ""
-    """The kind of part; ``washer`` for one."""
+    legs_mm: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

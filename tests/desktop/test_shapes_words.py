@@ -18,7 +18,7 @@ from desktop.fake_shapes import (
 
 from armorplan.app.rows import Selection
 from armorplan.desktop.colours import DARK, LIGHT
-from armorplan.desktop.shapes_bending import face, formed_size, radii, slide_mm, spot_at
+from armorplan.desktop.shapes_bending import face, formed_size, outlines, radii, slide_mm, spot_at
 from armorplan.desktop.shapes_choice import about, matching, of_finding
 from armorplan.desktop.shapes_html import HEADS, shape_html
 from armorplan.desktop.shapes_picture_words import picture_words
@@ -159,3 +159,21 @@ def test_a_hole_past_the_arc_lies_as_far_along_its_leg():
 def test_holes_part_by_the_angle_between_them_on_the_outer_layer():
     assert slide_mm(BEND) == pytest.approx(6.0 * pi / 180 * 36.0)
     assert slide_mm(replace(BEND, outer_deg=())) == 0.0
+
+
+def test_a_layer_with_legs_of_its_own_ends_where_they_end():
+    upper, lower = BEND.layers
+    square = replace(
+        BEND,
+        angle_deg=90.0,
+        legs_mm=(10.0, 10.0),
+        layers=(replace(upper, legs_mm=(10.0, 4.0)), lower),
+    )
+    first, second = outlines(square)
+    face_mm = len(first) // 2
+    flush, back = (
+        (first[end][0] - second[end][0], first[end][1] - second[end][1])
+        for end in (0, face_mm - 1)
+    )
+    assert flush[0] == pytest.approx(-4.0 * 2**-0.5)
+    assert back == pytest.approx(((4.0 - 6.0) * 2**-0.5, (-4.0 - 6.0) * 2**-0.5))

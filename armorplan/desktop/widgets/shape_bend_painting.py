@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from math import cos, radians, sin
 
 from PySide6.QtCore import QCoreApplication, QPointF, QRectF
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
@@ -12,7 +11,7 @@ from armorplan.desktop.shapes_bending import (
     Spot,
     face,
     formed_size,
-    outline,
+    outlines,
     radii,
     slide_mm,
     spot_at,
@@ -51,7 +50,7 @@ def paint_bend(painter: QPainter, sheet: Sheet, picture: BendPicture, box: QRect
         return
     legend = _legend_px(sheet, picture)
     room = box.adjusted(PAD_PX, PAD_PX, -PAD_PX, -PAD_PX - legend)
-    drawn = replace(picture, legs_mm=_short_legs(picture))
+    drawn = _shortened(picture)
     place, px_a_mm = _placing(drawn, room.adjusted(8, 4, -8, -8))
     _paint_layers(painter, sheet, drawn, place)
     _paint_cuts(painter, sheet, picture, drawn, place)
@@ -66,17 +65,22 @@ def _legend_px(sheet: Sheet, picture: BendPicture) -> float:
     return lines * sheet.line_px + 4
 
 
-def _short_legs(picture: BendPicture) -> tuple[float, float]:
+def _shortened(picture: BendPicture) -> BendPicture:
+    """Return a bend with long legs cut off, those of each layer by as much."""
     most = max(LONGEST_LEG * picture.radius_mm, LEAST_LEG_MM)
-    first, second = (leg if leg <= 2 * most else most for leg in picture.legs_mm)
-    return first, second
+    cuts = [leg - most if leg > 2 * most else 0.0 for leg in picture.legs_mm]
+
+    def cut(legs: tuple[float, float]) -> tuple[float, float]:
+        first, second = (max(0.0, leg - by) for leg, by in zip(legs, cuts, strict=True))
+        return first, second
+
+    layers = (replace(each, legs_mm=each.legs_mm and cut(each.legs_mm)) for each in picture.layers)
+    return replace(picture, legs_mm=cut(picture.legs_mm), layers=tuple(layers))
 
 
 def _placing(picture: BendPicture, room: QRectF) -> tuple[Place, float]:
     """Return where a spot in mm is drawn, and the scale in px/mm."""
-    layers = radii(picture)
-    spots = outline(picture, layers[-1][0], layers[0][1])
-    xs, ys = zip(*spots, strict=True)
+    xs, ys = zip(*(spot for ring in outlines(picture) for spot in ring), strict=True)
     wide, high = max(max(xs) - min(xs), 1.0), max(max(ys) - min(ys), 1.0)
     scale = max(min(room.width() / wide, room.height() / high, MOST_PX_A_MM), 0.05)
     middle = QPointF((max(xs) + min(xs)) / 2, (max(ys) + min(ys)) / 2)
@@ -94,9 +98,9 @@ def _placing(picture: BendPicture, room: QRectF) -> tuple[Place, float]:
 
 def _paint_layers(painter: QPainter, sheet: Sheet, picture: BendPicture, place: Place) -> None:
     painter.setPen(solid(sheet.colours.edge, 1.4))
-    for at, (inner, outer) in enumerate(radii(picture)):
+    for at, ring in enumerate(outlines(picture)):
         painter.setBrush(QColor(_fill(sheet, picture, at)))
-        painter.drawPolygon(QPolygonF([place(p) for p in outline(picture, inner, outer)]))
+        painter.drawPolygon(QPolygonF([place(spot) for spot in ring]))
 
 
 def _fill(sheet: Sheet, picture: BendPicture, at: int) -> str:
@@ -110,7 +114,7 @@ def _paint_cuts(
 ) -> None:
     """Two strokes across the end of a leg say that it goes on, or that its length is not known."""
     layers = radii(drawn)
-    inner, outer = face(drawn, layers[-1][0]), face(drawn, layers[0][1])
+    inner, outer = face(drawn, layers[-1][0]), face(drawn, layers[0][1], 0)
     for end, is_cut in (
         (0, whole.legs_mm[0] > drawn.legs_mm[0]),
         (-1, whole.legs_mm[1] > drawn.legs_mm[1]),
@@ -156,8 +160,7 @@ def _paint_radius(
     """Draw an arrow from the centre, or from as near it as there is room, to the inner face."""
     tip = place(spot_at(picture, picture.radius_mm, 0))
     long = min(picture.radius_mm * px_a_mm, 5.0 * sheet.line_px)
-    turn = radians(0)
-    tail = tip + QPointF(-sin(turn), cos(turn)) * long
+    tail = tip + QPointF(0.0, long)
     arrow(painter, tail, tip, sheet.colours.quiet)
     words = f"R {number_text(picture.radius_mm)} mm, {number_text(picture.angle_deg)}°"
     write(painter, sheet, tail + QPointF(0, sheet.line_px / 2), words)

@@ -1,14 +1,18 @@
 """What is drawn of a bend: its zone and axis on the flat part, and its section seen along the axis."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import degrees, pi
 
 from armorplan.geometry.bends.formed import Bent, axis_on, bend_zone
+from armorplan.geometry.bends.lines import across_axis
+from armorplan.geometry.bends.rows import hole_in
 from armorplan.geometry.bends.slides import LayerSlide
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.pictures import BendPicture, Layer
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Part
+from armorplan.pattern.pattern import Pattern
 
 _ROUND_DEG = 360.0
 _LEG_MM = 15.0
@@ -40,9 +44,9 @@ def part_picture(part: Part, bent: Bent) -> BendPicture | None:
 
 
 def slide_picture(
-    slide: LayerSlide, outer: tuple[Part, Bent], inner: tuple[Part, Bent]
+    pattern: Pattern, slide: LayerSlide, outer: tuple[Part, Bent], inner: tuple[Part, Bent]
 ) -> BendPicture | None:
-    """Return the section of two layers with their holes as they lie bent, punched flat.
+    """Return the section of two layers with holes and ends as they lie bent, punched flat.
 
     The inner row is laid round its layer's neutral line from the middle of the bend, or of the row
     where no axis tells where the bend lies; the outer row lies behind it by what it is told to part.
@@ -50,6 +54,7 @@ def slide_picture(
     if not slide.radius_mm:
         return None
     (over, _), (under, under_bent) = outer, inner
+    legs, over_legs = (_legs(pattern, slide, *each) for each in (inner, outer))
     washer_mm = max(0.0, slide.apart_mm - (over.thickness_mm + under.thickness_mm) / 2)
     places = slide.places_mm
     parted = slide.parted_mm or (0.0,) * len(places)
@@ -65,15 +70,33 @@ def slide_picture(
     return BendPicture(
         radius_mm=slide.radius_mm,
         angle_deg=angle_deg,
-        legs_mm=under_bent.legs_mm or (beside, beside),
-        legs_known=under_bent.legs_mm is not None,
-        layers=(_layer(over), *washers, _layer(under)),
+        legs_mm=legs or (beside, beside),
+        legs_known=legs is not None,
+        layers=(
+            replace(_layer(over), legs_mm=over_legs if legs else None),
+            *washers,
+            _layer(under),
+        ),
         outer_deg=tuple(
             degrees((place - middle) / round_mm - parted_mm / over_mm)
             for place, parted_mm in zip(places, parted, strict=True)
         ),
         inner_deg=tuple(degrees((place - middle) / round_mm) for place in places),
     )
+
+
+def _legs(
+    pattern: Pattern, slide: LayerSlide, part: Part, bent: Bent
+) -> tuple[float, float] | None:
+    """Return what stays straight of a layer, in the order in which the slide has its holes."""
+    across = across_axis(bent.axis) if bent.axis is not None else None
+    if bent.legs_mm is None or across is None:
+        return None
+    first, last = (
+        across.place_mm(hole_in(pattern, joint, part.id).centre)
+        for joint in (slide.joints[0], slide.joints[-1])
+    )
+    return bent.legs_mm if first <= last else bent.legs_mm[::-1]
 
 
 def _layer(part: Part) -> Layer:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import dist, hypot
 
-from armorplan.geometry.bends.rows import ONE_PLACE_MM
+from armorplan.geometry.bends.rows import ONE_PLACE_MM, hole_in
 from armorplan.geometry.bends.slides import LayerSlide
 from armorplan.geometry.bends.ways import Way
 from armorplan.geometry.edge_rule import edge_rule, least_edge_mm
@@ -53,7 +53,7 @@ def ends_of(pattern: Pattern, slide: LayerSlide, way: Way) -> Ends | None:
     if not found:
         return None
     flat_mm, joint = min(found)
-    hole = _hole(pattern, joint, slide.outer)
+    hole = hole_in(pattern, joint, slide.outer)
     stack_mm = sum(pattern.part(part).thickness_mm for part in pattern.stack_parts(joint))
     return Ends(back_mm=slide.total_mm / 2, flat_mm=flat_mm, hole=hole, stack_mm=stack_mm)
 
@@ -66,15 +66,10 @@ def _end_holes(pattern: Pattern, slide: LayerSlide) -> Iterator[tuple[str, Hole,
         for end in (slide.places_mm[0], slide.places_mm[-1])
     ]
     for here, there in (ends, reversed(ends)):
-        others = [_hole(pattern, joint, slide.outer).centre for joint in there]
+        others = [hole_in(pattern, joint, slide.outer).centre for joint in there]
         for joint in here:
-            hole = _hole(pattern, joint, slide.outer)
+            hole = hole_in(pattern, joint, slide.outer)
             yield joint, hole, min(others, key=lambda far: dist(far, hole.centre))
-
-
-def _hole(pattern: Pattern, joint: str, part: str) -> Hole:
-    holes = (pattern.hole(hole) for hole in pattern.joint(joint).stack)
-    return next(hole for hole in holes if hole.part == part)
 
 
 @lru_cache(maxsize=2048)

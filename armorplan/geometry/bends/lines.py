@@ -1,6 +1,6 @@
 """Across and along a bend: where holes lie across the line about which a part is bent."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from math import atan2, cos, hypot, sin
 from typing import NamedTuple
@@ -49,6 +49,13 @@ def widest(spots: Sequence[Point]) -> Across:
 def _forth(x: float, y: float) -> Point:
     """Return a direction the way one reads: to the right, or down the page."""
     return (x, y) if (x, y) > (0.0, 0.0) else (-x, -y)
+
+
+def as_faced(spots: Iterable[Point], part: Part, other: Part) -> list[Point]:
+    """Return spots of a part as they are seen on the face from which another one is drawn."""
+    if part.drawn_from_inside == other.drawn_from_inside:
+        return list(spots)
+    return [(-x, y) for x, y in spots]
 
 
 def crosses(axis: Axis, part: Part) -> bool:

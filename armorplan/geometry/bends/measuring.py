@@ -106,7 +106,7 @@ def _of_layers(
             for mark in bend_marks(part, each, verdict, severity)
         ),
         about=(*slide.forms, slide.outer, slide.inner, *slide.joints),
-        picture=slide_picture(slide, over, under),
+        picture=slide_picture(pattern, slide, over, under),
     )
 
 

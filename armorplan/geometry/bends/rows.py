@@ -5,10 +5,10 @@ from itertools import pairwise
 from statistics import fmean
 from typing import NamedTuple
 
-from armorplan.geometry.bends.lines import Across, across_axis, crosses, widest
+from armorplan.geometry.bends.lines import Across, across_axis, as_faced, crosses, widest
 from armorplan.geometry.placing import fit
 from armorplan.pattern.joining import Form, Joint
-from armorplan.pattern.parts import Part, Point
+from armorplan.pattern.parts import Hole, Part, Point
 from armorplan.pattern.pattern import Pattern
 
 ONE_PLACE_MM = 1.0
@@ -29,6 +29,12 @@ def row_of(pattern: Pattern, joint: Joint, pair: tuple[str, str]) -> Row:
     holes = [pattern.hole(hole) for hole in joint.stack]
     outer, inner = next(two for two in pairwise(holes) if (two[0].part, two[1].part) == pair)
     return Row(joint.id, outer.centre, inner.centre, outer.diameter_mm)
+
+
+def hole_in(pattern: Pattern, joint: str, part: str) -> Hole:
+    """Return the hole of a part that a joint passes."""
+    holes = (pattern.hole(hole) for hole in pattern.joint(joint).stack)
+    return next(hole for hole in holes if hole.part == part)
 
 
 def across_of(
@@ -60,9 +66,7 @@ def longer_mm(
     over where the two are drawn from unlike faces. Of several holes at one place their middle counts.
     """
     known = [row.outer if on_outer else row.inner for _, row in placed]
-    other = [row.inner if on_outer else row.outer for _, row in placed]
-    if layers[0].drawn_from_inside != layers[1].drawn_from_inside:
-        other = [(-x, y) for x, y in other]
+    other = as_faced([row.inner if on_outer else row.outer for _, row in placed], *layers)
     laid = fit(known, other)
     at = _shared_places(placed)
     if laid is None:

@@ -175,3 +175,18 @@ def test_a_row_evenly_longer_over_a_bend_of_part_of_it_is_not_made_for_the_bent_
             f"from 'a1' to 'a2' it is {share * 1.68:.1f} mm longer where the bend asks for 5.0 mm"
             in found.text
         )
+
+
+@pytest.mark.parametrize("inside", [False, True])
+def test_in_the_picture_the_ends_of_the_outer_layer_fall_back_as_far_as_is_told(inside):
+    """3.2 mm · π / 2 each: d times half the angle, where all of the bend lies within the part."""
+    sketch = two_rows(BY_ROW, wider=0.0, route=Route.DAMP, inside=inside, radius_mm=30.0)
+    outer, inner = sketch.parts
+    off = -1 if inside else 1
+    aside = tuple((x + off * 12.0 if off * x > MIDDLE_MM else x, y) for x, y in outer.outline)
+    picture = of_layers(replace(sketch, parts=(replace(outer, outline=aside), inner))).picture
+    first, second = picture.layers[0].legs_mm
+    back_mm = 3.2 * radians(180) / 2
+    assert picture.legs_mm[0] - first == pytest.approx(back_mm)
+    assert picture.legs_mm[1] - second == pytest.approx(back_mm - 12.0)
+    assert picture.layers[-1].legs_mm is None
