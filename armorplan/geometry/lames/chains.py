@@ -107,19 +107,30 @@ def declared_chains(pattern: Pattern, links: Mapping[PairKey, Link]) -> Iterator
         )
 
 
+def _told(pattern: Pattern) -> set[tuple[str, ...]]:
+    """Return each two neighbours that a movement names."""
+    return {
+        tuple(sorted(pair)) for movement in pattern.movements for pair in pairwise(movement.parts)
+    }
+
+
+def hung(pattern: Pattern, links: Mapping[PairKey, Link]) -> dict[PairKey, Link]:
+    """Return the pairs that are looked at as lames: those of a movement, and stiff plates."""
+    told = _told(pattern)
+    return {
+        key: link
+        for key, link in links.items()
+        if key in told or all(pattern.part(part).kind in _LAMES for part in key)
+    }
+
+
 def found_chains(pattern: Pattern, links: Mapping[PairKey, Link]) -> Iterator[Chain]:
     """Yield the chains of plates that turn on each other and that no movement names.
 
     Where more than two plates turn on one, each two are a chain of their own.
     """
-    told = {
-        tuple(sorted(pair)) for movement in pattern.movements for pair in pairwise(movement.parts)
-    }
-    left = {
-        key: link
-        for key, link in links.items()
-        if key not in told and all(pattern.part(part).kind in _LAMES for part in key)
-    }
+    told = _told(pattern)
+    left = {key: link for key, link in hung(pattern, links).items() if key not in told}
     for path in _paths(left):
         yield _found(path, left, pattern)
 

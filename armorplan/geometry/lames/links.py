@@ -69,6 +69,7 @@ class Link:
     Attributes:
         outer, inner: the plates as seen from these pivots, up the same way.
         joints: ids of the joints of the first and the second pivot.
+        outside: ids of the plate that lies outside at either of them.
         wrap: how the inner plate is bent.
         apart_mm: distance of the middles of the two leathers where they lie on each other.
         drawn_in: one of them is dished or closed, so that its flat spans do not tell its girth.
@@ -78,6 +79,7 @@ class Link:
     outer: Seat
     inner: Seat
     joints: tuple[str, str]
+    outside: tuple[str, str]
     wrap: Wrap
     apart_mm: float
     drawn_in: bool
@@ -87,6 +89,11 @@ class Link:
     def parts(self) -> tuple[str, str]:
         """Ids of the outer and the inner plate."""
         return self.outer.part.id, self.inner.part.id
+
+    @property
+    def stacks_disagree(self) -> bool:
+        """Whether one plate lies over the other at one pivot and under it at the other."""
+        return self.outside[0] != self.outside[1]
 
     @property
     def key(self) -> PairKey:
@@ -220,6 +227,7 @@ def _link(
         outer=seats[0],
         inner=seats[1],
         joints=(first, second),
+        outside=(_outside(pattern, first, key), _outside(pattern, second, key)),
         wrap=_wrap_of(reversed(seats), bends),
         apart_mm=(outer.thickness_mm + inner.thickness_mm) / 2,
         drawn_in=not drawn_in.isdisjoint(key),
@@ -236,9 +244,14 @@ def _seat(
 
 def _outer_first(pattern: Pattern, key: PairKey, joints: list[Joint]) -> tuple[Part, Part]:
     """Return the plate that lies outside in most of the joints, and the other."""
-    outside = [next(p for p in pattern.stack_parts(j.id) if p in key) for j in joints]
+    outside = [_outside(pattern, joint.id, key) for joint in joints]
     outer = max(key, key=outside.count)
     return pattern.part(outer), pattern.part(next(part for part in key if part != outer))
+
+
+def _outside(pattern: Pattern, joint_id: str, key: PairKey) -> str:
+    """Return which of two plates a joint's stack lists first."""
+    return next(part for part in pattern.stack_parts(joint_id) if part in key)
 
 
 def _hole_in(pattern: Pattern, joint: Joint, part_id: str) -> Hole:

@@ -4,8 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from armorplan.geometry.lames.chains import Chain, Turn, declared_chains, found_chains
+from armorplan.geometry.lames.chains import Chain, Turn, declared_chains, found_chains, hung
 from armorplan.geometry.lames.gaps import LITTLE_COVER
+from armorplan.geometry.lames.hanging import misled
 from armorplan.geometry.lames.leathers import leather_measures
 from armorplan.geometry.lames.links import links
 from armorplan.geometry.lames.nesting import nesting_measures
@@ -24,10 +25,17 @@ from armorplan.workshop.shelf import Shelf
 
 
 class _Told(NamedTuple):
-    """What is told elsewhere: plates by how much their pivots are askew, and swapped lames."""
+    """What is told elsewhere.
+
+    Attributes:
+        askew: plates by how much their pivots are off square.
+        swapped: lames in each other's places.
+        misleading: of plates that cannot hang as their stacks say.
+    """
 
     askew: Mapping[str, float]
     swapped: frozenset[str]
+    misleading: tuple[Measure, ...]
 
     def without_what_follows(self, turn: Turn, measure: Measure) -> Measure:
         """Return a measure without the cover that lames in each other's places lack."""
@@ -55,7 +63,8 @@ def _of_chain(
         forgiven = forgiven_mm(turn)
         found.extend(slot_measures(pattern, turn, chain_id=chain.id, forgiven_mm=forgiven))
     found.extend(leather_measures(pattern, chain, forgiven_mm))
-    yield summed(chain_measure(chain, constants), found)
+    misleading = (each for each in told.misleading if len({*each.about} & {*chain.parts}) > 1)
+    yield summed(chain_measure(chain, constants), [*misleading, *found])
     yield from found
 
 
@@ -68,16 +77,20 @@ def _with_radius(measure: Measure, radius: Finding | None) -> Measure:
 
 def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield what lames and their pivots tell, sound or not; an unsound drawing tells less."""
-    constants, held = shelf.constants, links(pattern)
-    chains = (*declared_chains(pattern, held), *found_chains(pattern, held))
-    hung = {turn.link.key: turn.link for c in chains for turn in c.turns if turn.link}
-    skews = skews_of(pattern, hung)
-    swapped = tuple(swaps(hung))
-    told = _Told(askew_mm(skews, constants), frozenset(p for swap in swapped for p in swap.parts))
-    for chain in chains:
+    constants, held = shelf.constants, hung(pattern, links(pattern))
+    bad, misleading = misled(pattern, held)
+    sound = {key: link for key, link in held.items() if key not in bad}
+    skews, swapped = skews_of(pattern, held), tuple(swaps(sound))
+    told = _Told(
+        askew=askew_mm(skews, constants),
+        swapped=frozenset(part for swap in swapped for part in swap.parts),
+        misleading=misleading,
+    )
+    for chain in (*declared_chains(pattern, sound), *found_chains(pattern, sound)):
         yield from _of_chain(pattern, chain, constants=constants, told=told)
-    radii = radius_findings(pattern, hung)
-    for measure in pivot_measures(skews, hung, constants):
+    yield from misleading
+    radii = radius_findings(pattern, held)
+    for measure in pivot_measures(skews, held, constants):
         yield _with_radius(measure, radii.get(measure.about[0]))
-    yield from nesting_measures(hung, {key for swap in swapped for key in swap.links}, constants)
+    yield from nesting_measures(sound, {key for swap in swapped for key in swap.links}, constants)
     yield from swap_measures(swapped)

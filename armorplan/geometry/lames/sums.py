@@ -42,8 +42,8 @@ def _text(chain: Chain, known: list[Turn], kept_mm: float) -> str:
     )
     loose = len(chain.turns) - len(known)
     beside = (
-        f" {loose} of {len(chain.turns)} pairs do not hang on two pivots with leather between them at "
-        "the back: nothing is reckoned of these."
+        f" {loose} of {len(chain.turns)} pairs do not hang on two pivots, the right way round and with "
+        "leather between them at the back: nothing is reckoned of these."
         if loose
         else ""
     )
@@ -93,7 +93,8 @@ def _upside_down(chain: Chain) -> Finding:
         code="movement-upside-down",
         severity=Severity.NOTE,
         text=f"'{movement}' names its parts from the lower end of the limb to the upper one.",
-        remedy="Name the uppermost first, or mend up_deg of the parts.",
+        remedy="Look first whether the stacks of the pivots mix up the upper and the lower holes of a part. If they "
+        "are as meant, name the uppermost first, or mend up_deg of the parts.",
         about=(chain.id, *chain.parts),
     )
 

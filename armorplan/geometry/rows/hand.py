@@ -19,6 +19,7 @@ from armorplan.geometry.rows.bundles import Bundle, Run, swapped, turning_runs
 from armorplan.geometry.rows.faults import Reading
 from armorplan.geometry.rows.shift import Wrong
 from armorplan.geometry.told import listed
+from armorplan.geometry.upward import says_up
 from armorplan.geometry.widths import is_strap
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Part, PartKind, Point, Ring
@@ -32,10 +33,6 @@ _TRUSTED = 0.25
 """A fit that misses by more than this share of the row's length tells no direction."""
 _LEAST_MM = 5.0
 """A part whose middle lies nearer to the row than this lies on neither side of it."""
-
-
-UNSAID_DEG = 90.0
-"""What ``up_deg`` is where nobody said it."""
 
 
 class Sides(NamedTuple):
@@ -181,11 +178,6 @@ def upside_down(pattern: Pattern, read: _BundlesRead) -> tuple[Turned, ...]:
             if told and _contradicts(pattern, told, run):
                 found.append(Turned(run, None))
     return tuple(found)
-
-
-def says_up(pattern: Pattern) -> bool:
-    """Tell whether up is a word of the pattern: where no part says it, parts lie any way."""
-    return any(part.up_deg != UNSAID_DEG or part.drawn_from_inside for part in pattern.parts)
 
 
 def _contradicts(pattern: Pattern, told: Sides, run: Run) -> bool:
