@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from armorplan.geometry.covers.areas import COVERED_PCT, Hidden
 from armorplan.geometry.covers.covering import Covering, Head, coverings
 from armorplan.geometry.covers.overlaps import overlap_measures
-from armorplan.geometry.covers.places import told_inside
+from armorplan.geometry.covers.places import WELL_MM, told_inside
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
+from armorplan.geometry.sources import COMPUTED, KABSCH
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
@@ -16,9 +17,6 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import PRACTICE
 from armorplan.workshop.shelf import Shelf
 
-COMPUTED = "computed from the outlines"
-_EXACT_MM = 0.5
-"""Up to here punch and leather make up a difference."""
 _LEAST_HIDDEN = f"{COVERED_PCT:g} %"
 
 
@@ -144,7 +142,7 @@ def _text(pattern: Pattern, laid: Covering, heads: Sequence[Head]) -> str:
     cover, beneath = pattern.part(laid.cover).name, pattern.part(laid.beneath).name
     held = f"held by {_count(len(laid.joints), 'joint')}" if laid.joints else "with a part between"
     lies = f"{cover[:1].upper()}{cover[1:]} lies over {beneath}, {held}. "
-    if laid.off_mm > _EXACT_MM:
+    if laid.off_mm > WELL_MM:
         lies += (
             f"Laid flat, the holes miss by up to {laid.off_mm:.1f} mm, so that only what lies "
             "further in than that is counted as hidden. "
@@ -158,14 +156,14 @@ def _text(pattern: Pattern, laid: Covering, heads: Sequence[Head]) -> str:
 
 
 def _figures(laid: Covering, heads: Sequence[Head]) -> Iterator[Figure]:
-    if laid.off_mm > _EXACT_MM:
+    if laid.off_mm > WELL_MM:
         yield Figure(
             name="so far the holes of the two miss each other, laid flat",
             value=laid.off_mm,
             unit="mm",
             formula="both parts laid on each other so that their holes miss as little as can be; only "
             "what lies further in from the edge than that counts as hidden",
-            source="least squares: Kabsch 1976, in the plane",
+            source=KABSCH,
         )
     for what, name, pct in (
         *(("head", head.over.joint, head.over.covered_pct) for head in heads),

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from armorplan.geometry.covers.covering import Covering, Head
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
+from armorplan.geometry.sources import COMPUTED
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
@@ -65,7 +66,7 @@ def _measure(pattern: Pattern, two: _Two, heads: Sequence[_Open]) -> Measure:
                 value=head.over.covered_pct,
                 unit="%",
                 formula=f"area under the outline / area of the head = {head.over.covered_pct:.1f} %",
-                source="computed from the outlines",
+                source=COMPUTED,
             )
             for laid, head in heads
         ),

@@ -17,6 +17,7 @@ from armorplan.geometry.holes.sizes import Wrong, wrong_holes, wrong_size
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.rows.order import in_one_place
+from armorplan.geometry.sources import MEASURED
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Hole, Part
@@ -29,7 +30,6 @@ EDGES = (
     f"{EDGE_LEAST_MM:g} to {EDGE_ENOUGH_MM:g} mm: {PRACTICE}"
 )
 PITCH = "pitch at least three diameters: NAVEDTRA 14018 (manual title from memory)"
-DRAWN = "measured on the drawing"
 
 
 def hole_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
@@ -81,8 +81,8 @@ class _Sizes:
                     name=f"hole '{hole.id}'",
                     value=hole.diameter_mm,
                     unit="mm",
-                    formula=DRAWN,
-                    source=DRAWN,
+                    formula=MEASURED,
+                    source=MEASURED,
                 )
                 for hole in islice(holes, MOST_COUNTED)
             )
@@ -142,8 +142,8 @@ def _near_figures(near: Near) -> Iterator[Figure]:
         name=f"hole '{near.hole.id}' to the edge",
         value=near.edge_mm,
         unit="mm",
-        formula=DRAWN,
-        source=DRAWN,
+        formula=MEASURED,
+        source=MEASURED,
     )
     yield Figure(
         name="the middle of the strap there" if near.in_middle else "least for its size and stack",
@@ -174,7 +174,7 @@ def _close_figure(pair: Close) -> Figure:
         name=f"'{pair.one.id}' to '{pair.other.id}'",
         value=pair.apart_mm,
         unit="mm",
-        formula=f"{DRAWN}; least {PITCH_DIAMETERS:g} × {wide_mm:g} = {pair.least_mm:.1f} mm",
+        formula=f"{MEASURED}; least {PITCH_DIAMETERS:g} × {wide_mm:g} = {pair.least_mm:.1f} mm",
         source=PITCH,
     )
 

@@ -14,13 +14,12 @@ from armorplan.geometry.rows.bundles import Run
 from armorplan.geometry.rows.faults import Out, Reading
 from armorplan.geometry.rows.rungs import Row
 from armorplan.geometry.rows.shift import Wrong
+from armorplan.geometry.sources import CIRCLE, KABSCH, MEASURED
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Hole, Point
 from armorplan.pattern.pattern import Pattern
 
-MEASURED = "measured on the drawing"
-KABSCH = "Kabsch 1976, best turn and shift by least squares"
 _NAMED = 8
 _SHAPED_MM = 0.3
 """Rows that miss by more than this on the whole, laid flat, draw the leather into shape."""
@@ -213,7 +212,7 @@ def _wider(reading: Reading) -> Iterator[Figure]:
         value=wider.asked_mm,
         unit="mm",
         formula=f"d × θ from the first hole to the last = {wider.asked_mm:.1f}",
-        source="circle geometry",
+        source=CIRCLE,
     )
 
 

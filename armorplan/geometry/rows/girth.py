@@ -16,6 +16,7 @@ from armorplan.geometry.rows.bundles import Run
 from armorplan.geometry.rows.drawn import centres
 from armorplan.geometry.rows.rings import Way
 from armorplan.geometry.rows.shear import lie
+from armorplan.geometry.sources import CIRCLE
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.figures import Figure
 from armorplan.pattern.joining import FormKind
@@ -165,7 +166,7 @@ def figures(pattern: Pattern, girth: Girth) -> Iterator[Figure]:
             value=round_mm - pi * thick_mm,
             unit="mm",
             formula=f"{round_mm:.1f} - π × {thick_mm:g} = {round_mm - pi * thick_mm:.1f}",
-            source="circle geometry",
+            source=CIRCLE,
         )
 
 

@@ -12,10 +12,11 @@ from typing import NamedTuple
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.rows.bends import shape
-from armorplan.geometry.rows.drawn import KABSCH, centres, difference, laid
+from armorplan.geometry.rows.drawn import centres, difference, laid
 from armorplan.geometry.rows.loose import chains, together
 from armorplan.geometry.rows.mends import cut_leather
 from armorplan.geometry.rows.rungs import Row, rung
+from armorplan.geometry.sources import KABSCH, MEASURED
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
@@ -154,7 +155,7 @@ def _figures(group: _Group, worst: _Miss) -> Iterator[Figure]:
         value=worst.by_mm,
         unit="mm",
         formula=difference(*sorted((worst.first_mm, worst.second_mm), reverse=True)),
-        source="measured on the drawing",
+        source=MEASURED,
     )
     flat = laid(centres(group.on_first), centres(group.on_second))
     if flat is not None:

@@ -6,16 +6,15 @@ along the rows. Where it does not, one row lies shifted.
 """
 
 from collections.abc import Iterator
-from math import hypot
 from typing import NamedTuple
 
 from armorplan.geometry.bends.lines import crosses
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.rows.bends import shape
-from armorplan.geometry.rows.drawn import MEASURED
 from armorplan.geometry.rows.rings import Way
-from armorplan.geometry.rows.shear import Spots, bow
+from armorplan.geometry.rows.shear import PARALLEL, STRAIGHT, bow, middle, unit
+from armorplan.geometry.sources import MEASURED
 from armorplan.geometry.told import listed
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
@@ -24,8 +23,6 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
 _PAIR = 2
-_PARALLEL = 0.985
-_STRAIGHT = 0.01
 _SHARE = 0.002
 _BENT_SHARE = 0.1
 """Bent across the rows, or about an axis that is not written, a way may be this much longer."""
@@ -81,12 +78,12 @@ def _legs(pattern: Pattern, way: Way) -> list[Leg]:
     for (part, onward), (_, before) in zip(way, (way[-1], *way[:-1]), strict=True):
         one, other = before.spots(part), onward.spots(part)
         one = one[::-1] if turned else one
-        (ux, uy), (vx, vy) = _unit(one), _unit(other)
+        (ux, uy), (vx, vy) = unit(one), unit(other)
         cosine = ux * vx + uy * vy
-        if abs(cosine) < _PARALLEL or max(bow(one), bow(other)) > _STRAIGHT:
+        if abs(cosine) < PARALLEL or max(bow(one), bow(other)) > STRAIGHT:
             return []
         turned = cosine < 0
-        middles = _middle(one), _middle(other)
+        middles = middle(one), middle(other)
         along_mm = (middles[1][0] - middles[0][0]) * ux + (middles[1][1] - middles[0][1]) * uy
         legs.append(
             Leg(
@@ -100,16 +97,6 @@ def _legs(pattern: Pattern, way: Way) -> list[Leg]:
     return [] if turned else legs
 
 
-def _unit(row: Spots) -> Point:
-    x, y = row[-1][0] - row[0][0], row[-1][1] - row[0][1]
-    length = hypot(x, y) or 1.0
-    return x / length, y / length
-
-
-def _middle(row: Spots) -> Point:
-    return (row[0][0] + row[-1][0]) / 2, (row[0][1] + row[-1][1]) / 2
-
-
 def _share(pattern: Pattern, part_id: str, along: Point) -> float:
     form, shaped = shape(pattern, part_id)
     if not shaped:
@@ -117,8 +104,8 @@ def _share(pattern: Pattern, part_id: str, along: Point) -> float:
     axis = form.axis if form is not None else None
     if axis is None or not crosses(axis, pattern.part(part_id)):
         return _BENT_SHARE
-    x, y = _unit(axis)
-    return _SHARE if abs(x * along[0] + y * along[1]) > _PARALLEL else _BENT_SHARE
+    x, y = unit(axis)
+    return _SHARE if abs(x * along[0] + y * along[1]) > PARALLEL else _BENT_SHARE
 
 
 def _about(legs: list[Leg]) -> tuple[str, ...]:

@@ -1,15 +1,17 @@
 """Rows that join the same two stiff parts, read against each other: shifted, or too far apart."""
 
 from collections.abc import Iterator
+from math import inf
 
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.rows.bends import bend_asks_mm
 from armorplan.geometry.rows.bundles import STANDS_OFF_MM
-from armorplan.geometry.rows.drawn import MEASURED, centres
+from armorplan.geometry.rows.drawn import centres
 from armorplan.geometry.rows.mends import cut_leather
-from armorplan.geometry.rows.shear import Spots, allowed_mm, runs_against
+from armorplan.geometry.rows.shear import PARALLEL, allowed_mm, middle, runs_against, unit
 from armorplan.geometry.rows.tracks import BundlesRead, Pairing, Track, pairings
+from armorplan.geometry.sources import MEASURED
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Hole
@@ -17,7 +19,6 @@ from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 
 _LEAST = 2
-_STRAIGHT = 0.985
 _COSINES = "cosine rule in a trapezium"
 
 
@@ -105,7 +106,7 @@ def _ahead(row: tuple[Hole, ...], pairing: Pairing, *, ahead: bool) -> str:
 def _width_told_mm(pattern: Pattern, pairing: Pairing) -> float | None:
     """Return by how much the rows may lie farther apart on the outer part; ``None``: not judged.
 
-    Only straight rows of parts that lie on each other, where any bend between them says its radius,
+    Only parallel rows of parts that lie on each other, where any bend between them says its radius,
     and the outer part does not bow off far from rivet to rivet.
     """
     lies = pairing.on_outer, pairing.on_inner
@@ -114,24 +115,19 @@ def _width_told_mm(pattern: Pattern, pairing: Pairing) -> float | None:
         -each.width_mm if part.drawn_from_inside else each.width_mm
         for each, part in zip(lies, parts, strict=True)
     ]
-    straight = all(each.turn >= _STRAIGHT for each in lies)
+    parallel = all(each.turn >= PARALLEL for each in lies)
     stands_off = pairing.wider_mm > 0 and abs(pairing.on_outer.width_mm) >= STANDS_OFF_MM
-    if not straight or stands_off or (seen[0] > 0) != (seen[1] > 0):
+    if not parallel or stands_off or (seen[0] > 0) != (seen[1] > 0):
         return None
     joint = pairing.first.joints[0]
     takes = [
-        bend_asks_mm(pattern, joint, part, (_mid(one), _mid(two)))
+        bend_asks_mm(pattern, joint, part, (middle(centres(one)), middle(centres(two))))
         for part, one, two in (
             (parts[0], pairing.first.on_outer, pairing.second.on_outer),
             (parts[1], pairing.first.on_inner, pairing.second.on_inner),
         )
     ]
-    return None if max(takes) == float("inf") else max(takes)
-
-
-def _mid(holes: tuple[Hole, ...]) -> tuple[float, float]:
-    (x1, y1), (x2, y2) = holes[0].centre, holes[-1].centre
-    return (x1 + x2) / 2, (y1 + y2) / 2
+    return None if max(takes) == inf else max(takes)
 
 
 def _too_wide(pattern: Pattern, pairing: Pairing, off_mm: float, constants: Constants) -> Finding:
@@ -163,8 +159,8 @@ def _marks(beside: list[Pairing], constants: Constants) -> Iterator[Mark]:
                 -pairing.shift_mm / 2,
             ),
         ):
-            ux, uy = _unit(centres(first))
-            x, y = _mid(second)
+            ux, uy = unit(centres(first))
+            x, y = middle(centres(second))
             yield Mark(
                 kind=MarkKind.MOVE,
                 part=part,
@@ -172,12 +168,6 @@ def _marks(beside: list[Pairing], constants: Constants) -> Iterator[Mark]:
                 label=f"{abs(by_mm):.1f} mm",
                 severity=_severity(pairing, pairing.shift_mm, constants),
             )
-
-
-def _unit(row: Spots) -> tuple[float, float]:
-    x, y = row[-1][0] - row[0][0], row[-1][1] - row[0][1]
-    length = (x * x + y * y) ** 0.5 or 1.0
-    return x / length, y / length
 
 
 def _figures(pattern: Pattern, pairing: Pairing) -> Iterator[Figure]:

@@ -8,6 +8,10 @@ from typing import NamedTuple
 from armorplan.pattern.parts import Point
 
 Spots = tuple[Point, ...]
+PARALLEL = 0.985
+"""Cosine of the angle up to which rows are parallel: 10°."""
+STRAIGHT = 0.01
+"""A row that is longer than the straight way by no more than this share of it is straight."""
 
 
 class Lie(NamedTuple):
@@ -35,7 +39,15 @@ def _along(row: Spots) -> Point:
     return row[-1][0] - row[0][0], row[-1][1] - row[0][1]
 
 
-def _middle(row: Spots) -> Point:
+def unit(row: Spots) -> Point:
+    """Return the direction from a row's first hole to its last, of length 1."""
+    x, y = _along(row)
+    length = hypot(x, y) or 1.0
+    return x / length, y / length
+
+
+def middle(row: Spots) -> Point:
+    """Return the spot half way between a row's first hole and its last."""
     return (row[0][0] + row[-1][0]) / 2, (row[0][1] + row[-1][1]) / 2
 
 
@@ -58,7 +70,7 @@ def lie(first: Spots, second: Spots) -> Lie | None:
         return None
     ahead, back = dist(first[0], second[-1]), dist(first[-1], second[0])
     (ux, uy), (vx, vy) = _along(first), _along(second)
-    (mx, my), (nx, ny) = _middle(first), _middle(second)
+    (mx, my), (nx, ny) = middle(first), middle(second)
     return Lie(
         shear_mm=(ahead * ahead - back * back) / (2 * (one_mm + other_mm)),
         width_mm=(ux * (ny - my) - uy * (nx - mx)) / one_mm,
@@ -80,7 +92,6 @@ def bow(row: Spots) -> float:
 
 _EVEN_SHARE = 0.05
 _BOWED_SHARE = 0.25
-_BOWED = 0.01
 
 
 def allowed_mm(one: Lie, other: Lie, misfit_mm: float) -> float:
@@ -91,5 +102,5 @@ def allowed_mm(one: Lie, other: Lie, misfit_mm: float) -> float:
     """
     far_mm = max(abs(one.shear_mm), abs(other.shear_mm))
     taper = (1 - min(one.turn, other.turn)) / 2
-    bowed = max(one.bow, other.bow) > _BOWED
+    bowed = max(one.bow, other.bow) > STRAIGHT
     return misfit_mm + far_mm * (taper + (_BOWED_SHARE if bowed else _EVEN_SHARE))
