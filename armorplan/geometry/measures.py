@@ -6,7 +6,7 @@ from enum import StrEnum
 from armorplan.geometry.marks import Mark
 from armorplan.geometry.pictures import Picture
 from armorplan.kernel.figures import Figure
-from armorplan.kernel.findings import Finding, Severity
+from armorplan.kernel.findings import Finding, Severity, gravest
 
 
 class Topic(StrEnum):
@@ -52,8 +52,5 @@ class Measure:
     @property
     def severity(self) -> Severity | None:
         """The gravest of its findings and of what it sums up; ``None`` where all is sound."""
-        order = tuple(Severity)
-        found = [finding.severity for finding in self.findings]
-        if self.carries is not None:
-            found.append(self.carries)
-        return min(found, key=order.index) if found else None
+        carried = () if self.carries is None else (self.carries,)
+        return gravest((*(finding.severity for finding in self.findings), *carried))

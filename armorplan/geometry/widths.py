@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
 LIMP = frozenset({PartKind.STRAP, PartKind.KEEPER})
+STIFF = frozenset({PartKind.PLATE, PartKind.LAME, PartKind.COP})
+"""Parts that keep a shape of their own; straps, trims and linings follow what they are put on."""
 STRAP_SHAPE = 5.0
 """A part this many times as long as it is wide may well be a strap (common practice)."""
 _SAMPLES = 15

@@ -57,6 +57,11 @@ class Finding:
         return f"{head}{self.severity}: {self.text} {self.remedy} [{self.code}]"
 
 
+def gravest(severities: Iterable[Severity]) -> Severity | None:
+    """Return the gravest; ``None`` of none."""
+    return min(severities, key=tuple(Severity).index, default=None)
+
+
 def has_errors(findings: Iterable[Finding]) -> bool:
     """Tell whether any finding is an error."""
     return any(f.severity is Severity.ERROR for f in findings)

@@ -7,6 +7,7 @@ from armorplan.geometry.bends.numbers import tenths
 from armorplan.geometry.bends.slides import LayerSlide, Spacing
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.units import NEAR_MM, near
+from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constant, Constants
 
@@ -26,7 +27,7 @@ def slide_figures(pattern: Pattern, slide: LayerSlide, constants: Constants) -> 
         source="thicknesses as written",
     )
     yield from _between(slide, constants)
-    yield from _in_all(slide, constants)
+    yield from _in_all(pattern, slide, constants)
 
 
 def _worst(slide: LayerSlide) -> Spacing | None:
@@ -67,14 +68,14 @@ def _sources(*limits: Constant) -> str:
     return "; ".join(dict.fromkeys(limit.source for limit in limits))
 
 
-def _in_all(slide: LayerSlide, constants: Constants) -> Iterator[Figure]:
+def _in_all(pattern: Pattern, slide: LayerSlide, constants: Constants) -> Iterator[Figure]:
     misfit = constants.misfit
     if slide.total_mm is not None and not slide.along:
         yield Figure(
             name="slide in all",
             value=slide.total_mm,
             unit="mm",
-            formula=f"{_total_formula(slide)}; {misfit.value:g} mm is made up by punch and leather",
+            formula=f"{_total_formula(slide, pattern.part(slide.inner))}; {misfit.value:g} mm is made up by punch and leather",
             source=f"{CIRCLE}; {misfit.name}: {misfit.source}",
         )
         yield Figure(
@@ -111,12 +112,17 @@ def _pct_formula(slide: LayerSlide, spacing_mm: float, slide_mm: float) -> str:
     )
 
 
-def _total_formula(slide: LayerSlide) -> str:
+def _total_formula(slide: LayerSlide, inner: Part) -> str:
     turned_deg = _turned_deg(slide)
     d, radius, total = slide.apart_mm, slide.radius_mm, slide.total_mm
     row_mm = slide.places_mm[-1] - slide.places_mm[0]
     if radius and total is not None and near(total, d * row_mm / radius):
-        return f"d · row / R = {d:.2f} · {row_mm:.1f} / {tenths(radius)} = {total:.2f} mm"
+        middle_mm = radius + inner.thickness_mm / 2
+        return (
+            f"d · row / R = {d:.2f} · {row_mm:.1f} / {tenths(radius)} = {total:.2f} mm by the inner "
+            f"radius; by the middle of {inner.name}, {tenths(middle_mm)} mm, it is "
+            f"{d * row_mm / middle_mm:.2f} mm"
+        )
     return (
         f"d · angle = {slide.apart_mm:.2f} · π · {turned_deg:.1f} / 180 = {slide.total_mm:.2f} mm"
     )

@@ -18,7 +18,7 @@ from armorplan.geometry.bends.ways import way_of
 from armorplan.geometry.bends.words import slide_findings, slide_text, slide_verdict
 from armorplan.geometry.lames.links import links
 from armorplan.geometry.measures import Measure, Topic
-from armorplan.kernel.findings import Finding, Severity
+from armorplan.kernel.findings import Finding, Severity, gravest
 from armorplan.pattern.joining import Form, Motion
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
@@ -79,7 +79,7 @@ def _of_layers(
     axes, by = lying
     way = way_of(slide, shelf.constants)
     found = tuple(slide_findings(pattern, slide, way, shelf.constants))
-    severity = found[0].severity if found else None
+    severity = gravest(finding.severity for finding in found)
     forms = {form.id: form for form in pattern.forms if form.id in slide.forms}
     shaped = ((slide.forms[0], slide.outer), (slide.forms[-1], slide.inner))
     over, under = (
@@ -118,7 +118,7 @@ def _of_part(pattern: Pattern, shelf: Shelf, axes: Axes, shaped: tuple[Form, Par
         *part_findings(form, part, found, shelf.constants),
         *_outside(pattern, form, part),
     )
-    severity = min((f.severity for f in told), key=tuple(Severity).index, default=None)
+    severity = gravest(finding.severity for finding in told)
     verdict = part_verdict(form, part, found, told)
     return Measure(
         id=f"bends:{form.id}:{part.id}",

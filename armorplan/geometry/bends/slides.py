@@ -75,6 +75,7 @@ class LayerSlide:
         axis_mm: where the axis lies on the same measure; ``None``: it is not known.
         apart_mm: how far the middles of the layers lie apart.
         radius_mm: inner radius of the bend; ``None``: not said.
+        own_radius_mm: inner radius of the outer layer, where a form of its own says it.
         angle_deg: how far it is bent; ``None``: not said.
         spacings: neighbours across the bend; empty where the row lies along it.
         total_mm: how far the holes come apart from the first to the last; ``None``: not told.
@@ -92,6 +93,7 @@ class LayerSlide:
     axis_mm: float | None
     apart_mm: float
     radius_mm: float | None
+    own_radius_mm: float | None
     angle_deg: float | None
     spacings: tuple[Spacing, ...]
     total_mm: float | None
@@ -289,6 +291,7 @@ def _slide(
         axis_mm=bend.axis_mm,
         apart_mm=bend.apart_mm,
         radius_mm=bend.radius_mm,
+        own_radius_mm=None if form is beneath or not beneath.radius_mm else form.radius_mm,
         angle_deg=bend.angle_deg,
         spacings=spacings,
         total_mm=bend.slide_mm(first_mm, last_mm) if spacings else 0.0,

@@ -6,6 +6,7 @@ from armorplan.geometry.bends.ends import ends_finding, ends_of, ends_words
 from armorplan.geometry.bends.numbers import tenths
 from armorplan.geometry.bends.slides import LayerSlide, made_for_bent
 from armorplan.geometry.bends.ways import MADE_BENT, Way
+from armorplan.geometry.widths import STIFF
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
@@ -111,6 +112,32 @@ def _where_it_misses(slide: LayerSlide) -> str:
     )
 
 
+def _tighter_than_beneath(
+    pattern: Pattern, slide: LayerSlide, constants: Constants
+) -> Finding | None:
+    """Return a stiff layer that is bent tighter than the one on which it lies.
+
+    What is not stiff follows the end of a tapered plate, which is narrower there than its bend says.
+    """
+    own_mm, under_mm = slide.own_radius_mm, slide.radius_mm
+    outer, inner = pattern.part(slide.outer), pattern.part(slide.inner)
+    if own_mm is None or under_mm is None or outer.kind not in STIFF:
+        return None
+    if own_mm >= under_mm - constants.misfit.value:
+        return None
+    asked_mm = under_mm + slide.apart_mm + (inner.thickness_mm - outer.thickness_mm) / 2
+    lift = f"{tenths(under_mm)} + {tenths(asked_mm - under_mm)} = {tenths(asked_mm)} mm"
+    return Finding(
+        code="bend-tighter-than-beneath",
+        severity=Severity.WARNING,
+        text=f"{outer.name} is bent to {tenths(own_mm)} mm and lies on {inner.name}, which is bent to "
+        f"{tenths(under_mm)} mm: over it {lift} are asked for.",
+        remedy=f"Turn their stacks round if {inner.name} lies outside; else write the radius of "
+        f"'{slide.forms[0]}' as {tenths(asked_mm)} mm.",
+        about=(*slide.forms, slide.outer, slide.inner, *slide.joints),
+    )
+
+
 def slide_findings(
     pattern: Pattern, slide: LayerSlide, way: Way, constants: Constants
 ) -> Iterator[Finding]:
@@ -140,6 +167,9 @@ def slide_findings(
             else "Bend it damp.",
             about=about,
         )
+    turned = _tighter_than_beneath(pattern, slide, constants)
+    if turned is not None:
+        yield turned
     ends = ends_of(pattern, slide, way)
     near = None if ends is None else ends_finding((outer, inner), ends, about, constants)
     if near is not None:

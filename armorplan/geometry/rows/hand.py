@@ -20,13 +20,11 @@ from armorplan.geometry.rows.faults import Reading
 from armorplan.geometry.rows.shift import Wrong
 from armorplan.geometry.told import listed
 from armorplan.geometry.upward import says_up
-from armorplan.geometry.widths import is_strap
+from armorplan.geometry.widths import STIFF, is_strap
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import Part, PartKind, Point, Ring
+from armorplan.pattern.parts import Part, Point, Ring
 from armorplan.pattern.pattern import Pattern
 
-STIFF = frozenset({PartKind.PLATE, PartKind.LAME, PartKind.COP})
-"""Parts with an up and a down; straps, trims and linings are put on any way."""
 CONTRADICTS_DEG = 120.0
 """Beyond a quarter turn 'up' contradicts; petals of a cop splay, and get 30° more."""
 _TRUSTED = 0.25

@@ -4,8 +4,7 @@ from collections.abc import Iterable
 from math import inf
 
 from armorplan.geometry.areas import ring_area_mm2
-from armorplan.geometry.rows.hand import STIFF
-from armorplan.geometry.widths import across_mm, is_strap
+from armorplan.geometry.widths import STIFF, across_mm, is_strap
 from armorplan.pattern.parts import Hole
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants

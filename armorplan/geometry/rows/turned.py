@@ -14,9 +14,9 @@ from armorplan.geometry.rows.bends import shape
 from armorplan.geometry.rows.bundles import Bundle, Run, swapped
 from armorplan.geometry.rows.drawn import laid_flat
 from armorplan.geometry.rows.faults import Reading
-from armorplan.geometry.rows.hand import CONTRADICTS_DEG, STIFF, laid_sides
+from armorplan.geometry.rows.hand import CONTRADICTS_DEG, laid_sides
 from armorplan.geometry.upward import says_up
-from armorplan.geometry.widths import LIMP, is_strap
+from armorplan.geometry.widths import LIMP, STIFF, is_strap
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Part, PartKind
 from armorplan.pattern.pattern import Pattern

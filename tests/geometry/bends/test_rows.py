@@ -12,6 +12,7 @@ from armorplan.geometry.bends.slides import layer_slides
 from armorplan.geometry.bends.ways import MADE_BENT
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Form, FormKind, Motion, Route
+from armorplan.pattern.parts import PartKind
 
 XS = (20.0, 50.0, 80.0, 110.0)
 MIDDLE_MM = 65.0
@@ -115,7 +116,10 @@ def test_limits_stand_in_the_formula_and_are_no_figures_of_their_own():
     assert len(set(names)) == len(names) == 5
     assert "up to 5 % is riveted flat" in found.figures[1].formula
     assert radians(180) * 95 > 90, "all of the row lies in the bend"
-    assert "d · row / R = 3.20 · 90.0 / 95 = 3.03 mm" in found.figures[3].formula
+    assert (
+        "d · row / R = 3.20 · 90.0 / 95 = 3.03 mm by the inner radius; by the middle of inner, 96.6 "
+        "mm, it is 2.98 mm" in found.figures[3].formula
+    )
 
 
 @pytest.mark.parametrize("radius_mm", [95.0, 45.0, 30.0])
@@ -190,3 +194,31 @@ def test_in_the_picture_the_ends_of_the_outer_layer_fall_back_as_far_as_is_told(
     assert picture.legs_mm[0] - first == pytest.approx(back_mm)
     assert picture.legs_mm[1] - second == pytest.approx(back_mm - 12.0)
     assert picture.layers[-1].legs_mm is None
+
+
+@pytest.mark.parametrize(
+    ("over_mm", "told"), [(30.0, True), (39.0, True), (39.6, False), (43.2, False), (50.0, False)]
+)
+def test_an_outer_layer_bent_tighter_than_the_one_it_lies_on_is_told(over_mm, told):
+    """Over 3.2 mm bent to 40 mm it comes to 43.2 mm; half a millimetre is the bench's misfit."""
+    sketch = two_rows(BY_ROW, wider=0.0, route=Route.DAMP)
+    own = replace(sketch.forms[0], id="over", parts=("outer",), radius_mm=over_mm)
+    under = replace(sketch.forms[0], parts=("inner",))
+    found = next(iter(bend_measures(replace(sketch, forms=(own, under)), shelf())))
+    assert ("bend-tighter-than-beneath" in [each.code for each in found.findings]) is told
+    if told:
+        assert found.severity is Severity.WARNING
+        assert "over it 40 + 3.2 = 43.2 mm are asked for" in found.findings[0].text
+        assert "write the radius of 'over' as 43.2 mm" in found.findings[0].remedy
+
+
+def test_a_trim_at_the_narrow_end_of_a_tapered_plate_may_be_bent_tighter():
+    sketch = two_rows(BY_ROW, wider=0.0, route=Route.DAMP)
+    own = replace(sketch.forms[0], id="over", parts=("outer",), radius_mm=30.0)
+    under = replace(sketch.forms[0], parts=("inner",))
+    outer, inner = sketch.parts
+    trim = replace(outer, kind=PartKind.TRIM)
+    found = next(
+        iter(bend_measures(replace(sketch, parts=(trim, inner), forms=(own, under)), shelf()))
+    )
+    assert found.findings == ()
