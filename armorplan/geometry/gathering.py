@@ -8,6 +8,7 @@ from armorplan.geometry.lames.measuring import lame_measures
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.posts.measuring import post_measures
 from armorplan.geometry.rows.measuring import row_measures
+from armorplan.kernel.findings import Severity
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
@@ -19,10 +20,33 @@ TOPICS: tuple[_Topic, ...] = (
     post_measures,
     lame_measures,
 )
+_WRONG_WAY = frozenset({"sides-disagree", "pivots-crossed"})
+"""A part lies upside down or flesh side out: what lies where in its piece is not known."""
+_BY_PLACE = frozenset({"which-lies-outside"})
+"""What is asked only of parts that come to lie on each other."""
 
 
 def measures(pattern: Pattern, shelf: Shelf) -> tuple[Measure, ...]:
     """Return what rows, covers, bends, posts and lames tell, sound or not, in the order of topics."""
     order = tuple(Topic)
-    found = (measure for topic in TOPICS for measure in topic(pattern, shelf))
-    return tuple(sorted(found, key=lambda measure: order.index(measure.topic)))
+    found = tuple(measure for topic in TOPICS for measure in topic(pattern, shelf))
+    told = _without_what_follows(pattern, found)
+    return tuple(sorted(told, key=lambda measure: order.index(measure.topic)))
+
+
+def _without_what_follows(pattern: Pattern, found: tuple[Measure, ...]) -> Iterator[Measure]:
+    """Yield measures without questions that come up only because a part lies the wrong way round."""
+    piece_of = {part.id: part.piece for part in pattern.parts}
+    wrong = {
+        piece_of[about]
+        for measure in found
+        for finding in measure.findings
+        if finding.code in _WRONG_WAY and finding.severity is not Severity.NOTE
+        for about in finding.about
+        if about in piece_of
+    }
+    for measure in found:
+        asked = bool(measure.findings) and all(f.code in _BY_PLACE for f in measure.findings)
+        pieces = {piece_of[about] for about in measure.about if about in piece_of}
+        if not asked or wrong.isdisjoint(pieces):
+            yield measure
