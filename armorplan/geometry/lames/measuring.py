@@ -9,7 +9,7 @@ from armorplan.geometry.lames.gaps import LITTLE_COVER
 from armorplan.geometry.lames.hanging import misled
 from armorplan.geometry.lames.leathers import leather_measures
 from armorplan.geometry.lames.links import links
-from armorplan.geometry.lames.nesting import nesting_measures
+from armorplan.geometry.lames.nesting import blames, nesting_measures
 from armorplan.geometry.lames.overlaps import overlap_measure
 from armorplan.geometry.lames.pivots import askew_mm, pivot_measures, skews_of
 from armorplan.geometry.lames.radii import radius_findings
@@ -18,7 +18,7 @@ from armorplan.geometry.lames.strip import strip
 from armorplan.geometry.lames.sums import chain_measure, summed
 from armorplan.geometry.lames.swaps import swap_measures, swaps
 from armorplan.geometry.measures import Measure
-from armorplan.kernel.findings import Finding
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 from armorplan.workshop.shelf import Shelf
@@ -68,10 +68,13 @@ def _of_chain(
     yield from found
 
 
-def _with_radius(measure: Measure, radius: Finding | None) -> Measure:
-    if radius is None:
+def _with_radius(measure: Measure, radius: Finding | None, *, told: bool) -> Measure:
+    """Return what pivots tell, with a bend that says another radius; of some that is told already."""
+    if radius is None and not told:
         return measure
     verdict = measure.verdict if measure.findings else "its bend says another radius"
+    if radius is None or told:
+        return replace(measure, verdict=verdict, carries=Severity.NOTE)
     return replace(measure, verdict=verdict, findings=(*measure.findings, radius))
 
 
@@ -89,8 +92,16 @@ def lame_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     for chain in (*declared_chains(pattern, sound), *found_chains(pattern, sound)):
         yield from _of_chain(pattern, chain, constants=constants, told=told)
     yield from misleading
+    explained = {key for swap in swapped for key in swap.links}
+    blamed = blames(pattern, sound, constants)
+    by_bend = {
+        each.seat.part.id
+        for key, each in blamed.items()
+        if key not in explained and each.bend_mm is not None
+    }
     radii = radius_findings(pattern, held)
     for measure in pivot_measures(skews, held, constants):
-        yield _with_radius(measure, radii.get(measure.about[0]))
-    yield from nesting_measures(sound, {key for swap in swapped for key in swap.links}, constants)
+        part = measure.about[0]
+        yield _with_radius(measure, radii.get(part), told=part in by_bend)
+    yield from nesting_measures(sound, blamed, explained, constants)
     yield from swap_measures(swapped)

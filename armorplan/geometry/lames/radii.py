@@ -8,7 +8,7 @@ from armorplan.geometry.lames.links import Link, PairKey
 from armorplan.geometry.lames.seats import Seat
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Form, FormKind
-from armorplan.pattern.parts import PartKind
+from armorplan.pattern.parts import Part, PartKind
 from armorplan.pattern.pattern import Pattern
 
 _SHARE, _LEAST_MM = 0.85, 3.0
@@ -16,22 +16,36 @@ _SHARE, _LEAST_MM = 0.85, 3.0
 _FULL_DEG = 360.0
 
 
+def bends_of(pattern: Pattern) -> dict[str, Form]:
+    """Return the bend of each part that has one alone, with its radius and its angle."""
+    found: dict[str, list[Form]] = defaultdict(list)
+    for form in pattern.forms:
+        if form.kind is FormKind.BEND and form.angle_deg and form.radius_mm is not None:
+            for part_id in form.parts:
+                found[part_id].append(form)
+    return {part: forms[0] for part, forms in found.items() if len(forms) == 1}
+
+
+def allowance_mm(bend: Form, part: Part) -> float | None:
+    """Return how far a bend takes the middle of the leather round; ``None`` where it does not say."""
+    angle = min(bend.angle_deg or 0.0, _FULL_DEG)
+    if bend.radius_mm is None or angle <= 0:
+        return None
+    return radians(angle) * (bend.radius_mm + part.thickness_mm / 2)
+
+
 def radius_findings(pattern: Pattern, links: Mapping[PairKey, Link]) -> dict[str, Finding]:
     """Return for each lame whose bend is much tighter than its pivots ask for what is told of it.
 
     A wider one is no fault: the bend runs on beyond the pivots.
     """
-    bends: dict[str, list[Form]] = defaultdict(list)
-    for form in pattern.forms:
-        if form.kind is FormKind.BEND and form.angle_deg and form.radius_mm is not None:
-            for part_id in form.parts:
-                bends[part_id].append(form)
+    bends = bends_of(pattern)
     found: dict[str, Finding] = {}
     for link in links.values():
         for seat in (link.inner, link.outer):
             part = seat.part
-            if part.kind is PartKind.LAME and not link.drawn_in and len(bends[part.id]) == 1:
-                told = _told(seat, bends[part.id][0])
+            if part.kind is PartKind.LAME and not link.drawn_in and part.id in bends:
+                told = _told(seat, bends[part.id])
                 if told is not None:
                     found.setdefault(part.id, told)
     return found

@@ -7,7 +7,7 @@ from itertools import combinations
 
 from armorplan.geometry.areas import rectangle_mm
 from armorplan.geometry.lames.links import CIRCLE, Link, PairKey
-from armorplan.geometry.lames.nesting import Nest, flat, nest
+from armorplan.geometry.lames.nests import Nest, flat, nest
 from armorplan.geometry.lames.seats import Seat
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.figures import Figure

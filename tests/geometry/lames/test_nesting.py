@@ -195,3 +195,83 @@ def test_plates_of_another_size_are_no_near_twins():
 
 def test_span_of_the_sketch_is_that_of_a_half_turn():
     assert span_mm(1) - span_mm(0) == pytest.approx(pi * THICK_MM)
+
+
+def test_a_little_short_goes_on_tight():
+    (found,) = findings(shorter(2.5))
+    assert "It is 2.5 mm short: it goes on tight." in found.text
+    assert "binds" not in found.text
+    assert "leave it so if it turns freely" in found.remedy
+    told = measures(shorter(2.5))["lames:nest:lower-upper"]
+    assert told.verdict == "outer 2.5 mm short: goes on tight"
+
+
+def other_way(pattern):
+    return replace(
+        pattern,
+        joints=tuple(replace(joint, stack=joint.stack[::-1]) for joint in pattern.joints),
+    )
+
+
+def test_both_stacks_the_wrong_way_round_are_turned_before_anything_is_punched():
+    pattern = other_way(two_lames())
+    (found,) = [each for each in findings(pattern) if each.code == "lames-do-not-nest"]
+    assert found.severity is Severity.ERROR
+    assert f"It is {2 * pi * THICK_MM:.1f} mm too short" in found.text
+    assert found.remedy.startswith(
+        "List the lower first in both stacks, 'lower_upper_near' and 'lower_upper_far': "
+        "with the lower outside they fit to 0.0 mm."
+    )
+    assert "punch" not in found.remedy
+    told = measures(pattern)["lames:nest:upper-lower"]
+    assert told.verdict == "nest the other way about: lower outside"
+    assert codes(other_way(pattern)) == []
+
+
+def radii(pattern, **radius_mm):
+    """Return a pattern whose bends say an inner radius."""
+    return replace(
+        pattern,
+        forms=tuple(
+            replace(form, radius_mm=radius_mm.get(form.parts[0])) for form in pattern.forms
+        ),
+    )
+
+
+def test_the_plate_that_its_own_bend_speaks_against_is_the_one_to_mend():
+    """The inner one is 12 mm too long; the outer one is as its bend of 53 - 1.5 mm asks."""
+    wide = two_lames(upper_out_near=(-6.0, 0.0), upper_out_far=(6.0, 0.0))
+    (either,) = findings(wide)
+    assert "or those of the upper as far in" in either.remedy
+    (found,) = findings(radii(wide, upper=RADIUS_MM - 1.5, lower=RADIUS_MM + 1.5))
+    assert (
+        "It is the upper that is off: its own bend takes 157.1 mm, and its pivots lie 169.1 mm"
+        in (found.text)
+    )
+    assert "the lower fits its own bend" in found.text
+    assert "set the pivots of the upper 6.0 mm further in on either side." in found.remedy
+    assert "lower" not in found.remedy
+    told = measures(radii(wide, upper=RADIUS_MM - 1.5, lower=RADIUS_MM + 1.5))
+    assert told["lames:pivots:upper"].verdict == "its bend says another radius"
+    assert told["lames:pivots:upper"].findings == ()
+
+
+def test_the_plate_that_fits_its_other_neighbour_is_not_the_one_to_mend():
+    parts = (
+        lame("inmost", 0, out=0.0),
+        lame("middle", 1, out=40.0, inward=0.0, at=(0.0, 200.0)),
+        lame("outmost", 2, inward=0.0, at=(0.0, 400.0)),
+    )
+    sound = chain(*parts, joints=(*pivots("middle", "inmost"), *pivots("outmost", "middle")))
+    assert codes(sound) == []
+    (found,) = findings(moved(sound, inmost_out_near=(-6.0, 0.0), inmost_out_far=(6.0, 0.0)))
+    assert "It is the inmost that is off: the middle fits the outmost." in found.text
+    assert "set the pivots of the inmost 6.0 mm further in" in found.remedy
+    assert "punch the pivots of the inmost anew" in found.remedy
+
+
+def test_what_is_too_short_in_cut_leather_is_made_anew():
+    short = shorter(12.0)
+    (found,) = findings(radii(short, upper=RADIUS_MM - 1.5))
+    assert "It is the lower that is off: the upper fits its own bend." in found.text
+    assert "make the lower anew, 12.0 mm longer from pivot to pivot" in found.remedy
