@@ -17,6 +17,9 @@ POSTED = frozenset({JointKind.RIVET, JointKind.SCREW})
 """Joints with a post through holes; glue, stitches and laces have none."""
 MEASURED_MM = 0.05
 """Calipers on leather tell a tenth of a millimetre (common practice, no source): half of it."""
+LONG_MM = 0.2
+"""A post too long by no more than this still holds: leather is pinched by rule of thumb (common
+practice, no source). One too short pops off the wearer, and gets no such grace."""
 _DIGITS = 3
 
 
@@ -70,6 +73,11 @@ class Post:
         return max(length_mm - most_mm, 0.0) + min(length_mm - least_mm, 0.0)
 
     @property
+    def fits(self) -> bool:
+        """Whether the post it takes holds the upper end, as near as a stack is known."""
+        return self.length_mm is not None and -MEASURED_MM <= self.off_mm <= LONG_MM
+
+    @property
     def length_mm(self) -> float | None:
         """The post it takes, in mm: the maker's own, else as ``sold_mm``."""
         return self.sold_mm if self.own_mm is None else self.own_mm
@@ -78,9 +86,9 @@ class Post:
     def sold_mm(self) -> float | None:
         """The post on sale for the upper end, in mm, or ``None`` where none fits.
 
-        One that misses by less than leather is measured to still fits.
+        One that misses by less than a stack is known to still fits.
         """
-        for off_mm in (0.0, -MEASURED_MM, MEASURED_MM):
+        for off_mm in (0.0, -MEASURED_MM, LONG_MM):
             length_mm = self._choice_mm(self.stack.most_mm + off_mm)
             if length_mm is not None:
                 return length_mm

@@ -100,4 +100,4 @@ def test_a_pattern_is_checked_against_the_maker_s_own_values(own, capsys):
     assert run(["check", "elbow_cop", "--catalogues", str(own)]) == 0
     said = capsys.readouterr().out
     assert "no-post-length" in said
-    assert "posts on sale 30 mm" in said
+    assert "the nearest on sale 30 mm" in said

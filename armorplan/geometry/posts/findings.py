@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from armorplan.geometry.stacks import MEASURED_MM, Post, foot_of
+from armorplan.geometry.stacks import Post, foot_of
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, Motion
@@ -113,7 +113,7 @@ def post_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator
 
 def _own_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator[Finding]:
     (least_mm, most_mm), off_mm, sold_mm = post.window_mm, post.off_mm, post.sold_mm
-    if abs(off_mm) <= MEASURED_MM:
+    if post.fits:
         return
     short = off_mm < 0
     off = f"{abs(off_mm):.1f} mm too {'short' if short else 'long'}"
@@ -132,17 +132,24 @@ def _own_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator
 
 def _no_post(pattern: Pattern, post: Post, joints: Sequence[str]) -> Finding:
     (least_mm, most_mm), fastener = post.window_mm, post.fastener
-    on_sale = ", ".join(f"{length:g}" for length in fastener.lengths_mm)
+    on_sale = " and ".join(f"{length:g}" for length in _nearest_mm(post))
     return Finding(
         code="no-post-length",
         severity=Severity.WARNING,
         text=(
             f"{who(pattern, joints)}: {stack_words(post)}; {fastener.name} needs a post of "
-            f"{least_mm:.1f} to {most_mm:.1f} mm; posts on sale {on_sale} mm."
+            f"{least_mm:.1f} to {most_mm:.1f} mm; the nearest on sale {on_sale} mm."
         ),
         remedy=mend(post),
         about=tuple(joints),
     )
+
+
+def _nearest_mm(post: Post) -> Iterator[float]:
+    """Yield the posts on sale right below and right above what is needed, in mm."""
+    least_mm, most_mm = post.window_mm
+    yield from sorted(mm for mm in post.fastener.lengths_mm if mm < least_mm)[-1:]
+    yield from sorted(mm for mm in post.fastener.lengths_mm if mm > most_mm)[:1]
 
 
 def mend(post: Post) -> str:

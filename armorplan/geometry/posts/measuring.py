@@ -12,7 +12,7 @@ from armorplan.geometry.posts.findings import (
     wrong_kind,
     wrong_motion,
 )
-from armorplan.geometry.stacks import MEASURED_MM, POSTED, Post, foot_of, joint_post
+from armorplan.geometry.stacks import POSTED, Post, foot_of, joint_post
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.joining import Joint, Motion
@@ -87,7 +87,7 @@ def _verdict(post: Post) -> str:
     if length_mm is None:
         return "no post on sale fits"
     off_mm = post.off_mm
-    if abs(off_mm) <= MEASURED_MM:
+    if post.fits:
         return f"post {length_mm:g} mm"
     return f"post {length_mm:g} mm, {abs(off_mm):.1f} mm too {'short' if off_mm < 0 else 'long'}"
 

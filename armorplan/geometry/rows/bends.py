@@ -39,6 +39,11 @@ class Wider(NamedTuple):
         return sum(self.by_mm) != 0
 
     @property
+    def is_part(self) -> bool:
+        """Whether the outer row is longer by a part of what the bend asks for, and made for neither."""
+        return self.counts and self.known and not self.is_made_for
+
+    @property
     def known(self) -> bool:
         """Whether the radius of the bend is known all along the row."""
         return all(each < inf for each in self.most_mm)

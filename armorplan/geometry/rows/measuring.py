@@ -39,6 +39,8 @@ _LEAST_HOLES = 3
 _SAID = 4
 """So many findings are said in the text of a row; all of them are told as findings."""
 _LEAST_UNEVEN = 2
+_TOLD_MM = 0.05
+"""What a tenth of a millimetre does not show is told as alike."""
 _WORN = "Holes marked on the wearer are punched through both parts at once: their spacing is not judged."
 
 
@@ -207,7 +209,7 @@ def _sound_verdict(wider: Sequence[Wider]) -> str:
         return MADE_BENT
     if not all(each.known for each in wider):
         return str(Way.UNTOLD)
-    part = next((each for each in wider if not each.is_made_for), None)
+    part = next((each for each in wider if each.is_part), None)
     return f"longer by {part.longer_mm:.1f} of {part.asked_mm:.1f} mm" if part else "meet"
 
 
@@ -243,15 +245,22 @@ def _text(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants) -
 
 
 def _sound(pattern: Pattern, read: Sequence[Reading], constants: Constants) -> Iterator[str]:
-    most_mm = max(abs(each) for reading in read for each in reading.differ_mm)
-    count = max(len(reading.run.joints) for reading in read)
-    yield (
-        f"{count} holes meet: no spacing differs by more than {most_mm:.1f} mm; "
-        f"{constants.misfit.value:g} mm is made up by punch and leather."
-    )
+    if not any(each.wider.is_part for each in read):
+        yield _meets(read, constants)
     for reading in read:
         if reading.wider.counts:
             yield _longer(pattern.part(reading.run.first.part).name, reading.wider)
+
+
+def _meets(read: Sequence[Reading], constants: Constants) -> str:
+    most_mm = max(abs(each) for reading in read for each in reading.differ_mm)
+    count = max(len(reading.run.joints) for reading in read)
+    if most_mm < _TOLD_MM:
+        return f"{count} holes meet: spacing by spacing the rows are alike."
+    return (
+        f"{count} holes meet: no spacing differs by more than {most_mm:.1f} mm; "
+        f"{constants.misfit.value:g} mm is made up by punch and leather."
+    )
 
 
 def _longer(outer: str, wider: Wider) -> str:

@@ -228,3 +228,25 @@ def test_a_hole_right_on_the_edge_is_moved_inward_too():
     (found,) = post_measures(pattern(plate), shelf())
     (x, _) = found.marks[1].spots[1]
     assert x > 0
+
+
+@pytest.mark.parametrize(("thick_mm", "post"), [(4.0, 8.0), (3.95, 8.0), (3.7, None)])
+def test_a_post_that_is_too_long_by_less_than_a_stack_is_known_is_taken(thick_mm, post):
+    """A stack of 8 mm, 7.4 mm pinched, asks for 7.6 to 7.9 mm: the 8 mm post of the shops holds it."""
+    screw = {"kind": JointKind.SCREW, "motion": Motion.TURNING, "fastener": "screw_post_turning"}
+    sketch = _sketch(thick_mm, 4.0, diameter_mm=5.0, **screw)
+    (found,) = (m for m in post_measures(sketch, SHIPPED) if m.id == "posts:j0")
+    codes = [finding.code for finding in found.findings]
+    assert (codes, found.verdict) == (
+        ([], f"post {post:g} mm") if post else (["no-post-length"], "no post on sale fits")
+    )
+    if post is None:
+        assert "the nearest on sale 6.4 and 8 mm" in found.findings[0].text
+
+
+def test_a_post_of_the_maker_s_own_that_is_too_short_gets_no_such_grace():
+    screw = {"kind": JointKind.SCREW, "motion": Motion.TURNING, "fastener": "screw_post_turning"}
+    for post_mm, codes in ((8.0, []), (7.5, ["post-too-short"]), (8.2, ["post-too-long"])):
+        sketch = _sketch(4.0, 4.0, diameter_mm=5.0, post_mm=post_mm, **screw)
+        (found,) = (m for m in post_measures(sketch, SHIPPED) if m.id == "posts:j0")
+        assert [finding.code for finding in found.findings] == codes
