@@ -14,10 +14,8 @@ def awaited(relation: Relation, step: str, done: AbstractSet[str]) -> tuple[str,
     Empty where the relation by itself makes this step wait for no other.
     """
     if isinstance(relation, _ONE_FIRST):
-        # Nearly all are of this kind, and they are asked of every step after every tick.
-        first = relation.first
-        return () if first == step or first in done else (first,)
-    if isinstance(relation, AfterAny):
+        found = frozenset((relation.first,))
+    elif isinstance(relation, AfterAny):
         found = relation.of if step == relation.then else frozenset[str]()
     elif isinstance(relation, Together):
         found = frozenset[str]() if step in relation.of else relation.of
@@ -40,13 +38,13 @@ def nearest_awaited(
     def at(other: str) -> int:
         return place.get(other, 0)
 
-    nearest, here = None, -1
+    # Nearly all relations put one step first, and they are asked of every step after every tick.
+    nearest = {r.first for r in relations if isinstance(r, _ONE_FIRST)} - done - {step}
     for relation in relations:
-        steps = awaited(relation, step, done)
-        if not steps:
+        if isinstance(relation, _ONE_FIRST):
             continue
-        pick = min if isinstance(relation, AfterAny) else max
-        one = steps[0] if len(steps) == 1 else pick(steps, key=at)
-        if at(one) > here:
-            nearest, here = one, at(one)
-    return nearest
+        steps = awaited(relation, step, done)
+        if steps:
+            pick = min if isinstance(relation, AfterAny) else max
+            nearest.add(pick(steps, key=at))
+    return max(sorted(nearest), key=at, default=None)

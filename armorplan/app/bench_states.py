@@ -88,13 +88,14 @@ def by_hand(derived: Derived, done: Sequence[str]) -> tuple[str, ...]:
 def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, ...]]:
     """Return the relations each step broke when it was first ticked; rework changes nothing."""
     found: dict[str, tuple[Relation, ...]] = {}
+    binding = [together for together in _in_one_go(derived.index) if together.reason.binds]
     told = [
         *(
             b
             for b in breaks_so_far(ledger.first_ticks, derived.index)
             if not isinstance(b.relation, Together)
         ),
-        *breaks_of_prefix(by_hand(derived, ledger.first_ticks), _in_one_go(derived.index)),
+        *breaks_of_prefix(by_hand(derived, ledger.first_ticks), binding),
     ]
     for broken in told:
         if broken.relation.reason.binds:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import compress
 
 from armorplan.orders.deciding import decide
 from armorplan.relations.checking import is_broken_for_good
@@ -42,7 +43,8 @@ def what_still_holds(index: RelationIndex, left: bytearray, active: bytearray) -
         active: by relation, 1 where it counts; changed in place.
     """
     live = _members_left(index, left)
-    undone = [at for at, first in enumerate(index.firsts) if active[at] and left[first]]
+    firsts = index.firsts
+    undone = [at for at in compress(range(len(firsts)), active) if left[firsts[at]]]
     aside = [at for at in undone if not live[at]]
     for at in aside:
         active[at] = 0

@@ -13,6 +13,8 @@ since the last member is among those left; a relation whose first step is done i
 for good. What is left is a smaller problem of the same kind.
 """
 
+from itertools import compress
+
 from armorplan.relations.index import RelationIndex
 
 
@@ -25,14 +27,14 @@ def order_from_back(index: RelationIndex, left: bytearray, active: bytearray) ->
         active: by relation, 1 where it counts.
     """
     unmet = [0] * len(index.steps)
-    for at, first in enumerate(index.firsts):
-        unmet[first] += active[at]
+    for first in compress(index.firsts, active):
+        unmet[first] += 1
     queue = [at for at in range(len(unmet) - 1, -1, -1) if left[at] and not unmet[at]]
-    met = bytearray(len(index.firsts))
+    unkept = bytearray(active)
     for step in queue:
         for at in index.by_member[step]:
-            if active[at] and not met[at]:
-                met[at] = 1
+            if unkept[at]:
+                unkept[at] = 0
                 first = index.firsts[at]
                 unmet[first] -= 1
                 if left[first] and not unmet[first]:
