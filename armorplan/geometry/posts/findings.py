@@ -3,15 +3,13 @@
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from armorplan.geometry.stacks import Post, foot_of
+from armorplan.geometry.stacks import LONG_MM, Post, foot_of
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, Motion
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import CLAMPS, TURNS, Fastener
 
-WORTH_TELLING_MM = 0.1
-"""Leather is not measured finer: a post too long by less says nothing to a maker."""
 _NAMED = 3
 """So many joints or parts are named in a message; the rest are counted."""
 _LEAST_SHARE = 0.01
@@ -107,7 +105,7 @@ def post_length(pattern: Pattern, post: Post, joints: Sequence[str]) -> Iterator
         yield from _own_length(pattern, post, joints)
     elif post.length_mm is None:
         yield _no_post(pattern, post, joints)
-    elif post.length_mm > post.thin_window_mm[1] + WORTH_TELLING_MM:
+    elif post.length_mm > post.thin_window_mm[1] + LONG_MM:
         yield _too_long(pattern, post, joints)
 
 
