@@ -2,11 +2,10 @@
 
 from math import cos, radians, sin
 
+from armorplan.geometry.bends.formed import section
 from armorplan.geometry.pictures import BendPicture
 
 Spot = tuple[float, float]
-STEP_DEG = 2.0
-"""Arcs are drawn as chords of about this angle."""
 
 
 def spot_at(picture: BendPicture, radius_mm: float, along_deg: float) -> Spot:
@@ -33,19 +32,7 @@ def face(picture: BendPicture, radius_mm: float, at: int = -1) -> list[Spot]:
         radius_mm: how far from the centre that face lies on the arc.
         at: place of the layer from the outside; usually the innermost.
     """
-    half = picture.angle_deg / 2
-    steps = max(2, round(picture.angle_deg / STEP_DEG))
-    arc = [
-        spot_at(picture, radius_mm, -half + picture.angle_deg * at / steps)
-        for at in range(steps + 1)
-    ]
-    turn = radians(half)
-    first, second = picture.layers[at].legs_mm or picture.legs_mm
-    x, y = arc[0]
-    start = (x - first * cos(turn), y + first * sin(turn))
-    x, y = arc[-1]
-    end = (x + second * cos(turn), y + second * sin(turn))
-    return [start, *arc, end]
+    return section(radius_mm, picture.angle_deg, picture.layers[at].legs_mm or picture.legs_mm)
 
 
 def radii(picture: BendPicture) -> list[tuple[float, float]]:

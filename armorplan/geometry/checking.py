@@ -1,7 +1,7 @@
 """All that the shapes, the holes and the shelf tell against a pattern before any leather is cut."""
 
 from armorplan.geometry.alike.copies import copy_findings
-from armorplan.geometry.bends.limits import bending_findings
+from armorplan.geometry.backbone import lay_findings
 from armorplan.geometry.gathering import measures
 from armorplan.geometry.loose_parts import loose_part_findings
 from armorplan.geometry.measures import Measure
@@ -61,7 +61,7 @@ def shape_findings(
     told = measures(pattern, shelf) if shapes is None else shapes
     found = (
         *(finding for measure in told for finding in measure.findings),
-        *bending_findings(pattern),
+        *lay_findings(pattern),
         *stock_findings(pattern, shelf),
         *strap_findings(pattern, shelf),
         *copy_findings(pattern),

@@ -32,12 +32,6 @@ class Slide:
     layers: LayerSlide
     way: Way
 
-    @property
-    def parts_holes(self) -> bool:
-        """Whether holes of the outer layer that are punched flat no longer meet once it is bent."""
-        too_far = self.way is Way.FIRST and not self.layers.wider
-        return too_far or self.way is Way.PUNCHED_AFTER
-
 
 def slides(facts: Facts) -> Iterator[Slide]:
     """Yield layers joined at two places or more that are bent."""

@@ -7,7 +7,7 @@ Handbook).
 
 from math import pi, radians, tan
 
-HALF_TURN_DEG = 180.0
+HALF_TURN_DEG, WHOLE_TURN_DEG = 180.0, 360.0
 
 
 def allowance_mm(

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import degrees, pi
 
+from armorplan.geometry.bends.allowance import WHOLE_TURN_DEG
 from armorplan.geometry.bends.formed import Bent, axis_on, bend_zone
 from armorplan.geometry.bends.lines import across_axis
 from armorplan.geometry.bends.rows import hole_in
@@ -14,7 +15,6 @@ from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 
-_ROUND_DEG = 360.0
 _LEG_MM = 15.0
 """What is drawn straight beside a bend whose legs are not known."""
 
@@ -62,7 +62,7 @@ def slide_picture(
     spread = places[-1] - places[0]
     round_mm = slide.radius_mm + under_bent.neutral * under.thickness_mm
     over_mm = slide.radius_mm + under.thickness_mm + washer_mm + over.thickness_mm / 2
-    all_deg = min(_ROUND_DEG, under_bent.angle_deg or degrees(spread / round_mm))
+    all_deg = min(WHOLE_TURN_DEG, under_bent.angle_deg or degrees(spread / round_mm))
     angle_deg = slide.angle_deg or all_deg
     arc_mm = angle_deg * pi / 180 * round_mm
     beside = max(0.0, (spread - arc_mm) / 2) + _LEG_MM

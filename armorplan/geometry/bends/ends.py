@@ -5,17 +5,17 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import dist, hypot
 
+from armorplan.geometry.bends.lines import CORNERS
 from armorplan.geometry.bends.rows import ONE_PLACE_MM, hole_in
 from armorplan.geometry.bends.slides import LayerSlide
 from armorplan.geometry.bends.ways import Way
 from armorplan.geometry.edge_rule import edge_rule, least_edge_mm
+from armorplan.geometry.sources import CIRCLE, MEASURED
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import Hole, Point, Ring
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
-
-_CORNERS = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +42,7 @@ class Ends:
 
 def ends_of(pattern: Pattern, slide: LayerSlide, way: Way) -> Ends | None:
     """Return what the ends of an outer layer come to; ``None`` where its holes stay as drawn."""
-    if way not in (Way.FIRST, Way.PUNCHED_AFTER) or slide.wider or not slide.total_mm:
+    if not way.parts_holes or not slide.total_mm:
         return None
     outline = pattern.part(slide.outer).outline
     found = [
@@ -79,7 +79,7 @@ def _room_mm(outline: Ring, spot: Point, other: Point) -> float | None:
     from shapely import Point as Spot
 
     long_mm = dist(spot, other)
-    if len(outline) < _CORNERS or not long_mm:
+    if len(outline) < CORNERS or not long_mm:
         return None
     reach = sum(hypot(*corner) for corner in outline) + hypot(*spot)
     (x, y), (dx, dy) = spot, ((spot[0] - other[0]) / long_mm, (spot[1] - other[1]) / long_mm)
@@ -110,7 +110,7 @@ def ends_figures(ends: Ends) -> tuple[Figure, ...]:
             unit="mm",
             formula=f"as drawn, less half of the slide = {ends.flat_mm:.1f} - {ends.back_mm:.1f} = "
             f"{ends.bent_mm:.1f} mm",
-            source="circle geometry; measured on the drawing",
+            source=f"{CIRCLE}; {MEASURED}",
         ),
     )
 

@@ -5,14 +5,13 @@ from math import degrees
 
 from armorplan.geometry.bends.numbers import tenths
 from armorplan.geometry.bends.slides import LayerSlide, Spacing
+from armorplan.geometry.sources import CIRCLE, MEASURED
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.units import NEAR_MM, near
 from armorplan.pattern.parts import Part
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constant, Constants
 
-CIRCLE = "circle geometry"
-DRAWN = "measured on the drawing"
 _SAME_MM = 0.05
 """Told to a tenth, slides nearer to each other than this read alike."""
 
@@ -90,8 +89,8 @@ def _in_all(pattern: Pattern, slide: LayerSlide, constants: Constants) -> Iterat
             name="the outer row is longer by",
             value=slide.wider_mm,
             unit="mm",
-            formula=DRAWN,
-            source=DRAWN,
+            formula=MEASURED,
+            source=MEASURED,
         )
 
 

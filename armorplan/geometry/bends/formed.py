@@ -5,8 +5,8 @@ from functools import lru_cache
 from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
-from armorplan.geometry.bends.allowance import allowance_mm, turn_deg
-from armorplan.geometry.bends.lines import Across, Axis, across_axis
+from armorplan.geometry.bends.allowance import WHOLE_TURN_DEG, allowance_mm, turn_deg
+from armorplan.geometry.bends.lines import CORNERS, Across, Axis, across_axis
 from armorplan.pattern.joining import Form
 from armorplan.pattern.parts import Part, Point, Ring
 
@@ -14,8 +14,6 @@ if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
 _STEPS = 64
-_CORNERS = 3
-_ROUND_DEG = 360.0
 _OVER_MM = 0.5
 """A bend may be longer than its part by what is lost in drawing and bending (common practice)."""
 
@@ -118,7 +116,7 @@ def _legs(edges_mm: tuple[float, float], taken_mm: float) -> tuple[float, float]
 def _formed(
     form: Form, part: Part, angle_deg: float, legs_mm: tuple[float, float], height_mm: float
 ) -> tuple[float, float, float] | None:
-    if form.radius_mm is None or not 0 < angle_deg <= _ROUND_DEG:
+    if form.radius_mm is None or not 0 < angle_deg <= WHOLE_TURN_DEG:
         return None
     faces = form.radius_mm, form.radius_mm + part.thickness_mm
     spots = [spot for face in faces for spot in section(face, angle_deg, legs_mm)]
@@ -147,7 +145,7 @@ def bend_zone(outline: Ring, axis: Axis, taken_mm: float) -> tuple[Ring, ...]:
     from shapely.affinity import affine_transform
 
     across = across_axis(axis)
-    if across is None or taken_mm <= 0 or len(outline) < _CORNERS:
+    if across is None or taken_mm <= 0 or len(outline) < CORNERS:
         return ()
     (ux, uy), at_mm = across.unit, across.axis_mm or 0.0
     reach = max(abs(x) + abs(y) for x, y in outline) * 2 + taken_mm
@@ -162,7 +160,7 @@ def axis_on(outline: Ring, axis: Axis) -> tuple[Point, Point] | None:
     from shapely import LineString, Polygon
 
     across = across_axis(axis)
-    if across is None or len(outline) < _CORNERS:
+    if across is None or len(outline) < CORNERS:
         return None
     (ux, uy), (x, y) = across.unit, axis[0]
     reach = max(abs(a) + abs(b) for a, b in (*outline, *axis)) * 4

@@ -8,7 +8,8 @@ from typing import NamedTuple
 from armorplan.pattern.parts import Part, Point, Ring
 
 Axis = tuple[Point, Point]
-_CORNERS = 3
+CORNERS = 3
+"""An outline of fewer has no area."""
 
 
 class Across(NamedTuple):
@@ -66,7 +67,7 @@ def crosses(axis: Axis, part: Part) -> bool:
 @lru_cache(maxsize=2048)
 def _lies_over(axis: Axis, outline: Ring) -> bool:
     across = across_axis(axis)
-    if across is None or len(outline) < _CORNERS:
+    if across is None or len(outline) < CORNERS:
         return False
     along = Across((across.unit[1], -across.unit[0]))
     places = [across.place_mm(spot) for spot in outline]

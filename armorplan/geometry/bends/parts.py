@@ -6,6 +6,7 @@ from armorplan.geometry.bends.allowance import HALF_TURN_DEG, outer_strain_pct
 from armorplan.geometry.bends.formed import Bent
 from armorplan.geometry.bends.kinds import BENT_KINDS, DAMP_ROUTES
 from armorplan.geometry.bends.numbers import tenths
+from armorplan.geometry.sources import CIRCLE, MEASURED
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
@@ -15,7 +16,6 @@ from armorplan.workshop.constants import Constant, Constants
 
 BEAM = "beam theory, the neutral layer in the middle"
 ALLOWANCE = "sheet-metal texts after Machinery's Handbook"
-DRAWN = "measured on the drawing"
 
 
 def bent_mm(part: Part) -> float:
@@ -155,7 +155,9 @@ def _sizes(part: Part, bent: Bent, neutral: Constant) -> Iterator[Figure]:
     )
     if bent.flat_mm:
         for name, value in zip(("across the axis", "along the axis"), bent.flat_mm, strict=True):
-            yield Figure(name=f"flat, {name}", value=value, unit="mm", formula=DRAWN, source=DRAWN)
+            yield Figure(
+                name=f"flat, {name}", value=value, unit="mm", formula=MEASURED, source=MEASURED
+            )
     for name, edge_mm, leg_mm in zip(
         ("first", "second"), bent.edges_mm or (), bent.legs_mm or (), strict=False
     ):
@@ -166,7 +168,7 @@ def _sizes(part: Part, bent: Bent, neutral: Constant) -> Iterator[Figure]:
             formula=f"edge to axis, less BA / 2 = {edge_mm:.1f} - {taken_mm / 2:.1f} = {leg_mm:.1f} mm"
             if leg_mm
             else f"edge to axis {edge_mm:.1f} mm, BA / 2 {taken_mm / 2:.1f} mm: all of it is bent",
-            source=DRAWN,
+            source=MEASURED,
         )
     if bent.formed_mm:
         yield from _formed(part, bent)
@@ -199,6 +201,4 @@ def _formed(part: Part, bent: Bent) -> Iterator[Figure]:
         strict=True,
     )  # fmt: skip
     for name, value, formula in told:
-        yield Figure(
-            name=f"bent, {name}", value=value, unit="mm", formula=formula, source="circle geometry"
-        )
+        yield Figure(name=f"bent, {name}", value=value, unit="mm", formula=formula, source=CIRCLE)

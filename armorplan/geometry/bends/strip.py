@@ -6,14 +6,18 @@
 
 from dataclasses import dataclass
 
-from armorplan.geometry.bends.allowance import HALF_TURN_DEG, neutral_of, setback_mm
+from armorplan.geometry.bends.allowance import (
+    HALF_TURN_DEG,
+    WHOLE_TURN_DEG,
+    neutral_of,
+    setback_mm,
+)
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 
 _SOURCE = "sheet-metal texts after Machinery's Handbook, turned round for K"
 _MEASURED = "measured on the strip"
 _DIGITS = 3
-_ROUND_AGAIN_DEG = 360.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,7 +146,7 @@ def _fault(strip: Strip) -> tuple[str, str] | None:
             return f"its {name} is {value:g} mm", "Write a length above 0 mm."
     if strip.radius_mm < 0:
         return f"its radius is {strip.radius_mm:g} mm", "Write the inner radius, 0 mm or more."
-    most = HALF_TURN_DEG if strip.outside else _ROUND_AGAIN_DEG
+    most = HALF_TURN_DEG if strip.outside else WHOLE_TURN_DEG
     if not 0 < strip.angle_deg < most:
         return (
             f"its angle is {strip.angle_deg:g}°",

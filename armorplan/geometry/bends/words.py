@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from armorplan.geometry.bends.ends import ends_finding, ends_of, ends_words
 from armorplan.geometry.bends.numbers import tenths
 from armorplan.geometry.bends.slides import LayerSlide, made_for_bent
-from armorplan.geometry.bends.ways import MADE_BENT, Way
+from armorplan.geometry.bends.ways import Way
 from armorplan.geometry.widths import STIFF
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
@@ -14,8 +14,6 @@ from armorplan.workshop.constants import Constants
 
 def slide_verdict(slide: LayerSlide, way: Way, constants: Constants) -> str:
     """Say in a few words what to do, with the mm where a row has to give."""
-    if way in (Way.FIRST, Way.PUNCHED_FLAT) and slide.wider:
-        return MADE_BENT
     if way is Way.DAMP:
         return f"{way}{_or_oval(slide, constants)}"
     if way is Way.FIRST:
@@ -78,10 +76,10 @@ def _extent(outer: str, inner: str, slide: LayerSlide) -> Iterator[str]:
 def _follows(
     outer: str, inner: str, way: Way, slide: LayerSlide, constants: Constants
 ) -> Iterator[str]:
-    if slide.wider:
+    if way is Way.MADE_BENT:
         yield (
             f"The row on {outer} is drawn {slide.wider_mm:.1f} mm longer, about as the bend asks for: "
-            f"it is made for the bent state. {MADE_BENT.capitalize()}."
+            f"it is made for the bent state. {way.capitalize()}."
         )
         return
     if not slide.along and slide.total_mm is not None and slide.wider_mm > constants.misfit.value:
@@ -144,7 +142,7 @@ def slide_findings(
     """Yield layers that do not bend once they are riveted, unless the row is made for it."""
     outer, inner = (pattern.part(part).name for part in (slide.outer, slide.inner))
     about = (slide.forms[0], slide.outer, slide.inner, *slide.joints)
-    if way is Way.FIRST and not slide.wider:
+    if way is Way.FIRST:
         yield Finding(
             code="bend-before-rivets",
             severity=Severity.WARNING,

@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from armorplan.geometry.bends.slides import slides_by_layers
-from armorplan.geometry.bends.ways import MADE_BENT, Way
+from armorplan.geometry.bends.ways import Way
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.rows.bends import Wider
 from armorplan.geometry.rows.beside import Beside, beside
@@ -206,7 +206,7 @@ def _verdict(read: _Read) -> str:
 def _sound_verdict(wider: Sequence[Wider]) -> str:
     """Say of rows that hold no fault what the bends make of those that are longer for them."""
     if any(each.is_made_for for each in wider):
-        return MADE_BENT
+        return str(Way.MADE_BENT)
     if not all(each.known for each in wider):
         return str(Way.UNTOLD)
     part = next((each for each in wider if each.is_part), None)
@@ -269,7 +269,7 @@ def _longer(outer: str, wider: Wider) -> str:
     if wider.is_made_for:
         return (
             f"{longer}, about as the bend asks for ({wider.asked_mm:.1f} mm): it is made for the "
-            f"bent state. {MADE_BENT.capitalize()}: the holes meet once bent."
+            f"bent state. {Way.MADE_BENT.capitalize()}: the holes meet once bent."
         )
     if not wider.known:
         return (

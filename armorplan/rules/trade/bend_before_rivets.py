@@ -20,11 +20,12 @@ _GROUND = Ground(
     source="circle geometry: two layers d apart at radius R slide by d / R of their spacing; the "
     f"limit: {COMMON_PRACTICE}",
 )
+_BENT_FIRST = (Way.FIRST, Way.MADE_BENT)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for slide in slides(facts):
-        if slide.way is not Way.FIRST and not slide.layers.wider:
+        if slide.way not in _BENT_FIRST:
             continue
         text, numbers = _text(facts, slide), _numbers(slide.layers)
         for curve in slide.shaping:
@@ -38,7 +39,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
 def _text(facts: Facts, slide: Slide) -> str:
     outer, inner = facts.name(slide.outer), facts.name(slide.inner)
     layers = slide.layers
-    if layers.wider:
+    if slide.way is Way.MADE_BENT:
         return (
             f"The row of {outer} is longer than that of {inner} by {layers.wider_mm:.1f} mm, as the "
             "bend asks for: their holes meet only once both are bent."

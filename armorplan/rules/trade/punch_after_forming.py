@@ -22,7 +22,7 @@ _GROUND = Ground(
 def _derive(facts: Facts) -> Iterator[Relation]:
     told = set()
     for slide in slides(facts):
-        if not slide.parts_holes:
+        if not slide.way.parts_holes:
             continue
         for shaped, punch in _waits(facts, slide):
             if (shaped.id, punch.id) in told:

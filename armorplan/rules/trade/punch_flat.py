@@ -26,7 +26,7 @@ def _first_wet(facts: Facts, part: str, kinds: tuple[StepKind, ...]) -> Iterator
 def _derive(facts: Facts) -> Iterator[Relation]:
     shaped_first: dict[str, set[str]] = {}
     for slide in slides(facts):
-        if slide.parts_holes:
+        if slide.way.parts_holes:
             shaped_first.setdefault(slide.outer, set()).update(step.id for step in slide.shaping)
     for punch in facts.work.of_kind(StepKind.PUNCH):
         part = punch.parts[0]

@@ -9,7 +9,7 @@ from geometry.leather_sketches import box, part, pattern, rivet, shelf
 from armorplan.desktop.shapes_bending import slide_mm
 from armorplan.geometry.bends.measuring import bend_measures
 from armorplan.geometry.bends.slides import layer_slides
-from armorplan.geometry.bends.ways import MADE_BENT
+from armorplan.geometry.bends.ways import Way
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Form, FormKind, Motion, Route
 from armorplan.pattern.parts import PartKind
@@ -56,7 +56,7 @@ def test_how_much_longer_a_row_is_depends_neither_on_names_nor_on_the_face_it_is
     assert slide.total_mm == pytest.approx(7.2)
     assert slide.wider_mm == pytest.approx(7.2)
     found = of_layers(sketch)
-    assert (found.verdict, found.findings) == (MADE_BENT, ())
+    assert (found.verdict, found.findings) == (Way.MADE_BENT, ())
     assert "is drawn 7.2 mm longer" in found.text
     assert slide_mm(found.picture) == pytest.approx(0.0, abs=1e-9)
 
@@ -126,7 +126,7 @@ def test_limits_stand_in_the_formula_and_are_no_figures_of_their_own():
 def test_a_row_that_is_longer_by_half_is_told_to_be_neither(radius_mm):
     found = of_layers(two_rows(BY_ROW, wider=0.5, radius_mm=radius_mm))
     (slide,) = layer_slides(two_rows(BY_ROW, wider=0.5, radius_mm=radius_mm))
-    assert found.verdict != MADE_BENT
+    assert found.verdict != Way.MADE_BENT
     assert (
         f"is drawn {slide.total_mm / 2:.1f} mm longer; for the bent state it would have to be "
         f"{slide.total_mm:.1f} mm longer."

@@ -8,7 +8,7 @@ from geometry.leather_sketches import shelf
 from geometry.row_sketches import bend, layers, measured, straight, told
 
 from armorplan.geometry.bends.measuring import bend_measures
-from armorplan.geometry.bends.ways import MADE_BENT, Way
+from armorplan.geometry.bends.ways import Way
 from armorplan.pattern.joining import FormKind, Route
 
 EVEN = (40.0,) * 6
@@ -20,7 +20,7 @@ def test_a_row_made_for_the_bent_state_is_no_misfit():
     sketch = layers(straight(*(wider,) * 6), straight(*EVEN), forms=(bend("layer_a", "layer_b"),))
     (measure,) = measured(sketch)
     assert not measure.findings
-    assert measure.verdict == MADE_BENT
+    assert measure.verdict == Way.MADE_BENT
     assert "8.1 mm longer, about as the bend asks for (8.1 mm)" in measure.text
     assert [f.code for f in told(replace(sketch, forms=()))] == ["row-longer"]
     turned = layers(straight(*EVEN), straight(*(wider,) * 6), forms=sketch.forms)
@@ -53,11 +53,11 @@ def test_rows_and_bends_say_the_same_of_a_row_made_wider(route, radius_mm, bent_
     made = []
     for share in SHARES:
         rows, bends = longer_by(share, radius_mm=radius_mm, bent_mm=bent_mm, route=route)
-        assert (rows.verdict == MADE_BENT) == (bends.verdict == MADE_BENT), share
-        assert ("made for the bent state" in rows.text) == (rows.verdict == MADE_BENT), share
+        assert (rows.verdict == Way.MADE_BENT) == (bends.verdict == Way.MADE_BENT), share
+        assert ("made for the bent state" in rows.text) == (rows.verdict == Way.MADE_BENT), share
         if any(f.code == "row-longer" for f in rows.findings):
             assert "made for the bent state" not in bends.text, share
-        if rows.verdict == MADE_BENT:
+        if rows.verdict == Way.MADE_BENT:
             made.append(share)
         numbers = {figure.name: figure.value for figure in (*rows.figures, *bends.figures)}
         if asked_mm := numbers.get("outer row longer once bent"):

@@ -76,7 +76,7 @@ def _hidden_tooling(part: Part) -> Finding | None:
     )
 
 
-def bending_findings(pattern: Pattern) -> Iterator[Finding]:
+def lay_findings(pattern: Pattern) -> Iterator[Finding]:
     """Yield straps across the backbone, and tooling that is hidden."""
     for part in pattern.parts:
         for finding in (_off_backbone(part), _hidden_tooling(part)):

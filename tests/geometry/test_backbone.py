@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from armorplan.geometry.bends.limits import bending_findings, long_side_deg
+from armorplan.geometry.backbone import lay_findings, long_side_deg
 from armorplan.pattern.parts import PartKind
 from armorplan.rules.sketches import sketch, sketch_part
 
@@ -13,7 +13,7 @@ STRAP = replace(sketch_part("strap", kind=PartKind.STRAP))
 
 
 def found(part):
-    return [f.code for f in bending_findings(sketch(part))]
+    return [f.code for f in lay_findings(sketch(part))]
 
 
 @pytest.mark.parametrize(("backbone_deg", "noted"), [(0, False), (30, False), (31, True),
