@@ -17,8 +17,9 @@ from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.placing import fit
 from armorplan.geometry.rows.bundles import Bundle, Run, swapped, turning_runs
 from armorplan.geometry.rows.faults import Reading
+from armorplan.geometry.rows.mends import lighter
 from armorplan.geometry.rows.shift import Wrong
-from armorplan.geometry.told import listed
+from armorplan.geometry.told import listed, quoted
 from armorplan.geometry.upward import says_up
 from armorplan.geometry.widths import STIFF, is_strap
 from armorplan.kernel.findings import Finding, Severity
@@ -29,6 +30,8 @@ CONTRADICTS_DEG = 120.0
 """Beyond a quarter turn 'up' contradicts; petals of a cop splay, and get 30° more."""
 _TRUSTED = 0.25
 """A fit that misses by more than this share of the row's length tells no direction."""
+_SEVERAL = 2
+"""Parts that so many seams hold are meant to lie on each other."""
 _LEAST_MM = 5.0
 """A part whose middle lies nearer to the row than this lies on neither side of it."""
 
@@ -189,13 +192,15 @@ def hand_findings(
     """Return what is told of parts upside down on others, each part once.
 
     The one that lies unlike more of its neighbours is the one drawn turned over: it is named, at
-    the first of what joins it to them.
+    the first of what joins it to them. Where that does not tell, the lighter of the two is named.
     """
     counts = Counter(row.part for each in turned for row in (each.run.first, each.run.second))
     by_part: dict[tuple[str, ...], list[Turned]] = {}
     for each in turned:
         run = each.run
-        if counts[run.first.part] > counts[run.second.part]:
+        one, other = run.first.part, run.second.part
+        unlike = counts[one] - counts[other]
+        if unlike > 0 or (unlike == 0 and lighter(pattern, one, other) == one):
             run = swapped(run)
         sure = counts[run.first.part] != counts[run.second.part]
         key = (run.second.part,) if sure else (run.second.part, run.first.part)
@@ -212,6 +217,7 @@ def _hand_finding(pattern: Pattern, found: Sequence[Turned], *, sure: bool) -> F
     one, other = others[0], pattern.part(run.second.part)
     told = told_sides(pattern, run)
     deg, up_deg = (told.turned_deg, told.wanted_up_deg) if told else (180.0, one.up_deg)
+    seams = _seams_of(pattern, run)
     which = f"Mirror {other.name} in the drawing if it is drawn turned over"
     if not sure:
         which = "Look which of the two is drawn turned over and mirror it in the drawing"
@@ -221,12 +227,29 @@ def _hand_finding(pattern: Pattern, found: Sequence[Turned], *, sure: bool) -> F
         severity=Severity.WARNING,
         text=f"As {_by(found)} them, {other.name} lies upside down to "
         f"{listed(list(dict.fromkeys(part.name for part in others)))}: its up is turned by "
-        f"{deg:.0f}° from that of {one.name}{_over(other.name) if bundle else ''}.",
-        remedy=f"{which}, or write the holes of {other.name} into the stacks from the other end, "
-        f"'{run.on_second[-1].id}' first. If it is meant to lie so, write up_deg = {up_deg:.0f} for "
+        f"{deg:.0f}° from that of {one.name}{_over(other.name) if bundle and len(seams) < _SEVERAL else ''}.",
+        remedy=f"{which}, or write the holes of {other.name} into the stacks"
+        f"{_anew(run, seams)}. If it is meant to lie so, write up_deg = {up_deg:.0f} for "
         f"{other.name}.{_inside(one, other)}",
         about=tuple(dict.fromkeys((*about, *(part.id for part in others), other.id))),
     )
+
+
+def _seams_of(pattern: Pattern, run: Run) -> list[str]:
+    """Return the names of all seams between the two parts of a row."""
+    both = {run.first.part, run.second.part}
+    return [
+        seam.name
+        for seam in pattern.seams
+        if any(both <= set(pattern.stack_parts(joint)) for joint in seam.joints)
+    ]
+
+
+def _anew(run: Run, seams: list[str]) -> str:
+    """Say how holes are to be written: of parts that several seams hold in all of them."""
+    if len(seams) < _SEVERAL:
+        return f" from the other end, '{run.on_second[-1].id}' first"
+    return f" of {listed(quoted(seams))} from the other end of each"
 
 
 def _by(found: Sequence[Turned]) -> str:

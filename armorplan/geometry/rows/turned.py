@@ -3,7 +3,7 @@
 A row's own curvature is no proof: leather is drawn into shape by rows that miss when laid flat, and
 a flared lame curves against its shell. Two things do tell. A trim that stays flat is not drawn into
 shape, and its row has to lie on the other flat. And where up is said, a trim that comes to lie upside
-down and would fit better turned over is worth a look. Both are notes, never more.
+down and would fit better turned over is worth a look: that is a note, never more.
 """
 
 from collections.abc import Container, Iterator, Sequence
@@ -44,7 +44,7 @@ def turned_over(
     told: Container[str],
     constants: Constants,
 ) -> Iterator[Finding]:
-    """Yield the trims that may be drawn turned over; they are notes.
+    """Yield the trims that may be drawn turned over.
 
     Args:
         pattern: with its options settled.
@@ -61,11 +61,11 @@ def turned_over(
         if row is None:
             continue
         if _miss_flat(pattern, row, constants):
-            yield _finding(bundle, row, "row-other-way", f"{row.put_on.name} stays flat, so that "
-                           "its row has to lie on the other as it is drawn")  # fmt: skip
+            why = f"{row.put_on.name} stays flat, so that its row has to lie on the other as it is drawn"
+            yield _finding(bundle, row, why, code="row-other-way", severity=Severity.WARNING)
         elif _upside_down(pattern, row, constants):
-            yield _finding(bundle, row, "sides-disagree", "as they are joined its up points the "
-                           f"other way than that of {row.plate.name}")  # fmt: skip
+            why = f"as they are joined its up points the other way than that of {row.plate.name}"
+            yield _finding(bundle, row, why, code="sides-disagree", severity=Severity.NOTE)
 
 
 def _laid(pattern: Pattern, run: Run) -> _Laid | None:
@@ -113,11 +113,11 @@ def _upside_down(pattern: Pattern, row: _Laid, constants: Constants) -> bool:
     return lies is not None and lies.turned_deg > CONTRADICTS_DEG
 
 
-def _finding(bundle: Bundle, row: _Laid, code: str, why: str) -> Finding:
+def _finding(bundle: Bundle, row: _Laid, why: str, *, code: str, severity: Severity) -> Finding:
     name, flat = row.put_on.name, row.flat
     return Finding(
         code=code,
-        severity=Severity.NOTE,
+        severity=severity,
         text=f"Laid flat, the holes of {name} miss those of {row.plate.name} by "
         f"{flat.residual_mm:.1f} mm on the whole as drawn, and by {flat.mirrored_residual_mm:.1f} mm "
         f"with {name} turned over; {why}.",

@@ -30,11 +30,11 @@ def _on_plate(trim_row, *, kind=PartKind.TRIM, forms=(), up_deg=90.0, plate_row=
     return replace(made, forms=forms)
 
 
-def test_a_flat_trim_that_fits_only_turned_over_is_noted_with_both_numbers():
+def test_a_flat_trim_that_fits_only_turned_over_is_told_with_both_numbers():
     assert not told(_on_plate(_arc(60.0)))
     (measure,) = measured(_on_plate(_arc(60.0, way=-1)))
     (found,) = measure.findings
-    assert (found.code, found.severity) == ("row-other-way", Severity.NOTE)
+    assert (found.code, found.severity) == ("row-other-way", Severity.WARNING)
     assert "and by 0.0 mm with trim turned over; trim stays flat" in found.text
     assert "mirror it in the drawing" in found.remedy
     assert measure.verdict == "look at which way round it goes"
