@@ -18,7 +18,7 @@ from armorplan.cli.reading import (
 from armorplan.cli.shape_words import shape_lines
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import ArmorplanError, UnreadableError
-from armorplan.kernel.findings import Finding, Severity, has_errors
+from armorplan.kernel.findings import Finding, Severity, gravest_first, has_errors
 from armorplan.store.places import own_catalogues_path
 from armorplan.workshop.shelf import Shelf
 
@@ -73,7 +73,7 @@ def check(chosen: Namespace) -> int:
             CheckReport(pattern=name if chosen.pattern else None, findings=findings, shapes=told)
         )
         return code
-    for finding in findings:
+    for finding in gravest_first(findings):
         say(str(finding))
     if chosen.shapes:
         for line in (*shape_lines(checked.shapes), ""):

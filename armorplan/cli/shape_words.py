@@ -8,23 +8,23 @@ from typing import Any
 
 from armorplan.geometry.measures import Measure
 from armorplan.kernel.figures import Figure
+from armorplan.kernel.findings import rank
 
 _WIDE = 100
 _NAME_WIDE, _VALUE_WIDE = 34, 9
 _IN, _GAP = "    ", "  "
-_UNIT = re.compile(r"(?<=\d) (?=mm\b|[°%])")
 _UNIT = re.compile(r"(?<=\d) (?=mm\b|[°%])")
 _Sources = dict[str, int]
 """Each source with its number; most figures share a few."""
 
 
 def shape_lines(shapes: Iterable[Measure]) -> Iterator[str]:
-    """Yield measures by topic: title, verdict, figures with formulas; then their sources. 100 wide."""
+    """Yield measures by topic, the gravest first: title, verdict, figures with formulas; then their sources. 100 wide."""
     sources: _Sources = {}
     for topic, found in groupby(shapes, key=lambda measure: measure.topic):
         yield ""
         yield f"{topic[:1].upper()}{topic[1:]}"
-        for measure in found:
+        for measure in sorted(found, key=lambda measure: rank(measure.severity)):
             yield from _measure(measure, sources)
     if sources:
         yield ""

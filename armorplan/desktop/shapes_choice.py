@@ -40,6 +40,12 @@ def topics_to_open(rows: Iterable[ShapeRow]) -> frozenset[str]:
     return faulty or frozenset(row.topic for row in kept)
 
 
+def first_to_look_at(rows: Iterable[ShapeRow]) -> str:
+    """Return the id of the gravest row that needs a look, the first of its like; else empty."""
+    grave = [row for row in rows if row.severity in LOOK]
+    return max(grave, key=lambda row: LOOK.index(row.severity)).id if grave else ""
+
+
 def matching(
     rows: Iterable[ShapeRow], words: str, *, only_to_look_at: bool
 ) -> tuple[ShapeRow, ...]:

@@ -62,6 +62,16 @@ def gravest(severities: Iterable[Severity]) -> Severity | None:
     return min(severities, key=tuple(Severity).index, default=None)
 
 
+def rank(severity: Severity | None) -> int:
+    """Return a severity's place in a list that begins with the gravest; what is sound comes last."""
+    return len(Severity) if severity is None else tuple(Severity).index(severity)
+
+
+def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return findings with errors first and notes last, else in their order."""
+    return tuple(sorted(findings, key=lambda finding: rank(finding.severity)))
+
+
 def has_errors(findings: Iterable[Finding]) -> bool:
     """Tell whether any finding is an error."""
     return any(f.severity is Severity.ERROR for f in findings)

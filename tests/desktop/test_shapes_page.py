@@ -60,8 +60,24 @@ def test_choosing_a_line_lights_it_and_tells_its_numbers(view, bridge):
     assert not view.detail.picture.isVisible()
 
 
+def test_the_gravest_fault_is_told_at_once_and_lights_nothing_yet(view, bridge):
+    assert view.detail.row.id == "lames:elbow"
+    assert view.model.row_at(view.list.currentIndex()).id == "lames:elbow"
+    assert bridge.selection == Selection()
+
+
+def test_where_all_is_sound_one_is_asked_to_choose(view, bridge):
+    sound = FakeSession.of(30)
+    sound.shape_rows = tuple(
+        replace(row, severity="", findings=()) for row in some_shapes() if row.severity != "error"
+    )
+    bridge.open(sound)
+    assert view.detail.row is None
+    assert "Choose a line" in view.detail.text.toPlainText()
+
+
 def test_what_has_no_picture_leaves_its_room_to_the_words(view):
-    assert not view.detail.picture.isVisible()
+    assert view.detail.picture.isVisible()
     choose(view, "rows:right")
     assert not view.detail.picture.isVisible()
 

@@ -1,4 +1,6 @@
-from armorplan.kernel.findings import Finding, Place, Severity, has_errors
+from dataclasses import replace
+
+from armorplan.kernel.findings import Finding, Place, Severity, gravest_first, has_errors
 
 
 def finding(severity: Severity) -> Finding:
@@ -17,6 +19,12 @@ def test_a_finding_reads_as_one_line():
         "pattern.toml:3 (joints.a.stack): error: Hole 'h' lies outside. Move it. "
         "[hole-outside-part]"
     )
+
+
+def test_the_gravest_come_first_and_others_keep_their_order():
+    order = (Severity.NOTE, Severity.WARNING, Severity.ERROR, Severity.NOTE)
+    found = [replace(finding(each), text=f"{at}.") for at, each in enumerate(order)]
+    assert [one.text for one in gravest_first(found)] == ["2.", "1.", "0.", "3."]
 
 
 def test_only_errors_count_as_errors():

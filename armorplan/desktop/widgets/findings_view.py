@@ -7,7 +7,8 @@ from PySide6.QtGui import QFont, QResizeEvent
 from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from armorplan.desktop.bridge import Bridge
-from armorplan.kernel.findings import Finding, Severity
+from armorplan.desktop.shapes_words import standing_sign
+from armorplan.kernel.findings import Finding, Severity, gravest_first
 
 BESIDE_PX = 44
 """Margins and scroll bar of the list beside its texts."""
@@ -57,7 +58,7 @@ class FindingsView(QWidget):
         """Show these findings, errors first."""
         self._head.setText(self._counted(findings))
         self.list.clear()
-        for finding in _ranked(findings):
+        for finding in gravest_first(findings):
             item = QListWidgetItem(self._worded(finding), self.list)
             item.setData(Qt.ItemDataRole.UserRole, finding)
         self.setVisible(bool(findings))
@@ -70,7 +71,7 @@ class FindingsView(QWidget):
         """
         own = self._bridge.session.findings
         self.show_findings(own)
-        for row, finding in enumerate(_ranked(findings)):
+        for row, finding in enumerate(gravest_first(findings)):
             self.list.insertItem(row, f"{name} – {self._worded(finding)}")
         refused = self.tr("Not opened: {0}").format(name)
         self._head.setText(f"{refused}.  {self._counted(own)}" if own else refused)
@@ -88,9 +89,9 @@ class FindingsView(QWidget):
         return self.tr("Found in the pattern – {0}").format(", ".join(told))
 
     def _worded(self, finding: Finding) -> str:
-        mark = {Severity.ERROR: "✖", Severity.WARNING: "▲", Severity.NOTE: "●"}[finding.severity]
+        sign = standing_sign(finding.severity.value)
         place = f"  ({finding.place})" if finding.place else ""
-        return f"{mark} {finding.severity.value}: {finding.text} {finding.remedy}{place}"
+        return f"{sign} {finding.severity.value}: {finding.text} {finding.remedy}{place}"
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -128,8 +129,3 @@ class FindingsView(QWidget):
         session = self._bridge.session
         told = tuple(row.id for row in session.shapes() if finding in row.findings)
         self._bridge.select(replace(session.choose_spoken_of(finding.about), measures=told))
-
-
-def _ranked(findings: tuple[Finding, ...]) -> list[Finding]:
-    """Return findings, errors first."""
-    return sorted(findings, key=lambda finding: list(Severity).index(finding.severity))

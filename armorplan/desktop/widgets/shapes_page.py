@@ -15,14 +15,19 @@ from PySide6.QtWidgets import (
 from armorplan.app.rows import Selection
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.shapes_choice import gravest_first, matching, topics_to_open
+from armorplan.desktop.shapes_choice import (
+    first_to_look_at,
+    gravest_first,
+    matching,
+    topics_to_open,
+)
 from armorplan.desktop.shapes_model import ShapesModel
 from armorplan.desktop.shapes_words import counted
 from armorplan.desktop.widgets.shapes_detail import ShapeDetail
 from armorplan.desktop.widgets.shapes_list import ShapesList
 
-BESIDE_PX = 620
-"""From this width on the list stands beside the chosen one, below it above."""
+BESIDE_LINES = 30
+"""From a width of so many heights of a line the list stands beside the chosen one, below it above."""
 LIST_PCT = 40
 LIST_ABOVE_PCT = 38
 
@@ -121,20 +126,25 @@ class ShapesView(QWidget):
         shown = matching(self._rows, self.words.text(), only_to_look_at=self.only.isChecked())
         self._following = True
         self.model.show(shown, self._rows)
-        self._fold()
+        self._begin()
         index = self.model.index_of(self._kept)
         if index.isValid():
             self.list.setCurrentIndex(index)
         self._following = False
         self._show_detail()
 
-    def _fold(self) -> None:
-        """Fold what is sound when a build first comes up; a filter opens what it finds."""
+    def _begin(self) -> None:
+        """Fold what is sound when a build first comes up, and show its first fault.
+
+        A filter opens what it finds.
+        """
         if self.words.text():
             self.list.expandAll()
         elif self._is_new and self._rows:
             self.list.open_only(topics_to_open(self._rows))
             self._is_new = False
+            if all(row.id != self._kept for row in self._rows):
+                self._kept = first_to_look_at(self._rows)
 
     def _show_detail(self) -> None:
         found = (row for row in self._rows if row.id == self._kept)
@@ -200,7 +210,7 @@ class ShapesView(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        beside = self.width() >= BESIDE_PX
+        beside = self.width() >= BESIDE_LINES * self.fontMetrics().height()
         way = Qt.Orientation.Horizontal if beside else Qt.Orientation.Vertical
         if way != self._split.orientation() or not event.oldSize().isValid():
             self._split.setOrientation(way)
