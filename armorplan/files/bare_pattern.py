@@ -97,6 +97,19 @@ _JOINTS = """
 # stack = ["hole_of_the_outer_part", "hole_of_the_part_beneath"]
 # fastener = "tubular_9"
 #
+# Lames turn on a rivet at each side of the limb; [movements] says how far it bends:
+#
+# [joints.pivot_left]
+# kind = "rivet"
+# stack = ["hole_of_the_outer_lame", "hole_of_the_lame_beneath"]
+# fastener = "tubular_9"
+# motion = "turning"
+#
+# [movements.it_bends]
+# name = "it bends"
+# parts = ["the_uppermost_lame", "the_next_one"]
+# angle_deg = 60
+#
 # And what is put on the leather:
 #
 # [treatments.brown]
