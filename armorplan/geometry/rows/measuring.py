@@ -6,16 +6,15 @@ by when laid flat is told as a number and is never a fault, and neither residual
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import NamedTuple
 
 from armorplan.geometry.bends.slides import slides_by_layers
-from armorplan.geometry.bends.ways import Way
+from armorplan.geometry.bends.ways import Way, way_of
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.rows.bends import Wider
-from armorplan.geometry.rows.beside import Beside, beside
+from armorplan.geometry.rows.beside import beside
 from armorplan.geometry.rows.bundles import Bundle, bundles
 from armorplan.geometry.rows.drawn import curved_mm, figures, marks, picture
-from armorplan.geometry.rows.faults import Out, Reading, outs, readings
+from armorplan.geometry.rows.faults import Reading, outs, readings
 from armorplan.geometry.rows.findings import fault_findings
 from armorplan.geometry.rows.girth import Girth, own_girth, ring_girth, said
 from armorplan.geometry.rows.girth import figures as girth_figures
@@ -25,12 +24,12 @@ from armorplan.geometry.rows.loops import loop_measure
 from armorplan.geometry.rows.order import order_findings
 from armorplan.geometry.rows.pairs import pair_measures
 from armorplan.geometry.rows.rings import rings
-from armorplan.geometry.rows.shift import Wrong, reads_alike
+from armorplan.geometry.rows.shift import reads_alike
 from armorplan.geometry.rows.tracks import BundlesRead
 from armorplan.geometry.rows.turned import turned_over
 from armorplan.geometry.rows.uneven import severity
+from armorplan.geometry.rows.verdicts import Read, verdict
 from armorplan.geometry.told import listed
-from armorplan.kernel.findings import Finding
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 from armorplan.workshop.shelf import Shelf
@@ -38,7 +37,6 @@ from armorplan.workshop.shelf import Shelf
 _LEAST_HOLES = 3
 _SAID = 4
 """So many findings are said in the text of a row; all of them are told as findings."""
-_LEAST_UNEVEN = 2
 _TOLD_MM = 0.05
 """What a tenth of a millimetre does not show is told as alike."""
 _WORN = "Holes marked on the wearer are punched through both parts at once: their spacing is not judged."
@@ -61,6 +59,7 @@ def _measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     slides, constants = slides_by_layers(pattern), shelf.constants
     read = [(each, readings(pattern, each, slides, constants)) for each in bundles(pattern)]
     hands = hand_findings(pattern, upside_down(pattern, read))
+    parted = {pair for pair, slide in slides.items() if way_of(slide, constants).parts_holes}
     hung = {each for _, finding in hands for each in finding.about}
     for bundle, readings_ in read:
         found = outs(readings_)
@@ -73,7 +72,8 @@ def _measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
             *order_findings(pattern, bundle),
         )
         if readings_ or told:
-            yield _measure(pattern, bundle, _Read(readings_, found, aside, told), constants)
+            parts = any((r.run.first.part, r.run.second.part) in parted for r in readings_)
+            yield _measure(pattern, bundle, Read(readings_, found, aside, told, parts), constants)
         elif bundle.sewn and (worn := _placed(pattern, bundle)):
             yield _on_wearer(pattern, bundle, worn)
     pairs = tuple(pair_measures(pattern, read, constants))
@@ -103,16 +103,7 @@ def _ring_measures(pattern: Pattern, read: BundlesRead, constants: Constants) ->
             yield loop
 
 
-class _Read(NamedTuple):
-    """What is read of a bundle: its rows, what is out in them, and all that is told of it."""
-
-    readings: tuple[Reading, ...]
-    found: tuple[Out, ...]
-    aside: tuple[Beside, ...]
-    told: tuple[Finding, ...]
-
-
-def _measure(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants) -> Measure:
+def _measure(pattern: Pattern, bundle: Bundle, read: Read, constants: Constants) -> Measure:
     drawn = _worst(read)
     aside_mm = {each.hole: each.aside_mm for each in read.aside}
     own = [
@@ -123,7 +114,7 @@ def _measure(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants
         id=f"rows:{bundle.id}" if bundle.sewn else f"rows:loose:{bundle.id}",
         topic=Topic.ROWS,
         title=_title(pattern, bundle),
-        verdict=_verdict(read),
+        verdict=verdict(read),
         text=_text(pattern, bundle, read, constants),
         figures=(*(() if drawn is None else figures(pattern, drawn)), *own),
         findings=read.told,
@@ -174,7 +165,7 @@ def _ring(pattern: Pattern, girth: Girth) -> Measure:
     )
 
 
-def _worst(read: _Read) -> Reading | None:
+def _worst(read: Read) -> Reading | None:
     """Return the two rows to draw: those that miss most, else the longest."""
     if read.found:
         return max(read.found, key=lambda out: abs(out.fault.off_mm)).reading
@@ -190,45 +181,7 @@ def _own(pattern: Pattern, bundle: Bundle, read: Sequence[Reading]) -> list[Girt
     return [girth for girth in found if girth is not None]
 
 
-def _verdict(read: _Read) -> str:
-    if read.found:
-        return _fault_verdict(read.found)
-    codes = {finding.code for finding in read.told}
-    if codes & {"sides-disagree", "row-other-way"}:
-        return "look at which way round it goes"
-    if read.aside:
-        return "a hole lies beside its row"
-    if read.told:
-        return "look at its joints"
-    return _sound_verdict([each.wider for each in read.readings if each.wider.counts])
-
-
-def _sound_verdict(wider: Sequence[Wider]) -> str:
-    """Say of rows that hold no fault what the bends make of those that are longer for them."""
-    if any(each.is_made_for for each in wider):
-        return str(Way.MADE_BENT)
-    if not all(each.known for each in wider):
-        return str(Way.UNTOLD)
-    part = next((each for each in wider if each.is_part), None)
-    return f"longer by {part.longer_mm:.1f} of {part.asked_mm:.1f} mm" if part else "meet"
-
-
-def _fault_verdict(found: Sequence[Out]) -> str:
-    worst = max(found, key=lambda out: abs(out.fault.off_mm))
-    off_mm, at = abs(worst.fault.off_mm), worst.reading.run.numbers[worst.fault.at] + 1
-    spacings = sum(out.fault.wrong is Wrong.SPACING for out in found)
-    return {
-        Wrong.HOLE: f"hole {at} is {off_mm:.1f} mm out",
-        Wrong.BEYOND: f"{len(worst.holes)} holes are {off_mm:.1f} mm out",
-        Wrong.LONGER: f"one row is {off_mm:.1f} mm longer per spacing",
-        Wrong.OTHER_WAY: "one row runs the other way",
-        Wrong.SPACING: f"holes {at} and {at + 1} miss by {off_mm:.1f} mm"
-        if spacings < _LEAST_UNEVEN
-        else f"uneven by up to {off_mm:.1f} mm",
-    }[worst.fault.wrong]
-
-
-def _text(pattern: Pattern, bundle: Bundle, read: _Read, constants: Constants) -> str:
+def _text(pattern: Pattern, bundle: Bundle, read: Read, constants: Constants) -> str:
     words = [finding.text for finding in read.told[:_SAID]]
     if len(read.told) > _SAID:
         words.append(f"{len(read.told) - _SAID} more are told below.")

@@ -119,3 +119,14 @@ def test_an_evenly_longer_row_of_unknown_bend_is_said_and_not_judged():
     assert "radius is not written" in measure.text
     out = layers(straight(41, 41, 44, 38, 41, 41), straight(*EVEN), forms=(form,))
     assert [f.code for f in told(out)] == ["hole-off-row"]
+
+
+@pytest.mark.parametrize(
+    ("radius_mm", "route", "verdict"),
+    [(30.0, Route.DRY, "meet flat"), (95.0, Route.DRY, "meet"), (95.0, Route.DAMP, "meet flat")],
+)
+def test_alike_rows_that_a_bend_parts_are_said_to_meet_flat_only(radius_mm, route, verdict):
+    """At R 95 leather curved by hand gives what it slides; what is shaped damp is punched after."""
+    rows, bends = longer_by(0.0, radius_mm=radius_mm, bent_mm=400.0, route=route)
+    assert rows.verdict == verdict
+    assert bends.verdict.startswith(("bend first", "punch the outer")) is (verdict == "meet flat")
