@@ -6,6 +6,11 @@ NAMED = 5
 """So many things of one kind are named in a finding; the rest are counted."""
 
 
+def begun(words: str) -> str:
+    """Return words as they begin a sentence; names keep their capitals."""
+    return f"{words[:1].upper()}{words[1:]}"
+
+
 def quoted(ids: Iterable[str]) -> list[str]:
     """Return ids in quotes."""
     return [f"'{each}'" for each in ids]

@@ -10,7 +10,7 @@ from armorplan.geometry.covers.places import WELL_MM, told_inside
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.sources import COMPUTED, KABSCH
-from armorplan.geometry.told import listed, quoted
+from armorplan.geometry.told import begun, listed, quoted
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
@@ -51,7 +51,7 @@ def _declared(pattern: Pattern, found: Sequence[Covering]) -> Iterator[Measure]:
                 topic=Topic.COVERS,
                 title=f"{part.name}, as the pattern declares",
                 verdict=f"hides {_count(len(hides), 'head')}",
-                text=f"{part.name[:1].upper()}{part.name[1:]} hides {heads} of "
+                text=f"{begun(part.name)} hides {heads} of "
                 f"{listed(quoted(hides))} because the pattern says so (hides); the shapes do not "
                 "show it.",
                 about=(part.id, *hides),
@@ -141,7 +141,7 @@ def _count(number: int, what: str) -> str:
 def _text(pattern: Pattern, laid: Covering, heads: Sequence[Head]) -> str:
     cover, beneath = pattern.part(laid.cover).name, pattern.part(laid.beneath).name
     held = f"held by {_count(len(laid.joints), 'joint')}" if laid.joints else "with a part between"
-    lies = f"{cover[:1].upper()}{cover[1:]} lies over {beneath}, {held}. "
+    lies = f"{begun(cover)} lies over {beneath}, {held}. "
     if laid.off_mm > WELL_MM:
         lies += (
             f"Laid flat, the holes miss by up to {laid.off_mm:.1f} mm, so that only what lies "
@@ -190,7 +190,7 @@ def _hole_findings(pattern: Pattern, laid: Covering) -> Iterator[Finding]:
     yield Finding(
         code="hole-covered",
         severity=Severity.NOTE,
-        text=f"{cover[:1].upper()}{cover[1:]} hides {what} {listed(words)} in {beneath}: once it "
+        text=f"{begun(cover)} hides {what} {listed(words)} in {beneath}: once it "
         f"is fixed, nobody reaches {them}.",
         remedy=f"Move {them} out from under {cover}, draw {'one' if one else 'them'} through "
         f"{cover} there too, or leave {them} out if nothing goes through.",

@@ -8,7 +8,7 @@ from armorplan.geometry.covers.covering import Covering, Head
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.sources import COMPUTED
-from armorplan.geometry.told import listed, quoted
+from armorplan.geometry.told import begun, listed, quoted
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
@@ -104,7 +104,7 @@ def _open(pattern: Pattern, two: _Two, heads: Sequence[_Open]) -> Finding:
         code="which-lies-outside",
         severity=Severity.NOTE,
         text=(
-            f"{one[:1].upper()}{one[1:]} and {other} overlap at the "
+            f"{begun(one)} and {other} overlap at the "
             f"{'head' if len(joints) == 1 else 'heads'} of {listed(quoted(joints))}, and no stack "
             "tells which of them lies outside."
         ),

@@ -35,20 +35,20 @@ def edge_distances_mm(part: Part) -> tuple[float, ...]:
     Of a slot that a joint slides in, the nearest spot the fastener can come to counts. Infinity
     where a part has no edge.
     """
-    from shapely import MultiLineString, distance, linestrings
+    from shapely import distance, linestrings
 
     if not part.holes:
         return ()
-    if not (rings := _rings(part)):
+    edges = _edges(_rings(part))
+    if edges.is_empty:
         return tuple(inf for _ in part.holes)
     spots = linestrings([_run(hole) for hole in part.holes])
-    return tuple(float(d) for d in distance(MultiLineString(rings), spots))
+    return tuple(float(d) for d in distance(edges, spots))
 
 
-def _rings(part: Part) -> list[Ring]:
-    """Return the closed edges of a part; what has no three corners is none."""
-    rings = (part.outline, *(slot.outline for slot in part.slots))
-    return [(*ring, ring[0]) for ring in rings if len(ring) >= _LEAST_CORNERS]
+def _rings(part: Part) -> tuple[Ring, ...]:
+    """Return the outline of a part, then those of its slots."""
+    return (part.outline, *(slot.outline for slot in part.slots))
 
 
 @lru_cache(maxsize=512)
@@ -66,6 +66,7 @@ def _leather(rings: tuple[Ring, ...]) -> "BaseGeometry":
 
 @lru_cache(maxsize=512)
 def _edges(rings: tuple[Ring, ...]) -> "BaseGeometry":
+    """Return the closed edges of a part; what has no three corners is none."""
     from shapely import MultiLineString
 
     return MultiLineString([(*ring, ring[0]) for ring in rings if len(ring) >= _LEAST_CORNERS])
@@ -183,7 +184,7 @@ def _way_in(part: Part, hole: Hole) -> tuple[Point, Point] | None:
     from shapely import LineString, get_coordinates, shortest_line
     from shapely import Point as Spot
 
-    rings = (part.outline, *(slot.outline for slot in part.slots))
+    rings = _rings(part)
     line = shortest_line(LineString(_run(hole)), _edges(rings))
     (x, y), (ex, ey) = get_coordinates(line).tolist()
     leather = _leather(rings)

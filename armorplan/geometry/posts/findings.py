@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 
 from armorplan.geometry.stacks import LONG_MM, Post, foot_of
-from armorplan.geometry.told import listed, quoted
+from armorplan.geometry.told import begun, listed, quoted
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Joint, Motion
 from armorplan.pattern.pattern import Pattern
@@ -156,7 +156,7 @@ def mend(post: Post) -> str:
     if not offers:
         return "Choose a fastener with longer posts."
     words = ", or ".join(words for _, words in offers)
-    return f"{words[:1].upper()}{words[1:]}; or choose another fastener."
+    return f"{begun(words)}; or choose another fastener."
 
 
 _Offer = tuple[float, str]

@@ -13,6 +13,7 @@ from armorplan.geometry.posts.findings import (
     wrong_motion,
 )
 from armorplan.geometry.stacks import POSTED, Post, foot_of, joint_post
+from armorplan.geometry.told import begun
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.joining import Joint, Motion
@@ -101,7 +102,7 @@ def _text(post: Post) -> str:
         takes = "none on sale fits"
     else:
         takes = f"the shortest on sale that holds is {post.length_mm:g} mm"
-    return f"{words[:1].upper()}{words[1:]}. {needs}; {takes}."
+    return f"{begun(words)}. {needs}; {takes}."
 
 
 def _mm(value_mm: float) -> str:

@@ -22,9 +22,14 @@ def _stays(joint: Joint) -> bool:
     return joint.kind in POSTED and fixed and bool(joint.stack)
 
 
+def _sewn(pattern: Pattern) -> set[str]:
+    """Return the joints of seams: what is not in one is loose."""
+    return {joint for seam in pattern.seams for joint in seam.joints}
+
+
 def together(pattern: Pattern) -> list[tuple[tuple[str, ...], list[str]]]:
     """Return parts, each with the joints of no seam that hold all of them, two or more."""
-    sewn = {joint for seam in pattern.seams for joint in seam.joints}
+    sewn = _sewn(pattern)
     held: dict[tuple[str, str], list[str]] = defaultdict(list)
     for joint in pattern.joints:
         if joint.id in sewn or not _stays(joint):
@@ -44,7 +49,7 @@ def lone_joints(
     pattern: Pattern,
 ) -> Iterator[tuple[tuple[str, str], str, tuple[Hole, Hole]]]:
     """Yield joints of no seam that alone hold two parts, and their holes in the outer and inner."""
-    sewn = {joint for seam in pattern.seams for joint in seam.joints}
+    sewn = _sewn(pattern)
     held: dict[tuple[str, str], list[tuple[str, tuple[Hole, Hole]]]] = defaultdict(list)
     for joint in pattern.joints:
         if joint.id in sewn or not _stays(joint):
@@ -59,7 +64,7 @@ def lone_joints(
 
 def pivots(pattern: Pattern) -> Iterator[tuple[tuple[str, str], list[tuple[str, Rung]]]]:
     """Yield two parts that just two turning joints of no seam hold, with the holes of either."""
-    sewn = {joint for seam in pattern.seams for joint in seam.joints}
+    sewn = _sewn(pattern)
     held: dict[tuple[str, str], list[tuple[str, Rung]]] = defaultdict(list)
     for joint in pattern.joints:
         if joint.id in sewn or joint.motion is not Motion.TURNING or joint.placed_on_wearer:

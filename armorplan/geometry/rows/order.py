@@ -6,6 +6,7 @@ from math import dist
 
 from armorplan.geometry.rows.bundles import ONE_PLACE_MM, Bundle
 from armorplan.geometry.rows.rungs import fewer, rung
+from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.pattern import Pattern
 
@@ -33,12 +34,12 @@ def _swapped(pattern: Pattern, bundle: Bundle) -> set[int]:
 
 def _turned_over(pattern: Pattern, bundle: Bundle, joint_id: str) -> Finding:
     stack = pattern.joint(joint_id).stack
-    listed = ", ".join(f'"{hole}"' for hole in stack)
+    written = ", ".join(f'"{hole}"' for hole in stack)
     return Finding(
         code="joint-other-way-round",
         severity=Severity.WARNING,
         text=f"Joint '{joint_id}' of '{bundle.name}' lies the other way round than its "
-        f"neighbours: its stack is {listed}, the outermost first.",
+        f"neighbours: its stack is {written}, the outermost first.",
         remedy="Write its layers in the order of the others, unless the parts are woven there.",
         about=(bundle.id, joint_id),
     )
@@ -56,7 +57,7 @@ def _lacking(pattern: Pattern, bundle: Bundle) -> Iterator[Finding]:
         if row.nth or not lacking or 2 * sum(passed) <= len(passed):
             continue
         part, joints = pattern.part(row.part), [bundle.joints[at] for at in lacking]
-        named = ", ".join(f"'{joint}'" for joint in joints)
+        named = listed(quoted(joints))
         yield Finding(
             code="row-count",
             severity=Severity.WARNING,

@@ -154,3 +154,26 @@ def test_of_a_chain_the_part_that_lies_unlike_both_neighbours_is_named():
     )
     assert only.remedy.startswith("Mirror lame in the drawing")
     assert {"row", "low", "shell", "lame", "last"} == set(only.about)
+
+
+def test_of_an_overlay_in_two_rows_the_lighter_part_is_named_and_both_rows_are_to_mend():
+    """An overlay lies over its plate: that it does is no sign that it is drawn turned over."""
+    plate = part("plate", box(160, 200), {f"p{i}": (x, 110.0) for i, x in enumerate(SPOTS)} | {
+        f"q{i}": (x, 190.0) for i, x in enumerate(SPOTS)})  # fmt: skip
+    over = part("overlay", box(160, 100), {f"o{i}": (160 - x, 10.0) for i, x in enumerate(SPOTS)} | {
+        f"u{i}": (160 - x, 90.0) for i, x in enumerate(SPOTS)})  # fmt: skip
+    joints = tuple(
+        rivet(f"{a}{i}", f"{a}{i}", f"{b}{i}") for a, b in ("op", "uq") for i in range(4)
+    )
+    seams = tuple(
+        Seam(id=row, name=f"{name} row", joints=tuple(f"{row}{i}" for i in range(4)))
+        for row, name in (("o", "upper"), ("u", "lower"))
+    )
+    up_deg = 100.0  # up is a word of the pattern
+    parts = (replace(plate, up_deg=up_deg), replace(over, up_deg=up_deg))
+    (found,) = (
+        f for f in told(pattern(*parts, joints=joints, seams=seams)) if f.code == "sides-disagree"
+    )
+    assert "overlay lies upside down to plate" in found.text
+    assert "instead of carrying on" not in found.text
+    assert "the stacks of 'upper row' and 'lower row' from the other end of each" in found.remedy
