@@ -64,7 +64,7 @@ def shape_findings(
         *lay_findings(pattern),
         *stock_findings(pattern, shelf),
         *strap_findings(pattern, shelf),
-        *copy_findings(pattern),
+        *copy_findings(pattern, shelf.constants),
         *loose_part_findings(pattern),
     )
     # What two measures find alike, such as two movements of the same lames, is told once.

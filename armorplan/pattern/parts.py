@@ -2,10 +2,19 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import cos, radians, sin
 
 Point = tuple[float, float]
 Ring = tuple[Point, ...]
 """A closed outline as its corners in mm; the last corner is not repeated."""
+
+
+def heading(deg: float) -> Point:
+    """Return the direction, of length 1, of an angle that counts 0 right and 90 up the page.
+
+    y runs down the page.
+    """
+    return cos(radians(deg)), -sin(radians(deg))
 
 
 class PartKind(StrEnum):
@@ -44,6 +53,12 @@ class Hole:
     diameter_mm: float
     travel_mm: float = 0.0
     travel_deg: float = 0.0
+
+    @property
+    def ends(self) -> tuple[Point, Point]:
+        """The two ends of where its fastener can stand; of a round hole both are its centre."""
+        (x, y), (dx, dy), half_mm = self.centre, heading(self.travel_deg), self.travel_mm / 2
+        return (x - half_mm * dx, y - half_mm * dy), (x + half_mm * dx, y + half_mm * dy)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

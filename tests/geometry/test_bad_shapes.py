@@ -100,7 +100,9 @@ def test_nothing_drawn_ends_in_an_error_and_every_measure_is_whole(sketch):
         assert all(finding.remedy.endswith(".") for finding in measure.findings)
         assert "nan" not in measure.text
         assert all(isfinite(figure.value) for figure in measure.figures)
-    assert all(finding.remedy.endswith(".") for finding in copy_findings(sketch))
+    assert all(
+        finding.remedy.endswith(".") for finding in copy_findings(sketch, shelf().constants)
+    )
     look_alikes(sketch.parts)
 
 

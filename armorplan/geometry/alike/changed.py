@@ -3,7 +3,6 @@
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import cos, radians, sin
 
 import numpy as np
 
@@ -120,9 +119,7 @@ def _by_id(part: Part) -> dict[str, _Spot]:
 
 
 def _hole(hole: Hole) -> _Spot:
-    along = radians(hole.travel_deg)
-    reach = complex(cos(along), -sin(along)) * hole.travel_mm / 2
-    return _Spot(complex(*hole.centre) + np.array([-reach, reach]), hole.diameter_mm)
+    return _Spot(np.array([complex(*end) for end in hole.ends]), hole.diameter_mm)
 
 
 def _slot(slot: Slot) -> _Spot:

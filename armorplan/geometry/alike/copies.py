@@ -2,18 +2,16 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from math import cos, dist, radians, sin
+from math import dist
 
 from armorplan.geometry.told import listed
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.pattern.parts import MadeOn, Part, Point
+from armorplan.pattern.parts import MadeOn, Part, Point, heading
 from armorplan.pattern.pattern import Pattern
-
-MEETS_MM = 0.5
-"""As in rows: up to here punch and leather make up the difference (common practice, no source)."""
+from armorplan.workshop.constants import Constants
 
 
-def copy_findings(pattern: Pattern) -> Iterator[Finding]:
+def copy_findings(pattern: Pattern, constants: Constants) -> Iterator[Finding]:
     """Yield copied parts whose holes, kept upright, miss those of their mirrored partners, in mm.
 
     The right part is the left one again, but the right partner is the left one turned over about
@@ -27,7 +25,7 @@ def copy_findings(pattern: Pattern) -> Iterator[Finding]:
         shared, partners = _shared(pattern, part, mirrored)
         misses = ((_miss_mm(holes, part.up_deg), at) for at, holes in shared.items())
         miss_mm, _ = max(misses, default=(0.0, ""))
-        if miss_mm > MEETS_MM:
+        if miss_mm > constants.misfit.value:
             yield _told(pattern, part, partners, miss_mm)
 
 
@@ -53,8 +51,7 @@ def _shared(
 
 def _miss_mm(holes: Sequence[Point], up_deg: float) -> float:
     """Return by how much holes miss their own mirror image about the upright line amid them."""
-    # The drawing's y runs down the page, angles count upward from the right.
-    up = (cos(radians(up_deg)), -sin(radians(up_deg)))
+    up = heading(up_deg)
     upright = [(x * -up[1] + y * up[0], x * up[0] + y * up[1]) for x, y in holes]
     across = [a for a, _ in upright]
     twice_middle = min(across) + max(across)

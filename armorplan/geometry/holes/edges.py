@@ -4,12 +4,12 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from itertools import combinations
-from math import cos, dist, hypot, inf, radians, sin
+from math import dist, hypot, inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from armorplan.geometry.edge_rule import EDGE_LEAST_MM, least_edge_mm
 from armorplan.geometry.widths import across_mm, ahead_mm, is_strap
-from armorplan.pattern.parts import Hole, Part, Point, Ring
+from armorplan.pattern.parts import Hole, Part, Point, Ring, heading
 from armorplan.pattern.pattern import Pattern
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def edge_distances_mm(part: Part) -> tuple[float, ...]:
     edges = _edges(_rings(part))
     if edges.is_empty:
         return tuple(inf for _ in part.holes)
-    spots = linestrings([_run(hole) for hole in part.holes])
+    spots = linestrings([hole.ends for hole in part.holes])
     return tuple(float(d) for d in distance(edges, spots))
 
 
@@ -72,21 +72,13 @@ def _edges(rings: tuple[Ring, ...]) -> "BaseGeometry":
     return MultiLineString([(*ring, ring[0]) for ring in rings if len(ring) >= _LEAST_CORNERS])
 
 
-def _run(hole: Hole) -> tuple[Point, Point]:
-    """Return the two ends of where the fastener can stand; of a round hole both are its centre."""
-    (x, y), half_mm = hole.centre, hole.travel_mm / 2
-    # The drawing's y runs down the page, angles count upward from the right.
-    dx, dy = half_mm * cos(radians(hole.travel_deg)), -half_mm * sin(radians(hole.travel_deg))
-    return (x - dx, y - dy), (x + dx, y + dy)
-
-
 def _apart_mm(one: Hole, other: Hole) -> float:
     """Return the least distance in mm between where two fasteners can stand."""
     if not one.travel_mm and not other.travel_mm:
         return dist(one.centre, other.centre)
     from shapely import LineString
 
-    return float(LineString(_run(one)).distance(LineString(_run(other))))
+    return float(LineString(one.ends).distance(LineString(other.ends)))
 
 
 def stacks_mm(pattern: Pattern) -> dict[str, float]:
@@ -185,7 +177,7 @@ def _way_in(part: Part, hole: Hole) -> tuple[Point, Point] | None:
     from shapely import Point as Spot
 
     rings = _rings(part)
-    line = shortest_line(LineString(_run(hole)), _edges(rings))
+    line = shortest_line(LineString(hole.ends), _edges(rings))
     (x, y), (ex, ey) = get_coordinates(line).tolist()
     leather = _leather(rings)
     far_mm = hypot(x - ex, y - ey)
@@ -193,7 +185,7 @@ def _way_in(part: Part, hole: Hole) -> tuple[Point, Point] | None:
         inside = bool(leather.contains(Spot(x, y)))
         return ((ex, ey), ((x - ex) / far_mm, (y - ey) / far_mm)) if inside else None
     for deg in range(0, 360, _LOOK_DEG):
-        dx, dy = cos(radians(deg)), sin(radians(deg))
+        dx, dy = heading(deg)
         if leather.contains(Spot(x + dx * EDGE_LEAST_MM, y + dy * EDGE_LEAST_MM)):
             return (ex, ey), (dx, dy)
     return None

@@ -9,6 +9,7 @@ from geometry.leather_sketches import box, part, pattern, rivet
 from armorplan.geometry.alike.copies import copy_findings
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import MadeOn, PartKind, Piece
+from armorplan.workshop.constants import Constants
 
 
 def _sketch(*spots, mirrored=True, up_deg=90.0, copied=True, partner=None):
@@ -24,14 +25,18 @@ LEVEL = ((20.0, 30.0), (60.0, 30.0))
 TILTED = ((20.0, 24.0), (60.0, 30.0))
 
 
+def _told(sketch):
+    return list(copy_findings(sketch, Constants()))
+
+
 def test_holes_alike_on_both_sides_meet_the_mirrored_ones():
-    assert not list(copy_findings(_sketch(*LEVEL)))
-    assert not list(copy_findings(_sketch(*LEVEL, (40.0, 12.0))))
-    assert not list(copy_findings(_sketch((20.0, 24.0))))
+    assert not _told(_sketch(*LEVEL))
+    assert not _told(_sketch(*LEVEL, (40.0, 12.0)))
+    assert not _told(_sketch((20.0, 24.0)))
 
 
 def test_a_tilted_row_misses_by_its_tilt():
-    (found,) = copy_findings(_sketch(*TILTED))
+    (found,) = _told(_sketch(*TILTED))
     assert found.severity is Severity.WARNING
     assert found.text == (
         "The right crest is a copy of the left one, but the right lame is mirrored: with crest "
@@ -41,7 +46,7 @@ def test_a_tilted_row_misses_by_its_tilt():
 
 
 def test_three_holes_of_which_one_is_off_centre():
-    (found,) = copy_findings(_sketch(*LEVEL, (50.0, 12.0)))
+    (found,) = _told(_sketch(*LEVEL, (50.0, 12.0)))
     assert "by up to 20.0 mm" in found.text
 
 
@@ -54,8 +59,8 @@ def test_upright_is_what_up_deg_says(up_deg):
         x, y = spot
         return x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn)
 
-    assert not list(copy_findings(_sketch(*map(turned, LEVEL), up_deg=up_deg)))
-    (found,) = copy_findings(_sketch(*map(turned, TILTED), up_deg=up_deg))
+    assert not _told(_sketch(*map(turned, LEVEL), up_deg=up_deg))
+    (found,) = _told(_sketch(*map(turned, TILTED), up_deg=up_deg))
     assert "by up to 6.0 mm" in found.text
 
 
@@ -70,9 +75,9 @@ def test_upright_is_what_up_deg_says(up_deg):
     ids=["single", "mirrored", "both copied", "one side"],
 )
 def test_where_nothing_is_mirrored_against_a_copy_nothing_is_told(more):
-    assert not list(copy_findings(_sketch(*TILTED, **more)))
+    assert not _told(_sketch(*TILTED, **more))
 
 
 @pytest.mark.parametrize(("miss_mm", "told"), [(0.4, 0), (0.6, 1)])
 def test_half_a_millimetre_is_made_up(miss_mm, told):
-    assert len(list(copy_findings(_sketch((20.0, 30.0 - miss_mm), (60.0, 30.0))))) == told
+    assert len(_told(_sketch((20.0, 30.0 - miss_mm), (60.0, 30.0)))) == told
