@@ -44,9 +44,14 @@ def slide_text(pattern: Pattern, slide: LayerSlide, way: Way, constants: Constan
     """Say in sentences how far the layers slide, and what follows."""
     outer, inner = (pattern.part(part).name for part in (slide.outer, slide.inner))
     ends = ends_of(pattern, slide, way)
-    told = () if ends is None else (ends_words(outer, inner, ends),)
+    tighter = _tighter_than_beneath(pattern, slide, constants)
     return " ".join(
-        (*_extent(outer, inner, slide), *_follows(outer, inner, way, slide, constants), *told)
+        (
+            *(() if tighter is None else (tighter.text,)),
+            *_extent(outer, inner, slide),
+            *_follows(outer, inner, way, slide, constants),
+            *(() if ends is None else (ends_words(outer, inner, ends),)),
+        )
     )
 
 
@@ -165,9 +170,9 @@ def slide_findings(
             else "Bend it damp.",
             about=about,
         )
-    turned = _tighter_than_beneath(pattern, slide, constants)
-    if turned is not None:
-        yield turned
+    tighter = _tighter_than_beneath(pattern, slide, constants)
+    if tighter is not None:
+        yield tighter
     ends = ends_of(pattern, slide, way)
     near = None if ends is None else ends_finding((outer, inner), ends, about, constants)
     if near is not None:

@@ -210,6 +210,7 @@ def test_an_outer_layer_bent_tighter_than_the_one_it_lies_on_is_told(over_mm, to
         assert found.severity is Severity.WARNING
         assert "over it 40 + 3.2 = 43.2 mm are asked for" in found.findings[0].text
         assert "write the radius of 'over' as 43.2 mm" in found.findings[0].remedy
+        assert found.findings[0].text in found.text
 
 
 def test_a_trim_at_the_narrow_end_of_a_tapered_plate_may_be_bent_tighter():
