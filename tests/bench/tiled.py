@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from armorplan.pattern.joining import Motion
 from armorplan.pattern.pattern import Pattern
 
 GAP_MM = 40.0
@@ -26,6 +27,19 @@ def tiled(pattern: Pattern, times: int) -> Pattern:
         options=(),
         **{name: tuple(each for one in laid for each in getattr(one, name)) for name in tables},
     )
+
+
+def askew(pattern: Pattern, by_mm: float) -> Pattern:
+    """Return a pattern in which the first hole of every second turning joint lies down the page."""
+    turning = [joint for joint in pattern.joints if joint.motion is Motion.TURNING][::2]
+    moved = {joint.stack[0] for joint in turning}
+
+    def down(hole):
+        x, y = hole.centre
+        return replace(hole, centre=(x, y + by_mm)) if hole.id in moved else hole
+
+    parts = (replace(part, holes=tuple(map(down, part.holes))) for part in pattern.parts)
+    return replace(pattern, parts=tuple(parts))
 
 
 def _copy(pattern: Pattern, tag: str, off_mm: float) -> Pattern:
