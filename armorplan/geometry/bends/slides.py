@@ -5,12 +5,11 @@ across the bend the outer layer has ``d / R`` of their spacing further to go, an
 angle in all (circle geometry). A row along the axis of the bend does not slide.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import radians
 from typing import NamedTuple
 
+from armorplan.geometry.bends.arcs import Bend, each_made_for_bent, made_for_bent
 from armorplan.geometry.bends.kinds import BENT_KINDS
 from armorplan.geometry.bends.layers import Lifts, lifted, lifts
 from armorplan.geometry.bends.rows import across_of, longer_mm, places_of, row_of
@@ -18,10 +17,6 @@ from armorplan.pattern.joining import Form, FormKind, Joint, JointKind, Motion, 
 from armorplan.pattern.pattern import Pattern
 
 _LEAST_JOINTS = 2
-_WIDER_SHARE = 0.25
-_WIDER_MM = 0.5
-"""An outer row is made for the bent state where it is longer by the slide, give or take these
-(common practice, no source)."""
 
 
 class Spacing(NamedTuple):
@@ -38,29 +33,6 @@ class Spacing(NamedTuple):
     spacing_mm: float
     slide_mm: float | None
     longer_mm: float
-
-
-def made_for_bent(longer_mm: float, slide_mm: float) -> bool:
-    """Tell whether an outer row that is so much longer is made for the bent state of its layers."""
-    return slide_mm > _WIDER_MM and _meets(longer_mm, slide_mm)
-
-
-def each_made_for_bent(longer_mm: Sequence[float], slide_mm: Sequence[float]) -> bool:
-    """Tell whether an outer row is made for the bent state of its layers, spacing by spacing.
-
-    A row is that as a whole and in each spacing: one that is longer where nothing slides, and too
-    short where the bend is, does not meet though its ends do.
-
-    Args:
-        longer_mm: how much longer each spacing is drawn on the outer layer.
-        slide_mm: how far the outer layer slides in each.
-    """
-    each = zip(longer_mm, slide_mm, strict=True)
-    return made_for_bent(sum(longer_mm), sum(slide_mm)) and all(_meets(*pair) for pair in each)
-
-
-def _meets(longer_mm: float, slide_mm: float) -> bool:
-    return abs(longer_mm - slide_mm) <= max(_WIDER_MM, _WIDER_SHARE * slide_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,7 +125,7 @@ class LayerSlide:
         return self._bend.slide_mm(*at)
 
     @property
-    def _bend(self) -> "Bend":
+    def _bend(self) -> Bend:
         return Bend(self.apart_mm, self.radius_mm, self.angle_deg, self.axis_mm)
 
 
@@ -216,36 +188,6 @@ def _beneath(form: Form, of_inner: list[Form]) -> Form | None:
     if form.kind is FormKind.FOLD:
         return None
     return next((f for f in of_inner if f.kind is FormKind.BEND), None)
-
-
-class Bend(NamedTuple):
-    """What slides between two places across a bend."""
-
-    apart_mm: float
-    radius_mm: float | None
-    angle_deg: float | None
-    axis_mm: float | None
-
-    def between_mm(self, start_mm: float, end_mm: float) -> float | None:
-        """Return the slide of one spacing; ``None`` without a radius, since it may lie anywhere."""
-        return None if self.radius_mm is None else self.slide_mm(start_mm, end_mm)
-
-    def slide_mm(self, start_mm: float, end_mm: float) -> float | None:
-        """Return the slide between two places; ``None`` where neither radius nor angle is said.
-
-        Where the place of the axis is known only what lies in the bend counts.
-        """
-        most = None if self.angle_deg is None else radians(abs(self.angle_deg))
-        if self.radius_mm is None:
-            return None if most is None else self.apart_mm * most
-        turned = (end_mm - start_mm) / self.radius_mm
-        if most is None:
-            return self.apart_mm * turned
-        if self.axis_mm is not None:
-            half_mm = self.radius_mm * most / 2
-            inside = min(end_mm, self.axis_mm + half_mm) - max(start_mm, self.axis_mm - half_mm)
-            turned = max(0.0, inside) / self.radius_mm
-        return self.apart_mm * min(turned, most)
 
 
 def _radius_mm(form: Form, under: tuple[Form, str], by: Lifts) -> float | None:

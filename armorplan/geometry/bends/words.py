@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
+from armorplan.geometry.bends.arcs import made_for_bent
 from armorplan.geometry.bends.ends import ends_finding, ends_of, ends_words
 from armorplan.geometry.bends.numbers import tenths
-from armorplan.geometry.bends.slides import LayerSlide, made_for_bent
+from armorplan.geometry.bends.slides import LayerSlide
 from armorplan.geometry.bends.ways import Way
 from armorplan.geometry.widths import STIFF
 from armorplan.kernel.findings import Finding, Severity

@@ -5,8 +5,9 @@ from math import dist, inf
 from statistics import median
 from typing import NamedTuple
 
+from armorplan.geometry.bends.arcs import Bend, each_made_for_bent
 from armorplan.geometry.bends.lines import across_axis, crosses
-from armorplan.geometry.bends.slides import Bend, LayerSlide, each_made_for_bent
+from armorplan.geometry.bends.slides import LayerSlide
 from armorplan.geometry.rows.bundles import Run
 from armorplan.pattern.joining import Form, FormKind
 from armorplan.pattern.parts import Part, Point

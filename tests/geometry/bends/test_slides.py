@@ -5,7 +5,8 @@ from math import pi, radians
 
 import pytest
 
-from armorplan.geometry.bends.slides import each_made_for_bent, layer_slides, slides_by_layers
+from armorplan.geometry.bends.arcs import each_made_for_bent
+from armorplan.geometry.bends.slides import layer_slides, slides_by_layers
 from armorplan.pattern.joining import FormKind, JointKind, Motion, Route, Seam
 from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_rivet
 
