@@ -38,7 +38,7 @@ def bow(angle_deg=120.0, radius_mm=None, **more):
 def found(form, joints=None, upper=None, **more):
     parts = (upper or layer("upper"), layer("lower"))
     pattern = sketch(*parts, joints=joints or rivets(), forms=(form,), **more)
-    return tuple(slide for slide in slides(example_facts(pattern)) if slide.parts_holes)
+    return tuple(slide for slide in slides(example_facts(pattern)) if slide.way.parts_holes)
 
 
 @pytest.mark.parametrize(("angle_deg", "slip_mm"), [(90.0, 5.03), (120.0, 6.70), (180.0, 10.05)])
