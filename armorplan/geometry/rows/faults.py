@@ -1,6 +1,6 @@
 """What is out in a bundle of rows: each fault once, on the row that it lies in where that tells."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import dist
 
@@ -35,6 +35,10 @@ class Reading:
         """How much longer each spacing is on the second row, the bend's share taken off."""
         first, second = self.run.spans
         return tuple(b - a + w for a, b, w in zip(first, second, self.wider.by_mm, strict=True))
+
+
+BundlesRead = Sequence[tuple[Bundle, tuple[Reading, ...]]]
+"""Bundles, each with what its rows tell."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ from typing import NamedTuple
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.placing import fit
 from armorplan.geometry.rows.bundles import Bundle, Run, swapped, turning_runs
-from armorplan.geometry.rows.faults import Reading
+from armorplan.geometry.rows.faults import BundlesRead
 from armorplan.geometry.rows.mends import lighter
 from armorplan.geometry.rows.shift import Wrong
 from armorplan.geometry.told import listed, quoted
@@ -152,10 +152,7 @@ class Turned(NamedTuple):
     """``None``: two pivots."""
 
 
-_BundlesRead = Sequence[tuple[Bundle, tuple[Reading, ...]]]
-
-
-def upside_down(pattern: Pattern, read: _BundlesRead) -> tuple[Turned, ...]:
+def upside_down(pattern: Pattern, read: BundlesRead) -> tuple[Turned, ...]:
     """Return the parts that rows or pivots lay upside down on each other by their declared sides.
 
     The middle of a curved lame lies on either side of its pivots: there only 'up' tells. So it has

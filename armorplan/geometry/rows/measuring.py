@@ -14,7 +14,7 @@ from armorplan.geometry.rows.bends import Wider
 from armorplan.geometry.rows.beside import beside
 from armorplan.geometry.rows.bundles import Bundle, bundles
 from armorplan.geometry.rows.drawn import curved_mm, figures, marks, picture
-from armorplan.geometry.rows.faults import Reading, outs, readings
+from armorplan.geometry.rows.faults import BundlesRead, Reading, outs, readings
 from armorplan.geometry.rows.findings import fault_findings
 from armorplan.geometry.rows.girth import Girth, own_girth, ring_girth, said
 from armorplan.geometry.rows.girth import figures as girth_figures
@@ -25,7 +25,6 @@ from armorplan.geometry.rows.order import order_findings
 from armorplan.geometry.rows.pairs import pair_measures
 from armorplan.geometry.rows.rings import rings
 from armorplan.geometry.rows.shift import reads_alike
-from armorplan.geometry.rows.tracks import BundlesRead
 from armorplan.geometry.rows.turned import turned_over
 from armorplan.geometry.rows.uneven import severity
 from armorplan.geometry.rows.verdicts import Read, verdict

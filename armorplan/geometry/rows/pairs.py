@@ -8,9 +8,10 @@ from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.rows.bends import bend_asks_mm
 from armorplan.geometry.rows.bundles import STANDS_OFF_MM
 from armorplan.geometry.rows.drawn import centres
+from armorplan.geometry.rows.faults import BundlesRead
 from armorplan.geometry.rows.mends import cut_leather
 from armorplan.geometry.rows.shear import PARALLEL, allowed_mm, middle, runs_against, unit
-from armorplan.geometry.rows.tracks import BundlesRead, Pairing, Track, pairings
+from armorplan.geometry.rows.tracks import Pairing, Track, pairings
 from armorplan.geometry.sources import MEASURED
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, Severity

@@ -1,19 +1,16 @@
 """Rows and single rivets that join the same two stiff parts, and how they lie to each other."""
 
 from collections import defaultdict
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from armorplan.geometry.rows.bundles import Bundle
 from armorplan.geometry.rows.drawn import centres
-from armorplan.geometry.rows.faults import Reading
+from armorplan.geometry.rows.faults import BundlesRead
 from armorplan.geometry.rows.loose import lone_joints
 from armorplan.geometry.rows.shear import Lie, lie, runs_against
 from armorplan.geometry.widths import LIMP
 from armorplan.pattern.parts import Hole
 from armorplan.pattern.pattern import Pattern
 
-BundlesRead = Sequence[tuple[Bundle, tuple[Reading, ...]]]
 _LEAST = 2
 _TAPER = 0.7
 """Rows that lie at more than about 45° to each other are no two rows side by side."""
