@@ -1,44 +1,14 @@
 """Gaps that open between lames at the end of the bend, or little that stays under: told with the mend."""
 
-from armorplan.geometry.lames.articulation import overlap_needed_mm, slide_mm, turn_deg
+from armorplan.geometry.lames.articulation import overlap_needed_mm, slide_mm
 from armorplan.geometry.lames.chains import Turn
+from armorplan.geometry.lames.left import capacity_deg, gravity, opens
 from armorplan.geometry.lames.links import Link
-from armorplan.geometry.lames.sides import least_beside
+from armorplan.geometry.lames.sides import worse_beside
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.workshop.constants import Constants
 
 LITTLE_COVER = "lame-little-cover"
-_WORSE_MM = 1.0
-"""By so much less has to be left beside the middle before it is told of its own."""
-HARDLY_MM = 0.05
-"""Below this nothing is missing: a drawing is flattened to as much."""
-
-
-def capacity_deg(turn: Turn, kept_mm: float = 0.0) -> float:
-    """Return how far two neighbours turn before no more than this lies under; 0 without a link."""
-    if turn.link is None or turn.overlap_mm is None:
-        return 0.0
-    return turn_deg(max(0.0, turn.overlap_mm - kept_mm), turn.link.lever_mm)
-
-
-def left_mm(turn: Turn, share: float = 1.0) -> float | None:
-    """Return what lies under the neighbour when so much of the movement is done; below 0 a gap."""
-    if turn.link is None or turn.overlap_mm is None:
-        return None
-    return turn.overlap_mm - slide_mm(turn.link.lever_mm, (turn.turn_deg or 0.0) * share)
-
-
-def gravity(left: float, constants: Constants) -> Severity | None:
-    """Return how grave it is that so much is left at the end of the bend.
-
-    What punch and leather make up in a spacing is no gap either: the edges come level.
-    """
-    kept_mm = constants.kept_cover.value
-    if left < -kept_mm:
-        return Severity.ERROR
-    if left < -constants.misfit.value:
-        return Severity.WARNING
-    return Severity.NOTE if left < kept_mm - HARDLY_MM else None
 
 
 def gap(turn: Turn, link: Link, left: float, constants: Constants) -> Finding | None:
@@ -47,7 +17,8 @@ def gap(turn: Turn, link: Link, left: float, constants: Constants) -> Finding | 
     if severity is None or turn.overlap_mm is None or turn.turn_deg is None:
         return None
     inner, outer = link.inner.part.name, link.outer.part.name
-    if severity is Severity.NOTE:
+    little = not opens(left, constants)
+    if little:
         text = (
             f"Turned by {turn.turn_deg:.0f}°, {max(left, 0.0):.1f} mm of the {inner} are left under the "
             f"{outer}; {constants.kept_cover.value:g} mm are usual."
@@ -59,7 +30,7 @@ def gap(turn: Turn, link: Link, left: float, constants: Constants) -> Finding | 
             f"edge slides {slide_mm(link.lever_mm, turn.turn_deg):.1f} mm."
         )
     return Finding(
-        code=LITTLE_COVER if severity is Severity.NOTE else "lame-gap-opens",
+        code=LITTLE_COVER if little else "lame-gap-opens",
         severity=severity,
         text=text,
         remedy=_remedy(turn, link, left, constants),
@@ -74,7 +45,7 @@ def _remedy(turn: Turn, link: Link, left: float, constants: Constants) -> str:
     turned = turn.turn_deg or 0.0
     deeper = overlap_needed_mm(link.lever_mm, turned, kept) - (turn.overlap_mm or 0.0)
     less = f"{turned - capacity_deg(turn, kept):.0f}° less"
-    if left < -constants.misfit.value:
+    if opens(left, constants):
         less += f" ({turned - capacity_deg(turn):.0f}° less just closes it)"
     return (
         f"On the drawing, deepen the {inner} or the {outer} by {deeper:.1f} mm at the back where they "
@@ -85,19 +56,19 @@ def _remedy(turn: Turn, link: Link, left: float, constants: Constants) -> str:
 
 def gap_beside(turn: Turn, link: Link, left: float, constants: Constants) -> Finding | None:
     """Return what is worse beside the middle of the back than in it."""
-    beside, kept = least_beside(turn), constants.kept_cover.value
-    if beside is None or beside.left_mm > left - _WORSE_MM:
+    beside, kept = worse_beside(turn), constants.kept_cover.value
+    if beside is None:
         return None
     severity = gravity(beside.left_mm, constants)
     if severity in (None, gravity(left, constants)):
         return None
     outer, inner = link.outer.part.name, link.inner.part.name
-    where = f"{abs(beside.across_mm):.0f} mm beside the middle of the back"
-    little = severity is Severity.NOTE
+    where = f"{beside.where} of the back, measured on the {link.seat(turn.lower).part.name}"
+    little = not opens(beside.left_mm, constants)
     return Finding(
         code=LITTLE_COVER if little else "lame-gap-opens",
         severity=severity or Severity.NOTE,
-        text=f"{where[:1].upper()}{where[1:]}, "
+        text=f"{where}, "
         + (
             f"{max(beside.left_mm, 0.0):.1f} mm of the {inner} are left under the {outer}"
             if little

@@ -6,16 +6,11 @@ from math import inf
 
 from armorplan.geometry.lames.articulation import slide_mm
 from armorplan.geometry.lames.chains import Turn
-from armorplan.geometry.lames.gaps import (
-    HARDLY_MM,
-    capacity_deg,
-    gap,
-    gap_beside,
-    left_mm,
-    open_at_rest,
-)
+from armorplan.geometry.lames.gaps import gap, gap_beside, open_at_rest
 from armorplan.geometry.lames.inside import Touch, first_touch
+from armorplan.geometry.lames.left import HARDLY_MM, capacity_deg, left_mm, opens
 from armorplan.geometry.lames.links import CIRCLE, DRAWN, Link
+from armorplan.geometry.lames.sides import Beside, worse_beside
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.figures import Figure
@@ -81,6 +76,35 @@ def _figures(turn: Turn, link: Link, overlap: float, constants: Constants) -> It
     )
 
 
+def _beside_figures(turn: Turn, link: Link, beside: Beside | None) -> Iterator[Figure]:
+    if beside is None or turn.turn_deg is None:
+        return
+    where, wrap = beside.where, link.wrap
+    yield Figure(
+        name=f"overlap at rest, {where}",
+        value=beside.overlap_mm,
+        unit="mm",
+        formula=f"{DRAWN}, on the {link.seat(turn.lower).part.name}",
+        source=DRAWN,
+    )
+    yield Figure(
+        name=f"slide {where}",
+        value=beside.slide_mm,
+        unit="mm",
+        formula=f"lever = R × (cos a - cos(wrap / 2)) = {wrap.radius_mm:.1f} × (cos {beside.round_deg:.1f}° - "
+        f"cos({wrap.wrap_deg / 2:.0f}°)) = {beside.lever_mm:.1f} mm; lever × angle = {beside.lever_mm:.1f} × "
+        f"{turn.turn_deg:.1f}° × π / 180 = {beside.slide_mm:.1f} mm",
+        source=CIRCLE,
+    )
+    yield Figure(
+        name=f"left {where}",
+        value=beside.left_mm,
+        unit="mm",
+        formula=f"overlap - slide = {beside.overlap_mm:.1f} - {beside.slide_mm:.1f} = {beside.left_mm:.1f} mm",
+        source=CIRCLE,
+    )
+
+
 def _far(link: Link, overlap: float) -> str:
     """Return what is assumed of lames that lie over each other far for so small a lever."""
     if overlap <= link.lever_mm * _FAR:
@@ -103,15 +127,17 @@ def _span(turn: Turn, overlap: float, left: float | None) -> tuple[float, str]:
 
 
 def _marks(turn: Turn, link: Link, overlap: float, severity: Severity | None) -> Iterator[Mark]:
-    lower = link.seat(turn.lower)
-    edges = lower.edges_mm()
+    lower, beside = link.seat(turn.lower), worse_beside(turn)
+    across, left = 0.0, left_mm(turn)
+    if beside is not None and overlap >= 0:
+        across, overlap, left = beside.across_mm, beside.overlap_mm, beside.left_mm
+    edges = lower.edges_mm(across)
     if edges is not None:
-        sound = severity is None
-        up, label = _span(turn, overlap, None if sound else left_mm(turn))
+        up, label = _span(turn, overlap, None if severity is None else left)
         yield Mark(
             kind=MarkKind.SPAN,
             part=turn.lower,
-            spots=(lower.drawn(0.0, edges[1]), lower.drawn(0.0, edges[1] + up)),
+            spots=(lower.drawn(across, edges[1]), lower.drawn(across, edges[1] + up)),
             label=label,
             severity=severity,
         )
@@ -147,7 +173,7 @@ def overlap_measure(turn: Turn, measure_id: str, constants: Constants) -> Measur
     touch = first_touch(link, turn.upper, turn.lower)
     findings = [
         open_at_rest(turn, link, overlap, constants)
-        if overlap < -constants.misfit.value
+        if opens(overlap, constants)
         else None
         if left is None
         else gap(turn, link, left, constants),
@@ -162,7 +188,11 @@ def overlap_measure(turn: Turn, measure_id: str, constants: Constants) -> Measur
         title=f"{link.outer.part.name} over {link.inner.part.name}",
         verdict=_verdict(turn, overlap, left, constants),
         text=_text(turn, link, overlap, constants),
-        figures=(*_figures(turn, link, overlap, constants), *_touch_figures(touch)),
+        figures=(
+            *_figures(turn, link, overlap, constants),
+            *_beside_figures(turn, link, worse_beside(turn)),
+            *_touch_figures(touch),
+        ),
         findings=found,
         marks=tuple(_marks(turn, link, overlap, found[0].severity if found else None)),
         about=(*link.parts, *link.joints),
@@ -170,17 +200,19 @@ def overlap_measure(turn: Turn, measure_id: str, constants: Constants) -> Measur
 
 
 def _verdict(turn: Turn, overlap: float, left: float | None, constants: Constants) -> str:
-    if overlap < -constants.misfit.value:
+    if opens(overlap, constants):
         return f"{-overlap:.1f} mm open at rest"
     if turn.turn_deg is None or left is None:
-        opens = capacity_deg(turn)
-        return f"turn {opens:.0f}° before a gap opens" if opens < inf else "never part"
-    if left < -constants.misfit.value:
-        return f"a gap of {-left:.1f} mm opens"
+        most = capacity_deg(turn)
+        return f"turn {most:.0f}° before a gap opens" if most < inf else "never part"
+    beside = worse_beside(turn)
+    least, where = (left, "") if beside is None else (beside.left_mm, f", {beside.where}")
+    if opens(least, constants):
+        return f"a gap of {-least:.1f} mm opens{where}"
     words = "are all that stays under"
-    if left >= constants.kept_cover.value - HARDLY_MM:
+    if least >= constants.kept_cover.value - HARDLY_MM:
         words = "stay under"
-    return f"{max(left, 0.0):.1f} mm {words}"
+    return f"{max(least, 0.0):.1f} mm {words}{where}"
 
 
 def _text(turn: Turn, link: Link, overlap: float, constants: Constants) -> str:

@@ -10,7 +10,7 @@ from functools import lru_cache
 from math import ceil, cos, radians, sin
 
 from armorplan.geometry.lames.chains import Turn
-from armorplan.geometry.lames.gaps import capacity_deg, gravity, left_mm
+from armorplan.geometry.lames.left import capacity_deg, gravity, left_mm
 from armorplan.geometry.lames.links import Link
 from armorplan.geometry.pictures import Bar, LamesPicture, Overlap, Position
 from armorplan.pattern.parts import Point

@@ -5,8 +5,9 @@ from dataclasses import replace
 from functools import lru_cache
 
 from armorplan.geometry.lames.chains import Chain, Turn
-from armorplan.geometry.lames.gaps import capacity_deg, left_mm
+from armorplan.geometry.lames.left import capacity_deg, opens
 from armorplan.geometry.lames.links import CIRCLE
+from armorplan.geometry.lames.sides import least_left_mm
 from armorplan.geometry.lames.strip import strip
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.kernel.figures import Figure
@@ -23,9 +24,9 @@ def _verdict(chain: Chain, known: list[Turn], constants: Constants) -> str:
         return "not on two pivots"
     if chain.movement is None:
         return f"turns {sum(map(capacity_deg, known)):.0f}° before a gap opens"
-    left = [value for value in map(left_mm, known) if value is not None]
+    left = [value for value in map(least_left_mm, known) if value is not None]
     least = min(left)
-    if least < -constants.misfit.value:
+    if opens(least, constants):
         return f"a gap of {-least:.1f} mm opens"
     said = f"bends {chain.movement.angle_deg:g}°, at least {max(least, 0.0):.1f} mm stay under"
     return said if least >= constants.kept_cover.value else f"{said}: little"

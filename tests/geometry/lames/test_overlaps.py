@@ -45,6 +45,8 @@ def test_a_deep_lame_stays_under_and_every_number_has_its_formula():
     [
         (SLIDE_MM + 10.1, None, None),
         (SLIDE_MM + 9.9, "lame-little-cover", Severity.NOTE),
+        (SLIDE_MM + 5.1, "lame-little-cover", Severity.NOTE),
+        (SLIDE_MM + 4.9, "lame-little-cover", Severity.WARNING),
         (SLIDE_MM - 1.0, "lame-gap-opens", Severity.WARNING),
         (SLIDE_MM - 11.0, "lame-gap-opens", Severity.ERROR),
     ],
@@ -68,7 +70,7 @@ def test_a_gap_is_told_with_its_mend():
 
 def test_what_leather_makes_up_is_no_gap():
     (found,) = findings(two_lames(overlap_mm=SLIDE_MM - 0.4))
-    assert (found.code, found.severity) == ("lame-little-cover", Severity.NOTE)
+    assert (found.code, found.severity) == ("lame-little-cover", Severity.WARNING)
     assert "0.0 mm of the upper are left" in found.text
     (found,) = findings(two_lames(overlap_mm=SLIDE_MM - 0.6))
     assert found.code == "lame-gap-opens"
@@ -340,7 +342,9 @@ def test_an_edge_that_runs_in_beside_the_middle_opens_there():
     # 45° round from the middle the lever is 50 × cos 45° = 35.4 mm: the edge slides 24.7 mm.
     (found,) = findings(hollow(40.0))
     assert (found.code, found.severity) == ("lame-gap-opens", Severity.ERROR)
-    assert found.text.startswith("42 mm beside the middle of the back, a gap of 14.7 mm opens")
+    assert found.text.startswith(
+        "42 mm beside the middle of the back, measured on the lower, a gap of 14.7 mm opens"
+    )
     assert "10.0 mm lie over each other there at rest" in found.text
     assert "by 24.7 mm" in found.remedy
 
@@ -350,3 +354,25 @@ def test_what_is_left_beside_the_middle_may_be_little():
     assert found.code == "lame-little-cover"
     assert "5.3 mm of the upper are left" in found.text
     assert codes(hollow(10.0)) == []
+
+
+def test_the_line_the_chain_the_mark_and_the_figures_say_the_worst_spot():
+    told = measures(hollow(20.0))
+    pair = told[PAIR]
+    assert pair.verdict == "5.3 mm are all that stays under, 42 mm beside the middle"
+    assert told["lames:bend"].verdict == f"{pair.verdict}: {pair.title}"
+    assert figure(pair, "overlap at rest, 42 mm beside the middle") == pytest.approx(30.0)
+    assert figure(pair, "slide 42 mm beside the middle") == pytest.approx(24.7, abs=0.05)
+    assert figure(pair, "left 42 mm beside the middle") == pytest.approx(5.3, abs=0.05)
+    (span,) = (mark for mark in pair.marks if mark.kind is MarkKind.SPAN)
+    assert span.label == "5.3 mm left"
+    # Up the page from the hollow of the edge, which lies 30 mm above the pivots at 200.
+    (x0, y0), (x1, y1) = span.spots
+    assert x0 == pytest.approx(x1)
+    assert (y0, y1) == (pytest.approx(170.0), pytest.approx(175.3, abs=0.05))
+
+
+def test_a_middle_that_leaves_least_is_not_told_with_a_spot_beside_it():
+    pair = measures(two_lames(overlap_mm=40.0))[PAIR]
+    assert "beside" not in pair.verdict
+    assert not any("beside" in f.name for f in pair.figures)
