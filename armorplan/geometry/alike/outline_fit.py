@@ -94,14 +94,16 @@ class Contour:
         edge = area.exterior
         centre = area.centroid
         self.centre = complex(centre.x, centre.y)
-        plain = edge.simplify(EXACT_MM / 4)
+        # Without regard to crossings: GEOS has no end of minding those of an edge that crosses itself.
+        bare = shapely.LineString(edge.coords)
+        plain = bare.simplify(EXACT_MM / 4, preserve_topology=False)
         self.corners = _spots(plain) - self.centre
         self.line = Closed(self.corners)
         self.fine = _spots(plain.segmentize(max(_FINE_MM, edge.length / _MOST_FINE))) - self.centre
         self.even = _evenly(self.corners)
         self.tone = np.fft.fft(self.even)
         self.tone_over = np.fft.fft(self.even.conj()[::-1])
-        keen = _spots(edge.simplify(_KEEN_MM)) - self.centre
+        keen = _spots(bare.simplify(_KEEN_MM, preserve_topology=False)) - self.centre
         self.probes = np.concatenate((self.even[::_EVERY], keen[:-1]))
         hull = area.convex_hull
         far = _spots(hull)

@@ -25,7 +25,7 @@ def cut(outline: Ring, at: Point, along: Point) -> tuple[float, float] | None:
         one, other = beside[here], beside[there]
         if one == other == 0:
             ways += (ahead[here], ahead[there])
-        elif one * other <= 0:
+        elif min(one, other) <= 0 <= max(one, other):
             share = one / (one - other)
             ways.append(ahead[here] + share * (ahead[there] - ahead[here]))
     return (min(ways), max(ways)) if ways else None

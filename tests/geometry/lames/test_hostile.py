@@ -60,6 +60,27 @@ def test_outlines_without_area_or_beside_the_pivots_are_read(outline):
         reads(replace(pattern, parts=parts))
 
 
+@pytest.mark.parametrize(
+    "outline",
+    [
+        # GEOS has no end of thinning this one while it minds where the edge crosses itself.
+        (
+            (0.0, 0.0), (0.0, 5e-324), (1 / 3, 400.0), (0.0, 0.5), (-400.0, 1e-300),
+            (5e-324, 0.0), (400.0, 1.0), (1 / 3, 2.225e-308), (-400.0, 1.0),
+        ),
+        # The product of two such distances from a line is 0, and so is their difference.
+        (
+            (1e-300, 2.225e-308), (1e-300, 1 / 3), (1e-9, 1.0), (5e-324, -400.0),
+            (-400.0, 400.0), (0.0, 1e-300), (400.0, 0.5),
+        ),
+    ],
+)  # fmt: skip
+def test_corners_all_but_in_one_spot_are_read(outline):
+    pattern = two_lames()
+    parts = (replace(pattern.parts[0], outline=outline), pattern.parts[1])
+    assert reads(replace(pattern, parts=parts))
+
+
 def test_movements_over_heaps_that_nothing_joins_are_read():
     one, other = two_lames(), two_lames()
     renamed = replace(
