@@ -139,6 +139,10 @@ def read_tool(key: str, row: Table) -> ToolEntry:
         serves=serves,
         source=text(row, "source"),
         cautions=texts(row, "cautions"),
+        reach_mm=maybe_number(row, "reach_mm", LENGTH_OR_NONE),
+        opening_mm=number(row, "opening_mm", LENGTH_OR_NONE, default=0.0),
+        feet=texts(row, "feet"),
+        flat_inside=flag(row, "flat_inside", default=False),
     )
 
 

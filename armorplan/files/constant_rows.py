@@ -10,6 +10,8 @@ from armorplan.workshop.constants import Constant, Constants
 
 _PCT = Bounds(least=0, most=100, unit="%")
 _PLAY = Bounds(above=0, most=100, unit="mm")
+_EFFORT = Bounds(least=1, most=20, unit="times the flat bench")
+_SPAN = Bounds(least=0, most=60, unit="minutes")
 _BOUNDS = {
     "pinch": Bounds(least=0, most=50, unit="%"),
     "misfit": _PLAY,
@@ -24,6 +26,16 @@ _BOUNDS = {
     "soft_play": Bounds(least=0, most=100, unit="mm"),
     "short_lame": _PLAY,
     "bad_short_lame": _PLAY,
+    "row_gape": Bounds(above=0, most=2, unit="mm for each mm along the row"),
+    "squash_raw": Bounds(least=1, most=1.57, unit="times its width"),
+    "squash_finished": Bounds(least=1, most=1.57, unit="times its width"),
+    "hand_depth": Bounds(least=0, most=LENGTH_MM, unit="mm"),
+    "curved_effort": _EFFORT,
+    "inside_effort": _EFFORT,
+    "end_effort": _EFFORT,
+    "tool_change": _SPAN,
+    "turn_over": _SPAN,
+    "load_row": Bounds(least=0, most=90, unit="%"),
 }
 """Stated limits, far beyond any bench; they are no facts of the trade."""
 _RISING = (
@@ -31,6 +43,9 @@ _RISING = (
     ("flat_slide", "damp_slide"),
     ("damp_radius", "dry_radius"),
     ("short_lame", "bad_short_lame"),
+    ("squash_finished", "squash_raw"),
+    ("curved_effort", "inside_effort"),
+    ("inside_effort", "end_effort"),
 )
 """Limits of which the second cannot be below the first."""
 

@@ -36,6 +36,16 @@ class Constants:
         soft_play: so much off its axis a pivot may be before soft leather binds.
         short_lame: so much too short between its pivots a lame still goes over the one under it.
         bad_short_lame: beyond here it does not.
+        row_gape: how wide a row not yet made gapes, for each mm along it to the nearest joint made.
+        squash_raw: how much wider a mouth is squashed before its finish, as a multiple of its width.
+        squash_finished: the same after the finish.
+        hand_depth: up to here inside a shape work is as at hand.
+        curved_effort: minutes on a shaped part, as a multiple of those on the flat bench.
+        inside_effort: the same inside a shape, at the full reach of the tool.
+        end_effort: the same where the tool only just reaches.
+        tool_change: minutes to take up another tool.
+        turn_over: minutes to turn the work over or round to another opening.
+        load_row: share of a row's minutes that loading all of it before setting saves.
     """
 
     pinch: Constant = Constant(
@@ -85,4 +95,30 @@ class Constants:
     )
     bad_short_lame: Constant = Constant(
         value=8.0, unit="mm", name="an outer lame too short to go over the one under it at all"
+    )
+    row_gape: Constant = Constant(
+        value=0.35, unit="mm for each mm along the row", name="an open row gapes"
+    )
+    squash_raw: Constant = Constant(
+        value=1.3, unit="times its width", name="a mouth is squashed open before its finish"
+    )
+    squash_finished: Constant = Constant(
+        value=1.15, unit="times its width", name="a mouth is squashed open after its finish"
+    )
+    hand_depth: Constant = Constant(
+        value=40.0, unit="mm", name="inside a shape and still as at hand"
+    )
+    curved_effort: Constant = Constant(
+        value=1.25, unit="times the flat bench", name="minutes on a shaped part"
+    )
+    inside_effort: Constant = Constant(
+        value=2.0, unit="times the flat bench", name="minutes inside, at the tool's full reach"
+    )
+    end_effort: Constant = Constant(
+        value=3.0, unit="times the flat bench", name="minutes where the tool only just reaches"
+    )
+    tool_change: Constant = Constant(value=1.0, unit="minutes", name="another tool taken up")
+    turn_over: Constant = Constant(value=0.5, unit="minutes", name="the work turned over")
+    load_row: Constant = Constant(
+        value=10.0, unit="%", name="minutes saved where a row is loaded before it is set"
     )

@@ -107,13 +107,25 @@ class SupplyEntry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ToolEntry:
-    """A tool with the kinds of step it serves, by their names."""
+    """A tool with the kinds of step it serves, by their names.
+
+    Attributes:
+        reach_mm: how far it gets in behind the leather, from the opening to where it works; ``None``:
+            it works from outside only, or it is not known.
+        opening_mm: the narrowest opening it goes in through.
+        feet: the feet of fasteners it closes, as ``Fastener.foot``; empty: all of its kinds.
+        flat_inside: with it a fastener is set from the inside against a flat block outside.
+    """
 
     id: str
     name: str
     serves: tuple[str, ...]
     source: str
     cautions: tuple[str, ...] = ()
+    reach_mm: float | None = None
+    opening_mm: float = 0.0
+    feet: tuple[str, ...] = ()
+    flat_inside: bool = False
 
 
 class Carrier(StrEnum):

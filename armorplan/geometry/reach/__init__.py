@@ -1,0 +1,1 @@
+"""Reach: which tool still gets to which joint while what around it is being closed."""
