@@ -1,0 +1,135 @@
+"""The order of least effort: what can be set in any order is set in the one that costs least.
+
+Atoms that neither rises nor hard relations tie together are solved apart, each group exactly up
+to 14 atoms and by the solver beyond; tools and turning over are looked at when the groups are put
+together again.
+"""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from itertools import pairwise
+
+import networkx as nx
+
+from armorplan.orders.effort_bits import EffortBits, after, each_bit
+from armorplan.orders.effort_greedy import greedy
+from armorplan.orders.effort_model import TICKS, EffortOrder, EffortProblem, Spent
+from armorplan.orders.effort_solver import Solve, by_solver
+from armorplan.orders.effort_subsets import MOST_ATOMS, by_subsets
+
+_NOTHING = Spent(work_min=0.0, change_min=0.0, by_atom=())
+
+
+def least_effort(problem: EffortProblem, *, solve: Solve | None = None) -> EffortOrder:
+    """Return the order of least work, of those one with few changes of tool, then as listed.
+
+    Args:
+        problem: what is to be ordered; ``before`` is closed here, it need not be.
+        solve: asks the solver about groups of more than 14 atoms; without it such a group gets a
+            good order and the bound that follows from what must come before what.
+    """
+    problem = replace(problem, before=_closed(problem))
+    bits = EffortBits(problem)
+    found = [_group(problem, atoms, solve) for atoms in _groups(problem)]
+    chains = [[bits.number[one] for one in order] for order, _ in found if order is not None]
+    order = None if len(chains) < len(found) else _put_together(bits, chains)
+    if order is None:
+        return EffortOrder(
+            order=(), spent=_NOTHING, bound_min=0.0, change_bound_min=0.0, proved=False
+        )
+    bound = sum(bits.base) + sum(bound for _, bound in found)
+    spent = bits.spent(order)
+    return EffortOrder(
+        order=tuple(bits.ids[at] for at in order),
+        spent=spent,
+        bound_min=bound / TICKS,
+        change_bound_min=bits.change_bound() / TICKS,
+        proved=round(spent.work_min * TICKS) == bound,
+    )
+
+
+def _closed(problem: EffortProblem) -> tuple[tuple[str, str], ...]:
+    """Return 'before' with all that follows from it, so that atoms can be left out of it."""
+    graph: nx.DiGraph[str] = nx.DiGraph(problem.before)
+    pairs = {(first, then) for first in graph for then in nx.descendants(graph, first)}
+    knots = {(first, first) for first in graph if graph.has_edge(first, first)}
+    loops = {(a, a) for a, b in pairs if (b, a) in pairs}
+    return tuple(sorted(pairs | knots | loops))
+
+
+def _groups(problem: EffortProblem) -> list[list[str]]:
+    """Return the atoms that rises and hard relations tie together, as listed."""
+    graph: nx.Graph[str] = nx.Graph()
+    for rise in problem.rises:
+        _tie(graph, rise.atom, rise.after)
+    for first, of in problem.before_all:
+        _tie(graph, first, of)
+    for first, then in problem.before:
+        if first == then or (first in graph and then in graph):
+            graph.add_edge(first, then)
+    place = {atom.id: at for at, atom in enumerate(problem.atoms)}
+    groups = [sorted(group, key=place.__getitem__) for group in nx.connected_components(graph)]
+    return sorted(groups, key=lambda group: place[group[0]])
+
+
+def _tie(graph: "nx.Graph[str]", atom: str, others: Iterable[str]) -> None:
+    graph.add_node(atom)
+    graph.add_edges_from((atom, one) for one in others)
+
+
+def _group(
+    problem: EffortProblem, atoms: list[str], solve: Solve | None
+) -> tuple[tuple[str, ...] | None, int]:
+    """Return the best order of one group and its bound of extra work in hundredths."""
+    bits = EffortBits(_only(problem, frozenset(atoms)))
+    start = by_subsets(bits) if len(atoms) <= MOST_ATOMS else greedy(bits)
+    if start is None:
+        return None, 0
+    bound = sum(bits.extras(start)) if len(atoms) <= MOST_ATOMS else bits.bound()
+    if solve is not None and bound < sum(bits.extras(start)):
+        start, bound = by_solver(bits, start, solve)
+    return tuple(bits.ids[at] for at in start), bound
+
+
+def _only(problem: EffortProblem, atoms: frozenset[str]) -> EffortProblem:
+    return replace(
+        problem,
+        atoms=tuple(atom for atom in problem.atoms if atom.id in atoms),
+        rises=tuple(rise for rise in problem.rises if rise.atom in atoms),
+        before=tuple(pair for pair in problem.before if atoms.issuperset(pair)),
+        before_all=tuple(one for one in problem.before_all if one[0] in atoms),
+    )
+
+
+def _put_together(bits: EffortBits, chains: list[list[int]]) -> tuple[int, ...] | None:
+    """Return one order of the groups' orders and of all that is in none of them.
+
+    As listed; with the tool in hand kept as long as it serves, if that saves changes.
+    """
+    ahead = [0] * len(bits.ids)
+    for first, followers in enumerate(bits.followers):
+        for then in each_bit(followers):
+            ahead[then] |= 1 << first
+    for chain in chains:
+        for first, then in pairwise(chain):
+            ahead[then] |= 1 << first
+    listed = _taken(bits, ahead, keep_tool=False)
+    if listed is None:
+        return None
+    kept = _taken(bits, ahead, keep_tool=True)
+    return min(listed, kept or listed, key=bits.changes)
+
+
+def _taken(bits: EffortBits, ahead: list[int], *, keep_tool: bool) -> tuple[int, ...] | None:
+    order, done, last = list[int](), 0, ("", "")
+    while done != bits.everything:
+        free = [at for at in each_bit(bits.everything & ~done) if not ahead[at] & ~done]
+        if not free:
+            return None
+        at = free[0]
+        if keep_tool:
+            at = min(free, key=lambda one: bits.change(last, bits.worked(one, done)))
+        last = after(last, bits.worked(at, done))
+        order.append(at)
+        done |= 1 << at
+    return tuple(order)
