@@ -12,7 +12,8 @@ from armorplan.relations.index import RelationIndex, is_plain, named_steps
 from armorplan.relations.model import AfterAny, Apart, Force, Quantity, Relation, Together
 
 
-def _number_words(number: Quantity) -> str:
+def number_words(number: Quantity) -> str:
+    """Return a number of a reason with its name and unit."""
     return f"{number.name} {number.value:g} {number.unit}"
 
 
@@ -132,7 +133,7 @@ class Reasons:
             text=" ".join(filter(None, (reason.text, reason.note))),
             force=reason.force,
             source=reason.source,
-            numbers=tuple(_number_words(number) for number in reason.numbers),
+            numbers=tuple(number_words(number) for number in reason.numbers),
             overruled=reason.overruled,
             not_kept=not_kept,
         )

@@ -4,15 +4,20 @@ import argparse
 import os
 import sys
 from collections.abc import Callable, Sequence
+from importlib import import_module
 from pathlib import Path
 
 from armorplan import __version__
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.cli.strip_options import add_strip
 from armorplan.cli.tray_size import tray_size
+from armorplan.cli.why_options import add_why
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 
 _LONGEST_S = 3600
+_COMMANDS = ("check", "order", "plan", "needs", "why", "rules", "start", "strip", "window")
+"""Each is a function of its name in a module ``<name>_command``."""
+_ASIDE = ("-h", "--help", "--version")
 _EPILOG = (
     "Without a command the window opens. Armour made with Armorplan is costume, not protective "
     "equipment. Labels, local codes and licensed practice rule over every caution it shows."
@@ -103,6 +108,11 @@ def _parser() -> argparse.ArgumentParser:
         metavar="SIZE",
         help="reckon baths for this tray, in mm: 600x400, or with its depth 600x400x120",
     )
+    why = commands.add_parser(
+        "why", help="say whether one thing has to come before another, and why"
+    )
+    _reading(why)
+    add_why(why)
     rules = commands.add_parser("rules", help="list the rules of the trade, or show one")
     rules.add_argument("code", nargs="?", metavar="CODE", help="show this rule's page")
     rules.add_argument("--json", action="store_true", help="answer as JSON")
@@ -125,56 +135,15 @@ def _parser() -> argparse.ArgumentParser:
 
 def _with_command(arguments: Sequence[str]) -> list[str]:
     """Put the window's command in where none is given: ``armorplan [PATTERN]``."""
-    known = {
-        "check",
-        "order",
-        "plan",
-        "needs",
-        "rules",
-        "start",
-        "strip",
-        "window",
-        "-h",
-        "--help",
-        "--version",
-    }
     given = list(arguments)
-    return given if given and given[0] in known else ["window", *given]
+    return given if given and given[0] in (*_COMMANDS, *_ASIDE) else ["window", *given]
 
 
-def _handler(command: str) -> Callable[[argparse.Namespace], int]:  # noqa: PLR0911 - one each
+def _handler(command: str) -> Callable[[argparse.Namespace], int]:
     # Each command is imported when it is asked for: 'check' must not wait for the solver or Qt.
-    if command == "check":
-        from armorplan.cli.check_command import check
-
-        return check
-    if command == "order":
-        from armorplan.cli.order_command import order
-
-        return order
-    if command == "plan":
-        from armorplan.cli.plan_command import plan
-
-        return plan
-    if command == "needs":
-        from armorplan.cli.needs_command import needs
-
-        return needs
-    if command == "rules":
-        from armorplan.cli.rules_command import rules
-
-        return rules
-    if command == "start":
-        from armorplan.cli.start_command import start
-
-        return start
-    if command == "strip":
-        from armorplan.cli.strip_command import strip
-
-        return strip
-    from armorplan.cli.window_command import window
-
-    return window
+    module = import_module(f"armorplan.cli.{command}_command")
+    found: Callable[[argparse.Namespace], int] = getattr(module, command)
+    return found
 
 
 def run(arguments: Sequence[str]) -> int:

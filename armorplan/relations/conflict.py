@@ -9,6 +9,7 @@ from armorplan.relations.index import (
     RelationIndex,
     first_and_members,
     index_relations,
+    is_plain,
     named_steps,
 )
 from armorplan.relations.knots import conflict_left
@@ -26,15 +27,28 @@ def find_conflict(steps: Iterable[str], relations: Iterable[Relation]) -> tuple[
     be left out. Where the search for an order gives up undecided, it is empty too.
     """
     index = index_relations(steps, relations)
+    counted = bytearray(not relation.reason.overruled for relation in index.relations)
+    return tuple(index.relations[at] for at in conflict_among(index, counted))
+
+
+def conflict_among(index: RelationIndex, counted: bytearray) -> tuple[int, ...]:
+    """Return the numbers of counted relations that cannot all hold; see ``find_conflict``.
+
+    Args:
+        index: steps and relations.
+        counted: by relation, 1 where it counts, whatever its force and overruled or not.
+    """
     left = index.left_after(())
-    active = bytearray(index.plain)
-    back = order_from_back(index, left, active)
-    found = conflict_left(index, left, active, back)
-    if not found and index.others:
+    active = bytearray(
+        count and is_plain(relation)
+        for count, relation in zip(counted, index.relations, strict=True)
+    )
+    found = conflict_left(index, left, active, order_from_back(index, left, active))
+    if not found and any(counted[at] for at in index.others):
         for at in index.others:
-            active[at] = not index.relations[at].reason.overruled
+            active[at] = counted[at]
         found = smallest_core(index, left, settle(mix(index, left, active)).core)
-    return tuple(index.relations[at] for at in found)
+    return found
 
 
 def smallest_core(

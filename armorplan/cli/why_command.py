@@ -1,0 +1,71 @@
+"""``armorplan why``: does one thing have to come before another, and by what."""
+
+from argparse import Namespace
+from collections.abc import Iterator
+from dataclasses import dataclass
+from textwrap import wrap
+
+from armorplan.app.between_rows import BetweenLink, BetweenRow, between_row
+from armorplan.cli.exits import CLEAN
+from armorplan.cli.reading import derived_for, say, say_json
+from armorplan.kernel.errors import ArmorplanError
+
+_WIDE = 100
+_MEND = (
+    "Name two: armorplan why PATTERN A B, each the id of a joint, row, form, part or step; "
+    "the last part of a step's id will do."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WhyReport:
+    """What ``--json`` answers."""
+
+    pattern: str
+    between: BetweenRow
+
+
+def why(chosen: Namespace) -> int:
+    """Print which of two comes first and why; return 0.
+
+    Raises:
+        ArmorplanError: one of the two is missing, unknown, or stands for several things.
+    """
+    if not (chosen.first and chosen.other):
+        raise ArmorplanError(_MEND)
+    derived = derived_for(chosen)
+    row = between_row(derived, chosen.first, chosen.other)
+    if chosen.json:
+        say_json(WhyReport(pattern=derived.pattern.name, between=row))
+    else:
+        for line in _lines(row):
+            say(line)
+    return CLEAN
+
+
+def _lines(row: BetweenRow) -> Iterator[str]:
+    yield from wrap(row.sentence, _WIDE)
+    if row.side != "single":
+        yield f"(Looked at on the {row.side}.)"
+    for at, link in enumerate(row.chain, start=1):
+        yield ""
+        yield from _link_lines(link, f"{at}. " if len(row.chain) > 1 else "")
+    for link in row.aside:
+        yield ""
+        yield from _link_lines(link, "overruled: " if link.overruled else "not kept: ")
+    for line in row.other_order:
+        yield ""
+        yield from wrap(line, _WIDE)
+
+
+def _link_lines(link: BetweenLink, mark: str) -> Iterator[str]:
+    yield from wrap(f"{mark}{link.order}", _WIDE, subsequent_indent="    ")
+    rest = [link.text]
+    if link.numbers:
+        rest.append(f"{'; '.join(link.numbers)}.")
+    if link.note:
+        rest.append(link.note)
+    yield from wrap(" ".join(rest), _WIDE, initial_indent="    ", subsequent_indent="    ")
+    price = f", {link.price_min:g} min" if link.price_min else ""
+    tail = f"{link.force}{price} [{link.rule}] Source: {link.source}"
+    yield from wrap(tail, _WIDE, initial_indent="    ", subsequent_indent="    ")

@@ -1,0 +1,9 @@
+"""What is named of two things on the command line."""
+
+from argparse import ArgumentParser
+
+
+def add_why(command: ArgumentParser) -> None:
+    """Give the command its own arguments, behind those that read a pattern."""
+    command.add_argument("first", nargs="?", metavar="A", help="joint, row, form, part or step")
+    command.add_argument("other", nargs="?", metavar="B", help="does A have to come before it?")

@@ -1,0 +1,107 @@
+"""``armorplan why``: what comes before what, by which relation, and names that mean nothing."""
+
+import json
+from itertools import pairwise
+from shutil import copytree
+
+import pytest
+from schemas_cli import schema
+
+from armorplan.cli.program import run
+from armorplan.kernel.shipped import samples_folder
+
+
+def answered(capsys, *words: str) -> dict:
+    assert run(["why", *words, "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    schema("why").validate(found)
+    return found["between"]
+
+
+def test_a_head_under_the_boss_comes_before_the_last_of_its_rivets(capsys):
+    found = answered(capsys, "elbow_cop", "tab_top", "boss")
+    assert found["answer"] == "it has to come first"
+    assert found["force"] == "cannot"
+    (link,) = found["chain"]
+    assert link["rule"] == "hidden-before-cover"
+    assert len(link["of"]) == 2
+    assert "before all of" in link["order"]
+    assert link["numbers"] == ["head covered 100 %"]
+
+
+def test_asked_the_other_way_round_it_says_so(capsys):
+    found = answered(capsys, "elbow_cop", "rivet/tab_top", "dry-fit/elbow_cop")
+    assert found["answer"] == "it has to come after"
+    assert found["sentence"].startswith("No, the other way round:")
+    assert [link["rule"] for link in found["chain"]] == ["dry-fit-before-permanent"]
+
+
+def test_what_only_steers_is_priced_once(capsys):
+    found = answered(capsys, "elbow_cop", "boss_left", "left_row")
+    prices = [link["price_min"] for link in found["chain"]]
+    assert found["answer"] == "it comes first by choice"
+    assert found["price_min"] == pytest.approx(max(prices))
+    assert "Nothing forbids the other order" in found["sentence"]
+
+
+def test_a_chain_is_told_link_by_link(capsys):
+    found = answered(capsys, "elbow_cop", "cut/boss", "inspect/elbow_cop")
+    assert found["answer"] == "it has to come first"
+    ends = [(link["first"], link["of"]) for link in found["chain"]]
+    assert ends[0][0].endswith("/cut/boss")
+    assert all(later[0] in of for (_, of), later in pairwise(ends))
+    assert len(ends) > 1
+
+
+def test_left_is_looked_at_with_left(capsys):
+    found = answered(capsys, "arm_harness", "fore_strap", "wrist_trim_row")
+    assert found["side"] == "left"
+    assert all(".left" in step for step in (found["first"], *found["then"]))
+
+
+def test_an_overruled_relation_is_shown_with_its_note(capsys, overruled_cop):
+    found = answered(capsys, str(overruled_cop), "boss_left", "left_row_3")
+    assert found["answer"] == "either may come first"
+    (link,) = found["aside"]
+    assert link["overruled"]
+    assert link["note"] == "My stake reaches."
+    assert "you overruled it: My stake reaches." in found["sentence"]
+
+
+@pytest.fixture
+def overruled_cop(tmp_path):
+    folder = tmp_path / "cop"
+    copytree(samples_folder() / "elbow_cop", folder)
+    file = folder / "pattern.toml"
+    extra = '\n[overruled.open_boss]\nrule = "fittings-before-drawn"\nnote = "My stake reaches."\n'
+    file.write_text(file.read_text(encoding="utf-8") + extra, encoding="utf-8")
+    return folder
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("boss_2", "left_row"), "Near to it: boss"),
+        (("elbow_cop", "left_row"), "could be several things here. Write which is meant: step:"),
+        (("tab_top", "tab_top"), "are done in one step"),
+        (("tab_top",), "Name two: armorplan why PATTERN A B"),
+        (("zzzz", "left_row"), "Write the id of a joint, row, form or part"),
+        (("joint:boss", "left_row"), "Nothing in this pattern is called 'boss'"),
+    ],
+)
+def test_names_that_cannot_be_asked_about_say_what_would_be_fine(words, told, capsys):
+    assert run(["why", "elbow_cop", *words]) == 2
+    assert told in capsys.readouterr().err
+
+
+def test_sides_that_never_meet_are_told(capsys):
+    assert run(["why", "arm_harness", "hang_1.left", "hang_2.right"]) == 2
+    assert "Name two of one side" in capsys.readouterr().err
+
+
+def test_the_text_holds_what_the_answer_rests_on(capsys):
+    assert run(["why", "elbow_cop", "tab_top", "boss"]) == 0
+    said = capsys.readouterr().out
+    assert said.startswith("Yes: 'Rivet middle petal and lace tab")
+    assert "cannot [hidden-before-cover]" in said
+    assert max(map(len, said.splitlines())) <= 100
