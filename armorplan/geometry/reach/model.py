@@ -101,11 +101,16 @@ class Way:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Access:
-    """The ways in to one joint, the shortest first."""
+    """The ways in to one joint, the shortest first.
+
+    Attributes:
+        parts: plates of the shell it goes through; none told: it may be any of them.
+    """
 
     joint: str
     shell: str
     ways: tuple[Way, ...]
+    parts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,8 +151,9 @@ class Margin:
         way: where it goes in; ``None`` where it need not go in anywhere, or nothing admits it.
         opening_mm: how wide that opening is in this state, as it stands (not squashed).
         reach_mm: reach of the tool.
-        margin_mm: reach less the length it needs at most; ``END`` lies below 0.
-        most_margin_mm: reach less the length it needs at least; ``CANNOT`` lies below 0.
+        margin_mm: reach less the length it needs at most, of whichever tool has most to spare;
+            below 0 or ``None`` from ``END`` on.
+        most_margin_mm: the same of the length it needs at least; of ``CANNOT`` below 0 or ``None``.
         effort: minutes it takes, as a multiple of those on the flat bench; of *cannot* infinite.
     """
 

@@ -1,0 +1,60 @@
+"""Whether a plate still lies flat on the bench with all that hangs together with it."""
+
+from collections import defaultdict
+from collections.abc import Collection, Iterable
+
+from armorplan.geometry.reach.model import Row
+
+
+class Hanging:
+    """Plates of a shell and the rows that hold them together.
+
+    Plates hang together through rows of which a joint is made. They no longer lie flat once one of
+    them holds a form, or the rows close a ring: plates joined round to the first, or a plate joined
+    to itself.
+    """
+
+    __slots__ = ("_formed", "_holds", "_rows_on")
+
+    def __init__(self, rows: Iterable[Row], formed: frozenset[str]) -> None:
+        self._formed = formed
+        self._holds = {row.id: tuple(dict.fromkeys(row.parts)) for row in rows}
+        self._rows_on: dict[str, list[str]] = defaultdict(list)
+        for row, parts in self._holds.items():
+            for part in parts:
+                self._rows_on[part].append(row)
+
+    def is_shaped(self, parts: Iterable[str], begun: Collection[str]) -> bool:
+        """Tell whether plates no longer lie flat once these rows are begun."""
+        return any(self._holds_shape(part, begun) for part in parts)
+
+    def _holds_shape(self, part: str, begun: Collection[str]) -> bool:
+        seen, rows, links, left = {part}, set(), 0, [part]
+        while left:
+            here = left.pop()
+            if here in self._formed:
+                return True
+            for row in self._rows_on.get(here, ()):
+                if row in rows or row not in begun:
+                    continue
+                rows.add(row)
+                held = self._holds[row]
+                if len(held) == 1:
+                    return True
+                links += len(held) - 1
+                fresh = [each for each in held if each not in seen]
+                seen.update(fresh)
+                left += fresh
+        return links >= len(seen)
+
+    def nearest_first(self, parts: Iterable[str]) -> list[str]:
+        """Return rows in the order in which they lie round some plates, the nearest first."""
+        layer, seen = sorted(set(parts)), set(parts)
+        found: dict[str, None] = {}
+        while layer:
+            rows = sorted({row for part in layer for row in self._rows_on.get(part, ())})
+            fresh = [row for row in rows if row not in found]
+            found.update(dict.fromkeys(fresh))
+            layer = sorted({p for row in fresh for p in self._holds[row] if p not in seen})
+            seen.update(layer)
+        return list(found)
