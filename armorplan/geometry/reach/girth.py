@@ -1,0 +1,162 @@
+"""The largest girth of a shell seen from a mouth: the longest line that lies equally far from it.
+
+Each plate is laid out in triangles; in each of them the distance from the mouth is taken as even,
+so that its level lines are straight. Overlaps count twice, which only makes a girth larger and
+what a tool needs at least smaller: the safe side.
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import pi, sqrt
+from typing import TYPE_CHECKING
+
+from armorplan.geometry.reach.distances import ShellNet
+from armorplan.geometry.reach.part_net import edge_spots, leather
+from armorplan.geometry.reach.shells import Cut, ShellCut
+from armorplan.pattern.parts import Ring
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+    from shapely.geometry.base import BaseGeometry
+
+    Reals = NDArray[np.float64]
+    Whole = NDArray[np.int64]
+
+_MESH_MM = 9.0
+_MOST_SPOTS = 450
+_LEVELS = 48
+_LOOKS = 6
+_SLACK_MM = 0.5
+_WAVES_MM = (10.0, 20.0)
+"""Level lines so far in are free of the waves and scallops of an edge."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Mesh:
+    """Spots inside a part and triangles between them; ``area`` only where it is not convex."""
+
+    spots: "Reals"
+    triangles: "Whole"
+    area: "BaseGeometry | None"
+
+
+@lru_cache(maxsize=512)
+def mesh(ring: Ring) -> Mesh | None:
+    """Return a part in triangles of some 9 mm; ``None`` where it has no area."""
+    import numpy as np
+    from scipy.spatial import Delaunay, QhullError
+    from shapely import contains_xy
+
+    whole = leather(ring)
+    if whole is None:
+        return None
+    step_mm = max(_MESH_MM, sqrt(whole.area.area / _MOST_SPOTS))
+    left, top, right, bottom = whole.area.bounds
+    xs, ys = np.meshgrid(
+        np.arange(left + step_mm / 2, right, step_mm),
+        np.arange(top + step_mm / 2, bottom, step_mm * 0.866),
+    )
+    xs[1::2] += step_mm / 2
+    grid = np.column_stack([xs.ravel(), ys.ravel()])
+    inner = whole.area.buffer(-step_mm / 3)
+    grid = grid[contains_xy(inner, grid[:, 0], grid[:, 1])]
+    spots = np.vstack([np.array(edge_spots(whole.ring)), grid])
+    try:
+        triangles = Delaunay(spots).simplices
+    except QhullError:
+        return None
+    middles = spots[triangles].mean(axis=1)
+    triangles = triangles[contains_xy(whole.area, middles[:, 0], middles[:, 1])]
+    area = None if whole.convex else whole.area.buffer(_SLACK_MM, join_style="mitre")
+    return Mesh(spots, triangles, area)
+
+
+def girths(cut: ShellCut, net: ShellNet, rim: "dict[str, Whole]", far: "Reals") -> "Girths":
+    """Return the girths of a shell from a rim; ``far`` are the lengths from it to every spot."""
+    import numpy as np
+
+    corners, heights = [], []
+    for part in cut.parts:
+        laid = mesh(part.ring)
+        if laid is not None and len(laid.triangles):
+            height = _heights(laid, part, net, rim.get(part.part), far)
+            corners.append(laid.spots[laid.triangles])
+            heights.append(height[laid.triangles])
+    if not corners:
+        return Girths(most_mm=0.0, near_mm=())
+    spots, height = np.concatenate(corners), np.concatenate(heights)
+    sound = np.isfinite(height).all(axis=1)
+    return _levels(spots[sound], height[sound])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Girths:
+    """The longest level line in mm, and how long those are that lie just inside the mouth."""
+
+    most_mm: float
+    near_mm: tuple[float, ...]
+
+
+def _heights(laid: Mesh, part: Cut, net: ShellNet, on: "Whole | None", far: "Reals") -> "Reals":
+    """Return the distance from the rim at every spot of a mesh, over chords that stay inside."""
+    import numpy as np
+    from shapely import covers, linestrings
+
+    held = net.nets[part.part]
+    starts, before = held.inner, far[net.spots[part.part]]
+    if on is not None and len(on):
+        starts = np.vstack([starts, held.edge[on]])
+        before = np.concatenate([before, np.zeros(len(on))])
+    if not len(starts):
+        return np.full(len(laid.spots), np.inf)
+    ways = before[None, :] + np.hypot(
+        laid.spots[:, None, 0] - starts[None, :, 0], laid.spots[:, None, 1] - starts[None, :, 1]
+    )
+    asked = np.arange(len(laid.spots))
+    for _ in range(_LOOKS if laid.area is not None else 0):
+        best = ways[asked].argmin(axis=1)
+        lines = linestrings(np.stack([laid.spots[asked], starts[best]], axis=1))
+        hidden = ~covers(laid.area, lines)
+        asked, best = asked[hidden], best[hidden]
+        ways[asked, best] = np.inf
+        if not len(asked):
+            break
+    found: Reals = ways.min(axis=1)
+    return found
+
+
+def _levels(spots: "Reals", height: "Reals") -> Girths:
+    import numpy as np
+
+    if not len(spots):
+        return Girths(most_mm=0.0, near_mm=())
+    order = np.argsort(height, axis=1)
+    height = np.take_along_axis(height, order, axis=1)
+    spots = np.take_along_axis(spots, order[:, :, None], axis=1)
+    low, middle, high = height.T
+    rise = np.maximum(high - low, 1e-9)
+    foot = spots[:, 0] + ((middle - low) / rise)[:, None] * (spots[:, 2] - spots[:, 0])
+    widest = np.hypot(*(spots[:, 1] - foot).T)
+    top = float(high.max())
+
+    def length_mm(level: float) -> float:
+        up = np.clip((level - low) / np.maximum(middle - low, 1e-9), 0.0, None)
+        down = np.clip((high - level) / np.maximum(high - middle, 1e-9), 0.0, None)
+        crossed = (level > low) & (level < high)
+        return float((widest * np.minimum(np.minimum(up, down), 1.0))[crossed].sum())
+
+    levels = [top * (step + 0.5) / _LEVELS for step in range(_LEVELS)]
+    return Girths(
+        most_mm=max(map(length_mm, levels)),
+        near_mm=tuple(length_mm(level) for level in _WAVES_MM if level < top / 2),
+    )
+
+
+def least_mm(along_mm: float, girth_mm: float, mouth_mm: float = 0.0) -> float:
+    """Return the least length in mm that a straight tool needs in a shell that curves outwards.
+
+    A line over the leather from the mouth is no longer than its depth and its way out to the
+    girth and back: ``along - (2G - P)/2π``. A row has no width of its own: ``P`` is 0.
+    """
+    return max(0.0, along_mm - (2 * girth_mm - min(mouth_mm, girth_mm)) / (2 * pi))

@@ -1,0 +1,157 @@
+"""The net of a whole pattern: its shells and the ways in to each of their joints."""
+
+from collections.abc import Iterator
+from functools import lru_cache
+from itertools import pairwise
+from math import inf, isfinite, pi
+from typing import TYPE_CHECKING, NamedTuple
+
+from armorplan.geometry.reach.curving import curves_inwards
+from armorplan.geometry.reach.distances import from_spots, graph, on_rim, shell_net, straight_in
+from armorplan.geometry.reach.girth import Girths, girths, least_mm
+from armorplan.geometry.reach.model import Access, ReachNet, Row, Shell, Through, Way
+from armorplan.geometry.reach.rims import Mouth, mouths
+from armorplan.geometry.reach.shells import Line, ShellCut, shell_cuts, span_mm
+from armorplan.pattern.pattern import Pattern
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Reals = NDArray[np.float64]
+
+
+class _Reached(NamedTuple):
+    shell: Shell
+    access: tuple[Access, ...]
+
+
+def reach_net(pattern: Pattern) -> ReachNet:
+    """Return the shells of a pattern and the ways in to each joint in them.
+
+    A joint that sits in several shells is reached from both sides: of its shells the one counts
+    whose shortest way in is longest. An edit reckons anew only the shells that it touches.
+    """
+    shells: dict[str, Shell] = {}
+    access: dict[str, Access] = {}
+    for cut in shell_cuts(pattern):
+        reached = _reached(cut)
+        shells[reached.shell.id] = reached.shell
+        for each in reached.access:
+            before = access.get(each.joint)
+            if before is None or _nearest_mm(each) > _nearest_mm(before):
+                access[each.joint] = each
+    return ReachNet(shells=shells, access=access)
+
+
+def _nearest_mm(access: Access) -> float:
+    return access.ways[0].along_mm if access.ways else inf
+
+
+@lru_cache(maxsize=256)
+def _reached(cut: ShellCut) -> _Reached:
+    import numpy as np
+    from scipy.sparse.csgraph import dijkstra
+
+    found, net = mouths(cut), shell_net(cut)
+    rims = tuple(on_rim(net, mouth) for mouth in found)
+    chords = graph(net, rims)
+    hollow = curves_inwards(cut, found)
+    starts = list(range(net.size, net.size + len(rims)))
+    over: Reals = dijkstra(chords, directed=True, indices=starts) if starts else np.empty((0, 0))
+    from_rims = from_spots(net, chords, starts, np.inf)
+    for at, rim in enumerate(rims):
+        seats = from_rims[at, len(net.joints) :]
+        from_rims[at, len(net.joints) :] = np.minimum(seats, straight_in(net, rim))
+    around = [
+        Girths(most_mm=mouth.rim.length_mm, near_mm=()) if hollow else girths(cut, net, rim, far)
+        for mouth, rim, far in zip(found, rims, over, strict=True)
+    ]
+    from_rows = from_spots(net, chords, list(net.joints.values()), np.inf)
+    shell = _shell(cut, found, around, hollow=hollow)
+    names = [*net.joints, *net.seats]
+    ways = _Ways(shell, found, around)
+    access = [
+        Access(
+            joint=joint,
+            shell=shell.id,
+            ways=tuple(
+                sorted(
+                    (*ways.by_rims(from_rims[:, at]), *ways.by_rows(joint, from_rows[:, at])),
+                    key=lambda way: (way.along_mm, way.through, way.name),
+                )
+            ),
+        )
+        for at, joint in enumerate(names)
+    ]
+    return _Reached(shell, tuple(access))
+
+
+class _Ways:
+    """The ways in to the joints of one shell, from their lengths."""
+
+    def __init__(self, shell: Shell, found: tuple[Mouth, ...], around: list[Girths]) -> None:
+        self._mouths, self._girths, self._hollow = found, around, shell.hollow
+        self._rows = [(joint, row.id) for row in shell.rows for joint in row.joints]
+        self._most_mm = max(shell.girth_mm.values(), default=inf)
+        self._clear_mm = [
+            min(mouth.rim.length_mm, *held.near_mm, inf)
+            for mouth, held in zip(found, around, strict=True)
+        ]
+
+    def by_rims(self, far: "Reals") -> Iterator[Way]:
+        """Yield the ways through the rims that lead to a joint."""
+        for at, along_mm in enumerate(far.tolist()):
+            if isfinite(along_mm):
+                rim = self._mouths[at].rim
+                girth_mm = max(self._girths[at].most_mm, rim.length_mm)
+                least = 0.0 if self._hollow else least_mm(along_mm, girth_mm, self._clear_mm[at])
+                yield Way(
+                    through=Through.RIM,
+                    name=rim.id,
+                    along_mm=along_mm,
+                    least_mm=least,
+                    opening_mm=rim.length_mm / pi,
+                )
+
+    def by_rows(self, joint: str, far: "Reals") -> Iterator[Way]:
+        """Yield the ways through the rows that lead to a joint; none through the joint itself."""
+        for (name, row), along_mm in zip(self._rows, far.tolist(), strict=True):
+            if name != joint and isfinite(along_mm):
+                least = 0.0 if self._hollow else least_mm(along_mm, self._most_mm)
+                yield Way(
+                    through=Through.ROW, name=name, along_mm=along_mm, least_mm=least, row=row
+                )
+
+
+def _shell(
+    cut: ShellCut, found: tuple[Mouth, ...], around: list[Girths], *, hollow: bool
+) -> Shell:
+    joints = [rung.joint for line in cut.lines for rung in line.rungs]
+    return Shell(
+        id=cut.parts[0].part,
+        parts=tuple(part.part for part in cut.parts),
+        rims=tuple(mouth.rim for mouth in found),
+        rows=tuple(map(_row, cut.lines)),
+        seats=(*joints, *(seat.joint for seat in cut.seats)),
+        girth_mm={
+            mouth.rim.id: max(held.most_mm, mouth.rim.length_mm)
+            for mouth, held in zip(found, around, strict=True)
+        },
+        formed=cut.formed,
+        hollow=hollow,
+    )
+
+
+def _row(line: Line) -> Row:
+    at_mm = [0.0]
+    for one, other in pairwise(line.rungs):
+        at_mm.append(at_mm[-1] + (span_mm(one, other) or 0.0))
+    parts = dict.fromkeys(part for rung in line.rungs for (part, _), _ in rung.legs)
+    return Row(
+        id=line.id,
+        name=line.name,
+        joints=tuple(rung.joint for rung in line.rungs),
+        at_mm=tuple(at_mm),
+        parts=tuple(parts),
+    )
