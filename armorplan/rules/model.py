@@ -117,9 +117,10 @@ class Ground:
         *,
         about: tuple[str, ...] = (),
         numbers: tuple[Quantity, ...] = (),
+        price_min: float = 0.0,
     ) -> BeforeAll:
-        """Return ``first`` before the last of ``of``."""
-        return BeforeAll(first=first, of=of, reason=self.reason(text, about, numbers))
+        """Return ``first`` before the last of ``of``; ``price_min`` as in ``before``."""
+        return BeforeAll(first=first, of=of, reason=self.reason(text, about, numbers, price_min))
 
     def together(self, of: frozenset[str], text: str, *, about: tuple[str, ...] = ()) -> Together:
         """Return these steps in one go."""

@@ -7,6 +7,7 @@ from armorplan.workshop.shelf import (
     Fastener,
     HardwareEntry,
     Shelf,
+    ToolEntry,
     TreatmentEntry,
     TreatmentKind,
 )
@@ -25,7 +26,7 @@ _KINDS = {
 
 
 def sketch_shelf() -> Shelf:
-    """Return a shelf with a treatment of each kind, a rivet, a buckle, a minute for every step."""
+    """Return a shelf with a treatment of each kind, a rivet, a buckle, a horn, a minute for every step."""
     rivet = Fastener(
         id="double_cap_9",
         name="Double-cap rivet",
@@ -59,10 +60,19 @@ def sketch_shelf() -> Shelf:
     buckle = HardwareEntry(
         id="buckle", name="Buckle", kind="buckle", strap_mm=20.0, source=_SOURCE
     )
+    horn = ToolEntry(
+        id="horn",
+        name="Anvil on a horn",
+        serves=(StepKind.RIVET.value,),
+        reach_mm=250.0,
+        opening_mm=35.0,
+        source=_SOURCE,
+    )
     return Shelf(
         leathers=(),
         fasteners=(rivet,),
         treatments=treatments,
         durations=durations,
         hardware=(buckle,),
+        tools=(horn,),
     )

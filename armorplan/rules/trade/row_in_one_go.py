@@ -7,6 +7,8 @@ from armorplan.pattern.joining import Seam
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
+from armorplan.rules.reach_sketches import sketch_cone
+from armorplan.rules.reaching import along_row, reach_in
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.model import Step
 
@@ -14,8 +16,10 @@ _GROUND = Ground(code="row-in-one-go", force=Force.USUAL)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
+    reach = reach_in(facts)
     for seam in facts.assembly.seams:
-        row = [step for joint in seam.joints if (step := facts.work.setting(joint))]
+        along = along_row(facts, reach, seam)
+        row = [step for joint in along if (step := facts.work.setting(joint))]
         for first, then in pairwise(row):
             yield _GROUND.before(
                 first.id,
@@ -63,7 +67,8 @@ RULE = Rule(
     name="A row in one go, along the row",
     why="A row is set from one end to the other, with one tool and one length of post, while the "
     "layers still lie on each other as they were pinned. Begun at both ends, it may leave a bulge in "
-    "the middle; broken off for other work, its layers shift. Joints of the same parts that the "
+    "the middle; broken off for other work, its layers shift. It is begun at the end that the pattern "
+    "lists first, or at the other where a tool gets to all of it more easily from there. Joints of the same parts that the "
     "pattern calls no seam are set in one go too, in any order.",
     mend="Put pins back into the holes that are open, pull the layers flat, and go on along the row.",
     force=_GROUND.force,
@@ -90,6 +95,17 @@ RULE = Rule(
             title="Two rivets of the same parts that are no seam",
             pattern=sketch(_UPPER, _LOWER, joints=_ROW[:2]),
             expects=frozenset({("rivet/r1 | rivet/r2", "")}),
+        ),
+        Example(
+            title="The row of a cone 300 mm deep, listed from the rim: it is set from the tip",
+            pattern=sketch_cone(deep_mm=300.0, angle_deg=75.0, spots_mm=(280.0, 155.0, 30.0)),
+            expects=frozenset(
+                {
+                    ("rivet/row_2", "rivet/row_1"),
+                    ("rivet/row_1", "rivet/row_0"),
+                    ("rivet/row_0 | rivet/row_1 | rivet/row_2", ""),
+                }
+            ),
         ),
         Example(title="A single rivet", pattern=sketch(_UPPER, _LOWER, joints=_ROW[:1])),
     ),

@@ -1,0 +1,57 @@
+"""All that is reckoned of reach for one pattern and one shelf, found once."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from armorplan.geometry.reach.bars import Bar, bars, own_row_bars
+from armorplan.geometry.reach.bench import Bench, bench_of
+from armorplan.geometry.reach.ends import ShutIn, best_run, shut_in
+from armorplan.geometry.reach.model import ReachNet, Row
+from armorplan.geometry.reach.net import reach_net
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.shelf import Shelf
+
+_KEPT = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """What the shapes and the tools on the shelf say of reach.
+
+    Attributes:
+        bars: which rows, once set, make which joint harder or impossible to set.
+        own_bars: the same where the rest of its own row takes part in it.
+        runs: by row, its joints in the order in which it is best set; rows that no order of
+            their own sets are left out.
+        shut_in: which joints the rest of their row makes dearer, and its best order does not.
+    """
+
+    net: ReachNet
+    bench: Bench
+    bars: tuple[Bar, ...]
+    own_bars: tuple[Bar, ...]
+    runs: Mapping[str, tuple[str, ...]]
+    shut_in: tuple[ShutIn, ...]
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """The rows of all shells."""
+        return tuple(row for shell in self.net.shells.values() for row in shell.rows)
+
+
+@lru_cache(maxsize=_KEPT)
+def reach_of(pattern: Pattern, shelf: Shelf) -> Reach:
+    """Return what is known of reach; equal patterns and shelves are reckoned once."""
+    net, bench = reach_net(pattern), bench_of(pattern, shelf)
+    rows = (row for shell in net.shells.values() for row in shell.rows)
+    found = {row.id: best_run(net, bench, row) for row in rows}
+    runs = {row: run for row, run in found.items() if run}
+    return Reach(
+        net=net,
+        bench=bench,
+        bars=bars(net, bench),
+        own_bars=own_row_bars(net, bench),
+        runs=runs,
+        shut_in=tuple(shut_in(net, bench, runs)),
+    )

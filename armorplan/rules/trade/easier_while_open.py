@@ -1,0 +1,72 @@
+"""What a tool still reaches once rows are shut, but sets with more trouble, is better set before."""
+
+from collections.abc import Iterator
+
+from armorplan.geometry.reach.model import Standing
+from armorplan.geometry.reach.words import standing_words
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.reach_sketches import sketch_tube
+from armorplan.rules.reaching import LEAST_MIN, Barred, barred, minutes_more, numbers, reach_in
+from armorplan.workshop.constants import PRACTICE
+
+_GROUND = Ground(
+    code="easier-while-open",
+    force=Force.EASIER,
+    source=f"computed from the outlines and the tools on the shelf; minutes: {PRACTICE}",
+)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    reach = reach_in(facts)
+    bars = (bar for bar in reach.bars if bar.after.standing is not Standing.CANNOT)
+    for found in barred(facts, bars, reach.rows):
+        if found.dearer_min >= LEAST_MIN:
+            yield _relation(facts, found)
+
+
+def _relation(facts: Facts, found: Barred) -> Relation:
+    flat = found.before.standing is Standing.FLAT
+    now = "While the leather still lies flat any tool serves. " if flat else ""
+    return _GROUND.before_all(
+        found.step.id,
+        found.of,
+        f"{now}Nothing forbids it later: once {found.when}, "
+        f"{standing_words(facts.shelf, found.after)}, and it costs about "
+        f"{minutes_more(found.dearer_min)} more.",
+        about=found.about,
+        numbers=numbers(found),
+        price_min=found.dearer_min,
+    )
+
+
+_SPOTS = (20.0, 110.0, 190.0, 280.0)
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="Easier while it is open",
+    why="Flat on the bench a rivet takes its usual minutes; on a shaped part a little more; inside a "
+    "shape it takes up to twice as long the further in the tool works, and at the end of its reach "
+    "three times. So what sits inside is set before the rows that shut it in. Nothing forbids the "
+    "other order: the minutes say what it costs. How much more each takes is common practice "
+    "without a source, and yours to change, among the constants of the bench.",
+    mend="Set it with the tool that is named, by the opening that is left: support the work so that "
+    "the head stays square to the blow, and take the time it takes.",
+    force=_GROUND.force,
+    source=_GROUND.source,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A strap in the middle of a tube of 300 mm",
+            pattern=sketch_tube(long_mm=300.0, spots_mm=_SPOTS, strap_mm=150.0),
+            expects=frozenset(
+                {("rivet/on", " | ".join(f"rivet/row_{n}" for n in range(len(_SPOTS))))}
+            ),
+        ),
+        Example(
+            title="The same tube without a strap",
+            pattern=sketch_tube(long_mm=300.0, spots_mm=_SPOTS, strap_mm=None),
+        ),
+    ),
+)

@@ -1,0 +1,61 @@
+"""A row is begun at its deep end where the rest of it would shut that end in for good."""
+
+from collections.abc import Iterator
+
+from armorplan.geometry.reach.model import Standing
+from armorplan.geometry.reach.words import standing_words
+from armorplan.relations.model import Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.reach_sketches import sketch_cone
+from armorplan.rules.reaching import barred, numbers, reach_in
+
+_GROUND = Ground(
+    code="row-from-deep-end",
+    force=Force.CANNOT,
+    source="computed from the outlines and the tools on the shelf",
+)
+
+
+def _derive(facts: Facts) -> Iterator[Relation]:
+    reach = reach_in(facts)
+    shut = (bar for bar in reach.own_bars if bar.after.standing is Standing.CANNOT)
+    for found in barred(facts, shut, reach.rows):
+        yield _GROUND.before_all(
+            found.step.id,
+            found.of,
+            f"Once {found.when}, no tool gets to '{found.step.title}': "
+            f"{standing_words(facts.shelf, found.after)}. So the row is not ended there.",
+            about=found.about,
+            numbers=numbers(found),
+        )
+
+
+_SPOTS = (30.0, 80.0, 130.0, 180.0, 230.0, 280.0, 330.0)
+
+RULE = Rule(
+    code=_GROUND.code,
+    name="The deep end of a row first",
+    why="While a row is open beyond a rivet, the leather parts there and the anvil goes in beside it. "
+    "The last rivets of a row are reached by a mouth only. So the row of a deep cup is set from its "
+    "bottom to its rim: the rivet at the bottom last would lie further in than any tool gets. How "
+    "far an open row parts is common practice, and yours to change. Pins count as set.",
+    mend="Take out the rivets next to it, as many as let the anvil in, set it, and set them anew. A "
+    "screw post can be set where no anvil gets to, if two screwdrivers reach.",
+    force=_GROUND.force,
+    source=_GROUND.source,
+    derive=_derive,
+    examples=(
+        Example(
+            title="A cone 350 mm deep: its rivet at the tip, and a horn of 250 mm",
+            pattern=sketch_cone(deep_mm=350.0, angle_deg=60.0, spots_mm=_SPOTS),
+            expects=frozenset(
+                {("rivet/row_0", " | ".join(f"rivet/row_{n}" for n in range(1, len(_SPOTS))))}
+            ),
+        ),
+        Example(
+            title="A cone 150 mm deep",
+            pattern=sketch_cone(deep_mm=150.0, angle_deg=150.0, spots_mm=_SPOTS[:3]),
+        ),
+    ),
+)
