@@ -76,7 +76,7 @@ def gores(chance: Random, meridian: Sequence[Point], *, count: int, lid: bool = 
     made = Shape(f"{count} gores", wall, plates, {})
     _join_round(made, cut, 1.0, places(long_mm, chance.uniform(14, 24)))
     if lid:
-        held = [(at, side) for at in range(count) for side in (-0.6, 0.6)]
+        held = [(at, side) for at in range(count) for side in (-0.7, 0.7)]
         _put_lid(made, [(at, cut(side, long_mm, 0.0)) for at, side in held])
     return _seated(made)
 
@@ -128,7 +128,7 @@ def _stave(cut: Cut, share: float, slant_mm: float, *, lid: bool) -> list[Point]
     steps = np.linspace(-share / 2, share / 2, max(4, ceil(share * 20)))
     deep_mm = slant_mm + LAP_MM if lid else slant_mm
     near, deep = [cut(t, 0.0, 0.0) for t in steps], [cut(t, deep_mm, 0.0) for t in steps[::-1]]
-    corners = (FIRST_MM / 3, slant_mm - FIRST_MM / 3)
+    corners = (FIRST_MM / 3, slant_mm if lid else slant_mm - FIRST_MM / 3)
     right = [cut(share / 2, s, LAP_MM) for s in corners]
     left = [cut(-share / 2, s, -LAP_MM) for s in corners[::-1]]
     return [*near, *right, *deep, *left]
@@ -136,8 +136,8 @@ def _stave(cut: Cut, share: float, slant_mm: float, *, lid: bool) -> list[Point]
 
 def _gore(cut: Cut, long_mm: float, *, lid: bool) -> list[Point]:
     end, _ = cut(1.0, long_mm, 0.0)
-    laps = [cut(1.0, along, LAP_MM) for along in np.linspace(0, long_mm, 40)[1:-1]]
-    right = [cut(1.0, 0.0, 0.0), *laps, (end, long_mm)]
+    laps = [cut(1.0, along, LAP_MM) for along in np.linspace(0, long_mm, 40)[1 : 40 if lid else -1]]
+    right = [cut(1.0, 0.0, 0.0), *laps, *([] if lid else [(end, long_mm)])]
     tip = [(end, long_mm + LAP_MM), (-end, long_mm + LAP_MM)] if lid else []
     return [*right, *tip, *[(-x, along) for x, along in reversed(right)]]
 
@@ -200,13 +200,11 @@ def _put_lid(shape: Shape, held: list[tuple[int, Point]]) -> None:
     far, depth = max(hypot(x, y) for x, y, _ in at_lid) + LAP_MM, at_lid[0][2]
     outline = [(far * cos(k * pi / 36), far * sin(k * pi / 36)) for k in range(72)]
     lid = Flat("lid", outline, lambda spot: np.array([*spot, depth]), [(0.0, 0.0)])
-    pairs = []
     for n, ((at, spot), (x, y, _)) in enumerate(zip(held, at_lid, strict=True)):
         shape.plates[at].holes[f"p{at}_lid_{n}"] = spot
         lid.holes[f"lid_{n}"] = (float(x), float(y))
-        pairs.append((f"p{at}_lid_{n}", f"lid_{n}"))
+        shape.rows.setdefault(f"lid{at}", []).append((f"p{at}_lid_{n}", f"lid_{n}"))
     shape.plates.append(lid)
-    shape.rows["round_lid"] = pairs
 
 
 def _seated(shape: Shape) -> Shape:

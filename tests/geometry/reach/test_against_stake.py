@@ -1,0 +1,161 @@
+"""What the net tells, held against a rigid stake in three dimensions that knows nothing of it.
+
+Two hundred shapes (tubes, cones, cups and dishes of gores, parts of cylinders, waisted cups): the
+least a straight tool needs is never said to be more than it truly is, so that no *cannot* is
+contradicted; on shells that curve outwards alone the length along the leather is never less.
+"""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from math import asin, hypot, inf, pi
+from statistics import mean
+
+import numpy as np
+import pytest
+from geometry.reach.stake3d import mouth_at, straight_mm
+from geometry.reach.stake_cuts import gores, staves
+from geometry.reach.stake_draws import drawn
+from geometry.reach.stake_shapes import Shape
+
+from armorplan.geometry.reach.model import ReachNet, Through, Way
+from armorplan.geometry.reach.net import reach_net
+
+NEAR_MM, SHARE = 0.5, 0.005
+"""What sampled outlines and chords between holes may miss."""
+ANY = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """One way in, with what a straight rod truly needs by it."""
+
+    shape: str
+    joint: str
+    way: Way
+    true_mm: float
+
+    @property
+    def least_fits(self) -> bool:
+        return self.way.least_mm <= self.true_mm * (1 + SHARE) + NEAR_MM
+
+    @property
+    def most_fits(self) -> bool:
+        return self.way.along_mm >= self.true_mm * (1 - SHARE) - NEAR_MM
+
+
+def held(shape: Shape, net: ReachNet) -> list[Held]:
+    """Return every way in through a rim, and through a row, with its true length."""
+    seats, found = shape.seats(), []
+    mouths = shape.wall.mouths()
+    for joint, access in sorted(net.access.items()):
+        shell = net.shells[access.shell]
+        rims = {rim.id: _mouth(shape, rim.spots) for rim in shell.rims}
+        for way in access.ways:
+            if way.through is Through.RIM:
+                true = straight_mm(shape.wall, mouths[rims[way.name]], seats[joint])
+            else:
+                true = float(np.linalg.norm(seats[way.name] - seats[joint]))
+            found.append(Held(shape.name, joint, way, true))
+    return found
+
+
+def _mouth(shape, spots):
+    return mouth_at(shape.wall, mean(shape.plate_at(part, spot)[2] for part, spot in spots))
+
+
+def checked(number: int) -> list[Held]:
+    shape = drawn(number)
+    net = reach_net(shape.pattern())
+    assert set(net.access) == set(shape.seats())
+    found = held(shape, net)
+    assert {each.joint for each in found if each.way.through is Through.RIM} == set(net.access)
+    assert not [each for each in found if not each.least_fits]
+    if shape.convex:
+        assert not any(shell.hollow for shell in net.shells.values())
+        assert not [each for each in found if not each.most_fits]
+    else:
+        assert all(shell.hollow for shell in net.shells.values())
+    return found
+
+
+@pytest.mark.parametrize("number", range(ANY))
+def test_a_shape_of_each_kind(number):
+    assert checked(number)
+
+
+@pytest.mark.long
+def test_two_hundred_shapes(capsys):
+    kinds = defaultdict(list)
+    for number in range(200):
+        for each in checked(number):
+            if each.way.through is Through.RIM and 20 < each.true_mm < inf:
+                kinds[each.shape.split(":")[1].split(",")[0].strip()].append(each)
+    with capsys.disabled():
+        for kind, found in sorted(kinds.items()):
+            low = [each.way.least_mm / each.true_mm for each in found]
+            high = [each.way.along_mm / each.true_mm for each in found]
+            print(  # noqa: T201 - the table that is asked for
+                f"{kind:9} {len(found):6} ways: least {min(low):.2f} {mean(low):.2f} {max(low):.3f} "
+                f"and along {min(high):.3f} {mean(high):.2f} {max(high):.2f} times the true length"
+            )
+    assert len(kinds) == 6
+
+
+def _deepest(shape: Shape):
+    """Return the way in to the seat in the middle of the lid, and what it truly needs."""
+    return min(
+        (
+            each
+            for each in held(shape, reach_net(shape.pattern()))
+            if each.joint == "seat_lid_tab_0"
+        ),
+        key=lambda each: (each.way.through is Through.ROW, each.way.along_mm),
+    )
+
+
+def test_a_tube_needs_all_of_its_depth(chance):
+    tube = staves(chance, mouth_mm=50, end_mm=50, slant_mm=240, count=1, lid=True)
+    lid = _deepest(tube)
+    assert lid.true_mm == pytest.approx(240, rel=1e-3)
+    assert lid.way.along_mm == pytest.approx(240 + 50, rel=SHARE)
+    assert lid.way.least_mm == pytest.approx(240, rel=0.02), "exact: along less one radius"
+
+
+def test_a_cone_needs_its_height_to_the_tip(chance):
+    cone = staves(chance, mouth_mm=90, end_mm=16, slant_mm=148, count=2, lid=True)
+    lid, height = _deepest(cone), (148**2 - 74**2) ** 0.5
+    assert lid.true_mm == pytest.approx(height, rel=1e-3)
+    assert lid.way.along_mm == pytest.approx(148 + 16, rel=SHARE)
+    assert lid.way.least_mm == pytest.approx(148 + 16 - 90, rel=0.03)
+
+
+def test_a_half_ball_needs_its_radius_and_a_quarter_round_is_along_it(chance):
+    ball = _cap(chance, radius_mm=80, below_mm=0.0)
+    pole, cut_mm = _deepest(ball), 80 * asin(18 / 80) - 18
+    assert pole.true_mm == pytest.approx(80 - (80 - (80**2 - 18**2) ** 0.5), rel=2e-3)
+    assert pole.way.along_mm == pytest.approx(80 * pi / 2 - cut_mm, rel=SHARE)
+    assert pole.way.least_mm == pytest.approx(80 * (pi / 2 - 1), rel=0.08)
+
+
+def test_a_shallow_dish_needs_next_to_nothing(chance):
+    dish = _cap(chance, radius_mm=150, below_mm=120)
+    pole = _deepest(dish)
+    assert pole.true_mm == pytest.approx(30, abs=1.5)
+    assert pole.way.along_mm == pytest.approx(150 * asin(90 / 150), rel=0.01)
+    assert pole.way.least_mm < 8
+
+
+def _cap(chance, *, radius_mm: float, below_mm: float) -> Shape:
+    turns = np.linspace(asin(below_mm / radius_mm), np.arccos(18 / radius_mm), 400)
+    meridian = [
+        (radius_mm * float(np.cos(t)), radius_mm * float(np.sin(t)) - below_mm) for t in turns
+    ]
+    assert hypot(meridian[0][0], below_mm) == pytest.approx(radius_mm)
+    return gores(chance, meridian, count=12, lid=True)
+
+
+@pytest.fixture
+def chance():
+    from random import Random
+
+    return Random(3)  # noqa: S311 - the same shapes every time
