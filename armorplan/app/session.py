@@ -15,6 +15,8 @@ from armorplan.app.lighting import light_joint, light_part, light_steps
 from armorplan.app.moment import BenchMoment
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.presses import Presses
+from armorplan.app.reach_rows import ReachTrack
+from armorplan.app.reach_track import reach_track
 from armorplan.app.reason_rows import Reasons
 from armorplan.app.rows import (
     BenchState,
@@ -157,6 +159,11 @@ class Session:
     def shapes(self) -> tuple[ShapeRow, ...]:
         """Return what rows, covers, bends, posts and lames tell, by topic."""
         return self._shapes
+
+    def tracing_reach(self) -> Callable[[], ReachTrack]:
+        """Return what reckons reach along the order; it may be called in another thread."""
+        derived = self._derived
+        return lambda: reach_track(derived)
 
     def assembly_graph(self) -> GraphRows:
         """Return parts and what holds them together."""

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import Protocol
 
 from armorplan.app.needs_rows import NeedsPage
+from armorplan.app.reach_rows import ReachTrack
 from armorplan.app.rows import (
     Chart,
     ChecklistRow,
@@ -62,6 +63,10 @@ class BenchSession(Protocol):
 
     def shapes(self) -> tuple[ShapeRow, ...]:
         """What rows, covers, bends, posts and lames tell, sound or not, by topic."""
+        ...
+
+    def tracing_reach(self) -> Callable[[], ReachTrack]:
+        """What reckons reach along the order, which takes a while; call it in another thread."""
         ...
 
     def assembly_graph(self) -> GraphRows:

@@ -86,6 +86,28 @@ SHOWING: tuple[Action, ...] = (
         does="Draw what all shapes tell on the parts, not only what to mend and what is chosen.",
     ),
     Action(
+        id="reach_shown",
+        menu=Menu.SHOW,
+        text="Reach while it is closed up",
+        keys=("Ctrl+K",),
+        checkable=True,
+        does="Draw on the parts which joints tools still get at, and which rows gape, step by step.",
+    ),
+    Action(
+        id="closing_onward",
+        menu=Menu.SHOW,
+        text="Close up one step on",
+        keys=("F4",),
+        does="With reach shown: go on to where the next joint of the order is set.",
+    ),
+    Action(
+        id="closing_back",
+        menu=Menu.SHOW,
+        text="Open up one step back",
+        keys=("Shift+F4",),
+        does="With reach shown: go back to before the last joint was set.",
+    ),
+    Action(
         id="how_reckoned",
         menu=Menu.SHOW,
         text="How it is reckoned",

@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from desktop.fake_diagram import diagram_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
 from desktop.fake_needs import needs_of
+from desktop.fake_reach import FakeTrack
 from desktop.fake_rows import rows_by_day, rows_by_piece
 from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, scenario
 
@@ -153,6 +154,10 @@ class FakeSession:
 
     def shapes(self) -> tuple[ShapeRow, ...]:
         return self.shape_rows
+
+    def tracing_reach(self) -> Callable[[], FakeTrack]:
+        diagram = self.diagram()
+        return lambda: FakeTrack.of(diagram, self.steps)
 
     def assembly_graph(self) -> GraphRows:
         return assembly_graph_of(self.steps, self.diagram())

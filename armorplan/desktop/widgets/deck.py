@@ -76,6 +76,11 @@ class Deck(QSplitter):
         super().resizeEvent(event)
         self._share()
 
+    def end_jobs(self) -> None:
+        """Wait for what is still being reckoned or written."""
+        self.needs.end_jobs()
+        self.parts.closing_desk.close()
+
     def go(self, place: int) -> None:
         """Show a picture and give it the keyboard."""
         self.tabs.setCurrentIndex(place)

@@ -8,12 +8,14 @@ from PySide6.QtWidgets import QWidget
 
 from armorplan.app.rows import Diagram, Selection
 from armorplan.app.shape_rows import ShapeRow
+from armorplan.desktop.closing_desk import Closing
 from armorplan.desktop.mark_choice import MarkChoice
 from armorplan.desktop.mark_words import MARK
 from armorplan.desktop.part_words import JOINT, PART
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.closing_item import ClosingItem, Scene
 from armorplan.desktop.widgets.part_names import PLACED_MOST
 from armorplan.desktop.widgets.parts_drawing import PartsDrawing
 from armorplan.desktop.widgets.parts_items import PartItem
@@ -54,6 +56,10 @@ class PartsCanvas(PictureView):
         self.ups = UpsItem()
         self.ups.setZValue(RING_Z + 2)
         self._scene.addItem(self.ups)
+        self.closing = ClosingItem()
+        self.closing.setZValue(RING_Z - 2)
+        self._scene.addItem(self.closing)
+        self._closing: Closing | None = None
         self._choice = MarkChoice()
         self._places: Mapping[str, Place] = {}
         self._bar = ScaleBar(self)
@@ -75,7 +81,28 @@ class PartsCanvas(PictureView):
                 self._take_zoom(self.scale_now())
         self._show_marks()
         self._show_ups()
+        self._show_closing()
         self.show_ring()
+
+    def show_closing(self, closing: Closing | None) -> None:
+        """Show over the parts what is in reach at a place in the order; ``None``: nothing of it."""
+        self._closing = closing
+        self._show_closing()
+
+    def _show_closing(self) -> None:
+        closing = self._closing
+        if closing is None:
+            self.closing.hide()
+            return
+        scale = self.scale_now()
+        scene = Scene(
+            scale=scale,
+            spots=self.drawing.heads(),
+            sizes=lambda joint: self.drawing.mark_px(joint, scale),
+            taken=(*self.drawing.taken((), scale), *self.marks.boxes()),
+            room=self._room,
+        )
+        self.closing.show_reach(closing.frame, closing.way, scene)
 
     def draw_all_marks(self, wanted: bool) -> None:
         """Draw the marks of all that the shapes tell, or only those of findings and choices."""
@@ -143,10 +170,11 @@ class PartsCanvas(PictureView):
         Then names, marks and arrows find their places one after the other, a turn each.
         """
         is_long = FITTED_MOST < len(self.drawing.items) <= PLACED_MOST
-        works = (self._place_names, self._show_marks, self._show_ups)
+        works = (self._place_names, self._show_marks, self._show_ups, self._show_closing)
         if is_long or len(self._choice.shown()) > MARKS_MOST:
             self.marks.hide()
             self.ups.hide()
+            self.closing.hide()
             self._later.do(works)
             return
         self._later.stop()
@@ -194,6 +222,7 @@ class PartsCanvas(PictureView):
         self.drawing.wear(colours)
         self.marks.wear(colours, self.font())
         self.ups.wear(colours, self.font())
+        self.closing.wear(colours, self.font())
         self.show_ring()
 
     # --- what the picture says of itself ----------------------------------------------------
@@ -233,6 +262,8 @@ class PartsCanvas(PictureView):
             self.drawing.names.write_in(self.font())
             self.marks.wear(colours_of(self.palette()), self.font())
             self.ups.wear(colours_of(self.palette()), self.font())
+            self.closing.wear(colours_of(self.palette()), self.font())
             self._show_marks()
+            self._show_closing()
         elif event.type() == QEvent.Type.PaletteChange:
             self._restyle()

@@ -7,11 +7,13 @@ from PySide6.QtWidgets import QListView, QWidget
 from armorplan.app.rows import Diagram, DiagramJoint, Selection
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.closing_desk import Closing, ClosingDesk
 from armorplan.desktop.mark_words import MARK, shape_twins
 from armorplan.desktop.part_words import JOINT, PART, diagram_rows
 from armorplan.desktop.stack_words import stack_of
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.closing_bar import ClosingBar
 from armorplan.desktop.widgets.fastener_card import FastenerCard
 from armorplan.desktop.widgets.parts_canvas import PartsCanvas
 from armorplan.desktop.widgets.picture_pane import PicturePane
@@ -48,14 +50,47 @@ class PartsDiagram(PicturePane):
         self.twin.setModel(self.twin_model)
         self.twin.setSelectionMode(QListView.SelectionMode.ExtendedSelection)
         self.twin.setUniformItemSizes(True)
+        self.closing_desk = ClosingDesk(bridge, self)
+        self.closing_bar = ClosingBar(self)
+        self.closing_bar.hide()
         self.hold(self.canvas, self.canvas, self.twin)
+        self.put_below(self.closing_bar)
         self.card = FastenerCard(self.canvas)
         self.canvas.hands.chosen.connect(self._choose_key)
         self.canvas.hands.walked.connect(self.speak)
         self.canvas.zoomed.connect(self._place_card)
         self.watch(bridge)
         bridge.opened.connect(self.canvas.fit)
+        self._follow_closing()
         self.refresh()
+
+    def _follow_closing(self) -> None:
+        desk, bar = self.closing_desk, self.closing_bar
+        bar.moved.connect(desk.go)
+        desk.begun.connect(bar.wait)
+        desk.failed.connect(bar.fail)
+        desk.shown.connect(self._show_closing)
+
+    def show_closing(self, wanted: bool) -> None:
+        """Show over the parts what is in reach along the order, with the bar to run along it."""
+        self.closing_bar.setVisible(wanted)
+        self.closing_desk.switch(wanted)
+        if not wanted:
+            self.canvas.show_closing(None)
+
+    def step_closing(self, by: int) -> None:
+        """Go so many steps along the order; what is not switched on says so."""
+        if self.closing_desk.is_on:
+            self.closing_bar.step(by)
+        else:
+            said = self.tr("Switch on 'Reach while it is closed up' (Ctrl+K) first.")
+            self._bridge.said.emit(said)
+
+    def _show_closing(self, closing: Closing) -> None:
+        self.canvas.show_closing(closing)
+        stops = closing.track.stops
+        titles = {joint: stop.title for stop in stops for joint in stop.joints}
+        self.closing_bar.show_closing(closing, titles)
 
     def refresh(self) -> None:
         """Ask for the rows anew and draw what has changed."""
@@ -84,6 +119,7 @@ class PartsDiagram(PicturePane):
         told = tuple(MARK + measure for measure in selection.measures)
         self.follow(told or (*(PART + p for p in parts), *(JOINT + j for j in joints)))
         chosen = [j for j in self._diagram.joints if j.id in joints] if len(joints) == 1 else []
+        self.closing_desk.choose(chosen[0].id if chosen else "")
         if not chosen:
             self.card.hide()
             return

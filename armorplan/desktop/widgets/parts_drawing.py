@@ -131,6 +131,14 @@ class PartsDrawing:
             return self.items[key.removeprefix(PART)].look
         return self._heads[key.removeprefix(JOINT)].look
 
+    def mark_px(self, joint: str, scale: float) -> int:
+        """Return how large the mark of a fastener is drawn at a zoom."""
+        return self._heads[joint].mark_px(scale)
+
+    def heads(self) -> Mapping[str, Place]:
+        """Return where the head of each fastener shows."""
+        return {joint: (h.centre.x(), h.centre.y()) for joint, h in self._heads.items()}
+
     def taken(self, parts: Iterable[str], scale: float) -> list[QRectF]:
         """Return what words over the drawing should not hide: names, and what shows on parts."""
         marked = [self.items[part] for part in parts if part in self.items]

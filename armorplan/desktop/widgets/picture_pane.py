@@ -57,8 +57,15 @@ class PicturePane(QWidget):
         across = QHBoxLayout(self)
         across.setContentsMargins(0, 0, 0, 0)
         across.setSpacing(4)
-        across.addWidget(self._split, 1)
+        self._down = QVBoxLayout()
+        self._down.setSpacing(0)
+        self._down.addWidget(self._split, 1)
+        across.addLayout(self._down, 1)
         across.addLayout(self._buttons)
+
+    def put_below(self, bar: QWidget) -> None:
+        """Have a bar below the picture and its list."""
+        self._down.addWidget(bar)
 
     def hold(self, picture: QWidget, drawing: Zoomable, twin: QAbstractItemView) -> None:
         """Lay out the picture, its buttons, and the twin view over a ``TwinModel``."""

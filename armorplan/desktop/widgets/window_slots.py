@@ -83,6 +83,8 @@ def _showing(panels: Panels) -> dict[str, Slot]:
         "go_parts": lambda: deck.go(0),
         "go_shapes": lambda: deck.go(1),
         "how_reckoned": lambda: deck.way.reckon(panels.findings.chosen()),
+        "closing_onward": lambda: deck.parts.step_closing(1),
+        "closing_back": lambda: deck.parts.step_closing(-1),
         "go_assembly": lambda: deck.go(2),
         "go_steps": lambda: deck.go(3),
         "go_days": lambda: deck.go(4),

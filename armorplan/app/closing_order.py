@@ -1,0 +1,249 @@
+"""A build closed joint by joint in its own order: what is in reach after each step."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from armorplan.app.laid_sides import turner
+from armorplan.app.reach_rows import (
+    JointReach,
+    ReachFrame,
+    ReachStop,
+    RowReach,
+    ShouldStop,
+    WayIn,
+)
+from armorplan.app.reach_ways import way_legs
+from armorplan.assembly.model import Assembly, Side, SidedJoint
+from armorplan.geometry.reach.model import Margin, ReachNet, Row, Shell, Standing, Through, Way
+from armorplan.pattern.parts import Point
+from armorplan.steps.model import Step, Work
+
+NEVER = 10**9
+"""The stop at which a joint is set that no step sets."""
+MarginOf = Callable[[str, frozenset[str]], Margin]
+"""How a joint can be set once others are made; plain ids."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Barring:
+    """Rows of the net that together put a joint into a worse standing."""
+
+    rows: frozenset[str]
+    after: Standing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reckoning:
+    """What the shapes and the bench say of reach; all ids plain, without a side.
+
+    Attributes:
+        margin_of: how a joint can be set.
+        barred: by joint, what together is in its way.
+        tool_names: by tool.
+        row_gape: mm that an open row gapes for each mm along it to the nearest joint made.
+    """
+
+    net: ReachNet
+    margin_of: MarginOf
+    barred: Mapping[str, tuple[Barring, ...]]
+    tool_names: Mapping[str, str]
+    row_gape: float
+
+
+class ClosingOrder:
+    """Fulfils ``reach_rows.ReachTrack``; what was reckoned once is kept, shell by shell."""
+
+    def __init__(
+        self, assembly: Assembly, work: Work, order: Iterable[str], reckoning: Reckoning
+    ) -> None:
+        self._assembly = assembly
+        self._work = work
+        self._known = reckoning
+        self.stops = tuple(_stops(work, order))
+        self._set_at = {j: at for at, stop in enumerate(self.stops) for j in stop.joints}
+        self._margins: dict[tuple[str, frozenset[str]], Margin] = {}
+        self._frames: dict[int, ReachFrame] = {}
+
+    # --- one moment of the order --------------------------------------------------------------
+
+    def frame(self, at: int) -> ReachFrame:
+        """Return how all stands once the first ``at`` stops are done."""
+        if at not in self._frames:
+            self._frames[at] = self._fresh_frame(at)
+        return self._frames[at]
+
+    def _fresh_frame(self, at: int) -> ReachFrame:
+        joints = tuple(self._joint(joint, at) for joint in self._assembly.joints)
+        lost = (j.id for j in joints if j.worse and j.standing is Standing.CANNOT)
+        return ReachFrame(at=at, joints=joints, rows=tuple(self._rows(at)), lost=tuple(lost))
+
+    def _joint(self, joint: SidedJoint, at: int) -> JointReach:
+        now = self._margin(joint, at)
+        before = self._margin(joint, at - 1) if at else now
+        is_worse = now is not None and before is not None and now.standing > before.standing
+        is_set = self._set_at.get(joint.id, NEVER) < at
+        return JointReach(id=joint.id, is_set=is_set, margin=now, worse=is_worse)
+
+    def _margin(self, joint: SidedJoint, at: int) -> Margin | None:
+        shell = self._known.net.shell_of(joint.joint.id)
+        if shell is None:
+            return None
+        made = self._made(shell, joint.side, at) - {joint.joint.id}
+        key = (joint.joint.id, made)
+        if key not in self._margins:
+            self._margins[key] = self._known.margin_of(*key)
+        return self._margins[key]
+
+    def _made(self, shell: Shell, side: Side, at: int) -> frozenset[str]:
+        """Return the joints in a shell that are made then, by plain id."""
+        set_at = self._shells[shell.id, side]
+        return frozenset(joint for joint, stop in set_at.items() if stop < at)
+
+    @cached_property
+    def _shells(self) -> Mapping[tuple[str, Side], Mapping[str, int]]:
+        """By shell and side, at which stop each of its joints is set."""
+        found = {}
+        for shell in self._known.net.shells.values():
+            inside = dict.fromkeys((*shell.seats, *(j for row in shell.rows for j in row.joints)))
+            for side in Side:
+                found[shell.id, side] = {
+                    j: min(
+                        (self._set_at.get(s.id, NEVER) for s in self._on(j, side)), default=NEVER
+                    )
+                    for j in inside
+                }
+        return found
+
+    @cached_property
+    def _sided(self) -> Mapping[str, tuple[SidedJoint, ...]]:
+        found: dict[str, tuple[SidedJoint, ...]] = {}
+        for joint in self._assembly.joints:
+            found[joint.joint.id] = (*found.get(joint.joint.id, ()), joint)
+        return found
+
+    def _on(self, plain: str, side: Side) -> tuple[SidedJoint, ...]:
+        """Return a joint as it is met on a side; what is made once is met from either."""
+        every = self._sided.get(plain, ())
+        here = tuple(j for j in every if j.side in (side, Side.SINGLE))
+        return every if side is Side.SINGLE else here
+
+    # --- rows ---------------------------------------------------------------------------------
+
+    def _rows(self, at: int) -> Iterator[RowReach]:
+        for shell in self._known.net.shells.values():
+            for row in shell.rows:
+                for side in self._sides_of(row):
+                    yield self._row(row, side, at)
+
+    def _sides_of(self, row: Row) -> tuple[Side, ...]:
+        met = {joint.side for name in row.joints for joint in self._sided.get(name, ())}
+        pair = tuple(side for side in (Side.LEFT, Side.RIGHT) if side in met)
+        return pair or ((Side.SINGLE,) if met else ())
+
+    def _row(self, row: Row, side: Side, at: int) -> RowReach:
+        found = [
+            (on[0].id, along)
+            for name, along in zip(row.joints, row.at_mm, strict=True)
+            if (on := self._on(name, side))
+        ]
+        is_set = tuple(self._set_at.get(joint, NEVER) < at for joint, _ in found)
+        made = [along for (_, along), is_made in zip(found, is_set, strict=True) if is_made]
+        slope = self._known.row_gape
+        return RowReach(
+            id=side.tag(row.id),
+            name=row.name,
+            joints=tuple(joint for joint, _ in found),
+            is_set=is_set,
+            gapes_mm=tuple(
+                min((slope * abs(along - there) for there in made), default=None)
+                for _, along in found
+            ),
+        )
+
+    # --- one joint ----------------------------------------------------------------------------
+
+    def way_in(self, joint: str, at: int) -> WayIn | None:
+        """Return how a tool gets to a joint; ``None`` for one that is not known."""
+        sided = next((one for one in self._assembly.joints if one.id == joint), None)
+        if sided is None:
+            return None
+        reach, step = self._joint(sided, at), self._work.setting(joint)
+        told = WayIn(joint=joint, title=step.title if step else joint, reach=reach)
+        shell = self._known.net.shell_of(sided.joint.id)
+        if shell is None or reach.margin is None:
+            return told
+        way, tool = reach.margin.way, reach.margin.tool
+        barred = self._known.barred.get(sided.joint.id, ())
+        return replace(
+            told,
+            legs=tuple(self._legs(sided, shell, way)) if way else (),
+            through=self._through(way) if way else "",
+            tool=self._known.tool_names.get(tool, tool),
+            barred_by=tuple(frozenset(sided.side.tag(row) for row in one.rows) for one in barred),
+            bars=tuple(_bar_words(one, self._row_names) for one in barred),
+        )
+
+    def _through(self, way: Way) -> str:
+        """Return an opening in a maker's words."""
+        if way.through is Through.RIM:
+            return "the mouth"
+        return f"the open {self._row_names.get(way.row, way.row)}"
+
+    @cached_property
+    def _row_names(self) -> Mapping[str, str]:
+        shells = self._known.net.shells.values()
+        return {row.id: row.name for shell in shells for row in shell.rows}
+
+    def _legs(self, joint: SidedJoint, shell: Shell, way: Way) -> Iterator[tuple[Point, Point]]:
+        turn = turner(self._assembly.pattern)
+        sides = (joint.side, *Side)
+        parts = {(part.part.id, part.side): part for part in self._assembly.parts}
+        for part, start, end in way_legs(self._assembly.pattern, shell, joint.joint.id, way):
+            laid = next(parts[part, side] for side in sides if (part, side) in parts)
+            yield turn(laid)(start), turn(laid)(end)
+
+    # --- the whole order ----------------------------------------------------------------------
+
+    def lost(self, should_stop: ShouldStop) -> Mapping[int, tuple[str, ...]]:
+        """Return which joints are out of reach from which stop on, by the number of stops done.
+
+        Setting another joint never brings a tool closer, so each stop is found by halving. What
+        is found until it is told to stop is returned.
+        """
+        found: dict[int, tuple[str, ...]] = {}
+        for joint in self._assembly.joints:
+            if should_stop():
+                break
+            at = self._lost_at(joint)
+            if at is not None:
+                found[at] = (*found.get(at, ()), joint.id)
+        return dict(sorted(found.items()))
+
+    def _lost_at(self, joint: SidedJoint) -> int | None:
+        low, high = 0, len(self.stops)
+        if not self._is_lost(joint, high):
+            return None
+        while low < high:
+            middle = (low + high) // 2
+            low, high = (low, middle) if self._is_lost(joint, middle) else (middle + 1, high)
+        return low
+
+    def _is_lost(self, joint: SidedJoint, at: int) -> bool:
+        margin = self._margin(joint, at)
+        return margin is not None and margin.standing is Standing.CANNOT
+
+
+def _stops(work: Work, order: Iterable[str]) -> Iterator[ReachStop]:
+    for step in (work.step(one) for one in order):
+        joints = _sets(work, step)
+        if joints:
+            yield ReachStop(step=step.id, title=step.title, joints=joints)
+
+
+def _sets(work: Work, step: Step) -> tuple[str, ...]:
+    return tuple(j for j in step.joints if (by := work.setting(j)) and by.id == step.id)
+
+
+def _bar_words(bar: Barring, names: Mapping[str, str]) -> str:
+    return " and ".join(sorted(names.get(row, row) for row in bar.rows))

@@ -1,0 +1,143 @@
+"""Reach along the order of a build, as rows for views: how joints can be set, which rows are open."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Protocol
+
+from armorplan.geometry.reach.model import Margin, Standing
+from armorplan.pattern.parts import Point
+
+ShouldStop = Callable[[], bool]
+
+
+class RowState(StrEnum):
+    """How far a row is closed."""
+
+    OPEN = "open"
+    HALF = "half closed"
+    SHUT = "closed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReachStop:
+    """A step that sets joints, in its place in the order; ``joints`` are sided ids."""
+
+    step: str
+    title: str
+    joints: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointReach:
+    """How one joint can be set; of one that is set, how it could be if it were not.
+
+    Attributes:
+        id: with its side.
+        margin: ``None``: it sits in no shell and is reached from anywhere.
+        worse: the last step made it harder to get at.
+    """
+
+    id: str
+    is_set: bool
+    margin: Margin | None = None
+    worse: bool = False
+
+    @property
+    def standing(self) -> Standing | None:
+        """How it can be set; ``None`` where no shell is in the way."""
+        return None if self.margin is None else self.margin.standing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowReach:
+    """One row on one side.
+
+    Attributes:
+        id, joints: with their side; the joints along the row.
+        is_set: of each joint.
+        gapes_mm: how wide it gapes at each joint; ``None``: as wide as one likes.
+    """
+
+    id: str
+    name: str
+    joints: tuple[str, ...]
+    is_set: tuple[bool, ...]
+    gapes_mm: tuple[float | None, ...]
+
+    @property
+    def state(self) -> RowState:
+        """How far it is closed."""
+        if all(self.is_set):
+            return RowState.SHUT
+        return RowState.HALF if any(self.is_set) else RowState.OPEN
+
+    @property
+    def gape_mm(self) -> float | None:
+        """Its widest gape; ``None`` while no joint of it is set, 0 once all are."""
+        if self.state is RowState.OPEN:
+            return None
+        return max((gape for gape in self.gapes_mm if gape is not None), default=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReachFrame:
+    """A build with so many steps of its order done: ``at`` counts stops.
+
+    ``lost`` are the joints that the last step put out of reach, set already or not.
+    """
+
+    at: int
+    joints: tuple[JointReach, ...]
+    rows: tuple[RowReach, ...]
+    lost: tuple[str, ...] = ()
+
+    def joint(self, joint_id: str) -> JointReach | None:
+        """Return how a joint can be set; ``None`` for an unknown one."""
+        return next((joint for joint in self.joints if joint.id == joint_id), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WayIn:
+    """How a tool gets to one joint, and what would bar it.
+
+    Attributes:
+        joint: with its side.
+        title: the joint in a maker's words.
+        reach: how it can be set.
+        legs: from the opening to the joint, (from, to) on the parts as laid, in mm.
+        through: the opening in a maker's words; empty where a tool need not go in anywhere.
+        tool: the tool in a maker's words; empty where any serves or none fits.
+        barred_by: sets of rows (sided ids); with all rows of a set closed it is harder to set.
+        bars: the same as sentences.
+    """
+
+    joint: str
+    title: str
+    reach: JointReach
+    legs: tuple[tuple[Point, Point], ...] = ()
+    through: str = ""
+    tool: str = ""
+    barred_by: tuple[frozenset[str], ...] = ()
+    bars: tuple[str, ...] = ()
+
+
+class ReachTrack(Protocol):
+    """Reach along one build's order. All but ``stops`` may take longer than 50 ms."""
+
+    @property
+    def stops(self) -> tuple[ReachStop, ...]:
+        """The steps that set joints, in the order."""
+        ...
+
+    def frame(self, at: int) -> ReachFrame:
+        """How all stands once the first ``at`` of them are done."""
+        ...
+
+    def way_in(self, joint: str, at: int) -> WayIn | None:
+        """How a tool gets to a joint then; ``None`` for a joint that is not known."""
+        ...
+
+    def lost(self, should_stop: ShouldStop) -> Mapping[int, tuple[str, ...]]:
+        """By number of stops done, the joints that are out of reach from there on."""
+        ...

@@ -1,0 +1,99 @@
+"""How a joint can be set, as a shape, a colour and a word: none of them stands alone."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+
+from armorplan.desktop.colours import Colours
+from armorplan.geometry.reach.model import Standing
+
+STANDING_WORDS = {
+    Standing.FLAT: "lies flat",
+    Standing.CURVED: "at hand",
+    Standing.INSIDE: "deep inside",
+    Standing.END: "reach may end",
+    Standing.CANNOT: "out of reach",
+}
+"""Short words for the key under the picture and for the list."""
+
+
+def standing_word(standing: Standing) -> str:
+    """Return how a joint can be set, in the person's language."""
+    return QCoreApplication.translate("Standing", STANDING_WORDS[standing])
+
+
+def standing_colour(colours: Colours, standing: Standing) -> str:
+    """Return the colour of a standing's mark, ``#rrggbb``."""
+    return {
+        Standing.FLAT: colours.quiet,
+        Standing.CURVED: colours.ready,
+        Standing.INSIDE: colours.running,
+        Standing.END: colours.drying,
+        Standing.CANNOT: colours.alarm,
+    }[standing]
+
+
+def paint_standing(painter: QPainter, box: QRectF, standing: Standing, colour: QColor) -> None:
+    """Paint a standing's mark into a square box, in device-independent pixels."""
+    painter.save()
+    painter.setPen(_pen(colour, max(box.width() * 0.15, 1.6)))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    _SHAPES[standing](painter, box, colour)
+    painter.restore()
+
+
+def _pen(colour: QColor, width: float) -> QPen:
+    caps = Qt.PenCapStyle.RoundCap
+    return QPen(colour, width, Qt.PenStyle.SolidLine, caps, Qt.PenJoinStyle.RoundJoin)
+
+
+def _at(box: QRectF, *shares: tuple[float, float]) -> QPolygonF:
+    return QPolygonF(
+        [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in shares]
+    )
+
+
+def _bar(painter: QPainter, box: QRectF, _colour: QColor) -> None:
+    """A level bar: the bench."""
+    painter.drawPolyline(_at(box, (0.14, 0.5), (0.86, 0.5)))
+
+
+def _bow(painter: QPainter, box: QRectF, _colour: QColor) -> None:
+    """A bow: the part curves away on both sides."""
+    painter.drawArc(
+        QRectF(box.x() + box.width() * 0.1, box.y() + box.height() * 0.26,
+               box.width() * 0.8, box.height() * 0.9), 20 * 16, 140 * 16
+    )  # fmt: skip
+
+
+def _well(painter: QPainter, box: QRectF, colour: QColor) -> None:
+    """A dot in a ring: down in a shape."""
+    inset = box.width() * 0.12
+    painter.drawEllipse(box.adjusted(inset, inset, -inset, -inset))
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(colour)
+    painter.drawEllipse(box.center(), box.width() * 0.16, box.width() * 0.16)
+
+
+def _brink(painter: QPainter, box: QRectF, colour: QColor) -> None:
+    """A filled triangle: the end of reach."""
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(colour)
+    painter.drawPolygon(_at(box, (0.5, 0.06), (0.98, 0.92), (0.02, 0.92)))
+
+
+def _cross(painter: QPainter, box: QRectF, colour: QColor) -> None:
+    """A cross: no tool gets there."""
+    painter.setPen(_pen(colour, max(box.width() * 0.2, 2.0)))
+    painter.drawPolyline(_at(box, (0.16, 0.16), (0.84, 0.84)))
+    painter.drawPolyline(_at(box, (0.84, 0.16), (0.16, 0.84)))
+
+
+_SHAPES: dict[Standing, Callable[[QPainter, QRectF, QColor], None]] = {
+    Standing.FLAT: _bar,
+    Standing.CURVED: _bow,
+    Standing.INSIDE: _well,
+    Standing.END: _brink,
+    Standing.CANNOT: _cross,
+}
