@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from armorplan.app.effort_rank import Key, LeastEffort, effort_of, effort_places
 from armorplan.app.kept_relations import kept_findings, standing_relations
 from armorplan.app.not_kept import not_kept, not_kept_findings
 from armorplan.assembly.expand import assemble
@@ -37,6 +38,8 @@ class Derived:
         waits: the relations between its steps that count minutes from the end of the first.
         not_kept: by relation that only steers and that the order does not keep, what it gives way to.
         shapes: what rows, covers, bends, posts and lames tell, sound or not, by topic.
+        effort: the order of least effort of what sets joints, and its minutes; ``None`` where
+            nothing is set, or the relations contradict.
     """
 
     pattern: Pattern
@@ -52,6 +55,7 @@ class Derived:
     waits: tuple[Before, ...]
     not_kept: Mapping[Relation, str]
     shapes: tuple[Measure, ...]
+    effort: LeastEffort | None
 
     @property
     def order(self) -> tuple[str, ...]:
@@ -59,7 +63,6 @@ class Derived:
         return self.sequence.order
 
 
-_OrderKey = tuple[int, int, int, int]
 _SIDES = {side: at for at, side in enumerate(Side)}
 
 
@@ -68,26 +71,46 @@ def _pair(step: Step) -> tuple[str, str, str]:
     return step.piece, step.kind, plain_subject(step)
 
 
-def _order_key(work: Work) -> dict[str, _OrderKey]:
+def _order_key(
+    work: Work, moved: Mapping[tuple[str, str, str], tuple[int, int]] | None = None
+) -> dict[str, Key]:
     """Return where each step would like to stand: by kind, as the pattern lists them, left, right.
 
     What is made left and right stands side by side. Drying follows the step it belongs to, since
     nobody chooses when it starts, once the like on the other side is done: it would only be waited
     for in between, while what was damped there dries out. Casing goes right before what it serves.
-    """
-    place: dict[tuple[str, str, str], int] = {}
-    for at, step in enumerate(work.steps):
-        place.setdefault(_pair(step), at)
 
-    def key(step: Step) -> _OrderKey:
+    Args:
+        work: the steps.
+        moved: what sets joints in its order of least effort, by what sides share.
+    """
+    place: dict[tuple[str, str, str], tuple[int, int]] = {}
+    for at, step in enumerate(work.steps):
+        place.setdefault(_pair(step), (STEP_RANK[step.kind], at))
+    place |= moved or {}
+
+    def key(step: Step) -> Key:
         leader, off = step, 0
         if step.kind is StepKind.DRY and step.after is not None:
             leader, off = work.step(step.after), 1
         elif step.serves is not None:
             leader, off = work.step(step.serves), -1
-        return (STEP_RANK[leader.kind], place[_pair(leader)], off, _SIDES[leader.side])
+        return (*place[_pair(leader)], off, _SIDES[leader.side])
 
     return {step.id: key(step) for step in work.steps}
+
+
+def _with_effort(
+    assembly: Assembly, shelf: Shelf, work: Work, relations: tuple[Relation, ...]
+) -> tuple[dict[str, Key], LeastEffort | None]:
+    """Return where each step would like to stand, what sets joints in the order of least effort."""
+    listed = _order_key(work)
+    effort = effort_of((assembly, shelf, work), relations, listed)
+    if effort is None:
+        return listed, None
+    places = effort_places(effort, listed)
+    moved = {_pair(effort.steps[joint]): place for joint, place in places.items()}
+    return _order_key(work, moved), effort
 
 
 def _conflict_findings(sequence: Sequence, work: Work) -> tuple[Finding, ...]:
@@ -171,7 +194,7 @@ def derive_build(
     relations = stands.relations
     steps = tuple(step.id for step in work.steps)
     index = index_relations(steps, relations)
-    key = _order_key(work)
+    key, effort = _with_effort(assembly, shelf, work, relations)
     sequence = one_order(steps, relations, key=key.__getitem__)
     set_aside = not_kept(sequence, relations)
     return Derived(
@@ -200,4 +223,5 @@ def derive_build(
         ),
         not_kept=set_aside,
         shapes=shapes,
+        effort=effort,
     )

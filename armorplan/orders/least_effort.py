@@ -11,7 +11,8 @@ from itertools import pairwise
 
 import networkx as nx
 
-from armorplan.orders.effort_bits import EffortBits, after, each_bit
+from armorplan.orders.effort_bits import EffortBits, each_bit
+from armorplan.orders.effort_changes import fewer_changes
 from armorplan.orders.effort_greedy import greedy
 from armorplan.orders.effort_model import TICKS, EffortOrder, EffortProblem, Spent
 from armorplan.orders.effort_solver import Solve, by_solver
@@ -50,11 +51,21 @@ def least_effort(problem: EffortProblem, *, solve: Solve | None = None) -> Effor
 
 def _closed(problem: EffortProblem) -> tuple[tuple[str, str], ...]:
     """Return 'before' with all that follows from it, so that atoms can be left out of it."""
-    graph: nx.DiGraph[str] = nx.DiGraph(problem.before)
-    pairs = {(first, then) for first in graph for then in nx.descendants(graph, first)}
-    knots = {(first, first) for first in graph if graph.has_edge(first, first)}
-    loops = {(a, a) for a, b in pairs if (b, a) in pairs}
-    return tuple(sorted(pairs | knots | loops))
+    followers = EffortBits(replace(problem, rises=())).followers
+    for middle, after_it in enumerate(tuple(followers)):
+        if after_it:
+            _through(followers, middle)
+    ids = [atom.id for atom in problem.atoms]
+    return tuple(
+        (ids[first], ids[then]) for first, f in enumerate(followers) for then in each_bit(f)
+    )
+
+
+def _through(followers: list[int], middle: int) -> None:
+    """Add to what comes before ``middle`` all that follows it (Warshall, 1962)."""
+    for first, found in enumerate(followers):
+        if found >> middle & 1:
+            followers[first] |= followers[middle]
 
 
 def _groups(problem: EffortProblem) -> list[list[str]]:
@@ -104,7 +115,7 @@ def _only(problem: EffortProblem, atoms: frozenset[str]) -> EffortProblem:
 def _put_together(bits: EffortBits, chains: list[list[int]]) -> tuple[int, ...] | None:
     """Return one order of the groups' orders and of all that is in none of them.
 
-    As listed; with the tool in hand kept as long as it serves, if that saves changes.
+    It goes as listed, and leaves the listing only where that saves a change.
     """
     ahead = [0] * len(bits.ids)
     for first, followers in enumerate(bits.followers):
@@ -113,23 +124,16 @@ def _put_together(bits: EffortBits, chains: list[list[int]]) -> tuple[int, ...] 
     for chain in chains:
         for first, then in pairwise(chain):
             ahead[then] |= 1 << first
-    listed = _taken(bits, ahead, keep_tool=False)
-    if listed is None:
-        return None
-    kept = _taken(bits, ahead, keep_tool=True)
-    return min(listed, kept or listed, key=bits.changes)
+    listed = _as_listed(bits, ahead)
+    return None if listed is None else fewer_changes(bits, listed, ahead)
 
 
-def _taken(bits: EffortBits, ahead: list[int], *, keep_tool: bool) -> tuple[int, ...] | None:
-    order, done, last = list[int](), 0, ("", "")
+def _as_listed(bits: EffortBits, ahead: list[int]) -> tuple[int, ...] | None:
+    order, done = list[int](), 0
     while done != bits.everything:
-        free = [at for at in each_bit(bits.everything & ~done) if not ahead[at] & ~done]
-        if not free:
+        at = next((at for at in each_bit(bits.everything & ~done) if not ahead[at] & ~done), None)
+        if at is None:
             return None
-        at = free[0]
-        if keep_tool:
-            at = min(free, key=lambda one: bits.change(last, bits.worked(one, done)))
-        last = after(last, bits.worked(at, done))
         order.append(at)
         done |= 1 << at
     return tuple(order)

@@ -46,7 +46,7 @@ def row_minutes(count: int, minutes: JointMinutes, *, saving_pct: float) -> RowM
     """
     every = frozenset(range(count))
     last = [minutes(at, every - {at}) for at in range(count)]
-    loaded = sum(last) * (1 - saving_pct / _PCT)
+    loaded = sum(last) * (1 - saving_pct / _PCT) if count > 1 else sum(last)
     if last == [minutes(at, frozenset()) for at in range(count)]:
         return _of(tuple(range(count)), sum(last), loaded)
     if count > LONG_ROW:

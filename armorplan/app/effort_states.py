@@ -1,0 +1,146 @@
+"""What a row or some seats cost in each state, by the margins of reach and the minutes of the steps."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
+from math import isinf
+
+from armorplan.app.effort_atoms import SetTogether
+from armorplan.geometry.reach.gathered import Reach
+from armorplan.geometry.reach.margins import Gauge, gauges
+from armorplan.geometry.reach.model import Margin, Standing, Through
+from armorplan.orders.effort_model import Atom
+from armorplan.orders.effort_table import State, Table, rises_of
+from armorplan.orders.row_minutes import RowMinutes, row_minutes
+
+MOST_ROWS = 24
+"""So many rows round a joint are looked at; those further off are counted as open."""
+REACH = "reach"
+Made = frozenset[str]
+
+
+class EffortStates:
+    """Minutes of what is set in one go, after other rows.
+
+    Args:
+        reach: net, bench and bars.
+        groups: what is set in one go.
+        minutes: by plain joint what its step takes on the flat bench.
+        saving_pct: share of a row's minutes that loading it first saves.
+    """
+
+    def __init__(
+        self,
+        reach: Reach,
+        groups: Sequence[SetTogether],
+        minutes: Mapping[str, float],
+        *,
+        saving_pct: float,
+    ) -> None:
+        self._reach, self._minutes, self._saving_pct = reach, minutes, saving_pct
+        self._gauges = gauges(reach.net, reach.bench)
+        self._groups = {group.id: group for group in groups}
+        self._on_row: dict[str, list[str]] = {}
+        for group in groups:
+            if group.row:
+                self._on_row.setdefault(group.row, []).append(group.id)
+        self._margins: dict[tuple[str, Made], Margin] = {}
+        self._states: dict[tuple[str, Made], State] = {}
+
+    @cached_property
+    def _barring(self) -> Mapping[str, set[str]]:
+        found: dict[str, set[str]] = {}
+        for bar in self._reach.bars:
+            found.setdefault(bar.joint, set()).update(bar.rows)
+        return found
+
+    def atom(self, group: SetTogether) -> Atom:
+        """Return a group as an atom, as it stands with no other row begun."""
+        first = self.state(group, frozenset())
+        return Atom(id=group.id, minutes=first.minutes, tool=first.tool, way=first.way)
+
+    def table(self, group: SetTogether) -> Table:
+        """Return the rises of a group."""
+        others = self._others(group)
+        if not others:
+            return Table((), complete=True)
+        return rises_of(group.id, others, lambda done: self.state(group, done), why=REACH)
+
+    def state(self, group: SetTogether, done: frozenset[str]) -> State:
+        """Return what a group costs after others, by their ids."""
+        key = (group.id, done)
+        if key not in self._states:
+            self._states[key] = self._reckon(group, done)
+        return self._states[key]
+
+    def row(self, group: SetTogether, done: frozenset[str]) -> RowMinutes:
+        """Return what a row takes either way after other groups, by their ids."""
+        made = self._made(group, done)
+        joints = group.joints
+        return row_minutes(
+            len(joints),
+            lambda at, of: self._joint_min(joints[at], made | {joints[one] for one in of}),
+            saving_pct=self._saving_pct,
+        )
+
+    def _reckon(self, group: SetTogether, done: frozenset[str]) -> State:
+        made = self._made(group, done)
+        if not group.row:
+            minutes = sum(self._joint_min(joint, made) for joint in group.joints)
+        else:
+            minutes = self.row(group, done).minutes
+        worst = max(
+            (self._margin(joint, made) for joint in group.joints),
+            key=lambda found: (found.standing, found.effort),
+        )
+        return State(minutes, worst.tool, self._way(group, worst))
+
+    def _way(self, group: SetTogether, found: Margin) -> str:
+        if found.way is None or found.standing is Standing.FLAT:
+            return ""
+        where = found.way.name if found.way.through is Through.RIM else found.way.row
+        return f"{self._reach.net.access[group.joints[0]].shell} {where}"
+
+    def _joint_min(self, joint: str, made: Made) -> float:
+        effort = self._margin(joint, made).effort
+        # What cannot be done is ruled out elsewhere; where that is overruled it costs the most.
+        return self._minutes[joint] * (self._reach.bench.end_effort if isinf(effort) else effort)
+
+    def _margin(self, joint: str, made: Made) -> Margin:
+        key = (joint, made)
+        if key not in self._margins:
+            gauge = self._gauge(joint)
+            self._margins[key] = _FLAT if gauge is None else gauge.margin(joint, made)
+        return self._margins[key]
+
+    def _gauge(self, joint: str) -> Gauge | None:
+        access = self._reach.net.access.get(joint)
+        return None if access is None else self._gauges[access.shell]
+
+    def _made(self, group: SetTogether, done: Iterable[str]) -> Made:
+        own = set(group.joints)
+        return frozenset(
+            joint
+            for other in done
+            if other in self._groups
+            for joint in self._groups[other].joints
+            if joint not in own
+        )
+
+    def _others(self, group: SetTogether) -> tuple[str, ...]:
+        """Return the groups whose making may matter, those that lie nearest last."""
+        near: dict[str, float] = {}
+        for joint in group.joints:
+            gauge = self._gauge(joint)
+            if gauge is None:
+                continue
+            for way in gauge.ways(joint):
+                if way.row:
+                    near[way.row] = min(near.get(way.row, way.along_mm), way.along_mm)
+            for row in self._barring.get(joint, ()):
+                near.setdefault(row, 0.0)
+        rows = sorted(near, key=lambda row: (near[row], row))[:MOST_ROWS]
+        found = [one for row in rows for one in self._on_row.get(row, ()) if one != group.id]
+        return tuple(reversed(found))
+
+
+_FLAT = Margin(standing=Standing.FLAT)
