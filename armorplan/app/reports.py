@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from armorplan.app.bench_states import states_now
 from armorplan.app.derived import Derived
+from armorplan.app.effort_report import EffortReport, effort_report
 from armorplan.app.reason_rows import Reasons
 from armorplan.app.rows import WhyLine
 from armorplan.app.shown_plan import shown
@@ -82,11 +83,15 @@ class PlanReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderReport:
-    """The steps in order, and what was found in the pattern."""
+    """The steps in order, what was found in the pattern, and what setting the joints takes.
+
+    ``effort`` is null where nothing is set or there is no order.
+    """
 
     pattern: str
     steps: tuple[StepReport, ...]
     findings: tuple[Finding, ...] = ()
+    effort: EffortReport | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,7 +191,13 @@ def order_report(derived: Derived, clock: Clock) -> OrderReport:
                 reasons=tuple(_reason(line) for line in reasons.why(step_id).needs),
             )
         )
-    return OrderReport(pattern=derived.pattern.name, steps=tuple(found), findings=derived.findings)
+    effort = derived.effort
+    return OrderReport(
+        pattern=derived.pattern.name,
+        steps=tuple(found),
+        findings=derived.findings,
+        effort=effort_report(effort, derived.order) if effort and derived.order else None,
+    )
 
 
 def plan_report(derived: Derived, plan: Plan, problem: Problem, summary: str) -> PlanReport:

@@ -1,15 +1,18 @@
 """``armorplan order``: the steps in order with their reasons; or the judgement of an order."""
 
 from argparse import Namespace
+from dataclasses import replace
 from pathlib import Path
 
 from armorplan.app.derived import Derived
+from armorplan.app.effort_report import effort_words, proved_by
 from armorplan.app.reports import OrderReport, order_report
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.order_file import read_order
 from armorplan.cli.order_words import order_lines
 from armorplan.cli.reading import derived_for, say, say_json
 from armorplan.kernel.clock import SystemClock
+from armorplan.kernel.errors import SolverLostError
 from armorplan.orders.repairing import Repair
 from armorplan.practice.ordering import Exercise, judge
 from armorplan.relations.counting import count_orders
@@ -23,12 +26,26 @@ def order(chosen: Namespace) -> int:
         return _judge(derived, chosen.judge, as_json=chosen.json)
     if chosen.count:
         return _count(derived, as_json=chosen.json)
-    report = order_report(derived, SystemClock())
+    report = order_report(_proved(derived), SystemClock())
     if chosen.json:
         say_json(report)
     else:
         _say_order(report, derived)
     return CLEAN if report.steps else FAULTY
+
+
+def _proved(derived: Derived) -> Derived:
+    """Return the same, the order of least effort settled by the solver where it is not yet proved."""
+    effort = derived.effort
+    if effort is None or effort.found.proved:
+        return derived
+    from armorplan.solving.keeper import SolverKeeper
+
+    try:
+        with SolverKeeper() as keeper:
+            return replace(derived, effort=proved_by(effort, keeper.solve))
+    except SolverLostError:
+        return derived
 
 
 def _count(derived: Derived, *, as_json: bool) -> int:
@@ -46,6 +63,9 @@ def _say_order(report: OrderReport, derived: Derived) -> None:
         say(str(finding))
     for line in order_lines(report, derived):
         say(line)
+    if report.effort is not None:
+        say("")
+        say(effort_words(report.effort))
 
 
 def _judge(derived: Derived, file: Path, *, as_json: bool) -> int:

@@ -1,0 +1,133 @@
+"""What setting the joints takes in an order, held against the least, as frozen values and in words."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from math import floor
+
+from armorplan.app.effort_rank import LeastEffort
+from armorplan.orders.effort_model import EffortOrder
+from armorplan.orders.effort_solver import Solve
+from armorplan.orders.least_effort import least_effort
+
+_ALIKE_MIN = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowReport:
+    """A row joint by joint, and with all its posts loaded before the first is set; minutes.
+
+    ``joints`` are plain ids, in the order in which they are set.
+    """
+
+    row: str
+    joints: tuple[str, ...]
+    one_by_one_min: float
+    loaded_min: float
+    loaded: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EffortReport:
+    """What setting the joints takes, on one side of each pair, rows and strap ends each in one go.
+
+    ``work_min`` and ``change_min`` (other tools, turning over) are of the order given.
+    No order takes less work than ``bound_min``, nor less change than ``change_bound_min``;
+    ``least_min`` is the work of the best order found, and ``proved``: it equals the bound.
+    """
+
+    work_min: float
+    change_min: float
+    least_min: float
+    least_change_min: float
+    bound_min: float
+    change_bound_min: float
+    proved: bool
+    rows: tuple[RowReport, ...]
+
+
+def effort_report(effort: LeastEffort, order: Iterable[str]) -> EffortReport:
+    """Return what an order of steps takes beside the order of least effort."""
+    spent, found = effort.spent_in(order), effort.found
+    return EffortReport(
+        work_min=spent.work_min,
+        change_min=spent.change_min,
+        least_min=found.spent.work_min,
+        least_change_min=found.spent.change_min,
+        bound_min=found.bound_min,
+        change_bound_min=found.change_bound_min,
+        proved=effort.is_proved,
+        rows=tuple(
+            RowReport(
+                row=row.group.row,
+                joints=row.joints,
+                one_by_one_min=round(row.minutes.one_by_one_min, 2),
+                loaded_min=round(row.minutes.loaded_min, 2),
+                loaded=row.minutes.is_loaded,
+            )
+            for row in effort.rows.values()
+        ),
+    )
+
+
+def proved_by(effort: LeastEffort, solve: Solve) -> LeastEffort:
+    """Return the same with the solver's word on groups too large to go through; takes seconds.
+
+    Raises SolverLostError where the solver dies.
+    """
+    if effort.found.proved:
+        return effort
+    return replace(effort, found=least_effort(effort.problem, solve=solve))
+
+
+def dearer_by(effort: LeastEffort, first: str, then: str) -> float | None:
+    """Return the minutes of work that it costs more at least to set ``first`` before ``then``.
+
+    Args:
+        effort: the order of least effort.
+        first: plain id of a joint.
+        then: plain id of another.
+
+    Returns:
+        0 where some order of least work has it so; ``None`` where hard relations forbid it, the
+        two are set in one go, or one of them is not set at all.
+    """
+    home = {joint: group.id for group in effort.groups.values() for joint in group.joints}
+    if first not in home or then not in home or home[first] == home[then]:
+        return None
+    before = (*effort.problem.before, (home[first], home[then]))
+    found: EffortOrder = least_effort(replace(effort.problem, before=before))
+    if not found.order:
+        return None
+    return max(0.0, found.spent.work_min - effort.found.spent.work_min)
+
+
+def effort_words(report: EffortReport) -> str:
+    """Say what setting the joints takes in this order, and how far that is from the least."""
+    said = [_takes(report)]
+    if report.proved and report.work_min <= report.bound_min + _ALIKE_MIN:
+        said.append("No order takes less work; that is proved.")
+    elif report.proved:
+        said.append(
+            f"The least would be {report.least_min:.0f} minutes, "
+            f"{report.work_min - report.least_min:.1f} less; other reasons stand against it."
+        )
+    else:
+        said.append(
+            f"The best order found takes {report.least_min:.0f} minutes; none takes less than "
+            f"{floor(report.bound_min)}."
+        )
+    loaded = [row for row in report.rows if row.loaded]
+    if loaded:
+        saved = sum(row.one_by_one_min - row.loaded_min for row in loaded)
+        rows = "1 row is" if len(loaded) == 1 else f"{len(loaded)} rows are"
+        said.append(
+            f"{rows} quicker loaded first and then set: {saved:.1f} minutes, which are taken off."
+        )
+    return " ".join(said)
+
+
+def _takes(report: EffortReport) -> str:
+    return (
+        f"Setting the joints takes {report.work_min:.0f} minutes in this order, one side of each "
+        f"pair, and {report.change_min:.0f} more for taking up tools and turning the work over."
+    )
