@@ -77,7 +77,7 @@ def net_of(rows, ways, *, seats=None, formed=(), hollow=False):
     access = {
         joint: Access(
             joint=joint,
-            shell="shell",
+            shell=shell.id,
             ways=tuple(sorted(each, key=lambda way: way.along_mm)),
             parts=tuple(seats.get(joint, held.get(joint, ()))),
         )

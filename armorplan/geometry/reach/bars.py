@@ -9,11 +9,12 @@ rows nearest to it.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from math import inf
 
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.blocking import Atoms, minimal_sets
-from armorplan.geometry.reach.margins import FLAT, Gauge, Offer, best_of, gauges
-from armorplan.geometry.reach.model import Margin, ReachNet, Standing, Through, Way
+from armorplan.geometry.reach.margins import FLAT, Gauge, Offer, best_of, gauges, standing_of
+from armorplan.geometry.reach.model import Margin, ReachNet, Row, Standing, Way
 
 MOST_SETS = 12
 """So many ways to give plates a shape are told apart; more say nothing new to a maker."""
@@ -67,12 +68,8 @@ def bars(net: ReachNet, bench: Bench) -> tuple[Bar, ...]:
 
 def own_row_bars(net: ReachNet, bench: Bench) -> tuple[Bar, ...]:
     """Return the bars that a side of the joint's own row takes part in, with other rows or alone."""
-    found = []
-    for _, gauge in sorted(gauges(net, bench).items()):
-        search = _Search(gauge, bench)
-        for joint in sorted(gauge.places):
-            found += [bar for bar in search.of(joint, by_sides=True) if bar.own]
-    return tuple(found)
+    every = sorted(gauges(net, bench).items())
+    return tuple(bar for _, gauge in every for bar in _own_bars_in(_Known(gauge, bench)))
 
 
 def shell_bars(net: ReachNet, bench: Bench) -> Mapping[str, ShellBars]:
@@ -116,29 +113,36 @@ def _all_joints(gauge: Gauge) -> set[str]:
     return {joint for joint in {*gauge.places, *gauge.shell.seats} if joint in gauge.access}
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=512)
 def _bars_in(known: _Known) -> ShellBars:
     search = _Search(known.gauge, known.bench)
     found = [bar for joint in _joints(known.gauge) for bar in search.of(joint, by_sides=False)]
     return ShellBars(bars=tuple(found), cut_short=frozenset(search.cut_short))
 
 
+@lru_cache(maxsize=64)
+def _own_bars_in(known: _Known) -> tuple[Bar, ...]:
+    search = _Search(known.gauge, known.bench)
+    mine = [joint for joint in _joints(known.gauge) if joint in known.gauge.places]
+    return tuple(bar for joint in mine for bar in search.of(joint, by_sides=True) if bar.own)
+
+
 class _Search:
     """The search for the bars of a shell's joints."""
 
-    __slots__ = ("_bench", "_gauge", "_shapes", "cut_short")
+    __slots__ = ("_bench", "_ever", "_gauge", "_shapes", "cut_short")
 
     def __init__(self, gauge: Gauge, bench: Bench) -> None:
         self._gauge, self._bench = gauge, bench
         self._shapes: dict[tuple[tuple[str, ...], str, Atoms], tuple[tuple[Atoms, ...], bool]] = {}
+        self._ever: dict[tuple[str, ...], bool] = {}
         self.cut_short: set[str] = set()
 
     def of(self, joint: str, *, by_sides: bool) -> Iterator[Bar]:
         """Yield the bars of a joint, the sets of the lowest rise first."""
         gauge = self._gauge
         parts, own = gauge.parts(joint), gauge.places.get(joint, ("", 0.0))[0]
-        every = frozenset(gauge.rows)
-        if not gauge.hanging.is_shaped(parts, every):
+        if not self._ever_shaped(parts):
             return
         steady, atoms = self._split(joint, by_sides=by_sides)
         offers = {atom.id: atom.offers for atom in atoms}
@@ -154,14 +158,20 @@ class _Search:
         known: set[Atoms] = set()
         for level in list(Standing)[before.standing + 1 : worst + 1]:
             needed = frozenset(id_ for id_, standing in least.items() if standing < level)
+            if by_sides and not any(atom.own and atom.id in needed for atom in atoms):
+                continue
             for done in self._shaping(joint, parts, (own, needed)):
                 if done not in known:
                     known.add(done)
                     yield self._bar(joint, done, atoms, (before, shaped(done)))
 
+    def _ever_shaped(self, parts: tuple[str, ...]) -> bool:
+        if parts not in self._ever:
+            self._ever[parts] = self._gauge.hanging.is_shaped(parts, self._gauge.rows)
+        return self._ever[parts]
+
     def _standing(self, offers: Sequence[Offer], joint: str) -> Standing:
-        found = best_of(offers, joint, self._bench, hollow=self._gauge.shell.hollow)
-        return found.standing
+        return standing_of(offers, joint, self._bench, hollow=self._gauge.shell.hollow)
 
     def _bar(
         self, joint: str, done: Atoms, atoms: Sequence[_Atom], margins: tuple[Margin, Margin]
@@ -179,21 +189,20 @@ class _Search:
         """Return the ways that other rows leave as they are, and what can be closed."""
         gauge = self._gauge
         own, at_mm = gauge.places.get(joint, ("", 0.0))
-        steady: list[Offer] = []
-        open_: dict[str, list[Offer]] = {}
-        begun = {own: (at_mm,)} if own else {}
-        for way in gauge.ways(joint):
-            offer = (way, gauge.opening_mm(way, begun))
-            row, side = _where(gauge, way, at_mm)
-            if way.through is Through.RIM or (row == own and not by_sides):
-                steady.append(offer)
-            else:
-                open_.setdefault(own + side if row == own else row, []).append(offer)
-        atoms = [_Atom(id_, _telling(o)) for id_, o in open_.items() if id_ in gauge.rows]
-        for side, joints in _sides(gauge, own, at_mm).items() if by_sides else ():
-            if joints:
-                atoms.append(_Atom(own + side, tuple(open_.get(own + side, ())), joints))
-        return tuple(steady), atoms
+        kept = [way for way in gauge.ways(joint) if not way.row or way.row == own]
+        begun = {own: (at_mm,)}
+        offers = [(way, gauge.opening_mm(way, begun)) for way in kept]
+        atoms = [
+            _Atom(row, tuple((way, inf) for way in telling))
+            for row, telling in _shortest(gauge.ways(joint), own).items()
+        ]
+        if not own or not by_sides:
+            return tuple(offers), atoms
+        steady = tuple(offer for offer in offers if not offer[0].row)
+        for side, joints in _sides(gauge.rows[own], at_mm).items():
+            beside = tuple(offer for offer in offers if offer[0].row and offer[0].name in joints)
+            atoms.append(_Atom(own + side, beside, joints))
+        return steady, atoms
 
     def _shaping(
         self, joint: str, parts: tuple[str, ...], done: tuple[str, Atoms]
@@ -213,7 +222,9 @@ class _Search:
         self, parts: Iterable[str], needed: Atoms, own: str
     ) -> tuple[tuple[Atoms, ...], bool]:
         hanging, given = self._gauge.hanging, needed | {own}
-        near = [row for row in hanging.nearest_first(parts) if row not in given]
+        useful = hanging.nearest_first(parts)
+        given = given.intersection(useful)
+        near = [row for row in useful if row not in given]
         some = near[:NEAREST]
         while not hanging.is_shaped(parts, given | frozenset(some)):
             some = near[: 2 * len(some)]
@@ -224,27 +235,28 @@ class _Search:
         return found.sets, found.complete and (bent_at_once or len(some) == len(near))
 
 
-def _where(gauge: Gauge, way: Way, at_mm: float) -> tuple[str, str]:
-    """Return the row a way goes in through, and on which side of a place along it."""
-    if way.through is Through.RIM:
-        return "", ""
-    row, there_mm = gauge.places[way.name]
-    return row, BELOW if there_mm < at_mm else ABOVE
-
-
-def _sides(gauge: Gauge, row: str, at_mm: float) -> dict[str, frozenset[str]]:
+def _sides(row: Row, at_mm: float) -> dict[str, frozenset[str]]:
     """Return the joints on either side of a place along a row."""
-    if not row:
-        return {}
-    along = list(zip(gauge.rows[row].joints, gauge.rows[row].at_mm, strict=True))
+    along = list(zip(row.joints, row.at_mm, strict=True))
     return {
         BELOW: frozenset(joint for joint, there_mm in along if there_mm < at_mm),
         ABOVE: frozenset(joint for joint, there_mm in along if there_mm > at_mm),
     }
 
 
-def _telling(offers: Sequence[Offer]) -> tuple[Offer, ...]:
-    """Return of the ways through an open row, which admits all tools, the shortest by each bound."""
-    shortest = min(offers, key=lambda offer: offer[0].along_mm)
-    least = min(offers, key=lambda offer: offer[0].least_mm)
-    return (shortest,) if least is shortest else (shortest, least)
+def _shortest(ways: Iterable[Way], own: str) -> dict[str, tuple[Way, ...]]:
+    """Return by row, but its own, the shortest ways by either bound: open, it admits all tools."""
+    along: dict[str, Way] = {}
+    least: dict[str, Way] = {}
+    for way in ways:
+        row = way.row
+        if not row or row == own:
+            continue
+        if row not in along or way.along_mm < along[row].along_mm:
+            along[row] = way
+        if row not in least or way.least_mm < least[row].least_mm:
+            least[row] = way
+    return {
+        row: (way,) if way.least_mm <= least[row].least_mm else (way, least[row])
+        for row, way in along.items()
+    }

@@ -48,13 +48,40 @@ class Hanging:
         return links >= len(seen)
 
     def nearest_first(self, parts: Iterable[str]) -> list[str]:
-        """Return rows in the order in which they lie round some plates, the nearest first."""
+        """Return the rows that can give plates a shape, the nearest first.
+
+        What leads to no form and into no ring is left out.
+        """
         layer, seen = sorted(set(parts)), set(parts)
+        useful = self._holds.keys() - self._idle(seen)
         found: dict[str, None] = {}
         while layer:
-            rows = sorted({row for part in layer for row in self._rows_on.get(part, ())})
+            rows = sorted(
+                {r for part in layer for r in self._rows_on.get(part, ()) if r in useful}
+            )
             fresh = [row for row in rows if row not in found]
             found.update(dict.fromkeys(fresh))
             layer = sorted({p for row in fresh for p in self._holds[row] if p not in seen})
             seen.update(layer)
         return list(found)
+
+    def _idle(self, parts: Iterable[str]) -> set[str]:
+        """Return the rows beyond which, seen from some plates, lies neither a form nor a ring."""
+        held = {row: set(plates) for row, plates in self._holds.items() if len(plates) > 1}
+        count = {part: len(rows) for part, rows in self._rows_on.items()}
+        kept = self._formed.union(parts)
+        ends = [part for part, rows in count.items() if rows == 1 and part not in kept]
+        idle: set[str] = set()
+        while ends:
+            end = ends.pop()
+            for row in self._rows_on[end]:
+                if row in idle or row not in held:
+                    continue
+                held[row].discard(end)
+                if len(held[row]) == 1:
+                    idle.add(row)
+                    (last,) = held[row]
+                    count[last] -= 1
+                    if count[last] == 1 and last not in kept:
+                        ends.append(last)
+        return idle

@@ -7,7 +7,6 @@ ways in, so setting another joint never raises a margin and never lowers a stand
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from math import inf
-from typing import NamedTuple
 
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.lying_flat import Hanging
@@ -29,19 +28,48 @@ Offer = tuple[Way, float]
 FLAT = Margin(standing=Standing.FLAT)
 
 
-class _Fit(NamedTuple):
-    way: Way
-    opening_mm: float
-    tool: ToolEntry
-    reach_mm: float
+class _Best:
+    """The best of what was tried: of those that reach the least effort, else the longest."""
 
-    @property
-    def spare_mm(self) -> float:
-        return self.reach_mm - self.way.along_mm
+    __slots__ = ("_bench", "cost", "easiest", "longest", "margin", "most")
 
-    @property
-    def most_spare_mm(self) -> float:
-        return self.reach_mm - self.way.least_mm
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+        self.margin, self.most, self.cost = -inf, -inf, (Standing.CANNOT, inf, 0.0)
+        self.easiest: tuple[Offer, ToolEntry] | None = None
+        self.longest: tuple[Offer, ToolEntry] | None = None
+
+    def take(self, offer: Offer, tool: ToolEntry) -> None:
+        """Weigh a tool at a way in that admits it, squashed."""
+        way, opening = offer
+        reach_mm = tool.reach_mm or 0.0
+        if reach_mm - way.least_mm > self.most:
+            self.most, self.longest = reach_mm - way.least_mm, (offer, tool)
+        if opening < tool.opening_mm:
+            return
+        spare_mm = reach_mm - way.along_mm
+        self.margin = max(self.margin, spare_mm)
+        if spare_mm >= 0:
+            at_hand = way.along_mm <= self._bench.hand_depth_mm
+            effort = self._bench.effort(way.along_mm, reach_mm)
+            cost = (Standing.CURVED if at_hand else Standing.INSIDE, effort, -spare_mm)
+            if cost < self.cost:
+                self.cost, self.easiest = cost, (offer, tool)
+
+    def told(self, standing: Standing, effort: float) -> Margin:
+        """Return the margin in so many words."""
+        found = self.easiest or self.longest
+        offer, tool = found or (None, None)
+        return Margin(
+            standing=standing,
+            tool=tool.id if tool else "",
+            way=offer[0] if offer else None,
+            opening_mm=offer[1] if offer else None,
+            reach_mm=(tool.reach_mm or 0.0) if tool else None,
+            margin_mm=None if self.margin == -inf else self.margin,
+            most_margin_mm=None if self.most == -inf else self.most,
+            effort=effort,
+        )
 
 
 def best_of(offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool) -> Margin:
@@ -49,48 +77,34 @@ def best_of(offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool) 
     tools = bench.tools.get(joint, ())
     if not tools:
         return Margin(standing=Standing.CURVED, effort=bench.curved_effort)
-    squash = bench.squash(joint)
-    fits = [
-        _Fit(way, opening, tool, tool.reach_mm or 0.0)
-        for way, opening in offers
-        if opening > 0
-        for tool in tools
-        if opening * squash >= tool.opening_mm
-    ]
-    easy = [fit for fit in fits if fit.opening_mm >= fit.tool.opening_mm]
-    margin = max((fit.spare_mm for fit in easy), default=None)
-    most = max((fit.most_spare_mm for fit in fits), default=None)
-    reached = [fit for fit in easy if fit.spare_mm >= 0]
-    if reached:
-        effort, _, fit = min(
-            (
-                (bench.effort(fit.way.along_mm, fit.reach_mm), -fit.spare_mm, fit)
-                for fit in reached
-            ),
-            key=lambda told: told[:2],
-        )
-        at_hand = fit.way.along_mm <= bench.hand_depth_mm
-        standing = Standing.CURVED if at_hand else Standing.INSIDE
-        return _told(standing, fit, effort, (margin, most))
-    longest = max(fits, key=lambda fit: fit.most_spare_mm, default=None)
-    if hollow or (most is not None and most >= 0):
-        return _told(Standing.END, longest, bench.end_effort, (margin, most))
-    return _told(Standing.CANNOT, longest, inf, (margin, most))
+    squash, best = bench.squash(joint), _Best(bench)
+    for offer in offers:
+        if offer[1] > 0:
+            for tool in tools:
+                if offer[1] * squash >= tool.opening_mm:
+                    best.take(offer, tool)
+    if best.easiest is not None:
+        return best.told(best.cost[0], best.cost[1])
+    if hollow or best.most >= 0:
+        return best.told(Standing.END, bench.end_effort)
+    return best.told(Standing.CANNOT, inf)
 
 
-def _told(
-    standing: Standing, fit: _Fit | None, effort: float, spare: tuple[float | None, float | None]
-) -> Margin:
-    return Margin(
-        standing=standing,
-        tool=fit.tool.id if fit else "",
-        way=fit.way if fit else None,
-        opening_mm=fit.opening_mm if fit else None,
-        reach_mm=fit.reach_mm if fit else None,
-        margin_mm=spare[0],
-        most_margin_mm=spare[1],
-        effort=effort,
-    )
+def standing_of(offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool) -> Standing:
+    """Return only the standing of the same, which takes less."""
+    tools = bench.tools.get(joint, ())
+    found = Standing.END if hollow else Standing.CANNOT
+    squash, hand_mm = bench.squash(joint), bench.hand_depth_mm
+    for way, opening in offers:
+        for tool in tools:
+            reach_mm = tool.reach_mm or 0.0
+            if opening <= 0 or reach_mm < way.least_mm or opening * squash < tool.opening_mm:
+                continue
+            found = min(found, Standing.END)
+            if way.along_mm <= reach_mm and opening >= tool.opening_mm:
+                deep = Standing.CURVED if way.along_mm <= hand_mm else Standing.INSIDE
+                found = min(found, deep)
+    return found if tools else Standing.CURVED
 
 
 class Gauge:

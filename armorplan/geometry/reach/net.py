@@ -70,6 +70,7 @@ def _reached(cut: ShellCut) -> _Reached:
     from_rows = from_spots(net, chords, list(net.joints.values()), np.inf)
     shell = _shell(cut, found, around, hollow=hollow)
     names = [*net.joints, *net.seats]
+    on = {seat.joint: tuple(dict.fromkeys(part for part, _ in seat.spots)) for seat in cut.seats}
     ways = _Ways(shell, found, around)
     access = [
         Access(
@@ -81,6 +82,7 @@ def _reached(cut: ShellCut) -> _Reached:
                     key=lambda way: (way.along_mm, way.through, way.name),
                 )
             ),
+            parts=on.get(joint, ()),
         )
         for at, joint in enumerate(names)
     ]

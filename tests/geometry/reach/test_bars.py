@@ -2,12 +2,6 @@
 
 from itertools import chain, combinations, permutations
 
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from armorplan.geometry.reach.bars import bars, own_row_bars, shell_bars
-from armorplan.geometry.reach.margins import margin
-from armorplan.geometry.reach.model import Standing
 from geometry.reach_sketches import (
     bench_with,
     net_of,
@@ -19,6 +13,12 @@ from geometry.reach_sketches import (
     tool_lists,
     tube,
 )
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from armorplan.geometry.reach.bars import bars, own_row_bars, shell_bars
+from armorplan.geometry.reach.margins import margin
+from armorplan.geometry.reach.model import Standing
 
 
 def subsets(items):

@@ -1,14 +1,9 @@
 """Margins by hand, and that setting a joint never widens a way to another."""
 
+from itertools import pairwise
 from math import inf
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from armorplan.geometry.reach.bench import Bench, bench_of
-from armorplan.geometry.reach.margins import margin
-from armorplan.geometry.reach.model import Standing
 from geometry.reach_sketches import (
     bench_with,
     cup,
@@ -21,6 +16,12 @@ from geometry.reach_sketches import (
     tool_lists,
     tube,
 )
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from armorplan.geometry.reach.bench import Bench
+from armorplan.geometry.reach.margins import margin
+from armorplan.geometry.reach.model import Standing
 
 
 def standing(net, joint, made, *tools, **numbers):
@@ -160,7 +161,7 @@ def adding_never_widens(data):
     for joint in order[:3]:
         states = [frozenset(order[:count]) - {joint} for count in range(len(order) + 1)]
         told = [margin(net, joint, made, bench) for made in states]
-        assert all(lowered(one, other) for one, other in zip(told, told[1:], strict=False))
+        assert all(lowered(one, other) for one, other in pairwise(told))
 
 
 @given(st.data())
