@@ -10,6 +10,7 @@ from armorplan.app.reach_rows import (
     ReachFrame,
     ReachStop,
     RowReach,
+    RowsInWay,
     ShouldStop,
     WayIn,
 )
@@ -76,7 +77,10 @@ class ClosingOrder:
     def _fresh_frame(self, at: int) -> ReachFrame:
         joints = tuple(self._joint(joint, at) for joint in self._assembly.joints)
         lost = (j.id for j in joints if j.worse and j.standing is Standing.CANNOT)
-        return ReachFrame(at=at, joints=joints, rows=tuple(self._rows(at)), lost=tuple(lost))
+        coming = self.stops[at].joints if at < len(self.stops) else ()
+        return ReachFrame(
+            at=at, joints=joints, rows=tuple(self._rows(at)), lost=tuple(lost), coming=coming
+        )
 
     def _joint(self, joint: SidedJoint, at: int) -> JointReach:
         now = self._margin(joint, at)
@@ -180,9 +184,13 @@ class ClosingOrder:
             legs=tuple(self._legs(sided, shell, way)) if way else (),
             through=self._through(way) if way else "",
             tool=self._known.tool_names.get(tool, tool),
-            barred_by=tuple(frozenset(sided.side.tag(row) for row in one.rows) for one in barred),
-            bars=tuple(_bar_words(one, self._row_names) for one in barred),
+            barred_by=tuple(self._in_way(one, sided.side) for one in barred),
         )
+
+    def _in_way(self, bar: Barring, side: Side) -> RowsInWay:
+        names = sorted(self._row_names.get(row, row) for row in bar.rows)
+        rows = frozenset(side.tag(row) for row in bar.rows)
+        return RowsInWay(rows=rows, names=tuple(names), standing=bar.after)
 
     def _through(self, way: Way) -> str:
         """Return an opening in a maker's words."""
@@ -243,7 +251,3 @@ def _stops(work: Work, order: Iterable[str]) -> Iterator[ReachStop]:
 
 def _sets(work: Work, step: Step) -> tuple[str, ...]:
     return tuple(j for j in step.joints if (by := work.setting(j)) and by.id == step.id)
-
-
-def _bar_words(bar: Barring, names: Mapping[str, str]) -> str:
-    return " and ".join(sorted(names.get(row, row) for row in bar.rows))

@@ -84,17 +84,34 @@ class RowReach:
 class ReachFrame:
     """A build with so many steps of its order done: ``at`` counts stops.
 
-    ``lost`` are the joints that the last step put out of reach, set already or not.
+    ``lost`` are the joints that the last step put out of reach, set already or not; ``coming`` those
+    that the next step sets.
     """
 
     at: int
     joints: tuple[JointReach, ...]
     rows: tuple[RowReach, ...]
     lost: tuple[str, ...] = ()
+    coming: tuple[str, ...] = ()
 
     def joint(self, joint_id: str) -> JointReach | None:
         """Return how a joint can be set; ``None`` for an unknown one."""
         return next((joint for joint in self.joints if joint.id == joint_id), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowsInWay:
+    """Rows that leave a joint harder to set once all of them are closed.
+
+    Attributes:
+        rows: ids with their side.
+        names: in a maker's words.
+        standing: how it can be set then.
+    """
+
+    rows: frozenset[str]
+    names: tuple[str, ...]
+    standing: Standing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,8 +125,7 @@ class WayIn:
         legs: from the opening to the joint, (from, to) on the parts as laid, in mm.
         through: the opening in a maker's words; empty where a tool need not go in anywhere.
         tool: the tool in a maker's words; empty where any serves or none fits.
-        barred_by: sets of rows (sided ids); with all rows of a set closed it is harder to set.
-        bars: the same as sentences.
+        barred_by: what leaves it harder to set, the gravest first.
     """
 
     joint: str
@@ -118,8 +134,7 @@ class WayIn:
     legs: tuple[tuple[Point, Point], ...] = ()
     through: str = ""
     tool: str = ""
-    barred_by: tuple[frozenset[str], ...] = ()
-    bars: tuple[str, ...] = ()
+    barred_by: tuple[RowsInWay, ...] = ()
 
 
 class ReachTrack(Protocol):

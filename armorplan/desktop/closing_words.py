@@ -1,6 +1,8 @@
 """Sentences about reach while a build is closed joint by joint."""
 
 from collections import Counter
+from collections.abc import Mapping
+from math import isfinite
 
 from PySide6.QtCore import QCoreApplication
 
@@ -26,7 +28,7 @@ def place_words(stops: tuple[ReachStop, ...], at: int) -> str:
     return f"{head} {_tr('Next: {step}').format(step=stops[at].title)}"
 
 
-def lost_words(frame: ReachFrame, titles: dict[str, str]) -> str:
+def lost_words(frame: ReachFrame, titles: Mapping[str, str]) -> str:
     """Return what the last step put out of reach; empty where nothing."""
     if not frame.lost:
         return ""
@@ -48,9 +50,10 @@ def _listed(names: list[str], most: int = 3) -> str:
 
 
 def counts(frame: ReachFrame) -> tuple[tuple[Standing, int], ...]:
-    """Return how many joints still to set there are of each standing, the easiest first."""
-    found = Counter(j.standing for j in frame.joints if not j.is_set and j.standing is not None)
-    return tuple((standing, found[standing]) for standing in Standing)
+    """Return how many joints still to set there are of each standing met, the easiest first."""
+    found = Counter(j.standing for j in frame.joints if not j.is_set)
+    met = {j.standing for j in frame.joints}
+    return tuple((standing, found[standing]) for standing in Standing if standing in met)
 
 
 def row_words(row: RowReach) -> str:
@@ -70,13 +73,11 @@ def way_words(way: WayIn) -> str:
 def _head(way: WayIn) -> str:
     margin = way.reach.margin
     if margin is None:
-        return _tr("{joint}: no shell is in its way.").format(joint=way.title)
-    standing = standing_word(margin.standing)
-    if way.reach.is_set:
-        head = _tr("{joint}: set. If it were not: {standing}.")
-    else:
-        head = _tr("{joint}: {standing}.")
-    told = head.format(joint=way.title, standing=standing)
+        return _tr("Chosen: no shell is in its way.")
+    head = (
+        _tr("Chosen, set already: {standing}.") if way.reach.is_set else _tr("Chosen: {standing}.")
+    )
+    told = head.format(standing=standing_word(margin.standing))
     return " ".join(one for one in (told, _numbers(way, margin)) if one)
 
 
@@ -84,8 +85,8 @@ def _numbers(way: WayIn, margin: Margin) -> str:
     if margin.way is None:
         return _tr("No tool fits.") if margin.standing is Standing.CANNOT else ""
     needs = need_words(margin)
-    through = _tr("{n} in through {opening}").format(n=needs, opening=way.through)
-    if margin.opening_mm is not None:
+    through = _tr("It takes {n} in through {opening}").format(n=needs, opening=way.through)
+    if margin.opening_mm is not None and isfinite(margin.opening_mm):
         through = _tr("{through} ({n} wide)").format(through=through, n=mm(margin.opening_mm))
     if margin.reach_mm is None:
         return through + "."
@@ -106,6 +107,11 @@ def need_words(margin: Margin) -> str:
 
 
 def _bars(way: WayIn) -> str:
-    if not way.bars:
-        return ""
-    return _tr("Harder once closed: {rows}.").format(rows=_tr("; or ").join(way.bars))
+    """Return which rows leave it harder, those first that put it out of reach."""
+    told = []
+    for standing in dict.fromkeys(bar.standing for bar in way.barred_by):
+        bars = (bar for bar in way.barred_by if bar.standing is standing)
+        rows = _tr("; or ").join(_tr(" and ").join(bar.names) for bar in bars)
+        word = standing_word(standing).capitalize()
+        told.append(_tr("{standing} once closed: {rows}.").format(standing=word, rows=rows))
+    return " ".join(told)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from desktop.fake_scenario import FakeStep
 
-from armorplan.app.reach_rows import JointReach, ReachFrame, ReachStop, RowReach, WayIn
+from armorplan.app.reach_rows import JointReach, ReachFrame, ReachStop, RowReach, RowsInWay, WayIn
 from armorplan.app.rows import Diagram
 from armorplan.geometry.reach.model import Margin, Standing, Through, Way
 
@@ -67,7 +67,8 @@ class FakeTrack:
             for name, row in zip(("upper row", "lower row"), self.rows, strict=True)
         )
         lost = tuple(j.id for j in joints if j.worse and j.standing is Standing.CANNOT)
-        return ReachFrame(at=at, joints=joints, rows=rows, lost=lost)
+        coming = self.stops[at].joints if at < len(self.stops) else ()
+        return ReachFrame(at=at, joints=joints, rows=rows, lost=lost, coming=coming)
 
     def way_in(self, joint: str, at: int) -> WayIn | None:
         if joint not in self.spots:
@@ -80,8 +81,13 @@ class FakeTrack:
             legs=(((x - 30, y - 80), (x, y)),),
             through="the mouth",
             tool="horn anvil",
-            barred_by=(frozenset(("upper row", "lower row")),),
-            bars=("lower row and upper row",),
+            barred_by=(
+                RowsInWay(
+                    rows=frozenset(("upper row", "lower row")),
+                    names=("lower row", "upper row"),
+                    standing=Standing.CANNOT,
+                ),
+            ),
         )
 
     def lost(self, should_stop: Callable[[], bool]) -> Mapping[int, tuple[str, ...]]:

@@ -34,13 +34,13 @@ class OrderSlider(QSlider):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(Qt.Orientation.Horizontal, parent)
-        self._lost: tuple[int, ...] = ()
+        self.lost: tuple[int, ...] = ()
         self.setPageStep(5)
         self.setMinimumHeight(BUTTON_PX)
 
     def show_lost(self, places: Iterable[int]) -> None:
         """Mark these places from now on."""
-        self._lost = tuple(places)
+        self.lost = tuple(places)
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -53,7 +53,7 @@ class OrderSlider(QSlider):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         colour = QColor(standing_colour(colours_of(self.palette()), Standing.CANNOT))
-        for place in self._lost:
+        for place in self.lost:
             along = QStyle.sliderPositionFromValue(0, max(self.maximum(), 1), place, span)
             middle = QPointF(along + handle.width() / 2, self.height() - LOST_PX / 2)
             box = QRectF(0, 0, LOST_PX - 2, LOST_PX - 2)

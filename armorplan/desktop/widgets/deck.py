@@ -15,6 +15,8 @@ from armorplan.desktop.widgets.why_panel import WhyPanel
 
 PICTURE_PCT = (45, 60)
 """The least and the most of the height that the pictures take by themselves."""
+REACH_PCT = (72, 80)
+"""The same while reach is shown over the parts, with its bar below them."""
 
 
 class Deck(QSplitter):
@@ -68,12 +70,18 @@ class Deck(QSplitter):
         if self._is_moved or self.why.isHidden():
             return
         wanted = self.tabs.tabBar().height() + canvas.wanted_px(canvas.width())
-        least, most = (whole * share // 100 for share in PICTURE_PCT)
+        shares = REACH_PCT if self.parts.closing_desk.is_on else PICTURE_PCT
+        least, most = (whole * share // 100 for share in shares)
         high = min(max(wanted, least), most)
         self.setSizes([high, whole - high])
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self._share()
+
+    def show_reach(self, wanted: bool) -> None:
+        """Show reach over the parts, which takes more of the height, or leave it."""
+        self.parts.show_closing(wanted)
         self._share()
 
     def end_jobs(self) -> None:

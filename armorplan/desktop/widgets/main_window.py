@@ -125,7 +125,7 @@ class MainWindow(QMainWindow):
             "plan_details": self._plan_bar.details.setChecked,
             "ready_only": self._keeping(READY_ONLY, self._checklist.set_ready_only),
             "all_marks": self._keeping(ALL_MARKS, self._deck.parts.canvas.draw_all_marks),
-            "reach_shown": self._deck.parts.show_closing,
+            "reach_shown": self._deck.show_reach,
             "by_day": self._set_by_day,
         }
 

@@ -9,13 +9,14 @@ from PySide6.QtWidgets import QWidget
 from armorplan.app.rows import Diagram, Selection
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.closing_desk import Closing
+from armorplan.desktop.closing_scene import Scene
 from armorplan.desktop.mark_choice import MarkChoice
 from armorplan.desktop.mark_words import MARK
 from armorplan.desktop.part_words import JOINT, PART
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.closing_item import ClosingItem, Scene
+from armorplan.desktop.widgets.closing_item import ClosingItem
 from armorplan.desktop.widgets.part_names import PLACED_MOST
 from armorplan.desktop.widgets.parts_drawing import PartsDrawing
 from armorplan.desktop.widgets.parts_items import PartItem
@@ -98,8 +99,8 @@ class PartsCanvas(PictureView):
         scene = Scene(
             scale=scale,
             spots=self.drawing.heads(),
-            sizes=lambda joint: self.drawing.mark_px(joint, scale),
-            taken=(*self.drawing.taken((), scale), *self.marks.boxes()),
+            room_px=lambda joint: self.drawing.room_px(joint, scale),
+            taken=(*self.drawing.taken((), scale), *self.marks.boxes(), *self.ups.boxes(scale)),
             room=self._room,
         )
         self.closing.show_reach(closing.frame, closing.way, scene)

@@ -77,6 +77,7 @@ class PartsDiagram(PicturePane):
         self.closing_desk.switch(wanted)
         if not wanted:
             self.canvas.show_closing(None)
+        self.show_selection(self._bridge.selection)
 
     def step_closing(self, by: int) -> None:
         """Go so many steps along the order; what is not switched on says so."""
@@ -120,7 +121,7 @@ class PartsDiagram(PicturePane):
         self.follow(told or (*(PART + p for p in parts), *(JOINT + j for j in joints)))
         chosen = [j for j in self._diagram.joints if j.id in joints] if len(joints) == 1 else []
         self.closing_desk.choose(chosen[0].id if chosen else "")
-        if not chosen:
+        if not chosen or self.closing_desk.is_on:  # then the bar below speaks of it
             self.card.hide()
             return
         self._show_card(chosen[0])

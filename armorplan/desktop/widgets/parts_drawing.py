@@ -131,9 +131,9 @@ class PartsDrawing:
             return self.items[key.removeprefix(PART)].look
         return self._heads[key.removeprefix(JOINT)].look
 
-    def mark_px(self, joint: str, scale: float) -> int:
-        """Return how large the mark of a fastener is drawn at a zoom."""
-        return self._heads[joint].mark_px(scale)
+    def room_px(self, joint: str, scale: float) -> float:
+        """Return how much room a mark over a fastener has at a zoom: up to the next one."""
+        return self._heads[joint].room_mm * scale
 
     def heads(self) -> Mapping[str, Place]:
         """Return where the head of each fastener shows."""

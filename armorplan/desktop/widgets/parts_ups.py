@@ -115,6 +115,10 @@ class UpsItem(QGraphicsItem):
         """Return the box in pixels and the words of each arrow that is drawn, by part."""
         return {one.part.id: (one.box, one.words) for one in self._drawn}
 
+    def boxes(self, scale: float) -> list[QRectF]:
+        """Return the boxes of the arrows that are drawn, in mm."""
+        return [_scaled(one.box, 1 / scale) for one in self._drawn]
+
     def boundingRect(self) -> QRectF:
         return self._box
 

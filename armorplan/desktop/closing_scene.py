@@ -1,0 +1,161 @@
+"""Where reach is drawn over the parts at a zoom: marks, rows, and places for their words, in pixels."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import Enum, auto
+from math import hypot
+
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QFont, QFontMetricsF
+
+from armorplan.app.reach_rows import JointReach, ReachFrame, RowReach, RowState, WayIn
+from armorplan.desktop.closing_words import need_words, row_words
+from armorplan.desktop.mark_places import Anchor, Ground, words_place
+from armorplan.desktop.picture_keys import Place
+
+HALO_PX = 2.0
+LEAST_PX, SIDE_PX = 6.0, 14.0
+"""How large a joint's mark is drawn at least and at most."""
+LETTERS_PX = 6.0
+OPENING_PX = 7.0
+"""Radius of the ring where a tool goes in."""
+WORDS_WEIGHT = 3.0
+Leg = tuple[QPointF, QPointF]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """Where things lie at a zoom.
+
+    Attributes:
+        spots: where each joint's head shows, in mm.
+        room_px: how far the next joint lies from one, in pixels.
+        taken: what words should not hide, in mm.
+        room: where words may stand, in mm.
+    """
+
+    scale: float
+    spots: Mapping[str, Place]
+    room_px: Callable[[str], float]
+    taken: tuple[QRectF, ...]
+    room: QRectF
+
+
+@dataclass(frozen=True, slots=True)
+class JointMark:
+    """A joint's mark: its middle and how large it is."""
+
+    at: QPointF
+    joint: JointReach
+    side_px: float
+
+    @property
+    def box(self) -> QRectF:
+        """The box around it."""
+        box = QRectF(0, 0, self.side_px, self.side_px)
+        box.moveCenter(self.at)
+        return box
+
+
+@dataclass(frozen=True, slots=True)
+class RowLine:
+    """A row through its joints; ``barring``: it is in the way of the chosen joint."""
+
+    spots: tuple[QPointF, ...]
+    row: RowReach
+    barring: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """All that words have to keep off, and belong to."""
+
+    marks: tuple[JointMark, ...]
+    rows: tuple[RowLine, ...]
+    legs: tuple[Leg, ...]
+
+
+class LabelKind(Enum):
+    """What words belong to."""
+
+    WAY = auto()
+    ROW = auto()
+    BARRING = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words in their box."""
+
+    box: QRectF
+    words: str
+    kind: LabelKind
+
+
+def joint_marks(
+    frame: ReachFrame, spots: Mapping[str, QPointF], room_px: Callable[[str], float]
+) -> Iterator[JointMark]:
+    """Yield the marks of joints, those that are set under the others."""
+    for joint in sorted(frame.joints, key=lambda one: not one.is_set):
+        if joint.id in spots and joint.margin is not None:
+            side_px = min(max(room_px(joint.id) - 2 * HALO_PX, LEAST_PX), SIDE_PX)
+            yield JointMark(spots[joint.id], joint, side_px)
+
+
+def row_lines(
+    frame: ReachFrame, spots: Mapping[str, QPointF], barring: frozenset[str]
+) -> Iterator[RowLine]:
+    """Yield the rows whose joints all show."""
+    for row in frame.rows:
+        if all(joint in spots for joint in row.joints):
+            yield RowLine(tuple(spots[j] for j in row.joints), row, row.id in barring)
+
+
+def labels(drawn: Drawn, way: WayIn | None, scene: Scene, font: QFont) -> Iterator[Label]:
+    """Yield the words of the way in, then those of rows, where each finds a place."""
+    ground, metrics = Ground(), QFontMetricsF(font)
+    ground.take((_scaled(box, scene.scale) for box in scene.taken), WORDS_WEIGHT)
+    ground.take(mark.box for mark in drawn.marks)
+    ground.take(_ring(leg[0]) for leg in drawn.legs)
+    room = _scaled(scene.room, scene.scale)
+    for words, anchor, kind in _wanted(drawn, way):
+        size = (metrics.horizontalAdvance(words) + 2 * LETTERS_PX, metrics.height() + 2)
+        box = words_place(anchor, size, ground, room)
+        if box is not None:
+            ground.take((box,), WORDS_WEIGHT)
+            yield Label(box, words, kind)
+
+
+def _wanted(drawn: Drawn, way: WayIn | None) -> Iterator[tuple[str, Anchor, LabelKind]]:
+    margin = way.reach.margin if way else None
+    if drawn.legs and margin is not None:
+        start, end = max(drawn.legs, key=lambda leg: (leg[1] - leg[0]).manhattanLength())
+        yield need_words(margin), _anchor((start + end) / 2, end - start), LabelKind.WAY
+    for line in sorted(drawn.rows, key=lambda line: not line.barring):
+        words = row_words(line.row)
+        if words:
+            at = widest(line.row)
+            onward = line.spots[min(at + 1, len(line.spots) - 1)] - line.spots[at]
+            kind = LabelKind.BARRING if line.barring else LabelKind.ROW
+            yield words, _anchor(line.spots[at], onward), kind
+
+
+def widest(row: RowReach) -> int:
+    """Return the place of a row's widest gape; its middle while it is wide open."""
+    if row.state is RowState.OPEN:
+        return len(row.joints) // 2
+    gapes = [gape or 0.0 for gape in row.gapes_mm]
+    return gapes.index(max(gapes))
+
+
+def _ring(at: QPointF) -> QRectF:
+    return QRectF(at.x() - OPENING_PX, at.y() - OPENING_PX, 2 * OPENING_PX, 2 * OPENING_PX)
+
+
+def _anchor(at: QPointF, way: QPointF) -> Anchor:
+    long = hypot(way.x(), way.y()) or 1.0
+    return Anchor(at, (way.x() / long, way.y() / long))
+
+
+def _scaled(box: QRectF, scale: float) -> QRectF:
+    return QRectF(box.topLeft() * scale, box.size() * scale)

@@ -1,0 +1,121 @@
+"""Reach over the parts: switched on, run along by keys, with the way in to what is chosen."""
+
+import pytest
+from desktop.fake_session import FakeSession
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.widgets.parts_diagram import PartsDiagram
+
+BOSS = "piece_0.boss_0"
+
+
+@pytest.fixture
+def diagram(qtbot, bridge: Bridge):
+    made = PartsDiagram(bridge)
+    qtbot.addWidget(made)
+    made.resize(900, 600)
+    made.show()
+    yield made
+    made.closing_desk.close()
+    made.close()
+
+
+def switched_on(qtbot, diagram: PartsDiagram):
+    diagram.show_closing(True)
+    qtbot.waitUntil(lambda: bool(diagram.closing_bar.place.text().startswith("0 of")))
+    return diagram.closing_bar
+
+
+def go(qtbot, diagram: PartsDiagram, at: int):
+    diagram.closing_bar.slider.setValue(at)
+    qtbot.waitUntil(lambda: diagram.closing_bar.place.text().startswith(f"{at} of"))
+
+
+def test_nothing_of_it_shows_until_it_is_switched_on(diagram):
+    assert diagram.closing_bar.isHidden()
+    assert not diagram.canvas.closing.isVisible()
+    assert not diagram.closing_desk.is_on
+
+
+def test_a_step_along_the_order_without_it_says_how_to_switch_it_on(diagram, bridge, qtbot):
+    with qtbot.waitSignal(bridge.said) as told:
+        diagram.step_closing(1)
+    assert "Ctrl+K" in told.args[0]
+
+
+def test_rows_are_open_at_first_and_gape_less_once_joints_are_set(qtbot, diagram):
+    switched_on(qtbot, diagram)
+    assert set(diagram.canvas.closing.words()) == {"upper row: open", "lower row: open"}
+    go(qtbot, diagram, 2)
+    assert any("gapes" in words for words in diagram.canvas.closing.words())
+
+
+def test_keys_on_the_slider_and_the_buttons_go_step_by_step(qtbot, diagram):
+    bar = switched_on(qtbot, diagram)
+    assert not bar.back.isEnabled()
+    QTest.keyClick(bar.slider, Qt.Key.Key_Right)
+    diagram.step_closing(1)
+    qtbot.waitUntil(lambda: bar.place.text().startswith("2 of"))
+    QTest.mouseClick(bar.back, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: bar.place.text().startswith("1 of"))
+    assert bar.back.isEnabled()
+
+
+def test_what_falls_out_of_reach_is_told_where_it_does(qtbot, diagram):
+    bar = switched_on(qtbot, diagram)
+    qtbot.waitUntil(lambda: bool(bar.slider.lost))
+    where = bar.slider.lost
+    go(qtbot, diagram, where[0])
+    assert bar.lost.text().startswith("Out of reach from here on")
+    assert not bar.lost.isHidden()
+    go(qtbot, diagram, where[0] - 1)
+    assert bar.lost.isHidden()
+
+
+def test_choosing_a_joint_shows_its_way_in_and_what_bars_it(qtbot, diagram, bridge):
+    bar = switched_on(qtbot, diagram)
+    bridge.choose_joint(BOSS)
+    qtbot.waitUntil(lambda: bool(bar.way.text()))
+    assert "140 to 182 mm in through the mouth" in bar.way.text()
+    assert "Out of reach once closed: lower row and upper row." in bar.way.text()
+    assert diagram.canvas.closing.words()[0] == "140 to 182 mm"
+    assert diagram.card.isHidden()
+    bridge.choose_steps(())
+    qtbot.waitUntil(lambda: not bar.way.text())
+
+
+def test_what_is_shown_is_spoken_too(qtbot, diagram):
+    bar = switched_on(qtbot, diagram)
+    assert bar.slider.accessibleName()
+    assert bar.place.text() in bar.slider.accessibleDescription()
+    assert "lies flat" in bar.key.accessibleName()
+    for widget in (bar.back, bar.onward, bar.place, bar.lost, bar.way):
+        assert widget.accessibleName()
+
+
+def test_another_build_begins_at_its_own_start(qtbot, diagram, bridge):
+    switched_on(qtbot, diagram)
+    go(qtbot, diagram, 3)
+    bridge.open(FakeSession.of(60))
+    qtbot.waitUntil(lambda: diagram.closing_bar.place.text().startswith("0 of"))
+    assert diagram.closing_bar.slider.value() == 0
+
+
+def test_switched_off_the_parts_are_as_before(qtbot, diagram):
+    switched_on(qtbot, diagram)
+    diagram.show_closing(False)
+    assert diagram.closing_bar.isHidden()
+    assert not diagram.canvas.closing.isVisible()
+
+
+def test_what_cannot_be_reckoned_is_said(qtbot, diagram, session, monkeypatch):
+    def broken():
+        message = "the drawing has no parts."
+        raise ValueError(message)
+
+    monkeypatch.setattr(type(session), "tracing_reach", lambda _self: broken)
+    diagram.show_closing(True)
+    told = "Reach could not be reckoned: the drawing has no parts."
+    qtbot.waitUntil(lambda: diagram.closing_bar.place.text() == told)
