@@ -19,7 +19,6 @@ from armorplan.orders.least_effort import least_effort
 from armorplan.orders.row_minutes import RowMinutes
 from armorplan.relations.model import Relation
 from armorplan.steps.model import Step, Work
-from armorplan.workshop.constants import Constants
 from armorplan.workshop.shelf import Shelf
 
 Key = tuple[int, int, int, int]
@@ -107,12 +106,21 @@ def effort_of(
     pairs = hard_pairs(relations, _homes(groups, steps))
     if not groups or pairs is None:
         return None
-    groups = one_by_one(groups, knotted(pairs))
+    if apart := knotted(pairs):
+        groups = one_by_one(groups, apart)
+        pairs = hard_pairs(relations, _homes(groups, steps)) or ()
     minutes = {joint: float(step.minutes) for joint, step in steps.items()}
-    saving_pct = shelf.constants.load_row.value
-    states = EffortStates(reach, groups, minutes, saving_pct=saving_pct)
-    problem, complete = _problem(
-        states, groups, (relations, _homes(groups, steps)), shelf.constants
+    numbers = shelf.constants
+    states = EffortStates(reach, groups, minutes, saving_pct=numbers.load_row.value)
+    tables = [states.table(group) for group in groups]
+    home = _homes(groups, steps)
+    problem = EffortProblem(
+        atoms=tuple(states.atom(group) for group in groups),
+        rises=(*(rise for table in tables for rise in table.rises), *priced(relations, home)),
+        before=pairs,
+        before_all=hard_sets(relations, home),
+        tool_change_min=max(0.0, numbers.tool_change.value),
+        turn_over_min=max(0.0, numbers.turn_over.value),
     )
     found = least_effort(problem, solve=solve)
     if not found.order:
@@ -121,7 +129,7 @@ def effort_of(
         groups={group.id: group for group in groups},
         problem=problem,
         found=found,
-        complete=complete,
+        complete=all(table.complete for table in tables),
         rows=_rows(states, groups, found.order),
         steps=steps,
     )
@@ -129,25 +137,6 @@ def effort_of(
 
 def _homes(groups: Iterable[SetTogether], steps: Mapping[str, Step]) -> dict[str, str]:
     return {steps[joint].id: group.id for group in groups for joint in group.joints}
-
-
-def _problem(
-    states: EffortStates,
-    groups: Sequence[SetTogether],
-    related: tuple[Sequence[Relation], Mapping[str, str]],
-    numbers: Constants,
-) -> tuple[EffortProblem, bool]:
-    relations, home = related
-    tables = [states.table(group) for group in groups]
-    problem = EffortProblem(
-        atoms=tuple(states.atom(group) for group in groups),
-        rises=(*(rise for table in tables for rise in table.rises), *priced(relations, home)),
-        before=hard_pairs(relations, home) or (),
-        before_all=hard_sets(relations, home),
-        tool_change_min=max(0.0, numbers.tool_change.value),
-        turn_over_min=max(0.0, numbers.turn_over.value),
-    )
-    return problem, all(table.complete for table in tables)
 
 
 def _rows(

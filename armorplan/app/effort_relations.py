@@ -1,6 +1,7 @@
 """What the relations between steps say of the order of what is set in one go."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from graphlib import CycleError, TopologicalSorter
 
 import networkx as nx
 
@@ -22,27 +23,30 @@ def hard_pairs(relations: Iterable[Relation], home: Mapping[str, str]) -> Pairs 
         relations: between steps.
         home: by step the atom it belongs to.
     """
-    graph: nx.DiGraph[str] = nx.DiGraph()
+    after: dict[str, list[str]] = {}
     for relation in relations:
         if is_plain(relation) and relation.reason.binds:
             first, of = first_and_members(relation)
             if len(of) == 1:
-                graph.add_edge(first, *of)
+                after.setdefault(first, []).extend(of)
     try:
-        order = list(nx.topological_sort(graph))
-    except nx.NetworkXUnfeasible:
+        backwards = tuple(TopologicalSorter(after).static_order())
+    except CycleError:
         return None
     atoms = {atom: at for at, atom in enumerate(dict.fromkeys(home.values()))}
-    return tuple(sorted(_pairs(graph, order, home, atoms)))
+    return tuple(sorted(_pairs(after, backwards, home, atoms)))
 
 
 def _pairs(
-    graph: "nx.DiGraph[str]", order: list[str], home: Mapping[str, str], atoms: Mapping[str, int]
+    after: Mapping[str, Sequence[str]],
+    backwards: Iterable[str],
+    home: Mapping[str, str],
+    atoms: Mapping[str, int],
 ) -> set[tuple[str, str]]:
     names, later, found = list(atoms), dict[str, int](), dict[str, int]()
-    for step in reversed(order):
+    for step in backwards:
         ahead = 0
-        for then in graph.successors(step):
+        for then in after.get(step, ()):
             ahead |= later[then] | (1 << atoms[home[then]] if then in home else 0)
         later[step] = ahead
         if step in home:
@@ -94,9 +98,9 @@ def _among(
     relations: Iterable[Relation], home: Mapping[str, str]
 ) -> Iterator[tuple[str, frozenset[str], Relation]]:
     for relation in relations:
-        if is_plain(relation):
+        if is_plain(relation) and relation.first in home:
             first, of = first_and_members(relation)
-            if of and first in home and of <= home.keys():
+            if of and of <= home.keys():
                 yield first, of, relation
 
 
