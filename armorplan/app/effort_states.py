@@ -45,6 +45,7 @@ class EffortStates:
                 self._on_row.setdefault(group.row, []).append(group.id)
         self._margins: dict[tuple[str, Made], Margin] = {}
         self._states: dict[tuple[str, Made], State] = {}
+        self._near: dict[str, tuple[str, ...]] = {}
 
     @cached_property
     def _barring(self) -> Mapping[str, set[str]]:
@@ -73,8 +74,11 @@ class EffortStates:
         return self._states[key]
 
     def row(self, group: SetTogether, done: frozenset[str]) -> RowMinutes:
-        """Return what a row takes either way after other groups, by their ids."""
-        made = self._made(group, done)
+        """Return what a row takes either way after other groups, by their ids.
+
+        Of these only those count that the table of its rises counts too.
+        """
+        made = self._made(group, done.intersection(self._others(group)))
         joints = group.joints
         return row_minutes(
             len(joints),
@@ -128,6 +132,11 @@ class EffortStates:
 
     def _others(self, group: SetTogether) -> tuple[str, ...]:
         """Return the groups whose making may matter, those that lie nearest last."""
+        if group.id not in self._near:
+            self._near[group.id] = self._nearest_last(group)
+        return self._near[group.id]
+
+    def _nearest_last(self, group: SetTogether) -> tuple[str, ...]:
         near: dict[str, float] = {}
         for joint in group.joints:
             gauge = self._gauge(joint)

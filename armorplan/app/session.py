@@ -9,6 +9,7 @@ from armorplan.app.chart_rows import chart_of
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import DiagramRows
+from armorplan.app.effort_report import EffortReport, effort_report
 from armorplan.app.entries import Entries, Ledger
 from armorplan.app.graph_rows import Graphs
 from armorplan.app.lighting import light_joint, light_part, light_steps
@@ -136,6 +137,12 @@ class Session:
     def findings(self) -> tuple[Finding, ...]:
         """What was found in the pattern."""
         return self._derived.findings
+
+    @cached_property
+    def effort(self) -> EffortReport | None:
+        """Minutes of setting the joints, the least and its bound."""
+        effort, order = self._derived.effort, self._derived.order
+        return effort_report(effort, order) if effort and order else None
 
     def checklist(self, grouping: Grouping) -> tuple[ChecklistRow, ...]:
         """Return the checklist, parents before children."""

@@ -90,6 +90,30 @@ def test_what_the_other_order_costs_is_found_by_trying_every_order():
     assert dearer_by(effort, then, first) == 0
 
 
+def test_what_sits_inside_comes_before_the_rows_with_no_relation_to_say_so():
+    """Listed rows first, a boss and a tab still go on before the cup is shut: only effort asks it."""
+    derived = sample("elbow_cop")
+    names = {step.id: step.joints[0] for step in derived.work.of_kind(*SETS_JOINT)}
+    listed = {
+        step.id: (0, at + 1000 * ("row" not in names.get(step.id, "")), 0, 0)
+        for at, step in enumerate(derived.work.steps)
+    }
+    effort = effort_of((derived.assembly, derived.shelf, derived.work), (), listed)
+    assert [atom.id for atom in effort.problem.atoms][:2] == ["left_row_1", "right_row_1"]
+    place = {joint: at for at, joint in enumerate(effort.joints)}
+    last_row = max(place["left_row_1"], place["right_row_1"])
+    assert place["boss_left"] < last_row
+    assert place["tab_top"] < last_row
+    rows_first = [step.id for step in sorted(derived.work.steps, key=lambda s: listed[s.id])]
+    assert effort.spent_in(rows_first).work_min > effort.found.spent.work_min
+
+
+def test_the_bench_tells_the_same_minutes(bench):
+    report = bench.session.effort
+    assert report.proved
+    assert report.least_min <= report.work_min
+
+
 def test_no_answer_where_the_two_are_one_go_or_unknown():
     effort = sample("elbow_cop").effort
     assert dearer_by(effort, "left_row_1", "left_row_2") is None
