@@ -136,7 +136,9 @@ def _stave(cut: Cut, share: float, slant_mm: float, *, lid: bool) -> list[Point]
 
 def _gore(cut: Cut, long_mm: float, *, lid: bool) -> list[Point]:
     end, _ = cut(1.0, long_mm, 0.0)
-    laps = [cut(1.0, along, LAP_MM) for along in np.linspace(0, long_mm, 40)[1 : 40 if lid else -1]]
+    laps = [
+        cut(1.0, along, LAP_MM) for along in np.linspace(0, long_mm, 40)[1 : 40 if lid else -1]
+    ]
     right = [cut(1.0, 0.0, 0.0), *laps, *([] if lid else [(end, long_mm)])]
     tip = [(end, long_mm + LAP_MM), (-end, long_mm + LAP_MM)] if lid else []
     return [*right, *tip, *[(-x, along) for x, along in reversed(right)]]

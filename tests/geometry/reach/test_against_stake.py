@@ -22,6 +22,8 @@ from armorplan.geometry.reach.net import reach_net
 
 NEAR_MM, SHARE = 0.5, 0.005
 """What sampled outlines and chords between holes may miss."""
+CORNER_MM = 1.5
+"""Where laps end at a mouth a corner of one may look free: so much nearer the mouth then seems."""
 ANY = 8
 
 
@@ -40,7 +42,7 @@ class Held:
 
     @property
     def most_fits(self) -> bool:
-        return self.way.along_mm >= self.true_mm * (1 - SHARE) - NEAR_MM
+        return self.way.along_mm >= self.true_mm * (1 - SHARE) - CORNER_MM
 
 
 def held(shape: Shape, net: ReachNet) -> list[Held]:
