@@ -21,7 +21,7 @@ from armorplan.solving.model import (
     at_least,
 )
 
-MOST_SECONDS = 10.0
+MOST_SECONDS = 5.0
 """How long the solver may look for one group of atoms."""
 
 Solve = Callable[[Model], Answer]

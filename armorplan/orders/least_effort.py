@@ -7,6 +7,7 @@ together again.
 
 from collections.abc import Iterable
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 
 import networkx as nx
@@ -18,6 +19,7 @@ from armorplan.orders.effort_model import TICKS, EffortOrder, EffortProblem, Spe
 from armorplan.orders.effort_solver import Solve, by_solver
 from armorplan.orders.effort_subsets import MOST_ATOMS, by_subsets
 
+_KEPT = 256
 _NOTHING = Spent(work_min=0.0, change_min=0.0, by_atom=())
 
 
@@ -88,18 +90,35 @@ def _tie(graph: "nx.Graph[str]", atom: str, others: Iterable[str]) -> None:
     graph.add_edges_from((atom, one) for one in others)
 
 
-def _group(
-    problem: EffortProblem, atoms: list[str], solve: Solve | None
-) -> tuple[tuple[str, ...] | None, int]:
-    """Return the best order of one group and its bound of extra work in hundredths."""
-    bits = EffortBits(_only(problem, frozenset(atoms)))
-    start = by_subsets(bits) if len(atoms) <= MOST_ATOMS else greedy(bits)
-    if start is None:
+Group = tuple[tuple[str, ...] | None, int]
+"""The best order of a group, ``None`` where there is none, and its bound of extra hundredths."""
+
+
+def _group(problem: EffortProblem, atoms: list[str], solve: Solve | None) -> Group:
+    own = _only(problem, frozenset(atoms))
+    return _exactly(own) if len(atoms) <= MOST_ATOMS else _bounded(own, solve)
+
+
+@lru_cache(maxsize=_KEPT)
+def _exactly(problem: EffortProblem) -> Group:
+    """Return the order by subsets; a group that an edit left as it was is not redone."""
+    bits = EffortBits(problem)
+    order = by_subsets(bits)
+    if order is None:
         return None, 0
-    bound = sum(bits.extras(start)) if len(atoms) <= MOST_ATOMS else bits.bound()
-    if solve is not None and bound < sum(bits.extras(start)):
-        start, bound = by_solver(bits, start, solve)
-    return tuple(bits.ids[at] for at in start), bound
+    return tuple(bits.ids[at] for at in order), sum(bits.extras(order))
+
+
+def _bounded(problem: EffortProblem, solve: Solve | None) -> Group:
+    """Return the order the solver finds, or without a solver a good one."""
+    bits = EffortBits(problem)
+    order = greedy(bits)
+    if order is None:
+        return None, 0
+    bound = bits.bound()
+    if solve is not None and bound < sum(bits.extras(order)):
+        order, bound = by_solver(bits, order, solve)
+    return tuple(bits.ids[at] for at in order), bound
 
 
 def _only(problem: EffortProblem, atoms: frozenset[str]) -> EffortProblem:

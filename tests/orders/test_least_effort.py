@@ -11,6 +11,8 @@ from armorplan.orders.effort_model import Atom, EffortProblem
 from armorplan.orders.effort_solver import by_solver
 from armorplan.orders.least_effort import least_effort
 from armorplan.solving import cpsat
+from armorplan.solving.keeper import SolverKeeper
+from armorplan.solving.model import Answer, Outcome
 
 
 def solve(model):
@@ -156,6 +158,25 @@ def test_beyond_the_subsets_the_solver_proves_it():
     assert proved.proved
     assert alone.bound_min <= proved.bound_min == proved.spent.work_min <= alone.spent.work_min
     assert work(proved.order, case) == pytest.approx(proved.spent.work_min)
+
+
+def test_the_solver_proves_it_in_a_process_of_its_own():
+    case = tangle(16, seed=3)
+    with SolverKeeper() as keeper:
+        found = least_effort(case, solve=keeper.solve)
+    assert found.proved
+    assert allowed(found.order, case)
+
+
+def test_a_solver_stopped_early_leaves_the_start_and_its_bound():
+    case = tangle(20, seed=1)
+    alone = least_effort(case)
+    stopped = least_effort(case, solve=lambda _: Answer(status=Outcome.STOPPED))
+    assert (stopped.order, stopped.bound_min, stopped.proved) == (
+        alone.order,
+        alone.bound_min,
+        False,
+    )
 
 
 def test_the_solver_agrees_with_the_subsets():
