@@ -53,24 +53,43 @@ def shell_net(cut: ShellCut) -> ShellNet:
     """Return the net of a shell."""
     import numpy as np
 
-    inner: dict[str, list[Point]] = {part.part: [] for part in cut.parts}
+    rungs = [[(leg[0], spot) for leg, spot in r.legs] for line in cut.lines for r in line.rungs]
+    glued = [*rungs, *(spots for line in cut.lines for spots in _glued(line))]
+    inner, numbers = _by_part(cut, glued)
+    holes, _ = _by_part(cut, rungs)
+    ends, seats = _seats(cut)
+    nets, spots, size = {}, {}, len(glued)
+    for name, ring, _ in cut.parts:
+        near = tuple(holes[name] + ends[name])
+        net = part_net(ring, tuple(inner[name]), tuple(ends[name]), near)
+        more = len(net.inner) - len(inner[name])
+        nets[name] = net
+        spots[name] = np.array([*numbers[name], *range(size, size + more)], dtype=np.int64)
+        size += more
+    joints = [rung.joint for line in cut.lines for rung in line.rungs]
+    by_joint = {joint: number for number, joint in enumerate(joints)}
+    return ShellNet(nets=nets, spots=spots, joints=by_joint, seats=seats, size=size)
+
+
+_Glued = list[tuple[str, Point]]
+"""Spots of several plates that are one in the shell."""
+
+
+def _by_part(
+    cut: ShellCut, glued: list[_Glued]
+) -> tuple[dict[str, list[Point]], dict[str, list[int]]]:
+    """Return by plate its spots in a list of glued ones, and their places in that list."""
+    spots: dict[str, list[Point]] = {part.part: [] for part in cut.parts}
     numbers: dict[str, list[int]] = {part.part: [] for part in cut.parts}
-    near: dict[str, list[Point]] = {part.part: [] for part in cut.parts}
-    joints: dict[str, int] = {}
-    size = 0
-    for line in cut.lines:
-        for rung in line.rungs:
-            joints[rung.joint] = size
-            for (part, _), spot in rung.legs:
-                inner[part].append(spot)
-                numbers[part].append(size)
-                near[part].append(spot)
-            size += 1
-        for glued in _glued(line):
-            for part, spot in glued:
-                inner[part].append(spot)
-                numbers[part].append(size)
-            size += 1
+    for number, together in enumerate(glued):
+        for part, spot in together:
+            spots[part].append(spot)
+            numbers[part].append(number)
+    return spots, numbers
+
+
+def _seats(cut: ShellCut) -> tuple[dict[str, list[Point]], dict[str, tuple[tuple[str, int], ...]]]:
+    """Return by plate the spots of seats, and by seat its plates and places among those."""
     ends: dict[str, list[Point]] = {part.part: [] for part in cut.parts}
     seats = {}
     for seat in cut.seats:
@@ -79,19 +98,10 @@ def shell_net(cut: ShellCut) -> ShellNet:
             places.append((part, len(ends[part])))
             ends[part].append(spot)
         seats[seat.joint] = tuple(places)
-    nets, spots = {}, {}
-    for cut_part in cut.parts:
-        name = cut_part.part
-        held = near[name] + ends[name]
-        net = part_net(cut_part.ring, tuple(inner[name]), tuple(ends[name]), tuple(held))
-        more = len(net.inner) - len(inner[name])
-        nets[name] = net
-        spots[name] = np.array([*numbers[name], *range(size, size + more)], dtype=np.int64)
-        size += more
-    return ShellNet(nets=nets, spots=spots, joints=joints, seats=seats, size=size)
+    return ends, seats
 
 
-def _glued(line: Line) -> list[list[tuple[str, Point]]]:
+def _glued(line: Line) -> list[_Glued]:
     """Return the spots glued between neighbouring joints of a row, each on all its plates."""
     spans = list(pairwise(line.rungs))
     if line.closed:
@@ -157,7 +167,7 @@ def graph(net: ShellNet, rims: "tuple[dict[str, Whole], ...]" = ()) -> "csr_arra
     size = net.size + len(rims)
     if not rows:
         return csr_array((size, size))
-    row, col, length = map(np.concatenate, (rows, cols, lengths))
+    row, col, length = np.concatenate(rows), np.concatenate(cols), np.concatenate(lengths)
     sound = np.isfinite(length) & (row != col)
     row, col, length = row[sound], col[sound], np.maximum(length[sound], 1e-9)
     order = np.lexsort((length, col, row))

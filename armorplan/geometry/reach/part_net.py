@@ -10,7 +10,7 @@ from functools import lru_cache
 from math import ceil, dist, isfinite
 from typing import TYPE_CHECKING
 
-from armorplan.geometry.areas import ring_area_mm2, ring_length_mm
+from armorplan.geometry.areas import ring_length_mm
 from armorplan.pattern.parts import Point, Ring
 
 if TYPE_CHECKING:
@@ -62,22 +62,20 @@ class Leather:
 @lru_cache(maxsize=2048)
 def leather(ring: Ring) -> Leather | None:
     """Return the area in an outline; ``None`` where it has none."""
-    from shapely import LinearRing, Polygon, get_coordinates, hausdorff_distance
+    from shapely import LinearRing, Polygon, get_coordinates, get_parts, hausdorff_distance
 
     sound = tuple(spot for spot in ring if isfinite(spot[0]) and isfinite(spot[1]))
     if len(sound) < _LEAST_CORNERS or ring_length_mm(sound) <= 0:
         return None
-    straight = Polygon(sound).buffer(0)
-    if straight.geom_type == "MultiPolygon":
-        straight = max(straight.geoms, key=lambda piece: piece.area)
-    straight = straight.simplify(SMOOTH_MM)
-    if straight.is_empty or straight.area <= 0 or straight.geom_type != "Polygon":
+    pieces = get_parts(Polygon(sound).buffer(0).simplify(SMOOTH_MM)).tolist()
+    straight = max(pieces, key=lambda piece: piece.area, default=None)
+    if straight is None or straight.area <= 0:
         return None
-    corners = tuple((x, y) for x, y in get_coordinates(straight.exterior)[:-1].tolist())
-    hull = straight.convex_hull
-    off_mm = hausdorff_distance(LinearRing(corners), hull.exterior)
-    reflex = () if off_mm < _SLACK_MM else tuple(reflex_corners(corners))
-    return Leather(straight, corners, reflex, not reflex)
+    outer = LinearRing(straight.exterior)
+    corners = tuple((x, y) for x, y in get_coordinates(outer)[:-1].tolist())
+    hull = LinearRing(straight.convex_hull.exterior)
+    reflex = () if hausdorff_distance(outer, hull) < _SLACK_MM else tuple(reflex_corners(corners))
+    return Leather(Polygon(outer), corners, reflex, not reflex)
 
 
 def reflex_corners(ring: Ring) -> list[Point]:
@@ -181,13 +179,13 @@ def chords(
     if area is None or not found.size:
         return found
     prepare(area)
-    inside = [covers(area, points(each)) for each in (one, other)]
+    inside = [np.asarray(covers(area, points(each))) for each in (one, other)]
     asked = inside[0][:, None] & inside[1][None, :]
     if twice:
         asked &= np.triu(np.ones_like(asked), 1)
     rows, cols = np.nonzero(asked)
     lines = linestrings(np.stack([one[rows], other[cols]], axis=1))
-    hidden = ~covers(area, lines)
+    hidden = ~np.asarray(covers(area, lines))
     found[rows[hidden], cols[hidden]] = np.inf
     if twice:
         found[cols[hidden], rows[hidden]] = np.inf

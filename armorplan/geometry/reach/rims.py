@@ -7,7 +7,6 @@ the short way between two ends belongs to the mouth too.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 from math import dist
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -144,13 +143,13 @@ def _matched(arcs: list[Arc], held: tuple[Frame, ...]) -> dict[_End, tuple[_End,
     on_part: dict[str, list[_End]] = {}
     for end in ends:
         on_part.setdefault(arcs[end[0]].part, []).append(end)
-    found = []
-    for one in ends:
-        part = arcs[one[0]].part
-        for there in sorted({part, *near[one]}):
-            for other in on_part.get(there, ()):
-                if other != one:
-                    found.append((*_bridge(arcs, one, other, near), one, other))
+    found = [
+        (*_bridge(arcs, one, other, near), one, other)
+        for one in ends
+        for there in sorted({arcs[one[0]].part, *near[one]})
+        for other in on_part.get(there, ())
+        if other != one
+    ]
     partner: dict[_End, tuple[_End, Bridge]] = {}
     for _, bridge, one, other in sorted(found, key=lambda each: (each[0], each[2:])):
         if one not in partner and other not in partner:

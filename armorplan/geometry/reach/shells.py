@@ -217,7 +217,9 @@ def _runs(name_id: str, name: str, rungs: list[Rung]) -> Iterator[Line]:
     count = 1
     for rung in _aligned(rungs):
         if run and span_mm(run[-1], rung) is None:
-            yield Line(name_id if count == 1 else f"{name_id}#{count}", name, tuple(run), False)
+            yield Line(
+                name_id if count == 1 else f"{name_id}#{count}", name, tuple(run), closed=False
+            )
             count, run = count + 1, []
         run.append(rung)
     if run:
