@@ -7,6 +7,7 @@ from armorplan.geometry.covers.measuring import cover_measures
 from armorplan.geometry.lames.measuring import lame_measures
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.posts.measuring import post_measures
+from armorplan.geometry.reach.measuring import reach_measures
 from armorplan.geometry.rows.measuring import row_measures
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.pattern import Pattern
@@ -19,6 +20,7 @@ TOPICS: tuple[_Topic, ...] = (
     bend_measures,
     post_measures,
     lame_measures,
+    reach_measures,
 )
 _WRONG_WAY = frozenset({"sides-disagree", "pivots-crossed"})
 """A part lies upside down or flesh side out: what lies where in its piece is not known."""
@@ -27,7 +29,7 @@ _BY_PLACE = frozenset({"which-lies-outside"})
 
 
 def measures(pattern: Pattern, shelf: Shelf) -> tuple[Measure, ...]:
-    """Return what rows, covers, bends, posts and lames tell, sound or not, in the order of topics."""
+    """Return what rows, covers, bends, posts, lames and reach tell, sound or not, in the order of topics."""
     order = tuple(Topic)
     found = tuple(measure for topic in TOPICS for measure in topic(pattern, shelf))
     told = _without_what_follows(pattern, found)

@@ -1,4 +1,4 @@
-"""What the shapes tell of one thing: a row, a cover, a bend, a stack, a chain of lames."""
+"""What the shapes tell of one thing: a row, a cover, a bend, a stack, a chain of lames, reach."""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -17,6 +17,7 @@ class Topic(StrEnum):
     BENDS = "bends"
     POSTS = "fasteners and posts"
     LAMES = "lames"
+    REACH = "reach"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

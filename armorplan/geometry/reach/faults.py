@@ -1,0 +1,156 @@
+"""What of reach has to be known or mended: seams that cannot be read, tools, what nothing gets to."""
+
+from collections.abc import Iterator
+from itertools import combinations, pairwise
+
+from armorplan.geometry.reach.gathered import Reach
+from armorplan.geometry.reach.model import Margin, Row, Shell, Standing
+from armorplan.geometry.reach.standings import Told
+from armorplan.geometry.reach.words import shut, standing_words
+from armorplan.geometry.told import listed, quoted
+from armorplan.geometry.widths import STIFF
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.joining import Seam
+from armorplan.pattern.parts import Point
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.shelf import Shelf
+
+_EDGES = 3
+_LEAST = 2
+
+
+def no_opening(pattern: Pattern, shell: Shell) -> Iterator[Finding]:
+    """Yield that no edge of a shell stays free once its rows are set."""
+    if shell.rims or not shell.rows:
+        return
+    names = listed([pattern.part(part).name for part in shell.parts])
+    have = "have" if len(shell.parts) > 1 else "has"
+    yield Finding(
+        code="reach-no-opening",
+        severity=Severity.WARNING,
+        text=f"Once {shut(row.name for row in shell.rows)}, {names} {have} no edge left that is "
+        "free: no tool gets in anywhere.",
+        remedy="Leave one edge without a row, or close the last row with screw posts or lace from "
+        "outside; if an edge is open, look whether a seam lists joints of another row.",
+        about=(*shell.parts, *(row.id for row in shell.rows)),
+    )
+
+
+def seam_faults(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
+    """Yield a seam that holds three edges together, and one whose row crosses itself."""
+    plates = [_plates(pattern, joint) for joint in seam.joints]
+    thick = [j for j, held in zip(seam.joints, plates, strict=True) if len(held) >= _EDGES]
+    if len(thick) >= _LEAST:
+        names = [pattern.part(part).name for part in sorted(set().union(*plates))]
+        yield Finding(
+            code="seam-three-edges",
+            severity=Severity.WARNING,
+            text=f"{len(thick)} joints of '{seam.name}' hold three plates: {listed(names)}. Where "
+            "three edges meet in one row there is no inside and outside, and how far tools get in is "
+            "reckoned as if all were one.",
+            remedy='Say kind = "trim" of what only lies over the row, or make two seams of it.',
+            about=(seam.id, *thick),
+        )
+    for part in sorted(set().union(*plates)):
+        yield from _crossing(pattern, seam, part)
+
+
+def _plates(pattern: Pattern, joint: str) -> frozenset[str]:
+    return frozenset(p for p in pattern.stack_parts(joint) if pattern.part(p).kind in STIFF)
+
+
+def _crossing(pattern: Pattern, seam: Seam, part: str) -> Iterator[Finding]:
+    """Yield the first two stretches of a row that cross on a part, in the order as listed."""
+    along: list[tuple[str, Point]] = []
+    for joint in seam.joints:
+        found = [pattern.hole(hole) for hole in pattern.joint(joint).stack]
+        centres = [hole.centre for hole in found if hole.part == part]
+        if len(centres) == 1:  # of a part closed on itself it is not known which of the two follow
+            along.append((joint, centres[0]))
+    stretches = list(pairwise(along))
+    for (a, b), (c, d) in combinations(stretches, 2):
+        if b[0] != c[0] and _cross((a[1], b[1]), (c[1], d[1])):
+            yield Finding(
+                code="seam-crosses-itself",
+                severity=Severity.WARNING,
+                text=f"On {pattern.part(part).name}, '{seam.name}' crosses itself: from '{a[0]}' to "
+                f"'{b[0]}' and from '{c[0]}' to '{d[0]}'.",
+                remedy="List its joints as they lie along the row, or make two seams of it.",
+                about=(seam.id, part, a[0], b[0], c[0], d[0]),
+            )
+            return
+
+
+def _cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    return (
+        _side(*one, other[0]) * _side(*one, other[1]) < 0
+        and _side(*other, one[0]) * _side(*other, one[1]) < 0
+    )
+
+
+def _side(start: Point, end: Point, at: Point) -> float:
+    return (end[0] - start[0]) * (at[1] - start[1]) - (end[1] - start[1]) * (at[0] - start[0])
+
+
+def nothing_gets_there(shelf: Shelf, told: Told, where: str) -> Iterator[Finding]:
+    """Yield a joint that no tool gets to, whatever is set before it."""
+    if told.first.standing is Standing.CANNOT:
+        yield _out_of_reach(shelf, (told.joint,), told.first, f"'{told.joint}' on {where}")
+
+
+def no_run(shelf: Shelf, reach: Reach, row: Row, worst: Told) -> Iterator[Finding]:
+    """Yield a row that no order of its own sets, though each of its joints could be the first."""
+    if row.id not in reach.runs and worst.first.standing is not Standing.CANNOT:
+        bar = worst.worst
+        margin = worst.last if bar is None else bar.after
+        yield _out_of_reach(shelf, row.joints, margin, f"the last joint of {row.name}")
+
+
+def _out_of_reach(shelf: Shelf, joints: tuple[str, ...], margin: Margin, what: str) -> Finding:
+    needed_mm = margin.way.least_mm if margin.way is not None else None
+    longer = (
+        "a tool that goes in through a narrower opening"
+        if needed_mm is None
+        else f"a horn of {needed_mm:.0f} mm or more"
+    )
+    return Finding(
+        code="reach-nothing-gets-there",
+        severity=Severity.WARNING,
+        text=f"In no order a tool of the shelf gets to {what}: {standing_words(shelf, margin)}.",
+        remedy=f"Use {longer} and say its reach_mm in tools.toml, a screw post, or a shorter row.",
+        about=joints,
+    )
+
+
+def tool_faults(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Finding]:
+    """Yield tools without any reach, and fasteners for which the shelf has no tool that gets in."""
+    used = {pattern.joint(joint).kind.value for joint in reach.net.access}
+    for tool in shelf.tools:
+        if tool.reach_mm is not None and tool.reach_mm <= 0 and used.intersection(tool.serves):
+            yield Finding(
+                code="reach-zero",
+                severity=Severity.WARNING,
+                text=f"'{tool.name}' has a reach of {tool.reach_mm:g} mm: it gets in nowhere.",
+                remedy="Measure how far it gets in from its stand to where it works, and say so as "
+                "reach_mm in tools.toml; leave reach_mm out of what works from outside only.",
+                about=(tool.id,),
+            )
+    lacking: dict[tuple[str, str], list[str]] = {}
+    for joint in sorted(reach.net.access):
+        if shelf.tools and not reach.bench.tools.get(joint):
+            each = pattern.joint(joint)
+            lacking.setdefault((each.kind.value, each.fastener), []).append(joint)
+    for (kind, fastener), joints in lacking.items():
+        entry = shelf.fastener(fastener)
+        name = kind if entry is None else entry.name
+        yield Finding(
+            code="reach-no-tool",
+            severity=Severity.WARNING,
+            text=f"No tool of the shelf whose reach is known closes {name} ({listed(quoted(joints))})"
+            ": whether it can be set inside a closed shape is not known.",
+            remedy=f"Say reach_mm and opening_mm of a tool that serves '{kind}' in tools.toml"
+            + (
+                "." if entry is None or not entry.foot else f", and '{entry.foot}' among its feet."
+            ),
+            about=tuple(joints),
+        )

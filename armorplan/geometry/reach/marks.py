@@ -1,0 +1,86 @@
+"""What reach shows on the flat parts: mouths as bands along their edges, a joint with its way in."""
+
+from collections.abc import Iterator
+from itertools import groupby
+from math import cos, dist, pi, sin
+
+from armorplan.geometry.marks import Mark, MarkKind
+from armorplan.geometry.reach.figures import opening_mm
+from armorplan.geometry.reach.model import Rim, Shell, Through, Way
+from armorplan.kernel.findings import Severity
+from armorplan.pattern.parts import Point
+from armorplan.pattern.pattern import Pattern
+
+_BAND_MM = 1.5
+_RING_MM = 6.0
+_CORNERS = 8
+_STRAIGHT_MM = 1.0
+"""A way that is no longer than the straight line by so much is drawn as one."""
+_LEAST = 2
+
+
+def mouth_marks(shell: Shell) -> Iterator[Mark]:
+    """Yield a band along the edge of each mouth, part by part, with its width."""
+    for rim in shell.rims:
+        label = f"mouth {opening_mm(rim):.0f} mm"
+        for part, spots in groupby(rim.spots, key=lambda spot: spot[0]):
+            line = [spot for _, spot in spots]
+            if len(line) >= _LEAST:
+                yield Mark(kind=MarkKind.ZONE, part=part, spots=_band(line), label=label)
+                label = ""
+
+
+def _band(line: list[Point]) -> tuple[Point, ...]:
+    from shapely import LineString, get_coordinates
+
+    band = LineString(line).simplify(_BAND_MM / 2).buffer(_BAND_MM, quad_segs=1)
+    return tuple((x, y) for x, y in get_coordinates(band.exterior).tolist())
+
+
+def way_marks(
+    pattern: Pattern, shell: Shell, joint: str, way: Way | None, severity: Severity | None
+) -> Iterator[Mark]:
+    """Yield the joint, and the way in to it as a span where it runs straight over one part."""
+    spots = _spots(pattern, shell, joint)
+    if not spots:
+        return
+    (part, at), label = spots[0], "" if way is None else f"{way.along_mm:.0f} mm in"
+    if way is not None:
+        for part_id, spot in spots:
+            start = _start(pattern, shell, way, part_id, spot)
+            if start is not None and dist(start, spot) <= way.along_mm + _STRAIGHT_MM:
+                yield Mark(
+                    kind=MarkKind.SPAN,
+                    part=part_id,
+                    spots=(start, spot),
+                    label=f"{way.along_mm:.0f} mm",
+                    severity=severity,
+                )
+                part, at, label = part_id, spot, ""
+                break
+    ring = tuple(
+        (
+            at[0] + _RING_MM * cos(2 * pi * n / _CORNERS),
+            at[1] + _RING_MM * sin(2 * pi * n / _CORNERS),
+        )
+        for n in range(_CORNERS)
+    )
+    yield Mark(kind=MarkKind.ZONE, part=part, spots=ring, label=label, severity=severity)
+
+
+def _spots(pattern: Pattern, shell: Shell, joint: str) -> list[tuple[str, Point]]:
+    holes = (pattern.hole(hole) for hole in pattern.joint(joint).stack)
+    return [(hole.part, hole.centre) for hole in holes if hole.part in shell.parts]
+
+
+def _start(pattern: Pattern, shell: Shell, way: Way, part: str, spot: Point) -> Point | None:
+    """Return where on a part the way goes in, nearest to a spot; ``None`` where it does elsewhere."""
+    if way.through is Through.ROW:
+        found = [at for owner, at in _spots(pattern, shell, way.name) if owner == part]
+    else:
+        found = [at for owner, at in _rim(shell, way.name).spots if owner == part]
+    return min(found, key=lambda at: dist(at, spot), default=None)
+
+
+def _rim(shell: Shell, name: str) -> Rim:
+    return next(rim for rim in shell.rims if rim.id == name)

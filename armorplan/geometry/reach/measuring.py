@@ -1,0 +1,276 @@
+"""Reach: each shell with its mouths, each of its rows, what else sits on a plate, and the tools."""
+
+from collections.abc import Iterator, Sequence
+
+from armorplan.geometry.measures import Measure, Topic
+from armorplan.geometry.reach.faults import (
+    no_opening,
+    no_run,
+    nothing_gets_there,
+    seam_faults,
+    tool_faults,
+)
+from armorplan.geometry.reach.figures import margin_figures, opening_mm, shell_figures
+from armorplan.geometry.reach.gathered import Reach, reach_of
+from armorplan.geometry.reach.marks import mouth_marks, way_marks
+from armorplan.geometry.reach.model import Row, Shell, Standing
+from armorplan.geometry.reach.standings import Told, told_of, verdict, when
+from armorplan.geometry.reach.words import standing_words
+from armorplan.geometry.told import begun, listed, quoted
+from armorplan.kernel.figures import Figure
+from armorplan.kernel.findings import Finding, gravest
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.shelf import Shelf
+
+_COUNTED = ("no mouth", "one mouth", "two mouths", "three mouths", "four mouths")
+
+
+def reach_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
+    """Yield what the shapes and the shelf's tools tell of reach, sound or not.
+
+    Plates that no row holds together shut nothing in: they stand in one line.
+    """
+    reach = reach_of(pattern, shelf)
+    told_seams: set[str] = set()
+    for shell in reach.net.shells.values():
+        if shell.rows:
+            yield _of_shell(pattern, shell)
+        for row in shell.rows:
+            told_seams.add(row.id)
+            yield _of_row(pattern, shelf, reach, (shell, row))
+        yield from _seats(pattern, shelf, reach, shell)
+    yield from _open_plates(pattern, reach)
+    for seam in pattern.seams:
+        found = () if seam.id in told_seams else tuple(seam_faults(pattern, seam))
+        if found:
+            yield Measure(
+                id=f"reach:seam:{seam.id}",
+                topic=Topic.REACH,
+                title=seam.name,
+                verdict="cannot be read as one row",
+                text=" ".join(each.text for each in found),
+                findings=found,
+                about=(seam.id, *seam.joints),
+            )
+    yield from _tools(pattern, shelf, reach)
+
+
+def _names(pattern: Pattern, parts: Sequence[str]) -> str:
+    return listed([pattern.part(part).name for part in parts])
+
+
+def _of_shell(pattern: Pattern, shell: Shell) -> Measure:
+    names, found = _names(pattern, shell.parts), tuple(no_opening(pattern, shell))
+    wide = [f"{opening_mm(rim):.0f}" for rim in shell.rims]
+    count = len(shell.rims)
+    mouths = _COUNTED[count] if count < len(_COUNTED) else f"{count} mouths"
+    told = f"{mouths}, {listed(wide)} mm wide" if wide else "no opening at all"
+    words = [
+        f"Once its rows are set, {names} {'make' if len(shell.parts) > 1 else 'makes'} one shell."
+    ]
+    words += [
+        f"The edge of {'its mouth' if count == 1 else f'mouth {n}'} is {rim.length_mm:.0f} mm round: "
+        f"pressed round it is {opening_mm(rim):.0f} mm wide."
+        for n, rim in enumerate(shell.rims, start=1)
+    ]
+    if shell.hollow:
+        words.append(
+            "It curves inwards somewhere, or this is not known: nothing of it is said to be out of "
+            "reach for sure."
+        )
+    return Measure(
+        id=f"reach:shell:{shell.id}",
+        topic=Topic.REACH,
+        title=f"shell of {names}",
+        verdict=told,
+        text=" ".join((*words, *(each.text for each in found))),
+        figures=tuple(shell_figures(shell)),
+        findings=found,
+        marks=tuple(mouth_marks(shell)),
+        about=(*shell.parts, *(row.id for row in shell.rows if _is_seam(pattern, row))),
+    )
+
+
+def _is_seam(pattern: Pattern, row: Row) -> bool:
+    return any(seam.id == row.id for seam in pattern.seams)
+
+
+def _of_row(pattern: Pattern, shelf: Shelf, reach: Reach, laid: tuple[Shell, Row]) -> Measure:
+    shell, row = laid
+    told = [told_of(reach, shell, joint) for joint in row.joints]
+    worst = max(told, key=lambda each: each.rank)
+    seams = [seam for seam in pattern.seams if seam.id == row.id]
+    found = (
+        *(each for seam in seams for each in seam_faults(pattern, seam)),
+        *(each for one in told for each in nothing_gets_there(shelf, one, row.name)),
+        *no_run(shelf, reach, row, worst),
+    )
+    run = reach.runs.get(row.id, ())
+    words = [_run_words(row, run)] if run else []
+    return _measure(
+        pattern,
+        shelf,
+        (reach, shell, worst),
+        (f"reach:row:{row.id}", f"{row.name}: {_names(pattern, row.parts)}"),
+        words,
+        found,
+        (*(seam.id for seam in seams), *row.joints, *row.parts),
+    )
+
+
+def _run_words(row: Row, run: Sequence[str]) -> str:
+    if len(run) == 1:
+        return f"'{run[0]}' is all of it."
+    alike = " as it is listed," * (tuple(run) == row.joints)
+    return f"It is best set{alike} from '{run[0]}' to '{run[-1]}'."
+
+
+def _seats(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Iterator[Measure]:
+    """Yield what else sits on each plate of a shell that rows hold together."""
+    in_rows = {joint for row in shell.rows for joint in row.joints}
+    if not shell.rows:
+        return
+    for part in shell.parts:
+        joints = [
+            joint
+            for joint in shell.seats
+            if joint not in in_rows
+            and reach.net.access[joint].shell == shell.id
+            and next(p for p in pattern.stack_parts(joint) if p in shell.parts) == part
+        ]
+        if not joints:
+            continue
+        told = [told_of(reach, shell, joint) for joint in joints]
+        worst, name = max(told, key=lambda each: each.rank), pattern.part(part).name
+        on = [p for joint in joints for p in pattern.stack_parts(joint) if p not in shell.parts]
+        what = _names(pattern, tuple(dict.fromkeys(on))) or "joints"
+        yield _measure(
+            pattern,
+            shelf,
+            (reach, shell, worst),
+            (f"reach:seats:{part}", f"{what} on {name}"),
+            [],
+            tuple(each for one in told for each in nothing_gets_there(shelf, one, name)),
+            (*joints, part, *dict.fromkeys(on)),
+        )
+
+
+def _measure(  # noqa: PLR0913, PLR0917 - a measure is put together here for rows and for seats
+    pattern: Pattern,
+    shelf: Shelf,
+    laid: tuple[Reach, Shell, Told],
+    named: tuple[str, str],
+    words: list[str],
+    found: tuple[Finding, ...],
+    about: tuple[str, ...],
+) -> Measure:
+    reach, shell, worst = laid
+    margin = worst.last if worst.worst is None else worst.worst.after
+    shown = margin if margin.way is not None else worst.last
+    severity = gravest(each.severity for each in found)
+    out = worst.first.standing is Standing.CANNOT or any(
+        each.code == "reach-nothing-gets-there" for each in found
+    )
+    return Measure(
+        id=named[0],
+        topic=Topic.REACH,
+        title=named[1],
+        verdict="no tool gets there" if out else verdict(reach, worst),
+        text=" ".join((*_text(shelf, reach, worst), *words, *(each.text for each in found))),
+        figures=(
+            *margin_figures(shell, shown, shelf, reach.bench.squash(worst.joint)),
+            *_effort(shelf, worst),
+        ),
+        findings=found,
+        marks=tuple(way_marks(pattern, shell, worst.joint, shown.way, severity)),
+        about=about,
+    )
+
+
+def _text(shelf: Shelf, reach: Reach, worst: Told) -> Iterator[str]:
+    """Yield how the joint that is hardest to get at stands, at first and once it is barred."""
+    yield f"Hardest to get at is '{worst.joint}'."
+    if worst.first.standing is Standing.CANNOT:
+        return
+    yield f"With nothing else set, {standing_words(shelf, worst.first)}."
+    bar = worst.worst
+    if bar is None:
+        yield "Nothing that is set before it makes it harder."
+        return
+    once = when(reach, bar)
+    if bar.after.standing is Standing.CANNOT:
+        yield f"Once {once}, no tool gets there: {standing_words(shelf, bar.after)}."
+        return
+    yield (
+        f"Once {once}, {standing_words(shelf, bar.after)}: it takes {bar.after.effort:.1f} times the "
+        f"minutes of the flat bench, against {bar.before.effort:.1f} before."
+    )
+
+
+def _effort(shelf: Shelf, worst: Told) -> Iterator[Figure]:
+    margin = worst.last if worst.worst is None else worst.worst.after
+    if margin.standing in (Standing.FLAT, Standing.CANNOT):
+        return
+    constants = shelf.constants
+    shaped, inside, end = constants.curved_effort, constants.inside_effort, constants.end_effort
+    depth = constants.hand_depth
+    yield Figure(
+        name="minutes, times those on the flat bench",
+        value=margin.effort,
+        unit="",
+        formula=f"{shaped.value:g} on a shaped part, up to {depth.value:g} mm in; then rising to "
+        f"{inside.value:g} at the tool's full reach; {end.value:g} at the end of reach",
+        source=shaped.source,
+    )
+
+
+def _open_plates(pattern: Pattern, reach: Reach) -> Iterator[Measure]:
+    """Yield one line for all plates that no row of their own shuts."""
+    parts = [part for shell in reach.net.shells.values() if not shell.rows for part in shell.parts]
+    if parts:
+        yield Measure(
+            id="reach:open",
+            topic=Topic.REACH,
+            title="plates that nothing shuts",
+            verdict="reached from any edge",
+            text=f"No row of rivets makes a closed shape of {_names(pattern, parts)}: what is set on "
+            f"{'them' if len(parts) > 1 else 'it'} is reached from the edge at any time.",
+            about=tuple(parts),
+        )
+
+
+def _tools(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Measure]:
+    """Yield the tools that get in, as far as joints of shells ask for any."""
+    tools = {
+        tool.id: tool for joint in reach.net.access for tool in reach.bench.tools.get(joint, ())
+    }
+    found = tuple(tool_faults(pattern, shelf, reach))
+    if not tools and not found:
+        return
+    by_reach = sorted(tools.values(), key=lambda tool: (-(tool.reach_mm or 0.0), tool.id))
+    furthest = max((tool.reach_mm or 0.0 for tool in by_reach), default=0.0)
+    count = f"{len(by_reach)} tool{'s' * (len(by_reach) != 1)}"
+    words = (
+        f"What gets in behind the leather: {listed(quoted(tool.name for tool in by_reach))}."
+        if by_reach
+        else "No tool of the shelf is said to get in behind the leather."
+    )
+    yield Measure(
+        id="reach:tools",
+        topic=Topic.REACH,
+        title="tools that get in",
+        verdict=f"{count}, up to {furthest:.0f} mm" if by_reach else "none is known",
+        text=" ".join((begun(words), *(each.text for each in found))),
+        figures=tuple(
+            Figure(
+                name=f"reach of {tool.name}",
+                value=tool.reach_mm or 0.0,
+                unit="mm",
+                formula=f"as the shelf says; it goes in through {tool.opening_mm:.0f} mm and more",
+                source=tool.source,
+            )
+            for tool in by_reach
+        ),
+        findings=found,
+        about=(),
+    )
