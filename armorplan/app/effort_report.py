@@ -105,7 +105,7 @@ def effort_words(report: EffortReport) -> str:
     """Say what setting the joints takes in this order, and how far that is from the least."""
     said = [_takes(report)]
     if report.proved and report.work_min <= report.bound_min + _ALIKE_MIN:
-        said.append("No order takes less work; that is proved.")
+        said.append("No order that works each row in one go takes less; that is proved.")
     elif report.proved:
         said.append(
             f"The least would be {report.least_min:.0f} minutes, "

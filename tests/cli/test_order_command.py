@@ -45,6 +45,22 @@ def test_the_text_names_reasons_and_cautions(capsys):
     assert "costume, not protective equipment" in said
 
 
+def test_the_minutes_of_setting_the_joints_are_told_with_their_bound(capsys):
+    run(["order", "elbow_cop", "--json"])
+    effort = json.loads(capsys.readouterr().out)["effort"]
+    assert effort["proved"]
+    assert effort["bound_min"] == effort["least_min"] <= effort["work_min"]
+    rows = {row["row"]: row for row in effort["rows"]}
+    assert {"left_row", "right_row"} <= rows.keys()
+    assert all(
+        row["loaded"] == (row["loaded_min"] < row["one_by_one_min"]) for row in rows.values()
+    )
+    run(["order", "elbow_cop"])
+    last = capsys.readouterr().out.splitlines()[-1]
+    assert last.startswith(f"Setting the joints takes {effort['work_min']:.0f} minutes")
+    assert "that is proved" in last
+
+
 def write_order(tmp_path, capsys, change):
     run(["order", "elbow_cop", "--json"])
     steps = [step["id"] for step in json.loads(capsys.readouterr().out)["steps"]]
