@@ -21,6 +21,12 @@ if TYPE_CHECKING:
     Reals = NDArray[np.float64]
 
 
+MOST_JOINTS = 500
+"""A shell of more joints has its ways through rows followed only so far as a tool may get."""
+FAR_MM = 300.0
+"""How far that is: more than the longest stake on the shelf."""
+
+
 class _Reached(NamedTuple):
     shell: Shell
     access: tuple[Access, ...]
@@ -50,13 +56,19 @@ def _nearest_mm(access: Access) -> float:
 
 @lru_cache(maxsize=256)
 def _reached(cut: ShellCut) -> _Reached:
+    """Return one shell and the ways in to its joints.
+
+    In a large shell far ways through rows are left out; it is then called hollow, so that no
+    joint in it is told to be out of reach for want of them.
+    """
     import numpy as np
     from scipy.sparse.csgraph import dijkstra
 
     found, net = mouths(cut), shell_net(cut)
     rims = tuple(on_rim(net, mouth) for mouth in found)
     chords = graph(net, rims)
-    hollow = curves_inwards(cut, found)
+    large = len(net.joints) + len(net.seats) > MOST_JOINTS
+    hollow = large or curves_inwards(cut, found)
     starts = list(range(net.size, net.size + len(rims)))
     over: Reals = dijkstra(chords, directed=True, indices=starts) if starts else np.empty((0, 0))
     from_rims = from_spots(net, chords, starts, np.inf)
@@ -67,7 +79,7 @@ def _reached(cut: ShellCut) -> _Reached:
         Girths(most_mm=mouth.rim.length_mm, near_mm=()) if hollow else girths(cut, net, rim, far)
         for mouth, rim, far in zip(found, rims, over, strict=True)
     ]
-    from_rows = from_spots(net, chords, list(net.joints.values()), np.inf)
+    from_rows = from_spots(net, chords, list(net.joints.values()), FAR_MM if large else np.inf)
     shell = _shell(cut, found, around, hollow=hollow)
     names = [*net.joints, *net.seats]
     on = {seat.joint: tuple(dict.fromkeys(part for part, _ in seat.spots)) for seat in cut.seats}
@@ -118,8 +130,13 @@ class _Ways:
 
     def by_rows(self, joint: str, far: "Reals") -> Iterator[Way]:
         """Yield the ways through the rows that lead to a joint; none through the joint itself."""
-        for (name, row), along_mm in zip(self._rows, far.tolist(), strict=True):
-            if name != joint and isfinite(along_mm):
+        import numpy as np
+
+        near = np.nonzero(np.isfinite(far))[0].tolist()
+        lengths = far[near].tolist()
+        for at, along_mm in zip(near, lengths, strict=True):
+            name, row = self._rows[at]
+            if name != joint:
                 least = 0.0 if self._hollow else least_mm(along_mm, self._most_mm)
                 yield Way(
                     through=Through.ROW, name=name, along_mm=along_mm, least_mm=least, row=row

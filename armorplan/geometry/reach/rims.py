@@ -26,6 +26,7 @@ LEAST_RIM_MM = 20.0
 _NEAR_MM = 90.0
 _OWN_EDGE_MM = 5.0
 _CLOSED_MM = 1e-6
+_TIP_SPOTS = 2
 
 
 class Arc(NamedTuple):
@@ -67,7 +68,9 @@ def mouths(cut: ShellCut) -> tuple[Mouth, ...]:
     """Return the mouths of a shell, the longest first; none where every edge lies on a plate."""
     held = frames(cut)
     arcs = list(_arcs(cut, covered(cut, held)))
-    loops = sorted(_loops(arcs, held), key=lambda loop: -_length_mm(*loop))
+    every = list(_loops(arcs, held))
+    loops = [loop for loop in every if not _is_flap(*loop)] or every
+    loops.sort(key=lambda loop: -_length_mm(*loop))
     return tuple(
         Mouth(
             rim=Rim(id=f"rim-{at}", length_mm=_length_mm(around, bridges), spots=_spots(around)),
@@ -77,6 +80,14 @@ def mouths(cut: ShellCut) -> tuple[Mouth, ...]:
         for at, (around, bridges) in enumerate(loops, start=1)
         if _length_mm(around, bridges) >= LEAST_RIM_MM
     )
+
+
+def _is_flap(arcs: Sequence[Arc], bridges: Sequence[Bridge]) -> bool:
+    """Tell whether a loop goes round the tip of one plate that hangs over the others: no mouth."""
+    if len(arcs) != 1 or not bridges:
+        return False
+    (arc,) = arcs
+    return len(arc.spots) > _TIP_SPOTS and len(bridges[0].ways) == 1
 
 
 def _length_mm(arcs: Sequence[Arc], bridges: Sequence[Bridge]) -> float:
