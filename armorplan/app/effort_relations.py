@@ -78,7 +78,7 @@ def hard_sets(relations: Iterable[Relation], home: Mapping[str, str]) -> AllOf:
 
 def priced(relations: Iterable[Relation], home: Mapping[str, str]) -> tuple[Rise, ...]:
     """Return what relations of force *easier* cost when they are not kept; not those of reach."""
-    return tuple(
+    rises = (
         Rise(
             atom=home[first],
             after=frozenset(home[step] for step in of),
@@ -92,6 +92,8 @@ def priced(relations: Iterable[Relation], home: Mapping[str, str]) -> tuple[Rise
         and relation.reason.rule not in FROM_REACH
         and home[first] not in {home[step] for step in of}
     )
+    # One relation for each joint of a row says the same of the row.
+    return tuple(dict.fromkeys(rises))
 
 
 def _among(

@@ -51,6 +51,11 @@ def test_the_price_of_what_is_easier_counts_but_not_twice_what_reach_tells():
     assert priced([told], HOME) == ()
 
 
+def test_one_price_for_each_joint_of_a_row_is_one_price_for_the_row():
+    wishes = [before("c", then, Force.EASIER, price_min=3) for then in ("a1", "a2")]
+    assert len(priced(wishes, HOME)) == 1
+
+
 def _renamed(reason):
     return type(reason)(
         rule="easier-while-open",
