@@ -65,6 +65,7 @@ class ClosingOrder:
         self._set_at = {j: at for at, stop in enumerate(self.stops) for j in stop.joints}
         self._margins: dict[tuple[str, frozenset[str]], Margin] = {}
         self._frames: dict[int, ReachFrame] = {}
+        self._made_by: dict[tuple[str, Side, int], frozenset[str]] = {}
 
     # --- one moment of the order --------------------------------------------------------------
 
@@ -93,7 +94,9 @@ class ClosingOrder:
         shell = self._known.net.shell_of(joint.joint.id)
         if shell is None:
             return None
-        made = self._made(shell, joint.side, at) - {joint.joint.id}
+        made = self._made(shell, joint.side, at)
+        if joint.joint.id in made:
+            made -= {joint.joint.id}
         key = (joint.joint.id, made)
         if key not in self._margins:
             self._margins[key] = self._known.margin_of(*key)
@@ -101,8 +104,11 @@ class ClosingOrder:
 
     def _made(self, shell: Shell, side: Side, at: int) -> frozenset[str]:
         """Return the joints in a shell that are made then, by plain id."""
-        set_at = self._shells[shell.id, side]
-        return frozenset(joint for joint, stop in set_at.items() if stop < at)
+        key = (shell.id, side, at)
+        if key not in self._made_by:
+            set_at = self._shells[shell.id, side]
+            self._made_by[key] = frozenset(joint for joint, stop in set_at.items() if stop < at)
+        return self._made_by[key]
 
     @cached_property
     def _shells(self) -> Mapping[tuple[str, Side], Mapping[str, int]]:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum, auto
+from itertools import islice
 from math import hypot
 
 from PySide6.QtCore import QPointF, QRectF
@@ -20,6 +21,8 @@ LETTERS_PX = 6.0
 OPENING_PX = 7.0
 """Radius of the ring where a tool goes in."""
 WORDS_WEIGHT = 3.0
+LABELS_MOST = 30
+"""Where more rows than this are open, the others have no words: they would be a thicket."""
 Leg = tuple[QPointF, QPointF]
 
 
@@ -115,10 +118,10 @@ def labels(drawn: Drawn, way: WayIn | None, scene: Scene, font: QFont) -> Iterat
     """Yield the words of the way in, then those of rows, where each finds a place."""
     ground, metrics = Ground(), QFontMetricsF(font)
     ground.take((_scaled(box, scene.scale) for box in scene.taken), WORDS_WEIGHT)
-    ground.take(mark.box for mark in drawn.marks)
+    ground.take((mark.box for mark in drawn.marks), WORDS_WEIGHT)
     ground.take(_ring(leg[0]) for leg in drawn.legs)
     room = _scaled(scene.room, scene.scale)
-    for words, anchor, kind in _wanted(drawn, way):
+    for words, anchor, kind in islice(_wanted(drawn, way), LABELS_MOST):
         size = (metrics.horizontalAdvance(words) + 2 * LETTERS_PX, metrics.height() + 2)
         box = words_place(anchor, size, ground, room)
         if box is not None:
@@ -131,13 +134,18 @@ def _wanted(drawn: Drawn, way: WayIn | None) -> Iterator[tuple[str, Anchor, Labe
     if drawn.legs and margin is not None:
         start, end = max(drawn.legs, key=lambda leg: (leg[1] - leg[0]).manhattanLength())
         yield need_words(margin), _anchor((start + end) / 2, end - start), LabelKind.WAY
-    for line in sorted(drawn.rows, key=lambda line: not line.barring):
+    for line in sorted(drawn.rows, key=_rank):
         words = row_words(line.row)
         if words:
             at = widest(line.row)
             onward = line.spots[min(at + 1, len(line.spots) - 1)] - line.spots[at]
             kind = LabelKind.BARRING if line.barring else LabelKind.ROW
             yield words, _anchor(line.spots[at], onward), kind
+
+
+def _rank(line: RowLine) -> tuple[bool, bool]:
+    """Return which row finds a place for its words first: one in the way, one being closed."""
+    return (not line.barring, line.row.state is not RowState.HALF)
 
 
 def widest(row: RowReach) -> int:

@@ -90,8 +90,8 @@ def _numbers(way: WayIn, margin: Margin) -> str:
         through = _tr("{through} ({n} wide)").format(through=through, n=mm(margin.opening_mm))
     if margin.reach_mm is None:
         return through + "."
-    tool = way.tool or _tr("the tool")
-    return _tr("{through}; {tool} reaches {n}.").format(
+    tool = way.tool or _tr("The tool")
+    return _tr("{through}. {tool} reaches {n}.").format(
         through=through, tool=tool, n=mm(margin.reach_mm)
     )
 

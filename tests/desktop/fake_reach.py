@@ -80,7 +80,7 @@ class FakeTrack:
             reach=self.joint_reach(joint, at),
             legs=(((x - 30, y - 80), (x, y)),),
             through="the mouth",
-            tool="horn anvil",
+            tool="Horn anvil",
             barred_by=(
                 RowsInWay(
                     rows=frozenset(("upper row", "lower row")),

@@ -42,7 +42,7 @@ def way(reach: JointReach, bars: tuple[RowsInWay, ...] = ()) -> WayIn:
         title="Rivet strap",
         reach=reach,
         through="the mouth",
-        tool="horn anvil",
+        tool="Horn anvil",
         barred_by=bars,
     )
 
@@ -68,8 +68,8 @@ def test_what_is_lost_and_not_set_is_told_before_what_was_set_in_time():
 def test_the_way_in_tells_length_opening_and_reach():
     told = way_words(way(JointReach(id="a", is_set=False, margin=margin(Standing.END))))
     assert told == (
-        "Chosen: reach may end. It takes 140 to 182 mm in through the mouth (96 mm wide); "
-        "horn anvil reaches 150 mm."
+        "Chosen: reach may end. It takes 140 to 182 mm in through the mouth (96 mm wide). "
+        "Horn anvil reaches 150 mm."
     )
 
 

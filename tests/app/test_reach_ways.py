@@ -1,0 +1,96 @@
+"""The line of a way in over the flat parts: straight on a part, from part to part at a row."""
+
+from armorplan.app.reach_ways import way_legs
+from armorplan.geometry.reach.model import Rim, Row, Shell, Through, Way
+from armorplan.pattern.joining import Joint, JointKind
+from armorplan.pattern.parts import Hole, Part, PartKind
+from armorplan.pattern.pattern import Pattern
+
+HOLES = {
+    "near": {"row_1": (90.0, 10.0), "row_2": (90.0, 90.0), "free": (50.0, 50.0)},
+    "far": {"row_1": (210.0, 10.0), "row_2": (210.0, 90.0), "strap": (250.0, 80.0)},
+}
+"""By part and joint. The parts stand beside each other, the row along the edges that face."""
+RIM = Rim(id="rim-1", length_mm=300.0, spots=(("near", (0.0, 100.0)), ("near", (0.0, 0.0))))
+OTHER = Rim(id="rim-2", length_mm=300.0, spots=(("far", (300.0, 80.0)), ("far", (300.0, 0.0))))
+
+
+def part(name: str, left_mm: float) -> Part:
+    right_mm = left_mm + 100.0
+    return Part(
+        id=name,
+        name=name,
+        piece="cuff",
+        kind=PartKind.PLATE,
+        outline=((left_mm, 0), (right_mm, 0), (right_mm, 100), (left_mm, 100)),
+        material="hide",
+        thickness_mm=3.0,
+        holes=tuple(
+            Hole(id=f"{name}_{joint}", part=name, centre=centre, diameter_mm=3.0)
+            for joint, centre in HOLES[name].items()
+        ),
+    )
+
+
+def joint(name: str) -> Joint:
+    stack = tuple(f"{part}_{name}" for part, holes in HOLES.items() if name in holes)
+    return Joint(id=name, kind=JointKind.RIVET, stack=stack)
+
+
+PATTERN = Pattern(
+    uuid="u",
+    slug="cuff",
+    name="Cuff",
+    version=1,
+    content_hash="",
+    pieces=(),
+    materials=(),
+    parts=(part("near", 0.0), part("far", 200.0)),
+    joints=tuple(joint(name) for name in ("row_1", "row_2", "free", "strap")),
+)
+ROW = Row(
+    id="row", name="row", joints=("row_1", "row_2"), at_mm=(0.0, 80.0), parts=("near", "far")
+)
+SHELL = Shell(
+    id="near",
+    parts=("near", "far"),
+    rims=(RIM, OTHER),
+    rows=(ROW,),
+    seats=("row_1", "row_2", "free", "strap"),
+    girth_mm={},
+    formed=frozenset(),
+)
+
+
+def through_rim(name: str) -> Way:
+    return Way(through=Through.RIM, name=name, along_mm=1.0, least_mm=0.0)
+
+
+def through_row(at: str) -> Way:
+    return Way(through=Through.ROW, name=at, row="row", along_mm=1.0, least_mm=0.0)
+
+
+def test_on_one_part_the_way_is_straight_from_the_nearest_spot_of_the_rim():
+    legs = way_legs(PATTERN, SHELL, "strap", through_rim("rim-2"))
+    assert legs == (("far", (300.0, 80.0), (250.0, 80.0)),)
+
+
+def test_to_another_part_the_way_crosses_at_the_row():
+    legs = way_legs(PATTERN, SHELL, "strap", through_rim("rim-1"))
+    assert legs == (
+        ("near", (0.0, 100.0), (90.0, 90.0)),
+        ("far", (210.0, 90.0), (250.0, 80.0)),
+    )
+
+
+def test_through_a_row_the_way_begins_at_the_joint_where_the_tool_goes_in():
+    legs = way_legs(PATTERN, SHELL, "strap", through_row("row_1"))
+    assert legs == (("far", (210.0, 10.0), (250.0, 80.0)),)
+
+
+def test_what_a_tool_need_not_go_in_for_has_no_legs():
+    assert way_legs(PATTERN, SHELL, "row_1", through_row("row_1")) == ()
+
+
+def test_a_rim_that_shows_on_no_part_has_no_legs():
+    assert way_legs(PATTERN, SHELL, "free", through_rim("rim-3")) == ()

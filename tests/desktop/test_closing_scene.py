@@ -1,0 +1,84 @@
+"""Where reach is drawn: what is set lies under the rest, and which rows find words first."""
+
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QFont
+
+from armorplan.app.reach_rows import JointReach, ReachFrame, RowReach
+from armorplan.desktop.closing_scene import (
+    LABELS_MOST,
+    LEAST_PX,
+    SIDE_PX,
+    Drawn,
+    LabelKind,
+    RowLine,
+    Scene,
+    joint_marks,
+    labels,
+    row_lines,
+)
+from armorplan.geometry.reach.model import Margin, Standing
+
+AT_HAND = Margin(standing=Standing.CURVED)
+SCENE = Scene(scale=1.0, spots={}, room_px=lambda _: 40.0, taken=(), room=QRectF())
+
+
+def row(name: str, *gapes: float | None) -> RowReach:
+    joints = tuple(f"{name}_{n}" for n in range(len(gapes)))
+    is_set = tuple(gape == 0.0 for gape in gapes)
+    return RowReach(id=name, name=name, joints=joints, is_set=is_set, gapes_mm=gapes)
+
+
+def line(at: float, of: RowReach, *, barring: bool = False) -> RowLine:
+    spots = tuple(QPointF(40.0 * n, at) for n in range(len(of.joints)))
+    return RowLine(spots, of, barring)
+
+
+def test_marks_of_what_is_set_lie_under_the_others():
+    joints = (
+        JointReach(id="a", is_set=False, margin=AT_HAND),
+        JointReach(id="b", is_set=True, margin=AT_HAND),
+        JointReach(id="c", is_set=False),
+        JointReach(id="hidden", is_set=False, margin=AT_HAND),
+    )
+    spots = {"a": QPointF(0, 0), "b": QPointF(9, 0), "c": QPointF(90, 0)}
+    room = {"a": 9.0, "b": 200.0}
+    found = list(joint_marks(ReachFrame(at=1, joints=joints, rows=()), spots, room.__getitem__))
+    assert [mark.joint.id for mark in found] == ["b", "a"]
+    assert [mark.side_px for mark in found] == [SIDE_PX, LEAST_PX]
+
+
+def test_a_row_that_does_not_show_whole_is_not_drawn():
+    frame = ReachFrame(at=0, joints=(), rows=(row("left", None, None), row("right", None, None)))
+    spots = {"left_0": QPointF(0, 0), "left_1": QPointF(9, 0), "right_0": QPointF(0, 9)}
+    found = list(row_lines(frame, spots, frozenset(("left",))))
+    assert [(one.row.id, one.barring) for one in found] == [("left", True)]
+
+
+def test_words_go_first_to_what_bars_then_to_what_is_being_closed(qapp):
+    rows = (
+        line(0, row("open", None, None, None)),
+        line(200, row("half", 0.0, 5.0, 9.0)),
+        line(400, row("shut", 0.0, 0.0)),
+        line(600, row("bars", None, None), barring=True),
+    )
+    drawn = Drawn(marks=(), rows=rows, legs=())
+    found = list(labels(drawn, None, SCENE, QFont(qapp.font())))
+    assert [one.words for one in found] == ["bars: open", "half: gapes 9 mm", "open: open"]
+    assert [one.kind for one in found] == [LabelKind.BARRING, LabelKind.ROW, LabelKind.ROW]
+
+
+def test_words_lie_on_no_other_words(qapp):
+    rows = tuple(line(12.0 * n, row(f"row {n}", None, None, None)) for n in range(12))
+    drawn = Drawn(marks=(), rows=rows, legs=())
+    boxes = [one.box for one in labels(drawn, None, SCENE, QFont(qapp.font()))]
+    assert len(boxes) > 1
+    for place, one in enumerate(boxes):
+        for other in boxes[:place]:
+            shared = one & other
+            assert shared.width() * shared.height() < 0.2 * one.width() * one.height()
+
+
+def test_of_very_many_rows_only_some_have_words(qapp):
+    rows = tuple(line(90.0 * n, row(f"row {n}", None, None)) for n in range(LABELS_MOST + 9))
+    drawn = Drawn(marks=(), rows=rows, legs=())
+    assert len(list(labels(drawn, None, SCENE, QFont(qapp.font())))) == LABELS_MOST
