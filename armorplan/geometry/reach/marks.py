@@ -1,7 +1,7 @@
 """What reach shows on the flat parts: mouths as bands along their edges, a joint with its way in."""
 
 from collections.abc import Iterator
-from itertools import groupby
+from itertools import groupby, pairwise
 from math import cos, dist, pi, sin
 
 from armorplan.geometry.marks import Mark, MarkKind
@@ -77,9 +77,24 @@ def _start(pattern: Pattern, shell: Shell, way: Way, part: str, spot: Point) -> 
     """Return where on a part the way goes in, nearest to a spot; ``None`` where it does elsewhere."""
     if way.through is Through.ROW:
         found = [at for owner, at in _spots(pattern, shell, way.name) if owner == part]
-    else:
-        found = [at for owner, at in _rim(shell, way.name).spots if owner == part]
+        return min(found, key=lambda at: dist(at, spot), default=None)
+    found = [
+        _nearest(one[1], other[1], spot)
+        for one, other in pairwise(_rim(shell, way.name).spots)
+        if one[0] == other[0] == part
+    ]
     return min(found, key=lambda at: dist(at, spot), default=None)
+
+
+def _nearest(start: Point, end: Point, spot: Point) -> Point:
+    """Return the spot of a stretch that lies nearest to another."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length2 = dx * dx + dy * dy
+    if not length2:
+        return start
+    share = ((spot[0] - start[0]) * dx + (spot[1] - start[1]) * dy) / length2
+    share = min(1.0, max(0.0, share))
+    return (start[0] + share * dx, start[1] + share * dy)
 
 
 def _rim(shell: Shell, name: str) -> Rim:
