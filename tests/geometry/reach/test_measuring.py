@@ -1,0 +1,147 @@
+"""What the page of shapes tells of reach: tubes and cones in numbers, and each fault by its code."""
+
+from dataclasses import replace
+from math import pi
+
+import pytest
+
+from armorplan.geometry.reach.measuring import reach_measures
+from armorplan.kernel.findings import Severity
+from armorplan.pattern.joining import Seam
+from armorplan.rules.reach_sketches import sketch_cone, sketch_tube
+from armorplan.rules.sketch_shelf import sketch_shelf
+from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.workshop.shelf import ToolEntry
+
+SHELF = sketch_shelf()
+DEEP = (20.0, 130.0, 240.0, 350.0, 460.0, 570.0, 680.0)
+SHORT = (20.0, 110.0, 190.0, 280.0)
+
+
+def told(pattern, shelf=SHELF):
+    return {measure.id: measure for measure in reach_measures(pattern, shelf)}
+
+
+def codes(pattern, shelf=SHELF):
+    return {f.code for m in reach_measures(pattern, shelf) for f in m.findings}
+
+
+def tooled(**changes):
+    return replace(SHELF, tools=(replace(SHELF.tools[0], **changes),))
+
+
+def test_a_tube_has_two_mouths_as_wide_as_its_edge_over_pi():
+    shell = told(sketch_tube(long_mm=300.0, spots_mm=SHORT, strap_mm=150.0))["reach:shell:plate"]
+    assert shell.verdict == "two mouths, 89 and 89 mm wide"
+    wide = [each.value for each in shell.figures if "wide" in each.name]
+    assert wide == pytest.approx([280.0 / pi] * 2, rel=0.005)  # closed form: opening = P / π
+    assert [mark.label for mark in shell.marks if mark.label] == ["mouth 89 mm"] * 2
+
+
+@pytest.mark.parametrize(
+    ("long_mm", "spots_mm", "verdict"),
+    [
+        (300.0, SHORT, "easy until back row is shut"),
+        (560.0, SHORT, "at the end of reach once back row is shut"),
+        (700.0, DEEP, "cannot be set once back row is shut"),
+    ],
+)
+def test_what_sits_in_the_middle_of_a_tube_is_told_by_its_length(long_mm, spots_mm, verdict):
+    spots = spots_mm if long_mm != 560.0 else (20.0, 150.0, 280.0, 410.0, 540.0)
+    found = told(sketch_tube(long_mm=long_mm, spots_mm=spots, strap_mm=long_mm / 2))
+    seats = found["reach:seats:plate"]
+    assert (seats.title, seats.verdict) == ("Strap on Plate", verdict)
+    (along,) = [each for each in seats.figures if each.name.startswith("way in")]
+    assert along.value == pytest.approx(long_mm / 2, rel=0.005)  # closed form: half its length
+    assert not seats.findings
+    assert {mark.label for mark in seats.marks} >= {f"{long_mm / 2:.0f} mm"}
+
+
+def test_every_number_says_how_it_was_come_by():
+    for measure in reach_measures(
+        sketch_cone(deep_mm=350.0, angle_deg=60.0, spots_mm=SHORT), SHELF
+    ):
+        assert measure.topic == "reach"
+        assert measure.text.endswith(".")
+        assert all(each.formula and each.source for each in measure.figures)
+
+
+def test_flat_plates_of_no_row_stand_in_one_line():
+    plain = sketch(
+        sketch_part("one", holes={"a": (20.0, 20.0)}),
+        sketch_part("strap", holes={"s": (8.0, 20.0)}),
+        joints=(sketch_rivet("on", "s", "a"),),
+    )
+    assert all(not measure.findings for measure in told(plain).values())
+
+
+def test_a_horn_too_thick_for_every_opening_is_told_in_any_order():
+    pattern = sketch_tube(long_mm=700.0, spots_mm=DEEP, strap_mm=None)
+    found = [
+        finding
+        for measure in reach_measures(pattern, tooled(opening_mm=200.0))
+        for finding in measure.findings
+    ]
+    assert {each.code for each in found} == {"reach-nothing-gets-there"}
+    assert all(each.severity is Severity.WARNING for each in found)
+    assert "tools.toml" in found[0].remedy
+    assert "reach-nothing-gets-there" not in codes(pattern)
+
+
+def test_a_tool_that_gets_in_nowhere_is_told():
+    pattern = sketch_tube(long_mm=300.0, spots_mm=SHORT, strap_mm=None)
+    assert "reach-zero" in codes(pattern, tooled(reach_mm=0.0))
+    assert "reach-zero" not in codes(pattern)
+
+
+def test_a_fastener_that_no_tool_closes_is_told_with_its_joints():
+    pattern = sketch_tube(long_mm=300.0, spots_mm=SHORT, strap_mm=None)
+    lacking = tooled(serves=("screw",))
+    (finding,) = told(pattern, lacking)["reach:tools"].findings
+    assert finding.code == "reach-no-tool"
+    assert set(finding.about) == {f"row_{n}" for n in range(4)}
+    assert codes(pattern, replace(SHELF, tools=())) == set()
+    assert isinstance(lacking.tools[0], ToolEntry)
+
+
+def _two(order):
+    one = sketch_part("one", holes={f"a{n}": (10.0 + 20.0 * n, 20.0) for n in range(4)})
+    bent = {"b0": (10.0, 10.0), "b1": (30.0, 30.0), "b2": (50.0, 10.0), "b3": (70.0, 30.0)}
+    two = sketch_part("two", holes=bent)
+    joints = tuple(sketch_rivet(f"j{n}", f"a{n}", f"b{n}") for n in range(4))
+    seam = Seam(id="row", name="row", joints=tuple(f"j{n}" for n in order))
+    return sketch(one, two, joints=joints, seams=(seam,))
+
+
+def test_a_seam_listed_so_that_it_crosses_itself_is_told():
+    assert "seam-crosses-itself" not in codes(_two((0, 1, 2, 3)))
+    crossed = sketch(
+        sketch_part(
+            "one",
+            holes={"a0": (10.0, 10.0), "a1": (70.0, 30.0), "a2": (70.0, 10.0), "a3": (10.0, 30.0)},
+        ),
+        sketch_part(
+            "two",
+            holes={"b0": (10.0, 10.0), "b1": (70.0, 30.0), "b2": (70.0, 10.0), "b3": (10.0, 30.0)},
+        ),
+        joints=tuple(sketch_rivet(f"j{n}", f"a{n}", f"b{n}") for n in range(4)),
+        seams=(Seam(id="row", name="row", joints=("j0", "j1", "j2", "j3")),),
+    )
+    assert "seam-crosses-itself" in codes(crossed)
+
+
+def test_three_plates_in_one_row_are_told_once():
+    parts = [
+        sketch_part(name, holes={f"{name}{n}": (10.0 + 20.0 * n, 8.0) for n in range(3)})
+        for name in ("a", "b", "c")
+    ]
+    joints = tuple(sketch_rivet(f"j{n}", f"a{n}", f"b{n}", f"c{n}") for n in range(3))
+    seam = Seam(id="row", name="row", joints=("j0", "j1", "j2"))
+    found = [
+        f
+        for m in reach_measures(sketch(*parts, joints=joints, seams=(seam,)), SHELF)
+        for f in m.findings
+        if f.code == "seam-three-edges"
+    ]
+    assert len(found) == 1
+    assert found[0].about[0] == "row"
