@@ -272,5 +272,5 @@ def _tools(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Measure]:
             for tool in by_reach
         ),
         findings=found,
-        about=(),
+        about=tuple(sorted(reach.net.access)),
     )
