@@ -5,6 +5,7 @@ from math import ceil
 
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import NamedWork, named_work
+from armorplan.app.reach_between import reach_lines
 from armorplan.app.reason_rows import number_words
 from armorplan.app.why_between import Answer, Between, why_between
 from armorplan.kernel.units import span_words
@@ -52,7 +53,7 @@ class BetweenRow:
         price_min: minutes the other order costs by the relations it would give up.
         chain: the relations it rests on.
         aside: relations that would force it, but are overruled or not kept.
-        other_order: what doing it the other way round comes to at the bench, where reach tells.
+        other_order: how the first is set before the other and after it, where reach tells.
     """
 
     first: str
@@ -91,6 +92,7 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
         price_min=found.price_min,
         chain=tuple(_link(derived, relation) for relation in found.chain),
         aside=tuple(_link(derived, relation) for relation in found.aside),
+        other_order=reach_lines(derived, found.first, found.then),
     )
 
 

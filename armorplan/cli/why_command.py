@@ -8,6 +8,7 @@ from textwrap import wrap
 from armorplan.app.between_rows import BetweenLink, BetweenRow, between_row
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.reading import derived_for, say, say_json
+from armorplan.geometry.reach.firmness import Flip, firm_words, firmness, flip_words
 from armorplan.kernel.errors import ArmorplanError
 
 _WIDE = 100
@@ -22,7 +23,8 @@ class WhyReport:
     """What ``--json`` answers."""
 
     pattern: str
-    between: BetweenRow
+    between: BetweenRow | None
+    flips: tuple[Flip, ...] | None
 
 
 def why(chosen: Namespace) -> int:
@@ -31,16 +33,24 @@ def why(chosen: Namespace) -> int:
     Raises:
         ArmorplanError: one of the two is missing, unknown, or stands for several things.
     """
-    if not (chosen.first and chosen.other):
+    asked = bool(chosen.first and chosen.other)
+    if not asked and (chosen.first or not chosen.firm):
         raise ArmorplanError(_MEND)
     derived = derived_for(chosen)
-    row = between_row(derived, chosen.first, chosen.other)
+    row = between_row(derived, chosen.first, chosen.other) if asked else None
+    flips = firmness(derived.pattern, derived.shelf) if chosen.firm else None
     if chosen.json:
-        say_json(WhyReport(pattern=derived.pattern.name, between=row))
-    else:
-        for line in _lines(row):
-            say(line)
+        say_json(WhyReport(pattern=derived.pattern.name, between=row, flips=flips))
+        return CLEAN
+    for line in (*(_lines(row) if row else ()), *(() if flips is None else _firm_lines(flips))):
+        say(line)
     return CLEAN
+
+
+def _firm_lines(flips: tuple[Flip, ...]) -> Iterator[str]:
+    yield from wrap(firm_words(flips), _WIDE)
+    for flip in flips:
+        yield from wrap(flip_words(flip), _WIDE, initial_indent="  ", subsequent_indent="    ")
 
 
 def _lines(row: BetweenRow) -> Iterator[str]:

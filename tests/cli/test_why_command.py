@@ -105,3 +105,19 @@ def test_the_text_holds_what_the_answer_rests_on(capsys):
     assert said.startswith("Yes: 'Rivet middle petal and lace tab")
     assert "cannot [hidden-before-cover]" in said
     assert max(map(len, said.splitlines())) <= 100
+
+
+def test_how_firm_the_orders_by_reach_are_is_told_alone_and_beside_an_answer(capsys):
+    assert run(["why", "elbow_cop", "--firm"]) == 0
+    assert "by reach" in capsys.readouterr().out
+    assert run(["why", "elbow_cop", "tab_top", "boss", "--firm", "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    schema("why").validate(found)
+    assert found["between"]
+    assert found["flips"] is not None
+
+
+def test_how_a_joint_is_set_before_and_after_the_row_is_told_with_the_tool(capsys):
+    (line,) = answered(capsys, "elbow_cop", "strap_rim", "left_row")["other_order"]
+    assert "Set before it: it sits on a shaped part" in line
+    assert " mm" in line.partition("Set after it:")[2]

@@ -1,0 +1,197 @@
+"""Which orders by reach would turn out otherwise if a tool or a number of the bench were a fifth off.
+
+What holds either way is firm. What flips rests on a number that was guessed: measure that one.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from functools import lru_cache
+
+from armorplan.geometry.reach.bars import bars
+from armorplan.geometry.reach.bench import Bench, bench_of
+from armorplan.geometry.reach.model import ReachNet, Standing
+from armorplan.geometry.reach.net import reach_net
+from armorplan.geometry.reach.words import shut
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.shelf import Shelf, ToolEntry
+
+SHARE = 0.2
+"""So far each number is moved, up and down, as a share of itself."""
+_KEPT = 16
+
+
+class Holds(StrEnum):
+    """How an order by reach holds."""
+
+    CANNOT = "cannot"
+    EASIER = "easier"
+    NOT = "not at all"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number:
+    """A number that orders by reach rest on.
+
+    Attributes:
+        id: of a tool, or the name of a constant: ``row_gape``, ``squash``.
+        name: what it is, in words.
+        value: as it is reckoned with; ``unit`` is ``mm``, or empty for a multiple.
+    """
+
+    id: str
+    name: str
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flip:
+    """An order that holds otherwise where one number is changed.
+
+    Attributes:
+        joint: plain id of the joint that comes before all of ``rows``.
+        rows: ids of rows, and ``names`` in words, sorted by id.
+        changed: what the number is changed to.
+        now: how it holds with the number as it is; ``then``: with the number changed.
+    """
+
+    joint: str
+    rows: tuple[str, ...]
+    names: tuple[str, ...]
+    number: Number
+    changed: float
+    now: Holds
+    then: Holds
+
+    @property
+    def binds(self) -> bool:
+        """Tell whether it binds either now or then."""
+        return Holds.CANNOT in (self.now, self.then)
+
+
+_Order = tuple[str, tuple[str, ...]]
+
+
+def firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
+    """Return the orders by reach that one number, moved by a fifth, makes hold otherwise.
+
+    A tool's reach, how wide an open row gapes, and how far a mouth is squashed are moved one at a
+    time, up and down. What starts or ceases to bind comes first.
+    """
+    return _firmness(pattern, shelf)
+
+
+@lru_cache(maxsize=_KEPT)
+def _firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
+    return flips(reach_net(pattern), bench_of(pattern, shelf))
+
+
+def flips(net: ReachNet, bench: Bench) -> tuple[Flip, ...]:
+    """Return the flips of a net and a bench; see ``firmness``."""
+    now = _orders(net, bench)
+    found = []
+    for number, changed, other in _changes(bench):
+        then = _orders(net, other)
+        for order in sorted(now.keys() | then.keys()):
+            holds = now.get(order, Holds.NOT), then.get(order, Holds.NOT)
+            if holds[0] is not holds[1]:
+                found.append(_flip(net, order, (number, changed), holds))
+    return tuple(sorted(found, key=lambda flip: not flip.binds))
+
+
+def _flip(
+    net: ReachNet, order: _Order, moved: tuple[Number, float], holds: tuple[Holds, Holds]
+) -> Flip:
+    names = {row.id: row.name for shell in net.shells.values() for row in shell.rows}
+    joint, rows = order
+    return Flip(
+        joint=joint,
+        rows=rows,
+        names=tuple(names[row] for row in rows),
+        number=moved[0],
+        changed=moved[1],
+        now=holds[0],
+        then=holds[1],
+    )
+
+
+def _orders(net: ReachNet, bench: Bench) -> dict[_Order, Holds]:
+    """Return by joint and rows how the order holds: the joint before all of the rows."""
+    found: dict[_Order, Holds] = {}
+    for bar in bars(net, bench):
+        key = (bar.joint, tuple(sorted(bar.rows)))
+        cannot = bar.after.standing is Standing.CANNOT
+        if cannot and bar.before.standing is not Standing.CANNOT:
+            found[key] = Holds.CANNOT
+        elif not cannot and bar.after.effort > bar.before.effort:
+            found.setdefault(key, Holds.EASIER)
+    return found
+
+
+def _changes(bench: Bench) -> Iterator[tuple[Number, float, Bench]]:
+    """Yield each number with what it is changed to and the bench that has it so."""
+    tools = {tool.id: tool for held in bench.tools.values() for tool in held}
+    for factor in (1 - SHARE, 1 + SHARE):
+        for _, tool in sorted(tools.items()):
+            reach_mm = tool.reach_mm or 0.0
+            longer = replace(tool, reach_mm=factor * reach_mm)
+            number = Number(
+                id=tool.id, name=f"reach of {_within(tool.name)}", value=reach_mm, unit="mm"
+            )
+            yield number, factor * reach_mm, replace(bench, tools=_with(bench.tools, longer))
+        gape = Number(
+            id="row_gape", name="how far an open row gapes", value=bench.row_gape, unit=""
+        )
+        yield gape, factor * gape.value, replace(bench, row_gape=factor * gape.value)
+        raw, finished = bench.squash_raw, bench.squash_finished
+        squash = Number(id="squash", name="how far a mouth is squashed", value=raw, unit="")
+        # Less than its own width no mouth is squashed to.
+        wider = max(1.0, factor * raw), max(1.0, factor * finished)
+        yield squash, wider[0], replace(bench, squash_raw=wider[0], squash_finished=wider[1])
+
+
+def _with(
+    tools: Mapping[str, tuple[ToolEntry, ...]], other: ToolEntry
+) -> dict[str, tuple[ToolEntry, ...]]:
+    return {
+        joint: tuple(other if tool.id == other.id else tool for tool in held)
+        for joint, held in tools.items()
+    }
+
+
+def _within(name: str) -> str:
+    return f"{name[:1].lower()}{name[1:]}"
+
+
+def flip_words(flip: Flip) -> str:
+    """Say what a flip comes to: whole sentences, with the numbers."""
+    unit = f" {flip.number.unit}" if flip.number.unit else ""
+    number = f"{flip.number.value:g} to {flip.changed:g}{unit}"
+    return (
+        f"'{flip.joint}' before {shut(flip.names)}: {_HOLDS[flip.now]}; with "
+        f"{flip.number.name} changed from {number}, {_HOLDS[flip.then]}."
+    )
+
+
+_HOLDS = {
+    Holds.CANNOT: "it binds (cannot)",
+    Holds.EASIER: "it is only easier so",
+    Holds.NOT: "nothing asks for it",
+}
+
+
+def firm_words(found: tuple[Flip, ...]) -> str:
+    """Say in a sentence or two how firm the orders by reach are."""
+    moved = "each tool's reach, the gape of open rows and the squash of mouths up and down by 20 %"
+    if not found:
+        return f"All orders by reach are firm: moving {moved}, one at a time, flips none."
+    orders = {(flip.joint, flip.rows) for flip in found}
+    binding = {(flip.joint, flip.rows) for flip in found if flip.binds}
+    numbers = ", ".join(dict.fromkeys(flip.number.name for flip in found))
+    one = len(orders) == 1
+    return (
+        f"{len(orders)} order{'' if one else 's'} by reach flip{'s' if one else ''}, "
+        f"{len(binding)} of them between binding and not, when moving {moved}, one at a time. "
+        f"What to measure: {numbers}."
+    )
