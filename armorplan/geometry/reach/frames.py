@@ -83,8 +83,12 @@ def _middle(ends: tuple[Point, Point]) -> Point:
 def frames(cut: ShellCut) -> tuple[Frame, ...]:
     """Return the spacings of all rows of a shell, from both plates; none where holes coincide."""
     turned = {part.part: part.turned for part in cut.parts}
-    one_way = [frame for line in cut.lines for frame in _of_line(line, turned)]
-    return tuple(each for frame in one_way for each in (frame, frame.back()))
+    return tuple(frame for line in cut.lines for frame in of_line(line, turned))
+
+
+def of_line(line: Line, turned: dict[str, bool]) -> tuple[Frame, ...]:
+    """Return the spacings of one row, from both plates; ``turned`` tells each plate's face."""
+    return tuple(each for frame in _of_line(line, turned) for each in (frame, frame.back()))
 
 
 def _of_line(line: Line, turned: dict[str, bool]) -> Iterator[Frame]:
@@ -119,12 +123,17 @@ def _pairs(both: list[_Ends]) -> Iterator[tuple[_Ends, _Ends]]:
 @lru_cache(maxsize=4096)
 def lain_on(ring: Ring, other: Ring, frame: Frame) -> "BaseGeometry | None":
     """Return where the plate there comes to lie on the plate here beside a spacing of their row."""
-    from shapely import Polygon, intersection
-    from shapely.affinity import affine_transform
-
     mine, its = leather(ring), leather(other)
     if mine is None or its is None:
         return None
+    return laid_beside(its.area, frame)
+
+
+def laid_beside(area: "BaseGeometry", frame: Frame) -> "BaseGeometry":
+    """Return an area of the plate there in the drawing of the plate here, so far as it lies beside."""
+    from shapely import Polygon, intersection
+    from shapely.affinity import affine_transform
+
     (ux, uy), (x0, y0), (x1, y1) = _way(frame.on_here), *frame.on_here
     before = BEYOND_MM if frame.first else _JOINED_MM
     after = BEYOND_MM if frame.last else _JOINED_MM
@@ -133,8 +142,7 @@ def lain_on(ring: Ring, other: Ring, frame: Frame) -> "BaseGeometry | None":
     strip = Polygon(
         [(x0 + nx, y0 + ny), (x1 + nx, y1 + ny), (x1 - nx, y1 - ny), (x0 - nx, y0 - ny)]
     )
-    laid = affine_transform(its.area, frame.back().matrix)
-    return intersection(laid, strip)
+    return intersection(affine_transform(area, frame.back().matrix), strip)
 
 
 def covered(cut: ShellCut, held: tuple[Frame, ...]) -> dict[str, "BaseGeometry"]:

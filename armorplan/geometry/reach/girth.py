@@ -1,8 +1,8 @@
 """The largest girth of a shell seen from a mouth: the longest line that lies equally far from it.
 
 Each plate is laid out in triangles; in each of them the distance from the mouth is taken as even,
-so that its level lines are straight. Overlaps count twice, which only makes a girth larger and
-what a tool needs at least smaller: the safe side.
+so that its level lines are straight. A lap counts on one of its plates only; what is doubtful
+counts twice, which makes a girth larger and what a tool needs at least smaller: the safe side.
 """
 
 from dataclasses import dataclass
@@ -28,6 +28,8 @@ _MOST_SPOTS = 450
 _LEVELS = 48
 _LOOKS = 6
 _SLACK_MM = 0.5
+MORE = 1.01
+"""Level lines are straight in each triangle, and not every level is looked at: so much they miss."""
 _WAVES_MM = (10.0, 20.0)
 """Level lines so far in are free of the waves and scallops of an edge."""
 
@@ -41,44 +43,62 @@ class Mesh:
     area: "BaseGeometry | None"
 
 
-@lru_cache(maxsize=512)
-def mesh(ring: Ring) -> Mesh | None:
-    """Return a part in triangles of some 9 mm; ``None`` where it has no area."""
+def mesh(ring: Ring, kept: "BaseGeometry") -> Mesh | None:
+    """Return what is kept of a part in triangles of some 9 mm; ``None`` where it has no area."""
+    whole = leather(ring)
+    if whole is None or kept.is_empty:
+        return None
+    area = None if whole.convex else whole.area.buffer(_SLACK_MM, join_style="mitre")
+    spots, triangles = _laid_out(kept.wkb)
+    return Mesh(spots, triangles, area)
+
+
+@lru_cache(maxsize=1024)
+def _laid_out(kept: bytes) -> "tuple[Reals, Whole]":
     import numpy as np
     from scipy.spatial import Delaunay, QhullError
-    from shapely import contains_xy
+    from shapely import contains_xy, from_wkb, get_coordinates, get_parts, get_rings
 
-    whole = leather(ring)
-    if whole is None:
-        return None
-    step_mm = max(_MESH_MM, sqrt(whole.area.area / _MOST_SPOTS))
-    left, top, right, bottom = whole.area.bounds
+    area = from_wkb(kept)
+    step_mm = max(_MESH_MM, sqrt(area.area / _MOST_SPOTS))
+    left, top, right, bottom = area.bounds
     xs, ys = np.meshgrid(
         np.arange(left + step_mm / 2, right, step_mm),
         np.arange(top + step_mm / 2, bottom, step_mm * 0.866),
     )
     xs[1::2] += step_mm / 2
     grid = np.column_stack([xs.ravel(), ys.ravel()])
-    inner = whole.area.buffer(-step_mm / 3)
+    inner = area.buffer(-step_mm / 3)
     grid = grid[contains_xy(inner, grid[:, 0], grid[:, 1])]
-    spots = np.vstack([np.array(edge_spots(whole.ring)), grid])
+    pieces = [piece for piece in get_parts(area) if piece.area > 0]
+    rings = [get_coordinates(ring)[:-1].tolist() for ring in get_rings(pieces)]
+    edges = [spot for ring in rings for spot in edge_spots(tuple((x, y) for x, y in ring))]
+    spots = np.vstack([np.array(edges).reshape(-1, 2), grid])
     try:
         triangles = Delaunay(spots).simplices
-    except QhullError:
-        return None
+    except (QhullError, ValueError):
+        return spots, np.empty((0, 3), dtype=np.int64)
     middles = spots[triangles].mean(axis=1)
-    triangles = triangles[contains_xy(whole.area, middles[:, 0], middles[:, 1])]
-    area = None if whole.convex else whole.area.buffer(_SLACK_MM, join_style="mitre")
-    return Mesh(spots, triangles, area)
+    return spots, triangles[contains_xy(area, middles[:, 0], middles[:, 1])]
 
 
-def girths(cut: ShellCut, net: ShellNet, rim: "dict[str, Whole]", far: "Reals") -> "Girths":
-    """Return the girths of a shell from a rim; ``far`` are the lengths from it to every spot."""
+def girths(
+    cut: ShellCut,
+    kept: "dict[str, BaseGeometry]",
+    net: ShellNet,
+    rim: "dict[str, Whole]",
+    far: "Reals",
+) -> "Girths":
+    """Return the girths of a shell from a rim.
+
+    ``kept`` is by plate what makes up the surface once, ``far`` the lengths from the rim to every
+    spot of the net.
+    """
     import numpy as np
 
     corners, heights = [], []
     for part in cut.parts:
-        laid = mesh(part.ring)
+        laid = mesh(part.ring, kept[part.part]) if part.part in kept else None
         if laid is not None and len(laid.triangles):
             height = _heights(laid, part, net, rim.get(part.part), far)
             corners.append(laid.spots[laid.triangles])
@@ -148,7 +168,7 @@ def _levels(spots: "Reals", height: "Reals") -> Girths:
 
     levels = [top * (step + 0.5) / _LEVELS for step in range(_LEVELS)]
     return Girths(
-        most_mm=max(map(length_mm, levels)),
+        most_mm=MORE * max(map(length_mm, levels)),
         near_mm=tuple(length_mm(level) for level in _WAVES_MM if level < top / 2),
     )
 

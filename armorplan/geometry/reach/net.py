@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from armorplan.geometry.reach.curving import curves_inwards
 from armorplan.geometry.reach.distances import from_spots, graph, on_rim, shell_net, straight_in
 from armorplan.geometry.reach.girth import Girths, girths, least_mm
+from armorplan.geometry.reach.laps import once
 from armorplan.geometry.reach.model import Access, ReachNet, Row, Shell, Through, Way
 from armorplan.geometry.reach.rims import Mouth, mouths
 from armorplan.geometry.reach.shells import Line, ShellCut, shell_cuts, span_mm
@@ -75,8 +76,11 @@ def _reached(cut: ShellCut) -> _Reached:
     for at, rim in enumerate(rims):
         seats = from_rims[at, len(net.joints) :]
         from_rims[at, len(net.joints) :] = np.minimum(seats, straight_in(net, rim))
+    kept = {} if hollow else once(cut)
     around = [
-        Girths(most_mm=mouth.rim.length_mm, near_mm=()) if hollow else girths(cut, net, rim, far)
+        Girths(most_mm=mouth.rim.length_mm, near_mm=())
+        if hollow
+        else girths(cut, kept, net, rim, far)
         for mouth, rim, far in zip(found, rims, over, strict=True)
     ]
     from_rows = from_spots(net, chords, list(net.joints.values()), FAR_MM if large else np.inf)

@@ -27,6 +27,8 @@ NEAR_MM, SHARE = 0.5, 0.005
 """What sampled outlines and chords between holes may miss."""
 CORNER_MM = 1.5
 """Where laps end at a mouth a corner of one may look free: so much nearer the mouth then seems."""
+LAPPED = 0.03
+"""So much less may be told where plates lap, for level lines that miss a little."""
 ANY = 8
 
 
@@ -163,7 +165,6 @@ def lower_mm(along_mm: float, girth_mm: float, mouth_mm: float) -> float:
 
 
 def test_an_open_tube_needs_all_of_its_depth(chance):
-    """A lap of twice 9 mm counts twice, so that the girth may come out 36 mm too long, no more."""
     tube = staves(chance, mouth_mm=50, end_mm=50, slant_mm=300, count=1)
     ways = held(tube, reach_net(tube.pattern()))
     seats = [w for w in ways if "seat" in w.joint and w.way.through is Through.RIM]
@@ -171,15 +172,18 @@ def test_an_open_tube_needs_all_of_its_depth(chance):
     for each in seats:
         assert each.way.along_mm == pytest.approx(each.true_mm, rel=SHARE)
         exact = lower_mm(each.true_mm, 100 * pi, 100 * pi)
-        assert max(0.0, exact - 36 / pi) - NEAR_MM <= each.way.least_mm <= exact + NEAR_MM
+        assert exact - LAPPED * each.true_mm <= each.way.least_mm <= exact + NEAR_MM
 
 
-def test_a_tube_with_a_lid_needs_all_of_its_depth(chance):
-    tube = staves(chance, mouth_mm=50, end_mm=50, slant_mm=240, count=1, lid=True)
+@pytest.mark.parametrize("count", [1, 3])
+def test_a_tube_with_a_lid_needs_all_of_its_depth(chance, count):
+    tube = staves(chance, mouth_mm=50, end_mm=50, slant_mm=240, count=count, lid=True)
     lid = _deepest(tube)
     assert lid.true_mm == pytest.approx(240, rel=1e-3)
     assert lid.way.along_mm == pytest.approx(240 + 50, rel=SHARE)
-    assert 0 < lid.way.least_mm <= lower_mm(290, 100 * pi, 100 * pi) + NEAR_MM
+    exact = lower_mm(290, 100 * pi, 100 * pi)
+    assert exact == pytest.approx(240)
+    assert exact * (1 - LAPPED) <= lid.way.least_mm <= exact + NEAR_MM
 
 
 def test_a_cone_needs_its_height_to_the_tip(chance):
@@ -195,7 +199,8 @@ def test_a_half_ball_needs_its_radius_and_a_quarter_round_is_along_it(chance):
     pole, cut_mm = _deepest(ball), 80 * asin(18 / 80) - 18
     assert pole.true_mm == pytest.approx((80**2 - 18**2) ** 0.5, rel=2e-3)
     assert pole.way.along_mm == pytest.approx(80 * pi / 2 - cut_mm, rel=SHARE)
-    assert pole.way.least_mm <= 80 * (pi / 2 - 1) + NEAR_MM < pole.true_mm
+    exact = 80 * (pi / 2 - 1)
+    assert 0.75 * exact <= pole.way.least_mm <= exact + NEAR_MM < pole.true_mm
 
 
 def test_a_shallow_dish_needs_next_to_nothing(chance):
