@@ -49,7 +49,7 @@ def row(id_, parts, *, joints=3, spacing_mm=25.0):
     )
 
 
-def net_of(rows, ways, *, seats=None, formed=(), hollow=False):
+def net_of(rows, ways, *, seats=None, formed=(), hollow=False, closures=()):
     """Return a net of one shell; ``ways`` by joint, ``seats`` the parts each sits on."""
     seats = seats or {}
     parts = sorted(
@@ -72,6 +72,7 @@ def net_of(rows, ways, *, seats=None, formed=(), hollow=False):
         girth_mm={},
         formed=frozenset(formed),
         hollow=hollow,
+        closures=tuple(map(frozenset, closures)),
     )
     held = {joint: each.parts for each in rows for joint in each.joints}
     access = {
@@ -141,7 +142,10 @@ def nets(draw, *, rows=4, joints=3, seats=2, most_ways=6):
         for joint in [*(each for one in made for each in one.joints), *where]
     }
     formed = draw(st.lists(st.sampled_from(plates), max_size=1))
-    return net_of(made, ways, seats=where, formed=formed, hollow=draw(st.booleans()))
+    ids = st.sampled_from([one.id for one in made])
+    closures = draw(st.lists(st.sets(ids, min_size=1, max_size=3), max_size=2))
+    hollow = draw(st.booleans())
+    return net_of(made, ways, seats=where, formed=formed, hollow=hollow, closures=closures)
 
 
 @st.composite

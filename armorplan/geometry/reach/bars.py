@@ -3,7 +3,7 @@
 A way in through a row stands open until the row is done, so each row that lets a tool in well
 enough has to be done before a joint gets that hard: they are in every blocking set. What is left
 to find is which further rows give its plates a shape; only that takes a search, and only among the
-rows nearest to it.
+rows nearest to it. Rows that shut its plates round make it work from inside, whatever stands open.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -90,7 +90,7 @@ class _Known:
         joints = _joints(gauge)
         self.facts = (
             (shell.id, shell.parts, len(joints)),
-            (shell.rows, shell.rims, shell.formed, shell.hollow),
+            (shell.rows, shell.rims, shell.formed, shell.hollow, shell.closures),
             tuple(gauge.access[joint] for joint in joints),
             tuple((bench.tools.get(joint, ()), bench.squash(joint)) for joint in joints),
             (bench.row_gape, bench.hand_depth_mm),
@@ -130,11 +130,12 @@ def _own_bars_in(known: _Known) -> tuple[Bar, ...]:
 class _Search:
     """The search for the bars of a shell's joints."""
 
-    __slots__ = ("_bench", "_ever", "_gauge", "_shapes", "cut_short")
+    __slots__ = ("_bench", "_ever", "_gauge", "_shapes", "_shut", "cut_short")
 
     def __init__(self, gauge: Gauge, bench: Bench) -> None:
         self._gauge, self._bench = gauge, bench
         self._shapes: dict[tuple[tuple[str, ...], str, Atoms], tuple[tuple[Atoms, ...], bool]] = {}
+        self._shut: dict[tuple[tuple[str, ...], str], tuple[tuple[Atoms, ...], bool]] = {}
         self._ever: dict[tuple[str, ...], bool] = {}
         self.cut_short: set[str] = set()
 
@@ -142,25 +143,31 @@ class _Search:
         """Yield the bars of a joint, the sets of the lowest rise first."""
         gauge = self._gauge
         parts, own = gauge.parts(joint), gauge.places.get(joint, ("", 0.0))[0]
-        if not self._ever_shaped(parts):
+        shut = self._shutting(joint, parts, own)
+        if not shut and not self._ever_shaped(parts):
             return
         steady, atoms = self._split(joint, by_sides=by_sides)
         offers = {atom.id: atom.offers for atom in atoms}
 
         def shaped(done: Atoms) -> Margin:
             open_ = (offer for id_, each in offers.items() if id_ not in done for offer in each)
-            return best_of((*steady, *open_), joint, self._bench, hollow=gauge.shell.hollow)
+            all_, inside = (*steady, *open_), gauge.hanging.is_enclosed(parts, done)
+            hollow = gauge.shell.hollow
+            return best_of(all_, joint, self._bench, hollow=hollow, enclosed=inside)
 
         bent = gauge.hanging.is_shaped(parts, {own})
         before = shaped(frozenset()) if bent else FLAT
         least = {atom.id: self._standing(atom.offers, joint) for atom in atoms}
-        worst = self._standing(steady, joint)
+        opened = self._standing(steady, joint)
+        inside = Standing.INSIDE if shut and self._bench.tools.get(joint) else opened
         known: set[Atoms] = set()
-        for level in list(Standing)[before.standing + 1 : worst + 1]:
+        for level in list(Standing)[before.standing + 1 : max(opened, inside) + 1]:
             needed = frozenset(id_ for id_, standing in least.items() if standing < level)
             if by_sides and not any(atom.own and atom.id in needed for atom in atoms):
                 continue
-            for done in self._shaping(joint, parts, (own, needed)):
+            more = frozenset[str]() if level <= Standing.INSIDE else needed
+            bent_by = self._shaping(joint, parts, (own, needed)) if level <= opened else ()
+            for done in _minimal((*bent_by, *(rows | more for rows in shut))):
                 if done not in known:
                     known.add(done)
                     yield self._bar(joint, done, atoms, (before, shaped(done)))
@@ -209,6 +216,8 @@ class _Search:
     ) -> Iterator[Atoms]:
         """Yield the sets that hold all rows needed, and shape the plates, with nothing to spare."""
         own, needed = done
+        if not self._ever_shaped(parts):
+            return
         key = (parts, own, needed)
         if key not in self._shapes:
             self._shapes[key] = self._shaping_sets(parts, needed, own)
@@ -217,6 +226,28 @@ class _Search:
             self.cut_short.add(joint)
         for more in sets:
             yield needed | more
+
+    def _shutting(self, joint: str, parts: tuple[str, ...], own: str) -> tuple[Atoms, ...]:
+        """Return the sets of other rows that shut the plates round, with nothing to spare."""
+        if (parts, own) not in self._shut:
+            self._shut[parts, own] = self._shutting_sets(parts, own)
+        sets, complete = self._shut[parts, own]
+        if not complete:
+            self.cut_short.add(joint)
+        return sets
+
+    def _shutting_sets(self, parts: tuple[str, ...], own: str) -> tuple[tuple[Atoms, ...], bool]:
+        hanging = self._gauge.hanging
+        near = hanging.enclosing(parts, own)
+        if not hanging.is_enclosed(parts, near):
+            return (), True
+        some = near[:NEAREST]
+        while not hanging.is_enclosed(parts, some):
+            some = near[: 2 * len(some)]
+        found = minimal_sets(
+            reversed(some), lambda rows: hanging.is_enclosed(parts, rows), most=MOST_SETS
+        )
+        return found.sets, found.complete and len(some) == len(near)
 
     def _shaping_sets(
         self, parts: Iterable[str], needed: Atoms, own: str
@@ -233,6 +264,12 @@ class _Search:
         )
         bent_at_once = found.sets == (frozenset(),)
         return found.sets, found.complete and (bent_at_once or len(some) == len(near))
+
+
+def _minimal(sets: Iterable[Atoms]) -> Iterator[Atoms]:
+    """Yield the sets that hold no other of them."""
+    every = list(dict.fromkeys(sets))
+    return (one for one in every if not any(other < one for other in every))
 
 
 def _sides(row: Row, at_mm: float) -> dict[str, frozenset[str]]:

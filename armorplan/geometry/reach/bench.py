@@ -22,7 +22,7 @@ class Bench:
         row_gape: mm that an open row gapes for each mm along it to the nearest joint made.
         squash_raw: how much wider a mouth is squashed before its finish, times its width.
         squash_finished: the same after the finish.
-        hand_depth_mm: up to here inside a shape work is as at hand.
+        hand_depth_mm: up to here on a shaped part that stands open work is as at hand.
         curved_effort: minutes on a shaped part, times those on the flat bench; never below 1.
         inside_effort: the same inside, at the tool's full reach; never below the one before.
         end_effort: the same where the tool only just reaches; never below the one before.
@@ -42,14 +42,16 @@ class Bench:
         """Return how much wider the opening to a joint is squashed, times its width."""
         return self.squash_finished if joint in self.finished else self.squash_raw
 
-    def effort(self, along_mm: float, reach_mm: float) -> float:
+    def effort(self, along_mm: float, reach_mm: float, *, enclosed: bool = False) -> float:
         """Return what a joint costs so far inside, times its minutes on the flat bench.
 
-        It rises in a straight line from the depth of a hand to the reach of the tool.
+        It rises in a straight line from the depth of a hand to the reach of the tool; in a shape
+        that is shut round, from its opening on.
         """
-        if along_mm <= self.hand_depth_mm or reach_mm <= self.hand_depth_mm:
+        from_mm = 0.0 if enclosed else self.hand_depth_mm
+        if along_mm <= from_mm or reach_mm <= from_mm:
             return self.curved_effort
-        share = (along_mm - self.hand_depth_mm) / (reach_mm - self.hand_depth_mm)
+        share = (along_mm - from_mm) / (reach_mm - from_mm)
         return self.curved_effort + (self.inside_effort - self.curved_effort) * min(share, 1.0)
 
 

@@ -1,7 +1,8 @@
-"""Whether a plate still lies flat on the bench with all that hangs together with it."""
+"""Whether a plate still lies flat with all that hangs together with it, or is shut round."""
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable
+from functools import cached_property
 
 from armorplan.geometry.reach.model import Row
 
@@ -11,18 +12,28 @@ class Hanging:
 
     Plates hang together through rows of which a joint is made. They no longer lie flat once one of
     them holds a form, or the rows close a ring: plates joined round to the first, or a plate joined
-    to itself.
+    to itself. Once all joints of such rows are made, or of the rows that draw plates into a shape,
+    the plates are shut round: work goes on inside. Plates that lie on each other under two rows, or
+    four round one corner, count as a ring although they stay flat: rows alone do not tell.
     """
 
-    __slots__ = ("_formed", "_holds", "_rows_on")
-
-    def __init__(self, rows: Iterable[Row], formed: frozenset[str]) -> None:
+    def __init__(
+        self,
+        rows: Iterable[Row],
+        formed: frozenset[str],
+        closures: Iterable[frozenset[str]] = (),
+    ) -> None:
         self._formed = formed
         self._holds = {row.id: tuple(dict.fromkeys(row.parts)) for row in rows}
         self._rows_on: dict[str, list[str]] = defaultdict(list)
         for row, parts in self._holds.items():
             for part in parts:
                 self._rows_on[part].append(row)
+        self._drawn = [
+            (draws, frozenset(part for row in draws for part in self._holds[row]))
+            for draws in closures
+        ]
+        self._rings: dict[frozenset[str], frozenset[str]] = {}
 
     def is_shaped(self, parts: Iterable[str], begun: Collection[str]) -> bool:
         """Tell whether plates no longer lie flat once these rows are begun."""
@@ -46,6 +57,46 @@ class Hanging:
                 seen.update(fresh)
                 left += fresh
         return links >= len(seen)
+
+    def is_enclosed(self, parts: Iterable[str], complete: Collection[str]) -> bool:
+        """Tell whether plates are shut round once all joints of these rows are made."""
+        here = frozenset(parts)
+        if any(draws.issubset(complete) and here & held for draws, held in self._drawn):
+            return True
+        done = self._ring_rows.intersection(complete)
+        return bool(done) and not here.isdisjoint(self._ringed(done))
+
+    def enclosing(self, parts: Iterable[str], own: str) -> list[str]:
+        """Return the rows but its own that may shut plates round, the nearest first."""
+        here = frozenset(parts)
+        near = [row for row in self.nearest_first(here) if row in self._ring_rows]
+        drawing = (row for draws, held in self._drawn if here & held for row in sorted(draws))
+        return [row for row in dict.fromkeys((*near, *drawing)) if row != own]
+
+    @cached_property
+    def _ring_rows(self) -> frozenset[str]:
+        """All rows that are part of a ring, or lead from one to another."""
+        parts = self._ringed(frozenset(self._holds))
+        return frozenset(row for row, held in self._holds.items() if not parts.isdisjoint(held))
+
+    def _ringed(self, rows: frozenset[str]) -> frozenset[str]:
+        """Return the plates that stay when all that hangs by one row only is taken off."""
+        if rows not in self._rings:
+            held = {row: set(self._holds[row]) for row in rows}
+            fixed = {part for plates in held.values() if len(plates) == 1 for part in plates}
+            left = set().union(*held.values())
+            while True:
+                off = {part for part in left - fixed if self._links(part, held) <= 1}
+                if not off:
+                    break
+                left -= off
+                for plates in held.values():
+                    plates.difference_update(off)
+            self._rings[rows] = frozenset(left)
+        return self._rings[rows]
+
+    def _links(self, part: str, held: dict[str, set[str]]) -> int:
+        return sum(part in held.get(row, ()) and len(held[row]) > 1 for row in self._rows_on[part])
 
     def nearest_first(self, parts: Iterable[str]) -> list[str]:
         """Return the rows that can give plates a shape, the nearest first.

@@ -31,10 +31,10 @@ FLAT = Margin(standing=Standing.FLAT)
 class _Best:
     """The best of what was tried: of those that reach the least effort, else the longest."""
 
-    __slots__ = ("_bench", "cost", "easiest", "longest", "margin", "most")
+    __slots__ = ("_bench", "_enclosed", "cost", "easiest", "longest", "margin", "most")
 
-    def __init__(self, bench: Bench) -> None:
-        self._bench = bench
+    def __init__(self, bench: Bench, *, enclosed: bool) -> None:
+        self._bench, self._enclosed = bench, enclosed
         self.margin, self.most, self.cost = -inf, -inf, (Standing.CANNOT, inf, 0.0)
         self.easiest: tuple[Offer, ToolEntry] | None = None
         self.longest: tuple[Offer, ToolEntry] | None = None
@@ -50,8 +50,8 @@ class _Best:
         spare_mm = reach_mm - way.along_mm
         self.margin = max(self.margin, spare_mm)
         if spare_mm >= 0:
-            at_hand = way.along_mm <= self._bench.hand_depth_mm
-            effort = self._bench.effort(way.along_mm, reach_mm)
+            at_hand = way.along_mm <= self._bench.hand_depth_mm and not self._enclosed
+            effort = self._bench.effort(way.along_mm, reach_mm, enclosed=self._enclosed)
             cost = (Standing.CURVED if at_hand else Standing.INSIDE, effort, -spare_mm)
             if cost < self.cost:
                 self.cost, self.easiest = cost, (offer, tool)
@@ -72,12 +72,22 @@ class _Best:
         )
 
 
-def best_of(offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool) -> Margin:
-    """Return how a joint on a shaped part is set through the best of the ways in offered."""
+def best_of(
+    offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool, enclosed: bool = False
+) -> Margin:
+    """Return how a joint on a shaped part is set through the best of the ways in offered.
+
+    Args:
+        offers: the ways in as they stand.
+        joint: which it is.
+        bench: its tools.
+        hollow: it is never called *cannot*.
+        enclosed: the part is shut round, so that it is set from inside however near the opening.
+    """
     tools = bench.tools.get(joint, ())
     if not tools:
         return Margin(standing=Standing.CURVED, effort=bench.curved_effort)
-    squash, best = bench.squash(joint), _Best(bench)
+    squash, best = bench.squash(joint), _Best(bench, enclosed=enclosed)
     for offer in offers:
         if offer[1] > 0:
             for tool in tools:
@@ -116,7 +126,7 @@ class Gauge:
         self.shell, self.access, self._bench = shell, access, bench
         self.places: dict[str, Place] = places_of(shell)
         self.rows: dict[str, Row] = {row.id: row for row in shell.rows}
-        self.hanging = Hanging(shell.rows, shell.formed)
+        self.hanging = Hanging(shell.rows, shell.formed, shell.closures)
         self._near: dict[str, tuple[Way, ...]] = {}
 
     def ways(self, joint: str) -> tuple[Way, ...]:
@@ -140,14 +150,24 @@ class Gauge:
     def margin(self, joint: str, made: frozenset[str]) -> Margin:
         """Return how a joint is set once others are made; itself counts as made."""
         state = made_at(self.places, made | {joint})
-        if not self.hanging.is_shaped(self.parts(joint), state):
+        enclosed = self.is_enclosed(joint, state)
+        if not enclosed and not self.hanging.is_shaped(self.parts(joint), state):
             return FLAT
-        return self.shaped(joint, state)
-
-    def shaped(self, joint: str, state: Mapping[str, Sequence[float]]) -> Margin:
-        """Return how a joint is set on a shaped part, by where along rows joints are made."""
         offers = ((way, self.opening_mm(way, state)) for way in self.ways(joint))
-        return best_of(offers, joint, self._bench, hollow=self.shell.hollow)
+        return best_of(offers, joint, self._bench, hollow=self.shell.hollow, enclosed=enclosed)
+
+    def is_enclosed(self, joint: str, state: Mapping[str, Sequence[float]]) -> bool:
+        """Tell whether a joint's plates are shut round, by where along rows joints are made.
+
+        Its own row stays open for it: while it is not set, the row is not shut.
+        """
+        own = self.places.get(joint, ("", 0.0))[0]
+        complete = {
+            row
+            for row, made in state.items()
+            if row != own and len(made) == len(self.rows[row].joints)
+        }
+        return bool(complete) and self.hanging.is_enclosed(self.parts(joint), complete)
 
     def opening_mm(self, way: Way, state: Mapping[str, Sequence[float]]) -> float:
         """Return how wide a way in stands, in mm."""

@@ -58,6 +58,7 @@ class Shell:
         girth_mm: by rim, its largest girth: the longest level line of the distance from that rim.
         formed: parts that hold a shape of their own before they are riveted.
         hollow: it curves inwards somewhere, or this is not known: nothing of it is ever called *cannot*.
+        closures: of each shape that rows draw the plates into, the ids of those rows.
     """
 
     id: str
@@ -68,6 +69,7 @@ class Shell:
     girth_mm: Mapping[str, float]
     formed: frozenset[str]
     hollow: bool = False
+    closures: tuple[frozenset[str], ...] = ()
 
 
 class Through(StrEnum):
@@ -145,7 +147,7 @@ class Margin:
 
     Attributes:
         standing: ``FLAT`` while its parts lie flat; ``CURVED`` on a shaped part with the tool at hand;
-            ``INSIDE`` deep in a shape; ``END`` where only the lower bound is within reach;
+            ``INSIDE`` deep in a shape, or anywhere in one that is shut round; ``END`` where only the lower bound is within reach;
             ``CANNOT`` where no tool gets there at any opening.
         tool: id of the tool that gets there best; empty where any serves, or none fits the fastener.
         way: where it goes in; ``None`` where it need not go in anywhere, or nothing admits it.

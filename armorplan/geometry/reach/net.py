@@ -163,6 +163,7 @@ def _shell(
         },
         formed=cut.formed,
         hollow=hollow,
+        closures=cut.closures,
     )
 
 

@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from armorplan.geometry.reach.bent import is_doubtful
 from armorplan.geometry.widths import STIFF
-from armorplan.pattern.joining import FormKind, Joint, Motion, Route
+from armorplan.pattern.joining import Form, FormKind, Joint, Motion, Route
 from armorplan.pattern.parts import Part, Point, Ring
 from armorplan.pattern.pattern import Pattern
 
@@ -73,6 +73,7 @@ class ShellCut(NamedTuple):
     seats: tuple[Seat, ...]
     formed: frozenset[str]
     doubtful: bool
+    closures: tuple[frozenset[str], ...] = ()
 
 
 def shell_cuts(pattern: Pattern) -> tuple[ShellCut, ...]:
@@ -149,7 +150,17 @@ def _cut(
             if part in own
         ),
         doubtful=_is_blind(pattern, joints, own, blind=blind) or is_doubtful(forms, own),
+        closures=tuple(_closures(forms, lines)),
     )
+
+
+def _closures(forms: Iterable[Form], lines: Iterable[Line]) -> Iterator[frozenset[str]]:
+    """Yield of each shape that seams draw plates into the rows of these seams, all their runs."""
+    for form in forms:
+        seams = set(form.seams) if form.kind is FormKind.CLOSURE else ()
+        rows = frozenset(line.id for line in lines if line.id.split("#")[0] in seams)
+        if rows:
+            yield rows
 
 
 def _is_blind(pattern: Pattern, joints: list[Joint], own: set[str], *, blind: bool) -> bool:

@@ -18,12 +18,22 @@ class Stretches:
     Beside a joint the row lies open up to its end, up to the next joint made, or not at all.
     """
 
-    __slots__ = ("_bench", "_beside", "_gauge", "_others", "_row", "_shaped", "_steady")
+    __slots__ = (
+        "_bench",
+        "_beside",
+        "_enclosed",
+        "_gauge",
+        "_others",
+        "_row",
+        "_shaped",
+        "_steady",
+    )
 
     def __init__(self, gauge: Gauge, row: Row, bench: Bench, before: frozenset[str]) -> None:
         self._gauge, self._row, self._bench = gauge, row, bench
         self._others = {**made_at(gauge.places, before), row.id: [0.0]}
-        self._shaped = gauge.hanging.is_shaped(row.parts, self._others)
+        self._enclosed = gauge.is_enclosed(row.joints[0], self._others)
+        self._shaped = self._enclosed or gauge.hanging.is_shaped(row.parts, self._others)
         self._steady = [self._effort_by_others(joint) for joint in row.joints]
         index = {joint: at for at, joint in enumerate(row.joints)}
         self._beside = [
@@ -90,8 +100,9 @@ class Stretches:
         return self._effort(joint, offers)
 
     def _effort(self, joint: str, offers: Iterable[Offer]) -> float:
-        hollow = self._gauge.shell.hollow
-        return min(best_of(offers, joint, self._bench, hollow=hollow).effort, _STUCK)
+        hollow, enclosed = self._gauge.shell.hollow, self._enclosed
+        found = best_of(offers, joint, self._bench, hollow=hollow, enclosed=enclosed)
+        return min(found.effort, _STUCK)
 
     def _named(self, order: tuple[int, ...]) -> tuple[str, ...]:
         return tuple(self._row.joints[at] for at in order)

@@ -53,6 +53,41 @@ def test_a_form_is_felt_through_the_rows_that_hold_its_plate():
     assert standing(net, "strap", ["a0", "b2"], short) is Standing.CURVED
 
 
+@pytest.mark.parametrize("shut", ["by a shape drawn by its rows", "by a ring"])
+def test_in_a_shape_shut_round_work_is_inside_however_near_the_mouth(shut):
+    # By hand: 30 mm of a tool of 120 mm: a quarter of the way from 1.25 to 2.
+    rows = [row("a", ["p", "q"]), row("b", ["q", "r"])]
+    drawn = [{"a", "b"}]
+    if shut == "by a ring":
+        rows, drawn = [*rows, row("c", ["r", "p"])], []
+    ways = {"strap": [rim_way("rim-1", 30.0)]} | {j: [] for each in rows for j in each.joints}
+    net = net_of(rows, ways, seats={"strap": ["p"]}, formed=["q"], closures=drawn)
+    bench = bench_with(net, tool("bar", 120.0))
+    every = frozenset(ways) - {"strap"}
+    for last in every:
+        before = margin(net, "strap", every - {last}, bench)
+        assert (before.standing, before.effort) == (Standing.CURVED, 1.25)
+    after = margin(net, "strap", every, bench)
+    assert after.standing is Standing.INSIDE
+    assert after.effort == pytest.approx(1.25 + 0.75 / 4)
+
+
+def test_a_row_stays_open_for_its_own_last_joint():
+    rows = [row("a", ["p", "q"]), row("b", ["p", "q"])]
+    net = net_of(rows, {joint: [rim_way("rim-1", 30.0)] for each in rows for joint in each.joints})
+    last = margin(net, "b2", frozenset(net.access) - {"b2"}, bench_with(net, tool("bar", 120.0)))
+    assert last.standing is Standing.CURVED
+
+
+def test_what_hangs_on_a_tube_by_one_row_is_not_shut_round_with_it():
+    rows = [row("tube", ["p"]), row("tail", ["p", "q"])]
+    ways = {"strap": [rim_way("rim-1", 30.0)], "on": [rim_way("rim-1", 30.0)]}
+    net = net_of(rows, ways, seats={"strap": ["q"], "on": ["p"]})
+    every = frozenset(joint for each in rows for joint in each.joints)
+    assert standing(net, "strap", every, tool("bar", 120.0)) is Standing.CURVED
+    assert standing(net, "on", every, tool("bar", 120.0)) is Standing.INSIDE
+
+
 @pytest.mark.parametrize(
     ("along", "least", "expected", "effort"),
     [
