@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 from armorplan.geometry.reach.gathered import Reach
+from armorplan.geometry.reach.lying_flat import Hanging
 from armorplan.geometry.reach.model import Margin, Row, Shell, Standing
 from armorplan.geometry.reach.standings import Told
 from armorplan.geometry.reach.words import shut, standing_words
@@ -20,8 +21,12 @@ _LEAST = 2
 
 
 def no_opening(pattern: Pattern, shell: Shell) -> Iterator[Finding]:
-    """Yield that no edge of a shell stays free once its rows are set."""
-    if shell.rims or not shell.rows:
+    """Yield that no edge of a shell stays free once its rows shut it round.
+
+    Plates that only lie on each other, layer on layer, cover each other's edges and shut nothing in.
+    """
+    hanging = Hanging(shell.rows, shell.formed, shell.closures)
+    if shell.rims or not hanging.is_enclosed(shell.parts, {row.id for row in shell.rows}):
         return
     names = listed([pattern.part(part).name for part in shell.parts])
     have = "have" if len(shell.parts) > 1 else "has"
