@@ -16,6 +16,10 @@ RULE_TOPICS = {
     "flat-rivets-before-curve": "bends",
     "punch-after-forming": "bends",
     "lames-from-cop": "lames",
+    "reach-before-closed": "reach",
+    "row-from-deep-end": "reach",
+    "easier-while-open": "reach",
+    "deep-end-easier": "reach",
 }
 """Rules that rest on what was reckoned from the shapes, and the topic that tells it."""
 _NEAREST_FIRST = ("joints", "steps", "parts")

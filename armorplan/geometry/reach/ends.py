@@ -2,14 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from math import inf
 
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, ReachNet, Row, Standing
 
 _ENDS = 2
-_ALIKE = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +16,7 @@ class ShutIn:
 
     Attributes:
         of: plain ids of the others: one side of it, or both.
-        before: as it stands when the row is set in its best order.
+        before: as it stands when the row is set in its order.
         after: as it stands once all of them are set.
     """
 
@@ -29,33 +27,15 @@ class ShutIn:
     after: Margin
 
 
-def best_run(net: ReachNet, bench: Bench, row: Row) -> tuple[str, ...]:
-    """Return a row from the end whence it takes least, the other rows open; as listed where alike.
-
-    Empty where it can be set from neither end.
-    """
-    forth, back = row.joints, row.joints[::-1]
-    cost, turned = _effort(net, bench, forth), _effort(net, bench, back)
-    if min(cost, turned) == inf:
-        return ()
-    return forth if cost <= turned + _ALIKE else back
-
-
-def _effort(net: ReachNet, bench: Bench, run: tuple[str, ...]) -> float:
-    return sum(
-        margin(net, joint, frozenset(run[:at]), bench).effort for at, joint in enumerate(run)
-    )
-
-
 def shut_in(net: ReachNet, bench: Bench, runs: Mapping[str, tuple[str, ...]]) -> Iterator[ShutIn]:
-    """Yield what each row makes dearer of its own joints, and its best order avoids.
+    """Yield what each row makes dearer of its own joints, and the order it is set in avoids.
 
     The other rows are taken to be open.
 
     Args:
         net: the ways in.
         bench: tools and constants.
-        runs: by row, its joints in their best order; of a row that has none, nothing is told.
+        runs: by row, its joints in the order it is set in; of a row that has none, nothing is told.
     """
     for shell in net.shells.values():
         for row in shell.rows:

@@ -6,9 +6,10 @@ from functools import lru_cache
 
 from armorplan.geometry.reach.bars import Bar, bars, own_row_bars
 from armorplan.geometry.reach.bench import Bench, bench_of
-from armorplan.geometry.reach.ends import ShutIn, best_run, shut_in
+from armorplan.geometry.reach.ends import ShutIn, shut_in
 from armorplan.geometry.reach.model import ReachNet, Row
 from armorplan.geometry.reach.net import reach_net
+from armorplan.geometry.reach.runs import order_in
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
@@ -22,9 +23,9 @@ class Reach:
     Attributes:
         bars: which rows, once set, make which joint harder or impossible to set.
         own_bars: the same where the rest of its own row takes part in it.
-        runs: by row, its joints in the order in which it is best set; rows that no order of
-            their own sets are left out.
-        shut_in: which joints the rest of their row makes dearer, and its best order does not.
+        runs: by row, its joints in the order in which it is set; rows that no order of their own
+            sets are left out.
+        shut_in: which joints the rest of their row makes dearer, and the order it is set in does not.
     """
 
     net: ReachNet
@@ -45,7 +46,7 @@ def reach_of(pattern: Pattern, shelf: Shelf) -> Reach:
     """Return what is known of reach; equal patterns and shelves are reckoned once."""
     net, bench = reach_net(pattern), bench_of(pattern, shelf)
     rows = (row for shell in net.shells.values() for row in shell.rows)
-    found = {row.id: best_run(net, bench, row) for row in rows}
+    found = {row.id: order_in(net, row, bench) for row in rows}
     runs = {row: run for row, run in found.items() if run}
     return Reach(
         net=net,

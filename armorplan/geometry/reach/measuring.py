@@ -14,6 +14,7 @@ from armorplan.geometry.reach.figures import margin_figures, opening_mm, shell_f
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.marks import mouth_marks, way_marks
 from armorplan.geometry.reach.model import Row, Shell, Standing
+from armorplan.geometry.reach.runs import may_follow
 from armorplan.geometry.reach.standings import Told, told_of, verdict, when
 from armorplan.geometry.reach.words import standing_words
 from armorplan.geometry.told import begun, listed, quoted
@@ -106,7 +107,7 @@ def _of_row(pattern: Pattern, shelf: Shelf, reach: Reach, laid: tuple[Shell, Row
         *no_run(shelf, reach, row, worst),
     )
     run = reach.runs.get(row.id, ())
-    words = [_run_words(row, run)] if run else []
+    words = [*_run_words(row, run), *_begun_at(reach, row)] if run else []
     return _measure(
         pattern,
         shelf,
@@ -118,11 +119,28 @@ def _of_row(pattern: Pattern, shelf: Shelf, reach: Reach, laid: tuple[Shell, Row
     )
 
 
-def _run_words(row: Row, run: Sequence[str]) -> str:
+def _run_words(row: Row, run: Sequence[str]) -> Iterator[str]:
     if len(run) == 1:
-        return f"'{run[0]}' is all of it."
-    alike = " as it is listed," * (tuple(run) == row.joints)
-    return f"It is best set{alike} from '{run[0]}' to '{run[-1]}'."
+        yield f"'{run[0]}' is all of it."
+    elif tuple(run) == row.joints:
+        yield f"It is best set as it is listed, from '{run[0]}' to '{run[-1]}'."
+    elif tuple(run) == row.joints[::-1]:
+        yield f"It is best set from '{run[0]}' to '{run[-1]}'."
+    else:
+        yield (
+            "From neither end all of it can be set: it goes in the order "
+            f"{listed(quoted(run), named=len(run))}."
+        )
+
+
+def _begun_at(reach: Reach, row: Row) -> Iterator[str]:
+    """Yield where a row has to be begun, if not anywhere: a joint begun with may bar another."""
+    barred = {bar.joint for bar in reach.own_bars if bar.after.standing is Standing.CANNOT}
+    if barred.isdisjoint(row.joints):
+        return
+    first = may_follow(reach.net, row, reach.bench, frozenset())
+    if len(first) < len(row.joints):
+        yield f"It has to be begun at {listed(quoted(first), named=len(first), last=' or ')}."
 
 
 def _seats(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Iterator[Measure]:

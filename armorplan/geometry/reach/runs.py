@@ -17,6 +17,8 @@ from armorplan.geometry.reach.model import Margin, ReachNet, Row, Standing
 from armorplan.geometry.reach.stretches import Stretches
 
 _ALIKE = 1e-9
+_WORTH = 0.05
+"""What turns a row round: so much of the effort of one joint on the flat bench, and more."""
 LONGEST = 48
 """A row of more joints is run from an end only."""
 
@@ -115,6 +117,21 @@ def row_run(
         least = found[-1].effort
     best = next(run for run in found if run.effort <= least + _ALIKE)
     return RowRun(row=row.id, runs=tuple(found), best=best)
+
+
+def order_in(net: ReachNet, row: Row, bench: Bench) -> tuple[str, ...]:
+    """Return the order a row is set in while the others are open; empty where there is none.
+
+    From an end where all of it can be set from one, since a row that is begun at both ends or in
+    its middle may bulge; the end that is listed first, unless the other takes clearly less. Else by
+    the best run there is, leaps too.
+    """
+    gauge = _gauge_of(net, row, bench)
+    forth = _run(gauge, Course.FROM_FIRST, row.joints, frozenset()).effort
+    back = _run(gauge, Course.FROM_LAST, row.joints[::-1], frozenset()).effort
+    if forth == back == inf:
+        return row_run(net, row, bench).order
+    return row.joints if forth <= back + _WORTH else row.joints[::-1]
 
 
 def _courses(stretches: Stretches, row: Row) -> Mapping[Course, tuple[str, ...]]:
