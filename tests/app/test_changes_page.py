@@ -19,7 +19,7 @@ def test_it_is_the_last_page_to_begin_with():
 
 def test_the_newest_stands_first():
     heads = re.findall(r"^## (.+)$", page_text(PAGE), re.MULTILINE)
-    assert heads == ["Shapes that meet", "The whole language", "First light"]
+    assert heads == ["Order from reach", "Shapes that meet", "The whole language", "First light"]
 
 
 def test_it_is_found_by_its_words_and_leads_to_other_pages():
@@ -27,7 +27,9 @@ def test_it_is_found_by_its_words_and_leads_to_other_pages():
     assert "[Your own order](page:own_order)" in page_text(PAGE)
 
 
-@pytest.mark.parametrize("command", ["start", "needs", "check", "order", "plan", "rules", "strip"])
+@pytest.mark.parametrize(
+    "command", ["start", "needs", "check", "order", "plan", "rules", "strip", "why"]
+)
 def test_the_commands_it_names_are_there(command, capsys):
     assert f"`armorplan {command}" in page_text(PAGE)
     with pytest.raises(SystemExit) as left:
