@@ -39,7 +39,7 @@ class Constants:
         row_gape: how wide a row not yet made gapes, for each mm along it to the nearest joint made.
         squash_raw: how much wider a mouth is squashed before its finish, as a multiple of its width.
         squash_finished: the same after the finish.
-        hand_depth: up to here inside a shape work is as at hand.
+        hand_depth: up to here on a shaped part that stands open work is as at hand.
         curved_effort: minutes on a shaped part, as a multiple of those on the flat bench.
         inside_effort: the same inside a shape, at the full reach of the tool.
         end_effort: the same where the tool only just reaches.
@@ -106,7 +106,7 @@ class Constants:
         value=1.15, unit="times its width", name="a mouth is squashed open after its finish"
     )
     hand_depth: Constant = Constant(
-        value=40.0, unit="mm", name="inside a shape and still as at hand"
+        value=40.0, unit="mm", name="on a shape that stands open and still as at hand"
     )
     curved_effort: Constant = Constant(
         value=1.25, unit="times the flat bench", name="minutes on a shaped part"

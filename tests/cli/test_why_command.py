@@ -37,7 +37,7 @@ def test_asked_the_other_way_round_it_says_so(capsys):
 
 
 def test_what_only_steers_is_priced_once(capsys):
-    found = answered(capsys, "elbow_cop", "boss_left", "left_row")
+    found = answered(capsys, "collar", "front_plate_row_4", "front_rim_row")
     prices = [link["price_min"] for link in found["chain"]]
     assert found["answer"] == "it comes first by choice"
     assert found["price_min"] == pytest.approx(max(prices))
@@ -59,8 +59,8 @@ def test_left_is_looked_at_with_left(capsys):
     assert all(".left" in step for step in (found["first"], *found["then"]))
 
 
-def test_an_overruled_relation_is_shown_with_its_note(capsys, overruled_cop):
-    found = answered(capsys, str(overruled_cop), "boss_left", "left_row_3")
+def test_an_overruled_relation_is_shown_with_its_note(capsys, overruled_collar):
+    found = answered(capsys, str(overruled_collar), "front_plate_row_4", "front_rim_row")
     assert found["answer"] == "either may come first"
     (link,) = found["aside"]
     assert link["overruled"]
@@ -69,11 +69,11 @@ def test_an_overruled_relation_is_shown_with_its_note(capsys, overruled_cop):
 
 
 @pytest.fixture
-def overruled_cop(tmp_path):
-    folder = tmp_path / "cop"
-    copytree(samples_folder() / "elbow_cop", folder)
+def overruled_collar(tmp_path):
+    folder = tmp_path / "collar"
+    copytree(samples_folder() / "collar", folder)
     file = folder / "pattern.toml"
-    extra = '\n[overruled.open_boss]\nrule = "fittings-before-drawn"\nnote = "My stake reaches."\n'
+    extra = '\n[overruled.open_row]\nrule = "easier-while-open"\nnote = "My stake reaches."\n'
     file.write_text(file.read_text(encoding="utf-8") + extra, encoding="utf-8")
     return folder
 
