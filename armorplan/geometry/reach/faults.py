@@ -2,11 +2,14 @@
 
 from collections.abc import Iterator
 from itertools import combinations, pairwise
+from math import ceil
 
 from armorplan.geometry.reach.gathered import Reach
 from armorplan.geometry.reach.lying_flat import Hanging
+from armorplan.geometry.reach.margins import Gauge, gauges
 from armorplan.geometry.reach.model import Margin, Row, Shell, Standing
 from armorplan.geometry.reach.standings import Told
+from armorplan.geometry.reach.stuck import stuck_in
 from armorplan.geometry.reach.words import shut, standing_words
 from armorplan.geometry.told import listed, quoted
 from armorplan.geometry.widths import STIFF
@@ -111,18 +114,50 @@ def no_run(shelf: Shelf, reach: Reach, row: Row, worst: Told) -> Iterator[Findin
         yield _out_of_reach(shelf, row.joints, margin, f"the last joint of {row.name}")
 
 
-def _out_of_reach(shelf: Shelf, joints: tuple[str, ...], margin: Margin, what: str) -> Finding:
-    needed_mm = margin.way.least_mm if margin.way is not None else None
+def no_order(shelf: Shelf, reach: Reach, shell: Shell) -> Iterator[Finding]:
+    """Yield joints of a shell that bar each other, beyond what is told of a joint or of a row."""
+    gauge = gauges(reach.net, reach.bench)[shell.id]
+    rows = {joint: row.id for row in shell.rows for joint in row.joints}
+    joints = {*rows, *shell.seats}
+    mine = (j for j in joints if j in gauge.access and gauge.access[j].shell == shell.id)
+    found = stuck_in(gauge, reach.bench, mine)
+    if found is None or any(_is_told(reach, gauge, j, rows.get(j, "")) for j in found.joints):
+        return
+    names = listed(quoted(found.joints))
+    yield Finding(
+        code="reach-nothing-gets-there",
+        severity=Severity.WARNING,
+        text=f"No order sets all of {names}: whichever of them is left to the last, "
+        f"{standing_words(shelf, found.easiest)}.",
+        remedy=_remedy(found.needed_mm),
+        about=found.joints,
+    )
+
+
+def _is_told(reach: Reach, gauge: Gauge, joint: str, row: str) -> bool:
+    """Tell whether a joint is out of reach by itself, or no order of its own sets its row."""
+    alone = gauge.margin(joint, frozenset()).standing is Standing.CANNOT
+    return alone or bool(row and row not in reach.runs)
+
+
+def _remedy(needed_mm: float | None) -> str:
     longer = (
         "a tool that goes in through a narrower opening"
         if needed_mm is None
-        else f"a horn of {needed_mm:.0f} mm or more"
+        else f"a horn of at least {ceil(needed_mm)} mm"
     )
+    return (
+        f"Use {longer} and say its reach_mm in tools.toml, or a screw post in place of the rivet, or "
+        "place the rivets nearer to a mouth."
+    )
+
+
+def _out_of_reach(shelf: Shelf, joints: tuple[str, ...], margin: Margin, what: str) -> Finding:
     return Finding(
         code="reach-nothing-gets-there",
         severity=Severity.WARNING,
         text=f"In no order a tool of the shelf gets to {what}: {standing_words(shelf, margin)}.",
-        remedy=f"Use {longer} and say its reach_mm in tools.toml, a screw post, or a shorter row.",
+        remedy=_remedy(None if margin.way is None else margin.way.least_mm),
         about=joints,
     )
 

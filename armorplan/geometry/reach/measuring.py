@@ -3,13 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from armorplan.geometry.measures import Measure, Topic
-from armorplan.geometry.reach.faults import (
-    no_opening,
-    no_run,
-    nothing_gets_there,
-    seam_faults,
-    tool_faults,
-)
+from armorplan.geometry.reach import faults
 from armorplan.geometry.reach.figures import margin_figures, opening_mm, shell_figures
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.marks import mouth_marks, way_marks
@@ -35,14 +29,14 @@ def reach_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     told_seams: set[str] = set()
     for shell in reach.net.shells.values():
         if shell.rows:
-            yield _of_shell(pattern, shell)
+            yield _of_shell(pattern, shelf, reach, shell)
         for row in shell.rows:
             told_seams.add(row.id)
             yield _of_row(pattern, shelf, reach, (shell, row))
         yield from _seats(pattern, shelf, reach, shell)
     yield from _open_plates(pattern, reach)
     for seam in pattern.seams:
-        found = () if seam.id in told_seams else tuple(seam_faults(pattern, seam))
+        found = () if seam.id in told_seams else tuple(faults.seam_faults(pattern, seam))
         if found:
             yield Measure(
                 id=f"reach:seam:{seam.id}",
@@ -60,8 +54,14 @@ def _names(pattern: Pattern, parts: Sequence[str]) -> str:
     return listed([pattern.part(part).name for part in parts])
 
 
-def _of_shell(pattern: Pattern, shell: Shell) -> Measure:
-    names, found = _names(pattern, shell.parts), tuple(no_opening(pattern, shell))
+def _of_shell(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Measure:
+    names, found = (
+        _names(pattern, shell.parts),
+        (
+            *faults.no_opening(pattern, shell),
+            *faults.no_order(shelf, reach, shell),
+        ),
+    )
     wide = [f"{opening_mm(rim):.0f}" for rim in shell.rims]
     count = len(shell.rims)
     mouths = _COUNTED[count] if count < len(_COUNTED) else f"{count} mouths"
@@ -102,9 +102,9 @@ def _of_row(pattern: Pattern, shelf: Shelf, reach: Reach, laid: tuple[Shell, Row
     worst = max(told, key=lambda each: each.rank)
     seams = [seam for seam in pattern.seams if seam.id == row.id]
     found = (
-        *(each for seam in seams for each in seam_faults(pattern, seam)),
-        *(each for one in told for each in nothing_gets_there(shelf, one, row.name)),
-        *no_run(shelf, reach, row, worst),
+        *(each for seam in seams for each in faults.seam_faults(pattern, seam)),
+        *(each for one in told for each in faults.nothing_gets_there(shelf, one, row.name)),
+        *faults.no_run(shelf, reach, row, worst),
     )
     run = reach.runs.get(row.id, ())
     words = [*_run_words(row, run), *_begun_at(reach, row)] if run else []
@@ -168,7 +168,7 @@ def _seats(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Iterat
             (reach, shell, worst),
             (f"reach:seats:{part}", f"{what} on {name}"),
             [],
-            tuple(each for one in told for each in nothing_gets_there(shelf, one, name)),
+            tuple(each for one in told for each in faults.nothing_gets_there(shelf, one, name)),
             (*joints, part, *dict.fromkeys(on)),
         )
 
@@ -262,7 +262,7 @@ def _tools(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Measure]:
     tools = {
         tool.id: tool for joint in reach.net.access for tool in reach.bench.tools.get(joint, ())
     }
-    found = tuple(tool_faults(pattern, shelf, reach))
+    found = tuple(faults.tool_faults(pattern, shelf, reach))
     if not tools and not found:
         return
     by_reach = sorted(tools.values(), key=lambda tool: (-(tool.reach_mm or 0.0), tool.id))

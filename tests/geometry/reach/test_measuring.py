@@ -145,3 +145,54 @@ def test_three_plates_in_one_row_are_told_once():
     ]
     assert len(found) == 1
     assert found[0].about[0] == "row"
+
+
+def two_row_tube(long_mm, spots_mm):
+    """Return a tube of two plates, 60 mm apart from row to row on each: 120 mm round."""
+
+    def plate(name):
+        left = {f"{name}l{n}": (10.0, y) for n, y in enumerate(spots_mm)}
+        right = {f"{name}r{n}": (70.0, y) for n, y in enumerate(spots_mm)}
+        outline = ((0.0, 0.0), (80.0, 0.0), (80.0, long_mm), (0.0, long_mm))
+        return replace(sketch_part(name, holes=left | right), outline=outline)
+
+    joints = tuple(
+        sketch_rivet(f"{seam}_{n}", f"front{one}{n}", f"back{other}{n}")
+        for seam, one, other in (("near", "l", "r"), ("far", "r", "l"))
+        for n in range(len(spots_mm))
+    )
+    seams = tuple(
+        Seam(
+            id=name, name=f"{name} row", joints=tuple(f"{name}_{n}" for n in range(len(spots_mm)))
+        )
+        for name in ("near", "far")
+    )
+    return sketch(plate("front"), plate("back"), joints=joints, seams=seams)
+
+
+def test_a_horn_too_short_for_two_rivets_in_the_middle_of_a_tube_is_told():
+    """Closed form: round, 120 mm give a width of 120 / π. Of the two middle rivets the last lies
+
+    200 mm from either mouth, so a straight tool needs 200 less half that width, and 190 mm from the
+    last open rivet of its own row, so through the open row it needs 190 less that width: the less.
+    """
+    pattern, needed = two_row_tube(400.0, (10.0, 200.0, 390.0)), 190.0 - 120.0 / pi
+    (finding,) = [
+        each for m in told(pattern, tooled(reach_mm=90.0)).values() for each in m.findings
+    ]
+    assert finding.code == "reach-nothing-gets-there"
+    assert set(finding.about) == {"near_1", "far_1"}
+    (least,) = [int(word) for word in finding.remedy.split() if word.isdigit()]
+    assert least == pytest.approx(needed, rel=0.005)
+    assert finding.text.startswith(
+        "No order sets all of 'far_1' and 'near_1': whichever of them is"
+    )
+    assert f"a horn of at least {least} mm" in finding.remedy
+    # A horn of just that length is no more said to be too short, one of 4 mm less is.
+    assert not codes(pattern, tooled(reach_mm=float(least)))
+    assert codes(pattern, tooled(reach_mm=least - 4.0)) == {"reach-nothing-gets-there"}
+
+
+def test_with_rivets_closer_by_the_short_horn_goes_in_between_them():
+    spots = (20.0, 80.0, 140.0, 200.0, 260.0, 320.0, 380.0)
+    assert not codes(two_row_tube(400.0, spots), tooled(reach_mm=90.0))
