@@ -8,15 +8,20 @@ on a free edge are only a wavy mouth; on a row they are the tip of a gore: a sad
 three mouths or more has a fork in it as a rule.
 """
 
-from collections.abc import Iterator, Sequence
-from math import atan2, degrees, dist
+from collections.abc import Iterable, Iterator, Sequence
+from math import atan2, degrees, dist, inf
+from typing import TYPE_CHECKING
 
 from armorplan.geometry.placing import fit
 from armorplan.geometry.reach.frames import frames
+from armorplan.geometry.reach.laps import lengthened, parted
 from armorplan.geometry.reach.part_net import leather
 from armorplan.geometry.reach.rims import Mouth
-from armorplan.geometry.reach.shells import Cut, Leg, Line, ShellCut
+from armorplan.geometry.reach.shells import Cut, Leg, Line, Rung, ShellCut
 from armorplan.pattern.parts import Point
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 SADDLE_DEG = 8.0
 """Rows are punched by hand: so much of a turn away from the leather means nothing."""
@@ -26,6 +31,8 @@ TIP_DEG = 25.0
 """A corner on a row that points into its plate by more than this is a gore's."""
 MOUTH_MM = 60.0
 """A shorter mouth is a gap at the end of a row."""
+LAP_MM = 12.0
+"""A lap is no wider than this beyond its row."""
 _MOUTHS = 3
 _TIP_OFF_MM = 30.0
 _LEAST_TURN = 3
@@ -38,7 +45,7 @@ def curves_inwards(cut: ShellCut, found: Sequence[Mouth]) -> bool:
     cuts = {part.part: part for part in cut.parts}
     if len(cuts) > 1 and _loosely_held(cut):
         return True
-    if any(_is_saddle(line, cuts) for line in cut.lines):
+    if any(_is_saddle(line, cuts, cut.lines) for line in cut.lines):
         return True
     return any(_has_tip(part, cut, found) for part in cut.parts)
 
@@ -49,36 +56,108 @@ def _loosely_held(cut: ShellCut) -> bool:
     return any(part.part not in laid for part in cut.parts)
 
 
-def _is_saddle(line: Line, cuts: dict[str, Cut]) -> bool:
+def _is_saddle(line: Line, cuts: dict[str, Cut], lines: Sequence[Line]) -> bool:
+    """Tell whether a row draws its plates into a saddle, on a stretch or where its plates change."""
     legs = list(dict.fromkeys(leg for rung in line.rungs for leg, _ in rung.legs))
-    whole = [leg for leg in legs if all(rung.on(leg) for rung in line.rungs)]
-    if len(whole) < len(legs):
-        return len(line.rungs) >= _LEAST_TURN
-    rows = {leg: [spot for rung in line.rungs if (spot := rung.on(leg))] for leg in whole}
-    first, *others = whole
-    for other in others:
-        unlike = cuts[first[0]].turned != cuts[other[0]].turned
-        faced = [(x, -y) for x, y in rows[other]] if unlike else rows[other]
-        laid = fit(rows[first], faced)
-        if laid is not None and laid.worst_mm > FITS_MM and _turns_away(first, other, rows, cuts):
-            return True
-    return False
+    return any(
+        _falls(_along_pair(line, one, other, cuts))
+        for at, one in enumerate(legs)
+        for other in legs[at + 1 :]
+    ) or any(_falls(_past_changes(line, leg, cuts, lines)) for leg in legs)
 
 
-def _turns_away(one: Leg, other: Leg, rows: dict[Leg, list[Point]], cuts: dict[str, Cut]) -> bool:
-    turns = []
-    for leg in (one, other):
-        side = _side(cuts[leg[0]], rows[leg])
-        if side == 0:
-            return True
-        turns.append([side * turn for turn in _turns_deg(rows[leg])])
+def _falls(turns: Iterable[float]) -> bool:
+    """Tell whether turns towards the leather, added up, fall back: there it turns away from it."""
     sum_deg = most_deg = 0.0
-    for first, second in zip(*turns, strict=True):
-        sum_deg += first + second
+    for turn in turns:
+        sum_deg += turn
         most_deg = max(most_deg, sum_deg)
         if sum_deg < most_deg - SADDLE_DEG:
             return True
     return False
+
+
+def _along_pair(line: Line, one: Leg, other: Leg, cuts: dict[str, Cut]) -> list[float]:
+    """Return the turns of both plates together at the holes of a stretch; none where it fits."""
+    both = [(a, b) for rung in line.rungs if (a := rung.on(one)) and (b := rung.on(other))]
+    if len(both) < _LEAST_TURN:
+        return []
+    rows = [a for a, _ in both], [b for _, b in both]
+    unlike = cuts[one[0]].turned != cuts[other[0]].turned
+    laid = fit(rows[0], [(x, -y) for x, y in rows[1]] if unlike else rows[1])
+    if laid is None or laid.worst_mm <= FITS_MM:
+        return []
+    sides = [_side(cuts[leg[0]], row) for leg, row in zip((one, other), rows, strict=True)]
+    if 0 in sides:
+        return [-inf]
+    turns = zip(*map(_turns_deg, rows), strict=True)
+    return [sides[0] * first + sides[1] * second for first, second in turns]
+
+
+def _past_changes(
+    line: Line, leg: Leg, cuts: dict[str, Cut], lines: Sequence[Line]
+) -> list[float]:
+    """Return the turns where a row goes on over one plate and its other plate changes.
+
+    There the turn of the plate that goes on is held against the corners of the two that meet; where
+    no row joins these, a slit runs up to the spot, and nothing is drawn there.
+    """
+    through = [(rung, spot) for rung in line.rungs if (spot := rung.on(leg))]
+    side = _side(cuts[leg[0]], [spot for _, spot in through])
+    found = []
+    for at in range(len(through) - 3):
+        four = through[at : at + 4]
+        corners = _corners_deg([rung for rung, _ in four], leg, lines)
+        if corners is not None:
+            turned = side * sum(_turns_deg([spot for _, spot in four]))
+            found.append(turned + 180.0 - corners if side else -inf)
+    # Each change is looked at for itself: between two of them the stretch is.
+    return [min(found)] if found else []
+
+
+def _corners_deg(rungs: Sequence[Rung], leg: Leg, lines: Sequence[Line]) -> float | None:
+    """Return both plates' corners together where the second and third of four joints part them."""
+    legs = [{held for held, _ in rung.legs if held != leg} for rung in rungs]
+    if legs[1] & legs[2]:
+        return None
+    for one in sorted(legs[0] & legs[1]):
+        for other in sorted(legs[2] & legs[3]):
+            corner = _meeting(rungs, one, other, lines)
+            if corner is not None:
+                return corner
+    left, right = legs[0] & legs[1], legs[2] & legs[3]
+    joined = any(_shares(row, left or legs[1], right or legs[2]) for row in lines)
+    return inf if joined else None
+
+
+def _shares(row: Line, some: set[Leg], others: set[Leg]) -> bool:
+    parts = {leg[0] for rung in row.rungs for leg, _ in rung.legs}
+    return any(leg[0] in parts for leg in some) and any(leg[0] in parts for leg in others)
+
+
+def _meeting(rungs: Sequence[Rung], one: Leg, other: Leg, lines: Sequence[Line]) -> float | None:
+    for row in lines:
+        seam = [rung for rung in row.rungs if rung.on(one) and rung.on(other)]
+        if len(seam) > 1 and not {rung.joint for rung in seam} & {rung.joint for rung in rungs}:
+            return sum(
+                _corner(seam, leg, [s for r in pair if (s := r.on(leg))])
+                for leg, pair in ((one, rungs[1::-1]), (other, rungs[2:]))
+            )
+    return None
+
+
+def _corner(seam: list[Rung], leg: Leg, pair: list[Point]) -> float:
+    """Return the angle of a plate between a seam, from its end near the row, and the row."""
+    way = [spot for rung in seam if (spot := rung.on(leg))]
+    if dist(way[-1], pair[0]) < dist(way[0], pair[0]):
+        way.reverse()
+    ux, uy, wx, wy = (
+        way[1][0] - way[0][0],
+        way[1][1] - way[0][1],
+        pair[1][0] - pair[0][0],
+        pair[1][1] - pair[0][1],
+    )
+    return degrees(abs(atan2(ux * wy - uy * wx, ux * wx + uy * wy)))
 
 
 def _turns_deg(row: Sequence[Point]) -> Iterator[float]:
@@ -106,9 +185,26 @@ def _side(part: Cut, row: Sequence[Point]) -> int:
         for side in (1, -1)
     ]
     if min(areas) > 0.75 * max(areas):
-        return 0
+        return _side_of_lap(whole.area, ends)
     # Shapely's left is that of y up; a turn counts positive in the sense in which cross is.
     return 1 if areas[0] > areas[1] else -1
+
+
+def _side_of_lap(area: "BaseGeometry", row: list[Point]) -> int:
+    """Return the same for a row that cuts off no more than a narrow lap; 0 where it cuts off more."""
+    from shapely import Point as Place
+
+    *laps, rest = parted(area, row)
+    near = lengthened(area, row).buffer(LAP_MM)
+    if not laps or any(lap.difference(near).area > LAP_MM for lap in laps):
+        return 0
+    at = max(range(1, len(row)), key=lambda at: dist(row[at - 1], row[at]))
+    (x0, y0), (x1, y1) = row[at - 1], row[at]
+    length = dist(row[at - 1], row[at])
+    nx, ny = -(y1 - y0) / length, (x1 - x0) / length
+    mx, my = (x0 + x1) / 2, (y0 + y1) / 2
+    holds = [rest.covers(Place(mx + side * nx, my + side * ny)) for side in (1, -1)]
+    return holds[0] - holds[1]
 
 
 def _has_tip(part: Cut, cut: ShellCut, found: Sequence[Mouth]) -> bool:

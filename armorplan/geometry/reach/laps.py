@@ -73,18 +73,27 @@ def _row(line: Line, leg: Leg) -> list[Point]:
 
 
 def _beyond(area: "BaseGeometry", row: list[Point], *, closed: bool) -> "Iterator[BaseGeometry]":
-    """Yield what a row, lengthened straight to the outline, cuts off the largest piece of a plate."""
+    if len(row) < 2:  # noqa: PLR2004 - one hole has no direction
+        return
+    yield from (face for face in parted(area, row, closed=closed)[:-1] if face.area > _LEAST_MM2)
+
+
+def parted(
+    area: "BaseGeometry", row: list[Point], *, closed: bool = False
+) -> "list[BaseGeometry]":
+    """Return the pieces into which a row, lengthened straight to the outline, cuts a plate.
+
+    The largest is the last.
+    """
     from shapely import LineString, get_parts
     from shapely.ops import split
 
-    if len(row) < 2:  # noqa: PLR2004 - one hole has no direction
-        return
-    way = LineString((*row, row[0])) if closed else _lengthened(area, row)
-    faces = sorted(get_parts(split(area, way)).tolist(), key=lambda face: face.area)
-    yield from (face for face in faces[:-1] if face.area > _LEAST_MM2)
+    way = LineString((*row, row[0])) if closed else lengthened(area, row)
+    return sorted(get_parts(split(area, way)).tolist(), key=lambda face: face.area)
 
 
-def _lengthened(area: "BaseGeometry", row: list[Point]) -> "LineString":
+def lengthened(area: "BaseGeometry", row: list[Point]) -> "LineString":
+    """Return a row with both its ends led on straight to the outline."""
     from shapely import LineString
 
     before, after = _ray(area, row[1], row[0]), _ray(area, row[-2], row[-1])

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from armorplan.geometry.reach.frames import Frame, covered, frames
 from armorplan.geometry.reach.model import Rim
 from armorplan.geometry.reach.part_net import EDGE_STEP_MM, leather
-from armorplan.geometry.reach.shells import ShellCut
+from armorplan.geometry.reach.shells import Leg, Rung, ShellCut
 from armorplan.pattern.parts import Point
 
 if TYPE_CHECKING:
@@ -27,6 +27,8 @@ _NEAR_MM = 90.0
 _OWN_EDGE_MM = 5.0
 _CLOSED_MM = 1e-6
 _TIP_SPOTS = 2
+_OUTSIDE = 0.05
+"""Of a tip no more than this lies beside its plate's straightened outline."""
 
 
 class Arc(NamedTuple):
@@ -69,7 +71,7 @@ def mouths(cut: ShellCut) -> tuple[Mouth, ...]:
     held = frames(cut)
     arcs = list(_arcs(cut, covered(cut, held)))
     every = list(_loops(arcs, held))
-    loops = [loop for loop in every if not _is_flap(*loop)] or every
+    loops = [loop for loop in every if not _is_flap(cut, *loop)] or every
     loops.sort(key=lambda loop: -_length_mm(*loop))
     return tuple(
         Mouth(
@@ -82,12 +84,32 @@ def mouths(cut: ShellCut) -> tuple[Mouth, ...]:
     )
 
 
-def _is_flap(arcs: Sequence[Arc], bridges: Sequence[Bridge]) -> bool:
-    """Tell whether a loop goes round the tip of one plate that hangs over the others: no mouth."""
-    if len(arcs) != 1 or not bridges:
+def _is_flap(cut: ShellCut, arcs: Sequence[Arc], bridges: Sequence[Bridge]) -> bool:
+    """Tell whether a loop goes round the tip of one plate that hangs over the others: no mouth.
+
+    What the loop goes round has to be leather of that one plate, less than half of it, and hold no
+    joint: a disc that hangs by its chord alone. The edge of a mouth goes round hollow instead: its
+    stretch and chord hold no leather (a notch), or the plate's own joints (its whole edge but for a
+    tab), or more than half of the plate.
+    """
+    from shapely import MultiPoint, Polygon
+
+    if len(arcs) != 1 or not bridges or len(bridges[0].ways) != 1:
         return False
     (arc,) = arcs
-    return len(arc.spots) > _TIP_SPOTS and len(bridges[0].ways) == 1
+    ring = next(part.ring for part in cut.parts if part.part == arc.part)
+    whole = leather(ring)
+    if len(arc.spots) <= _TIP_SPOTS or whole is None:
+        return False
+    tip = Polygon(arc.spots).buffer(0)
+    if tip.area >= whole.area.area / 2 or tip.difference(whole.area).area > _OUTSIDE * tip.area:
+        return False
+    held = [spot for line in cut.lines for rung in line.rungs for _, spot in _on(rung, arc.part)]
+    return not MultiPoint(held).intersects(tip)
+
+
+def _on(rung: Rung, part: str) -> list[tuple[Leg, Point]]:
+    return [(leg, spot) for leg, spot in rung.legs if leg[0] == part]
 
 
 def _length_mm(arcs: Sequence[Arc], bridges: Sequence[Bridge]) -> float:
