@@ -9,6 +9,7 @@ from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.reach_sketches import sketch_tube
 from armorplan.rules.reaching import LEAST_MIN, Barred, barred, minutes_more, numbers, reach_in
+from armorplan.steps.model import Step, StepKind
 from armorplan.workshop.constants import PRACTICE
 
 _GROUND = Ground(
@@ -22,8 +23,16 @@ def _derive(facts: Facts) -> Iterator[Relation]:
     reach = reach_in(facts)
     bars = (bar for bar in reach.bars if bar.after.standing is not Standing.CANNOT)
     for found in barred(facts, bars, reach.rows):
-        if found.dearer_min >= LEAST_MIN:
+        if found.dearer_min >= LEAST_MIN and not _waits(facts, found.step):
             yield _relation(facts, found)
+
+
+def _waits(facts: Facts, step: Step) -> bool:
+    """Tell whether a step waits for shut rows whatever it costs.
+
+    Laces are drawn last; what hangs pieces together waits until each of them is ready.
+    """
+    return step.kind is StepKind.LACE or facts.in_harness(step)
 
 
 def _relation(facts: Facts, found: Barred) -> Relation:
@@ -48,7 +57,8 @@ RULE = Rule(
     name="Easier while it is open",
     why="Flat on the bench a rivet takes its usual minutes; on a shaped part a little more; inside a "
     "shape it takes up to twice as long the further in the tool works, and at the end of its reach "
-    "three times. So what sits inside is set before the rows that shut it in. Nothing forbids the "
+    "three times. So what sits inside is set before the rows that shut it in; only laces, and what hangs "
+    "whole pieces together, wait until the rows are shut. Nothing forbids the "
     "other order: the minutes say what it costs. How much more each takes is common practice "
     "without a source, and yours to change, among the constants of the bench.",
     mend="Set it with the tool that is named, by the opening that is left: support the work so that "
