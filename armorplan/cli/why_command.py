@@ -6,9 +6,16 @@ from dataclasses import dataclass
 from textwrap import wrap
 
 from armorplan.app.between_rows import BetweenLink, BetweenRow, between_row
+from armorplan.app.derived import Derived
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.reading import derived_for, say, say_json
-from armorplan.geometry.reach.firmness import Flip, firm_words, firmness, flip_words
+from armorplan.geometry.reach.firmness import (
+    Flip,
+    firm_words,
+    firmness,
+    flip_words,
+    orders_by_reach,
+)
 from armorplan.kernel.errors import ArmorplanError
 
 _WIDE = 100
@@ -42,13 +49,17 @@ def why(chosen: Namespace) -> int:
     if chosen.json:
         say_json(WhyReport(pattern=derived.pattern.name, between=row, flips=flips))
         return CLEAN
-    for line in (*(_lines(row) if row else ()), *(() if flips is None else _firm_lines(flips))):
+    for line in (
+        *(_lines(row) if row else ()),
+        *(() if flips is None else _firm_lines(derived, flips)),
+    ):
         say(line)
     return CLEAN
 
 
-def _firm_lines(flips: tuple[Flip, ...]) -> Iterator[str]:
-    yield from wrap(firm_words(flips), _WIDE)
+def _firm_lines(derived: Derived, flips: tuple[Flip, ...]) -> Iterator[str]:
+    orders = orders_by_reach(derived.pattern, derived.shelf)
+    yield from wrap(firm_words(flips, orders=orders), _WIDE)
     for flip in flips:
         yield from wrap(flip_words(flip), _WIDE, initial_indent="  ", subsequent_indent="    ")
 

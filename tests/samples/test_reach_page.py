@@ -10,7 +10,6 @@ from armorplan.cli.program import run
 from armorplan.desktop.actions import TABLE
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.shipped import resources_folder
-from armorplan.workshop.constants import Constants
 
 TEXT = (resources_folder() / "help" / "reach.md").read_text(encoding="utf-8")
 _BLOCK = re.compile(r"^```toml\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -49,11 +48,6 @@ def test_the_numbers_it_tells_are_the_shelf_s():
         ("| {} times |", constants.end_effort.value),
     ):
         assert told.format(f"{value:g}") in TEXT
-
-
-def test_the_constants_it_names_are_fields_of_the_bench():
-    (named,) = re.findall(r"The others are (.+?)\. `armorplan", TEXT, re.DOTALL)
-    assert set(re.findall(r"`(\w+)`", named)) <= set(Constants.__dataclass_fields__)
 
 
 def test_the_commands_it_shows_answer(capsys):

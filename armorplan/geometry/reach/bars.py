@@ -113,14 +113,14 @@ def _all_joints(gauge: Gauge) -> set[str]:
     return {joint for joint in {*gauge.places, *gauge.shell.seats} if joint in gauge.access}
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=1024)
 def _bars_in(known: _Known) -> ShellBars:
     search = _Search(known.gauge, known.bench)
     found = [bar for joint in _joints(known.gauge) for bar in search.of(joint, by_sides=False)]
     return ShellBars(bars=tuple(found), cut_short=frozenset(search.cut_short))
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=1024)
 def _own_bars_in(known: _Known) -> tuple[Bar, ...]:
     search = _Search(known.gauge, known.bench)
     mine = [joint for joint in _joints(known.gauge) if joint in known.gauge.places]

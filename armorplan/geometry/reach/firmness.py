@@ -8,11 +8,12 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 
-from armorplan.geometry.reach.bars import bars
+from armorplan.geometry.reach.bars import bars, own_row_bars
 from armorplan.geometry.reach.bench import Bench, bench_of
 from armorplan.geometry.reach.model import ReachNet, Standing
 from armorplan.geometry.reach.net import reach_net
 from armorplan.geometry.reach.words import shut
+from armorplan.geometry.told import listed, quoted
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf, ToolEntry
 
@@ -22,7 +23,7 @@ _KEPT = 16
 
 
 class Holds(StrEnum):
-    """How an order by reach holds."""
+    """How an order by reach holds, the strongest first."""
 
     CANNOT = "cannot"
     EASIER = "easier"
@@ -50,8 +51,9 @@ class Flip:
     """An order that holds otherwise where one number is changed.
 
     Attributes:
-        joint: plain id of the joint that comes before all of ``rows``.
+        joint: plain id of the joint that comes before the last of ``rows`` and of ``own``.
         rows: ids of rows, and ``names`` in words, sorted by id.
+        own: plain ids of joints of its own row, in the row's order.
         changed: what the number is changed to.
         now: how it holds with the number as it is; ``then``: with the number changed.
     """
@@ -59,6 +61,7 @@ class Flip:
     joint: str
     rows: tuple[str, ...]
     names: tuple[str, ...]
+    own: tuple[str, ...]
     number: Number
     changed: float
     now: Holds
@@ -70,7 +73,7 @@ class Flip:
         return Holds.CANNOT in (self.now, self.then)
 
 
-_Order = tuple[str, tuple[str, ...]]
+_Order = tuple[str, tuple[str, ...], tuple[str, ...]]
 
 
 def firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
@@ -87,6 +90,11 @@ def _firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
     return flips(reach_net(pattern), bench_of(pattern, shelf))
 
 
+def orders_by_reach(pattern: Pattern, shelf: Shelf) -> int:
+    """Return how many orders reach asks for with the numbers as they are."""
+    return len(_orders(reach_net(pattern), bench_of(pattern, shelf)))
+
+
 def flips(net: ReachNet, bench: Bench) -> tuple[Flip, ...]:
     """Return the flips of a net and a bench; see ``firmness``."""
     now = _orders(net, bench)
@@ -94,21 +102,36 @@ def flips(net: ReachNet, bench: Bench) -> tuple[Flip, ...]:
     for number, changed, other in _changes(bench):
         then = _orders(net, other)
         for order in sorted(now.keys() | then.keys()):
-            holds = now.get(order, Holds.NOT), then.get(order, Holds.NOT)
+            holds = _holds(now, order), _holds(then, order)
             if holds[0] is not holds[1]:
                 found.append(_flip(net, order, (number, changed), holds))
     return tuple(sorted(found, key=lambda flip: not flip.binds))
+
+
+def _holds(known: dict[_Order, Holds], order: _Order) -> Holds:
+    """Return how an order holds: by itself, or since one that asks for more holds.
+
+    What comes before one row is shut comes before the last of two.
+    """
+    joint, rows, own = order
+    asked = [
+        holds
+        for (other, some, mine), holds in known.items()
+        if other == joint and set(some) <= set(rows) and set(mine) <= set(own)
+    ]
+    return next((holds for holds in Holds if holds in asked), Holds.NOT)
 
 
 def _flip(
     net: ReachNet, order: _Order, moved: tuple[Number, float], holds: tuple[Holds, Holds]
 ) -> Flip:
     names = {row.id: row.name for shell in net.shells.values() for row in shell.rows}
-    joint, rows = order
+    joint, rows, own = order
     return Flip(
         joint=joint,
         rows=rows,
         names=tuple(names[row] for row in rows),
+        own=own,
         number=moved[0],
         changed=moved[1],
         now=holds[0],
@@ -117,10 +140,17 @@ def _flip(
 
 
 def _orders(net: ReachNet, bench: Bench) -> dict[_Order, Holds]:
-    """Return by joint and rows how the order holds: the joint before all of the rows."""
+    """Return how each order holds: the joint before the last of rows and of joints of its own row."""
     found: dict[_Order, Holds] = {}
-    for bar in bars(net, bench):
-        key = (bar.joint, tuple(sorted(bar.rows)))
+    places = {
+        joint: at
+        for shell in net.shells.values()
+        for row in shell.rows
+        for at, joint in enumerate(row.joints)
+    }
+    for bar in (*bars(net, bench), *own_row_bars(net, bench)):
+        own = tuple(sorted(bar.own, key=lambda joint: (places[joint], joint)))
+        key = (bar.joint, tuple(sorted(bar.rows)), own)
         cannot = bar.after.standing is Standing.CANNOT
         if cannot and bar.before.standing is not Standing.CANNOT:
             found[key] = Holds.CANNOT
@@ -169,9 +199,23 @@ def flip_words(flip: Flip) -> str:
     unit = f" {flip.number.unit}" if flip.number.unit else ""
     number = f"{flip.number.value:g} to {flip.changed:g}{unit}"
     return (
-        f"'{flip.joint}' before {shut(flip.names)}: {_HOLDS[flip.now]}; with "
-        f"{flip.number.name} changed from {number}, {_HOLDS[flip.then]}."
+        f"'{flip.joint}' before {_when(flip)}: {_how(flip, flip.now)}; with "
+        f"{flip.number.name} changed from {number}, {_how(flip, flip.then)}."
     )
+
+
+def _how(flip: Flip, holds: Holds) -> str:
+    # What its own row makes dearer hangs on the order in which the row is set.
+    not_bound = flip.own and holds is Holds.NOT
+    return "nothing forbids the other order" if not_bound else _HOLDS[holds]
+
+
+def _when(flip: Flip) -> str:
+    said = [shut(flip.names)] if flip.names else []
+    if flip.own:
+        of_row = listed(quoted(flip.own))
+        said.append(f"{of_row} of its own row {'is' if len(flip.own) == 1 else 'are'} set")
+    return " and ".join(said)
 
 
 _HOLDS = {
@@ -181,17 +225,28 @@ _HOLDS = {
 }
 
 
-def firm_words(found: tuple[Flip, ...]) -> str:
-    """Say in a sentence or two how firm the orders by reach are."""
+def firm_words(found: tuple[Flip, ...], *, orders: int) -> str:
+    """Say in a sentence or two how firm the orders by reach are, of which there are so many now."""
     moved = "each tool's reach, the gape of open rows and the squash of mouths up and down by 20 %"
+    if not found and not orders:
+        return (
+            f"There are no orders by reach, and none comes up when moving {moved}, one at a time."
+        )
     if not found:
-        return f"All orders by reach are firm: moving {moved}, one at a time, flips none."
-    orders = {(flip.joint, flip.rows) for flip in found}
-    binding = {(flip.joint, flip.rows) for flip in found if flip.binds}
+        return (
+            f"{orders} order{'s' * (orders != 1)} by reach, all firm: moving {moved}, one at a time, "
+            "flips none."
+        )
+    flipped = {_order(flip) for flip in found}
+    binding = {_order(flip) for flip in found if flip.binds}
     numbers = ", ".join(dict.fromkeys(flip.number.name for flip in found))
-    one = len(orders) == 1
+    one = len(flipped) == 1
     return (
-        f"{len(orders)} order{'' if one else 's'} by reach flip{'s' if one else ''}, "
+        f"{len(flipped)} order{'' if one else 's'} by reach flip{'s' if one else ''} ({orders} hold now), "
         f"{len(binding)} of them between binding and not, when moving {moved}, one at a time. "
         f"What to measure: {numbers}."
     )
+
+
+def _order(flip: Flip) -> _Order:
+    return flip.joint, flip.rows, flip.own

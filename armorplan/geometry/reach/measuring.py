@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.reach import faults
 from armorplan.geometry.reach.figures import margin_figures, opening_mm, shell_figures
+from armorplan.geometry.reach.firm_measuring import firm_measures
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.marks import mouth_marks, way_marks
 from armorplan.geometry.reach.model import Row, Shell, Standing
@@ -48,6 +49,7 @@ def reach_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
                 about=(seam.id, *seam.joints),
             )
     yield from _tools(pattern, shelf, reach)
+    yield from firm_measures(pattern, shelf)
 
 
 def _names(pattern: Pattern, parts: Sequence[str]) -> str:

@@ -2,9 +2,14 @@
 
 from dataclasses import replace
 
+import pytest
 from geometry.reach_sketches import bench_with, net_of, rim_way, row, row_way, tool
 
-from armorplan.geometry.reach.firmness import Holds, firm_words, flip_words, flips
+from armorplan.files.catalogue import read_shelf
+from armorplan.geometry.reach.firm_measuring import firm_measures
+from armorplan.geometry.reach.firmness import Holds, firm_words, firmness, flip_words, flips
+from armorplan.geometry.reach.measuring import reach_measures
+from armorplan.rules.reach_sketches import sketch_cone
 
 
 def deep_seat(along_mm):
@@ -54,5 +59,47 @@ def test_a_mouth_that_only_just_admits_the_tool_flips_with_the_squash():
     assert holds_of(found, "squash") == {(Holds.EASIER, Holds.CANNOT)}
 
 
+def test_the_far_end_of_its_own_row_flips_with_the_horn():
+    ways = {
+        "a0": (rim_way("rim-1", 10.0),),
+        "a1": (rim_way("rim-1", 140.0), row_way("a0", "a", 130.0), row_way("a2", "a", 130.0)),
+        "a2": (rim_way("rim-1", 270.0), row_way("a1", "a", 130.0)),
+    }
+    net = net_of([row("a", ["shell"], spacing_mm=130.0)], ways)
+    found = flips(net, bench_with(net, tool("horn", 250.0)))
+    mine = [f for f in found if f.joint == "a2" and f.own and f.number.id == "horn"]
+    assert {(f.now, f.then) for f in mine} == {(Holds.CANNOT, Holds.NOT)}
+    assert "of its own row" in flip_words(mine[0])
+    assert "from 250 to 300 mm, nothing forbids the other order" in flip_words(mine[0])
+    assert not mine[0].rows
+
+
 def test_without_flips_it_says_that_all_is_firm():
-    assert firm_words(()).startswith("All orders by reach are firm")
+    assert firm_words((), orders=3).startswith("3 orders by reach, all firm")
+
+
+def test_where_reach_asks_for_nothing_it_says_so():
+    assert firm_words((), orders=0).startswith("There are no orders by reach")
+
+
+@pytest.fixture
+def cone():
+    """Return a cone 300 mm deep: its tip lies just beyond the horn that ships."""
+    return sketch_cone(deep_mm=300.0, angle_deg=60.0, spots_mm=(30.0, 120.0, 210.0, 280.0))
+
+
+def test_the_page_of_shapes_tells_how_firm_with_the_numbers_that_flip(cone):
+    shelf = read_shelf()
+    (measure,) = firm_measures(cone, shelf)
+    found = firmness(cone, shelf)
+    assert found
+    assert "flip" in measure.verdict
+    assert {figure.name for figure in measure.figures} == {flip.number.name for flip in found}
+    assert all(figure.source for figure in measure.figures)
+    assert flip_words(found[0]) in measure.text
+    assert measure.id in {each.id for each in reach_measures(cone, shelf)}
+
+
+def test_plates_that_nothing_shuts_have_no_such_line():
+    flat = sketch_cone(deep_mm=60.0, angle_deg=150.0, spots_mm=(20.0, 40.0))
+    assert not list(firm_measures(flat, read_shelf()))
