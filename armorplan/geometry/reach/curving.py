@@ -1,8 +1,10 @@
 """Whether a finished shell may curve inwards somewhere: in doubt it does.
 
 Along a row each plate's edge turns towards its leather or away from it. Where both together turn
-away the leather is drawn into a saddle (Gauss and Bonnet): the waist of an hourglass. Where they
-turn towards it, or one as much as the other turns away, the shell curves outwards or not at all.
+away the leather is drawn into a saddle (Gauss and Bonnet): the waist of an hourglass, a neck
+that flares over the shoulders. Where they turn towards it, or one as much as the other turns away,
+the shell curves outwards or not at all. A row that goes on over several plates is read stretch by
+stretch, and where two of them meet by the corners that come together there.
 A plate that is laid on another by a row that fits it changes nothing. Reflex corners of an outline
 on a free edge are only a wavy mouth; on a row they are the tip of a gore: a saddle. A shell with
 three mouths or more has a fork in it as a rule.

@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 GLUED_MM = 6.0
 """Spots that are glued lie no further apart along a row than this."""
+MOST_JOINTS = 500
+"""A shell of more joints has its glued spots twice as far apart, and far ways through rows left out."""
 _MOST_GLUED = 60
 _ON_RIM_MM = 0.5
 _ON_BRIDGE_MM = 1.5
@@ -54,7 +56,9 @@ def shell_net(cut: ShellCut) -> ShellNet:
     import numpy as np
 
     rungs = [[(leg[0], spot) for leg, spot in r.legs] for line in cut.lines for r in line.rungs]
-    glued = [*rungs, *(spots for line in cut.lines for spots in _glued(line))]
+    large = len(rungs) + len(cut.seats) > MOST_JOINTS
+    apart_mm = 2 * GLUED_MM if large else GLUED_MM
+    glued = [*rungs, *(spots for line in cut.lines for spots in _glued(line, apart_mm))]
     inner, numbers = _by_part(cut, glued)
     holes, _ = _by_part(cut, rungs)
     ends, seats = _seats(cut)
@@ -101,7 +105,7 @@ def _seats(cut: ShellCut) -> tuple[dict[str, list[Point]], dict[str, tuple[tuple
     return ends, seats
 
 
-def _glued(line: Line) -> list[_Glued]:
+def _glued(line: Line, apart_mm: float) -> list[_Glued]:
     """Return the spots glued between neighbouring joints of a row, each on all its plates."""
     spans = list(pairwise(line.rungs))
     if line.closed:
@@ -110,7 +114,7 @@ def _glued(line: Line) -> list[_Glued]:
     for one, other in spans:
         both = common(one, other)
         length_mm = span_mm(one, other) or 0.0
-        count = min(_MOST_GLUED, ceil(length_mm / GLUED_MM))
+        count = min(_MOST_GLUED, ceil(length_mm / apart_mm))
         if len(both) > 1:
             for step in range(1, count):
                 share = step / count

@@ -7,7 +7,14 @@ from math import inf, isfinite, pi
 from typing import TYPE_CHECKING, NamedTuple
 
 from armorplan.geometry.reach.curving import curves_inwards
-from armorplan.geometry.reach.distances import from_spots, graph, on_rim, shell_net, straight_in
+from armorplan.geometry.reach.distances import (
+    MOST_JOINTS,
+    from_spots,
+    graph,
+    on_rim,
+    shell_net,
+    straight_in,
+)
 from armorplan.geometry.reach.girth import Girths, girths, least_mm
 from armorplan.geometry.reach.laps import once
 from armorplan.geometry.reach.model import Access, ReachNet, Row, Shell, Through, Way
@@ -22,10 +29,9 @@ if TYPE_CHECKING:
     Reals = NDArray[np.float64]
 
 
-MOST_JOINTS = 500
-"""A shell of more joints has its ways through rows followed only so far as a tool may get."""
-FAR_MM = 300.0
-"""How far that is: more than the longest stake on the shelf."""
+FAR_MM = 400.0
+"""In a large shell ways through rows of which a straight tool needs more than this are left out: no
+stake on a shelf is as long."""
 
 
 class _Reached(NamedTuple):
@@ -59,8 +65,8 @@ def _nearest_mm(access: Access) -> float:
 def _reached(cut: ShellCut) -> _Reached:
     """Return one shell and the ways in to its joints.
 
-    In a large shell far ways through rows are left out; it is then called hollow, so that no
-    joint in it is told to be out of reach for want of them.
+    In a large shell ways through rows are left out where a straight tool needs more than any stake
+    has; in one that is hollow, of which nothing is called *cannot*, where the leather does.
     """
     import numpy as np
     from scipy.sparse.csgraph import dijkstra
@@ -69,7 +75,7 @@ def _reached(cut: ShellCut) -> _Reached:
     rims = tuple(on_rim(net, mouth) for mouth in found)
     chords = graph(net, rims)
     large = len(net.joints) + len(net.seats) > MOST_JOINTS
-    hollow = large or curves_inwards(cut, found)
+    hollow = curves_inwards(cut, found)
     starts = list(range(net.size, net.size + len(rims)))
     over: Reals = dijkstra(chords, directed=True, indices=starts) if starts else np.empty((0, 0))
     from_rims = from_spots(net, chords, starts, np.inf)
@@ -83,8 +89,9 @@ def _reached(cut: ShellCut) -> _Reached:
         else girths(cut, kept, net, rim, far)
         for mouth, rim, far in zip(found, rims, over, strict=True)
     ]
-    from_rows = from_spots(net, chords, list(net.joints.values()), FAR_MM if large else np.inf)
     shell = _shell(cut, found, around, hollow=hollow)
+    far_mm = _far_mm(shell) if large else np.inf
+    from_rows = from_spots(net, chords, list(net.joints.values()), far_mm)
     names = [*net.joints, *net.seats]
     on = {seat.joint: tuple(dict.fromkeys(part for part, _ in seat.spots)) for seat in cut.seats}
     ways = _Ways(shell, found, around)
@@ -103,6 +110,11 @@ def _reached(cut: ShellCut) -> _Reached:
         for at, joint in enumerate(names)
     ]
     return _Reached(shell, tuple(access))
+
+
+def _far_mm(shell: Shell) -> float:
+    """Return beyond what length in mm ways through the rows of a large shell do not count."""
+    return FAR_MM if shell.hollow else FAR_MM + max(shell.girth_mm.values(), default=inf) / pi
 
 
 class _Ways:
