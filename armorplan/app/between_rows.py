@@ -145,6 +145,8 @@ def _so(found: Between) -> str:
 
 
 def _price(found: Between) -> str:
+    if 0 < found.price_min < 1:
+        return f"; it costs about {60 * found.price_min:.0f} seconds more."
     if found.price_min:
         return f"; it costs about {span_words(ceil(found.price_min))} more."
     return "; it goes against usual practice."
