@@ -238,8 +238,9 @@ def _effort(shelf: Shelf, worst: Told) -> Iterator[Figure]:
         name="minutes, times those on the flat bench",
         value=margin.effort,
         unit="",
-        formula=f"{shaped.value:g} on a shaped part, up to {depth.value:g} mm in; then rising to "
-        f"{inside.value:g} at the tool's full reach; {end.value:g} at the end of reach",
+        formula=f"{shaped.value:g} on a shaped part that stands open, up to {depth.value:g} mm in; "
+        f"then, or from the mouth on where rows shut it all round, rising to {inside.value:g} at the "
+        f"tool's full reach; {end.value:g} at the end of reach",
         source=shaped.source,
     )
 
