@@ -4,12 +4,10 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
-from armorplan.files.catalogue import LEATHERS_FILE, MAX_CATALOGUE_BYTES, read_shelf
-from armorplan.files.file_bytes import read_file
-from armorplan.files.saving import saved, text_hash
-from armorplan.files.toml_patch import patched
+from armorplan.app.own_catalogue import keep_values
+from armorplan.files.catalogue import LEATHERS_FILE, read_shelf
 from armorplan.geometry.bends.strip import Strip, StripResult, read_strip
-from armorplan.kernel.errors import ArmorplanError, UnreadableError
+from armorplan.kernel.errors import ArmorplanError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,37 +73,11 @@ def keep_neutral(own_catalogues_dir: Path, leather_id: str, value: float) -> Kep
         mend = f"Perhaps '{near[0]}' is meant." if near else "Name one of the shelf's leathers."
         message = f"There is no leather '{leather_id}'. {mend}"
         raise ArmorplanError(message)
-    _make(own_catalogues_dir)
-    former = _own_text(own_catalogues_dir)
-    text = patched(former or "", (leather_id, "neutral"), float(value))
-    expected = None if former is None else text_hash(former)
-    refusal = saved(own_catalogues_dir, LEATHERS_FILE, text, expected_hash=expected)
-    if refusal is not None:
-        raise ArmorplanError(str(refusal))
+    values = {"neutral": float(value)}
+    path = keep_values(own_catalogues_dir, LEATHERS_FILE, leather_id, values)
     return Kept(
-        path=own_catalogues_dir / LEATHERS_FILE,
+        path=path,
         leather=leather.name,
         value=value,
         former=leather.neutral,
     )
-
-
-def _make(folder: Path) -> None:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        message = (
-            f"The folder {folder} cannot be made: {error.strerror or 'refused'}. Nothing was kept."
-        )
-        raise ArmorplanError(message) from error
-
-
-def _own_text(folder: Path) -> str | None:
-    """Return the maker's own leathers as they are written; ``None`` where there is no file."""
-    try:
-        data = read_file(folder, LEATHERS_FILE, most=MAX_CATALOGUE_BYTES)
-    except UnreadableError as error:
-        if all(finding.code == "no-such-file" for finding in error.findings):
-            return None
-        raise
-    return data.decode("utf-8")

@@ -9,13 +9,25 @@ from pathlib import Path
 
 from armorplan import __version__
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
+from armorplan.cli.reached_options import add_reached
 from armorplan.cli.strip_options import add_strip
 from armorplan.cli.tray_size import tray_size
 from armorplan.cli.why_options import add_why
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 
 _LONGEST_S = 3600
-_COMMANDS = ("check", "order", "plan", "needs", "why", "rules", "start", "strip", "window")
+_COMMANDS = (
+    "check",
+    "order",
+    "plan",
+    "needs",
+    "why",
+    "reached",
+    "rules",
+    "start",
+    "strip",
+    "window",
+)
 """Each is a function of its name in a module ``<name>_command``."""
 _ASIDE = ("-h", "--help", "--version")
 _EPILOG = (
@@ -113,6 +125,11 @@ def _parser() -> argparse.ArgumentParser:
     )
     _reading(why)
     add_why(why)
+    reached = commands.add_parser(
+        "reached", help="learn a tool's reach: it did get to a joint at the bench, or it did not"
+    )
+    _reading(reached)
+    add_reached(reached)
     rules = commands.add_parser("rules", help="list the rules of the trade, or show one")
     rules.add_argument("code", nargs="?", metavar="CODE", help="show this rule's page")
     rules.add_argument("--json", action="store_true", help="answer as JSON")

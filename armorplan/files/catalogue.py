@@ -38,13 +38,14 @@ MAX_CATALOGUE_BYTES = 2_000_000
 CURRENCY_FILE = "currency.toml"
 LEATHERS_FILE = "leathers.toml"
 CONSTANTS_FILE = "constants.toml"
+TOOLS_FILE = "tools.toml"
 OWN_FILES = (
     LEATHERS_FILE,
     "fasteners.toml",
     "hardware.toml",
     "supplies.toml",
     "treatments.toml",
-    "tools.toml",
+    TOOLS_FILE,
     "durations.toml",
     CONSTANTS_FILE,
     CURRENCY_FILE,
@@ -76,7 +77,7 @@ def read_shelf(folder: Path | None = None, own: Path | None = None) -> Shelf:
         hardware=reading.entries("hardware.toml", read_hardware),
         supplies=reading.entries("supplies.toml", read_supply),
         treatments=reading.entries("treatments.toml", read_treatment),
-        tools=reading.entries("tools.toml", read_tool),
+        tools=reading.entries(TOOLS_FILE, read_tool),
         durations=reading.entries("durations.toml", duration_reader()),
         currency=reading.currency(),
         constants=reading.constants(),

@@ -1,0 +1,60 @@
+"""Keeps a tool's reach, learned at the bench, in the maker's own tools."""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from armorplan.app.learned_reach import LearnedReach
+from armorplan.app.own_catalogue import keep_values
+from armorplan.files.catalogue import TOOLS_FILE, read_shelf
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.workshop.shelf import ToolEntry
+
+_LEARNED = "learned at the bench on"
+_OWN = "own value for reach_mm;"
+_OTHERWISE = "; otherwise: "
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptReach:
+    """A tool's reach as it now stands in a maker's own catalogue, and what it was."""
+
+    path: Path
+    name: str
+    value_mm: float
+    former_mm: float
+
+
+def keep_reach(own_catalogues_dir: Path, learned: LearnedReach, on: date) -> KeptReach:
+    """Write what was learned into the maker's own tools.toml; all else in it stays as it is.
+
+    Raises:
+        UnreadableError: the own catalogues have faults; nothing is written.
+        ArmorplanError: nothing follows, the shelf has changed since, or it cannot be written.
+    """
+    if learned.becomes_mm is None:
+        message = f"{learned.follows} Nothing was kept."
+        raise ArmorplanError(message)
+    own = own_catalogues_dir if own_catalogues_dir.is_dir() else None
+    tool = next((t for t in read_shelf(own=own).tools if t.id == learned.tool), None)
+    if tool is None or tool.reach_mm is None or tool.reach_mm != learned.reach_mm:
+        message = (
+            f"The reach of '{learned.tool}' is no longer what this was reckoned with. Nothing was "
+            "kept: ask again."
+        )
+        raise ArmorplanError(message)
+    source = f"{_LEARNED} {on.isoformat()} at {learned.joint}{_OTHERWISE}{_former_source(tool)}"
+    values: dict[str, float | str] = {"reach_mm": learned.becomes_mm, "source": source}
+    return KeptReach(
+        path=keep_values(own_catalogues_dir, TOOLS_FILE, tool.id, values),
+        name=tool.name,
+        value_mm=learned.becomes_mm,
+        former_mm=tool.reach_mm,
+    )
+
+
+def _former_source(tool: ToolEntry) -> str:
+    """Return where the rest of a tool's values is from, past what was said of its reach alone."""
+    if tool.source.startswith((_LEARNED, _OWN)):
+        return tool.source.partition(_OTHERWISE)[2] or tool.source
+    return tool.source

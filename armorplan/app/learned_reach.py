@@ -1,0 +1,184 @@
+"""What the bench teaches of a tool's reach: it did get to a joint, or it did not."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import ceil, inf
+
+from armorplan.app.derived import Derived
+from armorplan.app.tried_reach import Tried, joint_named, made_before, tool_named
+from armorplan.geometry.reach.gathered import reach_of
+from armorplan.geometry.reach.margins import Gauge, gauges, margin
+from armorplan.geometry.reach.model import Standing, Way
+from armorplan.geometry.reach.openings import made_at
+from armorplan.geometry.reach.words import tool_name
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.workshop.shelf import ToolEntry
+
+TENTHS = 10
+"""A reach is learned to a tenth of a millimetre."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LearnedReach:
+    """What the model holds of a joint in a state, and what a trial at the bench says of a tool.
+
+    Attributes:
+        joint: plain id.
+        tool: id of the tool; empty where the leather lies flat and any serves.
+        made: plain ids of the joints that were set before.
+        least_mm: a straight tool has to get in so far at least; ``None``: no opening admits it.
+        most_mm: it has to get in no further than this; ``None``: no opening admits it as it stands.
+        reach_mm: what the tool's reach was taken to be.
+        becomes_mm: what it is by the trial; ``None``: nothing follows for it.
+        held, follows: both in whole sentences.
+    """
+
+    joint: str
+    did_reach: bool
+    tool: str
+    made: tuple[str, ...]
+    least_mm: float | None
+    most_mm: float | None
+    reach_mm: float | None
+    becomes_mm: float | None
+    held: str
+    follows: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Depth:
+    """How far in a joint sits for one tool in one state; ``hollow``: its shell curves inwards."""
+
+    least_mm: float | None
+    most_mm: float | None
+    hollow: bool
+
+
+def learned_reach(derived: Derived, tried: Tried) -> LearnedReach:
+    """Return what follows from a trial at the bench.
+
+    A tool that did reach has at least the length that a straight tool needs at least. One that did
+    not has less than the length that it needs at most; of a shell that curves inwards nothing
+    follows then, since the leather may have stopped it, not its length.
+
+    Raises:
+        ArmorplanError: joint or tool are not known, the joint sits in no shell, or the tool does
+            not serve it.
+    """
+    joint, step = joint_named(derived, tried.joint)
+    reach = reach_of(derived.pattern, derived.shelf)
+    if joint not in reach.net.access:
+        message = (
+            f"Joint '{joint}' sits in no shell: a tool gets to it from anywhere, so that it tells "
+            "nothing of reach. Name a joint of a cop, a lame or a plate."
+        )
+        raise ArmorplanError(message)
+    made = made_before(derived, joint, step, tried.after)
+    found = margin(reach.net, joint, made, reach.bench)
+    tool = tool_named(derived, joint, tried.tool or found.tool, reach.bench.tools.get(joint, ()))
+    gauge = gauges(reach.net, reach.bench)[reach.net.access[joint].shell]
+    depth = _depth(gauge, joint, made, (tool, reach.bench.squash(joint)))
+    if found.standing is Standing.FLAT:
+        held, becomes = "its leather lies flat and any tool serves", None
+        follows = "Nothing follows for the reach of a tool."
+    else:
+        held = _held(derived, depth, tool)
+        becomes, follows = _follows(depth, tool.reach_mm or 0.0, did_reach=tried.did_reach)
+    return LearnedReach(
+        joint=joint,
+        did_reach=tried.did_reach,
+        tool=tool.id,
+        made=tuple(sorted(made)),
+        least_mm=depth.least_mm,
+        most_mm=depth.most_mm,
+        reach_mm=tool.reach_mm,
+        becomes_mm=becomes,
+        held=f"Joint '{joint}', {_state(len(made))}: {held}.",
+        follows=follows,
+    )
+
+
+def _depth(
+    gauge: Gauge, joint: str, made: frozenset[str], using: tuple[ToolEntry, float]
+) -> _Depth:
+    """Return how far in a joint sits by the ways that admit a tool: squashed, and as they stand."""
+    tool, squash = using
+    state = made_at(gauge.places, made | {joint})
+    offers = [(w, gauge.opening_mm(w, state)) for w in gauge.access[joint].ways if w.name != joint]
+    wide = [(w, mm) for w, mm in offers if mm > 0]
+    return _Depth(
+        least_mm=_shortest((w for w, mm in wide if mm * squash >= tool.opening_mm), least=True),
+        most_mm=_shortest((w for w, mm in wide if mm >= tool.opening_mm), least=False),
+        hollow=gauge.shell.hollow,
+    )
+
+
+def _shortest(ways: Iterable[Way], *, least: bool) -> float | None:
+    found = min((way.least_mm if least else way.along_mm for way in ways), default=inf)
+    return None if found == inf else found
+
+
+def _follows(depth: _Depth, reach_mm: float, *, did_reach: bool) -> tuple[float | None, str]:
+    """Return what a tool's reach becomes, ``None`` where nothing follows, and say why."""
+    return _raised(depth, reach_mm) if did_reach else _lowered(depth, reach_mm)
+
+
+def _raised(depth: _Depth, reach_mm: float) -> tuple[float | None, str]:
+    if depth.least_mm is None:
+        return None, (
+            "It did reach: nothing follows for its reach, but it goes in through a narrower opening "
+            "than the shelf says. Look at its opening_mm."
+        )
+    if depth.least_mm <= 0:
+        return None, (
+            "It did reach: nothing follows for its reach, since the shapes do not tell how far it "
+            "has to get in at least."
+        )
+    if depth.least_mm <= reach_mm:
+        return None, (
+            f"It did reach: nothing follows for its reach, since {reach_mm:g} mm is no less than "
+            f"the {depth.least_mm:.1f} mm it needs at least."
+        )
+    becomes = ceil(depth.least_mm * TENTHS - 1e-6) / TENTHS
+    return becomes, (
+        f"It did reach: its reach is at least {becomes:g} mm, not {reach_mm:g} mm as the shelf says."
+    )
+
+
+def _lowered(depth: _Depth, reach_mm: float) -> tuple[float | None, str]:
+    said = "It did not reach: nothing follows for its reach, since"
+    if depth.most_mm is None:
+        return None, f"{said} no opening is as wide as it needs without being squashed."
+    if reach_mm < depth.most_mm:
+        return (
+            None,
+            f"{said} up to {depth.most_mm:.1f} mm may be needed and it has {reach_mm:g} mm.",
+        )
+    if depth.hollow:
+        return (
+            None,
+            f"{said} this shell curves inwards, or may do: the leather can have been in its way.",
+        )
+    becomes = (ceil(depth.most_mm * TENTHS - 1e-6) - 1) / TENTHS
+    if becomes <= 0:
+        return None, f"{said} the joint sits at the opening itself."
+    return becomes, (
+        f"It did not reach: its reach is below {depth.most_mm:.1f} mm, not {reach_mm:g} mm as the "
+        f"shelf says; it is taken as {becomes:g} mm."
+    )
+
+
+def _held(derived: Derived, depth: _Depth, tool: ToolEntry) -> str:
+    name = f"the {tool_name(derived.shelf, tool.id)} has a reach of {tool.reach_mm:g} mm"
+    if depth.least_mm is None:
+        return f"no opening is left that is {tool.opening_mm:g} mm wide when squashed; {name}"
+    most = "" if depth.most_mm is None else f" and at most {depth.most_mm:.1f} mm"
+    return f"a straight tool has to get in at least {depth.least_mm:.1f} mm{most}; {name}"
+
+
+def _state(count: int) -> str:
+    return (
+        "with nothing set before it"
+        if not count
+        else f"after {count} other joint{'s'[: count > 1]}"
+    )

@@ -1,0 +1,91 @@
+"""A trial of a tool at the bench, as a maker names it: the joint, the tool, what was set before."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from armorplan.app.derived import Derived
+from armorplan.app.named_work import WorkKind, named_work
+from armorplan.files.catalogue import TOOLS_FILE
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.steps.model import Step
+from armorplan.workshop.shelf import ToolEntry
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tried:
+    """What a maker says was tried.
+
+    Attributes:
+        joint: its id, plain or with its side.
+        did_reach: the tool got there and set it.
+        tool: its id; empty: the one that by the model gets there best.
+        after: joints and rows that were set before; ``None``: all that the order sets before it.
+    """
+
+    joint: str
+    did_reach: bool
+    tool: str = ""
+    after: tuple[str, ...] | None = None
+
+
+def joint_named(derived: Derived, written: str) -> tuple[str, Step]:
+    """Return the plain id of the joint named, and the step that sets it for good."""
+    found = named_work(derived, written)
+    if found.kind is not WorkKind.JOINT:
+        message = f"'{written}' is a {found.kind}, not a joint. Name one joint, by its id."
+        raise ArmorplanError(message)
+    step = derived.work.step(next(ids[0] for ids in found.by_side.values() if ids))
+    plain = {j.joint.id for j in derived.assembly.joints if found.id in (j.id, j.joint.id)}
+    return min(plain), step
+
+
+def made_before(
+    derived: Derived, joint: str, step: Step, after: tuple[str, ...] | None
+) -> frozenset[str]:
+    """Return the plain ids of the joints that are set before."""
+    if after is not None:
+        works = [named_work(derived, written) for written in after]
+        steps = (
+            derived.work.step(id_) for w in works for ids in w.by_side.values() for id_ in ids
+        )
+        return frozenset(_set_by(derived, steps)) - {joint}
+    if step.id not in derived.place:
+        message = "No order keeps all relations of this pattern. Say what was set before: --after."
+        raise ArmorplanError(message)
+    earlier = map(derived.work.step, derived.order[: derived.place[step.id]])
+    same_side = (one for one in earlier if one.side in (step.side, "single"))
+    return frozenset(_set_by(derived, same_side)) - {joint}
+
+
+def _set_by(derived: Derived, steps: Iterable[Step]) -> Iterator[str]:
+    for step in steps:
+        for joint in step.joints:
+            if derived.work.setting(joint) is step:
+                yield derived.assembly.joint(joint).joint.id
+
+
+def tool_named(
+    derived: Derived, joint: str, written: str, serving: tuple[ToolEntry, ...]
+) -> ToolEntry:
+    """Return the tool named; of none named the first that serves, since where it lies flat any does."""
+    found = next((tool for tool in serving if tool.id == written or not written), None)
+    if found is not None:
+        return found
+    offered = ", ".join(tool.id for tool in serving) or "none on the shelf has a reach"
+    known = {tool.id: tool for tool in derived.shelf.tools}
+    if not written:
+        message = f"No tool of known reach serves joint '{joint}'. Write reach_mm for one."
+    elif written not in known:
+        near = get_close_matches(written, list(known), n=1)
+        mend = f"Perhaps '{near[0]}' is meant. " if near else ""
+        message = f"There is no tool '{written}'. {mend}For joint '{joint}': {offered}."
+    elif derived.pattern.joint(joint).kind.value not in known[written].serves:
+        message = f"'{written}' does not set joint '{joint}'. Tools that do: {offered}."
+    elif known[written].reach_mm is None:
+        message = f"No reach is known of '{written}'. Write reach_mm for it in {TOOLS_FILE}."
+    else:
+        message = (
+            f"'{written}' does not close the fastener of '{joint}'. Tools that do: {offered}."
+        )
+    raise ArmorplanError(message)
