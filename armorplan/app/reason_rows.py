@@ -62,6 +62,7 @@ class Reasons:
         needs = [
             self._line(at, step_id, [index.firsts[at]], implied_before)
             for at in index.by_member[number]
+            if self._holds(at, step_id)
         ]
         holds_up = [
             self._line(at, step_id, list(index.members[at]), implied_after)
@@ -78,6 +79,15 @@ class Reasons:
             detail="\n".join([step.detail, *self._notes(step_id)]).strip(),
             cautions=step.cautions,
         )
+
+    def _holds(self, at: int, step: str) -> bool:
+        """Tell whether a relation keeps a step waiting: only the last of several has to wait."""
+        index, place = self._index, self._place
+        if len(index.members[at]) == 1 or step in self._done:
+            return True
+        if index.relations[at] in self._states.standing.waits_for.get(step, ()):
+            return True
+        return place.get(index.steps[index.firsts[at]], 0) <= place.get(step, 0)
 
     def _notes(self, step: str) -> Iterable[str]:
         """Yield what was noted at the bench, with the shop's time of it."""
