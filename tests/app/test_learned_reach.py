@@ -1,0 +1,185 @@
+"""What a trial at the bench tells of a tool's reach, held against a tube's lengths in closed form.
+
+A tube of girth g has its strap in the middle of its length l: along the leather it lies l/2 from
+either mouth, and a straight rod that enters at the far side of the round mouth (width g/π) needs
+no less than l/2 - g/2π. Plane geometry.
+"""
+
+from datetime import date
+from math import pi
+from tomllib import loads
+
+import pytest
+from samples.planted import SHELF
+from samples.test_planted_reach import tube
+
+from armorplan.app.kept_reach import keep_reach
+from armorplan.app.learned_reach import learned_reach
+from armorplan.app.opening import derive_folder
+from armorplan.app.tried_reach import Tried
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.errors import ArmorplanError, UnreadableError
+from armorplan.kernel.shipped import samples_folder
+from armorplan.workshop.shop import one_maker
+
+GIRTH_MM = 280.0
+DAY = date(2026, 11, 29)
+COP = samples_folder() / "elbow_cop"
+
+
+def derived(folder, shelf=SHELF):
+    return derive_folder(folder, shelf, one_maker("UTC"))
+
+
+@pytest.fixture(scope="module")
+def cop():
+    return derived(COP)
+
+
+@pytest.fixture(scope="module")
+def long_tube(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("long_tube")
+    tube(660.0).read(folder)
+    return folder
+
+
+@pytest.fixture(scope="module")
+def short_tube(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("short_tube")
+    tube(480.0).read(folder)
+    return folder
+
+
+def tried(*, did_reach, tool="horn_anvil", after=("back",), joint="strap_on"):
+    return Tried(joint=joint, did_reach=did_reach, tool=tool, after=after)
+
+
+def test_a_tool_that_did_reach_has_at_least_what_a_straight_rod_needs(long_tube):
+    found = learned_reach(derived(long_tube), tried(did_reach=True))
+    needs_mm = 330.0 - GIRTH_MM / (2 * pi)
+    assert found.reach_mm == 250
+    assert found.becomes_mm == pytest.approx(needs_mm, rel=0.03)
+    assert 0 <= found.becomes_mm - found.least_mm < 0.11
+    assert f"at least {found.becomes_mm:g} mm, not 250 mm" in found.follows
+    assert found.most_mm == pytest.approx(330.0, rel=0.005)
+    assert "after 11 other joints" in found.held
+
+
+def test_a_tool_that_did_not_reach_has_less_than_the_way_along_the_leather(short_tube):
+    found = learned_reach(derived(short_tube), tried(did_reach=False))
+    assert found.becomes_mm == pytest.approx(240.0, rel=0.005)
+    assert 0 < found.most_mm - found.becomes_mm < 0.11
+
+
+@pytest.mark.parametrize(
+    ("long_mm", "did_reach", "says"),
+    [
+        (660.0, False, "up to 330.0 mm may be needed and it has 250 mm"),
+        (480.0, True, "250 mm is no less than the 19"),
+    ],
+)
+def test_what_the_model_held_already_teaches_nothing(tmp_path, long_mm, did_reach, says):
+    tube(long_mm).read(tmp_path)
+    found = learned_reach(derived(tmp_path), tried(did_reach=did_reach))
+    assert found.becomes_mm is None
+    assert "nothing follows" in found.follows
+    assert says in found.follows
+
+
+def test_while_the_leather_lies_flat_nothing_follows(long_tube):
+    for did_reach in (True, False):
+        found = learned_reach(derived(long_tube), tried(did_reach=did_reach, after=(), tool=""))
+        assert (found.becomes_mm, found.made) == (None, ())
+        assert "lies flat" in found.held
+        assert "Nothing follows" in found.follows
+
+
+def test_without_a_word_of_what_was_set_the_order_tells(cop):
+    found = learned_reach(cop, tried(did_reach=True, joint="left_row_4", after=None))
+    step = cop.work.setting("left_row_4")
+    earlier = cop.order[: cop.place[step.id]]
+    setting = {j.joint.id: cop.work.setting(j.id).id for j in cop.assembly.joints}
+    assert set(found.made) == {joint for joint, by in setting.items() if by in earlier}
+
+
+def test_a_shell_that_curves_inwards_teaches_nothing_by_a_miss():
+    collar = derived(samples_folder() / "collar")
+    joint = collar.pattern.seams[0].joints[0]
+    found = learned_reach(collar, tried(did_reach=False, joint=joint, after=None))
+    assert found.becomes_mm is None
+
+
+@pytest.mark.parametrize(
+    ("changes", "says"),
+    [
+        ({"joint": "left_rw_4"}, "Near to it: left_row_4"),
+        ({"joint": "left_row"}, "'left_row' is a row, not a joint"),
+        ({"joint": "keeper_ends"}, "sits in no shell"),
+        ({"tool": "horn_anvl"}, "There is no tool 'horn_anvl'. Perhaps 'horn_anvil' is meant."),
+        ({"tool": "ruler"}, "does not set joint 'left_row_4'. Tools that do: held_block"),
+        ({"tool": "drill"}, "No reach is known of 'drill'"),
+        ({"tool": "burr_setter"}, "does not close the fastener of 'left_row_4'"),
+        ({"after": ("rihgt_row",)}, "Near to it: right_row"),
+    ],
+)
+def test_what_is_named_wrongly_is_told(cop, changes, says):
+    with pytest.raises(ArmorplanError) as told:
+        learned_reach(
+            cop, tried(**({"joint": "left_row_4", "did_reach": True, "after": None} | changes))
+        )
+    assert says in str(told.value)
+
+
+# --- kept ------------------------------------------------------------------------------------
+
+
+def test_kept_it_is_reckoned_with_and_teaches_no_more(long_tube, tmp_path):
+    own = tmp_path / "mine"
+    learned = learned_reach(derived(long_tube), tried(did_reach=True))
+    kept = keep_reach(own, learned, DAY)
+    assert (kept.former_mm, kept.value_mm) == (250, learned.becomes_mm)
+    again = learned_reach(derived(long_tube, read_shelf(own=own)), tried(did_reach=True))
+    assert (again.reach_mm, again.becomes_mm) == (learned.becomes_mm, None)
+    written = loads(kept.path.read_text(encoding="utf-8"))["horn_anvil"]
+    assert written["source"] == (
+        "learned at the bench on 2026-11-29 at strap_on; otherwise: common practice, no source"
+    )
+
+
+def test_comments_and_other_values_stay_and_the_source_is_told_once(long_tube, tmp_path):
+    text = "# By the quay.\n[horn_anvil] # old\nreach_mm = 200 # by eye\n\n[mallet]\nname = 'Mallet'\nserves = ['rivet']\n"
+    file = tmp_path / "tools.toml"
+    file.write_text(text, encoding="utf-8")
+    for _ in range(2):
+        shelf = read_shelf(own=tmp_path)
+        keep_reach(tmp_path, learned_reach(derived(long_tube, shelf), tried(did_reach=True)), DAY)
+        now = file.read_text(encoding="utf-8")
+        assert now.count("learned at the bench") == 1
+        assert "# By the quay.\n[horn_anvil] # old\nreach_mm = 28" in now
+        assert "# by eye\n" in now
+        assert now.endswith(text[text.index("\n[mallet]") :])
+        file.write_text(now.replace("reach_mm = 28", "reach_mm = 18"), encoding="utf-8")
+
+
+def test_what_was_reckoned_with_another_reach_is_not_kept(long_tube, tmp_path):
+    learned = learned_reach(derived(long_tube), tried(did_reach=True))
+    text = "[horn_anvil]\nreach_mm = 300.0\n"
+    (tmp_path / "tools.toml").write_text(text, encoding="utf-8")
+    with pytest.raises(ArmorplanError, match="no longer what this was reckoned with"):
+        keep_reach(tmp_path, learned, DAY)
+    assert (tmp_path / "tools.toml").read_text(encoding="utf-8") == text
+
+
+def test_nothing_learned_is_nothing_kept(short_tube, tmp_path):
+    learned = learned_reach(derived(short_tube), tried(did_reach=True))
+    with pytest.raises(ArmorplanError, match="Nothing was kept"):
+        keep_reach(tmp_path / "mine", learned, DAY)
+    assert not (tmp_path / "mine").exists()
+
+
+def test_a_broken_file_is_left_as_it_is(long_tube, tmp_path):
+    learned = learned_reach(derived(long_tube), tried(did_reach=True))
+    (tmp_path / "tools.toml").write_text("[horn_anvil", encoding="utf-8")
+    with pytest.raises(UnreadableError):
+        keep_reach(tmp_path, learned, DAY)
+    assert (tmp_path / "tools.toml").read_text(encoding="utf-8") == "[horn_anvil"

@@ -1,0 +1,76 @@
+"""``armorplan reached``: what a trial tells, in words and as JSON, and what is kept of it."""
+
+import json
+
+import pytest
+from schemas_cli import schema
+
+from armorplan.cli.program import run
+from armorplan.files.catalogue import read_shelf
+
+MISSED = ("elbow_cop", "left_row_4", "no")
+ROWS = ("--after", "left_row", "right_row")
+
+
+@pytest.fixture
+def own(tmp_path):
+    folder = tmp_path / "mine"
+    folder.mkdir()
+    return folder
+
+
+def test_it_says_what_the_shapes_hold_what_follows_and_what_to_write(capsys, own):
+    words = ("--tool", "horn_anvil", *ROWS, "--catalogues", str(own))
+    assert run(["reached", *MISSED, *words]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert said.startswith("Joint 'left_row_4', after 13 other joints: a straight tool has to get")
+    assert "has a reach of 250 mm. It did not reach: its reach is below" in said
+    assert f"under [horn_anvil] in {own / 'tools.toml'}, or add --keep" in said
+    assert list(own.iterdir()) == []
+
+
+def test_kept_the_former_reach_is_said_and_the_shelf_has_the_new_one(capsys, own):
+    words = ("--tool", "horn_anvil", *ROWS, "--keep", "--catalogues", str(own))
+    assert run(["reached", *MISSED, *words, "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    schema("reached").validate(found)
+    tools = {tool.id: tool for tool in read_shelf(own=own).tools}
+    assert tools["horn_anvil"].reach_mm == found["learned"]["becomes_mm"] < 250
+    assert tools["horn_anvil"].source.startswith("learned at the bench on ")
+    assert found["kept"] == str(own / "tools.toml")
+    # The same trial again: the reach is below already.
+    assert run(["reached", *MISSED, *words]) == 0
+    said = capsys.readouterr().out
+    assert "nothing follows" in said
+    assert said.endswith("Nothing was kept.\n")
+
+
+def test_how_to_take_it_back_is_said(capsys, own):
+    words = ("--tool", "horn_anvil", *ROWS, "--keep", "--catalogues", str(own))
+    assert run(["reached", *MISSED, *words]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "; it was 250. To take it back, write reach_mm = 250 there, under [horn_anvil]." in said
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ((*MISSED, "--keep"), "Say which tool's reach to keep: --tool ID"),
+        (("elbow_cop", "boss", "yes"), "'boss' is a part, not a joint"),
+        (("elbow_cop", "keeper_ends", "yes"), "sits in no shell"),
+        ((*MISSED, "--tool", "horn"), "There is no tool 'horn'"),
+    ],
+)
+def test_mistakes_are_told_in_one_message(capsys, own, words, says):
+    assert run(["reached", *words, "--catalogues", str(own)]) == 2
+    told = capsys.readouterr().err
+    assert says in told
+    assert told.count("\n") == 1
+    assert list(own.iterdir()) == []
+
+
+def test_an_answer_is_yes_or_no(capsys):
+    with pytest.raises(SystemExit) as stopped:
+        run(["reached", "elbow_cop", "left_row_4", "maybe"])
+    assert stopped.value.code == 2
+    assert "'yes'" in capsys.readouterr().err
