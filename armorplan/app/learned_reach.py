@@ -169,7 +169,7 @@ def _lowered(depth: _Depth, reach_mm: float) -> tuple[float | None, str]:
 
 
 def _held(derived: Derived, depth: _Depth, tool: ToolEntry) -> str:
-    name = f"the {tool_name(derived.shelf, tool.id)} has a reach of {tool.reach_mm:g} mm"
+    name = f"the reach of the {tool_name(derived.shelf, tool.id)} is {tool.reach_mm:g} mm"
     if depth.least_mm is None:
         return f"no opening is left that is {tool.opening_mm:g} mm wide when squashed; {name}"
     most = "" if depth.most_mm is None else f" and at most {depth.most_mm:.1f} mm"

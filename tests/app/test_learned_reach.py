@@ -107,6 +107,8 @@ def test_a_shell_that_curves_inwards_teaches_nothing_by_a_miss():
     joint = collar.pattern.seams[0].joints[0]
     found = learned_reach(collar, tried(did_reach=False, joint=joint, after=None))
     assert found.becomes_mm is None
+    assert found.reach_mm > found.most_mm
+    assert "curves inwards" in found.follows
 
 
 @pytest.mark.parametrize(

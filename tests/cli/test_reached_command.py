@@ -24,7 +24,10 @@ def test_it_says_what_the_shapes_hold_what_follows_and_what_to_write(capsys, own
     assert run(["reached", *MISSED, *words]) == 0
     said = " ".join(capsys.readouterr().out.split())
     assert said.startswith("Joint 'left_row_4', after 13 other joints: a straight tool has to get")
-    assert "has a reach of 250 mm. It did not reach: its reach is below" in said
+    assert (
+        "the reach of the anvil on a horn or bar is 250 mm. It did not reach: its reach is below"
+        in said
+    )
     assert f"under [horn_anvil] in {own / 'tools.toml'}, or add --keep" in said
     assert list(own.iterdir()) == []
 
