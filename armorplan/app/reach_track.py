@@ -6,21 +6,21 @@ from functools import partial
 
 from armorplan.app.closing_order import Barring, ClosingOrder, Reckoning
 from armorplan.app.derived import Derived
-from armorplan.geometry.reach.bars import Bar, bars
-from armorplan.geometry.reach.bench import Bench, bench_of
+from armorplan.geometry.reach.bars import Bar
+from armorplan.geometry.reach.bench import Bench
+from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, ReachNet
-from armorplan.geometry.reach.net import reach_net
 
 
 def reach_track(derived: Derived) -> ClosingOrder:
     """Return reach along the order of a build; takes as long as its shapes are new."""
     pattern, shelf = derived.pattern, derived.shelf
-    net, bench = reach_net(pattern), bench_of(pattern, shelf)
+    reach = reach_of(pattern, shelf)
     reckoning = Reckoning(
-        net=net,
-        margin_of=partial(_margin, net, bench),
-        barred=_barred(bars(net, bench)),
+        net=reach.net,
+        margin_of=partial(_margin, reach.net, reach.bench),
+        barred=_barred(reach.bars),
         tool_names={tool.id: tool.name for tool in shelf.tools},
         row_gape=shelf.constants.row_gape.value,
     )

@@ -143,6 +143,7 @@ def read_tool(key: str, row: Table) -> ToolEntry:
         opening_mm=number(row, "opening_mm", LENGTH_OR_NONE, default=0.0),
         feet=texts(row, "feet"),
         flat_inside=flag(row, "flat_inside", default=False),
+        outside=flag(row, "outside", default=False),
     )
 
 

@@ -1,7 +1,8 @@
 """What the shapes say of reach, on each side of a build: for the rules that keep a tool's way open."""
 
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import inf
 
 from armorplan.assembly.model import Side, SidedJoint, SidedSeam
 from armorplan.geometry.reach.bars import Bar
@@ -26,7 +27,10 @@ class Barred:
     Attributes:
         of: the steps that set the rows; never empty, never the joint's own.
         when: that the rows are shut, in words.
-        dearer_min: minutes that it costs more afterwards; infinite where it cannot be done.
+        undo_min: minutes of undoing and redoing a row that opens again (lace, screws); infinite
+            where none of them does.
+        dearer_min: minutes that it costs more afterwards, or those of opening a row again;
+            infinite where it cannot be done.
     """
 
     joint: SidedJoint
@@ -35,10 +39,13 @@ class Barred:
     when: str
     before: Margin
     after: Margin
+    undo_min: float = inf
 
     @property
     def dearer_min(self) -> float:
         """Minutes that the joint costs more once the rows are shut."""
+        if self.after.standing is Standing.CANNOT:
+            return self.undo_min
         return self.step.minutes * (self.after.effort - self.before.effort)
 
     @property
@@ -60,15 +67,17 @@ def barred(facts: Facts, bars: Iterable[Bar], rows: Iterable[Row]) -> Iterator[B
     for bar in bars:
         for joint in sided.get(bar.joint, ()):
             closing = [named[row] for row in sorted(bar.rows)]
-            groups = [*(row.joints for row in closing), bar.own]
-            steps = (steps_for(facts, sided, each, joint.side) for each in groups)
-            of = frozenset(step for each in steps for step in each)
+            own = (bar.own,) if bar.own else ()
+            groups = tuple(tuple(each) for each in (*(row.joints for row in closing), *own))
+            of = steps_for(facts, sided, (each for some in groups for each in some), joint)
+            if of is None:
+                continue
             words = [shut(with_side(row.name, joint.side) for row in closing)] if closing else []
             if bar.own:
                 words.append(_set(rows_of[bar.joint], bar.own, joint.side))
             found = barred_by(facts, joint, of, " and ".join(words), (bar.before, bar.after))
             if found is not None:
-                yield found
+                yield replace(found, undo_min=_undo_min(facts, sided, groups, joint))
 
 
 def barred_by(
@@ -80,10 +89,10 @@ def barred_by(
 ) -> Barred | None:
     """Return a joint barred by these steps; ``None`` where no step sets it, or none bars it."""
     step = facts.work.setting(joint.id)
-    if step is None or not (others := closing - {step.id}):
+    if step is None or not closing or step.id in closing:
         return None
     before, after = margins
-    return Barred(joint=joint, step=step, of=others, when=when, before=before, after=after)
+    return Barred(joint=joint, step=step, of=closing, when=when, before=before, after=after)
 
 
 def row_barred(facts: Facts, shut_in: Iterable[ShutIn]) -> Iterator[Barred]:
@@ -91,9 +100,10 @@ def row_barred(facts: Facts, shut_in: Iterable[ShutIn]) -> Iterator[Barred]:
     sided = sides_of(facts)
     for each in shut_in:
         for joint in sided.get(each.joint, ()):
-            of = steps_for(facts, sided, each.of, joint.side)
+            of = steps_for(facts, sided, each.of, joint)
             when = _set(each.row, each.of, joint.side)
-            found = barred_by(facts, joint, of, when, (each.before, each.after))
+            margins = (each.before, each.after)
+            found = None if of is None else barred_by(facts, joint, of, when, margins)
             if found is not None:
                 yield found
 
@@ -117,14 +127,69 @@ def sides_of(facts: Facts) -> Sides:
     return found
 
 
-def steps_for(facts: Facts, sided: Sides, joints: Iterable[str], side: Side) -> frozenset[str]:
-    """Return the steps that set joints on one side; of what is made once, or for what is, all."""
-    found: list[str] = []
+def steps_for(
+    facts: Facts, sided: Sides, joints: Iterable[str], seat: SidedJoint
+) -> frozenset[str] | None:
+    """Return the steps that set joints on the side of another; of what is made once, or for it, all.
+
+    ``None`` where they never are all set there: one of them is made on the other side only, on one
+    side where the others are on both, or no step sets it.
+    """
+    found: list[SidedJoint] = []
+    sides: set[frozenset[Side]] = set()
     for plain in joints:
         alike = sided.get(plain, [])
-        same = [each.id for each in alike if each.side in (side, Side.SINGLE)]
-        found += same or (each.id for each in alike)
-    return facts.steps_setting(tuple(found))
+        here = alike if seat.side is Side.SINGLE else _here(alike, seat.side)
+        if not here:
+            return None
+        sides.add(frozenset(each.side for each in here) - {Side.SINGLE})
+        found += here
+    steps = {facts.work.setting(each.id) for each in found}
+    if len(sides - {frozenset()}) > 1 or None in steps:
+        return None
+    return frozenset(step.id for step in steps if step)
+
+
+def _here(alike: Iterable[SidedJoint], side: Side) -> list[SidedJoint]:
+    return [each for each in alike if each.side in (side, Side.SINGLE)]
+
+
+def is_whole(facts: Facts, reach: Reach, joint: SidedJoint) -> bool:
+    """Tell whether all plates of a joint's shell are made on its side: else the shell is another."""
+    shell = reach.net.shell_of(joint.joint.id)
+    if shell is None:
+        return False
+    made: dict[str, set[Side]] = {part: set() for part in shell.parts}
+    for part in facts.assembly.parts:
+        made.get(part.part.id, set()).add(part.side)
+    if joint.side is Side.SINGLE:
+        return (
+            all(made.values()) and len({frozenset(s - {Side.SINGLE}) for s in made.values()}) == 1
+        )
+    return all({joint.side, Side.SINGLE} & sides for sides in made.values())
+
+
+def is_out_of_reach(facts: Facts, reach: Reach, found: Barred) -> bool:
+    """Tell whether a joint cannot be set afterwards: no row opens again, and its shell is whole."""
+    cannot = found.after.standing is Standing.CANNOT
+    possible = found.before.standing is not Standing.CANNOT and found.undo_min == inf
+    return cannot and possible and is_whole(facts, reach, found.joint)
+
+
+def _undo_min(
+    facts: Facts, sided: Sides, groups: Iterable[tuple[str, ...]], seat: SidedJoint
+) -> float:
+    """Return the minutes of undoing and redoing the quickest of rows; infinite: none opens again.
+
+    Each row of a bar is in the way: with one of them open again the joint is reached.
+    """
+    least = inf
+    for group in groups:
+        kinds = (each.joint.kind for plain in group for each in sided.get(plain, ()))
+        if not any(kind.is_permanent for kind in kinds):
+            steps = steps_for(facts, sided, group, seat) or frozenset()
+            least = min(least, 2 * sum(facts.work.step(each).minutes for each in steps))
+    return least
 
 
 def along_row(facts: Facts, reach: Reach, seam: SidedSeam) -> tuple[str, ...]:

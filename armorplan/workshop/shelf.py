@@ -111,10 +111,12 @@ class ToolEntry:
 
     Attributes:
         reach_mm: how far it gets in behind the leather, from the opening to where it works; ``None``:
-            it works from outside only, or it is not known.
+            it does not get in, or how far is not known.
         opening_mm: the narrowest opening it goes in through.
         feet: the feet of fasteners it closes, as ``Fastener.foot``; empty: all of its kinds.
         flat_inside: with it a fastener is set from the inside against a flat block outside.
+        outside: it closes a joint from outside alone (a blind rivet, a lacing needle), however deep
+            that lies.
     """
 
     id: str
@@ -126,6 +128,7 @@ class ToolEntry:
     opening_mm: float = 0.0
     feet: tuple[str, ...] = ()
     flat_inside: bool = False
+    outside: bool = False
 
 
 class Carrier(StrEnum):

@@ -92,7 +92,10 @@ class _Known:
             (shell.id, shell.parts, len(joints)),
             (shell.rows, shell.rims, shell.formed, shell.hollow, shell.closures),
             tuple(gauge.access[joint] for joint in joints),
-            tuple((bench.tools.get(joint, ()), bench.squash(joint)) for joint in joints),
+            tuple(
+                (bench.tools.get(joint, ()), bench.squash(joint), joint in bench.unsure)
+                for joint in joints
+            ),
             (bench.row_gape, bench.hand_depth_mm),
             (bench.curved_effort, bench.inside_effort, bench.end_effort),
         )

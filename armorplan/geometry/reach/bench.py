@@ -1,11 +1,11 @@
 """What reach is judged with: the tools that close each joint, and the numbers of the bench."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.geometry.stacks import foot_of
 from armorplan.geometry.widths import STIFF
-from armorplan.pattern.joining import Joint
+from armorplan.pattern.joining import Joint, JointKind
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
 from armorplan.workshop.shelf import Shelf, ToolEntry, TreatmentKind
@@ -18,6 +18,10 @@ class Bench:
     Attributes:
         tools: by joint, the tools that close it and whose reach is known, by id. A joint without
             any is never called *cannot*: the shelf does not tell.
+        outside: joints that are closed from outside alone, however deep they lie: laces, and what a
+            tool of the shelf serves so. They have no tools that have to get in.
+        unsure: joints that are never called *cannot*: their fastener is not on the shelf, so that
+            what closes it is not known, or their place is found on the wearer only.
         finished: joints whose plates all get a finish: their mouths are squashed less.
         row_gape: mm that an open row gapes for each mm along it to the nearest joint made.
         squash_raw: how much wider a mouth is squashed before its finish, times its width.
@@ -29,6 +33,8 @@ class Bench:
     """
 
     tools: Mapping[str, tuple[ToolEntry, ...]]
+    outside: frozenset[str] = frozenset()
+    unsure: frozenset[str] = frozenset()
     finished: frozenset[str] = frozenset()
     row_gape: float = 0.35
     squash_raw: float = 1.3
@@ -60,8 +66,14 @@ def bench_of(pattern: Pattern, shelf: Shelf) -> Bench:
     numbers = shelf.constants
     curved = max(1.0, numbers.curved_effort.value)
     inside = max(curved, numbers.inside_effort.value)
+    outside = frozenset(each.id for each in pattern.joints if _is_closed_outside(each, shelf))
     return Bench(
-        tools={joint.id: _tools_for(joint, shelf) for joint in pattern.joints},
+        tools={
+            each.id: () if each.id in outside else _tools_for(each, shelf)
+            for each in pattern.joints
+        },
+        outside=outside,
+        unsure=frozenset(each.id for each in pattern.joints if _is_unsure(each, shelf)),
         finished=_finished(pattern, shelf),
         row_gape=max(0.0, numbers.row_gape.value),
         squash_raw=_squash(numbers, raw=True),
@@ -78,16 +90,31 @@ def _squash(numbers: Constants, *, raw: bool) -> float:
 
 
 def _tools_for(joint: Joint, shelf: Shelf) -> tuple[ToolEntry, ...]:
+    known = (tool for tool in _serving(joint, shelf) if tool.reach_mm is not None)
+    return tuple(sorted(known, key=lambda tool: tool.id))
+
+
+def _serving(joint: Joint, shelf: Shelf) -> Iterator[ToolEntry]:
     fastener = shelf.fastener(joint.fastener)
     foot = "" if fastener is None else foot_of(fastener)
-    serving = (
-        tool
-        for tool in shelf.tools
-        if joint.kind.value in tool.serves
-        and tool.reach_mm is not None
-        and (not tool.feet or foot in tool.feet)
-    )
-    return tuple(sorted(serving, key=lambda tool: tool.id))
+    for tool in shelf.tools:
+        if joint.kind.value in tool.serves and (not tool.feet or foot in tool.feet):
+            yield tool
+
+
+def _is_closed_outside(joint: Joint, shelf: Shelf) -> bool:
+    """Tell whether a joint is closed from outside: a lace is drawn through, like a boot's."""
+    if joint.kind is JointKind.LACE:
+        return True
+    return any(tool.outside and tool.reach_mm is None for tool in _serving(joint, shelf))
+
+
+def _is_unsure(joint: Joint, shelf: Shelf) -> bool:
+    """Tell whether a tool might serve that its foot, were it known, would let in; or where it lies."""
+    if joint.placed_on_wearer:
+        return True
+    footed = any(tool.feet and joint.kind.value in tool.serves for tool in shelf.tools)
+    return footed and shelf.fastener(joint.fastener) is None
 
 
 def _finished(pattern: Pattern, shelf: Shelf) -> frozenset[str]:

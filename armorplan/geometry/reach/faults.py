@@ -116,7 +116,7 @@ def no_run(shelf: Shelf, reach: Reach, row: Row, worst: Told) -> Iterator[Findin
 
 def no_order(shelf: Shelf, reach: Reach, shell: Shell) -> Iterator[Finding]:
     """Yield joints of a shell that bar each other, beyond what is told of a joint or of a row."""
-    gauge = gauges(reach.net, reach.bench)[shell.id]
+    gauge = gauges(reach.drawn, reach.bench)[shell.id]
     rows = {joint: row.id for row in shell.rows for joint in row.joints}
     joints = {*rows, *shell.seats}
     mine = (j for j in joints if j in gauge.access and gauge.access[j].shell == shell.id)
@@ -172,12 +172,13 @@ def tool_faults(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Findin
                 severity=Severity.WARNING,
                 text=f"'{tool.name}' has a reach of {tool.reach_mm:g} mm: it gets in nowhere.",
                 remedy="Measure how far it gets in from its stand to where it works, and say so as "
-                "reach_mm in tools.toml; leave reach_mm out of what works from outside only.",
+                "reach_mm in tools.toml; of what works from outside alone leave reach_mm out and say "
+                "outside = true.",
                 about=(tool.id,),
             )
     lacking: dict[tuple[str, str], list[str]] = {}
     for joint in sorted(reach.net.access):
-        if shelf.tools and not reach.bench.tools.get(joint):
+        if shelf.tools and not reach.bench.tools.get(joint) and joint not in reach.bench.outside:
             each = pattern.joint(joint)
             lacking.setdefault((each.kind.value, each.fastener), []).append(joint)
     for (kind, fastener), joints in lacking.items():

@@ -12,7 +12,7 @@ from armorplan.geometry.reach.firmness import (
     flip_words,
     orders_by_reach,
 )
-from armorplan.geometry.reach.net import reach_net
+from armorplan.geometry.reach.gathered import reach_of
 from armorplan.kernel.figures import Figure
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
@@ -24,7 +24,7 @@ _TOLD = 12
 
 def firm_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield one measure where reach asks for any order, now or with a number moved."""
-    if len(reach_net(pattern).access) > MOST_JOINTS:
+    if len(reach_of(pattern, shelf).net.access) > MOST_JOINTS:
         yield _measure(
             "not reckoned here",
             f"With more than {MOST_JOINTS} joints it takes a while: ask 'armorplan why PATTERN --firm'.",

@@ -9,9 +9,9 @@ from enum import StrEnum
 from functools import lru_cache
 
 from armorplan.geometry.reach.bars import bars, own_row_bars
-from armorplan.geometry.reach.bench import Bench, bench_of
+from armorplan.geometry.reach.bench import Bench
+from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.model import ReachNet, Standing
-from armorplan.geometry.reach.net import reach_net
 from armorplan.geometry.reach.words import shut
 from armorplan.geometry.told import listed, quoted
 from armorplan.pattern.pattern import Pattern
@@ -87,12 +87,14 @@ def firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
 
 @lru_cache(maxsize=_KEPT)
 def _firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
-    return flips(reach_net(pattern), bench_of(pattern, shelf))
+    reach = reach_of(pattern, shelf)
+    return flips(reach.net, reach.bench)
 
 
 def orders_by_reach(pattern: Pattern, shelf: Shelf) -> int:
     """Return how many orders reach asks for with the numbers as they are."""
-    return len(_orders(reach_net(pattern), bench_of(pattern, shelf)))
+    reach = reach_of(pattern, shelf)
+    return len(_orders(reach.net, reach.bench))
 
 
 def flips(net: ReachNet, bench: Bench) -> tuple[Flip, ...]:

@@ -10,6 +10,7 @@ from armorplan.geometry.reach.ends import ShutIn, shut_in
 from armorplan.geometry.reach.model import ReachNet, Row
 from armorplan.geometry.reach.net import reach_net
 from armorplan.geometry.reach.runs import order_in
+from armorplan.geometry.reach.settled import settled
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
@@ -21,6 +22,8 @@ class Reach:
     """What the shapes and the tools on the shelf say of reach.
 
     Attributes:
+        net: shells and ways in, as orders are told of: a shell that no order sets is hollow in it.
+        drawn: the same as the shapes alone have it: what is at fault is told of it.
         bars: which rows, once set, make which joint harder or impossible to set.
         own_bars: the same where the rest of its own row takes part in it.
         runs: by row, its joints in the order in which it is set; rows that no order of their own
@@ -29,6 +32,7 @@ class Reach:
     """
 
     net: ReachNet
+    drawn: ReachNet
     bench: Bench
     bars: tuple[Bar, ...]
     own_bars: tuple[Bar, ...]
@@ -44,12 +48,14 @@ class Reach:
 @lru_cache(maxsize=_KEPT)
 def reach_of(pattern: Pattern, shelf: Shelf) -> Reach:
     """Return what is known of reach; equal patterns and shelves are reckoned once."""
-    net, bench = reach_net(pattern), bench_of(pattern, shelf)
+    drawn, bench = reach_net(pattern), bench_of(pattern, shelf)
+    net = settled(drawn, bench)
     rows = (row for shell in net.shells.values() for row in shell.rows)
-    found = {row.id: order_in(net, row, bench) for row in rows}
+    found = {row.id: order_in(drawn, row, bench) for row in rows}
     runs = {row: run for row, run in found.items() if run}
     return Reach(
         net=net,
+        drawn=drawn,
         bench=bench,
         bars=bars(net, bench),
         own_bars=own_row_bars(net, bench),

@@ -95,7 +95,7 @@ def best_of(
                     best.take(offer, tool)
     if best.easiest is not None:
         return best.told(best.cost[0], best.cost[1])
-    if hollow or best.most >= 0:
+    if hollow or joint in bench.unsure or best.most >= 0:
         return best.told(Standing.END, bench.end_effort)
     return best.told(Standing.CANNOT, inf)
 
@@ -103,7 +103,7 @@ def best_of(
 def standing_of(offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool) -> Standing:
     """Return only the standing of the same, which takes less."""
     tools = bench.tools.get(joint, ())
-    found = Standing.END if hollow else Standing.CANNOT
+    found = Standing.END if hollow or joint in bench.unsure else Standing.CANNOT
     squash, hand_mm = bench.squash(joint), bench.hand_depth_mm
     for way, opening in offers:
         for tool in tools:

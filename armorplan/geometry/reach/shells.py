@@ -8,7 +8,7 @@ Fixed joints outside a seam are a row with those that hold the same plates.
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
+from itertools import chain, pairwise
 from math import dist
 from statistics import median
 from typing import NamedTuple
@@ -149,9 +149,17 @@ def _cut(
             for part in form.parts
             if part in own
         ),
-        doubtful=_is_blind(pattern, joints, own, blind=blind) or is_doubtful(forms, own),
+        doubtful=_is_marked_later(joints, chain(rows.values(), loose.values()))
+        or _is_blind(pattern, joints, own, blind=blind)
+        or is_doubtful(forms, own),
         closures=tuple(_closures(forms, lines)),
     )
+
+
+def _is_marked_later(joints: list[Joint], rows: Iterable[list[Rung]]) -> bool:
+    """Tell whether holes of a row are marked on the wearer only: where they lie is not known yet."""
+    later = {joint.id for joint in joints if joint.placed_on_wearer}
+    return any(rung.joint in later for row in rows for rung in row)
 
 
 def _closures(forms: Iterable[Form], lines: Iterable[Line]) -> Iterator[frozenset[str]]:

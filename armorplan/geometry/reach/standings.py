@@ -49,8 +49,8 @@ def told_of(reach: Reach, shell: Shell, joint: str) -> Told:
     found.sort(key=lambda bar: (-bar.after.standing, len(bar.rows), sorted(bar.rows)))
     return Told(
         joint=joint,
-        first=margin(reach.net, joint, frozenset(), reach.bench),
-        last=margin(reach.net, joint, rows - {joint}, reach.bench),
+        first=margin(reach.drawn, joint, frozenset(), reach.bench),
+        last=margin(reach.drawn, joint, rows - {joint}, reach.bench),
         bars=tuple(found),
     )
 

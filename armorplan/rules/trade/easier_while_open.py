@@ -1,6 +1,7 @@
 """What a tool still reaches once rows are shut, but sets with more trouble, is better set before."""
 
 from collections.abc import Iterator
+from math import inf
 
 from armorplan.geometry.reach.model import Standing
 from armorplan.geometry.reach.words import standing_words
@@ -21,9 +22,9 @@ _GROUND = Ground(
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     reach = reach_in(facts)
-    bars = (bar for bar in reach.bars if bar.after.standing is not Standing.CANNOT)
-    for found in barred(facts, bars, reach.rows):
-        if found.dearer_min >= LEAST_MIN and not _waits(facts, found.step):
+    shut = (bar for bar in reach.own_bars if bar.after.standing is Standing.CANNOT)
+    for found in barred(facts, (*reach.bars, *shut), reach.rows):
+        if LEAST_MIN <= found.dearer_min < inf and not _waits(facts, found.step):
             yield _relation(facts, found)
 
 
@@ -38,11 +39,14 @@ def _waits(facts: Facts, step: Step) -> bool:
 def _relation(facts: Facts, found: Barred) -> Relation:
     flat = found.before.standing is Standing.FLAT
     now = "While the leather still lies flat any tool serves. " if flat else ""
+    told = standing_words(facts.shelf, found.after)
+    if found.after.standing is Standing.CANNOT:
+        told += ", unless a row that opens again is undone for it and done anew"
     return _GROUND.before_all(
         found.step.id,
         found.of,
         f"{now}Nothing forbids it later: once {found.when}, "
-        f"{standing_words(facts.shelf, found.after)}, and it costs about "
+        f"{told}, and it costs about "
         f"{minutes_more(found.dearer_min)} more.",
         about=found.about,
         numbers=numbers(found),

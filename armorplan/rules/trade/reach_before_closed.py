@@ -8,7 +8,7 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.reach_sketches import sketch_tube
-from armorplan.rules.reaching import Barred, barred, numbers, reach_in
+from armorplan.rules.reaching import Barred, barred, is_out_of_reach, numbers, reach_in
 
 _GROUND = Ground(
     code="reach-before-closed",
@@ -21,7 +21,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
     reach = reach_in(facts)
     bars = (bar for bar in reach.bars if bar.after.standing is Standing.CANNOT)
     for found in barred(facts, bars, reach.rows):
-        if found.before.standing is not Standing.CANNOT:
+        if is_out_of_reach(facts, reach, found):
             yield _relation(facts, found)
 
 

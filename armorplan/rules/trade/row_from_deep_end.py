@@ -8,7 +8,7 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.reach_sketches import sketch_cone
-from armorplan.rules.reaching import barred, numbers, reach_in
+from armorplan.rules.reaching import Barred, barred, is_out_of_reach, numbers, reach_in
 
 _GROUND = Ground(
     code="row-from-deep-end",
@@ -21,14 +21,19 @@ def _derive(facts: Facts) -> Iterator[Relation]:
     reach = reach_in(facts)
     shut = (bar for bar in reach.own_bars if bar.after.standing is Standing.CANNOT)
     for found in barred(facts, shut, reach.rows):
-        yield _GROUND.before_all(
-            found.step.id,
-            found.of,
-            f"Once {found.when}, no tool gets to '{found.step.title}': "
-            f"{standing_words(facts.shelf, found.after)}. So the row is not ended there.",
-            about=found.about,
-            numbers=numbers(found),
-        )
+        if is_out_of_reach(facts, reach, found):
+            yield _relation(facts, found)
+
+
+def _relation(facts: Facts, found: Barred) -> Relation:
+    return _GROUND.before_all(
+        found.step.id,
+        found.of,
+        f"Once {found.when}, no tool gets to '{found.step.title}': "
+        f"{standing_words(facts.shelf, found.after)}. So the row is not ended there.",
+        about=found.about,
+        numbers=numbers(found),
+    )
 
 
 _SPOTS = (30.0, 80.0, 130.0, 180.0, 230.0, 280.0, 330.0)
