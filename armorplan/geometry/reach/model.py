@@ -7,6 +7,7 @@ depend on what is made already, so that setting another joint can only lower a m
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import IntEnum, StrEnum
+from typing import NamedTuple
 
 from armorplan.pattern.parts import Point
 
@@ -26,6 +27,21 @@ class Rim:
     spots: tuple[tuple[str, Point], ...]
 
 
+FLAT_LINK = ""
+
+
+class Link(NamedTuple):
+    """A row between two of its plates: ``draws`` tells what shape it draws them into.
+
+    It is ``FLAT_LINK`` where they lie flat on each other, as laid out by the rows of the shell;
+    of rows that draw two plates together in one and the same way it is the same.
+    """
+
+    one: str
+    other: str
+    draws: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
     """Fixed joints that hold plates of one shell together, worked as one.
@@ -36,6 +52,7 @@ class Row:
         joints: plain ids, along the row.
         at_mm: how far along the row each of them sits from the first.
         parts: the plates it holds together; one for a part closed on itself.
+        links: between which of them it is; none told: from each to the next, drawn round.
     """
 
     id: str
@@ -43,6 +60,7 @@ class Row:
     joints: tuple[str, ...]
     at_mm: tuple[float, ...]
     parts: tuple[str, ...]
+    links: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

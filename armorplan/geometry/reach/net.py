@@ -17,7 +17,8 @@ from armorplan.geometry.reach.distances import (
 )
 from armorplan.geometry.reach.girth import Girths, girths, least_mm
 from armorplan.geometry.reach.laps import once
-from armorplan.geometry.reach.model import Access, ReachNet, Row, Shell, Through, Way
+from armorplan.geometry.reach.layers import links
+from armorplan.geometry.reach.model import Access, Link, ReachNet, Row, Shell, Through, Way
 from armorplan.geometry.reach.rims import Mouth, mouths
 from armorplan.geometry.reach.shells import Line, ShellCut, shell_cuts, span_mm
 from armorplan.pattern.pattern import Pattern
@@ -163,11 +164,12 @@ def _shell(
     cut: ShellCut, found: tuple[Mouth, ...], around: list[Girths], *, hollow: bool
 ) -> Shell:
     joints = [rung.joint for line in cut.lines for rung in line.rungs]
+    flat = links(cut.lines, {part.part: part.turned for part in cut.parts})
     return Shell(
         id=cut.parts[0].part,
         parts=tuple(part.part for part in cut.parts),
         rims=tuple(mouth.rim for mouth in found),
-        rows=tuple(map(_row, cut.lines)),
+        rows=tuple(_row(line, flat.get(line.id, ())) for line in cut.lines),
         seats=(*joints, *(seat.joint for seat in cut.seats)),
         girth_mm={
             mouth.rim.id: max(held.most_mm, mouth.rim.length_mm)
@@ -179,7 +181,7 @@ def _shell(
     )
 
 
-def _row(line: Line) -> Row:
+def _row(line: Line, between: tuple[Link, ...]) -> Row:
     at_mm = [0.0]
     for one, other in pairwise(line.rungs):
         at_mm.append(at_mm[-1] + (span_mm(one, other) or 0.0))
@@ -190,4 +192,5 @@ def _row(line: Line) -> Row:
         joints=tuple(rung.joint for rung in line.rungs),
         at_mm=tuple(at_mm),
         parts=tuple(parts),
+        links=between,
     )

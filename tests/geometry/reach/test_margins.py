@@ -1,5 +1,6 @@
 """Margins by hand, and that setting a joint never widens a way to another."""
 
+from dataclasses import replace
 from itertools import pairwise
 from math import inf
 
@@ -21,14 +22,15 @@ from hypothesis import strategies as st
 
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.margins import margin
-from armorplan.geometry.reach.model import Standing
+from armorplan.geometry.reach.model import FLAT_LINK, Link, Standing
 
 
 def standing(net, joint, made, *tools, **numbers):
     return margin(net, joint, frozenset(made), bench_with(net, *tools, **numbers)).standing
 
 
-def test_two_plates_lie_flat_until_they_close_a_ring():
+def test_two_plates_whose_rows_do_not_lie_flat_together_close_a_ring():
+    """Each row draws the plates together in its own way, as the two sides of a tube do."""
     rows = [row("a", ["p", "q"]), row("b", ["p", "q"])]
     net = net_of(rows, {joint: [rim_way("rim-1", 30.0)] for each in rows for joint in each.joints})
     short = tool("short", 60.0)
@@ -37,6 +39,23 @@ def test_two_plates_lie_flat_until_they_close_a_ring():
     # The first joint of the second row draws the plates round.
     assert standing(net, "b0", ["a1"], short) is Standing.CURVED
     assert standing(net, "b0", [], short) is Standing.FLAT
+
+
+def test_two_plates_that_lie_on_each_other_under_two_rows_stay_flat():
+    rows = [replace(row(name, ["p", "q"]), links=(Link("p", "q", FLAT_LINK),)) for name in "ab"]
+    net = net_of(rows, {joint: [rim_way("rim-1", 30.0)] for each in rows for joint in each.joints})
+    short = tool("short", 60.0)
+    for joint in net.access:
+        assert standing(net, joint, net.access.keys() - {joint}, short) is Standing.FLAT
+
+
+def test_formed_layers_on_each_other_move_as_one_and_shut_nothing_in():
+    rows = [replace(row(name, ["p", "q"]), links=(Link("p", "q", FLAT_LINK),)) for name in "ab"]
+    ways = {joint: [rim_way("rim-1", 30.0)] for each in rows for joint in each.joints}
+    ways["strap"] = [rim_way("rim-1", 30.0)]
+    net = net_of(rows, ways, seats={"strap": ["p"]}, formed=["p", "q"])
+    every = net.access.keys() - {"strap"}
+    assert standing(net, "strap", every, tool("short", 60.0)) is Standing.CURVED
 
 
 def test_a_plate_closed_on_itself_and_a_formed_plate_never_lie_flat():
