@@ -24,6 +24,8 @@ BEYOND_MM = 40.0
 _JOINED_MM = 4.0
 _SLACK_MM = 0.3
 _LEAST_MM = 0.5
+_EDGE = 0.5
+"""Where less than so much of the leather on one side lies on the other, a row runs along an edge."""
 
 
 class Frame(NamedTuple):
@@ -145,13 +147,51 @@ def laid_beside(area: "BaseGeometry", frame: Frame) -> "BaseGeometry":
     return intersection(affine_transform(area, frame.back().matrix), strip)
 
 
+@lru_cache(maxsize=4096)
+def is_same_side(ring: Ring, other: Ring, frame: Frame) -> bool:
+    """Tell whether both plates lie on one side of a spacing of their row, with an edge beyond it.
+
+    Holes on the very edge have no edges beyond them that lie on each other.
+    """
+    mine, its = leather(ring), leather(other)
+    if mine is None or its is None:
+        return False
+    sides = _beside(mine.area, frame.on_here), _beside(its.area, frame.on_there)
+    if frame.unlike:
+        sides = sides[0], sides[1][::-1]
+    least_mm2 = _LEAST_MM * dist(*frame.on_here)
+    return any(
+        all(least_mm2 <= side[1 - way] <= _EDGE * side[way] for side in sides) for way in (0, 1)
+    )
+
+
+def _beside(area: "BaseGeometry", ends: tuple[Point, Point]) -> tuple[float, float]:
+    """Return how much leather in mm² lies on either side of a spacing, near it."""
+    from shapely import Polygon, intersection
+
+    (ux, uy), (x0, y0), (x1, y1) = _way(ends), *ends
+    nx, ny = -uy * ACROSS_MM, ux * ACROSS_MM
+    strips = (
+        Polygon([(x0, y0), (x1, y1), (x1 + s * nx, y1 + s * ny), (x0 + s * nx, y0 + s * ny)])
+        for s in (1, -1)
+    )
+    left, right = (float(intersection(area, strip).area) for strip in strips)
+    return left, right
+
+
 def covered(cut: ShellCut, held: tuple[Frame, ...]) -> dict[str, "BaseGeometry"]:
-    """Return by plate what of it lies on its neighbours beside their rows, a hair's breadth more."""
+    """Return by plate what of it lies on its neighbours beside their rows, a hair's breadth more.
+
+    Plates on the same side of a row, as two layers or two flanges are, cover no edge of each other:
+    a tool goes in between them there.
+    """
     from shapely import union_all
 
     rings = {part.part: part.ring for part in cut.parts}
     found: dict[str, list[BaseGeometry]] = {}
     for frame in held:
+        if is_same_side(rings[frame.here[0]], rings[frame.there[0]], frame):
+            continue
         area = lain_on(rings[frame.here[0]], rings[frame.there[0]], frame)
         if area is not None and not area.is_empty:
             found.setdefault(frame.here[0], []).append(area)

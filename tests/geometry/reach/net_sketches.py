@@ -74,3 +74,58 @@ def without_outline(sketch):
 
 def opening_mm(perimeter_mm):
     return perimeter_mm / pi
+
+
+def rows_between(plates, rows):
+    """Plates with rows by name: (plate, spots, other plate, spots)."""
+    holes = {plate: {} for plate in plates}
+    joints, seams = [], []
+    for name, (one, here, other, there) in rows.items():
+        made = []
+        for at, (a, b) in enumerate(zip(here, there, strict=True)):
+            holes[one][f"{name}{at}_a"] = a
+            holes[other][f"{name}{at}_b"] = b
+            made.append(rivet(f"{name}{at}", f"{name}{at}_a", f"{name}{at}_b"))
+        joints += made
+        seams.append(Seam(id=name, name=name, joints=tuple(joint.id for joint in made)))
+    parts = [part(plate, outline, holes[plate]) for plate, outline in plates.items()]
+    return pattern(*parts, joints=tuple(joints), seams=tuple(seams))
+
+
+def overlay(width, height, dx, dy, *, over_turned=False, off_mm=0.0):
+    """A plate on a larger one, held along both its long sides."""
+    ends = [(10.0, 10.0 + at * (height - 20.0) / 4) for at in range(5)]
+    far = [(width - 10.0, y) for _, y in ends]
+    over = [[((width - x) if over_turned else x, y) for x, y in side] for side in (ends, far)]
+    under = [[(x + dx + off, y + dy) for x, y in side] for side, off in ((ends, 0), (far, off_mm))]
+    sketch = rows_between(
+        {
+            "under": box_at(0.0, 0.0, width + 2 * dx, height + 2 * dy),
+            "over": box_at(0.0, 0.0, width, height),
+        },
+        {"l": ("under", under[0], "over", over[0]), "r": ("under", under[1], "over", over[1])},
+    )
+    parts = tuple(
+        replace(each, drawn_from_inside=over_turned and each.id == "over") for each in sketch.parts
+    )
+    return replace(sketch, parts=parts)
+
+
+def pouch(width, height, step_mm, *, sides, turned=False):
+    """Two like plates on each other, held along two or three of their sides, or all round."""
+    down = evenly(8.0, height - 8.0, max(3, int(height / step_mm)))
+    along = evenly(8.0, width - 8.0, max(4, int(width / step_mm)))[1:-1]
+    spots = {
+        "l": [(8.0, y) for y in down],
+        "r": [(width - 8.0, y) for y in down],
+        "bottom": [(x, height - 8.0) for x in along],
+        "top": [(x, 8.0) for x in along],
+    }
+    plate = box_at(0.0, 0.0, width, height)
+    rows = {
+        name: ("a", spots[name], "b", [((width - x) if turned else x, y) for x, y in spots[name]])
+        for name in list(spots)[:sides]
+    }
+    sketch = rows_between({"a": plate, "b": plate}, rows)
+    parts = tuple(replace(p, drawn_from_inside=turned and p.id == "b") for p in sketch.parts)
+    return replace(sketch, parts=parts)
