@@ -44,12 +44,24 @@ def plate(part_id, size, holes, made_on):
 
 @some.composite
 def closed_shapes(draw):
-    """Tubes of staves, pouches, stacks of layers and overlays, of several sizes and fastenings."""
+    """Tubes of staves, pouches, stacks of layers and overlays, of several sizes and fastenings.
+
+    Every other plate may be swollen, so that two that are held all round are a pillow.
+    """
     size = draw(some.tuples(*[some.sampled_from([90.0, 160.0, 300.0, 700.0])] * 2))
+    swell = draw(some.sampled_from([1.0, 1.4]))
+    sizes = [size if n % 2 == 0 else (swell * size[0], swell * size[1]) for n in range(4)]
     count = draw(some.integers(2, 4))
-    shape = draw(some.sampled_from(["tube", "pouch", "stack", "chain"]))
+    shape = draw(some.sampled_from(["tube", "pouch", "pouch", "stack", "chain"]))
     plates = draw(some.integers(1, 4)) if shape == "tube" else draw(some.integers(2, 3))
-    held = draw(some.lists(some.sampled_from(SIDES), min_size=1, max_size=4, unique=True))
+    held = draw(
+        some.lists(
+            some.sampled_from(SIDES),
+            min_size=draw(some.sampled_from([1, 4])),
+            max_size=4,
+            unique=True,
+        )
+    )
     lines = {
         "tube": [(n, "right", (n + 1) % plates, "left") for n in range(plates)],
         "pouch": [(0, side, 1, side) for side in held],
@@ -61,20 +73,20 @@ def closed_shapes(draw):
         kind = draw(some.sampled_from(KINDS))
         ids = [f"j{at}_{n}" for n in range(count)]
         for n, id_ in enumerate(ids):
-            holes[one][f"{id_}_a"] = spots(edge, size, count)[n]
-            holes[other][f"{id_}_b"] = spots(opposite, size, count)[n]
+            holes[one][f"{id_}_a"] = spots(edge, sizes[one], count)[n]
+            holes[other][f"{id_}_b"] = spots(opposite, sizes[other], count)[n]
             joints.append(replace(sketch_rivet(id_, f"{id_}_a", f"{id_}_b"), kind=kind))
         if draw(some.booleans()):
             seams.append(Seam(id=f"s{at}", name=f"row {at}", joints=tuple(ids)))
     strapped = draw(some.integers(0, plates - 1))
-    holes[strapped]["p"] = (size[0] / 2, size[1] / 2)
+    holes[strapped]["p"] = (sizes[strapped][0] / 2, sizes[strapped][1] / 2)
     joints.append(sketch_rivet("on", "s", "p"))
     joints = draw(some.permutations(joints)) if draw(some.booleans()) else joints
     mirrored = draw(some.booleans())
     sides = some.sampled_from(
         [MadeOn.BOTH, MadeOn.BOTH, MadeOn.LEFT] if mirrored else [MadeOn.BOTH]
     )
-    parts = [plate(f"p{n}", size, holes[n], draw(sides)) for n in range(plates)]
+    parts = [plate(f"p{n}", sizes[n], holes[n], draw(sides)) for n in range(plates)]
     strap = sketch_part("strap", kind=PartKind.STRAP, holes={"s": (8.0, 20.0)})
     pattern = sketch(*parts, strap, joints=tuple(joints), seams=tuple(seams))
     pieces = tuple(replace(each, mirrored=mirrored) for each in pattern.pieces)

@@ -140,3 +140,13 @@ def test_what_is_placed_on_the_wearer_is_never_called_cannot(ids):
     pattern = changed(TUBE, ids, placed_on_wearer=True)
     assert not any("rivet/on" in first for first in barred_steps(pattern))
     assert any("rivet/on" in first for first in barred_steps(TUBE))
+
+
+def test_a_shell_that_no_order_sets_is_told_and_bars_nothing():
+    wide = replace(SHELF, tools=(replace(SHELF.tools[0], opening_mm=200.0), *SHELF.tools[1:]))
+    reach = reach_of(TUBE, wide)
+    assert not reach.drawn.shells["plate"].hollow
+    assert reach.net.shells["plate"].hollow
+    assert barred_steps(TUBE, wide) == set()
+    found = {each.code for m in reach_measures(TUBE, wide) for each in m.findings}
+    assert "reach-nothing-gets-there" in found
