@@ -143,7 +143,7 @@ def test_what_is_placed_on_the_wearer_is_never_called_cannot(ids):
 
 
 def test_a_shell_that_no_order_sets_is_told_and_bars_nothing():
-    wide = replace(SHELF, tools=(replace(SHELF.tools[0], opening_mm=200.0), *SHELF.tools[1:]))
+    wide = replace(SHELF, tools=(replace(SHELF.tools[0], opening_mm=120.0), *SHELF.tools[1:]))
     reach = reach_of(TUBE, wide)
     assert not reach.drawn.shells["plate"].hollow
     assert reach.net.shells["plate"].hollow
