@@ -61,6 +61,33 @@ def _layers(links: Mapping[str, tuple[Link, ...]]) -> dict[str, str]:
     return first
 
 
+def _peeled(held: list[set[str]], fixed: set[str]) -> set[str]:
+    """Return the plates that stay when those held by one row only are taken off, again and again."""
+    left = set().union(*held)
+    while True:
+        count = Counter(part for plates in held if len(plates) > 1 for part in plates)
+        off = {part for part in left - fixed if count[part] <= 1}
+        if not off:
+            return left
+        left -= off
+        for plates in held:
+            plates.difference_update(off)
+
+
+def _together(part: str, held: Iterable[tuple[str, ...]]) -> set[str]:
+    """Return the plates that hang together with one."""
+    on: dict[str, set[str]] = defaultdict(set)
+    for plates in held:
+        for each in plates:
+            on[each].update(plates)
+    seen, left = {part}, [part]
+    while left:
+        fresh = on[left.pop()] - seen
+        seen |= fresh
+        left += sorted(fresh)
+    return seen
+
+
 class Hanging:
     """Plates of a shell and the rows that hold them together.
 
@@ -152,41 +179,21 @@ class Hanging:
                 for link in self._links[row]
                 if link.one == link.other
             }
-            left = set().union(*held.values())
-            while True:
-                count = Counter(
-                    part for plates in held.values() if len(plates) > 1 for part in plates
-                )
-                off = {part for part in left - fixed if count[part] <= 1}
-                if not off:
-                    break
-                left -= off
-                for plates in held.values():
-                    plates.difference_update(off)
+            left = _peeled(list(held.values()), fixed)
             bent = self._bent(rows) if left else ()
             self._rings[rows] = frozenset(part for part in bent if self._layer[part] in left)
         return self._rings[rows]
 
     def _bent(self, rows: frozenset[str]) -> set[str]:
         """Return the plates that hang together, by some rows, with a ring of them."""
-        bent: set[str] = set()
-        seen: set[str] = set()
+        bent, seen = set[str](), set[str]()
         for part in self._rows_on:
             if part not in seen:
-                together = self._together(part, rows)
+                together = _together(part, [self._holds[row] for row in rows])
                 seen |= together
                 if self._unformed.is_shaped((part,), rows):
                     bent |= together
         return bent
-
-    def _together(self, part: str, rows: frozenset[str]) -> set[str]:
-        seen, left = {part}, [part]
-        while left:
-            on = rows.intersection(self._rows_on[left.pop()])
-            fresh = {each for row in on for each in self._holds[row]} - seen
-            seen |= fresh
-            left += sorted(fresh)
-        return seen
 
     @cached_property
     def _unformed(self) -> "Hanging":
