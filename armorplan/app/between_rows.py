@@ -13,6 +13,13 @@ from armorplan.relations.index import first_and_members, is_plain, named_steps
 from armorplan.relations.model import AfterAny, Force, Relation
 from armorplan.rules.registry import rule_named
 
+BY_REACH = frozenset(
+    ("reach-before-closed", "row-from-deep-end", "easier-while-open", "deep-end-easier")
+)
+"""Rules whose reasons are what a tool reaches."""
+_NAMED = 3
+"""Up to so many steps of a blocking set are named one by one."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BetweenLink:
@@ -21,7 +28,7 @@ class BetweenLink:
     Attributes:
         first: id of the step that comes first; empty where the relation puts none first.
         of: ids of the steps before the last of which it comes: one, or the blocking set.
-        order: the two sides in words: ''Rivet strap' before all of: …'.
+        order: the two sides in words: ''Rivet strap' before the last of …'.
         price_min: of an 'easier' relation the minutes that keeping it saves.
         note: why the maker overruled it, or what it gives way to where it is not kept.
     """
@@ -92,8 +99,15 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
         price_min=found.price_min,
         chain=tuple(_link(derived, relation) for relation in found.chain),
         aside=tuple(_link(derived, relation) for relation in found.aside),
-        other_order=reach_lines(derived, found.first, found.then),
+        other_order=reach_lines(derived, found.first, found.then) if _asks_reach(found) else (),
     )
+
+
+def _asks_reach(found: Between) -> bool:
+    """Tell whether reach has a say: where something else already forbids the other order it has none."""
+    if found.answer not in (Answer.MUST, Answer.LATER):
+        return True
+    return any(relation.reason.rule in BY_REACH for relation in found.chain)
 
 
 # --- sentences --------------------------------------------------------------------------------
@@ -129,6 +143,8 @@ def _said(derived: Derived, found: Between, named: tuple[NamedWork, NamedWork]) 
         one = f"all of {named[0].said(found.side)}"
     elif found.answer is Answer.FREE and found.of > 1:
         one = f"each of {named[0].said(found.side)}"
+    elif later and any(len(steps) > 1 for steps in named[0].by_side.values()):
+        one = f"the last of {named[0].said(found.side)}"
     if len(found.then) == 1:
         return one, f"'{derived.work.step(found.then[0]).title}'"
     return one, f"the last of {named[1].said(found.side)}"
@@ -201,8 +217,11 @@ def _ends(derived: Derived, relation: Relation) -> tuple[str, tuple[str, ...]]:
 def _order(derived: Derived, relation: Relation, first: str, of: tuple[str, ...]) -> str:
     told = ", ".join(f"'{derived.work.step(step).title}'" for step in of)
     if first:
-        every = "all of " if len(of) > 1 else ""
-        return f"'{derived.work.step(first).title}' before {every}{told}"
+        last = "the last of " if len(of) > 1 else ""
+        if len(of) > _NAMED:
+            ends = (derived.work.step(step).title for step in (of[0], of[-1]))
+            told = "{} steps, from '{}' to '{}'".format(len(of), *ends)
+        return f"'{derived.work.step(first).title}' before {last}{told}"
     if isinstance(relation, AfterAny):
         others = ", ".join(
             f"'{derived.work.step(step).title}'" for step in of if step != relation.then

@@ -25,7 +25,7 @@ def test_a_head_under_the_boss_comes_before_the_last_of_its_rivets(capsys):
     (link,) = found["chain"]
     assert link["rule"] == "hidden-before-cover"
     assert len(link["of"]) == 2
-    assert "before all of" in link["order"]
+    assert "before the last of" in link["order"]
     assert link["numbers"] == ["head covered 100 %"]
 
 
