@@ -1,13 +1,13 @@
 """What setting one joint before or after others comes to at the bench: tool, depth, minutes."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from math import inf
 
 from armorplan.app.derived import Derived
-from armorplan.geometry.reach.bench import bench_of
+from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, Standing
-from armorplan.geometry.reach.net import reach_net
 from armorplan.geometry.reach.words import standing_words
 from armorplan.kernel.units import span_words
 from armorplan.steps.model import Step
@@ -18,43 +18,85 @@ LEAST_MIN = 0.2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BothWays:
-    """How a step's joint is set before others and after them; ``dearer_min`` may be infinite."""
+    """How the joint of a step that gains or loses most is set before others and after them.
 
+    Attributes:
+        joint: its plain id.
+        of: how many joints of shells the step sets.
+        dearer_min: minutes that the step costs more after the others; may be infinite.
+    """
+
+    joint: str
+    of: int
     before: Margin
     after: Margin
     dearer_min: float
 
 
 def both_ways(derived: Derived, step_id: str, others: Iterable[str]) -> BothWays | None:
-    """Return how a joint is set before and after other steps, with what stands before both done.
+    """Return how a step's joint is set before and after other steps, with what stands before both done.
 
+    Of several joints the one that the others make dearest is told; of such as are alike the first
+    that the step names. Where a relation by reach speaks of the same pair, its numbers are told.
     ``None`` where the step sets no joint that lies in a shell, or the others set none.
     """
-    step = derived.work.step(step_id)
-    net = reach_net(derived.pattern)
-    joints = [plain for plain in _plain(derived, (step,)) if plain in net.access]
-    closing = _plain(derived, map(derived.work.step, others))
+    step, others = derived.work.step(step_id), frozenset(others)
+    reach = reach_of(derived.pattern, derived.shelf)
+    joints = tuple(plain for plain in _plain(derived, (step,)) if plain in reach.net.access)
+    closing = frozenset(_plain(derived, map(derived.work.step, sorted(others))))
     if not joints or not closing:
         return None
-    made = _made_before(derived, step, frozenset(others)) - {joints[0]}
-    bench = bench_of(derived.pattern, derived.shelf)
-    before = margin(net, joints[0], made, bench)
-    after = margin(net, joints[0], made | closing, bench)
-    return BothWays(
-        before=before, after=after, dearer_min=step.minutes * (after.effort - before.effort)
-    )
+    made = _made_before(derived, step, others)
+    found = []
+    for joint in joints:
+        before = margin(reach.net, joint, made - {joint}, reach.bench)
+        after = margin(reach.net, joint, (made | closing) - {joint}, reach.bench)
+        found.append((joint, before, after))
+    told = max(found, key=_dearer)
+    by_rule = max(_by_rules(reach, joints, closing), key=_dearer, default=None)
+    if by_rule is not None and not _dearer(told) == inf > _dearer(by_rule):
+        told = by_rule
+    joint, before, after = told
+    minutes = step.minutes * _dearer(told)
+    return BothWays(joint=joint, of=len(joints), before=before, after=after, dearer_min=minutes)
+
+
+_BeforeAfter = tuple[str, Margin, Margin]
+
+
+def _dearer(ways: _BeforeAfter) -> float:
+    """Return what a joint costs more afterwards, times its minutes; 0 where it cannot be set at all."""
+    _, before, after = ways
+    return 0.0 if before.standing is Standing.CANNOT else after.effort - before.effort
+
+
+def _by_rules(
+    reach: Reach, joints: tuple[str, ...], closing: frozenset[str]
+) -> Iterator[_BeforeAfter]:
+    """Yield what the relations by reach say of these joints and of no other step than those asked."""
+    rows = {row.id: frozenset(row.joints) for row in reach.rows}
+    own = (bar for bar in reach.own_bars if bar.after.standing is Standing.CANNOT)
+    for bar in (*reach.bars, *own):
+        shut = bar.own.union(*(rows[row] for row in bar.rows))
+        if bar.joint in joints and shut <= closing:
+            yield bar.joint, bar.before, bar.after
+    for each in reach.shut_in:
+        if each.joint in joints and closing.issuperset(each.of):
+            yield each.joint, each.before, each.after
 
 
 def _made_before(derived: Derived, step: Step, others: frozenset[str]) -> frozenset[str]:
     """Return what the chosen order has made on this side before the step and all of the others."""
     first = min(derived.place[one] for one in (step.id, *others))
     earlier = (derived.work.step(one) for one in derived.order[:first])
-    return _plain(derived, (one for one in earlier if one.side in (step.side, "single")))
-
-
-def _plain(derived: Derived, steps: Iterable[Step]) -> frozenset[str]:
-    """Return plain ids of the joints that steps set for good."""
     return frozenset(
+        _plain(derived, (one for one in earlier if one.side in (step.side, "single")))
+    )
+
+
+def _plain(derived: Derived, steps: Iterable[Step]) -> tuple[str, ...]:
+    """Return plain ids of the joints that steps set for good, in the order they name them."""
+    return tuple(
         derived.assembly.joint(joint).joint.id
         for step in steps
         for joint in step.joints
@@ -68,9 +110,10 @@ def reach_lines(derived: Derived, one: str, others: tuple[str, ...]) -> tuple[st
     if found is None:
         return ()
     title = derived.work.step(one).title
+    which = f", its '{found.joint}'" if found.of > 1 else ""
     before = f"Set before it: {standing_words(derived.shelf, found.before)}."
     after = f"Set after it: {standing_words(derived.shelf, found.after)}"
-    return (f"'{title}' by reach. {before} {after}{_price(found)}",)
+    return (f"'{title}'{which} by reach. {before} {after}{_price(found)}",)
 
 
 def _price(found: BothWays) -> str:

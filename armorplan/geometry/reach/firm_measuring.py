@@ -24,10 +24,12 @@ _TOLD = 12
 
 def firm_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """Yield one measure where reach asks for any order, now or with a number moved."""
-    if len(reach_of(pattern, shelf).net.access) > MOST_JOINTS:
+    every = tuple(sorted(reach_of(pattern, shelf).net.access))
+    if len(every) > MOST_JOINTS:
         yield _measure(
             "not reckoned here",
             f"With more than {MOST_JOINTS} joints it takes a while: ask 'armorplan why PATTERN --firm'.",
+            about=every,
         )
         return
     found, orders = firmness(pattern, shelf), orders_by_reach(pattern, shelf)
@@ -41,7 +43,7 @@ def firm_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
         f"{flipped} flip{'s' * (flipped == 1)}" if found else "all firm",
         " ".join((firm_words(found, orders=orders), *told, *more)),
         _figures(shelf, found),
-        tuple(dict.fromkeys(flip.joint for flip in found)),
+        tuple(dict.fromkeys(flip.joint for flip in found)) or every,
     )
 
 
