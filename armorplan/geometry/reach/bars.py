@@ -1,9 +1,9 @@
 """Which rows, once they are done, leave a joint harder to set or out of reach.
 
 A way in through a row stands open until the row is done, so each row that lets a tool in well
-enough has to be done before a joint gets that hard: they are in every blocking set. What is left
-to find is which further rows give its plates a shape; only that takes a search, and only among the
-rows nearest to it. Rows that shut its plates round make it work from inside, whatever stands open.
+enough has to be done before a joint gets that hard: they are in every blocking set. Only which
+further rows give its plates a shape takes a search, among the rows nearest to it. Rows that shut
+its plates round make it work from inside, whatever stands open.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -16,10 +16,8 @@ from armorplan.geometry.reach.blocking import Atoms, minimal_sets
 from armorplan.geometry.reach.margins import FLAT, Gauge, Offer, best_of, gauges, standing_of
 from armorplan.geometry.reach.model import Margin, ReachNet, Row, Standing, Way
 
-MOST_SETS = 12
-"""So many ways to give plates a shape are told apart; more say nothing new to a maker."""
-NEAREST = 16
-"""A shape is sought among so many rows nearest to a joint, where they suffice to give one."""
+MOST_SETS, NEAREST = 12, 16
+"""So many ways to give plates a shape are told apart, among so many rows nearest to a joint."""
 BELOW, ABOVE = "<", ">"
 
 
