@@ -16,6 +16,8 @@ BY_SIZE = frozenset(
     {
         "bend-longer-than-part",
         "bend-outside-part",
+        "reach-no-opening",
+        "reach-nothing-gets-there",
         "hole-covered",
         "hole-near-edge",
         "hole-off-row",
