@@ -12,6 +12,7 @@ from enum import StrEnum
 from math import inf
 
 from armorplan.geometry.reach.bench import Bench
+from armorplan.geometry.reach.from_back import bar_each_other, is_settable
 from armorplan.geometry.reach.margins import Gauge, gauges
 from armorplan.geometry.reach.model import Margin, ReachNet, Row, Standing
 from armorplan.geometry.reach.stretches import Stretches
@@ -163,14 +164,9 @@ def may_follow(net: ReachNet, row: Row, bench: Bench, made: frozenset[str]) -> t
     return tuple(
         joint
         for joint in left
-        if _is_settable(gauge, joint, made)
-        and _leaping(gauge, made | {joint}, tuple(each for each in left if each != joint))
-        is not None
+        if is_settable(gauge, joint, made)
+        and not bar_each_other(gauge, (each for each in left if each != joint), made | {joint})
     )
-
-
-def _is_settable(gauge: Gauge, joint: str, made: frozenset[str]) -> bool:
-    return gauge.margin(joint, made).standing is not Standing.CANNOT
 
 
 def _leaping(
@@ -178,13 +174,12 @@ def _leaping(
 ) -> tuple[str, ...] | None:
     """Return an order in which joints can all be set; ``None`` where there is none at all.
 
-    Found from the back: what can be set once all others are made may well come last, since that
-    narrows no way of theirs.
+    Found from the back, as in ``from_back``, the joint listed first that may come last each time.
     """
     left, back = list(joints), []
     while left:
         every = made.union(left)
-        last = next((j for j in left if _is_settable(gauge, j, every - {j})), None)
+        last = next((j for j in left if is_settable(gauge, j, every - {j})), None)
         if last is None:
             return None
         left.remove(last)

@@ -1,11 +1,12 @@
 """The safety net: of a shell that no order sets nothing is called *cannot*, and the rest is reckoned."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
 from armorplan.geometry.reach.bench import Bench
+from armorplan.geometry.reach.from_back import bar_each_other, is_settable
 from armorplan.geometry.reach.margins import Gauge, gauges
-from armorplan.geometry.reach.model import ReachNet, Standing
+from armorplan.geometry.reach.model import ReachNet
 
 
 def settled(net: ReachNet, bench: Bench) -> ReachNet:
@@ -29,7 +30,7 @@ def _has_order(gauge: Gauge) -> bool:
     shell = gauge.shell
     if shell.hollow:
         return True
-    return bool(shell.rims or not shell.rows) and not _left_over(gauge, _settable(gauge))
+    return bool(shell.rims or not shell.rows) and not bar_each_other(gauge, _settable(gauge))
 
 
 def _settable(gauge: Gauge) -> Iterator[str]:
@@ -37,24 +38,5 @@ def _settable(gauge: Gauge) -> Iterator[str]:
     for joint in sorted({*gauge.places, *gauge.shell.seats}):
         access = gauge.access.get(joint)
         mine = access is not None and access.shell == gauge.shell.id
-        if mine and not _is_barred(gauge, joint, frozenset()):
+        if mine and is_settable(gauge, joint, frozenset()):
             yield joint
-
-
-def _left_over(gauge: Gauge, joints: Iterable[str]) -> frozenset[str]:
-    """Return the joints that bar each other: none of them can be set once the others are.
-
-    Found from the back: what can be set once all others are made may well come last, since that
-    narrows no way of theirs.
-    """
-    left = frozenset(joints)
-    while left:
-        kept = frozenset(joint for joint in left if _is_barred(gauge, joint, left - {joint}))
-        if kept == left:
-            break
-        left = kept
-    return left
-
-
-def _is_barred(gauge: Gauge, joint: str, made: frozenset[str]) -> bool:
-    return gauge.margin(joint, made).standing is Standing.CANNOT

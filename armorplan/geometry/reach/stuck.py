@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from armorplan.geometry.reach.bench import Bench
+from armorplan.geometry.reach.from_back import bar_each_other
 from armorplan.geometry.reach.margins import Gauge
-from armorplan.geometry.reach.model import Margin, Standing, Way
+from armorplan.geometry.reach.model import Margin, Way
 from armorplan.geometry.reach.openings import made_at
 
 
@@ -27,14 +28,10 @@ class Stuck:
 
 
 def stuck_in(gauge: Gauge, bench: Bench, joints: Iterable[str]) -> Stuck | None:
-    """Return which joints of a shell no order sets; ``None`` where some order sets all.
-
-    Found from the back, exactly: what can be set once all others are made may well come last, since
-    that narrows no way of theirs; what then is left has to be set before.
-    """
+    """Return which joints of a shell no order sets; ``None`` where some order sets all."""
     left, needed_mm = sorted(joints), 0.0
     found: tuple[tuple[str, ...], Margin] | None = None
-    while left := _without_last(gauge, left):
+    while left := list(bar_each_other(gauge, left)):
         every = frozenset(left)
         asked = {joint: _asked(gauge, bench, joint, every - {joint}) for joint in left}
         easiest = min(left, key=lambda joint: (_needed_mm(asked[joint]), joint))
@@ -45,22 +42,6 @@ def stuck_in(gauge: Gauge, bench: Bench, joints: Iterable[str]) -> Stuck | None:
         return None
     known_mm = needed_mm if needed_mm < inf else None
     return Stuck(joints=found[0], easiest=found[1], needed_mm=known_mm)
-
-
-def _without_last(gauge: Gauge, joints: list[str]) -> list[str]:
-    """Return joints without those that can be set once all that are left with them are."""
-    left = joints
-    while left:
-        every = frozenset(left)
-        kept = [
-            joint
-            for joint in left
-            if gauge.margin(joint, every - {joint}).standing is Standing.CANNOT
-        ]
-        if len(kept) == len(left):
-            break
-        left = kept
-    return list(left)
 
 
 def _asked(gauge: Gauge, bench: Bench, joint: str, made: frozenset[str]) -> Margin:
