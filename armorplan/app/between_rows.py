@@ -11,12 +11,9 @@ from armorplan.app.why_between import Answer, Between, why_between
 from armorplan.kernel.units import span_words
 from armorplan.relations.index import first_and_members, is_plain, named_steps
 from armorplan.relations.model import AfterAny, Force, Relation
+from armorplan.rules.reaching import BY_REACH
 from armorplan.rules.registry import rule_named
 
-BY_REACH = frozenset(
-    ("reach-before-closed", "row-from-deep-end", "easier-while-open", "deep-end-easier")
-)
-"""Rules whose reasons are what a tool reaches."""
 _NAMED = 3
 """Up to so many steps of a blocking set are named one by one."""
 

@@ -7,6 +7,7 @@ from armorplan.app.rows import Selection
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.shapes_words import STANDINGS
 from armorplan.kernel.findings import Finding
+from armorplan.rules.reaching import BY_REACH
 
 LOOK = ("warning", "error")
 """What of the standings needs a look."""
@@ -16,10 +17,7 @@ RULE_TOPICS = {
     "flat-rivets-before-curve": "bends",
     "punch-after-forming": "bends",
     "lames-from-cop": "lames",
-    "reach-before-closed": "reach",
-    "row-from-deep-end": "reach",
-    "easier-while-open": "reach",
-    "deep-end-easier": "reach",
+    **dict.fromkeys(sorted(BY_REACH), "reach"),
 }
 """Rules that rest on what was reckoned from the shapes, and the topic that tells it."""
 _NEAREST_FIRST = ("joints", "steps", "parts")

@@ -9,13 +9,23 @@ from armorplan.geometry.reach.bars import Bar
 from armorplan.geometry.reach.ends import ShutIn
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.model import Margin, Row, Standing
-from armorplan.geometry.reach.words import shut
-from armorplan.relations.model import Quantity
+from armorplan.geometry.reach.words import shut, standing_words
+from armorplan.geometry.sources import COMPUTED
+from armorplan.relations.model import Quantity, Relation
 from armorplan.rules.facts import Facts
+from armorplan.rules.model import Ground
 from armorplan.steps.model import Step
 from armorplan.steps.naming import with_side
+from armorplan.workshop.constants import PRACTICE
 
 Sides = dict[str, list[SidedJoint]]
+BY_REACH = frozenset(
+    ("reach-before-closed", "row-from-deep-end", "easier-while-open", "deep-end-easier")
+)
+"""Codes of the rules that rest on what a tool reaches."""
+BY_TOOLS = f"{COMPUTED} and the tools on the shelf"
+"""Where what tools reach comes from."""
+MINUTES_TOO = f"{BY_TOOLS}; minutes: {PRACTICE}"
 LEAST_MIN = 0.2
 """What costs fewer minutes is no reason for an order."""
 
@@ -174,6 +184,43 @@ def is_out_of_reach(facts: Facts, reach: Reach, found: Barred) -> bool:
     cannot = found.after.standing is Standing.CANNOT
     possible = found.before.standing is not Standing.CANNOT and found.undo_min == inf
     return cannot and possible and is_whole(facts, reach, found.joint)
+
+
+def out_of_reach(
+    ground: Ground, facts: Facts, bars: Iterable[Bar], *, so: str = ""
+) -> Iterator[Relation]:
+    """Yield what has to be set before the last of what shuts it in, since no tool gets there then.
+
+    Args:
+        ground: of the rule.
+        facts: of the build.
+        bars: those that leave a joint out of reach count.
+        so: what follows for the maker, a sentence.
+    """
+    reach = reach_in(facts)
+    grave = (bar for bar in bars if bar.after.standing is Standing.CANNOT)
+    for found in barred(facts, grave, reach.rows):
+        if is_out_of_reach(facts, reach, found):
+            told = standing_words(facts.shelf, found.after)
+            yield ground.before_all(
+                found.step.id,
+                found.of,
+                f"Once {found.when}, no tool gets to '{found.step.title}': {told}.{so and f' {so}'}",
+                about=found.about,
+                numbers=numbers(found),
+            )
+
+
+def costs_more(ground: Ground, found: Barred, text: str) -> Relation:
+    """Return that a joint is better set before what shuts it in; the minutes are added to the text."""
+    return ground.before_all(
+        found.step.id,
+        found.of,
+        f"{text}, and it costs about {minutes_more(found.dearer_min)} more.",
+        about=found.about,
+        numbers=numbers(found),
+        price_min=found.dearer_min,
+    )
 
 
 def _undo_min(

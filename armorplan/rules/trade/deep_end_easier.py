@@ -7,28 +7,21 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.reach_sketches import sketch_cone
-from armorplan.rules.reaching import LEAST_MIN, minutes_more, numbers, reach_in, row_barred
-from armorplan.workshop.constants import PRACTICE
+from armorplan.rules.reaching import LEAST_MIN, MINUTES_TOO, costs_more, reach_in, row_barred
 
 _GROUND = Ground(
     code="deep-end-easier",
     force=Force.EASIER,
-    source=f"computed from the outlines and the tools on the shelf; minutes: {PRACTICE}",
+    source=MINUTES_TOO,
 )
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for found in row_barred(facts, reach_in(facts).shut_in):
         if found.dearer_min >= LEAST_MIN:
-            yield _GROUND.before_all(
-                found.step.id,
-                found.of,
-                f"Nothing forbids to set it later: once {found.when}, "
-                f"{standing_words(facts.shelf, found.after)}, and it costs about "
-                f"{minutes_more(found.dearer_min)} more.",
-                about=found.about,
-                numbers=numbers(found),
-                price_min=found.dearer_min,
+            told = standing_words(facts.shelf, found.after)
+            yield costs_more(
+                _GROUND, found, f"Nothing forbids to set it later: once {found.when}, {told}"
             )
 
 

@@ -9,14 +9,13 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.reach_sketches import sketch_tube
-from armorplan.rules.reaching import LEAST_MIN, Barred, barred, minutes_more, numbers, reach_in
+from armorplan.rules.reaching import LEAST_MIN, MINUTES_TOO, Barred, barred, costs_more, reach_in
 from armorplan.steps.model import Step, StepKind
-from armorplan.workshop.constants import PRACTICE
 
 _GROUND = Ground(
     code="easier-while-open",
     force=Force.EASIER,
-    source=f"computed from the outlines and the tools on the shelf; minutes: {PRACTICE}",
+    source=MINUTES_TOO,
 )
 
 
@@ -42,16 +41,8 @@ def _relation(facts: Facts, found: Barred) -> Relation:
     told = standing_words(facts.shelf, found.after)
     if found.after.standing is Standing.CANNOT:
         told += ", unless a row that opens again is undone for it and done anew"
-    return _GROUND.before_all(
-        found.step.id,
-        found.of,
-        f"{now}Nothing forbids it later: once {found.when}, "
-        f"{told}, and it costs about "
-        f"{minutes_more(found.dearer_min)} more.",
-        about=found.about,
-        numbers=numbers(found),
-        price_min=found.dearer_min,
-    )
+    later = f"Nothing forbids it later: once {found.when}, {told}"
+    return costs_more(_GROUND, found, f"{now}{later}")
 
 
 _SPOTS = (20.0, 110.0, 190.0, 280.0)

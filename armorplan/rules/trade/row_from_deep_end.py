@@ -2,37 +2,22 @@
 
 from collections.abc import Iterator
 
-from armorplan.geometry.reach.model import Standing
-from armorplan.geometry.reach.words import standing_words
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
 from armorplan.rules.reach_sketches import sketch_cone
-from armorplan.rules.reaching import Barred, barred, is_out_of_reach, numbers, reach_in
+from armorplan.rules.reaching import BY_TOOLS, out_of_reach, reach_in
 
 _GROUND = Ground(
     code="row-from-deep-end",
     force=Force.CANNOT,
-    source="computed from the outlines and the tools on the shelf",
+    source=BY_TOOLS,
 )
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    reach = reach_in(facts)
-    shut = (bar for bar in reach.own_bars if bar.after.standing is Standing.CANNOT)
-    for found in barred(facts, shut, reach.rows):
-        if is_out_of_reach(facts, reach, found):
-            yield _relation(facts, found)
-
-
-def _relation(facts: Facts, found: Barred) -> Relation:
-    return _GROUND.before_all(
-        found.step.id,
-        found.of,
-        f"Once {found.when}, no tool gets to '{found.step.title}': "
-        f"{standing_words(facts.shelf, found.after)}. So the row is not ended there.",
-        about=found.about,
-        numbers=numbers(found),
+    yield from out_of_reach(
+        _GROUND, facts, reach_in(facts).own_bars, so="So the row is not ended there."
     )
 
 
