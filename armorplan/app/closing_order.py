@@ -18,7 +18,7 @@ from armorplan.app.reach_ways import way_legs
 from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.geometry.reach.model import Margin, ReachNet, Row, Shell, Standing, Through, Way
 from armorplan.pattern.parts import Point
-from armorplan.steps.model import Step, Work
+from armorplan.steps.model import Work
 
 NEVER = 10**9
 """The stop at which a joint is set that no step sets."""
@@ -250,10 +250,6 @@ class ClosingOrder:
 
 def _stops(work: Work, order: Iterable[str]) -> Iterator[ReachStop]:
     for step in (work.step(one) for one in order):
-        joints = _sets(work, step)
+        joints = work.sets(step)
         if joints:
             yield ReachStop(step=step.id, title=step.title, joints=joints)
-
-
-def _sets(work: Work, step: Step) -> tuple[str, ...]:
-    return tuple(j for j in step.joints if (by := work.setting(j)) and by.id == step.id)

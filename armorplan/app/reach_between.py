@@ -5,15 +5,13 @@ from dataclasses import dataclass
 from math import inf
 
 from armorplan.app.derived import Derived
+from armorplan.app.set_before import plain_joints, set_before
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, Standing
 from armorplan.geometry.reach.words import standing_words
 from armorplan.kernel.units import span_words
-from armorplan.steps.model import Step
-
-LEAST_MIN = 0.2
-"""What costs fewer minutes is told as no difference."""
+from armorplan.rules.reaching import LEAST_MIN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,11 +40,12 @@ def both_ways(derived: Derived, step_id: str, others: Iterable[str]) -> BothWays
     """
     step, others = derived.work.step(step_id), frozenset(others)
     reach = reach_of(derived.pattern, derived.shelf)
-    joints = tuple(plain for plain in _plain(derived, (step,)) if plain in reach.net.access)
-    closing = frozenset(_plain(derived, map(derived.work.step, sorted(others))))
+    joints = tuple(plain for plain in plain_joints(derived, (step,)) if plain in reach.net.access)
+    closing = frozenset(plain_joints(derived, map(derived.work.step, sorted(others))))
     if not joints or not closing:
         return None
-    made = _made_before(derived, step, others)
+    first = min(derived.place[one] for one in (step.id, *others))
+    made = set_before(derived, first, step.side)
     found = []
     for joint in joints:
         before = margin(reach.net, joint, made - {joint}, reach.bench)
@@ -83,25 +82,6 @@ def _by_rules(
     for each in reach.shut_in:
         if each.joint in joints and closing.issuperset(each.of):
             yield each.joint, each.before, each.after
-
-
-def _made_before(derived: Derived, step: Step, others: frozenset[str]) -> frozenset[str]:
-    """Return what the chosen order has made on this side before the step and all of the others."""
-    first = min(derived.place[one] for one in (step.id, *others))
-    earlier = (derived.work.step(one) for one in derived.order[:first])
-    return frozenset(
-        _plain(derived, (one for one in earlier if one.side in (step.side, "single")))
-    )
-
-
-def _plain(derived: Derived, steps: Iterable[Step]) -> tuple[str, ...]:
-    """Return plain ids of the joints that steps set for good, in the order they name them."""
-    return tuple(
-        derived.assembly.joint(joint).joint.id
-        for step in steps
-        for joint in step.joints
-        if derived.work.setting(joint) is step
-    )
 
 
 def reach_lines(derived: Derived, one: str, others: tuple[str, ...]) -> tuple[str, ...]:

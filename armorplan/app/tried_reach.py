@@ -1,11 +1,11 @@
 """A trial of a tool at the bench, as a maker names it: the joint, the tool, what was set before."""
 
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
 
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import WorkKind, named_work
+from armorplan.app.set_before import plain_joints, set_before
 from armorplan.files.catalogue import TOOLS_FILE
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.steps.model import Step
@@ -49,20 +49,11 @@ def made_before(
         steps = (
             derived.work.step(id_) for w in works for ids in w.by_side.values() for id_ in ids
         )
-        return frozenset(_set_by(derived, steps)) - {joint}
+        return frozenset(plain_joints(derived, steps)) - {joint}
     if step.id not in derived.place:
         message = "No order keeps all relations of this pattern. Say what was set before: --after."
         raise ArmorplanError(message)
-    earlier = map(derived.work.step, derived.order[: derived.place[step.id]])
-    same_side = (one for one in earlier if one.side in (step.side, "single"))
-    return frozenset(_set_by(derived, same_side)) - {joint}
-
-
-def _set_by(derived: Derived, steps: Iterable[Step]) -> Iterator[str]:
-    for step in steps:
-        for joint in step.joints:
-            if derived.work.setting(joint) is step:
-                yield derived.assembly.joint(joint).joint.id
+    return set_before(derived, derived.place[step.id], step.side) - {joint}
 
 
 def tool_named(

@@ -132,6 +132,10 @@ class Work:
         """Tell whether there is a step with this id."""
         return step_id in self._by_id
 
+    def sets(self, step: Step) -> tuple[str, ...]:
+        """Return the sided joints that a step sets for good, not only tries, in the order it names them."""
+        return tuple(joint for joint in step.joints if self._setting.get(joint) is step)
+
     def of_kind(self, *kinds: StepKind) -> tuple[Step, ...]:
         """Return the steps of these kinds, in order."""
         return tuple(s for s in self.steps if s.kind in kinds)
