@@ -1,6 +1,6 @@
 """Follows a build along its order for the picture: reckoned off the window's thread."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from PySide6.QtCore import QObject, Signal
@@ -8,8 +8,6 @@ from PySide6.QtCore import QObject, Signal
 from armorplan.app.reach_rows import ReachFrame, ReachTrack, WayIn
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
-
-Tracing = Callable[[], ReachTrack]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

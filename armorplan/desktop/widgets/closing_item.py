@@ -1,6 +1,6 @@
 """Reach over the parts: open rows with their gape, how each joint can be set, the way in."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPainterPath, QPen, QPixmap
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
@@ -22,6 +22,7 @@ from armorplan.desktop.closing_shapes import lens, widest_px
 from armorplan.desktop.colours import LIGHT, Colours
 from armorplan.desktop.picture_colours import mixed
 from armorplan.desktop.standing_glyphs import paint_standing, standing_colour
+from armorplan.desktop.widgets.picture_marks import stamp
 from armorplan.geometry.reach.model import Standing
 
 PLATE_PX = 4.0
@@ -147,19 +148,19 @@ class ClosingItem(QGraphicsItem):
         side = round(mark.side_px * (SET_SHARE if mark.joint.is_set else 1.0))
         key = (standing, mark.joint.is_set, mark.joint.worse, side, ratio)
         if key not in self._stamps:
-            self._stamps[key] = self._stamp(mark.joint, standing, side, ratio)
-        stamp = self._stamps[key]
-        size = stamp.deviceIndependentSize()
-        painter.drawPixmap(mark.at - QPointF(size.width() / 2, size.height() / 2), stamp)
+            self._stamps[key] = stamp(
+                QSize(_whole_px(side), _whole_px(side)),
+                ratio,
+                lambda on: self._paint_mark(on, mark.joint, standing, side),
+            )
+        made = self._stamps[key]
+        size = made.deviceIndependentSize()
+        painter.drawPixmap(mark.at - QPointF(size.width() / 2, size.height() / 2), made)
 
-    def _stamp(self, joint: JointReach, standing: Standing, side: int, ratio: float) -> QPixmap:
-        colours = self._colours
-        whole = side + 2 * (HALO_PX + 2)
-        pixmap = QPixmap(round(whole * ratio), round(whole * ratio))
-        pixmap.setDevicePixelRatio(ratio)
-        pixmap.fill(Qt.GlobalColor.transparent)
-        painter = QPainter(pixmap)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def _paint_mark(
+        self, painter: QPainter, joint: JointReach, standing: Standing, side: int
+    ) -> None:
+        colours, whole = self._colours, _whole_px(side)
         colour = standing_colour(colours, standing)
         if joint.is_set and not joint.worse:
             colour = mixed(colour, colours.panel, 0.4)
@@ -171,8 +172,6 @@ class ClosingItem(QGraphicsItem):
         box = QRectF(0, 0, side, side)
         box.moveCenter(middle)
         paint_standing(painter, box, standing, QColor(colour))
-        painter.end()
-        return pixmap
 
     def _paint_coming(self, painter: QPainter) -> None:
         """Paint a broken ring around what the next step sets."""
@@ -214,6 +213,11 @@ class ClosingItem(QGraphicsItem):
         painter.drawRoundedRect(label.box, PLATE_PX, PLATE_PX)
         painter.setPen(QColor(self._colours.text))
         painter.drawText(label.box, Qt.AlignmentFlag.AlignCenter, label.words)
+
+
+def _whole_px(side: int) -> int:
+    """Return how large a mark of a side is with its halo."""
+    return side + 2 * round(HALO_PX + 2)
 
 
 def _pen(colour: str, width: float) -> QPen:

@@ -1,9 +1,8 @@
 """The item that paints the marks over the parts: arrows, zones, outlines, axes, and their words."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPainterPath, QPen, QPixmap, QStaticText
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
@@ -12,6 +11,7 @@ from armorplan.desktop.mark_choice import ShownMark
 from armorplan.desktop.mark_places import leader
 from armorplan.desktop.mark_shapes import MarkShape, paint_mark, union
 from armorplan.desktop.picture_colours import severity_colour
+from armorplan.desktop.widgets.picture_marks import stamp
 
 STAMP_MOST_PX2 = 40_000
 """A mark whose box is larger than this is painted anew each time, not kept as a pixmap."""
@@ -157,15 +157,3 @@ class MarksItem(QGraphicsItem):
         painter.setFont(self._font)
         painter.setPen(QColor(colours.quiet if shown.faded else colours.text))
         painter.drawStaticText(box.topLeft() + QPointF(PLATE_PX, 1), one.text)
-
-
-def stamp(size: QSize, ratio: float, draw: Callable[[QPainter], None]) -> QPixmap:
-    """Return what is drawn as a pixmap of a size in device-independent pixels."""
-    pixmap = QPixmap(size * ratio)
-    pixmap.setDevicePixelRatio(ratio)
-    pixmap.fill(Qt.GlobalColor.transparent)
-    painter = QPainter(pixmap)
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    draw(painter)
-    painter.end()
-    return pixmap

@@ -1,6 +1,8 @@
 """What pictures share: the ring of what has the keys, and state marks with a halo."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from collections.abc import Callable
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPixmap
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
@@ -15,6 +17,18 @@ RING_PX = 3.0
 RING_OUT_PX = 5.0
 ROOMY_PX = 24
 """From this size on a mark stands inside its head; below, it fills it."""
+
+
+def stamp(size: QSize, ratio: float, draw: Callable[[QPainter], None]) -> QPixmap:
+    """Return what is drawn as a pixmap of a size in device-independent pixels."""
+    pixmap = QPixmap(size * ratio)
+    pixmap.setDevicePixelRatio(ratio)
+    pixmap.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(pixmap)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    draw(painter)
+    painter.end()
+    return pixmap
 
 
 class FocusRing(QGraphicsItem):
@@ -85,14 +99,12 @@ class Stamps:
         reach = max(mark_px, head_px) + 2 * (HALO_PX + 1)
         if look is Look.LIT:
             reach += 6
-        pixmap = QPixmap(round(reach * ratio), round(reach * ratio))
-        pixmap.setDevicePixelRatio(ratio)
-        pixmap.fill(Qt.GlobalColor.transparent)
-        painter = QPainter(pixmap)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._paint(painter, QPointF(reach / 2, reach / 2), state, look, (mark_px, head_px))
-        painter.end()
-        return pixmap
+        centre, sizes = QPointF(reach / 2, reach / 2), (mark_px, head_px)
+        return stamp(
+            QSize(reach, reach),
+            ratio,
+            lambda painter: self._paint(painter, centre, state, look, sizes),
+        )
 
     def _paint(
         self,
