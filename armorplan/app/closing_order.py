@@ -1,8 +1,9 @@
 """A build closed joint by joint in its own order: what is in reach after each step."""
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import dataclass, field, replace
+from functools import cached_property, lru_cache
 
 from armorplan.app.laid_sides import turner
 from armorplan.app.reach_rows import (
@@ -22,6 +23,8 @@ from armorplan.steps.model import Work
 
 NEVER = 10**9
 """The stop at which a joint is set that no step sets."""
+FRAMES_KEPT = 32
+"""So many moments of an order are kept: those that a slider drawn to and fro comes back to."""
 MarginOf = Callable[[str, frozenset[str]], Margin]
 """How a joint can be set once others are made; plain ids."""
 
@@ -52,8 +55,24 @@ class Reckoning:
     row_gape: float
 
 
+@dataclass(frozen=True, slots=True)
+class _State:
+    """What is made of a shell at a moment, plain ids, and the margins that were asked for then."""
+
+    made: frozenset[str]
+    margins: dict[str, Margin] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class _InOrder:
+    """The joints of a shell on one side, as they are set, and at which stop each is."""
+
+    joints: tuple[str, ...]
+    stops: tuple[int, ...]
+
+
 class ClosingOrder:
-    """Fulfils ``reach_rows.ReachTrack``; what was reckoned once is kept, shell by shell."""
+    """Fulfils ``reach_rows.ReachTrack``; of what was reckoned the latest moments are kept."""
 
     def __init__(
         self, assembly: Assembly, work: Work, order: Iterable[str], reckoning: Reckoning
@@ -63,17 +82,15 @@ class ClosingOrder:
         self._known = reckoning
         self.stops = tuple(_stops(work, order))
         self._set_at = {j: at for at, stop in enumerate(self.stops) for j in stop.joints}
-        self._margins: dict[tuple[str, frozenset[str]], Margin] = {}
-        self._frames: dict[int, ReachFrame] = {}
-        self._made_by: dict[tuple[str, Side, int], frozenset[str]] = {}
+        self._frame = lru_cache(maxsize=FRAMES_KEPT)(self._fresh_frame)
+        shells = len(Side) * len(reckoning.net.shells)
+        self._state = lru_cache(maxsize=2 * FRAMES_KEPT + shells)(self._fresh_state)
 
     # --- one moment of the order --------------------------------------------------------------
 
     def frame(self, at: int) -> ReachFrame:
         """Return how all stands once the first ``at`` stops are done."""
-        if at not in self._frames:
-            self._frames[at] = self._fresh_frame(at)
-        return self._frames[at]
+        return self._frame(at)
 
     def _fresh_frame(self, at: int) -> ReachFrame:
         joints = tuple(self._joint(joint, at) for joint in self._assembly.joints)
@@ -94,36 +111,34 @@ class ClosingOrder:
         shell = self._known.net.shell_of(joint.joint.id)
         if shell is None:
             return None
-        made = self._made(shell, joint.side, at)
-        if joint.joint.id in made:
-            made -= {joint.joint.id}
-        key = (joint.joint.id, made)
-        if key not in self._margins:
-            self._margins[key] = self._known.margin_of(*key)
-        return self._margins[key]
+        plain, order = joint.joint.id, self._shells[shell.id, joint.side]
+        state = self._state(shell.id, joint.side, bisect_left(order.stops, at))
+        if plain not in state.margins:
+            state.margins[plain] = self._known.margin_of(plain, state.made - {plain})
+        return state.margins[plain]
 
-    def _made(self, shell: Shell, side: Side, at: int) -> frozenset[str]:
-        """Return the joints in a shell that are made then, by plain id."""
-        key = (shell.id, side, at)
-        if key not in self._made_by:
-            set_at = self._shells[shell.id, side]
-            self._made_by[key] = frozenset(joint for joint, stop in set_at.items() if stop < at)
-        return self._made_by[key]
+    def _fresh_state(self, shell: str, side: Side, count: int) -> _State:
+        """Return the state of a shell on a side once so many of its joints are set."""
+        return _State(frozenset(self._shells[shell, side].joints[:count]))
 
     @cached_property
-    def _shells(self) -> Mapping[tuple[str, Side], Mapping[str, int]]:
-        """By shell and side, at which stop each of its joints is set."""
-        found = {}
-        for shell in self._known.net.shells.values():
-            inside = dict.fromkeys((*shell.seats, *(j for row in shell.rows for j in row.joints)))
-            for side in Side:
-                found[shell.id, side] = {
-                    j: min(
-                        (self._set_at.get(s.id, NEVER) for s in self._on(j, side)), default=NEVER
-                    )
-                    for j in inside
-                }
-        return found
+    def _shells(self) -> Mapping[tuple[str, Side], _InOrder]:
+        return {
+            (shell.id, side): self._in_order(shell, side)
+            for shell in self._known.net.shells.values()
+            for side in Side
+        }
+
+    def _in_order(self, shell: Shell, side: Side) -> _InOrder:
+        inside = dict.fromkeys((*shell.seats, *(j for row in shell.rows for j in row.joints)))
+        set_at = {
+            plain: min(
+                (self._set_at.get(each.id, NEVER) for each in self._on(plain, side)), default=NEVER
+            )
+            for plain in inside
+        }
+        joints = tuple(sorted(inside, key=lambda plain: set_at[plain]))
+        return _InOrder(joints, tuple(set_at[plain] for plain in joints))
 
     @cached_property
     def _sided(self) -> Mapping[str, tuple[SidedJoint, ...]]:

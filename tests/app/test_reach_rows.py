@@ -1,14 +1,17 @@
 """Reach along a build's order: what is lost where, how rows gape, on which side."""
 
+import gc
 from itertools import pairwise
 
 import pytest
 
-from armorplan.app.closing_order import Barring, ClosingOrder, Reckoning
+from armorplan.app import closing_order
+from armorplan.app.closing_order import FRAMES_KEPT, Barring, ClosingOrder, Reckoning
 from armorplan.app.derived import Derived
 from armorplan.app.opening import derive_folder
-from armorplan.app.reach_rows import RowReach, RowState
+from armorplan.app.reach_rows import JointReach, RowReach, RowState
 from armorplan.app.reach_track import reach_track
+from armorplan.assembly.model import Side
 from armorplan.files.catalogue import read_shelf
 from armorplan.geometry.reach.model import (
     Access,
@@ -179,3 +182,34 @@ def test_each_side_of_a_pair_closes_by_itself():
     frame = track.frame(left + 1)
     assert frame.joint(joint).is_set
     assert not frame.joint(joint.replace(".left", ".right")).is_set
+
+
+def test_only_the_latest_moments_are_kept_however_far_the_order_is_followed():
+    derived = derive_folder(samples_folder() / "arm_harness", read_shelf(), one_maker("UTC"))
+    track = reach_track(derived)
+    joints = len(derived.assembly.joints)
+    assert len(track.stops) > 2 * FRAMES_KEPT
+    gc.collect()
+    before = sum(isinstance(each, JointReach) for each in gc.get_objects())
+    for at in (*range(len(track.stops) + 1), *range(len(track.stops), -1, -1)):
+        track.frame(at)
+    kept = sum(isinstance(each, JointReach) for each in gc.get_objects())
+    assert kept - before <= joints * FRAMES_KEPT < joints * len(track.stops)
+    assert track.frame(0) is track.frame(0)
+
+
+def test_margins_are_kept_for_the_latest_moments_only(cop, monkeypatch):
+    monkeypatch.setattr(closing_order, "FRAMES_KEPT", 2)
+
+    def horns():
+        gc.collect()
+        every = (each for each in gc.get_objects() if isinstance(each, Margin))
+        return sum(each.tool == "horn" for each in every)
+
+    before, order = horns(), hand_made(cop)
+    for at in range(len(order.stops) + 1):
+        order.frame(at)
+    states, inside = 2 * 2 + len(Side), len((*LEFT, *RIGHT, boss_of(cop)))
+    assert 2 * inside <= horns() - before <= states * inside < len(order.stops) * inside
+    del order
+    assert horns() == before
