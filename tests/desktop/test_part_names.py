@@ -6,6 +6,8 @@ import pytest
 from PySide6.QtWidgets import QGraphicsItem
 
 from armorplan.app.rows import Diagram, DiagramPart, Selection
+from armorplan.desktop.name_places import name_place
+from armorplan.desktop.widgets import part_names
 from armorplan.desktop.widgets.parts_canvas import PartsCanvas
 from armorplan.desktop.widgets.parts_overlays import NameItem
 from armorplan.desktop.widgets.side_heads import sides_of
@@ -128,3 +130,19 @@ def test_where_the_sides_lie_over_each_other_names_keep_them(canvas):
     canvas.show_diagram(mixed)
     assert canvas.drawing.names.heads.lines() == 0
     assert canvas.drawing.names.heads.short_name(mixed.parts[0]) == "upper plate (left)"
+
+
+def test_names_are_sought_again_only_where_something_else_is_lit(canvas, monkeypatch):
+    sought = []
+    monkeypatch.setattr(
+        part_names, "name_place", lambda *told: sought.append(told) or name_place(*told)
+    )
+    canvas.zoom(0.4)
+    sought.clear()
+    one = Selection(parts=("strap_of_the_top.left",))
+    canvas.light(one)
+    first = name_boxes(canvas)
+    assert sought
+    sought.clear()
+    canvas.light(one)
+    assert (sought, name_boxes(canvas)) == ([], first)

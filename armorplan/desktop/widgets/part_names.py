@@ -41,6 +41,7 @@ class PartNames:
         self._bounds: dict[str, QRectF] = {}
         self._placed: tuple[float, QRectF] = (0.0, QRectF())
         self._spots: Spots = {}
+        self._lit_spots: tuple[tuple[str, ...], Spots] = ((), {})
         self.heads = SideHeads(self._group)
 
     def take(self, items: Mapping[str, PartItem], font: QFont) -> None:
@@ -84,7 +85,12 @@ class PartNames:
         if self._placed != (self._scale, self._room):
             self._placed = (self._scale, self._room)
             self._spots = self._free_spots()
-        spots = self._with_lit(self._spots)
+            self._lit_spots = ((), self._spots)
+        # Every tick lights anew what is chosen; seeking its names again would cost a frame.
+        lit = tuple(part for part, item in self._items.items() if item.look is Look.LIT)
+        if self._lit_spots[0] != lit:
+            self._lit_spots = (lit, self._with_lit(self._spots, lit))
+        spots = self._lit_spots[1]
         for part_id, name in self._names.items():
             name.setVisible(part_id in spots)
             if part_id in spots:
@@ -110,9 +116,8 @@ class PartNames:
                 held.append(self._box(part_id, spot))
         return spots
 
-    def _with_lit(self, free: Spots) -> Spots:
+    def _with_lit(self, free: Spots, lit: tuple[str, ...]) -> Spots:
         """Return the places with those of lit parts: over other parts, where nothing is left."""
-        lit = [part for part, item in self._items.items() if item.look is Look.LIT]
         missing = [part for part in lit if part not in free]
         if not missing or len(lit) > PLACED_MOST:
             return free
