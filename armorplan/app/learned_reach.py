@@ -5,7 +5,14 @@ from dataclasses import dataclass
 from math import ceil, inf
 
 from armorplan.app.derived import Derived
-from armorplan.app.tried_reach import Tried, joint_named, made_before, tool_named
+from armorplan.app.tried_reach import (
+    Tried,
+    joint_named,
+    made_before,
+    tool_named,
+    tool_on_shelf,
+)
+from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import Gauge, gauges, margin
 from armorplan.geometry.reach.model import Standing, Way
@@ -59,7 +66,8 @@ def learned_reach(derived: Derived, tried: Tried) -> LearnedReach:
 
     A tool that did reach has at least the length that a straight tool needs at least. One that did
     not has less than the length that it needs at most; of a shell that curves inwards nothing
-    follows then, since the leather may have stopped it, not its length.
+    follows then, since the leather may have stopped it, not its length. A joint that is closed
+    from outside, or of which it is not known how far in it sits, teaches nothing.
 
     Raises:
         ArmorplanError: joint or tool are not known, the joint sits in no shell, or the tool does
@@ -73,17 +81,19 @@ def learned_reach(derived: Derived, tried: Tried) -> LearnedReach:
             "nothing of reach. Name a joint of a cop, a lame or a plate."
         )
         raise ArmorplanError(message)
-    made = made_before(derived, joint, step, tried.after)
-    found = margin(reach.net, joint, made, reach.bench)
+    made = made_before(derived, joint, step, tried)
+    silent = _says_nothing(derived, reach.bench, joint, tried)
+    if silent:
+        tool = tool_on_shelf(derived, tried.tool)
+        return _nothing(joint, made, tried, tool, silent)
+    # By the shapes alone: a shell that no order sets is just where a trial teaches most.
+    found = margin(reach.drawn, joint, made, reach.bench)
     tool = tool_named(derived, joint, tried.tool or found.tool, reach.bench.tools.get(joint, ()))
-    gauge = gauges(reach.net, reach.bench)[reach.net.access[joint].shell]
-    depth = _depth(gauge, joint, made, (tool, reach.bench.squash(joint)))
     if found.standing is Standing.FLAT:
-        held, becomes = "its leather lies flat and any tool serves", None
-        follows = "Nothing follows for the reach of a tool."
-    else:
-        held = _held(derived, depth, tool)
-        becomes, follows = _follows(depth, tool.reach_mm or 0.0, did_reach=tried.did_reach)
+        return _nothing(joint, made, tried, tool, "its leather lies flat and any tool serves")
+    gauge = gauges(reach.drawn, reach.bench)[reach.drawn.access[joint].shell]
+    depth = _depth(gauge, joint, made, (tool, reach.bench.squash(joint)))
+    becomes, follows = _follows(depth, tool.reach_mm or 0.0, did_reach=tried.did_reach)
     return LearnedReach(
         joint=joint,
         did_reach=tried.did_reach,
@@ -93,8 +103,41 @@ def learned_reach(derived: Derived, tried: Tried) -> LearnedReach:
         most_mm=depth.most_mm,
         reach_mm=tool.reach_mm,
         becomes_mm=becomes,
-        held=f"Joint '{joint}', {_state(len(made))}: {held}.",
+        held=_state(joint, made, _held(derived, depth, tool)),
         follows=follows,
+    )
+
+
+def _says_nothing(derived: Derived, bench: Bench, joint: str, tried: Tried) -> str:
+    """Return why a joint tells nothing of how far a tool gets in, whatever was tried; or nothing."""
+    tool = tool_on_shelf(derived, tried.tool)
+    if tool is not None and tool.outside:
+        name = tool_name(derived.shelf, tool.id)
+        return f"the {name} works from outside, however deep a joint lies"
+    if joint in bench.outside:
+        return "it is closed from outside, however deep it lies, and no tool has to get in"
+    if joint not in bench.unsure:
+        return ""
+    if derived.pattern.joint(joint).placed_on_wearer:
+        return "its place is found on the wearer only, so that how far in it sits is not known"
+    return "which fastener it takes is not known, nor therefore which tools close it"
+
+
+def _nothing(
+    joint: str, made: frozenset[str], tried: Tried, tool: ToolEntry | None, held: str
+) -> LearnedReach:
+    """Return a trial that teaches nothing of the reach of a tool, and why."""
+    return LearnedReach(
+        joint=joint,
+        did_reach=tried.did_reach,
+        tool="" if tool is None else tool.id,
+        made=tuple(sorted(made)),
+        least_mm=None,
+        most_mm=None,
+        reach_mm=None if tool is None else tool.reach_mm,
+        becomes_mm=None,
+        held=_state(joint, made, held),
+        follows="Nothing follows for the reach of a tool.",
     )
 
 
@@ -176,9 +219,6 @@ def _held(derived: Derived, depth: _Depth, tool: ToolEntry) -> str:
     return f"a straight tool has to get in at least {depth.least_mm:.1f} mm{most}; {name}"
 
 
-def _state(count: int) -> str:
-    return (
-        "with nothing set before it"
-        if not count
-        else f"after {count} other joint{'s'[: count > 1]}"
-    )
+def _state(joint: str, made: frozenset[str], held: str) -> str:
+    others = f"after {len(made)} other joint{'s'[: len(made) > 1]}"
+    return f"Joint '{joint}', {others if made else 'with nothing set before it'}: {held}."

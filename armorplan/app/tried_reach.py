@@ -21,12 +21,14 @@ class Tried:
         did_reach: the tool got there and set it.
         tool: its id; empty: the one that by the model gets there best.
         after: joints and rows that were set before; ``None``: all that the order sets before it.
+        made: the same as plain ids of joints, where they are known already; goes before ``after``.
     """
 
     joint: str
     did_reach: bool
     tool: str = ""
     after: tuple[str, ...] | None = None
+    made: frozenset[str] | None = None
 
 
 def joint_named(derived: Derived, written: str) -> tuple[str, Step]:
@@ -40,12 +42,12 @@ def joint_named(derived: Derived, written: str) -> tuple[str, Step]:
     return min(plain), step
 
 
-def made_before(
-    derived: Derived, joint: str, step: Step, after: tuple[str, ...] | None
-) -> frozenset[str]:
-    """Return the plain ids of the joints that are set before."""
-    if after is not None:
-        works = [named_work(derived, written) for written in after]
+def made_before(derived: Derived, joint: str, step: Step, tried: Tried) -> frozenset[str]:
+    """Return the plain ids of the joints that were set before."""
+    if tried.made is not None:
+        return tried.made - {joint}
+    if tried.after is not None:
+        works = [named_work(derived, written) for written in tried.after]
         steps = (
             derived.work.step(id_) for w in works for ids in w.by_side.values() for id_ in ids
         )
@@ -56,6 +58,21 @@ def made_before(
     return set_before(derived, derived.place[step.id], step.side) - {joint}
 
 
+def tool_on_shelf(derived: Derived, written: str) -> ToolEntry | None:
+    """Return the tool named, whatever it serves; ``None`` where none is named.
+
+    Raises:
+        ArmorplanError: there is no such tool.
+    """
+    known = {tool.id: tool for tool in derived.shelf.tools}
+    if not written or written in known:
+        return known.get(written)
+    near = get_close_matches(written, list(known), n=1)
+    mend = f"Perhaps '{near[0]}' is meant." if near else f"Tools there are: {', '.join(known)}."
+    message = f"There is no tool '{written}'. {mend}"
+    raise ArmorplanError(message)
+
+
 def tool_named(
     derived: Derived, joint: str, written: str, serving: tuple[ToolEntry, ...]
 ) -> ToolEntry:
@@ -64,16 +81,12 @@ def tool_named(
     if found is not None:
         return found
     offered = ", ".join(tool.id for tool in serving) or "none on the shelf has a reach"
-    known = {tool.id: tool for tool in derived.shelf.tools}
-    if not written:
+    known = tool_on_shelf(derived, written)
+    if known is None:
         message = f"No tool of known reach serves joint '{joint}'. Write reach_mm for one."
-    elif written not in known:
-        near = get_close_matches(written, list(known), n=1)
-        mend = f"Perhaps '{near[0]}' is meant. " if near else ""
-        message = f"There is no tool '{written}'. {mend}For joint '{joint}': {offered}."
-    elif derived.pattern.joint(joint).kind.value not in known[written].serves:
+    elif derived.pattern.joint(joint).kind.value not in known.serves:
         message = f"'{written}' does not set joint '{joint}'. Tools that do: {offered}."
-    elif known[written].reach_mm is None:
+    elif known.reach_mm is None:
         message = f"No reach is known of '{written}'. Write reach_mm for it in {TOOLS_FILE}."
     else:
         message = (

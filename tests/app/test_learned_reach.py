@@ -5,8 +5,10 @@ either mouth, and a straight rod that enters at the far side of the round mouth 
 no less than l/2 - g/2π. Plane geometry.
 """
 
+from dataclasses import replace
 from datetime import date
 from math import pi
+from shutil import copytree
 from tomllib import loads
 
 import pytest
@@ -130,6 +132,59 @@ def test_what_is_named_wrongly_is_told(cop, changes, says):
             cop, tried(**({"joint": "left_row_4", "did_reach": True, "after": None} | changes))
         )
     assert says in str(told.value)
+
+
+# --- what teaches nothing --------------------------------------------------------------------
+
+
+def with_tools(**changes):
+    """Return the shelf with the anvil on a horn changed."""
+    tools = (replace(t, **changes) if t.id == "horn_anvil" else t for t in SHELF.tools)
+    return replace(SHELF, tools=tuple(tools))
+
+
+def changed(folder, tmp_path, old, new):
+    """Return a copy of a pattern with some of its text written otherwise."""
+    copytree(folder, tmp_path / "copy")
+    file = tmp_path / "copy" / "pattern.toml"
+    text = file.read_text(encoding="utf-8")
+    assert old in text
+    file.write_text(text.replace(old, new), encoding="utf-8")
+    return tmp_path / "copy"
+
+
+@pytest.mark.parametrize("did_reach", [True, False])
+@pytest.mark.parametrize("tool", ["", "horn_anvil"])
+def test_a_tool_that_works_from_outside_teaches_nothing_of_reach(long_tube, did_reach, tool):
+    outside = derived(long_tube, with_tools(outside=True, reach_mm=None))
+    found = learned_reach(outside, tried(did_reach=did_reach, tool=tool))
+    assert (found.becomes_mm, found.tool) == (None, tool)
+    assert "from outside, however deep" in found.held
+    assert found.follows == "Nothing follows for the reach of a tool."
+
+
+ON_STRAP = 'stack = ["strap_hole", "plate_middle"]'
+
+
+def test_a_joint_whose_place_is_found_on_the_wearer_teaches_nothing(long_tube, tmp_path):
+    unsure = changed(long_tube, tmp_path, ON_STRAP, f"{ON_STRAP}\nplaced_on_wearer = true")
+    found = learned_reach(derived(unsure), tried(did_reach=True))
+    assert found.becomes_mm is None
+    assert "found on the wearer only" in found.held
+    assert found.follows == "Nothing follows for the reach of a tool."
+
+
+def test_a_joint_whose_fastener_is_not_on_the_shelf_teaches_nothing(long_tube):
+    unsure = replace(derived(long_tube), shelf=replace(SHELF, fasteners=()))
+    found = learned_reach(unsure, tried(did_reach=True))
+    assert found.becomes_mm is None
+    assert "which fastener it takes is not known" in found.held
+
+
+def test_a_joint_that_teaches_nothing_still_tells_of_a_tool_there_is_not(long_tube):
+    outside = derived(long_tube, with_tools(outside=True, reach_mm=None))
+    with pytest.raises(ArmorplanError, match=r"no tool 'horn_anvl'\. Perhaps 'horn_anvil'"):
+        learned_reach(outside, tried(did_reach=True, tool="horn_anvl"))
 
 
 # --- kept ------------------------------------------------------------------------------------
