@@ -1,47 +1,20 @@
 """Which of two comes first and why, in words: what the terminal, JSON and the window show."""
 
 from dataclasses import dataclass
-from math import ceil
 
+from armorplan.app.along_between import OtherEnd, other_end, other_end_words
+from armorplan.app.between_links import BetweenLink, links_of
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import NamedWork, named_work
 from armorplan.app.reach_between import reach_lines
-from armorplan.app.reason_rows import number_words
 from armorplan.app.why_between import Answer, Between, why_between
-from armorplan.kernel.units import span_words
-from armorplan.relations.index import first_and_members, is_plain, named_steps
-from armorplan.relations.model import AfterAny, Force, Relation
+from armorplan.geometry.told import begun
+from armorplan.kernel.units import about_words
+from armorplan.relations.model import Force
 from armorplan.rules.reaching import BY_REACH
-from armorplan.rules.registry import rule_named
 
-_NAMED = 3
-"""Up to so many steps of a blocking set are named one by one."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BetweenLink:
-    """One relation on the way from the one to the other.
-
-    Attributes:
-        first: id of the step that comes first; empty where the relation puts none first.
-        of: ids of the steps before the last of which it comes: one, or the blocking set.
-        order: the two sides in words: ''Rivet strap' before the last of …'.
-        price_min: of an 'easier' relation the minutes that keeping it saves.
-        note: why the maker overruled it, or what it gives way to where it is not kept.
-    """
-
-    first: str
-    of: tuple[str, ...]
-    order: str
-    text: str
-    force: str
-    rule: str
-    rule_name: str
-    source: str
-    numbers: tuple[str, ...]
-    price_min: float
-    overruled: bool
-    note: str
+_AGAINST_OTHER_END = 3
+"""So many relations by reach against a row's other end are told, the gravest."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,10 +27,11 @@ class BetweenRow:
         answer: ``why_between.Answer``.
         sentence: the answer in one or two sentences.
         force: of the weakest relation it rests on; empty where none forces it.
-        price_min: minutes the other order costs by the relations it would give up.
-        chain: the relations it rests on.
+        price_min: minutes the other order costs by the relations it would give up; of two joints
+            of a row what it costs to set the row from its other end.
+        chain: the relations it rests on; of two joints of a row first what is against its other end.
         aside: relations that would force it, but are overruled or not kept.
-        other_order: how the first is set before the other and after it, where reach tells.
+        other_order: how what comes first is set before the other and after it, where reach tells.
     """
 
     first: str
@@ -83,6 +57,8 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
     """
     named = named_work(derived, one), named_work(derived, other)
     found = why_between(derived, *named)
+    end = other_end(derived, found)
+    bars = end.bars[:_AGAINST_OTHER_END] if end else ()
     title = {step.id: step.title for step in derived.work.steps}
     return BetweenRow(
         first=found.first,
@@ -91,13 +67,25 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
         then_titles=tuple(title[step] for step in found.then),
         side=found.side,
         answer=found.answer,
-        sentence=_sentence(derived, found, named),
+        sentence=_sentence(derived, found, named, end if bars else None),
         force=found.force or "",
-        price_min=found.price_min,
-        chain=tuple(_link(derived, relation) for relation in found.chain),
-        aside=tuple(_link(derived, relation) for relation in found.aside),
-        other_order=reach_lines(derived, found.first, found.then) if _asks_reach(found) else (),
+        price_min=end.price_min if end and bars else found.price_min,
+        chain=links_of(derived, (*bars, *found.chain)),
+        aside=links_of(derived, found.aside),
+        other_order=() if bars else _by_reach(derived, found, named),
     )
+
+
+def _by_reach(
+    derived: Derived, found: Between, named: tuple[NamedWork, NamedWork]
+) -> tuple[str, ...]:
+    """Return how what comes first, or may, is set before the other and after it."""
+    if not _asks_reach(found):
+        return ()
+    one, other = _said(derived, found, named)
+    if found.answer in (Answer.LATER, Answer.BETTER_LATER):
+        return reach_lines(derived, found.then[0], found.firsts, other=one)
+    return reach_lines(derived, found.first, found.then, other=other)
 
 
 def _asks_reach(found: Between) -> bool:
@@ -107,10 +95,12 @@ def _asks_reach(found: Between) -> bool:
     return any(relation.reason.rule in BY_REACH for relation in found.chain)
 
 
-# --- sentences --------------------------------------------------------------------------------
-
-
-def _sentence(derived: Derived, found: Between, named: tuple[NamedWork, NamedWork]) -> str:
+def _sentence(
+    derived: Derived,
+    found: Between,
+    named: tuple[NamedWork, NamedWork],
+    end: OtherEnd | None,
+) -> str:
     one, other = _said(derived, found, named)
     if found.answer is Answer.FREE:
         said = f"Nothing forces it: {one} may be done before or after {other}."
@@ -122,12 +112,10 @@ def _sentence(derived: Derived, found: Between, named: tuple[NamedWork, NamedWor
     if found.answer is Answer.BETTER_LATER:
         one, other = other, one
     other_way = f"Nothing forbids the other order{_price(found)}"
-    opening = "" if found.answer is Answer.BETTER else "The other way round: "
-    return f"{opening}{_capital(one, opening)} is better done before {other}. {other_way}"
-
-
-def _capital(words: str, opening: str) -> str:
-    return words if opening else words[:1].upper() + words[1:]
+    if end is not None:
+        other_way = other_end_words(derived, end)
+    better = f"{one} is better done before {other}. {other_way}"
+    return begun(better) if found.answer is Answer.BETTER else f"The other way round: {better}"
 
 
 def _said(derived: Derived, found: Between, named: tuple[NamedWork, NamedWork]) -> tuple[str, str]:
@@ -158,10 +146,8 @@ def _so(found: Between) -> str:
 
 
 def _price(found: Between) -> str:
-    if 0 < found.price_min < 1:
-        return f"; it costs about {60 * found.price_min:.0f} seconds more."
     if found.price_min:
-        return f"; it costs about {span_words(ceil(found.price_min))} more."
+        return f"; it costs about {about_words(found.price_min)} more."
     return "; it goes against usual practice."
 
 
@@ -178,50 +164,3 @@ def _aside(found: Between) -> str:
     if found.aside:
         return " A relation would have it so, but the order does not keep it."
     return ""
-
-
-# --- relations --------------------------------------------------------------------------------
-
-
-def _link(derived: Derived, relation: Relation) -> BetweenLink:
-    reason = relation.reason
-    rule = rule_named(reason.rule)
-    first, of = _ends(derived, relation)
-    return BetweenLink(
-        first=first,
-        of=of,
-        order=_order(derived, relation, first, of),
-        text=reason.text,
-        force=reason.force,
-        rule=reason.rule,
-        rule_name=rule.name if rule else reason.rule,
-        source=reason.source,
-        numbers=tuple(number_words(number) for number in reason.numbers),
-        price_min=reason.price_min if reason.force is Force.EASIER else 0.0,
-        overruled=reason.overruled,
-        note=reason.note or derived.not_kept.get(relation, ""),
-    )
-
-
-def _ends(derived: Derived, relation: Relation) -> tuple[str, tuple[str, ...]]:
-    first, members = "", named_steps(relation)
-    if is_plain(relation):
-        first, members = first_and_members(relation)
-    place = derived.place
-    return first, tuple(sorted(members, key=lambda step: (place.get(step, 0), step)))
-
-
-def _order(derived: Derived, relation: Relation, first: str, of: tuple[str, ...]) -> str:
-    told = ", ".join(f"'{derived.work.step(step).title}'" for step in of)
-    if first:
-        last = "the last of " if len(of) > 1 else ""
-        if len(of) > _NAMED:
-            ends = (derived.work.step(step).title for step in (of[0], of[-1]))
-            told = "{} steps, from '{}' to '{}'".format(len(of), *ends)
-        return f"'{derived.work.step(first).title}' before {last}{told}"
-    if isinstance(relation, AfterAny):
-        others = ", ".join(
-            f"'{derived.work.step(step).title}'" for step in of if step != relation.then
-        )
-        return f"'{derived.work.step(relation.then).title}' after any of {others}"
-    return f"{told} in one go"

@@ -10,7 +10,7 @@ from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, Standing
 from armorplan.geometry.reach.words import standing_words
-from armorplan.kernel.units import span_words
+from armorplan.kernel.units import about_words
 from armorplan.rules.reaching import LEAST_MIN
 
 
@@ -84,23 +84,30 @@ def _by_rules(
             yield each.joint, each.before, each.after
 
 
-def reach_lines(derived: Derived, one: str, others: tuple[str, ...]) -> tuple[str, ...]:
-    """Return in words how a step's joint is set before and after others; empty where reach is silent."""
+def reach_lines(
+    derived: Derived, one: str, others: tuple[str, ...], *, other: str
+) -> tuple[str, ...]:
+    """Return in words how a step's joint is set before and after others; empty where reach is silent.
+
+    Args:
+        derived: the build.
+        one: id of the step.
+        others: ids of the others.
+        other: these in words, as they stand after 'before'.
+    """
     found = both_ways(derived, one, others)
     if found is None:
         return ()
     title = derived.work.step(one).title
-    which = f", its '{found.joint}'" if found.of > 1 else ""
-    before = f"Set before it: {standing_words(derived.shelf, found.before)}."
-    after = f"Set after it: {standing_words(derived.shelf, found.after)}"
-    return (f"'{title}'{which} by reach. {before} {after}{_price(found)}",)
+    which = f"'{title}', its '{found.joint}'" if found.of > 1 else f"'{title}'"
+    after = standing_words(derived.shelf, found.after)
+    if found.before.standing is found.after.standing and found.dearer_min < LEAST_MIN:
+        return (f"By reach it makes no difference to {which}: {after}, before as after.",)
+    before = standing_words(derived.shelf, found.before)
+    return (f"By reach, {which} set before {other}: {before}. Set after: {after}{_price(found)}",)
 
 
 def _price(found: BothWays) -> str:
     if found.after.standing is Standing.CANNOT:
-        return "." if found.before.standing is not Standing.CANNOT else "; so it is either way."
-    if found.dearer_min < LEAST_MIN:
-        return "; it costs nothing more."
-    if found.dearer_min < 1:
-        return f"; it costs about {60 * found.dearer_min:.0f} seconds more."
-    return f"; it costs about {span_words(round(found.dearer_min))} more."
+        return "."
+    return f"; that costs about {about_words(found.dearer_min)} more."

@@ -7,14 +7,23 @@ from zoneinfo import ZoneInfo
 from armorplan.app.bench_states import BenchStates
 from armorplan.app.derived import Derived
 from armorplan.app.rows import Why, WhyLine
+from armorplan.kernel.units import about_words
 from armorplan.ledger.state import LedgerState
 from armorplan.relations.index import RelationIndex, is_plain, named_steps
 from armorplan.relations.model import AfterAny, Apart, Force, Quantity, Relation, Together
 
+_WHOLE_FROM = 10.0
+
 
 def number_words(number: Quantity) -> str:
-    """Return a number of a reason with its name and unit."""
-    return f"{number.name} {number.value:g} {number.unit}"
+    """Return a number of a reason with its name and unit, as fine as it is good for.
+
+    Minutes as they are said; what is 10 or more whole, what is less to a tenth.
+    """
+    if number.unit == "min":
+        return f"{number.name} {about_words(number.value)}"
+    fine = 0 if abs(number.value) >= _WHOLE_FROM else 1
+    return f"{number.name} {round(number.value, fine):g} {number.unit}"
 
 
 def _single(index: RelationIndex, relations: Iterable[int]) -> Iterable[int]:
@@ -144,6 +153,7 @@ class Reasons:
             force=reason.force,
             source=reason.source,
             numbers=tuple(number_words(number) for number in reason.numbers),
+            exact=reason.numbers,
             overruled=reason.overruled,
             not_kept=not_kept,
         )

@@ -14,6 +14,7 @@ from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 from armorplan.ledger.state import derive
 from armorplan.pattern.parts import Point
+from armorplan.relations.model import Quantity
 from armorplan.schedule.problem import Plan, Problem, Stage
 from armorplan.schedule.sittings import step_of
 
@@ -24,7 +25,7 @@ class ReasonReport:
 
     ``also``: a nearer reason already sees to it. ``overruled``: the maker set it aside, and it
     asks for nothing. ``not_kept``: it only steers, the order does not keep it, and this is what it
-    gives way to; empty where it is kept.
+    gives way to; empty where it is kept. ``numbers``: as they are said; ``exact``: as reckoned.
     """
 
     rule: str
@@ -33,6 +34,7 @@ class ReasonReport:
     force: str
     source: str
     numbers: tuple[str, ...]
+    exact: tuple[Quantity, ...]
     also: bool
     overruled: bool
     not_kept: str
@@ -161,6 +163,7 @@ def _reason(line: WhyLine) -> ReasonReport:
         force=line.force,
         source=line.source,
         numbers=line.numbers,
+        exact=line.exact,
         also=line.also,
         overruled=line.overruled,
         not_kept=line.not_kept,

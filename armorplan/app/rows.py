@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from armorplan.geometry.marks import Mark
 from armorplan.pattern.parts import Point, Ring
+from armorplan.relations.model import Quantity
 
 
 class BenchState(StrEnum):
@@ -214,7 +215,8 @@ class WhyLine:
     ``also`` marks a reason that holds as well, but that another line already sees to: a rivet
     waits for its leather to be cut, yet long before that for the dry fit. ``overruled`` marks one
     the maker set aside: it holds nothing up, and ``text`` ends with why. ``not_kept`` says of one that only steers what it
-    gives way to, where the order does not keep it; it holds nothing up either.
+    gives way to, where the order does not keep it; it holds nothing up either. ``exact``: the
+    numbers as they were reckoned.
     """
 
     rule: str
@@ -228,6 +230,7 @@ class WhyLine:
     also: bool = False
     overruled: bool = False
     not_kept: str = ""
+    exact: tuple[Quantity, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

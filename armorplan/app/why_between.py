@@ -30,6 +30,7 @@ class Between:
 
     Attributes:
         first: the step of the first thing that is looked at; of several the one most tightly held.
+        firsts: all steps of the first thing.
         then: the steps of the other; with several the last of them is meant.
         side: on which side of the wearer both are looked at.
         chain: the relations it follows from, as few as it takes, the earliest step first; of
@@ -44,6 +45,7 @@ class Between:
     """
 
     first: str
+    firsts: tuple[str, ...]
     then: tuple[str, ...]
     side: Side
     answer: Answer
@@ -133,6 +135,7 @@ class _Asked:
                     return self._found(side, answer, cores, others)
         return Between(
             first=firsts[0],
+            firsts=firsts,
             then=thens,
             side=side,
             answer=Answer.FREE,
@@ -150,6 +153,7 @@ class _Asked:
         steers = answer in (Answer.BETTER, Answer.BETTER_LATER)
         return Between(
             first=first,
+            firsts=self._firsts,
             then=self._thens if not later else (one,),
             side=side,
             answer=answer,

@@ -51,3 +51,25 @@ def span_words(minutes: int) -> str:
         return f"{hours} h"
     days, rest = divmod(hours, 24)
     return f"{days} days {rest} h" if rest else f"{days} days"
+
+
+_MIN_S = 60
+_LEAST_S = 10
+_HALVES_TO_MIN = 10
+
+
+def about_words(minutes: float) -> str:
+    """Return minutes that are an estimate, no finer than it is good for.
+
+    Below a minute to ten seconds, up to ten minutes to half a minute, above to a minute.
+
+    >>> [about_words(each) for each in (0.4, 1.0, 6.2, 7.3, 23.4, 75.0)]
+    ['20 seconds', '1 minute', '6 minutes', '7.5 minutes', '23 minutes', '1 h 15 min']
+    """
+    seconds = max(_LEAST_S, _LEAST_S * round(_MIN_S * minutes / _LEAST_S))
+    if seconds < _MIN_S:
+        return f"{seconds} seconds"
+    near = round(2 * minutes) / 2 if minutes < _HALVES_TO_MIN else round(minutes)
+    if near >= HOUR_MIN:
+        return span_words(round(near))
+    return f"{near:g} minute{'s' * (near != 1)}"

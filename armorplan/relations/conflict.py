@@ -1,9 +1,8 @@
 """Relations that cannot all hold, as few as it takes, and in words."""
 
 from collections.abc import Callable, Iterable, Sequence
-from math import ceil
 
-from armorplan.kernel.units import span_words
+from armorplan.kernel.units import about_words
 from armorplan.relations.from_back import order_from_back
 from armorplan.relations.index import (
     RelationIndex,
@@ -126,7 +125,7 @@ def _whose(relation: Relation) -> str:
 def _strength(relation: Relation) -> str:
     minutes = price_min(relation)
     if minutes:
-        return f"breaking it only costs about {span_words(ceil(minutes))}"
+        return f"breaking it only costs about {about_words(minutes)}"
     return _STRENGTH[relation.reason.force]
 
 

@@ -1,14 +1,21 @@
 """``armorplan why``: what comes before what, by which relation, and names that mean nothing."""
 
 import json
+import re
 from itertools import pairwise
 from shutil import copytree
 
 import pytest
 from schemas_cli import schema
 
+from armorplan.app.between_rows import between_row
+from armorplan.app.derived import derive_build
 from armorplan.cli.program import run
+from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.shipped import samples_folder
+from armorplan.kernel.units import about_words
+from armorplan.rules.reach_sketches import sketch_cone
+from armorplan.workshop.shop import one_maker
 
 
 def answered(capsys, *words: str) -> dict:
@@ -119,5 +126,48 @@ def test_how_firm_the_orders_by_reach_are_is_told_alone_and_beside_an_answer(cap
 
 def test_how_a_joint_is_set_before_and_after_the_row_is_told_with_the_tool(capsys):
     (line,) = answered(capsys, "elbow_cop", "strap_rim", "left_row")["other_order"]
-    assert "Set before it: it sits on a shaped part" in line
-    assert " mm" in line.partition("Set after it:")[2]
+    assert "set before the last of the joints of 'left row': it sits on a shaped part" in line
+    assert re.search(r" \d+ mm|of its \d+ mm", line.partition("Set after:")[2])
+
+
+def test_where_reach_makes_no_difference_it_says_so_once(capsys):
+    (line,) = answered(capsys, "elbow_cop", "tab_top", "left_row_1")["other_order"]
+    assert line.startswith("By reach it makes no difference to 'Rivet middle petal and lace tab")
+
+
+def test_two_rivets_of_a_row_are_told_along_it_in_one_line(capsys):
+    found = answered(capsys, "elbow_cop", "left_row_1", "left_row_5")
+    (link,) = found["chain"]
+    assert len(link["of"]) == 4
+    assert link["order"].endswith("each before the next")
+
+
+def test_the_end_no_tool_gets_to_is_told_before_the_way_along_the_row(capsys, short_horn):
+    for asked in (("row_0", "row_6"), ("row_6", "row_0")):
+        row = between_row(short_horn, *asked)
+        assert "From its other end the row cannot be set: then no tool gets to" in row.sentence
+        first, *_, last = row.chain
+        assert (first.rule, first.force) == ("row-from-deep-end", "cannot")
+        assert first.first.endswith("/row_0")
+        assert {"reach 250 mm"} <= set(first.numbers)
+        assert last.rule == "row-in-one-go"
+        assert len(last.of) == 6
+        assert not row.other_order
+
+
+def test_what_the_other_end_only_makes_dearer_is_told_with_its_minutes():
+    row = between_row(cone(250.0, 90.0, (30.0, 80.0, 130.0, 180.0, 230.0)), "row_4", "row_0")
+    assert row.sentence.endswith(f"that costs about {about_words(row.price_min)} more.")
+    assert row.price_min > 1
+    assert row.price_min == pytest.approx(sum(link.price_min for link in row.chain))
+
+
+def cone(deep_mm, angle_deg, spots_mm):
+    pattern = sketch_cone(deep_mm=deep_mm, angle_deg=angle_deg, spots_mm=spots_mm)
+    return derive_build(pattern, read_shelf(), one_maker(), build="a")
+
+
+@pytest.fixture
+def short_horn():
+    """Return a cone of 350 mm, whose tip lies deeper than the horn that ships."""
+    return cone(350.0, 60.0, (30.0, 80.0, 130.0, 180.0, 230.0, 280.0, 330.0))

@@ -37,11 +37,12 @@ def _waits(facts: Facts, step: Step) -> bool:
 
 def _relation(facts: Facts, found: Barred) -> Relation:
     flat = found.before.standing is Standing.FLAT
-    now = "While the leather still lies flat any tool serves. " if flat else ""
+    title = f"'{found.step.title}'"
+    now = f"{title} is set while the leather still lies flat: any tool serves. " if flat else ""
     told = standing_words(facts.shelf, found.after)
     if found.after.standing is Standing.CANNOT:
         told += ", unless a row that opens again is undone for it and done anew"
-    later = f"Nothing forbids it later: once {found.when}, {told}"
+    later = f"Nothing forbids {'it' if flat else title} later: once {found.when}, {told}"
     return costs_more(_GROUND, found, f"{now}{later}")
 
 
