@@ -1,14 +1,17 @@
 """Whether a plate still lies flat with all that hangs together with it, or is shut round."""
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from functools import cached_property
 from itertools import pairwise
 
 from armorplan.geometry.reach.model import FLAT_LINK, Link, Row
 
-Draws = frozenset[tuple[str, int]]
-"""What rows draw a plate into, as seen from where one began: how many times each, less back."""
+Drawn = tuple[tuple[str, str, int], ...]
+"""Of a row: from plate to plate, and what it draws them into, a digit of its own for each shape."""
+_DIGIT = 16
+"""In so many bits fits how many times, less back, rows lead into one shape."""
+_KEPT = 256
 
 
 def _drawn_round(row: Row) -> Iterator[Link]:
@@ -18,32 +21,27 @@ def _drawn_round(row: Row) -> Iterator[Link]:
     return (Link(one, other, f"{row.id}:{one}:{other}") for one, other in ends)
 
 
-def _over(drawn: Draws, draws: str, times: int) -> Draws:
-    count = Counter(dict(drawn))
-    if draws != FLAT_LINK:
-        count[draws] += times
-    return frozenset((each, many) for each, many in count.items() if many)
+def _carried(links: Drawn, drawn: dict[str, int]) -> tuple[list[str], bool]:
+    """Follow a row from plates that are reached to the rest, and tell whether it closes a ring.
 
-
-def _carried(links: Iterable[Link], drawn: dict[str, Draws]) -> list[str] | None:
-    """Follow a row from plates that are reached to the rest; ``None`` where it closes a ring."""
-    fresh, left = [], list(links)
+    ``drawn`` is what rows draw a plate into, as seen from where one began: the sum of their digits.
+    """
+    fresh, closes, left = [], False, list(links)
     while left:
-        link = next((each for each in left if each.one in drawn or each.other in drawn), None)
+        link = next((each for each in left if each[0] in drawn or each[1] in drawn), None)
         if link is None:
             break
         left.remove(link)
-        if link.one == link.other:
-            return None
-        if link.one not in drawn:
-            drawn[link.one] = _over(drawn[link.other], link.draws, -1)
-            fresh.append(link.one)
-            continue
-        there = _over(drawn[link.one], link.draws, 1)
-        if drawn.setdefault(link.other, there) != there:
-            return None
-        fresh.append(link.other)
-    return fresh
+        one, other, draws = link
+        if one not in drawn:
+            one, other, draws = other, one, -draws
+        there = drawn[one] + draws
+        if other not in drawn:
+            drawn[other] = there
+            fresh.append(other)
+        elif one == other or drawn[other] != there:
+            closes = True
+    return fresh, closes
 
 
 def _layers(links: Mapping[str, tuple[Link, ...]]) -> dict[str, str]:
@@ -61,31 +59,37 @@ def _layers(links: Mapping[str, tuple[Link, ...]]) -> dict[str, str]:
     return first
 
 
-def _peeled(held: list[set[str]], fixed: set[str]) -> set[str]:
+def _digits(links: Mapping[str, tuple[Link, ...]]) -> dict[str, Drawn]:
+    """Return rows with a digit for each shape that they draw plates into; lying flat counts none."""
+    shapes = sorted({link.draws for held in links.values() for link in held} - {FLAT_LINK})
+    digit = {draws: 1 << _DIGIT * at for at, draws in enumerate(shapes)} | {FLAT_LINK: 0}
+    return {
+        row: tuple((link.one, link.other, digit[link.draws]) for link in held)
+        for row, held in links.items()
+    }
+
+
+def _peeled(held: Iterable[set[str]], fixed: set[str]) -> set[str]:
     """Return the plates that stay when those held by one row only are taken off, again and again."""
-    left = set().union(*held)
-    while True:
-        count = Counter(part for plates in held if len(plates) > 1 for part in plates)
-        off = {part for part in left - fixed if count[part] <= 1}
-        if not off:
-            return left
-        left -= off
-        for plates in held:
-            plates.difference_update(off)
-
-
-def _together(part: str, held: Iterable[tuple[str, ...]]) -> set[str]:
-    """Return the plates that hang together with one."""
-    on: dict[str, set[str]] = defaultdict(set)
+    rows_on: dict[str, list[set[str]]] = defaultdict(list)
     for plates in held:
-        for each in plates:
-            on[each].update(plates)
-    seen, left = {part}, [part]
+        for part in plates:
+            rows_on[part].append(plates)
+    count = {part: sum(len(each) > 1 for each in rows) for part, rows in rows_on.items()}
+    gone = {part for part, rows in count.items() if rows <= 1 and part not in fixed}
+    left = sorted(gone)
     while left:
-        fresh = on[left.pop()] - seen
-        seen |= fresh
-        left += sorted(fresh)
-    return seen
+        part = left.pop()
+        for plates in rows_on[part]:
+            plates.discard(part)
+            if len(plates) != 1:
+                continue
+            (last,) = plates
+            count[last] -= 1
+            if count[last] <= 1 and last not in fixed and last not in gone:
+                gone.add(last)
+                left.append(last)
+    return rows_on.keys() - gone
 
 
 class Hanging:
@@ -105,14 +109,15 @@ class Hanging:
         closures: Iterable[frozenset[str]] = (),
     ) -> None:
         rows = tuple(rows)
-        self._formed, self._rows = formed, rows
+        self._formed = formed
         self._holds = {row.id: tuple(dict.fromkeys(row.parts)) for row in rows}
         self._rows_on: dict[str, list[str]] = defaultdict(list)
         for row, parts in self._holds.items():
             for part in parts:
                 self._rows_on[part].append(row)
-        self._links = {row.id: row.links or tuple(_drawn_round(row)) for row in rows}
-        self._layer = _layers(self._links)
+        links = {row.id: row.links or tuple(_drawn_round(row)) for row in rows}
+        self._layer = _layers(links)
+        self._links = _digits(links)
         self._drawn = [
             (draws, frozenset(part for row in draws for part in self._holds[row]))
             for draws in closures
@@ -129,7 +134,7 @@ class Hanging:
         Along the rows each plate is reckoned what they draw it into; a ring lies flat if it leads
         back to the same.
         """
-        drawn: dict[str, Draws] = {part: frozenset()}
+        drawn = {part: 0}
         rows, left = set(), [part]
         while left:
             here = left.pop()
@@ -139,11 +144,23 @@ class Hanging:
                 if row in rows or row not in begun:
                     continue
                 rows.add(row)
-                fresh = _carried(self._links[row], drawn)
-                if fresh is None:
+                fresh, closes = _carried(self._links[row], drawn)
+                if closes:
                     return True
                 left += fresh
         return False
+
+    def _hung(self, part: str, rows: Collection[str]) -> tuple[Collection[str], bool]:
+        """Return the plates that hang together with one, and whether rows draw them round."""
+        drawn, seen, left, bent = {part: 0}, set[str](), [part], False
+        while left:
+            for row in self._rows_on[left.pop()]:
+                if row not in seen and row in rows:
+                    seen.add(row)
+                    fresh, closes = _carried(self._links[row], drawn)
+                    bent = bent or closes
+                    left += fresh
+        return drawn, bent
 
     def is_enclosed(self, parts: Iterable[str], complete: Collection[str]) -> bool:
         """Tell whether plates are shut round once all joints of these rows are made."""
@@ -172,33 +189,31 @@ class Hanging:
         Plates that only lie on each other move as one, and what lies flat as a whole is no ring.
         """
         if rows not in self._rings:
-            held = {row: {self._layer[part] for part in self._holds[row]} for row in rows}
-            fixed = {
-                self._layer[link.one]
-                for row in rows
-                for link in self._links[row]
-                if link.one == link.other
-            }
-            left = _peeled(list(held.values()), fixed)
-            bent = self._bent(rows) if left else ()
+            if len(self._rings) >= _KEPT:
+                self._rings.clear()
+            bent = self._bent(rows)
+            left = self._held_twice(rows) if bent else ()
             self._rings[rows] = frozenset(part for part in bent if self._layer[part] in left)
         return self._rings[rows]
+
+    def _held_twice(self, rows: frozenset[str]) -> set[str]:
+        """Return the layers that stay when what hangs by one row only is taken off."""
+        fixed = {
+            self._layer[one] for row in rows for one, other, _ in self._links[row] if one == other
+        }
+        return _peeled(({self._layer[part] for part in self._holds[row]} for row in rows), fixed)
 
     def _bent(self, rows: frozenset[str]) -> set[str]:
         """Return the plates that hang together, by some rows, with a ring of them."""
         bent, seen = set[str](), set[str]()
-        for part in self._rows_on:
+        for row in rows:
+            part = self._holds[row][0]
             if part not in seen:
-                together = _together(part, [self._holds[row] for row in rows])
-                seen |= together
-                if self._unformed.is_shaped((part,), rows):
-                    bent |= together
+                together, is_bent = self._hung(part, rows)
+                seen.update(together)
+                if is_bent:
+                    bent.update(together)
         return bent
-
-    @cached_property
-    def _unformed(self) -> "Hanging":
-        """The same plates and rows, none of the plates formed."""
-        return Hanging(self._rows, frozenset())
 
     def nearest_first(self, parts: Iterable[str]) -> list[str]:
         """Return the rows that can give plates a shape, the nearest first.
