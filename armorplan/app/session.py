@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from functools import cached_property
 
+from armorplan.app.asking_between import AskingBetween
 from armorplan.app.build_needs import BuildNeeds
 from armorplan.app.build_plan import BuildPlan
 from armorplan.app.chart_rows import chart_of
@@ -171,6 +172,10 @@ class Session:
         """Return what reckons reach along the order; it may be called in another thread."""
         derived = self._derived
         return lambda: reach_track(derived)
+
+    def asking_between(self) -> AskingBetween:
+        """Return what tells which of two comes first; it may be asked in another thread."""
+        return AskingBetween(derived=self._derived)
 
     def assembly_graph(self) -> GraphRows:
         """Return parts and what holds them together."""

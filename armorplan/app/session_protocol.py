@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Protocol
 
+from armorplan.app.asking_between import Between
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.reach_rows import ReachTrack
 from armorplan.app.rows import (
@@ -67,6 +68,10 @@ class BenchSession(Protocol):
 
     def tracing_reach(self) -> Callable[[], ReachTrack]:
         """What reckons reach along the order, which takes a while; call it in another thread."""
+        ...
+
+    def asking_between(self) -> Between:
+        """What tells which of two comes first, which takes a while; ask it in another thread."""
         ...
 
     def assembly_graph(self) -> GraphRows:

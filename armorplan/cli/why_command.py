@@ -5,7 +5,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from textwrap import wrap
 
-from armorplan.app.between_rows import BetweenLink, BetweenRow, between_row
+from armorplan.app.between_links import BetweenLink
+from armorplan.app.between_rows import BetweenRow, between_row
+from armorplan.app.between_words import (
+    aside_mark,
+    link_foot,
+    link_words,
+    numbered,
+    side_words,
+)
 from armorplan.app.derived import Derived
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.reading import derived_for, say, say_json
@@ -66,14 +74,13 @@ def _firm_lines(derived: Derived, flips: tuple[Flip, ...]) -> Iterator[str]:
 
 def _lines(row: BetweenRow) -> Iterator[str]:
     yield from wrap(row.sentence, _WIDE)
-    if row.side != "single":
-        yield f"(Looked at on the {row.side}.)"
-    for at, link in enumerate(row.chain, start=1):
+    yield from filter(None, (side_words(row),))
+    for at, link in enumerate(row.chain):
         yield ""
-        yield from _link_lines(link, f"{at}. " if len(row.chain) > 1 else "")
+        yield from _link_lines(link, numbered(row, at))
     for link in row.aside:
         yield ""
-        yield from _link_lines(link, "overruled: " if link.overruled else "not kept: ")
+        yield from _link_lines(link, aside_mark(link))
     for line in row.other_order:
         yield ""
         yield from wrap(line, _WIDE)
@@ -81,12 +88,5 @@ def _lines(row: BetweenRow) -> Iterator[str]:
 
 def _link_lines(link: BetweenLink, mark: str) -> Iterator[str]:
     yield from wrap(f"{mark}{link.order}", _WIDE, subsequent_indent="    ")
-    rest = [link.text]
-    if link.numbers:
-        rest.append(f"{'; '.join(link.numbers)}.")
-    if link.note:
-        rest.append(link.note)
-    yield from wrap(" ".join(rest), _WIDE, initial_indent="    ", subsequent_indent="    ")
-    price = f", {link.price_min:g} min" if link.price_min else ""
-    tail = f"{link.force}{price} [{link.rule}] Source: {link.source}"
-    yield from wrap(tail, _WIDE, initial_indent="    ", subsequent_indent="    ")
+    for words in (link_words(link), link_foot(link)):
+        yield from wrap(words, _WIDE, initial_indent="    ", subsequent_indent="    ")

@@ -143,6 +143,13 @@ SHOWING: tuple[Action, ...] = (
         does="Give the keyboard to the reasons of the chosen step.",
     ),
     Action(
+        id="go_between",
+        menu=Menu.SHOW,
+        text="Which of two comes first",
+        keys=("F3",),
+        does="Ask whether one thing has to come before another, why, and what the other order costs.",
+    ),
+    Action(
         id="go_timers",
         menu=Menu.SHOW,
         text="Go to the timers",

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
+from desktop.fake_between import FakeBetween
 from desktop.fake_diagram import diagram_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
 from desktop.fake_needs import needs_of
@@ -158,6 +159,9 @@ class FakeSession:
     def tracing_reach(self) -> Callable[[], FakeTrack]:
         diagram = self.diagram()
         return lambda: FakeTrack.of(diagram, self.steps)
+
+    def asking_between(self) -> FakeBetween:
+        return FakeBetween(steps=self.steps)
 
     def assembly_graph(self) -> GraphRows:
         return assembly_graph_of(self.steps, self.diagram())

@@ -5,6 +5,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QSplitter, QTabWidget, QWidget
 
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.widgets.between_panel import BetweenPanel
 from armorplan.desktop.widgets.graph_view import GraphView
 from armorplan.desktop.widgets.needs_page import NeedsView
 from armorplan.desktop.widgets.parts_diagram import PartsDiagram
@@ -17,6 +18,8 @@ PICTURE_PCT = (45, 60)
 """The least and the most of the height that the pictures take by themselves."""
 REACH_PCT = (72, 80)
 """The same while reach is shown over the parts, with its bar below them."""
+BETWEEN_PCT = (30, 42)
+"""The same while it is asked which of two comes first: the answer is read, not glanced at."""
 
 
 class Deck(QSplitter):
@@ -45,8 +48,16 @@ class Deck(QSplitter):
         self.way = ShapesWay(bridge, self.tabs, self.shapes)
         self.why = WhyPanel(bridge)
         self.why.reckoned.connect(self.way.reckon_rule)
+        self.between = BetweenPanel(bridge)
+        self.reasons = QTabWidget(self)
+        self.reasons.setObjectName("reasons")
+        self.reasons.setAccessibleName(self.tr("Reasons"))
+        self.reasons.setDocumentMode(True)
+        self.reasons.addTab(self.why, self.tr("Why this step"))
+        self.reasons.addTab(self.between, self.tr("Which of two first"))
+        self.reasons.currentChanged.connect(self._turn)
         self.addWidget(self.tabs)
-        self.addWidget(self.why)
+        self.addWidget(self.reasons)
         self._is_moved = False
         self.splitterMoved.connect(self._keep)
         bridge.opened.connect(self._share)
@@ -67,10 +78,12 @@ class Deck(QSplitter):
     def _share(self) -> None:
         """Give the picture of the parts the height it needs, the reasons the rest."""
         whole, canvas = self.height(), self.parts.canvas
-        if self._is_moved or self.why.isHidden():
+        if self._is_moved or self.reasons.isHidden():
             return
         wanted = self.tabs.tabBar().height() + canvas.wanted_px(canvas.width())
         shares = REACH_PCT if self.parts.closing_desk.is_on else PICTURE_PCT
+        if self.reasons.currentWidget() is self.between:
+            shares = BETWEEN_PCT
         least, most = (whole * share // 100 for share in shares)
         high = min(max(wanted, least), most)
         self.setSizes([high, whole - high])
@@ -88,6 +101,7 @@ class Deck(QSplitter):
         """Wait for what is still being reckoned or written."""
         self.needs.end_jobs()
         self.parts.closing_desk.close()
+        self.between.desk.close()
 
     def go(self, place: int) -> None:
         """Show a picture and give it the keyboard."""
@@ -96,9 +110,22 @@ class Deck(QSplitter):
 
     def go_why(self) -> None:
         """Show the reasons and give them the keyboard."""
-        self.why.show()
+        self.reasons.show()
+        self.reasons.setCurrentWidget(self.why)
         self.why.setFocus()
+
+    def go_between(self) -> None:
+        """Ask which of two comes first, of what is chosen."""
+        self.reasons.show()
+        self.reasons.setCurrentWidget(self.between)
+        self.between.begin()
+
+    def _turn(self) -> None:
+        """Have room for what is read now; a page that was turned to by hand begins with what is chosen."""
+        self._share()
+        if self.reasons.currentWidget() is self.between and self.between.is_blank():
+            self.between.begin()
 
     def _make_room(self) -> None:
         """The page of shapes says why itself: it gets the room of the reasons too."""
-        self.why.setVisible(self.tabs.currentWidget() is not self.shapes)
+        self.reasons.setVisible(self.tabs.currentWidget() is not self.shapes)

@@ -90,6 +90,7 @@ def _showing(panels: Panels) -> dict[str, Slot]:
         "go_days": lambda: deck.go(4),
         "go_needs": lambda: deck.go(5),
         "go_why": deck.go_why,
+        "go_between": deck.go_between,
         "go_timers": panels.timers.focus_first,
         "go_findings": panels.findings.list.setFocus,
         "show_help": panels.pages.show_help,
