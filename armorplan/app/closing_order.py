@@ -8,6 +8,7 @@ from functools import cached_property, lru_cache
 from armorplan.app.laid_sides import turner
 from armorplan.app.reach_rows import (
     JointReach,
+    Opening,
     ReachFrame,
     ReachStop,
     RowReach,
@@ -15,9 +16,9 @@ from armorplan.app.reach_rows import (
     ShouldStop,
     WayIn,
 )
-from armorplan.app.reach_ways import way_legs
+from armorplan.app.reach_ways import opening_of, way_legs
 from armorplan.assembly.model import Assembly, Side, SidedJoint
-from armorplan.geometry.reach.model import Margin, ReachNet, Row, Shell, Standing, Through, Way
+from armorplan.geometry.reach.model import Margin, ReachNet, Row, Shell, Standing, Way
 from armorplan.pattern.parts import Point
 from armorplan.steps.model import Work
 
@@ -35,6 +36,7 @@ class Barring:
 
     rows: frozenset[str]
     after: Standing
+    along_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -200,24 +202,26 @@ class ClosingOrder:
             return told
         way, tool = reach.margin.way, reach.margin.tool
         barred = self._known.barred.get(sided.joint.id, ())
+        opening = self._opening(sided, shell, reach.margin, at)
         return replace(
             told,
             legs=tuple(self._legs(sided, shell, way)) if way else (),
-            through=self._through(way) if way else "",
+            opening=opening,
             tool=self._known.tool_names.get(tool, tool),
             barred_by=tuple(self._in_way(one, sided.side) for one in barred),
         )
 
+    def _opening(self, joint: SidedJoint, shell: Shell, margin: Margin, at: int) -> Opening | None:
+        """Return where a tool goes in then, with the side put in."""
+        plain, order = joint.joint.id, self._shells[shell.id, joint.side]
+        made = self._state(shell.id, joint.side, bisect_left(order.stops, at)).made - {plain}
+        found = opening_of(shell, margin, joint=plain, made=made)
+        return replace(found, row=joint.side.tag(found.row)) if found and found.row else found
+
     def _in_way(self, bar: Barring, side: Side) -> RowsInWay:
         names = sorted(self._row_names.get(row, row) for row in bar.rows)
         rows = frozenset(side.tag(row) for row in bar.rows)
-        return RowsInWay(rows=rows, names=tuple(names), standing=bar.after)
-
-    def _through(self, way: Way) -> str:
-        """Return an opening in a maker's words."""
-        if way.through is Through.RIM:
-            return "the mouth"
-        return f"the open {self._row_names.get(way.row, way.row)}"
+        return RowsInWay(rows=rows, names=tuple(names), standing=bar.after, along_mm=bar.along_mm)
 
     @cached_property
     def _row_names(self) -> Mapping[str, str]:

@@ -107,11 +107,30 @@ class RowsInWay:
         rows: ids with their side.
         names: in a maker's words.
         standing: how it can be set then.
+        along_mm: how far in it lies then, at most; ``None`` where no way is left.
     """
 
     rows: frozenset[str]
     names: tuple[str, ...]
     standing: Standing
+    along_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opening:
+    """Where a tool goes in, as it stands in a state.
+
+    Attributes:
+        words: in a maker's words: ``by the mouth``.
+        wide_mm: ``None`` where it stands open as wide as one likes.
+        once_shut: the width is that of the finished piece, of which a row still stands open.
+        row: with its side, the row it goes in through; empty where through none.
+    """
+
+    words: str
+    wide_mm: float | None = None
+    once_shut: bool = False
+    row: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +142,7 @@ class WayIn:
         title: the joint in a maker's words.
         reach: how it can be set.
         legs: from the opening to the joint, (from, to) on the parts as laid, in mm.
-        through: the opening in a maker's words; empty where a tool need not go in anywhere.
+        opening: where it goes in; ``None`` where it need not go in anywhere.
         tool: the tool in a maker's words; empty where any serves or none fits.
         barred_by: what leaves it harder to set, the gravest first.
     """
@@ -132,7 +151,7 @@ class WayIn:
     title: str
     reach: JointReach
     legs: tuple[tuple[Point, Point], ...] = ()
-    through: str = ""
+    opening: Opening | None = None
     tool: str = ""
     barred_by: tuple[RowsInWay, ...] = ()
 

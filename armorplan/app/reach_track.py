@@ -19,7 +19,7 @@ def reach_track(derived: Derived) -> ClosingOrder:
     reach = reach_of(pattern, shelf)
     reckoning = Reckoning(
         net=reach.net,
-        margin_of=partial(_margin, reach.net, reach.bench),
+        margin_of=partial(_margin, reach.drawn, reach.bench),
         barred=_barred(reach.bars),
         tool_names={tool.id: tool.name for tool in shelf.tools},
         row_gape=shelf.constants.row_gape.value,
@@ -35,6 +35,12 @@ def _barred(found: Iterable[Bar]) -> Mapping[str, tuple[Barring, ...]]:
     """Return by joint what bars it, the gravest first."""
     told: dict[str, list[Barring]] = defaultdict(list)
     for bar in found:
-        told[bar.joint].append(Barring(rows=bar.rows, after=bar.after.standing))
+        told[bar.joint].append(
+            Barring(
+                rows=bar.rows,
+                after=bar.after.standing,
+                along_mm=bar.after.way.along_mm if bar.after.way else None,
+            )
+        )
     grave = lambda one: (-one.after, sorted(one.rows))  # noqa: E731
     return {joint: tuple(sorted(some, key=grave)) for joint, some in told.items()}

@@ -1,16 +1,41 @@
-"""The line that a tool's way in draws over the flat parts: from the opening to the joint."""
+"""A tool's way in over the flat parts: the opening as it stands then, and the line to the joint."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from heapq import heappop, heappush
-from math import hypot
+from math import hypot, isfinite
 
-from armorplan.geometry.reach.model import Shell, Through, Way
+from armorplan.app.reach_rows import Opening
+from armorplan.geometry.reach.model import Margin, Shell, Through, Way
 from armorplan.pattern.parts import Point
 from armorplan.pattern.pattern import Pattern
 
 Leg = tuple[str, Point, Point]
 """The part it crosses, where it comes on it, and where it leaves it; in mm on the drawing."""
+
+
+def opening_of(
+    shell: Shell, margin: Margin, *, joint: str, made: Collection[str]
+) -> Opening | None:
+    """Return where a tool goes in to a joint once others are made; all ids plain.
+
+    Rims are laid on the finished shell. While none of its rows is begun there is no mouth yet, and
+    the tool comes from the edge; a mouth of which a row stands open has its width only in the end.
+    """
+    way, wide_mm = margin.way, margin.opening_mm
+    if way is None:
+        return None
+    if way.through is Through.ROW:
+        name = next((row.name for row in shell.rows if row.id == way.row), way.row)
+        is_bounded = wide_mm is not None and isfinite(wide_mm)
+        return Opening(
+            words=f"by the open {name}", wide_mm=wide_mm if is_bounded else None, row=way.row
+        )
+    rows = [frozenset(row.joints) for row in shell.rows]
+    if all(row.isdisjoint(made) for row in rows):
+        return Opening(words="from the edge")
+    is_shut = all(row.issubset({*made, joint}) for row in rows)
+    return Opening(words="by the mouth", wide_mm=wide_mm, once_shut=not is_shut)
 
 
 @dataclass(slots=True)

@@ -7,12 +7,13 @@ from itertools import islice
 from math import hypot
 
 from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QFont, QFontMetricsF
+from PySide6.QtGui import QFont, QFontMetricsF, QPainterPath
 
 from armorplan.app.reach_rows import JointReach, ReachFrame, RowReach, RowState, WayIn
-from armorplan.desktop.closing_words import need_words, row_words
+from armorplan.desktop.closing_words import gape_words, need_words, row_words
 from armorplan.desktop.mark_places import Anchor, Ground, words_place
 from armorplan.desktop.picture_keys import Place
+from armorplan.geometry.reach.model import Standing
 
 HALO_PX = 2.0
 LEAST_PX, SIDE_PX = 6.0, 14.0
@@ -23,6 +24,10 @@ OPENING_PX = 7.0
 WORDS_WEIGHT = 3.0
 LABELS_MOST = 30
 """Where more rows than this are open, the others have no words: they would be a thicket."""
+DEPTHS_MOST = 60
+"""So many joints still to set at most have their depth beside them, the hardest first."""
+DEPTH_ROOM_PX = 13.0
+"""A joint with less room than this to the next has no number: it would hide that one."""
 Leg = tuple[QPointF, QPointF]
 
 
@@ -84,6 +89,7 @@ class LabelKind(Enum):
     WAY = auto()
     ROW = auto()
     BARRING = auto()
+    DEPTH = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,9 +127,15 @@ def labels(drawn: Drawn, way: WayIn | None, scene: Scene, font: QFont) -> Iterat
     ground.take((mark.box for mark in drawn.marks), WORDS_WEIGHT)
     ground.take(_ring(leg[0]) for leg in drawn.legs)
     room = _scaled(scene.room, scene.scale)
-    for words, anchor, kind in islice(_wanted(drawn, way), LABELS_MOST):
-        size = (metrics.horizontalAdvance(words) + 2 * LETTERS_PX, metrics.height() + 2)
-        box = words_place(anchor, size, ground, room)
+    wanted = (
+        *islice(_wanted(drawn, way), LABELS_MOST),
+        *islice(_depths(drawn.marks), DEPTHS_MOST),
+    )
+    for words, anchor, kind in wanted:
+        is_depth = kind is LabelKind.DEPTH
+        beside_px = 2.0 if is_depth else 2 * LETTERS_PX
+        size = (metrics.horizontalAdvance(words) + beside_px, metrics.height() + 2)
+        box = words_place(anchor, size, ground, room, near=is_depth)
         if box is not None:
             ground.take((box,), WORDS_WEIGHT)
             yield Label(box, words, kind)
@@ -133,14 +145,39 @@ def _wanted(drawn: Drawn, way: WayIn | None) -> Iterator[tuple[str, Anchor, Labe
     margin = way.reach.margin if way else None
     if drawn.legs and margin is not None:
         start, end = max(drawn.legs, key=lambda leg: (leg[1] - leg[0]).manhattanLength())
-        yield need_words(margin), _anchor((start + end) / 2, end - start), LabelKind.WAY
+        told = need_words(margin)
+        yield told, _anchor((start + end) / 2, end - start), LabelKind.WAY
+    opening = way.opening if way else None
     for line in sorted(drawn.rows, key=_rank):
+        if opening is not None and opening.row == line.row.id and drawn.legs:
+            words = gape_words(line.row.name, opening.wide_mm)
+            start, end = drawn.legs[0]
+            kind = LabelKind.BARRING if line.barring else LabelKind.ROW
+            yield words, _anchor(start, end - start), kind
+            continue
         words = row_words(line.row)
         if words:
             at = widest(line.row)
             onward = line.spots[min(at + 1, len(line.spots) - 1)] - line.spots[at]
             kind = LabelKind.BARRING if line.barring else LabelKind.ROW
             yield words, _anchor(line.spots[at], onward), kind
+
+
+def _depths(marks: tuple[JointMark, ...]) -> Iterator[tuple[str, Anchor, LabelKind]]:
+    """Yield how far in joints still to set lie that are no longer at hand, the hardest first."""
+    deep = [
+        (mark, way, margin.standing)
+        for mark in marks
+        if not mark.joint.is_set
+        and mark.side_px + 2 * HALO_PX >= DEPTH_ROOM_PX
+        and (margin := mark.joint.margin) is not None
+        and (way := margin.way) is not None
+        and margin.standing >= Standing.INSIDE
+    ]
+    for mark, way, _ in sorted(deep, key=lambda one: -one[2]):
+        area = QPainterPath()
+        area.addRect(mark.box)
+        yield f"{way.along_mm:.0f}", Anchor(mark.at, area=area), LabelKind.DEPTH
 
 
 def _rank(line: RowLine) -> tuple[bool, bool]:

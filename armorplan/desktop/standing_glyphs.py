@@ -11,11 +11,11 @@ from armorplan.geometry.reach.model import Standing
 STANDING_WORDS = {
     Standing.FLAT: "lies flat",
     Standing.CURVED: "at hand",
-    Standing.INSIDE: "deep inside",
-    Standing.END: "reach may end",
+    Standing.INSIDE: "within reach",
+    Standing.END: "at the end of reach",
     Standing.CANNOT: "out of reach",
 }
-"""Short words for the key under the picture and for the list."""
+"""Short words for the key under the picture; those that the measures of reach use, too."""
 
 
 def standing_word(standing: Standing) -> str:

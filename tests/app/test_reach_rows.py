@@ -9,10 +9,11 @@ from armorplan.app import closing_order
 from armorplan.app.closing_order import FRAMES_KEPT, Barring, ClosingOrder, Reckoning
 from armorplan.app.derived import Derived
 from armorplan.app.opening import derive_folder
-from armorplan.app.reach_rows import JointReach, RowReach, RowState
+from armorplan.app.reach_rows import JointReach, Opening, RowReach, RowState
 from armorplan.app.reach_track import reach_track
 from armorplan.assembly.model import Side
 from armorplan.files.catalogue import read_shelf
+from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.model import (
     Access,
     Margin,
@@ -24,6 +25,7 @@ from armorplan.geometry.reach.model import (
     Through,
     Way,
 )
+from armorplan.geometry.reach.standings import told_of
 from armorplan.kernel.shipped import samples_folder
 from armorplan.workshop.shop import one_maker
 
@@ -146,7 +148,10 @@ def test_nothing_more_is_sought_once_it_is_told_to_stop(cop):
 def test_the_way_in_has_its_legs_on_the_part_and_names_what_bars_it(cop):
     order = hand_made(cop)
     way = order.way_in(boss_of(cop), 0)
-    assert (way.through, way.tool) == ("the mouth", "horn anvil")
+    assert way.opening == Opening(words="from the edge")
+    assert way.tool == "horn anvil"
+    end = order.way_in(boss_of(cop), len(order.stops)).opening
+    assert end == Opening(words="by the mouth", wide_mm=50.0)
     hole = cop.pattern.hole(hole_of(cop))
     part = cop.pattern.part(hole.part)
     assert way.legs == ((part.outline[0], hole.centre),)
@@ -172,6 +177,30 @@ def test_along_the_order_of_a_sample_no_joint_comes_back_into_reach(name):
             if one.standing is not None and one.is_set == other.is_set:
                 assert other.standing >= one.standing, (one, other)
     assert all(row.state is RowState.SHUT for row in frames[-1].rows)
+
+
+@pytest.mark.parametrize("name", ["elbow_cop", "arm_harness", "collar"])
+def test_the_diagram_tells_of_each_joint_what_the_measures_tell_at_first_and_at_last(name):
+    derived = derive_folder(samples_folder() / name, read_shelf(), one_maker("UTC"))
+    reach, track = reach_of(derived.pattern, derived.shelf), reach_track(derived)
+    first, last = track.frame(0), track.frame(len(track.stops))
+    for joint in derived.assembly.joints:
+        shell = reach.net.shell_of(joint.joint.id)
+        if shell is None:
+            continue
+        told = told_of(reach, shell, joint.joint.id)
+        assert first.joint(joint.id).margin == told.first
+        assert last.joint(joint.id).margin == told.last
+
+
+@pytest.mark.parametrize("name", ["elbow_cop", "arm_harness", "collar"])
+def test_before_anything_is_set_no_joint_of_a_sample_is_reached_by_a_mouth(name):
+    derived = derive_folder(samples_folder() / name, read_shelf(), one_maker("UTC"))
+    track = reach_track(derived)
+    ways = [track.way_in(joint.id, 0) for joint in derived.assembly.joints]
+    openings = [way.opening for way in ways if way.opening]
+    assert openings
+    assert all(one.row or one == Opening(words="from the edge") for one in openings)
 
 
 def test_each_side_of_a_pair_closes_by_itself():

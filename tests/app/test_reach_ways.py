@@ -1,7 +1,12 @@
 """The line of a way in over the flat parts: straight on a part, from part to part at a row."""
 
-from armorplan.app.reach_ways import way_legs
-from armorplan.geometry.reach.model import Rim, Row, Shell, Through, Way
+from math import inf
+
+import pytest
+
+from armorplan.app.reach_rows import Opening
+from armorplan.app.reach_ways import opening_of, way_legs
+from armorplan.geometry.reach.model import Margin, Rim, Row, Shell, Standing, Through, Way
 from armorplan.pattern.joining import Joint, JointKind
 from armorplan.pattern.parts import Hole, Part, PartKind
 from armorplan.pattern.pattern import Pattern
@@ -94,3 +99,36 @@ def test_what_a_tool_need_not_go_in_for_has_no_legs():
 
 def test_a_rim_that_shows_on_no_part_has_no_legs():
     assert way_legs(PATTERN, SHELL, "free", through_rim("rim-3")) == ()
+
+
+@pytest.mark.parametrize(
+    ("made", "opening"),
+    [
+        ((), Opening(words="from the edge")),
+        (("free", "strap"), Opening(words="from the edge")),
+        (("row_1",), Opening(words="by the mouth", wide_mm=78.0, once_shut=True)),
+        (("row_1", "row_2"), Opening(words="by the mouth", wide_mm=78.0)),
+    ],
+)
+def test_there_is_no_mouth_before_a_row_is_begun_and_it_has_its_width_once_all_are_shut(
+    made, opening
+):
+    margin = Margin(standing=Standing.INSIDE, way=through_rim("rim-1"), opening_mm=78.0)
+    assert opening_of(SHELL, margin, joint="strap", made=made) == opening
+
+
+def test_the_last_joint_of_a_row_is_set_by_the_mouth_as_wide_as_it_comes_to_be():
+    margin = Margin(standing=Standing.INSIDE, way=through_rim("rim-1"), opening_mm=78.0)
+    found = opening_of(SHELL, margin, joint="row_2", made=("row_1",))
+    assert found == Opening(words="by the mouth", wide_mm=78.0)
+
+
+@pytest.mark.parametrize(("gapes_mm", "wide_mm"), [(38.0, 38.0), (inf, None)])
+def test_an_open_row_tells_how_wide_it_gapes_there_if_anything_bounds_it(gapes_mm, wide_mm):
+    margin = Margin(standing=Standing.INSIDE, way=through_row("row_1"), opening_mm=gapes_mm)
+    found = opening_of(SHELL, margin, joint="strap", made=())
+    assert found == Opening(words="by the open row", wide_mm=wide_mm, row="row")
+
+
+def test_what_needs_no_way_in_has_no_opening():
+    assert opening_of(SHELL, Margin(standing=Standing.FLAT), joint="strap", made=()) is None

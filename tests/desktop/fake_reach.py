@@ -5,7 +5,15 @@ from dataclasses import dataclass
 
 from desktop.fake_scenario import FakeStep
 
-from armorplan.app.reach_rows import JointReach, ReachFrame, ReachStop, RowReach, RowsInWay, WayIn
+from armorplan.app.reach_rows import (
+    JointReach,
+    Opening,
+    ReachFrame,
+    ReachStop,
+    RowReach,
+    RowsInWay,
+    WayIn,
+)
 from armorplan.app.rows import Diagram
 from armorplan.geometry.reach.model import Margin, Standing, Through, Way
 
@@ -79,7 +87,7 @@ class FakeTrack:
             title=f"rivet {joint}",
             reach=self.joint_reach(joint, at),
             legs=(((x - 30, y - 80), (x, y)),),
-            through="the mouth",
+            opening=Opening(words="by the mouth", wide_mm=96.0),
             tool="Horn anvil",
             barred_by=(
                 RowsInWay(

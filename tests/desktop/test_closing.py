@@ -68,17 +68,17 @@ def test_what_falls_out_of_reach_is_told_where_it_does(qtbot, diagram):
     qtbot.waitUntil(lambda: bool(bar.slider.lost))
     where = bar.slider.lost
     go(qtbot, diagram, where[0])
-    assert bar.lost.text().startswith("Out of reach from here on")
+    assert bar.lost.text().startswith("After '")
     assert not bar.lost.isHidden()
     go(qtbot, diagram, where[0] - 1)
-    assert bar.lost.isHidden()
+    assert bar.lost.text().startswith("Falls out of reach next, after '")
 
 
 def test_choosing_a_joint_shows_its_way_in_and_what_bars_it(qtbot, diagram, bridge):
     bar = switched_on(qtbot, diagram)
     bridge.choose_joint(BOSS)
     qtbot.waitUntil(lambda: bool(bar.way.text()))
-    assert "140 to 182 mm in through the mouth" in bar.way.text()
+    assert "140 to 182 mm in by the mouth" in bar.way.text()
     assert "Out of reach once closed: lower row and upper row." in bar.way.text()
     assert diagram.canvas.closing.words()[0] == "140 to 182 mm"
     assert diagram.card.isHidden()

@@ -1,21 +1,18 @@
-"""Sentences about reach: places, what is lost, the way in with its numbers."""
-
-from math import inf
+"""Sentences about reach: places, the opening as it stands, the way in with its numbers."""
 
 import pytest
 
 from armorplan.app.reach_rows import (
     JointReach,
-    ReachFrame,
+    Opening,
     ReachStop,
     RowReach,
     RowsInWay,
     WayIn,
 )
 from armorplan.desktop.closing_words import (
-    counts,
-    lost_words,
     need_words,
+    opening_words,
     place_words,
     row_words,
     way_words,
@@ -29,19 +26,24 @@ STOPS = (
 )
 
 
-def margin(standing: Standing, opening_mm: float | None = 96.0, least_mm: float = 140.0) -> Margin:
+def margin(standing: Standing, least_mm: float = 140.0) -> Margin:
     way = Way(
         through=Through.RIM, name="rim-1", along_mm=182.0, least_mm=least_mm, opening_mm=96.0
     )
-    return Margin(standing=standing, tool="horn", way=way, opening_mm=opening_mm, reach_mm=150.0)
+    return Margin(standing=standing, tool="horn", way=way, opening_mm=96.0, reach_mm=150.0)
 
 
-def way(reach: JointReach, bars: tuple[RowsInWay, ...] = ()) -> WayIn:
+MOUTH = Opening(words="by the mouth", wide_mm=96.0)
+
+
+def way(
+    reach: JointReach, bars: tuple[RowsInWay, ...] = (), opening: Opening | None = MOUTH
+) -> WayIn:
     return WayIn(
         joint="a",
         title="Rivet strap",
         reach=reach,
-        through="the mouth",
+        opening=opening,
         tool="Horn anvil",
         barred_by=bars,
     )
@@ -54,31 +56,27 @@ def test_a_place_says_how_many_are_set_and_what_comes_next():
 
 
 @pytest.mark.usefixtures("qapp")
-def test_what_is_lost_and_not_set_is_told_before_what_was_set_in_time():
-    joints = (JointReach(id="a", is_set=True), JointReach(id="b", is_set=False))
-    titles = {"a": "Rivet A", "b": "Rivet B"}
-    late = ReachFrame(at=1, joints=joints, rows=(), lost=("a", "b"))
-    assert lost_words(late, titles) == "Out of reach from here on, and not set yet: Rivet B."
-    early = ReachFrame(at=1, joints=joints, rows=(), lost=("a",))
-    assert lost_words(early, titles) == "Out of reach from here on, and set in time: Rivet A."
-    assert lost_words(ReachFrame(at=1, joints=joints, rows=()), titles) == ""
-
-
-@pytest.mark.usefixtures("qapp")
 def test_the_way_in_tells_length_opening_and_reach():
     told = way_words(way(JointReach(id="a", is_set=False, margin=margin(Standing.END))))
     assert told == (
-        "Chosen: reach may end. It takes 140 to 182 mm in through the mouth (96 mm wide). "
+        "Chosen: at the end of reach, 140 to 182 mm in by the mouth (96 mm wide). "
         "Horn anvil reaches 150 mm."
     )
 
 
 @pytest.mark.usefixtures("qapp")
-def test_an_opening_as_wide_as_one_likes_has_no_number():
-    told = way_words(way(JointReach(id="a", is_set=True, margin=margin(Standing.INSIDE, inf))))
-    assert told.startswith("Chosen, set already: deep inside. It takes 140 to 182 mm in through")
-    assert "wide" not in told
-    assert "inf" not in told
+def test_an_opening_tells_its_width_as_it_stands():
+    assert opening_words(Opening(words="from the edge")) == "from the edge"
+    half = Opening(words="by the mouth", wide_mm=77.7, once_shut=True)
+    assert opening_words(half) == "by the mouth (78 mm wide once all is closed)"
+    row = Opening(words="by the open left row", wide_mm=37.6, row="left_row")
+    assert opening_words(row) == "by the open left row, which gapes 38 mm there"
+
+
+@pytest.mark.usefixtures("qapp")
+def test_what_lies_flat_takes_any_tool():
+    flat = JointReach(id="a", is_set=False, margin=Margin(standing=Standing.FLAT))
+    assert way_words(way(flat, opening=None)) == "Chosen: lies flat, any tool serves."
 
 
 @pytest.mark.usefixtures("qapp")
@@ -86,12 +84,12 @@ def test_rows_that_bar_together_are_told_with_what_they_do():
     bars = (
         RowsInWay(rows=frozenset("lr"), names=("left row", "right row"), standing=Standing.CANNOT),
         RowsInWay(rows=frozenset("t"), names=("top row",), standing=Standing.CANNOT),
-        RowsInWay(rows=frozenset("l"), names=("left row",), standing=Standing.END),
+        RowsInWay(rows=frozenset("l"), names=("left row",), standing=Standing.END, along_mm=181.6),
     )
     told = way_words(way(JointReach(id="a", is_set=False, margin=margin(Standing.INSIDE)), bars))
     assert told.endswith(
         "Out of reach once closed: left row and right row; or top row. "
-        "Reach may end once closed: left row."
+        "At the end of reach, up to 182 mm in, once closed: left row."
     )
 
 
@@ -99,7 +97,7 @@ def test_rows_that_bar_together_are_told_with_what_they_do():
 def test_what_no_shell_holds_and_what_no_tool_fits_is_said():
     assert way_words(way(JointReach(id="a", is_set=False))) == "Chosen: no shell is in its way."
     none = JointReach(id="a", is_set=False, margin=Margin(standing=Standing.CANNOT))
-    assert way_words(way(none)) == "Chosen: out of reach. No tool fits."
+    assert way_words(way(none, opening=None)) == "Chosen: out of reach, no tool goes in."
 
 
 @pytest.mark.usefixtures("qapp")
@@ -108,14 +106,8 @@ def test_a_length_that_is_certain_is_one_number():
 
 
 @pytest.mark.usefixtures("qapp")
-def test_only_what_is_met_is_counted_and_what_is_set_counts_for_none():
-    joints = (
-        JointReach(id="a", is_set=True, margin=margin(Standing.CANNOT)),
-        JointReach(id="b", is_set=False, margin=margin(Standing.INSIDE)),
-        JointReach(id="c", is_set=False),
-    )
-    frame = ReachFrame(at=1, joints=joints, rows=())
-    assert counts(frame) == ((Standing.INSIDE, 1), (Standing.CANNOT, 0))
+def test_where_a_straight_tool_may_need_nothing_only_the_most_is_told():
+    assert need_words(margin(Standing.INSIDE, least_mm=0.0)) == "up to 182 mm"
 
 
 @pytest.mark.usefixtures("qapp")

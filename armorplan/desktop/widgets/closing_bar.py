@@ -1,13 +1,12 @@
 """The bar under the parts: runs along the order in which a build is closed, and says what it shows."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSignalBlocker, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QShowEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
-    QSizePolicy,
     QSlider,
     QStyle,
     QStyleOptionSlider,
@@ -17,16 +16,19 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.desktop.closing_desk import Closing
-from armorplan.desktop.closing_words import counts, lost_words, place_words, way_words
-from armorplan.desktop.standing_glyphs import paint_standing, standing_colour, standing_word
+from armorplan.desktop.closing_key_words import counts, marks_shown
+from armorplan.desktop.closing_lost_words import lost_words
+from armorplan.desktop.closing_words import place_words, way_words
+from armorplan.desktop.standing_glyphs import paint_standing, standing_colour
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.closing_key import SignsKey, count_signs, mark_signs
 from armorplan.geometry.reach.model import Standing
 
 BUTTON_PX = 36
-SIGN_PX = 13.0
-GAP_PX = 5.0
 LOST_PX = 9.0
+KEY_FROM_PX = 860
+"""In a window lower than this the key of the lines and rings stays folded until it is asked for."""
 
 
 class OrderSlider(QSlider):
@@ -62,58 +64,6 @@ class OrderSlider(QSlider):
         painter.end()
 
 
-class StandingKey(QWidget):
-    """What the marks over the parts mean, each with how many joints still to set stand so."""
-
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setObjectName("closing_key")
-        self._told: tuple[tuple[Standing, str], ...] = ()
-        policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
-
-    def show_counts(self, found: tuple[tuple[Standing, int], ...]) -> None:
-        """Take what is counted."""
-        self._told = tuple((one, f"{standing_word(one)} {count}") for one, count in found)
-        spoken = ", ".join(words for _, words in self._told)
-        self.setAccessibleName(self.tr("Joints still to set: {0}").format(spoken))
-        self.updateGeometry()
-        self.update()
-
-    def _places(self, width: int) -> tuple[QPointF, ...]:
-        """Return the left upper corner of each sign, broken into lines of a width."""
-        metrics, x, y = self.fontMetrics(), 0.0, 0.0
-        places = []
-        for _, words in self._told:
-            wide = SIGN_PX + GAP_PX + metrics.horizontalAdvance(words)
-            if x and x + wide > width:
-                x, y = 0.0, y + metrics.height() + 2
-            places.append(QPointF(x, y))
-            x += wide + 3 * GAP_PX
-        return tuple(places)
-
-    def heightForWidth(self, width: int) -> int:
-        last = self._places(width)[-1].y() if self._told else 0.0
-        return round(last) + self.fontMetrics().height() + 2
-
-    def sizeHint(self) -> QSize:
-        return QSize(0, self.heightForWidth(max(self.width(), 1)))
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        colours = colours_of(self.palette())
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        high = self.fontMetrics().height()
-        for (standing, words), at in zip(self._told, self._places(self.width()), strict=True):
-            box = QRectF(at.x(), at.y() + (high - SIGN_PX) / 2, SIGN_PX, SIGN_PX)
-            paint_standing(painter, box, standing, QColor(standing_colour(colours, standing)))
-            painter.setPen(QColor(colours.text))
-            spot = QPointF(box.right() + GAP_PX, at.y() + self.fontMetrics().ascent())
-            painter.drawText(spot, words)
-        painter.end()
-
-
 class ClosingBar(QWidget):
     """Slider, step buttons and words; ``moved`` carries how many steps shall be done."""
 
@@ -123,6 +73,8 @@ class ClosingBar(QWidget):
         super().__init__(parent)
         self.setObjectName("closing_bar")
         self._said = ""
+        self._is_late = False
+        self._is_new = True
         self.slider = OrderSlider(self)
         self.slider.setObjectName("closing_slider")
         self.slider.setAccessibleName(self.tr("Steps of the order that are done"))
@@ -133,7 +85,11 @@ class ClosingBar(QWidget):
         self.place = self._line("closing_place", self.tr("Where in the order"))
         self.lost = self._line("closing_lost", self.tr("What falls out of reach here"))
         self.way = self._line("closing_way", self.tr("How the chosen joint is reached"))
-        self.key = StandingKey(self)
+        self.key = SignsKey(self)
+        self.key.setObjectName("closing_key")
+        self.marks = SignsKey(self)
+        self.marks.setObjectName("closing_marks")
+        self.fold = self._folding()
         self._lay_out()
         self.slider.valueChanged.connect(self.moved)
         self.back.clicked.connect(lambda: self.step(-1))
@@ -149,6 +105,20 @@ class ClosingBar(QWidget):
         button.setAutoRepeat(True)
         return button
 
+    def _folding(self) -> QToolButton:
+        fold = QToolButton(self)
+        fold.setObjectName("closing_fold")
+        fold.setText(self.tr("Key"))
+        fold.setToolTip(self.tr("What the lines, rings and numbers over the parts mean"))
+        fold.setAccessibleName(fold.toolTip())
+        fold.setMinimumSize(BUTTON_PX, BUTTON_PX)
+        fold.setCheckable(True)
+        fold.toggled.connect(self._show_marks)
+        return fold
+
+    def _show_marks(self) -> None:
+        self.marks.setVisible(self.fold.isChecked() and bool(self.marks.signs))
+
     def _line(self, name: str, spoken: str) -> QLabel:
         line = QLabel(self)
         line.setObjectName(name)
@@ -161,13 +131,13 @@ class ClosingBar(QWidget):
     def _lay_out(self) -> None:
         across = QHBoxLayout()
         across.setSpacing(4)
-        for widget, share in ((self.back, 0), (self.slider, 1), (self.onward, 0)):
+        for widget, share in ((self.back, 0), (self.slider, 1), (self.onward, 0), (self.fold, 0)):
             across.addWidget(widget, share)
         down = QVBoxLayout(self)
         down.setContentsMargins(6, 2, 6, 4)
         down.setSpacing(2)
         down.addLayout(across)
-        for line in (self.place, self.lost, self.key, self.way):
+        for line in (self.place, self.lost, self.way, self.key, self.marks):
             down.addWidget(line)
         self._tint()
 
@@ -181,14 +151,15 @@ class ClosingBar(QWidget):
         self._write(self.lost, "")
         self._write(self.way, "")
         self.key.hide()
+        self.marks.hide()
 
     def fail(self, sentence: str) -> None:
         """Say why nothing is shown."""
         self.wait()
         self._write(self.place, sentence)
 
-    def show_closing(self, closing: Closing, titles: Mapping[str, str]) -> None:
-        """Show a place in the order; ``titles`` are those of the joints."""
+    def show_closing(self, closing: Closing) -> None:
+        """Show a place in the order."""
         stops, at = closing.track.stops, closing.frame.at
         with QSignalBlocker(self.slider):
             self.slider.setRange(0, len(stops))
@@ -198,10 +169,15 @@ class ClosingBar(QWidget):
         self.back.setEnabled(at > 0)
         self.onward.setEnabled(at < len(stops))
         self._write(self.place, place_words(stops, at))
-        self._write(self.lost, lost_words(closing.frame, titles))
+        told, self._is_late = lost_words(closing.lost, closing.frame, stops)
+        self._write(self.lost, told)
+        self._tint()
         self._write(self.way, way_words(closing.way) if closing.way else "")
         self.key.setVisible(bool(stops))
-        self.key.show_counts(counts(closing.frame))
+        self.key.show_signs(count_signs(counts(closing.frame)), self.tr("Joints: {0}"))
+        shown = marks_shown(closing.frame, closing.way, closing.lost)
+        self.marks.show_signs(mark_signs(shown), self.tr("Marks: {0}"))
+        self._show_marks()
         self._speak()
 
     def _write(self, line: QLabel, words: str) -> None:
@@ -216,9 +192,17 @@ class ClosingBar(QWidget):
             announce(self.slider, told)
 
     def _tint(self) -> None:
-        palette = self.lost.palette()
-        palette.setColor(palette.ColorRole.WindowText, QColor(colours_of(self.palette()).alarm))
-        self.lost.setPalette(palette)
+        colours, palette = colours_of(self.palette()), self.lost.palette()
+        tone = QColor(colours.alarm if self._is_late else colours.text)
+        if tone != palette.color(palette.ColorRole.WindowText):
+            palette.setColor(palette.ColorRole.WindowText, tone)
+            self.lost.setPalette(palette)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._is_new:
+            self._is_new = False
+            self.fold.setChecked(self.window().height() >= KEY_FROM_PX)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

@@ -203,12 +203,14 @@ class ClosingItem(QGraphicsItem):
             LabelKind.WAY: colours.focus,
             LabelKind.ROW: colours.line,
             LabelKind.BARRING: colours.alarm,
+            LabelKind.DEPTH: "",
         }[kind]
 
     def _paint_label(self, painter: QPainter, label: Label) -> None:
         plate = QColor(self._colours.panel)
         plate.setAlpha(235)
-        painter.setPen(QPen(QColor(self._edge(label.kind)), 1.2))
+        edge = self._edge(label.kind)
+        painter.setPen(QPen(QColor(edge), 1.2) if edge else Qt.PenStyle.NoPen)
         painter.setBrush(plate)
         painter.drawRoundedRect(label.box, PLATE_PX, PLATE_PX)
         painter.setPen(QColor(self._colours.text))

@@ -89,9 +89,7 @@ class PartsDiagram(PicturePane):
 
     def _show_closing(self, closing: Closing) -> None:
         self.canvas.show_closing(closing)
-        stops = closing.track.stops
-        titles = {joint: stop.title for stop in stops for joint in stop.joints}
-        self.closing_bar.show_closing(closing, titles)
+        self.closing_bar.show_closing(closing)
 
     def refresh(self) -> None:
         """Ask for the rows anew and draw what has changed."""

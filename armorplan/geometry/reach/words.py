@@ -50,7 +50,7 @@ def standing_words(shelf: Shelf, margin: Margin) -> str:
 def _inside(name: str, along_mm: float, reach_mm: float) -> str:
     if along_mm >= _JUST * reach_mm:
         return f"it is just within reach of the {name} ({along_mm:.0f} of {reach_mm:.0f} mm)"
-    return f"it is set from inside with the {name}, {along_mm:.0f} of its {reach_mm:.0f} mm deep"
+    return f"it is within reach of the {name}, {along_mm:.0f} of its {reach_mm:.0f} mm in"
 
 
 def _at_the_end(reached: tuple[str, float, float], least_mm: float, opening_mm: float) -> str:
