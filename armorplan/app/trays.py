@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState
+from armorplan.assembly.model import SidedSeam
 from armorplan.steps.drying_step import DRIED_AS
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import kind_slug, piece_name
@@ -42,11 +43,21 @@ _LOUDEST = (
 )
 
 
+def is_seam(derived: Derived, step: Step) -> bool:
+    """Tell whether a step is of a tray that holds the joints of one seam."""
+    return _seam(derived, step) is not None
+
+
+def _seam(derived: Derived, step: Step) -> SidedSeam | None:
+    seam = derived.assembly.seam_of(step.joints[0]) if step.joints else None
+    return seam if seam is not None and step.tray.endswith(f"/seam:{seam.id}") else None
+
+
 def tray_title(derived: Derived, steps: tuple[Step, ...]) -> str:
     """Return what a tray of steps is called."""
     first = steps[0]
-    seam = derived.assembly.seam_of(first.joints[0]) if first.joints else None
-    if seam is not None and first.tray.endswith(f"/seam:{seam.id}"):
+    seam = _seam(derived, first)
+    if seam is not None:
         return f"{seam.seam.name}: {len(steps)} joints"
     if first.serves is not None:
         return f"Case for {kind_slug(derived.work.step(first.serves).kind)}ing"

@@ -1,12 +1,12 @@
 """The order as lines to read: runs of like steps under a heading, what to do, why, and cautions."""
 
-from collections import Counter
 from collections.abc import Iterator
 from itertools import groupby
 
 from armorplan.app.derived import Derived
-from armorplan.app.reports import OrderReport, ReasonReport, StepReport
-from armorplan.app.trays import tray_title
+from armorplan.app.reports import OrderReport, StepReport
+from armorplan.app.trays import is_seam, tray_title
+from armorplan.cli.order_reasons import Told, head_reasons, step_reasons
 from armorplan.kernel.units import span_words
 from armorplan.steps.model import Step
 
@@ -17,7 +17,7 @@ def order_lines(report: OrderReport, derived: Derived) -> Iterator[str]:
     """Yield the lines of an order, blank ones between the runs.
 
     Steps that follow each other and are one kind of work, of one seam or one treatment stand
-    under a heading. Cautions are told in full at the first step of each such run; a step whose
+    under a heading, with the reasons they share. Cautions are told in full at the first step of each such run; a step whose
     cautions stand at an earlier one of its kind names that.
     """
     place = {step.id: at for at, step in enumerate(report.steps, start=1)}
@@ -25,14 +25,18 @@ def order_lines(report: OrderReport, derived: Derived) -> Iterator[str]:
     runs = groupby(report.steps, key=lambda s: tray_title(derived, (derived.work.step(s.id),)))
     for _, found in runs:
         run = list(found)
+        common: Told = frozenset()
         if place[run[0].id] > 1:
             yield ""
         if len(run) > 1:
-            yield _heading(run, tuple(derived.work.step(s.id) for s in run), derived, place)
+            steps = tuple(derived.work.step(s.id) for s in run)
+            yield _heading(run, steps, derived, place)
+            reasons, common = head_reasons(run, is_row=is_seam(derived, steps[0]))
+            yield from (f"{_DEEP}because: {reason}" for reason in reasons)
             for step in run:
                 told.pop((step.kind, step.cautions), None)
         for step in run:
-            yield from _lines(place[step.id], step)
+            yield from _lines(place[step.id], step, common)
             yield from _cautions(step, told, place[step.id])
 
 
@@ -45,14 +49,14 @@ def _heading(
     return f"{tray_title(derived, steps)}, {reach}{spent}"
 
 
-def _lines(place: int, step: StepReport) -> Iterator[str]:
+def _lines(place: int, step: StepReport, common: Told) -> Iterator[str]:
     spent = span_words(step.minutes)
     minutes = spent if step.attended else f"waits {spent}"
     yield f"{place:4d}  {step.title}  ({minutes})"
     yield f"{_DEEP}{step.id}"
     if step.detail:
         yield f"{_DEEP}{step.detail}"
-    for reason in _reasons(step):
+    for reason in step_reasons(step, common):
         yield f"{_DEEP}because: {reason}"
     for line in step.reasons:
         if line.overruled:
@@ -75,18 +79,3 @@ def _cautions(
         return
     for caution in step.cautions:
         yield f"{_DEEP}CAUTION: {caution}"
-
-
-def _reasons(step: StepReport) -> list[str]:
-    """Return the nearest reasons, one of each rule; how many more of a kind there are is told."""
-    near = [reason for reason in step.reasons if _stands(reason)]
-    counts = Counter(reason.rule for reason in near)
-    first = {reason.rule: reason for reason in reversed(near)}
-    return [
-        f"{first[rule].text} [{rule}]" + (f" (and {n - 1} more like it)" if n > 1 else "")
-        for rule, n in counts.items()
-    ]
-
-
-def _stands(reason: ReasonReport) -> bool:
-    return not (reason.also or reason.overruled or reason.not_kept)

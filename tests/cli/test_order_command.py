@@ -177,3 +177,32 @@ def test_runs_of_like_steps_stand_under_a_heading(capsys):
     assert any(re.fullmatch(r"Cut, steps \d+ to \d+  \(.*\)", line) for line in headings)
     assert any(re.match(r"left row: \d+ joints, steps", line) for line in headings)
     assert all(lines[lines.index(line) - 1] == "" for line in headings[1:])
+
+
+@pytest.mark.parametrize("sample", ["elbow_cop", "collar"])
+def test_what_holds_of_a_row_is_told_once_at_its_head(sample, capsys):
+    _, lines = told_steps(capsys, sample)
+    blocks = "\n".join(lines).split("\n\n")
+    rows = [block for block in blocks if re.match(r".* row: \d+ joints, steps", block)]
+    assert rows
+    for row in rows:
+        head, first, *_ = re.split(r"\n *\d+  ", row)
+        because = re.findall(r"because: (.*)", row)
+        assert len(because) == len(set(because))
+        assert "[row-in-one-go]" in head
+        assert "easier-while-open" not in row.removeprefix(head)
+        assert first.startswith("Rivet")
+
+
+def test_a_reason_about_another_joint_names_it(capsys):
+    steps, _ = told_steps(capsys, "elbow_cop")
+    titles = {step["title"] for step in steps}
+    told = [
+        reason["text"]
+        for step in steps
+        for reason in step["reasons"]
+        if reason["rule"] in ("easier-while-open", "deep-end-easier")
+    ]
+    assert told
+    assert all(text.split("'")[1] in titles for text in told)
+    assert all(text.startswith("'") for text in told)

@@ -20,8 +20,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
     for found in row_barred(facts, reach_in(facts).shut_in):
         if found.dearer_min >= LEAST_MIN:
             told = standing_words(facts.shelf, found.after)
-            later = f"Nothing forbids '{found.step.title}' later: once {found.when}, {told}"
-            yield costs_more(_GROUND, found, later)
+            later = f"though nothing forbids it later: once {found.when}, {told}"
+            yield costs_more(_GROUND, found, f"'{found.step.title}' is easier before, {later}")
 
 
 _SPOTS = (30.0, 80.0, 130.0, 180.0, 230.0)

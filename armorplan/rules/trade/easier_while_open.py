@@ -5,6 +5,7 @@ from math import inf
 
 from armorplan.geometry.reach.model import Standing
 from armorplan.geometry.reach.words import standing_words
+from armorplan.geometry.told import begun
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
@@ -38,12 +39,14 @@ def _waits(facts: Facts, step: Step) -> bool:
 def _relation(facts: Facts, found: Barred) -> Relation:
     flat = found.before.standing is Standing.FLAT
     title = f"'{found.step.title}'"
-    now = f"{title} is set while the leather still lies flat: any tool serves. " if flat else ""
     told = standing_words(facts.shelf, found.after)
     if found.after.standing is Standing.CANNOT:
         told += ", unless a row that opens again is undone for it and done anew"
-    later = f"Nothing forbids {'it' if flat else title} later: once {found.when}, {told}"
-    return costs_more(_GROUND, found, f"{now}{later}")
+    later = f"nothing forbids it later: once {found.when}, {told}"
+    if flat:
+        now = f"{title} is set while the leather still lies flat, where any tool serves"
+        return costs_more(_GROUND, found, f"{now}. {begun(later)}")
+    return costs_more(_GROUND, found, f"{title} is easier before, though {later}")
 
 
 _SPOTS = (20.0, 110.0, 190.0, 280.0)
