@@ -10,7 +10,7 @@ from armorplan.app.chart_rows import chart_of
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import DiagramRows
-from armorplan.app.effort_report import EffortReport, effort_report
+from armorplan.app.effort_report import effort_report, effort_words
 from armorplan.app.entries import Entries, Ledger
 from armorplan.app.graph_rows import Graphs
 from armorplan.app.lighting import light_joint, light_part, light_steps
@@ -139,11 +139,10 @@ class Session:
         """What was found in the pattern."""
         return self._derived.findings
 
-    @cached_property
-    def effort(self) -> EffortReport | None:
-        """Minutes of setting the joints, the least and its bound."""
+    def effort_told(self) -> str:
+        """Return in words what setting the joints takes, and the least; empty where none is set."""
         effort, order = self._derived.effort, self._derived.order
-        return effort_report(effort, order) if effort and order else None
+        return effort_words(effort_report(effort, order)) if effort and order else ""
 
     def checklist(self, grouping: Grouping) -> tuple[ChecklistRow, ...]:
         """Return the checklist, parents before children."""

@@ -90,6 +90,10 @@ class BenchSession(Protocol):
         """The plan in words."""
         ...
 
+    def effort_told(self) -> str:
+        """What setting the joints takes in this order, and the least, in words; may be empty."""
+        ...
+
     def needs(self, tray: str = "") -> NeedsPage:
         """What the build uses up, baths for one of the shop's trays; the first where none is named.
 

@@ -109,9 +109,13 @@ def test_what_sits_inside_comes_before_the_rows_with_no_relation_to_say_so():
 
 
 def test_the_bench_tells_the_same_minutes(bench):
-    report = bench.session.effort
+    derived = bench.session.derived
+    report = effort_report(derived.effort, derived.order)
     assert report.proved
     assert report.least_min <= report.work_min
+    told = bench.session.effort_told()
+    assert told == effort_words(report)
+    assert f"takes {report.work_min:.0f} minutes in this order" in told
 
 
 def test_no_answer_where_the_two_are_one_go_or_unknown():

@@ -180,6 +180,9 @@ class FakeSession:
             finish_at=finish,
         )
 
+    def effort_told(self) -> str:
+        return f"Setting the joints takes {len(self.steps)} minutes in this order."
+
     def needs(self, tray: str = "") -> NeedsPage:
         return needs_of(tray)
 

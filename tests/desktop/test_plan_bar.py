@@ -40,6 +40,14 @@ def test_the_face_shows_the_sentence_and_when_it_is_ready(bar):
     assert bar._finish.text() == "Finished Tue 05:32"
 
 
+def test_what_setting_the_joints_takes_stands_under_it(bar, bridge, monkeypatch):
+    assert bar._effort.isVisible()
+    assert bar._effort.text() == "Setting the joints takes 92 minutes in this order."
+    monkeypatch.setattr(type(bridge.session), "effort_told", lambda _self: "")
+    bridge.open(bridge.session)
+    assert not bar._effort.isVisible()
+
+
 def test_search_words_stay_behind_details(bar):
     assert not bar._details.isVisible()
     assert "bound" not in bar._sentence.text()

@@ -2,7 +2,14 @@
 
 from PySide6.QtCore import QStringListModel, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QSizePolicy, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QCompleter,
+    QLineEdit,
+    QListView,
+    QSizePolicy,
+    QWidget,
+)
 
 from armorplan.app.asking_between import WorkName
 
@@ -35,7 +42,9 @@ class NameChooser(QComboBox):
         self.offers.setFilterMode(Qt.MatchFlag.MatchContains)
         self.offers.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         self.offers.setMaxVisibleItems(LINES)
-        self.offers.popup().setAccessibleName(spoken)
+        self._popup = QListView()
+        self._popup.setAccessibleName(spoken)
+        self.offers.setPopup(self._popup)
         self.view().setAccessibleName(spoken)
         self.setCompleter(self.offers)
         self.line.setObjectName(f"{name}_line")
@@ -83,7 +92,7 @@ class NameChooser(QComboBox):
 
     def _look(self) -> None:
         """Tell once that something else stands in the field."""
-        self.offers.popup().hide()
+        self._popup.hide()
         text = self.currentText().strip()
         if text != self._stood:
             self._stood = text

@@ -1,7 +1,7 @@
 """The plan in one sentence, when the build is ready, and the search for a better one."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont
+from PySide6.QtGui import QFont, QPalette
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.desktop.bridge import Bridge
@@ -13,7 +13,7 @@ MARGIN_PX = 8
 
 
 class PlanBar(QWidget):
-    """Shows ``PlanFace``; the words of the search stay behind 'Details'."""
+    """Shows ``PlanFace`` and what setting the joints takes; words of the search stay behind 'Details'."""
 
     def __init__(self, bridge: Bridge, desk: PlanDesk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -26,6 +26,7 @@ class PlanBar(QWidget):
         self._stop = QPushButton(self.tr("Stop planning"), self)
         self.details = QPushButton(self.tr("Details"), self)
         self._details = QLabel(self)
+        self._effort = QLabel(self)
         self._name_all()
         self._lay_out()
         self.details.toggled.connect(self._details.setVisible)
@@ -33,8 +34,10 @@ class PlanBar(QWidget):
         desk.begun.connect(self._show_busy)
         desk.ended.connect(self._show_busy)
         bridge.changed.connect(self.refresh)
+        bridge.opened.connect(self._tell_effort)
         self._show_busy()
         self.refresh()
+        self._tell_effort()
 
     def _name_all(self) -> None:
         self._finish.setObjectName("plan_finish")
@@ -53,9 +56,15 @@ class PlanBar(QWidget):
         self._details.setObjectName("plan_details")
         self._details.setAccessibleName(self.tr("How good the plan is"))
         self._details.setWordWrap(True)
+        self._effort.setObjectName("plan_effort")
+        self._effort.setAccessibleName(self.tr("Minutes of setting the joints"))
+        self._effort.setWordWrap(True)
+        self._effort.setForegroundRole(QPalette.ColorRole.PlaceholderText)
         by_mouse = Qt.TextInteractionFlag.TextSelectableByMouse
         by_key = Qt.TextInteractionFlag.TextSelectableByKeyboard
-        self._details.setTextInteractionFlags(by_mouse | by_key)
+        for label in (self._details, self._effort):
+            label.setTextInteractionFlags(by_mouse | by_key)
+            label.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self._details.hide()
         heavy = QFont()
         heavy.setWeight(QFont.Weight.DemiBold)
@@ -71,6 +80,7 @@ class PlanBar(QWidget):
         down = QVBoxLayout(self)
         down.setContentsMargins(MARGIN_PX, MARGIN_PX // 2, MARGIN_PX, MARGIN_PX // 2)
         down.addLayout(across)
+        down.addWidget(self._effort)
         down.addWidget(self._details)
 
     def refresh(self) -> None:
@@ -83,6 +93,13 @@ class PlanBar(QWidget):
             now = self._bridge.clock.now()
             at = clock_text(face.finish_at, now, self._bridge.zone)
             self._finish.setText(self.tr("Finished {0}").format(at))
+
+    def _tell_effort(self) -> None:
+        """Say once for a build what setting its joints takes: no tick changes that."""
+        words = self._bridge.session.effort_told()
+        self._effort.setText(words)
+        self._effort.setAccessibleDescription(words)
+        self._effort.setVisible(bool(words))
 
     def _show_busy(self) -> None:
         self._busy.setVisible(self._desk.is_busy)
