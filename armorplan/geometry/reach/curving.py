@@ -11,38 +11,41 @@ three mouths or more has a fork in it as a rule.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import atan2, degrees, dist, inf
-from typing import TYPE_CHECKING
+from itertools import pairwise
+from math import atan2, degrees, dist, inf, sqrt
+from statistics import median
 
 from armorplan.geometry.placing import fit
 from armorplan.geometry.reach.frames import frames
-from armorplan.geometry.reach.laps import lengthened, parted
+from armorplan.geometry.reach.laps import deep_mm
 from armorplan.geometry.reach.part_net import leather
 from armorplan.geometry.reach.rims import Mouth
 from armorplan.geometry.reach.shells import Cut, Leg, Line, Rung, ShellCut
 from armorplan.pattern.parts import Point
 
-if TYPE_CHECKING:
-    from shapely.geometry.base import BaseGeometry
-
 SADDLE_DEG = 8.0
 """Rows are punched by hand: so much of a turn away from the leather means nothing."""
 FITS_MM = 1.0
-"""A row whose holes miss by less than this is laid on without drawing anything."""
+"""A row whose holes miss by less than this is laid on without drawing anything: so well one punches."""
+FITS = 0.01
+"""The same as a share of the row's length: a bow of so much turns it by less than ``SADDLE_DEG``."""
 TIP_DEG = 25.0
 """A corner on a row that points into its plate by more than this is a gore's."""
-MOUTH_MM = 60.0
-"""A shorter mouth is a gap at the end of a row."""
-LAP_MM = 12.0
-"""A lap is no wider than this beyond its row."""
+MOUTH = 0.1
+"""A mouth shorter than this share of the longest is a gap at the end of a row."""
+LAP = 0.4
+"""A lap is no wider beyond its row than this share of its plate's usual width, 2 A / edge."""
+ALIKE = 0.75
+"""Leather that goes on this share as far on one side of a row as on the other lies on both."""
+TIP_OFF = 0.25
+"""So far from a free edge a corner is no tip but of that edge, as a share of √A."""
 _MOUTHS = 3
-_TIP_OFF_MM = 30.0
 _LEAST_TURN = 3
 
 
 def curves_inwards(cut: ShellCut, found: Sequence[Mouth]) -> bool:
     """Tell whether a shell curves inwards, or may: then nothing of it is ever called *cannot*."""
-    if cut.doubtful or sum(mouth.rim.length_mm >= MOUTH_MM for mouth in found) >= _MOUTHS:
+    if cut.doubtful or _is_forked(found):
         return True
     cuts = {part.part: part for part in cut.parts}
     if len(cuts) > 1 and _loosely_held(cut):
@@ -50,6 +53,11 @@ def curves_inwards(cut: ShellCut, found: Sequence[Mouth]) -> bool:
     if any(_is_saddle(line, cuts, cut.lines) for line in cut.lines):
         return True
     return any(_has_tip(part, cut, found) for part in cut.parts)
+
+
+def _is_forked(found: Sequence[Mouth]) -> bool:
+    lengths = [mouth.rim.length_mm for mouth in found]
+    return sum(length >= MOUTH * max(lengths) for length in lengths) >= _MOUTHS
 
 
 def _loosely_held(cut: ShellCut) -> bool:
@@ -87,7 +95,8 @@ def _along_pair(line: Line, one: Leg, other: Leg, cuts: dict[str, Cut]) -> list[
     rows = [a for a, _ in both], [b for _, b in both]
     unlike = cuts[one[0]].turned != cuts[other[0]].turned
     laid = fit(rows[0], [(x, -y) for x, y in rows[1]] if unlike else rows[1])
-    if laid is None or laid.worst_mm <= FITS_MM:
+    length_mm = sum(dist(a, b) for a, b in pairwise(rows[0]))
+    if laid is None or laid.worst_mm <= max(FITS_MM, FITS * length_mm):
         return []
     sides = [_side(cuts[leg[0]], row) for leg, row in zip((one, other), rows, strict=True)]
     if 0 in sides:
@@ -172,41 +181,17 @@ def _turns_deg(row: Sequence[Point]) -> Iterator[float]:
 def _side(part: Cut, row: Sequence[Point]) -> int:
     """Return on which side of a row its plate's leather lies, as the sign of a turn towards it.
 
-    0 where leather lies on both sides much alike: the row is no edge of the plate.
+    0 where it goes on for long on both sides: the row is no edge of the plate.
     """
-    from shapely import LineString
-
     whole = leather(part.ring)
     ends = [spot for at, spot in enumerate(row) if not at or dist(spot, row[at - 1]) > 0]
     if whole is None or len(ends) <= 1:
         return 0
-    off_mm = 25.0
-    way = LineString(ends)
-    areas = [
-        whole.area.intersection(way.buffer(side * off_mm, single_sided=True)).area
-        for side in (1, -1)
-    ]
-    if min(areas) > 0.75 * max(areas):
-        return _side_of_lap(whole.area, ends)
-    # Shapely's left is that of y up; a turn counts positive in the sense in which cross is.
-    return 1 if areas[0] > areas[1] else -1
-
-
-def _side_of_lap(area: "BaseGeometry", row: list[Point]) -> int:
-    """Return the same for a row that cuts off no more than a narrow lap; 0 where it cuts off more."""
-    from shapely import Point as Place
-
-    *laps, rest = parted(area, row)
-    near = lengthened(area, row).buffer(LAP_MM)
-    if not laps or any(lap.difference(near).area > LAP_MM for lap in laps):
+    left_mm, right_mm = (median(deep_mm(whole.area, ends, sign)) for sign in (1, -1))
+    lap_mm, wide_mm = sorted((left_mm, right_mm))
+    if lap_mm > min(ALIKE * wide_mm, LAP * 2 * whole.area.area / whole.area.length):
         return 0
-    at = max(range(1, len(row)), key=lambda at: dist(row[at - 1], row[at]))
-    (x0, y0), (x1, y1) = row[at - 1], row[at]
-    length = dist(row[at - 1], row[at])
-    nx, ny = -(y1 - y0) / length, (x1 - x0) / length
-    mx, my = (x0 + x1) / 2, (y0 + y1) / 2
-    holds = [rest.covers(Place(mx + side * nx, my + side * ny)) for side in (1, -1)]
-    return holds[0] - holds[1]
+    return 1 if left_mm > right_mm else -1
 
 
 def _has_tip(part: Cut, cut: ShellCut, found: Sequence[Mouth]) -> bool:
@@ -220,12 +205,12 @@ def _has_tip(part: Cut, cut: ShellCut, found: Sequence[Mouth]) -> bool:
     if whole is None or not whole.reflex or not cut.lines:
         return False
     free = [LineString(a.spots) for mouth in found for a in mouth.arcs if a.part == part.part]
-    edge = MultiLineString(free)
+    edge, off_mm = MultiLineString(free), TIP_OFF * sqrt(whole.area.area)
     held = [frame for frame in frames(cut) if frame.here[0] == part.part]
     for spot in _sharp(whole.ring, whole.reflex):
         nearest = min(held, key=lambda frame: frame.from_mm(spot), default=None)
         round_itself = nearest is not None and nearest.there[0] == part.part
-        if not round_itself and (not free or distance(edge, Point(spot)) > _TIP_OFF_MM):
+        if not round_itself and (not free or distance(edge, Point(spot)) > off_mm):
             return True
     return False
 

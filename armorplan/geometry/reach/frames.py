@@ -8,20 +8,22 @@ from collections.abc import Iterator
 from functools import lru_cache
 from itertools import pairwise
 from math import dist, hypot
+from statistics import median
 from typing import TYPE_CHECKING, NamedTuple
 
 from armorplan.geometry.reach.part_net import leather
-from armorplan.geometry.reach.shells import Leg, Line, ShellCut
+from armorplan.geometry.reach.shells import Leg, Line, ShellCut, span_mm
 from armorplan.pattern.parts import Point, Ring
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
-ACROSS_MM = 60.0
-"""So far beside a row an overlap is followed."""
-BEYOND_MM = 40.0
-"""So far beyond the end of a row an overlap is followed."""
-_JOINED_MM = 4.0
+ACROSS = 3.0
+"""So many of a row's spacings beside it an overlap is followed, but at least half the row's length."""
+BEYOND = 3.0
+"""So many spacings beyond the end of a row an overlap is followed: further on it is a slit."""
+_JOINED = 0.2
+"""So much of a spacing those beside it are followed on, where a row turns."""
 _SLACK_MM = 0.3
 _LEAST_MM = 0.5
 _EDGE = 0.5
@@ -32,6 +34,8 @@ class Frame(NamedTuple):
     """A spacing of a row on two of its plates, each as where it starts and ends in mm.
 
     ``unlike``: the two are drawn from unlike faces. ``first`` and ``last`` tell of ends of a row.
+    ``usual_mm`` is the usual spacing of its row, ``wide_mm`` how far beside it it is followed: what
+    is near a row goes by its own measure, so that the same shape drawn larger is read alike.
     """
 
     here: Leg
@@ -41,6 +45,8 @@ class Frame(NamedTuple):
     unlike: bool
     first: bool
     last: bool
+    usual_mm: float
+    wide_mm: float
 
     def across(self, spot: Point) -> Point:
         """Return a spot of this plate's drawing in the drawing of the other."""
@@ -97,6 +103,8 @@ def _of_line(line: Line, turned: dict[str, bool]) -> Iterator[Frame]:
     spans = list(pairwise(line.rungs))
     if line.closed:
         spans.append((line.rungs[-1], line.rungs[0]))
+    lengths = [length for one, other in spans if (length := span_mm(one, other))]
+    usual_mm = median(lengths) if lengths else 0.0
     for at, (one, other) in enumerate(spans):
         there = dict(other.legs)
         both = [(leg, (spot, there[leg])) for leg, spot in one.legs if leg in there]
@@ -110,6 +118,8 @@ def _of_line(line: Line, turned: dict[str, bool]) -> Iterator[Frame]:
                 unlike=turned[leg[0]] != turned[other_leg[0]],
                 first=at == 0 and not line.closed,
                 last=at == len(spans) - 1 and not line.closed,
+                usual_mm=usual_mm,
+                wide_mm=max(ACROSS * usual_mm, sum(lengths) / 2),
             )
 
 
@@ -137,10 +147,10 @@ def laid_beside(area: "BaseGeometry", frame: Frame) -> "BaseGeometry":
     from shapely.affinity import affine_transform
 
     (ux, uy), (x0, y0), (x1, y1) = _way(frame.on_here), *frame.on_here
-    before = BEYOND_MM if frame.first else _JOINED_MM
-    after = BEYOND_MM if frame.last else _JOINED_MM
+    before = (BEYOND if frame.first else _JOINED) * frame.usual_mm
+    after = (BEYOND if frame.last else _JOINED) * frame.usual_mm
     x0, y0, x1, y1 = x0 - before * ux, y0 - before * uy, x1 + after * ux, y1 + after * uy
-    nx, ny = -uy * ACROSS_MM, ux * ACROSS_MM
+    nx, ny = -uy * frame.wide_mm, ux * frame.wide_mm
     strip = Polygon(
         [(x0 + nx, y0 + ny), (x1 + nx, y1 + ny), (x1 - nx, y1 - ny), (x0 - nx, y0 - ny)]
     )
@@ -156,7 +166,10 @@ def is_same_side(ring: Ring, other: Ring, frame: Frame) -> bool:
     mine, its = leather(ring), leather(other)
     if mine is None or its is None:
         return False
-    sides = _beside(mine.area, frame.on_here), _beside(its.area, frame.on_there)
+    sides = (
+        _beside(mine.area, frame.on_here, frame.wide_mm),
+        _beside(its.area, frame.on_there, frame.wide_mm),
+    )
     if frame.unlike:
         sides = sides[0], sides[1][::-1]
     least_mm2 = _LEAST_MM * dist(*frame.on_here)
@@ -165,12 +178,14 @@ def is_same_side(ring: Ring, other: Ring, frame: Frame) -> bool:
     )
 
 
-def _beside(area: "BaseGeometry", ends: tuple[Point, Point]) -> tuple[float, float]:
+def _beside(
+    area: "BaseGeometry", ends: tuple[Point, Point], wide_mm: float
+) -> tuple[float, float]:
     """Return how much leather in mm² lies on either side of a spacing, near it."""
     from shapely import Polygon, intersection
 
     (ux, uy), (x0, y0), (x1, y1) = _way(ends), *ends
-    nx, ny = -uy * ACROSS_MM, ux * ACROSS_MM
+    nx, ny = -uy * wide_mm, ux * wide_mm
     strips = (
         Polygon([(x0, y0), (x1, y1), (x1 + s * nx, y1 + s * ny), (x0 + s * nx, y0 + s * ny)])
         for s in (1, -1)

@@ -30,8 +30,8 @@ _LOOKS = 6
 _SLACK_MM = 0.5
 MORE = 1.01
 """Level lines are straight in each triangle, and not every level is looked at: so much they miss."""
-_WAVES_MM = (10.0, 20.0)
-"""Level lines so far in are free of the waves and scallops of an edge."""
+_WAVES = (0.02, 0.04)
+"""Level lines so far in, as shares of the mouth's edge, are free of its waves and scallops."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -86,16 +86,16 @@ def girths(
     cut: ShellCut,
     kept: "dict[str, BaseGeometry]",
     net: ShellNet,
-    rim: "dict[str, Whole]",
-    far: "Reals",
+    seen: "tuple[float, dict[str, Whole], Reals]",
 ) -> "Girths":
     """Return the girths of a shell from a rim.
 
-    ``kept`` is by plate what makes up the surface once, ``far`` the lengths from the rim to every
-    spot of the net.
+    ``kept`` is by plate what makes up the surface once, ``seen`` the length of the rim, its spots
+    by plate and the lengths from it to every spot of the net.
     """
     import numpy as np
 
+    length_mm, rim, far = seen
     corners, heights = [], []
     for part in cut.parts:
         laid = mesh(part.ring, kept[part.part]) if part.part in kept else None
@@ -107,7 +107,7 @@ def girths(
         return Girths(most_mm=0.0, near_mm=())
     spots, height = np.concatenate(corners), np.concatenate(heights)
     sound = np.isfinite(height).all(axis=1)
-    return _levels(spots[sound], height[sound])
+    return _levels(spots[sound], height[sound], length_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +146,7 @@ def _heights(laid: Mesh, part: Cut, net: ShellNet, on: "Whole | None", far: "Rea
     return found
 
 
-def _levels(spots: "Reals", height: "Reals") -> Girths:
+def _levels(spots: "Reals", height: "Reals", rim_mm: float) -> Girths:
     import numpy as np
 
     if not len(spots):
@@ -169,7 +169,7 @@ def _levels(spots: "Reals", height: "Reals") -> Girths:
     levels = [top * (step + 0.5) / _LEVELS for step in range(_LEVELS)]
     return Girths(
         most_mm=MORE * max(map(length_mm, levels)),
-        near_mm=tuple(length_mm(level) for level in _WAVES_MM if level < top / 2),
+        near_mm=tuple(length_mm(share * rim_mm) for share in _WAVES if share * rim_mm < top / 2),
     )
 
 

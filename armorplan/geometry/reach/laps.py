@@ -6,6 +6,7 @@ along their rows and make up the finished surface once.
 """
 
 from collections.abc import Iterator
+from itertools import pairwise
 from math import dist, isfinite
 from typing import TYPE_CHECKING
 
@@ -113,6 +114,24 @@ def _ray(area: "BaseGeometry", start: Point, end: Point) -> Point:
             far_mm = max(dist(end, spot) for spot in get_coordinates(piece).tolist()) + _SLACK_MM
             return end[0] + far_mm * ux, end[1] + far_mm * uy
     return end[0] + _SLACK_MM * ux, end[1] + _SLACK_MM * uy
+
+
+def deep_mm(area: "BaseGeometry", row: list[Point], sign: int) -> list[float]:
+    """Return how far a plate goes on square to each spacing of a row, on one side of it.
+
+    ``sign`` is that of a turn towards that side.
+    """
+    from shapely import LineString, get_parts
+    from shapely import Point as Place
+
+    found = []
+    for (x0, y0), (x1, y1) in pairwise(row):
+        length, mx, my = dist((x0, y0), (x1, y1)), (x0 + x1) / 2, (y0 + y1) / 2
+        nx, ny = -sign * _FAR_MM * (y1 - y0) / length, sign * _FAR_MM * (x1 - x0) / length
+        on = LineString(((mx, my), (mx + nx, my + ny))).intersection(area)
+        near = (p.length for p in get_parts(on).tolist() if p.distance(Place(mx, my)) < _SLACK_MM)
+        found.append(max(near, default=0.0))
+    return found
 
 
 def _double(

@@ -87,7 +87,7 @@ def _reached(cut: ShellCut) -> _Reached:
     around = [
         Girths(most_mm=mouth.rim.length_mm, near_mm=())
         if hollow
-        else girths(cut, kept, net, rim, far)
+        else girths(cut, kept, net, (mouth.rim.length_mm, rim, far))
         for mouth, rim, far in zip(found, rims, over, strict=True)
     ]
     shell = _shell(cut, found, around, hollow=hollow)

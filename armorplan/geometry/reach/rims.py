@@ -19,12 +19,15 @@ from armorplan.pattern.parts import Point
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
-SLIVER_MM = 4.0
-"""A free stretch shorter than this is where two edges do not quite follow each other."""
+SLIVER = 0.006
+"""A free stretch shorter than this share of its plate's edge is where two edges do not quite follow
+each other."""
 LEAST_RIM_MM = 20.0
-"""A loop shorter than this is no mouth."""
-_NEAR_MM = 90.0
-_OWN_EDGE_MM = 5.0
+"""A loop shorter than this is no mouth, however large the shell: a tool's opening is not drawn."""
+_NEAR = 4.0
+"""An end is chained along a row no more than so many of its spacings away."""
+_OWN_EDGE = 0.25
+"""The straight way to an end of the same plate counts longer by this share of a spacing."""
 _CLOSED_MM = 1e-6
 _TIP_SPOTS = 2
 _OUTSIDE = 0.05
@@ -143,7 +146,7 @@ def _arcs(cut: ShellCut, lying: dict[str, "BaseGeometry"]) -> Iterator[Arc]:
             continue
         for piece in get_parts(line_merge(closed.difference(over))):
             spots = tuple((x, y) for x, y in get_coordinates(piece).tolist())
-            if len(spots) > 1 and piece.length >= SLIVER_MM:
+            if len(spots) > 1 and piece.length >= SLIVER * closed.length:
                 yield Arc(part.part, spots)
 
 
@@ -202,8 +205,8 @@ def _near(part: str, spot: Point, held: tuple[Frame, ...]) -> dict[str, Frame]:
     best: dict[str, tuple[float, Frame]] = {}
     for frame in held:
         if frame.here[0] == part:
-            from_mm = frame.from_mm(spot)
-            if from_mm < best.get(frame.there[0], (_NEAR_MM, frame))[0]:
+            from_mm, near_mm = frame.from_mm(spot), _NEAR * frame.usual_mm
+            if from_mm < best.get(frame.there[0], (near_mm, frame))[0]:
                 best[frame.there[0]] = from_mm, frame
     return {there: frame for there, (_, frame) in best.items()}
 
@@ -217,7 +220,8 @@ def _bridge(
     found = []
     if parts[0] == parts[1]:
         length_mm = dist(*spots)
-        found.append((length_mm + _OWN_EDGE_MM, Bridge(length_mm, ((parts[0], *spots),))))
+        more_mm = _OWN_EDGE * min((each.usual_mm for each in near[one].values()), default=0.0)
+        found.append((length_mm + more_mm, Bridge(length_mm, ((parts[0], *spots),))))
     for end, at in ((one, 0), (other, 1)):
         frame = near[end].get(parts[1 - at])
         if frame is not None:
