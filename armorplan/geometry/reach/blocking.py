@@ -6,13 +6,17 @@ them are dual; 'dualise and advance', Gunopulos, Khardon, Mannila and Toivonen, 
 When no way to avoid them leaves the function true, all sets are found.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 Atoms = frozenset[str]
 Test = Callable[[Atoms], bool]
+Hint = Callable[[Atoms], Collection[str]]
 MOST_AVOIDING = 512
 """So many ways to avoid what was found are kept in mind at most."""
+_MOST_TRIED = 8 * MOST_AVOIDING
+_FEW = 24
+"""So few atoms are sought among without a hint."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +67,9 @@ def _spare(atoms: Sequence[str], is_true: Test, held: Atoms) -> int:
     return low
 
 
-def minimal_sets(atoms: Iterable[str], is_true: Test, *, most: int = 64) -> Blocking:
+def minimal_sets(
+    atoms: Iterable[str], is_true: Test, *, most: int = 64, hint: Hint | None = None
+) -> Blocking:
     """Return the minimal sets of atoms that make a monotone function true.
 
     Args:
@@ -71,6 +77,7 @@ def minimal_sets(atoms: Iterable[str], is_true: Test, *, most: int = 64) -> Bloc
         is_true: adding an atom never makes it false.
         most: so many sets are found at most; then, or when the ways to avoid them become too many,
             the answer is not complete.
+        hint: tells of many atoms that make it true a few that do as well.
     """
     order = tuple(dict.fromkeys(atoms))
     if is_true(frozenset()):
@@ -79,25 +86,32 @@ def minimal_sets(atoms: Iterable[str], is_true: Test, *, most: int = 64) -> Bloc
     avoiding: set[Atoms] = {frozenset()}
     futile: set[Atoms] = set()
     while len(avoiding) <= MOST_AVOIDING:
-        fresh = _next_set(order, is_true, avoiding, futile)
+        fresh = _next_set(order, (is_true, hint), avoiding, futile)
         if fresh is None:
             return Blocking(sets=_sorted(found), complete=True)
         if len(found) == most:
             break
         found.append(fresh)
+        if len(avoiding) * len(fresh) > _MOST_TRIED:
+            break
         avoiding = _avoiding_too(avoiding, fresh)
         futile &= avoiding
     return Blocking(sets=_sorted(found), complete=False)
 
 
 def _next_set(
-    order: Sequence[str], is_true: Test, avoiding: set[Atoms], futile: set[Atoms]
+    order: Sequence[str],
+    asked: tuple[Test, Hint | None],
+    avoiding: set[Atoms],
+    futile: set[Atoms],
 ) -> Atoms | None:
     """Return a minimal set unlike those found; ``futile`` gathers what leaves nothing true."""
+    is_true, hint = asked
     for out in sorted(avoiding - futile, key=_rank):
         rest = tuple(atom for atom in order if atom not in out)
         if is_true(frozenset(rest)):
-            return shrunk(rest, is_true)
+            few = hint(frozenset(rest)) if hint is not None and len(rest) > _FEW else rest
+            return shrunk([atom for atom in rest if atom in few], is_true)
         futile.add(out)
     return None
 

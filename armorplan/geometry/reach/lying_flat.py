@@ -1,47 +1,13 @@
 """Whether a plate still lies flat with all that hangs together with it, or is shut round."""
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from functools import cached_property
-from itertools import pairwise
 
-from armorplan.geometry.reach.model import FLAT_LINK, Link, Row
+from armorplan.geometry.reach.model import Link, Row
+from armorplan.geometry.reach.rings import carried, digits, drawn_round, ring_from, way_to_shape
 
-Drawn = tuple[tuple[str, str, int], ...]
-"""Of a row: from plate to plate, and what it draws them into, a digit of its own for each shape."""
-_DIGIT = 16
-"""In so many bits fits how many times, less back, rows lead into one shape."""
 _KEPT = 256
-
-
-def _drawn_round(row: Row) -> Iterator[Link]:
-    """Yield what a row is between where that is not told: each plate and the next, drawn round."""
-    parts = tuple(dict.fromkeys(row.parts))
-    ends = pairwise(parts) if len(parts) > 1 else ((part, part) for part in parts)
-    return (Link(one, other, f"{row.id}:{one}:{other}") for one, other in ends)
-
-
-def _carried(links: Drawn, drawn: dict[str, int]) -> tuple[list[str], bool]:
-    """Follow a row from plates that are reached to the rest, and tell whether it closes a ring.
-
-    ``drawn`` is what rows draw a plate into, as seen from where one began: the sum of their digits.
-    """
-    fresh, closes, left = [], False, list(links)
-    while left:
-        link = next((each for each in left if each[0] in drawn or each[1] in drawn), None)
-        if link is None:
-            break
-        left.remove(link)
-        one, other, draws = link
-        if one not in drawn:
-            one, other, draws = other, one, -draws
-        there = drawn[one] + draws
-        if other not in drawn:
-            drawn[other] = there
-            fresh.append(other)
-        elif one == other or drawn[other] != there:
-            closes = True
-    return fresh, closes
 
 
 def _layers(links: Mapping[str, tuple[Link, ...]]) -> dict[str, str]:
@@ -57,16 +23,6 @@ def _layers(links: Mapping[str, tuple[Link, ...]]) -> dict[str, str]:
             kept, gone = first[one], first[other]
             first = {part: kept if root == gone else root for part, root in first.items()}
     return first
-
-
-def _digits(links: Mapping[str, tuple[Link, ...]]) -> dict[str, Drawn]:
-    """Return rows with a digit for each shape that they draw plates into; lying flat counts none."""
-    shapes = sorted({link.draws for held in links.values() for link in held} - {FLAT_LINK})
-    digit = {draws: 1 << _DIGIT * at for at, draws in enumerate(shapes)} | {FLAT_LINK: 0}
-    return {
-        row: tuple((link.one, link.other, digit[link.draws]) for link in held)
-        for row, held in links.items()
-    }
 
 
 def _peeled(held: Iterable[set[str]], fixed: set[str]) -> set[str]:
@@ -115,9 +71,9 @@ class Hanging:
         for row, parts in self._holds.items():
             for part in parts:
                 self._rows_on[part].append(row)
-        links = {row.id: row.links or tuple(_drawn_round(row)) for row in rows}
+        links = {row.id: row.links or tuple(drawn_round(row)) for row in rows}
         self._layer = _layers(links)
-        self._links = _digits(links)
+        self._links = digits(links)
         self._drawn = [
             (draws, frozenset(part for row in draws for part in self._holds[row]))
             for draws in closures
@@ -144,7 +100,7 @@ class Hanging:
                 if row in rows or row not in begun:
                     continue
                 rows.add(row)
-                fresh, closes = _carried(self._links[row], drawn)
+                fresh, closes = carried(self._links[row], drawn)
                 if closes:
                     return True
                 left += fresh
@@ -157,7 +113,7 @@ class Hanging:
             for row in self._rows_on[left.pop()]:
                 if row not in seen and row in rows:
                     seen.add(row)
-                    fresh, closes = _carried(self._links[row], drawn)
+                    fresh, closes = carried(self._links[row], drawn)
                     bent = bent or closes
                     left += fresh
         return drawn, bent
@@ -169,6 +125,22 @@ class Hanging:
             return True
         done = self._ring_rows.intersection(complete)
         return bool(done) and not here.isdisjoint(self._ringed(done))
+
+    def shaping(self, parts: Iterable[str], begun: Collection[str]) -> Collection[str]:
+        """Return a few of some rows that do to give plates a shape: a near ring, the way to a form."""
+        for part in sorted(parts):
+            found = way_to_shape(part, self._rows_on, self._links, (begun, self._formed))
+            if found is not None:
+                return found
+        return begun
+
+    def shutting(self, parts: Iterable[str], complete: Collection[str]) -> Collection[str]:
+        """Return a few of some rows that do to shut plates round, where a near ring is known."""
+        for part in sorted(parts):
+            found = ring_from(part, self._rows_on, self._links, complete)
+            if found is not None and self.is_enclosed((part,), found):
+                return found
+        return complete
 
     def enclosing(self, parts: Iterable[str], own: str) -> list[str]:
         """Return the rows but its own that may shut plates round, the nearest first."""
