@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from enum import StrEnum
 
 from armorplan.app.derived import Derived
+from armorplan.app.misnamed_work import misnamed
 from armorplan.assembly.model import Side
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.rules.own_names import step_name
@@ -14,7 +14,6 @@ from armorplan.steps.naming import lowered, with_side
 
 _SHAPING = (StepKind.FORM, StepKind.FORM_DRY, StepKind.HARDEN)
 _OFFERED = 4
-_LIKE = 0.5
 
 
 class WorkKind(StrEnum):
@@ -59,7 +58,7 @@ def named_work(derived: Derived, written: str) -> NamedWork:
     found = [one for one in _all(derived, name) if kind in (None, one.kind)]
     meant = _alike_once(found)
     if not meant:
-        raise ArmorplanError(_unknown(derived, name))
+        raise ArmorplanError(misnamed(derived, name))
     if len(meant) > 1:
         raise ArmorplanError(_ambiguous(name, meant))
     if not any(meant[0].by_side.values()):
@@ -88,7 +87,7 @@ def _all(derived: Derived, name: str) -> Iterator[NamedWork]:
     makers = (_joint, _row, _form, _part)
     things = [one for make in makers if (one := make(derived, name)) is not None]
     # The tail of an id that names a thing as well says no more than the thing does.
-    yield from things or _steps(derived, name)
+    yield from things or tuple(_steps(derived, name)) or _shown(derived, name)
 
 
 def _of(
@@ -162,38 +161,36 @@ def _steps(derived: Derived, name: str) -> Iterator[NamedWork]:
     for step in derived.work.steps:
         if f"/{step.id}".endswith(f"/{name}") or step_name(step) == name:
             pairs.setdefault((step.piece, step_name(step)), []).append(step)
-    for steps in pairs.values():
-        by_side = {step.side: (step.id,) for step in steps}
-        found = steps[0].id if len(steps) == 1 else step_name(steps[0])
-        yield NamedWork(id=found, kind=WorkKind.STEP, name=f"'{_title(steps)}'", by_side=by_side)
+    yield from map(_as_step, pairs.values())
+
+
+def _as_step(steps: list[Step]) -> NamedWork:
+    by_side = {step.side: (step.id,) for step in steps}
+    found = steps[0].id if len(steps) == 1 else step_name(steps[0])
+    return NamedWork(id=found, kind=WorkKind.STEP, name=f"'{_title(steps)}'", by_side=by_side)
+
+
+def _shown(derived: Derived, name: str) -> Iterator[NamedWork]:
+    """Yield what is shown by a name: a row, a part or the title of a step, whatever its capitals."""
+    wanted = " ".join(name.casefold().split())
+    seams = {s.seam.id for s in derived.assembly.seams if s.seam.name.casefold() == wanted}
+    parts = {p.part.id for p in derived.assembly.parts if p.part.name.casefold() == wanted}
+    for make, ids in ((_row, seams), (_part, parts)):
+        yield from (one for each in sorted(ids) if (one := make(derived, each)) is not None)
+    pairs: dict[tuple[str, str], list[Step]] = {}
+    for step in derived.work.steps:
+        if wanted in (step.title.casefold(), _title_of(step).casefold()):
+            pairs.setdefault((step.piece, step_name(step)), []).append(step)
+    yield from map(_as_step, pairs.values())
 
 
 def _title(steps: list[Step]) -> str:
-    title = steps[0].title
-    if len(steps) == 1:
-        return title
-    return title.replace(f" ({steps[0].side})", "")
+    return steps[0].title if len(steps) == 1 else _title_of(steps[0])
 
 
-def _unknown(derived: Derived, name: str) -> str:
-    assembly = derived.assembly
-    known = dict.fromkeys(
-        (
-            *(j.joint.id for j in assembly.joints),
-            *(s.seam.id for s in assembly.seams),
-            *(f.form.id for f in assembly.forms),
-            *(p.part.id for p in assembly.parts),
-            *(step_name(step) for step in derived.work.steps),
-        )
-    )
-    near = get_close_matches(name, list(known), n=_OFFERED, cutoff=_LIKE)
-    mend = (
-        f"Near to it: {', '.join(near)}."
-        if near
-        else "Write the id of a joint, row, form or part of the pattern, or of a step as "
-        "'armorplan order' lists them; the last part of a step's id will do."
-    )
-    return f"Nothing in this pattern is called '{name}'. {mend}"
+def _title_of(step: Step) -> str:
+    """Return a step's title without its side."""
+    return step.title.replace(f" ({step.side})", "")
 
 
 def _ambiguous(name: str, meant: list[NamedWork]) -> str:

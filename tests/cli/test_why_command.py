@@ -92,13 +92,42 @@ def overruled_collar(tmp_path):
         (("elbow_cop", "left_row"), "could be several things here. Write which is meant: step:"),
         (("tab_top", "tab_top"), "are done in one step"),
         (("tab_top",), "Name two: armorplan why PATTERN A B"),
-        (("zzzz", "left_row"), "Write the id of a joint, row, form or part"),
+        (("zzzz", "left_row"), "Write the id or the name of a joint, row, form or part"),
+        (("nonsense", "boss"), "Write the id or the name of a joint, row, form or part"),
+        (("lace tub", "boss"), "Near to it: lace tab, lace_tab"),
+        (("left_slot_top", "boss"), "is a slot of left petal. Name what is threaded through it:"),
+        (
+            ("middle_left_2", "boss"),
+            "is a hole of middle petal. Name the joint on it: 'left_row_2'.",
+        ),
         (("joint:boss", "left_row"), "Nothing in this pattern is called 'boss'"),
     ],
 )
 def test_names_that_cannot_be_asked_about_say_what_would_be_fine(words, told, capsys):
     assert run(["why", "elbow_cop", *words]) == 2
     assert told in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("shown", "written"),
+    [
+        ("lace tab", "lace_tab"),
+        ("Lace Tab", "lace_tab"),
+        ("left row", "left_row"),
+        ("rivet left row, 3 of 7", "left_row_3"),
+    ],
+)
+def test_a_name_as_it_is_shown_stands_for_the_same(shown, written, capsys):
+    by_name, by_id = (
+        answered(capsys, "elbow_cop", one, "dry-fit/elbow_cop") for one in (shown, written)
+    )
+    assert by_name["then"] == by_id["then"]
+    assert by_name["first"] == by_id["first"]
+
+
+def test_a_title_without_its_side_stands_for_both(capsys):
+    found = answered(capsys, "arm_harness", "Rivet far rib row, 1 of 4", "upper_ribs_far_2")
+    assert found["side"] == "left"
 
 
 def test_sides_that_never_meet_are_told(capsys):

@@ -1,0 +1,134 @@
+"""A mend as a maker would do it: rows stay in one go, and nothing is put into the middle of one.
+
+The smallest repair moves as few steps as it can, and may leave a row begun at both ends or a strap
+between two rivets of one. Here what is moved of a row turns the whole row, and what would come to
+stand inside a row goes before it.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from armorplan.orders.repairing import Repair
+
+Row = tuple[str, ...]
+"""Steps that are done in one go, in the order in which that is done best."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """Steps that are taken out and done elsewhere, one after the other.
+
+    Attributes:
+        steps: in the order in which they are then done; several are a row.
+        turned: a row stays where it is begun, and is only done in this order.
+        after: the step behind which they go; empty: to the very front.
+        before: the step before which they go; empty where they go behind one.
+    """
+
+    steps: Row
+    turned: bool = False
+    after: str = ""
+    before: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mend:
+    """An order that is right again, and what was moved for it, as it is to be told."""
+
+    order: tuple[str, ...]
+    moves: tuple[Move, ...]
+
+
+def mend_of(
+    answer: Sequence[str],
+    repair: Repair,
+    rows: Iterable[Row],
+    faults: Callable[[Sequence[str]], int],
+) -> Mend:
+    """Return a mend that keeps rows in one go where that is right, else the smallest repair.
+
+    Args:
+        answer: the order to be mended; every step once.
+        repair: of it, the smallest.
+        rows: steps done in one go; none is in two of them.
+        faults: how many relations an order breaks.
+    """
+    mending = _Mending(tuple(answer), repair, faults)
+    turned = [row for row in rows if not repair_keeps(repair, row)]
+    for row in turned:
+        mending.turn(row)
+    held = {step for row in turned for step in row}
+    row_of = {step: row for row in rows for step in row}
+    for step in repair.moved:
+        if step not in held:
+            mending.put(step, row_of)
+    if faults(mending.order):
+        return Mend(order=repair.order, moves=tuple(_moves(repair)))
+    return Mend(order=mending.order, moves=tuple(mending.moves))
+
+
+def repair_keeps(repair: Repair, row: Row) -> bool:
+    """Tell whether a repair moves no step of a row."""
+    return not set(row).intersection(repair.moved)
+
+
+class _Mending:
+    def __init__(
+        self, answer: tuple[str, ...], repair: Repair, faults: Callable[[Sequence[str]], int]
+    ) -> None:
+        self.order = answer
+        self.moves: list[Move] = []
+        self._repair = repair
+        self._faults = faults
+
+    def turn(self, row: Row) -> None:
+        """Do a row in its order, where it is begun or where the repair puts a step of it."""
+        spots = [step for step in self.order if step in row]
+        here = _inserted(self.order, row, self._in_front(spots[0], row))
+        tried = [(here, Move(steps=row, turned=True))]
+        for step in (*self._repair.moved, spots[-1]):
+            if step in row:
+                order = self._repair.order if step in self._repair.moved else self.order
+                after = _last_before(order, step, row)
+                tried.append((_inserted(self.order, row, after), Move(steps=row, after=after)))
+        self._take(tried)
+
+    def put(self, step: str, row_of: dict[str, Row]) -> None:
+        """Put a step where the repair has it, or before the row that it would part."""
+        order = self._repair.order
+        at = order.index(step)
+        behind = order[at - 1] if at else ""
+        tried = [(_inserted(self.order, (step,), behind), Move(steps=(step,), after=behind))]
+        row = row_of.get(behind, ())
+        if at + 1 < len(order) and order[at + 1] in row:
+            first = next(one for one in self.order if one in row)
+            ahead = self._in_front(first, (step,))
+            move = Move(steps=(step,), before=first)
+            tried.insert(0, (_inserted(self.order, (step,), ahead), move))
+        self._take(tried)
+
+    def _in_front(self, step: str, out: Row) -> str:
+        return _last_before(self.order, step, out)
+
+    def _take(self, tried: Sequence[tuple[tuple[str, ...], Move]]) -> None:
+        self.order, move = min(tried, key=lambda one: self._faults(one[0]))
+        self.moves.append(move)
+
+
+def _last_before(order: Sequence[str], step: str, out: Row) -> str:
+    """Return what stands in front of a step, leaving some out; empty: nothing."""
+    front = [one for one in order[: order.index(step)] if one not in out]
+    return front[-1] if front else ""
+
+
+def _inserted(order: Sequence[str], steps: Row, after: str) -> tuple[str, ...]:
+    rest = [one for one in order if one not in steps]
+    at = rest.index(after) + 1 if after else 0
+    return (*rest[:at], *steps, *rest[at:])
+
+
+def _moves(repair: Repair) -> Iterator[Move]:
+    before = {then: first for first, then in pairwise(repair.order)}
+    for step in repair.moved:
+        yield Move(steps=(step,), after=before.get(step, ""))
