@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from armorplan.app.effort_rank import Key, LeastEffort, effort_of, effort_places
 from armorplan.app.kept_relations import kept_findings, standing_relations
+from armorplan.app.learned_order import taught
 from armorplan.app.not_kept import not_kept, not_kept_findings
 from armorplan.assembly.expand import assemble
 from armorplan.assembly.model import Assembly, Side
@@ -20,6 +21,7 @@ from armorplan.relations.conflict import conflict_words
 from armorplan.relations.index import RelationIndex, index_relations
 from armorplan.relations.model import Before, Relation
 from armorplan.relations.weighing import weight
+from armorplan.rules.facts import Facts
 from armorplan.rules.registry import derive_all
 from armorplan.steps.deriving import air_findings, derive_steps
 from armorplan.steps.model import STEP_RANK, Step, StepKind, Work
@@ -61,6 +63,12 @@ class Derived:
     def order(self) -> tuple[str, ...]:
         """The one order of all steps; empty where the relations contradict each other."""
         return self.sequence.order
+
+    @property
+    def facts(self) -> Facts:
+        """What rules look at."""
+        climate = self.shop.climate
+        return Facts(assembly=self.assembly, work=self.work, shelf=self.shelf, climate=climate)
 
 
 _SIDES = {side: at for at, side in enumerate(Side)}
@@ -111,6 +119,23 @@ def _with_effort(
     places = effort_places(effort, listed)
     moved = {_pair(effort.steps[joint]): place for joint, place in places.items()}
     return _order_key(work, moved), effort
+
+
+class _Arranging:
+    """Finds the order for relations; what was asked last is kept."""
+
+    def __init__(self, assembly: Assembly, shelf: Shelf, work: Work) -> None:
+        self._made_of = (assembly, shelf, work)
+        self._asked: tuple[Relation, ...] | None = None
+        self._found: tuple[Sequence, LeastEffort | None] | None = None
+
+    def __call__(self, relations: tuple[Relation, ...]) -> tuple[Sequence, LeastEffort | None]:
+        if self._found is None or relations != self._asked:
+            key, effort = _with_effort(*self._made_of, relations)
+            steps = (step.id for step in self._made_of[2].steps)
+            self._asked = relations
+            self._found = one_order(steps, relations, key=key.__getitem__), effort
+        return self._found
 
 
 def _conflict_findings(sequence: Sequence, work: Work) -> tuple[Finding, ...]:
@@ -189,13 +214,16 @@ def derive_build(
     shapes = measures(pattern, shelf)
     assembly = assemble(pattern, shelf, build=build)
     work = derive_steps(assembly, shelf, shop.climate)
+    arranged = _Arranging(assembly, shelf, work)
+    facts = Facts(assembly=assembly, work=work, shelf=shelf, climate=shop.climate)
     fresh = derive_all(assembly, work, shelf, shop.climate)
+    lessons = taught(facts, fresh.relations, lambda keep: arranged(keep)[0].order)
+    if lessons.relations:
+        fresh = derive_all(assembly, work, shelf, shop.climate, learned=lessons.relations)
     stands = standing_relations(fresh.relations, kept)
     relations = stands.relations
-    steps = tuple(step.id for step in work.steps)
-    index = index_relations(steps, relations)
-    key, effort = _with_effort(assembly, shelf, work, relations)
-    sequence = one_order(steps, relations, key=key.__getitem__)
+    index = index_relations((step.id for step in work.steps), relations)
+    sequence, effort = arranged(relations)
     set_aside = not_kept(sequence, relations)
     return Derived(
         pattern=pattern,
@@ -210,6 +238,7 @@ def derive_build(
             *shape_findings(pattern, shelf, shapes),
             *air_findings(work, shelf, shop.climate),
             *fresh.findings,
+            *lessons.findings,
             *_conflict_findings(sequence, work),
             *_unsettled_findings(sequence),
             *not_kept_findings(set_aside),

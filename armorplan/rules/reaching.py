@@ -1,6 +1,6 @@
 """What the shapes say of reach, on each side of a build: for the rules that keep a tool's way open."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -8,17 +8,20 @@ from armorplan.assembly.model import Side, SidedJoint, SidedSeam
 from armorplan.geometry.reach.bars import Bar
 from armorplan.geometry.reach.ends import ShutIn
 from armorplan.geometry.reach.gathered import Reach, reach_of
+from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, Row, Standing
 from armorplan.geometry.reach.words import shut, standing_words
 from armorplan.geometry.sources import COMPUTED
-from armorplan.relations.model import Quantity, Relation
+from armorplan.geometry.told import listed
+from armorplan.kernel.units import about_words
+from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Ground
+from armorplan.rules.reach_sides import Sides, is_whole, sides_of, steps_for
 from armorplan.steps.model import Step
 from armorplan.steps.naming import with_side
 from armorplan.workshop.constants import PRACTICE
 
-Sides = dict[str, list[SidedJoint]]
 BY_REACH = frozenset(
     ("reach-before-closed", "row-from-deep-end", "easier-while-open", "deep-end-easier")
 )
@@ -26,6 +29,10 @@ BY_REACH = frozenset(
 BY_TOOLS = f"{COMPUTED} and the tools on the shelf"
 """Where what tools reach comes from."""
 MINUTES_TOO = f"{BY_TOOLS}; minutes: {PRACTICE}"
+_RUN = 3
+BEFORE_CLOSED = Ground(code="reach-before-closed", force=Force.CANNOT, source=BY_TOOLS)
+FROM_DEEP_END = Ground(code="row-from-deep-end", force=Force.CANNOT, source=BY_TOOLS)
+_NOT_LAST = " So the row is not ended there."
 LEAST_MIN = 0.2
 """What costs fewer minutes is no reason for an order."""
 
@@ -37,6 +44,7 @@ class Barred:
     Attributes:
         of: the steps that set the rows; never empty, never the joint's own.
         when: that the rows are shut, in words.
+        in_own_row: joints of its own row take part in it.
         undo_min: minutes of undoing and redoing a row that opens again (lace, screws); infinite
             where none of them does.
         dearer_min: minutes that it costs more afterwards, or those of opening a row again;
@@ -50,6 +58,7 @@ class Barred:
     before: Margin
     after: Margin
     undo_min: float = inf
+    in_own_row: bool = False
 
     @property
     def dearer_min(self) -> float:
@@ -77,17 +86,25 @@ def barred(facts: Facts, bars: Iterable[Bar], rows: Iterable[Row]) -> Iterator[B
     for bar in bars:
         for joint in sided.get(bar.joint, ()):
             closing = [named[row] for row in sorted(bar.rows)]
-            own = (bar.own,) if bar.own else ()
-            groups = tuple(tuple(each) for each in (*(row.joints for row in closing), *own))
-            of = steps_for(facts, sided, (each for some in groups for each in some), joint)
+            some = _by_rows(rows_of, (*sorted(bar.own), *sorted(bar.more)))
+            groups = (*(row.joints for row in closing), *some.values())
+            of = steps_for(facts, sided, (each for group in groups for each in group), joint)
             if of is None:
                 continue
             words = [shut(with_side(row.name, joint.side) for row in closing)] if closing else []
-            if bar.own:
-                words.append(_set(rows_of[bar.joint], bar.own, joint.side))
-            found = barred_by(facts, joint, of, " and ".join(words), (bar.before, bar.after))
+            words += [_set(named[row], joints, joint.side) for row, joints in some.items()]
+            found = barred_by(facts, joint, of, listed(words), (bar.before, bar.after))
             if found is not None:
-                yield replace(found, undo_min=_undo_min(facts, sided, groups, joint))
+                undo_min = _undo_min(facts, sided, (bar.joint, groups), joint)
+                yield replace(found, undo_min=undo_min, in_own_row=bool(bar.own))
+
+
+def _by_rows(rows_of: Mapping[str, Row], joints: Iterable[str]) -> dict[str, tuple[str, ...]]:
+    found: dict[str, tuple[str, ...]] = {}
+    for joint in joints:
+        row = rows_of[joint].id
+        found[row] = (*found.get(row, ()), joint)
+    return found
 
 
 def barred_by(
@@ -119,64 +136,25 @@ def row_barred(facts: Facts, shut_in: Iterable[ShutIn]) -> Iterator[Barred]:
 
 
 def _set(row: Row, joints: Collection[str], side: Side) -> str:
-    """Say what of a row is set: all the rest, or the joints on one side, by their places in it."""
+    """Say what of a row is set: all the rest, or some joints, by their places in it."""
     name = with_side(row.name, side)
     if len(joints) == len(row.joints) - 1:
         return f"all the rest of {name} is set"
     places = sorted(row.joints.index(each) + 1 for each in joints)
     if len(places) == 1:
         return f"number {places[0]} of {name} is set"
-    return f"numbers {places[0]} to {places[-1]} of {name} are set"
+    return f"numbers {listed(list(_stretches(places)), named=len(places))} of {name} are set"
 
 
-def sides_of(facts: Facts) -> Sides:
-    """Return by plain id the joints of each side."""
-    found: Sides = {}
-    for joint in facts.assembly.joints:
-        found.setdefault(joint.joint.id, []).append(joint)
-    return found
-
-
-def steps_for(
-    facts: Facts, sided: Sides, joints: Iterable[str], seat: SidedJoint
-) -> frozenset[str] | None:
-    """Return the steps that set joints on the side of another; of what is made once, or for it, all.
-
-    ``None`` where they never are all set there: one of them is made on the other side only, on one
-    side where the others are on both, or no step sets it.
-    """
-    found: list[SidedJoint] = []
-    sides: set[frozenset[Side]] = set()
-    for plain in joints:
-        alike = sided.get(plain, [])
-        here = alike if seat.side is Side.SINGLE else _here(alike, seat.side)
-        if not here:
-            return None
-        sides.add(frozenset(each.side for each in here) - {Side.SINGLE})
-        found += here
-    steps = {facts.work.setting(each.id) for each in found}
-    if len(sides - {frozenset()}) > 1 or None in steps:
-        return None
-    return frozenset(step.id for step in steps if step)
-
-
-def _here(alike: Iterable[SidedJoint], side: Side) -> list[SidedJoint]:
-    return [each for each in alike if each.side in (side, Side.SINGLE)]
-
-
-def is_whole(facts: Facts, reach: Reach, joint: SidedJoint) -> bool:
-    """Tell whether all plates of a joint's shell are made on its side: else the shell is another."""
-    shell = reach.net.shell_of(joint.joint.id)
-    if shell is None:
-        return False
-    made: dict[str, set[Side]] = {part: set() for part in shell.parts}
-    for part in facts.assembly.parts:
-        made.get(part.part.id, set()).add(part.side)
-    if joint.side is Side.SINGLE:
-        return (
-            all(made.values()) and len({frozenset(s - {Side.SINGLE}) for s in made.values()}) == 1
-        )
-    return all({joint.side, Side.SINGLE} & sides for sides in made.values())
+def _stretches(places: Sequence[int]) -> Iterator[str]:
+    """Yield numbers in a row as one, those that follow on each other from three on."""
+    start = 0
+    for at in range(1, len(places) + 1):
+        if at < len(places) and places[at] == places[at - 1] + 1:
+            continue
+        run = places[start:at]
+        yield from (f"{run[0]} to {run[-1]}",) if len(run) >= _RUN else map(str, run)
+        start = at
 
 
 def is_out_of_reach(facts: Facts, reach: Reach, found: Barred) -> bool:
@@ -186,26 +164,31 @@ def is_out_of_reach(facts: Facts, reach: Reach, found: Barred) -> bool:
     return cannot and possible and is_whole(facts, reach, found.joint)
 
 
-def out_of_reach(
-    ground: Ground, facts: Facts, bars: Iterable[Bar], *, so: str = ""
-) -> Iterator[Relation]:
+def grave_bars(reach: Reach) -> Iterator[Bar]:
+    """Yield all that leaves joints out of reach: by joints where all is known so, else by rows."""
+    for bar in (*reach.bars, *reach.own_bars):
+        if bar.after.standing is Standing.CANNOT and bar.joint not in reach.sealed:
+            yield bar
+    for bars in reach.sealed.values():
+        yield from bars
+
+
+def out_of_reach(facts: Facts, bars: Iterable[Bar]) -> Iterator[Relation]:
     """Yield what has to be set before the last of what shuts it in, since no tool gets there then.
 
     Args:
-        ground: of the rule.
         facts: of the build.
-        bars: those that leave a joint out of reach count.
-        so: what follows for the maker, a sentence.
+        bars: what leaves a joint out of reach.
     """
     reach = reach_in(facts)
-    grave = (bar for bar in bars if bar.after.standing is Standing.CANNOT)
-    for found in barred(facts, grave, reach.rows):
+    for found in barred(facts, bars, reach.rows):
         if is_out_of_reach(facts, reach, found):
             told = standing_words(facts.shelf, found.after)
+            ground, so = (FROM_DEEP_END, _NOT_LAST) if found.in_own_row else (BEFORE_CLOSED, "")
             yield ground.before_all(
                 found.step.id,
                 found.of,
-                f"Once {found.when}, no tool gets to '{found.step.title}': {told}.{so and f' {so}'}",
+                f"Once {found.when}, no tool gets to '{found.step.title}': {told}.{so}",
                 about=found.about,
                 numbers=numbers(found),
             )
@@ -216,7 +199,7 @@ def costs_more(ground: Ground, found: Barred, text: str) -> Relation:
     return ground.before_all(
         found.step.id,
         found.of,
-        f"{text}, and it costs about {minutes_more(found.dearer_min)} more.",
+        f"{text}, and it costs about {about_words(found.dearer_min)} more.",
         about=found.about,
         numbers=numbers(found),
         price_min=found.dearer_min,
@@ -224,19 +207,30 @@ def costs_more(ground: Ground, found: Barred, text: str) -> Relation:
 
 
 def _undo_min(
-    facts: Facts, sided: Sides, groups: Iterable[tuple[str, ...]], seat: SidedJoint
+    facts: Facts,
+    sided: Sides,
+    shut_by: tuple[str, Iterable[tuple[str, ...]]],
+    seat: SidedJoint,
 ) -> float:
-    """Return the minutes of undoing and redoing the quickest of rows; infinite: none opens again.
+    """Return the minutes of undoing and redoing what opens again of the quickest of some rows.
 
-    Each row of a bar is in the way: with one of them open again the joint is reached.
+    It counts where the joint is reached then; infinite: of none is it.
     """
-    least = inf
+    (joint, groups), reach = (shut_by[0], tuple(shut_by[1])), reach_in(facts)
+    every, least = frozenset(each for group in groups for each in group), inf
     for group in groups:
-        kinds = (each.joint.kind for plain in group for each in sided.get(plain, ()))
-        if not any(kind.is_permanent for kind in kinds):
-            steps = steps_for(facts, sided, group, seat) or frozenset()
+        loose = frozenset(each for each in group if _opens_again(sided, each))
+        if not loose:
+            continue
+        opened = margin(reach.net, joint, every - loose, reach.bench)
+        steps = steps_for(facts, sided, sorted(loose), seat)
+        if opened.standing is not Standing.CANNOT and steps is not None:
             least = min(least, 2 * sum(facts.work.step(each).minutes for each in steps))
     return least
+
+
+def _opens_again(sided: Sides, joint: str) -> bool:
+    return not any(each.joint.kind.is_permanent for each in sided.get(joint, ()))
 
 
 def along_row(facts: Facts, reach: Reach, seam: SidedSeam) -> tuple[str, ...]:
@@ -263,11 +257,3 @@ def numbers(found: Barred) -> tuple[Quantity, ...]:
     if found.after.standing is not Standing.CANNOT:
         known.append(Quantity(name="costs more", value=found.dearer_min, unit="min"))
     return tuple(known)
-
-
-def minutes_more(dearer_min: float) -> str:
-    """Say minutes to half a minute, where they come to one or more, else to a tenth."""
-    if dearer_min < 1:
-        return f"{dearer_min:.1f} minutes"
-    half = round(2 * dearer_min) / 2
-    return f"{half:g} minute{'s' * (half != 1)}"

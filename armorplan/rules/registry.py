@@ -44,14 +44,20 @@ class Derivation:
 
 
 def derive_all(
-    assembly: Assembly, work: Work, shelf: Shelf, climate: Climate | None = None
+    assembly: Assembly,
+    work: Work,
+    shelf: Shelf,
+    climate: Climate | None = None,
+    *,
+    learned: tuple[Relation, ...] = (),
 ) -> Derivation:
     """Return all relations of a build: those of each rule by its code, then the maker's own.
 
-    What the maker sets aside stays among them, marked as overruled.
+    What the maker sets aside stays among them, marked as overruled. ``learned`` are what trying
+    orders taught beside them.
     """
     facts = Facts(assembly=assembly, work=work, shelf=shelf, climate=climate or Climate())
-    ruled = tuple(relation for rule in all_rules() for relation in rule.derive(facts))
+    ruled = (*(relation for rule in all_rules() for relation in rule.derive(facts)), *learned)
     own, own_findings = own_relations(facts)
     kept, _ = overruled((*ruled, *own), facts)
     waiting = tuple(waits_for_glue(kept, facts))

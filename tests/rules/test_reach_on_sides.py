@@ -99,9 +99,19 @@ def test_a_row_that_opens_again_costs_its_undoing_and_forbids_nothing(kind):
     assert "opens again" in told.reason.text
 
 
-def test_one_rivet_in_a_laced_row_holds_it_shut():
-    pattern = changed(TUBE, ROW[1:], kind=JointKind.SCREW, fastener="")
-    assert any("rivet/on" in first for first in barred_steps(pattern))
+@pytest.mark.parametrize(("screw", "is_barred"), [("row_0", True), ("row_3", False)])
+def test_a_screw_opens_a_row_only_where_the_horn_then_goes_in(screw, is_barred):
+    # The strap lies 350 mm in, the horn is 250 mm long: at row_0, 330 mm off, it lets in nothing.
+    pattern = changed(TUBE, {screw}, kind=JointKind.SCREW, fastener="")
+    assert any("rivet/on" in first for first in barred_steps(pattern)) == is_barred
+    dearer = [
+        r.reason.price_min
+        for r in relations(pattern)
+        if r.reason.rule == "easier-while-open" and r.first.endswith("rivet/on")
+    ]
+    work = derive_steps(assemble(pattern, SHELF, build="b"), SHELF)
+    undone = [] if is_barred else [2 * work.setting(screw).minutes]
+    assert dearer == undone
 
 
 def test_a_laced_row_is_never_out_of_reach():

@@ -13,11 +13,14 @@ from math import inf
 
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.blocking import Atoms, minimal_sets
+from armorplan.geometry.reach.known import Known, joints_of
 from armorplan.geometry.reach.margins import FLAT, Gauge, Offer, best_of, gauges, standing_of
 from armorplan.geometry.reach.model import Margin, ReachNet, Row, Standing, Way
 
 MOST_SETS, NEAREST = 12, 16
 """So many ways to give plates a shape are told apart, among so many rows nearest to a joint."""
+MANY_ROWS = 48
+"""In a shell of more rows fewer ways are told apart: each of them is true, not all are told."""
 BELOW, ABOVE = "<", ">"
 
 
@@ -28,6 +31,7 @@ class Bar:
     Attributes:
         rows: ids of rows of its shell; without any one of them it is easier.
         own: joints of its own row that have to be made too; none in the bars by other rows.
+        more: joints of further rows of which others may stay open; none in the bars by whole rows.
         before: how it is set with none of them done.
         after: how it is set once they all are, and nothing else.
     """
@@ -37,6 +41,7 @@ class Bar:
     before: Margin
     after: Margin
     own: frozenset[str] = frozenset()
+    more: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,74 +72,44 @@ def bars(net: ReachNet, bench: Bench) -> tuple[Bar, ...]:
 def own_row_bars(net: ReachNet, bench: Bench) -> tuple[Bar, ...]:
     """Return the bars that a side of the joint's own row takes part in, with other rows or alone."""
     every = sorted(gauges(net, bench).items())
-    return tuple(bar for _, gauge in every for bar in _own_bars_in(_Known(gauge, bench)))
+    return tuple(bar for _, gauge in every for bar in _own_bars_in(Known(gauge, bench)))
 
 
 def shell_bars(net: ReachNet, bench: Bench) -> Mapping[str, ShellBars]:
     """Return the bars by other rows, by shell; a shell that an edit left as it was is not redone."""
     return {
-        id_: _bars_in(_Known(gauge, bench)) for id_, gauge in sorted(gauges(net, bench).items())
+        id_: _bars_in(Known(gauge, bench)) for id_, gauge in sorted(gauges(net, bench).items())
     }
 
 
-class _Known:
-    """All that the bars of a shell follow from, compared by value, told apart quickly."""
-
-    __slots__ = ("bench", "facts", "gauge")
-
-    def __init__(self, gauge: Gauge, bench: Bench) -> None:
-        self.gauge, self.bench = gauge, bench
-        shell = gauge.shell
-        joints = _joints(gauge)
-        self.facts = (
-            (shell.id, shell.parts, len(joints)),
-            (shell.rows, shell.rims, shell.formed, shell.hollow, shell.closures),
-            tuple(gauge.access[joint] for joint in joints),
-            tuple(
-                (bench.tools.get(joint, ()), bench.squash(joint), joint in bench.unsure)
-                for joint in joints
-            ),
-            (bench.row_gape, bench.hand_depth_mm),
-            (bench.curved_effort, bench.inside_effort, bench.end_effort),
-        )
-
-    def __hash__(self) -> int:
-        return hash(self.facts[0])
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Known) and self.facts == other.facts
-
-
-def _joints(gauge: Gauge) -> list[str]:
-    id_ = gauge.shell.id
-    return sorted(joint for joint in _all_joints(gauge) if gauge.access[joint].shell == id_)
-
-
-def _all_joints(gauge: Gauge) -> set[str]:
-    return {joint for joint in {*gauge.places, *gauge.shell.seats} if joint in gauge.access}
+@lru_cache(maxsize=1)
+def _search(known: Known) -> "_Search":
+    return _Search(known.gauge, known.bench)
 
 
 @lru_cache(maxsize=1024)
-def _bars_in(known: _Known) -> ShellBars:
-    search = _Search(known.gauge, known.bench)
-    found = [bar for joint in _joints(known.gauge) for bar in search.of(joint, by_sides=False)]
+def _bars_in(known: Known) -> ShellBars:
+    search = _search(known)
+    found = [bar for joint in joints_of(known.gauge) for bar in search.of(joint, by_sides=False)]
     return ShellBars(bars=tuple(found), cut_short=frozenset(search.cut_short))
 
 
 @lru_cache(maxsize=1024)
-def _own_bars_in(known: _Known) -> tuple[Bar, ...]:
-    search = _Search(known.gauge, known.bench)
-    mine = [joint for joint in _joints(known.gauge) if joint in known.gauge.places]
+def _own_bars_in(known: Known) -> tuple[Bar, ...]:
+    search = _search(known)
+    mine = [joint for joint in joints_of(known.gauge) if joint in known.gauge.places]
     return tuple(bar for joint in mine for bar in search.of(joint, by_sides=True) if bar.own)
 
 
 class _Search:
     """The search for the bars of a shell's joints."""
 
-    __slots__ = ("_bench", "_ever", "_gauge", "_shapes", "_shut", "cut_short")
+    __slots__ = ("_bench", "_ever", "_gauge", "_most", "_shapes", "_shut", "cut_short")
 
     def __init__(self, gauge: Gauge, bench: Bench) -> None:
         self._gauge, self._bench = gauge, bench
+        rows = max(MANY_ROWS, len(gauge.shell.rows))
+        self._most = max(2, MOST_SETS * MANY_ROWS // rows)
         self._shapes: dict[tuple[tuple[str, ...], str, Atoms], tuple[tuple[Atoms, ...], bool]] = {}
         self._shut: dict[tuple[tuple[str, ...], str], tuple[tuple[Atoms, ...], bool]] = {}
         self._ever: dict[tuple[str, ...], bool] = {}
@@ -246,7 +221,10 @@ class _Search:
         while not hanging.is_enclosed(parts, some):
             some = near[: 2 * len(some)]
         found = minimal_sets(
-            reversed(some), lambda rows: hanging.is_enclosed(parts, rows), most=MOST_SETS
+            reversed(some),
+            lambda rows: hanging.is_enclosed(parts, rows),
+            most=self._most,
+            hint=lambda rows: hanging.shutting(parts, rows),
         )
         return found.sets, found.complete and len(some) == len(near)
 
@@ -261,7 +239,10 @@ class _Search:
         while not hanging.is_shaped(parts, given | frozenset(some)):
             some = near[: 2 * len(some)]
         found = minimal_sets(
-            reversed(some), lambda more: hanging.is_shaped(parts, given | more), most=MOST_SETS
+            reversed(some),
+            lambda more: hanging.is_shaped(parts, given | more),
+            most=self._most,
+            hint=lambda more: hanging.shaping(parts, given | more),
         )
         bent_at_once = found.sets == (frozenset(),)
         return found.sets, found.complete and (bent_at_once or len(some) == len(near))

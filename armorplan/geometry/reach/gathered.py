@@ -10,6 +10,7 @@ from armorplan.geometry.reach.ends import ShutIn, shut_in
 from armorplan.geometry.reach.model import ReachNet, Row
 from armorplan.geometry.reach.net import reach_net
 from armorplan.geometry.reach.runs import order_in
+from armorplan.geometry.reach.sealing import sealed_bars
 from armorplan.geometry.reach.settled import settled
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
@@ -26,6 +27,8 @@ class Reach:
         drawn: the same as the shapes alone have it: what is at fault is told of it.
         bars: which rows, once set, make which joint harder or impossible to set.
         own_bars: the same where the rest of its own row takes part in it.
+        sealed: by joint, all that puts it out of reach, in the smallest sets of joints; what has
+            too many of them is left out.
         runs: by row, its joints in the order in which it is set; rows that no order of their own
             sets are left out.
         shut_in: which joints the rest of their row makes dearer, and the order it is set in does not.
@@ -36,6 +39,7 @@ class Reach:
     bench: Bench
     bars: tuple[Bar, ...]
     own_bars: tuple[Bar, ...]
+    sealed: Mapping[str, tuple[Bar, ...]]
     runs: Mapping[str, tuple[str, ...]]
     shut_in: tuple[ShutIn, ...]
 
@@ -59,6 +63,7 @@ def reach_of(pattern: Pattern, shelf: Shelf) -> Reach:
         bench=bench,
         bars=bars(net, bench),
         own_bars=own_row_bars(net, bench),
+        sealed=sealed_bars(net, bench),
         runs=runs,
         shut_in=tuple(shut_in(net, bench, runs)),
     )

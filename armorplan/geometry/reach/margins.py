@@ -151,10 +151,18 @@ class Gauge:
         """Return how a joint is set once others are made; itself counts as made."""
         state = made_at(self.places, made | {joint})
         enclosed = self.is_enclosed(joint, state)
-        if not enclosed and not self.hanging.is_shaped(self.parts(joint), state):
+        if not enclosed and not self._is_shaped(joint, state):
             return FLAT
         offers = ((way, self.opening_mm(way, state)) for way in self.ways(joint))
         return best_of(offers, joint, self._bench, hollow=self.shell.hollow, enclosed=enclosed)
+
+    def lies_flat(self, joint: str, made: frozenset[str]) -> bool:
+        """Tell whether a joint's plates still lie flat once others are made; itself counts as made."""
+        state = made_at(self.places, made | {joint})
+        return not (self._is_shaped(joint, state) or self.is_enclosed(joint, state))
+
+    def _is_shaped(self, joint: str, state: Mapping[str, Sequence[float]]) -> bool:
+        return self.hanging.is_shaped(self.parts(joint), state)
 
     def is_enclosed(self, joint: str, state: Mapping[str, Sequence[float]]) -> bool:
         """Tell whether a joint's plates are shut round, by where along rows joints are made.

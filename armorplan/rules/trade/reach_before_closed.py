@@ -2,28 +2,23 @@
 
 from collections.abc import Iterator
 
-from armorplan.relations.model import Force, Relation
+from armorplan.relations.model import Relation
 from armorplan.rules.facts import Facts
-from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.model import Example, Rule
 from armorplan.rules.reach_sketches import sketch_tube
-from armorplan.rules.reaching import BY_TOOLS, out_of_reach, reach_in
-
-_GROUND = Ground(
-    code="reach-before-closed",
-    force=Force.CANNOT,
-    source=BY_TOOLS,
-)
+from armorplan.rules.reaching import BEFORE_CLOSED, grave_bars, out_of_reach, reach_in
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    yield from out_of_reach(_GROUND, facts, reach_in(facts).bars)
+    grave = grave_bars(reach_in(facts))
+    yield from out_of_reach(facts, (bar for bar in grave if not bar.own))
 
 
 _DEEP = (20.0, 130.0, 240.0, 350.0, 460.0, 570.0, 680.0)
 _SHORT = (20.0, 110.0, 190.0, 280.0)
 
 RULE = Rule(
-    code=_GROUND.code,
+    code=BEFORE_CLOSED.code,
     name="What lies deep before its shell is shut",
     why="Behind a rivet stands an anvil, and a straight anvil gets in only by an opening that it fits "
     "through, and only as far as it is long. Each row that is set takes an opening away. What lies "
@@ -34,15 +29,16 @@ RULE = Rule(
     mend="Take out rivets of the row nearest to it until the tool goes in, set it, and set them anew; "
     "or use a screw post, or a longer horn. What says here that it cannot be done is reckoned: "
     "where it did reach, say so by setting this aside with a note.",
-    force=_GROUND.force,
-    source=_GROUND.source,
+    force=BEFORE_CLOSED.force,
+    source=BEFORE_CLOSED.source,
     derive=_derive,
     examples=(
         Example(
-            title="A strap in the middle of a tube of 700 mm, and a horn of 250 mm",
+            title="A strap in the middle of a tube of 700 mm, and a horn of 250 mm: the outermost rivets of "
+            "the row are too far off to count",
             pattern=sketch_tube(long_mm=700.0, spots_mm=_DEEP, strap_mm=350.0),
             expects=frozenset(
-                {("rivet/on", " | ".join(f"rivet/row_{n}" for n in range(len(_DEEP))))}
+                {("rivet/on", " | ".join(f"rivet/row_{n}" for n in range(1, len(_DEEP) - 1)))}
             ),
         ),
         Example(

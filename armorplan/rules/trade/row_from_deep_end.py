@@ -2,29 +2,22 @@
 
 from collections.abc import Iterator
 
-from armorplan.relations.model import Force, Relation
+from armorplan.relations.model import Relation
 from armorplan.rules.facts import Facts
-from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.model import Example, Rule
 from armorplan.rules.reach_sketches import sketch_cone
-from armorplan.rules.reaching import BY_TOOLS, out_of_reach, reach_in
-
-_GROUND = Ground(
-    code="row-from-deep-end",
-    force=Force.CANNOT,
-    source=BY_TOOLS,
-)
+from armorplan.rules.reaching import FROM_DEEP_END, grave_bars, out_of_reach, reach_in
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    yield from out_of_reach(
-        _GROUND, facts, reach_in(facts).own_bars, so="So the row is not ended there."
-    )
+    grave = grave_bars(reach_in(facts))
+    yield from out_of_reach(facts, (bar for bar in grave if bar.own))
 
 
-_SPOTS = (30.0, 80.0, 130.0, 180.0, 230.0, 280.0, 330.0)
+_SPOTS = (30.0, 120.0, 210.0, 300.0)
 
 RULE = Rule(
-    code=_GROUND.code,
+    code=FROM_DEEP_END.code,
     name="The deep end of a row first",
     why="While a row is open beyond a rivet, the leather parts there and the anvil goes in beside it. "
     "The last rivets of a row are reached by a mouth only. So the row of a deep cup is set from its "
@@ -32,8 +25,8 @@ RULE = Rule(
     "far an open row parts is common practice, and yours to change. Pins count as set.",
     mend="Take out the rivets next to it, as many as let the anvil in, set it, and set them anew. A "
     "screw post can be set where no anvil gets to, if two screwdrivers reach.",
-    force=_GROUND.force,
-    source=_GROUND.source,
+    force=FROM_DEEP_END.force,
+    source=FROM_DEEP_END.source,
     derive=_derive,
     examples=(
         Example(

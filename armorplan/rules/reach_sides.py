@@ -1,0 +1,59 @@
+"""On which sides of a build what the shapes say of reach holds: where all that it rests on is made."""
+
+from collections.abc import Iterable
+
+from armorplan.assembly.model import Side, SidedJoint
+from armorplan.geometry.reach.gathered import Reach
+from armorplan.rules.facts import Facts
+
+Sides = dict[str, list[SidedJoint]]
+
+
+def sides_of(facts: Facts) -> Sides:
+    """Return by plain id the joints of each side."""
+    found: Sides = {}
+    for joint in facts.assembly.joints:
+        found.setdefault(joint.joint.id, []).append(joint)
+    return found
+
+
+def steps_for(
+    facts: Facts, sided: Sides, joints: Iterable[str], seat: SidedJoint
+) -> frozenset[str] | None:
+    """Return the steps that set joints on the side of another; of what is made once, or for it, all.
+
+    ``None`` where they never are all set there: one of them is made on the other side only, on one
+    side where the others are on both, or no step sets it.
+    """
+    found: list[SidedJoint] = []
+    sides: set[frozenset[Side]] = set()
+    for plain in joints:
+        alike = sided.get(plain, [])
+        here = alike if seat.side is Side.SINGLE else _here(alike, seat.side)
+        if not here:
+            return None
+        sides.add(frozenset(each.side for each in here) - {Side.SINGLE})
+        found += here
+    steps = {facts.work.setting(each.id) for each in found}
+    if len(sides - {frozenset()}) > 1 or None in steps:
+        return None
+    return frozenset(step.id for step in steps if step)
+
+
+def _here(alike: Iterable[SidedJoint], side: Side) -> list[SidedJoint]:
+    return [each for each in alike if each.side in (side, Side.SINGLE)]
+
+
+def is_whole(facts: Facts, reach: Reach, joint: SidedJoint) -> bool:
+    """Tell whether all plates of a joint's shell are made on its side: else the shell is another."""
+    shell = reach.net.shell_of(joint.joint.id)
+    if shell is None:
+        return False
+    made: dict[str, set[Side]] = {part: set() for part in shell.parts}
+    for part in facts.assembly.parts:
+        made.get(part.part.id, set()).add(part.side)
+    if joint.side is Side.SINGLE:
+        return (
+            all(made.values()) and len({frozenset(s - {Side.SINGLE}) for s in made.values()}) == 1
+        )
+    return all({joint.side, Side.SINGLE} & sides for sides in made.values())
