@@ -1,6 +1,6 @@
 """Reads single entries of the catalogues: a leather, a fastener, a treatment, a duration."""
 
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterable
 
 from armorplan.files.limits import (
     EACH,
@@ -30,7 +30,7 @@ from armorplan.files.values import (
     whole,
 )
 from armorplan.kernel.units import DM2_PER_SQUARE_FOOT
-from armorplan.steps.model import StepKind
+from armorplan.steps.model import SETS_JOINT, StepKind
 from armorplan.workshop.shelf import (
     FEET,
     MOTIONS,
@@ -141,7 +141,7 @@ def read_tool(key: str, row: Table) -> ToolEntry:
         cautions=texts(row, "cautions"),
         reach_mm=maybe_number(row, "reach_mm", LENGTH_OR_NONE),
         opening_mm=number(row, "opening_mm", LENGTH_OR_NONE, default=0.0),
-        feet=texts(row, "feet"),
+        feet=_words(row, "feet", [foot for foot in FEET if foot]),
         flat_inside=flag(row, "flat_inside", default=False),
         outside=flag(row, "outside", default=False),
     )
@@ -224,14 +224,30 @@ def _check_step_kind(row: Table, key: str, kind: str) -> None:
     if not kind or kind in known:
         return
     near = row.faults.nearest(kind, known)
-    row.wrong(key, kind, wanted=f'"{near}"' if near else "the name of a kind of step")
+    some = f"the name of a kind of step, as durations.toml has them: {_some(sorted(SETS_JOINT))} or another"
+    row.wrong(key, kind, wanted=f'"{near}"' if near else some)
+
+
+def _some(kinds: Iterable[str]) -> str:
+    return ", ".join(f'"{kind}"' for kind in kinds)
 
 
 def _word(row: Table, key: str, words: Collection[str]) -> str:
     value = text(row, key)
-    if value and value not in words:
-        row.wrong(key, value, wanted="one of " + ", ".join(f'"{word}"' for word in words))
+    _check_word(row, key, value, words)
     return value
+
+
+def _words(row: Table, key: str, words: Collection[str]) -> tuple[str, ...]:
+    values = texts(row, key)
+    for value in values:
+        _check_word(row, key, value, words)
+    return values
+
+
+def _check_word(row: Table, key: str, value: str, words: Collection[str]) -> None:
+    if value and value not in words:
+        row.wrong(key, value, wanted=f"one of {_some(words)}")
 
 
 def _maybe_word(row: Table, key: str, words: Collection[str]) -> str:

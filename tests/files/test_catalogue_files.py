@@ -70,6 +70,7 @@ def test_a_folder_of_ones_own(folder):
          "window_min"),
         ("durations.toml", "fixed_min = 5.0", "fixed_min = -1", "wrong-value", "fixed_min"),
         ("constants.toml", "value = 7.5", "value = -7.5", "wrong-value", "value"),
+        ("tools.toml", 'feet = ["burr"]', 'feet = ["toes"]', "wrong-value", "feet"),
         ("constants.toml", "[pinch]", "[punch]", "unknown-key", "punch"),
         ("durations.toml", "[measure_print]", "[measure_print]\nsecs = 3", "unknown-key", "secs"),
     ],
@@ -81,6 +82,16 @@ def test_faults_have_file_line_and_key(folder, name, old, new, code, key):
     assert finding.place.file == name
     assert finding.place.key.rsplit(".", 1)[-1] == key
     assert abs(finding.place.line - line) <= 6
+
+
+def test_a_word_that_no_tool_knows_is_told_with_those_there_are(folder):
+    _swap(folder, "tools.toml", 'feet = ["burr"]', 'feet = ["toes"]')
+    _swap(folder, "tools.toml", 'serves = ["mock-up"]', 'serves = ["bolting"]')
+    told = {f.place.key.rsplit(".", 1)[-1]: f.remedy for f in _findings(folder)}
+    assert told["feet"] == 'Write one of "cap", "burr", "screw", "bent".'
+    assert all(
+        f'"{kind}"' in told["serves"] for kind in ("glue", "lace", "rivet", "screw", "stitch")
+    )
 
 
 def test_faults_of_all_files_come_at_once(folder):
