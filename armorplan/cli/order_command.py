@@ -6,15 +6,15 @@ from pathlib import Path
 
 from armorplan.app.derived import Derived
 from armorplan.app.effort_report import effort_words, proved_by
+from armorplan.app.judged_order import judged_order
 from armorplan.app.reports import OrderReport, order_report
 from armorplan.cli.exits import CLEAN, FAULTY
+from armorplan.cli.judged_words import judged_lines
 from armorplan.cli.order_file import read_order
 from armorplan.cli.order_words import order_lines
 from armorplan.cli.reading import derived_for, say, say_json
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import SolverLostError
-from armorplan.orders.repairing import Repair
-from armorplan.practice.ordering import Exercise, judge
 from armorplan.relations.counting import count_orders
 from armorplan.relations.weighing import binding
 
@@ -69,29 +69,10 @@ def _say_order(report: OrderReport, derived: Derived) -> None:
 
 
 def _judge(derived: Derived, file: Path, *, as_json: bool) -> int:
-    answer = read_order(file, derived)
-    judgement = judge(
-        Exercise(shown=derived.order),
-        answer,
-        derived.relations,
-        name=lambda step: derived.work.step(step).title,
-    )
+    judged = judged_order(derived, read_order(file, derived))
     if as_json:
-        say_json(judgement)
+        say_json(judged)
     else:
-        say(judgement.sentence)
-        if judgement.repair and not judgement.right:
-            _say_repair(derived, judgement.repair)
-    return CLEAN if judgement.right else FAULTY
-
-
-def _say_repair(derived: Derived, repair: Repair) -> None:
-    """Say which steps to move, each behind the step it then follows."""
-    fewest = "" if repair.exact else f" (at least {repair.at_least} have to)"
-    steps = "step" if len(repair.moved) == 1 else "steps"
-    say(f"Mended by moving {len(repair.moved)} {steps}{fewest}:")
-    title = {step.id: step.title for step in derived.work.steps}
-    before = dict(zip(repair.order[1:], repair.order, strict=False))
-    for step in repair.moved:
-        where = f"to after '{title[before[step]]}'" if step in before else "to the very front"
-        say(f"  '{title[step]}' {where}")
+        for line in judged_lines(judged, {step.id: step.title for step in derived.work.steps}):
+            say(line)
+    return CLEAN if judged.right else FAULTY

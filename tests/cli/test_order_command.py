@@ -206,3 +206,40 @@ def test_a_reason_about_another_joint_names_it(capsys):
     assert told
     assert all(text.split("'")[1] in titles for text in told)
     assert all(text.startswith("'") for text in told)
+
+
+def joints_last(steps, *names):
+    """Return the steps with those of these joints behind all others that set one."""
+    moved = [step for step in steps if step.rpartition("/")[2] in names]
+    rest = [step for step in steps if step not in moved]
+    at = next(at for at, step in enumerate(rest) if "/fit/" in step)
+    return [*rest[:at], *moved, *rest[at:]]
+
+
+def test_an_order_that_is_right_is_told_what_it_costs_and_where(tmp_path, capsys):
+    late = ("tab_top", "tab_bottom", "boss_left", "boss_right")
+    file = write_order(tmp_path, capsys, lambda steps: joints_last(steps, *late))
+    assert run(["order", "elbow_cop", "--judge", str(file)]) == 0
+    right, cost, *dearest = capsys.readouterr().out.splitlines()
+    assert right.startswith("Right")
+    assert re.match(r"Setting the joints takes about [\d.]+ minutes more in it than the \d+", cost)
+    assert len(dearest) == 2
+    assert all("minutes for 'Rivet " in line for line in dearest)
+    run(["order", "elbow_cop", "--judge", str(file), "--json"])
+    found = json.loads(capsys.readouterr().out)["cost"]
+    assert found["more_min"] == pytest.approx(sum(d["minutes"] for d in found["dearest"]), abs=0.3)
+
+
+def test_the_program_s_own_order_costs_nothing_more(tmp_path, capsys):
+    file = write_order(tmp_path, capsys, lambda steps: steps)
+    run(["order", "elbow_cop", "--judge", str(file)])
+    assert capsys.readouterr().out.splitlines()[1].endswith("no order takes less.")
+
+
+def test_a_boss_before_what_it_hides_goes_behind_it_with_both_its_rivets(tmp_path, capsys):
+    file = write_order(tmp_path, capsys, lambda steps: joints_last(steps, "tab_top", "tab_bottom"))
+    assert run(["order", "elbow_cop", "--judge", str(file)]) == 1
+    *_, lead, move = capsys.readouterr().out.splitlines()
+    assert lead == "To mend it:"
+    assert "'Rivet boss and middle petal, 1 of 2' to 'Rivet boss and middle petal, 2 of 2'" in move
+    assert "to after 'Rivet middle petal and lace tab" in move
