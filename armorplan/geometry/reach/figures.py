@@ -1,10 +1,9 @@
 """The numbers of reach, each with the way it was come by."""
 
 from collections.abc import Iterator
-from math import pi
 
 from armorplan.geometry.reach.model import Margin, Rim, Shell, Standing, Through, Way
-from armorplan.geometry.reach.words import tool_name
+from armorplan.geometry.reach.words import is_at_most, tool_name
 from armorplan.geometry.sources import COMPUTED
 from armorplan.kernel.figures import Figure
 from armorplan.workshop.constants import Constant
@@ -12,6 +11,7 @@ from armorplan.workshop.shelf import Shelf
 
 CONVEX = "geometry of convex shells: a meridian is no longer than its depth, its way out and back"
 ROUND = "circle geometry: the mouth pressed round"
+BALL = "circle geometry: the mouth pressed round; and of a ball of R, radius_mm of the dish, no cut is wider"
 
 
 def shell_figures(shell: Shell) -> Iterator[Figure]:
@@ -25,12 +25,13 @@ def shell_figures(shell: Shell) -> Iterator[Figure]:
             formula="along the edge, once round, from row to row",
             source=COMPUTED,
         )
+        formula, source = _round(rim)
         yield Figure(
-            name=f"mouth{which}, wide",
-            value=opening_mm(rim),
+            name=f"mouth{which}, wide{' at most' if is_at_most(shell, rim) else ''}",
+            value=rim.opening_mm,
             unit="mm",
-            formula=f"P / π = {rim.length_mm:.0f} / π = {opening_mm(rim):.0f} mm",
-            source=ROUND,
+            formula=f"{formula} = {rim.opening_mm:.0f} mm",
+            source=source,
         )
         if (girth_mm := shell.girth_mm.get(rim.id)) is not None:
             yield Figure(
@@ -42,9 +43,11 @@ def shell_figures(shell: Shell) -> Iterator[Figure]:
             )
 
 
-def opening_mm(rim: Rim) -> float:
-    """Return how wide a mouth is where it is pressed round."""
-    return rim.length_mm / pi
+def _round(rim: Rim) -> tuple[str, str]:
+    """Return how the width of a mouth is come by, and by what."""
+    if rim.ball_mm is None:
+        return f"P / π = {rim.length_mm:.0f} / π", ROUND
+    return f"min(P / π, 2 R) = min({rim.length_mm:.0f} / π, 2 × {rim.ball_mm / 2:.0f})", BALL
 
 
 def margin_figures(shell: Shell, margin: Margin, shelf: Shelf, squash: float) -> Iterator[Figure]:
@@ -71,12 +74,17 @@ def _least(shell: Shell, way: Way) -> Figure:
     if shell.hollow:
         formula = "0: the shell curves inwards, or this is not known; nothing is sure there"
     elif way.through is Through.RIM:
-        length_mm = next((r.length_mm for r in shell.rims if r.id == way.name), 0.0)
-        girth_mm = max(shell.girth_mm.get(way.name, length_mm), length_mm)
+        rim = next(rim for rim in shell.rims if rim.id == way.name)
+        girth_mm = max(shell.girth_mm.get(way.name, 0.0), rim.length_mm)
+        even_mm = rim.length_mm if rim.even_mm is None else rim.even_mm
         formula = (
             f"max(0, d - (2G - P) / 2π) = max(0, {way.along_mm:.0f} - (2 × {girth_mm:.0f} - "
-            f"{length_mm:.0f}) / 2π) = {least_mm:.0f} mm"
+            f"{even_mm:.0f}) / 2π) = {least_mm:.0f} mm"
         )
+        if even_mm < rim.length_mm:
+            formula += (
+                f"; P without the waves of its edge, {even_mm:.0f} of {rim.length_mm:.0f} mm"
+            )
     else:
         girth_mm = max(shell.girth_mm.values(), default=0.0)
         formula = (
@@ -99,8 +107,7 @@ def _opening(
     if width_mm is None or width_mm == float("inf"):
         return
     if way.through is Through.RIM:
-        length_mm = next((r.length_mm for r in shell.rims if r.id == way.name), 0.0)
-        formula, source = f"P / π = {length_mm:.0f} / π", ROUND
+        formula, source = _round(next(rim for rim in shell.rims if rim.id == way.name))
     else:
         formula = f"{gape.value:g} × the way along the row to the nearest rivet made"
         source = gape.source

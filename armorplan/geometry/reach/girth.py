@@ -173,10 +173,11 @@ def _levels(spots: "Reals", height: "Reals", rim_mm: float) -> Girths:
     )
 
 
-def least_mm(along_mm: float, girth_mm: float, mouth_mm: float = 0.0) -> float:
+def least_mm(along_mm: float, girth_mm: float, mouth_mm: float | None = None) -> float:
     """Return the least length in mm that a straight tool needs in a shell that curves outwards.
 
     A line over the leather from the mouth is no longer than its depth and its way out to the
-    girth and back: ``along - (2G - P)/2π``. A row has no width of its own: ``P`` is 0.
+    girth and back: ``along - (2G - P)/2π``. A row has no width of its own: ``P`` is 0. ``mouth_mm`` is
+    that of a mouth without its waves.
     """
-    return max(0.0, along_mm - (2 * girth_mm - min(mouth_mm, girth_mm)) / (2 * pi))
+    return max(0.0, along_mm - (2 * girth_mm - min(mouth_mm or 0.0, girth_mm)) / (2 * pi))

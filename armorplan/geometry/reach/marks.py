@@ -5,7 +5,6 @@ from itertools import groupby, pairwise
 from math import cos, dist, pi, sin
 
 from armorplan.geometry.marks import Mark, MarkKind
-from armorplan.geometry.reach.figures import opening_mm
 from armorplan.geometry.reach.model import Rim, Shell, Through, Way
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Point
@@ -22,7 +21,7 @@ _LEAST = 2
 def mouth_marks(shell: Shell) -> Iterator[Mark]:
     """Yield a band along the edge of each mouth, part by part, with its width."""
     for rim in shell.rims:
-        label = f"mouth {opening_mm(rim):.0f} mm"
+        label = f"mouth {rim.opening_mm:.0f} mm"
         for part, spots in groupby(rim.spots, key=lambda spot: spot[0]):
             line = [spot for _, spot in spots]
             if len(line) >= _LEAST:

@@ -4,21 +4,19 @@ from collections.abc import Iterator, Sequence
 
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.reach import faults
-from armorplan.geometry.reach.figures import margin_figures, opening_mm, shell_figures
+from armorplan.geometry.reach.figures import margin_figures, shell_figures
 from armorplan.geometry.reach.firm_measuring import firm_measures
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.marks import mouth_marks, way_marks
 from armorplan.geometry.reach.model import Row, Shell, Standing
 from armorplan.geometry.reach.runs import may_follow
 from armorplan.geometry.reach.standings import Told, told_of, verdict, when
-from armorplan.geometry.reach.words import standing_words
+from armorplan.geometry.reach.words import mouth_words, mouths_told, standing_words
 from armorplan.geometry.told import begun, listed, quoted
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, gravest
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
-
-_COUNTED = ("no mouth", "one mouth", "two mouths", "three mouths", "four mouths")
 
 
 def reach_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
@@ -64,18 +62,10 @@ def _of_shell(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Mea
             *faults.no_order(shelf, reach, shell),
         ),
     )
-    wide = [f"{opening_mm(rim):.0f}" for rim in shell.rims]
-    count = len(shell.rims)
-    mouths = _COUNTED[count] if count < len(_COUNTED) else f"{count} mouths"
-    told = f"{mouths}, {listed(wide)} mm wide" if wide else "no opening at all"
     words = [
         f"Once its rows are set, {names} {'make' if len(shell.parts) > 1 else 'makes'} one shell."
     ]
-    words += [
-        f"The edge of {'its mouth' if count == 1 else f'mouth {n}'} is {rim.length_mm:.0f} mm round: "
-        f"pressed round it is {opening_mm(rim):.0f} mm wide."
-        for n, rim in enumerate(shell.rims, start=1)
-    ]
+    words += mouth_words(shell)
     if shell.hollow:
         words.append(
             "It curves inwards somewhere, or this is not known: nothing of it is said to be out of "
@@ -85,7 +75,7 @@ def _of_shell(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Mea
         id=f"reach:shell:{shell.id}",
         topic=Topic.REACH,
         title=f"shell of {names}",
-        verdict=told,
+        verdict=mouths_told(shell),
         text=" ".join((*words, *(each.text for each in found))),
         figures=tuple(shell_figures(shell)),
         findings=found,

@@ -7,6 +7,7 @@ depend on what is made already, so that setting another joint can only lower a m
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import IntEnum, StrEnum
+from math import pi
 from typing import NamedTuple
 
 from armorplan.pattern.parts import Point
@@ -20,11 +21,21 @@ class Rim:
         id: unique in its shell: ``rim-1``; the longest first.
         length_mm: along the edge, once round.
         spots: (part, point on its drawing) along it, for the picture.
+        ball_mm: how wide the ball is that all plates along it are dished to; ``None``: they are not.
+        even_mm: once round without its waves and scallops; ``None``: as ``length_mm``.
     """
 
     id: str
     length_mm: float
     spots: tuple[tuple[str, Point], ...]
+    ball_mm: float | None = None
+    even_mm: float | None = None
+
+    @property
+    def opening_mm(self) -> float:
+        """How wide the mouth is pressed round: ``P/π``, but no wider than the ball."""
+        round_mm = self.length_mm / pi
+        return round_mm if self.ball_mm is None else min(round_mm, self.ball_mm)
 
 
 FLAT_LINK = ""
@@ -107,7 +118,7 @@ class Way:
         row: the row's id; empty for a rim.
         along_mm: along the leather from there to the joint (``d∞``): a straight tool needs no more.
         least_mm: a straight tool needs no less: ``max(0, d - (2G - P)/2π)``, 0 where the shell is hollow.
-        opening_mm: of a rim, the width of the round mouth (``P/π``); of a row ``None``: its
+        opening_mm: of a rim, the width of the round mouth (``Rim.opening_mm``); of a row ``None``: its
             state tells.
     """
 

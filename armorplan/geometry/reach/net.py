@@ -1,6 +1,7 @@
 """The net of a whole pattern: its shells and the ways in to each of their joints."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 from math import inf, isfinite, pi
@@ -18,7 +19,7 @@ from armorplan.geometry.reach.distances import (
 from armorplan.geometry.reach.girth import Girths, girths, least_mm
 from armorplan.geometry.reach.laps import once
 from armorplan.geometry.reach.layers import links
-from armorplan.geometry.reach.model import Access, Link, ReachNet, Row, Shell, Through, Way
+from armorplan.geometry.reach.model import Access, Link, ReachNet, Rim, Row, Shell, Through, Way
 from armorplan.geometry.reach.rims import Mouth, mouths
 from armorplan.geometry.reach.shells import Line, ShellCut, shell_cuts, span_mm
 from armorplan.pattern.pattern import Pattern
@@ -95,7 +96,7 @@ def _reached(cut: ShellCut) -> _Reached:
     from_rows = from_spots(net, chords, list(net.joints.values()), far_mm)
     names = [*net.joints, *net.seats]
     on = {seat.joint: tuple(dict.fromkeys(part for part, _ in seat.spots)) for seat in cut.seats}
-    ways = _Ways(shell, found, around)
+    ways = _Ways(shell, around)
     access = [
         Access(
             joint=joint,
@@ -121,28 +122,24 @@ def _far_mm(shell: Shell) -> float:
 class _Ways:
     """The ways in to the joints of one shell, from their lengths."""
 
-    def __init__(self, shell: Shell, found: tuple[Mouth, ...], around: list[Girths]) -> None:
-        self._mouths, self._girths, self._hollow = found, around, shell.hollow
+    def __init__(self, shell: Shell, around: list[Girths]) -> None:
+        self._rims, self._girths, self._hollow = shell.rims, around, shell.hollow
         self._rows = [(joint, row.id) for row in shell.rows for joint in row.joints]
         self._most_mm = max(shell.girth_mm.values(), default=inf)
-        self._clear_mm = [
-            min(mouth.rim.length_mm, *held.near_mm, inf)
-            for mouth, held in zip(found, around, strict=True)
-        ]
 
     def by_rims(self, far: "Reals") -> Iterator[Way]:
         """Yield the ways through the rims that lead to a joint."""
         for at, along_mm in enumerate(far.tolist()):
             if isfinite(along_mm):
-                rim = self._mouths[at].rim
+                rim = self._rims[at]
                 girth_mm = max(self._girths[at].most_mm, rim.length_mm)
-                least = 0.0 if self._hollow else least_mm(along_mm, girth_mm, self._clear_mm[at])
+                least = 0.0 if self._hollow else least_mm(along_mm, girth_mm, rim.even_mm)
                 yield Way(
                     through=Through.RIM,
                     name=rim.id,
                     along_mm=along_mm,
                     least_mm=least,
-                    opening_mm=rim.length_mm / pi,
+                    opening_mm=rim.opening_mm,
                 )
 
     def by_rows(self, joint: str, far: "Reals") -> Iterator[Way]:
@@ -168,7 +165,7 @@ def _shell(
     return Shell(
         id=cut.parts[0].part,
         parts=tuple(part.part for part in cut.parts),
-        rims=tuple(mouth.rim for mouth in found),
+        rims=tuple(_rim(*each) for each in zip(found, around, strict=True)),
         rows=tuple(_row(line, flat.get(line.id, ())) for line in cut.lines),
         seats=(*joints, *(seat.joint for seat in cut.seats)),
         girth_mm={
@@ -179,6 +176,12 @@ def _shell(
         hollow=hollow,
         closures=cut.closures,
     )
+
+
+def _rim(mouth: Mouth, held: Girths) -> Rim:
+    """Return a rim with its length free of waves: no level line just inside it is longer."""
+    rim = mouth.rim
+    return replace(rim, even_mm=min(rim.length_mm, *held.near_mm, pi * rim.opening_mm))
 
 
 def _row(line: Line, between: tuple[Link, ...]) -> Row:

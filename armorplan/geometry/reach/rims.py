@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import dist
 from typing import TYPE_CHECKING, NamedTuple
 
+from armorplan.geometry.reach.dished import ball_mm
 from armorplan.geometry.reach.frames import Frame, covered, frames
 from armorplan.geometry.reach.model import Rim
 from armorplan.geometry.reach.part_net import EDGE_STEP_MM, leather
@@ -75,10 +76,16 @@ def mouths(cut: ShellCut) -> tuple[Mouth, ...]:
     arcs = list(_arcs(cut, covered(cut, held)))
     every = list(_loops(arcs, held))
     loops = [loop for loop in every if not _is_flap(cut, *loop)] or every
+    rings = {part.part: part.ring for part in cut.parts}
     loops.sort(key=lambda loop: -_length_mm(*loop))
     return tuple(
         Mouth(
-            rim=Rim(id=f"rim-{at}", length_mm=_length_mm(around, bridges), spots=_spots(around)),
+            rim=Rim(
+                id=f"rim-{at}",
+                length_mm=_length_mm(around, bridges),
+                spots=_spots(around),
+                ball_mm=ball_mm({a.part: rings[a.part] for a in around}, dict(cut.balls)),
+            ),
             arcs=tuple(around),
             bridges=tuple(bridges),
         )

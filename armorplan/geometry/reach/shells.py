@@ -14,6 +14,7 @@ from statistics import median
 from typing import NamedTuple
 
 from armorplan.geometry.reach.bent import is_doubtful
+from armorplan.geometry.reach.dished import balls
 from armorplan.geometry.widths import STIFF
 from armorplan.pattern.joining import Form, FormKind, Joint, Motion, Route
 from armorplan.pattern.parts import Part, Point, Ring
@@ -66,7 +67,10 @@ class Seat(NamedTuple):
 
 
 class ShellCut(NamedTuple):
-    """All that the net of a shell is reckoned from; ``doubtful``: how it lies is not known."""
+    """All that the net of a shell is reckoned from; ``doubtful``: how it lies is not known.
+
+    ``balls`` tells by plate how wide the ball is that it is dished to, in mm.
+    """
 
     parts: tuple[Cut, ...]
     lines: tuple[Line, ...]
@@ -74,6 +78,7 @@ class ShellCut(NamedTuple):
     formed: frozenset[str]
     doubtful: bool
     closures: tuple[frozenset[str], ...] = ()
+    balls: tuple[tuple[str, float], ...] = ()
 
 
 def shell_cuts(pattern: Pattern) -> tuple[ShellCut, ...]:
@@ -153,6 +158,7 @@ def _cut(
         or _is_blind(pattern, joints, own, blind=blind)
         or is_doubtful(forms, own),
         closures=tuple(_closures(forms, lines)),
+        balls=balls(forms, own),
     )
 
 

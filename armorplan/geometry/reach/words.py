@@ -1,14 +1,16 @@
 """How far a tool gets, in a maker's words."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from math import pi
 
-from armorplan.geometry.reach.model import Margin, Standing, Through, Way
+from armorplan.geometry.reach.model import Margin, Rim, Shell, Standing, Through, Way
 from armorplan.geometry.told import listed
 from armorplan.workshop.shelf import Shelf
 
 _JUST = 0.8
 """Beyond this share of a tool's reach it 'just reaches'."""
 _NAMED = 3
+_COUNTED = ("no mouth", "one mouth", "two mouths", "three mouths", "four mouths")
 
 
 def shut(names: Iterable[str]) -> str:
@@ -21,6 +23,40 @@ def tool_name(shelf: Shelf, tool: str) -> str:
     """Return a tool's name as it stands within a sentence; its id where the shelf lacks it."""
     name = next((each.name for each in shelf.tools if each.id == tool), tool)
     return f"{name[:1].lower()}{name[1:]}"
+
+
+def mouths_told(shell: Shell) -> str:
+    """Say how many mouths a shell has and how wide they are: ``one mouth, 89 mm wide``."""
+    count = len(shell.rims)
+    if not count:
+        return "no opening at all"
+    mouths = _COUNTED[count] if count < len(_COUNTED) else f"{count} mouths"
+    at_most = "at most " if any(is_at_most(shell, rim) for rim in shell.rims) else ""
+    return f"{mouths}, {at_most}{listed([f'{rim.opening_mm:.0f}' for rim in shell.rims])} mm wide"
+
+
+def mouth_words(shell: Shell) -> Iterator[str]:
+    """Say of each mouth how long its edge is, and how wide that makes it."""
+    for at, rim in enumerate(shell.rims, start=1):
+        which = "its mouth" if len(shell.rims) == 1 else f"mouth {at}"
+        words, wide = (
+            f"The edge of {which} is {rim.length_mm:.0f} mm round",
+            f"{rim.opening_mm:.0f}",
+        )
+        if not is_at_most(shell, rim):
+            yield f"{words}: pressed round it is {wide} mm wide."
+        elif rim.ball_mm is None or rim.ball_mm > rim.opening_mm:
+            yield f"{words}: pressed round it is at most {wide} mm wide."
+        else:
+            yield (
+                f"{words}, with all that goes up and down in it; its plates are dished to a ball "
+                f"{wide} mm across, and no mouth of a ball is wider."
+            )
+
+
+def is_at_most(shell: Shell, rim: Rim) -> bool:
+    """Tell whether a mouth may be narrower than told: its edge goes up and down, nobody knows how."""
+    return shell.hollow or (rim.ball_mm is not None and rim.ball_mm < rim.length_mm / pi)
 
 
 def way_words(way: Way, rows: dict[str, str]) -> str:
