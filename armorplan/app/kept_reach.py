@@ -53,6 +53,21 @@ def keep_reach(own_catalogues_dir: Path, learned: LearnedReach, on: date) -> Kep
     )
 
 
+def change_words(learned: LearnedReach, own_catalogues_dir: Path) -> str:
+    """Say what is to be written where, as an infinitive; only of what follows."""
+    return (
+        f"write reach_mm = {learned.becomes_mm:g} under [{learned.tool}] in "
+        f"{own_catalogues_dir / TOOLS_FILE}"
+    )
+
+
+def kept_words(kept: KeptReach, tool: str) -> tuple[str, str]:
+    """Say what was kept and how to take it back, and where it was written."""
+    now = f"Kept for {kept.name}: reach_mm = {kept.value_mm:g}; it was {kept.former_mm:g}."
+    back = f"To take it back, write reach_mm = {kept.former_mm:g} there, under [{tool}]."
+    return f"{now} {back}", f"Written: {kept.path}"
+
+
 def _former_source(tool: ToolEntry) -> str:
     """Return where the rest of a tool's values is from, past what was said of its reach alone."""
     if tool.source.startswith((_LEARNED, _OWN)):

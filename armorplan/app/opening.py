@@ -166,7 +166,7 @@ def open_build(
     build_id = next_build_id(pattern.slug, (build.id for build in builds))
     derived = derive_build(pattern, shelf, shop, build=build_id)
     derived = _telling(derived, told_of_files, source)
-    events, told = _upgrade(former, derived, workshop, shop, build=build_id)
+    events, told = carried_over(former, derived, workshop, shop, build=build_id)
     build = BuildRecord(
         id=build_id,
         name=pattern.name,
@@ -243,9 +243,10 @@ def _is_overtaken(
     return latest[1] is not None and (latest[0] is None or latest[1] > latest[0])
 
 
-def _upgrade(
+def carried_over(
     former: BuildRecord | None, derived: Derived, workshop: Builds, shop: Shop, *, build: str
 ) -> tuple[tuple[Event, ...], Difference | None]:
+    """Return what a new build takes over of a former one's ticks and timers, and what differs."""
     if former is None:
         return (), None
     events = workshop.events(former.id)

@@ -1,7 +1,7 @@
 """The session: one build at the bench, its rows, its actions, its plan. No Qt."""
 
 from collections.abc import Callable
-from functools import cached_property
+from functools import cached_property, partial
 
 from armorplan.app.asking_between import AskingBetween
 from armorplan.app.build_needs import BuildNeeds
@@ -105,10 +105,7 @@ class Session:
         return True
 
     def _read_new(self) -> bool:
-        """Read what another window wrote; a file that cannot be read now is asked again later.
-
-        A key press tells what is wrong with the file; a word of it every second would not help.
-        """
+        """Read what another window wrote; a key press tells why where it cannot be read now."""
         try:
             return self._entries.read_new()
         except WorkshopError:
@@ -133,6 +130,11 @@ class Session:
     def derived(self) -> Derived:
         """All that follows from the build's pattern."""
         return self._derived
+
+    @property
+    def done_order(self) -> tuple[str, ...]:
+        """What is ticked, in the order it was done."""
+        return self._moment.ledger.done_order
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -169,8 +171,7 @@ class Session:
 
     def tracing_reach(self) -> Callable[[], ReachTrack]:
         """Return what reckons reach along the order; it may be called in another thread."""
-        derived = self._derived
-        return lambda: reach_track(derived)
+        return partial(reach_track, self._derived)
 
     def asking_between(self) -> AskingBetween:
         """Return what tells which of two comes first; it may be asked in another thread."""

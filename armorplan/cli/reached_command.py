@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from textwrap import wrap
 
-from armorplan.app.kept_reach import KeptReach, keep_reach
+from armorplan.app.kept_reach import KeptReach, change_words, keep_reach, kept_words
 from armorplan.app.learned_reach import LearnedReach, learned_reach
 from armorplan.app.tried_reach import Tried
+from armorplan.app.turned_orders import turned_by, turned_words
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.reading import derived_for, say, say_json
-from armorplan.files.catalogue import TOOLS_FILE
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.store.places import own_catalogues_path
@@ -52,7 +52,8 @@ def reached(chosen: Namespace) -> int:
         path = None if kept is None else str(kept.path)
         say_json(ReachedReport(pattern=derived.pattern.name, learned=learned, kept=path))
         return CLEAN
-    for text in (learned.held, learned.follows, *_ending(chosen, learned, kept, folder)):
+    flips = turned_words(turned_by(derived, learned))
+    for text in (learned.held, learned.follows, *flips, *_ending(chosen, learned, kept, folder)):
         say("\n".join(wrap(text, _WIDE, break_long_words=False, break_on_hyphens=False)))
     return CLEAN
 
@@ -61,14 +62,8 @@ def _ending(
     chosen: Namespace, learned: LearnedReach, kept: KeptReach | None, folder: Path
 ) -> tuple[str, ...]:
     if kept is not None:
-        back = (
-            f"To take it back, write reach_mm = {kept.former_mm:g} there, under [{learned.tool}]."
-        )
-        now = f"Kept for {kept.name}: reach_mm = {kept.value_mm:g}; it was {kept.former_mm:g}."
-        return (f"{now} {back}", f"Written: {kept.path}")
+        return kept_words(kept, learned.tool)
     if learned.becomes_mm is None:
         return ("Nothing was kept.",) if chosen.keep else ()
-    line = (
-        f"write reach_mm = {learned.becomes_mm:g} under [{learned.tool}] in {folder / TOOLS_FILE}"
-    )
+    line = change_words(learned, folder)
     return (f"To have it reckoned with, {line}, or add --keep with --tool {learned.tool}.",)

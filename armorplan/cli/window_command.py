@@ -19,6 +19,7 @@ from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
 from armorplan.cli.drafts import Drafts
 from armorplan.cli.reading import pattern_folder, shelf_for, shop_for
+from armorplan.cli.trials import Trials
 from armorplan.desktop.display import why_no_window
 from armorplan.geometry.bends.strip import StripResult
 from armorplan.kernel.clock import SystemClock
@@ -54,6 +55,7 @@ def window(chosen: Namespace) -> int:
         shelf = partial(shelf_for, chosen.catalogues)
         drafts = Drafts(shelf, shop)
         seat = partial(_seat, workshop, drafts)
+        folder = chosen.catalogues or own_catalogues_path()
         return run_window(
             seat(_first(chosen, workshop, shelf, shop)),
             partial(_read, path, shelf, shop, seat),
@@ -61,10 +63,8 @@ def window(chosen: Namespace) -> int:
             clock=clock,
             samples=_samples(),
             drafts=drafts,
-            strips=StripBench(
-                partial(_leathers, shelf),
-                partial(_keep_strip, chosen.catalogues or own_catalogues_path()),
-            ),
+            strips=StripBench(partial(_leathers, shelf), partial(_keep_strip, folder)),
+            trials=Trials(path, folder, shelf, shop, seat),
         )
     finally:
         keeper.close()

@@ -99,6 +99,13 @@ TABLE: tuple[Action, ...] = (
         does="Restore what was last taken back.",
     ),
     Action(
+        id="tell_trial",
+        menu=Menu.BENCH,
+        text="A tool did reach, or did not …",
+        keys=("Ctrl+L",),
+        does="Say whether a tool got to the joint of the chosen step, see what follows, keep it.",
+    ),
+    Action(
         id="test_strip",
         menu=Menu.BENCH,
         text="Measure a test strip …",

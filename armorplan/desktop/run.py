@@ -10,6 +10,7 @@ from armorplan.desktop.opening import Reader
 from armorplan.desktop.planning import Planner
 from armorplan.desktop.settings import Settings, settings_file
 from armorplan.desktop.strip_fields import StripBench
+from armorplan.desktop.trial_desk import TrialBench
 from armorplan.desktop.widgets.application import make_application
 from armorplan.desktop.widgets.main_window import MainWindow, Means
 from armorplan.kernel.clock import Clock
@@ -24,6 +25,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     samples: tuple[Path, ...] = (),
     drafts: DraftReader | None = None,
     strips: StripBench | None = None,
+    trials: TrialBench | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -37,6 +39,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         samples: folders of the shipped patterns.
         drafts: reads the pattern of a build as a draft, to be edited.
         strips: names the leathers, and keeps what a test strip told of one.
+        trials: tells what a tool that was tried teaches, keeps it, and goes on with the build.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -46,7 +49,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     teller = FaultTeller(log_path)
     teller.told.connect(bridge.said)
     teller.install()
-    means = Means(settings, planner, reader, samples, log_path, drafts, strips)
+    means = Means(settings, planner, reader, samples, log_path, drafts, strips, trials)
     window = MainWindow(bridge, means)
     window.show()
     if settings.notice:

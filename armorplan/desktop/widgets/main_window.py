@@ -24,6 +24,7 @@ from armorplan.desktop.settings import (
 )
 from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.trial_desk import TrialBench
 from armorplan.desktop.widgets.alarm import Alarm
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
@@ -34,7 +35,7 @@ from armorplan.desktop.widgets.notice_line import NoticeLine
 from armorplan.desktop.widgets.plan_bar import PlanBar
 from armorplan.desktop.widgets.timer_strip import TimerStrip
 from armorplan.desktop.widgets.window_actions import Switch, WindowActions
-from armorplan.desktop.widgets.window_pages import WindowPages
+from armorplan.desktop.widgets.window_pages import Benches, WindowPages
 from armorplan.desktop.widgets.window_slots import Panels, slots_of
 from armorplan.desktop.window_place import within
 
@@ -54,6 +55,7 @@ class Means(NamedTuple):
     log_path: Path
     drafts: DraftReader | None = None
     strips: StripBench | None = None
+    trials: TrialBench | None = None
 
 
 class MainWindow(QMainWindow):
@@ -70,7 +72,9 @@ class MainWindow(QMainWindow):
         ticker = Ticker(bridge, self)
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
-        self._pages = WindowPages(bridge, means.log_path, means.strips, self)
+        benches = Benches(means.strips, means.trials)
+        self._pages = WindowPages(bridge, means.log_path, benches, self)
+        self._deck.between.tried.connect(self._pages.show_trial)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
@@ -201,6 +205,7 @@ class MainWindow(QMainWindow):
         self._edit.close()
         self._opener.close()
         self._deck.end_jobs()
+        self._pages.end_jobs()
         super().closeEvent(event)
 
 

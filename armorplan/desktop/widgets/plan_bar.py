@@ -1,11 +1,20 @@
 """The plan in one sentence, when the build is ready, and the search for a better one."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont, QPalette
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QProgressBar,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.planning import PlanDesk
+from armorplan.desktop.widgets.notice_line import Sentence
 from armorplan.desktop.wording import clock_text
 
 BUSY_PX = 110
@@ -26,7 +35,7 @@ class PlanBar(QWidget):
         self._stop = QPushButton(self.tr("Stop planning"), self)
         self.details = QPushButton(self.tr("Details"), self)
         self._details = QLabel(self)
-        self._effort = QLabel(self)
+        self._effort = Sentence(self)
         self._name_all()
         self._lay_out()
         self.details.toggled.connect(self._details.setVisible)
@@ -36,7 +45,6 @@ class PlanBar(QWidget):
         bridge.changed.connect(self.refresh)
         bridge.opened.connect(self._tell_effort)
         self._show_busy()
-        self.refresh()
         self._tell_effort()
 
     def _name_all(self) -> None:
@@ -58,13 +66,10 @@ class PlanBar(QWidget):
         self._details.setWordWrap(True)
         self._effort.setObjectName("plan_effort")
         self._effort.setAccessibleName(self.tr("Minutes of setting the joints"))
-        self._effort.setWordWrap(True)
-        self._effort.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        self._effort.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         by_mouse = Qt.TextInteractionFlag.TextSelectableByMouse
         by_key = Qt.TextInteractionFlag.TextSelectableByKeyboard
-        for label in (self._details, self._effort):
-            label.setTextInteractionFlags(by_mouse | by_key)
-            label.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
+        self._details.setTextInteractionFlags(by_mouse | by_key)
         self._details.hide()
         heavy = QFont()
         heavy.setWeight(QFont.Weight.DemiBold)
@@ -87,7 +92,8 @@ class PlanBar(QWidget):
         """Read the plan's words again."""
         face = self._bridge.session.plan_face()
         self._sentence.setText(face.sentence)
-        self._details.setText(face.details)
+        whole = "\n".join(filter(None, (face.details, self._effort.text())))
+        self._details.setText(whole)
         self._finish.setVisible(face.finish_at is not None)
         if face.finish_at is not None:
             now = self._bridge.clock.now()
@@ -100,6 +106,7 @@ class PlanBar(QWidget):
         self._effort.setText(words)
         self._effort.setAccessibleDescription(words)
         self._effort.setVisible(bool(words))
+        self.refresh()
 
     def _show_busy(self) -> None:
         self._busy.setVisible(self._desk.is_busy)

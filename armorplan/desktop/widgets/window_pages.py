@@ -1,26 +1,35 @@
-"""Pages that stand beside the bench in windows of their own: keys, help, test strip."""
+"""Pages that stand beside the bench in windows of their own: keys, help, test strip, tried tool."""
 
 from pathlib import Path
+from typing import NamedTuple
 
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QDialog, QWidget
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.strip_fields import StripBench
+from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.strip_page import StripPage
+from armorplan.desktop.widgets.trial_page import TrialPage
+
+
+class Benches(NamedTuple):
+    """What pages work with; a page whose bench is missing says so."""
+
+    strips: StripBench | None
+    trials: TrialBench | None
 
 
 class WindowPages(QObject):
     """Opens each page once, and brings it to the front where it is open already."""
 
-    def __init__(
-        self, bridge: Bridge, log_path: Path, strips: StripBench | None, parent: QWidget
-    ) -> None:
+    def __init__(self, bridge: Bridge, log_path: Path, benches: Benches, parent: QWidget) -> None:
         super().__init__(parent)
         self._bridge = bridge
-        self._strips = strips
+        self._strips = benches.strips
+        self._trials = TrialDesk(bridge, benches.trials, self) if benches.trials else None
         self._window = parent
         self._log_path = log_path
         self._open: dict[str, QDialog] = {}
@@ -39,6 +48,23 @@ class WindowPages(QObject):
             self._bridge.said.emit(self.tr("There are no catalogues here to keep a strip in."))
         else:
             self._front("strip", page)
+
+    def show_trial(self, step: str = "") -> None:
+        """Show the page of a tool that was tried, at a step or at the one in hand."""
+        chosen = step or next(iter(self._bridge.selection.steps), "")
+        if self._trials is None:
+            self._bridge.said.emit(self.tr("There are no catalogues here to keep a reach in."))
+        elif not chosen:
+            self._bridge.said.emit(self.tr("Choose a step that sets a fastener first."))
+        else:
+            page = self._open.get("trial") or TrialPage(self._trials, self._window)
+            self._front("trial", page)
+            self._trials.read(chosen)
+
+    def end_jobs(self) -> None:
+        """Wait for what is still being kept."""
+        if self._trials is not None:
+            self._trials.close()
 
     def show_help(self) -> None:
         """Show the help where it was left."""

@@ -65,6 +65,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "former_ready": lambda: acts.go_ready(-1),
         "take_back": panels.bridge.undo,
         "restore": panels.bridge.redo,
+        "tell_trial": panels.pages.show_trial,
         "test_strip": panels.pages.show_strip,
         "plan_again": panels.desk.plan_again,
         "stop_planning": panels.desk.stop,

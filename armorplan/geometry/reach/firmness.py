@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from armorplan.geometry.reach.bars import bars, own_row_bars
 from armorplan.geometry.reach.bench import Bench
-from armorplan.geometry.reach.gathered import reach_of
+from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.model import ReachNet, Standing
 from armorplan.geometry.reach.words import shut
 from armorplan.geometry.told import listed, quoted
@@ -100,14 +100,38 @@ def orders_by_reach(pattern: Pattern, shelf: Shelf) -> int:
 def flips(net: ReachNet, bench: Bench) -> tuple[Flip, ...]:
     """Return the flips of a net and a bench; see ``firmness``."""
     now = _orders(net, bench)
-    found = []
+    found: list[Flip] = []
     for number, changed, other in _changes(bench):
-        then = _orders(net, other)
-        for order in sorted(now.keys() | then.keys()):
-            holds = _holds(now, order), _holds(then, order)
-            if holds[0] is not holds[1]:
-                found.append(_flip(net, order, (number, changed), holds))
+        found += _turned(net, (now, _orders(net, other)), (number, changed))
     return tuple(sorted(found, key=lambda flip: not flip.binds))
+
+
+def flips_by_tool(now: Reach, then: Reach, tool: ToolEntry, becomes_mm: float) -> tuple[Flip, ...]:
+    """Return the flips from one shelf to the same with another reach of one tool.
+
+    Args:
+        now: what is known of reach with the tool as it is.
+        then: the same with the tool changed.
+        tool: as it is.
+        becomes_mm: its reach once changed.
+    """
+    held = _orders(now.net, now.bench), _orders(then.net, then.bench)
+    found = _turned(now.net, held, (_reach_number(tool), becomes_mm))
+    return tuple(sorted(found, key=lambda flip: not flip.binds))
+
+
+_Orders = dict[_Order, Holds]
+
+
+def _turned(
+    net: ReachNet, held: tuple[_Orders, _Orders], moved: tuple[Number, float]
+) -> Iterator[Flip]:
+    """Yield the orders that hold otherwise then than now, for a number that was moved."""
+    now, then = held
+    for order in sorted(now.keys() | then.keys()):
+        holds = _holds(now, order), _holds(then, order)
+        if holds[0] is not holds[1]:
+            yield _flip(net, order, moved, holds)
 
 
 def _holds(known: dict[_Order, Holds], order: _Order) -> Holds:
@@ -168,10 +192,8 @@ def _changes(bench: Bench) -> Iterator[tuple[Number, float, Bench]]:
         for _, tool in sorted(tools.items()):
             reach_mm = tool.reach_mm or 0.0
             longer = replace(tool, reach_mm=factor * reach_mm)
-            number = Number(
-                id=tool.id, name=f"reach of {_within(tool.name)}", value=reach_mm, unit="mm"
-            )
-            yield number, factor * reach_mm, replace(bench, tools=_with(bench.tools, longer))
+            other = replace(bench, tools=_with(bench.tools, longer))
+            yield _reach_number(tool), factor * reach_mm, other
         gape = Number(
             id="row_gape", name="how far an open row gapes", value=bench.row_gape, unit=""
         )
@@ -181,6 +203,11 @@ def _changes(bench: Bench) -> Iterator[tuple[Number, float, Bench]]:
         # Less than its own width no mouth is squashed to.
         wider = max(1.0, factor * raw), max(1.0, factor * finished)
         yield squash, wider[0], replace(bench, squash_raw=wider[0], squash_finished=wider[1])
+
+
+def _reach_number(tool: ToolEntry) -> Number:
+    reach_mm = tool.reach_mm or 0.0
+    return Number(id=tool.id, name=f"reach of {_within(tool.name)}", value=reach_mm, unit="mm")
 
 
 def _with(
