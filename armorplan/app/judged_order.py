@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from armorplan.app.derived import Derived
 from armorplan.app.effort_judged import OrderCost, order_cost
 from armorplan.app.learned_order import judge_by_reach
+from armorplan.orders.judging import Verdict
 from armorplan.orders.repairing import Repair
-from armorplan.orders.tidying import Mend, Row, mend_of
+from armorplan.orders.tidying import Mend, Row, as_repaired, mend_of
 from armorplan.practice.ordering import Judgement
-from armorplan.relations.checking import breaks
+from armorplan.relations.checking import Break, breaks
 from armorplan.relations.model import Together
 from armorplan.relations.weighing import binding
 
@@ -22,15 +23,17 @@ class JudgedOrder:
 
     Attributes:
         right: it keeps all that binds.
+        first_break: what it breaks first; ``verdict``: everything that is wrong with it.
         repair: with as few steps moved as can be; ``None`` where steps are missing or none is right.
         mend: as a maker would mend it, rows in one go; ``None`` with the repair, or where it is right.
         cost: what it takes more than the order of least effort; ``None`` unless it is right.
     """
 
     right: bool
+    first_break: Break | None
     sentence: str
-    judgement: Judgement
     repair: Repair | None
+    verdict: Verdict
     mend: Mend | None
     cost: OrderCost | None
 
@@ -40,9 +43,10 @@ def judged_order(derived: Derived, answer: Sequence[str]) -> JudgedOrder:
     found = _judged(derived, answer)
     return JudgedOrder(
         right=found.right,
+        first_break=found.first_break,
         sentence=found.sentence,
-        judgement=found,
         repair=found.repair,
+        verdict=found.verdict,
         mend=None if found.right else _mend(derived, answer, found.repair),
         cost=order_cost(derived, answer) if found.right else None,
     )
@@ -64,7 +68,7 @@ def _mend(derived: Derived, answer: Sequence[str], repair: Repair | None) -> Men
     mend = mend_of(answer, repair, _rows(derived), lambda order: len(breaks(order, bound)))
     if mend.order == repair.order or _judged(derived, mend.order).right:
         return mend
-    return mend_of(answer, repair, (), lambda order: len(breaks(order, bound)))
+    return as_repaired(repair)
 
 
 def _rows(derived: Derived) -> tuple[Row, ...]:

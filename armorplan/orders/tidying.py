@@ -5,7 +5,7 @@ between two rivets of one. Here what is moved of a row turns the whole row, and 
 stand inside a row goes before it.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -55,7 +55,7 @@ def mend_of(
         faults: how many relations an order breaks.
     """
     mending = _Mending(tuple(answer), repair, faults)
-    turned = [row for row in rows if not repair_keeps(repair, row)]
+    turned = [row for row in rows if not _keeps(repair, row)]
     for row in turned:
         mending.turn(row)
     held = {step for row in turned for step in row}
@@ -64,11 +64,18 @@ def mend_of(
         if step not in held:
             mending.put(step, row_of)
     if faults(mending.order):
-        return Mend(order=repair.order, moves=tuple(_moves(repair)))
+        return as_repaired(repair)
     return Mend(order=mending.order, moves=tuple(mending.moves))
 
 
-def repair_keeps(repair: Repair, row: Row) -> bool:
+def as_repaired(repair: Repair) -> Mend:
+    """Return the smallest repair as it stands, step by step."""
+    before = {then: first for first, then in pairwise(repair.order)}
+    moves = (Move(steps=(step,), after=before.get(step, "")) for step in repair.moved)
+    return Mend(order=repair.order, moves=tuple(moves))
+
+
+def _keeps(repair: Repair, row: Row) -> bool:
     """Tell whether a repair moves no step of a row."""
     return not set(row).intersection(repair.moved)
 
@@ -126,9 +133,3 @@ def _inserted(order: Sequence[str], steps: Row, after: str) -> tuple[str, ...]:
     rest = [one for one in order if one not in steps]
     at = rest.index(after) + 1 if after else 0
     return (*rest[:at], *steps, *rest[at:])
-
-
-def _moves(repair: Repair) -> Iterator[Move]:
-    before = {then: first for first, then in pairwise(repair.order)}
-    for step in repair.moved:
-        yield Move(steps=(step,), after=before.get(step, ""))
