@@ -18,6 +18,8 @@ from armorplan.geometry.reach.model import Standing
 HALO_PX = 2.0
 LEAST_PX, SIDE_PX = 6.0, 14.0
 """How large a joint's mark is drawn at least and at most."""
+BARE_PX = 15.0
+"""A mark with less room than this to the next has no plate and ring: they would hide the part."""
 LETTERS_PX = 6.0
 OPENING_PX = 7.0
 """Radius of the ring where a tool goes in."""
@@ -26,8 +28,6 @@ LABELS_MOST = 30
 """Where more rows than this are open, the others have no words: they would be a thicket."""
 DEPTHS_MOST = 60
 """So many joints still to set at most have their depth beside them, the hardest first."""
-DEPTH_ROOM_PX = 13.0
-"""A joint with less room than this to the next has no number: it would hide that one."""
 Leg = tuple[QPointF, QPointF]
 
 
@@ -51,11 +51,12 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class JointMark:
-    """A joint's mark: its middle and how large it is."""
+    """A joint's mark: its middle, how large it is, and whether it has room for a plate and ring."""
 
     at: QPointF
     joint: JointReach
     side_px: float
+    bare: bool = False
 
     @property
     def box(self) -> QRectF:
@@ -107,8 +108,9 @@ def joint_marks(
     """Yield the marks of joints, those that are set under the others."""
     for joint in sorted(frame.joints, key=lambda one: not one.is_set):
         if joint.id in spots and joint.margin is not None:
-            side_px = min(max(room_px(joint.id) - 2 * HALO_PX, LEAST_PX), SIDE_PX)
-            yield JointMark(spots[joint.id], joint, side_px)
+            apart_px = room_px(joint.id)
+            side_px = min(max(apart_px - 2 * HALO_PX, LEAST_PX), SIDE_PX)
+            yield JointMark(spots[joint.id], joint, side_px, apart_px < BARE_PX)
 
 
 def row_lines(
@@ -169,7 +171,7 @@ def _depths(marks: tuple[JointMark, ...]) -> Iterator[tuple[str, Anchor, LabelKi
         (mark, way, margin.standing)
         for mark in marks
         if not mark.joint.is_set
-        and mark.side_px + 2 * HALO_PX >= DEPTH_ROOM_PX
+        and not mark.bare
         and (margin := mark.joint.margin) is not None
         and (way := margin.way) is not None
         and margin.standing >= Standing.INSIDE

@@ -3,8 +3,9 @@
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QFont
 
-from armorplan.app.reach_rows import JointReach, ReachFrame, RowReach
+from armorplan.app.reach_rows import JointReach, Opening, ReachFrame, RowReach, WayIn
 from armorplan.desktop.closing_scene import (
+    BARE_PX,
     LABELS_MOST,
     LEAST_PX,
     SIDE_PX,
@@ -16,7 +17,8 @@ from armorplan.desktop.closing_scene import (
     labels,
     row_lines,
 )
-from armorplan.geometry.reach.model import Margin, Standing
+from armorplan.desktop.closing_words import opening_words
+from armorplan.geometry.reach.model import Margin, Standing, Through, Way
 
 AT_HAND = Margin(standing=Standing.CURVED)
 SCENE = Scene(scale=1.0, spots={}, room_px=lambda _: 40.0, taken=(), room=QRectF())
@@ -82,3 +84,47 @@ def test_of_very_many_rows_only_some_have_words(qapp):
     rows = tuple(line(90.0 * n, row(f"row {n}", None, None)) for n in range(LABELS_MOST + 9))
     drawn = Drawn(marks=(), rows=rows, legs=())
     assert len(list(labels(drawn, None, SCENE, QFont(qapp.font())))) == LABELS_MOST
+
+
+def deep(name: str, along_mm: float, standing: Standing, *, is_set: bool = False) -> JointReach:
+    way = Way(through=Through.RIM, name="rim-1", along_mm=along_mm, least_mm=0.0)
+    return JointReach(id=name, is_set=is_set, margin=Margin(standing=standing, way=way))
+
+
+def test_how_deep_a_joint_to_set_lies_stands_beside_its_mark_if_there_is_room(qapp):
+    joints = (
+        deep("deep", 73.2, Standing.INSIDE),
+        deep("hand", 20.0, Standing.CURVED),
+        deep("done", 81.0, Standing.INSIDE, is_set=True),
+        deep("tight", 64.0, Standing.INSIDE),
+        deep("gone", 304.0, Standing.CANNOT),
+    )
+    spots = {joint.id: QPointF(100.0 * n, 0) for n, joint in enumerate(joints)}
+    frame = ReachFrame(at=0, joints=joints, rows=())
+    marks = tuple(
+        joint_marks(frame, spots, lambda joint: BARE_PX - 1 if joint == "tight" else 40.0)
+    )
+    assert [mark.joint.id for mark in marks if mark.bare] == ["tight"]
+    found = list(labels(Drawn(marks=marks, rows=(), legs=()), None, SCENE, QFont(qapp.font())))
+    assert [(one.words, one.kind) for one in found] == [
+        ("304", LabelKind.DEPTH),
+        ("73", LabelKind.DEPTH),
+    ]
+    for one in found:
+        assert not any(one.box.intersects(mark.box) for mark in marks)
+
+
+def test_the_row_a_tool_goes_in_through_tells_the_width_that_the_way_in_tells(qapp):
+    half = line(0, row("left", 0.0, 45.0, None))
+    reach = deep("a", 75.0, Standing.INSIDE)
+    way = WayIn(
+        joint="a",
+        title="a",
+        reach=reach,
+        legs=(((80.0, 0.0), (80.0, 60.0)),),
+        opening=Opening(words="by the open left", wide_mm=38.0, row="left"),
+    )
+    drawn = Drawn(marks=(), rows=(half,), legs=((QPointF(80, 0), QPointF(80, 60)),))
+    words = [one.words for one in labels(drawn, way, SCENE, QFont(qapp.font()))]
+    assert words == ["up to 75 mm", "left: gapes 38 mm"]
+    assert opening_words(way.opening) == "by the open left, which gapes 38 mm there"

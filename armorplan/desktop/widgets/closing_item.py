@@ -4,7 +4,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPainterPath, QPen, QPixmap
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
-from armorplan.app.reach_rows import JointReach, ReachFrame, RowState, WayIn
+from armorplan.app.reach_rows import ReachFrame, RowState, WayIn
 from armorplan.desktop.closing_scene import (
     HALO_PX,
     OPENING_PX,
@@ -44,7 +44,7 @@ class ClosingItem(QGraphicsItem):
         self._rows: tuple[RowLine, ...] = ()
         self._legs: tuple[tuple[QPointF, QPointF], ...] = ()
         self._labels: tuple[Label, ...] = ()
-        self._stamps: dict[tuple[Standing, bool, bool, int, float], QPixmap] = {}
+        self._stamps: dict[tuple[Standing, bool, bool, bool, int, float], QPixmap] = {}
         self._is_long = False
         self._coming: tuple[QPointF, ...] = ()
         self._box = QRectF()
@@ -146,29 +146,32 @@ class ClosingItem(QGraphicsItem):
         if standing is None:
             return
         side = round(mark.side_px * (SET_SHARE if mark.joint.is_set else 1.0))
-        key = (standing, mark.joint.is_set, mark.joint.worse, side, ratio)
+        key = (standing, mark.joint.is_set, mark.joint.worse, mark.bare, side, ratio)
         if key not in self._stamps:
             self._stamps[key] = stamp(
                 QSize(_whole_px(side), _whole_px(side)),
                 ratio,
-                lambda on: self._paint_mark(on, mark.joint, standing, side),
+                lambda on: self._paint_mark(on, mark, standing, side),
             )
         made = self._stamps[key]
         size = made.deviceIndependentSize()
         painter.drawPixmap(mark.at - QPointF(size.width() / 2, size.height() / 2), made)
 
     def _paint_mark(
-        self, painter: QPainter, joint: JointReach, standing: Standing, side: int
+        self, painter: QPainter, mark: JointMark, standing: Standing, side: int
     ) -> None:
-        colours, whole = self._colours, _whole_px(side)
+        colours, whole, joint = self._colours, _whole_px(side), mark.joint
+        is_bare = mark.bare and not joint.worse
         colour = standing_colour(colours, standing)
         if joint.is_set and not joint.worse:
             colour = mixed(colour, colours.panel, 0.4)
         middle = QPointF(whole / 2, whole / 2)
         ring = QPen(QColor(colour), 2.2 if joint.worse else 1.2)
-        painter.setPen(ring if joint.worse or not joint.is_set else Qt.PenStyle.NoPen)
+        has_ring = joint.worse or not (joint.is_set or is_bare)
+        painter.setPen(ring if has_ring else Qt.PenStyle.NoPen)
         painter.setBrush(QColor(colours.panel))
-        painter.drawEllipse(middle, side / 2 + HALO_PX, side / 2 + HALO_PX)
+        plate_px = side / 2 + (0.5 if is_bare else HALO_PX)
+        painter.drawEllipse(middle, plate_px, plate_px)
         box = QRectF(0, 0, side, side)
         box.moveCenter(middle)
         paint_standing(painter, box, standing, QColor(colour))

@@ -42,6 +42,7 @@ class PartNames:
         self._placed: tuple[float, QRectF] = (0.0, QRectF())
         self._spots: Spots = {}
         self._lit_spots: tuple[tuple[str, ...], Spots] = ((), {})
+        self._off_px = 0.0
         self.heads = SideHeads(self._group)
 
     def take(self, items: Mapping[str, PartItem], font: QFont) -> None:
@@ -66,6 +67,12 @@ class PartNames:
         for name in self._names.values():
             name.set_font(font)
         self.show()
+
+    def keep_off(self, marks_px: float) -> None:
+        """Seek places off marks of this size over the fasteners from the next ``zoom_to`` on."""
+        if marks_px != self._off_px:
+            self._off_px = marks_px
+            self._placed = (0.0, QRectF())
 
     def wear(self, part_id: str, coat: Coat) -> None:
         """Write a part's name in its colours."""
@@ -150,7 +157,9 @@ class PartNames:
         said = [box for box in (*names, *self.heads.boxes()) if box.intersects(reach)]
         ground = Ground(about, said, self._room)
         wanted = QPointF(*item.part.label_at)
-        return name_place(item.outline, wanted, (wide, high), item.taken(self._scale), ground)
+        return name_place(
+            item.outline, wanted, (wide, high), item.taken(self._scale, self._off_px), ground
+        )
 
     def _outlines(self, parts: Iterable[str]) -> list[tuple[str, QRectF]]:
         return [(part, self._bounds[part]) for part in parts]

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QWidget
 from armorplan.app.rows import Diagram, Selection
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.closing_desk import Closing
-from armorplan.desktop.closing_scene import Scene
+from armorplan.desktop.closing_scene import HALO_PX, SIDE_PX, Scene
 from armorplan.desktop.mark_choice import MarkChoice
 from armorplan.desktop.mark_words import MARK
 from armorplan.desktop.part_words import JOINT, PART
@@ -21,12 +21,15 @@ from armorplan.desktop.widgets.part_names import PLACED_MOST
 from armorplan.desktop.widgets.parts_drawing import PartsDrawing
 from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_marks import PartsMarks
+from armorplan.desktop.widgets.parts_near import Nearer
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
 from armorplan.desktop.widgets.parts_ups import Room, UpsItem, Wanted
 from armorplan.desktop.widgets.picture_view import MARGIN_PX, RING_Z, PictureView
 from armorplan.desktop.widgets.turns import Turns
 
 CACHE_KB = 96 * 1024
+MARK_PX = SIDE_PX + 2 * HALO_PX
+"""How large a mark of reach is drawn at most."""
 REACH_PX = 12.0
 """Half of the least target size (WCAG 2.2, success criterion 2.5.8: 24 px)."""
 REACH_MOST_MM = 12.0
@@ -34,6 +37,9 @@ WORDS_WEIGHT = 50
 """How much the words of a mark should stay in sight, beside the corners of chosen parts."""
 UPS_MOST = 12
 """Where more parts than this are chosen, none of them has an arrow that says what is up."""
+BAR_OFF_PX = 8
+LOW_LINES = 13
+"""In a view lower than so many lines no room is kept for names above and below the parts."""
 MARKS_MOST = 60
 """Of more marks than this the words find their places only once the zoom has settled."""
 FITTED_MOST = 60
@@ -65,7 +71,7 @@ class PartsCanvas(PictureView):
         self._places: Mapping[str, Place] = {}
         self._bar = ScaleBar(self)
         self.zoomed.connect(self._bar.take_scale)
-        self._later = Turns(self)
+        self._later, self._nearer = Turns(self), Nearer(self, self.drawing)
         self.zoomed.connect(self._take_zoom)
         self._restyle()
 
@@ -86,9 +92,17 @@ class PartsCanvas(PictureView):
         self.show_ring()
 
     def show_closing(self, closing: Closing | None) -> None:
-        """Show over the parts what is in reach at a place in the order; ``None``: nothing of it."""
-        self._closing = closing
-        self._show_closing()
+        """Show over the parts what is in reach at a place in the order; ``None``: nothing of it.
+
+        The piece in hand is shown as large as it can be, until one zooms or moves by hand.
+        """
+        before, self._closing = self._closing, closing
+        self.drawing.names.keep_off(MARK_PX if closing else 0.0)
+        if (before is None) == (closing is None):
+            self._show_closing()
+            self._nearer.follow(closing)
+        elif not (self._nearer.begin(closing) if closing else self._nearer.end()):
+            self._take_zoom(self.scale_now())
 
     def _show_closing(self) -> None:
         closing = self._closing
@@ -144,26 +158,38 @@ class PartsCanvas(PictureView):
         high = box.height() * across / box.width()
         return round(high) + self.head_px + self.foot_px + 2 * MARGIN_PX
 
-    def fit(self) -> None:
-        """Show everything; room for names beside the parts is left where it lets more be read.
+    def _fit_again(self) -> None:
+        """Show all that is to be; room for names beside the parts is left where more can be read then.
 
         A name that found no room inside its part stands beside it.
         """
-        line = self.fontMetrics().height()
-        names = self.drawing.names
-        self.head_px = line * (1 + names.heads.lines())
-        self.foot_px = self._bar.height() + line
+        if self.is_near:
+            self.head_px = self.foot_px = self.side_px = 0
+            super()._fit_again()
+            return
+        line, names = self.fontMetrics().height(), self.drawing.names
+        is_low = self.viewport().height() < LOW_LINES * line
+        headed = names.heads.lines()
+        self.head_px = line * (headed + 1) if headed or not is_low else 0
+        self.foot_px = self._bar.height() + (BAR_OFF_PX - MARGIN_PX if is_low else line)
         self.side_px = 0
-        super().fit()
+        super()._fit_again()
         shown, wanted = len(names.shown()), round(names.without_place_px())
         is_few = len(self.drawing.items) <= FITTED_MOST
         if not (is_few and 0 < wanted < self.viewport().width() * MOST_SIDE):
             return
         self.side_px = wanted
-        super().fit()
+        super()._fit_again()
         if len(names.shown()) <= shown:
             self.side_px = 0
-            super().fit()
+            super()._fit_again()
+
+    def pan_by(self, by: QPoint) -> None:
+        """Move the window over the picture; what was near no longer keeps the words to the view."""
+        was_near = self.is_near
+        super().pan_by(by)
+        if was_near:
+            self._later.do((lambda: self._take_zoom(self.scale_now()),))
 
     def _take_zoom(self, scale: float) -> None:
         """Draw at a zoom what keeps its size; where that takes time, once the zoom has settled.
@@ -185,9 +211,13 @@ class PartsCanvas(PictureView):
     def _place_names(self) -> None:
         """Names keep to what is in view when everything is, and zoomed in as far from the parts."""
         box, scale = self.bounds(), self.scale_now()
+        if self._fits and self.is_near:
+            self._room = self.mapToScene(self.viewport().rect()).boundingRect()
+            self.drawing.names.zoom_to(scale, self._room)
+            return
         if self._fits:
             view = self.mapToScene(self.viewport().rect()).boundingRect()
-            foot_mm = (self.foot_px - self.fontMetrics().height()) / scale
+            foot_mm = (self._bar.height() + BAR_OFF_PX) / scale
             self._around = (
                 QMarginsF(
                     box.left() - view.left(),
@@ -255,7 +285,7 @@ class PartsCanvas(PictureView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._bar.move(8, self.height() - self._bar.height() - 8)
+        self._bar.move(BAR_OFF_PX, self.height() - self._bar.height() - BAR_OFF_PX)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

@@ -135,6 +135,29 @@ class PartsDrawing:
         """Return how much room a mark over a fastener has at a zoom: up to the next one."""
         return self._heads[joint].room_mm * scale
 
+    def heads_on(self, parts: Iterable[str]) -> list[Head]:
+        """Return the fasteners that show on parts."""
+        return [head for part in parts if part in self.items for head in self.items[part].heads]
+
+    def parts_of(self, joints: Iterable[str]) -> frozenset[str]:
+        """Return the parts that fasteners go through."""
+        wanted = frozenset(joints)
+        return frozenset(p for j in self._diagram.joints if j.id in wanted for p in j.parts)
+
+    def mates(self, parts: Iterable[str]) -> frozenset[str]:
+        """Return all parts of the pieces, each on its side, that parts belong to."""
+        wanted = frozenset(parts)
+        pieces = {(p.piece, p.side) for p in self._diagram.parts if p.id in wanted}
+        return frozenset(p.id for p in self._diagram.parts if (p.piece, p.side) in pieces)
+
+    def box_of(self, parts: Iterable[str]) -> QRectF:
+        """Return the box around parts."""
+        box = QRectF()
+        for part in parts:
+            if part in self.items:
+                box |= self.items[part].outline.boundingRect()
+        return box
+
     def heads(self) -> Mapping[str, Place]:
         """Return where the head of each fastener shows."""
         return {joint: (h.centre.x(), h.centre.y()) for joint, h in self._heads.items()}

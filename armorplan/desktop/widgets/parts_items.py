@@ -182,10 +182,17 @@ class PartItem(QGraphicsPathItem):
     def shape(self) -> QPainterPath:
         return self.outline
 
-    def taken(self, scale: float) -> list[QRectF]:
-        """Return what a name should not cover at a scale: marks, holes and slots, in mm."""
+    def taken(self, scale: float, least_px: float = 0.0) -> list[QRectF]:
+        """Return what a name should not cover at a scale: marks, holes and slots, in mm.
+
+        Marks are taken to be as large as ``least_px`` pixels at least, as far as they have room.
+        """
         halo_mm = 2 * HALO_PX / scale
-        spots = [(h.centre, h.mark_px(scale) / scale + halo_mm) for h in self.heads]
+        least_mm = least_px / scale
+        spots = [
+            (h.centre, max(h.mark_px(scale) / scale + halo_mm, min(least_mm, h.room_mm)))
+            for h in self.heads
+        ]
         spots += [(QPointF(*h.centre), h.diameter_mm) for h in self.holes]
         boxes = [
             QRectF(at.x() - across / 2, at.y() - across / 2, across, across)

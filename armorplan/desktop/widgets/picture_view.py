@@ -51,6 +51,8 @@ class PictureView(QGraphicsView):
         self._ring.setZValue(RING_Z)
         self._scene.addItem(self._ring)
         self._fits = True
+        self._near = QRectF()
+        """What is shown as large as it can be; empty: everything."""
 
     # --- what a picture says of itself ------------------------------------------------------
 
@@ -103,15 +105,39 @@ class PictureView(QGraphicsView):
         scale = min(max(self.scale_now() * factor, self.least_scale), self.most_scale)
         spot = (at or QPointF(self.viewport().rect().center())).toPoint()
         held = self.mapToScene(spot)
-        self._fits = False
+        self._fits, self._near = False, QRectF()
         self.setTransform(self.transform().fromScale(scale, scale))
         self.pan_by(self.mapFromScene(held) - spot)
         self.zoomed.emit(scale)
 
     def fit(self) -> None:
         """Show everything, and keep doing so when the window changes size."""
+        self.fit_to(QRectF())
+
+    @property
+    def is_fitted(self) -> bool:
+        """Tell whether what is shown fits the view; not so once one has zoomed or moved."""
+        return self._fits
+
+    @property
+    def is_near(self) -> bool:
+        """Tell whether only a part of the picture was asked for."""
+        return not self._near.isEmpty()
+
+    @property
+    def near(self) -> QRectF:
+        """What is shown as large as it can be; empty: everything, or where one has moved to."""
+        return self._near
+
+    def fit_to(self, near: QRectF) -> None:
+        """Show a part of the picture as large as it can be; an empty one shows everything."""
+        self._near = near
+        self._fit_again()
+
+    def _fit_again(self) -> None:
+        """Show what is to be shown in the room there is now."""
         self._fits = True
-        box = self.bounds()
+        box = self._near if self.is_near else self.bounds()
         if box.isEmpty():
             return
         head, foot = MARGIN_PX + self.head_px, MARGIN_PX + self.foot_px
@@ -128,11 +154,11 @@ class PictureView(QGraphicsView):
         box = self.bounds()
         self.setSceneRect(box.adjusted(-box.width(), -box.height(), box.width(), box.height()))
         if self._fits:
-            self.fit()
+            self._fit_again()
 
     def pan_by(self, by: QPoint) -> None:
         """Move the window over the picture by so many pixels."""
-        self._fits = False
+        self._fits, self._near = False, QRectF()
         across, down = self.horizontalScrollBar(), self.verticalScrollBar()
         across.setValue(across.value() + by.x())
         down.setValue(down.value() + by.y())
@@ -142,7 +168,7 @@ class PictureView(QGraphicsView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         if self._fits:
-            self.fit()
+            self._fit_again()
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         self.zoom(ZOOM_STEP ** (event.angleDelta().y() / 120), event.position())
