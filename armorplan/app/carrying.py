@@ -154,12 +154,14 @@ def upgraded(
     return taken, told
 
 
-def difference_findings(told: Difference) -> tuple[Finding, ...]:
+def difference_findings(
+    told: Difference, changed: str = "The pattern was changed"
+) -> tuple[Finding, ...]:
     """Say what differs, and the way back to the former build; then what was made to the former."""
-    return (_difference_finding(told), *made_before_findings(told.made))
+    return (_difference_finding(told, changed), *made_before_findings(told.made))
 
 
-def _difference_finding(told: Difference) -> Finding:
+def _difference_finding(told: Difference, changed: str) -> Finding:
     bits = (
         _carried_words(told),
         _listed("they stay in the former build, as other work now: {0}", told.left),
@@ -172,7 +174,7 @@ def _difference_finding(told: Difference) -> Finding:
     return Finding(
         code="pattern-changed",
         severity=Severity.WARNING if told.left else Severity.NOTE,
-        text=f"The pattern was changed since the build '{told.former}' was started; this is the "
+        text=f"{changed} since the build '{told.former}' was started; this is the "
         f"new build '{told.build}'. {'; '.join(filter(None, bits))}.",
         remedy=f"'{told.former}' is kept as it was, with all its ticks and timers: "
         f"armorplan window --build {told.former} goes on with it.",

@@ -48,6 +48,7 @@ def gone_on_with(
     )
     workshop.add_build(started, events)
     if told is not None:
-        derived = replace(derived, findings=(*derived.findings, *difference_findings(told)))
+        differs = difference_findings(told, "The tools were changed")
+        derived = replace(derived, findings=(*derived.findings, *differs))
     folder = Path(build.folder) if build.folder else None
     return Opened(build=started, derived=derived, folder=folder, difference=told)

@@ -1,6 +1,7 @@
 """What the window needs to learn from tools tried at the bench: sheets, and where it is kept."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
@@ -12,42 +13,45 @@ from armorplan.app.session_protocol import BenchSession
 from armorplan.app.todays_tools import gone_on_with
 from armorplan.app.trial_sheet import TrialSheet, trial_at
 from armorplan.desktop.opening import Ready
-from armorplan.kernel.clock import SystemClock
+from armorplan.kernel.clock import Clock
 from armorplan.ledger.builds import BuildRecord
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Trials:
-    """Fulfils ``trial_desk.TrialBench`` for the builds of a workshop."""
+    """Fulfils ``trial_desk.TrialBench`` for the builds of a workshop.
 
-    def __init__(
-        self,
-        workshop_path: Path,
-        own_catalogues_dir: Path,
-        shelf: Callable[[], Shelf],
-        shop: Shop,
-        seat: Callable[[Opened], Session],
-    ) -> None:
-        self._path = workshop_path
-        self._folder = own_catalogues_dir
-        self._shelf = shelf
-        self._shop = shop
-        self._seat = seat
+    Attributes:
+        workshop_path: the workshop file, opened anew in the thread that writes to it.
+        own_catalogues_dir: where the maker's own tools are kept.
+        shelf: reads the shelf as it is now.
+        shop: where it is worked.
+        seat: makes a session of a build, in the window's thread.
+        clock: tells instants.
+    """
+
+    workshop_path: Path
+    own_catalogues_dir: Path
+    shelf: Callable[[], Shelf]
+    shop: Shop
+    seat: Callable[[Opened], Session]
+    clock: Clock
 
     def sheet(self, session: BenchSession, step: str) -> Callable[[], TrialSheet]:
         """Return what makes the sheet of a step, in any thread."""
         here = _workshop_session(session)
         derived, done = here.derived, here.done_order
-        return lambda: trial_at(derived, step, done, self._shelf(), self._folder)
+        return lambda: trial_at(derived, step, done, self.shelf(), self.own_catalogues_dir)
 
     def keep(self, learned: LearnedReach) -> Callable[[], str]:
         """Return what keeps a trial in the maker's own tools and says so, in any thread."""
         return partial(self._keep, learned)
 
     def _keep(self, learned: LearnedReach) -> str:
-        kept = keep_reach(self._folder, learned, SystemClock().now().date())
+        kept = keep_reach(self.own_catalogues_dir, learned, self.clock.now().date())
         return " ".join(kept_words(kept, learned.tool))
 
     def go_on(self, session: BenchSession) -> Callable[[], Ready]:
@@ -55,13 +59,13 @@ class Trials:
         return partial(self._go_on, _workshop_session(session).build)
 
     def _go_on(self, build: BuildRecord) -> Ready:
-        clock = SystemClock()
-        own = WorkshopFile.open(self._path, clock)
+        own = WorkshopFile.open(self.workshop_path, self.clock)
         try:
-            opened = gone_on_with(build, self._shelf(), own, self._shop, clock=clock)
+            today = self.shelf()
+            opened = gone_on_with(build, today, own, self.shop, clock=self.clock)
         finally:
             own.close()
-        return partial(self._seat, opened)
+        return partial(self.seat, opened)
 
 
 def _workshop_session(session: BenchSession) -> Session:

@@ -64,7 +64,14 @@ def window(chosen: Namespace) -> int:
             samples=_samples(),
             drafts=drafts,
             strips=StripBench(partial(_leathers, shelf), partial(_keep_strip, folder)),
-            trials=Trials(path, folder, shelf, shop, seat),
+            trials=Trials(
+                workshop_path=path,
+                own_catalogues_dir=folder,
+                shelf=shelf,
+                shop=shop,
+                seat=seat,
+                clock=clock,
+            ),
         )
     finally:
         keeper.close()
