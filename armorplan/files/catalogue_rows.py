@@ -144,6 +144,7 @@ def read_tool(key: str, row: Table) -> ToolEntry:
         feet=_words(row, "feet", [foot for foot in FEET if foot]),
         flat_inside=flag(row, "flat_inside", default=False),
         outside=flag(row, "outside", default=False),
+        takes_out=flag(row, "takes_out", default=False),
     )
 
 

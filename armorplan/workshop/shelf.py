@@ -117,6 +117,7 @@ class ToolEntry:
         flat_inside: with it a fastener is set from the inside against a flat block outside.
         outside: it closes a joint from outside alone (a blind rivet, a lacing needle), however deep
             that lies.
+        takes_out: it takes out what is set, and sets nothing.
     """
 
     id: str
@@ -129,6 +130,7 @@ class ToolEntry:
     feet: tuple[str, ...] = ()
     flat_inside: bool = False
     outside: bool = False
+    takes_out: bool = False
 
 
 class Carrier(StrEnum):

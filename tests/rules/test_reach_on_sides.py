@@ -129,9 +129,23 @@ def test_a_laced_row_is_never_out_of_reach():
 def test_a_tool_that_works_from_outside_stops_what_cannot_be_done():
     blind = ToolEntry(id="blind", name="Blind setter", serves=("rivet",), source="-", outside=True)
     known = replace(SHELF, tools=(*SHELF.tools, blind))
-    unknown = replace(SHELF, tools=(*SHELF.tools, replace(blind, outside=False)))
-    assert barred_steps(TUBE, known) == set()
-    assert barred_steps(TUBE, unknown) == barred_steps(TUBE) != set()
+    assert barred_steps(TUBE, known) == set() != barred_steps(TUBE)
+
+
+def test_a_tool_whose_reach_is_not_known_stops_what_cannot_be_done_and_is_told_once():
+    own = ToolEntry(id="own", name="Own setter", serves=("rivet",), source="-")
+    shelf = replace(SHELF, tools=(*SHELF.tools, own))
+    assert barred_steps(TUBE, shelf) == set()
+    assert "on" in bench_of(TUBE, shelf).unsure
+    told = [each for m in reach_measures(TUBE, shelf) for each in m.findings]
+    (unknown,) = [each for each in told if each.code == "reach-unknown"]
+    assert "'Own setter'" in unknown.text
+    drill = replace(own, takes_out=True)
+    shelf = replace(SHELF, tools=(*SHELF.tools, drill))
+    assert barred_steps(TUBE, shelf) == barred_steps(TUBE)
+    assert not any(
+        each.code == "reach-unknown" for m in reach_measures(TUBE, shelf) for each in m.findings
+    )
 
 
 def test_a_fastener_whose_foot_is_not_known_is_never_called_cannot():

@@ -20,8 +20,9 @@ class Bench:
             any is never called *cannot*: the shelf does not tell.
         outside: joints that are closed from outside alone, however deep they lie: laces, and what a
             tool of the shelf serves so. They have no tools that have to get in.
-        unsure: joints that are never called *cannot*: their fastener is not on the shelf, so that
-            what closes it is not known, or their place is found on the wearer only.
+        unsure: joints that are never called *cannot*: how far a tool for them gets in is not known,
+            or their fastener is not on the shelf, so that what closes it is not known, or their
+            place is found on the wearer only.
         finished: joints whose plates all get a finish: their mouths are squashed less.
         row_gape: mm that an open row gapes for each mm along it to the nearest joint made.
         squash_raw: how much wider a mouth is squashed before its finish, times its width.
@@ -98,8 +99,15 @@ def _serving(joint: Joint, shelf: Shelf) -> Iterator[ToolEntry]:
     fastener = shelf.fastener(joint.fastener)
     foot = "" if fastener is None else foot_of(fastener)
     for tool in shelf.tools:
-        if joint.kind.value in tool.serves and (not tool.feet or foot in tool.feet):
+        fits = joint.kind.value in tool.serves and (not tool.feet or foot in tool.feet)
+        if fits and not tool.takes_out:
             yield tool
+
+
+def of_unknown_reach(joint: Joint, shelf: Shelf) -> tuple[ToolEntry, ...]:
+    """Return the tools that close a joint, and nobody said how far they get in."""
+    serving = _serving(joint, shelf)
+    return tuple(tool for tool in serving if tool.reach_mm is None and not tool.outside)
 
 
 def _is_closed_outside(joint: Joint, shelf: Shelf) -> bool:
@@ -110,8 +118,8 @@ def _is_closed_outside(joint: Joint, shelf: Shelf) -> bool:
 
 
 def _is_unsure(joint: Joint, shelf: Shelf) -> bool:
-    """Tell whether a tool might serve that its foot, were it known, would let in; or where it lies."""
-    if joint.placed_on_wearer:
+    """Tell whether a tool might serve whose reach is not known, or whose foot; or where it lies."""
+    if joint.placed_on_wearer or of_unknown_reach(joint, shelf):
         return True
     footed = any(tool.feet and joint.kind.value in tool.serves for tool in shelf.tools)
     return footed and shelf.fastener(joint.fastener) is None

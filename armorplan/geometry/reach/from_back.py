@@ -12,7 +12,9 @@ from armorplan.geometry.reach.model import Standing
 
 def is_settable(gauge: Gauge, joint: str, made: frozenset[str]) -> bool:
     """Tell whether some tool gets to a joint once others are made, if only at the end of its reach."""
-    return gauge.margin(joint, made).standing is not Standing.CANNOT
+    return gauge.is_let_in(joint, made) or (
+        gauge.margin(joint, made).standing is not Standing.CANNOT
+    )
 
 
 def bar_each_other(

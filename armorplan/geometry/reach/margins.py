@@ -26,6 +26,13 @@ from armorplan.workshop.shelf import ToolEntry
 Offer = tuple[Way, float]
 """A way in, and how wide it stands in mm."""
 FLAT = Margin(standing=Standing.FLAT)
+IN_MM = 1.0
+"""A tool that gets no further in than this gets in nowhere, however little is needed at least."""
+
+
+def needed_mm(way: Way) -> float:
+    """Return what a straight tool has to get in at least by a way in, in mm: never nothing at all."""
+    return max(way.least_mm, min(IN_MM, way.along_mm))
 
 
 class _Best:
@@ -43,8 +50,8 @@ class _Best:
         """Weigh a tool at a way in that admits it, squashed."""
         way, opening = offer
         reach_mm = tool.reach_mm or 0.0
-        if reach_mm - way.least_mm > self.most:
-            self.most, self.longest = reach_mm - way.least_mm, (offer, tool)
+        if reach_mm - needed_mm(way) > self.most:
+            self.most, self.longest = reach_mm - needed_mm(way), (offer, tool)
         if opening < tool.opening_mm:
             return
         spare_mm = reach_mm - way.along_mm
@@ -108,7 +115,7 @@ def standing_of(offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bo
     for way, opening in offers:
         for tool in tools:
             reach_mm = tool.reach_mm or 0.0
-            if opening <= 0 or reach_mm < way.least_mm or opening * squash < tool.opening_mm:
+            if opening <= 0 or reach_mm < needed_mm(way) or opening * squash < tool.opening_mm:
                 continue
             found = min(found, Standing.END)
             if way.along_mm <= reach_mm and opening >= tool.opening_mm:
@@ -163,6 +170,20 @@ class Gauge:
 
     def _is_shaped(self, joint: str, state: Mapping[str, Sequence[float]]) -> bool:
         return self.hanging.is_shaped(self.parts(joint), state)
+
+    def is_let_in(self, joint: str, made: frozenset[str]) -> bool:
+        """Tell whether a tool gets in to a joint, if only just, be its plates shaped or not.
+
+        This takes less than to find the best way in.
+        """
+        state, squash = made_at(self.places, made | {joint}), self._bench.squash(joint)
+        tools = self._bench.tools.get(joint, ())
+        return any(
+            wide_mm * squash >= tool.opening_mm and (tool.reach_mm or 0.0) >= needed_mm(way)
+            for way in self.ways(joint)
+            if (wide_mm := self.opening_mm(way, state)) > 0
+            for tool in tools
+        )
 
     def is_enclosed(self, joint: str, state: Mapping[str, Sequence[float]]) -> bool:
         """Tell whether a joint's plates are shut round, by where along rows joints are made.

@@ -13,7 +13,7 @@ from armorplan.geometry.reach.bars import Bar
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.blocking import Atoms, Blocking, minimal_sets, shrunk
 from armorplan.geometry.reach.known import Known, joints_of
-from armorplan.geometry.reach.margins import Gauge, gauges
+from armorplan.geometry.reach.margins import Gauge, gauges, needed_mm
 from armorplan.geometry.reach.model import ReachNet, Through, Way
 from armorplan.geometry.reach.openings import gape_mm
 
@@ -67,9 +67,13 @@ class Sealing:
 
 def sealings(net: ReachNet, bench: Bench) -> Mapping[str, Sealing]:
     """Return what puts joints out of reach, by joint; those that nothing does are left out."""
-    every = gauges(net, bench).items()
-    shells = (_in_shell(Known(gauge, bench)) for _, gauge in sorted(every))
-    return {joint: found for shell in shells for joint, (found, _) in shell.items()}
+    every = sorted(gauges(net, bench).items())
+    return {j: found for _, gauge in every for j, found in sealings_in(gauge, bench).items()}
+
+
+def sealings_in(gauge: Gauge, bench: Bench) -> Mapping[str, Sealing]:
+    """Return the same of one shell."""
+    return {joint: found for joint, (found, _) in _in_shell(Known(gauge, bench)).items()}
 
 
 def sealed_bars(net: ReachNet, bench: Bench) -> Mapping[str, tuple[Bar, ...]]:
@@ -77,8 +81,8 @@ def sealed_bars(net: ReachNet, bench: Bench) -> Mapping[str, tuple[Bar, ...]]:
 
     What they say of a joint is all that the model says; a joint with too many sets is left out.
     """
-    every = gauges(net, bench).items()
-    shells = (_in_shell(Known(gauge, bench)) for _, gauge in sorted(every))
+    every = sorted(gauges(net, bench).items())
+    shells = (_in_shell(Known(gauge, bench)) for _, gauge in every)
     return {joint: bars for shell in shells for joint, (_, bars) in shell.items() if bars}
 
 
@@ -116,16 +120,14 @@ def _sealing(gauge: Gauge, bench: Bench, joint: str) -> Sealing | None:
     """Return what puts a joint out of reach; ``None`` where a tool gets there whatever is made."""
     if joint in bench.unsure or not bench.tools.get(joint):
         return None
+    rims = (way for way in gauge.access[joint].ways if way.through is Through.RIM)
+    if any(_is_open(bench, joint, rim) for rim in rims):
+        return None
     shutting: set[Atoms] = set()
     for way in gauge.ways(joint):
         least_mm = _least_opening_mm(bench, joint, way)
-        if least_mm is None:
-            continue
-        if way.through is Through.RIM:
-            if _admits(way.opening_mm or 0.0, least_mm, bench.squash(joint)):
-                return None
-            continue
-        shutting.add(frozenset(_shutting(gauge, bench, (joint, least_mm), way)))
+        if way.through is Through.ROW and least_mm is not None:
+            shutting.add(frozenset(_shutting(gauge, bench, (joint, least_mm), way)))
     ways = tuple(sorted(_least(each for each in shutting if joint not in each), key=sorted))
     own = gauge.places.get(joint, ("", 0.0))[0]
     rows = gauge.hanging.nearest_first(gauge.parts(joint))
@@ -135,10 +137,15 @@ def _sealing(gauge: Gauge, bench: Bench, joint: str) -> Sealing | None:
     return found if found.is_shut(frozenset(found.atoms)) else None
 
 
+def _is_open(bench: Bench, joint: str, rim: Way) -> bool:
+    least_mm = _least_opening_mm(bench, joint, rim)
+    return least_mm is not None and _admits(rim.opening_mm or 0.0, least_mm, bench.squash(joint))
+
+
 def _least_opening_mm(bench: Bench, joint: str, way: Way) -> float | None:
     """Return how wide a way has to stand for a tool that is long enough; ``None``: none is."""
     tools = bench.tools.get(joint, ())
-    wide = (tool.opening_mm for tool in tools if (tool.reach_mm or 0.0) >= way.least_mm)
+    wide = (tool.opening_mm for tool in tools if (tool.reach_mm or 0.0) >= needed_mm(way))
     return min(wide, default=None)
 
 

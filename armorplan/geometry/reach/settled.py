@@ -1,12 +1,13 @@
 """The safety net: of a shell that no order sets nothing is called *cannot*, and the rest is reckoned."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable
 from dataclasses import replace
 
 from armorplan.geometry.reach.bench import Bench
-from armorplan.geometry.reach.from_back import bar_each_other, is_settable
+from armorplan.geometry.reach.from_back import bar_each_other
 from armorplan.geometry.reach.margins import Gauge, gauges
 from armorplan.geometry.reach.model import ReachNet
+from armorplan.geometry.reach.sealing import sealings
 
 
 def settled(net: ReachNet, bench: Bench) -> ReachNet:
@@ -16,7 +17,12 @@ def settled(net: ReachNet, bench: Bench) -> ReachNet:
     the drawing, the tools or the model must be at fault there. A joint that is out of reach with
     nothing else set bars no order: it counts as the last.
     """
-    faulty = {id_ for id_, gauge in gauges(net, bench).items() if not _has_order(gauge)}
+    by_shell: dict[str, list[str]] = {}
+    for joint, sealing in sealings(net, bench).items():
+        if not sealing.is_shut(frozenset()):
+            by_shell.setdefault(net.access[joint].shell, []).append(joint)
+    every = gauges(net, bench)
+    faulty = {id_ for id_, gauge in every.items() if not _has_order(gauge, by_shell.get(id_, ()))}
     if not faulty:
         return net
     shells = {
@@ -26,17 +32,9 @@ def settled(net: ReachNet, bench: Bench) -> ReachNet:
     return ReachNet(shells=shells, access=net.access)
 
 
-def _has_order(gauge: Gauge) -> bool:
+def _has_order(gauge: Gauge, barred: Iterable[str]) -> bool:
+    """Tell whether an order sets a shell; what nothing puts out of reach may come last in any."""
     shell = gauge.shell
     if shell.hollow:
         return True
-    return bool(shell.rims or not shell.rows) and not bar_each_other(gauge, _settable(gauge))
-
-
-def _settable(gauge: Gauge) -> Iterator[str]:
-    """Yield the joints whose shell it is that can be set while all else is open."""
-    for joint in sorted({*gauge.places, *gauge.shell.seats}):
-        access = gauge.access.get(joint)
-        mine = access is not None and access.shell == gauge.shell.id
-        if mine and is_settable(gauge, joint, frozenset()):
-            yield joint
+    return bool(shell.rims or not shell.rows) and not bar_each_other(gauge, barred)

@@ -9,6 +9,7 @@ from armorplan.geometry.reach.from_back import bar_each_other
 from armorplan.geometry.reach.margins import Gauge
 from armorplan.geometry.reach.model import Margin, Way
 from armorplan.geometry.reach.openings import made_at
+from armorplan.geometry.reach.sealing import sealings_in
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +30,8 @@ class Stuck:
 
 def stuck_in(gauge: Gauge, bench: Bench, joints: Iterable[str]) -> Stuck | None:
     """Return which joints of a shell no order sets; ``None`` where some order sets all."""
-    left, needed_mm = sorted(joints), 0.0
+    barred, needed_mm = sealings_in(gauge, bench), 0.0
+    left = [joint for joint in sorted(joints) if joint in barred]
     found: tuple[tuple[str, ...], Margin] | None = None
     while left := list(bar_each_other(gauge, left)):
         every = frozenset(left)

@@ -1,6 +1,6 @@
 """The smallest sets of joints that put another out of reach, against the model in every state."""
 
-from itertools import combinations
+from itertools import combinations, permutations
 
 from geometry.reach_sketches import (
     bench_with,
@@ -13,11 +13,13 @@ from geometry.reach_sketches import (
     tool_lists,
 )
 from geometry.reach_sketches import tube as tube_by_hand
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 
-from armorplan.geometry.reach.margins import margin
+from armorplan.geometry.reach.margins import gauges, margin
 from armorplan.geometry.reach.model import Standing
 from armorplan.geometry.reach.sealing import sealed_bars, sealings
+from armorplan.geometry.reach.settled import settled
+from armorplan.geometry.reach.stuck import stuck_in
 
 
 def subsets(items):
@@ -88,3 +90,23 @@ def test_a_mouth_that_lets_a_tool_in_leaves_nothing_out_of_reach():
     net = net_of(rows, {"on": [rim_way("rim-1", 50.0)]}, seats={"on": ["p"]})
     assert not sealings(net, bench_with(net, tool("horn", 60.0, 20.0)))
     assert sealings(net, bench_with(net, tool("stub", 40.0, 20.0)))
+
+
+@given(nets(rows=2, joints=2, seats=1), tool_lists)
+@settings(max_examples=120, deadline=None)
+def test_a_shell_counts_as_hollow_exactly_where_no_order_sets_what_can_be_set_at_all(net, tools):
+    bench = bench_with(net, *tools)
+    shell = net.shells["shell"]
+    assume(shell.rims and not shell.hollow)
+
+    def is_set(joint, made):
+        return margin(net, joint, frozenset(made), bench).standing is not Standing.CANNOT
+
+    joints = [joint for joint in net.access if is_set(joint, ())]
+    has_order = any(
+        all(is_set(joint, order[:at]) for at, joint in enumerate(order))
+        for order in permutations(joints)
+    )
+    assert settled(net, bench).shells["shell"].hollow is not has_order
+    gauge = gauges(net, bench)["shell"]
+    assert (stuck_in(gauge, bench, joints) is None) is has_order
