@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from armorplan.app.derived import Derived
 from armorplan.app.learned_reach import LearnedReach
-from armorplan.geometry.reach.firmness import Flip, flip_words, flips_by_tool
+from armorplan.geometry.reach.firm_words import flips_told
+from armorplan.geometry.reach.firmness import Flip, flips_by_tool
 from armorplan.geometry.reach.gathered import reach_of
 
 
@@ -27,4 +28,4 @@ def turned_words(flips: tuple[Flip, ...] | None) -> tuple[str, ...]:
     if not flips:
         return ("With that no order by reach holds otherwise.",)
     count = "1 order" if len(flips) == 1 else f"{len(flips)} orders"
-    return (f"With that {count} by reach would hold otherwise:", *map(flip_words, flips))
+    return (f"With that {count} by reach would hold otherwise:", *flips_told(flips))

@@ -17,11 +17,10 @@ from armorplan.app.between_words import (
 from armorplan.app.derived import Derived
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.reading import derived_for, say, say_json
+from armorplan.geometry.reach.firm_words import firm_words, flips_told
 from armorplan.geometry.reach.firmness import (
     Flip,
-    firm_words,
     firmness,
-    flip_words,
     orders_by_reach,
 )
 from armorplan.kernel.errors import ArmorplanError
@@ -68,8 +67,8 @@ def why(chosen: Namespace) -> int:
 def _firm_lines(derived: Derived, flips: tuple[Flip, ...]) -> Iterator[str]:
     orders = orders_by_reach(derived.pattern, derived.shelf)
     yield from wrap(firm_words(flips, orders=orders), _WIDE)
-    for flip in flips:
-        yield from wrap(flip_words(flip), _WIDE, initial_indent="  ", subsequent_indent="    ")
+    for told in flips_told(flips):
+        yield from wrap(told, _WIDE, initial_indent="  ", subsequent_indent="    ")
 
 
 def _lines(row: BetweenRow) -> Iterator[str]:

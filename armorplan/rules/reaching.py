@@ -1,15 +1,16 @@
 """What the shapes say of reach, on each side of a build: for the rules that keep a tool's way open."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import inf
 
-from armorplan.assembly.model import Side, SidedJoint, SidedSeam
+from armorplan.assembly.model import SidedJoint, SidedSeam
 from armorplan.geometry.reach.bars import Bar
 from armorplan.geometry.reach.ends import ShutIn
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, Row, Standing
+from armorplan.geometry.reach.row_words import some_set
 from armorplan.geometry.reach.words import shut, standing_words
 from armorplan.geometry.sources import COMPUTED
 from armorplan.geometry.told import listed
@@ -29,7 +30,6 @@ BY_REACH = frozenset(
 BY_TOOLS = f"{COMPUTED} and the tools on the shelf"
 """Where what tools reach comes from."""
 MINUTES_TOO = f"{BY_TOOLS}; minutes: {PRACTICE}"
-_RUN = 3
 BEFORE_CLOSED = Ground(code="reach-before-closed", force=Force.CANNOT, source=BY_TOOLS)
 FROM_DEEP_END = Ground(code="row-from-deep-end", force=Force.CANNOT, source=BY_TOOLS)
 _NOT_LAST = " So the row is not ended there."
@@ -92,7 +92,10 @@ def barred(facts: Facts, bars: Iterable[Bar], rows: Iterable[Row]) -> Iterator[B
             if of is None:
                 continue
             words = [shut(with_side(row.name, joint.side) for row in closing)] if closing else []
-            words += [_set(named[row], joints, joint.side) for row, joints in some.items()]
+            words += [
+                some_set(named[row], joints, with_side(named[row].name, joint.side))
+                for row, joints in some.items()
+            ]
             found = barred_by(facts, joint, of, listed(words), (bar.before, bar.after))
             if found is not None:
                 undo_min = _undo_min(facts, sided, (bar.joint, groups), joint)
@@ -128,33 +131,11 @@ def row_barred(facts: Facts, shut_in: Iterable[ShutIn]) -> Iterator[Barred]:
     for each in shut_in:
         for joint in sided.get(each.joint, ()):
             of = steps_for(facts, sided, each.of, joint)
-            when = _set(each.row, each.of, joint.side)
+            when = some_set(each.row, each.of, with_side(each.row.name, joint.side))
             margins = (each.before, each.after)
             found = None if of is None else barred_by(facts, joint, of, when, margins)
             if found is not None:
                 yield found
-
-
-def _set(row: Row, joints: Collection[str], side: Side) -> str:
-    """Say what of a row is set: all the rest, or some joints, by their places in it."""
-    name = with_side(row.name, side)
-    if len(joints) == len(row.joints) - 1:
-        return f"all the rest of {name} is set"
-    places = sorted(row.joints.index(each) + 1 for each in joints)
-    if len(places) == 1:
-        return f"number {places[0]} of {name} is set"
-    return f"numbers {listed(list(_stretches(places)), named=len(places))} of {name} are set"
-
-
-def _stretches(places: Sequence[int]) -> Iterator[str]:
-    """Yield numbers in a row as one, those that follow on each other from three on."""
-    start = 0
-    for at in range(1, len(places) + 1):
-        if at < len(places) and places[at] == places[at - 1] + 1:
-            continue
-        run = places[start:at]
-        yield from (f"{run[0]} to {run[-1]}",) if len(run) >= _RUN else map(str, run)
-        start = at
 
 
 def is_out_of_reach(facts: Facts, reach: Reach, found: Barred) -> bool:

@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 
 from armorplan.geometry.measures import Measure, Topic
+from armorplan.geometry.reach.firm_words import firm_words, flips_told
 from armorplan.geometry.reach.firmness import (
     SHARE,
     Flip,
     Number,
-    firm_words,
     firmness,
-    flip_words,
     orders_by_reach,
 )
 from armorplan.geometry.reach.gathered import reach_of
@@ -36,8 +35,8 @@ def firm_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     if not found and not orders:
         return
     flipped = len({(flip.joint, flip.rows, flip.own) for flip in found})
-    told = [flip_words(flip) for flip in found[:_TOLD]]
-    rest = len(found) - len(told)
+    every_flip = flips_told(found)
+    told, rest = every_flip[:_TOLD], len(every_flip[_TOLD:])
     more = [f"{rest} more: see 'armorplan why PATTERN --firm'."] if rest else []
     yield _measure(
         f"{flipped} flip{'s' * (flipped == 1)}" if found else "all firm",

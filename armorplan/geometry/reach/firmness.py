@@ -3,23 +3,26 @@
 What holds either way is firm. What flips rests on a number that was guessed: measure that one.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 
 from armorplan.geometry.reach.bars import bars, own_row_bars
 from armorplan.geometry.reach.bench import Bench
+from armorplan.geometry.reach.ends import shut_in
 from armorplan.geometry.reach.gathered import Reach, reach_of
-from armorplan.geometry.reach.model import ReachNet, Standing
+from armorplan.geometry.reach.model import ReachNet, Row, Standing
+from armorplan.geometry.reach.row_words import some_set
 from armorplan.geometry.reach.words import shut
-from armorplan.geometry.told import listed, quoted
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf, ToolEntry
 
 SHARE = 0.2
 """So far each number is moved, up and down, as a share of itself."""
 _KEPT = 16
+_LEAST_EFFORT = 0.06
+"""Within a row, what takes less than so many times the flat bench longer costs seconds."""
 
 
 class Holds(StrEnum):
@@ -54,6 +57,7 @@ class Flip:
         joint: plain id of the joint that comes before the last of ``rows`` and of ``own``.
         rows: ids of rows, and ``names`` in words, sorted by id.
         own: plain ids of joints of its own row, in the row's order.
+        when: that the rows are shut and the joints set, in words.
         changed: what the number is changed to.
         now: how it holds with the number as it is; ``then``: with the number changed.
     """
@@ -62,6 +66,7 @@ class Flip:
     rows: tuple[str, ...]
     names: tuple[str, ...]
     own: tuple[str, ...]
+    when: str
     number: Number
     changed: float
     now: Holds
@@ -74,6 +79,7 @@ class Flip:
 
 
 _Order = tuple[str, tuple[str, ...], tuple[str, ...]]
+Runs = Mapping[str, tuple[str, ...]]
 
 
 def firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
@@ -88,21 +94,21 @@ def firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
 @lru_cache(maxsize=_KEPT)
 def _firmness(pattern: Pattern, shelf: Shelf) -> tuple[Flip, ...]:
     reach = reach_of(pattern, shelf)
-    return flips(reach.net, reach.bench)
+    return flips(reach.net, reach.bench, reach.runs)
 
 
 def orders_by_reach(pattern: Pattern, shelf: Shelf) -> int:
     """Return how many orders reach asks for with the numbers as they are."""
     reach = reach_of(pattern, shelf)
-    return len(_orders(reach.net, reach.bench))
+    return len(_orders(reach.net, reach.bench, reach.runs))
 
 
-def flips(net: ReachNet, bench: Bench) -> tuple[Flip, ...]:
-    """Return the flips of a net and a bench; see ``firmness``."""
-    now = _orders(net, bench)
+def flips(net: ReachNet, bench: Bench, runs: Runs) -> tuple[Flip, ...]:
+    """Return the flips of a net and a bench; ``runs``: by row, the order it is set in."""
+    now = _orders(net, bench, runs)
     found: list[Flip] = []
     for number, changed, other in _changes(bench):
-        found += _turned(net, (now, _orders(net, other)), (number, changed))
+        found += _turned(net, (now, _orders(net, other, runs)), (number, changed))
     return tuple(sorted(found, key=lambda flip: not flip.binds))
 
 
@@ -115,7 +121,10 @@ def flips_by_tool(now: Reach, then: Reach, tool: ToolEntry, becomes_mm: float) -
         tool: as it is.
         becomes_mm: its reach once changed.
     """
-    held = _orders(now.net, now.bench), _orders(then.net, then.bench)
+    held = (
+        _orders(now.net, now.bench, now.runs),
+        _orders(then.net, then.bench, now.runs),
+    )
     found = _turned(now.net, held, (_reach_number(tool), becomes_mm))
     return tuple(sorted(found, key=lambda flip: not flip.binds))
 
@@ -128,10 +137,20 @@ def _turned(
 ) -> Iterator[Flip]:
     """Yield the orders that hold otherwise then than now, for a number that was moved."""
     now, then = held
+    turned: dict[_Order, tuple[Holds, Holds]] = {}
     for order in sorted(now.keys() | then.keys()):
         holds = _holds(now, order), _holds(then, order)
         if holds[0] is not holds[1]:
+            turned[order] = holds
+    for order, holds in turned.items():
+        if not any(turned[less] == holds and _asks_less(less, order) for less in turned):
             yield _flip(net, order, moved, holds)
+
+
+def _asks_less(one: _Order, other: _Order) -> bool:
+    """Tell whether one order holds already of fewer rows and joints than the other: it says as much."""
+    (joint, rows, own), (same, more, all_own) = one, other
+    return joint == same and one != other and set(rows) <= set(more) and set(own) <= set(all_own)
 
 
 def _holds(known: dict[_Order, Holds], order: _Order) -> Holds:
@@ -151,13 +170,15 @@ def _holds(known: dict[_Order, Holds], order: _Order) -> Holds:
 def _flip(
     net: ReachNet, order: _Order, moved: tuple[Number, float], holds: tuple[Holds, Holds]
 ) -> Flip:
-    names = {row.id: row.name for shell in net.shells.values() for row in shell.rows}
+    known = _rows(net)
     joint, rows, own = order
+    names = tuple(known[row].name for row in rows)
     return Flip(
         joint=joint,
         rows=rows,
-        names=tuple(names[row] for row in rows),
+        names=names,
         own=own,
+        when=_when(known.values(), names, own),
         number=moved[0],
         changed=moved[1],
         now=holds[0],
@@ -165,23 +186,36 @@ def _flip(
     )
 
 
-def _orders(net: ReachNet, bench: Bench) -> dict[_Order, Holds]:
-    """Return how each order holds: the joint before the last of rows and of joints of its own row."""
-    found: dict[_Order, Holds] = {}
-    places = {
-        joint: at
-        for shell in net.shells.values()
-        for row in shell.rows
-        for at, joint in enumerate(row.joints)
-    }
-    for bar in (*bars(net, bench), *own_row_bars(net, bench)):
+def _rows(net: ReachNet) -> dict[str, Row]:
+    return {row.id: row for shell in net.shells.values() for row in shell.rows}
+
+
+def _when(rows: Iterable[Row], names: tuple[str, ...], own: tuple[str, ...]) -> str:
+    said = [shut(names)] if names else []
+    said += [some_set(row, own, row.name) for row in rows if own and own[0] in row.joints]
+    return " and ".join(said)
+
+
+def _orders(net: ReachNet, bench: Bench, runs: Runs) -> _Orders:
+    """Return how each order holds: the joint before the last of rows and of joints of its own row.
+
+    Within its own row only that is told which the order the row is set in may change, as the rules
+    have it.
+    """
+    found: _Orders = {}
+    places = {joint: at for row in _rows(net).values() for at, joint in enumerate(row.joints)}
+    own_row = own_row_bars(net, bench)
+    for bar in (*bars(net, bench), *own_row):
         own = tuple(sorted(bar.own, key=lambda joint: (places[joint], joint)))
         key = (bar.joint, tuple(sorted(bar.rows)), own)
         cannot = bar.after.standing is Standing.CANNOT
         if cannot and bar.before.standing is not Standing.CANNOT:
             found[key] = Holds.CANNOT
-        elif not cannot and bar.after.effort > bar.before.effort:
+        elif not cannot and not own and bar.after.effort > bar.before.effort:
             found.setdefault(key, Holds.EASIER)
+    for each in shut_in(net, bench, runs):
+        if each.after.effort - each.before.effort >= _LEAST_EFFORT:
+            found.setdefault((each.joint, (), each.of), Holds.EASIER)
     return found
 
 
@@ -221,61 +255,3 @@ def _with(
 
 def _within(name: str) -> str:
     return f"{name[:1].lower()}{name[1:]}"
-
-
-def flip_words(flip: Flip) -> str:
-    """Say what a flip comes to: whole sentences, with the numbers."""
-    unit = f" {flip.number.unit}" if flip.number.unit else ""
-    number = f"{flip.number.value:g} to {flip.changed:g}{unit}"
-    return (
-        f"'{flip.joint}' before {_when(flip)}: {_how(flip, flip.now)}; with "
-        f"{flip.number.name} changed from {number}, {_how(flip, flip.then)}."
-    )
-
-
-def _how(flip: Flip, holds: Holds) -> str:
-    # What its own row makes dearer hangs on the order in which the row is set.
-    not_bound = flip.own and holds is Holds.NOT
-    return "nothing forbids the other order" if not_bound else _HOLDS[holds]
-
-
-def _when(flip: Flip) -> str:
-    said = [shut(flip.names)] if flip.names else []
-    if flip.own:
-        of_row = listed(quoted(flip.own))
-        said.append(f"{of_row} of its own row {'is' if len(flip.own) == 1 else 'are'} set")
-    return " and ".join(said)
-
-
-_HOLDS = {
-    Holds.CANNOT: "it binds (cannot)",
-    Holds.EASIER: "it is only easier so",
-    Holds.NOT: "nothing asks for it",
-}
-
-
-def firm_words(found: tuple[Flip, ...], *, orders: int) -> str:
-    """Say in a sentence or two how firm the orders by reach are, of which there are so many now."""
-    moved = "each tool's reach, the gape of open rows and the squash of mouths up and down by 20 %"
-    if not found and not orders:
-        return (
-            f"There are no orders by reach, and none comes up when moving {moved}, one at a time."
-        )
-    if not found:
-        return (
-            f"{orders} order{'s' * (orders != 1)} by reach, all firm: moving {moved}, one at a time, "
-            "flips none."
-        )
-    flipped = {_order(flip) for flip in found}
-    binding = {_order(flip) for flip in found if flip.binds}
-    numbers = ", ".join(dict.fromkeys(flip.number.name for flip in found))
-    one = len(flipped) == 1
-    return (
-        f"{len(flipped)} order{'' if one else 's'} by reach flip{'s' if one else ''} ({orders} hold now), "
-        f"{len(binding)} of them between binding and not, when moving {moved}, one at a time. "
-        f"What to measure: {numbers}."
-    )
-
-
-def _order(flip: Flip) -> _Order:
-    return flip.joint, flip.rows, flip.own

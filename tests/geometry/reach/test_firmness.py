@@ -7,7 +7,8 @@ from geometry.reach_sketches import bench_with, net_of, rim_way, row, row_way, t
 
 from armorplan.files.catalogue import read_shelf
 from armorplan.geometry.reach.firm_measuring import firm_measures
-from armorplan.geometry.reach.firmness import Holds, firm_words, firmness, flip_words, flips
+from armorplan.geometry.reach.firm_words import firm_words, flips_told
+from armorplan.geometry.reach.firmness import Holds, firmness, flips
 from armorplan.geometry.reach.measuring import reach_measures
 from armorplan.rules.reach_sketches import sketch_cone
 
@@ -29,19 +30,19 @@ def holds_of(found, number):
 
 def test_what_lies_a_little_too_deep_flips_with_a_longer_horn_only():
     net = deep_seat(270.0)
-    found = flips(net, bench_with(net, tool("horn", 250.0)))
+    found = flips(net, bench_with(net, tool("horn", 250.0)), {})
     assert holds_of(found, "horn") == {(Holds.CANNOT, Holds.EASIER)}
     (flip,) = (f for f in found if f.joint == "seat" and f.number.id == "horn")
     assert flip.changed == 300.0
     assert flip.rows == ("a",)
-    said = flip_words(flip)
+    (said,) = flips_told([flip])
     assert "it binds (cannot)" in said
     assert "from 250 to 300 mm, it is only easier so" in said
 
 
 def test_what_is_just_within_reach_binds_with_a_shorter_horn():
     net = deep_seat(230.0)
-    found = flips(net, bench_with(net, tool("horn", 250.0)))
+    found = flips(net, bench_with(net, tool("horn", 250.0)), {})
     assert holds_of(found, "horn") == {(Holds.EASIER, Holds.CANNOT)}
     assert found[0].binds
 
@@ -49,13 +50,13 @@ def test_what_is_just_within_reach_binds_with_a_shorter_horn():
 def test_what_is_far_out_of_reach_is_firm():
     net = deep_seat(400.0)
     bench = bench_with(net, tool("horn", 250.0))
-    assert not holds_of(flips(net, bench), "horn")
+    assert not holds_of(flips(net, bench, {}), "horn")
 
 
 def test_a_mouth_that_only_just_admits_the_tool_flips_with_the_squash():
     net = deep_seat(100.0)
     narrow = replace(bench_with(net, tool("horn", 250.0, opening_mm=110.0)), squash_raw=1.3)
-    found = flips(net, narrow)
+    found = flips(net, narrow, {})
     assert holds_of(found, "squash") == {(Holds.EASIER, Holds.CANNOT)}
 
 
@@ -66,11 +67,12 @@ def test_the_far_end_of_its_own_row_flips_with_the_horn():
         "a2": (rim_way("rim-1", 270.0), row_way("a1", "a", 130.0)),
     }
     net = net_of([row("a", ["shell"], spacing_mm=130.0)], ways)
-    found = flips(net, bench_with(net, tool("horn", 250.0)))
+    found = flips(net, bench_with(net, tool("horn", 250.0)), {})
     mine = [f for f in found if f.joint == "a2" and f.own and f.number.id == "horn"]
     assert {(f.now, f.then) for f in mine} == {(Holds.CANNOT, Holds.NOT)}
-    assert "of its own row" in flip_words(mine[0])
-    assert "from 250 to 300 mm, nothing forbids the other order" in flip_words(mine[0])
+    (said,) = flips_told(mine)
+    assert said.startswith("'a2', before all the rest of ")
+    assert "from 250 to 300 mm, nothing forbids the other order" in said
     assert not mine[0].rows
 
 
@@ -96,10 +98,27 @@ def test_the_page_of_shapes_tells_how_firm_with_the_numbers_that_flip(cone):
     assert "flip" in measure.verdict
     assert {figure.name for figure in measure.figures} == {flip.number.name for flip in found}
     assert all(figure.source for figure in measure.figures)
-    assert flip_words(found[0]) in measure.text
+    assert flips_told(found)[0] in measure.text
     assert measure.id in {each.id for each in reach_measures(cone, shelf)}
 
 
 def test_plates_that_nothing_shuts_have_no_such_line():
     flat = sketch_cone(deep_mm=60.0, angle_deg=150.0, spots_mm=(20.0, 40.0))
     assert not list(firm_measures(flat, read_shelf()))
+
+
+def test_what_its_own_row_only_makes_dearer_is_followed_too():
+    shallow = sketch_cone(deep_mm=240.0, angle_deg=60.0, spots_mm=(30.0, 90.0, 150.0, 210.0))
+    found = firmness(shallow, read_shelf())
+    dearer = [flip for flip in found if flip.own and Holds.EASIER in (flip.now, flip.then)]
+    assert dearer
+    said = " ".join(flips_told(dearer))
+    assert "all the rest of back row is set" in said or "numbers " in said
+
+
+def test_joints_of_which_the_same_holds_are_told_in_one_sentence():
+    net = deep_seat(270.0)
+    found = flips(net, bench_with(net, tool("horn", 250.0)), {})
+    (flip,) = (f for f in found if f.joint == "seat" and f.number.id == "horn")
+    (said,) = flips_told([flip, replace(flip, joint="other")])
+    assert said.startswith("'seat' and 'other', each before row a is shut: it binds (cannot)")
