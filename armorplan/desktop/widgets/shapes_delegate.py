@@ -26,7 +26,9 @@ from armorplan.desktop.widgets.shape_mark_painting import paint_standing
 
 PAD_PX = 6
 FOCUS_PX = 4
-TITLE_LINES = 2
+TITLE_LINES = 3
+VERDICT_LINES = 3
+"""What a line tells comes last in it, so that a short cut may take the word that matters."""
 LEAST_ROW_PX = 40
 """A row is also a target for a finger."""
 
@@ -39,7 +41,7 @@ class ShapesDelegate(QStyledItemDelegate):
         self._view = view
         self._indent_px = indent_px
         self._font: QFont | None = None
-        self._font_words = ""
+        self._font_words = self._small_words = ""
         self._line_px = self._small_px = self._beside_px = 0
 
     def sizeHint(
@@ -51,18 +53,21 @@ class ShapesDelegate(QStyledItemDelegate):
         if row is None:
             return QSize(120, max(LEAST_ROW_PX, self._line_px + 2 * PAD_PX))
         room_px = self._view.viewport().width() - self._beside_px
-        lines = 1 if _advance(row.title, self._font_words) <= room_px else TITLE_LINES
-        high = lines * self._line_px + self._small_px + 2 * PAD_PX
+        titles = _lines(row.title, self._font_words, room_px, TITLE_LINES)
+        verdicts = _lines(_told(row), self._small_words, room_px, VERDICT_LINES)
+        high = len(titles) * self._line_px + len(verdicts) * self._small_px + 2 * PAD_PX
         return QSize(120, max(LEAST_ROW_PX, high))
 
     def _measure(self, font: QFont) -> None:
         """Take the measures of a font once, not for each of hundreds of lines."""
         if font == self._font:
             return
+        small = small_font(font)
         self._font, self._font_words = QFont(font), font.toString()
+        self._small_words = small.toString()
         metrics = QFontMetrics(font)
         self._line_px = metrics.height()
-        self._small_px = QFontMetrics(small_font(font)).height()
+        self._small_px = QFontMetrics(small).height()
         # Twice the indent for the two levels; ``broken`` keeps two pixels for rounding.
         self._beside_px = 2 * self._indent_px + 3 * PAD_PX + metrics.ascent() + 4
 
@@ -91,12 +96,12 @@ class ShapesDelegate(QStyledItemDelegate):
         painter.restore()
 
 
-@lru_cache(maxsize=4096)
-def _advance(title: str, font_words: str) -> int:
-    """Return how wide a title is on one line; kept, for a list that is resized asks again."""
+@lru_cache(maxsize=8192)
+def _lines(text: str, font_words: str, width_px: int, most: int) -> tuple[str, ...]:
+    """Return a text broken into lines; kept, for a list asks again and again while it is moved."""
     font = QFont()
     font.fromString(font_words)
-    return QFontMetrics(font).horizontalAdvance(title)
+    return broken(text, QFontMetrics(font), width_px, most)
 
 
 def _write_heading(
@@ -128,8 +133,9 @@ def _write_line(
     colour = standing_colour(row.severity, colours)
     side = above.ascent() + 2
     room = box.adjusted(2 * PAD_PX + side, 0, -PAD_PX, 0)
-    lines = broken(row.title, above, room.width(), TITLE_LINES)
-    high = len(lines) * above.height() + below.height()
+    lines = _lines(row.title, font.toString(), room.width(), TITLE_LINES)
+    verdicts = _lines(_told(row), small.toString(), room.width(), VERDICT_LINES)
+    high = len(lines) * above.height() + len(verdicts) * below.height()
     line = QRect(room.left(), box.top() + (box.height() - high) // 2, room.width(), 0)
     line.setHeight(above.height())
     mark = QRectF(box.left() + PAD_PX, line.top() + (line.height() - side) / 2, side, side)
@@ -142,9 +148,14 @@ def _write_line(
         line.translate(0, above.height())
     painter.setFont(small)
     painter.setPen(QColor(colour))
-    verdict = row.verdict if row.severity == SOUND else _told(row)
-    painter.drawText(line, upright, shortened(verdict, below, room.width()))
+    line.setHeight(below.height())
+    for text in verdicts:
+        painter.drawText(line, upright, text)
+        line.translate(0, below.height())
 
 
 def _told(row: ShapeRow) -> str:
-    return f"{standing_word(row.severity)}: {row.verdict}"
+    """Return how grave it is, if it is, and the verdict."""
+    return (
+        row.verdict if row.severity == SOUND else f"{standing_word(row.severity)}: {row.verdict}"
+    )

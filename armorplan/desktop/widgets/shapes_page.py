@@ -28,7 +28,7 @@ from armorplan.desktop.widgets.shapes_list import ShapesList
 
 BESIDE_LINES = 30
 """From a width of so many heights of a line the list stands beside the chosen one, below it above."""
-LIST_PCT = 40
+LIST_PCT = 44
 LIST_ABOVE_PCT = 38
 
 
