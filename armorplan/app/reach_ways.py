@@ -7,6 +7,7 @@ from math import hypot, isfinite
 
 from armorplan.app.reach_rows import Opening
 from armorplan.geometry.reach.model import Margin, Shell, Through, Way
+from armorplan.geometry.reach.threaded import threaded_spots
 from armorplan.pattern.parts import Point
 from armorplan.pattern.pattern import Pattern
 
@@ -67,7 +68,7 @@ def _holes(pattern: Pattern, joint: str) -> dict[str, Point]:
     for hole_id in pattern.joint(joint).stack:
         hole = pattern.hole(hole_id)
         found.setdefault(hole.part, hole.centre)
-    return found
+    return found | dict(threaded_spots(pattern).get(joint, ()))
 
 
 def _ground(pattern: Pattern, shell: Shell, joint: str, way: Way) -> _Ground:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from armorplan.geometry.reach.threaded import threaded_spots
 from armorplan.geometry.stacks import foot_of
 from armorplan.geometry.widths import STIFF
 from armorplan.pattern.joining import Joint, JointKind
@@ -135,6 +136,7 @@ def _finished(pattern: Pattern, shelf: Shelf) -> frozenset[str]:
     found = set()
     for joint in pattern.joints:
         plates = [p for p in pattern.stack_parts(joint.id) if pattern.part(p).kind in STIFF]
+        plates = plates or [part for part, _ in threaded_spots(pattern).get(joint.id, ())]
         if plates and coated.issuperset(plates):
             found.add(joint.id)
     return frozenset(found)

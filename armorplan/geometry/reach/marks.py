@@ -6,6 +6,7 @@ from math import cos, dist, pi, sin
 
 from armorplan.geometry.marks import Mark, MarkKind
 from armorplan.geometry.reach.model import Rim, Shell, Through, Way
+from armorplan.geometry.reach.threaded import threaded_spots
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Point
 from armorplan.pattern.pattern import Pattern
@@ -69,7 +70,9 @@ def way_marks(
 
 def _spots(pattern: Pattern, shell: Shell, joint: str) -> list[tuple[str, Point]]:
     holes = (pattern.hole(hole) for hole in pattern.joint(joint).stack)
-    return [(hole.part, hole.centre) for hole in holes if hole.part in shell.parts]
+    spots = [(hole.part, hole.centre) for hole in holes]
+    behind = threaded_spots(pattern).get(joint, ())
+    return [(part, spot) for part, spot in (*spots, *behind) if part in shell.parts]
 
 
 def _start(pattern: Pattern, shell: Shell, way: Way, part: str, spot: Point) -> Point | None:

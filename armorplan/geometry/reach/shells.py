@@ -2,7 +2,8 @@
 
 Stiff parts that a fixed joint holds together, or one that it passes twice, are one shell; a plate
 that is held by straps and pivots only is a shell of its own. Straps, keepers, trims and linings
-are no walls. Joints that turn or slide hold no shell together: they are seats of each plate's own.
+are no walls. Joints that turn or slide hold no shell together: they are seats of each plate's own;
+so is what closes the loop of a keeper behind the plate that it goes through.
 Fixed joints outside a seam are a row with those that hold the same plates.
 """
 
@@ -15,6 +16,7 @@ from typing import NamedTuple
 
 from armorplan.geometry.reach.bent import is_doubtful
 from armorplan.geometry.reach.dished import balls
+from armorplan.geometry.reach.threaded import threaded_spots
 from armorplan.geometry.widths import STIFF
 from armorplan.pattern.joining import Form, FormKind, Joint, Motion, Route
 from armorplan.pattern.parts import Part, Point, Ring
@@ -84,6 +86,7 @@ class ShellCut(NamedTuple):
 def shell_cuts(pattern: Pattern) -> tuple[ShellCut, ...]:
     """Return the shells of a pattern, in the order of their first parts."""
     stiff = {part.id: part for part in pattern.parts if part.kind in STIFF}
+    behind = threaded_spots(pattern)
     walls = {joint.id: _walls(pattern, joint, stiff) for joint in pattern.joints}
     home = _homes(stiff, (walls[joint.id] for joint in pattern.joints if _holds(joint)))
     names = {joint: seam.id for seam in pattern.seams for joint in seam.joints}
@@ -92,7 +95,8 @@ def shell_cuts(pattern: Pattern) -> tuple[ShellCut, ...]:
         heaps[home[part]].append(part)
     held: dict[str, list[Joint]] = defaultdict(list)
     for joint in pattern.joints:
-        for heap in dict.fromkeys(home[part] for part in walls[joint.id]):
+        plates = walls[joint.id] or [part for part, _ in behind.get(joint.id, ())]
+        for heap in dict.fromkeys(home[part] for part in plates):
             held[heap].append(joint)
     return tuple(
         _cut(pattern, [stiff[part] for part in parts], held[heap], names)
@@ -130,10 +134,12 @@ def _cut(
     own = {part.id for part in parts}
     rows: dict[str, list[Rung]] = defaultdict(list)
     loose: dict[tuple[str, ...], list[Rung]] = defaultdict(list)
-    seats, blind = [], False
+    seats, blind, threaded = [], False, threaded_spots(pattern)
     for joint in joints:
         spots = [(h.part, h.centre) for h in map(pattern.hole, joint.stack) if h.part in own]
-        if not spots:
+        if behind := [spot for spot in threaded.get(joint.id, ()) if spot[0] in own]:
+            seats.append(Seat(joint.id, tuple(behind)))
+        elif not spots:
             blind = blind or (_holds(joint) and len(joint.layers) > 1)
         elif len(spots) < _TWO or not _holds(joint):
             seats.append(Seat(joint.id, tuple(spots)))
