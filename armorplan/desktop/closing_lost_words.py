@@ -15,8 +15,12 @@ def _tr(text: str) -> str:
     return QCoreApplication.translate("ClosingWords", text)
 
 
-def lost_words(lost: Lost, frame: ReachFrame, stops: tuple[ReachStop, ...]) -> tuple[str, bool]:
+def lost_words(
+    lost: Lost, frame: ReachFrame, stops: tuple[ReachStop, ...], *, ahead: bool = True
+) -> tuple[str, bool]:
     """Return what falls out of reach here, else what has and what will; and whether it is too late.
+
+    What will is left out unless it is asked for, where there is little room.
 
     It is too late where a joint is out of reach that is not set yet.
     """
@@ -30,7 +34,7 @@ def lost_words(lost: Lost, frame: ReachFrame, stops: tuple[ReachStop, ...]) -> t
     if late:
         named = _listed([titles.get(joint, joint) for joint in late])
         return _tr("Out of reach, and not set yet: {joints}.").format(joints=named), True
-    return _lost_next(lost, frame.at, stops, titles), False
+    return _lost_next(lost, frame.at, stops, titles) if ahead else "", False
 
 
 def _lost_here(

@@ -70,8 +70,21 @@ def test_what_falls_out_of_reach_is_told_where_it_does(qtbot, diagram):
     go(qtbot, diagram, where[0])
     assert bar.lost.text().startswith("After '")
     assert not bar.lost.isHidden()
+    bar.fold.setChecked(False)
     go(qtbot, diagram, where[0] - 1)
+    assert bar.lost.isHidden()
+    bar.fold.setChecked(True)
     assert bar.lost.text().startswith("Falls out of reach next, after '")
+
+
+def test_the_key_unfolds_what_the_lines_and_rings_mean(qtbot, diagram):
+    bar = switched_on(qtbot, diagram)
+    bar.fold.setChecked(False)
+    assert bar.marks.isHidden()
+    QTest.keyClick(bar.fold, Qt.Key.Key_Space)
+    assert not bar.marks.isHidden()
+    assert "row still open" in bar.marks.accessibleName()
+    assert "set next" in bar.marks.accessibleName()
 
 
 def test_choosing_a_joint_shows_its_way_in_and_what_bars_it(qtbot, diagram, bridge):

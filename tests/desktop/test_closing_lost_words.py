@@ -46,6 +46,11 @@ def test_what_is_lost_next_is_told_ahead_with_the_step_that_does_it():
     assert lost_words({3: ("a",)}, frame(1), STOPS) == (told, False)
 
 
+def test_what_is_lost_next_is_left_out_where_it_is_not_asked_for():
+    assert lost_words(LOST, frame(0), STOPS, ahead=False) == ("", False)
+    assert lost_words({2: ("d",)}, frame(3, gone="d"), STOPS, ahead=False)[1]
+
+
 def test_nothing_is_said_where_nothing_more_is_lost_or_it_is_not_known_yet():
     assert lost_words({3: ("a",)}, frame(4, gone="a"), STOPS) == ("", False)
     assert lost_words(None, frame(0), STOPS) == ("", False)

@@ -74,6 +74,7 @@ class ClosingBar(QWidget):
         self.setObjectName("closing_bar")
         self._said = ""
         self._is_late = False
+        self._closing: Closing | None = None
         self._is_new = True
         self.slider = OrderSlider(self)
         self.slider.setObjectName("closing_slider")
@@ -109,15 +110,18 @@ class ClosingBar(QWidget):
         fold = QToolButton(self)
         fold.setObjectName("closing_fold")
         fold.setText(self.tr("Key"))
-        fold.setToolTip(self.tr("What the lines, rings and numbers over the parts mean"))
+        fold.setToolTip(
+            self.tr("What the lines, rings and numbers over the parts mean, and what is lost next")
+        )
         fold.setAccessibleName(fold.toolTip())
         fold.setMinimumSize(BUTTON_PX, BUTTON_PX)
         fold.setCheckable(True)
-        fold.toggled.connect(self._show_marks)
+        fold.toggled.connect(self._unfold)
         return fold
 
-    def _show_marks(self) -> None:
-        self.marks.setVisible(self.fold.isChecked() and bool(self.marks.signs))
+    def _unfold(self) -> None:
+        if self._closing is not None:
+            self.show_closing(self._closing)
 
     def _line(self, name: str, spoken: str) -> QLabel:
         line = QLabel(self)
@@ -150,6 +154,7 @@ class ClosingBar(QWidget):
         self._write(self.place, self.tr("Reckoning reach …"))
         self._write(self.lost, "")
         self._write(self.way, "")
+        self._closing = None
         self.key.hide()
         self.marks.hide()
 
@@ -169,7 +174,8 @@ class ClosingBar(QWidget):
         self.back.setEnabled(at > 0)
         self.onward.setEnabled(at < len(stops))
         self._write(self.place, place_words(stops, at))
-        told, self._is_late = lost_words(closing.lost, closing.frame, stops)
+        self._closing, is_open = closing, self.fold.isChecked()
+        told, self._is_late = lost_words(closing.lost, closing.frame, stops, ahead=is_open)
         self._write(self.lost, told)
         self._tint()
         self._write(self.way, way_words(closing.way) if closing.way else "")
@@ -177,7 +183,7 @@ class ClosingBar(QWidget):
         self.key.show_signs(count_signs(counts(closing.frame)), self.tr("Joints: {0}"))
         shown = marks_shown(closing.frame, closing.way, closing.lost)
         self.marks.show_signs(mark_signs(shown), self.tr("Marks: {0}"))
-        self._show_marks()
+        self.marks.setVisible(is_open and bool(shown))
         self._speak()
 
     def _write(self, line: QLabel, words: str) -> None:

@@ -23,7 +23,7 @@ from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_marks import PartsMarks
 from armorplan.desktop.widgets.parts_near import Nearer
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
-from armorplan.desktop.widgets.parts_ups import Room, UpsItem, Wanted
+from armorplan.desktop.widgets.parts_ups import Room, UpsItem, wanted_ups
 from armorplan.desktop.widgets.picture_view import MARGIN_PX, RING_Z, PictureView
 from armorplan.desktop.widgets.turns import Turns
 
@@ -139,10 +139,7 @@ class PartsCanvas(PictureView):
         chosen = chosen if len(chosen) <= UPS_MOST else ()
         parts = self.drawing.items if self._choice.everything else chosen
         items = [self.drawing.items[part] for part in parts if part in self.drawing.items]
-        wanted = [
-            Wanted(part=i.part, outline=i.outline, chosen=i.part.id in chosen) for i in items
-        ]
-        scale = self.scale_now()
+        wanted, scale = wanted_ups(items, chosen), self.scale_now()
         taken = self.drawing.taken((i.part.id for i in items), scale) if items else []
         others = self.drawing.items.values() if chosen else ()
         boxes = tuple(item.outline.boundingRect() for item in others)
@@ -151,12 +148,9 @@ class PartsCanvas(PictureView):
 
     def wanted_px(self, width_px: int) -> int:
         """Return the height in which everything is as large as this width lets it be."""
-        box = self.bounds()
-        if box.isEmpty():
-            return 0
-        across = max(width_px - 2 * MARGIN_PX, 1)
-        high = box.height() * across / box.width()
-        return round(high) + self.head_px + self.foot_px + 2 * MARGIN_PX
+        box, across = self.bounds(), max(width_px - 2 * MARGIN_PX, 1)
+        high = box.height() * across / box.width() if box.width() else 0.0
+        return round(high) + self.head_px + self.foot_px + 2 * MARGIN_PX if high else 0
 
     def _fit_again(self) -> None:
         """Show all that is to be; room for names beside the parts is left where more can be read then.
@@ -171,9 +165,13 @@ class PartsCanvas(PictureView):
         is_low = self.viewport().height() < LOW_LINES * line
         headed = names.heads.lines()
         self.head_px = line * (headed + 1) if headed or not is_low else 0
-        self.foot_px = self._bar.height() + (BAR_OFF_PX - MARGIN_PX if is_low else line)
+        self.foot_px = 0 if is_low else self._bar.height() + line
         self.side_px = 0
         super()._fit_again()
+        beside_px = (self.viewport().width() - self.bounds().width() * self.scale_now()) / 2
+        if is_low and beside_px < self._bar.width() + BAR_OFF_PX:
+            self.foot_px = self._bar.height() + BAR_OFF_PX - MARGIN_PX
+            super()._fit_again()
         shown, wanted = len(names.shown()), round(names.without_place_px())
         is_few = len(self.drawing.items) <= FITTED_MOST
         if not (is_few and 0 < wanted < self.viewport().width() * MOST_SIDE):

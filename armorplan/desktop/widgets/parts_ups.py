@@ -1,6 +1,6 @@
 """Arrows on the parts that say which way is up on the wearer, clear of names and heads."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -11,6 +11,7 @@ from armorplan.app.rows import DiagramPart
 from armorplan.desktop.colours import LIGHT, Colours
 from armorplan.desktop.mark_places import Anchor, Ground, words_place
 from armorplan.desktop.up_words import beside_arrow, up_arrow
+from armorplan.desktop.widgets.parts_items import PartItem
 
 BOX_PX = 22.0
 ARROW_PX = 17.0
@@ -26,6 +27,11 @@ class Wanted:
     part: DiagramPart
     outline: QPainterPath
     chosen: bool
+
+
+def wanted_ups(items: Iterable[PartItem], chosen: Collection[str]) -> list[Wanted]:
+    """Return what is to have an arrow: these parts, of which some are chosen."""
+    return [Wanted(part=i.part, outline=i.outline, chosen=i.part.id in chosen) for i in items]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
