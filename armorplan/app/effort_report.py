@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import floor
 
 from armorplan.app.effort_rank import LeastEffort
-from armorplan.orders.effort_model import EffortOrder
+from armorplan.kernel.units import about_words
 from armorplan.orders.effort_solver import Solve
 from armorplan.orders.least_effort import least_effort
 
@@ -79,28 +79,6 @@ def proved_by(effort: LeastEffort, solve: Solve) -> LeastEffort:
     return replace(effort, found=least_effort(effort.problem, solve=solve))
 
 
-def dearer_by(effort: LeastEffort, first: str, then: str) -> float | None:
-    """Return the minutes of work that it costs more at least to set ``first`` before ``then``.
-
-    Args:
-        effort: the order of least effort.
-        first: plain id of a joint.
-        then: plain id of another.
-
-    Returns:
-        0 where some order of least work has it so; ``None`` where hard relations forbid it, the
-        two are set in one go, or one of them is not set at all.
-    """
-    home = {joint: group.id for group in effort.groups.values() for joint in group.joints}
-    if first not in home or then not in home or home[first] == home[then]:
-        return None
-    before = (*effort.problem.before, (home[first], home[then]))
-    found: EffortOrder = least_effort(replace(effort.problem, before=before))
-    if not found.order:
-        return None
-    return max(0.0, found.spent.work_min - effort.found.spent.work_min)
-
-
 def effort_words(report: EffortReport) -> str:
     """Say what setting the joints takes in this order, and how far that is from the least."""
     said = [_takes(report)]
@@ -108,26 +86,31 @@ def effort_words(report: EffortReport) -> str:
         said.append("No order that works each row in one go takes less; that is proved.")
     elif report.proved:
         said.append(
-            f"The least would be {report.least_min:.0f} minutes, "
-            f"{report.work_min - report.least_min:.1f} less; other reasons stand against it."
+            f"The least would be {about_words(report.least_min)}, about "
+            f"{about_words(report.work_min - report.least_min)} less; other reasons stand against it."
         )
     else:
         said.append(
-            f"The best order found takes {report.least_min:.0f} minutes; none takes less than "
-            f"{floor(report.bound_min)}."
+            f"The best order found takes {about_words(report.least_min)}; none takes less than "
+            f"{about_words(floor(report.bound_min))}."
         )
     loaded = [row for row in report.rows if row.loaded]
     if loaded:
         saved = sum(row.one_by_one_min - row.loaded_min for row in loaded)
         rows = "1 row is" if len(loaded) == 1 else f"{len(loaded)} rows are"
         said.append(
-            f"{rows} quicker loaded first and then set: {saved:.1f} minutes, which are taken off."
+            f"{rows} quicker loaded first and then set: about {about_words(saved)}, taken off already."
         )
     return " ".join(said)
 
 
 def _takes(report: EffortReport) -> str:
+    more = (
+        f"about {about_words(report.change_min)} more"
+        if report.change_min >= _ALIKE_MIN
+        else "nothing more"
+    )
     return (
-        f"Setting the joints takes {report.work_min:.0f} minutes in this order, one side of each "
-        f"pair, and {report.change_min:.0f} more for taking up tools and turning the work over."
+        f"Setting the joints takes {about_words(report.work_min)} in this order, one side of each "
+        f"pair, and {more} for taking up tools and turning the work over."
     )

@@ -10,6 +10,7 @@ from armorplan.app.opening import derive_folder
 from armorplan.cli.program import run
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.shipped import samples_folder
+from armorplan.kernel.units import about_words
 from armorplan.relations.model import Together
 from armorplan.workshop.shop import one_maker
 
@@ -57,7 +58,7 @@ def test_the_minutes_of_setting_the_joints_are_told_with_their_bound(capsys):
     )
     run(["order", "elbow_cop"])
     last = capsys.readouterr().out.splitlines()[-1]
-    assert last.startswith(f"Setting the joints takes {effort['work_min']:.0f} minutes")
+    assert last.startswith(f"Setting the joints takes {about_words(effort['work_min'])} in this")
     assert "that is proved" in last
 
 
@@ -222,7 +223,9 @@ def test_an_order_that_is_right_is_told_what_it_costs_and_where(tmp_path, capsys
     assert run(["order", "elbow_cop", "--judge", str(file)]) == 0
     right, cost, *dearest = capsys.readouterr().out.splitlines()
     assert right.startswith("Right")
-    assert re.match(r"Setting the joints takes about [\d.]+ minutes more in it than the \d+", cost)
+    assert re.match(
+        r"Setting the joints takes about [\d.]+ minutes more in it than the 1 h \d+ min", cost
+    )
     assert len(dearest) == 2
     assert all("minutes for 'Rivet " in line for line in dearest)
     run(["order", "elbow_cop", "--judge", str(file), "--json"])
