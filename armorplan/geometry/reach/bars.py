@@ -11,17 +11,24 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import inf
 
+from armorplan.geometry.reach.bar_atoms import (
+    Atom,
+    is_wide,
+    shortest,
+    sides,
+    standing_wide,
+    telling,
+)
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.blocking import Atoms, minimal_sets
 from armorplan.geometry.reach.known import Known, joints_of
 from armorplan.geometry.reach.margins import FLAT, Gauge, Offer, best_of, gauges, standing_of
-from armorplan.geometry.reach.model import Margin, ReachNet, Row, Standing, Way
+from armorplan.geometry.reach.model import Margin, ReachNet, Standing
 
 MOST_SETS, NEAREST = 12, 16
 """So many ways to give plates a shape are told apart, among so many rows nearest to a joint."""
 MANY_ROWS = 48
 """In a shell of more rows fewer ways are told apart: each of them is true, not all are told."""
-BELOW, ABOVE = "<", ">"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,15 +57,6 @@ class ShellBars:
 
     bars: tuple[Bar, ...]
     cut_short: frozenset[str]
-
-
-@dataclass(frozen=True, slots=True)
-class _Atom:
-    """What closes at once: another row, or a side of the joint's own; open, it offers ways in."""
-
-    id: str
-    offers: tuple[Offer, ...]
-    own: frozenset[str] = frozenset()
 
 
 def bars(net: ReachNet, bench: Bench) -> tuple[Bar, ...]:
@@ -104,7 +102,7 @@ def _own_bars_in(known: Known) -> tuple[Bar, ...]:
 class _Search:
     """The search for the bars of a shell's joints."""
 
-    __slots__ = ("_bench", "_ever", "_gauge", "_most", "_shapes", "_shut", "cut_short")
+    __slots__ = ("_bench", "_ever", "_gauge", "_most", "_near", "_shapes", "_shut", "cut_short")
 
     def __init__(self, gauge: Gauge, bench: Bench) -> None:
         self._gauge, self._bench = gauge, bench
@@ -112,6 +110,7 @@ class _Search:
         self._most = max(2, MOST_SETS * MANY_ROWS // rows)
         self._shapes: dict[tuple[tuple[str, ...], str, Atoms], tuple[tuple[Atoms, ...], bool]] = {}
         self._shut: dict[tuple[tuple[str, ...], str], tuple[tuple[Atoms, ...], bool]] = {}
+        self._near: dict[tuple[str, ...], list[str]] = {}
         self._ever: dict[tuple[str, ...], bool] = {}
         self.cut_short: set[str] = set()
 
@@ -126,14 +125,14 @@ class _Search:
         offers = {atom.id: atom.offers for atom in atoms}
 
         def shaped(done: Atoms) -> Margin:
-            open_ = (offer for id_, each in offers.items() if id_ not in done for offer in each)
-            all_, inside = (*steady, *open_), gauge.hanging.is_enclosed(parts, done)
+            open_ = [offer for id_, each in offers.items() if id_ not in done for offer in each]
+            all_, inside = (*steady, *telling(open_)), gauge.hanging.is_enclosed(parts, done)
             hollow = gauge.shell.hollow
             return best_of(all_, joint, self._bench, hollow=hollow, enclosed=inside)
 
         bent = gauge.hanging.is_shaped(parts, {own})
         before = shaped(frozenset()) if bent else FLAT
-        least = {atom.id: self._standing(atom.offers, joint) for atom in atoms}
+        least = self._least(atoms, joint)
         opened = self._standing(steady, joint)
         inside = Standing.INSIDE if shut and self._bench.tools.get(joint) else opened
         known: set[Atoms] = set()
@@ -156,19 +155,29 @@ class _Search:
     def _standing(self, offers: Sequence[Offer], joint: str) -> Standing:
         return standing_of(offers, joint, self._bench, hollow=self._gauge.shell.hollow)
 
+    def _least(self, atoms: Sequence[Atom], joint: str) -> dict[str, Standing]:
+        """Return by row (or side) how it lets a joint be set while it stands open."""
+        shut = self._standing((), joint)
+        return {
+            atom.id: standing_wide(atom.offers, joint, self._bench, shut=shut)
+            if is_wide(atom.offers)
+            else self._standing(atom.offers, joint)
+            for atom in atoms
+        }
+
     def _bar(
-        self, joint: str, done: Atoms, atoms: Sequence[_Atom], margins: tuple[Margin, Margin]
+        self, joint: str, done: Atoms, atoms: Sequence[Atom], margins: tuple[Margin, Margin]
     ) -> Bar:
-        sides = {atom.id: atom.own for atom in atoms if atom.own}
+        beside = {atom.id: atom.own for atom in atoms if atom.own}
         return Bar(
             joint=joint,
-            rows=frozenset(done - sides.keys()),
-            own=frozenset(each for id_ in done & sides.keys() for each in sides[id_]),
+            rows=frozenset(done - beside.keys()),
+            own=frozenset(each for id_ in done & beside.keys() for each in beside[id_]),
             before=margins[0],
             after=margins[1],
         )
 
-    def _split(self, joint: str, *, by_sides: bool) -> tuple[tuple[Offer, ...], list[_Atom]]:
+    def _split(self, joint: str, *, by_sides: bool) -> tuple[tuple[Offer, ...], list[Atom]]:
         """Return the ways that other rows leave as they are, and what can be closed."""
         gauge = self._gauge
         own, at_mm = gauge.places.get(joint, ("", 0.0))
@@ -176,15 +185,15 @@ class _Search:
         begun = {own: (at_mm,)}
         offers = [(way, gauge.opening_mm(way, begun)) for way in kept]
         atoms = [
-            _Atom(row, tuple((way, inf) for way in telling))
-            for row, telling in _shortest(gauge.ways(joint), own).items()
+            Atom(row, tuple((way, inf) for way in telling))
+            for row, telling in shortest(gauge.ways(joint), own).items()
         ]
         if not own or not by_sides:
             return tuple(offers), atoms
         steady = tuple(offer for offer in offers if not offer[0].row)
-        for side, joints in _sides(gauge.rows[own], at_mm).items():
+        for side, joints in sides(gauge.rows[own], at_mm).items():
             beside = tuple(offer for offer in offers if offer[0].row and offer[0].name in joints)
-            atoms.append(_Atom(own + side, beside, joints))
+            atoms.append(Atom(own + side, beside, joints))
         return steady, atoms
 
     def _shaping(
@@ -228,11 +237,16 @@ class _Search:
         )
         return found.sets, found.complete and len(some) == len(near)
 
+    def _nearest(self, parts: tuple[str, ...]) -> list[str]:
+        if parts not in self._near:
+            self._near[parts] = self._gauge.hanging.nearest_first(parts)
+        return self._near[parts]
+
     def _shaping_sets(
-        self, parts: Iterable[str], needed: Atoms, own: str
+        self, parts: tuple[str, ...], needed: Atoms, own: str
     ) -> tuple[tuple[Atoms, ...], bool]:
         hanging, given = self._gauge.hanging, needed | {own}
-        useful = hanging.nearest_first(parts)
+        useful = self._nearest(parts)
         given = given.intersection(useful)
         near = [row for row in useful if row not in given]
         some = near[:NEAREST]
@@ -252,30 +266,3 @@ def _minimal(sets: Iterable[Atoms]) -> Iterator[Atoms]:
     """Yield the sets that hold no other of them."""
     every = list(dict.fromkeys(sets))
     return (one for one in every if not any(other < one for other in every))
-
-
-def _sides(row: Row, at_mm: float) -> dict[str, frozenset[str]]:
-    """Return the joints on either side of a place along a row."""
-    along = list(zip(row.joints, row.at_mm, strict=True))
-    return {
-        BELOW: frozenset(joint for joint, there_mm in along if there_mm < at_mm),
-        ABOVE: frozenset(joint for joint, there_mm in along if there_mm > at_mm),
-    }
-
-
-def _shortest(ways: Iterable[Way], own: str) -> dict[str, tuple[Way, ...]]:
-    """Return by row, but its own, the shortest ways by either bound: open, it admits all tools."""
-    along: dict[str, Way] = {}
-    least: dict[str, Way] = {}
-    for way in ways:
-        row = way.row
-        if not row or row == own:
-            continue
-        if row not in along or way.along_mm < along[row].along_mm:
-            along[row] = way
-        if row not in least or way.least_mm < least[row].least_mm:
-            least[row] = way
-    return {
-        row: (way,) if way.least_mm <= least[row].least_mm else (way, least[row])
-        for row, way in along.items()
-    }
