@@ -17,6 +17,7 @@ BY_SIZE = frozenset(
         "bend-longer-than-part",
         "bend-outside-part",
         "reach-no-opening",
+        "reach-not-sure",
         "reach-nothing-gets-there",
         "hole-covered",
         "hole-near-edge",

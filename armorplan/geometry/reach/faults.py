@@ -1,13 +1,14 @@
 """What of reach has to be known or mended: seams that cannot be read, tools, what nothing gets to."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 from math import ceil
 
 from armorplan.geometry.reach.gathered import Reach
 from armorplan.geometry.reach.lying_flat import Hanging
-from armorplan.geometry.reach.margins import Gauge, gauges
+from armorplan.geometry.reach.margins import IN_MM, Gauge, gauges
 from armorplan.geometry.reach.model import Margin, Row, Shell, Standing
+from armorplan.geometry.reach.short_of import ranged
 from armorplan.geometry.reach.standings import Told
 from armorplan.geometry.reach.stuck import stuck_in
 from armorplan.geometry.reach.words import shut, standing_words
@@ -100,10 +101,16 @@ def _side(start: Point, end: Point, at: Point) -> float:
     return (end[0] - start[0]) * (at[1] - start[1]) - (end[1] - start[1]) * (at[0] - start[0])
 
 
-def nothing_gets_there(shelf: Shelf, told: Told, where: str) -> Iterator[Finding]:
-    """Yield a joint that no tool gets to, whatever is set before it."""
-    if told.first.standing is Standing.CANNOT:
-        yield _out_of_reach(shelf, (told.joint,), told.first, f"'{told.joint}' on {where}")
+def nothing_gets_there(
+    shelf: Shelf, reach: Reach, told: Sequence[Told], where: str
+) -> Iterator[Finding]:
+    """Yield joints that no tool gets to, whatever is set before them, all of one row or plate."""
+    out = [each for each in told if each.first.standing is Standing.CANNOT]
+    if out:
+        worst = max(out, key=lambda each: each.rank)
+        names = listed(ranged([each.joint for each in out], reach.rows))
+        joints = tuple(each.joint for each in out)
+        yield _out_of_reach(shelf, joints, worst.first, f"{names} on {where}")
 
 
 def no_run(shelf: Shelf, reach: Reach, row: Row, worst: Told) -> Iterator[Finding]:
@@ -145,6 +152,8 @@ def _remedy(needed_mm: float | None) -> str:
         "a tool that goes in through a narrower opening"
         if needed_mm is None
         else f"a horn of at least {ceil(needed_mm)} mm"
+        if needed_mm > IN_MM
+        else "a horn that gets in there"
     )
     return (
         f"Use {longer} and say its reach_mm in tools.toml, or a screw post in place of the rivet, or "
@@ -176,22 +185,3 @@ def tool_faults(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Findin
                 "outside = true.",
                 about=(tool.id,),
             )
-    lacking: dict[tuple[str, str], list[str]] = {}
-    for joint in sorted(reach.net.access):
-        if shelf.tools and not reach.bench.tools.get(joint) and joint not in reach.bench.outside:
-            each = pattern.joint(joint)
-            lacking.setdefault((each.kind.value, each.fastener), []).append(joint)
-    for (kind, fastener), joints in lacking.items():
-        entry = shelf.fastener(fastener)
-        name = kind if entry is None else entry.name
-        yield Finding(
-            code="reach-no-tool",
-            severity=Severity.WARNING,
-            text=f"No tool of the shelf whose reach is known closes {name} ({listed(quoted(joints))})"
-            ": whether it can be set inside a closed shape is not known.",
-            remedy=f"Say reach_mm and opening_mm of a tool that serves '{kind}' in tools.toml"
-            + (
-                "." if entry is None or not entry.foot else f", and '{entry.foot}' among its feet."
-            ),
-            about=tuple(joints),
-        )

@@ -10,6 +10,7 @@ from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.marks import mouth_marks, way_marks
 from armorplan.geometry.reach.model import Row, Shell, Standing
 from armorplan.geometry.reach.runs import may_follow
+from armorplan.geometry.reach.short_of import short_of
 from armorplan.geometry.reach.standings import Told, told_of, verdict, when
 from armorplan.geometry.reach.words import mouth_words, mouths_told, standing_words
 from armorplan.geometry.told import begun, listed, quoted
@@ -46,6 +47,7 @@ def reach_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
                 findings=found,
                 about=(seam.id, *seam.joints),
             )
+    yield from short_of(pattern, shelf, reach)
     yield from _tools(pattern, shelf, reach)
     yield from firm_measures(pattern, shelf)
 
@@ -95,7 +97,7 @@ def _of_row(pattern: Pattern, shelf: Shelf, reach: Reach, laid: tuple[Shell, Row
     seams = [seam for seam in pattern.seams if seam.id == row.id]
     found = (
         *(each for seam in seams for each in faults.seam_faults(pattern, seam)),
-        *(each for one in told for each in faults.nothing_gets_there(shelf, one, row.name)),
+        *faults.nothing_gets_there(shelf, reach, told, row.name),
         *faults.no_run(shelf, reach, row, worst),
     )
     run = reach.runs.get(row.id, ())
@@ -160,7 +162,7 @@ def _seats(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Iterat
             (reach, shell, worst),
             (f"reach:seats:{part}", f"{what} on {name}"),
             [],
-            tuple(each for one in told for each in faults.nothing_gets_there(shelf, one, name)),
+            tuple(faults.nothing_gets_there(shelf, reach, told, name)),
             (*joints, part, *dict.fromkeys(on)),
         )
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from math import pi
 
+from armorplan.geometry.reach.margins import IN_MM, needed_mm
 from armorplan.geometry.reach.model import Margin, Rim, Shell, Standing, Through, Way
 from armorplan.geometry.told import listed
 from armorplan.workshop.shelf import Shelf
@@ -104,7 +105,14 @@ def _at_the_end(reached: tuple[str, float, float], least_mm: float, opening_mm: 
 
 def _cannot(shelf: Shelf, margin: Margin) -> str:
     way = margin.way
-    if way is None or margin.reach_mm is None or way.least_mm <= margin.reach_mm:
+    if way is None or margin.reach_mm is None:
+        return "no opening is left that a tool for it goes in through"
+    if margin.reach_mm < needed_mm(way) and way.least_mm <= IN_MM:
+        return (
+            f"it lies up to {way.along_mm:.0f} mm in, and of the tools for it none gets in at all: "
+            f"the {tool_name(shelf, margin.tool)} has a reach of {margin.reach_mm:.0f} mm"
+        )
+    if way.least_mm <= margin.reach_mm:
         return "no opening is left that a tool for it goes in through"
     return (
         f"a straight tool has to get in at least {way.least_mm:.0f} mm, and the one that gets "

@@ -195,4 +195,4 @@ def test_a_horn_too_short_for_two_rivets_in_the_middle_of_a_tube_is_told():
 
 def test_with_rivets_closer_by_the_short_horn_goes_in_between_them():
     spots = (20.0, 80.0, 140.0, 200.0, 260.0, 320.0, 380.0)
-    assert not codes(two_row_tube(400.0, spots), tooled(reach_mm=90.0))
+    assert not codes(two_row_tube(400.0, spots), tooled(reach_mm=90.0)) - {"reach-not-sure"}
