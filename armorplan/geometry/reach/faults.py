@@ -185,3 +185,22 @@ def tool_faults(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Findin
                 "outside = true.",
                 about=(tool.id,),
             )
+    lacking: dict[tuple[str, str], list[str]] = {}
+    for joint in sorted(reach.net.access):
+        if shelf.tools and not reach.bench.tools.get(joint) and joint not in reach.bench.outside:
+            each = pattern.joint(joint)
+            lacking.setdefault((each.kind.value, each.fastener), []).append(joint)
+    for (kind, fastener), joints in lacking.items():
+        entry = shelf.fastener(fastener)
+        name = kind if entry is None else entry.name
+        yield Finding(
+            code="reach-no-tool",
+            severity=Severity.WARNING,
+            text=f"No tool of the shelf whose reach is known closes {name} ({listed(quoted(joints))})"
+            ": whether it can be set inside a closed shape is not known.",
+            remedy=f"Say reach_mm and opening_mm of a tool that serves '{kind}' in tools.toml"
+            + (
+                "." if entry is None or not entry.foot else f", and '{entry.foot}' among its feet."
+            ),
+            about=tuple(joints),
+        )
