@@ -6,7 +6,10 @@ from dataclasses import dataclass, replace
 from armorplan.app.rows import DiagramMark, Selection
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.geometry.marks import Mark, MarkKind
+from armorplan.geometry.measures import Topic
 
+REACH = f"{Topic.REACH}:"
+"""What the ids of measures of reach begin with."""
 PARTS_MOST = 6
 """Where more parts than this are lit, their sound marks would be a thicket."""
 
@@ -96,6 +99,8 @@ class MarkChoice:
     def __init__(self) -> None:
         self.selection = Selection()
         self.everything = False
+        self.follows_reach = False
+        """Reach is drawn as it stands along the order: what the measures draw of it, all rows set, is not."""
         self._marks: tuple[DiagramMark, ...] = ()
         self._joints: dict[str, frozenset[str]] = {}
 
@@ -110,5 +115,11 @@ class MarkChoice:
 
     def shown(self) -> tuple[ShownMark, ...]:
         """Return the marks to draw."""
-        marks = shown_marks(self._marks, self._joints, self.selection, everything=self.everything)
-        return tuple(marks)
+        marks = tuple(row for row in self._marks if not self._is_told_otherwise(row))
+        return tuple(shown_marks(marks, self._joints, self.selection, everything=self.everything))
+
+    def _is_told_otherwise(self, row: DiagramMark) -> bool:
+        """Tell whether a sound mark of reach would speak of another state than is followed."""
+        is_asked_for = row.measure in self.selection.measures
+        is_sound = row.mark.severity is None and not is_asked_for
+        return self.follows_reach and is_sound and row.measure.startswith(REACH)

@@ -94,3 +94,17 @@ def test_what_belongs_to_something_else_fades(choice):
 def test_an_outline_without_a_name_has_that_of_what_was_looked_at(choice):
     drawn(choice, parts=("lame",))
     assert [one.mark.label for one in choice.shown()] == ["3.0 mm", "covers:c here"]
+
+
+def test_while_reach_is_followed_what_the_measures_draw_of_it_waits_until_it_is_chosen(choice):
+    marks = (
+        mark("reach:row:a", "plate"),
+        mark("reach:row:b", "plate", Severity.WARNING),
+        mark("bends:b", "plate"),
+    )
+    choice.take(marks, ROWS)
+    choice.everything = True
+    assert len(drawn(choice)) == 3
+    choice.follows_reach = True
+    assert drawn(choice) == [("reach:row:b", "plate"), ("bends:b", "plate")]
+    assert ("reach:row:a", "plate") in drawn(choice, measures=("reach:row:a",))

@@ -97,6 +97,7 @@ class PartsCanvas(PictureView):
         The piece in hand is shown as large as it can be, until one zooms or moves by hand.
         """
         before, self._closing = self._closing, closing
+        self._choice.follows_reach = closing is not None
         self.drawing.names.keep_off(MARK_PX if closing else 0.0)
         if (before is None) == (closing is None):
             self._show_closing()
