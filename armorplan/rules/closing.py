@@ -8,6 +8,8 @@ from itertools import pairwise
 from typing import cast
 
 from armorplan.assembly.model import Assembly, SidedJoint
+from armorplan.geometry.reach.lying_flat import Hanging
+from armorplan.geometry.reach.net import reach_net
 from armorplan.pattern.joining import FormKind, JointKind, Motion
 from armorplan.pattern.parts import PartKind
 
@@ -37,8 +39,13 @@ def _joins_itself(joint: SidedJoint, part: str) -> bool:
 def closing_rings(assembly: Assembly, part: str) -> Iterator[tuple[str, ...]]:
     """Yield the joints of each ring of plates that a part is in: the last of them closes it.
 
-    Three plates or more that go round, or two that are joined by two seams.
+    Three plates or more that go round, or two that are joined by two seams, if the rows draw them
+    round: plates that only lie flat on each other close nothing. That the shapes tell (``reach``).
     """
+    return (ring for ring in _rings(assembly, part) if _draws_round(assembly, part, ring))
+
+
+def _rings(assembly: Assembly, part: str) -> Iterator[tuple[str, ...]]:
     neighbours = _neighbours(assembly)
     if part in _going_round(neighbours):
         for block in _blocks(neighbours):
@@ -48,6 +55,18 @@ def closing_rings(assembly: Assembly, part: str) -> Iterator[tuple[str, ...]]:
         rows = {seam.id for joint in joints if (seam := assembly.seam_of(joint))}
         if len(rows) >= _ROWS:
             yield tuple(joints)
+
+
+def _draws_round(assembly: Assembly, part: str, ring: tuple[str, ...]) -> bool:
+    """Tell whether a part is shut round once the rows of a ring are made."""
+    plain = assembly.part(part).part.id
+    made = {assembly.joint(joint).joint.id for joint in ring}
+    shells = reach_net(assembly.pattern).shells.values()
+    shell = next((shell for shell in shells if plain in shell.parts), None)
+    if shell is None:
+        return True
+    rows = {row.id for row in shell.rows if not made.isdisjoint(row.joints)}
+    return Hanging(shell.rows, frozenset()).is_enclosed((plain,), rows)
 
 
 def _neighbours(assembly: Assembly) -> _Neighbours:

@@ -56,6 +56,9 @@ def test_two_plates_joined_by_two_seams_are_a_tube():
     joints = tuple(sketch_rivet(f"r{n}", f"a{n}", f"b{n}") for n in (1, 2, 3, 4))
     front = Seam(id="front", name="Front", joints=("r1", "r2"))
     back = Seam(id="back", name="Back", joints=("r3", "r4"))
+    layers = built(*joints, seams=(front, back))
+    assert not list(closing_rings(layers, "a")), "they lie flat on each other"
+    joints = (*joints[:2], sketch_rivet("r3", "a3", "b5"), sketch_rivet("r4", "a4", "b6"))
     assert not list(closing_rings(built(*joints, seams=(front,)), "a"))
     assert list(closing_rings(built(*joints, seams=(front, back)), "a")) == [
         ("r1", "r2", "r3", "r4")

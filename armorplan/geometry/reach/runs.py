@@ -82,26 +82,9 @@ class RowRun:
         return () if self.best.effort == inf else self.best.order
 
     @property
-    def other(self) -> Run:
-        """The run from the other end; of one from both ends or outwards, the better from an end."""
-        ends = self.run(Course.FROM_FIRST), self.run(Course.FROM_LAST)
-        rest = [run for run in ends if run.course is not self.best.course]
-        return min(rest, key=lambda run: run.effort)
-
-    @property
     def effort(self) -> float:
         """What the best run takes."""
         return self.best.effort
-
-    @property
-    def other_effort(self) -> float:
-        """What the run from the other end takes; infinite where it cannot be done."""
-        return self.other.effort
-
-    @property
-    def forced(self) -> bool:
-        """Tell whether the row can be set, but not from the other end."""
-        return self.effort < inf and self.other_effort == inf and len(self.best.order) > 1
 
 
 def row_run(

@@ -75,9 +75,9 @@ def test_a_deep_cup_is_run_from_its_deep_end():
     found = row_run(net, cup_row(net), bench)
     assert found.best.course is Course.FROM_LAST
     assert found.order == tuple(f"s{at}" for at in range(7, -1, -1))
-    assert found.forced
-    assert found.other_effort == inf
-    assert found.other.stuck[0] == "s5"  # s4 still has 60 mm of open row beyond it: 21 mm wide
+    rim_first = found.run(Course.FROM_FIRST)
+    assert rim_first.effort == inf
+    assert rim_first.stuck[0] == "s5"  # s4 still has 60 mm of open row beyond it: 21 mm wide
     assert may_follow(net, cup_row(net), bench, frozenset()) == ("s7",)
 
 
@@ -86,16 +86,14 @@ def test_with_a_long_tool_rim_first_is_only_dearer():
     bench = bench_with(net, tool("short", 60.0, 20.0), tool("horn", 250.0, 35.0))
     found = row_run(net, cup_row(net), bench)
     assert found.best.course is Course.FROM_LAST
-    assert not found.forced
-    assert found.effort < found.other_effort < inf
+    assert found.effort < found.run(Course.FROM_FIRST).effort < inf
 
 
 def test_a_short_tube_is_run_from_either_end():
     net = tube(joints=3, spacing_mm=20.0)
     found = row_run(net, cup_row(net), bench_with(net, tool("short", 60.0, 20.0)))
     assert found.best.course is Course.FROM_FIRST
-    assert found.effort == found.other_effort
-    assert not found.forced
+    assert found.effort == found.run(Course.FROM_LAST).effort
 
 
 def test_a_long_tube_is_run_from_its_middle_out():
