@@ -2,6 +2,7 @@
 
 import re
 import shlex
+from dataclasses import fields
 
 import pytest
 
@@ -10,6 +11,7 @@ from armorplan.cli.program import run
 from armorplan.desktop.actions import TABLE
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.shipped import resources_folder
+from armorplan.workshop.shelf import FEET, ToolEntry
 
 TEXT = (resources_folder() / "help" / "reach.md").read_text(encoding="utf-8")
 _BLOCK = re.compile(r"^```toml\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -50,6 +52,26 @@ def test_the_numbers_it_tells_are_the_shelf_s():
         assert told.format(f"{value:g}") in TEXT
 
 
+def test_it_tells_of_every_field_of_a_tool():
+    told = set(
+        re.findall(r"`(\w+)`", " ".join(re.findall(r"^\|[^|]*`[^|]*\|", TEXT, re.MULTILINE)))
+    )
+    assert {field.name for field in fields(ToolEntry)} - {"id"} <= told
+    assert all(f"`{foot}`" in TEXT for foot in FEET if foot)
+
+
+def test_it_tells_of_every_number_that_reach_is_reckoned_with():
+    ships = vars_of(read_shelf().constants)
+    first = list(ships).index("row_gape")
+    for name, constant in list(ships.items())[first:]:
+        (line,) = (line for line in TEXT.splitlines() if f"`{name}`" in line and line[0] == "|")
+        assert f"{constant.value:g}" in line
+
+
+def vars_of(constants):
+    return {field.name: getattr(constants, field.name) for field in fields(constants)}
+
+
 def test_the_commands_it_shows_answer(capsys):
     commands = re.findall(r"`armorplan (why elbow_cop [^`]+)`", TEXT)
     assert len(commands) == 2
@@ -65,6 +87,8 @@ def test_its_keys_lead_where_it_says():
         "F4": "closing_onward",
         "Shift+F4": "closing_back",
         "Ctrl+M": "go_shapes",
+        "F3": "go_between",
+        "Ctrl+L": "tell_trial",
     }
     for key, action in named.items():
         assert f"`{key}`" in TEXT
