@@ -4,7 +4,7 @@ Each is the best over all ways in and all tools that serve the joint. A state on
 ways in, so setting another joint never raises a margin and never lowers a standing or an effort.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from math import inf
 
@@ -57,9 +57,9 @@ class _Best:
         spare_mm = reach_mm - way.along_mm
         self.margin = max(self.margin, spare_mm)
         if spare_mm >= 0:
-            at_hand = way.along_mm <= self._bench.hand_depth_mm and not self._enclosed
             effort = self._bench.effort(way.along_mm, reach_mm, enclosed=self._enclosed)
-            cost = (Standing.CURVED if at_hand else Standing.INSIDE, effort, -spare_mm)
+            deep = _deep(way, self._bench, enclosed=self._enclosed)
+            cost = (deep, effort, -spare_mm)
             if cost < self.cost:
                 self.cost, self.easiest = cost, (offer, tool)
 
@@ -79,6 +79,19 @@ class _Best:
         )
 
 
+def admitted(
+    offers: Iterable[Offer], joint: str, bench: Bench
+) -> Iterator[tuple[Offer, ToolEntry]]:
+    """Yield which tools for a joint go in through which ways, squashed."""
+    tools, squash = bench.tools.get(joint, ()), bench.squash(joint)
+    for offer in offers:
+        if offer[1] > 0:
+            wide_mm = offer[1] * squash
+            for tool in tools:
+                if wide_mm >= tool.opening_mm:
+                    yield offer, tool
+
+
 def best_of(
     offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool, enclosed: bool = False
 ) -> Margin:
@@ -94,12 +107,9 @@ def best_of(
     tools = bench.tools.get(joint, ())
     if not tools:
         return Margin(standing=Standing.CURVED, effort=bench.curved_effort)
-    squash, best = bench.squash(joint), _Best(bench, enclosed=enclosed)
-    for offer in offers:
-        if offer[1] > 0:
-            for tool in tools:
-                if offer[1] * squash >= tool.opening_mm:
-                    best.take(offer, tool)
+    best = _Best(bench, enclosed=enclosed)
+    for offer, tool in admitted(offers, joint, bench):
+        best.take(offer, tool)
     if best.easiest is not None:
         return best.told(best.cost[0], best.cost[1])
     if hollow or joint in bench.unsure or best.most >= 0:
@@ -109,19 +119,22 @@ def best_of(
 
 def standing_of(offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool) -> Standing:
     """Return only the standing of the same, which takes less."""
-    tools = bench.tools.get(joint, ())
+    if not bench.tools.get(joint):
+        return Standing.CURVED
     found = Standing.END if hollow or joint in bench.unsure else Standing.CANNOT
-    squash, hand_mm = bench.squash(joint), bench.hand_depth_mm
-    for way, opening in offers:
-        for tool in tools:
-            reach_mm = tool.reach_mm or 0.0
-            if opening <= 0 or reach_mm < needed_mm(way) or opening * squash < tool.opening_mm:
-                continue
+    for (way, opening), tool in admitted(offers, joint, bench):
+        reach_mm = tool.reach_mm or 0.0
+        if way.along_mm <= reach_mm and opening >= tool.opening_mm:
+            found = min(found, _deep(way, bench))
+        elif needed_mm(way) <= reach_mm:
             found = min(found, Standing.END)
-            if way.along_mm <= reach_mm and opening >= tool.opening_mm:
-                deep = Standing.CURVED if way.along_mm <= hand_mm else Standing.INSIDE
-                found = min(found, deep)
-    return found if tools else Standing.CURVED
+    return found
+
+
+def _deep(way: Way, bench: Bench, *, enclosed: bool = False) -> Standing:
+    """Return how a joint is set that a tool reaches: at hand, or inside."""
+    at_hand = way.along_mm <= bench.hand_depth_mm and not enclosed
+    return Standing.CURVED if at_hand else Standing.INSIDE
 
 
 class Gauge:
@@ -176,13 +189,11 @@ class Gauge:
 
         This takes less than to find the best way in.
         """
-        state, squash = made_at(self.places, made | {joint}), self._bench.squash(joint)
-        tools = self._bench.tools.get(joint, ())
+        state = made_at(self.places, made | {joint})
+        offers = ((way, self.opening_mm(way, state)) for way in self.ways(joint))
         return any(
-            wide_mm * squash >= tool.opening_mm and (tool.reach_mm or 0.0) >= needed_mm(way)
-            for way in self.ways(joint)
-            if (wide_mm := self.opening_mm(way, state)) > 0
-            for tool in tools
+            needed_mm(way) <= (tool.reach_mm or 0.0)
+            for (way, _), tool in admitted(offers, joint, self._bench)
         )
 
     def is_enclosed(self, joint: str, state: Mapping[str, Sequence[float]]) -> bool:

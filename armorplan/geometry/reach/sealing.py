@@ -13,7 +13,7 @@ from armorplan.geometry.reach.bars import Bar
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.blocking import Atoms, Blocking, minimal_sets, shrunk
 from armorplan.geometry.reach.known import Known, joints_of
-from armorplan.geometry.reach.margins import Gauge, gauges, needed_mm
+from armorplan.geometry.reach.margins import Gauge, admitted, gauges, needed_mm
 from armorplan.geometry.reach.model import ReachNet, Through, Way
 from armorplan.geometry.reach.openings import gape_mm
 
@@ -138,8 +138,8 @@ def _sealing(gauge: Gauge, bench: Bench, joint: str) -> Sealing | None:
 
 
 def _is_open(bench: Bench, joint: str, rim: Way) -> bool:
-    least_mm = _least_opening_mm(bench, joint, rim)
-    return least_mm is not None and _admits(rim.opening_mm or 0.0, least_mm, bench.squash(joint))
+    through = admitted([(rim, rim.opening_mm or 0.0)], joint, bench)
+    return any(needed_mm(rim) <= (tool.reach_mm or 0.0) for _, tool in through)
 
 
 def _least_opening_mm(bench: Bench, joint: str, way: Way) -> float | None:
