@@ -59,7 +59,12 @@ def margin_figures(shell: Shell, margin: Margin, shelf: Shelf, squash: float) ->
         name="way in along the leather d",
         value=way.along_mm,
         unit="mm",
-        formula="the shortest way over the shell with its rows closed",
+        formula="the shortest way over the shell with its rows closed; "
+        + (
+            "where it curves inwards its wall may stand in a straight tool's way"
+            if shell.hollow
+            else "a straight tool needs no more"
+        ),
         source=COMPUTED,
     )
     yield _least(shell, way)

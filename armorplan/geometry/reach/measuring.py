@@ -4,15 +4,16 @@ from collections.abc import Iterator, Sequence
 
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.reach import faults
-from armorplan.geometry.reach.figures import margin_figures, shell_figures
+from armorplan.geometry.reach.figures import margin_figures
 from armorplan.geometry.reach.firm_measuring import firm_measures
 from armorplan.geometry.reach.gathered import Reach, reach_of
-from armorplan.geometry.reach.marks import mouth_marks, way_marks
+from armorplan.geometry.reach.marks import way_marks
 from armorplan.geometry.reach.model import Row, Shell, Standing
 from armorplan.geometry.reach.runs import may_follow
+from armorplan.geometry.reach.shell_measuring import part_names, shell_measure
 from armorplan.geometry.reach.short_of import short_of
 from armorplan.geometry.reach.standings import Told, told_of, verdict, when
-from armorplan.geometry.reach.words import mouth_words, mouths_told, standing_words
+from armorplan.geometry.reach.words import standing_words
 from armorplan.geometry.told import begun, listed, quoted
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, gravest
@@ -27,9 +28,9 @@ def reach_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     """
     reach = reach_of(pattern, shelf)
     told_seams: set[str] = set()
-    for shell in reach.net.shells.values():
+    for shell in reach.drawn.shells.values():
         if shell.rows:
-            yield _of_shell(pattern, shelf, reach, shell)
+            yield shell_measure(pattern, shelf, reach, shell)
         for row in shell.rows:
             told_seams.add(row.id)
             yield _of_row(pattern, shelf, reach, (shell, row))
@@ -52,44 +53,6 @@ def reach_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     yield from firm_measures(pattern, shelf)
 
 
-def _names(pattern: Pattern, parts: Sequence[str]) -> str:
-    return listed([pattern.part(part).name for part in parts])
-
-
-def _of_shell(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Measure:
-    names, found = (
-        _names(pattern, shell.parts),
-        (
-            *faults.no_opening(pattern, shell),
-            *faults.no_order(shelf, reach, shell),
-        ),
-    )
-    words = [
-        f"Once its rows are set, {names} {'make' if len(shell.parts) > 1 else 'makes'} one shell."
-    ]
-    words += mouth_words(shell)
-    if shell.hollow:
-        words.append(
-            "It curves inwards somewhere, or this is not known: nothing of it is said to be out of "
-            "reach for sure."
-        )
-    return Measure(
-        id=f"reach:shell:{shell.id}",
-        topic=Topic.REACH,
-        title=f"shell of {names}",
-        verdict=mouths_told(shell),
-        text=" ".join((*words, *(each.text for each in found))),
-        figures=tuple(shell_figures(shell)),
-        findings=found,
-        marks=tuple(mouth_marks(shell)),
-        about=(*shell.parts, *(row.id for row in shell.rows if _is_seam(pattern, row))),
-    )
-
-
-def _is_seam(pattern: Pattern, row: Row) -> bool:
-    return any(seam.id == row.id for seam in pattern.seams)
-
-
 def _of_row(pattern: Pattern, shelf: Shelf, reach: Reach, laid: tuple[Shell, Row]) -> Measure:
     shell, row = laid
     told = [told_of(reach, shell, joint) for joint in row.joints]
@@ -106,7 +69,7 @@ def _of_row(pattern: Pattern, shelf: Shelf, reach: Reach, laid: tuple[Shell, Row
         pattern,
         shelf,
         (reach, shell, worst),
-        (f"reach:row:{row.id}", f"{row.name}: {_names(pattern, row.parts)}"),
+        (f"reach:row:{row.id}", f"{row.name}: {part_names(pattern, row.parts)}"),
         words,
         found,
         (*(seam.id for seam in seams), *row.joints, *row.parts),
@@ -155,7 +118,7 @@ def _seats(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Iterat
         told = [told_of(reach, shell, joint) for joint in joints]
         worst, name = max(told, key=lambda each: each.rank), pattern.part(part).name
         on = [p for joint in joints for p in pattern.stack_parts(joint) if p not in shell.parts]
-        what = _names(pattern, tuple(dict.fromkeys(on))) or "joints"
+        what = part_names(pattern, tuple(dict.fromkeys(on))) or "joints"
         yield _measure(
             pattern,
             shelf,
@@ -246,7 +209,7 @@ def _open_plates(pattern: Pattern, reach: Reach) -> Iterator[Measure]:
             topic=Topic.REACH,
             title="plates that nothing shuts",
             verdict="reached from any edge",
-            text=f"No row of rivets makes a closed shape of {_names(pattern, parts)}: what is set on "
+            text=f"No row of rivets makes a closed shape of {part_names(pattern, parts)}: what is set on "
             f"{'them' if len(parts) > 1 else 'it'} is reached from the edge at any time.",
             about=tuple(parts),
         )

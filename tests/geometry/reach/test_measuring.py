@@ -193,6 +193,38 @@ def test_a_horn_too_short_for_two_rivets_in_the_middle_of_a_tube_is_told():
     assert codes(pattern, tooled(reach_mm=least - 4.0)) == {"reach-nothing-gets-there"}
 
 
+def test_the_shapes_are_told_alike_whatever_the_tools():
+    """A horn too short for any order says nothing of the leather: mouths, girths and words stay."""
+    pattern = two_row_tube(400.0, (10.0, 200.0, 390.0))
+    short, long = (told(pattern, tooled(reach_mm=mm))["reach:shell:front"] for mm in (90.0, 250.0))
+    assert short.findings
+    assert not long.findings
+    assert short.text.startswith(long.text)
+    assert (short.verdict, short.figures) == (long.verdict, long.figures)
+    assert "curves inwards" not in short.text
+
+
+def test_a_plate_laid_on_another_is_told_flat_and_of_no_mouth():
+    spots = {f"{k}{n}": (10.0 + 180.0 * k, 20.0 + 30.0 * n) for k in (0, 1) for n in range(5)}
+    over, under = (
+        replace(
+            sketch_part(name, holes={f"{name}{h}": at for h, at in spots.items()}),
+            outline=((0.0, 0.0), (200.0, 0.0), (200.0, 160.0), (0.0, 160.0)),
+        )
+        for name in ("over", "under")
+    )
+    joints = tuple(sketch_rivet(f"r{h}", f"over{h}", f"under{h}") for h in spots)
+    seams = tuple(
+        Seam(id=f"s{k}", name=f"row {k}", joints=tuple(f"r{k}{n}" for n in range(5)))
+        for k in (0, 1)
+    )
+    shell = told(sketch(over, under, joints=joints, seams=seams))["reach:shell:over"]
+    assert shell.verdict == "flat, reached from any edge"
+    assert "lie flat" in shell.text
+    assert not shell.figures
+    assert not shell.findings
+
+
 def test_with_rivets_closer_by_the_short_horn_goes_in_between_them():
     spots = (20.0, 80.0, 140.0, 200.0, 260.0, 320.0, 380.0)
     assert not codes(two_row_tube(400.0, spots), tooled(reach_mm=90.0)) - {"reach-not-sure"}
