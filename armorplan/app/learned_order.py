@@ -18,8 +18,8 @@ from armorplan.relations.index import named_steps
 from armorplan.relations.model import BeforeAll, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.overruling import overruled
-from armorplan.rules.reach_sides import sides_of
-from armorplan.rules.reaching import out_of_reach, reach_in
+from armorplan.rules.reach_sides import View, sides_of, views_of
+from armorplan.rules.reaching import out_of_reach
 
 MOST_ROUNDS, MOST_STEPS, ROUNDS_OF_MANY = 30, 600, 5
 """So many orders are tried at most; of more steps than so many, so many."""
@@ -47,19 +47,27 @@ def refused(facts: Facts, order: Sequence[str]) -> tuple[Relation, ...]:
         facts: of the build.
         order: ids of its steps, or of some of them.
     """
-    reach = reach_in(facts)
-    known = sealings(reach.net, reach.bench)
+    known = _sealings(facts)
     if not known:
         return ()
     walk = _Walk(facts, order)
     found = (
         relation
-        for joint, sealing in known.items()
-        for sided in walk.sided.get(joint, ())
+        for view, sealing in known
+        for sided in view.seen(walk.sided, sealing.joint)
         if (of := walk.shut_by(sealing, sided))
-        for relation in out_of_reach(facts, (bar_of(sealing, of),))
+        for relation in out_of_reach(facts, view, (bar_of(sealing, of),))
     )
     return tuple(dict.fromkeys(found))
+
+
+def _sealings(facts: Facts) -> list[tuple[View, Sealing]]:
+    """Return what can be put out of reach, on the sides where it can."""
+    return [
+        (view, sealing)
+        for view in views_of(facts)
+        for sealing in sealings(view.reach.net, view.reach.bench).values()
+    ]
 
 
 class _Walk:
@@ -106,8 +114,7 @@ def taught(
         relations: as derived.
         ordered: an order that keeps relations; empty where there is none.
     """
-    reach = reach_in(facts)
-    if not sealings(reach.net, reach.bench):
+    if not _sealings(facts):
         return Taught()
     said = {_said(relation) for relation in relations}
 

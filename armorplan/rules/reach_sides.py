@@ -1,12 +1,38 @@
 """On which sides of a build what the shapes say of reach holds: where all that it rests on is made."""
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
 from armorplan.assembly.model import Side, SidedJoint
-from armorplan.geometry.reach.gathered import Reach
+from armorplan.geometry.reach.gathered import Reach, reach_of
+from armorplan.pattern.one_side import on_side
+from armorplan.pattern.parts import MadeOn
 from armorplan.rules.facts import Facts
 
 Sides = dict[str, list[SidedJoint]]
+_HANDS = {Side.LEFT: MadeOn.LEFT, Side.RIGHT: MadeOn.RIGHT}
+
+
+class View(NamedTuple):
+    """What the shapes say of reach on some sides: of the parts that are made there."""
+
+    reach: Reach
+    sides: frozenset[Side]
+
+    def seen(self, sided: Sides, plain: str) -> tuple[SidedJoint, ...]:
+        """Return a joint on each side that is looked at."""
+        return tuple(joint for joint in sided.get(plain, ()) if joint.side in self.sides)
+
+
+def views_of(facts: Facts) -> tuple[View, ...]:
+    """Return what the shapes say of reach: once where both sides are alike, else of each by itself."""
+    pattern, shelf = facts.assembly.pattern, facts.shelf
+    whole = reach_of(pattern, shelf)
+    own = {side: on_side(pattern, made_on) for side, made_on in _HANDS.items()}
+    if all(each is pattern for each in own.values()):
+        return (View(whole, frozenset(Side)),)
+    hands = (View(reach_of(each, shelf), frozenset((side,))) for side, each in own.items())
+    return (View(whole, frozenset((Side.SINGLE,))), *hands)
 
 
 def sides_of(facts: Facts) -> Sides:

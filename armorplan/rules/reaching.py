@@ -6,8 +6,7 @@ from math import inf
 
 from armorplan.assembly.model import SidedJoint, SidedSeam
 from armorplan.geometry.reach.bars import Bar
-from armorplan.geometry.reach.ends import ShutIn
-from armorplan.geometry.reach.gathered import Reach, reach_of
+from armorplan.geometry.reach.gathered import Reach
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, Row, Standing
 from armorplan.geometry.reach.row_words import some_set
@@ -18,7 +17,7 @@ from armorplan.kernel.units import about_words
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Ground
-from armorplan.rules.reach_sides import Sides, is_whole, sides_of, steps_for
+from armorplan.rules.reach_sides import Sides, View, is_whole, sides_of, steps_for, views_of
 from armorplan.steps.model import Step
 from armorplan.steps.naming import with_side
 from armorplan.workshop.constants import PRACTICE
@@ -73,18 +72,13 @@ class Barred:
         return (*self.joint.parts, self.joint.id)
 
 
-def reach_in(facts: Facts) -> Reach:
-    """Return what the shapes say of reach, with the tools of the shelf."""
-    return reach_of(facts.assembly.pattern, facts.shelf)
-
-
-def barred(facts: Facts, bars: Iterable[Bar], rows: Iterable[Row]) -> Iterator[Barred]:
+def barred(facts: Facts, view: View, bars: Iterable[Bar]) -> Iterator[Barred]:
     """Yield each bar on each side it holds on."""
-    named = {row.id: row for row in rows}
+    named = {row.id: row for row in view.reach.rows}
     rows_of = {joint: row for row in named.values() for joint in row.joints}
     sided = sides_of(facts)
     for bar in bars:
-        for joint in sided.get(bar.joint, ()):
+        for joint in view.seen(sided, bar.joint):
             closing = [named[row] for row in sorted(bar.rows)]
             some = _by_rows(rows_of, (*sorted(bar.own), *sorted(bar.more)))
             groups = (*(row.joints for row in closing), *some.values())
@@ -98,7 +92,7 @@ def barred(facts: Facts, bars: Iterable[Bar], rows: Iterable[Row]) -> Iterator[B
             ]
             found = barred_by(facts, joint, of, listed(words), (bar.before, bar.after))
             if found is not None:
-                undo_min = _undo_min(facts, sided, (bar.joint, groups), joint)
+                undo_min = _undo_min(facts, view, (bar.joint, groups), joint)
                 yield replace(found, undo_min=undo_min, in_own_row=bool(bar.own))
 
 
@@ -125,11 +119,11 @@ def barred_by(
     return Barred(joint=joint, step=step, of=closing, when=when, before=before, after=after)
 
 
-def row_barred(facts: Facts, shut_in: Iterable[ShutIn]) -> Iterator[Barred]:
+def row_barred(facts: Facts, view: View) -> Iterator[Barred]:
     """Yield on each side what the rest of a row does to a joint of it."""
     sided = sides_of(facts)
-    for each in shut_in:
-        for joint in sided.get(each.joint, ()):
+    for each in view.reach.shut_in:
+        for joint in view.seen(sided, each.joint):
             of = steps_for(facts, sided, each.of, joint)
             when = some_set(each.row, each.of, with_side(each.row.name, joint.side))
             margins = (each.before, each.after)
@@ -154,16 +148,16 @@ def grave_bars(reach: Reach) -> Iterator[Bar]:
         yield from bars
 
 
-def out_of_reach(facts: Facts, bars: Iterable[Bar]) -> Iterator[Relation]:
+def out_of_reach(facts: Facts, view: View, bars: Iterable[Bar]) -> Iterator[Relation]:
     """Yield what has to be set before the last of what shuts it in, since no tool gets there then.
 
     Args:
         facts: of the build.
-        bars: what leaves a joint out of reach.
+        view: on some of its sides.
+        bars: what leaves a joint out of reach there.
     """
-    reach = reach_in(facts)
-    for found in barred(facts, bars, reach.rows):
-        if is_out_of_reach(facts, reach, found):
+    for found in barred(facts, view, bars):
+        if is_out_of_reach(facts, view.reach, found):
             told = standing_words(facts.shelf, found.after)
             ground, so = (FROM_DEEP_END, _NOT_LAST) if found.in_own_row else (BEFORE_CLOSED, "")
             yield ground.before_all(
@@ -189,7 +183,7 @@ def costs_more(ground: Ground, found: Barred, text: str) -> Relation:
 
 def _undo_min(
     facts: Facts,
-    sided: Sides,
+    view: View,
     shut_by: tuple[str, Iterable[tuple[str, ...]]],
     seat: SidedJoint,
 ) -> float:
@@ -197,7 +191,8 @@ def _undo_min(
 
     It counts where the joint is reached then; infinite: of none is it.
     """
-    (joint, groups), reach = (shut_by[0], tuple(shut_by[1])), reach_in(facts)
+    (joint, groups), reach = (shut_by[0], tuple(shut_by[1])), view.reach
+    sided = sides_of(facts)
     every, least = frozenset(each for group in groups for each in group), inf
     for group in groups:
         loose = frozenset(each for each in group if _opens_again(sided, each))
@@ -214,9 +209,10 @@ def _opens_again(sided: Sides, joint: str) -> bool:
     return not any(each.joint.kind.is_permanent for each in sided.get(joint, ()))
 
 
-def along_row(facts: Facts, reach: Reach, seam: SidedSeam) -> tuple[str, ...]:
+def along_row(facts: Facts, seam: SidedSeam) -> tuple[str, ...]:
     """Return a seam's sided joints in the order in which the row is best set, by its reach."""
-    run = reach.runs.get(seam.seam.id)
+    view = next(view for view in views_of(facts) if seam.side in view.sides)
+    run = view.reach.runs.get(seam.seam.id)
     sided = {facts.assembly.joint(each).joint.id: each for each in seam.joints}
     if run is None or set(run) != set(sided):
         return seam.joints

@@ -11,8 +11,10 @@ from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.measuring import reach_measures
 from armorplan.geometry.reach.model import Standing
 from armorplan.pattern.joining import JointKind, Seam
+from armorplan.pattern.one_side import on_side
 from armorplan.pattern.parts import MadeOn, PartKind
 from armorplan.relations.model import Force
+from armorplan.rules import reaching
 from armorplan.rules.reach_sketches import sketch_tube
 from armorplan.rules.registry import derive_all
 from armorplan.rules.sketch_shelf import sketch_shelf
@@ -65,8 +67,7 @@ def two_staves(made_on=None):
         for row, held in rows.items()
     )
     joints = (*rows["x"], *rows["y"], sketch_rivet("on", "s", "p"))
-    pattern = sketch(one, other, strap, joints=joints, seams=seams)
-    return replace(pattern, pieces=tuple(replace(each, mirrored=True) for each in pattern.pieces))
+    return mirrored(sketch(one, other, strap, joints=joints, seams=seams))
 
 
 def test_both_sides_of_a_pair_are_barred_where_both_are_whole():
@@ -79,6 +80,55 @@ def test_a_plate_made_on_one_side_bars_nothing_on_the_other(made_on, side):
     found = [r for r in relations(two_staves(made_on)) if r.reason.rule in BY_REACH]
     assert found
     assert all(f"/{side}/" in step for r in found for step in (r.first, *r.of))
+
+
+def mirrored(pattern):
+    return replace(pattern, pieces=tuple(replace(each, mirrored=True) for each in pattern.pieces))
+
+
+def with_cuff():
+    """A tube on both sides of the wearer; on the right a cuff goes round one of its mouths."""
+    plate, *others = TUBE.parts
+    spots = tuple((60.0 + 45.0 * n, 12.0) for n in range(5))
+    holes = [
+        sketch_part(part, holes={f"{part}{n}": spot for n, spot in enumerate(spots)}).holes
+        for part in ("plate", "cuff")
+    ]
+    cuff = replace(
+        sketch_part("cuff"), outline=plate.outline, holes=holes[1], made_on=MadeOn.RIGHT
+    )
+    joints = tuple(sketch_rivet(f"c{n}", f"plate{n}", f"cuff{n}") for n in range(5))
+    return mirrored(
+        replace(
+            TUBE,
+            parts=(replace(plate, holes=(*plate.holes, *holes[0])), *others, cuff),
+            joints=(*TUBE.joints, *joints),
+            seams=(*TUBE.seams, Seam(id="c", name="cuff row", joints=tuple(j.id for j in joints))),
+        )
+    )
+
+
+def said_on(side, pattern):
+    """What reach says of the steps of a side, by the rule, the step and its numbers."""
+    return {
+        (r.reason.rule, r.first, r.of, r.reason.numbers)
+        for r in relations(pattern)
+        if r.reason.rule in reaching.BY_REACH and f"/{side}/" in r.first
+    }
+
+
+def test_each_side_is_reckoned_with_the_parts_that_are_made_there():
+    cuffed = with_cuff()
+    left = on_side(cuffed, MadeOn.LEFT)
+    assert [part.id for part in left.parts] == ["plate", "strap"]
+    assert [seam.id for seam in left.seams] == ["row"]
+    assert on_side(cuffed, MadeOn.RIGHT) is cuffed
+    assert said_on("left", cuffed) == said_on("left", mirrored(TUBE)) != set()
+    both = replace(
+        cuffed, parts=tuple(replace(part, made_on=MadeOn.BOTH) for part in cuffed.parts)
+    )
+    assert said_on("right", cuffed) == said_on("right", both)
+    assert said_on("left", cuffed) != said_on("left", both)
 
 
 @pytest.mark.parametrize("kind", [JointKind.LACE, JointKind.SCREW])

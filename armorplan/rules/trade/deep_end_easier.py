@@ -6,8 +6,9 @@ from armorplan.geometry.reach.words import standing_words
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.reach_sides import views_of
 from armorplan.rules.reach_sketches import sketch_cone
-from armorplan.rules.reaching import LEAST_MIN, MINUTES_TOO, costs_more, reach_in, row_barred
+from armorplan.rules.reaching import LEAST_MIN, MINUTES_TOO, costs_more, row_barred
 
 _GROUND = Ground(
     code="deep-end-easier",
@@ -17,7 +18,7 @@ _GROUND = Ground(
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    for found in row_barred(facts, reach_in(facts).shut_in):
+    for found in (each for view in views_of(facts) for each in row_barred(facts, view)):
         if found.dearer_min >= LEAST_MIN:
             told = standing_words(facts.shelf, found.after)
             later = f"though nothing forbids it later: once {found.when}, {told}"

@@ -9,8 +9,9 @@ from armorplan.geometry.told import begun
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Ground, Rule
+from armorplan.rules.reach_sides import View, views_of
 from armorplan.rules.reach_sketches import sketch_tube
-from armorplan.rules.reaching import LEAST_MIN, MINUTES_TOO, Barred, barred, costs_more, reach_in
+from armorplan.rules.reaching import LEAST_MIN, MINUTES_TOO, Barred, barred, costs_more
 from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(
@@ -21,11 +22,14 @@ _GROUND = Ground(
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    reach = reach_in(facts)
-    shut = (bar for bar in reach.own_bars if bar.after.standing is Standing.CANNOT)
-    for found in barred(facts, (*reach.bars, *shut), reach.rows):
+    for found in (each for view in views_of(facts) for each in _barred(facts, view)):
         if LEAST_MIN <= found.dearer_min < inf and not _waits(facts, found.step):
             yield _relation(facts, found)
+
+
+def _barred(facts: Facts, view: View) -> Iterator[Barred]:
+    shut = (bar for bar in view.reach.own_bars if bar.after.standing is Standing.CANNOT)
+    return barred(facts, view, (*view.reach.bars, *shut))
 
 
 def _waits(facts: Facts, step: Step) -> bool:

@@ -5,13 +5,15 @@ from collections.abc import Iterator
 from armorplan.relations.model import Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Rule
+from armorplan.rules.reach_sides import views_of
 from armorplan.rules.reach_sketches import sketch_tube
-from armorplan.rules.reaching import BEFORE_CLOSED, grave_bars, out_of_reach, reach_in
+from armorplan.rules.reaching import BEFORE_CLOSED, grave_bars, out_of_reach
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    grave = grave_bars(reach_in(facts))
-    yield from out_of_reach(facts, (bar for bar in grave if not bar.own))
+    for view in views_of(facts):
+        bars = (bar for bar in grave_bars(view.reach) if not bar.own)
+        yield from out_of_reach(facts, view, bars)
 
 
 _DEEP = (20.0, 130.0, 240.0, 350.0, 460.0, 570.0, 680.0)

@@ -5,13 +5,15 @@ from collections.abc import Iterator
 from armorplan.relations.model import Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Rule
+from armorplan.rules.reach_sides import views_of
 from armorplan.rules.reach_sketches import sketch_cone
-from armorplan.rules.reaching import FROM_DEEP_END, grave_bars, out_of_reach, reach_in
+from armorplan.rules.reaching import FROM_DEEP_END, grave_bars, out_of_reach
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    grave = grave_bars(reach_in(facts))
-    yield from out_of_reach(facts, (bar for bar in grave if bar.own))
+    for view in views_of(facts):
+        bars = (bar for bar in grave_bars(view.reach) if bar.own)
+        yield from out_of_reach(facts, view, bars)
 
 
 _SPOTS = (30.0, 120.0, 210.0, 300.0)

@@ -8,7 +8,7 @@ from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
 from armorplan.rules.reach_sketches import sketch_cone
-from armorplan.rules.reaching import along_row, reach_in
+from armorplan.rules.reaching import along_row
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.model import Step
 
@@ -16,9 +16,8 @@ _GROUND = Ground(code="row-in-one-go", force=Force.USUAL)
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    reach = reach_in(facts)
     for seam in facts.assembly.seams:
-        along = along_row(facts, reach, seam)
+        along = along_row(facts, seam)
         row = [step for joint in along if (step := facts.work.setting(joint))]
         for first, then in pairwise(row):
             yield _GROUND.before(
