@@ -1,17 +1,18 @@
 """Which of two comes first and why, in words: what the terminal, JSON and the window show."""
 
 from dataclasses import dataclass
+from math import inf
 
 from armorplan.app.along_between import OtherEnd, other_end, other_end_words
 from armorplan.app.between_links import BetweenLink, links_of
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import NamedWork, named_work
-from armorplan.app.reach_between import reach_lines
+from armorplan.app.reach_between import BothWays, both_ways, reach_words
 from armorplan.app.why_between import Answer, Between, why_between
 from armorplan.geometry.told import begun
 from armorplan.kernel.units import about_words
 from armorplan.relations.model import Force
-from armorplan.rules.reaching import BY_REACH
+from armorplan.rules.reaching import BY_REACH, LEAST_MIN
 
 _AGAINST_OTHER_END = 3
 """So many relations by reach against a row's other end are told, the gravest."""
@@ -27,8 +28,9 @@ class BetweenRow:
         answer: ``why_between.Answer``.
         sentence: the answer in one or two sentences.
         force: of the weakest relation it rests on; empty where none forces it.
-        price_min: minutes the other order costs by the relations it would give up; of two joints
-            of a row what it costs to set the row from its other end.
+        price_min: minutes the other order costs by the relations it would give up, and by reach
+            where none of them tells it; of two joints of a row what it costs to set the row from its
+            other end.
         chain: the relations it rests on; of two joints of a row first what is against its other end.
         aside: relations that would force it, but are overruled or not kept.
         other_order: how what comes first is set before the other and after it, where reach tells.
@@ -59,7 +61,10 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
     found = why_between(derived, *named)
     end = other_end(derived, found)
     bars = end.bars[:_AGAINST_OTHER_END] if end else ()
+    reach = None if bars else _by_reach(derived, found)
+    price_min = end.price_min if end and bars else found.price_min + _more_by_reach(found, reach)
     title = {step.id: step.title for step in derived.work.steps}
+    told = _Told(found=found, price_min=price_min, end=end if bars else None)
     return BetweenRow(
         first=found.first,
         first_title=title[found.first],
@@ -67,25 +72,51 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
         then_titles=tuple(title[step] for step in found.then),
         side=found.side,
         answer=found.answer,
-        sentence=_sentence(derived, found, named, end if bars else None),
+        sentence=_sentence(derived, told, named),
         force=found.force or "",
-        price_min=end.price_min if end and bars else found.price_min,
+        price_min=price_min,
         chain=links_of(derived, (*bars, *found.chain)),
         aside=links_of(derived, found.aside),
-        other_order=() if bars else _by_reach(derived, found, named),
+        other_order=() if reach is None else (_reach_words(derived, found, reach, named),),
     )
 
 
-def _by_reach(
-    derived: Derived, found: Between, named: tuple[NamedWork, NamedWork]
-) -> tuple[str, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Told:
+    found: Between
+    price_min: float
+    end: OtherEnd | None
+
+
+_AFTER = (Answer.LATER, Answer.BETTER_LATER)
+_BY_CHOICE = (Answer.BETTER, Answer.BETTER_LATER)
+
+
+def _by_reach(derived: Derived, found: Between) -> BothWays | None:
     """Return how what comes first, or may, is set before the other and after it."""
     if not _asks_reach(found):
-        return ()
+        return None
+    if found.answer in _AFTER:
+        return both_ways(derived, found.then[0], found.firsts)
+    firsts = found.firsts if found.answer is Answer.FREE else (found.first,)
+    ways = [ways for step in firsts if (ways := both_ways(derived, step, found.then))]
+    return max(ways, key=lambda each: each.dearer_min, default=None)
+
+
+def _reach_words(
+    derived: Derived, found: Between, reach: BothWays, named: tuple[NamedWork, NamedWork]
+) -> str:
     one, other = _said(derived, found, named)
-    if found.answer in (Answer.LATER, Answer.BETTER_LATER):
-        return reach_lines(derived, found.then[0], found.firsts, other=one)
-    return reach_lines(derived, found.first, found.then, other=other)
+    return reach_words(derived, reach, one if found.answer in _AFTER else other)
+
+
+def _more_by_reach(found: Between, reach: BothWays | None) -> float:
+    """Return the minutes that reach adds to the relations given up, where none of them is by reach."""
+    if reach is None or found.answer not in _BY_CHOICE:
+        return 0.0
+    told = any(relation.reason.rule in BY_REACH for relation in found.given_up)
+    more = reach.dearer_min
+    return more if not told and LEAST_MIN <= more < inf else 0.0
 
 
 def _asks_reach(found: Between) -> bool:
@@ -95,12 +126,8 @@ def _asks_reach(found: Between) -> bool:
     return any(relation.reason.rule in BY_REACH for relation in found.chain)
 
 
-def _sentence(
-    derived: Derived,
-    found: Between,
-    named: tuple[NamedWork, NamedWork],
-    end: OtherEnd | None,
-) -> str:
+def _sentence(derived: Derived, told: _Told, named: tuple[NamedWork, NamedWork]) -> str:
+    found = told.found
     one, other = _said(derived, found, named)
     if found.answer is Answer.FREE:
         said = f"Nothing forces it: {one} may be done before or after {other}."
@@ -111,9 +138,9 @@ def _sentence(
         return f"No, the other way round: {other} has to be done before {one}{_so(found)}"
     if found.answer is Answer.BETTER_LATER:
         one, other = other, one
-    other_way = f"Nothing forbids the other order{_price(found)}"
-    if end is not None:
-        other_way = other_end_words(derived, end)
+    other_way = f"Nothing forbids the other order{_price(told)}"
+    if told.end is not None:
+        other_way = other_end_words(derived, told.end)
     better = f"{one} is better done before {other}. {other_way}"
     return begun(better) if found.answer is Answer.BETTER else f"The other way round: {better}"
 
@@ -145,9 +172,9 @@ def _so(found: Between) -> str:
     return "." if found.force is None else _SO.get(found.force, ".")
 
 
-def _price(found: Between) -> str:
-    if found.price_min:
-        return f"; it costs about {about_words(found.price_min)} more."
+def _price(told: _Told) -> str:
+    if told.price_min:
+        return f"; it costs about {about_words(told.price_min)} more."
     return "; it goes against usual practice."
 
 

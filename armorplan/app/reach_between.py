@@ -19,11 +19,13 @@ class BothWays:
     """How the joint of a step that gains or loses most is set before others and after them.
 
     Attributes:
-        joint: its plain id.
+        step: id of the step.
+        joint: plain id of the joint.
         of: how many joints of shells the step sets.
         dearer_min: minutes that the step costs more after the others; may be infinite.
     """
 
+    step: str
     joint: str
     of: int
     before: Margin
@@ -57,7 +59,14 @@ def both_ways(derived: Derived, step_id: str, others: Iterable[str]) -> BothWays
         told = by_rule
     joint, before, after = told
     minutes = step.minutes * _dearer(told)
-    return BothWays(joint=joint, of=len(joints), before=before, after=after, dearer_min=minutes)
+    return BothWays(
+        step=step.id,
+        joint=joint,
+        of=len(joints),
+        before=before,
+        after=after,
+        dearer_min=minutes,
+    )
 
 
 _BeforeAfter = tuple[str, Margin, Margin]
@@ -84,27 +93,15 @@ def _by_rules(
             yield each.joint, each.before, each.after
 
 
-def reach_lines(
-    derived: Derived, one: str, others: tuple[str, ...], *, other: str
-) -> tuple[str, ...]:
-    """Return in words how a step's joint is set before and after others; empty where reach is silent.
-
-    Args:
-        derived: the build.
-        one: id of the step.
-        others: ids of the others.
-        other: these in words, as they stand after 'before'.
-    """
-    found = both_ways(derived, one, others)
-    if found is None:
-        return ()
-    title = derived.work.step(one).title
+def reach_words(derived: Derived, found: BothWays, other: str) -> str:
+    """Say how a step's joint is set before others and after them; ``other``: these, after 'before'."""
+    title = derived.work.step(found.step).title
     which = f"'{title}', its '{found.joint}'" if found.of > 1 else f"'{title}'"
     after = standing_words(derived.shelf, found.after)
     if found.before.standing is found.after.standing and found.dearer_min < LEAST_MIN:
-        return (f"By reach it makes no difference to {which}: {after}, before as after.",)
+        return f"By reach it makes no difference to {which}: {after}, before as after."
     before = standing_words(derived.shelf, found.before)
-    return (f"By reach, {which} set before {other}: {before}. Set after: {after}{_price(found)}",)
+    return f"By reach, {which} set before {other}: {before}. Set after: {after}{_price(found)}"
 
 
 def _price(found: BothWays) -> str:

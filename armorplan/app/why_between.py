@@ -38,8 +38,8 @@ class Between:
             forces it.
         held: of how many of the first thing's steps the answer is true.
         of: how many steps the first thing has.
-        price_min: minutes that the other order costs by the relations it gives up; 0 where they
-            have no price, or where it cannot be had.
+        given_up: the relations with a price that the other order gives up, of each step and rule the
+            dearest; none where it cannot be had.
         aside: relations that would force it but are overruled, or that the order does not keep.
         is_first: the chosen order has the first before the last of the other.
     """
@@ -52,9 +52,14 @@ class Between:
     chain: tuple[Relation, ...] = ()
     held: int = 0
     of: int = 1
-    price_min: float = 0.0
+    given_up: tuple[Relation, ...] = ()
     aside: tuple[Relation, ...] = ()
     is_first: bool = True
+
+    @property
+    def price_min(self) -> float:
+        """Minutes that the other order costs by the relations it gives up."""
+        return sum(map(price_min, self.given_up))
 
     @property
     def force(self) -> Force | None:
@@ -160,7 +165,7 @@ class _Asked:
             chain=self._chain(cores[one]),
             held=len(cores),
             of=len(self._thens if later else self._firsts),
-            price_min=self._price_min(one, others) if steers else 0.0,
+            given_up=self._given_up(one, others) if steers else (),
             aside=() if not later else self._aside(first),
             is_first=self._comes_first(first),
         )
@@ -186,10 +191,10 @@ class _Asked:
         key = {at: min((place[index.steps[s]] for s in named[at]), default=0) for at in core}
         return tuple(index.relations[at] for at in sorted(core, key=lambda at: (key[at], at)))
 
-    def _price_min(self, one: str, others: tuple[str, ...]) -> float:
-        """Return the minutes of the steering relations that the other order gives up, at most."""
+    def _given_up(self, one: str, others: tuple[str, ...]) -> tuple[Relation, ...]:
+        """Return the steering relations with a price that the other order gives up."""
         counted = list(self._kept)
-        lost: dict[tuple[int, str], float] = {}
+        lost: dict[tuple[int, str], Relation] = {}
         while core := self._core(one, others, counted):
             steering = [at for at in core if not self._binding[at]]
             if not steering:
@@ -199,8 +204,9 @@ class _Asked:
             relation = self._index.relations[at]
             # A step that was dearer after any of a row is so but once.
             key = (self._index.firsts[at], relation.reason.rule)
-            lost[key] = max(lost.get(key, 0.0), price_min(relation))
-        return sum(lost.values())
+            if price_min(relation) > (price_min(lost[key]) if key in lost else 0.0):
+                lost[key] = relation
+        return tuple(lost.values())
 
     def _aside(self, one: str) -> tuple[Relation, ...]:
         """Return the relations not reckoned with, each of which alone would force it."""

@@ -14,7 +14,7 @@ from armorplan.cli.program import run
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.shipped import samples_folder
 from armorplan.kernel.units import about_words
-from armorplan.rules.reach_sketches import sketch_cone
+from armorplan.rules.reach_sketches import sketch_cone, sketch_tube
 from armorplan.workshop.shop import one_maker
 
 
@@ -162,6 +162,22 @@ def test_how_a_joint_is_set_before_and_after_the_row_is_told_with_the_tool(capsy
 def test_where_reach_makes_no_difference_it_says_so_once(capsys):
     (line,) = answered(capsys, "elbow_cop", "tab_top", "left_row_1")["other_order"]
     assert line.startswith("By reach it makes no difference to 'Rivet middle petal and lace tab")
+
+
+def test_of_several_joints_that_are_free_the_one_reach_makes_dearest_is_told(capsys):
+    (line,) = answered(capsys, "elbow_cop", "boss", "right_row")["other_order"]
+    assert line.startswith("By reach, 'Rivet boss and middle petal, 2 of 2' set before")
+
+
+def test_what_reach_costs_is_in_the_price_where_only_practice_is_in_the_chain():
+    spots = (20.0, 130.0, 240.0, 350.0, 460.0, 570.0, 680.0)
+    tube = sketch_tube(long_mm=700.0, spots_mm=spots, strap_mm=350.0)
+    derived = derive_build(tube, read_shelf(), one_maker(), build="a")
+    row = between_row(derived, "on", "row_2")
+    assert {link.rule for link in row.chain} >= {"row-in-one-go"}
+    assert row.price_min > 0
+    assert f"it costs about {about_words(row.price_min)} more." in row.sentence
+    assert f"costs about {about_words(row.price_min)} more." in row.other_order[0]
 
 
 def test_two_rivets_of_a_row_are_told_along_it_in_one_line(capsys):
