@@ -90,13 +90,17 @@ class Reasons:
         )
 
     def _holds(self, at: int, step: str) -> bool:
-        """Tell whether a relation keeps a step waiting: only the last of several has to wait."""
+        """Tell whether a relation keeps a step waiting: of several only the last has to wait.
+
+        That is the last in the order chosen, or the one that is the last left to do.
+        """
         index, place = self._index, self._place
         if len(index.members[at]) == 1 or step in self._done:
             return True
         if index.relations[at] in self._states.standing.waits_for.get(step, ()):
             return True
-        return place.get(index.steps[index.firsts[at]], 0) <= place.get(step, 0)
+        members = (index.steps[member] for member in index.members[at])
+        return step == max(members, key=lambda one: (place.get(one, 0), one))
 
     def _notes(self, step: str) -> Iterable[str]:
         """Yield what was noted at the bench, with the shop's time of it."""

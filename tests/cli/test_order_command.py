@@ -195,6 +195,21 @@ def test_what_holds_of_a_row_is_told_once_at_its_head(sample, capsys):
         assert first.startswith("Rivet")
 
 
+def test_only_the_last_of_several_steps_waits_for_what_comes_before_the_last(capsys):
+    steps, _ = told_steps(capsys, "elbow_cop")
+    place = {step["id"]: at for at, step in enumerate(steps)}
+    waiting = {
+        step["id"].rpartition("/")[2]
+        for step in steps
+        for reason in step["reasons"]
+        if reason["rule"] == "easier-while-open"
+    }
+    assert waiting == {"left_row_7"}
+    assert place["elbow_cop/elbow_cop/single/rivet/left_row_7"] > max(
+        at for step, at in place.items() if "rivet/right_row" in step
+    )
+
+
 def test_a_reason_about_another_joint_names_it(capsys):
     steps, _ = told_steps(capsys, "elbow_cop")
     titles = {step["title"] for step in steps}
