@@ -8,10 +8,12 @@ from collections import deque
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+from armorplan.geometry.reach.blocking import shrunk
 from armorplan.orders.effort_model import Rise, in_ticks
 
-MOST_ASKED = 64
-"""So many states of one atom are looked into; beyond, the table is on the low side."""
+MOST_ASKED, MOST_LOOKS = 64, 300
+"""So many states of one atom are looked into, with so many looks; beyond, the table is on the low
+side."""
 
 Done = frozenset[str]
 
@@ -45,12 +47,19 @@ def rises_of(
     base = in_ticks(state(frozenset()).minutes)
     todo, seen, rises = deque([frozenset(others)]), {frozenset(others)}, dict[Done, Rise]()
     asked = 0
-    while todo and asked < MOST_ASKED:
+    looks = 0
+
+    def counted(done: Done) -> State:
+        nonlocal looks
+        looks += 1
+        return state(done)
+
+    while todo and asked < MOST_ASKED and looks < MOST_LOOKS:
         most, asked = todo.popleft(), asked + 1
         found = state(most)
         if in_ticks(found.minutes) <= base:
             continue
-        least = _shrunk([one for one in others if one in most], in_ticks(found.minutes), state)
+        least = _least([one for one in others if one in most], in_ticks(found.minutes), counted)
         more = (in_ticks(found.minutes) - base) / 100
         at_least = state(least)
         rises[least] = Rise(
@@ -64,11 +73,6 @@ def rises_of(
     return Table(tuple(rises.values()), not todo)
 
 
-def _shrunk(atoms: Sequence[str], ticks: int, state: Callable[[Done], State]) -> Done:
+def _least(atoms: Sequence[str], ticks: int, state: Callable[[Done], State]) -> Done:
     """Return a smallest set among atoms after which the atom costs as much as after all."""
-    left = dict.fromkeys(atoms)
-    for one in atoms:
-        del left[one]
-        if in_ticks(state(frozenset(left)).minutes) < ticks:
-            left[one] = None
-    return frozenset(left)
+    return shrunk(atoms, lambda left: in_ticks(state(left).minutes) >= ticks)

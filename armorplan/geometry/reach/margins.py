@@ -92,6 +92,20 @@ def admitted(
                     yield offer, tool
 
 
+def _outdone_left_out(offers: Iterable[Offer]) -> Iterator[Offer]:
+    """Yield ways in but those than which the widest so far is shorter too: they are never the best."""
+    widest: Offer | None = None
+    for offer in offers:
+        way, wide_mm = offer
+        if widest is not None and wide_mm <= widest[1]:
+            other = widest[0]
+            if other.along_mm <= way.along_mm and other.least_mm <= way.least_mm:
+                continue
+        else:
+            widest = offer
+        yield offer
+
+
 def best_of(
     offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bool, enclosed: bool = False
 ) -> Margin:
@@ -108,7 +122,7 @@ def best_of(
     if not tools:
         return Margin(standing=Standing.CURVED, effort=bench.curved_effort)
     best = _Best(bench, enclosed=enclosed)
-    for offer, tool in admitted(offers, joint, bench):
+    for offer, tool in admitted(_outdone_left_out(offers), joint, bench):
         best.take(offer, tool)
     if best.easiest is not None:
         return best.told(best.cost[0], best.cost[1])
@@ -173,7 +187,7 @@ class Gauge:
         enclosed = self.is_enclosed(joint, state)
         if not enclosed and not self._is_shaped(joint, state):
             return FLAT
-        offers = ((way, self.opening_mm(way, state)) for way in self.ways(joint))
+        offers = self._open(joint, made, state)
         return best_of(offers, joint, self._bench, hollow=self.shell.hollow, enclosed=enclosed)
 
     def lies_flat(self, joint: str, made: frozenset[str]) -> bool:
@@ -190,11 +204,20 @@ class Gauge:
         This takes less than to find the best way in.
         """
         state = made_at(self.places, made | {joint})
-        offers = ((way, self.opening_mm(way, state)) for way in self.ways(joint))
+        offers = self._open(joint, made, state)
         return any(
             needed_mm(way) <= (tool.reach_mm or 0.0)
             for (way, _), tool in admitted(offers, joint, self._bench)
         )
+
+    def _open(
+        self, joint: str, made: frozenset[str], state: Mapping[str, Sequence[float]]
+    ) -> Iterator[Offer]:
+        """Yield the ways in that stand open at all: none at the place of a joint that is made."""
+        for way in self.ways(joint):
+            if way.name not in made:
+                wide = way.row and way.row not in state
+                yield way, inf if wide else self.opening_mm(way, state)
 
     def is_enclosed(self, joint: str, state: Mapping[str, Sequence[float]]) -> bool:
         """Tell whether a joint's plates are shut round, by where along rows joints are made.
