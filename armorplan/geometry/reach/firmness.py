@@ -136,15 +136,24 @@ def _turned(
     net: ReachNet, held: tuple[_Orders, _Orders], moved: tuple[Number, float]
 ) -> Iterator[Flip]:
     """Yield the orders that hold otherwise then than now, for a number that was moved."""
-    now, then = held
-    turned: dict[_Order, tuple[Holds, Holds]] = {}
-    for order in sorted(now.keys() | then.keys()):
-        holds = _holds(now, order), _holds(then, order)
-        if holds[0] is not holds[1]:
-            turned[order] = holds
-    for order, holds in turned.items():
-        if not any(turned[less] == holds and _asks_less(less, order) for less in turned):
-            yield _flip(net, order, moved, holds)
+    now, then = map(_by_joint, held)
+    for joint in sorted(now.keys() | then.keys()):
+        mine, its = now.get(joint, {}), then.get(joint, {})
+        turned: dict[_Order, tuple[Holds, Holds]] = {}
+        for order in sorted(mine.keys() | its.keys()):
+            holds = _holds(mine, order), _holds(its, order)
+            if holds[0] is not holds[1]:
+                turned[order] = holds
+        for order, holds in turned.items():
+            if not any(turned[less] == holds and _asks_less(less, order) for less in turned):
+                yield _flip(net, order, moved, holds)
+
+
+def _by_joint(held: _Orders) -> dict[str, _Orders]:
+    found: dict[str, _Orders] = {}
+    for order, holds in held.items():
+        found.setdefault(order[0], {})[order] = holds
+    return found
 
 
 def _asks_less(one: _Order, other: _Order) -> bool:
