@@ -10,6 +10,7 @@ from armorplan.desktop.closing_desk import Closing
 from armorplan.desktop.widgets import parts_near
 from armorplan.desktop.widgets.parts_canvas import PartsCanvas
 from armorplan.desktop.widgets.parts_near import in_hand
+from armorplan.desktop.widgets.parts_overlays import ScaleBar
 
 
 @pytest.fixture
@@ -101,3 +102,17 @@ def test_names_keep_off_the_marks_of_reach(canvas, track):
     for head, one, other in zip(item.heads, plain, off, strict=False):
         assert other.contains(one)
         assert other.width() >= min(18.0, head.room_mm)
+
+
+def test_with_reach_the_parts_take_the_height_that_names_had_and_names_keep_off_the_scale_bar(
+    canvas, track
+):
+    canvas.resize(500, 330)
+    plain = canvas.head_px + canvas.foot_px
+    canvas.show_closing(closing(track))
+    canvas.fit()
+    assert canvas.head_px + canvas.foot_px < plain
+    bar = canvas.mapToScene(canvas.findChild(ScaleBar).geometry()).boundingRect()
+    names = canvas.drawing.names.boxes_shown()
+    assert bar in names
+    assert not any(bar.intersects(box) for box in names if box != bar)

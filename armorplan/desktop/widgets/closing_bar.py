@@ -28,7 +28,7 @@ from armorplan.geometry.reach.model import Standing
 BUTTON_PX = 36
 LOST_PX = 9.0
 KEY_FROM_PX = 860
-"""In a window lower than this the key of the lines and rings stays folded until it is asked for."""
+"""In a window lower than this the key stays folded until it is asked for: the picture has the room."""
 
 
 class OrderSlider(QSlider):
@@ -179,7 +179,7 @@ class ClosingBar(QWidget):
         self._write(self.lost, told)
         self._tint()
         self._write(self.way, way_words(closing.way) if closing.way else "")
-        self.key.setVisible(bool(stops))
+        self.key.setVisible(bool(stops) and (is_open or closing.way is None))
         self.key.show_signs(count_signs(counts(closing.frame)), self.tr("Joints: {0}"))
         shown = marks_shown(closing.frame, closing.way, closing.lost)
         self.marks.show_signs(mark_signs(shown), self.tr("Marks: {0}"))

@@ -29,6 +29,8 @@ PLATE_PX = 4.0
 EDGE_PX = 14.0
 COMING_PX = 11.0
 """Radius of the ring around what comes next."""
+FAINT = 0.25
+"""So much of the ground is mixed into the mark of a joint that is set."""
 SET_SHARE = 0.7
 """The mark of a joint that is set is so much smaller."""
 
@@ -164,7 +166,7 @@ class ClosingItem(QGraphicsItem):
         is_bare = mark.bare and not joint.worse
         colour = standing_colour(colours, standing)
         if joint.is_set and not joint.worse:
-            colour = mixed(colour, colours.panel, 0.4)
+            colour = mixed(colour, colours.panel, FAINT)
         middle = QPointF(whole / 2, whole / 2)
         ring = QPen(QColor(colour), 2.2 if joint.worse else 1.2)
         has_ring = joint.worse or not (joint.is_set or is_bare)

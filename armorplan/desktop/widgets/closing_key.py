@@ -12,12 +12,11 @@ from armorplan.desktop.colours import Colours
 from armorplan.desktop.picture_colours import mixed
 from armorplan.desktop.standing_glyphs import paint_standing, standing_colour
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.closing_item import FAINT
 from armorplan.geometry.reach.model import Standing
 
 SIGN_PX = 13.0
 GAP_PX = 5.0
-FAINT = 0.4
-"""So much of the ground is mixed into the mark of a joint that is set."""
 Painting = Callable[[QPainter, QRectF, Colours], None]
 
 
@@ -164,7 +163,7 @@ def _lost(painter: QPainter, box: QRectF, colours: Colours) -> None:
 
 def _number(painter: QPainter, box: QRectF, colours: Colours) -> None:
     painter.setPen(QColor(colours.text))
-    painter.drawText(box.adjusted(-4, -4, 4, 4), Qt.AlignmentFlag.AlignCenter, "12")
+    painter.drawText(box.adjusted(-4, -4, 4, 4), Qt.AlignmentFlag.AlignCenter, "9")
 
 
 _PAINTINGS: dict[MarkShown, Painting] = {

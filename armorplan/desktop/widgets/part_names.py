@@ -43,6 +43,7 @@ class PartNames:
         self._spots: Spots = {}
         self._lit_spots: tuple[tuple[str, ...], Spots] = ((), {})
         self._off_px = 0.0
+        self._hidden = QRectF()
         self.heads = SideHeads(self._group)
 
     def take(self, items: Mapping[str, PartItem], font: QFont) -> None:
@@ -78,9 +79,12 @@ class PartNames:
         """Write a part's name in its colours."""
         self._names[part_id].wear(coat)
 
-    def zoom_to(self, scale: float, room: QRectF) -> None:
-        """Show what can be read at so many pixels to the mm, within a room of the drawing."""
-        self._scale, self._room = scale, room
+    def zoom_to(self, scale: float, room: QRectF, hidden: QRectF = QRectF()) -> None:
+        """Show what can be read at so many pixels to the mm, within a room of the drawing.
+
+        ``hidden`` is what something over the drawing hides of it: nothing is to be read there.
+        """
+        self._scale, self._room, self._hidden = scale, room, hidden
         self.show()
 
     def show(self) -> None:
@@ -154,7 +158,9 @@ class PartNames:
         off_x, off_y = wide + high * LEADS[-1], high * (LEADS[-1] + 1)
         reach = self._bounds[part_id].adjusted(-off_x, -off_y, off_x, off_y)
         about = [part for part in parts if part.intersects(reach)]
-        said = [box for box in (*names, *self.heads.boxes()) if box.intersects(reach)]
+        said = [
+            box for box in (*names, *self.heads.boxes(), self._hidden) if box.intersects(reach)
+        ]
         ground = Ground(about, said, self._room)
         wanted = QPointF(*item.part.label_at)
         return name_place(
@@ -184,7 +190,7 @@ class PartNames:
         if self._scale < LEAST_SCALE:
             return []
         shown = {part: name.pos() for part, name in self._names.items() if name.isVisible()}
-        return [*self._boxes(shown), *self.heads.boxes()]
+        return [*self._boxes(shown), *self.heads.boxes(), self._hidden]
 
     def without_place_px(self) -> float:
         """Return how long the longest name is that finds no place of its own; 0 where all do."""

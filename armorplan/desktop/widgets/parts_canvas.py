@@ -21,7 +21,7 @@ from armorplan.desktop.widgets.part_names import PLACED_MOST
 from armorplan.desktop.widgets.parts_drawing import PartsDrawing
 from armorplan.desktop.widgets.parts_items import PartItem
 from armorplan.desktop.widgets.parts_marks import PartsMarks
-from armorplan.desktop.widgets.parts_near import Nearer
+from armorplan.desktop.widgets.parts_near import Nearer, between
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
 from armorplan.desktop.widgets.parts_ups import Room, UpsItem, wanted_ups
 from armorplan.desktop.widgets.picture_view import MARGIN_PX, RING_Z, PictureView
@@ -39,7 +39,9 @@ UPS_MOST = 12
 """Where more parts than this are chosen, none of them has an arrow that says what is up."""
 BAR_OFF_PX = 8
 LOW_LINES = 13
-"""In a view lower than so many lines no room is kept for names above and below the parts."""
+CLOSING_LINES = 2 * LOW_LINES
+"""In a view lower than so many lines the parts take all the height but for a name above and below;
+where marks of reach show, in a higher one too."""
 MARKS_MOST = 60
 """Of more marks than this the words find their places only once the zoom has settled."""
 FITTED_MOST = 60
@@ -163,10 +165,11 @@ class PartsCanvas(PictureView):
             super()._fit_again()
             return
         line, names = self.fontMetrics().height(), self.drawing.names
-        is_low = self.viewport().height() < LOW_LINES * line
+        lines = LOW_LINES if self._closing is None else CLOSING_LINES
+        is_low = self.viewport().height() < lines * line
         headed = names.heads.lines()
-        self.head_px = line * (headed + 1) if headed or not is_low else 0
-        self.foot_px = 0 if is_low else self._bar.height() + line
+        self.head_px = line * (headed + 1) if headed or not is_low else line // 2
+        self.foot_px = line // 2 if is_low else self._bar.height() + line
         self.side_px = 0
         super()._fit_again()
         beside_px = (self.viewport().width() - self.bounds().width() * self.scale_now()) / 2
@@ -210,24 +213,17 @@ class PartsCanvas(PictureView):
     def _place_names(self) -> None:
         """Names keep to what is in view when everything is, and zoomed in as far from the parts."""
         box, scale = self.bounds(), self.scale_now()
-        if self._fits and self.is_near:
-            self._room = self.mapToScene(self.viewport().rect()).boundingRect()
-            self.drawing.names.zoom_to(scale, self._room)
-            return
-        if self._fits:
-            view = self.mapToScene(self.viewport().rect()).boundingRect()
-            foot_mm = (self._bar.height() + BAR_OFF_PX) / scale
-            self._around = (
-                QMarginsF(
-                    box.left() - view.left(),
-                    box.top() - view.top(),
-                    view.right() - box.right(),
-                    view.bottom() - foot_mm - box.bottom(),
-                )
-                * scale
-            )
-        self._room = box.marginsAdded(self._around / scale)
-        self.drawing.names.zoom_to(scale, self._room)
+        view = self.mapToScene(self.viewport().rect()).boundingRect()
+        if self._fits and not self.is_near:
+            self._around = between(box, view) * scale
+        is_view = self._fits and self.is_near
+        self._room = view if is_view else box.marginsAdded(self._around / scale)
+        bar = self._bar_mm() if self._fits else QRectF()
+        self.drawing.names.zoom_to(scale, self._room, bar)
+
+    def _bar_mm(self) -> QRectF:
+        """Return what the scale bar hides of the drawing."""
+        return self.mapToScene(self._bar.geometry()).boundingRect()
 
     def light(self, selection: Selection) -> None:
         """Light what is chosen and dim the rest; nothing chosen dims nothing."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QRectF, QSizeF
+from PySide6.QtCore import QMarginsF, QRectF, QSizeF
 
 from armorplan.desktop.closing_desk import Closing
 from armorplan.desktop.closing_scene import BARE_PX
@@ -89,3 +89,13 @@ def _is_crowded(drawing: PartsDrawing, parts: Iterable[str], box: QRectF, view: 
 def _near(box: QRectF, whole: QRectF) -> QRectF:
     share = min(box.width() / whole.width(), box.height() / whole.height())
     return box if share < NEAR_SHARE else QRectF()
+
+
+def between(box: QRectF, view: QRectF) -> QMarginsF:
+    """Return how far a box lies within a view on each side."""
+    return QMarginsF(
+        box.left() - view.left(),
+        box.top() - view.top(),
+        view.right() - box.right(),
+        view.bottom() - box.bottom(),
+    )
