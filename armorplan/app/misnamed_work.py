@@ -40,7 +40,7 @@ def _through(derived: Derived, name: str) -> str:
 
 
 def _unknown(derived: Derived, name: str) -> str:
-    near = _near(name, _known(derived))
+    near = _near(name, _known(derived)) or _titled(derived, name)
     mend = (
         f"Near to it: {', '.join(near)}."
         if near
@@ -48,6 +48,13 @@ def _unknown(derived: Derived, name: str) -> str:
         "'armorplan order' lists them; the last part of a step's id will do."
     )
     return f"Nothing in this pattern is called '{name}'. {mend}"
+
+
+def _titled(derived: Derived, name: str) -> list[str]:
+    """Return steps that have a name in their title, as they are written without a side."""
+    wanted = name.casefold()
+    found = (step_name(s) for s in derived.work.steps if wanted and wanted in s.title.casefold())
+    return list(dict.fromkeys(found))[:_OFFERED]
 
 
 def _near(name: str, known: Iterable[str]) -> list[str]:

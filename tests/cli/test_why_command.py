@@ -95,6 +95,7 @@ def overruled_collar(tmp_path):
         (("zzzz", "left_row"), "Write the id or the name of a joint, row, form or part"),
         (("nonsense", "boss"), "Write the id or the name of a joint, row, form or part"),
         (("lace tub", "boss"), "Near to it: lace tab, lace_tab"),
+        (("harbour blue", "boss"), "Near to it: dye/colour.coat-1,"),
         (("left_slot_top", "boss"), "is a slot of left petal. Name what is threaded through it:"),
         (
             ("middle_left_2", "boss"),
