@@ -59,6 +59,9 @@ def drawn_larger(pattern, scale):
                 part,
                 outline=tuple(map(by, part.outline)),
                 holes=tuple(replace(hole, centre=by(hole.centre)) for hole in part.holes),
+                slots=tuple(
+                    replace(slot, outline=tuple(map(by, slot.outline))) for slot in part.slots
+                ),
             )
             for part in pattern.parts
         ),
