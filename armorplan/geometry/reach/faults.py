@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 from math import ceil
 
+from armorplan.geometry.reach.bench import of_unknown_reach
 from armorplan.geometry.reach.gathered import Reach
 from armorplan.geometry.reach.lying_flat import Hanging
 from armorplan.geometry.reach.margins import IN_MM, Gauge, gauges
@@ -185,6 +186,7 @@ def tool_faults(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Findin
                 "outside = true.",
                 about=(tool.id,),
             )
+    yield from _unknown(pattern, shelf, reach)
     lacking: dict[tuple[str, str], list[str]] = {}
     for joint in sorted(reach.net.access):
         if shelf.tools and not reach.bench.tools.get(joint) and joint not in reach.bench.outside:
@@ -204,3 +206,23 @@ def tool_faults(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Findin
             ),
             about=tuple(joints),
         )
+
+
+def _unknown(pattern: Pattern, shelf: Shelf, reach: Reach) -> Iterator[Finding]:
+    """Yield tools of which nobody said how far they get in, where it keeps from saying *cannot*."""
+    held: dict[str, list[str]] = {}
+    for joint in sorted(reach.net.access):
+        if reach.bench.tools.get(joint):
+            for tool in of_unknown_reach(pattern.joint(joint), shelf):
+                held.setdefault(tool.id, []).append(joint)
+    for tool in shelf.tools:
+        if joints := held.get(tool.id):
+            yield Finding(
+                code="reach-unknown",
+                severity=Severity.NOTE,
+                text=f"How far '{tool.name}' gets in is not known: nothing that it closes is said to "
+                "be out of reach.",
+                remedy="Measure it, and say so as reach_mm in tools.toml; say outside = true where it "
+                "works from outside alone, takes_out = true where it only takes out what is set.",
+                about=(tool.id, *joints),
+            )

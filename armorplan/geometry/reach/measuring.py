@@ -111,7 +111,7 @@ def _seats(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Iterat
             for joint in shell.seats
             if joint not in in_rows
             and reach.net.access[joint].shell == shell.id
-            and next(p for p in pattern.stack_parts(joint) if p in shell.parts) == part
+            and reach.net.access[joint].parts[0] == part
         ]
         if not joints:
             continue
@@ -151,7 +151,14 @@ def _measure(  # noqa: PLR0913, PLR0917 - a measure is put together here for row
         topic=Topic.REACH,
         title=named[1],
         verdict="no tool gets there" if out else verdict(reach, worst),
-        text=" ".join((*_text(shelf, reach, worst), *words, *(each.text for each in found))),
+        text=" ".join(
+            (
+                *_text(shelf, reach, worst),
+                *_in_the_way(reach, shell, worst),
+                *words,
+                *(each.text for each in found),
+            )
+        ),
         figures=(
             *margin_figures(shell, shown, shelf, reach.bench.squash(worst.joint)),
             *_effort(shelf, worst),
@@ -180,6 +187,13 @@ def _text(shelf: Shelf, reach: Reach, worst: Told) -> Iterator[str]:
         f"Once {once}, {standing_words(shelf, bar.after)}: it takes {bar.after.effort:.1f} times the "
         f"minutes of the flat bench, against {bar.before.effort:.1f} before."
     )
+
+
+def _in_the_way(reach: Reach, shell: Shell, worst: Told) -> Iterator[str]:
+    """Yield that the wall may hinder a tool that is long enough: the shell is not known to be convex."""
+    margin = worst.last if worst.worst is None else worst.worst.after
+    if shell.hollow and margin.way and margin.way.along_mm > reach.bench.hand_depth_mm:
+        yield "The shell curves inwards, or may: look whether its wall stands in a straight tool's way."
 
 
 def _effort(shelf: Shelf, worst: Told) -> Iterator[Figure]:

@@ -5,8 +5,13 @@ from math import pi
 
 import pytest
 
+from armorplan.files.catalogue import read_shelf
+from armorplan.files.pattern_reader import read_pattern
+from armorplan.files.source import read_folder
 from armorplan.geometry.reach.measuring import reach_measures
 from armorplan.kernel.findings import Severity
+from armorplan.kernel.shipped import samples_folder
+from armorplan.pattern.choosing import settled
 from armorplan.pattern.joining import Seam
 from armorplan.rules.reach_sketches import sketch_cone, sketch_tube
 from armorplan.rules.sketch_shelf import sketch_shelf
@@ -202,6 +207,20 @@ def test_the_shapes_are_told_alike_whatever_the_tools():
     assert short.text.startswith(long.text)
     assert (short.verdict, short.figures) == (long.verdict, long.figures)
     assert "curves inwards" not in short.text
+
+
+def test_where_a_shell_may_curve_inwards_its_wall_may_be_in_the_way():
+    shelf = read_shelf()
+    collar = settled(read_pattern(read_folder(samples_folder() / "collar"), shelf).pattern)
+    found = told(collar, shelf)
+    deep, near = found["reach:row:front_plate_row"], found["reach:row:front_rim_row"]
+    hedge = "look whether its wall stands in a straight tool's way"
+    assert hedge in deep.text
+    assert hedge not in near.text
+    (along,) = [each for each in deep.figures if each.name.startswith("way in")]
+    assert "its wall may stand in a straight tool's way" in along.formula
+    tube = told(sketch_tube(long_mm=300.0, spots_mm=SHORT, strap_mm=150.0))
+    assert not [m for m in tube.values() if "wall" in m.text + str(m.figures)]
 
 
 def test_a_plate_laid_on_another_is_told_flat_and_of_no_mouth():
