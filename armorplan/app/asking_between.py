@@ -27,10 +27,14 @@ class WorkName:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BetweenTold:
-    """An answer, and the titles of the steps it names."""
+    """An answer, with the titles of the steps it names.
+
+    ``setting`` is the step of the two, the first if both, that sets a fastener; empty: neither does.
+    """
 
     row: BetweenRow
     titles: Mapping[str, str]
+    setting: str = ""
 
 
 class Between(Protocol):
@@ -67,7 +71,9 @@ class AskingBetween:
         for link in (*row.chain, *row.aside):
             named |= {link.first, *link.of}
         work = self.derived.work
-        return BetweenTold(row=row, titles={s: work.step(s).title for s in sorted(named - {""})})
+        titles = {step: work.step(step).title for step in sorted(named - {""})}
+        setting = (step for step in (row.first, *row.then) if work.sets(work.step(step)))
+        return BetweenTold(row=row, titles=titles, setting=next(setting, ""))
 
 
 def _steps(derived: Derived) -> Iterator[WorkName]:

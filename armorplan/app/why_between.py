@@ -7,6 +7,7 @@ from enum import StrEnum
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import NamedWork
 from armorplan.assembly.model import Side
+from armorplan.geometry.told import begun
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.relations.conflict import conflict_among
 from armorplan.relations.index import RelationIndex, index_relations
@@ -89,7 +90,7 @@ def _on_one_side(
     pairs += [(a, b) for a in one.by_side for b in other.by_side if Side.SINGLE in (a, b)]
     if not pairs:
         message = (
-            f"{one.id} is made on the {'/'.join(one.by_side)}, {other.id} on the "
+            f"{begun(one.name)} is made on the {'/'.join(one.by_side)}, {other.name} on the "
             f"{'/'.join(other.by_side)}: neither waits for the other side. Name two of one side."
         )
         raise ArmorplanError(message)
@@ -102,7 +103,7 @@ def _on_one_side(
     if both != frozenset(thens):
         thens = tuple(step for step in thens if step not in both)
     if both == frozenset(firsts) == frozenset(thens):
-        message = f"{one.id} and {other.id} are done in one step. Name two done in different ones."
+        message = f"{begun(one.name)} and {other.name} are done in one step. Name two done in different ones."
         raise ArmorplanError(message)
     return here if here is not Side.SINGLE else there, firsts, thens
 

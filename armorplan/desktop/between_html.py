@@ -92,7 +92,10 @@ class _Writer:
             yield from self._link(link, f"{_ASIDE_SIGN} {aside_mark(link)}", aside=True)
         for line in row.other_order:
             yield f"<p>{self._linked(line, (row.first,), ends)}</p>"
-        yield f"<p>{self._anchor(TRY, _say('A tool did, or did not, get there: tell it …'))}</p>"
+        if self._told.setting:
+            asked = _say("A tool did, or did not, get to '{0}': tell it …")
+            title = self._told.titles[self._told.setting]
+            yield f"<p>{self._anchor(TRY, asked.format(title))}</p>"
 
     def _link(self, link: BetweenLink, mark: str, *, aside: bool = False) -> Iterator[str]:
         named = tuple(filter(None, (link.first, *link.of)))

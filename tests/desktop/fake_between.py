@@ -68,7 +68,8 @@ class FakeBetween:
             aside=() if needed else (link,),
             other_order=(f"'{first.title}' by reach. Set after it: out of reach.",),
         )
-        return BetweenTold(row=row, titles=titles)
+        setting = next((s.id for s in (first, then) if s.joints), "")
+        return BetweenTold(row=row, titles=titles, setting=setting)
 
 
 def _link(first: FakeStep, then: FakeStep, *, overruled: bool) -> BetweenLink:

@@ -96,6 +96,18 @@ def test_a_named_step_leads_to_it_and_lights_what_it_is_held_against(
     assert set(bridge.selection.joints) == set(lit.joints) != set()
 
 
+def test_the_way_to_telling_of_a_tool_is_there_where_a_fastener_is_set(
+    qtbot, panel, bridge, session, needed
+):
+    begun(qtbot, panel, bridge)
+    assert "A tool did" not in asked(qtbot, panel, *needed)
+    then = next(s for s in session.steps if s.joints and s.needs)
+    assert f"get to '{then.title}'" in asked(qtbot, panel, needed[0], then.id)
+    with qtbot.waitSignal(panel.tried) as tried:
+        panel.answer.anchorClicked.emit(QUrl("try:"))
+    assert tried.args == [then.id]
+
+
 def test_by_keys_alone_one_gets_to_a_named_step(qtbot, panel, bridge, needed):
     begun(qtbot, panel, bridge)
     asked(qtbot, panel, *needed)

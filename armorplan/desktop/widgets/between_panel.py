@@ -183,7 +183,7 @@ class BetweenPanel(QWidget):
         if self._page is None or self._told is None:
             return
         if where.startswith(TRY):
-            self.tried.emit(self._told.row.first)
+            self.tried.emit(self._told.setting)
         elif where.startswith(GO):
             target = self._page.targets[int(where.removeprefix(GO))]
             lit = self._bridge.session.choose_steps((target.step, *target.lit))

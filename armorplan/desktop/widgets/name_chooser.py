@@ -42,10 +42,14 @@ class NameChooser(QComboBox):
         self.offers.setFilterMode(Qt.MatchFlag.MatchContains)
         self.offers.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         self.offers.setMaxVisibleItems(LINES)
-        self._popup = QListView()
-        self._popup.setAccessibleName(spoken)
+        self._popup, opened = QListView(), QListView(self)
+        for view in (self._popup, opened):
+            view.setAccessibleName(spoken)
+            view.setUniformItemSizes(True)  # thousands of lines are not measured one by one
+            view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+            view.setTextElideMode(Qt.TextElideMode.ElideMiddle)
         self.offers.setPopup(self._popup)
-        self.view().setAccessibleName(spoken)
+        self.setView(opened)
         self.setCompleter(self.offers)
         self.line.setObjectName(f"{name}_line")
         self.line.setAccessibleName(spoken)

@@ -180,6 +180,8 @@ class TrialPage(QDialog):
 
     def _ask(self) -> None:
         """Ask what follows, once all is said that it takes."""
+        if self._trial is None:
+            return
         self._learned = self._told = None
         self.keep.setEnabled(False)
         answered = self.did.isChecked() or self.did_not.isChecked()
