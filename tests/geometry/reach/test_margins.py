@@ -3,6 +3,7 @@
 from dataclasses import replace
 from itertools import pairwise
 from math import inf
+from random import Random
 
 import pytest
 from geometry.reach_sketches import (
@@ -21,7 +22,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from armorplan.geometry.reach.bench import Bench
-from armorplan.geometry.reach.margins import margin
+from armorplan.geometry.reach.margins import gauges, margin
 from armorplan.geometry.reach.model import FLAT_LINK, Link, Standing
 
 
@@ -204,28 +205,42 @@ def lowered(before, after):
     )
 
 
-def adding_never_widens(data):
+def adding_never_widens(data, orders):
+    """Check a net drawn, its joints added in several orders; return how many additions that were."""
     net = data.draw(nets())
     bench = bench_with(
         net,
         *data.draw(tool_lists),
         finished=frozenset(data.draw(st.sets(st.sampled_from(sorted(net.access))))),
     )
-    order = data.draw(st.permutations(sorted(net.access)))
-    for joint in order[:3]:
-        states = [frozenset(order[:count]) - {joint} for count in range(len(order) + 1)]
-        told = [margin(net, joint, made, bench) for made in states]
-        assert all(lowered(one, other) for one, other in pairwise(told))
+    (gauge,) = gauges(net, bench).values()
+    chance, added = Random(data.draw(st.integers(0, 2**32))), 0  # noqa: S311 - drawn, so kept
+    for _ in range(orders):
+        order = chance.sample(sorted(net.access), len(net.access))
+        for joint in order[:3]:
+            others = [each for each in order if each != joint]
+            states = [frozenset(others[:count]) for count in range(len(others) + 1)]
+            told = [gauge.margin(joint, made) for made in states]
+            assert all(lowered(one, other) for one, other in pairwise(told))
+            assert told[-1] == margin(net, joint, states[-1], bench)
+            added += len(others)
+    return added
 
 
 @given(st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_adding_a_joint_never_widens_a_way(data):
-    adding_never_widens(data)
+    adding_never_widens(data, orders=2)
 
 
 @pytest.mark.long
-@given(st.data())
-@settings(max_examples=10_000, deadline=None)
-def test_ten_thousand_additions_never_widen_a_way(data):
-    adding_never_widens(data)
+def test_ten_thousand_additions_never_widen_a_way():
+    added = []
+
+    @given(st.data())
+    @settings(max_examples=400, deadline=None)
+    def many(data):
+        added.append(adding_never_widens(data, orders=6))
+
+    many()
+    assert sum(added) >= 10_000
