@@ -8,7 +8,7 @@ from armorplan.geometry.reach.bench import of_unknown_reach
 from armorplan.geometry.reach.gathered import Reach
 from armorplan.geometry.reach.lying_flat import Hanging
 from armorplan.geometry.reach.margins import IN_MM, Gauge, gauges
-from armorplan.geometry.reach.model import Margin, Row, Shell, Standing
+from armorplan.geometry.reach.model import Margin, Row, Shell, Standing, Way
 from armorplan.geometry.reach.short_of import ranged
 from armorplan.geometry.reach.standings import Told
 from armorplan.geometry.reach.stuck import stuck_in
@@ -111,7 +111,8 @@ def nothing_gets_there(
         worst = max(out, key=lambda each: each.rank)
         names = listed(ranged([each.joint for each in out], reach.rows))
         joints = tuple(each.joint for each in out)
-        yield _out_of_reach(shelf, joints, worst.first, f"{names} on {where}")
+        hardest = f". Hardest to get at is '{worst.joint}'" if len(joints) > 1 else ""
+        yield _out_of_reach(shelf, joints, worst.first, f"{names} on {where}{hardest}")
 
 
 def no_run(shelf: Shelf, reach: Reach, row: Row, worst: Told) -> Iterator[Finding]:
@@ -137,7 +138,7 @@ def no_order(shelf: Shelf, reach: Reach, shell: Shell) -> Iterator[Finding]:
         severity=Severity.WARNING,
         text=f"No order sets all of {names}: whichever of them is left to the last, "
         f"{standing_words(shelf, found.easiest)}.",
-        remedy=_remedy(found.needed_mm),
+        remedy=_remedy(found.needed_mm, found.easiest.way),
         about=found.joints,
     )
 
@@ -148,14 +149,13 @@ def _is_told(reach: Reach, gauge: Gauge, joint: str, row: str) -> bool:
     return alone or bool(row and row not in reach.runs)
 
 
-def _remedy(needed_mm: float | None) -> str:
-    longer = (
-        "a tool that goes in through a narrower opening"
-        if needed_mm is None
-        else f"a horn of at least {ceil(needed_mm)} mm"
-        if needed_mm > IN_MM
-        else "a horn that gets in there"
-    )
+def _remedy(needed_mm: float | None, way: Way | None) -> str:
+    if needed_mm is None or way is None:
+        longer = "a tool that goes in through a narrower opening"
+    elif needed_mm > IN_MM:
+        longer = f"a horn of at least {ceil(needed_mm)} mm"
+    else:
+        longer = f"a horn that gets in {ceil(way.along_mm)} mm"
     return (
         f"Use {longer} and say its reach_mm in tools.toml, or a screw post in place of the rivet, or "
         "place the rivets nearer to a mouth."
@@ -167,7 +167,7 @@ def _out_of_reach(shelf: Shelf, joints: tuple[str, ...], margin: Margin, what: s
         code="reach-nothing-gets-there",
         severity=Severity.WARNING,
         text=f"In no order a tool of the shelf gets to {what}: {standing_words(shelf, margin)}.",
-        remedy=_remedy(None if margin.way is None else margin.way.least_mm),
+        remedy=_remedy(None if margin.way is None else margin.way.least_mm, margin.way),
         about=joints,
     )
 
