@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum, auto
 from itertools import islice
-from math import hypot
+from math import hypot, inf
+from typing import NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QFont, QFontMetricsF, QPainterPath
@@ -24,6 +25,8 @@ LETTERS_PX = 6.0
 OPENING_PX = 7.0
 """Radius of the ring where a tool goes in."""
 WORDS_WEIGHT = 3.0
+OPEN_SHARE = 1.4
+"""Of a row that is wide open the words are so much longer than it at most: its dashes say it as well."""
 LABELS_MOST = 30
 """Where more rows than this are open, the others have no words: they would be a thicket."""
 DEPTHS_MOST = 60
@@ -93,6 +96,15 @@ class LabelKind(Enum):
     DEPTH = auto()
 
 
+class Wanted(NamedTuple):
+    """Words that seek a place; longer than so many pixels they are left out."""
+
+    words: str
+    anchor: Anchor
+    kind: LabelKind
+    most_px: float = inf
+
+
 @dataclass(frozen=True, slots=True)
 class Label:
     """Words in their box."""
@@ -133,39 +145,46 @@ def labels(drawn: Drawn, way: WayIn | None, scene: Scene, font: QFont) -> Iterat
         *islice(_wanted(drawn, way), LABELS_MOST),
         *islice(_depths(drawn.marks), DEPTHS_MOST),
     )
-    for words, anchor, kind in wanted:
-        is_depth = kind is LabelKind.DEPTH
-        beside_px = 2.0 if is_depth else 2 * LETTERS_PX
-        size = (metrics.horizontalAdvance(words) + beside_px, metrics.height() + 2)
-        box = words_place(anchor, size, ground, room, near=is_depth)
+    for one in wanted:
+        is_depth = one.kind is LabelKind.DEPTH
+        wide_px = metrics.horizontalAdvance(one.words)
+        if wide_px > one.most_px:
+            continue
+        size = (wide_px + (2.0 if is_depth else 2 * LETTERS_PX), metrics.height() + 2)
+        box = words_place(one.anchor, size, ground, room, near=is_depth)
         if box is not None:
             ground.take((box,), WORDS_WEIGHT)
-            yield Label(box, words, kind)
+            yield Label(box, one.words, one.kind)
 
 
-def _wanted(drawn: Drawn, way: WayIn | None) -> Iterator[tuple[str, Anchor, LabelKind]]:
+def _wanted(drawn: Drawn, way: WayIn | None) -> Iterator[Wanted]:
     margin = way.reach.margin if way else None
     if drawn.legs and margin is not None:
         start, end = max(drawn.legs, key=lambda leg: (leg[1] - leg[0]).manhattanLength())
         told = need_words(margin)
-        yield told, _anchor((start + end) / 2, end - start), LabelKind.WAY
+        yield Wanted(told, _anchor((start + end) / 2, end - start), LabelKind.WAY)
     opening = way.opening if way else None
     for line in sorted(drawn.rows, key=_rank):
+        kind = LabelKind.BARRING if line.barring else LabelKind.ROW
         if opening is not None and opening.row == line.row.id and drawn.legs:
             words = gape_words(line.row.name, opening.wide_mm)
             start, end = drawn.legs[0]
-            kind = LabelKind.BARRING if line.barring else LabelKind.ROW
-            yield words, _anchor(start, end - start), kind
-            continue
-        words = row_words(line.row)
-        if words:
+            yield Wanted(words, _anchor(start, end - start), kind)
+        elif words := row_words(line.row):
             at = widest(line.row)
             onward = line.spots[min(at + 1, len(line.spots) - 1)] - line.spots[at]
-            kind = LabelKind.BARRING if line.barring else LabelKind.ROW
-            yield words, _anchor(line.spots[at], onward), kind
+            yield Wanted(words, _anchor(line.spots[at], onward), kind, _most_px(line))
 
 
-def _depths(marks: tuple[JointMark, ...]) -> Iterator[tuple[str, Anchor, LabelKind]]:
+def _most_px(line: RowLine) -> float:
+    """Return how long the words of a row may be: of one that is wide open not much longer than it."""
+    if line.barring or line.row.state is RowState.HALF:
+        return inf
+    run = line.spots[-1] - line.spots[0]
+    return OPEN_SHARE * hypot(run.x(), run.y())
+
+
+def _depths(marks: tuple[JointMark, ...]) -> Iterator[Wanted]:
     """Yield how far in joints still to set lie that are no longer at hand, the hardest first."""
     deep = [
         (mark, way, margin.standing)
@@ -179,7 +198,7 @@ def _depths(marks: tuple[JointMark, ...]) -> Iterator[tuple[str, Anchor, LabelKi
     for mark, way, _ in sorted(deep, key=lambda one: -one[2]):
         area = QPainterPath()
         area.addRect(mark.box)
-        yield f"{way.along_mm:.0f}", Anchor(mark.at, area=area), LabelKind.DEPTH
+        yield Wanted(f"{way.along_mm:.0f}", Anchor(mark.at, area=area), LabelKind.DEPTH)
 
 
 def _rank(line: RowLine) -> tuple[bool, bool]:

@@ -1,14 +1,19 @@
 """Reach over the parts: switched on, run along by keys, with the way in to what is chosen."""
 
+from time import thread_time
+
 import pytest
 from desktop.fake_session import FakeSession
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.closing_desk import Closing
 from armorplan.desktop.widgets.parts_diagram import PartsDiagram
 
 BOSS = "piece_0.boss_0"
+SLOW_S = 0.05
+"""No work on the window's thread takes longer."""
 
 
 @pytest.fixture
@@ -97,6 +102,27 @@ def test_choosing_a_joint_shows_its_way_in_and_what_bars_it(qtbot, diagram, brid
     assert diagram.card.isHidden()
     bridge.choose_steps(())
     qtbot.waitUntil(lambda: not bar.way.text())
+
+
+@pytest.mark.parametrize("size", [(500, 400), (1100, 700)])
+def test_a_place_in_the_order_is_shown_within_a_frame(qtbot, bridge, size):
+    bridge.open(FakeSession.of(600))
+    made = PartsDiagram(bridge)
+    qtbot.addWidget(made)
+    made.resize(*size)
+    made.show()
+    bar = switched_on(qtbot, made)
+    qtbot.waitUntil(lambda: bool(bar.slider.lost))
+    qtbot.wait(200)
+    track = bridge.session.tracing_reach()()
+    for at in range(1, 9):
+        shown = Closing(track=track, frame=track.frame(at), lost={3: (BOSS,)})
+        began = thread_time()
+        made.canvas.show_closing(shown)
+        bar.show_closing(shown)
+        made.repaint()
+        assert thread_time() - began < SLOW_S
+    made.closing_desk.close()
 
 
 def test_what_is_shown_is_spoken_too(qtbot, diagram):

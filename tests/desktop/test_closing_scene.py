@@ -1,5 +1,7 @@
 """Where reach is drawn: what is set lies under the rest, and which rows find words first."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QFont
 
@@ -81,9 +83,21 @@ def test_words_lie_on_no_other_words(qapp):
 
 
 def test_of_very_many_rows_only_some_have_words(qapp):
-    rows = tuple(line(90.0 * n, row(f"row {n}", None, None)) for n in range(LABELS_MOST + 9))
+    gapes = (None,) * 4
+    rows = tuple(line(90.0 * n, row(f"row {n}", *gapes)) for n in range(LABELS_MOST + 9))
     drawn = Drawn(marks=(), rows=rows, legs=())
     assert len(list(labels(drawn, None, SCENE, QFont(qapp.font())))) == LABELS_MOST
+
+
+def test_an_open_row_drawn_shorter_than_its_words_has_none_unless_it_bars(qapp):
+    short = line(0, row("a row with a very long name", None, None))
+    half = line(200, row("another row with a long name", 0.0, 9.0))
+    drawn = Drawn(marks=(), rows=(short, half), legs=())
+    font = QFont(qapp.font())
+    words = [one.words for one in labels(drawn, None, SCENE, font)]
+    assert words == ["another row with a long name: gapes 9 mm"]
+    bars = Drawn(marks=(), rows=(replace(short, barring=True),), legs=())
+    assert len(list(labels(bars, None, SCENE, font))) == 1
 
 
 def deep(name: str, along_mm: float, standing: Standing, *, is_set: bool = False) -> JointReach:
