@@ -195,5 +195,9 @@ def test_the_deck_turns_to_it_and_back(qtbot, bridge):
     qtbot.waitUntil(lambda: bool(deck.between.one.written()))
     deck.go_why()
     assert deck.why.isVisible()
+    # As low and narrow as it was without it, but for the line of tabs.
+    bare = deck.tabs.minimumSizeHint()
+    assert deck.minimumSizeHint().width() <= 380
+    assert deck.minimumSizeHint().height() - bare.height() < 120
     deck.end_jobs()
     deck.close()

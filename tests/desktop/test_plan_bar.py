@@ -48,6 +48,14 @@ def test_what_setting_the_joints_takes_stands_under_it(bar, bridge, monkeypatch)
     assert not bar._effort.isVisible()
 
 
+def test_in_a_low_window_it_stands_in_the_details_only(bar):
+    bar.make_room(600)
+    assert not bar._effort.isVisible()
+    assert "Setting the joints takes 92 minutes" in bar._details.text()
+    bar.make_room(700)
+    assert bar._effort.isVisible()
+
+
 def test_search_words_stay_behind_details(bar):
     assert not bar._details.isVisible()
     assert "bound" not in bar._sentence.text()

@@ -3,7 +3,16 @@
 from dataclasses import replace
 
 from PySide6.QtCore import QEvent, QUrl, Signal
-from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QTextBrowser, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QTextBrowser,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from armorplan.app.asking_between import BetweenTold, WorkName
 from armorplan.desktop.between_desk import BetweenDesk
@@ -14,6 +23,8 @@ from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.name_chooser import NameChooser
 
 MARGIN_PX = 8
+LEAST_PX = 120
+"""Where the answer would have less height, the whole panel scrolls."""
 PICKED = 2
 """So many chosen steps are the two that are asked of."""
 
@@ -30,7 +41,7 @@ class BetweenPanel(QWidget):
         self.desk = BetweenDesk(bridge, self)
         self.one = NameChooser("between_one", self.tr("The one of two"), self)
         self.other = NameChooser("between_other", self.tr("The other of two"), self)
-        self.swap = QPushButton(self.tr("S&wap"), self)
+        self.swap = QToolButton(self)
         self.answer = QTextBrowser(self)
         self._takes = tuple(self._take_button(chooser) for chooser in (self.one, self.other))
         self._told: BetweenTold | None = None
@@ -44,8 +55,11 @@ class BetweenPanel(QWidget):
 
     def _name_all(self) -> None:
         self.swap.setObjectName("between_swap")
+        self.swap.setText("⇅")
+        self.swap.setShortcut("Alt+W")
         self.swap.setAccessibleName(self.tr("Swap the two"))
-        self.swap.setAutoDefault(False)
+        self.swap.setToolTip(self.tr("Swap the two (Alt+W)"))
+        self.swap.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
         self.answer.setObjectName("between_answer")
         self.answer.setAccessibleName(self.tr("Which of the two comes first"))
         self.answer.setAccessibleDescription(
@@ -53,6 +67,7 @@ class BetweenPanel(QWidget):
         )
         self.answer.setOpenLinks(False)
         self.answer.document().setDocumentMargin(MARGIN_PX)
+        self.answer.setMinimumHeight(LEAST_PX)
 
     def _take_button(self, chooser: NameChooser) -> QPushButton:
         button = QPushButton(self.tr("Chosen"), self)

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QByteArray, Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QSplitter, QTabWidget, QWidget
+from PySide6.QtWidgets import QFrame, QScrollArea, QSplitter, QTabWidget, QWidget
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.between_panel import BetweenPanel
@@ -54,7 +54,8 @@ class Deck(QSplitter):
         self.reasons.setAccessibleName(self.tr("Reasons"))
         self.reasons.setDocumentMode(True)
         self.reasons.addTab(self.why, self.tr("Why this step"))
-        self.reasons.addTab(self.between, self.tr("Which of two first"))
+        self._asking = _scrolled(self.between)
+        self.reasons.addTab(self._asking, self.tr("Which of two first"))
         self.reasons.currentChanged.connect(self._turn)
         self.addWidget(self.tabs)
         self.addWidget(self.reasons)
@@ -82,7 +83,7 @@ class Deck(QSplitter):
             return
         wanted = self.tabs.tabBar().height() + canvas.wanted_px(canvas.width())
         shares = REACH_PCT if self.parts.closing_desk.is_on else PICTURE_PCT
-        if self.reasons.currentWidget() is self.between:
+        if self.reasons.currentWidget() is self._asking:
             shares = BETWEEN_PCT
         least, most = (whole * share // 100 for share in shares)
         high = min(max(wanted, least), most)
@@ -117,15 +118,26 @@ class Deck(QSplitter):
     def go_between(self) -> None:
         """Ask which of two comes first, of what is chosen."""
         self.reasons.show()
-        self.reasons.setCurrentWidget(self.between)
+        self.reasons.setCurrentWidget(self._asking)
         self.between.begin()
 
     def _turn(self) -> None:
         """Have room for what is read now; a page that was turned to by hand begins with what is chosen."""
         self._share()
-        if self.reasons.currentWidget() is self.between and self.between.is_blank():
+        if self.reasons.currentWidget() is self._asking and self.between.is_blank():
             self.between.begin()
 
     def _make_room(self) -> None:
         """The page of shapes says why itself: it gets the room of the reasons too."""
         self.reasons.setVisible(self.tabs.currentWidget() is not self.shapes)
+
+
+def _scrolled(page: QWidget) -> QScrollArea:
+    """Return a page that can be scrolled where it has too little height."""
+    room = QScrollArea()
+    room.setObjectName("asking_room")
+    room.setFrameShape(QFrame.Shape.NoFrame)
+    room.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    room.setWidgetResizable(True)
+    room.setWidget(page)
+    return room

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from PySide6.QtCore import QByteArray, Qt
-from PySide6.QtGui import QCloseEvent
+from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QSplitter, QVBoxLayout, QWidget
 
 from armorplan.app.rows import Grouping
@@ -193,6 +193,10 @@ class MainWindow(QMainWindow):
         for action_id, setting in (("ready_only", READY_ONLY), ("all_marks", ALL_MARKS)):
             self.actions_by_id[action_id].setChecked(settings.value(setting))
         self.actions_by_id["by_day"].setChecked(settings.value(GROUPING) == Grouping.DAY.value)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._plan_bar.make_room(self.height())
 
     def closeEvent(self, event: QCloseEvent) -> None:
         if not self._edit.may_leave():

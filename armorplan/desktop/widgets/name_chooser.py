@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.asking_between import WorkName
 
 LETTERS = 14
+LEAST_LETTERS = 7
 LINES = 14
 
 
@@ -30,7 +31,7 @@ class NameChooser(QComboBox):
         self.setLineEdit(self.line)
         self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         self.setMaxVisibleItems(LINES)
-        self.setMinimumContentsLength(LETTERS)
+        self.setMinimumContentsLength(LEAST_LETTERS)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._names: tuple[WorkName, ...] = ()

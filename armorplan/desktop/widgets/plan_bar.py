@@ -19,6 +19,8 @@ from armorplan.desktop.wording import clock_text
 
 BUSY_PX = 110
 MARGIN_PX = 8
+LOW_PX = 620
+"""A window lower than this has its lines for the work."""
 
 
 class PlanBar(QWidget):
@@ -36,6 +38,7 @@ class PlanBar(QWidget):
         self.details = QPushButton(self.tr("Details"), self)
         self._details = QLabel(self)
         self._effort = Sentence(self)
+        self._is_low = False
         self._name_all()
         self._lay_out()
         self.details.toggled.connect(self._details.setVisible)
@@ -105,8 +108,16 @@ class PlanBar(QWidget):
         words = self._bridge.session.effort_told()
         self._effort.setText(words)
         self._effort.setAccessibleDescription(words)
-        self._effort.setVisible(bool(words))
+        self._show_effort()
         self.refresh()
+
+    def make_room(self, window_px: int) -> None:
+        """Leave what setting the joints takes to the details where the window is low."""
+        self._is_low = window_px < LOW_PX
+        self._show_effort()
+
+    def _show_effort(self) -> None:
+        self._effort.setVisible(bool(self._effort.text()) and not self._is_low)
 
     def _show_busy(self) -> None:
         self._busy.setVisible(self._desk.is_busy)
