@@ -88,15 +88,31 @@ def _search(known: Known) -> "_Search":
 @lru_cache(maxsize=1024)
 def _bars_in(known: Known) -> ShellBars:
     search = _search(known)
-    found = [bar for joint in joints_of(known.gauge) for bar in search.of(joint, by_sides=False)]
-    return ShellBars(bars=tuple(found), cut_short=frozenset(search.cut_short))
+    found = (bar for joint in joints_of(known.gauge) for bar in search.of(joint, by_sides=False))
+    return ShellBars(bars=tuple(_held(known.gauge, found)), cut_short=frozenset(search.cut_short))
 
 
 @lru_cache(maxsize=1024)
 def _own_bars_in(known: Known) -> tuple[Bar, ...]:
     search = _search(known)
     mine = [joint for joint in joints_of(known.gauge) if joint in known.gauge.places]
-    return tuple(bar for joint in mine for bar in search.of(joint, by_sides=True) if bar.own)
+    found = (bar for joint in mine for bar in search.of(joint, by_sides=True) if bar.own)
+    return tuple(_held(known.gauge, found))
+
+
+def _held(gauge: Gauge, found: Iterable[Bar]) -> Iterator[Bar]:
+    """Yield the bars that hold of a joint alone.
+
+    They are sought as if its own row, once it is made, held all plates of the row together; where
+    a row goes on over several plates it holds only those that it passes.
+    """
+    spanning = {joint for row in gauge.rows.values() if row.spans for joint in row.joints}
+    for bar in found:
+        if bar.joint in spanning:
+            made = bar.own.union(*(gauge.rows[row].joints for row in bar.rows))
+            if gauge.margin(bar.joint, made).standing < bar.after.standing:
+                continue
+        yield bar
 
 
 class _Search:
@@ -149,7 +165,7 @@ class _Search:
 
     def _ever_shaped(self, parts: tuple[str, ...]) -> bool:
         if parts not in self._ever:
-            self._ever[parts] = self._gauge.hanging.is_shaped(parts, self._gauge.rows)
+            self._ever[parts] = self._gauge.hanging.is_shaped(parts, self._gauge.rows.keys())
         return self._ever[parts]
 
     def _standing(self, offers: Sequence[Offer], joint: str) -> Standing:

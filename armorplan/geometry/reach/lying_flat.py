@@ -5,9 +5,17 @@ from collections.abc import Collection, Iterable, Mapping
 from functools import cached_property
 
 from armorplan.geometry.reach.model import Link, Row
-from armorplan.geometry.reach.rings import carried, digits, drawn_round, ring_from, way_to_shape
+from armorplan.geometry.reach.rings import (
+    carried,
+    digits,
+    drawn_round,
+    ring_from,
+    way_to_shape,
+)
 
 _KEPT = 256
+_Spot = tuple[str, int]
+"""A row, and the how-manieth of its links."""
 
 
 def _layers(links: Mapping[str, tuple[Link, ...]]) -> dict[str, str]:
@@ -51,7 +59,7 @@ def _peeled(held: Iterable[set[str]], fixed: set[str]) -> set[str]:
 class Hanging:
     """Plates of a shell and the rows that hold them together.
 
-    Plates hang together through rows of which a joint is made. They no longer lie flat once one of
+    Plates hang together through rows of which a joint is made that passes both. They no longer lie flat once one of
     them holds a form, or the rows close a ring: plates joined round to the first, or a plate joined
     to itself. Once all joints of such rows are made, or of the rows that draw plates into a shape,
     the plates are shut round: work goes on inside. Plates that lie flat on each other under several
@@ -74,6 +82,7 @@ class Hanging:
         links = {row.id: row.links or tuple(drawn_round(row)) for row in rows}
         self._layer = _layers(links)
         self._links = digits(links)
+        self._spans = {row.id: tuple(map(frozenset, row.spans)) for row in rows if row.spans}
         self._drawn = [
             (draws, frozenset(part for row in draws for part in self._holds[row]))
             for draws in closures
@@ -81,7 +90,13 @@ class Hanging:
         self._rings: dict[frozenset[str], frozenset[str]] = {}
 
     def is_shaped(self, parts: Iterable[str], begun: Collection[str]) -> bool:
-        """Tell whether plates no longer lie flat once these rows are begun."""
+        """Tell whether plates no longer lie flat once these rows are begun.
+
+        Args:
+            parts: the plates.
+            begun: the rows; as a mapping, where along each joints are made. Else a row over several
+                plates counts as begun between all of them.
+        """
         return any(self._holds_shape(part, begun) for part in parts)
 
     def _holds_shape(self, part: str, begun: Collection[str]) -> bool:
@@ -91,7 +106,7 @@ class Hanging:
         back to the same.
         """
         drawn = {part: 0}
-        rows, left = set(), [part]
+        rows, spans, left = set(), set[_Spot](), [part]
         while left:
             here = left.pop()
             if here in self._formed:
@@ -99,12 +114,29 @@ class Hanging:
             for row in self._rows_on.get(here, ()):
                 if row in rows or row not in begun:
                     continue
-                rows.add(row)
-                fresh, closes = carried(self._links[row], drawn)
+                if row in self._spans and isinstance(begun, Mapping):
+                    fresh, closes = self._span_by_span(row, here, begun[row], (drawn, spans))
+                else:
+                    rows.add(row)
+                    fresh, closes = carried(self._links[row], drawn)
                 if closes:
                     return True
                 left += fresh
         return False
+
+    def _span_by_span(
+        self, row: str, here: str, made: Iterable[float], known: tuple[dict[str, int], set[_Spot]]
+    ) -> tuple[list[str], bool]:
+        """Follow a row over several plates from one of them, between such as a joint made passes."""
+        drawn, seen = known
+        places = frozenset(made)
+        found = [
+            link
+            for at, (link, span) in enumerate(zip(self._links[row], self._spans[row], strict=True))
+            if here in link[:2] and not span.isdisjoint(places) and (row, at) not in seen
+        ]
+        seen.update((row, self._links[row].index(link)) for link in found)
+        return carried(tuple(found), drawn)
 
     def _hung(self, part: str, rows: Collection[str]) -> tuple[Collection[str], bool]:
         """Return the plates that hang together with one, and whether rows draw them round."""

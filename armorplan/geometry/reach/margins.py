@@ -177,9 +177,10 @@ class Gauge:
 
     def parts(self, joint: str) -> tuple[str, ...]:
         """Return the plates that have to be brought together to set a joint."""
+        told = self.access[joint].parts
         if joint in self.places:
-            return self.rows[self.places[joint][0]].parts
-        return self.access[joint].parts or self.shell.parts
+            return told or self.rows[self.places[joint][0]].parts
+        return told or self.shell.parts
 
     def margin(self, joint: str, made: frozenset[str]) -> Margin:
         """Return how a joint is set once others are made; itself counts as made."""

@@ -64,6 +64,7 @@ class Row:
         at_mm: how far along the row each of them sits from the first.
         parts: the plates it holds together; one for a part closed on itself.
         links: between which of them it is; none told: from each to the next, drawn round.
+        spans: of each link, ``at_mm`` of the joints that make it; none told: each of them does.
     """
 
     id: str
@@ -72,6 +73,7 @@ class Row:
     at_mm: tuple[float, ...]
     parts: tuple[str, ...]
     links: tuple[Link, ...] = ()
+    spans: tuple[tuple[float, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -96,6 +96,7 @@ def _reached(cut: ShellCut) -> _Reached:
     from_rows = from_spots(net, chords, list(net.joints.values()), far_mm)
     names = [*net.joints, *net.seats]
     on = {seat.joint: tuple(dict.fromkeys(part for part, _ in seat.spots)) for seat in cut.seats}
+    on |= {joint: parts for line in cut.lines for joint, parts in _plates(line)}
     ways = _Ways(shell, around)
     access = [
         Access(
@@ -196,4 +197,28 @@ def _row(line: Line, between: tuple[Link, ...]) -> Row:
         at_mm=tuple(at_mm),
         parts=tuple(parts),
         links=between,
+        spans=_spans(line, at_mm, between),
     )
+
+
+def _plates(line: Line) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield the joints of a row with the plates that each passes, as the row lists them."""
+    held = [(rung.joint, {part for (part, _), _ in rung.legs}) for rung in line.rungs]
+    every = dict.fromkeys(part for rung in line.rungs for (part, _), _ in rung.legs)
+    for joint, parts in held:
+        yield joint, tuple(part for part in every if part in parts)
+
+
+def _spans(
+    line: Line, at_mm: list[float], between: tuple[Link, ...]
+) -> tuple[tuple[float, ...], ...]:
+    """Return of each link where the joints are that make it; empty where each joint makes all."""
+    made = [
+        {tuple(sorted((one, other))) for ((one, _), _), ((other, _), _) in pairwise(rung.legs)}
+        for rung in line.rungs
+    ]
+    spans = tuple(
+        tuple(at for at, pairs in zip(at_mm, made, strict=True) if (link.one, link.other) in pairs)
+        for link in between
+    )
+    return spans if any(len(span) < len(at_mm) for span in spans) else ()

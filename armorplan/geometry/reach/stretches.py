@@ -31,7 +31,7 @@ class Stretches:
 
     def __init__(self, gauge: Gauge, row: Row, bench: Bench, before: frozenset[str]) -> None:
         self._gauge, self._row, self._bench = gauge, row, bench
-        self._others = {**made_at(gauge.places, before), row.id: [0.0]}
+        self._others = {**made_at(gauge.places, before), row.id: [*row.at_mm]}
         self._enclosed = gauge.is_enclosed(row.joints[0], self._others)
         self._shaped = self._enclosed or gauge.hanging.is_shaped(row.parts, self._others)
         self._steady = [self._effort_by_others(joint) for joint in row.joints]

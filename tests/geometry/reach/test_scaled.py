@@ -23,6 +23,9 @@ SHELF = read_shelf()
 SHARE, EDGE_MM = 0.005, 0.5
 """By so little a corner of a lap may look nearer to a mouth or further from it."""
 
+MESH = 0.02
+"""Girths are read off triangles that are no finer than some 9 mm, whatever the size."""
+
 
 def sample(name):
     return settled(read_pattern(read_folder(samples_folder() / name), SHELF).pattern)
@@ -118,6 +121,8 @@ def alike(name, scale):
     net, larger = reach_net(pattern), reach_net(drawn_larger(pattern, scale))
     lengths = {key: mm / scale for key, mm in lengths_of(larger).items()}
     assert lengths == pytest.approx(lengths_of(net), rel=SHARE, abs=EDGE_MM)
+    girths = {key: mm / scale for key, mm in girths_of(larger).items()}
+    assert girths == pytest.approx(girths_of(net), rel=MESH)
     bench = bench_of(pattern, SHELF)
     few, words, more = (
         words_of(net, with_longer_tools(bench, share)) for share in (1 - SHARE, 1.0, 1 + SHARE)
