@@ -82,7 +82,9 @@ class _Writer:
         """Yield the answer paragraph by paragraph."""
         row = self._told.row
         ends = (row.first, *row.then)
-        yield self._chip(force_sign(row.force), force_word(row.force), row.force)
+        is_dearer = row.force == Force.USUAL and row.price_min
+        force = Force.EASIER if is_dearer else row.force
+        yield self._chip(force_sign(force), force_word(force), force)
         yield f"<p><b>{self._linked(row.sentence, ends, ends)}</b></p>"
         if side_words(row):
             yield f"<p>{self._quiet(side_words(row))}</p>"

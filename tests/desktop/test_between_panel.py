@@ -1,6 +1,7 @@
 """Which of two comes first, in the window: choosers, answer, and the way to what is named."""
 
 import threading
+from dataclasses import replace
 
 import pytest
 from desktop.fake_between import FakeBetween
@@ -127,6 +128,7 @@ def test_a_part_of_a_name_finds_it_and_enter_takes_it(qtbot, panel, bridge):
     assert found.completionCount() == 1
     assert found.currentCompletion() == "Harbour whistle – part"
     panel.one.take("harbour WHISTLE – part")
+    assert line.cursorPosition() == 0
     assert panel.one.written() == "part:whistle"
 
 
@@ -175,6 +177,13 @@ def test_every_force_has_a_sign_and_a_word_of_its_own():
     assert len({force_word(force) for force in forces}) == len(forces)
 
 
+def test_usual_practice_that_costs_minutes_is_called_dearer(session, needed):
+    told = FakeBetween(steps=session.steps).told(f"step:{needed[0]}", f"step:{needed[1]}")
+    for price_min, word in ((0.0, "only usual practice"), (1.5, "otherwise only dearer")):
+        row = replace(told.row, force=Force.USUAL, price_min=price_min)
+        assert word in between_page(replace(told, row=row), LIGHT).html
+
+
 def test_names_out_of_patterns_are_escaped(session, needed):
     told = FakeBetween(steps=session.steps).told(f"step:{needed[0]}", f"step:{needed[1]}")
     for colours in (LIGHT, DARK):
@@ -199,5 +208,22 @@ def test_the_deck_turns_to_it_and_back(qtbot, bridge):
     bare = deck.tabs.minimumSizeHint()
     assert deck.minimumSizeHint().width() <= 380
     assert deck.minimumSizeHint().height() - bare.height() < 120
+    deck.end_jobs()
+    deck.close()
+
+
+def test_where_there_is_no_room_for_both_the_picture_makes_way_until_it_is_wanted(qtbot, bridge):
+    deck = Deck(bridge)
+    qtbot.addWidget(deck)
+    deck.resize(380, 350)
+    deck.show()
+    deck.go_between()
+    assert deck.between.isVisible()
+    assert not deck.tabs.isVisible()
+    deck.go_why()
+    assert deck.tabs.isVisible()
+    deck.go_between()
+    deck.go(0)
+    assert deck.tabs.isVisible()
     deck.end_jobs()
     deck.close()

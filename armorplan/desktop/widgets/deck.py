@@ -20,6 +20,8 @@ REACH_PCT = (72, 80)
 """The same while reach is shown over the parts, with its bar below them."""
 BETWEEN_PCT = (30, 42)
 """The same while it is asked which of two comes first: the answer is read, not glanced at."""
+LOW_PX = 380
+"""Lower than this there is no room for a picture beside the answer."""
 
 
 class Deck(QSplitter):
@@ -79,7 +81,7 @@ class Deck(QSplitter):
     def _share(self) -> None:
         """Give the picture of the parts the height it needs, the reasons the rest."""
         whole, canvas = self.height(), self.parts.canvas
-        if self._is_moved or self.reasons.isHidden():
+        if self._is_moved or self.reasons.isHidden() or self.tabs.isHidden():
             return
         wanted = self.tabs.tabBar().height() + canvas.wanted_px(canvas.width())
         shares = REACH_PCT if self.parts.closing_desk.is_on else PICTURE_PCT
@@ -95,6 +97,7 @@ class Deck(QSplitter):
 
     def show_reach(self, wanted: bool) -> None:
         """Show reach over the parts, which takes more of the height, or leave it."""
+        self.tabs.show()
         self.parts.show_closing(wanted)
         self._share()
 
@@ -106,6 +109,7 @@ class Deck(QSplitter):
 
     def go(self, place: int) -> None:
         """Show a picture and give it the keyboard."""
+        self.tabs.show()
         self.tabs.setCurrentIndex(place)
         self.tabs.currentWidget().setFocus()
 
@@ -122,9 +126,11 @@ class Deck(QSplitter):
         self.between.begin()
 
     def _turn(self) -> None:
-        """Have room for what is read now; a page that was turned to by hand begins with what is chosen."""
+        """Have room for what is read now; a page turned to by hand begins with what is chosen."""
+        is_asked = self.reasons.currentWidget() is self._asking
+        self.tabs.setHidden(is_asked and self.height() < LOW_PX)
         self._share()
-        if self.reasons.currentWidget() is self._asking and self.between.is_blank():
+        if is_asked and self.between.is_blank():
             self.between.begin()
 
     def _make_room(self) -> None:

@@ -101,6 +101,7 @@ class NameChooser(QComboBox):
         text = self.currentText().strip()
         if text != self._stood:
             self._stood = text
+            self.line.setCursorPosition(0)
             self._tell(text)
             self.chosen.emit()
 
