@@ -134,7 +134,8 @@ def _half(painter: QPainter, box: QRectF, colours: Colours) -> None:
 
 
 def _line(painter: QPainter, box: QRectF, colour: str, wide_px: float) -> None:
-    painter.setPen(QPen(QColor(colour), wide_px))
+    caps = Qt.PenCapStyle.FlatCap
+    painter.setPen(QPen(QColor(colour), wide_px, Qt.PenStyle.SolidLine, caps))
     left = QPointF(box.left(), box.center().y())
     painter.drawLine(left, QPointF(box.right(), box.center().y()))
 

@@ -26,7 +26,7 @@ from armorplan.desktop.widgets.shape_mark_painting import paint_standing
 
 PAD_PX = 6
 FOCUS_PX = 4
-TITLE_LINES = 3
+TITLE_LINES = 4
 VERDICT_LINES = 3
 """What a line tells comes last in it, so that a short cut may take the word that matters."""
 LEAST_ROW_PX = 40
