@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from samples.test_planted_reach import tube
 from schemas_cli import schema
 
 from armorplan.cli.program import run
@@ -46,6 +47,18 @@ def test_kept_the_former_reach_is_said_and_the_shelf_has_the_new_one(capsys, own
     said = capsys.readouterr().out
     assert "nothing follows" in said
     assert said.endswith("Nothing was kept.\n")
+
+
+def test_which_orders_flip_with_it_is_said_before_it_is_kept(capsys, own, tmp_path):
+    folder = tmp_path / "long_tube"
+    folder.mkdir()
+    tube(660.0).read(folder)
+    words = ("strap_on", "yes", "--tool", "horn_anvil", "--after", "back")
+    assert run(["reached", str(folder), *words, "--catalogues", str(own)]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "With that 1 order by reach would hold otherwise: 'strap_on'" in said
+    assert "it binds (cannot); with reach of anvil on a horn or bar changed from 250 to" in said
+    assert list(own.iterdir()) == []
 
 
 def test_how_to_take_it_back_is_said(capsys, own):
