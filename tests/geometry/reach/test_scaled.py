@@ -91,16 +91,17 @@ def with_longer_tools(bench, scale):
 
 
 def lengths_of(net):
-    """Return all lengths of a net by name."""
-    found = {
-        (shell.id, rim.id): (rim.length_mm, shell.girth_mm[rim.id])
-        for shell in net.shells.values()
-        for rim in shell.rims
-    }
-    nearest = {
-        joint: [way.along_mm for way in each.ways[:1]] for joint, each in net.access.items()
-    }
-    return {(key, at): mm for key, held in (found | nearest).items() for at, mm in enumerate(held)}
+    """Return the lengths of all mouths of a net, and of the shortest ways to its joints."""
+    shells = net.shells.values()
+    mouths = {(shell.id, rim.id): rim.length_mm for shell in shells for rim in shell.rims}
+    ways = ((joint, each.ways) for joint, each in net.access.items())
+    return mouths | {joint: found[0].along_mm for joint, found in ways if found}
+
+
+def girths_of(net):
+    """Return the girth of each shell from each of its mouths."""
+    shells = net.shells.values()
+    return {(shell.id, rim): mm for shell in shells for rim, mm in shell.girth_mm.items()}
 
 
 def words_of(net, bench):
