@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from armorplan.geometry.reach.bars import Bar, bars, own_row_bars
+from armorplan.geometry.reach.bars import Bar, own_row_bars, shell_bars
 from armorplan.geometry.reach.bench import Bench, bench_of
 from armorplan.geometry.reach.ends import ShutIn, shut_in
 from armorplan.geometry.reach.model import ReachNet, Row
@@ -27,6 +27,7 @@ class Reach:
         drawn: the same as the shapes alone have it: what is at fault is told of it.
         bars: which rows, once set, make which joint harder or impossible to set.
         own_bars: the same where the rest of its own row takes part in it.
+        cut_short: joints that more sets of rows shut in than are among the bars.
         sealed: by joint, all that puts it out of reach, in the smallest sets of joints; what has
             too many of them is left out.
         runs: by row, its joints in the order in which it is set; rows that no order of their own
@@ -39,6 +40,7 @@ class Reach:
     bench: Bench
     bars: tuple[Bar, ...]
     own_bars: tuple[Bar, ...]
+    cut_short: frozenset[str]
     sealed: Mapping[str, tuple[Bar, ...]]
     runs: Mapping[str, tuple[str, ...]]
     shut_in: tuple[ShutIn, ...]
@@ -57,12 +59,14 @@ def reach_of(pattern: Pattern, shelf: Shelf) -> Reach:
     rows = (row for shell in net.shells.values() for row in shell.rows)
     found = {row.id: order_in(drawn, row, bench) for row in rows}
     runs = {row: run for row, run in found.items() if run}
+    by_shell = shell_bars(net, bench).values()
     return Reach(
         net=net,
         drawn=drawn,
         bench=bench,
-        bars=bars(net, bench),
+        bars=tuple(bar for each in by_shell for bar in each.bars),
         own_bars=own_row_bars(net, bench),
+        cut_short=frozenset[str]().union(*(each.cut_short for each in by_shell)),
         sealed=sealed_bars(net, bench),
         runs=runs,
         shut_in=tuple(shut_in(net, bench, runs)),

@@ -179,6 +179,8 @@ def _text(shelf: Shelf, reach: Reach, worst: Told) -> Iterator[str]:
     if bar is None:
         yield "Nothing that is set before it makes it harder."
         return
+    if worst.joint in reach.cut_short:
+        yield "More rows shut it in than can be told here, each set of them in its own way."
     once = when(reach, bar)
     if bar.after.standing is Standing.CANNOT:
         yield f"Once {once}, no tool gets there: {standing_words(shelf, bar.after)}."

@@ -4,10 +4,12 @@ from dataclasses import replace
 from math import pi
 
 import pytest
+from geometry.reach.net_sketches import box_at, rows_between
 
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import read_folder
+from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.measuring import reach_measures
 from armorplan.kernel.findings import Severity
 from armorplan.kernel.shipped import samples_folder
@@ -247,3 +249,28 @@ def test_a_plate_laid_on_another_is_told_flat_and_of_no_mouth():
 def test_with_rivets_closer_by_the_short_horn_goes_in_between_them():
     spots = (20.0, 80.0, 140.0, 200.0, 260.0, 320.0, 380.0)
     assert not codes(two_row_tube(400.0, spots), tooled(reach_mm=90.0)) - {"reach-not-sure"}
+
+
+def scale_tube(around=5, down=4):
+    """Return a tube of small plates, each riveted to its neighbours."""
+    edge, far = [(6.0, 16.0), (6.0, 40.0)], [(50.0, 16.0), (50.0, 40.0)]
+    top, foot = ([(y, x) for x, y in side] for side in (edge, far))
+    spots = [(x, y) for y in range(down) for x in range(around)]
+    rows = {f"r{x}{y}_": (f"p{x}{y}", far, f"p{(x + 1) % around}{y}", edge) for x, y in spots}
+    rows |= {
+        f"d{x}{y}_": (f"p{x}{y}", foot, f"p{x}{y + 1}", top) for x, y in spots if y + 1 < down
+    }
+    return rows_between({f"p{x}{y}": box_at(0.0, 0.0, 56.0, 56.0) for x, y in spots}, rows)
+
+
+def test_where_more_rows_shut_a_joint_in_than_are_told_this_is_said():
+    pattern = scale_tube()
+    reach = reach_of(pattern, SHELF)
+    assert reach.cut_short
+    said = "More rows shut it in than can be told here"
+    told = [each for each in reach_measures(pattern, SHELF) if said in each.text]
+    assert told
+    assert all(reach.cut_short.intersection(each.about) for each in told)
+    bare = two_row_tube(400.0, (20.0, 200.0, 380.0))
+    assert not reach_of(bare, SHELF).cut_short
+    assert not any(said in each.text for each in reach_measures(bare, SHELF))
