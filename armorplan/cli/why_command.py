@@ -27,8 +27,8 @@ from armorplan.kernel.errors import ArmorplanError
 
 _WIDE = 100
 _MEND = (
-    "Name two: armorplan why PATTERN A B, each the id of a joint, row, form, part or step; "
-    "the last part of a step's id will do."
+    "Name two: armorplan why PATTERN A B, each the id or the name of a joint, row, form, part "
+    "or step; the last part of a step's id will do."
 )
 
 
