@@ -148,11 +148,11 @@ class _Ways:
         import numpy as np
 
         near = np.nonzero(np.isfinite(far))[0].tolist()
-        lengths = far[near].tolist()
-        for at, along_mm in zip(near, lengths, strict=True):
+        lengths = far[near]
+        most = np.zeros(len(near)) if self._hollow else np.maximum(lengths - self._most_mm / pi, 0)
+        for at, along_mm, least in zip(near, lengths.tolist(), most.tolist(), strict=True):
             name, row = self._rows[at]
             if name != joint:
-                least = 0.0 if self._hollow else least_mm(along_mm, self._most_mm)
                 yield Way(
                     through=Through.ROW, name=name, along_mm=along_mm, least_mm=least, row=row
                 )
