@@ -123,12 +123,14 @@ class Opening:
     Attributes:
         words: in a maker's words: ``by the mouth``.
         wide_mm: ``None`` where it stands open as wide as one likes.
+        at_most: it may be narrower, for its edge goes up and down nobody knows how.
         once_shut: the width is that of the finished piece, of which a row still stands open.
         row: with its side, the row it goes in through; empty where through none.
     """
 
     words: str
     wide_mm: float | None = None
+    at_most: bool = False
     once_shut: bool = False
     row: str = ""
 

@@ -8,6 +8,7 @@ from math import hypot, isfinite
 from armorplan.app.reach_rows import Opening
 from armorplan.geometry.reach.model import Margin, Shell, Through, Way
 from armorplan.geometry.reach.threaded import threaded_spots
+from armorplan.geometry.reach.words import is_at_most
 from armorplan.pattern.parts import Point
 from armorplan.pattern.pattern import Pattern
 
@@ -36,7 +37,8 @@ def opening_of(
     if all(row.isdisjoint(made) for row in rows):
         return Opening(words="from the edge")
     is_shut = all(row.issubset({*made, joint}) for row in rows)
-    return Opening(words="by the mouth", wide_mm=wide_mm, once_shut=not is_shut)
+    at_most = any(is_at_most(shell, rim) for rim in shell.rims if rim.id == way.name)
+    return Opening(words="by the mouth", wide_mm=wide_mm, at_most=at_most, once_shut=not is_shut)
 
 
 @dataclass(slots=True)

@@ -77,7 +77,9 @@ def opening_words(opening: Opening) -> str:
         told = _tr("{opening} ({n} wide once all is closed)")
     else:
         told = _tr("{opening} ({n} wide)")
-    return told.format(opening=opening.words, n=mm(opening.wide_mm))
+    wide = mm(opening.wide_mm)
+    width = _tr("at most {n}").format(n=wide) if opening.at_most else wide
+    return told.format(opening=opening.words, n=width)
 
 
 def _tool(way: WayIn, margin: Margin) -> str:

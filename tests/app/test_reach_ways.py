@@ -1,5 +1,6 @@
 """The line of a way in over the flat parts: straight on a part, from part to part at a row."""
 
+from dataclasses import replace
 from math import inf
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from armorplan.app.reach_rows import Opening
 from armorplan.app.reach_ways import opening_of, way_legs
 from armorplan.geometry.reach.model import Margin, Rim, Row, Shell, Standing, Through, Way
+from armorplan.geometry.reach.words import mouths_told
 from armorplan.pattern.joining import Joint, JointKind
 from armorplan.pattern.parts import Hole, Part, PartKind
 from armorplan.pattern.pattern import Pattern
@@ -132,3 +134,11 @@ def test_an_open_row_tells_how_wide_it_gapes_there_if_anything_bounds_it(gapes_m
 
 def test_what_needs_no_way_in_has_no_opening():
     assert opening_of(SHELL, Margin(standing=Standing.FLAT), joint="strap", made=()) is None
+
+
+def test_a_mouth_whose_width_is_not_sure_is_told_as_at_most_as_the_measures_tell_it():
+    margin = Margin(standing=Standing.INSIDE, way=through_rim("rim-1"), opening_mm=78.0)
+    hollow = replace(SHELL, hollow=True)
+    found = opening_of(hollow, margin, joint="strap", made=("row_1", "row_2"))
+    assert found == Opening(words="by the mouth", wide_mm=78.0, at_most=True)
+    assert mouths_told(hollow).startswith("two mouths, at most")

@@ -69,6 +69,8 @@ def test_an_opening_tells_its_width_as_it_stands():
     assert opening_words(Opening(words="from the edge")) == "from the edge"
     half = Opening(words="by the mouth", wide_mm=77.7, once_shut=True)
     assert opening_words(half) == "by the mouth (78 mm wide once all is closed)"
+    ball = Opening(words="by the mouth", wide_mm=144.0, at_most=True)
+    assert opening_words(ball) == "by the mouth (at most 144 mm wide)"
     row = Opening(words="by the open left row", wide_mm=37.6, row="left_row")
     assert opening_words(row) == "by the open left row, which gapes 38 mm there"
 
