@@ -12,7 +12,7 @@ from armorplan.app.tried_reach import (
     tool_named,
     tool_on_shelf,
 )
-from armorplan.geometry.reach.bench import Bench
+from armorplan.geometry.reach.bench import Bench, is_foot_unknown
 from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import Gauge, gauges, margin
 from armorplan.geometry.reach.model import Standing, Way
@@ -116,11 +116,13 @@ def _says_nothing(derived: Derived, bench: Bench, joint: str, tried: Tried) -> s
         return f"the {name} works from outside, however deep a joint lies"
     if joint in bench.outside:
         return "it is closed from outside, however deep it lies, and no tool has to get in"
-    if joint not in bench.unsure:
-        return ""
     if derived.pattern.joint(joint).placed_on_wearer:
         return "its place is found on the wearer only, so that how far in it sits is not known"
-    return "which fastener it takes is not known, nor therefore which tools close it"
+    if is_foot_unknown(derived.pattern.joint(joint), derived.shelf):
+        return "which fastener it takes is not known, nor therefore which tools close it"
+    if joint in bench.unsure and tool is None:
+        return "a tool that may have closed it is of unknown reach; name the one that was used"
+    return ""
 
 
 def _nothing(

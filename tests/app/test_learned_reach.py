@@ -22,6 +22,7 @@ from armorplan.app.tried_reach import Tried
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import ArmorplanError, UnreadableError
 from armorplan.kernel.shipped import samples_folder
+from armorplan.workshop.shelf import ToolEntry
 from armorplan.workshop.shop import one_maker
 
 GIRTH_MM = 280.0
@@ -118,7 +119,7 @@ def test_a_shell_that_curves_inwards_teaches_nothing_by_a_miss():
     [
         ({"joint": "left_rw_4"}, "Near to it: left_row_4"),
         ({"joint": "left_row"}, "'left_row' is a row, not a joint"),
-        ({"joint": "keeper_ends"}, "sits in no shell"),
+        ({"joint": "buckle_fold"}, "sits in no shell"),
         ({"tool": "horn_anvl"}, "There is no tool 'horn_anvl'. Perhaps 'horn_anvil' is meant."),
         ({"tool": "ruler"}, "does not set joint 'left_row_4'. Tools that do: held_block"),
         ({"tool": "drill"}, "No reach is known of 'drill'"),
@@ -179,6 +180,15 @@ def test_a_joint_whose_fastener_is_not_on_the_shelf_teaches_nothing(long_tube):
     found = learned_reach(unsure, tried(did_reach=True))
     assert found.becomes_mm is None
     assert "which fastener it takes is not known" in found.held
+
+
+def test_beside_a_tool_of_unknown_reach_only_the_tool_named_is_taught(long_tube):
+    mallet = ToolEntry(id="mallet", name="Mallet", serves=("rivet",), source="common practice")
+    beside = derived(long_tube, replace(SHELF, tools=(*SHELF.tools, mallet)))
+    found = learned_reach(beside, tried(did_reach=True, tool=""))
+    assert (found.becomes_mm, found.tool) == (None, "")
+    assert "name the one that was used" in found.held
+    assert learned_reach(beside, tried(did_reach=True)).becomes_mm > 250
 
 
 def test_a_joint_that_teaches_nothing_still_tells_of_a_tool_there_is_not(long_tube):

@@ -120,8 +120,12 @@ def _is_closed_outside(joint: Joint, shelf: Shelf) -> bool:
 
 def _is_unsure(joint: Joint, shelf: Shelf) -> bool:
     """Tell whether a tool might serve whose reach is not known, or whose foot; or where it lies."""
-    if joint.placed_on_wearer or of_unknown_reach(joint, shelf):
-        return True
+    unknown = joint.placed_on_wearer or of_unknown_reach(joint, shelf)
+    return bool(unknown) or is_foot_unknown(joint, shelf)
+
+
+def is_foot_unknown(joint: Joint, shelf: Shelf) -> bool:
+    """Tell whether a tool might serve that the fastener's foot, were it known, would let in."""
     footed = any(tool.feet and joint.kind.value in tool.serves for tool in shelf.tools)
     return footed and shelf.fastener(joint.fastener) is None
 
