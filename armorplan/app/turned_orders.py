@@ -26,6 +26,6 @@ def turned_words(flips: tuple[Flip, ...] | None) -> tuple[str, ...]:
     if flips is None:
         return ()
     if not flips:
-        return ("With that no order by reach holds otherwise.",)
+        return ("With that, no order by reach holds otherwise.",)
     count = "1 order" if len(flips) == 1 else f"{len(flips)} orders"
-    return (f"With that {count} by reach would hold otherwise:", *flips_told(flips))
+    return (f"With that, {count} by reach would hold otherwise:", *flips_told(flips))

@@ -56,7 +56,8 @@ def test_which_orders_flip_with_it_is_said_before_it_is_kept(capsys, own, tmp_pa
     words = ("strap_on", "yes", "--tool", "horn_anvil", "--after", "back")
     assert run(["reached", str(folder), *words, "--catalogues", str(own)]) == 0
     said = " ".join(capsys.readouterr().out.split())
-    assert "With that 1 order by reach would hold otherwise: 'strap_on'" in said
+    assert "With that, 2 orders by reach would hold otherwise:" in said
+    assert "'strap_on', before back row is shut: it binds (cannot)" in said
     assert "it binds (cannot); with reach of anvil on a horn or bar changed from 250 to" in said
     assert list(own.iterdir()) == []
 
@@ -73,7 +74,7 @@ def test_how_to_take_it_back_is_said(capsys, own):
     [
         ((*MISSED, "--keep"), "Say which tool's reach to keep: --tool ID"),
         (("elbow_cop", "boss", "yes"), "'boss' is a part, not a joint"),
-        (("elbow_cop", "keeper_ends", "yes"), "sits in no shell"),
+        (("elbow_cop", "buckle_fold", "yes"), "sits in no shell"),
         ((*MISSED, "--tool", "horn"), "There is no tool 'horn'"),
     ],
 )
