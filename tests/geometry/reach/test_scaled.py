@@ -6,7 +6,7 @@ from math import cos, pi, sin
 import pytest
 from geometry.reach.net_sketches import sector, tube
 from geometry.reach.stake_cuts import gores
-from geometry.reach.test_curving import arcs, chance, one_row_round_a_lid
+from geometry.reach.test_curving import arcs, chance
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -38,7 +38,6 @@ SHAPES = {
     "cone": lambda: sector(0.0, 260.0, 2.0, extra={"seat": (150.0, 60.0)}),
     "saddle": lambda: arcs(12.0),
     "plates that bulge": lambda: arcs(-12.0),
-    "prism with a lid": one_row_round_a_lid,
     "cup": lambda: gores(
         chance(), [(80 * cos(t / 50), 80 * sin(t / 50)) for t in range(65)], count=8, lid=True
     ).pattern(),
