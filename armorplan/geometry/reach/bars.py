@@ -27,8 +27,9 @@ from armorplan.geometry.reach.model import Margin, ReachNet, Standing
 
 MOST_SETS, NEAREST = 12, 16
 """So many ways to give plates a shape are told apart, among so many rows nearest to a joint."""
-MANY_ROWS = 48
-"""In a shell of more rows fewer ways are told apart: each of them is true, not all are told."""
+MANY_ROWS, MANY_TO_SHUT = 48, 8
+"""In a shell of more rows fewer ways to shape plates are told apart, or to shut them round, which
+only makes work harder: each that is told is true, not all are told."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,12 +119,24 @@ def _held(gauge: Gauge, found: Iterable[Bar]) -> Iterator[Bar]:
 class _Search:
     """The search for the bars of a shell's joints."""
 
-    __slots__ = ("_bench", "_ever", "_gauge", "_most", "_near", "_shapes", "_shut", "cut_short")
+    __slots__ = (
+        "_bench",
+        "_ever",
+        "_gauge",
+        "_most",
+        "_most_shut",
+        "_near",
+        "_shapes",
+        "_shut",
+        "cut_short",
+    )
 
     def __init__(self, gauge: Gauge, bench: Bench) -> None:
         self._gauge, self._bench = gauge, bench
-        rows = max(MANY_ROWS, len(gauge.shell.rows))
-        self._most = max(2, MOST_SETS * MANY_ROWS // rows)
+        rows = max(1, len(gauge.shell.rows))
+        self._most, self._most_shut = (
+            max(2, min(MOST_SETS, MOST_SETS * many // rows)) for many in (MANY_ROWS, MANY_TO_SHUT)
+        )
         self._shapes: dict[tuple[tuple[str, ...], str, Atoms], tuple[tuple[Atoms, ...], bool]] = {}
         self._shut: dict[tuple[tuple[str, ...], str], tuple[tuple[Atoms, ...], bool]] = {}
         self._near: dict[tuple[str, ...], list[str]] = {}
@@ -248,7 +261,7 @@ class _Search:
         found = minimal_sets(
             reversed(some),
             lambda rows: hanging.is_enclosed(parts, rows),
-            most=self._most,
+            most=self._most_shut,
             hint=lambda rows: hanging.shutting(parts, rows),
         )
         return found.sets, found.complete and len(some) == len(near)
