@@ -5,12 +5,14 @@ from itertools import pairwise
 import pytest
 from desktop.fake_trials import BECOMES_MM, FakeTrials
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QComboBox
 
 from armorplan.app.trial_sheet import SetBefore
 from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.settings import Settings
+from armorplan.desktop.theme import palette_of
 from armorplan.desktop.trial_desk import TrialDesk
 from armorplan.desktop.trial_words import before_words, told_html
 from armorplan.desktop.widgets.main_window import MainWindow, Means
@@ -195,6 +197,15 @@ def test_names_are_escaped_and_coloured_by_the_theme(session, setting, trials, c
     assert "Long &lt;rod&gt;" in html
     assert "&lt;boss&gt;" in html
     assert colours.running in html
+
+
+def test_the_rounds_stand_out_from_the_ground_in_both_themes(page):
+    for colours in (LIGHT, DARK):
+        page.setPalette(palette_of(colours))
+        ground = page.did.palette().color(QPalette.ColorRole.Base).name()
+        assert ground == (colours.line if colours.dark else colours.panel)
+        dot = page.did.palette().color(QPalette.ColorRole.Text).name()
+        assert dot == (colours.window if colours.dark else colours.text)
 
 
 def test_no_joint_set_before_is_nothing():

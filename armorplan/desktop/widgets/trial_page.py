@@ -3,7 +3,7 @@
 from html import escape
 
 from PySide6.QtCore import QEvent, QSignalBlocker
-from PySide6.QtGui import QShowEvent
+from PySide6.QtGui import QColor, QPalette, QShowEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
@@ -83,6 +83,19 @@ class TrialPage(QDialog):
         self.kept.setObjectName("trial_kept")
         self.kept.setWordWrap(True)
         self.kept.hide()
+        self._tint()
+
+    def _tint(self) -> None:
+        """Have the rounds one answers by stand out from a dark ground."""
+        colours = colours_of(self.palette())
+        for button in (self.did, self.did_not):
+            palette = button.palette()
+            ground, dot = colours.panel, colours.text
+            if colours.dark:
+                ground, dot = colours.line, colours.window
+            palette.setColor(QPalette.ColorRole.Base, QColor(ground))
+            palette.setColor(QPalette.ColorRole.Text, QColor(dot))
+            button.setPalette(palette)
 
     def _lay_out(self) -> None:
         answers = QHBoxLayout()
@@ -244,4 +257,5 @@ class TrialPage(QDialog):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
+            self._tint()
             self._draw()
