@@ -13,11 +13,12 @@ from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Standing
 from armorplan.pattern.joining import Seam
-from armorplan.pattern.own_work import Overruling
+from armorplan.pattern.own_work import Overruling, OwnKind, OwnRelation
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.checking import breaks
 from armorplan.rules.reach_sketches import sketch_cone, sketch_tube
 from armorplan.rules.reaching import BY_REACH
+from armorplan.rules.registry import derive_all
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.workshop.shop import one_maker
@@ -234,3 +235,47 @@ def test_a_piece_in_which_all_is_reached_teaches_nothing():
     order = setting(derived)[::-1]
     assert order
     assert refused(derived.facts, order) == ()
+
+
+def strap_after(*joints):
+    """The half-made tube, and the maker's own wish that these rivets come before the strap."""
+    pattern, shelf = half_made()
+    own = tuple(
+        OwnRelation(
+            id=f"own{at}",
+            kind=OwnKind.BEFORE,
+            step=f"rivet/{joint}",
+            others=("rivet/on",),
+            force="cannot",
+            why="so the maker has it.",
+        )
+        for at, joint in enumerate(joints)
+    )
+    return replace(pattern, own_relations=own), shelf
+
+
+ROW_0 = tuple(f"r0_{n}" for n in range(13))
+
+
+def test_the_order_of_a_build_is_tried_and_learns_what_it_failed_in():
+    derived = built(*strap_after(*ROW_0, "r1_1", "r1_11"))
+    plain = derive_all(derived.assembly, derived.work, derived.shelf, SHOP.climate).relations
+    learned = [r for r in derived.relations if r not in plain]
+    assert learned
+    assert all(r.first.endswith("/on") and r.reason.rule in BY_REACH for r in learned)
+    order = setting(derived)
+    assert order.index(next(s for s in order if s.endswith("/on"))) > 14
+    assert out_of_reach(derived, order) == set()
+    assert not [f for f in derived.findings if f.code == "reach-order-open"]
+    again = derive_build(derived.pattern, derived.shelf, SHOP, build="b", kept=derived.relations)
+    assert again.order == derived.order
+    assert not [f for f in again.findings if f.code == "relations-kept"]
+
+
+def test_what_no_order_keeps_beside_the_makers_own_is_told_and_leaves_an_order():
+    late = tuple(f"r1_{n}" for n in range(13) if n not in (0, 2, 4))
+    derived = built(*strap_after(*ROW_0, *late))
+    assert derived.order
+    (told,) = [f for f in derived.findings if f.code == "reach-order-open"]
+    assert "on" in told.about
+    assert out_of_reach(derived, setting(derived)) == {"on"}
