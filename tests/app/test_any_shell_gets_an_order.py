@@ -20,7 +20,7 @@ from armorplan.workshop.shop import one_maker
 SHELF, SHOP = read_shelf(), one_maker("UTC")
 TOLD = {"reach-nothing-gets-there", "reach-no-opening"}
 BY_REACH = {"reach-before-closed", "row-from-deep-end"}
-MOST_S = 12.0
+MOST_S = 30.0
 QUICK, LONG = (*range(12), *range(17, 24)), range(1000, 1400)
 
 

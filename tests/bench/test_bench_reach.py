@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 from bench.cold import forget
+from bench.reach_patterns import many_shells, one_shell
 from bench.scale_skirt import on_base, on_straps
 from bench.test_bench_shapes import SHELF, buffers_s, read, samples, say, seconds
 from bench.tiled import tiled
@@ -30,6 +31,7 @@ from armorplan.workshop.shop import Climate
 
 pytestmark = pytest.mark.bench
 
+GROWTH = (60, 120, 240)
 COLD_S, EDIT_S, LARGE_S, LARGE_MB = 1.0, 0.15, 15.0, 600.0
 OF_REACH = frozenset(
     {"reach-before-closed", "easier-while-open", "row-from-deep-end", "deep-end-easier"}
@@ -149,10 +151,20 @@ def test_growth_to_three_hundred_parts_and_fifteen_hundred_joints(capsys):
 @pytest.mark.parametrize("skirt", [on_base, on_straps], ids=lambda each: each.__name__)
 def test_a_skirt_of_scales(capsys, skirt):
     lines, worst_s = [f"a skirt of scales {skirt.__name__.replace('_', ' ')}"], 0.0
-    for scales in (60, 120, 240):
+    for scales in GROWTH:
         worst_s = max(worst_s, _told(lines, skirt(scales)))
     say(capsys, *lines)
     assert worst_s <= LARGE_S
+
+
+@pytest.mark.parametrize("tubes", [one_shell, many_shells], ids=lambda each: each.__name__)
+def test_plates_riveted_on_all_sides(capsys, tubes):
+    """The hardest to reckon: each plate is part of many rings. It grows no faster than its ways."""
+    lines, sizes = [f"tubes of plates in {tubes.__name__.replace('_', ' ')}"], (40, 60, 120)
+    took_s = [_told(lines, tubes(plates)) for plates in sizes]
+    say(capsys, *lines)
+    assert took_s[0] <= LARGE_S
+    assert took_s[-1] <= (sizes[-1] / sizes[0]) ** 2 * took_s[0]
 
 
 def _told(lines, pattern):
