@@ -9,6 +9,7 @@ from armorplan.app.derived import Derived
 from armorplan.app.rows import Why, WhyLine
 from armorplan.kernel.units import about_words
 from armorplan.ledger.state import LedgerState
+from armorplan.relations.implying import stricter
 from armorplan.relations.index import RelationIndex, is_plain, named_steps
 from armorplan.relations.model import AfterAny, Apart, Force, Quantity, Relation, Together
 
@@ -70,12 +71,13 @@ class Reasons:
         implied_after = _reached(after, self._later)
         needs = [
             self._line(at, step_id, [index.firsts[at]], implied_before)
-            for at in index.by_member[number]
-            if self._holds(at, step_id)
+            for at in self._widest(
+                at for at in index.by_member[number] if self._holds(at, step_id)
+            )
         ]
         holds_up = [
             self._line(at, step_id, list(index.members[at]), implied_after)
-            for at in index.by_first[number]
+            for at in self._widest(index.by_first[number])
         ]
         needs += self._other_needs(step_id)
         holds_up += self._waiting_for_any(step_id)
@@ -88,6 +90,12 @@ class Reasons:
             detail="\n".join([step.detail, *self._notes(step_id)]).strip(),
             cautions=step.cautions,
         )
+
+    def _widest(self, places: Iterable[int]) -> list[int]:
+        """Return relations without those that a wider one among them follows from."""
+        every = list(places)
+        left_out = stricter([self._index.relations[at] for at in every])
+        return [relation for at, relation in enumerate(every) if at not in left_out]
 
     def _holds(self, at: int, step: str) -> bool:
         """Tell whether a relation keeps a step waiting: of several only the last has to wait.

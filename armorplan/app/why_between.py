@@ -10,6 +10,7 @@ from armorplan.assembly.model import Side
 from armorplan.geometry.told import begun
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.relations.conflict import conflict_among
+from armorplan.relations.implying import stricter
 from armorplan.relations.index import RelationIndex, index_relations
 from armorplan.relations.model import Before, Force, Reason, Relation
 from armorplan.relations.weighing import price_min, weight
@@ -124,6 +125,7 @@ class _Asked:
         self._known = len(known)
         self._binding = [r.reason.binds for r in known]
         self._kept = [not r.reason.overruled and r not in derived.not_kept for r in known]
+        self._stricter = sorted(stricter(known))
 
     def answered(self, side: Side) -> Between:
         """Return the answer, the strongest that is true."""
@@ -176,7 +178,16 @@ class _Asked:
         return place[first] < max(place[then] for then in self._thens)
 
     def _core(self, one: str, others: Iterable[str], counted: Sequence[bool]) -> _Core:
-        """Return the relations by which one comes before the last of others; empty: by none."""
+        """Return the relations by which one comes before the last of others; empty: by none.
+
+        Where a wider relation does, a stricter one that it follows from is not told.
+        """
+        wide = list(counted)
+        for at in self._stricter:
+            wide[at] = False
+        return self._core_of(one, others, wide) or self._core_of(one, others, counted)
+
+    def _core_of(self, one: str, others: Iterable[str], counted: Sequence[bool]) -> _Core:
         active = bytearray(len(self._index.relations))
         active[: self._known] = bytes(counted)
         wanted = frozenset(others)

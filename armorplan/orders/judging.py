@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from armorplan.relations.checking import Break, breaks
+from armorplan.relations.implying import stricter
 from armorplan.relations.index import known_relations
 from armorplan.relations.model import Relation
 from armorplan.relations.weighing import binding
@@ -15,7 +16,8 @@ class Verdict:
     """What an order is worth.
 
     Attributes:
-        breaks: binding relations it breaks, in order of occurrence.
+        breaks: binding relations it breaks, in order of occurrence; of those that follow from one
+            another the widest.
         missing: steps that are to be done and do not stand in it, in the steps' order.
         repeated: steps that stand in it more than once, in order of occurrence.
         unknown: what stands in it and is no step, in order of occurrence.
@@ -47,8 +49,13 @@ def judge_order(
     known = frozenset(steps)
     counted = Counter(order)
     return Verdict(
-        breaks=breaks(order, binding(known_relations(known, relations))),
+        breaks=_widest(breaks(order, binding(known_relations(known, relations)))),
         missing=tuple(step for step in steps if step not in counted),
         repeated=tuple(step for step, times in counted.items() if times > 1),
         unknown=tuple(step for step in counted if step not in known),
     )
+
+
+def _widest(found: tuple[Break, ...]) -> tuple[Break, ...]:
+    left_out = stricter([each.relation for each in found])
+    return tuple(each for at, each in enumerate(found) if at not in left_out)

@@ -5,6 +5,7 @@ from difflib import get_close_matches
 
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.pattern.own_work import Overruling
+from armorplan.relations.implying import implying
 from armorplan.relations.model import OWN, AfterAny, Before, BeforeAll, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.own_names import StepNames
@@ -45,7 +46,8 @@ def _hit(relations: tuple[Relation, ...], over: Overruling, names: StepNames) ->
             fits_first = not over.step or bool(firsts & first)
             if fits_first and (not over.other or bool(others & other)):
                 found.append(at)
-    return found
+    # Who says that it need not be done before the last of a row, says so of any part of the row.
+    return sorted({*found, *implying(relations, found)})
 
 
 def _ends(relation: Relation) -> tuple[frozenset[str], frozenset[str]]:

@@ -140,9 +140,12 @@ def is_out_of_reach(facts: Facts, reach: Reach, found: Barred) -> bool:
 
 
 def grave_bars(reach: Reach) -> Iterator[Bar]:
-    """Yield all that leaves joints out of reach: by joints where all is known so, else by rows."""
+    """Yield all that leaves joints out of reach: by whole rows, and where all is known by joints.
+
+    By joints it is stricter, by rows it is what a maker has in mind: where it holds it is told.
+    """
     for bar in (*reach.bars, *reach.own_bars):
-        if bar.after.standing is Standing.CANNOT and bar.joint not in reach.sealed:
+        if bar.after.standing is Standing.CANNOT:
             yield bar
     for bars in reach.sealed.values():
         yield from bars

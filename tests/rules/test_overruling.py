@@ -7,6 +7,7 @@ import pytest
 from armorplan.assembly.expand import assemble
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.own_work import Overruling, OwnKind, OwnRelation
+from armorplan.rules.reach_sketches import sketch_tube
 from armorplan.rules.registry import derive_all
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet, sketch_treatment
@@ -120,3 +121,17 @@ def test_every_kind_is_found_by_its_steps(kind, others):
     made = derived(over("mine", step="rivet/r", other="rivet/r2"), own=(own,))
     assert not made.findings
     assert len(set_aside(made)) == 1
+
+
+def test_who_sets_aside_that_the_row_shuts_a_joint_in_sets_aside_every_part_of_the_row():
+    pattern = sketch_tube(long_mm=700.0, spots_mm=(20, 130, 240, 350, 460, 570, 680), strap_mm=350)
+    shelf, named = (
+        sketch_shelf(),
+        over("reach-before-closed", step="rivet/on", note="It did reach."),
+    )
+    for overruling in (named, replace(named, other="rivet/row_0")):
+        assembly = assemble(replace(pattern, overrulings=(overruling,)), shelf, build="b")
+        made = derive_all(assembly, derive_steps(assembly, shelf), shelf)
+        by_reach = [r for r in made.relations if r.reason.rule == "reach-before-closed"]
+        assert len(by_reach) > 1, "before the row, and before the part of it that does it"
+        assert all(r.reason.overruled for r in by_reach)

@@ -114,14 +114,23 @@ def test_a_strap_after_its_tube_is_closed_is_answered_with_depth_and_reach(tmp_p
     assert told.repair.moved
 
 
-def test_a_strap_before_the_last_rivet_of_the_row_is_no_fault(tmp_path):
+def test_a_strap_goes_in_while_the_middle_of_the_row_is_open_and_not_when_its_end_is(tmp_path):
     derived = derived_from(tube(660.0), tmp_path)
     (strap,) = setting(derived, "strap_on")
-    closing = setting(derived, *(f"back_{n}" for n in range(1, 12)))
-    last = max(closing, key=derived.order.index)
-    order = [step for step in derived.order if step != strap]
-    order.insert(order.index(last), strap)
-    assert judged(derived, order).right
+    row_ = setting(derived, *(f"back_{n}" for n in range(1, 12)))
+    free = [step for step in derived.order if step not in (strap, *row_)]
+    at = min(map(derived.order.index, (strap, *row_)))
+
+    def with_strap_before(nth):
+        run = [*row_[: nth - 1], strap, *row_[nth - 1 :]]
+        return judged(derived, (*free[:at], *run, *free[at:]))
+
+    assert with_strap_before(10).right, "the horn goes in where the row is open beyond the ninth"
+    told = with_strap_before(11)
+    assert not told.right, "62 mm from the tenth rivet the row gapes 22 mm: the horn takes 28"
+    assert told.first_break.relation.of < frozenset(row_)
+    assert "where the row still gapes" in told.sentence
+    assert judged(derived, told.repair.order).right
 
 
 def with_horn(reach_mm):
@@ -148,8 +157,10 @@ def test_with_the_horn_of_the_shelf_it_is_only_dearer(tmp_path):
 def test_a_horn_too_short_makes_of_dearer_cannot(tmp_path):
     derived = derived_from(tube(480.0), tmp_path, shelf=with_horn(150.0))
     (strap,) = setting(derived, "strap_on")
-    (relation,) = of_rule(derived, "reach-before-closed")
-    assert relation.first == strap
+    relation, *by_parts = of_rule(derived, "reach-before-closed")
+    row_ = frozenset(setting(derived, *(f"back_{n}" for n in range(1, 9))))
+    assert (relation.first, relation.of) == (strap, row_)
+    assert {(each.first, each.of < row_) for each in by_parts} == {(strap, True)}
     assert not of_rule(derived, "easier-while-open")
     told = judged(derived, moved_after(derived.order, strap, relation.of))
     assert told.first_break.relation == relation

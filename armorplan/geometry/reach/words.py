@@ -114,7 +114,13 @@ def _cannot(shelf: Shelf, margin: Margin) -> str:
         )
     if way.least_mm <= margin.reach_mm:
         return "no opening is left that a tool for it goes in through"
+    tool = f"the {tool_name(shelf, margin.tool)}, of {margin.reach_mm:.0f} mm"
+    if way.through is Through.ROW:
+        return (
+            f"where the row still gapes a straight tool has to get in at least {way.least_mm:.0f} mm, "
+            f"and the longest that is narrow enough there is {tool}"
+        )
     return (
         f"a straight tool has to get in at least {way.least_mm:.0f} mm, and the one that gets "
-        f"furthest is the {tool_name(shelf, margin.tool)}, of {margin.reach_mm:.0f} mm"
+        f"furthest is {tool}"
     )
