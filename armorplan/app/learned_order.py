@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from armorplan.assembly.model import Side, SidedJoint
+from armorplan.geometry.reach.bars import Bar
 from armorplan.geometry.reach.learning import learn
 from armorplan.geometry.reach.sealing import Sealing, bar_of, sealings
 from armorplan.geometry.told import listed, quoted
@@ -20,6 +21,7 @@ from armorplan.rules.facts import Facts
 from armorplan.rules.overruling import overruled
 from armorplan.rules.reach_sides import View, sides_of, views_of
 from armorplan.rules.reaching import out_of_reach
+from armorplan.rules.trade.easier_while_open import dearer
 
 MOST_ROUNDS, MOST_STEPS, ROUNDS_OF_MANY = 30, 600, 5
 """So many orders are tried at most; of more steps than so many, so many."""
@@ -56,9 +58,15 @@ def refused(facts: Facts, order: Sequence[str]) -> tuple[Relation, ...]:
         for view, sealing in known
         for sided in view.seen(walk.sided, sealing.joint)
         if (of := walk.shut_by(sealing, sided))
-        for relation in out_of_reach(facts, view, (bar_of(sealing, of),))
+        for relation in _barring(facts, view, bar_of(sealing, of))
     )
     return tuple(dict.fromkeys(found))
+
+
+def _barring(facts: Facts, view: View, bar: Bar) -> Iterator[Relation]:
+    """Yield that a joint cannot be set, or what opening a row for it again costs."""
+    yield from out_of_reach(facts, view, (bar,))
+    yield from dearer(facts, view, (bar,))
 
 
 def _sealings(facts: Facts) -> list[tuple[View, Sealing]]:
@@ -83,13 +91,21 @@ class _Walk:
         }
 
     def shut_by(self, sealing: Sealing, joint: SidedJoint) -> frozenset[str]:
-        """Return the fewest joints set before that leave a joint out of reach; empty: it is not."""
+        """Return the fewest joints set before that leave a joint out of reach; empty: it is not.
+
+        Where those that stay do it alone, what opens again is not among them.
+        """
         here = self._at.get(joint.id)
         if here is None:
             return frozenset()
         at = self._set_at(sealing.atoms, joint.side)
         made = sorted((each for each in at if at[each] < here), key=lambda each: (at[each], each))
-        return sealing.one_of(made) if sealing.is_shut(frozenset(made)) else frozenset()
+        stay = [each for each in made if self._stays(each)]
+        shut = (some for some in (stay, made) if sealing.is_shut(frozenset(some)))
+        return next(map(sealing.one_of, shut), frozenset())
+
+    def _stays(self, plain: str) -> bool:
+        return any(each.joint.kind.is_permanent for each in self.sided.get(plain, ()))
 
     def _set_at(self, joints: Iterable[str], side: Side) -> Mapping[str, int]:
         """Return where joints are all set that a side meets; those that never are, are left out."""
@@ -136,6 +152,7 @@ def _said(relation: Relation) -> tuple[str, str, frozenset[str]]:
 
 
 def _left_open(facts: Facts, left: tuple[Relation, ...]) -> Iterator[Finding]:
+    left = tuple(each for each in left if each.reason.binds)
     if not left:
         return
     titles = {facts.work.step(each.first).title for each in left if isinstance(each, BeforeAll)}

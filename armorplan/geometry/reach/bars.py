@@ -20,16 +20,14 @@ from armorplan.geometry.reach.bar_atoms import (
     telling,
 )
 from armorplan.geometry.reach.bench import Bench
-from armorplan.geometry.reach.blocking import Atoms, minimal_sets
+from armorplan.geometry.reach.blocking import Atoms
 from armorplan.geometry.reach.known import Known, joints_of
 from armorplan.geometry.reach.margins import FLAT, Gauge, Offer, best_of, gauges, standing_of
 from armorplan.geometry.reach.model import Margin, ReachNet, Standing
+from armorplan.geometry.reach.row_sets import RowSets
 
-MOST_SETS, NEAREST = 12, 16
-"""So many ways to give plates a shape are told apart, among so many rows nearest to a joint."""
-MANY_ROWS, MANY_TO_SHUT = 48, 8
-"""In a shell of more rows fewer ways to shape plates are told apart, or to shut them round, which
-only makes work harder: each that is told is true, not all are told."""
+MOST_TOLD = 4
+"""Of what only makes a joint harder, so many sets of rows are told: the dearest."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,17 +86,33 @@ def _search(known: Known) -> "_Search":
 
 @lru_cache(maxsize=1024)
 def _bars_in(known: Known) -> ShellBars:
-    search = _search(known)
-    found = (bar for joint in joints_of(known.gauge) for bar in search.of(joint, by_sides=False))
-    return ShellBars(bars=tuple(_held(known.gauge, found)), cut_short=frozenset(search.cut_short))
+    search, told, cut_short = _search(known), list[Bar](), set[str]()
+    for joint in joints_of(known.gauge):
+        found = list(_held(known.gauge, search.of(joint, by_sides=False)))
+        dearest = list(_dearest(found))
+        told += dearest
+        if len(dearest) < len(found) or joint in search.cut_short:
+            cut_short.add(joint)
+    return ShellBars(bars=tuple(told), cut_short=frozenset(cut_short))
 
 
 @lru_cache(maxsize=1024)
 def _own_bars_in(known: Known) -> tuple[Bar, ...]:
     search = _search(known)
-    mine = [joint for joint in joints_of(known.gauge) if joint in known.gauge.places]
-    found = (bar for joint in mine for bar in search.of(joint, by_sides=True) if bar.own)
-    return tuple(_held(known.gauge, found))
+    told = list[Bar]()
+    for joint in joints_of(known.gauge):
+        if joint in known.gauge.places:
+            found = (bar for bar in search.of(joint, by_sides=True) if bar.own)
+            told += _dearest(list(_held(known.gauge, found)))
+    return tuple(told)
+
+
+def _dearest(found: Sequence[Bar]) -> Iterator[Bar]:
+    """Yield all that leaves a joint out of reach, and of what only makes it harder the dearest sets."""
+    harder = [bar for bar in found if bar.after.standing is not Standing.CANNOT]
+    harder.sort(key=lambda bar: (-bar.after.effort, len(bar.rows | bar.own)))
+    left_out = {id(bar) for bar in harder[MOST_TOLD:]}
+    return (bar for bar in found if id(bar) not in left_out)
 
 
 def _held(gauge: Gauge, found: Iterable[Bar]) -> Iterator[Bar]:
@@ -123,23 +137,13 @@ class _Search:
         "_bench",
         "_ever",
         "_gauge",
-        "_most",
-        "_most_shut",
-        "_near",
-        "_shapes",
-        "_shut",
+        "_sets",
         "cut_short",
     )
 
     def __init__(self, gauge: Gauge, bench: Bench) -> None:
         self._gauge, self._bench = gauge, bench
-        rows = max(1, len(gauge.shell.rows))
-        self._most, self._most_shut = (
-            max(2, min(MOST_SETS, MOST_SETS * many // rows)) for many in (MANY_ROWS, MANY_TO_SHUT)
-        )
-        self._shapes: dict[tuple[tuple[str, ...], str, Atoms], tuple[tuple[Atoms, ...], bool]] = {}
-        self._shut: dict[tuple[tuple[str, ...], str], tuple[tuple[Atoms, ...], bool]] = {}
-        self._near: dict[tuple[str, ...], list[str]] = {}
+        self._sets = RowSets(gauge.hanging, len(gauge.shell.rows))
         self._ever: dict[tuple[str, ...], bool] = {}
         self.cut_short: set[str] = set()
 
@@ -147,7 +151,7 @@ class _Search:
         """Yield the bars of a joint, the sets of the lowest rise first."""
         gauge = self._gauge
         parts, own = gauge.parts(joint), gauge.places.get(joint, ("", 0.0))[0]
-        shut = self._shutting(joint, parts, own)
+        shut = self._shutting(joint, (parts, own), few=True)
         if not shut and not self._ever_shaped(parts):
             return
         steady, atoms = self._split(joint, by_sides=by_sides)
@@ -169,9 +173,12 @@ class _Search:
             needed = frozenset(id_ for id_, standing in least.items() if standing < level)
             if by_sides and not any(atom.own and atom.id in needed for atom in atoms):
                 continue
+            few = level is not Standing.CANNOT
             more = frozenset[str]() if level <= Standing.INSIDE else needed
-            bent_by = self._shaping(joint, parts, (own, needed)) if level <= opened else ()
-            for done in _minimal((*bent_by, *(rows | more for rows in shut))):
+            shut_by = shut if few else self._shutting(joint, (parts, own), few=False)
+            shaped_by = self._shaping(joint, (parts, own), needed, few=few)
+            bent_by = shaped_by if level <= opened else ()
+            for done in _minimal((*bent_by, *(rows | more for rows in shut_by))):
                 if done not in known:
                     known.add(done)
                     yield self._bar(joint, done, atoms, (before, shaped(done)))
@@ -226,69 +233,26 @@ class _Search:
         return steady, atoms
 
     def _shaping(
-        self, joint: str, parts: tuple[str, ...], done: tuple[str, Atoms]
+        self, joint: str, placed: tuple[tuple[str, ...], str], needed: Atoms, *, few: bool
     ) -> Iterator[Atoms]:
         """Yield the sets that hold all rows needed, and shape the plates, with nothing to spare."""
-        own, needed = done
+        parts, own = placed
         if not self._ever_shaped(parts):
             return
-        key = (parts, own, needed)
-        if key not in self._shapes:
-            self._shapes[key] = self._shaping_sets(parts, needed, own)
-        sets, complete = self._shapes[key]
+        sets, complete = self._sets.shaping(parts, needed | {own}, few=few)
         if not complete:
             self.cut_short.add(joint)
         for more in sets:
             yield needed | more
 
-    def _shutting(self, joint: str, parts: tuple[str, ...], own: str) -> tuple[Atoms, ...]:
+    def _shutting(
+        self, joint: str, placed: tuple[tuple[str, ...], str], *, few: bool
+    ) -> tuple[Atoms, ...]:
         """Return the sets of other rows that shut the plates round, with nothing to spare."""
-        if (parts, own) not in self._shut:
-            self._shut[parts, own] = self._shutting_sets(parts, own)
-        sets, complete = self._shut[parts, own]
+        sets, complete = self._sets.shutting(*placed, few=few)
         if not complete:
             self.cut_short.add(joint)
         return sets
-
-    def _shutting_sets(self, parts: tuple[str, ...], own: str) -> tuple[tuple[Atoms, ...], bool]:
-        hanging = self._gauge.hanging
-        near = hanging.enclosing(parts, own)
-        if not hanging.is_enclosed(parts, near):
-            return (), True
-        some = near[:NEAREST]
-        while not hanging.is_enclosed(parts, some):
-            some = near[: 2 * len(some)]
-        found = minimal_sets(
-            reversed(some),
-            lambda rows: hanging.is_enclosed(parts, rows),
-            most=self._most_shut,
-            hint=lambda rows: hanging.shutting(parts, rows),
-        )
-        return found.sets, found.complete and len(some) == len(near)
-
-    def _nearest(self, parts: tuple[str, ...]) -> list[str]:
-        if parts not in self._near:
-            self._near[parts] = self._gauge.hanging.nearest_first(parts)
-        return self._near[parts]
-
-    def _shaping_sets(
-        self, parts: tuple[str, ...], needed: Atoms, own: str
-    ) -> tuple[tuple[Atoms, ...], bool]:
-        hanging, given = self._gauge.hanging, needed | {own}
-        useful = self._nearest(parts)
-        given = given.intersection(useful)
-        near = [row for row in useful if row not in given]
-        some = near[:NEAREST]
-        while not hanging.is_shaped(parts, given | frozenset(some)):
-            some = near[: 2 * len(some)]
-        found = minimal_sets(
-            reversed(some),
-            lambda more: hanging.is_shaped(parts, given | more),
-            most=self._most,
-            hint=lambda more: hanging.shaping(parts, given | more),
-        )
-        bent_at_once = found.sets == (frozenset(),)
-        return found.sets, found.complete and (bent_at_once or len(some) == len(near))
 
 
 def _minimal(sets: Iterable[Atoms]) -> Iterator[Atoms]:

@@ -1,8 +1,9 @@
 """What a tool still reaches once rows are shut, but sets with more trouble, is better set before."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import inf
 
+from armorplan.geometry.reach.bars import Bar
 from armorplan.geometry.reach.model import Standing
 from armorplan.geometry.reach.words import standing_words
 from armorplan.geometry.told import begun
@@ -22,14 +23,22 @@ _GROUND = Ground(
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
-    for found in (each for view in views_of(facts) for each in _barred(facts, view)):
+    for view in views_of(facts):
+        shut = (bar for bar in view.reach.own_bars if bar.after.standing is Standing.CANNOT)
+        yield from dearer(facts, view, (*view.reach.bars, *shut))
+
+
+def dearer(facts: Facts, view: View, bars: Iterable[Bar]) -> Iterator[Relation]:
+    """Yield what costs minutes once it is barred, be it those of opening a row again.
+
+    Args:
+        facts: of the build.
+        view: on some of its sides.
+        bars: what makes joints harder there, or leaves them out of reach.
+    """
+    for found in barred(facts, view, bars):
         if LEAST_MIN <= found.dearer_min < inf and not _waits(facts, found.step):
             yield _relation(facts, found)
-
-
-def _barred(facts: Facts, view: View) -> Iterator[Barred]:
-    shut = (bar for bar in view.reach.own_bars if bar.after.standing is Standing.CANNOT)
-    return barred(facts, view, (*view.reach.bars, *shut))
 
 
 def _waits(facts: Facts, step: Step) -> bool:

@@ -1,0 +1,91 @@
+"""The smallest sets of rows that give plates a shape, or shut them round; each asked for once."""
+
+from collections.abc import Iterable
+
+from armorplan.geometry.reach.blocking import Atoms, minimal_sets
+from armorplan.geometry.reach.lying_flat import Hanging
+
+MOST_SETS, NEAREST, FEW_SETS = 12, 16, 4
+"""So many ways to give plates a shape are told apart, among so many rows nearest to a joint; where
+that only makes work harder, so few."""
+MANY_ROWS, MANY_TO_SHUT = 48, 8
+"""In a shell of more rows fewer ways to shape plates are told apart, or to shut them round."""
+Sets = tuple[tuple[Atoms, ...], bool]
+"""Sets, and whether there are no others."""
+_Parts = tuple[str, ...]
+
+
+class RowSets:
+    """The sets of rows of one shell, by the plates that they shape or shut round.
+
+    Args:
+        hanging: its plates and rows.
+        rows: how many rows it has.
+    """
+
+    def __init__(self, hanging: Hanging, rows: int) -> None:
+        self._hanging = hanging
+        self._most, self._most_shut = (
+            max(2, min(MOST_SETS, MOST_SETS * many // max(1, rows)))
+            for many in (MANY_ROWS, MANY_TO_SHUT)
+        )
+        self._shapes: dict[tuple[_Parts, Atoms, int], Sets] = {}
+        self._shut: dict[tuple[_Parts, str, int], Sets] = {}
+        self._near: dict[_Parts, list[str]] = {}
+
+    def shaping(self, parts: _Parts, given: Iterable[str], *, few: bool) -> Sets:
+        """Return which further rows shape plates, with nothing to spare, once some rows are given."""
+        useful = self._nearest(parts)
+        known, most = frozenset(given).intersection(useful), self._at_most(self._most, few=few)
+        key = (parts, known, most)
+        if key not in self._shapes:
+            self._shapes[key] = self._shaping_sets(parts, known, most)
+        return self._shapes[key]
+
+    def shutting(self, parts: _Parts, own: str, *, few: bool) -> Sets:
+        """Return which rows but its own shut plates round, with nothing to spare."""
+        most = self._at_most(self._most_shut, few=few)
+        key = (parts, own, most)
+        if key not in self._shut:
+            self._shut[key] = self._shutting_sets(parts, own, most)
+        return self._shut[key]
+
+    @staticmethod
+    def _at_most(most: int, *, few: bool) -> int:
+        return min(most, FEW_SETS) if few else most
+
+    def _nearest(self, parts: _Parts) -> list[str]:
+        if parts not in self._near:
+            self._near[parts] = self._hanging.nearest_first(parts)
+        return self._near[parts]
+
+    def _shutting_sets(self, parts: _Parts, own: str, most: int) -> Sets:
+        hanging = self._hanging
+        near = hanging.enclosing(parts, own)
+        if not hanging.is_enclosed(parts, near):
+            return (), True
+        some = near[:NEAREST]
+        while not hanging.is_enclosed(parts, some):
+            some = near[: 2 * len(some)]
+        found = minimal_sets(
+            reversed(some),
+            lambda rows: hanging.is_enclosed(parts, rows),
+            most=most,
+            hint=lambda rows: hanging.shutting(parts, rows),
+        )
+        return found.sets, found.complete and len(some) == len(near)
+
+    def _shaping_sets(self, parts: _Parts, given: Atoms, most: int) -> Sets:
+        hanging = self._hanging
+        near = [row for row in self._nearest(parts) if row not in given]
+        some = near[:NEAREST]
+        while not hanging.is_shaped(parts, given | frozenset(some)):
+            some = near[: 2 * len(some)]
+        found = minimal_sets(
+            reversed(some),
+            lambda more: hanging.is_shaped(parts, given | more),
+            most=most,
+            hint=lambda more: hanging.shaping(parts, given | more),
+        )
+        bent_at_once = found.sets == (frozenset(),)
+        return found.sets, found.complete and (bent_at_once or len(some) == len(near))
