@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from typing import TypeGuard
 
 from armorplan.app.derived import Derived
+from armorplan.app.effort_singly import Singly, joints_in
 from armorplan.app.why_between import Answer, Between
+from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.units import about_words
 from armorplan.relations.index import first_and_members, is_plain, named_steps
@@ -23,7 +25,7 @@ class OtherEnd:
     Attributes:
         bars: relations that it breaks, of each step the gravest: what cannot be done first, then
             the dearest.
-        price_min: minutes that it costs by those that have a price.
+        price_min: minutes that it costs, each joint set before the next is put in.
     """
 
     bars: tuple[Before | BeforeAll, ...]
@@ -47,14 +49,10 @@ def other_end(derived: Derived, found: Between) -> OtherEnd | None:
         return None
     place = {step: -derived.place[step] for step in row}
     bars = tuple(_broken(derived.index.relations, place))
-    prices: dict[str, float] = {}
-    for bar in bars:
-        first, _ = first_and_members(bar)
-        prices[first] = max(prices.get(first, 0.0), price_min(bar))
     gravest: dict[str, Before | BeforeAll] = {}
     for bar in sorted(bars, key=lambda bar: (not bar.reason.binds, -price_min(bar))):
         gravest.setdefault(first_and_members(bar)[0], bar)
-    return OtherEnd(bars=tuple(gravest.values()), price_min=sum(prices.values()))
+    return OtherEnd(bars=tuple(gravest.values()), price_min=_price_min(derived, row))
 
 
 def other_end_words(derived: Derived, end: OtherEnd) -> str:
@@ -71,6 +69,22 @@ def other_end_words(derived: Derived, end: OtherEnd) -> str:
         "From its other end the row can be set as well, and that costs about "
         f"{about_words(end.price_min)} more."
     )
+
+
+def _price_min(derived: Derived, row: tuple[str, ...]) -> float:
+    """Return what the row takes more from its other end than as the order has it."""
+    if derived.effort is None:
+        return 0.0
+    shelf = derived.shelf
+    saving_pct = shelf.constants.load_row.value
+    singly = Singly(reach_of(derived.pattern, shelf), derived.effort, saving_pct=saving_pct)
+    turned = iter([step for step in reversed(derived.order) if step in row])
+    other = [next(turned) if step in row else step for step in derived.order]
+    here, there = (
+        sum(singly.by_group(joints_in(derived.effort, order)).values())
+        for order in (derived.order, other)
+    )
+    return max(0.0, there - here)
 
 
 def _row_of(derived: Derived, *steps: str) -> tuple[str, ...]:

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 from armorplan.app.derived import Derived
 from armorplan.app.effort_rank import LeastEffort
+from armorplan.app.effort_singly import Singly, joints_in
+from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.told import quoted
 from armorplan.kernel.units import about_words
 from armorplan.relations.checking import breaks
@@ -14,29 +16,32 @@ from armorplan.relations.weighing import price_min
 from armorplan.rules.reaching import LEAST_MIN
 
 _TOLD = 3
-_WITHIN_A_ROW = "deep-end-easier"
+_WITHIN_A_ROW = frozenset(("deep-end-easier", "row-from-deep-end"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dearer:
-    """What is set in one go and takes longer where it stands in the order.
+    """What is set in one go and takes longer where, or as, it stands in the order.
 
     Attributes:
-        steps: those that set it, as it is worked best.
-        minutes: more than in the order of least effort.
-        loaded: it is a row, and takes least with all its posts put in before the first is set.
+        steps: those that set it, in that order.
+        minutes: more than in the order of least effort, each joint set before the next is put in.
+        turned: it is a row, and what makes it longer is the order along it.
+        loaded_less_min: minutes less than this order takes, with all its posts put in before the
+            first is set; 0 where that takes no less.
         text: the dearest of the relations that the order does not keep; empty where none has a say.
     """
 
     steps: tuple[str, ...]
     minutes: float
-    loaded: bool
+    turned: bool
+    loaded_less_min: float
     text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderCost:
-    """What an order takes, on one side of each pair.
+    """What an order takes, on one side of each pair, each joint set before the next is put in.
 
     Attributes:
         more_min: minutes of work more than the order of least effort takes.
@@ -56,13 +61,20 @@ def order_cost(derived: Derived, order: Sequence[str]) -> OrderCost | None:
     effort = derived.effort
     if effort is None or not derived.order:
         return None
-    lost = _lost(derived, effort, order)
-    least = effort.found.spent
-    before, spent = dict(least.by_atom), effort.spent_in(order)
-    dearer = [_dearer(effort, atom, now - before[atom], lost) for atom, now in spent.by_atom]
+    singly = Singly(
+        reach_of(derived.pattern, derived.shelf),
+        effort,
+        saving_pct=derived.shelf.constants.load_row.value,
+    )
+    lost, joints = _lost(derived, effort, order), joints_in(effort, order)
+    least, spent = singly.by_group(singly.best), singly.by_group(joints)
+    dearer = [
+        _dearer(effort, group, spent[group] - least[group], lost, (singly, joints))
+        for group in sorted(spent)
+    ]
     return OrderCost(
         more_min=max(0.0, sum(each.minutes for each in dearer)),
-        least_min=least.work_min,
+        least_min=sum(least.values()),
         proved=effort.is_proved,
         dearest=tuple(
             sorted((d for d in dearer if d.minutes >= LEAST_MIN), key=lambda d: -d.minutes)
@@ -70,20 +82,28 @@ def order_cost(derived: Derived, order: Sequence[str]) -> OrderCost | None:
     )
 
 
-def _dearer(effort: LeastEffort, atom: str, more: float, lost: Mapping[str, Relation]) -> Dearer:
-    row = effort.rows.get(atom)
-    steps = tuple(effort.steps[joint].id for joint in (row or effort.groups[atom]).joints)
-    mine = [lost[step] for step in steps if step in lost]
-    reason = max(mine, key=price_min, default=None)
-    loaded = False
-    if row is not None:
-        singly = row.minutes.one_by_one_min + sum(
-            price_min(each) for each in mine if each.reason.rule == _WITHIN_A_ROW
-        )
-        loaded = row.minutes.loaded_min < singly
-        more += min(singly, row.minutes.loaded_min) - row.minutes.minutes
-    text = "" if reason is None else reason.reason.text
-    return Dearer(steps=steps, minutes=more, loaded=loaded, text=text)
+def _dearer(
+    effort: LeastEffort,
+    group: str,
+    more: float,
+    lost: Mapping[str, Relation],
+    told: tuple[Singly, tuple[str, ...]],
+) -> Dearer:
+    singly, order = told
+    mine = [joint for joint in order if joint in effort.groups[group].joints]
+    steps = tuple(effort.steps[joint].id for joint in mine)
+    broken = [lost[step] for step in steps if step in lost]
+    reason = max(broken, key=price_min, default=None)
+    less = 0.0
+    if group in effort.rows and more >= LEAST_MIN:
+        less = singly.by_group(order)[group] - singly.loaded_min(group, order)
+    return Dearer(
+        steps=steps,
+        minutes=more,
+        turned=reason is not None and reason.reason.rule in _WITHIN_A_ROW,
+        loaded_less_min=less if less >= LEAST_MIN else 0.0,
+        text="" if reason is None else reason.reason.text,
+    )
 
 
 def _lost(derived: Derived, effort: LeastEffort, order: Sequence[str]) -> dict[str, Relation]:
@@ -122,6 +142,12 @@ def cost_words(cost: OrderCost, title: Mapping[str, str]) -> tuple[str, ...]:
 def _dearer_words(dearer: Dearer, title: Mapping[str, str]) -> str:
     first, *rest = quoted(title[step] for step in dearer.steps)
     what = f"{first} to {rest[-1]}" if rest else first
-    loaded = ", even loaded first and then set" if dearer.loaded else ""
-    reason = f" {dearer.text}" if dearer.text else ""
-    return f"{about_words(dearer.minutes)} for {what}{loaded}.{reason}"
+    if dearer.turned:
+        what += ", set one by one in this order: from its other end it takes so much less"
+    said = [f"{about_words(dearer.minutes)} for {what}.", dearer.text]
+    if dearer.loaded_less_min:
+        said.append(
+            "With all its posts put in first and then set, from whichever end, the row takes about "
+            f"{about_words(dearer.loaded_less_min)} less than so."
+        )
+    return " ".join(filter(None, said))
