@@ -2,7 +2,7 @@
 
 The smallest repair moves as few steps as it can, and may leave a row begun at both ends or a strap
 between two rivets of one. Here what is moved of a row turns the whole row, and what would come to
-stand inside a row goes before it.
+stand inside a row goes before it is begun.
 """
 
 from collections.abc import Callable, Iterable, Sequence
@@ -23,7 +23,7 @@ class Move:
         steps: in the order in which they are then done; several are a row.
         turned: a row stays where it is begun, and is only done in this order.
         after: the step behind which they go; empty: to the very front.
-        before: the step before which they go; empty where they go behind one.
+        before: the first step of a row, before which they go; empty where they go behind one.
     """
 
     steps: Row
@@ -54,15 +54,15 @@ def mend_of(
         rows: steps done in one go; none is in two of them.
         faults: how many relations an order breaks.
     """
-    mending = _Mending(tuple(answer), repair, faults)
+    rows = tuple(rows)
+    mending = _Mending(tuple(answer), repair, rows, faults)
     turned = [row for row in rows if not _keeps(repair, row)]
     for row in turned:
         mending.turn(row)
     held = {step for row in turned for step in row}
-    row_of = {step: row for row in rows for step in row}
     for step in repair.moved:
         if step not in held:
-            mending.put(step, row_of)
+            mending.put(step)
     if faults(mending.order):
         return as_repaired(repair)
     return Mend(order=mending.order, moves=tuple(mending.moves))
@@ -82,11 +82,17 @@ def _keeps(repair: Repair, row: Row) -> bool:
 
 class _Mending:
     def __init__(
-        self, answer: tuple[str, ...], repair: Repair, faults: Callable[[Sequence[str]], int]
+        self,
+        answer: tuple[str, ...],
+        repair: Repair,
+        rows: Sequence[Row],
+        faults: Callable[[Sequence[str]], int],
     ) -> None:
         self.order = answer
         self.moves: list[Move] = []
         self._repair = repair
+        self._row_of = {step: row for row in rows for step in row}
+        self._whole = [row for row in rows if not _is_parted(answer, row)]
         self._faults = faults
 
     def turn(self, row: Row) -> None:
@@ -97,30 +103,40 @@ class _Mending:
         for step in (*self._repair.moved, spots[-1]):
             if step in row:
                 order = self._repair.order if step in self._repair.moved else self.order
-                after = _last_before(order, step, row)
-                tried.append((_inserted(self.order, row, after), Move(steps=row, after=after)))
+                tried += self._spots(row, _last_before(order, step, row))
         self._take(tried)
 
-    def put(self, step: str, row_of: dict[str, Row]) -> None:
+    def put(self, step: str) -> None:
         """Put a step where the repair has it, or before the row that it would part."""
-        order = self._repair.order
-        at = order.index(step)
-        behind = order[at - 1] if at else ""
-        tried = [(_inserted(self.order, (step,), behind), Move(steps=(step,), after=behind))]
-        row = row_of.get(behind, ())
-        if at + 1 < len(order) and order[at + 1] in row:
-            first = next(one for one in self.order if one in row)
-            ahead = self._in_front(first, (step,))
-            move = Move(steps=(step,), before=first)
-            tried.insert(0, (_inserted(self.order, (step,), ahead), move))
-        self._take(tried)
+        at = self._repair.order.index(step)
+        self._take(self._spots((step,), self._repair.order[at - 1] if at else ""))
+
+    def _spots(self, steps: Row, behind: str) -> list[tuple[tuple[str, ...], Move]]:
+        """Return the order with steps behind one; where they would part its row, before that first."""
+        told = [(_inserted(self.order, steps, behind), Move(steps=steps, after=behind))]
+        row = self._row_of.get(behind, ())
+        rest = [step for step in self.order if step not in steps]
+        if row and row != steps and set(rest[rest.index(behind) + 1 :]).intersection(row):
+            first = next(step for step in rest if step in row)
+            ahead = _inserted(self.order, steps, self._in_front(first, steps))
+            told.insert(0, (ahead, Move(steps=steps, before=first)))
+        return told
 
     def _in_front(self, step: str, out: Row) -> str:
         return _last_before(self.order, step, out)
 
     def _take(self, tried: Sequence[tuple[tuple[str, ...], Move]]) -> None:
-        self.order, move = min(tried, key=lambda one: self._faults(one[0]))
+        """Take what is broken least, and of such what parts the fewest rows that were whole."""
+        self.order, move = min(tried, key=lambda one: (self._faults(one[0]), self._parted(one[0])))
         self.moves.append(move)
+
+    def _parted(self, order: Sequence[str]) -> int:
+        return sum(_is_parted(order, row) for row in self._whole)
+
+
+def _is_parted(order: Sequence[str], row: Row) -> bool:
+    places = [at for at, step in enumerate(order) if step in row]
+    return places[-1] - places[0] >= len(row)
 
 
 def _last_before(order: Sequence[str], step: str, out: Row) -> str:

@@ -41,6 +41,22 @@ def test_what_comes_too_late_goes_before_the_row_and_not_into_it():
     assert (move.steps, move.before) == (("strap",), "r1")
 
 
+def test_two_rivets_of_a_strap_go_before_the_row_too_and_do_not_tear_it():
+    strap = ("s1", "s2")
+    # The smallest repair puts them behind the first of the row.
+    relations = [before(strap_end, rivet) for strap_end in strap for rivet in ROW[1:]]
+    mend = mended((*ROW, *strap, "b"), relations, rows=(ROW, strap))
+    assert mend.order == (*strap, *ROW, "b")
+    (move,) = mend.moves
+    assert (move.steps, move.before, move.after) == (strap, "r1", "")
+
+
+def test_a_row_is_parted_where_nothing_else_is_right():
+    relations = [before("r2", "strap"), before("strap", "r3")]
+    mend = mended((*ROW, "strap"), relations)
+    assert not breaks(mend.order, relations)
+
+
 def test_a_row_that_comes_too_early_goes_as_a_whole_behind_what_it_waits_for():
     # Two of the row have to wait for each of these: fewer moves than that there are not.
     relations = [before("x", "r1"), before("x", "r2"), before("y", "x")]
