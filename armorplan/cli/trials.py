@@ -10,7 +10,7 @@ from armorplan.app.learned_reach import LearnedReach
 from armorplan.app.opening import Opened
 from armorplan.app.session import Session
 from armorplan.app.session_protocol import BenchSession
-from armorplan.app.todays_tools import gone_on_with
+from armorplan.app.todays_tools import GoingOn, going_on_with, gone_on
 from armorplan.app.trial_sheet import TrialSheet, trial_at
 from armorplan.desktop.opening import Ready
 from armorplan.kernel.clock import Clock
@@ -55,17 +55,25 @@ class Trials:
         return " ".join(kept_words(kept, learned.tool))
 
     def go_on(self, session: BenchSession) -> Callable[[], Ready]:
-        """Return what starts the same build with today's tools, in any thread."""
+        """Return what makes the same build ready with today's tools, in any thread."""
         return partial(self._go_on, _workshop_session(session).build)
 
     def _go_on(self, build: BuildRecord) -> Ready:
         own = WorkshopFile.open(self.workshop_path, self.clock)
         try:
-            today = self.shelf()
-            opened = gone_on_with(build, today, own, self.shop, clock=self.clock)
+            ready = going_on_with(build, self.shelf(), own, self.shop, clock=self.clock)
         finally:
             own.close()
-        return partial(self.seat, opened)
+        return partial(self._start, ready)
+
+    def _start(self, ready: GoingOn) -> Session:
+        """Start a build that was made ready, in the window's thread."""
+        own = WorkshopFile.open(self.workshop_path, self.clock)
+        try:
+            opened = gone_on(ready, own)
+        finally:
+            own.close()
+        return self.seat(opened)
 
 
 def _workshop_session(session: BenchSession) -> Session:

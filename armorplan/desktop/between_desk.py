@@ -25,6 +25,12 @@ class BetweenDesk(QObject):
         self._asker = Runner(self)
         self._asker.answered.connect(self.told)
         self._asker.failed.connect(self._refuse)
+        bridge.opened.connect(self._forget)
+
+    def _forget(self) -> None:
+        """Another build is shown: what is still on its way speaks of the former one."""
+        self._namer.drop()
+        self._asker.drop()
 
     def read_names(self) -> None:
         """Read what the build at the bench has that can be asked of."""

@@ -82,6 +82,8 @@ class ClosingDesk(QObject):
             self._ask()
 
     def _forget(self) -> None:
+        """Another build is shown: what is still on its way speaks of the former one."""
+        self._runner.drop()
         self._track, self._lost, self._at, self._joint = None, None, 0, ""
         self._ask()
 

@@ -28,9 +28,10 @@ class _Waiting(NamedTuple):
 
 
 class _Kept(NamedTuple):
-    """What was to be saved, and the answer to it."""
+    """What was to be saved, the opening it came from, and the answer to it."""
 
     draft: Draft
+    opening: int
     answer: Home | Finding
 
 
@@ -67,6 +68,7 @@ class DraftDesk(QObject):
         super().__init__(parent)
         self.stack = QUndoStack(self)
         self._open: OpenDraft | None = None
+        self._opening = 0
         self._saved: Draft | None = None
         self._waiting: deque[_Waiting] = deque()
         self._in_work: _Waiting | None = None
@@ -106,8 +108,11 @@ class DraftDesk(QObject):
 
     def open(self, opened: OpenDraft) -> None:
         """Take a draft that was read; what could be undone is forgotten."""
+        self._checker.drop()
+        self._in_work = None
         self._waiting.clear()
         self._open = opened
+        self._opening += 1
         self._saved = opened.draft
         self.stack.clear()
         self.tell()
@@ -184,16 +189,18 @@ class DraftDesk(QObject):
     def save(self, into: Path | None = None) -> None:
         """Write the pattern file where it came from, or the whole pattern into another folder."""
         self.settle()
-        draft, home = self.draft, self.home
+        draft, home, opening = self.draft, self.home, self._opening
         self._keeper.ask(
             lambda _report, _should_stop: _Kept(
-                draft, save_copy(draft, into) if into else save(draft, home)
+                draft, opening, save_copy(draft, into) if into else save(draft, home)
             )
         )
 
     def _keep(self, kept: _Kept) -> None:
         if isinstance(kept.answer, Finding):
             self.unsaved.emit(kept.answer)
+            return
+        if kept.opening != self._opening:  # written, but another draft is open by now
             return
         self._saved = kept.draft
         self._open = OpenDraft(draft=self.draft, home=kept.answer)

@@ -77,6 +77,13 @@ class Runner(QObject):
         """Ask the job to end with the best it has; its answer is still heard."""
         self._stop.set()
 
+    def drop(self) -> None:
+        """Ask the job to end, and hear no more of it: nobody wants its answer."""
+        self._stop.set()
+        if self.is_busy:
+            self._newest = 0
+            self.ended.emit()
+
     def close(self) -> bool:
         """Stop, and wait for the threads; tell whether they ended in time."""
         self._stop.set()

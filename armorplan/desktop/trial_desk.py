@@ -26,13 +26,17 @@ class TrialBench(Protocol):
         ...
 
     def go_on(self, session: BenchSession) -> Callable[[], Ready]:
-        """Return what starts the same build with today's tools; it takes over ticks and timers."""
+        """Return what makes the same build ready with today's tools.
+
+        It is started, and takes over ticks and timers, when it is laid on the bench.
+        """
         ...
 
 
 class _Kept(NamedTuple):
-    """What was kept, in words, and the build that reckons with it from now on."""
+    """What was kept in words, at which build, and what starts it anew, reckoning with that."""
 
+    session: BenchSession
     said: str
     ready: Ready
 
@@ -64,10 +68,10 @@ class TrialDesk(QObject):
         self._bridge = bridge
         self._bench = bench
         self._trial: Trial | None = None
-        self._mark: object = None
         self._reader = self._runner(self._take, self.unread)
         self._asker = self._runner(self.told.emit, self.refused)
         self._keeper = self._runner(self._lay_out, self.refused)
+        bridge.opened.connect(self._forget)
 
     def _runner(self, answered: Callable[..., object], failed: SignalInstance) -> Runner:
         runner = Runner(self)
@@ -98,16 +102,13 @@ class TrialDesk(QObject):
 
     def keep(self, learned: LearnedReach) -> None:
         """Keep what was learned, and go on with the build with it."""
-        write = self._bench.keep(learned)
-        self._go_on(write)
-
-    def _go_on(self, write: Callable[[], str]) -> None:
+        if self._trial is None:
+            return
         session = self._bridge.session
-        self._mark = session.problem_mark()
-        start = self._bench.go_on(session)
+        write, make_ready = self._bench.keep(learned), self._bench.go_on(session)
 
         def work(_report: Report, _should_stop: ShouldStop) -> object:
-            return _Kept(write(), start())
+            return _Kept(session, write(), make_ready())
 
         self._keeper.ask(work)
 
@@ -117,23 +118,34 @@ class TrialDesk(QObject):
 
     def _lay_out(self, kept: _Kept) -> None:
         """Lay the build that reckons with it on the bench, with the same chosen."""
-        if self._bridge.session.problem_mark() != self._mark:
-            # Something was ticked or started meanwhile: that has to go over as well.
-            self._go_on(lambda: kept.said)
+        if self._bridge.session is not kept.session:
+            later = self.tr(
+                "Another build was opened meanwhile; builds started from now on count with it."
+            )
+            self._say(f"{kept.said} {later}")
             return
         try:
             session = kept.ready()
         except ArmorplanError as error:
             self.refused.emit(f"{kept.said} {error}")
             return
-        step = self._trial.step if self._trial else ""
         chosen = self._bridge.selection.steps
         self._bridge.open(session)
         self._bridge.choose_steps(chosen_again(session, chosen))
-        self._bridge.said.emit(kept.said)
-        self.kept.emit(kept.said)
-        for again in chosen_again(session, (step,)):
-            self.read(again)
+        self._say(kept.said)
+
+    def _say(self, said: str) -> None:
+        self._bridge.said.emit(said)
+        self.kept.emit(said)
+
+    def _forget(self) -> None:
+        """Another build is at the bench: its own sheet is read, if one was looked at."""
+        former, self._trial = self._trial, None
+        for runner in (self._reader, self._asker):
+            runner.drop()
+        if former is not None:
+            again = chosen_again(self._bridge.session, (former.step,))
+            self.read(next(iter(again), ""))
 
     def close(self) -> None:
         """Wait for what is under way."""

@@ -140,6 +140,24 @@ def test_the_former_build_stays_as_it_was(room):
     assert former in room.workshop.builds()
 
 
+def test_what_is_ticked_while_it_is_made_ready_goes_over(room):
+    room.trials.keep(room.taught().learned)()
+    start = room.trials.go_on(room.session)()
+    (first, *_) = room.session.derived.order
+    room.session.done((first,))
+    session = start()
+    tails = [step.partition("/")[2] for step in session.done_order]
+    assert tails == [first.partition("/")[2]]
+
+
+def test_nothing_is_in_the_workshop_until_it_is_laid_on_the_bench(room):
+    builds = room.workshop.builds()
+    start = room.trials.go_on(room.session)()
+    assert room.workshop.builds() == builds
+    start()
+    assert len(room.workshop.builds()) == len(builds) + 1
+
+
 def test_prices_and_leathers_stay_those_of_the_build(room):
     text = "[shell_plate]\nneutral = 0.31\n"
     (room.own / "leathers.toml").write_text(text, encoding="utf-8")

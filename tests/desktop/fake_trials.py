@@ -101,13 +101,16 @@ class FakeTrials:
         return work
 
     def go_on(self, session: FakeSession) -> Callable[[], Callable[[], FakeSession]]:
-        before = session._bench
+        def start() -> FakeSession:
+            assert current_thread() is main_thread()
+            again = FakeSession(steps=session.steps, clock=session.clock, build_id="watch-2")
+            again._bench = session._bench
+            self.started.append(again)
+            return again
 
         def work() -> Callable[[], FakeSession]:
+            assert current_thread() is not main_thread()
             assert self.may_start.wait(10)
-            again = FakeSession(steps=session.steps, clock=session.clock, build_id="watch-2")
-            again._bench = before
-            self.started.append(again)
-            return lambda: again
+            return start
 
         return work

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 from desktop.fake_between import FakeBetween
+from desktop.fake_session import FakeSession
 from PySide6.QtCore import Qt, QUrl
 from PySide6.QtTest import QTest
 
@@ -169,6 +170,67 @@ def test_another_build_brings_its_own_names(qtbot, panel, bridge, needed):
     bridge.session.steps = bridge.session.steps[:20]
     bridge.open(bridge.session)
     qtbot.waitUntil(lambda: panel.one.count() < former)
+
+
+def test_an_answer_of_the_former_build_is_never_shown_in_the_next(
+    qtbot, panel, bridge, needed, monkeypatch
+):
+    may_tell, told = threading.Event(), []
+    plain = FakeBetween.told
+
+    def slow(self, one, other) -> BetweenTold:
+        may_tell.wait(10)
+        told.append(one)
+        return plain(self, one, other)
+
+    begun(qtbot, panel, bridge)
+    monkeypatch.setattr(FakeBetween, "told", slow)
+    panel.one.take_step(needed[0])
+    panel.other.take_step(needed[1])
+    panel.hide()
+    bridge.open(FakeSession.of(20))
+    may_tell.set()
+    qtbot.waitUntil(lambda: bool(told))
+    qtbot.wait(50)
+    assert "Choose two" in panel.answer.toPlainText()
+    assert not panel.desk._asker.is_busy
+
+
+def test_names_of_the_former_build_are_never_offered_in_the_next(
+    qtbot, panel, bridge, monkeypatch
+):
+    may_name, named = threading.Event(), []
+    plain = FakeBetween.names
+
+    def slow(self):
+        may_name.wait(10)
+        named.append(len(self.steps))
+        return plain(self)
+
+    monkeypatch.setattr(FakeBetween, "names", slow)
+    panel.begin()
+    panel.hide()
+    bridge.open(FakeSession.of(20))
+    may_name.set()
+    qtbot.waitUntil(lambda: bool(named))
+    qtbot.wait(50)
+    assert panel.one.count() == 0
+    panel.show()
+    panel.begin()
+    qtbot.waitUntil(lambda: panel.one.count() > 0)
+    assert named[-1] == len(bridge.session.steps)
+
+
+def test_shown_again_after_another_build_was_opened_it_is_asked_of_that_one(
+    qtbot, panel, bridge, needed
+):
+    begun(qtbot, panel, bridge)
+    asked(qtbot, panel, *needed)
+    panel.hide()
+    bridge.open(FakeSession.of(92))
+    assert "Choose two" in panel.answer.toPlainText()
+    panel.show()
+    qtbot.waitUntil(lambda: "Yes:" in panel.answer.toPlainText())
 
 
 def test_every_force_has_a_sign_and_a_word_of_its_own():

@@ -1,5 +1,6 @@
 """Reach over the parts: switched on, run along by keys, with the way in to what is chosen."""
 
+from threading import Event
 from time import thread_time
 
 import pytest
@@ -140,6 +141,31 @@ def test_another_build_begins_at_its_own_start(qtbot, diagram, bridge):
     bridge.open(FakeSession.of(60))
     qtbot.waitUntil(lambda: diagram.closing_bar.place.text().startswith("0 of"))
     assert diagram.closing_bar.slider.value() == 0
+
+
+def test_reach_of_the_former_build_never_shows_on_the_next(
+    qtbot, diagram, bridge, session, monkeypatch
+):
+    may_trace, traced = Event(), []
+    tracing = session.tracing_reach()
+
+    def slow():
+        may_trace.wait(10)
+        traced.append(session)
+        return tracing()
+
+    monkeypatch.setattr(session, "tracing_reach", lambda: slow, raising=False)
+    diagram.show_closing(True)
+    diagram.show_closing(False)
+    following = FakeSession.of(60)
+    own = following.tracing_reach()()
+    monkeypatch.setattr(following, "tracing_reach", lambda: lambda: own, raising=False)
+    bridge.open(following)
+    may_trace.set()
+    qtbot.waitUntil(lambda: bool(traced))
+    qtbot.wait(50)
+    switched_on(qtbot, diagram)
+    assert diagram.closing_desk._track is own
 
 
 def test_switched_off_the_parts_are_as_before(qtbot, diagram):

@@ -2,6 +2,8 @@
 
 import errno
 import os
+import shutil
+from threading import Event
 
 import pytest
 from desktop.drafts import open_draft
@@ -95,6 +97,42 @@ def test_saving_writes_what_was_typed_just_before(desk, folder, qtbot):
     assert not desk.is_dirty
     desk.undo()
     assert desk.is_dirty
+
+
+def test_an_edit_of_the_former_draft_never_lands_in_the_next(desk, folder, tmp_path, qtbot):
+    may_edit, edited = Event(), []
+
+    def slow(draft):
+        may_edit.wait(10)
+        edited.append(draft)
+        return named("brass boss")(draft)
+
+    desk.edit(slow, "Name of boss")
+    other = tmp_path / "other"
+    shutil.copytree(folder, other)
+    desk.open(open_draft(other))
+    may_edit.set()
+    qtbot.waitUntil(lambda: bool(edited))
+    qtbot.wait(50)
+    assert name_of(desk) == "boss"
+    assert not desk.is_dirty
+    desk.edit(named("tin boss"), "name")
+    qtbot.waitUntil(lambda: name_of(desk) == "tin boss")
+
+
+def test_where_another_draft_is_open_by_then_a_saving_leaves_it_its_own_home(
+    desk, folder, tmp_path, qtbot
+):
+    other = tmp_path / "other"
+    shutil.copytree(folder, other)
+    heard = []
+    desk.saved.connect(heard.append)
+    desk.save(tmp_path / "mine")
+    desk.open(open_draft(other))
+    qtbot.waitUntil(lambda: not desk._keeper.is_busy)
+    assert (tmp_path / "mine" / "pattern.toml").exists()
+    assert desk.home.folder == other
+    assert heard == []
 
 
 def test_a_full_disk_keeps_the_draft(desk, folder, qtbot, monkeypatch):

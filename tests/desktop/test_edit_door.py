@@ -1,5 +1,7 @@
 """From the bench to the page of texts and numbers and back, over a real build."""
 
+from threading import Event
+
 import pytest
 from desktop.edit_bench import edit_bench, field
 from folders_cli import copy_sample
@@ -63,6 +65,33 @@ def test_what_is_saved_lies_on_the_bench_with_its_ticks(bench, qtbot):
     assert bench.desk.stack.count() == 1
     page.findChild(QPushButton, "edit_undo").click()
     assert field(page, QLineEdit, "parts", "boss", "name").text() == "boss"
+
+
+def test_where_another_build_is_opened_while_it_is_read_the_page_shows_that_one(
+    bench, qtbot, monkeypatch
+):
+    may_read = Event()
+    plain = bench.door._drafts
+
+    def drafts(session):
+        read = plain(session)
+        if session is not first:
+            return read
+        return lambda: may_read.wait(10) and read()
+
+    first = bench.bridge.session
+    monkeypatch.setattr(bench.door, "_drafts", drafts)
+    bench.window.actions_by_id["edit_pattern"].trigger()
+    text = (bench.folder / "pattern.toml").read_text(encoding="utf-8")
+    (bench.folder / "pattern.toml").write_text(
+        text.replace('name = "boss"', 'name = "tin boss"'), encoding="utf-8"
+    )
+    with qtbot.waitSignal(bench.bridge.opened):
+        bench.window._opener.open(bench.folder)
+    may_read.set()
+    qtbot.waitUntil(lambda: bench.page is not None and bench.door._then is None)
+    qtbot.wait(50)
+    assert bench.desk.draft.entry("parts", "boss")["name"] == "tin boss"
 
 
 def test_after_a_save_the_bench_comes_back_to_what_was_chosen(bench, qtbot):

@@ -77,6 +77,26 @@ def test_a_stop_ends_with_the_best_so_far(runner, qtbot):
     assert heard == ["first"]
 
 
+def test_a_dropped_job_is_heard_no_more_and_leaves_nothing_busy(runner, qtbot):
+    go_on = threading.Event()
+    heard, framed = [], []
+
+    def slow(report, should_stop):
+        go_on.wait(10)
+        report("stale hint")
+        return "stale"
+
+    runner.better.connect(heard.append)
+    runner.answered.connect(heard.append)
+    runner.ended.connect(lambda: framed.append("ended"))
+    runner.ask(slow)
+    runner.drop()
+    assert not runner.is_busy
+    go_on.set()
+    qtbot.wait(50)
+    assert (heard, framed) == ([], ["ended"])
+
+
 def test_expected_trouble_and_faults_are_told(runner, qtbot, caplog):
     def lost(report, should_stop):
         raise SolverLostError("the solver went away")

@@ -1,6 +1,7 @@
 """The page of needs: reckoned when it is in sight, one tray or another, saved as CSV."""
 
 from pathlib import Path
+from threading import Event
 
 import pytest
 from desktop.fake_session import FakeSession
@@ -47,6 +48,25 @@ def test_it_shows_sections_remarks_and_notes_as_written(view, qtbot):
         "3.4 l",
     ):
         assert words in text
+
+
+def test_what_is_reckoned_for_the_former_build_never_shows_on_the_next(bridge, view, qtbot):
+    may_reckon, reckoned = Event(), []
+
+    class Slow(FakeSession):
+        def needs(self, tray: str = ""):
+            may_reckon.wait(10)
+            reckoned.append(tray)
+            return super().needs(tray)
+
+    bridge.open(Slow.of(30))
+    view.show()
+    view.hide()
+    bridge.open(FakeSession.of(60))
+    may_reckon.set()
+    qtbot.waitUntil(lambda: bool(reckoned))
+    qtbot.wait(50)
+    assert view.text.toPlainText() == ""
 
 
 def test_out_of_sight_nothing_is_reckoned(bridge, qtbot):

@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 import pytest
+from desktop.fake_session import FakeSession
 from desktop.fake_trials import BECOMES_MM, FakeTrials
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
@@ -133,8 +134,42 @@ def test_a_tick_made_while_it_is_kept_goes_over_too(qtbot, page, setting, trials
     with qtbot.waitSignal(bridge.opened):
         pass
     assert trials.kept == [BECOMES_MM]
-    assert len(trials.started) == 2
+    assert len(trials.started) == 1
     assert ticked in bridge.session._bench.done
+
+
+def test_where_another_build_was_opened_meanwhile_none_is_started(
+    qtbot, page, setting, trials, bridge
+):
+    trials.may_start.clear()
+    read(qtbot, page, setting)
+    say(page)
+    qtbot.waitUntil(page.keep.isEnabled)
+    page.keep.click()
+    other = FakeSession.of(60)
+    bridge.open(other)
+    heard = []
+    bridge.said.connect(heard.append)
+    trials.may_start.set()
+    qtbot.waitUntil(lambda: bool(heard))
+    assert trials.kept == [BECOMES_MM]
+    assert "Another build was opened meanwhile" in heard[0]
+    assert bridge.session is other
+    assert trials.started == []
+    assert page.kept.text() == heard[0]
+
+
+def test_a_sheet_of_the_former_build_gives_way_to_one_of_the_build_that_is_opened(
+    qtbot, page, setting, trials, bridge, desk
+):
+    read(qtbot, page, setting)
+    say(page)
+    qtbot.waitUntil(page.keep.isEnabled)
+    bridge.open(FakeSession.of(60))
+    desk.keep(page._learned)
+    assert not desk.is_keeping
+    qtbot.waitUntil(lambda: len(trials.asked) > 1 and page.keep.isEnabled())
+    assert trials.kept == []
 
 
 def test_what_could_not_be_kept_is_said_and_the_build_stays(

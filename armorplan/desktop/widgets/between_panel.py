@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from PySide6.QtCore import QEvent, QUrl, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QLabel,
@@ -129,8 +130,10 @@ class BetweenPanel(QWidget):
         return not (self.one.written() or self.other.written())
 
     def _begin_anew(self) -> None:
-        """Another build is at the bench: its names are read once they are wanted."""
+        """Another build is at the bench: it is asked of anew once that is wanted."""
         self._is_named = False
+        self._told = self._page = None
+        self._hint()
         if self.isVisible():
             self.desk.read_names()
 
@@ -203,6 +206,11 @@ class BetweenPanel(QWidget):
             target = self._page.targets[int(where.removeprefix(GO))]
             lit = self._bridge.session.choose_steps((target.step, *target.lit))
             self._bridge.select(replace(lit, steps=(target.step,)))
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if not (self._is_named or self.is_blank()):
+            self.desk.read_names()
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

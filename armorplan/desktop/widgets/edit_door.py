@@ -105,6 +105,10 @@ class EditDoor(QObject):
         """Another build is on the bench: what has nothing unsaved makes room for its pattern."""
         self._is_ours = self._is_back = self._returns is not None
         self._returns = None
+        self._reader.drop()
+        if self._then is not None:  # asked for of the former build, and not read yet
+            self.show_page()
+            return
         is_seen = self._page is not None and self._page.isVisible()
         if is_seen and not self._is_ours and not self._desk.is_dirty and self._drafts is not None:
             work = self._drafts(self._bridge.session)

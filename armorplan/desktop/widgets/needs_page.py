@@ -118,6 +118,8 @@ class NeedsView(QWidget):
         self._writer.close()
 
     def _forget(self) -> None:
+        """Another build is shown: what is still reckoned speaks of the former one."""
+        self._reckoner.drop()
         self._shown, self._tray = None, ""
         self.text.clear()
         self.refresh()
