@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from armorplan.app.effort_rank import Key, LeastEffort, effort_of, effort_places
+from armorplan.app.effort_times import JointTime, joint_times, timed
 from armorplan.app.kept_relations import kept_findings, standing_relations
 from armorplan.app.learned_order import taught
 from armorplan.app.not_kept import not_kept, not_kept_findings
@@ -36,12 +37,15 @@ class Derived:
 
     Attributes:
         pattern: as it is built, every option decided.
+        work: the steps; what sets a joint with the minutes that this takes in the order.
+        flat_work: the same with the minutes of the flat bench, which relations are reckoned from.
         place: where a step stands in the order; empty where the relations contradict.
         waits: the relations between its steps that count minutes from the end of the first.
         not_kept: by relation that only steers and that the order does not keep, what it gives way to.
         shapes: what rows, covers, bends, posts and lames tell, sound or not, by topic.
         effort: the order of least effort of what sets joints, and its minutes; ``None`` where
             nothing is set, or the relations contradict.
+        times: by plain joint what it takes in the order; empty without ``effort`` or an order.
     """
 
     pattern: Pattern
@@ -49,6 +53,7 @@ class Derived:
     shop: Shop
     assembly: Assembly
     work: Work
+    flat_work: Work
     relations: tuple[Relation, ...]
     index: RelationIndex
     sequence: Sequence
@@ -58,6 +63,7 @@ class Derived:
     not_kept: Mapping[Relation, str]
     shapes: tuple[Measure, ...]
     effort: LeastEffort | None
+    times: Mapping[str, JointTime]
 
     @property
     def order(self) -> tuple[str, ...]:
@@ -68,7 +74,9 @@ class Derived:
     def facts(self) -> Facts:
         """What rules look at."""
         climate = self.shop.climate
-        return Facts(assembly=self.assembly, work=self.work, shelf=self.shelf, climate=climate)
+        return Facts(
+            assembly=self.assembly, work=self.flat_work, shelf=self.shelf, climate=climate
+        )
 
 
 _SIDES = {side: at for at, side in enumerate(Side)}
@@ -225,12 +233,14 @@ def derive_build(
     index = index_relations((step.id for step in work.steps), relations)
     sequence, effort = arranged(relations)
     set_aside = not_kept(sequence, relations)
+    times = joint_times(effort, sequence.order) if effort and sequence.order else {}
     return Derived(
         pattern=pattern,
         shelf=shelf,
         shop=shop,
         assembly=assembly,
-        work=work,
+        work=timed(work, assembly, shelf, times),
+        flat_work=work,
         relations=relations,
         index=index,
         sequence=sequence,
@@ -253,4 +263,5 @@ def derive_build(
         not_kept=set_aside,
         shapes=shapes,
         effort=effort,
+        times=times,
     )

@@ -5,7 +5,7 @@ seats that hold the same parts, wherever the relations let them.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from armorplan.app.effort_atoms import SetTogether, one_by_one, set_together, setting_steps_of
 from armorplan.app.effort_relations import hard_pairs, hard_sets, knotted, priced
@@ -50,7 +50,8 @@ class LeastEffort:
         found: the order of least effort with its bound.
         complete: the table holds all rises; else the bound still holds, but may be low.
         rows: rows by the id of their group, as they are worked in that order.
-        steps: by plain joint the step that sets it, of a pair the left.
+        steps: by plain joint the step that sets it, of a pair the left, with its minutes on the flat bench.
+        states: what each group costs in any state.
     """
 
     groups: Mapping[str, SetTogether]
@@ -59,6 +60,7 @@ class LeastEffort:
     complete: bool
     rows: Mapping[str, RowEffort]
     steps: Mapping[str, Step]
+    states: EffortStates = field(repr=False, compare=False)
 
     @property
     def joints(self) -> tuple[str, ...]:
@@ -132,6 +134,7 @@ def effort_of(
         complete=all(table.complete for table in tables),
         rows=_rows(states, groups, found.order),
         steps=steps,
+        states=states,
     )
 
 

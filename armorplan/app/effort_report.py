@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from math import floor
 
 from armorplan.app.effort_rank import LeastEffort
+from armorplan.app.effort_times import joint_times
 from armorplan.kernel.units import about_words
 from armorplan.orders.effort_solver import Solve
 from armorplan.orders.least_effort import least_effort
@@ -30,12 +31,14 @@ class RowReport:
 class EffortReport:
     """What setting the joints takes, on one side of each pair, rows and strap ends each in one go.
 
-    ``work_min`` and ``change_min`` (other tools, turning over) are of the order given.
+    ``work_min`` and ``change_min`` (other tools, turning over) are of the order given; the whole
+    minutes that its steps show add up to ``steps_min``, which holds no tools and no turning.
     No order takes less work than ``bound_min``, nor less change than ``change_bound_min``;
     ``least_min`` is the work of the best order found, and ``proved``: it equals the bound.
     """
 
     work_min: float
+    steps_min: int
     change_min: float
     least_min: float
     least_change_min: float
@@ -47,10 +50,12 @@ class EffortReport:
 
 def effort_report(effort: LeastEffort, order: Iterable[str]) -> EffortReport:
     """Return what an order of steps takes beside the order of least effort."""
-    spent, found = effort.spent_in(order), effort.found
+    order = tuple(order)
+    times, found = joint_times(effort, order).values(), effort.found
     return EffortReport(
-        work_min=spent.work_min,
-        change_min=spent.change_min,
+        work_min=round(sum(time.minutes for time in times), 2),
+        steps_min=sum(time.whole_min for time in times),
+        change_min=effort.spent_in(order).change_min,
         least_min=found.spent.work_min,
         least_change_min=found.spent.change_min,
         bound_min=found.bound_min,
@@ -111,6 +116,7 @@ def _takes(report: EffortReport) -> str:
         else "nothing more"
     )
     return (
-        f"Setting the joints takes {about_words(report.work_min)} in this order, one side of each "
-        f"pair, and {more} for taking up tools and turning the work over."
+        f"Setting the joints takes {about_words(report.steps_min)} in this order, one side of each "
+        f"pair, as its steps and the plan count it, and {more} for taking up tools and turning the "
+        "work over."
     )

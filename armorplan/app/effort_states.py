@@ -10,7 +10,7 @@ from armorplan.geometry.reach.margins import Gauge, gauges
 from armorplan.geometry.reach.model import Margin, Standing, Through
 from armorplan.orders.effort_model import Atom
 from armorplan.orders.effort_table import State, Table, rises_of
-from armorplan.orders.row_minutes import RowMinutes, row_minutes
+from armorplan.orders.row_minutes import RowMinutes, RunMinutes, row_minutes, run_minutes
 
 MOST_ROWS = 24
 """So many rows round a joint are looked at; those further off are counted as open."""
@@ -84,6 +84,24 @@ class EffortStates:
             len(joints),
             lambda at, of: self._joint_min(joints[at], made | {joints[one] for one in of}),
             saving_pct=self._saving_pct,
+        )
+
+    def run(
+        self, group: SetTogether, joints: Sequence[str], done: frozenset[str]
+    ) -> tuple[RunMinutes, tuple[Margin, ...]]:
+        """Return what a group's joints take in this order, after other groups, and how far tools get."""
+        made, row = self._made(group, done.intersection(self._others(group))), bool(group.row)
+        run = run_minutes(
+            range(len(joints)),
+            lambda at, of: self._joint_min(
+                joints[at], made.union(joints[one] for one in of if row)
+            ),
+            saving_pct=self._saving_pct if row else 0.0,
+        )
+        set_so_far = (joints if run.loaded else joints[: at * row] for at in range(len(joints)))
+        return run, tuple(
+            self._margin(joint, made.union(of) - {joint})
+            for joint, of in zip(joints, set_so_far, strict=True)
         )
 
     def _reckon(self, group: SetTogether, done: frozenset[str]) -> State:

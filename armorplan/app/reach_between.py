@@ -58,7 +58,7 @@ def both_ways(derived: Derived, step_id: str, others: Iterable[str]) -> BothWays
     if by_rule is not None and not _dearer(told) == inf > _dearer(by_rule):
         told = by_rule
     joint, before, after = told
-    minutes = step.minutes * _dearer(told)
+    minutes = derived.flat_work.step(step.id).minutes * _dearer(told)
     return BothWays(
         step=step.id,
         joint=joint,

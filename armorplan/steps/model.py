@@ -134,7 +134,12 @@ class Work:
 
     def sets(self, step: Step) -> tuple[str, ...]:
         """Return the sided joints that a step sets for good, not only tries, in the order it names them."""
-        return tuple(joint for joint in step.joints if self._setting.get(joint) is step)
+        return tuple(joint for joint in step.joints if self._sets(joint, step))
+
+    def _sets(self, joint: str, step: Step) -> bool:
+        # By id: the same step may be held with the minutes of the flat bench.
+        setting = self._setting.get(joint)
+        return setting is not None and setting.id == step.id
 
     def of_kind(self, *kinds: StepKind) -> tuple[Step, ...]:
         """Return the steps of these kinds, in order."""
