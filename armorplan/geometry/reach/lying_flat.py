@@ -7,6 +7,7 @@ from functools import cached_property
 from armorplan.geometry.reach.model import Link, Row
 from armorplan.geometry.reach.rings import (
     carried,
+    closes_itself,
     digits,
     drawn_round,
     ring_from,
@@ -82,6 +83,7 @@ class Hanging:
         links = {row.id: row.links or tuple(drawn_round(row)) for row in rows}
         self._layer = _layers(links)
         self._links = digits(links)
+        self._closed = frozenset(row for row, held in self._links.items() if closes_itself(held))
         self._spans = {row.id: tuple(map(frozenset, row.spans)) for row in rows if row.spans}
         self._drawn = [
             (draws, frozenset(part for row in draws for part in self._holds[row]))
@@ -238,8 +240,11 @@ class Hanging:
         return list(found)
 
     def _idle(self, parts: Iterable[str]) -> set[str]:
-        """Return the rows beyond which, seen from some plates, lies neither a form nor a ring."""
-        held = {row: set(plates) for row, plates in self._holds.items() if len(plates) > 1}
+        """Return the rows beyond which, seen from some plates, lies neither a form nor a ring.
+
+        A row that closes a ring by itself is none of them, whatever hangs on it.
+        """
+        held = {row: set(plates) for row, plates in self._holds.items() if row not in self._closed}
         count = {part: len(rows) for part, rows in self._rows_on.items()}
         kept = self._formed.union(parts)
         ends = [part for part, rows in count.items() if rows == 1 and part not in kept]

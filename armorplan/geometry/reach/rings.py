@@ -50,6 +50,11 @@ def carried(links: Drawn, drawn: dict[str, int]) -> tuple[list[str], bool]:
     return fresh, closes
 
 
+def closes_itself(links: Drawn) -> bool:
+    """Tell whether a row closes a ring on its own: it joins a plate to itself, or goes all round."""
+    return any(carried(links, {one: 0})[1] for one, _, _ in links)
+
+
 def _carried_over(link: tuple[str, str, int], drawn: dict[str, int]) -> tuple[list[str], bool]:
     one, other, draws = link
     if one not in drawn:

@@ -1,6 +1,6 @@
 """The smallest sets of rows that give plates a shape, or shut them round; each asked for once."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from armorplan.geometry.reach.blocking import Atoms, minimal_sets
 from armorplan.geometry.reach.lying_flat import Hanging
@@ -62,11 +62,9 @@ class RowSets:
     def _shutting_sets(self, parts: _Parts, own: str, most: int) -> Sets:
         hanging = self._hanging
         near = hanging.enclosing(parts, own)
-        if not hanging.is_enclosed(parts, near):
+        some = _enough(near, lambda rows: hanging.is_enclosed(parts, rows))
+        if some is None:
             return (), True
-        some = near[:NEAREST]
-        while not hanging.is_enclosed(parts, some):
-            some = near[: 2 * len(some)]
         found = minimal_sets(
             reversed(some),
             lambda rows: hanging.is_enclosed(parts, rows),
@@ -78,9 +76,9 @@ class RowSets:
     def _shaping_sets(self, parts: _Parts, given: Atoms, most: int) -> Sets:
         hanging = self._hanging
         near = [row for row in self._nearest(parts) if row not in given]
-        some = near[:NEAREST]
-        while not hanging.is_shaped(parts, given | frozenset(some)):
-            some = near[: 2 * len(some)]
+        some = _enough(near, lambda rows: hanging.is_shaped(parts, given.union(rows)))
+        if some is None:
+            return (), True
         found = minimal_sets(
             reversed(some),
             lambda more: hanging.is_shaped(parts, given | more),
@@ -89,3 +87,13 @@ class RowSets:
         )
         bent_at_once = found.sets == (frozenset(),)
         return found.sets, found.complete and (bent_at_once or len(some) == len(near))
+
+
+def _enough(near: list[str], does: Callable[[list[str]], bool]) -> list[str] | None:
+    """Return the nearest rows, no fewer than usual, that do; ``None`` where all of them do not."""
+    if not does(near):
+        return None
+    many = NEAREST
+    while many < len(near) and not does(near[:many]):
+        many *= 2
+    return near[:many]

@@ -8,6 +8,7 @@ import pytest
 from armorplan.geometry.reach.blocking import minimal_sets
 from armorplan.geometry.reach.lying_flat import Hanging
 from armorplan.geometry.reach.model import FLAT_LINK, Link, Row
+from armorplan.geometry.reach.row_sets import RowSets
 
 
 def tied(id_, *links):
@@ -55,7 +56,10 @@ def test_a_form_near_by_is_found_before_a_ring():
 
 
 def drawn(seed):
-    """Rows drawn by chance: of two plates or three, flat, drawn alike or in their own way."""
+    """Rows drawn by chance: of two plates or three, flat, drawn alike or in their own way.
+
+    Some join a plate to itself with a strip under it, or go all round by themselves.
+    """
     chance = Random(seed)  # noqa: S311 - the same rows every time
     plates = [f"p{at}" for at in range(chance.randint(2, 7))]
     rows = []
@@ -64,6 +68,8 @@ def drawn(seed):
         pairs = list(pairwise(held)) or [(held[0], held[0])]
         draws = [chance.choice((FLAT_LINK, "x", f"r{at}")) for _ in pairs]
         ties = [(*pair, draw) for pair, draw in zip(pairs, draws, strict=True)]
+        if chance.random() < 0.2:
+            ties.append((held[0], held[-1], f"r{at}_back"))
         rows.append(tied(f"r{at}", *ties))
     formed = frozenset(plate for plate in plates if chance.random() < 0.1)
     return chance, Hanging(rows, formed), [row.id for row in rows], plates
@@ -81,6 +87,33 @@ def test_what_is_found_at_a_glance_does_the_same_and_holds_rows_asked_for_only(s
         ):
             assert some.issuperset(few)
             assert does(asked, few) == does(asked, some)
+
+
+@pytest.mark.parametrize("seed", range(150))
+def test_the_rows_near_a_plate_hold_all_that_shape_it_and_shut_it_round(seed):
+    _, hanging, rows, plates = drawn(seed)
+    for plate in plates:
+        near = hanging.nearest_first((plate,))
+        assert hanging.is_shaped((plate,), near) == hanging.is_shaped((plate,), rows)
+        around = hanging.enclosing((plate,), "none")
+        assert hanging.is_enclosed((plate,), around) == hanging.is_enclosed((plate,), rows)
+
+
+def test_a_plate_that_a_row_closes_on_itself_over_a_strip_is_shaped_by_that_row():
+    lapped = tied("lap", ("cuff", "cuff", "round"), ("cuff", "strip", FLAT_LINK))
+    hanging = Hanging([lapped], frozenset())
+    assert hanging.nearest_first(("cuff",)) == ["lap"]
+    found = RowSets(hanging, 1).shaping(("cuff",), (), few=False)
+    assert found == ((frozenset({"lap"}),), True)
+
+
+def test_where_the_rows_near_a_plate_do_not_shape_it_no_set_is_told():
+    class Blind(Hanging):
+        def nearest_first(self, parts):
+            return []
+
+    sets = RowSets(Blind([tied("lap", ("a", "a", "round"))], frozenset()), 1)
+    assert sets.shaping(("a",), (), few=False) == ((), True)
 
 
 def test_all_minimal_sets_are_found_with_a_hint_as_without():
