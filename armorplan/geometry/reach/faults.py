@@ -9,11 +9,13 @@ from armorplan.geometry.reach.gathered import Reach
 from armorplan.geometry.reach.lying_flat import Hanging
 from armorplan.geometry.reach.margins import IN_MM, Gauge, gauges
 from armorplan.geometry.reach.model import Margin, Row, Shell, Standing, Way
+from armorplan.geometry.reach.row_words import places
 from armorplan.geometry.reach.short_of import ranged
 from armorplan.geometry.reach.standings import Told
+from armorplan.geometry.reach.strays import Strays, strays_of
 from armorplan.geometry.reach.stuck import stuck_in
 from armorplan.geometry.reach.words import shut, standing_words
-from armorplan.geometry.told import listed, quoted
+from armorplan.geometry.told import begun, listed, quoted
 from armorplan.geometry.widths import STIFF
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.joining import Seam
@@ -61,8 +63,28 @@ def seam_faults(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
             remedy='Say kind = "trim" of what only lies over the row, or make two seams of it.',
             about=(seam.id, *thick),
         )
+    yield from (_strayed(pattern, each) for each in strays_of(pattern) if each.seam.id == seam.id)
     for part in sorted(set().union(*plates)):
         yield from _crossing(pattern, seam, part)
+
+
+def _strayed(pattern: Pattern, found: Strays) -> Finding:
+    """Return that some joints of a seam join an edge that the rest of it does not."""
+    seam, to, joints = found.seam, found.to, found.joints
+    rest = [joint for joint in seam.joints if joint not in joints]
+    mate, own = pattern.part(found.mate).name, pattern.part(found.own).name
+    names, do = listed(quoted(joints)), "Does" if len(joints) == 1 else "Do"
+    edges = f"{places(seam.joints, joints)} {mate}, {places(seam.joints, rest)} {own}"
+    them, they_do = ("it", "it does") if len(joints) == 1 else ("them", "they do")
+    return Finding(
+        code="seam-three-edges",
+        severity=Severity.WARNING,
+        text=f"{begun(seam.name)} joins three edges: {edges}. {do} {names} belong to {to.name}? How "
+        f"far tools get in is reckoned as if {they_do}.",
+        remedy=f"Take {them} out of the joints of [seams.{seam.id}], and list {them} in "
+        f"[seams.{to.id}] where {'it lies' if len(joints) == 1 else 'they lie'} along the row.",
+        about=(seam.id, to.id, *joints),
+    )
 
 
 def _plates(pattern: Pattern, joint: str) -> frozenset[str]:

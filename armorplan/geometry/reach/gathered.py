@@ -12,6 +12,7 @@ from armorplan.geometry.reach.net import reach_net
 from armorplan.geometry.reach.runs import order_in
 from armorplan.geometry.reach.sealing import sealed_bars
 from armorplan.geometry.reach.settled import settled
+from armorplan.geometry.reach.strays import put_right
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
@@ -54,7 +55,7 @@ class Reach:
 @lru_cache(maxsize=_KEPT)
 def reach_of(pattern: Pattern, shelf: Shelf) -> Reach:
     """Return what is known of reach; equal patterns and shelves are reckoned once."""
-    drawn, bench = reach_net(pattern), bench_of(pattern, shelf)
+    drawn, bench = reach_net(put_right(pattern)), bench_of(pattern, shelf)
     net = settled(drawn, bench)
     rows = (row for shell in net.shells.values() for row in shell.rows)
     found = {row.id: order_in(drawn, row, bench) for row in rows}

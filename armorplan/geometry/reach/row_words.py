@@ -13,10 +13,16 @@ def some_set(row: Row, joints: Collection[str], name: str) -> str:
     """Say what of a row is set: all the rest, or some joints by their places; ``name``: of the row."""
     if len(joints) == len(row.joints) - 1:
         return f"all the rest of {name} is set"
-    places = sorted(row.joints.index(each) + 1 for each in joints)
-    if len(places) == 1:
-        return f"number {places[0]} of {name} is set"
-    return f"numbers {listed(list(_stretches(places)), named=len(places))} of {name} are set"
+    are = "is" if len(joints) == 1 else "are"
+    return f"{places(row.joints, joints)} of {name} {are} set"
+
+
+def places(row: Sequence[str], joints: Collection[str]) -> str:
+    """Name joints by their places in a row: ``numbers 1, 2 and 4 to 7``."""
+    found = sorted(row.index(each) + 1 for each in joints)
+    if len(found) == 1:
+        return f"number {found[0]}"
+    return f"numbers {listed(list(_stretches(found)), named=len(found))}"
 
 
 def _stretches(places: Sequence[int]) -> Iterator[str]:
