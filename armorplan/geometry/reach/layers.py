@@ -14,7 +14,7 @@ from typing import NamedTuple
 from armorplan.geometry.covers.places import WELL_MM
 from armorplan.geometry.placing import Fit, fit
 from armorplan.geometry.reach.model import FLAT_LINK, Link
-from armorplan.geometry.reach.shells import Line
+from armorplan.geometry.reach.shells import Leg, Line
 from armorplan.pattern.parts import Point
 
 _TWO = 2
@@ -53,19 +53,24 @@ def links(lines: Iterable[Line], turned: Mapping[str, bool]) -> dict[str, tuple[
             heap = []
             heaps.append(heap)
         heap.append(tie)
-        found[tie.row].append(Link(tie.one, tie.other, f"{heap[0].row}:{tie.one}:{tie.other}"))
+        draws = f"{heap[0].row}:{tie.one}:{tie.other}:{heaps.index(heap)}"
+        found[tie.row].append(Link(tie.one, tie.other, draws))
     return {row: tuple(each) for row, each in found.items()}
 
 
 def _ties(line: Line, turned: Mapping[str, bool]) -> Iterator[_Tie]:
-    held: dict[tuple[str, str], list[tuple[Point, Point]]] = defaultdict(list)
+    """Yield a row between each two plates next to each other.
+
+    A strip between both edges of one plate lies on each of them in its own way.
+    """
+    held: dict[tuple[Leg, Leg], list[tuple[Point, Point]]] = defaultdict(list)
     for rung in line.rungs:
         for (one, a), (other, b) in pairwise(rung.legs):
-            ends = (one[0], _seen(a, turned[one[0]])), (other[0], _seen(b, turned[other[0]]))
+            ends = (one, _seen(a, turned[one[0]])), (other, _seen(b, turned[other[0]]))
             (first, p), (second, q) = sorted(ends, key=lambda end: end[0])
             held[first, second].append((p, q))
-    for (one_id, other_id), spots in held.items():
-        yield _Tie(line.id, one_id, other_id, tuple(spots))
+    for (first, second), spots in held.items():
+        yield _Tie(line.id, first[0], second[0], tuple(spots))
 
 
 def _seen(spot: Point, turned: bool) -> Point:  # noqa: FBT001

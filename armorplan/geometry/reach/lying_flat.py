@@ -7,10 +7,10 @@ from functools import cached_property
 from armorplan.geometry.reach.model import Link, Row
 from armorplan.geometry.reach.rings import (
     carried,
-    closes_itself,
     digits,
     drawn_round,
     ring_from,
+    ring_plates,
     way_to_shape,
 )
 
@@ -83,7 +83,7 @@ class Hanging:
         links = {row.id: row.links or tuple(drawn_round(row)) for row in rows}
         self._layer = _layers(links)
         self._links = digits(links)
-        self._closed = frozenset(row for row, held in self._links.items() if closes_itself(held))
+        self._rounds = {row: on for row, held in self._links.items() if (on := ring_plates(held))}
         self._spans = {row.id: tuple(map(frozenset, row.spans)) for row in rows if row.spans}
         self._drawn = [
             (draws, frozenset(part for row in draws for part in self._holds[row]))
@@ -133,12 +133,12 @@ class Hanging:
         drawn, seen = known
         places = frozenset(made)
         found = [
-            link
+            (at, link)
             for at, (link, span) in enumerate(zip(self._links[row], self._spans[row], strict=True))
             if here in link[:2] and not span.isdisjoint(places) and (row, at) not in seen
         ]
-        seen.update((row, self._links[row].index(link)) for link in found)
-        return carried(tuple(found), drawn)
+        seen.update((row, at) for at, _ in found)
+        return carried(tuple(link for _, link in found), drawn)
 
     def _hung(self, part: str, rows: Collection[str]) -> tuple[Collection[str], bool]:
         """Return the plates that hang together with one, and whether rows draw them round."""
@@ -204,9 +204,7 @@ class Hanging:
 
     def _held_twice(self, rows: frozenset[str]) -> set[str]:
         """Return the layers that stay when what hangs by one row only is taken off."""
-        fixed = {
-            self._layer[one] for row in rows for one, other, _ in self._links[row] if one == other
-        }
+        fixed = {self._layer[part] for row in rows for part in self._rounds.get(row, ())}
         return _peeled(({self._layer[part] for part in self._holds[row]} for row in rows), fixed)
 
     def _bent(self, rows: frozenset[str]) -> set[str]:
@@ -244,7 +242,7 @@ class Hanging:
 
         A row that closes a ring by itself is none of them, whatever hangs on it.
         """
-        held = {row: set(plates) for row, plates in self._holds.items() if row not in self._closed}
+        held = {row: set(plates) for row, plates in self._holds.items() if row not in self._rounds}
         count = {part: len(rows) for part, rows in self._rows_on.items()}
         kept = self._formed.union(parts)
         ends = [part for part, rows in count.items() if rows == 1 and part not in kept]

@@ -55,6 +55,17 @@ def closes_itself(links: Drawn) -> bool:
     return any(carried(links, {one: 0})[1] for one, _, _ in links)
 
 
+def ring_plates(links: Drawn) -> frozenset[str]:
+    """Return the plates of the ring that a row closes by itself, without what only hangs on it."""
+    if not closes_itself(links):
+        return frozenset()
+    left, held = list(links), list[str]()
+    while len(left) != len(held) // 2:
+        held = [part for link in left for part in link[:2]]
+        left = [each for each in left if held.count(each[0]) > 1 and held.count(each[1]) > 1]
+    return frozenset(held)
+
+
 def _carried_over(link: tuple[str, str, int], drawn: dict[str, int]) -> tuple[list[str], bool]:
     one, other, draws = link
     if one not in drawn:

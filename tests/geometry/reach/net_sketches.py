@@ -6,6 +6,7 @@ from math import cos, pi, sin
 from geometry.leather_sketches import part, pattern, rivet
 
 from armorplan.pattern.joining import Seam
+from armorplan.pattern.parts import PartKind
 
 
 def evenly(start, end, count):
@@ -129,3 +130,32 @@ def pouch(width, height, step_mm, *, sides, turned=False):
     sketch = rows_between({"a": plate, "b": plate}, rows)
     parts = tuple(replace(p, drawn_from_inside=turned and p.id == "b") for p in sketch.parts)
     return replace(sketch, parts=parts)
+
+
+def lapped_cuff(strip, height_mm=200.0, count=4):
+    """A plate closed on itself with a strip in its row ("inside", "between" or "outside"), or none.
+
+    A strap's joint ``on`` sits in the middle of the plate, opposite the row.
+    """
+    ys = evenly(20.0, height_mm - 20.0, count)
+    sheet = {f"one_{at}": (10.0, y) for at, y in enumerate(ys)}
+    sheet |= {f"other_{at}": (290.0, y) for at, y in enumerate(ys)}
+    sheet["on_hole"] = (150.0, height_mm / 2)
+    parts = [part("sheet", box_at(0.0, 0.0, 300.0, height_mm), sheet)]
+    if strip:
+        holes = {f"strip_{at}": (15.0, y) for at, y in enumerate(ys)}
+        parts.append(part("strip", box_at(0.0, 0.0, 30.0, height_mm), holes))
+    strap = part("strap", box_at(0.0, 0.0, 16.0, 80.0), {"end": (8.0, 10.0)}, kind=PartKind.STRAP)
+    stacks = {
+        "": ("one", "other"),
+        "inside": ("one", "other", "strip"),
+        "between": ("one", "strip", "other"),
+        "outside": ("strip", "one", "other"),
+    }
+    made = [
+        rivet(f"row_{at}", *(f"{end}_{at}" for end in stacks[strip]), fastener="tubular_9")
+        for at in range(count)
+    ]
+    seam = Seam(id="row", name="side row", joints=tuple(joint.id for joint in made))
+    on = rivet("on", "end", "on_hole", fastener="tubular_9")
+    return pattern(*parts, strap, joints=(*made, on), seams=(seam,))

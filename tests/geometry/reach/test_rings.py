@@ -109,7 +109,7 @@ def test_a_plate_that_a_row_closes_on_itself_over_a_strip_is_shaped_by_that_row(
 
 def test_where_the_rows_near_a_plate_do_not_shape_it_no_set_is_told():
     class Blind(Hanging):
-        def nearest_first(self, parts):
+        def nearest_first(self, _parts):
             return []
 
     sets = RowSets(Blind([tied("lap", ("a", "a", "round"))], frozenset()), 1)
