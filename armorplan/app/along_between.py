@@ -6,7 +6,7 @@ from typing import TypeGuard
 
 from armorplan.app.derived import Derived
 from armorplan.app.effort_singly import Singly, joints_in
-from armorplan.app.why_between import Answer, Between
+from armorplan.app.why_between import Answer, Between, in_mm
 from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.units import about_words
@@ -23,8 +23,8 @@ class OtherEnd:
     """What the tools' reach has against a row that is set from its other end.
 
     Attributes:
-        bars: relations that it breaks, of each step the gravest: what cannot be done first, then
-            the dearest.
+        bars: relations that it breaks, of each step the gravest: what cannot be done first, of
+            such the deepest.
         price_min: minutes that it costs, each joint set before the next is put in.
     """
 
@@ -50,7 +50,7 @@ def other_end(derived: Derived, found: Between) -> OtherEnd | None:
     place = {step: -derived.place[step] for step in row}
     bars = tuple(_broken(derived.index.relations, place))
     gravest: dict[str, Before | BeforeAll] = {}
-    for bar in sorted(bars, key=lambda bar: (not bar.reason.binds, -price_min(bar))):
+    for bar in sorted(bars, key=_graver):
         gravest.setdefault(first_and_members(bar)[0], bar)
     return OtherEnd(bars=tuple(gravest.values()), price_min=_price_min(derived, row))
 
@@ -62,13 +62,18 @@ def other_end_words(derived: Derived, end: OtherEnd) -> str:
         titles = quoted(derived.work.step(step).title for step in firsts)
         return (
             "From its other end the row cannot be set: then no tool gets to "
-            f"{listed(titles, named=_NAMED)}. Out of turn nothing forbids the other order, but it "
-            "pulls the row out of line."
+            f"{listed(titles, named=_NAMED)}."
         )
     return (
         "From its other end the row can be set as well, and that costs about "
         f"{about_words(end.price_min)} more."
     )
+
+
+def _graver(bar: Before | BeforeAll) -> tuple[bool, float, int, float]:
+    """Return a key that sorts what binds first, then what lies deepest, then what more comes before."""
+    _, members = first_and_members(bar)
+    return not bar.reason.binds, -in_mm(bar), -len(frozenset(members)), -price_min(bar)
 
 
 def _price_min(derived: Derived, row: tuple[str, ...]) -> float:

@@ -27,6 +27,7 @@ class BetweenLink:
         numbers: as they are said, rounded; ``exact``: the same as they were reckoned.
         price_min: of an 'easier' relation the minutes that keeping it saves.
         note: why the maker overruled it, or what it gives way to where it is not kept.
+        likewise: of which other steps it holds too, with their numbers; a whole sentence or empty.
     """
 
     first: str
@@ -42,6 +43,7 @@ class BetweenLink:
     price_min: float
     overruled: bool
     note: str
+    likewise: str = ""
 
 
 def links_of(derived: Derived, relations: Iterable[Relation]) -> tuple[BetweenLink, ...]:

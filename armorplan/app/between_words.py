@@ -26,6 +26,8 @@ def link_words(link: BetweenLink) -> str:
     rest = [link.text]
     if link.numbers:
         rest.append(f"Numbers: {'; '.join(link.numbers)}.")
+    if link.likewise:
+        rest.append(link.likewise)
     if link.note:
         rest.append(link.note)
     return " ".join(rest)

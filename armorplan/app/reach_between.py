@@ -93,14 +93,23 @@ def _by_rules(
             yield each.joint, each.before, each.after
 
 
-def reach_words(derived: Derived, found: BothWays, other: str) -> str:
-    """Say how a step's joint is set before others and after them; ``other``: these, after 'before'."""
+def reach_words(derived: Derived, found: BothWays, other: str, *, after_told: bool = False) -> str:
+    """Say how a step's joint is set before others and after them.
+
+    Args:
+        derived: the build.
+        found: how it is set.
+        other: the others, after 'before'.
+        after_told: it is said already how it is set after them.
+    """
     title = derived.work.step(found.step).title
     which = f"'{title}', its '{found.joint}'" if found.of > 1 else f"'{title}'"
     after = standing_words(derived.shelf, found.after)
     if found.before.standing is found.after.standing and found.dearer_min < LEAST_MIN:
         return f"By reach it makes no difference to {which}: {after}, before as after."
     before = standing_words(derived.shelf, found.before)
+    if after_told:
+        return f"By reach, {which} set before {other}: {before}."
     return f"By reach, {which} set before {other}: {before}. Set after: {after}{_price(found)}"
 
 

@@ -11,9 +11,15 @@ from armorplan.geometry.told import begun
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.relations.conflict import conflict_among
 from armorplan.relations.implying import stricter
-from armorplan.relations.index import RelationIndex, index_relations
+from armorplan.relations.index import (
+    RelationIndex,
+    first_and_members,
+    index_relations,
+    is_plain,
+)
 from armorplan.relations.model import Before, Force, Reason, Relation
 from armorplan.relations.weighing import price_min, weight
+from armorplan.rules.reaching import ALONG
 
 
 class Answer(StrEnum):
@@ -109,6 +115,11 @@ def _on_one_side(
     return here if here is not Side.SINGLE else there, firsts, thens
 
 
+def in_mm(relation: Relation) -> float:
+    """Return how far in a joint lies along the leather, as a relation by reach tells it; else 0."""
+    return max((n.value for n in relation.reason.numbers if n.name == ALONG), default=0.0)
+
+
 _ASKED = Reason(rule="", text="", force=Force.CANNOT, source="")
 _Core = tuple[int, ...]
 
@@ -155,7 +166,8 @@ class _Asked:
     def _found(
         self, side: Side, answer: Answer, cores: dict[str, _Core], others: tuple[str, ...]
     ) -> Between:
-        one = min(cores, key=lambda step: (len(cores[step]), self._derived.place[step]))
+        place, told = self._derived.place, self._index.relations
+        one = min(cores, key=lambda s: (len(cores[s]), -in_mm(told[cores[s][0]]), place[s]))
         later = answer in (Answer.LATER, Answer.BETTER_LATER)
         first = self._firsts[0] if later else one
         steers = answer in (Answer.BETTER, Answer.BETTER_LATER)
@@ -165,7 +177,7 @@ class _Asked:
             then=self._thens if not later else (one,),
             side=side,
             answer=answer,
-            chain=self._chain(cores[one]),
+            chain=self._chain(cores[one]) + self._likewise(one, cores),
             held=len(cores),
             of=len(self._thens if later else self._firsts),
             given_up=self._given_up(one, others) if steers else (),
@@ -185,7 +197,28 @@ class _Asked:
         wide = list(counted)
         for at in self._stricter:
             wide[at] = False
+        for some in (wide, counted):
+            if direct := self._direct(one, others, some):
+                return direct
         return self._core_of(one, others, wide) or self._core_of(one, others, counted)
+
+    def _direct(self, one: str, others: Iterable[str], counted: Sequence[bool]) -> _Core:
+        """Return the gravest relation that says it of the two by itself; empty: none does.
+
+        What only leads there through a third thing is not what was asked.
+        """
+        wanted, found = frozenset(others), list[int]()
+        for at, relation in enumerate(self._index.relations[: self._known]):
+            if counted[at] and is_plain(relation) and self._index.firsts[at] == self._number(one):
+                _, members = first_and_members(relation)
+                if wanted.issuperset(members):
+                    found.append(at)
+        told = self._index.relations
+        best = max(found, key=lambda at: (weight(told[at]), in_mm(told[at]), -at), default=None)
+        return () if best is None else (best,)
+
+    def _number(self, step: str) -> int:
+        return self._index.number[step]
 
     def _core_of(self, one: str, others: Iterable[str], counted: Sequence[bool]) -> _Core:
         active = bytearray(len(self._index.relations))
@@ -203,13 +236,24 @@ class _Asked:
         key = {at: min((place[index.steps[s]] for s in named[at]), default=0) for at in core}
         return tuple(index.relations[at] for at in sorted(core, key=lambda at: (key[at], at)))
 
+    def _likewise(self, one: str, cores: dict[str, _Core]) -> tuple[Relation, ...]:
+        """Return what says the same of the other steps, where a single relation says it of one."""
+        if len(cores[one]) > 1:
+            return ()
+        relations, (at,) = self._index.relations, cores[one]
+        others = [cores[step] for step in sorted(cores, key=self._derived.place.__getitem__)]
+        rule = relations[at].reason.rule
+        alike = [core[0] for core in others if len(core) == 1 and core != cores[one]]
+        return tuple(relations[at] for at in alike if relations[at].reason.rule == rule)
+
     def _given_up(self, one: str, others: tuple[str, ...]) -> tuple[Relation, ...]:
         """Return the steering relations with a price that the other order gives up."""
         counted = list(self._kept)
         lost: dict[tuple[int, str], Relation] = {}
         while core := self._core(one, others, counted):
             steering = [at for at in core if not self._binding[at]]
-            if not steering:
+            direct = any(price_min(each) for each in lost.values())
+            if not steering or (direct and len(core) > 1):
                 break
             at = min(steering, key=lambda at: weight(self._index.relations[at]))
             counted[at] = False

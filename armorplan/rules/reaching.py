@@ -32,6 +32,9 @@ MINUTES_TOO = f"{BY_TOOLS}; minutes: {PRACTICE}"
 BEFORE_CLOSED = Ground(code="reach-before-closed", force=Force.CANNOT, source=BY_TOOLS)
 FROM_DEEP_END = Ground(code="row-from-deep-end", force=Force.CANNOT, source=BY_TOOLS)
 _NOT_LAST = " So the row is not ended there."
+ALONG = "along the leather from the opening"
+NEEDS = "a straight tool needs at least"
+"""Numbers of a relation by reach: how far in its joint lies at most and at least."""
 LEAST_MIN = 0.2
 """What costs fewer minutes is no reason for an order."""
 
@@ -226,8 +229,8 @@ def numbers(found: Barred) -> tuple[Quantity, ...]:
     """Return the numbers behind a bar: the way in, what a straight tool needs, its reach."""
     after, way = found.after, found.after.way
     told = [
-        ("along the leather from the opening", None if way is None else way.along_mm),
-        ("a straight tool needs at least", None if way is None else way.least_mm),
+        (ALONG, None if way is None else way.along_mm),
+        (NEEDS, None if way is None else way.least_mm),
         ("opening", after.opening_mm),
         ("reach", after.reach_mm),
     ]
