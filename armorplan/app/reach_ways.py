@@ -6,9 +6,10 @@ from heapq import heappop, heappush
 from math import hypot, isfinite
 
 from armorplan.app.reach_rows import Opening
+from armorplan.geometry.reach.marks import gap_spots
 from armorplan.geometry.reach.model import Margin, Shell, Through, Way
 from armorplan.geometry.reach.threaded import threaded_spots
-from armorplan.geometry.reach.words import is_at_most
+from armorplan.geometry.reach.words import is_at_most, way_words
 from armorplan.pattern.parts import Point
 from armorplan.pattern.pattern import Pattern
 
@@ -30,9 +31,8 @@ def opening_of(
     if way.through is Through.ROW:
         name = next((row.name for row in shell.rows if row.id == way.row), way.row)
         is_bounded = wide_mm is not None and isfinite(wide_mm)
-        return Opening(
-            words=f"by the open {name}", wide_mm=wide_mm if is_bounded else None, row=way.row
-        )
+        words = way_words(way, {way.row: name})
+        return Opening(words=words, wide_mm=wide_mm if is_bounded else None, row=way.row)
     rows = [frozenset(row.joints) for row in shell.rows]
     if all(row.isdisjoint(made) for row in rows):
         return Opening(words="from the edge")
@@ -76,6 +76,8 @@ def _holes(pattern: Pattern, joint: str) -> dict[str, Point]:
 def _ground(pattern: Pattern, shell: Shell, joint: str, way: Way) -> _Ground:
     crossed = tuple(dict.fromkeys((*(j for row in shell.rows for j in row.joints), joint)))
     ground = _Ground({name: _holes(pattern, name) for name in crossed})
+    if way.gap:
+        ground.spots = {**ground.spots, way.name: dict(gap_spots(shell, way))}
     for name, spots in ground.spots.items():
         for part in spots:
             ground.on.setdefault(part, []).append(name)

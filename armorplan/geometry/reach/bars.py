@@ -12,6 +12,8 @@ from functools import lru_cache
 from math import inf
 
 from armorplan.geometry.reach.bar_atoms import (
+    ABOVE,
+    BELOW,
     Atom,
     is_wide,
     shortest,
@@ -23,7 +25,7 @@ from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.blocking import Atoms
 from armorplan.geometry.reach.known import Known, joints_of
 from armorplan.geometry.reach.margins import FLAT, Gauge, Offer, best_of, gauges, standing_of
-from armorplan.geometry.reach.model import Margin, ReachNet, Standing
+from armorplan.geometry.reach.model import Margin, ReachNet, Standing, Way
 from armorplan.geometry.reach.row_sets import RowSets
 
 MOST_TOLD = 4
@@ -224,13 +226,21 @@ class _Search:
             Atom(row, tuple((way, inf) for way in telling))
             for row, telling in shortest(gauge.ways(joint), own).items()
         ]
+        left = [(way, gauge.left_mm(way)) for way in gauge.ways(joint) if way.gap]
         if not own or not by_sides:
-            return tuple(offers), atoms
-        steady = tuple(offer for offer in offers if not offer[0].row)
+            more = (offer for offer in left if offer[0].row != own)
+            return (*offers, *more), atoms
+        steady = (*(offer for offer in offers if not offer[0].row), *left)
         for side, joints in sides(gauge.rows[own], at_mm).items():
-            beside = tuple(offer for offer in offers if offer[0].row and offer[0].name in joints)
+            beside = tuple(offer for offer in offers if self._side(offer[0], at_mm) == side)
             atoms.append(Atom(own + side, beside, joints))
         return steady, atoms
+
+    def _side(self, way: Way, at_mm: float) -> str:
+        """Return on which side of a place along its row a way in lies; empty of a mouth."""
+        if not way.row:
+            return ""
+        return BELOW if self._gauge.places[way.name][1] < at_mm else ABOVE
 
     def _shaping(
         self, joint: str, placed: tuple[tuple[str, ...], str], needed: Atoms, *, few: bool

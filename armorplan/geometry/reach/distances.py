@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from armorplan.geometry.reach.part_net import PartNet, part_net
 from armorplan.geometry.reach.rims import Mouth
 from armorplan.geometry.reach.shells import Line, ShellCut, common, span_mm
+from armorplan.geometry.reach.slits import MOST_JOINTS, slits
 from armorplan.pattern.parts import Point
 
 if TYPE_CHECKING:
@@ -24,8 +25,6 @@ if TYPE_CHECKING:
 
 GLUED_MM = 6.0
 """Spots that are glued lie no further apart along a row than this."""
-MOST_JOINTS = 500
-"""A shell of more joints has its glued spots twice as far apart, and far ways through rows left out."""
 _MOST_GLUED = 60
 _ON_RIM_MM = 0.5
 _ON_BRIDGE_MM = 1.5
@@ -40,6 +39,7 @@ class ShellNet:
         nets: by plate.
         spots: by plate, the number in the shell of each of its inner spots.
         joints: the number of each joint of a row.
+        gaps: the number of each place where a row gapes for good, by its row and name.
         seats: by seat, the plates and the places among their ends where it sits.
         size: how many numbers there are.
     """
@@ -47,6 +47,7 @@ class ShellNet:
     nets: dict[str, PartNet]
     spots: "dict[str, Whole]"
     joints: dict[str, int]
+    gaps: dict[tuple[str, str], int]
     seats: dict[str, tuple[tuple[str, int], ...]]
     size: int
 
@@ -59,6 +60,12 @@ def shell_net(cut: ShellCut) -> ShellNet:
     large = len(rungs) + len(cut.seats) > MOST_JOINTS
     apart_mm = 2 * GLUED_MM if large else GLUED_MM
     glued = [*rungs, *(spots for line in cut.lines for spots in _glued(line, apart_mm))]
+    gaping = slits(cut)
+    gaps = {
+        (row, gap.name): len(glued) + number
+        for number, (row, gap) in enumerate((row, gap) for row in gaping for gap in gaping[row])
+    }
+    glued += [list(gap.spots) for each in gaping.values() for gap in each]
     inner, numbers = _by_part(cut, glued)
     holes, _ = _by_part(cut, rungs)
     ends, seats = _seats(cut)
@@ -72,7 +79,7 @@ def shell_net(cut: ShellCut) -> ShellNet:
         size += more
     joints = [rung.joint for line in cut.lines for rung in line.rungs]
     by_joint = {joint: number for number, joint in enumerate(joints)}
-    return ShellNet(nets=nets, spots=spots, joints=by_joint, seats=seats, size=size)
+    return ShellNet(nets=nets, spots=spots, joints=by_joint, gaps=gaps, seats=seats, size=size)
 
 
 _Glued = list[tuple[str, Point]]

@@ -101,6 +101,11 @@ def lengthened(area: "BaseGeometry", row: list[Point]) -> "LineString":
     return LineString((before, *row, after))
 
 
+def straight_on_mm(area: "BaseGeometry", start: Point, end: Point) -> float:
+    """Return how far a plate goes on straight from one spot through another, from that one on."""
+    return max(0.0, dist(end, _ray(area, start, end)) - _SLACK_MM)
+
+
 def _ray(area: "BaseGeometry", start: Point, end: Point) -> Point:
     """Return a spot a little beyond where the way from one spot through another leaves the plate."""
     from shapely import LineString, get_coordinates, get_parts

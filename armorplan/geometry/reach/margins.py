@@ -30,9 +30,17 @@ IN_MM = 1.0
 """A tool that gets no further in than this gets in nowhere, however little is needed at least."""
 
 
+SLACK_MM, SLACK_PCT = 2.0, 2.0
+"""So near nothing is sure: no drawing, fold or tool is truer than the larger of both."""
+
+
 def needed_mm(way: Way) -> float:
-    """Return what a straight tool has to get in at least by a way in, in mm: never nothing at all."""
-    return max(way.least_mm, min(IN_MM, way.along_mm))
+    """Return below what reach, in mm, a tool surely gets nowhere by a way in: never nothing at all.
+
+    That is what a straight tool has to get in at least, less what the model itself may be off.
+    """
+    slack_mm = max(SLACK_MM, way.least_mm * SLACK_PCT / 100)
+    return max(way.least_mm - slack_mm, min(IN_MM, way.along_mm))
 
 
 class _Best:
@@ -239,6 +247,11 @@ class Gauge:
             return way.opening_mm or 0.0
         place = self.places[way.name]
         return gape_mm(place[1], state.get(place[0], ()), self._bench.row_gape)
+
+    def left_mm(self, way: Way) -> float:
+        """Return how wide a gap in a row stays in mm when the whole row is set."""
+        row, at_mm = self.places[way.name]
+        return gape_mm(at_mm, self.rows[row].at_mm, self._bench.row_gape)
 
 
 class _Same:

@@ -78,7 +78,8 @@ def _spots(pattern: Pattern, shell: Shell, joint: str) -> list[tuple[str, Point]
 def _start(pattern: Pattern, shell: Shell, way: Way, part: str, spot: Point) -> Point | None:
     """Return where on a part the way goes in, nearest to a spot; ``None`` where it does elsewhere."""
     if way.through is Through.ROW:
-        found = [at for owner, at in _spots(pattern, shell, way.name) if owner == part]
+        spots = gap_spots(shell, way) if way.gap else _spots(pattern, shell, way.name)
+        found = [at for owner, at in spots if owner == part]
         return min(found, key=lambda at: dist(at, spot), default=None)
     found = [
         _nearest(one[1], other[1], spot)
@@ -86,6 +87,17 @@ def _start(pattern: Pattern, shell: Shell, way: Way, part: str, spot: Point) -> 
         if one[0] == other[0] == part
     ]
     return min(found, key=lambda at: dist(at, spot), default=None)
+
+
+def gap_spots(shell: Shell, way: Way) -> tuple[tuple[str, Point], ...]:
+    """Return where a gap lies on each plate."""
+    return next(
+        gap.spots
+        for row in shell.rows
+        if row.id == way.row
+        for gap in row.gaps
+        if gap.name == way.name
+    )
 
 
 def _nearest(start: Point, end: Point, spot: Point) -> Point:

@@ -54,6 +54,23 @@ class Link(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """A place where a row gapes for good: no joint of it is near.
+
+    Attributes:
+        name: unique in its shell; no joint's.
+        at_mm: how far along the row from its first joint; before that one below 0.
+        between: the numbers of the joints on either side, counted from 1; past an end the second is 0.
+        spots: (part, point on its drawing) of that place on each plate.
+    """
+
+    name: str
+    at_mm: float
+    between: tuple[int, int]
+    spots: tuple[tuple[str, Point], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
     """Fixed joints that hold plates of one shell together, worked as one.
 
@@ -65,6 +82,7 @@ class Row:
         parts: the plates it holds together; one for a part closed on itself.
         links: between which of them it is; none told: from each to the next, drawn round.
         spans: of each link, ``at_mm`` of the joints that make it; none told: each of them does.
+        gaps: where it gapes for good, in their order along it.
     """
 
     id: str
@@ -74,6 +92,7 @@ class Row:
     parts: tuple[str, ...]
     links: tuple[Link, ...] = ()
     spans: tuple[tuple[float, ...], ...] = ()
+    gaps: tuple[Gap, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,13 +134,14 @@ class Way:
     """One way in to a joint.
 
     Attributes:
-        through: a rim of the finished shell, or a row while it is open.
-        name: the rim's id; of a row, the joint at whose place the tool goes in.
+        through: a rim of the finished shell, or a row while it is open or where it gapes for good.
+        name: the rim's id; of a row, the joint or the gap at whose place the tool goes in.
         row: the row's id; empty for a rim.
         along_mm: along the leather from there to the joint (``d∞``): a straight tool needs no more.
         least_mm: a straight tool needs no less: ``max(0, d - (2G - P)/2π)``, 0 where the shell is hollow.
         opening_mm: of a rim, the width of the round mouth (``Rim.opening_mm``); of a row ``None``: its
             state tells.
+        gap: of a gap that stays when the row is set, between which numbers of the row (``Gap.between``).
     """
 
     through: Through
@@ -130,6 +150,7 @@ class Way:
     least_mm: float
     row: str = ""
     opening_mm: float | None = None
+    gap: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

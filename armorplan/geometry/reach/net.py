@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from armorplan.geometry.reach.curving import curves_inwards
 from armorplan.geometry.reach.distances import (
-    MOST_JOINTS,
     from_spots,
     graph,
     on_rim,
@@ -19,9 +18,20 @@ from armorplan.geometry.reach.distances import (
 from armorplan.geometry.reach.girth import Girths, girths, least_mm
 from armorplan.geometry.reach.laps import once
 from armorplan.geometry.reach.layers import links
-from armorplan.geometry.reach.model import Access, Link, ReachNet, Rim, Row, Shell, Through, Way
+from armorplan.geometry.reach.model import (
+    Access,
+    Gap,
+    Link,
+    ReachNet,
+    Rim,
+    Row,
+    Shell,
+    Through,
+    Way,
+)
 from armorplan.geometry.reach.rims import Mouth, mouths
 from armorplan.geometry.reach.shells import Line, ShellCut, shell_cuts, span_mm
+from armorplan.geometry.reach.slits import MOST_JOINTS, slits
 from armorplan.pattern.pattern import Pattern
 
 if TYPE_CHECKING:
@@ -92,8 +102,9 @@ def _reached(cut: ShellCut) -> _Reached:
         for mouth, rim, far in zip(found, rims, over, strict=True)
     ]
     shell = _shell(cut, found, around, hollow=hollow)
+    starts = [*net.joints.values(), *net.gaps.values()]
     far_mm = _far_mm(shell) if large else np.inf
-    from_rows = from_spots(net, chords, list(net.joints.values()), far_mm)
+    from_rows = from_spots(net, chords, starts, far_mm)
     names = [*net.joints, *net.seats]
     on = {seat.joint: tuple(dict.fromkeys(part for part, _ in seat.spots)) for seat in cut.seats}
     on |= {joint: parts for line in cut.lines for joint, parts in _plates(line)}
@@ -125,7 +136,10 @@ class _Ways:
 
     def __init__(self, shell: Shell, around: list[Girths]) -> None:
         self._rims, self._girths, self._hollow = shell.rims, around, shell.hollow
-        self._rows = [(joint, row.id) for row in shell.rows for joint in row.joints]
+        self._rows: list[tuple[str, str, tuple[int, int] | None]] = [
+            (joint, row.id, None) for row in shell.rows for joint in row.joints
+        ]
+        self._rows += [(gap.name, row.id, gap.between) for row in shell.rows for gap in row.gaps]
         self._most_mm = max(shell.girth_mm.values(), default=inf)
 
     def by_rims(self, far: "Reals") -> Iterator[Way]:
@@ -151,10 +165,15 @@ class _Ways:
         lengths = far[near]
         most = np.zeros(len(near)) if self._hollow else np.maximum(lengths - self._most_mm / pi, 0)
         for at, along_mm, least in zip(near, lengths.tolist(), most.tolist(), strict=True):
-            name, row = self._rows[at]
+            name, row, gap = self._rows[at]
             if name != joint:
                 yield Way(
-                    through=Through.ROW, name=name, along_mm=along_mm, least_mm=least, row=row
+                    through=Through.ROW,
+                    name=name,
+                    along_mm=along_mm,
+                    least_mm=least,
+                    row=row,
+                    gap=gap,
                 )
 
 
@@ -163,11 +182,12 @@ def _shell(
 ) -> Shell:
     joints = [rung.joint for line in cut.lines for rung in line.rungs]
     flat = links(cut.lines, {part.part: part.turned for part in cut.parts})
+    gaps = slits(cut)
     return Shell(
         id=cut.parts[0].part,
         parts=tuple(part.part for part in cut.parts),
         rims=tuple(_rim(*each) for each in zip(found, around, strict=True)),
-        rows=tuple(_row(line, flat.get(line.id, ())) for line in cut.lines),
+        rows=tuple(_row(line, flat.get(line.id, ()), gaps.get(line.id, ())) for line in cut.lines),
         seats=(*joints, *(seat.joint for seat in cut.seats)),
         girth_mm={
             mouth.rim.id: max(held.most_mm, mouth.rim.length_mm)
@@ -185,7 +205,7 @@ def _rim(mouth: Mouth, held: Girths) -> Rim:
     return replace(rim, even_mm=min(rim.length_mm, *held.near_mm, pi * rim.opening_mm))
 
 
-def _row(line: Line, between: tuple[Link, ...]) -> Row:
+def _row(line: Line, between: tuple[Link, ...], gaps: tuple[Gap, ...]) -> Row:
     at_mm = [0.0]
     for one, other in pairwise(line.rungs):
         at_mm.append(at_mm[-1] + (span_mm(one, other) or 0.0))
@@ -198,6 +218,7 @@ def _row(line: Line, between: tuple[Link, ...]) -> Row:
         parts=tuple(parts),
         links=between,
         spans=_spans(line, at_mm, between),
+        gaps=gaps,
     )
 
 

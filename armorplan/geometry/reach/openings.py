@@ -7,12 +7,13 @@ from math import inf
 from armorplan.geometry.reach.model import Shell
 
 Place = tuple[str, float]
-"""A row, and how far along it a joint sits in mm."""
+"""A row, and how far along it a joint sits, or a gap lies, in mm."""
 
 
 def places_of(shell: Shell) -> dict[str, Place]:
-    """Return by joint the row it belongs to and where it sits in it; seats have none."""
-    return {
+    """Return by joint the row it belongs to and where it sits in it, and so of gaps; seats have none."""
+    gaps = {gap.name: (row.id, gap.at_mm) for row in shell.rows for gap in row.gaps}
+    return gaps | {
         joint: (row.id, at_mm)
         for row in shell.rows
         for joint, at_mm in zip(row.joints, row.at_mm, strict=True)

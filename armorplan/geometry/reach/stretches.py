@@ -22,6 +22,7 @@ class Stretches:
         "_bench",
         "_beside",
         "_enclosed",
+        "_gaps",
         "_gauge",
         "_others",
         "_row",
@@ -36,9 +37,10 @@ class Stretches:
         self._shaped = self._enclosed or gauge.hanging.is_shaped(row.parts, self._others)
         self._steady = [self._effort_by_others(joint) for joint in row.joints]
         index = {joint: at for at, joint in enumerate(row.joints)}
-        self._beside = [
-            [(index[way.name], way) for way in gauge.ways(joint) if way.row == row.id]
-            for joint in row.joints
+        own = [[way for way in gauge.ways(joint) if way.row == row.id] for joint in row.joints]
+        self._beside = [[(index[way.name], way) for way in ways if not way.gap] for ways in own]
+        self._gaps = [
+            [(_beside(way.gap, len(row.joints)), way) for way in ways if way.gap] for ways in own
         ]
 
     def outward(self) -> tuple[str, ...]:
@@ -87,11 +89,15 @@ class Stretches:
         places = self._row.at_mm
         near = [places[edge] for edge in edges]
         held = range(made[0], made[1] + 1) if made else ()
-        offers = (
-            (way, gape_mm(places[there], near, self._bench.row_gape))
+        gape = self._bench.row_gape
+        offers = [
+            (way, gape_mm(places[there], near, gape))
             for there, way in self._beside[at]
             if low <= there <= high and there not in held
-        )
+        ]
+        for next_to, way in self._gaps[at]:
+            set_ = [places[one] for one in next_to if not low <= one <= high or one in held]
+            offers.append((way, gape_mm(self._gauge.places[way.name][1], near + set_, gape)))
         return min(self._steady[at], self._effort(self._row.joints[at], offers))
 
     def _effort_by_others(self, joint: str) -> float:
@@ -106,3 +112,8 @@ class Stretches:
 
     def _named(self, order: tuple[int, ...]) -> tuple[str, ...]:
         return tuple(self._row.joints[at] for at in order)
+
+
+def _beside(gap: tuple[int, int], last: int) -> tuple[int, ...]:
+    """Return the places in their row of the joints next to a gap, of as many as the row has."""
+    return tuple(number - 1 for number in gap if 1 <= number <= last)

@@ -64,7 +64,15 @@ def way_words(way: Way, rows: dict[str, str]) -> str:
     """Say where a tool goes in, after 'in': ``by the mouth`` or ``by the open left row``."""
     if way.through is Through.RIM:
         return "by the mouth"
-    return f"by the open {rows.get(way.row, way.row)}"
+    name = rows.get(way.row, way.row)
+    return f"by the open {name}" if way.gap is None else f"by {gap_words(way.gap, name)}"
+
+
+def gap_words(gap: tuple[int, int], name: str) -> str:
+    """Say which gap of a row it is that stays when the row is set; ``name``: of the row."""
+    if not gap[1]:
+        return f"the gap past number {gap[0]} of {name}"
+    return f"the gap between numbers {gap[0]} and {gap[1]} of {name}"
 
 
 def standing_words(shelf: Shelf, margin: Margin) -> str:

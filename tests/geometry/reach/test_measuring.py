@@ -180,12 +180,16 @@ def two_row_tube(long_mm, spots_mm):
 def test_a_horn_too_short_for_two_rivets_in_the_middle_of_a_tube_is_told():
     """Closed form: round, 120 mm give a width of 120 / π. Of the two middle rivets the last lies
 
-    200 mm from either mouth, so a straight tool needs 200 less half that width, and 190 mm from the
-    last open rivet of its own row, so through the open row it needs 190 less that width: the less.
+    200 mm from either mouth, so a straight tool needs 200 less half that width. Of the rest of its own
+    row nothing is set: 9 / 16 of the way to the next, 106.9 mm off, it gapes 0.35 times that, and
+    squashed 48.6 mm, so through the open row a horn of 48.5 needs 106.9 less that width: the less.
+    Between two rivets set it gapes 0.35 × 95 mm, and squashed 43: too little for it.
     """
-    pattern, needed = two_row_tube(400.0, (10.0, 200.0, 390.0)), 190.0 - 120.0 / pi
+    pattern, needed = two_row_tube(400.0, (10.0, 200.0, 390.0)), 190.0 * 9 / 16 - 120.0 / pi
     (finding,) = [
-        each for m in told(pattern, tooled(reach_mm=90.0)).values() for each in m.findings
+        each
+        for m in told(pattern, tooled(reach_mm=60.0, opening_mm=48.5)).values()
+        for each in m.findings
     ]
     assert finding.code == "reach-nothing-gets-there"
     assert set(finding.about) == {"near_1", "far_1"}
@@ -196,14 +200,19 @@ def test_a_horn_too_short_for_two_rivets_in_the_middle_of_a_tube_is_told():
     )
     assert f"a horn of at least {least} mm" in finding.remedy
     # A horn of just that length is no more said to be too short, one of 4 mm less is.
-    assert not codes(pattern, tooled(reach_mm=float(least)))
-    assert codes(pattern, tooled(reach_mm=least - 4.0)) == {"reach-nothing-gets-there"}
+    assert codes(pattern, tooled(reach_mm=float(least), opening_mm=48.5)) == {"reach-not-sure"}
+    assert codes(pattern, tooled(reach_mm=least - 4.0, opening_mm=48.5)) == {
+        "reach-nothing-gets-there"
+    }
 
 
 def test_the_shapes_are_told_alike_whatever_the_tools():
     """A horn too short for any order says nothing of the leather: mouths, girths and words stay."""
     pattern = two_row_tube(400.0, (10.0, 200.0, 390.0))
-    short, long = (told(pattern, tooled(reach_mm=mm))["reach:shell:front"] for mm in (90.0, 250.0))
+    short, long = (
+        told(pattern, tooled(reach_mm=mm, opening_mm=48.5))["reach:shell:front"]
+        for mm in (60.0, 250.0)
+    )
     assert short.findings
     assert not long.findings
     assert short.text.startswith(long.text)

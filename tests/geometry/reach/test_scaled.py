@@ -90,10 +90,16 @@ def with_longer_tools(bench, scale):
 
 
 def lengths_of(net):
-    """Return the lengths of all mouths of a net, and of the shortest ways to its joints."""
+    """Return the lengths of all mouths of a net, and of the shortest ways to its joints.
+
+    From what spacing on a row gapes for good goes by the size of tools, so such ways are left out.
+    """
     shells = net.shells.values()
     mouths = {(shell.id, rim.id): rim.length_mm for shell in shells for rim in shell.rims}
-    ways = ((joint, each.ways) for joint, each in net.access.items())
+    ways = (
+        (joint, [way for way in each.ways if way.gap is None])
+        for joint, each in net.access.items()
+    )
     return mouths | {joint: found[0].along_mm for joint, found in ways if found}
 
 
