@@ -14,6 +14,10 @@ from armorplan.kernel.findings import Finding
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger.builds import BuildRecord
 
+_CLOSING = (
+    "Your changes are still in the window; they can be saved as a copy in another folder, too."
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Home:
@@ -87,7 +91,11 @@ def save(draft: Draft, home: Home) -> Home | Finding:
     if home.folder is None or home.said:
         return refused(home.said, "Save a copy in a folder.", code="needs-a-copy").findings[0]
     refusal = saved(
-        home.folder, PATTERN_FILE, draft.text, expected_hash=text_hash(home.saved_text)
+        home.folder,
+        PATTERN_FILE,
+        draft.text,
+        expected_hash=text_hash(home.saved_text),
+        closing=_CLOSING,
     )
     return refusal or replace(home, saved_text=draft.text)
 
@@ -126,7 +134,7 @@ def save_copy(draft: Draft, into: Path) -> Home | Finding:
     last_first = sorted(draft.texts, key=lambda file: file[0] == PATTERN_FILE)
     for at, (name, text) in enumerate(last_first):
         (into / name).parent.mkdir(parents=True, exist_ok=True)
-        refusal = saved(into, name, text, expected_hash=None)
+        refusal = saved(into, name, text, expected_hash=None, closing=_CLOSING)
         if refusal is not None:
             _take_back(into, [written for written, _ in last_first[:at]], is_new=is_new)
             return refusal

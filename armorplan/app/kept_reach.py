@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from armorplan.app.learned_reach import LearnedReach
-from armorplan.app.own_catalogue import keep_values
+from armorplan.app.own_catalogue import keep_decided
 from armorplan.files.catalogue import TOOLS_FILE, read_shelf
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.workshop.shelf import ToolEntry
@@ -35,6 +35,23 @@ def keep_reach(own_catalogues_dir: Path, learned: LearnedReach, on: date) -> Kep
     if learned.becomes_mm is None:
         message = f"{learned.follows} Nothing was kept."
         raise ArmorplanError(message)
+    becomes_mm, found = learned.becomes_mm, list[tuple[str, float]]()
+
+    def decide() -> dict[str, float | str]:
+        tool, former_mm = _still_as_reckoned(own_catalogues_dir, learned)
+        found.append((tool.name, former_mm))
+        learned_on = f"{_LEARNED} {on.isoformat()} at {learned.joint}"
+        return {
+            "reach_mm": becomes_mm,
+            "source": f"{learned_on}{_OTHERWISE}{_former_source(tool)}",
+        }
+
+    path = keep_decided(own_catalogues_dir, TOOLS_FILE, learned.tool, decide)
+    name, former_mm = found[-1]
+    return KeptReach(path=path, name=name, value_mm=becomes_mm, former_mm=former_mm)
+
+
+def _still_as_reckoned(own_catalogues_dir: Path, learned: LearnedReach) -> tuple[ToolEntry, float]:
     own = own_catalogues_dir if own_catalogues_dir.is_dir() else None
     tool = next((t for t in read_shelf(own=own).tools if t.id == learned.tool), None)
     if tool is None or tool.reach_mm is None or tool.reach_mm != learned.reach_mm:
@@ -43,14 +60,7 @@ def keep_reach(own_catalogues_dir: Path, learned: LearnedReach, on: date) -> Kep
             "kept: ask again."
         )
         raise ArmorplanError(message)
-    source = f"{_LEARNED} {on.isoformat()} at {learned.joint}{_OTHERWISE}{_former_source(tool)}"
-    values: dict[str, float | str] = {"reach_mm": learned.becomes_mm, "source": source}
-    return KeptReach(
-        path=keep_values(own_catalogues_dir, TOOLS_FILE, tool.id, values),
-        name=tool.name,
-        value_mm=learned.becomes_mm,
-        former_mm=tool.reach_mm,
-    )
+    return tool, tool.reach_mm
 
 
 def change_words(learned: LearnedReach, own_catalogues_dir: Path) -> str:

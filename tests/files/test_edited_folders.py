@@ -93,7 +93,7 @@ def test_a_value_saved_to_the_folder_changes_its_own_bytes_only(folder, tmp_path
         before = (home / PATTERN_FILE).read_bytes()
         text = dict(read_folder(home).as_texts())[PATTERN_FILE]
         edited = patched(text, path, other(value))
-        assert saved(home, PATTERN_FILE, edited, expected_hash=text_hash(text)) is None
+        assert saved(home, PATTERN_FILE, edited, expected_hash=text_hash(text), closing="") is None
         after = (home / PATTERN_FILE).read_bytes()
         check_only_changed(before, after, path, other(value))
         # And back again: not one byte is left of it.
@@ -119,7 +119,9 @@ def test_edits_of_a_draft_come_back_from_the_folder(folder, tmp_path):
         before = (home / PATTERN_FILE).read_bytes()
         made = draft.put((path, EDITS[path[-1]](value)))
         assert isinstance(made, Draft)
-        done = saved(home, PATTERN_FILE, made.text, expected_hash=text_hash(draft.text))
+        done = saved(
+            home, PATTERN_FILE, made.text, expected_hash=text_hash(draft.text), closing=""
+        )
         assert done is None
         check_only_changed(
             before, (home / PATTERN_FILE).read_bytes(), path, EDITS[path[-1]](value)
