@@ -1,118 +1,32 @@
 """Small assemblies drawn by chance that close: tubes, boxes, pouches, cones, stacks, with straps in them.
 
 A seed always draws the same. Rows are riveted, laced, screwed or stitched; plates may be formed,
-drawn from inside, made on one side only; straps sit anywhere, deep inside as well.
+drawn from inside, made on one side only; straps sit anywhere, deep inside as well. Even seeds draw
+what is deep for a short tool: narrow tubes and cones, boxes with a lid, most of them riveted close.
 """
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import cos, pi, sin
+from math import ceil, dist
 from random import Random
-from typing import NamedTuple
+
+from app.drawn_shapes import DEEP_SHAPES, SHAPES, Shape, Tie, box_of
 
 from armorplan.pattern.joining import Form, FormKind, Joint, JointKind, Motion, Route, Seam
 from armorplan.pattern.parts import Hole, MadeOn, Material, Part, PartKind, Piece, Point
 from armorplan.pattern.pattern import Pattern
 
-LONG_MM = (60.0, 120.0, 220.0, 400.0, 800.0)
+CLOSE_MM = 42.0
 KINDS = (*[JointKind.RIVET] * 6, JointKind.LACE, JointKind.SCREW, JointKind.STITCH)
+DEEP_KINDS = (*[JointKind.RIVET] * 14, JointKind.LACE, JointKind.SCREW)
 IN_MM = 8.0
-SIDES = ("left", "right", "top", "bottom")
-
-
-class Tie(NamedTuple):
-    """A row between two edges: (plate, edge) and (plate, edge)."""
-
-    one: str
-    edge: str
-    other: str
-    opposite: str
-
-
-class Shape(NamedTuple):
-    """Plates by id, each four corners (left top, right top, right bottom, left bottom), and rows."""
-
-    name: str
-    plates: dict[str, tuple[Point, ...]]
-    ties: list[Tie]
 
 
 def assembly_of(seed: int) -> tuple[str, Pattern]:
     """Return what a seed draws: the name of its shape, and the pattern."""
     chance = Random(seed)  # noqa: S311 - the same shapes every time
-    shape = chance.choice(_SHAPES)(chance)
+    shape = chance.choice(SHAPES if seed % 2 else DEEP_SHAPES)(chance)
     return shape.name, _Drawing(chance, shape).pattern()
-
-
-def _box(wide: float, high: float, narrow: float = 1.0) -> tuple[Point, ...]:
-    off = wide * (1 - narrow) / 2
-    return ((0.0, 0.0), (wide, 0.0), (wide - off, high), (off, high))
-
-
-def tube(chance: Random) -> Shape:
-    """Return staves side by side, the last on the first; one is joined to itself."""
-    count, narrow = chance.randint(1, 4), chance.choice((1.0, 1.0, 0.6))
-    around, high = chance.choice(LONG_MM), chance.choice(LONG_MM)
-    plates = {f"p{n}": _box(max(40.0, around / count), high, narrow) for n in range(count)}
-    ties = [Tie(f"p{n}", "right", f"p{(n + 1) % count}", "left") for n in range(count)]
-    return Shape("tube", plates, ties)
-
-
-def box(chance: Random) -> Shape:
-    """Return four walls with a floor, and mostly a lid: held on one side, on some, or all round."""
-    wide, deep, high = (chance.choice(LONG_MM[:4]) for _ in range(3))
-    walls = ((wide, high), (deep, high), (wide, high), (deep, high))
-    plates = {f"wall{n}": _box(*size) for n, size in enumerate(walls)}
-    ties = [Tie(f"wall{n}", "right", f"wall{(n + 1) % 4}", "left") for n in range(4)]
-    round_ = ("top", "right", "bottom", "left")
-    ends = [("floor", "bottom", 4), ("lid", "top", chance.randint(0, 4))]
-    for name, edge, held in ends:
-        if held:
-            plates[name] = _box(wide, deep)
-            ties += [Tie(f"wall{n}", edge, name, round_[n]) for n in range(held)]
-    return Shape("box", plates, ties)
-
-
-def pouch(chance: Random) -> Shape:
-    """Return two plates on each other, held on some sides or all round; one may be larger."""
-    wide, high, swell = chance.choice(LONG_MM), chance.choice(LONG_MM), chance.choice((1.0, 1.3))
-    plates = {"p0": _box(wide, high), "p1": _box(swell * wide, swell * high)}
-    sides = chance.sample(SIDES, chance.randint(1, 4))
-    return Shape("pouch", plates, [Tie("p0", side, "p1", side) for side in sides])
-
-
-def stack(chance: Random) -> Shape:
-    """Return layers on each other, or a chain of plates that may come back to the first."""
-    count, size = chance.randint(2, 4), (chance.choice(LONG_MM), chance.choice(LONG_MM))
-    plates = {f"p{n}": _box(*size) for n in range(count)}
-    sides = chance.sample(SIDES, chance.randint(1, 3))
-    ties = [Tie(f"p{n}", side, f"p{n + 1}", side) for n in range(count - 1) for side in sides]
-    if chance.random() < 0.3:
-        ties.append(Tie(f"p{count - 1}", "right", "p0", "left"))
-    return Shape("stack", plates, ties)
-
-
-def covered_tube(chance: Random) -> Shape:
-    """Return a tube with a plate laid on one of its staves, held all round or on two sides."""
-    found = tube(chance)
-    (x0, y0), (x1, _), (_, y2), _ = found.plates["p0"]
-    over = _box(0.8 * (x1 - x0), 0.8 * (y2 - y0))
-    ties = [Tie("p0", f"on {side}", "over", side) for side in SIDES[: chance.choice((2, 4))]]
-    return Shape("covered tube", found.plates | {"over": over}, found.ties + ties)
-
-
-def cone(chance: Random) -> Shape:
-    """Return a sector closed along its straight sides, with a disc in its mouth now and then."""
-    far, near = chance.choice(LONG_MM), chance.choice((0.0, 0.4))
-    turn = chance.uniform(0.5, 1.6) * pi
-    around = [turn * n / 24 for n in range(25)]
-    outline = [(far * cos(a), far * sin(a)) for a in around]
-    inner = [(near * far * cos(a), near * far * sin(a)) for a in reversed(around)]
-    plates = {"p0": tuple(outline + (inner if near else [(0.0, 0.0)]))}
-    return Shape("cone", plates, [Tie("p0", "first", "p0", "last")])
-
-
-_SHAPES = (tube, tube, box, pouch, stack, covered_tube, cone)
 
 
 class _Drawing:
@@ -149,15 +63,26 @@ class _Drawing:
 
     def _row(self, name: str, tie: Tie) -> None:
         chance = self._chance
-        count, kind = chance.randint(2, 7), chance.choice(KINDS)
+        deep = self._shape.deep
+        count = self._close(tie) if deep else chance.randint(2, 7)
+        kind = chance.choice(DEEP_KINDS if deep else KINDS)
         ids = [f"{name}_{n}" for n in range(count)]
         ends = ((tie.one, tie.edge, "a"), (tie.other, tie.opposite, "b"))
         for plate, edge, end in ends:
             for id_, spot in zip(ids, self._spots(plate, edge, count), strict=True):
                 self._holes[plate][f"{id_}_{end}"] = spot
         self._joints += [_joint(id_, (f"{id_}_a", f"{id_}_b"), kind) for id_ in ids]
-        if chance.random() < 0.7:
+        if chance.random() < 0.7 or deep:
             self._seams.append(Seam(id=name, name=f"row {name}", joints=tuple(ids)))
+
+    def _close(self, tie: Tie) -> int:
+        """Return how many joints hold a row so close that no tool goes in between them."""
+        corners = self._shape.plates[tie.one]
+        if tie.edge in ("first", "last"):
+            long_mm = dist(corners[-1], corners[0])
+        else:
+            long_mm = dist(*(corners[at] for at in _ENDS[tie.edge]))
+        return 1 + ceil(0.8 * long_mm / CLOSE_MM)
 
     def _spots(self, plate: str, edge: str, count: int) -> list[Point]:
         corners = self._shape.plates[plate]
@@ -167,7 +92,10 @@ class _Drawing:
                 ends = (corners[-1], corners[0]) if edge == "first" else (corners[25], corners[24])
             return [_between(*ends, 0.1 + 0.8 * n / (count - 1)) for n in range(count)]
         share = 0.15 if edge.startswith("on ") else 0.0
-        left, right, low, high = _edges(corners, edge.removeprefix("on "), share)
+        if self._shape.deep:
+            left, right, low, high = _edges_in(corners, edge)
+        else:
+            left, right, low, high = _edges(corners, edge.removeprefix("on "), share)
         start, end = (left, right), (low, high)
         return [_between(start, end, 0.12 + 0.76 * n / (count - 1)) for n in range(count)]
 
@@ -176,24 +104,26 @@ class _Drawing:
         for at in range(chance.randint(1, 3)):
             plate = chance.choice(sorted(self._shape.plates))
             corners = self._shape.plates[plate]
-            spot = _between(chance.choice(corners), _middle(corners), chance.uniform(0.4, 1.0))
+            least = 0.8 if self._shape.deep else 0.4
+            spot = _between(chance.choice(corners), _middle(corners), chance.uniform(least, 1.0))
             self._holes[plate][f"s{at}_on"] = spot
             motion = chance.choice((Motion.FIXED, Motion.FIXED, Motion.TURNING))
             joint = _joint(f"s{at}", (f"s{at}_end", f"s{at}_on"), JointKind.RIVET)
             self._joints.append(replace(joint, motion=motion))
             holes = {f"s{at}_end": (8.0, 10.0)}
-            yield _part(f"strap{at}", _box(16.0, 80.0), holes, kind=PartKind.STRAP)
+            yield _part(f"strap{at}", box_of(16.0, 80.0), holes, kind=PartKind.STRAP)
 
     def _plate(self, name: str, *, mirrored: bool) -> Part:
         chance, made_on = self._chance, MadeOn.BOTH
         if mirrored and chance.random() < 0.2:
             made_on = chance.choice((MadeOn.LEFT, MadeOn.RIGHT))
         part = _part(name, self._shape.plates[name], self._holes[name])
-        return replace(part, made_on=made_on, drawn_from_inside=chance.random() < 0.2)
+        inside = chance.random() < (0.0 if self._shape.deep else 0.2)
+        return replace(part, made_on=made_on, drawn_from_inside=inside)
 
     def _forms(self) -> Iterator[Form]:
         for name in self._shape.plates:
-            if self._chance.random() < 0.15:
+            if self._chance.random() < (0.03 if self._shape.deep else 0.15):
                 kind = self._chance.choice((FormKind.BEND, FormKind.DISH))
                 yield Form(id=f"form_{name}", kind=kind, parts=(name,), route=Route.DAMP)
 
@@ -233,11 +163,23 @@ def _middle(corners: tuple[Point, ...]) -> Point:
     )
 
 
+_ENDS = {"left": (0, 3), "right": (1, 2), "top": (0, 1), "bottom": (3, 2)}
+
+
+def _edges_in(corners: tuple[Point, ...], edge: str) -> tuple[float, float, float, float]:
+    """Return both ends of a row along an edge, as far in as rows are set, both ways."""
+    middle, found = _middle(corners), []
+    for at in _ENDS[edge]:
+        for here, there in zip(corners[at], middle, strict=True):
+            found.append(here + min(IN_MM, 0.3 * abs(there - here)) * (1 if there > here else -1))
+    return found[0], found[1], found[2], found[3]
+
+
 def _edges(
     corners: tuple[Point, ...], edge: str, share: float
 ) -> tuple[float, float, float, float]:
     """Return both ends of a row along an edge of a plate, a little in from it."""
-    ends = {"left": (0, 3), "right": (1, 2), "top": (0, 1), "bottom": (3, 2)}[edge]
+    ends = _ENDS[edge]
     middle = _middle(corners)
     found = []
     for at in ends:

@@ -12,10 +12,11 @@ from armorplan.app.learned_order import judge_by_reach, refused
 from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Standing
-from armorplan.pattern.joining import Seam
+from armorplan.pattern.joining import JointKind, Seam
 from armorplan.pattern.own_work import Overruling, OwnKind, OwnRelation
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.checking import breaks
+from armorplan.relations.model import Force
 from armorplan.rules.reach_sketches import sketch_cone, sketch_tube
 from armorplan.rules.reaching import BY_REACH
 from armorplan.rules.registry import derive_all
@@ -279,3 +280,22 @@ def test_what_no_order_keeps_beside_the_makers_own_is_told_and_leaves_an_order()
     (told,) = [f for f in derived.findings if f.code == "reach-order-open"]
     assert "on" in told.about
     assert out_of_reach(derived, setting(derived)) == {"on"}
+
+
+def test_where_only_a_screw_undone_lets_the_tool_in_the_order_learns_what_that_costs():
+    pattern, shelf = half_made()
+    derived = built(pattern, shelf)
+    row = [f"r1_{n}" for n in range(13) if n not in (6, 8)]
+    made = [derived.work.setting(joint).id for joint in (*ROW_0, *row, "on")]
+    (grave,) = refused(derived.facts, made)
+    assert grave.reason.force is Force.CANNOT
+    # Each of the fewest that shut it in has to be set to do so: of one that is a screw undoing opens.
+    screw = next(joint for joint in row if f"b/piece/single/rivet/{joint}" in grave.of)
+    loose = {"kind": JointKind.SCREW, "fastener": ""}
+    joints = (replace(j, **loose) if j.id == screw else j for j in pattern.joints)
+    eased = built(replace(pattern, joints=tuple(joints)), shelf)
+    fewest = [j for j in (*ROW_0, *row) if f"b/piece/single/rivet/{j}" in grave.of]
+    (told,) = refused(eased.facts, [eased.work.setting(joint).id for joint in (*fewest, "on")])
+    assert told.reason.force is Force.EASIER
+    assert told.reason.price_min == 2 * eased.work.setting(screw).minutes
+    assert "opens again" in told.reason.text
