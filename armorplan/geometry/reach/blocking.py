@@ -86,11 +86,12 @@ def minimal_sets(
     avoiding: set[Atoms] = {frozenset()}
     futile: set[Atoms] = set()
     while len(avoiding) <= MOST_AVOIDING:
-        fresh = _next_set(order, (is_true, hint), avoiding, futile)
-        if fresh is None:
+        rest = _rest_of(order, is_true, avoiding, futile)
+        if rest is None:
             return Blocking(sets=_sorted(found), complete=True)
         if len(found) == most:
             break
+        fresh = _one_of(rest, is_true, hint)
         found.append(fresh)
         if len(avoiding) * len(fresh) > _MOST_TRIED:
             break
@@ -99,21 +100,22 @@ def minimal_sets(
     return Blocking(sets=_sorted(found), complete=False)
 
 
-def _next_set(
-    order: Sequence[str],
-    asked: tuple[Test, Hint | None],
-    avoiding: set[Atoms],
-    futile: set[Atoms],
-) -> Atoms | None:
-    """Return a minimal set unlike those found; ``futile`` gathers what leaves nothing true."""
-    is_true, hint = asked
+def _rest_of(
+    order: Sequence[str], is_true: Test, avoiding: set[Atoms], futile: set[Atoms]
+) -> Sequence[str] | None:
+    """Return atoms among which lies a set unlike those found; ``futile`` gathers what leaves nothing true."""
     for out in sorted(avoiding - futile, key=_rank):
         rest = tuple(atom for atom in order if atom not in out)
         if is_true(frozenset(rest)):
-            few = hint(frozenset(rest)) if hint is not None and len(rest) > _FEW else rest
-            return shrunk([atom for atom in rest if atom in few], is_true)
+            return rest
         futile.add(out)
     return None
+
+
+def _one_of(rest: Sequence[str], is_true: Test, hint: Hint | None) -> Atoms:
+    """Return a minimal set among atoms that make a function true together."""
+    few = hint(frozenset(rest)) if hint is not None and len(rest) > _FEW else rest
+    return shrunk([atom for atom in rest if atom in few], is_true)
 
 
 def _avoiding_too(avoiding: set[Atoms], fresh: Atoms) -> set[Atoms]:
