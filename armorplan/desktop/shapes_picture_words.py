@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.desktop.shapes_bending import formed_size, slide_mm
+from armorplan.desktop.shapes_reach_words import reach_sentences
 from armorplan.desktop.shapes_words import mm_text, number_text
 from armorplan.desktop.stack_words import stack_sentence
 from armorplan.geometry.pictures import (
@@ -17,6 +18,7 @@ from armorplan.geometry.pictures import (
     RowsPicture,
     StackPicture,
 )
+from armorplan.geometry.reach.pictures import ReachPicture
 
 OUT_MM = 0.5
 """From here on a hole is told to be out; below, punch and leather make it up."""
@@ -37,6 +39,8 @@ def picture_words(picture: Picture) -> str:
             return _lames(picture)
         case StackPicture():
             return stack_sentence(picture)
+        case ReachPicture():
+            return reach_sentences(picture)
 
 
 def _rows(picture: RowsPicture) -> str:

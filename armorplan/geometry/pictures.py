@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from armorplan.geometry.reach.pictures import ReachPicture
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Point
 
@@ -141,4 +142,4 @@ class LamesPicture:
     positions: tuple[Position, ...]
 
 
-Picture = RowsPicture | StackPicture | BendPicture | LamesPicture
+Picture = RowsPicture | StackPicture | BendPicture | LamesPicture | ReachPicture

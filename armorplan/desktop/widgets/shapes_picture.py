@@ -13,6 +13,7 @@ from armorplan.desktop.widgets.shape_lames_painting import (
     lames_least,
     paint_lames,
 )
+from armorplan.desktop.widgets.shape_reach_painting import LOW, paint_reach, reach_height
 from armorplan.desktop.widgets.shape_rows_painting import paint_rows, rows_height
 from armorplan.desktop.widgets.shape_sheet_painting import PAD_PX, Sheet
 from armorplan.desktop.widgets.stack_painting import (
@@ -28,6 +29,7 @@ from armorplan.geometry.pictures import (
     RowsPicture,
     StackPicture,
 )
+from armorplan.geometry.reach.pictures import ReachPicture
 
 MOST_STACK_PX_A_MM = 16.0
 LEAST_STACK_PX_A_MM = 6.0
@@ -75,6 +77,8 @@ class ShapePicture(QWidget):
                 return round(bend_height(sheet, self._picture))
             case LamesPicture():
                 return round(lames_height(sheet, self._picture, width_px))
+            case ReachPicture():
+                return reach_height(sheet, self._picture, width_px)
             case StackPicture():
                 scale = self._stack_scale(self._picture, width_px, 10_000)
                 wanted = stack_height_px(self._picture, scale, sheet.line_px)
@@ -91,6 +95,8 @@ class ShapePicture(QWidget):
                 return round(stack_height_px(self._picture, LEAST_STACK_PX_A_MM, sheet.line_px))
             case BendPicture():
                 return round(bend_height(sheet, self._picture, lines=LEAST_BEND_LINES))
+            case ReachPicture():
+                return reach_height(sheet, self._picture, width_px, LOW)
             case None:
                 return 0
         return self.wanted_px(width_px) - round(PAD_PX)
@@ -121,6 +127,8 @@ class ShapePicture(QWidget):
                 paint_bend(painter, sheet, self._picture, box)
             case LamesPicture():
                 paint_lames(painter, sheet, self._picture, box)
+            case ReachPicture():
+                paint_reach(painter, sheet, self._picture, box)
             case StackPicture():
                 self._paint_stack(painter, sheet, self._picture, box)
         if self.hasFocus():

@@ -9,7 +9,9 @@ from armorplan.geometry.reach.firm_measuring import firm_measures
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.marks import way_marks
 from armorplan.geometry.reach.model import Row, Shell, Standing
+from armorplan.geometry.reach.pictures import ReachPicture
 from armorplan.geometry.reach.runs import may_follow
+from armorplan.geometry.reach.sections import reach_picture
 from armorplan.geometry.reach.shell_measuring import part_names, shell_measure
 from armorplan.geometry.reach.short_of import short_of
 from armorplan.geometry.reach.standings import Told, told_of, verdict, when
@@ -166,7 +168,19 @@ def _measure(  # noqa: PLR0913, PLR0917 - a measure is put together here for row
         findings=found,
         marks=tuple(way_marks(pattern, shell, worst.joint, shown.way, severity)),
         about=about,
+        picture=_picture(reach, worst),
     )
+
+
+def _picture(reach: Reach, worst: Told) -> ReachPicture | None:
+    """Return the way in as it stands, and once what makes it hardest is done."""
+    bar = worst.worst
+    states = [("with nothing else set", worst.first)]
+    if bar is None:
+        states.append(("with all of it set", worst.last))
+    else:
+        states.append((f"once {when(reach, bar)}", bar.after))
+    return reach_picture(reach, worst.joint, states)
 
 
 def _text(shelf: Shelf, reach: Reach, worst: Told) -> Iterator[str]:
