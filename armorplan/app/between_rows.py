@@ -4,18 +4,17 @@ from dataclasses import dataclass
 from math import inf
 
 from armorplan.app.along_between import OtherEnd, other_end, other_end_words
+from armorplan.app.between_likewise import is_told, told_once
 from armorplan.app.between_links import BetweenLink, links_of
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import NamedWork, named_work
-from armorplan.app.reach_between import BothWays, both_ways, reach_words
+from armorplan.app.reach_between import BothWays, reach_words
 from armorplan.app.why_between import Answer, Between, why_between
+from armorplan.app.why_by_reach import ByReach, alike_words, by_reach
 from armorplan.geometry.told import begun
 from armorplan.kernel.units import about_words
 from armorplan.relations.model import Force
 from armorplan.rules.reaching import BY_REACH, LEAST_MIN
-
-_AGAINST_OTHER_END = 3
-"""So many relations by reach against a row's other end are told, the gravest."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,11 +59,12 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
     named = named_work(derived, one), named_work(derived, other)
     found = why_between(derived, *named)
     end = other_end(derived, found)
-    bars = end.bars[:_AGAINST_OTHER_END] if end else ()
-    reach = None if bars else _by_reach(derived, found)
+    bars = end.bars if end else ()
+    weighed = ByReach(found=found) if bars else by_reach(derived, found)
+    found, reach = weighed.found, weighed.ways
     price_min = end.price_min if end and bars else found.price_min + _more_by_reach(found, reach)
     title = {step.id: step.title for step in derived.work.steps}
-    told = _Told(found=found, price_min=price_min, end=end if bars else None)
+    told = _Told(found=found, price_min=price_min, end=end if bars else None, by_reach=weighed)
     return BetweenRow(
         first=found.first,
         first_title=title[found.first],
@@ -73,11 +73,11 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
         side=found.side,
         answer=found.answer,
         sentence=_sentence(derived, told, named),
-        force=found.force or "",
+        force=found.force or (Force.EASIER if weighed.is_own else ""),
         price_min=price_min,
-        chain=links_of(derived, (*bars, *found.chain)),
-        aside=links_of(derived, found.aside),
-        other_order=() if reach is None else (_reach_words(derived, found, reach, named),),
+        chain=told_once(derived, links_of(derived, (*bars, *found.chain))),
+        aside=told_once(derived, links_of(derived, found.aside)),
+        other_order=(*_reach_words(derived, found, reach, named), *alike_words(derived, weighed)),
     )
 
 
@@ -86,28 +86,27 @@ class _Told:
     found: Between
     price_min: float
     end: OtherEnd | None
+    by_reach: ByReach
 
 
+_ALL_OF = "all of "
 _AFTER = (Answer.LATER, Answer.BETTER_LATER)
 _BY_CHOICE = (Answer.BETTER, Answer.BETTER_LATER)
 
 
-def _by_reach(derived: Derived, found: Between) -> BothWays | None:
-    """Return how what comes first, or may, is set before the other and after it."""
-    if not _asks_reach(found):
-        return None
-    if found.answer in _AFTER:
-        return both_ways(derived, found.then[0], found.firsts)
-    firsts = found.firsts if found.answer is Answer.FREE else (found.first,)
-    ways = [ways for step in firsts if (ways := both_ways(derived, step, found.then))]
-    return max(ways, key=lambda each: each.dearer_min, default=None)
-
-
 def _reach_words(
-    derived: Derived, found: Between, reach: BothWays, named: tuple[NamedWork, NamedWork]
-) -> str:
+    derived: Derived, found: Between, reach: BothWays | None, named: tuple[NamedWork, NamedWork]
+) -> tuple[str, ...]:
+    if reach is None:
+        return ()
+    other = _before(derived, found, named)
+    return (reach_words(derived, reach, other, after_told=is_told(found, reach)),)
+
+
+def _before(derived: Derived, found: Between, named: tuple[NamedWork, NamedWork]) -> str:
+    """Say which of the two comes second."""
     one, other = _said(derived, found, named)
-    return reach_words(derived, reach, one if found.answer in _AFTER else other)
+    return one if found.answer in _AFTER else other
 
 
 def _more_by_reach(found: Between, reach: BothWays | None) -> float:
@@ -119,13 +118,6 @@ def _more_by_reach(found: Between, reach: BothWays | None) -> float:
     return more if not told and LEAST_MIN <= more < inf else 0.0
 
 
-def _asks_reach(found: Between) -> bool:
-    """Tell whether reach has a say: where something else already forbids the other order it has none."""
-    if found.answer not in (Answer.MUST, Answer.LATER):
-        return True
-    return any(relation.reason.rule in BY_REACH for relation in found.chain)
-
-
 def _sentence(derived: Derived, told: _Told, named: tuple[NamedWork, NamedWork]) -> str:
     found = told.found
     one, other = _said(derived, found, named)
@@ -133,16 +125,24 @@ def _sentence(derived: Derived, told: _Told, named: tuple[NamedWork, NamedWork])
         said = f"Nothing forces it: {one} may be done before or after {other}."
         return f"{said} {_chosen(found)}{_aside(found)}"
     if found.answer is Answer.MUST:
-        return f"Yes: {one} has to be done before {other}{_so(found)}"
+        return f"Yes: {one} {_has(one)} to be done before {other}{_so(found)}"
     if found.answer is Answer.LATER:
         return f"No, the other way round: {other} has to be done before {one}{_so(found)}"
     if found.answer is Answer.BETTER_LATER:
         one, other = other, one
     other_way = f"Nothing forbids the other order{_price(told)}"
+    if told.by_reach.is_own and found.is_first is (found.answer is Answer.BETTER_LATER):
+        other_way += " In the order chosen here it is the other way round."
     if told.end is not None:
         other_way = other_end_words(derived, told.end)
-    better = f"{one} is better done before {other}. {other_way}"
+    better = (
+        f"{one} {'are' if _has(one) == 'have' else 'is'} better done before {other}. {other_way}"
+    )
     return begun(better) if found.answer is Answer.BETTER else f"The other way round: {better}"
+
+
+def _has(one: str) -> str:
+    return "have" if one.startswith(_ALL_OF) or one.endswith(")") else "has"
 
 
 def _said(derived: Derived, found: Between, named: tuple[NamedWork, NamedWork]) -> tuple[str, str]:
@@ -152,7 +152,7 @@ def _said(derived: Derived, found: Between, named: tuple[NamedWork, NamedWork]) 
     if not later and 1 < found.held < found.of:
         one += f" (and {found.held - 1} more of the {found.of} of {named[0].said(found.side)})"
     elif not later and found.held > 1:
-        one = f"all of {named[0].said(found.side)}"
+        one = f"{_ALL_OF}{named[0].said(found.side)}"
     elif found.answer is Answer.FREE and found.of > 1:
         one = f"each of {named[0].said(found.side)}"
     elif later and any(len(steps) > 1 for steps in named[0].by_side.values()):
@@ -175,6 +175,8 @@ def _so(found: Between) -> str:
 def _price(told: _Told) -> str:
     if told.price_min:
         return f"; it costs about {about_words(told.price_min)} more."
+    if told.by_reach.is_out:
+        return ", but as the order stands here no tool gets to it then."
     return "; it goes against usual practice."
 
 

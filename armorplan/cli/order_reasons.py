@@ -43,10 +43,10 @@ def _key(reason: ReasonReport) -> tuple[str, str]:
     return reason.rule, reason.text
 
 
-def _gravest(reason: ReasonReport) -> tuple[bool, float]:
+def _gravest(reason: ReasonReport) -> tuple[bool, float, str]:
     """Return a key that sorts what binds first, and of the rest what costs most minutes."""
     minutes = sum(number.value for number in reason.exact if number.unit == "min")
-    return not Force(reason.force).binds, -minutes
+    return not Force(reason.force).binds, -round(minutes, 3), reason.text
 
 
 def _by_rule(reasons: Iterable[ReasonReport]) -> list[str]:
