@@ -13,7 +13,7 @@ from armorplan.app.asking_between import BetweenTold
 from armorplan.desktop.between_html import between_page, force_sign, force_word
 from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.widgets.between_panel import BetweenPanel
-from armorplan.desktop.widgets.deck import Deck
+from armorplan.desktop.widgets.deck import ANSWER_PX, SEEN_PX, Deck
 from armorplan.relations.model import Force
 
 
@@ -270,6 +270,43 @@ def test_the_deck_turns_to_it_and_back(qtbot, bridge):
     bare = deck.tabs.minimumSizeHint()
     assert deck.minimumSizeHint().width() <= 380
     assert deck.minimumSizeHint().height() - bare.height() < 120
+    deck.end_jobs()
+    deck.close()
+
+
+def test_beside_the_answer_the_parts_stay_large_enough_to_be_seen(qtbot, bridge):
+    deck = Deck(bridge)
+    qtbot.addWidget(deck)
+    deck.resize(560, 560)
+    deck.show()
+    deck.show_reach(True)
+    bar = deck.parts.closing_bar
+    qtbot.waitUntil(lambda: bar.place.text().startswith("0 of"))
+    bar.make_room(is_tight=True)
+    deck.go_between()
+    qtbot.waitUntil(lambda: deck.parts.canvas.height() >= SEEN_PX - 5)
+    bar.fold.setChecked(True)
+    qtbot.waitUntil(bar.key.isVisible)
+    qtbot.waitUntil(lambda: deck.parts.canvas.height() >= SEEN_PX - 5)
+    assert deck.reasons.height() >= ANSWER_PX - 10
+    deck.end_jobs()
+    deck.close()
+
+
+def test_in_a_low_window_reach_has_the_room_of_the_reasons_until_they_are_wanted(qtbot, bridge):
+    deck = Deck(bridge)
+    qtbot.addWidget(deck)
+    deck.resize(380, 300)
+    deck.show()
+    deck.show_reach(True)
+    assert deck.reasons.isHidden()
+    deck.go_why()
+    assert deck.reasons.isVisible()
+    deck.show_reach(False)
+    assert deck.reasons.isVisible()
+    deck.show_reach(True)
+    deck.resize(380, 600)
+    assert deck.reasons.isVisible()
     deck.end_jobs()
     deck.close()
 

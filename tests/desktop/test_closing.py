@@ -93,6 +93,24 @@ def test_the_key_unfolds_what_the_lines_and_rings_mean(qtbot, diagram):
     assert "set next" in bar.marks.accessibleName()
 
 
+def test_where_there_is_little_room_only_the_place_in_the_order_is_written(qtbot, diagram, bridge):
+    bar = switched_on(qtbot, diagram)
+    bar.fold.setChecked(True)
+    bridge.choose_joint(BOSS)
+    qtbot.waitUntil(bar.way.isVisible)
+    high = bar.high_px()
+    bar.make_room(is_tight=True)
+    assert not any(line.isVisible() for line in (bar.lost, bar.way, bar.key, bar.marks))
+    assert bar.place.isVisible()
+    assert bar.high_px() < high
+    assert bar.way.text() in bar.slider.accessibleDescription()
+    bar.fold.setChecked(True)
+    assert bar.way.isVisible()
+    bar.make_room(is_tight=False)
+    assert bar.fold.isChecked()
+    assert bar.marks.isVisible()
+
+
 def test_choosing_a_joint_shows_its_way_in_and_what_bars_it(qtbot, diagram, bridge):
     bar = switched_on(qtbot, diagram)
     bridge.choose_joint(BOSS)

@@ -60,6 +60,23 @@ def test_it_is_as_high_as_its_lines_need(view, qtbot):
     assert view.list.height() < 200
 
 
+def test_where_there_is_little_room_it_folds_to_its_heading(view, qtbot):
+    view.resize(600, 300)
+    view.show()
+    view.show_findings((ERROR, WARNING))
+    view.make_room(is_tight=True)
+    assert not view.list.isVisible()
+    assert view._head.isVisible()
+    view.go()
+    assert view.list.isVisible()
+    view.make_room(is_tight=True)
+    assert view.list.isVisible()
+    view.fold.click()
+    assert not view.list.isVisible()
+    view.make_room(is_tight=False)
+    assert view.list.isVisible()
+
+
 def test_choosing_one_lights_what_it_speaks_of(view, bridge):
     view.show_findings((ERROR, WARNING))
     view.list.setCurrentRow(1)

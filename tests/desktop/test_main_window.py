@@ -81,6 +81,22 @@ def test_it_opens_no_larger_than_the_screen(window):
     assert window.minimumWidth() < 720
 
 
+def test_it_fits_half_a_screen_of_900_pixels_with_reach_and_findings_shown(window, bridge, qtbot):
+    bridge.open(FakeSession.of(92, (NO_SVG,)))
+    press(window, "reach_shown")
+    window.resize(720, 420)
+    qtbot.waitUntil(lambda: window.minimumSizeHint().height() < 425)
+    window.resize(720, 420)
+    qtbot.waitUntil(lambda: window.height() < 425)
+    assert not window._findings.list.isVisible()
+    window.resize(720, 900)
+    assert window._findings.list.isVisible()
+    press(window, "go_between")
+    assert not window._findings.list.isVisible()
+    press(window, "go_why")
+    assert window._findings.list.isVisible()
+
+
 def opened_again(window, bridge):
     bridge.open(bridge.session)
     window._checklist.words.setFocus()

@@ -49,10 +49,10 @@ def test_what_setting_the_joints_takes_stands_under_it(bar, bridge, monkeypatch)
 
 
 def test_in_a_low_window_it_stands_in_the_details_only(bar):
-    bar.make_room(600)
+    bar.make_room(is_tight=True)
     assert not bar._effort.isVisible()
     assert "Setting the joints takes 92 minutes" in bar._details.text()
-    bar.make_room(700)
+    bar.make_room(is_tight=False)
     assert bar._effort.isVisible()
 
 

@@ -33,6 +33,14 @@ def test_without_timers_it_says_how_to_start_one(strip, bridge, session):
     assert not strip._none.isVisible()
 
 
+def test_in_a_low_window_it_is_one_line_until_a_timer_runs(strip, bridge, session):
+    whole = strip.height()
+    strip.make_room(is_low=True)
+    assert strip.height() < whole / 2
+    bridge.start(session.ready_steps()[:1])
+    assert strip.height() == whole
+
+
 def test_soonest_due_comes_first_and_both_times_are_shown(strip, bridge, session, clock, qtbot):
     dry = next(s.id for s in session.steps if s.kind == "dry")
     bridge.start((dry,))

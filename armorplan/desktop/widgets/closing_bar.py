@@ -76,6 +76,7 @@ class ClosingBar(QWidget):
         self._is_late = False
         self._closing: Closing | None = None
         self._is_new = True
+        self._is_tight = self._was_open = False
         self.slider = OrderSlider(self)
         self.slider.setObjectName("closing_slider")
         self.slider.setAccessibleName(self.tr("Steps of the order that are done"))
@@ -176,19 +177,35 @@ class ClosingBar(QWidget):
         self._write(self.place, place_words(stops, at))
         self._closing, is_open = closing, self.fold.isChecked()
         told, self._is_late = lost_words(closing.lost, closing.frame, stops, ahead=is_open)
-        self._write(self.lost, told)
+        has_room = is_open or not self._is_tight
+        self._write(self.lost, told, shows=has_room or self._is_late)
         self._tint()
-        self._write(self.way, way_words(closing.way) if closing.way else "")
-        self.key.setVisible(bool(stops) and (is_open or closing.way is None))
+        self._write(self.way, way_words(closing.way) if closing.way else "", shows=has_room)
+        self.key.setVisible(bool(stops) and (is_open or (has_room and closing.way is None)))
         self.key.show_signs(count_signs(counts(closing.frame)), self.tr("Joints: {0}"))
         shown = marks_shown(closing.frame, closing.way, closing.lost)
         self.marks.show_signs(mark_signs(shown), self.tr("Marks: {0}"))
         self.marks.setVisible(is_open and bool(shown))
         self._speak()
 
-    def _write(self, line: QLabel, words: str) -> None:
+    def make_room(self, *, is_tight: bool) -> None:
+        """Fold to the slider and the place in the order where there is little room."""
+        if is_tight == self._is_tight:
+            return
+        self._is_tight = is_tight
+        if is_tight:
+            self._was_open = self.fold.isChecked()
+        self.fold.setChecked(self._was_open and not is_tight)
+        self._unfold()
+
+    def high_px(self) -> int:
+        """Return how high it is at its width."""
+        layout = self.layout()
+        return layout.totalHeightForWidth(self.width()) if layout else self.height()
+
+    def _write(self, line: QLabel, words: str, *, shows: bool = True) -> None:
         line.setText(words)
-        line.setVisible(bool(words))
+        line.setVisible(bool(words) and shows)
 
     def _speak(self) -> None:
         told = " ".join(line.text() for line in (self.place, self.lost, self.way) if line.text())
@@ -208,7 +225,8 @@ class ClosingBar(QWidget):
         super().showEvent(event)
         if self._is_new:
             self._is_new = False
-            self.fold.setChecked(self.window().height() >= KEY_FROM_PX)
+            self._was_open = self.window().height() >= KEY_FROM_PX
+            self.fold.setChecked(self._was_open and not self._is_tight)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

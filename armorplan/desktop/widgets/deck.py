@@ -1,6 +1,6 @@
 """The right side: pictures of the build as tabs, and below them why the chosen step waits."""
 
-from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtCore import QByteArray, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QSplitter, QTabWidget, QWidget
 
@@ -21,11 +21,20 @@ REACH_PCT = (72, 80)
 BETWEEN_PCT = (30, 42)
 """The same while it is asked which of two comes first: the answer is read, not glanced at."""
 LOW_PX = 380
-"""Lower than this there is no room for a picture beside the answer."""
+"""Lower than this there is no room for a picture beside the answer, nor for reach beside reasons."""
+SEEN_PX = 250
+"""So high a picture is at least beside the answer, or what the answer speaks of is a speck."""
+ANSWER_PX = 140
+"""So much the answer keeps at least, with its choosers; the rest is scrolled to."""
 
 
 class Deck(QSplitter):
-    """Parts, shapes, assembly graph, step graph, coming days and needs over the reasons."""
+    """Parts, shapes, assembly graph, step graph, coming days and needs over the reasons.
+
+    ``turned`` says that other reasons are read now.
+    """
+
+    turned = Signal()
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(Qt.Orientation.Vertical, parent)
@@ -65,6 +74,8 @@ class Deck(QSplitter):
         self.splitterMoved.connect(self._keep)
         bridge.opened.connect(self._share)
         self.tabs.currentChanged.connect(self._make_room)
+        self.parts.closing_desk.shown.connect(self._share_while_asked)
+        self.parts.closing_bar.fold.toggled.connect(self._share_while_asked)
 
     def _keep(self) -> None:
         """Leave the heights as they were drawn by hand from now on."""
@@ -83,22 +94,39 @@ class Deck(QSplitter):
         whole, canvas = self.height(), self.parts.canvas
         if self._is_moved or self.reasons.isHidden() or self.tabs.isHidden():
             return
-        wanted = self.tabs.tabBar().height() + canvas.wanted_px(canvas.width())
+        beside_px = self.tabs.tabBar().height() + self.parts.bar_px()
+        wanted = beside_px + canvas.wanted_px(canvas.width())
         shares = REACH_PCT if self.parts.closing_desk.is_on else PICTURE_PCT
-        if self.reasons.currentWidget() is self._asking:
+        if self.is_asking:
             shares = BETWEEN_PCT
         least, most = (whole * share // 100 for share in shares)
         high = min(max(wanted, least), most)
+        if self.is_asking:
+            high = min(max(high, beside_px + SEEN_PX), whole - ANSWER_PX)
         self.setSizes([high, whole - high])
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether it is asked which of two comes first, and the answer is in sight."""
+        return self.reasons.currentWidget() is self._asking and not self.reasons.isHidden()
+
+    def _share_while_asked(self) -> None:
+        """Keep the picture as high as it was: the bar below it says more or less than before."""
+        if self.is_asking:
+            self._share()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        was_low = 0 <= event.oldSize().height() < LOW_PX
+        if was_low != (self.height() < LOW_PX):
+            self._make_room()
         self._share()
 
     def show_reach(self, wanted: bool) -> None:
         """Show reach over the parts, which takes more of the height, or leave it."""
         self.tabs.show()
         self.parts.show_closing(wanted)
+        self._make_room()
         self._share()
 
     def end_jobs(self) -> None:
@@ -127,15 +155,23 @@ class Deck(QSplitter):
 
     def _turn(self) -> None:
         """Have room for what is read now; a page turned to by hand begins with what is chosen."""
-        is_asked = self.reasons.currentWidget() is self._asking
+        is_asked = self.is_asking
+        self.turned.emit()
         self.tabs.setHidden(is_asked and self.height() < LOW_PX)
         self._share()
         if is_asked and self.between.is_blank():
             self.between.begin()
 
     def _make_room(self) -> None:
-        """The page of shapes says why itself: it gets the room of the reasons too."""
-        self.reasons.setVisible(self.tabs.currentWidget() is not self.shapes)
+        """The page of shapes says why itself: it gets the room of the reasons too.
+
+        So do the parts while reach is shown over them, where there is no room for both.
+        """
+        page = self.tabs.currentWidget()
+        is_reach = page is self.parts and self.parts.closing_desk.is_on
+        is_whole = page is self.shapes or (is_reach and self.height() < LOW_PX)
+        self.reasons.setHidden(is_whole and not self.tabs.isHidden())
+        self.turned.emit()
 
 
 def _scrolled(page: QWidget) -> QScrollArea:

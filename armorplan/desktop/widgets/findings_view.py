@@ -4,7 +4,15 @@ from dataclasses import replace
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QFont, QResizeEvent
-from PySide6.QtWidgets import QLabel, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.shapes_words import standing_sign
@@ -42,13 +50,42 @@ class FindingsView(QWidget):
         self.list.setAlternatingRowColors(True)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.currentItemChanged.connect(self._choose)
+        self.fold = QToolButton(self)
+        self.fold.setObjectName("findings_fold")
+        self.fold.setAccessibleName(self.tr("Show the findings"))
+        self.fold.setToolTip(self.fold.accessibleName())
+        self.fold.setAutoRaise(True)
+        self.fold.setCheckable(True)
+        self.fold.toggled.connect(self._unfold)
+        self.fold.setChecked(True)
+        across = QHBoxLayout()
+        across.setSpacing(4)
+        across.addWidget(self.fold)
+        across.addWidget(self._head, 1)
         down = QVBoxLayout(self)
         down.setContentsMargins(8, 2, 8, 4)
         down.setSpacing(2)
-        down.addWidget(self._head)
+        down.addLayout(across)
         down.addWidget(self.list)
+        self._is_tight = False
         bridge.opened.connect(self.refresh)
         self.refresh()
+
+    def make_room(self, *, is_tight: bool) -> None:
+        """Fold to the heading where there is little room; it can be unfolded there, too."""
+        if is_tight != self._is_tight:
+            self._is_tight = is_tight
+            self.fold.setChecked(not is_tight)
+
+    def _unfold(self, wanted: bool) -> None:
+        self.list.setVisible(wanted)
+        arrow = Qt.ArrowType.DownArrow if wanted else Qt.ArrowType.RightArrow
+        self.fold.setArrowType(arrow)
+
+    def go(self) -> None:
+        """Unfold the findings and give them the keyboard."""
+        self.fold.setChecked(True)
+        self.list.setFocus()
 
     def refresh(self) -> None:
         """Show the findings of the build that is open."""

@@ -41,6 +41,10 @@ from armorplan.desktop.window_place import within
 
 USUAL_SIZE_PX = (1280, 800)
 USUAL_SHARES_PX = (580, 700)
+LOW_PX = 700
+"""A window lower than this has its lines for the work."""
+ASKING_PX = 1000
+"""The same while it is asked which of two comes first: picture and answer are both looked at."""
 LEAST_WIDE_PX = 700
 """Fits, framed, a screen of 1440 by 900 at a scale of 2; how low it can be the panels tell."""
 
@@ -89,6 +93,7 @@ class MainWindow(QMainWindow):
         self._opener.refused.connect(self._findings.show_refused)
         bridge.changed.connect(self._name_undo)
         bridge.opened.connect(self._begin_build)
+        self._deck.turned.connect(lambda: self._make_room(self.height()))
         self._restore()
         self._begin_build()
 
@@ -187,16 +192,26 @@ class MainWindow(QMainWindow):
         settings = self._settings
         self.restoreGeometry(_bytes(settings.value(WINDOW_PLACE)))
         if not self.isMaximized() and not self.isFullScreen():
-            self.setGeometry(within(self.geometry(), self.screen().availableGeometry()))
+            place = within(self.geometry(), self.screen().availableGeometry())
+            self._make_room(place.height())
+            self.setGeometry(place)
         self._split.restoreState(_bytes(settings.value(ACROSS)))
         self._deck.take_heights(_bytes(settings.value(DOWN)))
         for action_id, setting in (("ready_only", READY_ONLY), ("all_marks", ALL_MARKS)):
             self.actions_by_id[action_id].setChecked(settings.value(setting))
         self.actions_by_id["by_day"].setChecked(settings.value(GROUPING) == Grouping.DAY.value)
 
+    def _make_room(self, high_px: int) -> None:
+        """In a low window, or beside an answer, lines that are glanced at leave the room to the work."""
+        is_low = high_px < LOW_PX
+        is_tight = is_low or (self._deck.is_asking and high_px < ASKING_PX)
+        for panel in (self._plan_bar, self._findings, self._deck.parts.closing_bar):
+            panel.make_room(is_tight=is_tight)
+        self._timers.make_room(is_low=is_low)
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._plan_bar.make_room(self.height())
+        self._make_room(self.height())
 
     def closeEvent(self, event: QCloseEvent) -> None:
         if not self._edit.may_leave():

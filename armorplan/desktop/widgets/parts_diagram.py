@@ -79,6 +79,10 @@ class PartsDiagram(PicturePane):
             self.canvas.show_closing(None)
         self.show_selection(self._bridge.selection)
 
+    def bar_px(self) -> int:
+        """Return how high the bar below the parts is; nothing while reach is not shown."""
+        return self.closing_bar.high_px() if self.closing_desk.is_on else 0
+
     def step_closing(self, by: int) -> None:
         """Go so many steps along the order; what is not switched on says so."""
         if self.closing_desk.is_on:

@@ -4,11 +4,12 @@ from abc import abstractmethod
 from collections.abc import Callable
 from typing import Protocol
 
-from PySide6.QtCore import QItemSelection, QItemSelectionModel, QModelIndex, Qt
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, QModelIndex, QSize, Qt
 from PySide6.QtGui import QAccessible, QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
+    QSizePolicy,
     QSplitter,
     QStackedWidget,
     QToolButton,
@@ -22,6 +23,8 @@ from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.announcing import announce
 
 BUTTON_PX = 48
+LEAST_BUTTON_PX = 26
+"""Where the picture is low its buttons are too, still above the least target size (WCAG 2.2, 2.5.8)."""
 ZOOM = 1.5
 
 
@@ -35,6 +38,21 @@ class Zoomable(Protocol):
     def fit(self) -> None:
         """Show everything."""
         ...
+
+
+class PaneButton(QToolButton):
+    """As high as a thumb wants it, lower where there is no room."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setMinimumSize(BUTTON_PX, LEAST_BUTTON_PX)
+        self.setSizePolicy(QSizePolicy.Policy.Minimum, QSizePolicy.Policy.Preferred)
+
+    def sizeHint(self) -> QSize:
+        return QSize(max(super().sizeHint().width(), BUTTON_PX), BUTTON_PX)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(self.sizeHint().width(), LEAST_BUTTON_PX)
 
 
 class PicturePane(QWidget):
@@ -95,12 +113,11 @@ class PicturePane(QWidget):
         twin.activated.connect(self._row_chosen)
 
     def _button(self, name: str, text: str, spoken: str) -> QToolButton:
-        button = QToolButton(self)
+        button = PaneButton(self)
         button.setObjectName(f"{self.objectName()}_{name}")
         button.setText(text)
         button.setAccessibleName(spoken)
         button.setToolTip(spoken)
-        button.setMinimumSize(BUTTON_PX, BUTTON_PX)
         button.setAutoRaise(True)
         self._buttons.addWidget(button)
         return button

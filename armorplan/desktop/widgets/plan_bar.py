@@ -19,8 +19,6 @@ from armorplan.desktop.wording import clock_text
 
 BUSY_PX = 110
 MARGIN_PX = 8
-LOW_PX = 620
-"""A window lower than this has its lines for the work."""
 
 
 class PlanBar(QWidget):
@@ -111,9 +109,9 @@ class PlanBar(QWidget):
         self._show_effort()
         self.refresh()
 
-    def make_room(self, window_px: int) -> None:
-        """Leave what setting the joints takes to the details where the window is low."""
-        self._is_low = window_px < LOW_PX
+    def make_room(self, *, is_tight: bool) -> None:
+        """Leave what setting the joints takes to the details where there is little room."""
+        self._is_low = is_tight
         self._show_effort()
 
     def _show_effort(self) -> None:

@@ -26,6 +26,7 @@ class TimerStrip(QScrollArea):
         self._ticker = ticker
         self._rows: tuple[TimerRow, ...] = ()
         self._cards: dict[str, TimerCard] = {}
+        self._is_low = False
         inside = QWidget(self)
         self._across = QHBoxLayout(inside)
         self._across.setContentsMargins(MARGIN_PX, MARGIN_PX, MARGIN_PX, MARGIN_PX)
@@ -41,6 +42,12 @@ class TimerStrip(QScrollArea):
         """Give the keyboard to the first timer."""
         first = self._cards[self._rows[0].step] if self._rows else self
         first.setFocus()
+
+    def make_room(self, *, is_low: bool) -> None:
+        """In a low window be one line while no timer runs."""
+        if is_low != self._is_low:
+            self._is_low = is_low
+            self._fit()
 
     def _tick(self) -> None:
         if self._ticker.rows is not self._rows:
@@ -88,4 +95,6 @@ class TimerStrip(QScrollArea):
         spacing = self._across.spacing()
         wide = len(self._rows) * (card.width() + spacing) + 2 * MARGIN_PX
         bar = self.horizontalScrollBar().sizeHint().height() if wide > self.width() else 0
-        self.setFixedHeight(card.height() + 2 * MARGIN_PX + bar)
+        is_line = self._is_low and not self._rows
+        high = self._none.sizeHint().height() if is_line else card.height()
+        self.setFixedHeight(high + 2 * MARGIN_PX + bar)

@@ -93,7 +93,7 @@ def _showing(panels: Panels) -> dict[str, Slot]:
         "go_why": deck.go_why,
         "go_between": deck.go_between,
         "go_timers": panels.timers.focus_first,
-        "go_findings": panels.findings.list.setFocus,
+        "go_findings": panels.findings.go,
         "show_help": panels.pages.show_help,
         "show_keys": panels.pages.show_keys,
     }
