@@ -2,7 +2,7 @@
 
 Stiff parts that a fixed joint holds together, or one that it passes twice, are one shell; a plate
 that is held by straps and pivots only is a shell of its own. Straps, keepers, trims and linings
-are no walls. Joints that turn or slide hold no shell together: they are seats of each plate's own;
+are no walls, nor are overlays: what holds them sits in the plate that they lie on. Joints that turn or slide hold no shell together: they are seats of each plate's own;
 so is what closes the loop of a keeper behind the plate that it goes through.
 Fixed joints outside a seam are a row with those that hold the same plates.
 """
@@ -15,7 +15,9 @@ from statistics import median
 from typing import NamedTuple
 
 from armorplan.geometry.reach.bent import is_doubtful
+from armorplan.geometry.reach.beside import rows_of
 from armorplan.geometry.reach.dished import balls
+from armorplan.geometry.reach.overlays import overlays
 from armorplan.geometry.reach.threaded import threaded_spots
 from armorplan.geometry.widths import STIFF
 from armorplan.pattern.joining import Form, FormKind, Joint, Motion, Route
@@ -88,24 +90,32 @@ def shell_cuts(pattern: Pattern) -> tuple[ShellCut, ...]:
     stiff = {part.id: part for part in pattern.parts if part.kind in STIFF}
     behind = threaded_spots(pattern)
     walls = {joint.id: _walls(pattern, joint, stiff) for joint in pattern.joints}
-    home = _homes(stiff, (walls[joint.id] for joint in pattern.joints if _holds(joint)))
+    laid = overlays(pattern, walls)
+    bare = {joint: _lowest(parts, laid) for joint, parts in walls.items()}
+    home = _homes(stiff, (bare[joint.id] for joint in pattern.joints if _holds(joint)))
     names = {joint: seam.id for seam in pattern.seams for joint in seam.joints}
     heaps: dict[str, list[str]] = defaultdict(list)
     for part in stiff:
         heaps[home[part]].append(part)
     held: dict[str, list[Joint]] = defaultdict(list)
     for joint in pattern.joints:
-        plates = walls[joint.id] or [part for part, _ in behind.get(joint.id, ())]
+        plates = bare[joint.id] or [part for part, _ in behind.get(joint.id, ())]
         for heap in dict.fromkeys(home[part] for part in plates):
             held[heap].append(joint)
     return tuple(
         _cut(pattern, [stiff[part] for part in parts], held[heap], names)
         for heap, parts in heaps.items()
+        if held[heap] or heap not in laid
     )
 
 
 def _walls(pattern: Pattern, joint: Joint, stiff: dict[str, Part]) -> list[str]:
     return [part for part in pattern.stack_parts(joint.id) if part in stiff]
+
+
+def _lowest(parts: list[str], laid: dict[str, str]) -> list[str]:
+    """Return of the parts that a joint passes those that lie on none of the others."""
+    return [part for part in parts if laid.get(part) not in parts]
 
 
 def _holds(joint: Joint) -> bool:
@@ -210,25 +220,13 @@ def _seams(pattern: Pattern, rows: dict[str, list[Rung]]) -> Iterator[Line]:
 
 def _loose(pattern: Pattern, loose: dict[tuple[str, ...], list[Rung]]) -> Iterator[Line]:
     for parts, rungs in loose.items():
-        ordered = _along(rungs)
+        leg = rungs[0].legs[0][0]
+        rows = rows_of([rung.on(leg) or rung.legs[0][1] for rung in rungs])
+        runs = [run for row in rows for run in _parted([rungs[at] for at in row])]
         names = " and ".join(pattern.part(part).name for part in dict.fromkeys(parts))
-        for run in _parted(ordered):
-            yield from _runs(run[0].joint, f"row of {names}", run)
-
-
-def _along(rungs: list[Rung]) -> list[Rung]:
-    """Return joints that no seam names in their order: each next to the nearest, from one end."""
-    leg = rungs[0].legs[0][0]
-    spots = {rung.joint: rung.on(leg) or rung.legs[0][1] for rung in rungs}
-    x, y = (sum(values) / len(spots) for values in zip(*spots.values(), strict=True))
-    left = list(rungs)
-    ordered = [max(left, key=lambda rung: dist(spots[rung.joint], (x, y)))]
-    left.remove(ordered[0])
-    while left:
-        last = spots[ordered[-1].joint]
-        ordered.append(min(left, key=lambda rung: dist(spots[rung.joint], last)))
-        left.remove(ordered[-1])
-    return ordered
+        for at, run in enumerate(runs, start=1):
+            number = f" {at}" if len(runs) > 1 else ""
+            yield from _runs(run[0].joint, f"row{number} of {names}", run)
 
 
 def _parted(rungs: list[Rung]) -> Iterator[list[Rung]]:
