@@ -12,7 +12,7 @@ from armorplan.geometry.reach.shells import shell_cuts
 
 
 def hanging(sketch):
-    (shell,) = reach_net(sketch).shells.values()
+    shell = next(iter(reach_net(sketch).shells.values()))
     rows = {row.id for row in shell.rows}
     held = Hanging(shell.rows, shell.formed, shell.closures)
     return held.is_shaped(shell.parts, rows), held.is_enclosed(shell.parts, rows)
