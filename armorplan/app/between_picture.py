@@ -4,8 +4,8 @@ from armorplan.app.along_between import OtherEnd
 from armorplan.app.derived import Derived
 from armorplan.app.reach_between import BothWays, both_ways
 from armorplan.geometry.reach.gathered import reach_of
-from armorplan.geometry.reach.pictures import ReachPicture
-from armorplan.geometry.reach.sections import reach_picture
+from armorplan.geometry.reach.pictures import reach_picture
+from armorplan.geometry.ways_in import ReachPicture
 from armorplan.relations.index import first_and_members
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from armorplan.geometry.reach.pictures import Fits, Section
+from armorplan.geometry.ways_in import Fits, Section
 
 WALL_PX = 7.0
 HEAD_PX = 9.0

@@ -18,7 +18,7 @@ from armorplan.geometry.pictures import (
     RowsPicture,
     StackPicture,
 )
-from armorplan.geometry.reach.pictures import ReachPicture
+from armorplan.geometry.ways_in import ReachPicture
 
 OUT_MM = 0.5
 """From here on a hole is told to be out; below, punch and leather make it up."""

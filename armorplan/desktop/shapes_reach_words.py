@@ -6,10 +6,10 @@ from enum import StrEnum
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.desktop.colours import Colours
-from armorplan.geometry.reach.model import Standing
-from armorplan.geometry.reach.pictures import (
+from armorplan.geometry.ways_in import (
     Ends,
     Fits,
+    Getting,
     ReachPicture,
     Section,
     SectionTool,
@@ -47,11 +47,11 @@ def whole_mm(value_mm: float) -> str:
 def tone_of(section: Section) -> Tone:
     """Return how a section turns out."""
     way, tool = section.way, section.tool
-    if section.standing is Standing.CANNOT:
+    if section.getting is Getting.CANNOT:
         return Tone.BAD
     if way is None or tool is None:
         return Tone.GOOD
-    if section.standing is Standing.END or ends(way, tool) is not Ends.BEYOND:
+    if section.getting is Getting.DOUBTFUL or ends(way, tool) is not Ends.BEYOND:
         return Tone.DOUBT
     return Tone.GOOD
 
@@ -82,10 +82,10 @@ def gap_words(way: SectionWay, tool: SectionTool) -> str:
 def verdict_words(section: Section) -> str:
     """Say in a few words how a section turns out."""
     way, tool = section.way, section.tool
-    if section.standing is Standing.FLAT:
+    if section.getting is Getting.FLAT:
         return _say("its leather lies flat, any tool serves")
     if way is None or tool is None:
-        if section.standing is Standing.CANNOT:
+        if section.getting is Getting.CANNOT:
             return _say("no opening is left for a tool")
         return _say("on a shaped part, as at hand")
     if tool.fits is Fits.NOT:

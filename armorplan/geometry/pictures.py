@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from armorplan.geometry.reach.pictures import ReachPicture
+from armorplan.geometry.ways_in import ReachPicture
 from armorplan.kernel.findings import Severity
 from armorplan.pattern.parts import Point
 

@@ -4,7 +4,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QToolButton, QVBoxLayout, QWidget
 
 from armorplan.desktop.widgets.shapes_picture import ShapePicture
-from armorplan.geometry.reach.pictures import ReachPicture
+from armorplan.geometry.ways_in import ReachPicture
 
 MOST_PX = 180
 """The section is no higher than this: the words above it need their room."""
@@ -47,4 +47,3 @@ class ReachSection(QWidget):
         self.picture.setVisible(is_open and self.picture.picture is not None)
         high = min(self.picture.least_px(self.width()), MOST_PX)
         self.picture.setFixedHeight(max(high, 1))
-

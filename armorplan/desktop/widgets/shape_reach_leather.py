@@ -7,7 +7,7 @@ from armorplan.desktop.picture_colours import leather, mixed
 from armorplan.desktop.reach_layout import HEAD_PX, WALL_PX
 from armorplan.desktop.widgets.shape_reach_page import BEYOND_PX, HEAD_WIDE_PX, SectionPage
 from armorplan.desktop.widgets.shape_sheet_painting import dashed, solid, width_of, write
-from armorplan.geometry.reach.pictures import Fits, SectionTool, SectionWay
+from armorplan.geometry.ways_in import Fits, SectionTool, SectionWay
 from armorplan.pattern.parts import PartKind
 
 SHAFT_PX = 4.0

@@ -17,7 +17,7 @@ from armorplan.desktop.widgets.shape_sheet_painting import (
     write,
     write_line,
 )
-from armorplan.geometry.reach.pictures import Fits, SectionTool, SectionWay
+from armorplan.geometry.ways_in import Fits, SectionTool, SectionWay
 
 BAR_PX = 5.0
 RULER_PX = 120.0

@@ -5,7 +5,7 @@ from PySide6.QtGui import QPainter
 
 from armorplan.desktop.reach_layout import Lay
 from armorplan.desktop.widgets.shape_sheet_painting import Sheet, solid
-from armorplan.geometry.reach.pictures import Fits, SectionTool, SectionWay
+from armorplan.geometry.ways_in import Fits, SectionTool, SectionWay
 
 HEAD_WIDE_PX = 16.0
 BEYOND_PX = 30.0

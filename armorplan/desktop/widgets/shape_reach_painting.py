@@ -12,7 +12,7 @@ from armorplan.desktop.widgets.shape_reach_leather import LeatherSketch
 from armorplan.desktop.widgets.shape_reach_lengths import LengthSketch
 from armorplan.desktop.widgets.shape_reach_tool import ToolSketch
 from armorplan.desktop.widgets.shape_sheet_painting import PAD_PX, Sheet, width_of
-from armorplan.geometry.reach.pictures import ReachPicture, Section
+from armorplan.geometry.ways_in import ReachPicture, Section
 
 HEADING_PX = 4.0
 BETWEEN_PX = 8.0

@@ -15,7 +15,7 @@ from armorplan.desktop.widgets.shape_sheet_painting import (
     write,
     write_line,
 )
-from armorplan.geometry.reach.pictures import Ends, Fits, SectionTool, SectionWay, ends
+from armorplan.geometry.ways_in import Ends, Fits, SectionTool, SectionWay, ends
 
 ROUND_PX = 6.0
 

@@ -29,7 +29,7 @@ from armorplan.geometry.pictures import (
     RowsPicture,
     StackPicture,
 )
-from armorplan.geometry.reach.pictures import ReachPicture
+from armorplan.geometry.ways_in import ReachPicture
 
 MOST_STACK_PX_A_MM = 16.0
 LEAST_STACK_PX_A_MM = 6.0

@@ -9,14 +9,14 @@ from armorplan.geometry.reach.firm_measuring import firm_measures
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.marks import way_marks
 from armorplan.geometry.reach.model import Row, Shell, Standing
-from armorplan.geometry.reach.pictures import ReachPicture
+from armorplan.geometry.reach.pictures import reach_picture
 from armorplan.geometry.reach.runs import may_follow
-from armorplan.geometry.reach.sections import reach_picture
 from armorplan.geometry.reach.shell_measuring import part_names, shell_measure
 from armorplan.geometry.reach.short_of import short_of
 from armorplan.geometry.reach.standings import Told, told_of, verdict, when
 from armorplan.geometry.reach.words import standing_words
 from armorplan.geometry.told import begun, listed, quoted
+from armorplan.geometry.ways_in import ReachPicture
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding, gravest
 from armorplan.pattern.pattern import Pattern

@@ -1,108 +1,131 @@
-"""The way in to a joint in section, as plain numbers in mm: views only draw it.
+"""Makes the section of a way in out of a margin: which opening, which tools, and how far they get."""
 
-Nothing is folded here: the leather from the opening to the joint is laid straight, as long as it is
-(``along_mm``), and the tool goes in beside it, as long as it reaches.
-"""
+from collections.abc import Iterable, Iterator
+from math import isinf
+from typing import NamedTuple
 
-from dataclasses import dataclass
-from enum import StrEnum
+from armorplan.geometry.reach.gathered import Reach
+from armorplan.geometry.reach.margins import IN_MM
+from armorplan.geometry.reach.model import Margin, Rim, Shell, Standing, Through, Way
+from armorplan.geometry.reach.words import is_at_most, way_words
+from armorplan.geometry.ways_in import (
+    Fits,
+    Getting,
+    ReachPicture,
+    Section,
+    SectionTool,
+    SectionWay,
+)
+from armorplan.workshop.shelf import ToolEntry
 
-from armorplan.geometry.reach.model import Standing, Through
+_GETTING = {
+    Standing.FLAT: Getting.FLAT,
+    Standing.CURVED: Getting.REACHED,
+    Standing.INSIDE: Getting.REACHED,
+    Standing.END: Getting.DOUBTFUL,
+    Standing.CANNOT: Getting.CANNOT,
+}
 
 
-class Fits(StrEnum):
-    """Whether an opening lets a tool in."""
+class _At(NamedTuple):
+    """A way in, and how wide it stands in mm."""
 
-    OPEN = "goes in"
-    SQUASHED = "goes in squashed wider"
-    NOT = "does not go in"
-
-
-class Ends(StrEnum):
-    """Where a tool that went in as far as it can ends, beside the joint."""
-
-    BEYOND = "reaches it"
-    BETWEEN = "may reach it"
-    SHORT = "ends short of it"
+    way: Way
+    wide_mm: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SectionTool:
-    """A tool at an opening.
+def reach_picture(
+    reach: Reach, joint: str, states: Iterable[tuple[str, Margin]]
+) -> ReachPicture | None:
+    """Return the ways in to a joint in several states.
 
-    Attributes:
-        name: in a maker's words.
-        reach_mm: how far it gets in.
-        thick_mm: the narrowest opening that lets it in.
+    Args:
+        reach: what is reckoned of its pattern.
+        joint: its plain id.
+        states: each in words, with how the joint is set in it; what says the same as the one before
+            is left out.
+
+    Returns:
+        ``None`` where there is nothing to see: no tool has to go in in any of them.
     """
-
-    id: str
-    name: str
-    reach_mm: float
-    thick_mm: float
-    fits: Fits
+    sections = tuple(_once(_section(reach, joint, *state) for state in states))
+    if all(each.way is None and each.getting is not Getting.CANNOT for each in sections):
+        return None
+    return ReachPicture(joint=joint, sections=sections)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SectionWay:
-    """An opening with a joint behind it.
-
-    Attributes:
-        name: of the opening, after 'the': ``mouth``, ``open left row``.
-        along_mm: the joint's depth along the leather: a straight tool needs no more.
-        least_mm: its depth where the leather curves as much as it may: a straight tool needs no less.
-        opening_mm: how wide the opening stands; ``None``: as wide as one likes.
-        squashed_mm: how wide it is pressed.
-        at_most: it may be narrower, for its edge goes up and down nobody knows how.
-        hollow: the shape curves inwards, or may, so that the lower bound is nothing sure.
-    """
-
-    through: Through
-    name: str
-    along_mm: float
-    least_mm: float
-    opening_mm: float | None
-    squashed_mm: float | None
-    at_most: bool = False
-    hollow: bool = False
+def _once(sections: Iterable[Section]) -> Iterator[Section]:
+    last: Section | None = None
+    for each in sections:
+        if last is None or (each.getting, each.way, each.tool) != (
+            last.getting,
+            last.way,
+            last.tool,
+        ):
+            yield each
+        last = each
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
-    """How a tool gets to a joint in one state.
-
-    Attributes:
-        when: the state, in a few words: ``once long row is shut``.
-        way: the way in that is told; ``None``: it need not go in anywhere, or no opening is left.
-        tools: those for the joint, the one that is told first, then by reach, the longest first.
-    """
-
-    when: str
-    standing: Standing
-    way: SectionWay | None = None
-    tools: tuple[SectionTool, ...] = ()
-
-    @property
-    def tool(self) -> SectionTool | None:
-        """The tool that is told."""
-        return self.tools[0] if self.tools and self.way is not None else None
+def _section(reach: Reach, joint: str, when: str, margin: Margin) -> Section:
+    shell = reach.drawn.shell_of(joint)
+    at = None if shell is None else _way_of(reach, joint, margin)
+    if shell is None or at is None:
+        return Section(when=when, getting=_GETTING[margin.standing])
+    squash = reach.bench.squash(joint)
+    tools = sorted(
+        reach.bench.tools.get(joint, ()),
+        key=lambda each: (each.id != margin.tool, -(each.reach_mm or 0.0), each.id),
+    )
+    return Section(
+        when=when,
+        getting=_GETTING[margin.standing],
+        way=_told(shell, at, squash),
+        tools=tuple(_tool(each, at.wide_mm, squash) for each in tools),
+    )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReachPicture:
-    """One joint, state after state: before something is done, and after it."""
-
-    joint: str
-    sections: tuple[Section, ...]
-
-
-def ends(way: SectionWay, tool: SectionTool) -> Ends:
-    """Return where a tool ends that goes in by a way."""
-    if tool.reach_mm >= way.along_mm:
-        return Ends.BEYOND
-    return Ends.SHORT if tool.reach_mm < way.least_mm else Ends.BETWEEN
+def _way_of(reach: Reach, joint: str, margin: Margin) -> _At | None:
+    """Return the way in that is told; where no tool goes in anywhere, the widest mouth."""
+    if margin.standing is Standing.FLAT:
+        return None
+    if margin.way is not None:
+        return _At(margin.way, margin.opening_mm or 0.0)
+    if margin.standing is not Standing.CANNOT:
+        return None
+    rims = [way for way in reach.drawn.access[joint].ways if way.through is Through.RIM]
+    widest = max(rims, key=lambda way: (way.opening_mm or 0.0, -way.along_mm), default=None)
+    return None if widest is None else _At(widest, widest.opening_mm or 0.0)
 
 
-def missing_mm(way: SectionWay, tool: SectionTool) -> tuple[float, float]:
-    """Return by how much a tool is too short, at least and at most, in mm; below 0 it has to spare."""
-    return way.least_mm - tool.reach_mm, way.along_mm - tool.reach_mm
+def _told(shell: Shell, at: _At, squash: float) -> SectionWay:
+    way, wide_mm = at
+    rim = next((each for each in shell.rims if each.id == way.name), None)
+    return SectionWay(
+        name=_name(shell, way, rim),
+        along_mm=way.along_mm,
+        least_mm=max(way.least_mm, min(IN_MM, way.along_mm)),
+        opening_mm=None if isinf(wide_mm) else wide_mm,
+        squashed_mm=None if isinf(wide_mm) else wide_mm * squash,
+        at_most=rim is not None and is_at_most(shell, rim),
+        hollow=shell.hollow,
+    )
+
+
+def _name(shell: Shell, way: Way, rim: Rim | None) -> str:
+    """Name an opening: ``mouth``, ``mouth 2``, ``open left row``."""
+    if rim is not None:
+        return "mouth" if len(shell.rims) == 1 else f"mouth {shell.rims.index(rim) + 1}"
+    return way_words(way, {row.id: row.name for row in shell.rows}).removeprefix("by the ")
+
+
+def _tool(tool: ToolEntry, wide_mm: float, squash: float) -> SectionTool:
+    fits = Fits.OPEN if wide_mm >= tool.opening_mm else Fits.SQUASHED
+    if wide_mm * squash < tool.opening_mm:
+        fits = Fits.NOT
+    return SectionTool(
+        id=tool.id,
+        name=tool.name,
+        reach_mm=tool.reach_mm or 0.0,
+        thick_mm=tool.opening_mm,
+        fits=fits,
+    )
