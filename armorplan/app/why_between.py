@@ -180,7 +180,7 @@ class _Asked:
             chain=self._chain(cores[one]) + self._likewise(one, cores),
             held=len(cores),
             of=len(self._thens if later else self._firsts),
-            given_up=self._given_up(one, others) if steers else (),
+            given_up=self._given_up_by(one, cores, others) if steers else (),
             aside=() if not later else self._aside(first),
             is_first=self._comes_first(first),
         )
@@ -245,6 +245,13 @@ class _Asked:
         rule = relations[at].reason.rule
         alike = [core[0] for core in others if len(core) == 1 and core != cores[one]]
         return tuple(relations[at] for at in alike if relations[at].reason.rule == rule)
+
+    def _given_up_by(
+        self, one: str, cores: dict[str, _Core], others: tuple[str, ...]
+    ) -> tuple[Relation, ...]:
+        """Return what the other order gives up: of all steps, where a single relation says it of each."""
+        every = cores if len(cores[one]) == 1 else (one,)
+        return tuple(lost for step in every for lost in self._given_up(step, others))
 
     def _given_up(self, one: str, others: tuple[str, ...]) -> tuple[Relation, ...]:
         """Return the steering relations with a price that the other order gives up."""

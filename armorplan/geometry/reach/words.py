@@ -11,6 +11,9 @@ from armorplan.workshop.shelf import Shelf
 _JUST = 0.8
 """Beyond this share of a tool's reach it 'just reaches'."""
 _NAMED = 3
+_FINEST = 2
+_OUTSIDE = "it is closed on a shaped part, from outside"
+_NOT_KNOWN = "it is set on a shaped part, and how far in a tool for it gets is not known"
 _COUNTED = ("no mouth", "one mouth", "two mouths", "three mouths", "four mouths")
 
 
@@ -75,21 +78,33 @@ def gap_words(gap: tuple[int, int], name: str) -> str:
     return f"the gap between numbers {gap[0]} and {gap[1]} of {name}"
 
 
-def standing_words(shelf: Shelf, margin: Margin) -> str:
-    """Say how a joint can be set, with the numbers: a clause that follows 'once the row is shut,'."""
+def standing_words(shelf: Shelf, margin: Margin, *, outside: bool = False) -> str:
+    """Say how a joint can be set, with the numbers: a clause that follows 'once the row is shut,'.
+
+    ``outside``: it is closed from outside alone, so that no tool has to get in.
+    """
     way = margin.way
     if margin.standing is Standing.FLAT:
         return "its leather lies flat and any tool serves"
     if margin.standing is Standing.CANNOT:
         return _cannot(shelf, margin)
     if way is None or margin.reach_mm is None:
-        return "it is set on a shaped part, as at hand"
+        return _OUTSIDE if outside else _NOT_KNOWN
     if margin.standing is Standing.CURVED:
         return f"it sits on a shaped part {way.along_mm:.0f} mm in, as at hand"
     reached = (tool_name(shelf, margin.tool), way.along_mm, margin.reach_mm)
     if margin.standing is Standing.END:
         return _at_the_end(reached, way.least_mm, margin.opening_mm or 0.0)
     return _inside(*reached)
+
+
+def unlike_mm(one_mm: float, other_mm: float) -> tuple[str, str]:
+    """Return two lengths in words, as fine as it takes to see that they differ, to a hundredth."""
+    for digits in range(_FINEST + 1):
+        one, other = f"{one_mm:.{digits}f}", f"{other_mm:.{digits}f}"
+        if one != other:
+            break
+    return one, f"{other_mm:.{digits}f}".rstrip("0").rstrip(".") if digits else other
 
 
 def _inside(name: str, along_mm: float, reach_mm: float) -> str:
@@ -104,6 +119,12 @@ def _at_the_end(reached: tuple[str, float, float], least_mm: float, opening_mm: 
         return (
             f"the {name} goes in only where the opening of {opening_mm:.0f} mm is squashed wider, "
             f"{along_mm:.0f} mm deep"
+        )
+    if reach_mm < least_mm:
+        least, reach = unlike_mm(least_mm, reach_mm)
+        return (
+            f"it lies at the very end of reach: a straight tool has to get in at least {least} mm, and "
+            f"the {name} has {reach} mm, too near for the shapes to tell"
         )
     return (
         f"it lies at the end of reach: between {least_mm:.0f} and {along_mm:.0f} mm in, for the "
@@ -122,13 +143,14 @@ def _cannot(shelf: Shelf, margin: Margin) -> str:
         )
     if way.least_mm <= margin.reach_mm:
         return "no opening is left that a tool for it goes in through"
-    tool = f"the {tool_name(shelf, margin.tool)}, of {margin.reach_mm:.0f} mm"
+    least, reach = unlike_mm(way.least_mm, margin.reach_mm)
+    tool = f"the {tool_name(shelf, margin.tool)}, of {reach} mm"
     if way.through is Through.ROW:
         return (
-            f"where the row still gapes a straight tool has to get in at least {way.least_mm:.0f} mm, "
+            f"where the row still gapes a straight tool has to get in at least {least} mm, "
             f"and the longest that is narrow enough there is {tool}"
         )
     return (
-        f"a straight tool has to get in at least {way.least_mm:.0f} mm, and the one that gets "
+        f"a straight tool has to get in at least {least} mm, and the one that gets "
         f"furthest is {tool}"
     )

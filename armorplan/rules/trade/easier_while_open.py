@@ -38,7 +38,7 @@ def dearer(facts: Facts, view: View, bars: Iterable[Bar]) -> Iterator[Relation]:
     """
     for found in barred(facts, view, bars):
         if LEAST_MIN <= found.dearer_min < inf and not _waits(facts, found.step):
-            yield _relation(facts, found)
+            yield _relation(facts, view, found)
 
 
 def _waits(facts: Facts, step: Step) -> bool:
@@ -49,10 +49,11 @@ def _waits(facts: Facts, step: Step) -> bool:
     return step.kind is StepKind.LACE or facts.in_harness(step)
 
 
-def _relation(facts: Facts, found: Barred) -> Relation:
+def _relation(facts: Facts, view: View, found: Barred) -> Relation:
     flat = found.before.standing is Standing.FLAT
     title = f"'{found.step.title}'"
-    told = standing_words(facts.shelf, found.after)
+    outside = found.joint.joint.id in view.reach.bench.outside
+    told = standing_words(facts.shelf, found.after, outside=outside)
     if found.after.standing is Standing.CANNOT:
         told += ", unless a row that opens again is undone for it and done anew"
     later = f"nothing forbids it later: once {found.when}, {told}"

@@ -115,7 +115,9 @@ def test_what_hangs_on_a_tube_by_one_row_is_not_shut_round_with_it():
         (60.0, 60.0, Standing.INSIDE, 1.25 + 0.75 * 20 / 60),
         (100.0, 100.0, Standing.INSIDE, 2.0),
         (101.0, 100.0, Standing.END, 3.0),
-        (140.0, 100.1, Standing.CANNOT, inf),
+        (140.0, 100.4, Standing.END, 3.0),
+        (140.0, 102.0, Standing.END, 3.0),
+        (140.0, 102.1, Standing.CANNOT, inf),
     ],
 )
 def test_standing_and_effort_by_depth(along, least, expected, effort):
@@ -126,7 +128,7 @@ def test_standing_and_effort_by_depth(along, least, expected, effort):
     assert found.standing is expected
     assert found.effort == pytest.approx(effort)
     assert found.margin_mm == 100.0 - along
-    assert found.most_margin_mm == 100.0 - least
+    assert found.most_margin_mm == pytest.approx(100.0 - (least - 0.02 * max(least, 100.0)))
     assert (found.tool, found.reach_mm, found.way.name) == ("bar", 100.0, "rim-1")
 
 

@@ -8,7 +8,7 @@ from geometry.reach_sketches import bench_with, net_of, rim_way, tool
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import read_folder
-from armorplan.geometry.reach.margins import margin, needed_mm, standing_of
+from armorplan.geometry.reach.margins import SLACK_MM, margin, needed_mm, standing_of
 from armorplan.geometry.reach.measuring import reach_measures
 from armorplan.geometry.reach.model import Row, Standing
 from armorplan.geometry.reach.short_of import ranged
@@ -93,7 +93,7 @@ def test_a_tool_has_to_get_in_though_next_to_nothing_may_be_needed(reach_mm, exp
 
 def test_what_lies_at_the_very_edge_needs_no_more_than_that():
     assert needed_mm(rim_way("rim-1", 0.2, least_mm=0.0)) == 0.2
-    assert needed_mm(rim_way("rim-1", 40.0, least_mm=25.0)) == 25.0
+    assert needed_mm(rim_way("rim-1", 40.0, least_mm=25.0)) == 25.0 - SLACK_MM
 
 
 def test_joints_side_by_side_are_named_by_the_first_and_the_last():
