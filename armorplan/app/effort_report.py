@@ -110,13 +110,14 @@ def effort_words(report: EffortReport) -> str:
 
 
 def _takes(report: EffortReport) -> str:
-    more = (
-        f"about {about_words(report.change_min)} more"
-        if report.change_min >= _ALIKE_MIN
-        else "nothing more"
-    )
-    return (
+    takes = (
         f"Setting the joints takes {about_words(report.steps_min)} in this order, one side of each "
-        f"pair, as its steps and the plan count it, and {more} for taking up tools and turning the "
-        "work over."
+        "pair, as its steps and the plan count it."
+    )
+    if report.change_min < _ALIKE_MIN:
+        return takes
+    more = about_words(report.change_min)
+    return (
+        f"{takes} Taking up tools and turning the work over takes about {more} more, which they do "
+        "not count."
     )

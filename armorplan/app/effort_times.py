@@ -22,6 +22,7 @@ from armorplan.workshop.shelf import Shelf
 _SAME_MIN = 0.02
 """The table of rises is kept in hundredths of a minute: less is its rounding."""
 _TINY = 1e-9
+_STEP = 0.05
 _TOLD_TIMES, _TOLD_MIN = 1.05, 0.25
 
 
@@ -146,14 +147,24 @@ def _in_time(step: Step, time: JointTime | None, shelf: Shelf) -> Step:
     return replace(step, minutes=time.whole_min, detail=detail)
 
 
+def _near(effort: float) -> float:
+    return round(effort / _STEP) * _STEP
+
+
 def longer_words(shelf: Shelf, time: JointTime) -> str:
     """Say why a joint takes another time than on the flat bench; empty where it takes just that."""
     said = []
     effort = time.margin.effort
     if isinf(effort):
-        said.append(f"No way to set it is known here: {standing_words(shelf, time.margin)}.")
+        times = shelf.constants.end_effort.value
+        said.append(
+            f"No way to set it is known here, so it counts {times:g} times the flat bench: "
+            f"{standing_words(shelf, time.margin)}."
+        )
     elif effort >= _TOLD_TIMES:
-        said.append(f"{effort:.1f} times the flat bench: {standing_words(shelf, time.margin)}.")
+        said.append(
+            f"{_near(effort):g} times the flat bench: {standing_words(shelf, time.margin)}."
+        )
     if time.else_min >= _TOLD_MIN:
         said.append(
             f"About {about_words(time.else_min)} more, since other things stand in its way."

@@ -62,7 +62,8 @@ class Step:
         parts: sided part ids it touches.
         joints: sided joint ids it sets (or dry-fits).
         tray: id of the group it is worked with (all cuts of a piece; a seam); one key ticks it.
-        minutes: hands-on minutes for a step a person does; waiting minutes for ``dry``.
+        minutes: hands-on minutes for a step a person does; waiting minutes for ``dry``. What sets a
+            joint is derived with those of the flat bench; the chosen order gives it its own.
         attended: a person does it; ``False`` where time alone does.
         after: for ``dry``, the id of the step whose drying it is.
         serves: for ``case``, the id of the step the leather is damped for.

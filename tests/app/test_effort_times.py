@@ -98,7 +98,7 @@ def test_a_rivet_inside_a_closed_cop_takes_longer_and_says_why():
     flat = derived.flat_work.step(step.id).minutes
     assert time.loaded
     assert time.minutes == pytest.approx(flat * deep.effort * saved, abs=0.01)
-    assert f"{deep.effort:.1f} times the flat bench" in step.detail
+    assert f"{round(deep.effort * 20) / 20:g} times the flat bench" in step.detail
     assert f"{deep.way.along_mm:.0f} of its {deep.reach_mm:.0f} mm in" in step.detail
     assert "the row is loaded first" in step.detail
 

@@ -58,7 +58,7 @@ def test_the_minutes_of_setting_the_joints_are_told_with_their_bound(capsys):
     )
     run(["order", "elbow_cop"])
     last = capsys.readouterr().out.splitlines()[-1]
-    assert last.startswith(f"Setting the joints takes {about_words(effort['work_min'])} in this")
+    assert last.startswith(f"Setting the joints takes {about_words(effort['steps_min'])} in this")
     assert "that is proved" in last
 
 
