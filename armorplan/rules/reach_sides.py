@@ -1,14 +1,18 @@
 """On which sides of a build what the shapes say of reach holds: where all that it rests on is made."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import NamedTuple
 
 from armorplan.assembly.model import Side, SidedJoint
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.pattern.one_side import on_side
 from armorplan.pattern.parts import MadeOn
+from armorplan.pattern.pattern import Pattern
 from armorplan.rules.facts import Facts
+from armorplan.workshop.shelf import Shelf
 
+_KEPT = 4
 Sides = dict[str, list[SidedJoint]]
 _HANDS = {Side.LEFT: MadeOn.LEFT, Side.RIGHT: MadeOn.RIGHT}
 
@@ -24,9 +28,33 @@ class View(NamedTuple):
         return tuple(joint for joint in sided.get(plain, ()) if joint.side in self.sides)
 
 
+class _Drawn:
+    """A pattern and a shelf, known again as the very same: to compare them by value takes longer."""
+
+    __slots__ = ("pattern", "shelf")
+
+    def __init__(self, pattern: Pattern, shelf: Shelf) -> None:
+        self.pattern, self.shelf = pattern, shelf
+
+    def __hash__(self) -> int:
+        return hash((id(self.pattern), id(self.shelf)))
+
+    def __eq__(self, other: object) -> bool:
+        return (
+            isinstance(other, _Drawn)
+            and self.pattern is other.pattern
+            and self.shelf is other.shelf
+        )
+
+
 def views_of(facts: Facts) -> tuple[View, ...]:
     """Return what the shapes say of reach: once where both sides are alike, else of each by itself."""
-    pattern, shelf = facts.assembly.pattern, facts.shelf
+    return _views(_Drawn(facts.assembly.pattern, facts.shelf))
+
+
+@lru_cache(maxsize=_KEPT)
+def _views(drawn: _Drawn) -> tuple[View, ...]:
+    pattern, shelf = drawn.pattern, drawn.shelf
     whole = reach_of(pattern, shelf)
     own = {side: on_side(pattern, made_on) for side, made_on in _HANDS.items()}
     if all(each is pattern for each in own.values()):

@@ -14,13 +14,16 @@ from armorplan.pattern.joining import JointKind, Seam
 from armorplan.pattern.one_side import on_side
 from armorplan.pattern.parts import MadeOn, PartKind
 from armorplan.relations.model import Force
-from armorplan.rules import reaching
+from armorplan.rules import reach_sides, reaching
+from armorplan.rules.facts import Facts
+from armorplan.rules.reach_sides import views_of
 from armorplan.rules.reach_sketches import sketch_tube
 from armorplan.rules.registry import derive_all
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.steps.deriving import derive_steps
 from armorplan.workshop.shelf import ToolEntry
+from armorplan.workshop.shop import one_maker
 
 SHELF = sketch_shelf()
 DEEP = (20.0, 130.0, 240.0, 350.0, 460.0, 570.0, 680.0)
@@ -224,3 +227,18 @@ def test_a_shell_that_no_order_sets_is_told_and_bars_nothing():
     assert barred_steps(TUBE, wide) == set()
     found = {each.code for m in reach_measures(TUBE, wide) for each in m.findings}
     assert "reach-nothing-gets-there" in found
+
+
+def test_what_both_hands_see_is_looked_up_without_comparing_whole_drawings(monkeypatch):
+    assembly = assemble(two_staves(), SHELF, build="b")
+    facts = Facts(
+        assembly=assembly,
+        work=derive_steps(assembly, SHELF),
+        shelf=SHELF,
+        climate=one_maker("UTC").climate,
+    )
+    seen = views_of(facts)
+    monkeypatch.setattr(reach_sides, "reach_of", None)
+    assert all(views_of(each) is seen for each in (facts, replace(facts, work=facts.work)))
+    with pytest.raises(TypeError):
+        views_of(replace(facts, shelf=replace(SHELF)))
