@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from math import isinf
+from math import inf, isinf
 
 from armorplan.app.effort_rank import LeastEffort
 from armorplan.app.effort_states import REACH
@@ -47,11 +47,12 @@ class Singly:
         return taken
 
     def loaded_min(self, group_id: str, joints: Sequence[str]) -> float:
-        """Return what a row takes with all its posts put in first, where it is begun in an order."""
+        """Return what a row takes with all its posts put in first, where it is begun in an order; infinite: it cannot."""
         row = self._effort.groups[group_id].joints
         begun = min(joints.index(joint) for joint in row)
         made = frozenset((*joints[:begun], *row))
-        return sum(self._minutes(each, made - {each}) for each in row) * self._loaded_share
+        each_min = [self._minutes(each, made - {each}, never=inf) for each in row]
+        return sum(each_min) * self._loaded_share
 
     def _by_rules(self, place: Mapping[str, int]) -> Mapping[str, float]:
         problem = self._effort.problem
@@ -65,10 +66,11 @@ class Singly:
         spent = cost_of(replace(problem, rises=rules))(order)
         return {group_id: minutes - flat[group_id] for group_id, minutes in spent.by_atom}
 
-    def _minutes(self, joint: str, made: frozenset[str]) -> float:
+    def _minutes(self, joint: str, made: frozenset[str], *, never: float | None = None) -> float:
         effort = margin(self._reach.net, joint, made, self._reach.bench).effort
         # What cannot be done is ruled out elsewhere; where that is overruled it costs the most.
-        times = self._reach.bench.end_effort if isinf(effort) else effort
+        at_most = self._reach.bench.end_effort if never is None else never
+        times = at_most if isinf(effort) else effort
         return self._effort.steps[joint].minutes * times
 
 

@@ -84,7 +84,12 @@ class EffortStates:
             len(joints),
             lambda at, of: self._joint_min(joints[at], made | {joints[one] for one in of}),
             saving_pct=self._saving_pct,
+            loads=self._loads(joints, made),
         )
+
+    def _loads(self, joints: Sequence[str], made: Made) -> bool:
+        every = made.union(joints)
+        return not any(isinf(self._margin(each, every - {each}).effort) for each in joints)
 
     def run(
         self, group: SetTogether, joints: Sequence[str], done: frozenset[str]
@@ -96,7 +101,8 @@ class EffortStates:
             lambda at, of: self._joint_min(
                 joints[at], made.union(joints[one] for one in of if row)
             ),
-            saving_pct=self._saving_pct if row else 0.0,
+            saving_pct=self._saving_pct,
+            loads=row and self._loads(joints, made),
         )
         set_so_far = (joints if run.loaded else joints[: at * row] for at in range(len(joints)))
         return run, tuple(
@@ -114,13 +120,7 @@ class EffortStates:
             (self._margin(joint, made) for joint in group.joints),
             key=lambda found: (found.standing, found.effort),
         )
-        return State(minutes, worst.tool, self._way(group, worst))
-
-    def _way(self, group: SetTogether, found: Margin) -> str:
-        if found.way is None or found.standing is Standing.FLAT:
-            return ""
-        where = found.way.name if found.way.through is Through.RIM else found.way.row
-        return f"{self._reach.net.access[group.joints[0]].shell} {where}"
+        return State(minutes, worst.tool, _way(self._reach, group, worst))
 
     def _joint_min(self, joint: str, made: Made) -> float:
         effort = self._margin(joint, made).effort
@@ -168,6 +168,13 @@ class EffortStates:
         rows = sorted(near, key=lambda row: (near[row], row))[:MOST_ROWS]
         found = [one for row in rows for one in self._on_row.get(row, ()) if one != group.id]
         return tuple(reversed(found))
+
+
+def _way(reach: Reach, group: SetTogether, found: Margin) -> str:
+    if found.way is None or found.standing is Standing.FLAT:
+        return ""
+    where = found.way.name if found.way.through is Through.RIM else found.way.row
+    return f"{reach.net.access[group.joints[0]].shell} {where}"
 
 
 _FLAT = Margin(standing=Standing.FLAT)

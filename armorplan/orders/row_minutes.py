@@ -1,7 +1,7 @@
 """The minutes of one row: joint by joint from its ends, or all of it loaded and then set."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 LONG_ROW = 12
 """Longer rows are tried from one end and from the other, not from both at once."""
@@ -18,7 +18,8 @@ class RowMinutes:
     Attributes:
         run: places in the order in which they are set one by one.
         one_by_one_min: minutes, each joint set before the next is put in.
-        loaded_min: minutes with all posts put in first, so that the row no longer gapes.
+        loaded_min: minutes with all posts put in first, so that the row no longer gapes; as one by one
+            where that cannot be done.
     """
 
     run: tuple[int, ...]
@@ -44,30 +45,41 @@ class RunMinutes:
     loaded: bool
 
 
-def run_minutes(run: Sequence[int], minutes: JointMinutes, *, saving_pct: float) -> RunMinutes:
+def run_minutes(
+    run: Sequence[int], minutes: JointMinutes, *, saving_pct: float, loads: bool = True
+) -> RunMinutes:
     """Return what the joints of a row take in a run, by its places, in the better of both ways.
 
     Args:
         run: every place of the row once.
         minutes: as for ``row_minutes``.
         saving_pct: as for ``row_minutes``.
+        loads: as for ``row_minutes``.
     """
     every, kept = frozenset(run), 1 - saving_pct / _PCT if len(run) > 1 else 1.0
     singly = tuple(minutes(at, frozenset(run[:n])) for n, at in enumerate(run))
     loaded = tuple(kept * minutes(at, every - {at}) for at in run)
-    if sum(loaded) < sum(singly):
+    if loads and sum(loaded) < sum(singly):
         return RunMinutes(each=loaded, loaded=True)
     return RunMinutes(each=singly, loaded=False)
 
 
-def row_minutes(count: int, minutes: JointMinutes, *, saving_pct: float) -> RowMinutes:
+def row_minutes(
+    count: int, minutes: JointMinutes, *, saving_pct: float, loads: bool = True
+) -> RowMinutes:
     """Return the least minutes of a row: as one run from either end, or from both.
 
     Args:
         count: joints of the row.
         minutes: of each; more made never makes it less.
         saving_pct: share of the minutes that loading the row first saves (``Constants.load_row``).
+        loads: each of them can be set with all the others put in.
     """
+    least = _least_minutes(count, minutes, saving_pct=saving_pct)
+    return least if loads else replace(least, loaded_min=least.one_by_one_min)
+
+
+def _least_minutes(count: int, minutes: JointMinutes, *, saving_pct: float) -> RowMinutes:
     every = frozenset(range(count))
     last = [minutes(at, every - {at}) for at in range(count)]
     loaded = sum(last) * (1 - saving_pct / _PCT) if count > 1 else sum(last)

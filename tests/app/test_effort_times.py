@@ -8,6 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from armorplan.app.derived import derive_build
+from armorplan.app.effort_judged import order_cost
 from armorplan.app.effort_report import effort_report, effort_words
 from armorplan.app.effort_times import JointTime, joint_times, longer_words, whole_minutes
 from armorplan.app.opening import derive_folder
@@ -19,10 +21,11 @@ from armorplan.geometry.reach.model import Margin, Standing
 from armorplan.kernel.shipped import samples_folder
 from armorplan.kernel.units import about_words
 from armorplan.needs.hours import hours_needs
+from armorplan.rules.reach_sketches import sketch_tube
 from armorplan.rules.registry import derive_all
 from armorplan.schedule.building import problem_from
 from armorplan.steps.deriving import derive_steps
-from armorplan.steps.model import SETS_JOINT
+from armorplan.steps.model import SETS_JOINT, StepKind
 from armorplan.workshop.shop import one_maker
 
 SAMPLES = ("elbow_cop", "collar", "three_lames", "arm_harness")
@@ -165,3 +168,37 @@ def test_what_cannot_be_reached_and_what_is_in_the_way_are_told():
     assert "No way to set it is known here" in longer_words(SHELF, time)
     covered = replace(time, margin=Margin(standing=Standing.FLAT), else_min=1.5)
     assert longer_words(SHELF, covered).startswith("About 1.5 minutes more")
+
+
+def _tube(reach_mm):
+    tools = tuple(replace(t, reach_mm=reach_mm) if t.reach_mm else t for t in SHELF.tools)
+    spots = tuple(12.0 + 25.0 * at for at in range(12))
+    pattern = sketch_tube(long_mm=300.0, spots_mm=spots, strap_mm=150.0)
+    return derive_build(pattern, replace(SHELF, tools=tools), SHOP, build="tube")
+
+
+def test_a_row_that_cannot_be_set_once_loaded_is_not_loaded():
+    """With 50 mm of reach its middle is out of reach with all the others put in: 63 mm at least."""
+    long, short = _tube(250.0), _tube(50.0)
+    assert [row.minutes.is_loaded for row in long.effort.rows.values()] == [True]
+    assert [row.minutes.is_loaded for row in short.effort.rows.values()] == [False]
+    for derived, loaded in ((long, True), (short, False)):
+        row = [derived.times[joint] for joint in next(iter(derived.effort.rows.values())).joints]
+        assert {time.loaded for time in row} == {loaded}
+        assert all(time.margin.standing is not Standing.CANNOT for time in row)
+    least = order_cost(short, short.order)
+    assert not any(each.loaded_less_min for each in least.dearest)
+
+
+def test_an_own_order_along_the_row_takes_the_minutes_of_that_order():
+    """Turned round the row is not loaded any better; one by one from the wrong end it takes longer."""
+    derived = _tube(250.0)
+    row = [step for step in derived.order if derived.work.step(step).kind is StepKind.RIVET]
+    turned = iter(reversed(row))
+    order = [next(turned) if step in row else step for step in derived.order]
+    now, then = (joint_times(derived.effort, each) for each in (derived.order, order))
+    assert list(now) == list(reversed(then))
+    # The strap comes after the row then: it lies deep in the tube.
+    deep = [j for j in now if then[j].margin.effort > now[j].margin.effort]
+    assert deep
+    assert all(then[j].minutes > now[j].minutes for j in deep)

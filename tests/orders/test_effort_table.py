@@ -7,7 +7,7 @@ from orders.effort_cases import problem
 
 from armorplan.orders.effort_bits import EffortBits
 from armorplan.orders.effort_table import State, rises_of
-from armorplan.orders.row_minutes import row_minutes
+from armorplan.orders.row_minutes import row_minutes, run_minutes
 
 OTHERS = "abcde"
 
@@ -105,3 +105,23 @@ def test_a_long_row_is_tried_from_either_end():
     row = row_minutes(20, lambda at, made: deep(19 - at, {19 - m for m in made}), saving_pct=10)
     assert row.run == tuple(reversed(range(20)))
     assert row.one_by_one_min == 40.0
+
+
+def test_a_row_that_cannot_be_loaded_is_set_one_by_one():
+    assert row_minutes(4, lambda _at, _made: 2.0, saving_pct=10).is_loaded
+    never = row_minutes(4, lambda _at, _made: 2.0, saving_pct=10, loads=False)
+    assert not never.is_loaded
+    assert never.minutes == never.loaded_min == 8.0
+
+
+def test_a_run_takes_what_its_joints_take_in_it():
+    easy = run_minutes(range(4), lambda _at, _made: 2.0, saving_pct=10)
+    assert easy.loaded
+    assert easy.each == (1.8,) * 4
+    singly = run_minutes(range(4), lambda _at, _made: 2.0, saving_pct=10, loads=False)
+    assert not singly.loaded
+    assert singly.each == (2.0,) * 4
+    best = row_minutes(4, deep, saving_pct=10)
+    run = run_minutes(best.run, deep, saving_pct=10, loads=False)
+    assert sum(run.each) == pytest.approx(best.one_by_one_min)
+    assert run.each == tuple(deep(at, frozenset(best.run[:n])) for n, at in enumerate(best.run))
