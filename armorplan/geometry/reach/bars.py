@@ -26,7 +26,7 @@ from armorplan.geometry.reach.blocking import Atoms
 from armorplan.geometry.reach.known import Known, joints_of
 from armorplan.geometry.reach.margins import FLAT, Gauge, Offer, best_of, gauges, standing_of
 from armorplan.geometry.reach.model import Margin, ReachNet, Standing, Way
-from armorplan.geometry.reach.row_sets import RowSets
+from armorplan.geometry.reach.row_sets import row_sets
 
 MOST_TOLD = 4
 """Of what only makes a joint harder, so many sets of rows are told: the dearest."""
@@ -145,7 +145,7 @@ class _Search:
 
     def __init__(self, gauge: Gauge, bench: Bench) -> None:
         self._gauge, self._bench = gauge, bench
-        self._sets = RowSets(gauge.hanging, len(gauge.shell.rows))
+        self._sets = row_sets(gauge.shell)
         self._ever: dict[tuple[str, ...], bool] = {}
         self.cut_short: set[str] = set()
 

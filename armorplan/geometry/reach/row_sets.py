@@ -1,9 +1,11 @@
 """The smallest sets of rows that give plates a shape, or shut them round; each asked for once."""
 
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 
 from armorplan.geometry.reach.blocking import Atoms, minimal_sets
 from armorplan.geometry.reach.lying_flat import Hanging
+from armorplan.geometry.reach.model import Row, Shell
 
 MOST_SETS, NEAREST, FEW_SETS = 12, 16, 4
 """So many ways to give plates a shape are told apart, among so many rows nearest to a joint; where
@@ -13,6 +15,18 @@ MANY_ROWS, MANY_TO_SHUT = 48, 8
 Sets = tuple[tuple[Atoms, ...], bool]
 """Sets, and whether there are no others."""
 _Parts = tuple[str, ...]
+
+
+def row_sets(shell: Shell) -> "RowSets":
+    """Return the sets of a shell's rows: they do not hang on tools, so benches share them."""
+    return _row_sets(shell.rows, shell.formed, shell.closures)
+
+
+@lru_cache(maxsize=64)
+def _row_sets(
+    rows: tuple[Row, ...], formed: frozenset[str], closures: tuple[frozenset[str], ...]
+) -> "RowSets":
+    return RowSets(Hanging(rows, formed, closures), len(rows))
 
 
 class RowSets:
