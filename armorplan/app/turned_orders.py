@@ -1,6 +1,7 @@
 """Which orders hold otherwise once a tool has the reach that a trial at the bench taught."""
 
 from dataclasses import replace
+from functools import partial
 
 from armorplan.app.derived import Derived
 from armorplan.app.learned_reach import LearnedReach
@@ -21,11 +22,23 @@ def turned_by(derived: Derived, learned: LearnedReach) -> tuple[Flip, ...] | Non
     return flips_by_tool(now, then, tool, learned.becomes_mm)
 
 
-def turned_words(flips: tuple[Flip, ...] | None) -> tuple[str, ...]:
-    """Say which orders flip, one sentence each; nothing where nothing follows."""
+def joint_title(derived: Derived, joint: str) -> str:
+    """Return the title of the step that sets a joint, of a pair the first; else its plain id."""
+    for sided in derived.assembly.joints:
+        step = derived.work.setting(sided.id) if sided.joint.id == joint else None
+        if step is not None:
+            return step.title
+    return joint
+
+
+def turned_words(
+    flips: tuple[Flip, ...] | None, derived: Derived | None = None
+) -> tuple[str, ...]:
+    """Say which orders flip, one sentence each, with titles of its steps; nothing: nothing follows."""
     if flips is None:
         return ()
     if not flips:
         return ("With that, no order by reach holds otherwise.",)
-    count = "1 order" if len(flips) == 1 else f"{len(flips)} orders"
-    return (f"With that, {count} by reach would hold otherwise:", *flips_told(flips))
+    told = flips_told(flips, None if derived is None else partial(joint_title, derived))
+    count = "1 order" if len(told) == 1 else f"{len(told)} orders"
+    return (f"With that, {count} by reach would hold otherwise:", *told)

@@ -52,8 +52,9 @@ def reached(chosen: Namespace) -> int:
         path = None if kept is None else str(kept.path)
         say_json(ReachedReport(pattern=derived.pattern.name, learned=learned, kept=path))
         return CLEAN
-    flips = turned_words(turned_by(derived, learned))
-    for text in (learned.held, learned.follows, *flips, *_ending(chosen, learned, kept, folder)):
+    flips = turned_words(turned_by(derived, learned), derived)
+    told = filter(None, (learned.held, learned.follows, learned.against))
+    for text in (*told, *flips, *_ending(chosen, learned, kept, folder)):
         say("\n".join(wrap(text, _WIDE, break_long_words=False, break_on_hyphens=False)))
     return CLEAN
 

@@ -3,6 +3,7 @@
 from argparse import Namespace
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from textwrap import wrap
 
 from armorplan.app.between_links import BetweenLink
@@ -15,6 +16,7 @@ from armorplan.app.between_words import (
     side_words,
 )
 from armorplan.app.derived import Derived
+from armorplan.app.turned_orders import joint_title
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.reading import derived_for, say, say_json
 from armorplan.geometry.reach.firm_words import firm_words, flips_told
@@ -67,7 +69,7 @@ def why(chosen: Namespace) -> int:
 def _firm_lines(derived: Derived, flips: tuple[Flip, ...]) -> Iterator[str]:
     orders = orders_by_reach(derived.pattern, derived.shelf)
     yield from wrap(firm_words(flips, orders=orders), _WIDE)
-    for told in flips_told(flips):
+    for told in flips_told(flips, partial(joint_title, derived)):
         yield from wrap(told, _WIDE, initial_indent="  ", subsequent_indent="    ")
 
 

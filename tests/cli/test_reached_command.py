@@ -57,7 +57,8 @@ def test_which_orders_flip_with_it_is_said_before_it_is_kept(capsys, own, tmp_pa
     assert run(["reached", str(folder), *words, "--catalogues", str(own)]) == 0
     said = " ".join(capsys.readouterr().out.split())
     assert "With that, 2 orders by reach would hold otherwise:" in said
-    assert "'strap_on', before back row is shut: it binds (cannot)" in said
+    assert "'Rivet " in said
+    assert ", before the last of back row: it binds (cannot)" in said
     assert "it binds (cannot); with reach of anvil on a horn or bar changed from 250 to" in said
     assert list(own.iterdir()) == []
 
@@ -73,7 +74,10 @@ def test_how_to_take_it_back_is_said(capsys, own):
     ("words", "says"),
     [
         ((*MISSED, "--keep"), "Say which tool's reach to keep: --tool ID"),
-        (("elbow_cop", "boss", "yes"), "'boss' is a part, not a joint"),
+        (
+            ("elbow_cop", "lace tab", "yes"),
+            "'lace tab' is a part, not a joint. Name one of its joints: tab_top or tab_bottom.",
+        ),
         (("elbow_cop", "buckle_fold", "yes"), "sits in no shell"),
         ((*MISSED, "--tool", "horn"), "There is no tool 'horn'"),
     ],
@@ -84,6 +88,15 @@ def test_mistakes_are_told_in_one_message(capsys, own, words, says):
     assert says in told
     assert told.count("\n") == 1
     assert list(own.iterdir()) == []
+
+
+def test_what_has_but_one_joint_stands_for_it(capsys):
+    words = ("yes", "--tool", "horn_anvil", "--json")
+    told = []
+    for name in ("left_row_4", "rivet left row, 4 of 7"):
+        assert run(["reached", "elbow_cop", name, *words]) == 0
+        told.append(json.loads(capsys.readouterr().out))
+    assert told[0] == told[1]
 
 
 def test_an_answer_is_yes_or_no(capsys):

@@ -34,7 +34,7 @@ def firm_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
     found, orders = firmness(pattern, shelf), orders_by_reach(pattern, shelf)
     if not found and not orders:
         return
-    flipped = len({(flip.joint, flip.rows, flip.own) for flip in found})
+    flipped = len({(flip.joint, flip.rows, bool(flip.own)) for flip in found})
     every_flip = flips_told(found)
     told, rest = every_flip[:_TOLD], len(every_flip[_TOLD:])
     more = [f"{rest} more: see 'armorplan why PATTERN --firm'."] if rest else []

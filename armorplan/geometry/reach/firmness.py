@@ -3,18 +3,19 @@
 What holds either way is firm. What flips rests on a number that was guessed: measure that one.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
+from typing import NamedTuple
 
 from armorplan.geometry.reach.bars import bars, own_row_bars
 from armorplan.geometry.reach.bench import Bench
 from armorplan.geometry.reach.ends import shut_in
+from armorplan.geometry.reach.firm_naming import before_words, title_of
 from armorplan.geometry.reach.gathered import Reach, reach_of
+from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import ReachNet, Row, Standing
-from armorplan.geometry.reach.row_words import some_set
-from armorplan.geometry.reach.words import shut
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf, ToolEntry
 
@@ -31,6 +32,9 @@ class Holds(StrEnum):
     CANNOT = "cannot"
     EASIER = "easier"
     NOT = "not at all"
+    BARRED = "out of reach either way"
+    END = "at the end of reach either way"
+    ALIKE = "alike either way"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +61,8 @@ class Flip:
         joint: plain id of the joint that comes before the last of ``rows`` and of ``own``.
         rows: ids of rows, and ``names`` in words, sorted by id.
         own: plain ids of joints of its own row, in the row's order.
-        when: that the rows are shut and the joints set, in words.
+        when: what it comes before, in words: ``the last of long row``.
+        title: the joint by its place in its row; empty where it lies in none.
         changed: what the number is changed to.
         now: how it holds with the number as it is; ``then``: with the number changed.
     """
@@ -67,6 +72,7 @@ class Flip:
     names: tuple[str, ...]
     own: tuple[str, ...]
     when: str
+    title: str
     number: Number
     changed: float
     now: Holds
@@ -108,7 +114,8 @@ def flips(net: ReachNet, bench: Bench, runs: Runs) -> tuple[Flip, ...]:
     now = _orders(net, bench, runs)
     found: list[Flip] = []
     for number, changed, other in _changes(bench):
-        found += _turned(net, (now, _orders(net, other, runs)), (number, changed))
+        held = (now, _orders(net, other, runs))
+        found += _turned(net, held, (number, changed), _Benches(bench, other, runs))
     return tuple(sorted(found, key=lambda flip: not flip.binds))
 
 
@@ -125,15 +132,27 @@ def flips_by_tool(now: Reach, then: Reach, tool: ToolEntry, becomes_mm: float) -
         _orders(now.net, now.bench, now.runs),
         _orders(then.net, then.bench, now.runs),
     )
-    found = _turned(now.net, held, (_reach_number(tool), becomes_mm))
+    benches = _Benches(now.bench, then.bench, now.runs)
+    found = _turned(now.net, held, (_reach_number(tool), becomes_mm), benches)
     return tuple(sorted(found, key=lambda flip: not flip.binds))
 
 
 _Orders = dict[_Order, Holds]
 
 
+class _Benches(NamedTuple):
+    """What is judged with now and with a number moved; ``runs``: by row, the order it is set in."""
+
+    now: Bench
+    then: Bench
+    runs: Runs
+
+
 def _turned(
-    net: ReachNet, held: tuple[_Orders, _Orders], moved: tuple[Number, float]
+    net: ReachNet,
+    held: tuple[_Orders, _Orders],
+    moved: tuple[Number, float],
+    benches: _Benches,
 ) -> Iterator[Flip]:
     """Yield the orders that hold otherwise then than now, for a number that was moved."""
     now, then = map(_by_joint, held)
@@ -146,7 +165,11 @@ def _turned(
                 turned[order] = holds
         for order, holds in turned.items():
             if not any(turned[less] == holds and _asks_less(less, order) for less in turned):
-                yield _flip(net, order, moved, holds)
+                told = [
+                    _either_way(net, bench, benches.runs, order) if each is Holds.NOT else each
+                    for bench, each in zip(benches[:2], holds, strict=True)
+                ]
+                yield _flip(net, order, moved, (told[0], told[1]))
 
 
 def _by_joint(held: _Orders) -> dict[str, _Orders]:
@@ -176,18 +199,35 @@ def _holds(known: dict[_Order, Holds], order: _Order) -> Holds:
     return next((holds for holds in Holds if holds in asked), Holds.NOT)
 
 
+def _either_way(net: ReachNet, bench: Bench, runs: Runs, order: _Order) -> Holds:
+    """Return how a joint stands that nothing asks to come first: it may be as bad in both orders."""
+    joint, rows, own = order
+    known = _rows(net)
+    run = next(
+        (runs[row.id] for row in known.values() if joint in row.joints and row.id in runs), ()
+    )
+    made = frozenset(run[: run.index(joint)] if own and joint in run else ())
+    shut = frozenset(own).union(*(known[row].joints for row in rows)) - {joint}
+    before, after = margin(net, joint, made, bench), margin(net, joint, made | shut, bench)
+    if before.standing is Standing.CANNOT:
+        return Holds.BARRED
+    if after.standing is Standing.CANNOT or after.effort - before.effort >= _LEAST_EFFORT:
+        return Holds.NOT
+    return Holds.END if after.standing is Standing.END else Holds.ALIKE
+
+
 def _flip(
     net: ReachNet, order: _Order, moved: tuple[Number, float], holds: tuple[Holds, Holds]
 ) -> Flip:
     known = _rows(net)
     joint, rows, own = order
-    names = tuple(known[row].name for row in rows)
     return Flip(
         joint=joint,
         rows=rows,
-        names=names,
+        names=(names := tuple(known[row].name for row in rows)),
         own=own,
-        when=_when(known.values(), names, own),
+        when=before_words(known.values(), names, own),
+        title=title_of(known.values(), joint),
         number=moved[0],
         changed=moved[1],
         now=holds[0],
@@ -197,12 +237,6 @@ def _flip(
 
 def _rows(net: ReachNet) -> dict[str, Row]:
     return {row.id: row for shell in net.shells.values() for row in shell.rows}
-
-
-def _when(rows: Iterable[Row], names: tuple[str, ...], own: tuple[str, ...]) -> str:
-    said = [shut(names)] if names else []
-    said += [some_set(row, own, row.name) for row in rows if own and own[0] in row.joints]
-    return " and ".join(said)
 
 
 def _orders(net: ReachNet, bench: Bench, runs: Runs) -> _Orders:

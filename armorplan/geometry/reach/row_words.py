@@ -17,6 +17,13 @@ def some_set(row: Row, joints: Collection[str], name: str) -> str:
     return f"{places(row.joints, joints)} of {name} {are} set"
 
 
+def some_of(row: Row, joints: Collection[str], name: str) -> str:
+    """Name some joints of a row by their places, or all the rest of it; ``name``: of the row."""
+    if len(joints) == len(row.joints) - 1:
+        return f"the rest of {name}"
+    return f"{places(row.joints, joints)} of {name}"
+
+
 def places(row: Sequence[str], joints: Collection[str]) -> str:
     """Name joints by their places in a row: ``numbers 1, 2 and 4 to 7``."""
     found = sorted(row.index(each) + 1 for each in joints)

@@ -71,8 +71,8 @@ def test_the_far_end_of_its_own_row_flips_with_the_horn():
     mine = [f for f in found if f.joint == "a2" and f.own and f.number.id == "horn"]
     assert {(f.now, f.then) for f in mine} == {(Holds.CANNOT, Holds.NOT)}
     (said,) = flips_told(mine)
-    assert said.startswith("'a2', before all the rest of ")
-    assert "from 250 to 300 mm, nothing forbids the other order" in said
+    assert said.startswith("Number 3 of row a, before the last of the rest of row a: it binds")
+    assert "from 250 to 300 mm, " in said
     assert not mine[0].rows
 
 
@@ -113,7 +113,8 @@ def test_what_its_own_row_only_makes_dearer_is_followed_too():
     dearer = [flip for flip in found if flip.own and Holds.EASIER in (flip.now, flip.then)]
     assert dearer
     said = " ".join(flips_told(dearer))
-    assert "all the rest of back row is set" in said or "numbers " in said
+    assert "before the last of " in said
+    assert "umber 2 of back row" in said
 
 
 def test_joints_of_which_the_same_holds_are_told_in_one_sentence():
@@ -121,4 +122,27 @@ def test_joints_of_which_the_same_holds_are_told_in_one_sentence():
     found = flips(net, bench_with(net, tool("horn", 250.0)), {})
     (flip,) = (f for f in found if f.joint == "seat" and f.number.id == "horn")
     (said,) = flips_told([flip, replace(flip, joint="other")])
-    assert said.startswith("'seat' and 'other', each before row a is shut: it binds (cannot)")
+    assert said.startswith("'seat' and 'other', each before the last of row a: it binds (cannot)")
+
+
+def test_both_orders_at_the_end_of_reach_are_told_so():
+    ways = {
+        "a0": (rim_way("rim-1", 10.0),),
+        "a1": (rim_way("rim-1", 140.0, least_mm=20.0), row_way("a2", "a", 110.0)),
+        "a2": (rim_way("rim-1", 270.0, least_mm=20.0), row_way("a0", "a", 110.0)),
+    }
+    net = net_of([row("a", ["shell"], spacing_mm=130.0)], ways, formed=["shell"])
+    runs = {"a": ("a2", "a1", "a0")}
+    found = flips(net, bench_with(net, tool("horn", 120.0)), runs)
+    (flip,) = (f for f in found if f.joint == "a2" and f.changed == pytest.approx(96.0))
+    assert (flip.now, flip.then) == (Holds.EASIER, Holds.END)
+    assert "both orders leave it at the end of reach" in " ".join(flips_told(found))
+
+
+def test_a_joint_that_more_numbers_turn_is_told_once_with_all_of_them():
+    net = deep_seat(270.0)
+    (flip,) = flips(net, bench_with(net, tool("horn", 250.0)), {})[:1]
+    other = replace(flip, changed=240.0, then=Holds.END)
+    (said,) = flips_told([flip, other], lambda joint: f"Rivet {joint}")
+    assert said.count("Rivet seat") == 1
+    assert said.count("; with ") == 2
