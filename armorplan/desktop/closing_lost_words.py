@@ -1,6 +1,7 @@
 """Sentences about what falls out of reach where in the order of a build."""
 
 from collections.abc import Mapping
+from enum import Enum, auto
 
 from PySide6.QtCore import QCoreApplication
 
@@ -11,62 +12,79 @@ Lost = Mapping[int, tuple[str, ...]] | None
 """By number of stops done, what is out of reach from there on; ``None``: not known yet."""
 
 
+class Tone(Enum):
+    """How loud something is said."""
+
+    ALARM = auto()
+    PLAIN = auto()
+    QUIET = auto()
+
+
 def _tr(text: str) -> str:
     return QCoreApplication.translate("ClosingWords", text)
 
 
+def late_places(lost: Lost, stops: tuple[ReachStop, ...]) -> tuple[int, ...]:
+    """Return after how many stops something falls out of reach that is not set by then."""
+    return tuple(at for at, joints in (lost or {}).items() if _not_set(joints, at, stops))
+
+
 def lost_words(
-    lost: Lost, frame: ReachFrame, stops: tuple[ReachStop, ...], *, ahead: bool = True
-) -> tuple[str, bool]:
-    """Return what falls out of reach here, else what has and what will; and whether it is too late.
+    lost: Lost, frame: ReachFrame, stops: tuple[ReachStop, ...], *, asked: bool = True
+) -> tuple[str, Tone]:
+    """Return what is out of reach and not set, here or next, and how it is said.
 
-    What will is left out unless it is asked for, where there is little room.
-
-    It is too late where a joint is out of reach that is not set yet.
+    What is set in time is told only where it is asked for: there nothing is wrong.
     """
     titles = {joint: stop.title for stop in stops for joint in stop.joints}
     is_set = {joint.id for joint in frame.joints if joint.is_set}
     gone = frozenset(j.id for j in frame.joints if j.standing is Standing.CANNOT)
     late = sorted(gone - is_set)
-    if frame.lost and frame.at:
+    here = [joint for joint in late if joint in frame.lost] if frame.at else []
+    if here:
+        told = _tr("After '{step}' out of reach, and not set yet: {joints}.")
         after = stops[frame.at - 1].title
-        return _lost_here(after, frame.lost, titles, late), bool(late)
+        return told.format(step=after, joints=_named(here, titles)), Tone.ALARM
     if late:
-        named = _listed([titles.get(joint, joint) for joint in late])
-        return _tr("Out of reach, and not set yet: {joints}.").format(joints=named), True
-    return _lost_next(lost, frame.at, stops, titles) if ahead else "", False
-
-
-def _lost_here(
-    after: str, lost: tuple[str, ...], titles: Mapping[str, str], late: list[str]
-) -> str:
-    """Return what the last step put out of reach, what is not set yet before the rest."""
-    here = [joint for joint in late if joint in lost]
-    named = _listed([titles.get(joint, joint) for joint in here or lost])
-    told = (
-        _tr("After '{step}' out of reach, and not set yet: {joints}.")
-        if here
-        else _tr("After '{step}' out of reach, but set in time: {joints}.")
+        told = _tr("Out of reach, and not set yet: {joints}.")
+        return told.format(joints=_named(late, titles)), Tone.ALARM
+    return _lost_next(lost, frame.at, stops, titles) or _in_time(
+        lost if asked else None, frame.at, stops, titles
     )
-    return told.format(step=after, joints=named)
+
+
+def _not_set(joints: tuple[str, ...], at: int, stops: tuple[ReachStop, ...]) -> list[str]:
+    """Return which of these joints the first stops do not set."""
+    by_then = {joint for stop in stops[:at] for joint in stop.joints}
+    return [joint for joint in joints if joint not in by_then]
 
 
 def _lost_next(
     lost: Lost, at: int, stops: tuple[ReachStop, ...], titles: Mapping[str, str]
-) -> str:
-    """Return what falls out of reach next; empty where nothing does, or it is not known yet."""
-    following = min((place for place in lost or () if place > at), default=0)
-    if not lost or not following:
-        return ""
-    by_then = {joint for stop in stops[:following] for joint in stop.joints}
-    late = [joint for joint in lost[following] if joint not in by_then]
-    named = _listed([titles.get(joint, joint) for joint in late or lost[following]])
-    told = (
-        _tr("Falls out of reach next, after '{step}', and is not set by then: {joints}.")
-        if late
-        else _tr("Falls out of reach next, after '{step}', but is set by then: {joints}.")
-    )
-    return told.format(step=stops[following - 1].title, joints=named)
+) -> tuple[str, Tone] | None:
+    """Return what falls out of reach before it is set, the next such; ``None`` where nothing does."""
+    for place in sorted(place for place in late_places(lost, stops) if place > at):
+        late = _not_set((lost or {})[place], place, stops)
+        told = _tr("Falls out of reach after '{step}', and is not set by then: {joints}.")
+        step = stops[place - 1].title
+        return told.format(step=step, joints=_named(late, titles)), Tone.PLAIN
+    return None
+
+
+def _in_time(
+    lost: Lost, at: int, stops: tuple[ReachStop, ...], titles: Mapping[str, str]
+) -> tuple[str, Tone]:
+    """Return what this step, or the next one that does, shuts off after it was set."""
+    place = min((place for place in lost or () if place >= max(at, 1)), default=0)
+    if not lost or not place:
+        return "", Tone.QUIET
+    told = _tr("Set in time: {joints}. After '{step}' no tool gets there any more.")
+    named = _named(list(lost[place]), titles)
+    return told.format(step=stops[place - 1].title, joints=named), Tone.QUIET
+
+
+def _named(joints: list[str], titles: Mapping[str, str]) -> str:
+    return _listed([titles.get(joint, joint) for joint in joints])
 
 
 def _listed(names: list[str], most: int = 2) -> str:

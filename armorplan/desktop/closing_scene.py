@@ -14,6 +14,7 @@ from armorplan.app.reach_rows import JointReach, ReachFrame, RowReach, RowState,
 from armorplan.desktop.closing_words import gape_words, need_words, row_words
 from armorplan.desktop.mark_places import Anchor, Ground, words_place
 from armorplan.desktop.picture_keys import Place
+from armorplan.desktop.standing_shades import shade_of
 from armorplan.geometry.reach.model import Standing
 
 HALO_PX = 2.0
@@ -31,6 +32,8 @@ LABELS_MOST = 30
 """Where more rows than this are open, the others have no words: they would be a thicket."""
 DEPTHS_MOST = 60
 """So many joints still to set at most have their depth beside them, the hardest first."""
+APART_PX = 4.0
+"""So far apart two numbers side by side stand at least."""
 Leg = tuple[QPointF, QPointF]
 
 
@@ -52,6 +55,19 @@ class Scene:
     room: QRectF
 
 
+class JointLook(NamedTuple):
+    """What a joint's mark looks like: marks that look alike are drawn once.
+
+    ``shade`` is the step of depth under it, ``worse`` that it is still to set and was made harder.
+    """
+
+    standing: Standing | None
+    is_set: bool
+    worse: bool
+    bare: bool
+    shade: int
+
+
 @dataclass(frozen=True, slots=True)
 class JointMark:
     """A joint's mark: its middle, how large it is, and whether it has room for a plate and ring."""
@@ -60,6 +76,14 @@ class JointMark:
     joint: JointReach
     side_px: float
     bare: bool = False
+
+    @property
+    def look(self) -> JointLook:
+        """What it looks like; what is set is told from no more than that."""
+        joint, is_set = self.joint, self.joint.is_set
+        shade = 0 if is_set or joint.margin is None else shade_of(joint.margin)
+        worse = joint.worse and not is_set
+        return JointLook(joint.standing, is_set, worse, self.bare, shade)
 
     @property
     def box(self) -> QRectF:
@@ -140,7 +164,7 @@ def labels(drawn: Drawn, way: WayIn | None, scene: Scene, font: QFont) -> Iterat
     ground.take((_scaled(box, scene.scale) for box in scene.taken), WORDS_WEIGHT)
     ground.take((mark.box for mark in drawn.marks), WORDS_WEIGHT)
     ground.take(_ring(leg[0]) for leg in drawn.legs)
-    room = _scaled(scene.room, scene.scale)
+    room, depths = _scaled(scene.room, scene.scale), list[QRectF]()
     wanted = (
         *islice(_wanted(drawn, way), LABELS_MOST),
         *islice(_depths(drawn.marks), DEPTHS_MOST),
@@ -152,9 +176,18 @@ def labels(drawn: Drawn, way: WayIn | None, scene: Scene, font: QFont) -> Iterat
             continue
         size = (wide_px + (2.0 if is_depth else 2 * LETTERS_PX), metrics.height() + 2)
         box = words_place(one.anchor, size, ground, room, near=is_depth)
+        if is_depth and box is not None and _hides(box, drawn.marks, depths):
+            continue
         if box is not None:
             ground.take((box,), WORDS_WEIGHT)
+            depths += [box] if is_depth else []
             yield Label(box, one.words, one.kind)
+
+
+def _hides(box: QRectF, marks: tuple[JointMark, ...], depths: list[QRectF]) -> bool:
+    """Tell whether a number would lie on a joint's mark, or so close to another that both read as one."""
+    wide = box.adjusted(-APART_PX, 0, APART_PX, 0)
+    return any(box.intersects(m.box) for m in marks) or any(map(wide.intersects, depths))
 
 
 def _wanted(drawn: Drawn, way: WayIn | None) -> Iterator[Wanted]:
@@ -190,12 +223,11 @@ def _depths(marks: tuple[JointMark, ...]) -> Iterator[Wanted]:
         (mark, way, margin.standing)
         for mark in marks
         if not mark.joint.is_set
-        and not mark.bare
         and (margin := mark.joint.margin) is not None
         and (way := margin.way) is not None
         and margin.standing >= Standing.INSIDE
     ]
-    for mark, way, _ in sorted(deep, key=lambda one: -one[2]):
+    for mark, way, _ in sorted(deep, key=lambda one: (-one[2], one[0].bare, -one[1].along_mm)):
         area = QPainterPath()
         area.addRect(mark.box)
         yield Wanted(f"{way.along_mm:.0f}", Anchor(mark.at, area=area), LabelKind.DEPTH)

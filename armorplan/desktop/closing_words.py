@@ -47,9 +47,11 @@ def _head(way: WayIn) -> str:
     margin = way.reach.margin
     if margin is None:
         return _tr("Chosen: no shell is in its way.")
-    head = (
-        _tr("Chosen, set already: {standing}.") if way.reach.is_set else _tr("Chosen: {standing}.")
-    )
+    head = _tr("Chosen: {standing}.")
+    if way.reach.is_set:
+        head = _tr("Chosen, set already: {standing}.")
+        if margin.standing is Standing.CANNOT:
+            head = _tr("Chosen, set in time; by now {standing}.")
     return head.format(standing=_standing(way, margin)) + _tool(way, margin)
 
 

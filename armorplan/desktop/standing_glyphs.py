@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from armorplan.desktop.colours import Colours
+from armorplan.desktop.standing_shades import shade_colour
 from armorplan.geometry.reach.model import Standing
 
 STANDING_WORDS = {
@@ -40,6 +41,24 @@ def paint_standing(painter: QPainter, box: QRectF, standing: Standing, colour: Q
     painter.setPen(_pen(colour, max(box.width() * 0.15, 1.6)))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     _SHAPES[standing](painter, box, colour)
+    painter.restore()
+
+
+def paint_plate(painter: QPainter, box: QRectF, shade: int, colours: Colours) -> None:
+    """Paint the ground of a mark, shaded by how deep the joint lies, into a square box."""
+    painter.save()
+    painter.setPen(QPen(QColor(colours.edge), 1.0))
+    painter.setBrush(QColor(shade_colour(colours, shade)))
+    painter.drawEllipse(box)
+    painter.restore()
+
+
+def paint_in_time(painter: QPainter, box: QRectF, colours: Colours) -> None:
+    """Paint a quiet dot: it is set, so that no tool gets there any more is no matter."""
+    painter.save()
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(QColor(colours.quiet))
+    painter.drawEllipse(box.center(), box.width() * 0.24, box.width() * 0.24)
     painter.restore()
 
 

@@ -1,15 +1,18 @@
 """Reach over the parts: switched on, run along by keys, with the way in to what is chosen."""
 
+from dataclasses import replace
 from threading import Event
 from time import thread_time
 
 import pytest
 from desktop.fake_session import FakeSession
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
 from PySide6.QtTest import QTest
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.closing_desk import Closing
+from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.parts_diagram import PartsDiagram
 
 BOSS = "piece_0.boss_0"
@@ -78,9 +81,31 @@ def test_what_falls_out_of_reach_is_told_where_it_does(qtbot, diagram):
     assert not bar.lost.isHidden()
     bar.fold.setChecked(False)
     go(qtbot, diagram, where[0] - 1)
-    assert bar.lost.isHidden()
-    bar.fold.setChecked(True)
-    assert bar.lost.text().startswith("Falls out of reach next, after '")
+    assert bar.lost.text().startswith("Falls out of reach after '")
+    assert bar.lost.isVisible()
+
+
+def test_in_a_right_order_nothing_alarms_and_what_is_set_in_time_is_told_when_asked(
+    qtbot, diagram, bridge
+):
+    track = bridge.session.tracing_reach()()
+    stops = sorted(track.stops, key=lambda stop: "boss" not in stop.joints[0])
+    right = replace(track, stops=tuple(stops))
+    lost = right.lost(lambda: False)
+    assert lost
+    bar = switched_on(qtbot, diagram)
+    for at in range(len(stops) + 1):
+        shown = Closing(track=right, frame=right.frame(at), lost=lost)
+        bar.fold.setChecked(False)
+        bar.show_closing(shown)
+        assert bar.slider.lost == ()
+        assert not bar.lost.isVisible()
+        bar.fold.setChecked(True)
+        assert not any("out of reach" in sign.words for sign in bar.key.signs)
+    bar.show_closing(Closing(track=right, frame=right.frame(0), lost=lost))
+    assert bar.lost.text().startswith("Set in time: ")
+    ink = bar.lost.palette().color(QPalette.ColorRole.WindowText).name()
+    assert ink == colours_of(bar.palette()).quiet
 
 
 def test_the_key_unfolds_what_the_lines_and_rings_mean(qtbot, diagram):

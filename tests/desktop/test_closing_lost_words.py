@@ -3,7 +3,7 @@
 import pytest
 
 from armorplan.app.reach_rows import JointReach, ReachFrame, ReachStop
-from armorplan.desktop.closing_lost_words import lost_words
+from armorplan.desktop.closing_lost_words import Tone, late_places, lost_words
 from armorplan.geometry.reach.model import Margin, Standing
 
 STOPS = tuple(
@@ -29,28 +29,33 @@ def frame(at: int, *lost: str, gone: str = "") -> ReachFrame:
 
 def test_what_is_lost_here_and_not_set_is_told_before_what_was_set_in_time():
     told = lost_words(LOST, frame(3, "a", "d", gone="ad"), STOPS)
-    assert told == ("After 'Rivet C' out of reach, and not set yet: Rivet D.", True)
-    told = lost_words({3: ("a",)}, frame(3, "a", gone="a"), STOPS)
-    assert told == ("After 'Rivet C' out of reach, but set in time: Rivet A.", False)
+    assert told == ("After 'Rivet C' out of reach, and not set yet: Rivet D.", Tone.ALARM)
 
 
 def test_what_was_lost_before_and_is_not_set_stays_told():
-    told, late = lost_words({2: ("d",)}, frame(3, gone="d"), STOPS)
-    assert (told, late) == ("Out of reach, and not set yet: Rivet D.", True)
+    told = lost_words({2: ("d",)}, frame(3, gone="d"), STOPS, asked=False)
+    assert told == ("Out of reach, and not set yet: Rivet D.", Tone.ALARM)
 
 
-def test_what_is_lost_next_is_told_ahead_with_the_step_that_does_it():
-    told = "Falls out of reach next, after 'Rivet C', and is not set by then: Rivet D."
-    assert lost_words(LOST, frame(0), STOPS) == (told, False)
-    told = "Falls out of reach next, after 'Rivet C', but is set by then: Rivet A."
-    assert lost_words({3: ("a",)}, frame(1), STOPS) == (told, False)
+def test_what_will_be_too_late_is_told_ahead_with_the_step_that_does_it():
+    told = "Falls out of reach after 'Rivet C', and is not set by then: Rivet D."
+    assert lost_words(LOST, frame(0), STOPS, asked=False) == (told, Tone.PLAIN)
 
 
-def test_what_is_lost_next_is_left_out_where_it_is_not_asked_for():
-    assert lost_words(LOST, frame(0), STOPS, ahead=False) == ("", False)
-    assert lost_words({2: ("d",)}, frame(3, gone="d"), STOPS, ahead=False)[1]
+def test_what_is_set_in_time_is_told_quietly_and_only_where_it_is_asked_for():
+    told = "Set in time: Rivet A. After 'Rivet C' no tool gets there any more."
+    for at, gone in ((1, ""), (3, "a")):
+        moment = frame(at, *gone, gone=gone)
+        assert lost_words({3: ("a",)}, moment, STOPS) == (told, Tone.QUIET)
+        assert lost_words({3: ("a",)}, moment, STOPS, asked=False)[0] == ""
+
+
+def test_only_places_where_something_is_not_set_yet_are_marked():
+    assert late_places(LOST, STOPS) == (3,)
+    assert late_places({3: ("a",), 4: ("b", "d")}, STOPS) == ()
+    assert late_places(None, STOPS) == ()
 
 
 def test_nothing_is_said_where_nothing_more_is_lost_or_it_is_not_known_yet():
-    assert lost_words({3: ("a",)}, frame(4, gone="a"), STOPS) == ("", False)
-    assert lost_words(None, frame(0), STOPS) == ("", False)
+    assert lost_words({3: ("a",)}, frame(4, gone="a"), STOPS)[0] == ""
+    assert lost_words(None, frame(0), STOPS)[0] == ""

@@ -123,9 +123,37 @@ def test_how_deep_a_joint_to_set_lies_stands_beside_its_mark_if_there_is_room(qa
     assert [(one.words, one.kind) for one in found] == [
         ("304", LabelKind.DEPTH),
         ("73", LabelKind.DEPTH),
+        ("64", LabelKind.DEPTH),
     ]
     for one in found:
         assert not any(one.box.intersects(mark.box) for mark in marks)
+
+
+def test_a_number_lies_on_no_mark_and_no_two_read_as_one(qapp):
+    joints = tuple(deep(f"j{n}", 60.0 + n, Standing.INSIDE) for n in range(20))
+    spots = {joint.id: QPointF(12.0 * n, 5.0 * (n % 3)) for n, joint in enumerate(joints)}
+    frame = ReachFrame(at=0, joints=joints, rows=())
+    marks = tuple(joint_marks(frame, spots, lambda _: 12.0))
+    drawn = Drawn(marks=marks, rows=(), legs=())
+    found = list(labels(drawn, None, SCENE, QFont(qapp.font())))
+    assert len(found) > 3
+    for place, one in enumerate(found):
+        assert not any(one.box.intersects(mark.box) for mark in marks)
+        for other in found[:place]:
+            apart = one.box.adjusted(-3, 0, 3, 0)
+            assert not apart.intersects(other.box)
+
+
+def test_what_is_set_has_no_shade_and_is_never_harder():
+    reach = deep("a", 150.0, Standing.INSIDE)
+    (mark,) = joint_marks(
+        ReachFrame(at=0, joints=(reach,), rows=()), {"a": QPointF()}, lambda _: 40.0
+    )
+    assert (mark.look.shade, mark.look.worse) == (2, False)
+    done = replace(mark, joint=replace(reach, is_set=True, worse=True))
+    assert (done.look.shade, done.look.worse) == (0, False)
+    harder = replace(mark, joint=replace(reach, worse=True))
+    assert harder.look.worse
 
 
 def test_the_row_a_tool_goes_in_through_tells_the_width_that_the_way_in_tells(qapp):

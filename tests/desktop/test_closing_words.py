@@ -82,6 +82,13 @@ def test_what_lies_flat_takes_any_tool():
 
 
 @pytest.mark.usefixtures("qapp")
+def test_what_was_set_in_time_is_told_so():
+    done = JointReach(id="a", is_set=True, margin=Margin(standing=Standing.CANNOT))
+    told = way_words(way(done, opening=None))
+    assert told == "Chosen, set in time; by now out of reach, no tool goes in."
+
+
+@pytest.mark.usefixtures("qapp")
 def test_rows_that_bar_together_are_told_with_what_they_do():
     bars = (
         RowsInWay(rows=frozenset("lr"), names=("left row", "right row"), standing=Standing.CANNOT),

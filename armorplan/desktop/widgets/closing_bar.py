@@ -16,13 +16,18 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.desktop.closing_desk import Closing
-from armorplan.desktop.closing_key_words import counts, marks_shown
-from armorplan.desktop.closing_lost_words import lost_words
+from armorplan.desktop.closing_key_words import counts, marks_shown, shades_shown
+from armorplan.desktop.closing_lost_words import Tone, late_places, lost_words
 from armorplan.desktop.closing_words import place_words, way_words
 from armorplan.desktop.standing_glyphs import paint_standing, standing_colour
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.closing_key import SignsKey, count_signs, mark_signs
+from armorplan.desktop.widgets.closing_key import (
+    SignsKey,
+    count_signs,
+    mark_signs,
+    shade_signs,
+)
 from armorplan.geometry.reach.model import Standing
 
 BUTTON_PX = 36
@@ -32,7 +37,7 @@ KEY_FROM_PX = 860
 
 
 class OrderSlider(QSlider):
-    """Runs along the order; a cross under it where something falls out of reach."""
+    """Runs along the order; a cross under it where something not set yet falls out of reach."""
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(Qt.Orientation.Horizontal, parent)
@@ -73,7 +78,7 @@ class ClosingBar(QWidget):
         super().__init__(parent)
         self.setObjectName("closing_bar")
         self._said = ""
-        self._is_late = False
+        self._tone = Tone.PLAIN
         self._closing: Closing | None = None
         self._is_new = True
         self._is_tight = self._was_open = False
@@ -171,21 +176,23 @@ class ClosingBar(QWidget):
             self.slider.setRange(0, len(stops))
             if not self.slider.isSliderDown():
                 self.slider.setValue(at)
-        self.slider.show_lost(closing.lost or ())
+        late = late_places(closing.lost, stops)
+        self.slider.show_lost(late)
         self.back.setEnabled(at > 0)
         self.onward.setEnabled(at < len(stops))
         self._write(self.place, place_words(stops, at))
         self._closing, is_open = closing, self.fold.isChecked()
-        told, self._is_late = lost_words(closing.lost, closing.frame, stops, ahead=is_open)
+        told, self._tone = lost_words(closing.lost, closing.frame, stops, asked=is_open)
         has_room = is_open or not self._is_tight
-        self._write(self.lost, told, shows=has_room or self._is_late)
+        self._write(self.lost, told, shows=has_room or self._tone is Tone.ALARM)
         self._tint()
         self._write(self.way, way_words(closing.way) if closing.way else "", shows=has_room)
         self.key.setVisible(bool(stops) and (is_open or (has_room and closing.way is None)))
         self.key.show_signs(count_signs(counts(closing.frame)), self.tr("Joints: {0}"))
-        shown = marks_shown(closing.frame, closing.way, closing.lost)
-        self.marks.show_signs(mark_signs(shown), self.tr("Marks: {0}"))
-        self.marks.setVisible(is_open and bool(shown))
+        shown = marks_shown(closing.frame, closing.way, late)
+        signs = (*shade_signs(shades_shown(closing.frame)), *mark_signs(shown))
+        self.marks.show_signs(signs, self.tr("Marks: {0}"))
+        self.marks.setVisible(is_open and bool(signs))
         self._speak()
 
     def make_room(self, *, is_tight: bool) -> None:
@@ -216,7 +223,8 @@ class ClosingBar(QWidget):
 
     def _tint(self) -> None:
         colours, palette = colours_of(self.palette()), self.lost.palette()
-        tone = QColor(colours.alarm if self._is_late else colours.text)
+        tones = {Tone.ALARM: colours.alarm, Tone.PLAIN: colours.text, Tone.QUIET: colours.quiet}
+        tone = QColor(tones[self._tone])
         if tone != palette.color(palette.ColorRole.WindowText):
             palette.setColor(palette.ColorRole.WindowText, tone)
             self.lost.setPalette(palette)

@@ -9,6 +9,7 @@ from armorplan.desktop.closing_scene import (
     HALO_PX,
     OPENING_PX,
     Drawn,
+    JointLook,
     JointMark,
     Label,
     LabelKind,
@@ -21,7 +22,8 @@ from armorplan.desktop.closing_scene import (
 from armorplan.desktop.closing_shapes import lens, widest_px
 from armorplan.desktop.colours import LIGHT, Colours
 from armorplan.desktop.picture_colours import mixed
-from armorplan.desktop.standing_glyphs import paint_standing, standing_colour
+from armorplan.desktop.standing_glyphs import paint_in_time, paint_standing, standing_colour
+from armorplan.desktop.standing_shades import shade_colour
 from armorplan.desktop.widgets.picture_marks import stamp
 from armorplan.geometry.reach.model import Standing
 
@@ -46,7 +48,7 @@ class ClosingItem(QGraphicsItem):
         self._rows: tuple[RowLine, ...] = ()
         self._legs: tuple[tuple[QPointF, QPointF], ...] = ()
         self._labels: tuple[Label, ...] = ()
-        self._stamps: dict[tuple[Standing, bool, bool, bool, int, float], QPixmap] = {}
+        self._stamps: dict[tuple[JointLook, int, float], QPixmap] = {}
         self._is_long = False
         self._coming: tuple[QPointF, ...] = ()
         self._box = QRectF()
@@ -148,35 +150,38 @@ class ClosingItem(QGraphicsItem):
         if standing is None:
             return
         side = round(mark.side_px * (SET_SHARE if mark.joint.is_set else 1.0))
-        key = (standing, mark.joint.is_set, mark.joint.worse, mark.bare, side, ratio)
+        key = (mark.look, side, ratio)
         if key not in self._stamps:
             self._stamps[key] = stamp(
                 QSize(_whole_px(side), _whole_px(side)),
                 ratio,
-                lambda on: self._paint_mark(on, mark, standing, side),
+                lambda on: self._paint_mark(on, mark.look, standing, side),
             )
         made = self._stamps[key]
         size = made.deviceIndependentSize()
         painter.drawPixmap(mark.at - QPointF(size.width() / 2, size.height() / 2), made)
 
     def _paint_mark(
-        self, painter: QPainter, mark: JointMark, standing: Standing, side: int
+        self, painter: QPainter, look: JointLook, standing: Standing, side: int
     ) -> None:
-        colours, whole, joint = self._colours, _whole_px(side), mark.joint
-        is_bare = mark.bare and not joint.worse
+        colours, whole = self._colours, _whole_px(side)
+        is_bare = look.bare and not look.worse
         colour = standing_colour(colours, standing)
-        if joint.is_set and not joint.worse:
+        if look.is_set:
             colour = mixed(colour, colours.panel, FAINT)
         middle = QPointF(whole / 2, whole / 2)
-        ring = QPen(QColor(colour), 2.2 if joint.worse else 1.2)
-        has_ring = joint.worse or not (joint.is_set or is_bare)
+        ring = QPen(QColor(colour), 2.2 if look.worse else 1.2)
+        has_ring = look.worse or not (look.is_set or is_bare)
         painter.setPen(ring if has_ring else Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(colours.panel))
+        painter.setBrush(QColor(shade_colour(colours, look.shade)))
         plate_px = side / 2 + (0.5 if is_bare else HALO_PX)
         painter.drawEllipse(middle, plate_px, plate_px)
         box = QRectF(0, 0, side, side)
         box.moveCenter(middle)
-        paint_standing(painter, box, standing, QColor(colour))
+        if look.is_set and standing is Standing.CANNOT:
+            paint_in_time(painter, box, colours)
+        else:
+            paint_standing(painter, box, standing, QColor(colour))
 
     def _paint_coming(self, painter: QPainter) -> None:
         """Paint a broken ring around what the next step sets."""

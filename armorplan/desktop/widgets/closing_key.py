@@ -7,10 +7,22 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from armorplan.desktop.closing_key_words import Count, MarkShown, count_words, mark_words
+from armorplan.desktop.closing_key_words import (
+    Count,
+    MarkShown,
+    Rest,
+    count_words,
+    mark_words,
+    shade_words,
+)
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.picture_colours import mixed
-from armorplan.desktop.standing_glyphs import paint_standing, standing_colour
+from armorplan.desktop.standing_glyphs import (
+    paint_in_time,
+    paint_plate,
+    paint_standing,
+    standing_colour,
+)
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.closing_item import FAINT
 from armorplan.geometry.reach.model import Standing
@@ -21,10 +33,15 @@ Painting = Callable[[QPainter, QRectF, Colours], None]
 
 
 class Sign(NamedTuple):
-    """One entry of the key."""
+    """One entry of the key; what is said in words alone has nothing painted."""
 
     words: str
-    paint: Painting
+    paint: Painting | None
+
+    @property
+    def sign_px(self) -> float:
+        """The room of its sign before its words."""
+        return SIGN_PX + GAP_PX if self.paint else 0.0
 
 
 class SignsKey(QWidget):
@@ -49,7 +66,7 @@ class SignsKey(QWidget):
         metrics, x, y = self.fontMetrics(), 0.0, 0.0
         places = []
         for sign in self.signs:
-            wide = SIGN_PX + GAP_PX + metrics.horizontalAdvance(sign.words)
+            wide = sign.sign_px + metrics.horizontalAdvance(sign.words)
             if x and x + wide > width:
                 x, y = 0.0, y + metrics.height() + 2
             places.append(QPointF(x, y))
@@ -70,18 +87,37 @@ class SignsKey(QWidget):
         high = self.fontMetrics().height()
         for sign, at in zip(self.signs, self._places(self.width()), strict=True):
             box = QRectF(at.x(), at.y() + (high - SIGN_PX) / 2, SIGN_PX, SIGN_PX)
-            painter.save()
-            sign.paint(painter, box, colours)
-            painter.restore()
+            if sign.paint is not None:
+                painter.save()
+                sign.paint(painter, box, colours)
+                painter.restore()
             painter.setPen(QColor(colours.text))
-            spot = QPointF(box.right() + GAP_PX, at.y() + self.fontMetrics().ascent())
+            spot = QPointF(at.x() + sign.sign_px, at.y() + self.fontMetrics().ascent())
             painter.drawText(spot, sign.words)
         painter.end()
 
 
 def count_signs(found: tuple[Count, ...]) -> tuple[Sign, ...]:
     """Return an entry for each standing, with how many joints stand so."""
-    return tuple(Sign(count_words(count), _standing(count.standing)) for count in found)
+    return tuple(Sign(count_words(count), _counted(count.of)) for count in found)
+
+
+def shade_signs(found: tuple[int, ...]) -> tuple[Sign, ...]:
+    """Return an entry for each step of depth that shows."""
+    return tuple(Sign(shade_words(shade), _shade(shade)) for shade in found)
+
+
+def _counted(of: Standing | Rest) -> Painting | None:
+    if isinstance(of, Standing):
+        return _standing(of)
+    return _faint if of is Rest.SET else None
+
+
+def _shade(shade: int) -> Painting:
+    def paint(painter: QPainter, box: QRectF, colours: Colours) -> None:
+        paint_plate(painter, box, shade, colours)
+
+    return paint
 
 
 def mark_signs(found: tuple[MarkShown, ...]) -> tuple[Sign, ...]:
@@ -155,6 +191,10 @@ def _way(painter: QPainter, box: QRectF, colours: Colours) -> None:
     painter.drawEllipse(QPointF(box.left() + 4, box.center().y()), 3.0, 3.0)
 
 
+def _in_time(painter: QPainter, box: QRectF, colours: Colours) -> None:
+    paint_in_time(painter, box, colours)
+
+
 def _lost(painter: QPainter, box: QRectF, colours: Colours) -> None:
     inset = box.width() * 0.22
     small = box.adjusted(inset, inset, -inset, -inset)
@@ -162,19 +202,14 @@ def _lost(painter: QPainter, box: QRectF, colours: Colours) -> None:
     paint_standing(painter, small, Standing.CANNOT, colour)
 
 
-def _number(painter: QPainter, box: QRectF, colours: Colours) -> None:
-    painter.setPen(QColor(colours.text))
-    painter.drawText(box.adjusted(-4, -4, 4, 4), Qt.AlignmentFlag.AlignCenter, "9")
-
-
-_PAINTINGS: dict[MarkShown, Painting] = {
-    MarkShown.SET: _faint,
+_PAINTINGS: dict[MarkShown, Painting | None] = {
+    MarkShown.IN_TIME: _in_time,
     MarkShown.COMING: _coming,
     MarkShown.WORSE: _worse,
     MarkShown.OPEN: _open,
     MarkShown.HALF: _half,
     MarkShown.SHUT: _shut,
-    MarkShown.DEPTH: _number,
+    MarkShown.DEPTH: None,
     MarkShown.WAY: _way,
     MarkShown.BARRING: _barring,
     MarkShown.LOST: _lost,
