@@ -22,6 +22,9 @@ from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relati
 _NAMED = 3
 """So many steps are named; the rest is counted."""
 
+_OTHER_MIN = 0.25
+"""A step whose minutes differ by less takes as long as before."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Retimed:
@@ -103,6 +106,8 @@ def difference(
             Retimed(title=step.title, before_min=former_step.minutes, after_min=step.minutes)
             for former_step, step in both
             if former_step.minutes != step.minutes
+            # What only gets another share of the rounding takes what it took.
+            and abs(old.exact_min(former_step) - new.exact_min(step)) >= _OTHER_MIN
         ),
         added=_beside(now, was),
         dropped=_beside(was, now),

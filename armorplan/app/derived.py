@@ -25,7 +25,7 @@ from armorplan.relations.weighing import weight
 from armorplan.rules.facts import Facts
 from armorplan.rules.registry import derive_all
 from armorplan.steps.deriving import air_findings, derive_steps
-from armorplan.steps.model import STEP_RANK, Step, StepKind, Work
+from armorplan.steps.model import SETS_JOINT, STEP_RANK, Step, StepKind, Work
 from armorplan.steps.naming import plain_subject
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
@@ -69,6 +69,12 @@ class Derived:
     def order(self) -> tuple[str, ...]:
         """The one order of all steps; empty where the relations contradict each other."""
         return self.sequence.order
+
+    def exact_min(self, step: Step) -> float:
+        """Return a step's minutes as they are reckoned, before they are made whole ones."""
+        joint = step.joints[0] if step.kind in SETS_JOINT else ""
+        time = self.times.get(self.assembly.joint(joint).joint.id) if joint else None
+        return step.minutes if time is None else time.minutes
 
     @property
     def facts(self) -> Facts:

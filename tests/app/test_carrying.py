@@ -165,3 +165,46 @@ def test_an_entry_of_a_step_nobody_knows_is_left(folder, workshop, clock):
     (event,) = workshop.events(first.build.id)
     odd = type(event)(**{k: getattr(event, k) for k in event.__slots__} | {"step": "elbow_cop-1"})
     assert carried((odd,), first.derived, first.derived, build="x-1") == ()
+
+
+def test_another_order_gives_other_minutes_and_leaves_ticks_and_timers(folder, workshop, clock):
+    """A tab made to wait for both rows lies inside the cop: it takes longer, nothing else does."""
+    first = opened(folder, workshop, clock)
+    session = seated(first, workshop, clock)
+    tail_of = {tail(step): step for step in of_kind(first, StepKind.RIVET)}
+    at = "elbow_cop/single/rivet/"
+    session.done((tail_of[f"{at}left_row_1"],))
+    session.start((tail_of[f"{at}tab_top"],))
+    clock.advance(120)
+    with (folder / "pattern.toml").open("a", encoding="utf-8") as file:
+        for tab in ("tab_top", "tab_bottom"):
+            for row in ("left_row_7", "right_row_7"):
+                file.write(
+                    f"\n[relations.{tab}_{row}]\nfirst = 'rivet/{row}'\nthen = 'rivet/{tab}'\n"
+                    "force = 'cannot'\nwhy = 'The tab comes late.'\n"
+                )
+    second = opened(folder, workshop, clock)
+    state = state_of(second, workshop)
+    now = second.build.id
+    assert state.record(f"{now}/{at}left_row_1").status is StepStatus.DONE
+    assert state.record(f"{now}/{at}tab_top").status is StepStatus.RUNNING
+    (timer,) = (t for t in seated(second, workshop, clock).timers() if t.step.endswith("tab_top"))
+    step = second.derived.work.step(f"{now}/{at}tab_top")
+    assert timer.elapsed_s == 120
+    assert timer.planned_min == step.minutes
+    assert second.derived.times["tab_bottom"].minutes > first.derived.times["tab_bottom"].minutes
+    told = second.difference
+    assert told is not None
+    assert (len(told.ticked), len(told.running), told.left) == (1, 1, ())
+    longer = {each.title for each in told.retimed}
+    exact = {
+        step.title
+        for step in second.derived.work.of_kind(StepKind.RIVET)
+        if abs(
+            second.derived.exact_min(step)
+            - first.derived.exact_min(first.derived.work.step(f"{first.build.id}/{tail(step.id)}"))
+        )
+        >= 0.25
+    }
+    assert longer <= exact
+    assert any("lace tab" in title for title in longer)
