@@ -31,6 +31,9 @@ _LEAST_RING = 4
 """A row that comes back to its first joint has at least this many."""
 _GAP = 2.5
 """A spacing wider than so many usual ones parts joints that no seam names."""
+_MOUTH, _MOUTH_MM = 6.0, 180.0
+"""So does one in a seam that is wider than so many, so that laps do not reach over it, and wider than
+this: with 360 mm round an arm goes through (from memory, no source). It is a mouth of its own."""
 _HELD = frozenset({FormKind.BEND, FormKind.DISH, FormKind.FOLD})
 _BEFORE = frozenset({Route.DAMP, Route.HARDENED, Route.WET_FOLD})
 
@@ -89,7 +92,10 @@ def shell_cuts(pattern: Pattern) -> tuple[ShellCut, ...]:
     """Return the shells of a pattern, in the order of their first parts."""
     stiff = {part.id: part for part in pattern.parts if part.kind in STIFF}
     behind = threaded_spots(pattern)
-    walls = {joint.id: _walls(pattern, joint, stiff) for joint in pattern.joints}
+    walls = {
+        each.id: [part for part in pattern.stack_parts(each.id) if part in stiff]
+        for each in pattern.joints
+    }
     laid = overlays(pattern, walls)
     bare = {joint: _lowest(parts, laid) for joint, parts in walls.items()}
     home = _homes(stiff, (bare[joint.id] for joint in pattern.joints if _holds(joint)))
@@ -107,10 +113,6 @@ def shell_cuts(pattern: Pattern) -> tuple[ShellCut, ...]:
         for heap, parts in heaps.items()
         if held[heap] or heap not in laid
     )
-
-
-def _walls(pattern: Pattern, joint: Joint, stiff: dict[str, Part]) -> list[str]:
-    return [part for part in pattern.stack_parts(joint.id) if part in stiff]
 
 
 def _lowest(parts: list[str], laid: dict[str, str]) -> list[str]:
@@ -215,7 +217,10 @@ def _seams(pattern: Pattern, rows: dict[str, list[Rung]]) -> Iterator[Line]:
     for seam in pattern.seams:
         by_joint = {rung.joint: rung for rung in rows.get(seam.id, ())}
         ordered = [by_joint[joint] for joint in dict.fromkeys(seam.joints) if joint in by_joint]
-        yield from _runs(seam.id, seam.name, ordered)
+        runs = list(_parted([*_aligned(ordered)], _MOUTH, _MOUTH_MM))
+        for at, run in enumerate(runs):
+            name = f"stretch {at + 1} of {seam.name}" if len(runs) > 1 else seam.name
+            yield from _runs(f"{seam.id}#{at + 1}" if at else seam.id, name, run)
 
 
 def _loose(pattern: Pattern, loose: dict[tuple[str, ...], list[Rung]]) -> Iterator[Line]:
@@ -229,12 +234,12 @@ def _loose(pattern: Pattern, loose: dict[tuple[str, ...], list[Rung]]) -> Iterat
             yield from _runs(run[0].joint, f"row{number} of {names}", run)
 
 
-def _parted(rungs: list[Rung]) -> Iterator[list[Rung]]:
+def _parted(rungs: list[Rung], many: float = _GAP, least_mm: float = 0.0) -> Iterator[list[Rung]]:
     spans = [span_mm(one, other) or 0.0 for one, other in pairwise(rungs)]
     usual_mm = median(spans) if spans else 0.0
     start = 0
     for at, span in enumerate(spans, start=1):
-        if len(spans) > 1 and span > _GAP * usual_mm:
+        if len(spans) > 1 and span > max(many * usual_mm, least_mm):
             yield rungs[start:at]
             start = at
     yield rungs[start:]
@@ -242,18 +247,14 @@ def _parted(rungs: list[Rung]) -> Iterator[list[Rung]]:
 
 def _runs(name_id: str, name: str, rungs: list[Rung]) -> Iterator[Line]:
     """Yield a row, parted where a joint passes none of the plates that the one before it does."""
-    run: list[Rung] = []
-    count = 1
+    runs: list[list[Rung]] = []
     for rung in _aligned(rungs):
-        if run and span_mm(run[-1], rung) is None:
-            yield Line(
-                name_id if count == 1 else f"{name_id}#{count}", name, tuple(run), closed=False
-            )
-            count, run = count + 1, []
-        run.append(rung)
-    if run:
-        closed = _comes_round(run)
-        yield Line(name_id if count == 1 else f"{name_id}#{count}", name, tuple(run), closed)
+        if not runs or span_mm(runs[-1][-1], rung) is None:
+            runs.append([])
+        runs[-1].append(rung)
+    for at, run in enumerate(runs, start=1):
+        closed = at == len(runs) and _comes_round(run)
+        yield Line(name_id if at == 1 else f"{name_id}#{at}", name, tuple(run), closed)
 
 
 def common(one: Rung, other: Rung) -> list[tuple[Leg, Point, Point]]:

@@ -4,9 +4,9 @@ Such a slit lets a tool in like an open row does, as wide as the nearest joints 
 stays when the whole row is set. How far apart its places lie does not hang on the tools of a shelf.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
-from math import ceil, dist
+from math import ceil, dist, inf
 from statistics import median
 from typing import NamedTuple
 
@@ -36,6 +36,11 @@ _MOST = 40
 """In one slit there are no more than so many, but where they would lie further apart than that."""
 
 
+_TWO = 2
+ASIDE = 0.1
+"""A joint that lies off the way straight on by no more than this share of it goes on in that row."""
+
+
 class _End(NamedTuple):
     """An end of a row: its last joint, where it sits, and which way it goes on, on each plate."""
 
@@ -51,8 +56,7 @@ def slits(cut: ShellCut) -> dict[str, tuple[Gap, ...]]:
     large = sum(len(line.rungs) for line in cut.lines) + len(cut.seats) > MOST_JOINTS
     apart_mm = WIDE_APART_MM if large else APART_MM
     found = {
-        line.id: (*_between(line, apart_mm), *_beyond(line, cut, (holes, apart_mm)))
-        for line in cut.lines
+        line.id: (*_between(line, apart_mm), *_beyond(line, holes, apart_mm)) for line in cut.lines
     }
     return {
         row: tuple(sorted(each, key=lambda gap: gap.at_mm)) for row, each in found.items() if each
@@ -85,42 +89,63 @@ def _along(one: Point, other: Point, share: float) -> Point:
 
 
 class _Holes:
-    """Where the rows of a shell pass its plates."""
+    """Where the rows of a shell pass its plates, and how far these go on."""
 
     def __init__(self, cut: ShellCut) -> None:
+        self._areas = {p.part: whole.area for p in cut.parts if (whole := leather(p.ring))}
         self._on: dict[str, list[tuple[str, Point]]] = {}
         for line in cut.lines:
             for rung in line.rungs:
                 for (part, _), spot in rung.legs:
                     self._on.setdefault(part, []).append((line.id, spot))
 
-    def is_nearer(self, row: str, part: str, spot: Point, off_mm: float) -> bool:
-        """Tell whether a joint of another row sits nearer to a spot of a plate than so much."""
-        return any(
-            other != row and dist(hole, spot) < off_mm - 1e-6
-            for other, hole in self._on.get(part, ())
+    def are_nearer(self, row: str, spots: Iterable[tuple[str, Point]], off_mm: float) -> bool:
+        """Tell whether on each of some plates a joint of another row sits nearer than so much."""
+        return all(
+            any(
+                other != row and dist(hole, spot) < off_mm - 1e-6 for other, hole in self._on[part]
+            )
+            for part, spot in spots
         )
 
+    def on_mm(self, row: str, end: _End, most_mm: float) -> float:
+        """Return how far past its end a row is looked at: to the next one straight on, or the edge."""
+        if any(leg[0] not in self._areas for leg, _, _ in end.ways):
+            return 0.0
+        edge_mm = min(straight_on_mm(self._areas[leg[0]], a, b) for leg, a, b in end.ways)
+        facing_mm = min(self._facing_mm(row, leg[0], (a, b)) for leg, a, b in end.ways)
+        return facing_mm if facing_mm < edge_mm else min(edge_mm, most_mm)
 
-def _beyond(line: Line, cut: ShellCut, given: tuple[_Holes, float]) -> Iterator[Gap]:
+    def _facing_mm(self, row: str, part: str, way: tuple[Point, Point]) -> float:
+        """Return how far straight on the next joint of another row sits on a plate; infinite: none."""
+        (x, y), last = way
+        length = dist(*way)
+        ux, uy = (last[0] - x) / length, (last[1] - y) / length
+        found = inf
+        for other, hole in self._on[part]:
+            dx, dy = hole[0] - last[0], hole[1] - last[1]
+            on_mm = dx * ux + dy * uy
+            if other != row and 0 < on_mm < found and abs(dx * uy - dy * ux) <= ASIDE * on_mm:
+                found = on_mm
+        return found
+
+
+def _beyond(line: Line, holes: _Holes, apart_mm: float) -> Iterator[Gap]:
     """Yield places past the ends of a row, as far as its plates are taken to lie on each other there.
 
-    Where a joint of another row is nearer on all plates, it is that row's to say.
+    Where a joint of another row is nearer on all plates, it is that row's to say. Up to one straight on
+    the places are the same as if both rows were one.
     """
-    if line.closed or len(line.rungs) < 2:  # noqa: PLR2004 - one joint points nowhere
+    if line.closed or len(line.rungs) < _TWO:
         return
-    holes, apart_mm = given
-    areas = {part.part: whole.area for part in cut.parts if (whole := leather(part.ring))}
     spans = [span_mm(one, other) or 0.0 for one, other in pairwise(line.rungs)]
+    most_mm = BEYOND * median(spans)
     for end in _ends(line, sum(spans)):
-        if any(leg[0] not in areas for leg, _, _ in end.ways) or len(end.ways) < 2:  # noqa: PLR2004
-            continue
-        on_mm = min(straight_on_mm(areas[leg[0]], a, b) for leg, a, b in end.ways)
-        on_mm = min(on_mm, BEYOND * median(spans))
+        on_mm = holes.on_mm(line.id, end, most_mm) if len(end.ways) >= _TWO else 0.0
         for share in _shares(on_mm, apart_mm):
             off_mm = share * on_mm
             spots = tuple((leg[0], _on(a, b, off_mm)) for leg, a, b in end.ways)
-            if all(holes.is_nearer(line.id, part, spot, off_mm) for part, spot in spots):
+            if off_mm > most_mm or holes.are_nearer(line.id, spots, off_mm):
                 break
             yield Gap(
                 name=f"{line.id}:{end.number}{'+' if end.sense > 0 else '-'}{off_mm:.0f}",
