@@ -13,6 +13,7 @@ from armorplan.files.finding_lines import with_lines
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts, read_folder
 from armorplan.geometry.measures import Measure
+from armorplan.geometry.reach.firm_asked import with_firmness
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
 from armorplan.kernel.findings import Finding, Severity
@@ -80,9 +81,16 @@ class Checked:
 
 
 def check_folder(
-    folder: Path, shelf: Shelf, shop: Shop, *, chosen: Chosen = AS_WRITTEN
+    folder: Path, shelf: Shelf, shop: Shop, *, chosen: Chosen = AS_WRITTEN, firm: bool = False
 ) -> Checked:
     """Return everything found in a pattern folder: in its files, its shapes, its relations.
+
+    Args:
+        folder: the pattern's.
+        shelf: what it is checked against.
+        shop: who makes it, and where.
+        chosen: options decided otherwise than the pattern says.
+        firm: tell how firm orders by reach are, too, which takes a while.
 
     Raises:
         UnreadableError: there is nothing to look at: no folder, no pattern file, no drawing.
@@ -92,7 +100,10 @@ def check_folder(
         derived = derive_folder(folder, shelf, shop, chosen=chosen)
     except FaultyPatternError as error:
         return Checked(findings=error.findings)
-    return Checked(findings=derived.findings, shapes=derived.shapes)
+    shapes = derived.shapes
+    if firm:
+        shapes = with_firmness(shapes, derived.pattern, derived.shelf)
+    return Checked(findings=derived.findings, shapes=shapes)
 
 
 def derive_folder(

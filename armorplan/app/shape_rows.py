@@ -1,11 +1,14 @@
 """What the shapes tell, as rows for views: measures with the sides of the build put in."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from functools import partial
 
 from armorplan.app.derived import Derived
 from armorplan.app.spoken_of import SpokenOf
 from armorplan.geometry.measures import Measure
 from armorplan.geometry.pictures import Picture
+from armorplan.geometry.reach.firm_asked import FIRM, firm_measure
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 
@@ -25,6 +28,7 @@ class ShapeRow:
         parts, joints: what lights in the diagram, by sided ids.
         steps: the steps that set these joints, make these forms or work these seams.
         picture: what is drawn beside it; its marks over the parts are the diagram's.
+        later: what takes a while returns the row with it; it may be called in another thread.
     """
 
     id: str
@@ -39,11 +43,18 @@ class ShapeRow:
     joints: tuple[str, ...] = ()
     steps: tuple[str, ...] = ()
     picture: Picture | None = None
+    later: "Callable[[], ShapeRow] | None" = field(default=None, repr=False)
 
 
 def shape_rows(derived: Derived, spoken: SpokenOf) -> tuple[ShapeRow, ...]:
     """Return a row for each measure of a build, by topic; what it is about on all sides."""
-    return tuple(_row(measure, spoken) for measure in derived.shapes)
+    rows = tuple(_row(measure, spoken) for measure in derived.shapes)
+    later = partial(_firm_row, derived, spoken)
+    return tuple(replace(row, later=later) if row.id == FIRM else row for row in rows)
+
+
+def _firm_row(derived: Derived, spoken: SpokenOf) -> ShapeRow:
+    return _row(firm_measure(derived.pattern, derived.shelf), spoken)
 
 
 def _row(measure: Measure, spoken: SpokenOf) -> ShapeRow:

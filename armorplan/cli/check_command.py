@@ -34,7 +34,8 @@ def _shelf(given: Path | None) -> tuple[Shelf, tuple[Finding, ...]]:
 def _in_pattern(folder: Path, shelf: Shelf, chosen: Namespace) -> tuple[Checked, int]:
     shop, choices = shop_for(chosen.shop), choices_for(chosen.choices)
     try:
-        checked = check_folder(folder, shelf, shop, chosen=choices)
+        firm = chosen.shapes or chosen.json
+        checked = check_folder(folder, shelf, shop, chosen=choices, firm=firm)
     except UnreadableError as error:
         return Checked(findings=error.findings), UNREADABLE
     return checked, FAULTY if has_errors(checked.findings) else CLEAN

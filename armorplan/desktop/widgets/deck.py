@@ -133,6 +133,7 @@ class Deck(QSplitter):
         """Wait for what is still being reckoned or written."""
         self.needs.end_jobs()
         self.parts.closing_desk.close()
+        self.shapes.later.close()
         self.between.desk.close()
 
     def go(self, place: int) -> None:

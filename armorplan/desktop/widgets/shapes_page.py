@@ -21,6 +21,7 @@ from armorplan.desktop.shapes_choice import (
     matching,
     topics_to_open,
 )
+from armorplan.desktop.shapes_later import LaterRows
 from armorplan.desktop.shapes_model import ShapesModel
 from armorplan.desktop.shapes_words import counted
 from armorplan.desktop.widgets.shapes_detail import ShapeDetail
@@ -50,6 +51,7 @@ class ShapesView(QWidget):
         self._is_new = True
         self._following = False
         self._kept = ""
+        self.later = LaterRows(bridge, self)
         self.model = ShapesModel(self)
         self.words = QLineEdit(self)
         self.only = QCheckBox(self.tr("Only what needs a &look"), self)
@@ -64,6 +66,7 @@ class ShapesView(QWidget):
         self.only.toggled.connect(self._filter)
         self.list.selectionModel().currentChanged.connect(self._enter)
         self.list.activated.connect(self._go_on)
+        self.later.told.connect(self._hear)
         bridge.changed.connect(self._hear)
         bridge.opened.connect(self._hear_opened)
         bridge.selected.connect(self._follow)
@@ -94,8 +97,8 @@ class ShapesView(QWidget):
 
     @property
     def rows(self) -> tuple[ShapeRow, ...]:
-        """All rows of the build, also those that a filter hides."""
-        return self._bridge.session.shapes()
+        """All rows of the build as far as they are known, also those that a filter hides."""
+        return self.later.as_known(self._bridge.session.shapes())
 
     def refresh(self) -> None:
         """Ask for the rows anew and show what has changed."""
@@ -167,6 +170,7 @@ class ShapesView(QWidget):
         self._following = True
         self._bridge.choose_measure(row.id)
         self._following = False
+        self.later.ask(self._bridge.session.shapes(), row.id)
 
     def _follow(self, chosen: Selection) -> None:
         """Show the measure that was chosen elsewhere."""

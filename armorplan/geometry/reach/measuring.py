@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from armorplan.geometry.measures import Measure, Topic
 from armorplan.geometry.reach import faults
 from armorplan.geometry.reach.figures import margin_figures
-from armorplan.geometry.reach.firm_measuring import firm_measures
+from armorplan.geometry.reach.firm_asked import firm_line
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.geometry.reach.marks import way_marks
 from armorplan.geometry.reach.model import Row, Shell, Standing
@@ -52,7 +52,7 @@ def reach_measures(pattern: Pattern, shelf: Shelf) -> Iterator[Measure]:
             )
     yield from short_of(pattern, shelf, reach)
     yield from _tools(pattern, shelf, reach)
-    yield from firm_measures(pattern, shelf)
+    yield from firm_line(pattern, shelf)
 
 
 def _of_row(pattern: Pattern, shelf: Shelf, reach: Reach, laid: tuple[Shell, Row]) -> Measure:
