@@ -74,13 +74,12 @@ def _lost_next(
 def _in_time(
     lost: Lost, at: int, stops: tuple[ReachStop, ...], titles: Mapping[str, str]
 ) -> tuple[str, Tone]:
-    """Return what this step, or the next one that does, shuts off after it was set."""
-    place = min((place for place in lost or () if place >= max(at, 1)), default=0)
-    if not lost or not place:
+    """Return what the last step shut off that was set before."""
+    if not lost or not at or at not in lost:
         return "", Tone.QUIET
     told = _tr("Set in time: {joints}. After '{step}' no tool gets there any more.")
-    named = _named(list(lost[place]), titles)
-    return told.format(step=stops[place - 1].title, joints=named), Tone.QUIET
+    named = _named(list(lost[at]), titles)
+    return told.format(step=stops[at - 1].title, joints=named), Tone.QUIET
 
 
 def _named(joints: list[str], titles: Mapping[str, str]) -> str:

@@ -102,7 +102,7 @@ def test_in_a_right_order_nothing_alarms_and_what_is_set_in_time_is_told_when_as
         assert not bar.lost.isVisible()
         bar.fold.setChecked(True)
         assert not any("out of reach" in sign.words for sign in bar.key.signs)
-    bar.show_closing(Closing(track=right, frame=right.frame(0), lost=lost))
+    bar.show_closing(Closing(track=right, frame=right.frame(min(lost)), lost=lost))
     assert bar.lost.text().startswith("Set in time: ")
     ink = bar.lost.palette().color(QPalette.ColorRole.WindowText).name()
     assert ink == colours_of(bar.palette()).quiet

@@ -24,6 +24,8 @@ LOW_PX = 380
 """Lower than this there is no room for a picture beside the answer, nor for reach beside reasons."""
 SEEN_PX = 250
 """So high a picture is at least beside the answer, or what the answer speaks of is a speck."""
+WHY_PX = 100
+"""So much the reasons keep at least beside reach, with their tabs."""
 ANSWER_PX = 140
 """So much the answer keeps at least, with its choosers; the rest is scrolled to."""
 
@@ -74,8 +76,8 @@ class Deck(QSplitter):
         self.splitterMoved.connect(self._keep)
         bridge.opened.connect(self._share)
         self.tabs.currentChanged.connect(self._make_room)
-        self.parts.closing_desk.shown.connect(self._share_while_asked)
-        self.parts.closing_bar.fold.toggled.connect(self._share_while_asked)
+        self.parts.closing_desk.shown.connect(self._share)
+        self.parts.closing_bar.fold.toggled.connect(self._share)
 
     def _keep(self) -> None:
         """Leave the heights as they were drawn by hand from now on."""
@@ -101,19 +103,15 @@ class Deck(QSplitter):
             shares = BETWEEN_PCT
         least, most = (whole * share // 100 for share in shares)
         high = min(max(wanted, least), most)
-        if self.is_asking:
-            high = min(max(high, beside_px + SEEN_PX), whole - ANSWER_PX)
+        if self.is_asking or self.parts.closing_desk.is_on:
+            beneath_px = ANSWER_PX if self.is_asking else WHY_PX
+            high = min(max(high, beside_px + SEEN_PX), whole - beneath_px)
         self.setSizes([high, whole - high])
 
     @property
     def is_asking(self) -> bool:
         """Whether it is asked which of two comes first, and the answer is in sight."""
         return self.reasons.currentWidget() is self._asking and not self.reasons.isHidden()
-
-    def _share_while_asked(self) -> None:
-        """Keep the picture as high as it was: the bar below it says more or less than before."""
-        if self.is_asking:
-            self._share()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -44,7 +44,9 @@ USUAL_SHARES_PX = (580, 700)
 LOW_PX = 700
 """A window lower than this has its lines for the work."""
 ASKING_PX = 1000
-"""The same while it is asked which of two comes first: picture and answer are both looked at."""
+"""The same while it is asked which of two comes first: picture and answer are both looked at.
+
+Reach over the parts has the room of the findings, too."""
 LEAST_WIDE_PX = 700
 """Fits, framed, a screen of 1440 by 900 at a scale of 2; how low it can be the panels tell."""
 
@@ -205,8 +207,10 @@ class MainWindow(QMainWindow):
         """In a low window, or beside an answer, lines that are glanced at leave the room to the work."""
         is_low = high_px < LOW_PX
         is_tight = is_low or (self._deck.is_asking and high_px < ASKING_PX)
-        for panel in (self._plan_bar, self._findings, self._deck.parts.closing_bar):
+        is_looking = self._deck.parts.closing_desk.is_on and high_px < ASKING_PX
+        for panel in (self._plan_bar, self._deck.parts.closing_bar):
             panel.make_room(is_tight=is_tight)
+        self._findings.make_room(is_tight=is_tight or is_looking)
         self._timers.make_room(is_low=is_low)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
