@@ -4,13 +4,13 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from armorplan.app.former_trial import LEARNED, Trial, trial_source
 from armorplan.app.learned_reach import LearnedReach
 from armorplan.app.own_catalogue import keep_decided
 from armorplan.files.catalogue import TOOLS_FILE, read_shelf
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.workshop.shelf import ToolEntry
 
-_LEARNED = "learned at the bench on"
 _OWN = "own value for reach_mm;"
 _OTHERWISE = "; otherwise: "
 
@@ -40,10 +40,15 @@ def keep_reach(own_catalogues_dir: Path, learned: LearnedReach, on: date) -> Kep
     def decide() -> dict[str, float | str]:
         tool, former_mm = _still_as_reckoned(own_catalogues_dir, learned)
         found.append((tool.name, former_mm))
-        learned_on = f"{_LEARNED} {on.isoformat()} at {learned.joint}"
+        trial = Trial(
+            joint=learned.at or learned.joint,
+            did_reach=learned.did_reach,
+            after=len(learned.made),
+            former_mm=former_mm,
+        )
         return {
             "reach_mm": becomes_mm,
-            "source": f"{learned_on}{_OTHERWISE}{_former_source(tool)}",
+            "source": f"{trial_source(trial, on)}{_OTHERWISE}{_former_source(tool)}",
         }
 
     path = keep_decided(own_catalogues_dir, TOOLS_FILE, learned.tool, decide)
@@ -80,6 +85,6 @@ def kept_words(kept: KeptReach, tool: str) -> tuple[str, str]:
 
 def _former_source(tool: ToolEntry) -> str:
     """Return where the rest of a tool's values is from, past what was said of its reach alone."""
-    if tool.source.startswith((_LEARNED, _OWN)):
+    if tool.source.startswith((LEARNED, _OWN)):
         return tool.source.partition(_OTHERWISE)[2] or tool.source
     return tool.source

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import ceil, inf
 
 from armorplan.app.derived import Derived
+from armorplan.app.former_trial import Trial, against_former
 from armorplan.app.tried_reach import (
     Tried,
     joint_named,
@@ -38,6 +39,9 @@ class LearnedReach:
         reach_mm: what the tool's reach was taken to be.
         becomes_mm: what it is by the trial; ``None``: nothing follows for it.
         held, follows: both in whole sentences.
+        at: the joint behind the slug of its pattern.
+        against: that an earlier trial at the same joint said otherwise, and how to have it; empty:
+            none did.
     """
 
     joint: str
@@ -50,6 +54,8 @@ class LearnedReach:
     becomes_mm: float | None
     held: str
     follows: str
+    at: str = ""
+    against: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +99,10 @@ def learned_reach(derived: Derived, tried: Tried) -> LearnedReach:
         return _nothing(joint, made, tried, tool, "its leather lies flat and any tool serves")
     gauge = gauges(reach.drawn, reach.bench)[reach.drawn.access[joint].shell]
     depth = _depth(gauge, joint, made, (tool, reach.bench.squash(joint)))
-    becomes, follows = _follows(depth, tool.reach_mm or 0.0, did_reach=tried.did_reach)
+    reach_mm = tool.reach_mm or 0.0
+    becomes, follows = _follows(depth, reach_mm, did_reach=tried.did_reach)
+    at = f"{derived.pattern.slug}/{joint}"
+    trial = Trial(joint=at, did_reach=tried.did_reach, after=len(made), former_mm=reach_mm)
     return LearnedReach(
         joint=joint,
         did_reach=tried.did_reach,
@@ -105,6 +114,8 @@ def learned_reach(derived: Derived, tried: Tried) -> LearnedReach:
         becomes_mm=becomes,
         held=_state(joint, made, _held(derived, depth, tool)),
         follows=follows,
+        at=at,
+        against=against_former(tool.source, trial, tool.id, follows=becomes is not None),
     )
 
 

@@ -43,7 +43,7 @@ class TrialTold:
 
     Attributes:
         learned: what follows from it.
-        sentences: what the shapes hold, and what follows.
+        sentences: what the shapes hold, what follows, and what an earlier trial said otherwise.
         change: what keeping it would change, and from what; empty where nothing follows.
         flips: which orders would hold otherwise then.
     """
@@ -145,9 +145,9 @@ class TrialSheet:
             change = f"Keeping it will {writes}; it is {learned.reach_mm:g} now."
         return TrialTold(
             learned=learned,
-            sentences=(learned.held, learned.follows),
+            sentences=tuple(filter(None, (learned.held, learned.follows, learned.against))),
             change=change,
-            flips=turned_words(turned_by(self.derived, learned)),
+            flips=turned_words(turned_by(self.derived, learned), self.derived),
         )
 
     def _made(self, before: SetBefore) -> frozenset[str]:

@@ -4,12 +4,15 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 
 from armorplan.app.derived import Derived
-from armorplan.app.named_work import WorkKind, named_work
+from armorplan.app.named_work import NamedWork, WorkKind, named_work
 from armorplan.app.set_before import plain_joints, set_before
 from armorplan.files.catalogue import TOOLS_FILE
+from armorplan.geometry.told import listed
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.steps.model import Step
 from armorplan.workshop.shelf import ToolEntry
+
+_NAMED = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,14 +35,28 @@ class Tried:
 
 
 def joint_named(derived: Derived, written: str) -> tuple[str, Step]:
-    """Return the plain id of the joint named, and the step that sets it for good."""
+    """Return the plain id of the joint named, and the step that sets it for good.
+
+    What else is named stands for its joint where it has but one.
+    """
     found = named_work(derived, written)
     if found.kind is not WorkKind.JOINT:
-        message = f"'{written}' is a {found.kind}, not a joint. Name one joint, by its id."
-        raise ArmorplanError(message)
+        found = named_work(derived, f"{WorkKind.JOINT}:{_only_joint(derived, written, found)}")
     step = derived.work.step(next(ids[0] for ids in found.by_side.values() if ids))
     plain = {j.joint.id for j in derived.assembly.joints if found.id in (j.id, j.joint.id)}
     return min(plain), step
+
+
+def _only_joint(derived: Derived, written: str, found: NamedWork) -> str:
+    steps = (derived.work.step(id_) for ids in found.by_side.values() for id_ in ids)
+    joints = list(dict.fromkeys(plain_joints(derived, steps)))
+    if len(joints) == 1:
+        return joints[0]
+    mend = "Name one joint, by its id."
+    if joints:
+        mend = f"Name one of its joints: {listed(joints, named=_NAMED, last=' or ')}."
+    message = f"'{written}' is a {found.kind}, not a joint. {mend}"
+    raise ArmorplanError(message)
 
 
 def made_before(derived: Derived, joint: str, step: Step, tried: Tried) -> frozenset[str]:

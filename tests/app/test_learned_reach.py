@@ -15,6 +15,7 @@ import pytest
 from samples.planted import SHELF
 from samples.test_planted_reach import tube
 
+from armorplan.app.former_trial import Trial, against_former, trial_source
 from armorplan.app.kept_reach import keep_reach
 from armorplan.app.learned_reach import learned_reach
 from armorplan.app.opening import derive_folder
@@ -208,8 +209,52 @@ def test_kept_it_is_reckoned_with_and_teaches_no_more(long_tube, tmp_path):
     again = learned_reach(derived(long_tube, read_shelf(own=own)), tried(did_reach=True))
     assert (again.reach_mm, again.becomes_mm) == (learned.becomes_mm, None)
     written = loads(kept.path.read_text(encoding="utf-8"))["horn_anvil"]
+    slug = derived(long_tube).pattern.slug
     assert written["source"] == (
-        "learned at the bench on 2026-11-29 at strap_on; otherwise: common practice, no source"
+        f"learned at the bench on 2026-11-29 at {slug}/strap_on: it did reach, 11 others set; 250 mm "
+        "before; otherwise: common practice, no source"
+    )
+
+
+def kept(folder, own, *, did_reach, after=("back",)):
+    """Keep a trial and return what the shelf then holds."""
+    shelf = read_shelf(own=own if own.is_dir() else None)
+    keep_reach(
+        own, learned_reach(derived(folder, shelf), tried(did_reach=did_reach, after=after)), DAY
+    )
+    return read_shelf(own=own)
+
+
+def test_a_trial_that_goes_against_the_one_kept_at_the_same_joint_is_told(short_tube, tmp_path):
+    """Kept as a miss, then told as reached, with as much set: both cannot be, and how to change it."""
+    shelf = kept(short_tube, tmp_path / "mine", did_reach=False)
+    again = learned_reach(derived(short_tube, shelf), tried(did_reach=True))
+    assert again.becomes_mm is None
+    assert again.against.startswith(
+        "On 29 Nov 2026 you said that it did not reach here, with 8 other joints set, and its reach "
+        f"was taken as {again.reach_mm:g} mm instead of 250 mm."
+    )
+    assert "write reach_mm = 250 back under [horn_anvil] in tools.toml" in again.against
+    # The same answer again goes against nothing, nor does one of another joint.
+    for other in (tried(did_reach=False), tried(did_reach=True, joint="back_4", after=())):
+        assert not learned_reach(derived(short_tube, shelf), other).against
+
+
+def test_what_reached_while_the_row_stood_open_goes_against_no_later_miss(long_tube, tmp_path):
+    """Each joint set narrows the way in: it may reach before and not afterwards, but not otherwise."""
+    open_row = ("back_1",)
+    shelf = kept(long_tube, tmp_path / "mine", did_reach=True)
+    assert not learned_reach(derived(long_tube, shelf), tried(did_reach=True)).against
+    missed = tried(did_reach=False, after=open_row)
+    assert (
+        "you said that it did reach here"
+        in learned_reach(derived(long_tube, shelf), missed).against
+    )
+    trial = Trial(joint="cuff/strap_on", did_reach=False, after=12, former_mm=250.0)
+    source = trial_source(replace(trial, did_reach=True, after=3), DAY)
+    assert not against_former(source, trial, "horn_anvil", follows=True)
+    assert against_former(source, replace(trial, after=3), "horn_anvil", follows=True).endswith(
+        "keep it: it takes the place of that one."
     )
 
 
