@@ -6,9 +6,9 @@ from math import ceil
 
 from armorplan.geometry.reach.bench import of_unknown_reach
 from armorplan.geometry.reach.gathered import Reach
-from armorplan.geometry.reach.lying_flat import Hanging
 from armorplan.geometry.reach.margins import IN_MM, Gauge, gauges
 from armorplan.geometry.reach.model import Margin, Row, Shell, Standing, Way
+from armorplan.geometry.reach.no_mouth import Sealed, has_no_mouth, sealed_from
 from armorplan.geometry.reach.row_words import places
 from armorplan.geometry.reach.short_of import ranged
 from armorplan.geometry.reach.standings import Told
@@ -27,25 +27,45 @@ _EDGES = 3
 _LEAST = 2
 
 
-def no_opening(pattern: Pattern, shell: Shell) -> Iterator[Finding]:
-    """Yield that no edge of a shell stays free once its rows shut it round.
-
-    Plates that only lie on each other, layer on layer, cover each other's edges and shut nothing in.
-    """
-    hanging = Hanging(shell.rows, shell.formed, shell.closures)
-    if shell.rims or not hanging.is_enclosed(shell.parts, {row.id for row in shell.rows}):
+def no_opening(pattern: Pattern, reach: Reach, shell: Shell) -> Iterator[Finding]:
+    """Yield that no edge of a shell stays free once its rows shut it round, and from where on."""
+    if not has_no_mouth(shell):
         return
     names = listed([pattern.part(part).name for part in shell.parts])
     have = "have" if len(shell.parts) > 1 else "has"
+    rows = shut(row.name for row in shell.rows)
+    told = [f"Once {rows}, {names} {have} no edge left that is free: no tool gets in anywhere."]
+    sealed = sealed_from(reach, shell)
+    if sealed is not None:
+        told.append(_sealed_words(sealed))
+    if reach.net.shells[shell.id].hollow and not shell.hollow:
+        told.append(
+            "So no order would set all of it, and therefore none is forbidden by reach: what is told "
+            "here as at the end of reach may be out of reach."
+        )
+    last = "the last row" if sealed is None else _stretch(sealed.joints)
     yield Finding(
         code="reach-no-opening",
         severity=Severity.WARNING,
-        text=f"Once {shut(row.name for row in shell.rows)}, {names} {have} no edge left that is "
-        "free: no tool gets in anywhere.",
-        remedy="Leave one edge without a row, or close the last row with screw posts or lace from "
-        "outside; if an edge is open, look whether a seam lists joints of another row.",
+        text=" ".join(told),
+        remedy=f"Set first what sits inside. Close {last} with screw posts, lace or blind fasteners "
+        "from outside, or leave a gap in the row or one edge without a row; if an edge is open, look "
+        "whether a seam lists joints of another row.",
         about=(*shell.parts, *(row.id for row in shell.rows)),
     )
+
+
+def _sealed_words(sealed: Sealed) -> str:
+    gap = f"the widest gap left is {sealed.gap_mm:.0f} mm" if sealed.gap_mm else "no gap is left"
+    return (
+        f"With {sealed.row.name} set last, '{sealed.joints[0]}' is the first that no tool gets in "
+        f"behind: {gap}. From there on the anvil has to stand outside, which goes only where both "
+        "heads lie outside, one edge flat on the other."
+    )
+
+
+def _stretch(joints: Sequence[str]) -> str:
+    return f"'{joints[0]}'" if len(joints) == 1 else f"'{joints[0]}' to '{joints[-1]}'"
 
 
 def seam_faults(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
@@ -138,8 +158,13 @@ def nothing_gets_there(
 
 
 def no_run(shelf: Shelf, reach: Reach, row: Row, worst: Told) -> Iterator[Finding]:
-    """Yield a row that no order of its own sets, though each of its joints could be the first."""
-    if row.id not in reach.runs and worst.first.standing is not Standing.CANNOT:
+    """Yield a row that no order of its own sets, though each of its joints could be the first.
+
+    Of a shell without a mouth it is told by the shell.
+    """
+    shell = reach.drawn.shells[reach.drawn.access[worst.joint].shell]
+    possible = row.id in reach.runs or has_no_mouth(shell)
+    if not possible and worst.first.standing is not Standing.CANNOT:
         bar = worst.worst
         margin = worst.last if bar is None else bar.after
         yield _out_of_reach(shelf, row.joints, margin, f"the last joint of {row.name}")

@@ -183,11 +183,12 @@ def _shell(
     joints = [rung.joint for line in cut.lines for rung in line.rungs]
     flat = links(cut.lines, {part.part: part.turned for part in cut.parts})
     gaps = slits(cut)
+    rows = tuple(_row(line, flat.get(line.id, ()), gaps.get(line.id, ())) for line in cut.lines)
     return Shell(
         id=cut.parts[0].part,
         parts=tuple(part.part for part in cut.parts),
         rims=tuple(_rim(*each) for each in zip(found, around, strict=True)),
-        rows=tuple(_row(line, flat.get(line.id, ()), gaps.get(line.id, ())) for line in cut.lines),
+        rows=rows,
         seats=(*joints, *(seat.joint for seat in cut.seats)),
         girth_mm={
             mouth.rim.id: max(held.most_mm, mouth.rim.length_mm)
@@ -195,8 +196,20 @@ def _shell(
         },
         formed=cut.formed,
         hollow=hollow,
-        closures=cut.closures,
+        closures=cut.closures if found else _all_round(cut, rows),
     )
+
+
+def _all_round(cut: ShellCut, rows: tuple[Row, ...]) -> tuple[frozenset[str], ...]:
+    """Return what rows draw the plates of a shell without a mouth into, said or not.
+
+    A row that comes round to where it began, and does not lay its plates flat on each other, shuts
+    them all round with the others.
+    """
+    round_ = {line.id for line in cut.lines if line.closed}
+    drawn = any(row.id in round_ and any(link.draws for link in row.links) for row in rows)
+    shut = (frozenset(row.id for row in rows),) if drawn else ()
+    return cut.closures or shut
 
 
 def _rim(mouth: Mouth, held: Girths) -> Rim:

@@ -13,8 +13,8 @@ from armorplan.geometry.reach.sealing import sealings
 def settled(net: ReachNet, bench: Bench) -> ReachNet:
     """Return a net in which some order sets all that can be set at all.
 
-    A shell without a mouth, and one whose joints bar each other whatever the order, count as hollow:
-    the drawing, the tools or the model must be at fault there. A joint that is out of reach with
+    A shell whose joints bar each other whatever the order counts as hollow: the drawing, the tools or
+    the model must be at fault there. A joint that is out of reach with
     nothing else set bars no order: it counts as the last.
     """
     by_shell: dict[str, list[str]] = {}
@@ -37,4 +37,4 @@ def _has_order(gauge: Gauge, barred: Iterable[str]) -> bool:
     shell = gauge.shell
     if shell.hollow:
         return True
-    return bool(shell.rims or not shell.rows) and not bar_each_other(gauge, barred)
+    return not bar_each_other(gauge, barred)

@@ -30,8 +30,8 @@ def _of_shell(pattern: Pattern, shelf: Shelf, reach: Reach, shell: Shell) -> Mea
     names, found = (
         part_names(pattern, shell.parts),
         (
-            *faults.no_opening(pattern, shell),
-            *faults.no_order(shelf, reach, shell),
+            tuple(faults.no_opening(pattern, reach, shell))
+            or tuple(faults.no_order(shelf, reach, shell))
         ),
     )
     words = [

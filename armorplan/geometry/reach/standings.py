@@ -6,6 +6,7 @@ from armorplan.geometry.reach.bars import Bar
 from armorplan.geometry.reach.gathered import Reach
 from armorplan.geometry.reach.margins import margin
 from armorplan.geometry.reach.model import Margin, Shell, Standing
+from armorplan.geometry.reach.no_mouth import sealed_from
 from armorplan.geometry.reach.words import shut
 
 
@@ -70,6 +71,8 @@ def verdict(reach: Reach, told: Told) -> str:
     """Return in a few words until when a joint is reached, and how."""
     if told.first.standing is Standing.CANNOT:
         return "no tool gets there"
+    if sealed := _sealed(reach, told):
+        return sealed
     worst = told.worst
     if worst is None:
         return _STEADY[told.first.standing]
@@ -79,6 +82,17 @@ def verdict(reach: Reach, told: Told) -> str:
     if worst.after.standing is Standing.END:
         return f"at the end of reach once {once}"
     return f"easy until {once}"
+
+
+def _sealed(reach: Reach, told: Told) -> str:
+    """Say from where on a row shuts its shell round, so that no tool gets in behind it any more."""
+    shell = reach.drawn.shells[reach.drawn.access[told.joint].shell]
+    sealed = sealed_from(reach, shell)
+    if sealed is None or told.joint not in sealed.row.joints:
+        return ""
+    if told.first.standing is Standing.FLAT:
+        return f"flat on the bench; from '{sealed.joints[0]}' on from outside only"
+    return f"no tool gets in from '{sealed.joints[0]}' on"
 
 
 _STEADY = {

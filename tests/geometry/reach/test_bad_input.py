@@ -1,9 +1,13 @@
 """What cannot be right in a pattern is told once, with how to mend it, and the rest is reckoned."""
 
 from dataclasses import replace
+from math import cos, pi, sin
 
 import pytest
 
+from armorplan.app.between_rows import between_row
+from armorplan.app.derived import derive_build
+from armorplan.app.why_between import Answer
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import read_folder
@@ -11,8 +15,11 @@ from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.reach.measuring import reach_measures
 from armorplan.geometry.reach.strays import put_right, strays_of
 from armorplan.kernel.shipped import samples_folder
-from armorplan.pattern.joining import Seam
+from armorplan.pattern.joining import Form, FormKind, Route, Seam
+from armorplan.pattern.parts import PartKind
+from armorplan.relations.model import Force
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
+from armorplan.workshop.shop import one_maker
 
 SHELF = read_shelf()
 
@@ -95,3 +102,62 @@ def test_the_samples_list_no_stray_joint(cop):
     for pattern in (cop, *others):
         assert not list(strays_of(pattern))
         assert put_right(pattern) is pattern
+
+
+def pillow(*, dished=False):
+    """Two discs of 105 mm, the one drawn turned over, riveted all round, a strap in the middle of one."""
+    count, ring_mm = 24, 105.0
+    turns = [2.0 * pi * n / count for n in range(count)]
+    front = {
+        f"f{n}": (150 + ring_mm * cos(t), 150 + ring_mm * sin(t)) for n, t in enumerate(turns)
+    }
+    back = {f"b{n}": (150 - ring_mm * cos(t), 150 + ring_mm * sin(t)) for n, t in enumerate(turns)}
+    edge = [2.0 * pi * n / 96 for n in range(96)]
+    outline = tuple((150 + 115.0 * cos(t), 150 + 115.0 * sin(t)) for t in edge)
+    plates = [
+        replace(sketch_part(name, holes=holes), outline=outline)
+        for name, holes in (("front", front | {"mid": (150.0, 150.0)}), ("back", back))
+    ]
+    strap = sketch_part("strap", kind=PartKind.STRAP, holes={"s": (8.0, 20.0)})
+    rim = tuple(sketch_rivet(f"rim_{n}", f"f{n}", f"b{n}") for n in range(count))
+    seam = Seam(id="rim", name="rim row", joints=tuple(joint.id for joint in rim))
+    dish = Form(
+        id="dish", kind=FormKind.DISH, route=Route.DAMP, parts=("front", "back"), radius_mm=150.0
+    )
+    return sketch(
+        *plates,
+        strap,
+        joints=(*rim, sketch_rivet("on", "s", "mid")),
+        seams=(seam,),
+        forms=(dish,) if dished else (),
+    )
+
+
+@pytest.mark.parametrize("dished", [False, True])
+def test_a_shape_with_no_opening_is_told_once_with_the_first_rivet_out_of_reach(dished):
+    """A gap of the last row is 0.35 of the way to the nearest rivet set wide, hands and horns need 25 mm:
+
+    of 24 rivets 27.5 mm apart the last two leave no more than 9.6 mm, the one before 19 mm.
+    """
+    pattern = pillow(dished=dished)
+    told = {measure.id: measure for measure in reach_measures(pattern, SHELF)}
+    (finding,) = [each for each in findings(pattern) if each.code.startswith("reach-no")]
+    assert finding.code == "reach-no-opening"
+    first = finding.text.partition("is the first that no tool gets in behind")[0].split("'")[-2]
+    assert first in {"rim_21", "rim_22"}
+    for way_out in ("screw posts", "lace", "blind fasteners", "a gap"):
+        assert way_out in finding.remedy
+    assert f"'{first}'" in finding.remedy
+    assert f"'{first}'" in told["reach:row:rim"].verdict
+
+
+def test_what_sits_in_a_shape_with_no_opening_is_set_before_its_row():
+    pattern = pillow()
+    told = {measure.id: measure for measure in reach_measures(pattern, SHELF)}
+    assert told["reach:seats:front"].verdict == "cannot be set once rim row is shut"
+    build = derive_build(pattern, SHELF, one_maker(), build="a")
+    row = between_row(build, "on", "row:rim")
+    assert (row.answer, row.force) == (Answer.MUST, Force.CANNOT)
+    place = {step: at for at, step in enumerate(build.order)}
+    last = max(at for step, at in place.items() if "/rim_" in step)
+    assert next(at for step, at in place.items() if step.endswith("rivet/on")) < last
