@@ -1,10 +1,11 @@
 """Words for what is out in a row: the hole, the mm, the mend in the drawing and in cut leather."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
 from armorplan.geometry.rows.bundles import Bundle, swapped
+from armorplan.geometry.rows.crossed import Crossed, crossed_finding, crossed_in
 from armorplan.geometry.rows.faults import Out
 from armorplan.geometry.rows.mends import bears_mm, cut_leather, lighter
 from armorplan.geometry.rows.rungs import Row
@@ -42,8 +43,13 @@ def fault_findings(
 
     Spacings that miss are told together: to move a hole for one would spoil the next.
     """
+    told = {(each.row, each.moved): each for each in _crossed(outs, constants)}
+    yield from (crossed_finding(pattern, bundle, each) for each in told.values())
+    rows = {each.row for each in told.values()}
     by_code: dict[str, list[Out]] = {}
     for out in outs:
+        if rows.intersection((out.reading.run.first, out.reading.run.second)):
+            continue
         by_code.setdefault(_CODES[out.fault.wrong], []).append(out)
     for found in by_code.values():
         if found[0].fault.wrong is Wrong.SPACING and len(found) > 1:
@@ -57,6 +63,15 @@ def fault_findings(
         )
         more = len(found) - 1
         yield replace(worst, text=f"{worst.text} {more} more of this row miss as well, by less.")
+
+
+def _crossed(outs: Iterable[Out], constants: Constants) -> Iterator[Crossed]:
+    """Yield what rows hold in another order than they fit in, by what they are read against."""
+    read = {out.reading.run: out.reading for out in outs}
+    for run, reading in read.items():
+        found = crossed_in(run, reading.wider.by_mm, constants)
+        if found is not None:
+            yield found
 
 
 def _finding(pattern: Pattern, bundle: Bundle, out: Out, constants: Constants) -> Finding:

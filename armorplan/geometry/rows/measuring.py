@@ -27,7 +27,7 @@ from armorplan.geometry.rows.rings import rings
 from armorplan.geometry.rows.shift import reads_alike
 from armorplan.geometry.rows.turned import turned_over
 from armorplan.geometry.rows.uneven import severity
-from armorplan.geometry.rows.verdicts import Read, verdict
+from armorplan.geometry.rows.verdicts import Read, is_crossed, verdict
 from armorplan.geometry.told import listed
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.constants import Constants
@@ -108,7 +108,9 @@ def _measure(pattern: Pattern, bundle: Bundle, read: Read, constants: Constants)
     own = [
         f for each in _own(pattern, bundle, read.readings) for f in girth_figures(pattern, each)
     ]
-    grave = [(out, severity(bundle, out, constants)) for out in read.found]
+    # Where its stacks are wrong no hole is to be moved.
+    out_of_place = () if is_crossed(read) else read.found
+    grave = [(out, severity(bundle, out, constants)) for out in out_of_place]
     return Measure(
         id=f"rows:{bundle.id}" if bundle.sewn else f"rows:loose:{bundle.id}",
         topic=Topic.ROWS,
@@ -124,7 +126,7 @@ def _measure(pattern: Pattern, bundle: Bundle, read: Read, constants: Constants)
         about=((bundle.id,) * bundle.sewn)
         + bundle.joints
         + tuple(dict.fromkeys(row.part for row in bundle.rows)),
-        picture=None if drawn is None else picture(pattern, drawn, read.found, aside_mm),
+        picture=None if drawn is None else picture(pattern, drawn, out_of_place, aside_mm),
     )
 
 

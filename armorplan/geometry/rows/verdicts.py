@@ -6,6 +6,7 @@ from typing import NamedTuple
 from armorplan.geometry.bends.ways import Way
 from armorplan.geometry.rows.bends import Wider
 from armorplan.geometry.rows.beside import Beside
+from armorplan.geometry.rows.crossed import CROSSED
 from armorplan.geometry.rows.faults import Out, Reading
 from armorplan.geometry.rows.shift import Wrong
 from armorplan.kernel.findings import Finding
@@ -27,8 +28,15 @@ class Read(NamedTuple):
     parts: bool
 
 
+def is_crossed(read: Read) -> bool:
+    """Tell whether holes are exchanged in the stacks of a row."""
+    return any(finding.code == CROSSED for finding in read.told)
+
+
 def verdict(read: Read) -> str:
     """Say in a few words what rows come to: the worst fault, else what their bends make of them."""
+    if is_crossed(read):
+        return "crosses itself"
     if read.found:
         return _fault_verdict(read.found)
     codes = {finding.code for finding in read.told}
