@@ -13,6 +13,7 @@ from armorplan.geometry.reach.runs import order_in
 from armorplan.geometry.reach.sealing import sealed_bars
 from armorplan.geometry.reach.settled import settled
 from armorplan.geometry.reach.strays import put_right
+from armorplan.geometry.rows.crossed import uncrossed
 from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 
@@ -55,7 +56,7 @@ class Reach:
 @lru_cache(maxsize=_KEPT)
 def reach_of(pattern: Pattern, shelf: Shelf) -> Reach:
     """Return what is known of reach; equal patterns and shelves are reckoned once."""
-    drawn, bench = reach_net(put_right(pattern)), bench_of(pattern, shelf)
+    drawn, bench = reach_net(put_right(uncrossed(pattern, shelf.constants))), bench_of(pattern, shelf)
     net = settled(drawn, bench)
     rows = (row for shell in net.shells.values() for row in shell.rows)
     found = {row.id: order_in(drawn, row, bench) for row in rows}

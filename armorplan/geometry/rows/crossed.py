@@ -117,7 +117,7 @@ def crossed_finding(pattern: Pattern, bundle: Bundle, found: Crossed) -> Finding
         code=CROSSED,
         severity=Severity.ERROR,
         text=f"'{bundle.name}' crosses itself between {joints[0]} and {joints[1]}: {what}. The other "
-        "way round all spacings of both rows agree.",
+        "way round all spacings of both rows agree. How far tools get in is reckoned that way round.",
         remedy=f"In pattern.toml write {write}. The holes lie where they should: cut and punch nothing "
         "for it.",
         about=(

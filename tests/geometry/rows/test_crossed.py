@@ -1,13 +1,20 @@
 """Stacks that hold two holes of a row exchanged: it is the writing that is wrong, not the leather."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from geometry.leather_sketches import shelf
 from geometry.row_sketches import layers, measured, straight, told
 
+from armorplan.app.opening import derive_folder
+from armorplan.files.catalogue import read_shelf
+from armorplan.geometry.checking import shape_findings
+from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.rows.crossed import CROSSED, uncrossed
+from armorplan.workshop.shop import one_maker
 
+GAUNTLET = Path(__file__).parents[2] / "patterns" / "gauntlet"
 EVEN = (25.0,) * 9
 
 
@@ -63,3 +70,13 @@ def test_as_reach_takes_it_the_holes_are_where_they_fit():
     sketch = restacked(right(), {"j2": "b_7", "j7": "b_2"})
     assert uncrossed(sketch, shelf().constants) == right()
     assert uncrossed(right(), shelf().constants) is not None
+
+
+def test_reach_of_a_cuff_whose_stacks_are_exchanged_is_that_of_the_cuff():
+    pattern = derive_folder(GAUNTLET, read_shelf(), one_maker("UTC")).pattern
+    stacks = {"close_3": ("l_3", "r_9"), "close_9": ("l_9", "r_3")}
+    joints = tuple(replace(each, stack=stacks.get(each.id, each.stack)) for each in pattern.joints)
+    crossed = replace(pattern, joints=joints)
+    assert reach_of(crossed, read_shelf()).drawn == reach_of(pattern, read_shelf()).drawn
+    (found,) = [f for f in shape_findings(crossed, read_shelf()) if f.code == CROSSED]
+    assert "'r_9' and 'r_3' of cuff look exchanged" in found.text
