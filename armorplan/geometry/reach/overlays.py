@@ -8,6 +8,7 @@ to get in to.
 from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from math import cos, pi, sin
+from typing import TYPE_CHECKING
 
 from armorplan.geometry.covers.places import WELL_MM
 from armorplan.geometry.placing import Fit, fit
@@ -15,6 +16,9 @@ from armorplan.geometry.reach.part_net import leather
 from armorplan.pattern.joining import Joint, Motion
 from armorplan.pattern.parts import Part, Point, Ring
 from armorplan.pattern.pattern import Pattern
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 LAID_ON = 0.8
 """A plate is an overlay where this share of it lies on the other: one that hangs over is a wall."""
@@ -95,16 +99,29 @@ def _from_face(part: Part, spot: Point) -> Point:
 @lru_cache(maxsize=1024)
 def is_laid_on(over: Ring, under: Ring, pairs: _Pairs) -> bool:
     """Tell whether a plate lies flat on another, larger one, by the holes that hold it there."""
-    from shapely.affinity import affine_transform
-
     mine, its = leather(over), leather(under)
     if mine is None or its is None or mine.area.area > SMALLER * its.area.area:
         return False
-    ways = tuple(_ways(pairs))
-    return bool(ways) and all(
-        affine_transform(mine.area, way).intersection(its.area).area >= LAID_ON * mine.area.area
-        for way in ways
-    )
+    holes = [its_spot for _, its_spot in pairs]
+    laid = [_on_leather(mine.area, way, its.area, holes) for way in _ways(pairs)]
+    return bool(laid) and min(laid) >= LAID_ON * mine.area.area
+
+
+def _on_leather(
+    over: "BaseGeometry", way: "_Way", under: "BaseGeometry", holes: Sequence[Point]
+) -> float:
+    """Return how much of a plate lies on another in mm², in one piece with all holes in it; else 0.
+
+    A bar across a notch lies on two pieces: it makes a mouth of the notch.
+    """
+    from shapely import MultiPoint, get_parts
+    from shapely.affinity import affine_transform
+
+    pieces = get_parts(affine_transform(over, way).intersection(under))
+    whole = max(pieces, key=lambda piece: piece.area, default=None)
+    if whole is None or not whole.buffer(WELL_MM).covers(MultiPoint(holes)):
+        return 0.0
+    return float(whole.area)
 
 
 _Way = tuple[float, float, float, float, float, float]

@@ -99,6 +99,7 @@ def test_a_badge_on_a_badge_on_a_tube_leaves_one_shell():
     [
         ((60.0, 40.0), (120.0, 150.0), 4.0, "its holes miss: it bulges over a pocket"),
         ((60.0, 200.0), (120.0, 280.0), 0.0, "it hangs over the edge: it makes the wall longer"),
+        ((60.0, 40.0), (120.0, 400.0), 0.0, "it lies beside the plate: its holes are misdrawn"),
         ((240.0, 290.0), (120.0, 150.0), 0.0, "it is as large as the plate: a doubled wall"),
     ],
 )
