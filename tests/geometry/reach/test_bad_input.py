@@ -18,6 +18,7 @@ from armorplan.kernel.shipped import samples_folder
 from armorplan.pattern.joining import Form, FormKind, Route, Seam
 from armorplan.pattern.parts import PartKind
 from armorplan.relations.model import Force
+from armorplan.rules.reach_sketches import sketch_tube
 from armorplan.rules.sketches import sketch, sketch_part, sketch_rivet
 from armorplan.workshop.shop import one_maker
 
@@ -161,3 +162,58 @@ def test_what_sits_in_a_shape_with_no_opening_is_set_before_its_row():
     place = {step: at for at, step in enumerate(build.order)}
     last = max(at for step, at in place.items() if "/rim_" in step)
     assert next(at for step, at in place.items() if step.endswith("rivet/on")) < last
+
+
+TUBE = sketch_tube(
+    long_mm=600.0, spots_mm=tuple(20.0 + 56.0 * n for n in range(11)), strap_mm=300.0
+)
+
+
+def changed(tool_id, **changes):
+    """Return the shelf with one of its tools changed; of ``None`` all."""
+    tools = (
+        replace(tool, **changes)
+        if tool_id in {None, tool.id} and tool.reach_mm is not None
+        else tool
+        for tool in SHELF.tools
+    )
+    return replace(SHELF, tools=tuple(tools))
+
+
+@pytest.mark.parametrize(
+    ("shelf", "code", "mend"),
+    [
+        (changed("horn_anvil", reach_mm=0.0), "reach-zero", "say so as reach_mm in tools.toml"),
+        (
+            changed(None, serves=("screw",)),
+            "reach-no-tool",
+            "Say reach_mm and opening_mm of a tool",
+        ),
+    ],
+)
+def test_tools_that_get_in_nowhere_or_close_nothing_are_told_once(shelf, code, mend):
+    (finding,) = findings(TUBE, shelf)
+    assert finding.code == code
+    assert mend in finding.remedy
+    told = {measure.id: measure for measure in reach_measures(TUBE, shelf)}
+    right = {measure.id: measure for measure in reach_measures(TUBE, SHELF)}
+    assert told["reach:shell:plate"] == right["reach:shell:plate"]
+    assert {"reach:row:row", "reach:seats:plate"} <= told.keys()
+
+
+def test_a_row_longer_than_any_reach_is_told_where_no_order_sets_it():
+    """Each rivet lets the horn in by the open row beside it: from one end on all of 3 m can be set.
+
+    A tool of 160 mm goes into no mouth of 89 mm; squashed 1.15 times, the row gapes as wide 397 mm
+    from the last rivet set, which is 397 - 280 / π = 308 mm to get in at least: none does.
+    """
+    spots = tuple(20.0 + 49.0 * n for n in range(61))
+    tube = sketch_tube(long_mm=2980.0, spots_mm=spots, strap_mm=None)
+    assert not findings(tube)
+    (row,) = [m for m in reach_measures(tube, SHELF) if m.id == "reach:row:row"]
+    assert row.verdict == "cannot be set once the rest of back row is set"
+    (finding,) = findings(tube, changed(None, opening_mm=160.0))
+    assert finding.code == "reach-nothing-gets-there"
+    assert "a tool that goes in through a narrower opening" in finding.remedy
+    (shell,) = [m for m in reach_measures(tube, SHELF) if m.id == "reach:shell:plate"]
+    assert shell.verdict.startswith("two mouths")
