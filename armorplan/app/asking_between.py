@@ -5,9 +5,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
-from armorplan.app.between_rows import BetweenRow, between_row
+from armorplan.app.between_rows import BetweenRow, between_shown
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import WorkKind
+from armorplan.geometry.ways_in import ReachPicture
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,11 +31,13 @@ class BetweenTold:
     """An answer, with the titles of the steps it names.
 
     ``setting`` is the step of the two, the first if both, that sets a fastener; empty: neither does.
+    ``picture`` shows in section how a tool gets to what comes first, where reach tells.
     """
 
     row: BetweenRow
     titles: Mapping[str, str]
     setting: str = ""
+    picture: ReachPicture | None = None
 
 
 class Between(Protocol):
@@ -66,14 +69,14 @@ class AskingBetween:
             ArmorplanError: a name stands for nothing or for several things, or nothing can be asked of
                 the two.
         """
-        row = between_row(self.derived, one, other)
+        row, picture = between_shown(self.derived, one, other)
         named = {row.first, *row.then}
         for link in (*row.chain, *row.aside):
             named |= {link.first, *link.of}
         work = self.derived.work
         titles = {step: work.step(step).title for step in sorted(named - {""})}
         setting = (step for step in (row.first, *row.then) if work.sets(work.step(step)))
-        return BetweenTold(row=row, titles=titles, setting=next(setting, ""))
+        return BetweenTold(row=row, titles=titles, setting=next(setting, ""), picture=picture)
 
 
 def _steps(derived: Derived) -> Iterator[WorkName]:

@@ -6,12 +6,14 @@ from math import inf
 from armorplan.app.along_between import OtherEnd, other_end, other_end_words
 from armorplan.app.between_likewise import is_told, told_once
 from armorplan.app.between_links import BetweenLink, links_of
+from armorplan.app.between_picture import between_picture
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import NamedWork, named_work
 from armorplan.app.reach_between import BothWays, reach_words
 from armorplan.app.why_between import Answer, Between, why_between
 from armorplan.app.why_by_reach import ByReach, alike_words, by_reach
 from armorplan.geometry.told import begun
+from armorplan.geometry.ways_in import ReachPicture
 from armorplan.kernel.units import about_words
 from armorplan.relations.model import Force
 from armorplan.rules.reaching import BY_REACH, LEAST_MIN
@@ -53,6 +55,17 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
     """Return whether one thing has to be done before another, both as a maker names them.
 
     Raises:
+        ArmorplanError: as ``between_shown``.
+    """
+    return between_shown(derived, one, other)[0]
+
+
+def between_shown(
+    derived: Derived, one: str, other: str
+) -> tuple[BetweenRow, ReachPicture | None]:
+    """Return the same, and in section how a tool gets to what comes first, where reach tells.
+
+    Raises:
         ArmorplanError: a name stands for nothing, for several things, or nothing can be asked of the
             two; the message says what would be fine.
     """
@@ -65,7 +78,7 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
     price_min = end.price_min if end and bars else found.price_min + _more_by_reach(found, reach)
     title = {step.id: step.title for step in derived.work.steps}
     told = _Told(found=found, price_min=price_min, end=end if bars else None, by_reach=weighed)
-    return BetweenRow(
+    row = BetweenRow(
         first=found.first,
         first_title=title[found.first],
         then=found.then,
@@ -79,6 +92,7 @@ def between_row(derived: Derived, one: str, other: str) -> BetweenRow:
         aside=told_once(derived, links_of(derived, found.aside)),
         other_order=(*_reach_words(derived, found, reach, named), *alike_words(derived, weighed)),
     )
+    return row, between_picture(derived, reach, end, _before(derived, found, named))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -49,11 +49,11 @@ def tone_of(section: Section) -> Tone:
     way, tool = section.way, section.tool
     if section.getting is Getting.CANNOT:
         return Tone.BAD
+    if section.getting is Getting.DOUBTFUL:
+        return Tone.DOUBT
     if way is None or tool is None:
         return Tone.GOOD
-    if section.getting is Getting.DOUBTFUL or ends(way, tool) is not Ends.BEYOND:
-        return Tone.DOUBT
-    return Tone.GOOD
+    return Tone.GOOD if ends(way, tool) is Ends.BEYOND else Tone.DOUBT
 
 
 def tone_sign(tone: Tone) -> str:
@@ -87,7 +87,9 @@ def verdict_words(section: Section) -> str:
     if way is None or tool is None:
         if section.getting is Getting.CANNOT:
             return _say("no opening is left for a tool")
-        return _say("on a shaped part, as at hand")
+        if section.getting is Getting.DOUBTFUL:
+            return _say("how far in a tool gets is not known")
+        return _say("on a shaped part")
     if tool.fits is Fits.NOT:
         return _say("no tool goes in")
     return tool_words(way, tool)

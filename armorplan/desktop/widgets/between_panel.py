@@ -22,10 +22,13 @@ from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.name_chooser import NameChooser
+from armorplan.desktop.widgets.reach_section import ReachSection
 
 MARGIN_PX = 8
 LEAST_PX = 120
 """Where the answer would have less height, the whole panel scrolls."""
+LEAST_BESIDE_PX = 84
+"""The same above a section, which says in a picture what is the most of it."""
 PICKED = 2
 """So many chosen steps are the two that are asked of."""
 
@@ -44,6 +47,7 @@ class BetweenPanel(QWidget):
         self.other = NameChooser("between_other", self.tr("The other of two"), self)
         self.swap = QToolButton(self)
         self.answer = QTextBrowser(self)
+        self.section = ReachSection(self)
         self._takes = tuple(self._take_button(chooser) for chooser in (self.one, self.other))
         self._told: BetweenTold | None = None
         self._page: BetweenPage | None = None
@@ -99,6 +103,7 @@ class BetweenPanel(QWidget):
         down.setSpacing(4)
         down.addLayout(grid)
         down.addWidget(self.answer, 1)
+        down.addWidget(self.section)
 
     def _connect(self) -> None:
         self.one.chosen.connect(self._ask)
@@ -164,6 +169,7 @@ class BetweenPanel(QWidget):
         one, other = self.one.written(), self.other.written()
         self._told = self._page = None
         if one and other:
+            self.section.show_picture(None)
             self.answer.setPlainText(self.tr("Looking …"))
             self.desk.ask(one, other)
         else:
@@ -172,6 +178,7 @@ class BetweenPanel(QWidget):
     # --- answer -----------------------------------------------------------------------------
 
     def _hint(self) -> None:
+        self.section.show_picture(None)
         self.answer.setPlainText(
             self.tr(
                 "Choose two steps, rows, parts, joints or forms, and read here whether the one has "
@@ -186,11 +193,15 @@ class BetweenPanel(QWidget):
 
     def _refuse(self, why: str) -> None:
         self._told = self._page = None
+        self.section.show_picture(None)
         self.answer.setPlainText(why)
         announce(self.answer, why)
 
     def _draw(self) -> None:
         self.answer.document().setDefaultFont(self.font())
+        picture = self._told.picture if self._told else None
+        self.section.show_picture(picture)
+        self.answer.setMinimumHeight(LEAST_PX if picture is None else LEAST_BESIDE_PX)
         if self._told is not None:
             self._page = between_page(self._told, colours_of(self.palette()))
             self.answer.setHtml(self._page.html)

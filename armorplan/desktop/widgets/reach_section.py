@@ -1,8 +1,10 @@
 """A section of a way in that folds away: what the answer to which of two comes first shows."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QToolButton, QVBoxLayout, QWidget
 
+from armorplan.desktop.widgets.checklist_delegate import small_font
 from armorplan.desktop.widgets.shapes_picture import ShapePicture
 from armorplan.geometry.ways_in import ReachPicture
 
@@ -24,6 +26,7 @@ class ReachSection(QWidget):
         self.fold.setCheckable(True)
         self.fold.setChecked(True)
         self.fold.setAutoRaise(True)
+        self.fold.setFont(small_font(self.font()))
         self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.fold.toggled.connect(self._turn)
         self.picture = ShapePicture(self)
@@ -47,3 +50,7 @@ class ReachSection(QWidget):
         self.picture.setVisible(is_open and self.picture.picture is not None)
         high = min(self.picture.least_px(self.width()), MOST_PX)
         self.picture.setFixedHeight(max(high, 1))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._turn()

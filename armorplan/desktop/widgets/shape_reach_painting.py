@@ -31,7 +31,7 @@ class Form(NamedTuple):
 
 
 ROOMY = Form(inside_px=170.0, has_bars=True, has_all=True)
-LOW = Form(inside_px=60.0, has_bars=False, has_all=False)
+LOW = Form(inside_px=54.0, has_bars=False, has_all=False)
 """Of states before the last one only the words are left."""
 FORMS = (
     ROOMY,

@@ -90,7 +90,7 @@ def _way_of(reach: Reach, joint: str, margin: Margin) -> _At | None:
         return None
     if margin.way is not None:
         return _At(margin.way, margin.opening_mm or 0.0)
-    if margin.standing is not Standing.CANNOT:
+    if margin.standing not in (Standing.CANNOT, Standing.END):
         return None
     rims = [way for way in reach.drawn.access[joint].ways if way.through is Through.RIM]
     widest = max(rims, key=lambda way: (way.opening_mm or 0.0, -way.along_mm), default=None)
