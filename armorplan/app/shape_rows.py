@@ -9,6 +9,7 @@ from armorplan.app.spoken_of import SpokenOf
 from armorplan.geometry.measures import Measure
 from armorplan.geometry.pictures import Picture
 from armorplan.geometry.reach.firm_asked import FIRM, firm_measure
+from armorplan.geometry.ways_in import Getting, ReachPicture
 from armorplan.kernel.figures import Figure
 from armorplan.kernel.findings import Finding
 
@@ -44,6 +45,14 @@ class ShapeRow:
     steps: tuple[str, ...] = ()
     picture: Picture | None = None
     later: "Callable[[], ShapeRow] | None" = field(default=None, repr=False)
+
+    @property
+    def sets_order(self) -> bool:
+        """Whether a joint it speaks of is got at now, and no more once others are set."""
+        if not isinstance(self.picture, ReachPicture):
+            return False
+        first, *later = (section.getting for section in self.picture.sections)
+        return first is not Getting.CANNOT and Getting.CANNOT in later
 
 
 def shape_rows(derived: Derived, spoken: SpokenOf) -> tuple[ShapeRow, ...]:

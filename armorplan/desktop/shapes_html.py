@@ -8,6 +8,7 @@ from armorplan.desktop.colours import Colours
 from armorplan.desktop.shapes_words import (
     figure_text,
     standing_colour,
+    standing_of,
     standing_sign,
     standing_word,
 )
@@ -31,7 +32,7 @@ def shape_html(row: ShapeRow, colours: Colours, heads: tuple[str, ...], *, wide:
     return "".join(
         (
             f"<p><b>{escape(row.title)}</b></p>",
-            _standing(row.severity, row.verdict, colours),
+            _standing(standing_of(row), row.verdict, colours),
             f"<p>{escape(row.text)}</p>" if row.text else "",
             *(finding_html(finding, colours, told=row.text) for finding in row.findings),
             figures_html(row.figures, colours, heads, wide=wide),

@@ -11,10 +11,18 @@ from armorplan.kernel.figures import Figure
 
 SOUND = ""
 """The severity of what is sound."""
-STANDINGS = (SOUND, "note", "warning", "error")
+ORDER = "order"
+"""Stands for what is sound only in the right order: there is nothing to mend, nor is it all one."""
+STANDINGS = (SOUND, ORDER, "note", "warning", "error")
 """How a measure can stand, the gravest last."""
-_WORDS = {SOUND: "sound", "note": "to know", "warning": "to look at", "error": "to mend"}
-_SIGNS = {SOUND: "✓", "note": "●", "warning": "▲", "error": "✖"}
+_WORDS = {
+    SOUND: "sound",
+    ORDER: "sets an order",
+    "note": "to know",
+    "warning": "to look at",
+    "error": "to mend",
+}
+_SIGNS = {SOUND: "✓", ORDER: "→", "note": "●", "warning": "▲", "error": "✖"}
 _SHORT_UNIT = 3
 """A unit of so many letters stays with its number where the line breaks."""
 _FINE_BELOW = 10
@@ -25,8 +33,13 @@ def _say(text: str) -> str:
     return QCoreApplication.translate("shapes", text)
 
 
+def standing_of(row: ShapeRow) -> str:
+    """Return how a row stands: its severity, or that it is sound in the right order only."""
+    return ORDER if row.severity == SOUND and row.sets_order else row.severity
+
+
 def standing_word(severity: str) -> str:
-    """Say how a measure stands: ``sound``, ``to know``, ``to look at``, ``to mend``."""
+    """Say how a measure stands: ``sound``, ``sets an order``, ``to know``, ``to look at``, ``to mend``."""
     return _say(_WORDS[severity])
 
 
@@ -39,6 +52,7 @@ def standing_colour(severity: str, colours: Colours) -> str:
     """Return the colour of its mark and word."""
     return {
         SOUND: colours.ready,
+        ORDER: colours.waiting,
         "note": colours.running,
         "warning": colours.drying,
         "error": colours.alarm,
@@ -53,20 +67,20 @@ def topic_title(topic: str) -> str:
 
 def counted(rows: Iterable[ShapeRow]) -> str:
     """Say how many there are of each standing, the gravest first: ``1 to mend, 4 sound``."""
-    counts = Counter(row.severity for row in rows)
+    counts = Counter(map(standing_of, rows))
     told = [f"{counts[s]} {standing_word(s)}" for s in reversed(STANDINGS) if counts[s]]
     return ", ".join(told)
 
 
 def counted_short(rows: Iterable[ShapeRow]) -> str:
     """Say the same by signs, where words have no room: ``✖ 1  ✓ 4``."""
-    counts = Counter(row.severity for row in rows)
+    counts = Counter(map(standing_of, rows))
     return "  ".join(f"{_SIGNS[s]} {counts[s]}" for s in reversed(STANDINGS) if counts[s])
 
 
 def spoken(row: ShapeRow) -> str:
     """Say a line as a screen reader speaks it."""
-    return f"{standing_word(row.severity)}: {row.title}, {row.verdict}"
+    return f"{standing_word(standing_of(row))}: {row.title}, {row.verdict}"
 
 
 def number_text(value: float) -> str:

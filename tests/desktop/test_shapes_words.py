@@ -17,6 +17,7 @@ from desktop.fake_shapes import (
 )
 
 from armorplan.app.rows import Selection
+from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.shapes_bending import face, formed_size, outlines, radii, slide_mm, spot_at
 from armorplan.desktop.shapes_choice import about, matching, of_finding
@@ -27,9 +28,12 @@ from armorplan.desktop.shapes_words import (
     counted_short,
     figure_text,
     number_text,
+    spoken,
+    standing_of,
     topic_title,
 )
 from armorplan.geometry.pictures import RowsPicture
+from armorplan.geometry.ways_in import Getting, ReachPicture, Section
 from armorplan.kernel.figures import Figure
 
 
@@ -177,3 +181,32 @@ def test_a_layer_with_legs_of_its_own_ends_where_they_end():
     )
     assert flush[0] == pytest.approx(-4.0 * 2**-0.5)
     assert back == pytest.approx(((4.0 - 6.0) * 2**-0.5, (-4.0 - 6.0) * 2**-0.5))
+
+
+def _reach_row(*gettings: Getting, severity: str = "") -> ShapeRow:
+    sections = tuple(Section(when="", getting=getting) for getting in gettings)
+    return ShapeRow(
+        id="reach:row:long",
+        topic="reach",
+        title="long row",
+        verdict="cannot be set once the rest of it is set",
+        text=".",
+        severity=severity,
+        picture=ReachPicture(joint="a", sections=sections),
+    )
+
+
+def test_what_no_tool_gets_to_later_sets_an_order_and_is_not_called_sound():
+    row = _reach_row(Getting.REACHED, Getting.CANNOT)
+    assert counted([row]) == "1 sets an order"
+    assert counted_short([row]) == "→ 1"
+    assert spoken(row).startswith("sets an order: long row")
+    html = shape_html(row, LIGHT, HEADS, wide=True)
+    assert "→&nbsp;sets an order" in html
+    assert "✓" not in html
+
+
+def test_what_is_in_reach_at_last_is_sound_and_what_is_to_mend_stays_so():
+    assert standing_of(_reach_row(Getting.FLAT, Getting.REACHED)) == ""
+    assert standing_of(_reach_row(Getting.REACHED, Getting.CANNOT, severity="error")) == "error"
+    assert standing_of(_reach_row(Getting.CANNOT, Getting.CANNOT)) == ""

@@ -3,11 +3,11 @@
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
-from armorplan.desktop.shapes_words import SOUND
+from armorplan.desktop.shapes_words import ORDER, SOUND
 
 
 def paint_standing(painter: QPainter, box: QRectF, severity: str, colour: str) -> None:
-    """Paint a tick, a disc, a filled wedge or a cross into a box, in ``#rrggbb``."""
+    """Paint a tick, an arrow, a disc, a filled wedge or a cross into a box, in ``#rrggbb``."""
     side = min(box.width(), box.height())
     square = QRectF(0, 0, side, side)
     square.moveCenter(box.center())
@@ -27,6 +27,9 @@ def paint_standing(painter: QPainter, box: QRectF, severity: str, colour: str) -
         painter.setPen(pen)
         if severity == SOUND:
             painter.drawPolyline(_at(square, (0.1, 0.55), (0.4, 0.84), (0.9, 0.18)))
+        elif severity == ORDER:
+            painter.drawPolyline(_at(square, (0.08, 0.5), (0.9, 0.5)))
+            painter.drawPolyline(_at(square, (0.58, 0.18), (0.9, 0.5), (0.58, 0.82)))
         else:
             painter.drawPolyline(_at(square, (0.14, 0.14), (0.86, 0.86)))
             painter.drawPolyline(_at(square, (0.86, 0.14), (0.14, 0.86)))

@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.shapes_model import COUNTS_ROLE, SHAPE_ROLE, SIGNS_ROLE
-from armorplan.desktop.shapes_words import SOUND, standing_colour, standing_word
+from armorplan.desktop.shapes_words import SOUND, standing_colour, standing_of, standing_word
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.checklist_delegate import (
     broken,
@@ -130,7 +130,8 @@ def _write_line(
     """Paint the mark, and write title and verdict."""
     font, small, box = option.font, small_font(option.font), option.rect
     above, below = QFontMetrics(font), QFontMetrics(small)
-    colour = standing_colour(row.severity, colours)
+    standing = standing_of(row)
+    colour = standing_colour(standing, colours)
     side = above.ascent() + 2
     room = box.adjusted(2 * PAD_PX + side, 0, -PAD_PX, 0)
     lines = _lines(row.title, font.toString(), room.width(), TITLE_LINES)
@@ -139,7 +140,7 @@ def _write_line(
     line = QRect(room.left(), box.top() + (box.height() - high) // 2, room.width(), 0)
     line.setHeight(above.height())
     mark = QRectF(box.left() + PAD_PX, line.top() + (line.height() - side) / 2, side, side)
-    paint_standing(painter, mark, row.severity, colour)
+    paint_standing(painter, mark, standing, colour)
     upright = Qt.AlignmentFlag.AlignVCenter
     painter.setFont(font)
     painter.setPen(QColor(colours.text))
@@ -156,6 +157,5 @@ def _write_line(
 
 def _told(row: ShapeRow) -> str:
     """Return how grave it is, if it is, and the verdict."""
-    return (
-        row.verdict if row.severity == SOUND else f"{standing_word(row.severity)}: {row.verdict}"
-    )
+    standing = standing_of(row)
+    return row.verdict if standing == SOUND else f"{standing_word(standing)}: {row.verdict}"
