@@ -20,6 +20,7 @@ from armorplan.app.reach_ways import opening_of, way_legs
 from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.geometry.reach.model import Margin, ReachNet, Row, Shell, Standing, Way
 from armorplan.pattern.parts import Point
+from armorplan.rules.reach_sides import Sides, met_on, set_on, sides_in
 from armorplan.steps.model import Work
 
 NEVER = 10**9
@@ -133,27 +134,14 @@ class ClosingOrder:
 
     def _in_order(self, shell: Shell, side: Side) -> _InOrder:
         inside = dict.fromkeys((*shell.seats, *(j for row in shell.rows for j in row.joints)))
-        set_at = {
-            plain: min(
-                (self._set_at.get(each.id, NEVER) for each in self._on(plain, side)), default=NEVER
-            )
-            for plain in inside
-        }
+        places = {plain: set_on(self._sided, plain, side, self._set_at) for plain in inside}
+        set_at = {plain: NEVER if at is None else at for plain, at in places.items()}
         joints = tuple(sorted(inside, key=lambda plain: set_at[plain]))
         return _InOrder(joints, tuple(set_at[plain] for plain in joints))
 
     @cached_property
-    def _sided(self) -> Mapping[str, tuple[SidedJoint, ...]]:
-        found: dict[str, tuple[SidedJoint, ...]] = {}
-        for joint in self._assembly.joints:
-            found[joint.joint.id] = (*found.get(joint.joint.id, ()), joint)
-        return found
-
-    def _on(self, plain: str, side: Side) -> tuple[SidedJoint, ...]:
-        """Return a joint as it is met on a side; what is made once is met from either."""
-        every = self._sided.get(plain, ())
-        here = tuple(j for j in every if j.side in (side, Side.SINGLE))
-        return every if side is Side.SINGLE else here
+    def _sided(self) -> Sides:
+        return sides_in(self._assembly)
 
     # --- rows ---------------------------------------------------------------------------------
 
@@ -172,7 +160,7 @@ class ClosingOrder:
         found = [
             (on[0].id, along)
             for name, along in zip(row.joints, row.at_mm, strict=True)
-            if (on := self._on(name, side))
+            if (on := met_on(self._sided, name, side))
         ]
         is_set = tuple(self._set_at.get(joint, NEVER) < at for joint, _ in found)
         made = [along for (_, along), is_made in zip(found, is_set, strict=True) if is_made]

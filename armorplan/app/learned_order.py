@@ -19,7 +19,7 @@ from armorplan.relations.index import named_steps
 from armorplan.relations.model import BeforeAll, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.overruling import overruled
-from armorplan.rules.reach_sides import View, sides_of, views_of
+from armorplan.rules.reach_sides import View, set_on, sides_of, views_of
 from armorplan.rules.reaching import out_of_reach
 from armorplan.rules.trade.easier_while_open import dearer
 
@@ -109,13 +109,8 @@ class _Walk:
 
     def _set_at(self, joints: Iterable[str], side: Side) -> Mapping[str, int]:
         """Return where joints are all set that a side meets; those that never are, are left out."""
-        found = {}
-        for plain in joints:
-            alike = self.sided.get(plain, ())
-            met = [j.id for j in alike if side is Side.SINGLE or j.side in (side, Side.SINGLE)]
-            if met and all(each in self._at for each in met):
-                found[plain] = max(self._at[each] for each in met)
-        return found
+        at = {plain: set_on(self.sided, plain, side, self._at) for plain in joints}
+        return {plain: place for plain, place in at.items() if place is not None}
 
 
 def taught(

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from armorplan.app.derived import Derived
 from armorplan.assembly.model import Side
+from armorplan.rules.reach_sides import set_on, sides_in
 from armorplan.steps.model import Step
 
 
@@ -17,7 +18,9 @@ def plain_joints(derived: Derived, steps: Iterable[Step]) -> tuple[str, ...]:
 
 
 def set_before(derived: Derived, at: int, side: Side) -> frozenset[str]:
-    """Return the plain ids of what the first steps of the order set on a side, or once for both."""
-    earlier = map(derived.work.step, derived.order[:at])
-    here = (step for step in earlier if step.side in (side, Side.SINGLE))
-    return frozenset(plain_joints(derived, here))
+    """Return the plain ids of what the first steps of the order have set for good, as a side meets it."""
+    work, sided = derived.work, sides_in(derived.assembly)
+    place = {
+        joint: n for n, one in enumerate(derived.order[:at]) for joint in work.sets(work.step(one))
+    }
+    return frozenset(plain for plain in sided if set_on(sided, plain, side, place) is not None)

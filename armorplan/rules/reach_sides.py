@@ -1,10 +1,10 @@
 """On which sides of a build what the shapes say of reach holds: where all that it rests on is made."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from typing import NamedTuple
 
-from armorplan.assembly.model import Side, SidedJoint
+from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.geometry.reach.gathered import Reach, reach_of
 from armorplan.pattern.one_side import on_side
 from armorplan.pattern.parts import MadeOn
@@ -65,10 +65,39 @@ def _views(drawn: _Drawn) -> tuple[View, ...]:
 
 def sides_of(facts: Facts) -> Sides:
     """Return by plain id the joints of each side."""
+    return sides_in(facts.assembly)
+
+
+def sides_in(assembly: Assembly) -> Sides:
+    """Return by plain id the joints of each side."""
     found: Sides = {}
-    for joint in facts.assembly.joints:
+    for joint in assembly.joints:
         found.setdefault(joint.joint.id, []).append(joint)
     return found
+
+
+def met_on(sided: Sides, plain: str, side: Side) -> tuple[SidedJoint, ...]:
+    """Return a joint as a side meets it: its own and what is made once; what is made once meets all."""
+    alike = sided.get(plain, ())
+    return tuple(j for j in alike if side is Side.SINGLE or j.side in (side, Side.SINGLE))
+
+
+def set_on(sided: Sides, plain: str, side: Side, place: Mapping[str, int]) -> int | None:
+    """Return the place at which a joint is set, as a side meets it: the last where it meets two.
+
+    Args:
+        sided: by plain id.
+        plain: the joint.
+        side: from where it is looked at.
+        place: by sided id of what is ever set.
+
+    Returns:
+        ``None`` where it is never set, or not all of what is met.
+    """
+    met = met_on(sided, plain, side)
+    if not met or any(each.id not in place for each in met):
+        return None
+    return max(place[each.id] for each in met)
 
 
 def steps_for(
@@ -82,8 +111,7 @@ def steps_for(
     found: list[SidedJoint] = []
     sides: set[frozenset[Side]] = set()
     for plain in joints:
-        alike = sided.get(plain, [])
-        here = alike if seat.side is Side.SINGLE else _here(alike, seat.side)
+        here = met_on(sided, plain, seat.side)
         if not here:
             return None
         sides.add(frozenset(each.side for each in here) - {Side.SINGLE})
@@ -92,10 +120,6 @@ def steps_for(
     if len(sides - {frozenset()}) > 1 or None in steps:
         return None
     return frozenset(step.id for step in steps if step)
-
-
-def _here(alike: Iterable[SidedJoint], side: Side) -> list[SidedJoint]:
-    return [each for each in alike if each.side in (side, Side.SINGLE)]
 
 
 def is_whole(facts: Facts, reach: Reach, joint: SidedJoint) -> bool:
