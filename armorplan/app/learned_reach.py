@@ -90,7 +90,7 @@ def learned_reach(derived: Derived, tried: Tried) -> LearnedReach:
     made = made_before(derived, joint, step, tried)
     silent = _says_nothing(derived, reach.bench, joint, tried)
     if silent:
-        tool = tool_on_shelf(derived, tried.tool)
+        tool = tool_on_shelf(derived, joint, tried.tool)
         return _nothing(joint, made, tried, tool, silent)
     # By the shapes alone: a shell that no order sets is just where a trial teaches most.
     found = margin(reach.drawn, joint, made, reach.bench)
@@ -121,7 +121,7 @@ def learned_reach(derived: Derived, tried: Tried) -> LearnedReach:
 
 def _says_nothing(derived: Derived, bench: Bench, joint: str, tried: Tried) -> str:
     """Return why a joint tells nothing of how far a tool gets in, whatever was tried; or nothing."""
-    tool = tool_on_shelf(derived, tried.tool)
+    tool = tool_on_shelf(derived, joint, tried.tool)
     if tool is not None and tool.outside:
         name = tool_name(derived.shelf, tool.id)
         return f"the {name} works from outside, however deep a joint lies"
@@ -193,11 +193,11 @@ def _raised(depth: _Depth, reach_mm: float) -> tuple[float | None, str]:
     if depth.least_mm <= reach_mm:
         return None, (
             f"It did reach: nothing follows for its reach, since {reach_mm:g} mm is no less than "
-            f"the {depth.least_mm:.1f} mm it needs at least."
+            f"the {_up(depth.least_mm):.1f} mm it needs at least."
         )
-    becomes = ceil(depth.least_mm * TENTHS - 1e-6) / TENTHS
+    becomes = _up(depth.least_mm)
     return becomes, (
-        f"It did reach: its reach is at least {becomes:g} mm, not {reach_mm:g} mm as the shelf says."
+        f"It did reach: its reach is at least {becomes:.1f} mm, not {reach_mm:g} mm as the shelf says."
     )
 
 
@@ -208,28 +208,34 @@ def _lowered(depth: _Depth, reach_mm: float) -> tuple[float | None, str]:
     if reach_mm < depth.most_mm:
         return (
             None,
-            f"{said} up to {depth.most_mm:.1f} mm may be needed and it has {reach_mm:g} mm.",
+            f"{said} up to {_up(depth.most_mm):.1f} mm may be needed and it has {reach_mm:g} mm.",
         )
     if depth.hollow:
         return (
             None,
             f"{said} this shell curves inwards, or may do: the leather can have been in its way.",
         )
-    becomes = (ceil(depth.most_mm * TENTHS - 1e-6) - 1) / TENTHS
+    becomes = round(_up(depth.most_mm) - 1 / TENTHS, 1)
     if becomes <= 0:
         return None, f"{said} the joint sits at the opening itself."
     return becomes, (
-        f"It did not reach: its reach is below {depth.most_mm:.1f} mm, not {reach_mm:g} mm as the "
-        f"shelf says; it is taken as {becomes:g} mm."
+        f"It did not reach: its reach is below {_up(depth.most_mm):.1f} mm, not {reach_mm:g} mm as the "
+        f"shelf says; it is taken as {becomes:.1f} mm."
     )
+
+
+def _up(mm: float) -> float:
+    """Return a length in whole tenths, rounded up: so it is told, and so it is taken."""
+    return ceil(mm * TENTHS - 1e-6) / TENTHS
 
 
 def _held(derived: Derived, depth: _Depth, tool: ToolEntry) -> str:
     name = f"the reach of the {tool_name(derived.shelf, tool.id)} is {tool.reach_mm:g} mm"
     if depth.least_mm is None:
         return f"no opening is left that is {tool.opening_mm:g} mm wide when squashed; {name}"
-    most = "" if depth.most_mm is None else f" and at most {depth.most_mm:.1f} mm"
-    return f"a straight tool has to get in at least {depth.least_mm:.1f} mm{most}; {name}"
+    most = "" if depth.most_mm is None else f" and at most {_up(depth.most_mm):.1f} mm"
+    least = f"{_up(depth.least_mm):.1f} mm"
+    return f"a straight tool has to get in at least {least}{most}; {name}"
 
 
 def _state(joint: str, made: frozenset[str], held: str) -> str:

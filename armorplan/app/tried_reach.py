@@ -75,7 +75,7 @@ def made_before(derived: Derived, joint: str, step: Step, tried: Tried) -> froze
     return set_before(derived, derived.place[step.id], step.side) - {joint}
 
 
-def tool_on_shelf(derived: Derived, written: str) -> ToolEntry | None:
+def tool_on_shelf(derived: Derived, joint: str, written: str) -> ToolEntry | None:
     """Return the tool named, whatever it serves; ``None`` where none is named.
 
     Raises:
@@ -85,9 +85,16 @@ def tool_on_shelf(derived: Derived, written: str) -> ToolEntry | None:
     if not written or written in known:
         return known.get(written)
     near = get_close_matches(written, list(known), n=1)
-    mend = f"Perhaps '{near[0]}' is meant." if near else f"Tools there are: {', '.join(known)}."
+    kind = derived.pattern.joint(joint).kind.value
+    setting = [tool.id for tool in derived.shelf.tools if _sets(tool, kind)]
+    others = f"Tools of known reach that set such a joint: {', '.join(setting) or 'none'}."
+    mend = f"Perhaps '{near[0]}' is meant." if near else others
     message = f"There is no tool '{written}'. {mend}"
     raise ArmorplanError(message)
+
+
+def _sets(tool: ToolEntry, kind: str) -> bool:
+    return kind in tool.serves and tool.reach_mm is not None and not tool.takes_out
 
 
 def tool_named(
@@ -98,7 +105,7 @@ def tool_named(
     if found is not None:
         return found
     offered = ", ".join(tool.id for tool in serving) or "none on the shelf has a reach"
-    known = tool_on_shelf(derived, written)
+    known = tool_on_shelf(derived, joint, written)
     if known is None:
         message = f"No tool of known reach serves joint '{joint}'. Write reach_mm for one."
     elif derived.pattern.joint(joint).kind.value not in known.serves:

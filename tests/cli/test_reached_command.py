@@ -1,6 +1,7 @@
 """``armorplan reached``: what a trial tells, in words and as JSON, and what is kept of it."""
 
 import json
+import re
 
 import pytest
 from samples.test_planted_reach import tube
@@ -104,3 +105,18 @@ def test_an_answer_is_yes_or_no(capsys):
         run(["reached", "elbow_cop", "left_row_4", "maybe"])
     assert stopped.value.code == 2
     assert "'yes'" in capsys.readouterr().err
+
+
+def test_of_an_unknown_tool_only_those_are_named_that_set_such_a_joint(capsys):
+    assert run(["reached", "elbow_cop", "left_row_4", "no", "--tool", "spoon"]) == 2
+    said = capsys.readouterr().err
+    assert "horn_anvil" in said
+    assert not {"ruler", "packing", "stitching_awl"} & set(said.replace(",", " ").split())
+
+
+def test_what_is_told_and_what_is_taken_differ_by_a_tenth(capsys):
+    assert run(["reached", "elbow_cop", "left_row_4", "no", "--tool", "horn_anvil"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    below, taken = re.search(r"is below ([\d.]+) mm, .* taken as ([\d.]+) mm", said).groups()
+    assert float(below) - float(taken) == pytest.approx(0.1)
+    assert f"at most {below} mm" in said
