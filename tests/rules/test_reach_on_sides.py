@@ -154,8 +154,11 @@ def test_a_row_that_opens_again_costs_its_undoing_and_forbids_nothing(kind):
 
 @pytest.mark.parametrize(("screw", "is_barred"), [("row_0", True), ("row_3", False)])
 def test_a_screw_opens_a_row_only_where_the_horn_then_goes_in(screw, is_barred):
-    # The strap lies 350 mm in, the horn is 250 mm long: at row_0, 330 mm off, it lets in nothing.
-    pattern = changed(TUBE, {screw}, kind=JointKind.SCREW, fastener="")
+    # The strap lies 360 mm in, the horn is 250 mm long and goes in from 77 mm beside a rivet on: by
+    # row_0 no more than 33 mm below the mouth, which lets in nothing.
+    spots_mm = tuple(10.0 + 100.0 * n for n in range(8))
+    tube = sketch_tube(long_mm=720.0, spots_mm=spots_mm, strap_mm=360.0)
+    pattern = changed(tube, {screw}, kind=JointKind.SCREW, fastener="")
     assert any("rivet/on" in first for first in barred_steps(pattern)) == is_barred
     dearer = [
         r.reason.price_min
