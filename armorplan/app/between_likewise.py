@@ -29,12 +29,9 @@ def told_once(derived: Derived, links: Iterable[BetweenLink]) -> tuple[BetweenLi
 
 def is_told(found: Between, ways: BothWays) -> bool:
     """Tell whether a relation of the chain says already by reach how the same step is set after."""
-    return any(
-        relation.reason.rule in BY_REACH
-        and is_plain(relation)
-        and first_and_members(relation)[0] == ways.step
-        for relation in found.chain
-    )
+    asked = {*found.then, *found.firsts}
+    told = (first_and_members(r) for r in found.chain if r.reason.rule in BY_REACH and is_plain(r))
+    return any(first == ways.step and asked.issuperset(members) for first, members in told)
 
 
 def _is_likewise(derived: Derived, head: BetweenLink, link: BetweenLink) -> bool:
