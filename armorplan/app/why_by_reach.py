@@ -53,15 +53,23 @@ def by_reach(derived: Derived, found: Between) -> ByReach:
         return ByReach(found=found, ways=both_ways(derived, found.then[0], found.firsts))
     if found.answer is not Answer.FREE:
         return ByReach(found=found, ways=both_ways(derived, found.first, found.then))
+    return _of_free(derived, found)
+
+
+def _of_free(derived: Derived, found: Between) -> ByReach:
+    """Return what reach says of two that no relation orders, the first way round first."""
     ways = _dearest_first(derived, found.firsts, found.then)
+    as_found = ByReach(found=found, ways=ways[0] if ways else None)
+    if found.aside:
+        return as_found
     if _is_dearer(ways):
         better = replace(found, answer=Answer.BETTER, first=ways[0].step, held=1)
-        return _own(derived, better, ways, found.then)
+        return _own(derived, better, ways, found.then) or as_found
     back = _dearest_first(derived, found.then, found.firsts)
     if _is_dearer(back):
         later = replace(found, answer=Answer.BETTER_LATER, then=(back[0].step,), held=1)
-        return _own(derived, later, back, found.firsts)
-    return ByReach(found=found, ways=ways[0] if ways else None)
+        return _own(derived, later, back, found.firsts) or as_found
+    return as_found
 
 
 def alike_words(derived: Derived, told: ByReach) -> tuple[str, ...]:
@@ -97,9 +105,13 @@ def _is_dearer(ways: list[BothWays]) -> bool:
 
 def _own(
     derived: Derived, found: Between, ways: list[BothWays], others: tuple[str, ...]
-) -> ByReach:
+) -> ByReach | None:
+    """Return the answer by reach; ``None`` where the maker overruled what reach says there."""
+    chain = _relation(derived, ways[0].step, others)
+    if any(relation.reason.overruled for relation in chain):
+        return None
     return ByReach(
-        found=replace(found, chain=_relation(derived, ways[0].step, others)),
+        found=replace(found, chain=chain),
         ways=ways[0],
         alike=tuple(each for each in ways[1:] if each.dearer_min >= LEAST_MIN),
         is_own=True,

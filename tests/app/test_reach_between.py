@@ -50,7 +50,7 @@ def test_where_a_relation_by_reach_speaks_of_the_pair_the_minutes_agree(derived)
 
 
 def test_what_binds_by_reach_is_out_of_reach_afterwards():
-    spots = (20.0, 130.0, 240.0, 350.0, 460.0, 570.0, 680.0)
+    spots = tuple(20.0 + 55.0 * n for n in range(13))
     tube = sketch_tube(long_mm=700.0, spots_mm=spots, strap_mm=350.0)
     derived = derive_build(tube, read_shelf(), one_maker(), build="a")
     bound = [r for r in derived.relations if r.reason.rule == "reach-before-closed"]

@@ -1,12 +1,14 @@
 """Of two that no relation orders reach tells as the chosen order has it: why, order and Shapes agree."""
 
 import re
+from shutil import copytree
 
 import pytest
 
 from armorplan.app.between_rows import between_row
 from armorplan.app.derived import derive_build
 from armorplan.app.named_work import named_work
+from armorplan.app.opening import derive_folder
 from armorplan.app.reach_between import both_ways
 from armorplan.app.why_between import Answer
 from armorplan.cli.program import run
@@ -37,7 +39,8 @@ def test_by_then_the_order_has_the_other_row_shut_and_the_tab_is_better_done_bef
     assert link.rule == "easier-while-open"
     assert link.price_min == pytest.approx(row.price_min)
     assert "75 of its 250 mm in" in link.text
-    assert "In the order chosen here right row is shut by then." in row.other_order[0]
+    assert "Set after, with right row shut by then in the order chosen here" in row.other_order[0]
+    assert "75 of its 250 mm in; that costs about 40 seconds more." in row.other_order[0]
     assert "2 of 2' (75 mm in, about 40 seconds more)" in row.other_order[1]
     # The same joint, depth and minutes stand under the left row in the order.
     assert run(["order", "elbow_cop"]) == 0
@@ -49,6 +52,19 @@ def test_by_then_the_order_has_the_other_row_shut_and_the_tab_is_better_done_bef
     ]
     (deep,) = [f.value for f in seat.figures if f.name.startswith("way in along")]
     assert round(deep) == 75
+
+
+def test_what_the_maker_overruled_is_no_reason_any_more(tmp_path):
+    folder = tmp_path / "elbow_cop"
+    copytree(samples_folder() / "elbow_cop", folder)
+    file = folder / "pattern.toml"
+    extra = '\n[overruled.open_row]\nrule = "easier-while-open"\nnote = "My stake reaches."\n'
+    file.write_text(file.read_text(encoding="utf-8") + extra, encoding="utf-8")
+    derived = derive_folder(folder, read_shelf(), one_maker("UTC"))
+    for asked in (("lace tab", "row:left_row"), ("row:left_row", "lace tab")):
+        row = between_row(derived, *asked)
+        assert row.answer == Answer.FREE
+        assert not row.chain
 
 
 def test_asked_the_other_way_round_the_answer_is_the_same(cop):
