@@ -179,7 +179,8 @@ class Gauge:
             self._near[joint] = tuple(
                 way
                 for way in self.access[joint].ways
-                if way.through is Through.RIM or (way.least_mm <= longest and way.name != joint)
+                if way.through is Through.RIM
+                or (min(way.least_mm, needed_mm(way)) <= longest and way.name != joint)
             )
         return self._near[joint]
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 import pytest
-from geometry.reach_sketches import bench_with, net_of, rim_way, tool
+from geometry.reach_sketches import bench_with, net_of, rim_way, row, row_way, tool
 
 from armorplan.files.catalogue import read_shelf
 from armorplan.geometry.reach.margins import margin
@@ -66,3 +66,15 @@ def test_where_no_reach_is_known_that_is_what_is_said():
 
 def test_what_is_closed_from_outside_needs_no_reach():
     assert told(150.0, 50.0, outside=True).words.endswith("from outside")
+
+
+def test_by_a_hair_through_an_open_row_is_the_end_of_reach_too():
+    ways = {
+        "seat": (rim_way("rim-1", 400.0), row_way("a1", "a", 100.4)),
+        "a0": (rim_way("rim-1", 10.0),),
+        "a1": (rim_way("rim-1", 30.0),),
+    }
+    rows = [row("a", ["p"], joints=2, spacing_mm=300.0)]
+    net = net_of(rows, ways, seats={"seat": ("p",)}, formed=["p"])
+    bench = bench_with(net, tool("bar", 100.0))
+    assert margin(net, "seat", frozenset({"a0"}), bench).standing is Standing.END
