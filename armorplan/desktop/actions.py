@@ -103,7 +103,7 @@ TABLE: tuple[Action, ...] = (
         menu=Menu.BENCH,
         text="A tool did reach, or did not …",
         keys=("Ctrl+L",),
-        does="Say whether a tool got to the joint of the chosen step, see what follows, keep it.",
+        does="Say whether a tool got to the joint of the chosen step, or to any, see what follows, keep it.",
     ),
     Action(
         id="test_strip",

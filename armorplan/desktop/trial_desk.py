@@ -18,7 +18,7 @@ class TrialBench(Protocol):
     """Each returns at once what may then take its time, in any thread."""
 
     def sheet(self, session: BenchSession, step: str) -> Callable[[], Trial]:
-        """Return what makes the sheet of a step; ArmorplanError where it sets no joint."""
+        """Return what makes the sheet of a step, or of the whole build; ArmorplanError: no joints."""
         ...
 
     def keep(self, learned: LearnedReach) -> Callable[[], str]:
@@ -53,12 +53,14 @@ class Asked(NamedTuple):
 class TrialDesk(QObject):
     """Holds the sheet of a step.
 
-    ``shown`` carries a ``Trial``, ``unread`` why there is none, ``told`` a ``TrialTold``, ``kept``
-    what was kept in words, and ``refused`` why nothing follows, or nothing was kept.
+    ``shown`` carries a ``Trial``, ``unread`` why there is none, ``served`` a joint and the tool that
+    gets to it best, ``told`` a ``TrialTold``, ``kept`` what was kept in words, and ``refused`` why
+    nothing follows, or nothing was kept.
     """
 
     shown = Signal(object)
     unread = Signal(str)
+    served = Signal(str, str)
     told = Signal(object)
     kept = Signal(str)
     refused = Signal(str)
@@ -69,6 +71,7 @@ class TrialDesk(QObject):
         self._bench = bench
         self._trial: Trial | None = None
         self._reader = self._runner(self._take, self.unread)
+        self._server = self._runner(lambda found: self.served.emit(*found), self.refused)
         self._asker = self._runner(self.told.emit, self.refused)
         self._keeper = self._runner(self._lay_out, self.refused)
         bridge.opened.connect(self._forget)
@@ -85,9 +88,15 @@ class TrialDesk(QObject):
         return self._keeper.is_busy
 
     def read(self, step: str) -> None:
-        """Read the sheet of a step."""
+        """Read the sheet of a step; of one that sets no joint that of the whole build."""
         work = self._bench.sheet(self._bridge.session, step)
         self._reader.ask(lambda _report, _should_stop: work())
+
+    def ask_best(self, joint: str, before: SetBefore) -> None:
+        """Ask which tool by the shapes gets to a joint best."""
+        trial = self._trial
+        if trial is not None:
+            self._server.ask(lambda _report, _should_stop: (joint, trial.best(joint, before)))
 
     def ask(self, asked: Asked) -> None:
         """Ask what a trial teaches."""
@@ -141,7 +150,7 @@ class TrialDesk(QObject):
     def _forget(self) -> None:
         """Another build is at the bench: its own sheet is read, if one was looked at."""
         former, self._trial = self._trial, None
-        for runner in (self._reader, self._asker):
+        for runner in (self._reader, self._server, self._asker):
             runner.drop()
         if former is not None:
             again = chosen_again(self._bridge.session, (former.step,))
@@ -149,5 +158,5 @@ class TrialDesk(QObject):
 
     def close(self) -> None:
         """Wait for what is under way."""
-        for runner in (self._reader, self._asker, self._keeper):
+        for runner in (self._reader, self._server, self._asker, self._keeper):
             runner.close()

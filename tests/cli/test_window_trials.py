@@ -13,7 +13,6 @@ from armorplan.app.session import Session
 from armorplan.app.trial_sheet import SetBefore
 from armorplan.cli.trials import Trials
 from armorplan.files.catalogue import read_shelf
-from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.findings import Severity
 from armorplan.relations.model import Force
 from armorplan.rules.reaching import BY_REACH
@@ -91,7 +90,10 @@ def test_what_would_change_is_told_before_anything_is_written(room):
         == f"Keeping it will write {value} in {room.own / 'tools.toml'}; it is 250 now."
     )
     assert told.flips[0].endswith("by reach would hold otherwise:")
-    assert any("'strap_on'" in flip and "it binds (cannot)" in flip for flip in told.flips[1:])
+    assert any(
+        "'Rivet strap and plate'" in flip and "it binds (cannot)" in flip
+        for flip in told.flips[1:]
+    )
     assert list(room.own.iterdir()) == []
 
 
@@ -195,7 +197,32 @@ def test_only_tools_that_close_it_are_offered(room):
     assert "burr_setter" not in offered
 
 
-def test_a_step_that_sets_nothing_is_told_so(room):
-    (cut, *_) = room.session.derived.work.of_kind(StepKind.CUT)
-    with pytest.raises(ArmorplanError, match="sets no joint"):
-        room.trials.sheet(room.session, cut.id)()
+def test_a_step_that_sets_nothing_offers_all_joints_in_order_by_their_names(room):
+    work = room.session.derived.work
+    (cut, *_) = work.of_kind(StepKind.CUT)
+    for step in (cut.id, ""):
+        sheet = room.trials.sheet(room.session, step)()
+        assert (sheet.step, sheet.title) == ("", "")
+        set_in_order = [j for s in room.session.derived.order for j in work.sets(work.step(s))]
+        assert [one.id for one in sheet.joints] == set_in_order
+        names = [one.name for one in sheet.joints]
+        assert len(set(names)) == len(names)
+        assert all(one.name.startswith(work.setting(one.id).title) for one in sheet.joints)
+
+
+def test_the_best_tool_is_the_one_that_is_taken_where_none_is_named(room):
+    sheet = room.trials.sheet(room.session, "")()
+    for one in sheet.joints[:6]:
+        for before in (SetBefore.ORDER, SetBefore.ALL):
+            tool = sheet.best(one.id, before)
+            told = sheet.told(one.id, "", before, did_reach=True)
+            assert tool
+            assert told.learned.tool in (tool, "")
+            assert tool in {offered.id for offered in sheet.tools(one.id)}
+
+
+def test_a_trial_is_told_by_the_name_of_the_joint_not_its_id(room):
+    told = room.taught()
+    title = room.session.derived.work.step(room.strap()).title
+    assert told.sentences[0].startswith(f"'{title}', after ")
+    assert "Joint 'strap_on'" not in told.sentences[0]

@@ -7,7 +7,7 @@ from threading import Event, current_thread, main_thread
 from desktop.fake_session import FakeSession
 
 from armorplan.app.learned_reach import LearnedReach
-from armorplan.app.trial_sheet import SetBefore, TrialTold, TrialTool
+from armorplan.app.trial_sheet import SetBefore, TrialJoint, TrialTold, TrialTool
 from armorplan.kernel.errors import ArmorplanError
 
 ROD = TrialTool(id="rod", name="Long <rod>", reach_mm=250.0)
@@ -37,11 +37,15 @@ class FakeTrial:
 
     step: str
     title: str
-    joints: tuple[str, ...]
+    joints: tuple[TrialJoint, ...]
     asked: list[tuple[str, str, SetBefore, bool]]
 
     def tools(self, joint: str) -> tuple[TrialTool, ...]:
         return () if joint.endswith("nothing") else (ROD, PRESS)
+
+    def best(self, joint: str, before: SetBefore) -> str:  # noqa: ARG002
+        assert current_thread() is not main_thread()
+        return ROD.id if before is SetBefore.ORDER else PRESS.id
 
     def counts(self, joint: str) -> tuple[tuple[SetBefore, int], ...]:
         return ((SetBefore.ORDER, len(joint)), (SetBefore.ALL, 30), (SetBefore.NOTHING, 0))
@@ -80,13 +84,20 @@ class FakeTrials:
         self.may_start.set()
 
     def sheet(self, session: FakeSession, step: str) -> Callable[[], FakeTrial]:
-        here = next(s for s in session.steps if s.id == step)
+        setting = [s for s in session.steps if s.joints]
+        here = [s for s in setting if s.id == step]
 
         def work() -> FakeTrial:
-            if not here.joints:
-                message = f"'{here.title}' sets no joint."
+            if not setting:
+                message = "No step of this build sets a joint."
                 raise ArmorplanError(message)
-            return FakeTrial(step, here.title, here.joints, self.asked)
+            joints = tuple(
+                TrialJoint(id=joint, name=f"{one.title} – {joint}")
+                for one in here or setting
+                for joint in one.joints
+            )
+            step_id, title = (here[0].id, here[0].title) if here else ("", "")
+            return FakeTrial(step_id, title, joints, self.asked)
 
         return work
 

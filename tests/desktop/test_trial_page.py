@@ -54,17 +54,48 @@ def read(qtbot, page, step):
 
 def say(page, *, tool=0, did_reach=True):
     page.tool.setCurrentIndex(tool)
+    page.tool.activated.emit(tool)
     (page.did if did_reach else page.did_not).click()
 
 
-def test_nothing_is_answered_for_the_maker(qtbot, page, setting, trials):
+def test_whether_it_did_reach_is_never_answered_for_the_maker(qtbot, page, setting, trials):
     read(qtbot, page, setting)
-    assert page.tool.currentIndex() == -1
     assert not page.did.isChecked()
     assert not page.did_not.isChecked()
-    assert "Choose the tool" in page.told.toPlainText()
     assert not page.keep.isEnabled()
     assert trials.asked == []
+
+
+def test_the_tool_that_gets_there_best_is_filled_in_until_one_is_chosen(qtbot, page, setting):
+    read(qtbot, page, setting)
+    qtbot.waitUntil(lambda: page.tool.currentData() == "rod")
+    assert "Filled in is the tool" in page.told.toPlainText()
+    page.before.setCurrentIndex(1)
+    qtbot.waitUntil(lambda: page.tool.currentData() == "press")
+    page.tool.setCurrentIndex(0)
+    page.tool.activated.emit(0)
+    assert "Choose the tool that was used" in page.told.toPlainText()
+    page.before.setCurrentIndex(0)
+    page.before.setCurrentIndex(1)
+    qtbot.wait(100)
+    assert page.tool.currentData() == "rod"
+
+
+def test_without_a_step_that_sets_one_all_joints_can_be_chosen_by_their_names(
+    qtbot, page, setting, session, trials
+):
+    page._desk.read("")
+    qtbot.waitUntil(lambda: page.joint.count() > 0)
+    assert page.step.text() == "Any joint of the build"
+    assert page.joint.count() == sum(len(s.joints) for s in session.steps)
+    assert page.joint.currentIndex() == -1
+    assert "Choose the joint" in page.told.toPlainText()
+    page.did.click()
+    assert trials.asked == []
+    page.joint.setCurrentIndex(1)
+    assert page.joint.currentText().startswith("Rivet")
+    qtbot.waitUntil(page.keep.isEnabled)
+    assert trials.asked[-1][0] == page.joint.currentData()
 
 
 def test_what_would_change_and_flip_is_read_before_it_is_kept(qtbot, page, setting, trials):
@@ -185,12 +216,20 @@ def test_what_could_not_be_kept_is_said_and_the_build_stays(
     assert not page.kept.isVisible()
 
 
-def test_a_step_that_sets_nothing_says_so_and_leaves_no_other_step_standing(
+def test_a_step_that_sets_nothing_leads_to_all_joints(qtbot, page, setting, session):
+    read(qtbot, page, setting)
+    page._desk.read(next(s for s in session.steps if not s.joints).id)
+    qtbot.waitUntil(lambda: page.step.text() == "Any joint of the build")
+    assert (page.joint.currentIndex(), page.tool.count()) == (-1, 0)
+
+
+def test_a_build_without_joints_says_so_and_leaves_no_other_sheet_standing(
     qtbot, page, setting, session
 ):
     read(qtbot, page, setting)
-    page._desk.read(next(s for s in session.steps if not s.joints).id)
-    qtbot.waitUntil(lambda: "sets no joint" in page.told.toPlainText())
+    session.steps = tuple(s for s in session.steps if not s.joints)
+    page._desk.read("")
+    qtbot.waitUntil(lambda: "sets a joint" in page.told.toPlainText())
     assert (page.step.text(), page.joint.count(), page.tool.count()) == ("", 0, 0)
 
 
@@ -200,7 +239,6 @@ def test_another_step_is_asked_of_anew(qtbot, page, setting, session):
     qtbot.waitUntil(page.keep.isEnabled)
     read(qtbot, page, [s for s in session.steps if s.joints][-1])
     assert not page.did.isChecked()
-    assert page.tool.currentIndex() == -1
     assert not page.keep.isEnabled()
 
 
@@ -260,11 +298,11 @@ def test_the_window_opens_it_by_its_key_and_from_the_answer(
     qtbot.addWidget(window)
     window.show()
     bridge.choose_steps(())
-    with qtbot.waitSignal(bridge.said, check_params_cb=lambda said: "Choose a step" in said):
-        window.actions_by_id["tell_trial"].trigger()
-    bridge.choose_steps((setting.id,))
     window.actions_by_id["tell_trial"].trigger()
     page = window.findChild(TrialPage)
+    qtbot.waitUntil(lambda: page.joint.count() > 1)
+    bridge.choose_steps((setting.id,))
+    window.actions_by_id["tell_trial"].trigger()
     qtbot.waitUntil(lambda: page.step.text() == setting.title)
     other = [s for s in bridge.session.steps if s.joints][-1]
     window._deck.between.tried.emit(other.id)

@@ -45,8 +45,10 @@ class TrialPage(QDialog):
         self._trial: Trial | None = None
         self._learned: LearnedReach | None = None
         self._told: TrialTold | None = None
+        self._is_filled_in = True
         self.step = QLabel(self)
         self.joint = self._chooser("trial_joint", self.tr("Joint"))
+        self.joint.setPlaceholderText(self.tr("Choose a joint"))
         self.tool = self._chooser("trial_tool", self.tr("Tool that was used"))
         self.before = self._chooser("trial_before", self.tr("What was set before it"))
         self.did = QRadioButton(self.tr("It &did reach"), self)
@@ -127,13 +129,15 @@ class TrialPage(QDialog):
 
     def _connect(self) -> None:
         self.joint.currentIndexChanged.connect(self._offer_tools)
-        for box in (self.tool, self.before):
-            box.currentIndexChanged.connect(self._ask)
+        self.tool.activated.connect(self._keep_tool)
+        self.tool.currentIndexChanged.connect(self._ask)
+        self.before.currentIndexChanged.connect(self._ask_anew)
         for button in (self.did, self.did_not):
             button.clicked.connect(self._ask)
         self.keep.clicked.connect(self._keep)
         self._desk.shown.connect(self._take)
         self._desk.unread.connect(self._blank)
+        self._desk.served.connect(self._fill_in)
         self._desk.told.connect(self._tell)
         self._desk.kept.connect(self._say_kept)
         self._desk.refused.connect(self._refuse)
@@ -143,20 +147,22 @@ class TrialPage(QDialog):
     def _take(self, trial: Trial) -> None:
         """Show the sheet of a step; of the same step as before what was chosen stays."""
         again = self._trial is not None and self._trial.title == trial.title
-        joint = self.joint.currentData() if again else ""
+        joint = self.joint.currentText() if again else ""
         self._trial = trial
         if not again:
             self._forget()
-        self.step.setText(trial.title)
+        self.step.setText(trial.title or self.tr("Any joint of the build"))
         with QSignalBlocker(self.joint):
             self.joint.clear()
             for one in trial.joints:
-                self.joint.addItem(one, one)
-            self.joint.setCurrentIndex(max(self.joint.findData(joint), 0))
+                self.joint.addItem(one.name, one.id)
+            first = 0 if trial.step else -1
+            self.joint.setCurrentIndex(max(self.joint.findText(joint), first))
         self._offer_tools()
 
     def _forget(self) -> None:
         """Take back what was said of another step."""
+        self._is_filled_in = True
         self._say("")
         for box in (self.tool, self.before):
             with QSignalBlocker(box):
@@ -178,6 +184,7 @@ class TrialPage(QDialog):
     def _offer_tools(self) -> None:
         trial, joint = self._trial, self.joint.currentData()
         if trial is None or joint is None:
+            self._ask()
             return
         tool, before = self.tool.currentData(), self.before.currentData()
         with QSignalBlocker(self.tool), QSignalBlocker(self.before):
@@ -189,6 +196,23 @@ class TrialPage(QDialog):
             for state, count in trial.counts(joint):
                 self.before.addItem(before_words(state, count), state)
             self.before.setCurrentIndex(max(self.before.findData(before), 0))
+        self._ask_anew()
+
+    def _keep_tool(self) -> None:
+        """Leave the tool as it was chosen by hand from now on."""
+        self._is_filled_in = False
+        self._ask()
+
+    def _fill_in(self, joint: str, tool: str) -> None:
+        """Fill in the tool that gets there best, unless one was chosen by hand meanwhile."""
+        if self._is_filled_in and joint == self.joint.currentData():
+            self.tool.setCurrentIndex(self.tool.findData(tool))
+
+    def _ask_anew(self) -> None:
+        """Ask for another joint, or with others set before it, where another tool may serve best."""
+        joint = self.joint.currentData()
+        if self._is_filled_in and joint is not None:
+            self._desk.ask_best(joint, SetBefore(self.before.currentData()))
         self._ask()
 
     def _ask(self) -> None:
@@ -198,10 +222,8 @@ class TrialPage(QDialog):
         self._learned = self._told = None
         self.keep.setEnabled(False)
         answered = self.did.isChecked() or self.did_not.isChecked()
-        if self.tool.currentIndex() < 0 or not answered:
-            self.told.setPlainText(
-                self.tr("Choose the tool that was used, and say whether it did reach.")
-            )
+        if self.joint.currentIndex() < 0 or self.tool.currentIndex() < 0 or not answered:
+            self.told.setPlainText(self._missing())
             return
         self.told.setPlainText(self.tr("Looking what follows …"))
         self._desk.ask(
@@ -212,6 +234,17 @@ class TrialPage(QDialog):
                 did_reach=self.did.isChecked(),
             )
         )
+
+    def _missing(self) -> str:
+        """Return what is still to be said."""
+        if self.joint.currentIndex() < 0:
+            return self.tr("Choose the joint at which the tool was tried.")
+        if self._is_filled_in and self.tool.currentIndex() >= 0:
+            return self.tr(
+                "Filled in is the tool that by the shapes gets there best. Choose the one that was "
+                "used, and say whether it did reach."
+            )
+        return self.tr("Choose the tool that was used, and say whether it did reach.")
 
     # --- what it teaches --------------------------------------------------------------------
 

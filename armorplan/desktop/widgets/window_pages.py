@@ -50,12 +50,10 @@ class WindowPages(QObject):
             self._front("strip", page)
 
     def show_trial(self, step: str = "") -> None:
-        """Show the page of a tool that was tried, at a step or at the one in hand."""
+        """Show the page of a tool that was tried, at a step, the one in hand, or any joint."""
         chosen = step or next(iter(self._bridge.selection.steps), "")
         if self._trials is None:
             self._bridge.said.emit(self.tr("There are no catalogues here to keep a reach in."))
-        elif not chosen:
-            self._bridge.said.emit(self.tr("Choose a step that sets a fastener first."))
         else:
             page = self._open.get("trial") or TrialPage(self._trials, self._window)
             self._front("trial", page)
