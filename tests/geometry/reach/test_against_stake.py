@@ -40,6 +40,7 @@ class Held:
     joint: str
     way: Way
     true_mm: float
+    left_mm: float
 
     @property
     def least_fits(self) -> bool:
@@ -61,9 +62,25 @@ def held(shape: Shape, net: ReachNet) -> list[Held]:
             if way.through is Through.RIM:
                 true = straight_mm(shape.wall, mouths[rims[way.name]], seats[joint])
             else:
-                true = float(np.linalg.norm(seats[way.name] - seats[joint]))
-            found.append(Held(shape.name, joint, way, true))
+                places = [seats[way.name]] if way.gap is None else _gap(shape, shell, way)
+                true = min(float(np.linalg.norm(place - seats[joint])) for place in places)
+            found.append(Held(shape.name, joint, way, true, _left_mm(shell, way)))
     return found
+
+
+def _gap(shape, shell, way):
+    """Return where a place in a gap of a row lies on each plate."""
+    gaps = {gap.name: gap for row in shell.rows for gap in row.gaps}
+    return [shape.plate_at(part, spot) for part, spot in gaps[way.name].spots]
+
+
+def _left_mm(shell, way):
+    """Return how wide a way stands in the closed shell: 0 at the place of a joint."""
+    if way.through is Through.RIM:
+        return way.opening_mm or 0.0
+    row = next(row for row in shell.rows if row.id == way.row)
+    at = dict(zip(row.joints, row.at_mm, strict=True)) | {g.name: g.at_mm for g in row.gaps}
+    return 0.35 * min(abs(at[way.name] - at[joint]) for joint in row.joints)
 
 
 def _mouth(shape, spots):
@@ -75,12 +92,12 @@ REACHED = frozenset({Standing.CURVED, Standing.INSIDE})
 
 
 def judged(shape: Shape, net: ReachNet, found: list[Held]) -> Counter[Standing]:
-    """Hold standings in the closed shell, tool by tool, against the rod that a mouth admits."""
+    """Hold standings in the closed shell, tool by tool, against the rod that an opening admits."""
     true_mm: dict[tuple[str, bool], float] = defaultdict(lambda: inf)
     for each in found:
         for squashed in (False, True):
-            wide_mm = (each.way.opening_mm or 0.0) * (1.3 if squashed else 1.0)
-            if each.way.through is Through.RIM and wide_mm >= OPENING_MM:
+            wide_mm = each.left_mm * (1.3 if squashed else 1.0)
+            if wide_mm >= OPENING_MM:
                 key = each.joint, squashed
                 true_mm[key] = min(true_mm[key], each.true_mm)
     count: Counter[Standing] = Counter()
