@@ -17,7 +17,7 @@ STANDINGS = (SOUND, ORDER, "note", "warning", "error")
 """How a measure can stand, the gravest last."""
 _WORDS = {
     SOUND: "sound",
-    ORDER: "sets an order",
+    ORDER: "to set in order",
     "note": "to know",
     "warning": "to look at",
     "error": "to mend",
@@ -39,7 +39,7 @@ def standing_of(row: ShapeRow) -> str:
 
 
 def standing_word(severity: str) -> str:
-    """Say how a measure stands: ``sound``, ``sets an order``, ``to know``, ``to look at``, ``to mend``."""
+    """Say how a measure stands: ``sound``, ``to set in order``, ``to know``, ``to look at``, ``to mend``."""
     return _say(_WORDS[severity])
 
 

@@ -198,11 +198,11 @@ def _reach_row(*gettings: Getting, severity: str = "") -> ShapeRow:
 
 def test_what_no_tool_gets_to_later_sets_an_order_and_is_not_called_sound():
     row = _reach_row(Getting.REACHED, Getting.CANNOT)
-    assert counted([row]) == "1 sets an order"
+    assert counted([row]) == "1 to set in order"
     assert counted_short([row]) == "→ 1"
-    assert spoken(row).startswith("sets an order: long row")
+    assert spoken(row).startswith("to set in order: long row")
     html = shape_html(row, LIGHT, HEADS, wide=True)
-    assert "→&nbsp;sets an order" in html
+    assert "→&nbsp;to set in order" in html
     assert "✓" not in html
 
 

@@ -90,6 +90,8 @@ def test_without_a_step_that_sets_one_all_joints_can_be_chosen_by_their_names(
     assert page.joint.count() == sum(len(s.joints) for s in session.steps)
     assert page.joint.currentIndex() == -1
     assert "Choose the joint" in page.told.toPlainText()
+    page.activateWindow()
+    qtbot.waitUntil(page.joint.hasFocus)
     page.did.click()
     assert trials.asked == []
     page.joint.setCurrentIndex(1)

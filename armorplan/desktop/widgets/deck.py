@@ -121,8 +121,10 @@ class Deck(QSplitter):
         self._share()
 
     def show_reach(self, wanted: bool) -> None:
-        """Show reach over the parts, which takes more of the height, or leave it."""
+        """Turn to the parts and show reach over them, which takes more of the height, or leave it."""
         self.tabs.show()
+        if wanted:
+            self.tabs.setCurrentWidget(self.parts)
         self.parts.show_closing(wanted)
         self._make_room()
         self._share()

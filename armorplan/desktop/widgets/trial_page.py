@@ -158,6 +158,8 @@ class TrialPage(QDialog):
                 self.joint.addItem(one.name, one.id)
             first = 0 if trial.step else -1
             self.joint.setCurrentIndex(max(self.joint.findText(joint), first))
+        if self.joint.currentIndex() < 0:
+            self.joint.setFocus()
         self._offer_tools()
 
     def _forget(self) -> None:
