@@ -16,6 +16,10 @@ from armorplan.relations.settling import Settled, settle
 _MOST_GIVEN_UP = 12
 """Trials with relations that only steer that may end undecided; then none is made any more."""
 
+_MOST_TRIALS = 60
+"""Trials with relations that only steer, each of which lays out all of them anew; the samples take
+one. Hundreds of rows that cannot all be set in one go would take minutes for a little ease."""
+
 
 class GrowingOrder:
     """An order to which relations that steer are added, if they fit.
@@ -45,6 +49,7 @@ class GrowingOrder:
         self.settled = decide(mixed, order=self._first_order(mixed))
         """How the relations to be kept were settled; what is added changes it no more."""
         self._given_up = 0 if self.settled.decided else _MOST_GIVEN_UP
+        self._trials = 0
         if not self.settled.core:
             self._hold(counted, mixed, self.settled)
 
@@ -104,8 +109,9 @@ class GrowingOrder:
 
     def _lay_with(self, relations: list[int]) -> frozenset[int] | None:
         """Settle everything anew with more relations; where they cannot be kept, return why."""
-        if self._given_up >= _MOST_GIVEN_UP:
+        if self._given_up >= _MOST_GIVEN_UP or self._trials >= _MOST_TRIALS:
             return frozenset()
+        self._trials += 1
         counted = bytearray(self._counted)
         for at in relations:
             counted[at] = 1

@@ -21,7 +21,7 @@ from armorplan.orders import mixed_sequence
 from armorplan.orders.judging import judge_order
 from armorplan.orders.sequence import one_order
 from armorplan.relations.model import Force
-from armorplan.relations.settling import Settled
+from armorplan.relations.settling import Settled, settle
 from armorplan.relations.weighing import binding
 
 
@@ -120,3 +120,18 @@ def test_groups_are_let_go_where_it_is_not_known_whether_they_fit(monkeypatch):
     found = one_order("abcdefghijklmnopqrst", (*groups, before("t", "a")), key=str)
     assert set(found.dropped) == set(groups)
     assert found.order == tuple("bcdefghijklmnopqrsta")
+
+
+def test_groups_are_tried_so_often_and_what_binds_is_kept_all_the_same(monkeypatch):
+    tried = []
+    monkeypatch.setattr(mixed_sequence, "_MOST_TRIALS", 3)
+    monkeypatch.setattr(
+        mixed_sequence, "settle", lambda *told, **more: tried.append(told) or settle(*told, **more)
+    )
+    # Each of these pairs fits by itself, and no three of a ring fit beside each other.
+    rings = ("abc", "def", "ghi", "jkl", "mno", "pqr")
+    groups = [together(pair, Force.USUAL) for a, b, c in rings for pair in (a + b, b + c, a + c)]
+    found = one_order("abcdefghijklmnopqr", (*groups, before("r", "a")), key=str)
+    assert len(tried) == 3
+    assert found.dropped
+    assert judge_order(found.order, "abcdefghijklmnopqr", (before("r", "a"),)).valid
