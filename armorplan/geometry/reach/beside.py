@@ -11,9 +11,9 @@ _SHORTEST = 3
 _LINES = (2, 3)
 _TURN = 0.1
 """A joint straight on comes before one square to the row that is not this share nearer."""
-_SLANT, _FANNED = 0.45, 2.0
-"""From one line to the next it goes across (cosine to the line no more than this), and so many times
-as far at the widest as at the narrowest place at most."""
+_SLANT, _FANNED, _ALIKE = 0.45, 2.0, 0.8
+"""From one line to the next it goes across (cosine to the line no more than this), so many times as
+far at the widest as at the narrowest place at most, and the same way (cosine no less) as one place before."""
 
 
 def rows_of(spots: Sequence[Point]) -> list[list[int]]:
@@ -45,23 +45,21 @@ def _nearest_next(spots: Sequence[Point]) -> list[int]:
 def _far(before: Point, step: Point) -> float:
     """Return how far a joint lies from the last, somewhat more where the row turns to it."""
     length = hypot(*step)
-    both = length * hypot(*before)
-    onward = (before[0] * step[0] + before[1] * step[1]) / both if both else 1.0
-    return length * (1 + _TURN * (1 - onward))
+    return length * (1 + _TURN * (1 - _along(before, step)))
 
 
 def _tries(order: list[int]) -> Iterator[list[list[int]]]:
-    """Yield how an order may part in lines: to and fro between two or three, or up and down."""
+    """Yield how an order may part in lines: up and down, or to and fro between two or three."""
+    half = len(order) // 2
+    if len(order) == 2 * half and half >= _SHORTEST:
+        for down in (order, order[1:] + order[:1]):
+            yield [down[:half], down[: half - 1 : -1]]
     for many in _LINES:
         if len(order) % many == 0 and len(order) >= many * _SHORTEST:
             across = [order[at : at + many] for at in range(0, len(order), many)]
             turned = [each[::-1] if at % 2 else each for at, each in enumerate(across)]
             for tried in (turned, across):
                 yield [list(line) for line in zip(*tried, strict=True)]
-    half = len(order) // 2
-    if len(order) == 2 * half and half >= _SHORTEST:
-        for down in (order, order[1:] + order[:1]):
-            yield [down[:half], down[: half - 1 : -1]]
 
 
 def _lie_beside(lines: list[list[int]], spots: Sequence[Point]) -> bool:
@@ -70,6 +68,8 @@ def _lie_beside(lines: list[list[int]], spots: Sequence[Point]) -> bool:
         over = [_step(spots[a], spots[b]) for a, b in zip(one, other, strict=True)]
         far = [hypot(*each) for each in over]
         if not min(far) or max(far) > _FANNED * min(far):
+            return False
+        if not all(_along(*both) >= _ALIKE for both in pairwise(over)):
             return False
         for line in (one, other):
             on = [_step(spots[a], spots[b]) for a, b in pairwise(line)]
@@ -83,5 +83,10 @@ def _step(here: Point, there: Point) -> Point:
 
 
 def _is_across(one: Point, other: Point) -> bool:
-    product = abs(one[0] * other[0] + one[1] * other[1])
-    return hypot(*one) > 0 and product <= _SLANT * hypot(*one) * hypot(*other)
+    return hypot(*one) > 0 and abs(_along(one, other)) <= _SLANT
+
+
+def _along(one: Point, other: Point) -> float:
+    """Return the cosine between two steps; 1 where one of them is none."""
+    both = hypot(*one) * hypot(*other)
+    return (one[0] * other[0] + one[1] * other[1]) / both if both else 1.0
