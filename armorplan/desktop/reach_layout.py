@@ -9,7 +9,8 @@ WALL_PX = 7.0
 HEAD_PX = 9.0
 """A rivet's head stands so high over the wall."""
 OUTSIDE_PX = 58.0
-"""So much is shown of a tool before the opening."""
+"""So much is shown of a tool before the opening, where there is the width for it."""
+OUTSIDE_SHARE = 0.1
 LEAST_INSIDE_PX = 30.0
 MOST_PX_A_MM = 4.0
 SLACK_PX = 4.0
@@ -62,6 +63,11 @@ class Room:
     inside_px: float
     has_bars: bool = True
 
+    @property
+    def outside_px(self) -> float:
+        """How much of a tool is shown before the opening."""
+        return min(OUTSIDE_PX, self.wide_px * OUTSIDE_SHARE)
+
 
 def scale_of(sections: Iterable[Section], room: Room) -> float:
     """Return the scale at which every section of a picture fits, in px to the mm."""
@@ -69,7 +75,7 @@ def scale_of(sections: Iterable[Section], room: Room) -> float:
     for section in sections:
         if section.way is None or section.tool is None:
             continue
-        long_px = max(room.wide_px - OUTSIDE_PX - room.right_px, 40.0)
+        long_px = max(room.wide_px - room.outside_px - room.right_px, 40.0)
         across_px = max(room.inside_px - SLACK_PX, LEAST_INSIDE_PX)
         scale = min(scale, long_px / _far_mm(section), across_px / max(section.tool.thick_mm, 1.0))
     return scale
@@ -123,7 +129,7 @@ def laid(section: Section, top_px: float, left_px: float, scale: float, room: Ro
     floor_y = roof_y + inside
     return Lay(
         scale=scale,
-        mouth_x=left_px + OUTSIDE_PX,
+        mouth_x=left_px + room.outside_px,
         roof_y=roof_y,
         floor_y=floor_y,
         is_cut=is_cut,

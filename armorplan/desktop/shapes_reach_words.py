@@ -83,7 +83,7 @@ def verdict_words(section: Section) -> str:
     """Say in a few words how a section turns out."""
     way, tool = section.way, section.tool
     if section.getting is Getting.FLAT:
-        return _say("its leather lies flat, any tool serves")
+        return _say("lies flat, any tool serves")
     if way is None or tool is None:
         if section.getting is Getting.CANNOT:
             return _say("no opening is left for a tool")
@@ -104,11 +104,13 @@ def depth_words(way: SectionWay) -> str:
     return _say("lies {0} to {1} in").format(f"{way.least_mm:.0f}", whole_mm(way.along_mm))
 
 
-def opening_words(way: SectionWay) -> str:
-    """Say which opening it is and how wide: ``mouth 2, 78 mm``."""
+def opening_words(way: SectionWay, *, is_cut: bool = False) -> str:
+    """Say which opening it is and how wide: ``mouth 2, 78 mm``; and that it is drawn less wide."""
     if way.opening_mm is None:
         return _say("{0}, wide open").format(way.name)
     said = _say("{0}, at most {1}") if way.at_most else "{0}, {1}"
+    if is_cut:
+        said = _say("{0} (drawn narrower)").format(said)
     return said.format(way.name, whole_mm(way.opening_mm))
 
 

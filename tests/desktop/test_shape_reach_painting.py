@@ -30,6 +30,7 @@ from armorplan.desktop.shapes_reach_words import (
     verdict_words,
 )
 from armorplan.desktop.widgets.shape_reach_painting import (
+    BOLD_SHARE,
     LOW,
     ROOMY,
     form_for,
@@ -78,7 +79,8 @@ def test_the_horn_ends_where_its_reach_ends_and_the_gap_is_as_long_as_it_is_shor
     alone = picture(Getting.CANNOT, way(), tool())
     image = painted(qapp, alone, colours)
     sheet = sheet_of(qapp, colours)
-    right = min(sheet.metrics.horizontalAdvance("at least 000 mm short") + PAD_PX, WIDE * 0.3)
+    words = sheet.metrics.horizontalAdvance("at least 000 mm short")
+    right = words * BOLD_SHARE + PAD_PX
     scale = (WIDE - 2 * PAD_PX - OUTSIDE_PX - right) / 330.0
     mouth = PAD_PX + OUTSIDE_PX
     body = columns(image, metal(colours))
@@ -161,6 +163,8 @@ def test_depths_and_openings_in_words():
         "lies up to 75 mm in",
     ]
     said = [opening_words(each).replace("\N{NO-BREAK SPACE}", " ") for each in plain]
+    cut = opening_words(plain[0], is_cut=True).replace("\N{NO-BREAK SPACE}", " ")
+    assert cut == "mouth, 80 mm (drawn narrower)"
     assert said == [
         "mouth, 80 mm",
         "mouth, 80 mm",
@@ -172,7 +176,7 @@ def test_depths_and_openings_in_words():
 def test_whoever_hears_it_is_told_the_same():
     said = picture_words(SHORT).replace("\N{NO-BREAK SPACE}", " ")
     assert said == (
-        "With nothing else set, 'strap_a': its leather lies flat, any tool serves. "
+        "With nothing else set, 'strap_a': lies flat, any tool serves. "
         "Once the row is shut, 'strap_a': 80 mm short. Seen from the mouth, 80 mm, it lies 330 mm in. "
         "Horn, 250 mm long: 80 mm short. Block, 160 mm long: 170 mm short, squashed wider."
     )

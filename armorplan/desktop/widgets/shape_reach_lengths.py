@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QPointF, QRectF, QSizeF
 from PySide6.QtGui import QColor, QFont, QPen
 
 from armorplan.desktop.picture_colours import mixed
@@ -22,6 +22,8 @@ from armorplan.geometry.ways_in import Fits, SectionTool, SectionWay
 BAR_PX = 5.0
 RULER_PX = 120.0
 LEAST_RULER_PX = 24.0
+CUT_SHARE = 0.5
+"""Words on an opening that is drawn narrower take no more of the width."""
 
 
 class LengthSketch(SectionPage):
@@ -31,8 +33,14 @@ class LengthSketch(SectionPage):
         """Write below it the opening, the depth, and how long so many mm are drawn."""
         lay, sheet, box = self.lay, self.sheet, self.box
         line = QRectF(box.left(), lay.words_y, box.width(), sheet.line_px)
-        write_line(self.painter, sheet, line, opening_words(way))
-        start = line.left() + width_of(sheet, opening_words(way)) + APART_PX
+        opening = opening_words(way, is_cut=lay.is_cut)
+        if width_of(sheet, opening) > CUT_SHARE * box.width():
+            opening = opening_words(way)
+        room_px = line.width() - width_of(sheet, depth_words(way)) - APART_PX - 6
+        opening_px = min(width_of(sheet, opening) + 1, room_px)
+        place = QRectF(line.topLeft(), QSizeF(opening_px, line.height()))
+        write_line(self.painter, sheet, place, opening)
+        start = place.right() + APART_PX
         words = depth_words(way)
         half = width_of(sheet, words) / 2 + 3
         middle = (lay.x(way.least_mm) + lay.x(way.along_mm)) / 2

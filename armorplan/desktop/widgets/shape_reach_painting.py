@@ -20,6 +20,8 @@ BARS_WIDE_PX = 520.0
 """Where it is narrower further tools have no room for their names."""
 RIGHT_SHARE = 0.3
 """So much of the width at most is kept free on the right for words."""
+BOLD_SHARE = 1.12
+"""Bold words are so much wider."""
 
 
 class Form(NamedTuple):
@@ -69,10 +71,16 @@ def _room(sheet: Sheet, wide_px: float, form: Form) -> Room:
     return Room(
         wide_px=wide_px - 2 * PAD_PX,
         line_px=sheet.line_px,
-        right_px=min(width_of(sheet, "at least 000 mm short") + PAD_PX, wide_px * RIGHT_SHARE),
+        right_px=_right_px(sheet, wide_px),
         inside_px=form.inside_px,
         has_bars=form.has_bars,
     )
+
+
+def _right_px(sheet: Sheet, wide_px: float) -> float:
+    """Return how much is kept free for the words on what is missing; nothing where it is narrow."""
+    words_px = width_of(sheet, "at least 000 mm short") * BOLD_SHARE + PAD_PX
+    return words_px if words_px <= wide_px * RIGHT_SHARE else PAD_PX
 
 
 def _drawn(picture: ReachPicture, form: Form) -> tuple[Section, ...]:

@@ -50,10 +50,11 @@ class ToolSketch(SectionPage):
         text = f"{tool.name}, {whole_mm(tool.reach_mm)}"
         body, line = self.tool_box(tool), self.sheet.line_px
         room = body.adjusted(8, 0, -8, 0)
-        if body.height() < 2 * line:
-            room.setRight(min(room.right(), self.lay.x(way.along_mm) - 4))
-        elif ends(way, tool) is Ends.BEYOND:
-            room.setHeight(line + 8)
+        if ends(way, tool) is Ends.BEYOND:
+            if self._has_lanes(body):
+                room.setHeight(line + 6)
+            else:
+                room.setRight(min(room.right(), self.lay.x(way.along_mm) - 4))
         below = QRectF(body.left() + 8, body.bottom() + 2, body.width(), line)
         fits = room.width() >= width_of(self.sheet, text) and room.height() >= line
         if not fits and below.bottom() <= self.lay.floor_y:
@@ -68,15 +69,20 @@ class ToolSketch(SectionPage):
         end = lay.x(way.least_mm if how is Ends.SHORT else way.along_mm)
         y = min(body.center().y(), lay.roof_y + 1.2 * self.sheet.line_px)
         if how is Ends.BEYOND:
-            y = body.bottom() - min(body.height() / 2, self.sheet.line_px)
+            lane = self.sheet.line_px / 2 + 3
+            y = body.bottom() - (lane if self._has_lanes(body) else body.height() / 2)
         self._measured(start, end, y, colour)
         words = gap_words(way, tool)
         half = width_of(self.sheet, words) / 2 + 4
         middle = (start + end) / 2
         if abs(end - start) < 2 * half + 2 * APART_PX:
             middle = max(start, end) + half + 8
-        middle = min(middle, self.box.right() - half)
-        write(self.painter, self._bold(), QPointF(middle, y), words, colour)
+        if middle <= self.box.right() - half + 4:  # else the heading says it alone
+            write(self.painter, self._bold(), QPointF(middle, y), words, colour)
+
+    def _has_lanes(self, body: QRectF) -> bool:
+        """Tell whether a tool is drawn thick enough for its name and a measured line below it."""
+        return body.height() >= 2 * self.sheet.line_px + 8
 
     def _bold(self) -> Sheet:
         font = QFont(self.sheet.font)
