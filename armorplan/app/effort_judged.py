@@ -134,7 +134,7 @@ def cost_words(cost: OrderCost, title: Mapping[str, str]) -> tuple[str, ...]:
     told = cost.dearest[:_TOLD]
     lead = (
         f"Setting the joints takes about {about_words(cost.more_min)} more in it than the "
-        f"{about_words(cost.least_min)} of the order of least effort{':' if told else '.'}"
+        f"{about_words(cost.least_min)} of the order of least effort, joint by joint{':' if told else '.'}"
     )
     return (lead, *(f"  {_dearer_words(each, title)}" for each in told))
 

@@ -35,5 +35,6 @@ def _move_words(move: Move, title: Mapping[str, str]) -> str:
         return f"Begin at {first} and work to {last}."
     what = first if len(move.steps) == 1 else f"{first} to {last}"
     if move.before:
-        return f"{what} to before the row is begun with '{title[move.before]}'"
+        go = "goes" if len(move.steps) == 1 else "go"
+        return f"{what} {go} before the row is begun with '{title[move.before]}'"
     return f"{what} to after '{title[move.after]}'" if move.after else f"{what} to the very front"
