@@ -5,6 +5,7 @@ stays when the whole row is set. How far apart its places lie does not hang on t
 """
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import pairwise
 from math import ceil, dist, inf
 from statistics import median
@@ -50,6 +51,7 @@ class _End(NamedTuple):
     ways: tuple[tuple[Leg, Point, Point], ...]
 
 
+@lru_cache(maxsize=256)
 def slits(cut: ShellCut) -> dict[str, tuple[Gap, ...]]:
     """Return by row where it gapes for good, in the order along it; rows that do not are left out."""
     holes = _Holes(cut)
