@@ -100,11 +100,11 @@ def standing_words(shelf: Shelf, margin: Margin, *, outside: bool = False) -> st
 
 def unlike_mm(one_mm: float, other_mm: float) -> tuple[str, str]:
     """Return two lengths in words, as fine as it takes to see that they differ, to a hundredth."""
-    for digits in range(_FINEST + 1):
-        one, other = f"{one_mm:.{digits}f}", f"{other_mm:.{digits}f}"
-        if one != other:
-            break
-    return one, f"{other_mm:.{digits}f}".rstrip("0").rstrip(".") if digits else other
+    digits = 0
+    while digits < _FINEST and f"{one_mm:.{digits}f}" == f"{other_mm:.{digits}f}":
+        digits += 1
+    other = f"{other_mm:.{digits}f}"
+    return f"{one_mm:.{digits}f}", other.rstrip("0").rstrip(".") if digits else other
 
 
 def _inside(name: str, along_mm: float, reach_mm: float) -> str:
