@@ -9,7 +9,7 @@ from armorplan.pattern.parts import Point
 _SHORTEST = 3
 """Lines side by side have at least so many joints each."""
 _LINES = (2, 3)
-_TURN = 0.1
+_TURN = 0.107
 """A joint straight on comes before one square to the row that is not this share nearer."""
 _SLANT, _FANNED, _ALIKE = 0.45, 2.0, 0.8
 """From one line to the next it goes across (cosine to the line no more than this), so many times as
