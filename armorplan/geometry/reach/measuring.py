@@ -188,7 +188,8 @@ def _text(shelf: Shelf, reach: Reach, worst: Told) -> Iterator[str]:
     yield f"Hardest to get at is '{worst.joint}'."
     if worst.first.standing is Standing.CANNOT:
         return
-    yield f"With nothing else set, {standing_words(shelf, worst.first)}."
+    outside = worst.joint in reach.bench.outside
+    yield f"With nothing else set, {standing_words(shelf, worst.first, outside=outside)}."
     bar = worst.worst
     if bar is None:
         yield "Nothing that is set before it makes it harder."
@@ -200,8 +201,8 @@ def _text(shelf: Shelf, reach: Reach, worst: Told) -> Iterator[str]:
         yield f"Once {once}, no tool gets there: {standing_words(shelf, bar.after)}."
         return
     yield (
-        f"Once {once}, {standing_words(shelf, bar.after)}: it takes {bar.after.effort:.1f} times the "
-        f"minutes of the flat bench, against {bar.before.effort:.1f} before."
+        f"Once {once}, {standing_words(shelf, bar.after, outside=outside)}: it takes "
+        f"{bar.after.effort:.1f} times the minutes of the flat bench, against {bar.before.effort:.1f} before."
     )
 
 
