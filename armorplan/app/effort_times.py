@@ -16,7 +16,7 @@ from armorplan.geometry.reach.model import Margin
 from armorplan.geometry.reach.words import standing_words
 from armorplan.kernel.units import about_words
 from armorplan.orders.effort_model import TICKS, Rise, in_ticks
-from armorplan.steps.model import SETS_JOINT, Step, Work
+from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
 from armorplan.workshop.shelf import Shelf
 
 _SAME_MIN = 0.02
@@ -143,7 +143,7 @@ def timed(work: Work, assembly: Assembly, shelf: Shelf, times: Mapping[str, Join
 def _in_time(step: Step, time: JointTime | None, shelf: Shelf) -> Step:
     if time is None:
         return step
-    detail = f"{step.detail} {longer_words(shelf, time)}".strip()
+    detail = f"{step.detail} {longer_words(shelf, time, outside=_is_outside(step, shelf))}".strip()
     return replace(step, minutes=time.whole_min, detail=detail)
 
 
@@ -151,8 +151,17 @@ def _near(effort: float) -> float:
     return round(effort / _STEP) * _STEP
 
 
-def longer_words(shelf: Shelf, time: JointTime) -> str:
-    """Say why a joint takes another time than on the flat bench; empty where it takes just that."""
+def _is_outside(step: Step, shelf: Shelf) -> bool:
+    """Tell whether a step's joint is closed from outside, so that no tool has to get in."""
+    outside = (t for t in shelf.tools if t.outside and t.reach_mm is None)
+    return step.kind is StepKind.LACE or any(step.kind.value in t.serves for t in outside)
+
+
+def longer_words(shelf: Shelf, time: JointTime, *, outside: bool = False) -> str:
+    """Say why a joint takes another time than on the flat bench; empty where it takes just that.
+
+    ``outside``: it is closed from outside alone.
+    """
     said = []
     effort = time.margin.effort
     if isinf(effort):
@@ -162,9 +171,8 @@ def longer_words(shelf: Shelf, time: JointTime) -> str:
             f"{standing_words(shelf, time.margin)}."
         )
     elif effort >= _TOLD_TIMES:
-        said.append(
-            f"{_near(effort):g} times the flat bench: {standing_words(shelf, time.margin)}."
-        )
+        how = standing_words(shelf, time.margin, outside=outside)
+        said.append(f"{_near(effort):g} times the flat bench: {how}.")
     if time.else_min >= _TOLD_MIN:
         said.append(
             f"About {about_words(time.else_min)} more, since other things stand in its way."
