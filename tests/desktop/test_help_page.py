@@ -11,7 +11,7 @@ from armorplan.app.help_pages import RULE, HelpGroup, help_page, help_pages, pag
 from armorplan.desktop.theme import Mode, apply_theme, colours_of
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.why_panel import WhyPanel
-from armorplan.desktop.widgets.window_pages import WindowPages
+from armorplan.desktop.widgets.window_pages import Benches, WindowPages
 from armorplan.rules.registry import all_rules
 
 
@@ -129,7 +129,7 @@ def test_a_link_to_a_page_is_followed(view):
 def test_a_reason_leads_to_its_rule(bridge, qtbot):
     panel = WhyPanel(bridge)
     qtbot.addWidget(panel)
-    pages = WindowPages(bridge, Path("faults.log"), None, panel)
+    pages = WindowPages(bridge, Path("faults.log"), Benches(None, None), panel)
     wanted = []
     bridge.help_wanted.connect(wanted.append)
     panel.show()
