@@ -328,3 +328,11 @@ def test_where_there_is_no_room_for_both_the_picture_makes_way_until_it_is_wante
     assert deck.tabs.isVisible()
     deck.end_jobs()
     deck.close()
+
+
+def test_tab_goes_from_the_one_name_to_the_other_and_on_to_the_answer(qtbot, panel, bridge, needed):
+    begun(qtbot, panel, bridge, needed[1])
+    panel.one.setFocus()
+    for expected in (panel.other, panel.answer):
+        QTest.keyClick(panel.focusWidget(), Qt.Key.Key_Tab)
+        assert panel.focusWidget() is expected

@@ -1,6 +1,7 @@
 """Which of two comes first: two choosers, and below them the answer with what it rests on."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from PySide6.QtCore import QEvent, QUrl, Signal
 from PySide6.QtGui import QShowEvent
@@ -104,6 +105,8 @@ class BetweenPanel(QWidget):
         down.addLayout(grid)
         down.addWidget(self.answer, 1)
         down.addWidget(self.section)
+        for before, after in pairwise((self.one, self.other, self.answer, *self._takes, self.swap)):
+            QWidget.setTabOrder(before, after)
 
     def _connect(self) -> None:
         self.one.chosen.connect(self._ask)
