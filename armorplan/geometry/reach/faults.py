@@ -83,7 +83,7 @@ def seam_faults(pattern: Pattern, seam: Seam) -> Iterator[Finding]:
             remedy='Say kind = "trim" of what only lies over the row, or make two seams of it.',
             about=(seam.id, *thick),
         )
-    yield from (_strayed(pattern, each) for each in strays_of(pattern) if each.seam.id == seam.id)
+    yield from (_strayed(pattern, each) for each in strays_of(pattern, (seam,)))
     for part in sorted(set().union(*plates)):
         yield from _crossing(pattern, seam, part)
 

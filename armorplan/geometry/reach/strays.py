@@ -1,7 +1,7 @@
 """Joints that a seam lists though they lie in another row: three edges would meet in the one seam."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import dist, inf
 
@@ -32,25 +32,38 @@ class Strays:
     own: str
 
 
-def strays_of(pattern: Pattern) -> Iterator[Strays]:
+def strays_of(pattern: Pattern, seams: Iterable[Seam] | None = None) -> Iterator[Strays]:
     """Yield joints that sit in the wrong seam, by seam and by the one in whose row they lie.
 
     Such a joint holds other plates than most of its seam does, just those that most of another seam
     does, and on the plate that both share it lies nearer to that other one.
+
+    Args:
+        pattern: as drawn.
+        seams: the seams that are looked at; all of them if not told.
     """
-    mains = [(seam, main) for seam in pattern.seams if (main := _main(pattern, seam))]
-    for seam, main in mains:
-        for to, there in mains:
-            if to is seam or len(main & there) != 1 or not len(main) == len(there) == _LEAST:
-                continue
-            joints = tuple(
-                joint
-                for joint in seam.joints
-                if _plates(pattern, joint) == there and _is_nearer(pattern, joint, seam, to)
-            )
-            if joints:
-                (mate,), (own,) = there - main, main - there
-                yield Strays(seam=seam, to=to, joints=joints, mate=mate, own=own)
+    for seam in pattern.seams if seams is None else seams:
+        main = _main(pattern, seam)
+        odd = {joint: held for joint in seam.joints if (held := _plates(pattern, joint)) != main}
+        if len(main) == _LEAST and odd:
+            yield from _strays_in(pattern, seam, main, odd)
+
+
+def _strays_in(
+    pattern: Pattern, seam: Seam, main: _Plates, odd: Mapping[str, _Plates]
+) -> Iterator[Strays]:
+    for to in pattern.seams:
+        there = frozenset[str]() if to is seam else _main(pattern, to)
+        if len(there) != _LEAST or len(main & there) != 1 or there not in odd.values():
+            continue
+        joints = tuple(
+            joint
+            for joint, held in odd.items()
+            if held == there and _is_nearer(pattern, joint, seam, to)
+        )
+        if joints:
+            (mate,), (own,) = there - main, main - there
+            yield Strays(seam=seam, to=to, joints=joints, mate=mate, own=own)
 
 
 def put_right(pattern: Pattern) -> Pattern:
