@@ -330,7 +330,9 @@ def test_where_there_is_no_room_for_both_the_picture_makes_way_until_it_is_wante
     deck.close()
 
 
-def test_tab_goes_from_the_one_name_to_the_other_and_on_to_the_answer(qtbot, panel, bridge, needed):
+def test_tab_goes_from_the_one_name_to_the_other_and_on_to_the_answer(
+    qtbot, panel, bridge, needed
+):
     begun(qtbot, panel, bridge, needed[1])
     panel.one.setFocus()
     for expected in (panel.other, panel.answer):

@@ -105,7 +105,9 @@ class BetweenPanel(QWidget):
         down.addLayout(grid)
         down.addWidget(self.answer, 1)
         down.addWidget(self.section)
-        for before, after in pairwise((self.one, self.other, self.answer, *self._takes, self.swap)):
+        for before, after in pairwise(
+            (self.one, self.other, self.answer, *self._takes, self.swap)
+        ):
             QWidget.setTabOrder(before, after)
 
     def _connect(self) -> None:

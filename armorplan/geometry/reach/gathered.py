@@ -56,7 +56,10 @@ class Reach:
 @lru_cache(maxsize=_KEPT)
 def reach_of(pattern: Pattern, shelf: Shelf) -> Reach:
     """Return what is known of reach; equal patterns and shelves are reckoned once."""
-    drawn, bench = reach_net(put_right(uncrossed(pattern, shelf.constants))), bench_of(pattern, shelf)
+    drawn, bench = (
+        reach_net(put_right(uncrossed(pattern, shelf.constants))),
+        bench_of(pattern, shelf),
+    )
     net = settled(drawn, bench)
     rows = (row for shell in net.shells.values() for row in shell.rows)
     found = {row.id: order_in(drawn, row, bench) for row in rows}
