@@ -195,13 +195,14 @@ def _undo_min(
 ) -> float:
     """Return the minutes of undoing and redoing what opens again of the quickest of some rows.
 
-    It counts where the joint is reached then; infinite: of none is it.
+    It counts where the joint is reached then; where one row is not enough, all that opens again is
+    undone. Infinite: not even then is it.
     """
     (joint, groups), reach = (shut_by[0], tuple(shut_by[1])), view.reach
     sided = sides_of(facts)
     every, least = frozenset(each for group in groups for each in group), inf
-    for group in groups:
-        loose = frozenset(each for each in group if _opens_again(sided, each))
+    opening = [frozenset(each for each in group if _opens_again(sided, each)) for group in groups]
+    for loose in (*filter(None, opening), frozenset[str]().union(*opening)):
         if not loose:
             continue
         opened = margin(reach.net, joint, every - loose, reach.bench)

@@ -170,6 +170,21 @@ def test_a_screw_opens_a_row_only_where_the_horn_then_goes_in(screw, is_barred):
     assert dearer == undone
 
 
+def test_rows_that_only_let_a_tool_in_opened_together_forbid_nothing_either(monkeypatch):
+    pattern = two_staves()
+    rows = frozenset(joint.id for joint in pattern.joints if joint.id != "on")
+    screwed = changed(pattern, rows, kind=JointKind.SCREW, fastener="")
+    tried = reaching.margin
+
+    def both_wanted(net, joint, made, bench):
+        found = tried(net, joint, made, bench)
+        return found if made.isdisjoint(rows) else replace(found, standing=Standing.CANNOT)
+
+    monkeypatch.setattr(reaching, "margin", both_wanted)
+    assert any("rivet/on" in first for first in barred_steps(pattern))
+    assert not any("rivet/on" in first for first in barred_steps(screwed))
+
+
 def test_a_laced_row_is_never_out_of_reach():
     needle = ToolEntry(
         id="needle", name="Needle", serves=("lace",), source="-", reach_mm=20.0, opening_mm=40.0
