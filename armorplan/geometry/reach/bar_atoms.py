@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import inf
 
 from armorplan.geometry.reach.bench import Bench
-from armorplan.geometry.reach.margins import Offer
+from armorplan.geometry.reach.margins import Offer, deep_in, needed_mm
 from armorplan.geometry.reach.model import Row, Standing, Way
 
 BELOW, ABOVE = "<", ">"
@@ -72,8 +72,8 @@ def standing_wide(
     longest_mm = max((tool.reach_mm or 0.0 for tool in tools), default=0.0)
     if not tools:
         return shut
-    along_mm = min(way.along_mm for way, _ in offers)
-    if along_mm <= longest_mm:
-        return Standing.CURVED if along_mm <= bench.hand_depth_mm else Standing.INSIDE
-    least_mm = min(way.least_mm for way, _ in offers)
+    shortest_way = min((way for way, _ in offers), key=lambda way: way.along_mm)
+    if shortest_way.along_mm <= longest_mm:
+        return deep_in(shortest_way, bench)
+    least_mm = min(needed_mm(way) for way, _ in offers)
     return min(shut, Standing.END) if least_mm <= longest_mm else shut

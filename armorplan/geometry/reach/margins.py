@@ -66,7 +66,7 @@ class _Best:
         self.margin = max(self.margin, spare_mm)
         if spare_mm >= 0:
             effort = self._bench.effort(way.along_mm, reach_mm, enclosed=self._enclosed)
-            deep = _deep(way, self._bench, enclosed=self._enclosed)
+            deep = deep_in(way, self._bench, enclosed=self._enclosed)
             cost = (deep, effort, -spare_mm)
             if cost < self.cost:
                 self.cost, self.easiest = cost, (offer, tool)
@@ -147,13 +147,13 @@ def standing_of(offers: Iterable[Offer], joint: str, bench: Bench, *, hollow: bo
     for (way, opening), tool in admitted(offers, joint, bench):
         reach_mm = tool.reach_mm or 0.0
         if way.along_mm <= reach_mm and opening >= tool.opening_mm:
-            found = min(found, _deep(way, bench))
+            found = min(found, deep_in(way, bench))
         elif needed_mm(way) <= reach_mm:
             found = min(found, Standing.END)
     return found
 
 
-def _deep(way: Way, bench: Bench, *, enclosed: bool = False) -> Standing:
+def deep_in(way: Way, bench: Bench, *, enclosed: bool = False) -> Standing:
     """Return how a joint is set that a tool reaches: at hand, or inside."""
     at_hand = way.along_mm <= bench.hand_depth_mm and not enclosed
     return Standing.CURVED if at_hand else Standing.INSIDE
