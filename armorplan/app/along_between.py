@@ -7,7 +7,6 @@ from typing import TypeGuard
 from armorplan.app.derived import Derived
 from armorplan.app.effort_singly import Singly, joints_in
 from armorplan.app.why_between import Answer, Between, in_mm
-from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.told import listed, quoted
 from armorplan.kernel.units import about_words
 from armorplan.relations.index import first_and_members, is_plain, named_steps
@@ -80,9 +79,7 @@ def _price_min(derived: Derived, row: tuple[str, ...]) -> float:
     """Return what the row takes more from its other end than as the order has it."""
     if derived.effort is None:
         return 0.0
-    shelf = derived.shelf
-    saving_pct = shelf.constants.load_row.value
-    singly = Singly(reach_of(derived.pattern, shelf), derived.effort, saving_pct=saving_pct)
+    singly = Singly(derived.effort)
     turned = iter([step for step in reversed(derived.order) if step in row])
     other = [next(turned) if step in row else step for step in derived.order]
     here, there = (

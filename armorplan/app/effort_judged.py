@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from armorplan.app.derived import Derived
 from armorplan.app.effort_rank import LeastEffort
 from armorplan.app.effort_singly import Singly, joints_in
-from armorplan.geometry.reach.gathered import reach_of
 from armorplan.geometry.told import quoted
 from armorplan.kernel.units import about_words
 from armorplan.relations.checking import breaks
@@ -61,11 +60,7 @@ def order_cost(derived: Derived, order: Sequence[str]) -> OrderCost | None:
     effort = derived.effort
     if effort is None or not derived.order:
         return None
-    singly = Singly(
-        reach_of(derived.pattern, derived.shelf),
-        effort,
-        saving_pct=derived.shelf.constants.load_row.value,
-    )
+    singly = Singly(effort)
     lost, joints = _lost(derived, effort, order), joints_in(effort, order)
     least, spent = singly.by_group(singly.best), singly.by_group(joints)
     dearer = [

@@ -6,7 +6,6 @@ from math import inf, isinf
 
 from armorplan.app.effort_rank import LeastEffort
 from armorplan.app.effort_states import REACH
-from armorplan.geometry.reach.gathered import Reach
 from armorplan.geometry.reach.margins import margin
 from armorplan.orders.effort_bits import cost_of
 
@@ -17,14 +16,12 @@ class Singly:
     """Minutes of joints set one by one, and of rows loaded first, by the margins of reach.
 
     Args:
-        reach: net and bench.
-        effort: what is set in one go, and by which steps.
-        saving_pct: share of a row's minutes that loading it first saves.
+        effort: what is set in one go, by which steps, and the reach it is reckoned with.
     """
 
-    def __init__(self, reach: Reach, effort: LeastEffort, *, saving_pct: float) -> None:
-        self._reach, self._effort = reach, effort
-        self._loaded_share = 1 - saving_pct / _PCT
+    def __init__(self, effort: LeastEffort) -> None:
+        self._effort, self._reach = effort, effort.states.reach
+        self._loaded_share = 1 - effort.states.saving_pct / _PCT
 
     @property
     def best(self) -> tuple[str, ...]:

@@ -36,7 +36,7 @@ class EffortStates:
         *,
         saving_pct: float,
     ) -> None:
-        self._reach, self._minutes, self._saving_pct = reach, minutes, saving_pct
+        self.reach, self.saving_pct, self._minutes = reach, saving_pct, minutes
         self._gauges = gauges(reach.net, reach.bench)
         self._groups = {group.id: group for group in groups}
         self._on_row: dict[str, list[str]] = {}
@@ -50,7 +50,7 @@ class EffortStates:
     @cached_property
     def _barring(self) -> Mapping[str, set[str]]:
         found: dict[str, set[str]] = {}
-        for bar in self._reach.bars:
+        for bar in self.reach.bars:
             found.setdefault(bar.joint, set()).update(bar.rows)
         return found
 
@@ -83,7 +83,7 @@ class EffortStates:
         return row_minutes(
             len(joints),
             lambda at, of: self._joint_min(joints[at], made | {joints[one] for one in of}),
-            saving_pct=self._saving_pct,
+            saving_pct=self.saving_pct,
             loads=self._loads(joints, made),
         )
 
@@ -101,7 +101,7 @@ class EffortStates:
             lambda at, of: self._joint_min(
                 joints[at], made.union(joints[one] for one in of if row)
             ),
-            saving_pct=self._saving_pct,
+            saving_pct=self.saving_pct,
             loads=row and self._loads(joints, made),
         )
         set_so_far = (joints if run.loaded else joints[: at * row] for at in range(len(joints)))
@@ -120,12 +120,12 @@ class EffortStates:
             (self._margin(joint, made) for joint in group.joints),
             key=lambda found: (found.standing, found.effort),
         )
-        return State(minutes, worst.tool, _way(self._reach, group, worst))
+        return State(minutes, worst.tool, _way(self.reach, group, worst))
 
     def _joint_min(self, joint: str, made: Made) -> float:
         effort = self._margin(joint, made).effort
         # What cannot be done is ruled out elsewhere; where that is overruled it costs the most.
-        return self._minutes[joint] * (self._reach.bench.end_effort if isinf(effort) else effort)
+        return self._minutes[joint] * (self.reach.bench.end_effort if isinf(effort) else effort)
 
     def _margin(self, joint: str, made: Made) -> Margin:
         key = (joint, made)
@@ -135,7 +135,7 @@ class EffortStates:
         return self._margins[key]
 
     def _gauge(self, joint: str) -> Gauge | None:
-        access = self._reach.net.access.get(joint)
+        access = self.reach.net.access.get(joint)
         return None if access is None else self._gauges[access.shell]
 
     def _made(self, group: SetTogether, done: Iterable[str]) -> Made:

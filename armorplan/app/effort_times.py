@@ -16,7 +16,7 @@ from armorplan.geometry.reach.model import Margin
 from armorplan.geometry.reach.words import standing_words
 from armorplan.kernel.units import about_words
 from armorplan.orders.effort_model import TICKS, Rise, in_ticks
-from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
+from armorplan.steps.model import SETS_JOINT, Step, Work
 from armorplan.workshop.shelf import Shelf
 
 _SAME_MIN = 0.02
@@ -36,6 +36,7 @@ class JointTime:
         else_min: how much of ``minutes`` is for what reach knows nothing of, such as a cover in the way.
         margin: how far a tool gets there then.
         loaded: it is of a row that is loaded first and then set.
+        outside: it is closed from outside alone, so that no tool has to get in.
     """
 
     minutes: float
@@ -43,6 +44,7 @@ class JointTime:
     else_min: float
     margin: Margin
     loaded: bool
+    outside: bool = False
 
 
 def joint_times(effort: LeastEffort, order: Iterable[str]) -> dict[str, JointTime]:
@@ -92,6 +94,7 @@ def _group_times(
             else_min=more,
             margin=margin,
             loaded=run.loaded,
+            outside=joint in effort.states.reach.bench.outside,
         )
         for joint, minutes, margin in zip(joints, run.each, margins, strict=True)
     }
@@ -143,7 +146,7 @@ def timed(work: Work, assembly: Assembly, shelf: Shelf, times: Mapping[str, Join
 def _in_time(step: Step, time: JointTime | None, shelf: Shelf) -> Step:
     if time is None:
         return step
-    detail = f"{step.detail} {longer_words(shelf, time, outside=_is_outside(step, shelf))}".strip()
+    detail = f"{step.detail} {longer_words(shelf, time)}".strip()
     return replace(step, minutes=time.whole_min, detail=detail)
 
 
@@ -151,17 +154,8 @@ def _near(effort: float) -> float:
     return round(effort / _STEP) * _STEP
 
 
-def _is_outside(step: Step, shelf: Shelf) -> bool:
-    """Tell whether a step's joint is closed from outside, so that no tool has to get in."""
-    outside = (t for t in shelf.tools if t.outside and t.reach_mm is None)
-    return step.kind is StepKind.LACE or any(step.kind.value in t.serves for t in outside)
-
-
-def longer_words(shelf: Shelf, time: JointTime, *, outside: bool = False) -> str:
-    """Say why a joint takes another time than on the flat bench; empty where it takes just that.
-
-    ``outside``: it is closed from outside alone.
-    """
+def longer_words(shelf: Shelf, time: JointTime) -> str:
+    """Say why a joint takes another time than on the flat bench; empty where it takes just that."""
     said = []
     effort = time.margin.effort
     if isinf(effort):
@@ -171,7 +165,7 @@ def longer_words(shelf: Shelf, time: JointTime, *, outside: bool = False) -> str
             f"{standing_words(shelf, time.margin)}."
         )
     elif effort >= _TOLD_TIMES:
-        how = standing_words(shelf, time.margin, outside=outside)
+        how = standing_words(shelf, time.margin, outside=time.outside)
         said.append(f"{_near(effort):g} times the flat bench: {how}.")
     if time.else_min >= _TOLD_MIN:
         said.append(
