@@ -79,10 +79,8 @@ class Derived:
     @property
     def facts(self) -> Facts:
         """What rules look at."""
-        climate = self.shop.climate
-        return Facts(
-            assembly=self.assembly, work=self.flat_work, shelf=self.shelf, climate=climate
-        )
+        room = self.shop.room
+        return Facts(assembly=self.assembly, work=self.flat_work, shelf=self.shelf, room=room)
 
 
 _SIDES = {side: at for at, side in enumerate(Side)}
@@ -227,13 +225,13 @@ def derive_build(
     pattern = settled(pattern)
     shapes = measures(pattern, shelf)
     assembly = assemble(pattern, shelf, build=build)
-    work = derive_steps(assembly, shelf, shop.climate)
+    work = derive_steps(assembly, shelf, shop.room)
     arranged = _Arranging(assembly, shelf, work)
-    facts = Facts(assembly=assembly, work=work, shelf=shelf, climate=shop.climate)
-    fresh = derive_all(assembly, work, shelf, shop.climate)
+    facts = Facts(assembly=assembly, work=work, shelf=shelf, room=shop.room)
+    fresh = derive_all(assembly, work, shelf, shop.room)
     lessons = taught(facts, fresh.relations, lambda keep: arranged(keep)[0].order)
     if lessons.relations:
-        fresh = derive_all(assembly, work, shelf, shop.climate, learned=lessons.relations)
+        fresh = derive_all(assembly, work, shelf, shop.room, learned=lessons.relations)
     stands = standing_relations(fresh.relations, kept)
     relations = stands.relations
     index = index_relations((step.id for step in work.steps), relations)
@@ -252,7 +250,7 @@ def derive_build(
         sequence=sequence,
         findings=(
             *shape_findings(pattern, shelf, shapes),
-            *air_findings(work, shelf, shop.climate),
+            *air_findings(work, shelf, shop.room),
             *fresh.findings,
             *lessons.findings,
             *_conflict_findings(sequence, work),

@@ -12,7 +12,8 @@ from armorplan.files.limits import LENGTH
 from armorplan.files.tables import Table, open_toml
 from armorplan.files.values import Bounds, number, text
 from armorplan.kernel.errors import UnreadableError
-from armorplan.workshop.shop import USUAL_TRAY, Climate, Opening, Person, Shop, Tray
+from armorplan.workshop.air import Climate, Room
+from armorplan.workshop.shop import USUAL_TRAY, Opening, Person, Shop, Tray
 
 MAX_SHOP_BYTES = 1_000_000
 _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -32,7 +33,9 @@ def read_shop(path: Path) -> Shop:
     top = open_toml(path.name, data.decode("utf-8"), faults, strict=True)
     if top is None:
         raise UnreadableError(faults.findings)
-    shop = Shop(zone=_zone(top), people=_people(top), climate=_climate(top), trays=_trays(top))
+    zone = _zone(top)
+    room = Room(usual=_climate(top), zone=zone or "UTC")
+    shop = Shop(zone=zone, people=_people(top), room=room, trays=_trays(top))
     top.finish()
     if faults.findings:
         raise UnreadableError(faults.findings)

@@ -4,14 +4,17 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from armorplan.assembly.model import Assembly, Side, SidedHardware, SidedJoint
+from armorplan.drying.body import USUAL_BODY
+from armorplan.drying.room import drying_room
+from armorplan.drying.spans import Stage
 from armorplan.pattern.joining import FormKind, Motion
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.hardware import STUD
 from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
 from armorplan.steps.naming import names, part_name, piece_name, plain_subject
-from armorplan.workshop.shelf import Shelf
-from armorplan.workshop.shop import Climate
+from armorplan.workshop.air import Room
+from armorplan.workshop.shelf import Shelf, TreatmentEntry
 
 COATS = (StepKind.DYE, StepKind.OIL, StepKind.FINISH)
 PAPER = (StepKind.MEASURE, StepKind.MOCK_UP, StepKind.LAY_OUT)
@@ -48,7 +51,18 @@ class Facts:
     assembly: Assembly
     work: Work
     shelf: Shelf
-    climate: Climate
+    room: Room
+
+    def damp_window_min(self, entry: TreatmentEntry) -> tuple[int, int | None] | None:
+        """Return the earliest and latest minute to shape what was cased with this; ``None``: at any.
+
+        Of a usual day in this room; no latest where it does not dry there.
+        """
+        times = drying_room(self.room).usual(entry, USUAL_BODY)
+        opens = times.likely_min(Stage.OPENS)
+        if Stage.OPENS not in times.spans:
+            return None
+        return opens or 0, times.likely_min(Stage.CLOSES)
 
     def name(self, part_id: str) -> str:
         """Return a sided part's name in words."""

@@ -9,7 +9,7 @@ from armorplan.rules.facts import Facts
 from armorplan.rules.model import Example, Rule
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.steps.deriving import derive_steps
-from armorplan.workshop.shop import Climate
+from armorplan.workshop.air import Room
 
 FORCES = {
     Force.CANNOT: "It cannot be done the other way round.",
@@ -39,10 +39,10 @@ def rule_page(rule: Rule) -> str:
 
 def example_facts(pattern: Pattern) -> Facts:
     """Return what a rule may know of a small case, with the shelf of the examples."""
-    shelf, climate = sketch_shelf(), Climate()
+    shelf, room = sketch_shelf(), Room()
     assembly = assemble(pattern, shelf, build="case")
-    work = derive_steps(assembly, shelf, climate)
-    return Facts(assembly=assembly, work=work, shelf=shelf, climate=climate)
+    work = derive_steps(assembly, shelf, room)
+    return Facts(assembly=assembly, work=work, shelf=shelf, room=room)
 
 
 def _case(rule: Rule, example: Example) -> str:

@@ -16,8 +16,8 @@ from armorplan.rules.own import own_relations
 from armorplan.rules.wet_glue import waits_for_glue
 from armorplan.steps.deriving import lining_findings
 from armorplan.steps.model import Work
+from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Shelf
-from armorplan.workshop.shop import Climate
 
 
 @cache
@@ -47,7 +47,7 @@ def derive_all(
     assembly: Assembly,
     work: Work,
     shelf: Shelf,
-    climate: Climate | None = None,
+    room: Room | None = None,
     *,
     learned: tuple[Relation, ...] = (),
 ) -> Derivation:
@@ -56,7 +56,7 @@ def derive_all(
     What the maker sets aside stays among them, marked as overruled. ``learned`` are what trying
     orders taught beside them.
     """
-    facts = Facts(assembly=assembly, work=work, shelf=shelf, climate=climate or Climate())
+    facts = Facts(assembly=assembly, work=work, shelf=shelf, room=room or Room())
     ruled = (*(relation for rule in all_rules() for relation in rule.derive(facts)), *learned)
     own, own_findings = own_relations(facts)
     kept, _ = overruled((*ruled, *own), facts)

@@ -1,10 +1,11 @@
 """From an assembly to its steps, in the pattern's order; their order comes from the relations."""
 
 from collections.abc import Iterator
-from math import isinf
 
 from armorplan.assembly.model import Assembly
-from armorplan.drying.windows import drying_factor
+from armorplan.drying.body import USUAL_BODY
+from armorplan.drying.room import drying_room
+from armorplan.drying.spans import Verdict
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
@@ -30,8 +31,8 @@ from armorplan.steps.surface_work import (
 )
 from armorplan.steps.trials import check_steps, closing_steps, fitting_steps, packing_steps
 from armorplan.steps.wet_work import forming_steps, late_hardening_steps, tooling_steps
+from armorplan.workshop.air import Climate, Room
 from armorplan.workshop.shelf import Shelf, TreatmentEntry, TreatmentKind
-from armorplan.workshop.shop import Climate
 
 LEAST_FINISH_C = 10.0
 """Colder than this most water-borne finishes form no film (common practice, no source)."""
@@ -85,14 +86,15 @@ def _steps(scene: Scene) -> Iterator[Step]:
                 left_out.add(step.id)
 
 
-def derive_steps(assembly: Assembly, shelf: Shelf, climate: Climate | None = None) -> Work:
+def derive_steps(assembly: Assembly, shelf: Shelf, room: Room | None = None) -> Work:
     """Return all steps of a build with minutes for this shop's air (23 °C, 50 % by default)."""
-    scene = Scene(assembly=assembly, shelf=shelf, climate=climate or Climate())
+    scene = Scene(assembly=assembly, shelf=shelf, room=room or Room())
     return Work(steps=tuple(_steps(scene)))
 
 
-def air_findings(work: Work, shelf: Shelf, climate: Climate) -> tuple[Finding, ...]:
+def air_findings(work: Work, shelf: Shelf, room: Room) -> tuple[Finding, ...]:
     """Return what this air does to the work: treatments that will not dry, cold finish, mould."""
+    climate, dries = room.usual, drying_room(room)
     used = sorted({s.treatment for s in work.steps if s.treatment and not s.attended})
     entries = [entry for name in used if (entry := shelf.treatment(name))]
     never = tuple(
@@ -105,7 +107,7 @@ def air_findings(work: Work, shelf: Shelf, climate: Climate) -> tuple[Finding, .
             about=(entry.id,),
         )
         for entry in entries
-        if isinf(drying_factor(entry.carrier, climate))
+        if dries.usual(entry, USUAL_BODY).verdict is Verdict.WILL_NOT_DRY
     )
     return (*never, *_cold_finish(entries, climate), *_damp_air(climate))
 

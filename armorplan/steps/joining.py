@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from armorplan.assembly.model import SidedJoint, SidedThread
-from armorplan.drying.windows import handle_min
+from armorplan.drying.spans import Stage
 from armorplan.geometry.row_lengths import row_mm
 from armorplan.geometry.stacks import joint_post, joint_stack
 from armorplan.geometry.widths import LIMP
@@ -140,4 +140,4 @@ def setting_steps(group: Group) -> Iterator[Step]:
         yield step
         glue = scene.shelf.treatment(joint.joint.fastener)
         if kind is StepKind.GLUE and glue is not None:
-            yield drying_step(group, step, glue, handle_min(glue, scene.climate))
+            yield drying_step(group, step, glue, scene.dry_min(glue, Stage.HANDLE))

@@ -6,6 +6,9 @@ from functools import cached_property
 from math import ceil
 
 from armorplan.assembly.model import Assembly, Side, SidedJoint
+from armorplan.drying.body import USUAL_BODY
+from armorplan.drying.room import drying_room
+from armorplan.drying.spans import Stage
 from armorplan.geometry.alike.likeness import LookAlike, look_alikes
 from armorplan.geometry.areas import edge_length_mm
 from armorplan.kernel.units import MM_PER_CM
@@ -13,8 +16,8 @@ from armorplan.pattern.choosing import cut_by_machine, time_factor
 from armorplan.pattern.parts import Harness, Hole, MadeOn, PartKind
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import piece_name, step_id, tray_id
-from armorplan.workshop.shelf import Duration, Shelf
-from armorplan.workshop.shop import Climate
+from armorplan.workshop.air import Room
+from armorplan.workshop.shelf import Duration, Shelf, TreatmentEntry
 
 _DECIMALS = 6
 """Minutes are added up to far less than a second: what is beyond is only binary noise."""
@@ -31,7 +34,11 @@ class Scene:
 
     assembly: Assembly
     shelf: Shelf
-    climate: Climate
+    room: Room
+
+    def dry_min(self, entry: TreatmentEntry, stage: Stage) -> int | None:
+        """Return the minutes to a stage on a usual day in this room; ``None`` for never."""
+        return drying_room(self.room).usual(entry, USUAL_BODY).likely_min(stage)
 
     def groups(self) -> "Iterator[Group]":
         """Yield each piece on each side, in the pattern's order, then each harness."""

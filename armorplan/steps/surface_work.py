@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from armorplan.assembly.model import SidedJoint, SidedTreatment
-from armorplan.drying.windows import handle_min, touch_min
+from armorplan.drying.spans import Stage
 from armorplan.pattern.joining import Applying, JointKind
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
@@ -51,7 +51,7 @@ def cleaning_steps(group: Group) -> Iterator[Step]:
         entry,
     )
     yield step
-    yield drying_step(group, step, entry, handle_min(entry, scene.climate))
+    yield drying_step(group, step, entry, scene.dry_min(entry, Stage.HANDLE))
 
 
 def _coat_title(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> str:
@@ -97,14 +97,13 @@ def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int)
 
 def treatment_steps(group: Group) -> Iterator[Step]:
     """Yield each coat of each treatment of this piece and side, with its drying behind it."""
-    climate = group.scene.climate
     for sided, entry in _my_coats(group):
         count = sided.treatment.coats
         for coat in range(1, count + 1):
             step = _coat(group, sided, entry, coat)
             yield step
-            wait = handle_min if coat == count else touch_min
-            yield drying_step(group, step, entry, wait(entry, climate))
+            stage = Stage.HANDLE if coat == count else Stage.TOUCH
+            yield drying_step(group, step, entry, group.scene.dry_min(entry, stage))
 
 
 SEALS = (TreatmentKind.OIL, TreatmentKind.FINISH)

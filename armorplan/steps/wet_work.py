@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import ceil
 
 from armorplan.assembly.model import SidedForm
-from armorplan.drying.windows import handle_min
+from armorplan.drying.spans import Stage
 from armorplan.pattern.joining import FormKind, Route
 from armorplan.steps.drying_step import drying_step
 from armorplan.steps.model import Step, StepKind
@@ -62,7 +62,7 @@ def tooling_steps(group: Group) -> Iterator[Step]:
         yield _case(group, tool, entry)
         yield tool
         if part_id not in damp:
-            yield drying_step(group, tool, entry, handle_min(entry, scene.climate))
+            yield drying_step(group, tool, entry, scene.dry_min(entry, Stage.HANDLE))
 
 
 def _the(tooling: str) -> str:
@@ -121,7 +121,7 @@ def forming_steps(group: Group) -> Iterator[Step]:
         if form.kind is StepKind.FORM and entry is not None:
             yield _case(group, form, entry)
             yield form
-            yield drying_step(group, form, entry, handle_min(entry, scene.climate))
+            yield drying_step(group, form, entry, scene.dry_min(entry, Stage.HANDLE))
         else:
             yield form
         yield from _hardening(group, sided, after_dye=False)
@@ -151,7 +151,7 @@ def _hardening(group: Group, sided: SidedForm, *, after_dye: bool) -> Iterator[S
         return
     step = treated(step, entry)
     yield step
-    yield drying_step(group, step, entry, handle_min(entry, scene.climate))
+    yield drying_step(group, step, entry, scene.dry_min(entry, Stage.HANDLE))
 
 
 def treated(step: Step, entry: TreatmentEntry) -> Step:

@@ -153,6 +153,10 @@ class TreatmentKind(StrEnum):
     HARDENER = "hardener"
 
 
+CURE_BEFORE = ("close", "wear", "pack")
+"""What a treatment's cure can hold up: closing a shape, wearing it, packing it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TreatmentEntry:
     """A treatment with its times in minutes at 23 °C and 50 % relative humidity.
@@ -169,6 +173,23 @@ class TreatmentEntry:
         dip_ml_per_dm2: liquid taken up by a dm² of leather dipped, both faces and edges together.
         after_dye: it goes on after the dye (wax); a hardener that does not goes before it.
         price_per_litre: the maker's price, ``None`` where it is not known.
+        cure_min: fully hard or set; ``None``: it is with ``handle_min``.
+        cure_before: what waits for the cure: of ``CURE_BEFORE``.
+        recoat_by_min: the next coat goes on by then, or after a light scuff; ``None``: at any time.
+        film_from_c: colder than this a finish forms no film; ``None``: it forms none, or does at
+            any temperature. The label rules.
+        film_min: in how many minutes the film forms; ``None``: by ``touch_min``.
+        drip_min: minutes it drips after the bath, before anybody wipes or turns it.
+        watch_every_min, watch_for_min: dipped, it is turned and wiped every so many minutes for so
+            many, or it streaks; 0: it is not watched.
+        water_share: of alcohol, the share of water in it, which leaves last.
+        reference_mm: thickness the times hold for; ``None``: it dries on the surface, whatever that is.
+        faces: how many faces the times hold for.
+        solvent: what evaporates and burns; empty: nothing that does.
+        solvent_g_per_ml: grams of it in a millilitre of the liquid.
+        lel_g_per_m3: its lower explosive limit in air, with ``lel_source``.
+        missed_remedy: what to do where the latest time to shape or to coat was missed.
+        missed_is_loss: nothing helps then: the part is lost.
     """
 
     id: str
@@ -187,6 +208,23 @@ class TreatmentEntry:
     dip_ml_per_dm2: float = 0.0
     after_dye: bool = False
     price_per_litre: float | None = None
+    cure_min: int | None = None
+    cure_before: tuple[str, ...] = ()
+    recoat_by_min: int | None = None
+    film_from_c: float | None = None
+    film_min: int | None = None
+    drip_min: int = 0
+    watch_every_min: int = 0
+    watch_for_min: int = 0
+    water_share: float = 0.0
+    reference_mm: float | None = None
+    faces: int = 2
+    solvent: str = ""
+    solvent_g_per_ml: float = 0.0
+    lel_g_per_m3: float | None = None
+    lel_source: str = ""
+    missed_remedy: str = ""
+    missed_is_loss: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,9 @@
-"""The shop: who works there and when, and its climate."""
+"""The shop: who works there and when, and the room where things dry."""
 
 from dataclasses import dataclass
 from datetime import time
+
+from armorplan.workshop.air import Room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,14 +25,6 @@ class Person:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Climate:
-    """Air in the shop: °C, relative humidity in per cent."""
-
-    temperature_c: float = 23.0
-    humidity_pct: float = 50.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Tray:
     """A tray or vat to dip in: its inner sides in mm."""
 
@@ -46,13 +40,16 @@ USUAL_TRAY = Tray(
 )
 
 
+USUAL_ROOM = Room()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
     """One workshop; ``zone`` is an IANA time zone name."""
 
     people: tuple[Person, ...]
     zone: str = "UTC"
-    climate: Climate = Climate()
+    room: Room = USUAL_ROOM
     trays: tuple[Tray, ...] = (USUAL_TRAY,)
 
 
@@ -67,4 +64,8 @@ def usual_hours() -> tuple[Opening, ...]:
 
 def one_maker(zone: str = "UTC") -> Shop:
     """Return a shop with one maker who keeps the usual hours."""
-    return Shop(people=(Person(id="maker", name="Maker", hours=usual_hours()),), zone=zone)
+    return Shop(
+        people=(Person(id="maker", name="Maker", hours=usual_hours()),),
+        zone=zone,
+        room=Room(zone=zone),
+    )

@@ -82,10 +82,10 @@ def test_the_plan_and_the_hours_count_the_same_minutes(derived):
 
 def test_relations_are_reckoned_from_the_flat_bench(derived):
     assembly = assemble(derived.pattern, derived.shelf, build=derived.pattern.slug)
-    fresh = derive_steps(assembly, derived.shelf, SHOP.climate)
+    fresh = derive_steps(assembly, derived.shelf, SHOP.room)
     assert derived.flat_work == fresh
     assert derived.facts.work is derived.flat_work
-    again = derive_all(assembly, fresh, derived.shelf, SHOP.climate)
+    again = derive_all(assembly, fresh, derived.shelf, SHOP.room)
     assert again.relations == derived.relations
 
 

@@ -260,7 +260,7 @@ ROW_0 = tuple(f"r0_{n}" for n in range(13))
 
 def test_the_order_of_a_build_is_tried_and_learns_what_it_failed_in():
     derived = built(*strap_after(*ROW_0, "r1_1", "r1_11"))
-    plain = derive_all(derived.assembly, derived.work, derived.shelf, SHOP.climate).relations
+    plain = derive_all(derived.assembly, derived.work, derived.shelf, SHOP.room).relations
     learned = [r for r in derived.relations if r not in plain]
     assert learned
     assert all(r.first.endswith("/on") and r.reason.rule in BY_REACH for r in learned)

@@ -14,7 +14,8 @@ from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import WorkshopError
 from armorplan.relations.model import Before, Force
 from armorplan.store.workshop_file import WorkshopFile
-from armorplan.workshop.shop import Climate, one_maker
+from armorplan.workshop.air import Climate, Room
+from armorplan.workshop.shop import one_maker
 
 SHOP = one_maker("UTC")
 
@@ -53,7 +54,7 @@ def test_a_build_resumed_in_other_air_counts_its_minutes_in_that_air(tmp_path):
     clock = FakeClock()
     workshop = WorkshopFile.open(tmp_path / "w.sqlite", clock)
     started = open_build(copy_sample(tmp_path), workshop, read_shelf(), SHOP, clock=clock)
-    damp = replace(SHOP, climate=Climate(temperature_c=15.0, humidity_pct=75.0))
+    damp = replace(SHOP, room=Room(usual=Climate(temperature_c=15.0, humidity_pct=75.0)))
     resumed = resume_build(started.build, damp).derived
     anew = derive_build(
         started.derived.pattern, started.derived.shelf, damp, build=started.build.id

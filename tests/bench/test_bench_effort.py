@@ -24,7 +24,7 @@ SAMPLE_S, LARGE_S = 2.0, 10.0
 )
 def test_the_order_of_least_effort_is_proved_in_time(make, most_s, capsys):
     facts = facts_of(make())
-    relations = derive_all(facts.assembly, facts.work, facts.shelf, facts.climate).relations
+    relations = derive_all(facts.assembly, facts.work, facts.shelf, facts.room).relations
     listed = {step.id: (0, at, 0, 0) for at, step in enumerate(facts.work.steps)}
     made_of = (facts.assembly, SHELF, facts.work)
     reach_of(facts.assembly.pattern, SHELF)

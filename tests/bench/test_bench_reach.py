@@ -27,7 +27,7 @@ from armorplan.geometry.reach.net import reach_net
 from armorplan.rules.facts import Facts
 from armorplan.rules.registry import all_rules
 from armorplan.steps.deriving import derive_steps
-from armorplan.workshop.shop import Climate
+from armorplan.workshop.air import Room
 
 pytestmark = pytest.mark.bench
 
@@ -57,9 +57,7 @@ def largest():
 
 def facts_of(pattern):
     assembly = assemble(pattern, SHELF, build="bench-1")
-    return Facts(
-        assembly=assembly, work=derive_steps(assembly, SHELF), shelf=SHELF, climate=Climate()
-    )
+    return Facts(assembly=assembly, work=derive_steps(assembly, SHELF), shelf=SHELF, room=Room())
 
 
 def relations(facts):

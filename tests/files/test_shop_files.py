@@ -4,7 +4,8 @@ import pytest
 
 from armorplan.files.shop_file import read_shop
 from armorplan.kernel.errors import UnreadableError
-from armorplan.workshop.shop import USUAL_TRAY, Climate, Opening, Tray
+from armorplan.workshop.air import Climate
+from armorplan.workshop.shop import USUAL_TRAY, Opening, Tray
 
 SHOP = """\
 zone = "Europe/Lisbon"
@@ -47,7 +48,7 @@ def test_reads_people_hours_zone_and_climate(shop_of):
     shop = shop_of(SHOP)
     maker, apprentice = shop.people
     assert shop.zone == "Europe/Lisbon"
-    assert shop.climate == Climate(temperature_c=18, humidity_pct=65.5)
+    assert shop.room.usual == Climate(temperature_c=18, humidity_pct=65.5)
     assert (maker.id, maker.name) == ("maker", "Maker")
     assert maker.hours == (
         Opening(weekday=0, start=time(9), end=time(12, 30)),
@@ -59,7 +60,7 @@ def test_reads_people_hours_zone_and_climate(shop_of):
 
 def test_climate_and_trays_may_be_left_out(shop_of):
     shop = shop_of(SHOP.split("[climate]", maxsplit=1)[0])
-    assert shop.climate == Climate()
+    assert shop.room.usual == Climate()
     assert shop.trays == (USUAL_TRAY,)
 
 

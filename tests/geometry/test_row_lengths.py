@@ -11,8 +11,8 @@ from armorplan.needs.supplies import run_needs
 from armorplan.pattern.joining import Joint, JointKind
 from armorplan.steps.deriving import derive_steps
 from armorplan.steps.model import StepKind
+from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Duration
-from armorplan.workshop.shop import Climate
 
 SQUARE = part("square", box(100.0, 100.0), {})
 STRIP = part("strip", box(300.0, 20.0), {})  # less leather, and a longer edge
@@ -39,7 +39,7 @@ def test_the_bench_and_the_take_off_tell_one_length():
     sewing = Duration(kind=StepKind.STITCH.value, per_cm_min=1.0)
     on = replace(shelf(), durations=(sewing,))
     assembly = built(pattern(SQUARE, STRIP, joints=(SEWN,)))
-    (step,) = derive_steps(assembly, on, Climate()).of_kind(StepKind.STITCH)
+    (step,) = derive_steps(assembly, on, Room()).of_kind(StepKind.STITCH)
     (need,) = run_needs(assembly, on)
     assert (step.minutes, need.row_m) == (64, pytest.approx(0.64))
     assert "a row of 640 mm" in step.detail

@@ -253,7 +253,7 @@ def test_what_both_hands_see_is_looked_up_without_comparing_whole_drawings(monke
         assembly=assembly,
         work=derive_steps(assembly, SHELF),
         shelf=SHELF,
-        climate=one_maker("UTC").climate,
+        room=one_maker("UTC").room,
     )
     seen = views_of(facts)
     monkeypatch.setattr(reach_sides, "reach_of", None)

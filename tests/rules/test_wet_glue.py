@@ -36,7 +36,7 @@ SHELF = sketch_shelf()
 def built(**tables):
     """The relations of the lined cop, and its order."""
     facts = example_facts(replace(sketch(COP, STRAP, LINING, joints=JOINTS), **tables))
-    relations = derive_all(facts.assembly, facts.work, facts.shelf, facts.climate).relations
+    relations = derive_all(facts.assembly, facts.work, facts.shelf, facts.room).relations
     rank = {step.id: STEP_RANK[step.kind] for step in facts.work.steps}
     order = one_order([s.id for s in facts.work.steps], relations, key=rank.__getitem__).order
     return relations, [step.split("/", 3)[3] for step in order]

@@ -15,7 +15,7 @@ from armorplan.rules.sketches import (
 )
 from armorplan.steps.deriving import air_findings, derive_steps
 from armorplan.steps.model import StepKind
-from armorplan.workshop.shop import Climate
+from armorplan.workshop.air import Climate, Room
 
 UPPER = sketch_part("upper", holes={"u1": (10.0, 10.0), "u2": (40.0, 10.0)})
 LOWER = sketch_part("lower", holes={"l1": (10.0, 10.0), "l2": (40.0, 10.0)})
@@ -133,13 +133,13 @@ def test_a_form_by_seams_has_no_step_of_its_own():
 
 
 def test_air_that_dries_nothing_is_a_finding():
-    soaked = Climate(temperature_c=12.0, humidity_pct=100.0)
+    soaked = Room(usual=Climate(temperature_c=12.0, humidity_pct=100.0))
     work = work_of(UPPER, treatments=(sketch_treatment("finish", "upper"),))
     finding, mould = air_findings(work, sketch_shelf(), soaked)
     assert finding.code == "will-not-dry"
     assert mould.code == "damp-air-moulds"
     assert "100 %" in finding.text
-    assert not air_findings(work, sketch_shelf(), Climate())
+    assert not air_findings(work, sketch_shelf(), Room())
 
 
 @pytest.mark.parametrize("kind", [StepKind.CUT, StepKind.RIVET, StepKind.DRY_FIT])

@@ -12,7 +12,7 @@ from armorplan.pattern.parts import PartKind, Piece
 from armorplan.rules.sketches import sketch, sketch_treatment
 from armorplan.steps.deriving import air_findings, lining_findings
 from armorplan.steps.model import StepKind
-from armorplan.workshop.shop import Climate
+from armorplan.workshop.air import Climate, Room
 
 PLATE, LINING = square("plate"), square("lining", kind=PartKind.LINING, grain_out=False)
 GLUE = Joint(id="g", kind=JointKind.GLUE, layers=("plate", "lining"), fastener="cement")
@@ -130,7 +130,7 @@ def test_a_strap_glued_to_itself_meets_itself_with_its_inner_side(grain_out):
     ],
 )
 def test_cold_and_damp_air_are_noted(temperature_c, humidity_pct, codes):
-    climate = Climate(temperature_c=temperature_c, humidity_pct=humidity_pct)
+    climate = Room(usual=Climate(temperature_c=temperature_c, humidity_pct=humidity_pct))
     work = work_of(PLATE, climate=climate, treatments=(sketch_treatment("finish", "plate"),))
     notes = air_findings(work, full_shelf(), climate)
     assert [note.code for note in notes] == codes
@@ -138,6 +138,6 @@ def test_cold_and_damp_air_are_noted(temperature_c, humidity_pct, codes):
 
 
 def test_cold_air_says_nothing_where_nothing_is_finished():
-    cold = Climate(temperature_c=5.0)
+    cold = Room(usual=Climate(temperature_c=5.0))
     work = work_of(PLATE, climate=cold, treatments=(sketch_treatment("dye", "plate"),))
     assert air_findings(work, full_shelf(), cold) == ()

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from armorplan.drying.windows import damp_window_min
 from armorplan.relations.model import Force, Quantity, Relation
 from armorplan.rules.facts import Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
@@ -23,7 +22,7 @@ def _words(least: int, most: int | None) -> str:
 def _derive(facts: Facts) -> Iterator[Relation]:
     for case in facts.work.of_kind(StepKind.CASE):
         entry = facts.shelf.treatment(case.treatment or "")
-        least, most = (damp_window_min(entry, facts.climate) if entry else None) or (0, None)
+        least, most = (facts.damp_window_min(entry) if entry else None) or (0, None)
         numbers = [Quantity(name="least wait", value=least, unit="min")]
         if most is not None:
             numbers.append(Quantity(name="most wait", value=most, unit="min"))

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from armorplan.drying.windows import damp_window_min
 from armorplan.kernel.units import span_words
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import COATS, Facts
@@ -26,7 +25,7 @@ def _how(step: Step) -> str:
 def _both_in_window(facts: Facts, one: Step, other: Step) -> bool:
     """Tell whether what two casings serve is done, one after the other, while both are damp."""
     entry = facts.shelf.treatment(one.treatment or "")
-    window = damp_window_min(entry, facts.climate) if entry and one.serves else None
+    window = facts.damp_window_min(entry) if entry and one.serves else None
     if window is None or window[1] is None:
         return True
     served = [facts.work.step(case.serves).minutes for case in (one, other) if case.serves]
