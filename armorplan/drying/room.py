@@ -7,6 +7,7 @@ from math import ceil, exp
 from typing import TYPE_CHECKING
 
 from armorplan.drying.body import Body, Multiples, multiples
+from armorplan.drying.curve import Curve, curve_of, instants_of
 from armorplan.drying.pace import paces
 from armorplan.drying.spans import DryTimes, Span, Stage, Verdict
 from armorplan.drying.track import GRID_MIN, Track, cell_of, climates, track_of
@@ -221,6 +222,22 @@ class DryingRoom:
             begun, ended = track.dose(ends)
             found.append(float(ended - begun))
         return found[0], found[1], found[2]
+
+    def curve(
+        self, entry: TreatmentEntry, body: Body, start_at: datetime, until_at: datetime
+    ) -> Curve:
+        """Return how far a drying is at each quarter of an hour from its start to an end.
+
+        Raises:
+            ValueError: the end is before the start.
+        """
+        at = instants_of(start_at, until_at)
+        slow, likely, fast = zip(*(self.dose_min(entry, at[0], each) for each in at), strict=True)
+        needed = self.doses(entry, body, Stage.HANDLE) or (0.0, 0.0, 0.0)
+        air = self.air_along(at[0], cell_of(at[-1]) - cell_of(at[0]) + 1)
+        return curve_of(
+            at, [air[cell_of(each) - cell_of(at[0])] for each in at], (slow, likely, fast), needed
+        )
 
     def table(
         self,
