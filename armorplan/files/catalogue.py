@@ -12,12 +12,12 @@ from armorplan.files.catalogue_rows import (
     read_leather,
     read_supply,
     read_tool,
-    read_treatment,
 )
 from armorplan.files.constant_rows import read_constants
 from armorplan.files.faults import Faults
 from armorplan.files.file_bytes import read_file, unreadable
 from armorplan.files.tables import Table, open_toml
+from armorplan.files.treatment_rows import read_treatment
 from armorplan.files.values import text
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Place

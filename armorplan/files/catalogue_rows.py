@@ -1,25 +1,21 @@
-"""Reads single entries of the catalogues: a leather, a fastener, a treatment, a duration."""
+"""Reads single entries of the catalogues: a leather, a fastener, a supply, a tool, a duration."""
 
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Callable
 
 from armorplan.files.limits import (
     EACH,
     LENGTH,
     LENGTH_OR_NONE,
-    LIQUID,
     NEUTRAL,
     OVER_STACK,
     PER_SEAM,
     PRICES,
     THICKNESS_OR_NONE,
-    WAIT,
-    WAIT_MIN,
     WORK,
 )
 from armorplan.files.tables import Table
 from armorplan.files.values import (
     Bounds,
-    choice,
     flag,
     maybe_number,
     maybe_text,
@@ -27,23 +23,20 @@ from armorplan.files.values import (
     numbers,
     text,
     texts,
-    whole,
 )
+from armorplan.files.words import maybe_word, pair, some, word, words_of
 from armorplan.kernel.units import DM2_PER_SQUARE_FOOT
 from armorplan.steps.model import SETS_JOINT, StepKind
 from armorplan.workshop.shelf import (
     FEET,
     MOTIONS,
     USUAL_YIELD_PCT,
-    Carrier,
     Duration,
     Fastener,
     HardwareEntry,
     Leather,
     SupplyEntry,
     ToolEntry,
-    TreatmentEntry,
-    TreatmentKind,
 )
 
 MACHINE_CUT = "cut by machine"
@@ -59,7 +52,7 @@ def read_leather(key: str, row: Table) -> Leather:
     return Leather(
         id=key,
         name=text(row, "name"),
-        usual_mm=_pair(row, "usual_mm", THICKNESS_OR_NONE),
+        usual_mm=pair(row, "usual_mm", THICKNESS_OR_NONE),
         source=text(row, "source"),
         yield_pct=number(row, "yield_pct", _PCT, default=USUAL_YIELD_PCT),
         price_per_dm2=_price_per_dm2(row),
@@ -90,16 +83,16 @@ def read_fastener(key: str, row: Table) -> Fastener:
     return Fastener(
         id=key,
         name=text(row, "name"),
-        kind=_word(row, "kind", _FASTENERS),
+        kind=word(row, "kind", _FASTENERS),
         head_mm=number(row, "head_mm", LENGTH_OR_NONE),
         hole_mm=number(row, "hole_mm", LENGTH_OR_NONE),
         lengths_mm=lengths_mm,
-        over_stack_mm=_pair(row, "over_stack_mm", OVER_STACK),
+        over_stack_mm=pair(row, "over_stack_mm", OVER_STACK),
         source=text(row, "source"),
         load=flag(row, "load", default=True),
         price_each=maybe_number(row, "price_each", PRICES),
-        motion=_maybe_word(row, "motion", MOTIONS),
-        foot=_maybe_word(row, "foot", FEET),
+        motion=maybe_word(row, "motion", MOTIONS),
+        foot=maybe_word(row, "foot", FEET),
     )
 
 
@@ -108,7 +101,7 @@ def read_hardware(key: str, row: Table) -> HardwareEntry:
     return HardwareEntry(
         id=key,
         name=text(row, "name"),
-        kind=_word(row, "kind", _HARDWARE),
+        kind=word(row, "kind", _HARDWARE),
         strap_mm=number(row, "strap_mm", LENGTH),
         source=text(row, "source"),
         price_each=maybe_number(row, "price_each", PRICES),
@@ -120,7 +113,7 @@ def read_supply(key: str, row: Table) -> SupplyEntry:
     return SupplyEntry(
         id=key,
         name=text(row, "name"),
-        kind=_word(row, "kind", _SUPPLIES),
+        kind=word(row, "kind", _SUPPLIES),
         per_seam=number(row, "per_seam", PER_SEAM),
         extra_mm=number(row, "extra_mm", LENGTH_OR_NONE),
         source=text(row, "source"),
@@ -141,51 +134,11 @@ def read_tool(key: str, row: Table) -> ToolEntry:
         cautions=texts(row, "cautions"),
         reach_mm=maybe_number(row, "reach_mm", LENGTH_OR_NONE),
         opening_mm=number(row, "opening_mm", LENGTH_OR_NONE, default=0.0),
-        feet=_words(row, "feet", [foot for foot in FEET if foot]),
+        feet=words_of(row, "feet", [foot for foot in FEET if foot]),
         flat_inside=flag(row, "flat_inside", default=False),
         outside=flag(row, "outside", default=False),
         takes_out=flag(row, "takes_out", default=False),
     )
-
-
-def read_treatment(key: str, row: Table) -> TreatmentEntry:
-    """Read a treatment with its times in minutes and uptake in ml for a dm²."""
-    touch_min = whole(row, "touch_min", least=0, most=WAIT_MIN)
-    handle_min = whole(row, "handle_min", least=0, most=WAIT_MIN)
-    if handle_min < touch_min and row.has("touch_min") and row.has("handle_min"):
-        row.fault(
-            "touch_min",
-            "handled-before-dry",
-            f"{row.name_of('touch_min')} is {touch_min} min, but handle_min is {handle_min} min.",
-            mend="Write a handle_min of at least touch_min: it is handled once it is dry.",
-        )
-    return TreatmentEntry(
-        id=key,
-        name=text(row, "name"),
-        kind=choice(row, "kind", TreatmentKind) or TreatmentKind.DYE,
-        carrier=choice(row, "carrier", Carrier) or Carrier.WATER,
-        touch_min=touch_min,
-        handle_min=handle_min,
-        window_min=_window(row),
-        per_part_min=number(row, "per_part_min", WORK),
-        set_up_min=number(row, "set_up_min", WORK),
-        cautions=texts(row, "cautions"),
-        source=text(row, "source"),
-        dip_per_part_min=maybe_number(row, "dip_per_part_min", WORK),
-        wipe_ml_per_dm2=number(row, "wipe_ml_per_dm2", LIQUID, default=0.0),
-        dip_ml_per_dm2=number(row, "dip_ml_per_dm2", LIQUID, default=0.0),
-        after_dye=flag(row, "after_dye", default=False),
-        price_per_litre=maybe_number(row, "price_per_litre", PRICES),
-    )
-
-
-def _window(row: Table) -> tuple[int, int] | None:
-    if not row.has("window_min"):
-        return None
-    first, last = _pair(row, "window_min", WAIT)
-    if not (first.is_integer() and last.is_integer() and first >= 0):
-        row.wrong("window_min", row.raw("window_min"), wanted="two whole numbers of minutes")
-    return int(first), int(last)
 
 
 def duration_reader() -> Callable[[str, Table], Duration]:
@@ -225,36 +178,5 @@ def _check_step_kind(row: Table, key: str, kind: str) -> None:
     if not kind or kind in known:
         return
     near = row.faults.nearest(kind, known)
-    some = f"the name of a kind of step, as durations.toml has them: {_some(sorted(SETS_JOINT))} or another"
-    row.wrong(key, kind, wanted=f'"{near}"' if near else some)
-
-
-def _some(kinds: Iterable[str]) -> str:
-    return ", ".join(f'"{kind}"' for kind in kinds)
-
-
-def _word(row: Table, key: str, words: Collection[str]) -> str:
-    value = text(row, key)
-    _check_word(row, key, value, words)
-    return value
-
-
-def _words(row: Table, key: str, words: Collection[str]) -> tuple[str, ...]:
-    values = texts(row, key)
-    for value in values:
-        _check_word(row, key, value, words)
-    return values
-
-
-def _check_word(row: Table, key: str, value: str, words: Collection[str]) -> None:
-    if value and value not in words:
-        row.wrong(key, value, wanted=f"one of {_some(words)}")
-
-
-def _maybe_word(row: Table, key: str, words: Collection[str]) -> str:
-    return _word(row, key, [word for word in words if word]) if row.has(key) else ""
-
-
-def _pair(row: Table, key: str, bounds: Bounds) -> tuple[float, float]:
-    values = numbers(row, key, bounds, count=2) or (0.0, 0.0)
-    return values[0], values[1]
+    names = f"the name of a kind of step, as durations.toml has them: {some(sorted(SETS_JOINT))} or another"
+    row.wrong(key, kind, wanted=f'"{near}"' if near else names)

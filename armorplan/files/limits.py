@@ -48,3 +48,8 @@ PRICES = Bounds(least=0, most=PRICE)
 PER_SEAM = Bounds(above=0, most=100)
 """Lengths of thread for one of the seam."""
 LIQUID = Bounds(least=0, most=LIQUID_ML, unit="ml")
+FILM = Bounds(least=0, most=45, unit="°C")
+"""What a finish needs to form a film; one that asks for more is not used on leather."""
+WATER_SHARE = Bounds(least=0, most=1)
+SOLVENT = Bounds(least=0, most=2, unit="g in a ml")
+VAPOUR = Bounds(above=0, most=1000, unit="g in a m³")
