@@ -101,4 +101,70 @@ def _folder_of_a_build(db: Database) -> None:
     db.execute("ALTER TABLE builds ADD COLUMN folder TEXT NOT NULL DEFAULT ''")
 
 
-SCHEMA = Schema(version=2, migrations=_MIGRATIONS)
+_ONLY_ADDED_TO = (
+    """
+    CREATE TRIGGER <table>_never_change BEFORE UPDATE ON <table>
+    BEGIN SELECT RAISE(ABORT, 'a row of <table> never changes'); END
+    """,
+    """
+    CREATE TRIGGER <table>_stay BEFORE DELETE ON <table>
+    BEGIN SELECT RAISE(ABORT, 'a row of <table> is never deleted'); END
+    """,
+    """
+    CREATE TRIGGER <table>_are_not_replaced BEFORE INSERT ON <table>
+    WHEN EXISTS (SELECT 1 FROM <table> WHERE seq = NEW.seq)
+    BEGIN SELECT RAISE(ABORT, 'a row of <table> is never replaced'); END
+    """,
+)
+
+_TIMERS_AIR_FRESH_STARTS = (
+    """
+    CREATE TABLE timer_entries (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        timer TEXT NOT NULL,
+        kind TEXT NOT NULL,
+        at TEXT NOT NULL,
+        boot_id TEXT NOT NULL,
+        boot_s REAL NOT NULL,
+        minutes REAL NOT NULL,
+        text TEXT NOT NULL
+    ) STRICT
+    """,
+    "CREATE INDEX timer_entries_by_timer ON timer_entries(timer, kind, seq)",
+    # What is kept here follows from the ledger, so that it may be written anew at any time.
+    """
+    CREATE TABLE timers_kept (
+        build TEXT PRIMARY KEY NOT NULL REFERENCES builds(id),
+        saved_at TEXT NOT NULL,
+        rows_json TEXT NOT NULL
+    ) STRICT
+    """,
+    """
+    CREATE TABLE air_kept (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        at TEXT NOT NULL,
+        room_json TEXT NOT NULL
+    ) STRICT
+    """,
+    """
+    CREATE TABLE fresh_starts (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        at TEXT NOT NULL,
+        what TEXT NOT NULL
+    ) STRICT
+    """,
+    *(
+        statement.replace("<table>", table)
+        for table in ("timer_entries", "air_kept", "fresh_starts")
+        for statement in _ONLY_ADDED_TO
+    ),
+)
+
+
+@_MIGRATIONS(name="0003-timers-air-fresh-starts")
+def _timers_air_fresh_starts(db: Database) -> None:
+    for statement in _TIMERS_AIR_FRESH_STARTS:
+        db.execute(statement)
+
+
+SCHEMA = Schema(version=3, migrations=_MIGRATIONS)

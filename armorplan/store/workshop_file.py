@@ -1,20 +1,21 @@
 """The workshop file: builds with their snapshots, the ledger, and each build's last plan."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from typing import Self, TypeVar
+from typing import Self
 
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
-from armorplan.store.columns import Row, build_of, build_row, event_of, event_row, instant_text
+from armorplan.store.air_file import AirFile
+from armorplan.store.columns import build_of, build_row, event_of, event_row, instant_text
 from armorplan.store.connection import connect
+from armorplan.store.fresh_start_file import FreshStartFile
 from armorplan.store.lean import Database
-from armorplan.store.troubles import damage, in_plain_words
-
-_T = TypeVar("_T")
+from armorplan.store.tables import Tables
+from armorplan.store.timer_file import TimerFile
+from armorplan.store.troubles import in_plain_words
 
 _ADD_BUILD = """
     INSERT INTO builds (id, name, pattern_uuid, pattern_version, pattern_hash, created_at,
@@ -41,12 +42,22 @@ class WorkshopFile:
 
     Every method raises WorkshopError, with the path and what to do, where the file cannot be
     read or written. What a method has returned from is on the disk.
+
+    Attributes:
+        timers: what was done about timers, and the timers of each build.
+        air: the workshop's own air.
+        fresh_starts: what was to be learned from nothing again.
     """
 
     def __init__(self, db: Database, path: Path, clock: Clock) -> None:
         self._db = db
         self._path = path
         self._clock = clock
+        self._tables = Tables(db, path)
+        self._write, self._read = self._tables.write, self._tables.read
+        self.timers = TimerFile(self._tables, clock)
+        self.air = AirFile(self._tables, clock)
+        self.fresh_starts = FreshStartFile(self._tables, clock)
 
     @classmethod
     def open(cls, path: Path, clock: Clock) -> Self:
@@ -105,23 +116,14 @@ class WorkshopFile:
         found = self._read(lambda row: str(row["plan_json"]), _PLAN, {"build": build_id})
         return found[0] if found else None
 
+    def mark(self) -> object:
+        """Return a value that is another once this or any other window has written.
+
+        It costs some microseconds and reads no table.
+        """
+        return self._tables.mark()
+
     def close(self) -> None:
         """Close the file; its companions are folded into it by the last window to close."""
         with in_plain_words(self._path, "closed"):
             self._db.close()
-
-    def _write(self, *statements: tuple[str, Row]) -> tuple[int, ...]:
-        """Run these in one transaction, which begins with a write and so waits its turn."""
-        if not statements:
-            return ()
-        with in_plain_words(self._path, "written"), self._db.atomic():
-            return tuple(self._db.execute(sql, row).lastrowid or 0 for sql, row in statements)
-
-    def _read(self, value_of: Callable[[Row], _T], sql: str, values: Row) -> tuple[_T, ...]:
-        with in_plain_words(self._path, "read"):
-            # Fetched whole: a half-read answer would pin an old view and block later writes.
-            rows = list(self._db.query(sql, values))
-        try:
-            return tuple(value_of(row) for row in rows)
-        except (TypeError, ValueError) as error:
-            raise damage(self._path, str(error)) from error

@@ -4,6 +4,8 @@ from datetime import UTC, datetime
 
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.records import Moment
+from armorplan.ledger.timer_entries import TimerEntry, TimerEntryKind
 
 ELBOW = BuildRecord(
     id="elbow_cop-1",
@@ -32,4 +34,16 @@ def entry(number: int, *, batch: str = "", build: str = ELBOW.id) -> Event:
         boot_id="boot-1",
         boot_s=1000.0 + number / 7,
         batch=batch or f"press-{number}",
+    )
+
+
+def timer_entry(number: int, *, kind: TimerEntryKind = TimerEntryKind.SET) -> TimerEntry:
+    """Return the ``number``-th of a run of distinct entries about timers."""
+    at = datetime(2027, 3, 1, 9, 0, 0, number % 1_000_000, tzinfo=UTC)
+    return TimerEntry(
+        timer=f"free-{number}",
+        kind=kind,
+        moment=Moment(at=at, boot_id="boot-1", boot_s=1000.0 + number / 7),
+        minutes=number,
+        text=f"tea {number}",
     )

@@ -9,7 +9,7 @@ from shutil import copy
 import pytest
 from clocks import FakeClock
 from ledger.sitting import Sitting
-from store.shelf_of_builds import ELBOW, entry
+from store.shelf_of_builds import ELBOW, entry, timer_entry
 
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.records import StepStatus
@@ -26,6 +26,12 @@ GOLDEN = Path(__file__).parent / "golden"
 def form_1(tmp_path):
     """A copy of the file of form 1; the one in the repository is never written again."""
     return Path(copy(GOLDEN / "workshop-form-1.sqlite", tmp_path / "workshop.sqlite"))
+
+
+@pytest.fixture
+def form_2(tmp_path):
+    """A copy of the file of form 2."""
+    return Path(copy(GOLDEN / "workshop-form-2.sqlite", tmp_path / "workshop.sqlite"))
 
 
 def with_second_form(change):
@@ -74,13 +80,26 @@ def test_a_file_of_form_1_opens_for_ever(form_1):
     workshop.close()
 
 
+def test_a_file_of_form_2_opens_for_ever(form_2):
+    workshop = WorkshopFile.open(form_2, FakeClock())
+    assert [build.id for build in workshop.builds()] == ["collar-1", "lantern-1", "elbow_cop-1"]
+    assert workshop.build("lantern-1").folder == "/home/ib/gorget é"
+    assert derive(workshop.events("elbow_cop-1")).last_seq == 15
+    assert workshop.timers.since(0) == workshop.timers.kept() == ()
+    assert workshop.air.last() is None
+    assert workshop.fresh_starts.latest() == {}
+    (added,) = workshop.timers.append((timer_entry(1),))
+    assert workshop.timers.since(0) == (added,)
+    workshop.close()
+
+
 def test_an_upgrade_is_backed_up_first_and_keeps_every_entry(form_1):
     before = form_1.read_bytes()
     with closing(connect(form_1, schema=with_second_form(add_colour))) as db:
         assert db.execute("PRAGMA user_version").fetchone() == (SCHEMA.version + 1,)
         assert db.execute("SELECT colour FROM plans").fetchone() == ("brown",)
         assert db.execute("SELECT count(*) FROM events").fetchone() == (16,)
-    backup = form_1.with_name("workshop.sqlite.before-3.backup")
+    backup = form_1.with_name("workshop.sqlite.before-4.backup")
     assert sorted(p.name for p in form_1.parent.iterdir()) == [form_1.name, backup.name]
     assert form_1.read_bytes() != before
     old = WorkshopFile.open(backup, FakeClock())
@@ -92,7 +111,7 @@ def test_a_backup_holds_entries_that_still_lie_in_the_write_ahead_log(form_1):
     window = WorkshopFile.open(form_1, FakeClock())
     window.append((entry(1),))
     connect(form_1, schema=with_second_form(add_colour)).close()
-    backup = WorkshopFile.open(form_1.with_name(f"{form_1.name}.before-3.backup"), FakeClock())
+    backup = WorkshopFile.open(form_1.with_name(f"{form_1.name}.before-4.backup"), FakeClock())
     assert backup.events(ELBOW.id)[-1].seq == 17
     backup.close()
     window.close()
@@ -113,7 +132,7 @@ def test_an_upgrade_that_fails_leaves_the_file_as_it_was(form_1):
 
 
 def test_without_a_backup_nothing_is_upgraded(form_1):
-    in_the_way = form_1.with_name(f"{form_1.name}.before-3.backup")
+    in_the_way = form_1.with_name(f"{form_1.name}.before-4.backup")
     in_the_way.mkdir()
     with pytest.raises(WorkshopError, match="so nothing was upgraded") as refused:
         connect(form_1, schema=with_second_form(add_colour))
@@ -122,9 +141,9 @@ def test_without_a_backup_nothing_is_upgraded(form_1):
 
 
 def test_a_backup_cut_off_by_a_crash_is_written_anew(form_1):
-    form_1.with_name(f"{form_1.name}.before-3.backup.partial").write_bytes(b"half")
+    form_1.with_name(f"{form_1.name}.before-4.backup.partial").write_bytes(b"half")
     connect(form_1, schema=with_second_form(add_colour)).close()
-    backup = form_1.with_name(f"{form_1.name}.before-3.backup")
+    backup = form_1.with_name(f"{form_1.name}.before-4.backup")
     with closing(sqlite3.connect(backup)) as plain:
         assert plain.execute("PRAGMA integrity_check").fetchone() == ("ok",)
 

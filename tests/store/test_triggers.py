@@ -5,7 +5,7 @@ from contextlib import closing
 
 import pytest
 from clocks import FakeClock
-from store.shelf_of_builds import ELBOW, entry
+from store.shelf_of_builds import ELBOW, entry, timer_entry
 
 from armorplan.store.connection import connect
 from armorplan.store.workshop_file import WorkshopFile
@@ -19,6 +19,11 @@ COPY_EVENT = (
     "who, 'forged', undoes FROM events"
 )
 
+COPY_TIMER = (
+    "INSERT OR REPLACE INTO timer_entries SELECT seq, 'x', kind, at, boot_id, boot_s, minutes, text "
+    "FROM timer_entries"
+)
+
 
 @pytest.fixture
 def path(tmp_path):
@@ -26,6 +31,9 @@ def path(tmp_path):
     workshop = WorkshopFile.open(path, FakeClock())
     workshop.add_build(ELBOW)
     workshop.append((entry(1), entry(2)))
+    workshop.timers.append((timer_entry(1), timer_entry(2)))
+    workshop.air.keep('{"usual": 1}')
+    workshop.fresh_starts.add("dye")
     workshop.close()
     return path
 
@@ -47,6 +55,21 @@ def path(tmp_path):
         ("UPDATE events SET seq = 9 WHERE seq = 1", "an entry of the ledger never changes"),
         ("DELETE FROM events WHERE seq = 2", "an entry of the ledger is never deleted"),
         (COPY_EVENT, "an entry of the ledger is never replaced"),
+        ("UPDATE timer_entries SET text = 'x'", "a row of timer_entries never changes"),
+        ("DELETE FROM timer_entries WHERE seq = 2", "a row of timer_entries is never deleted"),
+        (COPY_TIMER, "a row of timer_entries is never replaced"),
+        ("UPDATE air_kept SET room_json = 'x'", "a row of air_kept never changes"),
+        ("DELETE FROM air_kept", "a row of air_kept is never deleted"),
+        (
+            "INSERT OR REPLACE INTO air_kept SELECT seq, at, 'x' FROM air_kept",
+            "a row of air_kept is never replaced",
+        ),
+        ("UPDATE fresh_starts SET what = 'x'", "a row of fresh_starts never changes"),
+        ("DELETE FROM fresh_starts", "a row of fresh_starts is never deleted"),
+        (
+            "INSERT OR REPLACE INTO fresh_starts SELECT seq, at, 'x' FROM fresh_starts",
+            "a row of fresh_starts is never replaced",
+        ),
     ],
 )
 def test_what_is_kept_for_ever_cannot_be_changed(path, statement, answer):
@@ -57,6 +80,9 @@ def test_what_is_kept_for_ever_cannot_be_changed(path, statement, answer):
     workshop = WorkshopFile.open(path, FakeClock())
     assert workshop.build(ELBOW.id) == ELBOW
     assert [event.step for event in workshop.events(ELBOW.id)] == [entry(1).step, entry(2).step]
+    assert [one.text for one in workshop.timers.since(0)] == ["tea 1", "tea 2"]
+    assert workshop.air.last() == '{"usual": 1}'
+    assert list(workshop.fresh_starts.latest()) == ["dye"]
     workshop.close()
 
 
@@ -72,4 +98,13 @@ def test_a_build_may_be_renamed(path):
 def test_every_table_of_ours_is_strict(path):
     with closing(connect(path)) as db:
         strict = {row["name"]: row["strict"] for row in db.query("PRAGMA table_list")}
-    assert [strict[table] for table in ("builds", "events", "plans")] == [1, 1, 1]
+    ours = (
+        "builds",
+        "events",
+        "plans",
+        "timer_entries",
+        "timers_kept",
+        "air_kept",
+        "fresh_starts",
+    )
+    assert [strict[table] for table in ours] == [1] * len(ours)

@@ -1,0 +1,26 @@
+"""The workshop's own air in the workshop file: each state it was kept in, the last one counts."""
+
+from armorplan.kernel.clock import Clock
+from armorplan.store.columns import instant_text
+from armorplan.store.tables import Tables
+
+_KEEP = "INSERT INTO air_kept (at, room_json) VALUES (:at, :room_json)"
+_LAST = "SELECT room_json FROM air_kept ORDER BY seq DESC LIMIT 1"
+
+
+class AirFile:
+    """Keeps the air as text; WorkshopError where the file cannot be read or written."""
+
+    def __init__(self, tables: Tables, clock: Clock) -> None:
+        self._tables = tables
+        self._clock = clock
+
+    def keep(self, room_json: str) -> None:
+        """Keep this as the workshop's air from now on; what was kept before stays below it."""
+        row = {"at": instant_text(self._clock.now()), "room_json": room_json}
+        self._tables.write((_KEEP, row))
+
+    def last(self) -> str | None:
+        """Return the air kept last, or ``None``."""
+        found = self._tables.read(lambda row: str(row["room_json"]), _LAST, {})
+        return found[0] if found else None

@@ -1,0 +1,87 @@
+"""Timers in the workshop file: what was done about them, and those of each build as they stood."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from armorplan.kernel.clock import Clock
+from armorplan.ledger.records import Moment
+from armorplan.ledger.timer_entries import TimerEntry, TimerEntryKind
+from armorplan.store.columns import Row, instant_text
+from armorplan.store.tables import Tables
+
+_APPEND = """
+    INSERT INTO timer_entries (timer, kind, at, boot_id, boot_s, minutes, text)
+    VALUES (:timer, :kind, :at, :boot_id, :boot_s, :minutes, :text)
+"""
+_SINCE = "SELECT * FROM timer_entries WHERE seq > :seq ORDER BY seq"
+_KEEP = """
+    INSERT INTO timers_kept (build, saved_at, rows_json) VALUES (:build, :saved_at, :rows_json)
+    ON CONFLICT (build) DO UPDATE SET saved_at = excluded.saved_at, rows_json = excluded.rows_json
+"""
+_KEPT = "SELECT * FROM timers_kept ORDER BY build"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptTimers:
+    """A build's timers as they stood when it was last changed, as text."""
+
+    build: str
+    saved_at: datetime
+    rows_json: str
+
+
+class TimerFile:
+    """Keeps timers; WorkshopError where the file cannot be read or written."""
+
+    def __init__(self, tables: Tables, clock: Clock) -> None:
+        self._tables = tables
+        self._clock = clock
+
+    def append(self, entries: tuple[TimerEntry, ...]) -> tuple[TimerEntry, ...]:
+        """Append entries, all or none, and return them with their numbers."""
+        numbers = self._tables.write(*((_APPEND, _entry_row(entry)) for entry in entries))
+        return tuple(replace(e, seq=seq) for e, seq in zip(entries, numbers, strict=True))
+
+    def since(self, seq: int) -> tuple[TimerEntry, ...]:
+        """Return the entries numbered above ``seq``, of whichever window, in order."""
+        return self._tables.read(_entry_of, _SINCE, {"seq": seq})
+
+    def keep(self, build_id: str, rows_json: str) -> None:
+        """Keep these as a build's timers, in place of those before."""
+        saved_at = instant_text(self._clock.now())
+        row = {"build": build_id, "saved_at": saved_at, "rows_json": rows_json}
+        self._tables.write((_KEEP, row))
+
+    def kept(self) -> tuple[KeptTimers, ...]:
+        """Return the timers of each build that kept any."""
+        return self._tables.read(_kept_of, _KEPT, {})
+
+
+def _entry_row(entry: TimerEntry) -> Row:
+    return {
+        "timer": entry.timer,
+        "kind": entry.kind.value,
+        "at": instant_text(entry.moment.at),
+        "boot_id": entry.moment.boot_id,
+        "boot_s": float(entry.moment.boot_s),
+        "minutes": float(entry.minutes),
+        "text": entry.text,
+    }
+
+
+def _entry_of(row: Row) -> TimerEntry:
+    moment = Moment(
+        at=datetime.fromisoformat(row["at"]), boot_id=row["boot_id"], boot_s=row["boot_s"]
+    )
+    return TimerEntry(
+        timer=row["timer"],
+        kind=TimerEntryKind(row["kind"]),
+        moment=moment,
+        minutes=row["minutes"],
+        text=row["text"],
+        seq=row["seq"],
+    )
+
+
+def _kept_of(row: Row) -> KeptTimers:
+    return KeptTimers(**{**row, "saved_at": datetime.fromisoformat(row["saved_at"])})

@@ -1,0 +1,75 @@
+"""Timers, air and fresh starts in the workshop file, in one window and in two."""
+
+from contextlib import ExitStack
+
+import pytest
+from clocks import FakeClock
+from store.shelf_of_builds import ELBOW, timer_entry
+
+from armorplan.kernel.errors import WorkshopError
+from armorplan.store.workshop_file import WorkshopFile
+
+
+@pytest.fixture
+def windows(tmp_path):
+    with ExitStack() as stack:
+        found = [WorkshopFile.open(tmp_path / "workshop.sqlite", FakeClock()) for _ in range(2)]
+        for window in found:
+            stack.callback(window.close)
+        found[0].add_build(ELBOW)
+        yield found
+
+
+def test_entries_come_back_as_they_were_in_the_other_window(windows):
+    one, two = windows
+    first = one.timers.append((timer_entry(1), timer_entry(2)))
+    second = two.timers.append((timer_entry(3),))
+    assert [entry.seq for entry in (*first, *second)] == [1, 2, 3]
+    assert one.timers.since(0) == two.timers.since(0) == (*first, *second)
+    assert one.timers.since(2) == second
+
+
+def test_a_builds_timers_are_kept_in_place_of_those_before(windows):
+    one, two = windows
+    one.timers.keep(ELBOW.id, "[1]")
+    two.timers.keep(ELBOW.id, "[2]")
+    (kept,) = one.timers.kept()
+    assert (kept.build, kept.rows_json, kept.saved_at) == (ELBOW.id, "[2]", FakeClock().now())
+
+
+def test_timers_of_no_build_are_not_kept(windows):
+    with pytest.raises(WorkshopError, match="no such build"):
+        windows[0].timers.keep("nobody-1", "[]")
+
+
+def test_the_air_kept_last_counts(windows):
+    one, two = windows
+    assert one.air.last() is None
+    one.air.keep("cold")
+    two.air.keep("warm")
+    assert one.air.last() == "warm"
+
+
+def test_each_thing_has_its_latest_fresh_start(tmp_path):
+    clock = FakeClock()
+    window = WorkshopFile.open(tmp_path / "workshop.sqlite", clock)
+    first_at = window.fresh_starts.add("dye")
+    clock.advance(60)
+    window.fresh_starts.add("oil")
+    clock.advance(60)
+    again_at = window.fresh_starts.add("dye")
+    assert first_at < again_at == window.fresh_starts.latest()["dye"]
+    assert list(window.fresh_starts.latest()) == ["dye", "oil"]
+    window.close()
+
+
+def test_the_mark_is_another_once_any_window_has_written(windows):
+    one, two = windows
+    before = one.mark()
+    assert one.mark() == before
+    two.timers.append((timer_entry(1),))
+    after_other = one.mark()
+    assert after_other != before
+    one.timers.append((timer_entry(2),))
+    assert one.mark() != after_other
+    assert one.mark() == one.mark()
