@@ -1,34 +1,34 @@
 """How long things take to dry in one room: windows from a start, through its days and nights."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from math import ceil, exp
 from typing import TYPE_CHECKING
 
+from armorplan.drying.along import MOST_MIN, AirAlong
 from armorplan.drying.body import Body, Multiples, multiples
 from armorplan.drying.curve import Curve, curve_of, instants_of
-from armorplan.drying.pace import paces
+from armorplan.drying.days import usual_days
 from armorplan.drying.spans import DryTimes, Span, Stage, Verdict
-from armorplan.drying.track import GRID_MIN, Track, cell_of, climates, track_of
+from armorplan.drying.track import GRID_MIN, cell_of
 from armorplan.workshop.air import Climate, Room
-from armorplan.workshop.shelf import Carrier, TreatmentEntry
+from armorplan.workshop.shelf import TreatmentEntry
 
 if TYPE_CHECKING:
     from armorplan.drying.track import Doubles
 
-MOST_DAYS = 28
-"""What is not dry by then will not dry in this air."""
-_CELLS_A_DAY = 24 * 60 // GRID_MIN
-_MARGIN_CELLS = MOST_DAYS * _CELLS_A_DAY
-_USUAL_SPREAD = 0.3
+USUAL_SPREAD = 0.3
 """Spread of a catalogue's times before anything was learned (common practice, no source)."""
 _DECILE = 1.2815515655446004
 """Standard normal quantile of 90 %: eight of ten lie between this on both sides."""
 _HAIR = 1e-6
 _SLOW, _LIKELY, _FAST = range(3)
-_ANY_DAY = datetime(2026, 1, 15, 12, tzinfo=UTC)
-"""Some winter's noon in UTC, for rooms whose days are all alike."""
+_ANY_DAY = datetime(2026, 1, 15, 9, tzinfo=UTC)
+"""Some morning, for lists that know no clock."""
+_STARTS_H = range(9)
+"""Starts of a usual day, in hours after nine."""
 
 
 def stage_minutes(entry: TreatmentEntry) -> dict[Stage, int]:
@@ -53,8 +53,7 @@ class DryingRoom:
 
     def __init__(self, room: Room) -> None:
         self.room = room
-        self._air: tuple[int, list[Climate]] = (0, [])
-        self._tracks: dict[tuple[Carrier, float, int], Track] = {}
+        self._along = AirAlong(room)
 
     @property
     def is_steady(self) -> bool:
@@ -63,16 +62,16 @@ class DryingRoom:
 
     def air(self, at: datetime) -> Climate:
         """Return the air at an instant."""
-        return climates(self.room, cell_of(at), 1)[0]
+        return self._along.air(cell_of(at), 1)[0]
 
     def air_along(self, start_at: datetime, cells: int) -> list[Climate]:
         """Return the air of each quarter of an hour from a start on."""
-        return climates(self.room, cell_of(start_at), cells)
+        return self._along.air(cell_of(start_at), cells)
 
     def factors(self, entry: TreatmentEntry) -> Multiples:
         """Return what this shop's own drying multiplies a treatment's minutes by: 10, 50, 90 %."""
         learned = self.room.pace(entry.id)
-        middle, spread = (learned.factor, learned.spread) if learned else (1.0, _USUAL_SPREAD)
+        middle, spread = (learned.factor, learned.spread) if learned else (1.0, USUAL_SPREAD)
         wide = exp(_DECILE * spread)
         return middle / wide, middle, middle * wide
 
@@ -100,44 +99,10 @@ class DryingRoom:
         if doses is None:
             raise KeyError(stage)
         soonest, likely, latest = (
-            self._reached(entry, pace, dose, starts)
+            self._along.taken_min(entry, pace, dose, starts)
             for pace, dose in zip((_FAST, _LIKELY, _SLOW), doses, strict=True)
         )
         return soonest, likely, latest
-
-    def _reached(
-        self, entry: TreatmentEntry, pace: int, dose: float, starts: Sequence[datetime]
-    ) -> "Doubles":
-        import numpy as np
-
-        if self.is_steady:
-            speed = paces(entry.carrier, self.room.usual, entry.water_share)[pace]
-            taken = dose / speed if speed else np.inf
-            return np.full(len(starts), taken if taken <= MOST_DAYS * 24 * 60 else np.inf)
-        track = self._track(entry, pace, min(starts), max(starts))
-        begun = np.array([track.minutes_of(at) for at in starts])
-        taken_min = track.reached(track.dose(begun) + dose) - begun
-        return np.where(taken_min <= MOST_DAYS * 24 * 60, taken_min, np.inf)
-
-    def _track(
-        self, entry: TreatmentEntry, pace: int, first_at: datetime, last_at: datetime
-    ) -> Track:
-        """Return the track of a pace that covers these starts and the longest drying after them."""
-        need_first, need_end = cell_of(first_at), cell_of(last_at) + _MARGIN_CELLS + 1
-        first, air = self._air
-        if not air or need_first < first or need_end > first + len(air):
-            if air:
-                need_first = min(need_first, first)
-                need_end = max(need_end, first + len(air))
-            air = climates(self.room, need_first, need_end - need_first + _CELLS_A_DAY)
-            first, self._tracks = need_first, {}
-            self._air = first, air
-        key = (entry.carrier, entry.water_share, pace)
-        if key not in self._tracks:
-            self._tracks[key] = track_of(
-                air, first, lambda c: paces(entry.carrier, c, entry.water_share)[pace]
-            )
-        return self._tracks[key]
 
     def minutes(
         self, entry: TreatmentEntry, body: Body, stage: Stage, start_at: datetime
@@ -171,57 +136,47 @@ class DryingRoom:
 
     def _coldest_c(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> float:
         """Return the coldest air from a start until the film is formed, or it is dry to handle."""
-        minutes = self._film_min(entry, body, start_at)
-        last = cell_of(start_at + timedelta(minutes=minutes))
-        first = cell_of(start_at)
         if self.is_steady:
             return self.room.usual.temperature_c
-        return min(c.temperature_c for c in climates(self.room, first, last - first + 1))
+        taken_min = self._film_min(entry, body, start_at)
+        last = cell_of(start_at.astimezone(UTC) + timedelta(minutes=taken_min))
+        cells = last - cell_of(start_at) + 1
+        return min(climate.temperature_c for climate in self.air_along(start_at, cells))
 
     def _film_min(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> float:
-        if entry.film_from_c is None:
-            return self.minutes(entry, body, Stage.HANDLE, start_at) or MOST_DAYS * 24 * 60
-        here = multiples(entry, body)[1]
-        dose = (entry.film_min or entry.touch_min) * here * self.factors(entry)[1]
-        taken = float(self._reached(entry, _LIKELY, dose, (start_at,))[0])
-        return min(taken, MOST_DAYS * 24 * 60)
+        forms_min = entry.handle_min
+        if entry.film_from_c is not None:
+            forms_min = entry.touch_min if entry.film_min is None else entry.film_min
+        dose = forms_min * multiples(entry, body)[1] * self.factors(entry)[1]
+        return min(float(self._along.taken_min(entry, _LIKELY, dose, (start_at,))[0]), MOST_MIN)
 
     def usual(self, entry: TreatmentEntry, body: Body) -> DryTimes:
         """Return the windows of a usual start, for lists that know no clock: the middle of a day's.
 
         Of starts at each hour from nine to five the one is taken that has the middle time to handle.
+        What was read counts by its usual day alone, so that another reading of the same air
+        changes nothing.
         """
-        hours = [self._some_day() + timedelta(hours=h) for h in range(-3, 6)]
+        starts = [_ANY_DAY + timedelta(hours=hour) for hour in _STARTS_H]
         if self.is_steady:
-            return self.times(entry, body, hours[0])
-        handle = self.reached(entry, body, Stage.HANDLE, hours)[1]
-        ranked = sorted(range(len(hours)), key=lambda at: (float(handle[at]), at))
-        return self.times(entry, body, hours[ranked[len(ranked) // 2]])
-
-    def _some_day(self) -> datetime:
-        """Return a local noon: the last one read, else any."""
-        from zoneinfo import ZoneInfo
-
-        local = ZoneInfo(self.room.zone)
-        last_at = self.room.readings[-1].at if self.room.readings else _ANY_DAY
-        noon = last_at.astimezone(local).replace(hour=12, minute=0, second=0, microsecond=0)
-        return noon.astimezone(UTC)
+            return self.times(entry, body, starts[0])
+        usual = drying_room(
+            replace(self.room, by_hour=usual_days(self.room), readings=(), zone="UTC")
+        )
+        handle = usual.reached(entry, body, Stage.HANDLE, starts)[1]
+        ranked = sorted(_STARTS_H, key=lambda at: (float(handle[at]), at))
+        return usual.times(entry, body, starts[ranked[len(ranked) // 2]])
 
     def dose_min(self, entry: TreatmentEntry, start_at: datetime, end_at: datetime) -> Multiples:
-        """Return the minutes at the reference that passed from start to end: least, likely, most."""
-        import numpy as np
+        """Return the minutes at the reference that passed from start to end: least, likely, most.
 
-        minutes = max(0.0, (end_at - start_at).total_seconds() / 60)
-        if self.is_steady:
-            slow, likely, fast = paces(entry.carrier, self.room.usual, entry.water_share)
-            return slow * minutes, likely * minutes, fast * minutes
-        found = []
-        for pace in (_SLOW, _LIKELY, _FAST):
-            track = self._track(entry, pace, start_at, end_at)
-            ends = np.array([track.minutes_of(start_at), track.minutes_of(max(start_at, end_at))])
-            begun, ended = track.dose(ends)
-            found.append(float(ended - begun))
-        return found[0], found[1], found[2]
+        None have passed where the end is before the start.
+        """
+        slow, likely, fast = (
+            max(0.0, self._along.passed(entry, pace, (start_at, end_at))[1])
+            for pace in (_SLOW, _LIKELY, _FAST)
+        )
+        return slow, likely, fast
 
     def curve(
         self, entry: TreatmentEntry, body: Body, start_at: datetime, until_at: datetime
@@ -232,11 +187,14 @@ class DryingRoom:
             ValueError: the end is before the start.
         """
         at = instants_of(start_at, until_at)
-        slow, likely, fast = zip(*(self.dose_min(entry, at[0], each) for each in at), strict=True)
+        slow, likely, fast = (
+            self._along.passed(entry, pace, at) for pace in (_SLOW, _LIKELY, _FAST)
+        )
         needed = self.doses(entry, body, Stage.HANDLE) or (0.0, 0.0, 0.0)
-        air = self.air_along(at[0], cell_of(at[-1]) - cell_of(at[0]) + 1)
+        first = cell_of(at[0])
+        air = self._along.air(first, cell_of(at[-1]) - first + 1)
         return curve_of(
-            at, [air[cell_of(each) - cell_of(at[0])] for each in at], (slow, likely, fast), needed
+            at, [air[cell_of(each) - first] for each in at], (slow, likely, fast), needed
         )
 
     def table(
@@ -263,7 +221,7 @@ class DryingRoom:
         by_then = stage in (Stage.CLOSES, Stage.RECOAT_BY)
         within = 0 if by_then else GRID_MIN - 1
         starts = [origin_at + timedelta(minutes=cell * GRID_MIN + within) for cell in range(cells)]
-        taken = np.minimum(self.reached(entry, body, stage, starts)[1], MOST_DAYS * 24 * 60)
+        taken = np.minimum(self.reached(entry, body, stage, starts)[1], MOST_MIN)
         begun = np.arange(cells) * GRID_MIN + within
         rounded = np.floor(taken + _HAIR) if by_then else np.ceil(taken - _HAIR)
         return tuple(int(m) for m in np.maximum.accumulate(begun + rounded))
