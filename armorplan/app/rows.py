@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from armorplan.app.bells import Bell, BellKind
 from armorplan.geometry.marks import Mark
 from armorplan.pattern.parts import Point, Ring
 from armorplan.relations.model import Quantity
@@ -30,10 +31,24 @@ class Grouping(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimerRow:
-    """A running or paused timer: worked so far, and when it is due.
+    """A timer that runs or is paused, or a window that a step has to begin in.
 
     ``running_since`` is ``None`` while paused. ``elapsed_s`` counts to the instant the row was
-    made (``as_of``); a view adds what passed since then. ``due_at`` is when the planned time is up.
+    made (``as_of``); a view adds what passed since then.
+
+    Attributes:
+        step: the step it is about; empty for a free timer.
+        due_at: the instant of its moment: of what rings now, else of what comes next.
+        id: the same as long as it runs, also in another window and after a restart.
+        kind: what that moment is.
+        build, build_title: of another build of the workshop; empty for the one that is open.
+        free: set by hand, for nothing of the build.
+        hushed: its last moment passed and was answered.
+        surely_at: where ``due_at`` is only likely (a drying): by when it surely is so.
+        meaning: what the moment means, in whole sentences.
+        next_bell_at: when it rings next, ``None`` if never again.
+        every_min: of a watch, once in so many minutes; else 0.
+        bells: all its moments, the first one first.
     """
 
     step: str
@@ -44,6 +59,17 @@ class TimerRow:
     planned_min: int
     due_at: datetime | None
     drying: bool = False
+    id: str = ""
+    kind: BellKind = BellKind.DUE
+    build: str = ""
+    build_title: str = ""
+    free: bool = False
+    hushed: bool = False
+    surely_at: datetime | None = None
+    meaning: str = ""
+    next_bell_at: datetime | None = None
+    every_min: int = 0
+    bells: tuple[Bell, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,94 @@
+"""What rings at an instant, and when it sounds again: pure functions that a tick may ask.
+
+Nothing here reads a file or derives anything; rows and answers change only when something did.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from armorplan.app.bells import Bell
+from armorplan.app.rows import TimerRow
+
+_OFTEN = timedelta(minutes=1)
+_SELDOM = timedelta(minutes=5)
+_OFTEN_FOR = timedelta(minutes=10)
+LEAST_JUMP = timedelta(seconds=2)
+"""Two clocks read one after the other differ by less; a wall clock that is set moves by more."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    """Up to which bell each timer was answered, and up to which it was told as missed."""
+
+    answered: Mapping[str, str] = field(default_factory=dict)
+    told: Mapping[str, str] = field(default_factory=dict)
+
+
+NO_ANSWERS = Answers()
+
+
+def _upto(row: TimerRow, marks: Mapping[str, str]) -> int:
+    """Return how many of a timer's bells a mark covers; 0 where it names none of them."""
+    named = marks.get(row.id)
+    return next((at for at, bell in enumerate(row.bells, 1) if bell.id == named), 0)
+
+
+def open_bells(row: TimerRow, answers: Answers) -> tuple[Bell, ...]:
+    """Return the bells of a timer that nobody has answered and that no answer made needless."""
+    count = _upto(row, answers.answered)
+    if not count:
+        return row.bells
+    answered = frozenset(bell.id for bell in row.bells[:count])
+    return tuple(bell for bell in row.bells[count:] if bell.instead_of not in answered)
+
+
+def ringing_bell(row: TimerRow, answers: Answers, now_at: datetime) -> Bell | None:
+    """Return what rings of a timer: the last of its open moments that has passed."""
+    passed = [bell for bell in open_bells(row, answers) if bell.at <= now_at]
+    return passed[-1] if passed else None
+
+
+def next_bell(row: TimerRow, answers: Answers, now_at: datetime) -> Bell | None:
+    """Return the next moment of a timer that is still to come."""
+    return next((bell for bell in open_bells(row, answers) if bell.at > now_at), None)
+
+
+def ringing(rows: Iterable[TimerRow], answers: Answers, now_at: datetime) -> tuple[Bell, ...]:
+    """Return what rings at an instant, one bell for each timer, the latest last."""
+    found = (ringing_bell(row, answers, now_at) for row in rows)
+    return tuple(sorted((b for b in found if b is not None), key=lambda b: (b.at, b.id)))
+
+
+def sounds_again_at(bell: Bell, after_at: datetime) -> datetime:
+    """Return when a bell that nobody answers sounds next: once a minute, after ten once in five."""
+    if after_at < bell.at:
+        return bell.at
+    since = after_at - bell.at
+    pause = _OFTEN if since < _OFTEN_FOR else _SELDOM
+    return bell.at + (since // pause + 1) * pause
+
+
+def sounding(bells: Iterable[Bell], *, since_at: datetime, now_at: datetime) -> tuple[Bell, ...]:
+    """Return the bells whose turn to sound came after ``since_at`` and up to now.
+
+    Several turns that a suspended machine slept through are one.
+    """
+    return tuple(bell for bell in bells if sounds_again_at(bell, since_at) <= now_at)
+
+
+def passed_untold(row: TimerRow, answers: Answers, now_at: datetime) -> tuple[Bell, ...]:
+    """Return what passed of a timer, was not answered, and was not told before."""
+    told = frozenset(bell.id for bell in row.bells[: _upto(row, answers.told)])
+    past = (bell for bell in open_bells(row, answers) if bell.at <= now_at)
+    return tuple(bell for bell in past if bell.id not in told)
+
+
+def clock_jumped(before: tuple[datetime, float], now: tuple[datetime, float]) -> bool:
+    """Tell whether the wall clock was set between two looks: (wall, seconds since boot) each.
+
+    A suspended machine moves both alike, so that this is no jump.
+    """
+    by_wall = now[0] - before[0]
+    by_boot = timedelta(seconds=now[1] - before[1])
+    return abs(by_wall - by_boot) >= LEAST_JUMP
