@@ -5,6 +5,7 @@ from collections import deque
 from itertools import accumulate
 
 from armorplan.schedule.critical import critical_times
+from armorplan.schedule.lag_spans import first_end_open_till, opens_at
 from armorplan.schedule.links import Links
 from armorplan.schedule.network import shortest
 from armorplan.schedule.occupancy import Occupancy
@@ -35,11 +36,11 @@ def earliest_starts(problem: Problem) -> dict[str, int]:
     def soonest(name: str) -> int:
         a = by_id[name]
         lows = [max(0, a.earliest_min)]
-        lows += [end(lag.first) + lag.min_lag for lag in links.into(name)]
+        lows += [opens_at(lag, end(lag.first)) for lag in links.into(name)]
         lows += [
-            first_start_ending_from(a, starts[lag.then] - lag.max_lag)
+            first_start_ending_from(a, first_end_open_till(lag, starts[lag.then]))
             for lag in links.out_of(name)
-            if lag.max_lag is not None
+            if lag.is_window
         ]
         lows += [end(rule.first) for rule in links.last_in(name) if len(rule.of) == 1]
         fit = room.first_fit(a, max(lows))

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from armorplan.schedule.problem import Activity, Placed, Plan, Problem, Status
+from armorplan.schedule.problem import Activity, Lag, Placed, Plan, Problem, Status
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +114,9 @@ def _lags(problem: Problem, lies: dict[str, Placed], free: frozenset[str]) -> It
         pair = (lag.first, lag.then)
         if not free.intersection(pair) or not lies.keys() >= set(pair):
             continue
-        gap = lies[lag.then].start_min - lies[lag.first].end_min
+        end, start = lies[lag.first].end_min, lies[lag.then].start_min
+        yield from _by_table(lag, end, start)
+        gap = start - end
         text = f"{lag.then} starts {gap} min after {lag.first} ends, not "
         if gap < lag.min_lag:
             yield Violation(kind="too soon", about=pair, text=f"{text}at least {lag.min_lag}.")
@@ -122,6 +124,19 @@ def _lags(problem: Problem, lies: dict[str, Placed], free: frozenset[str]) -> It
             yield Violation(
                 kind="too long after", about=pair, text=f"{text}at most {lag.max_lag}."
             )
+
+
+def _by_table(lag: Lag, end: int, start: int) -> Iterator[Violation]:
+    """Check the window that the air leaves: it is told by when ``first`` ends."""
+    pair = (lag.first, lag.then)
+    if lag.opens is not None and start < lag.opens.ready_at(end):
+        soonest = lag.opens.ready_at(end)
+        text = f"{lag.then} starts at {start}, its window opens at {soonest}."
+        yield Violation(kind="too soon", about=pair, text=text)
+    if lag.closes is not None and start > lag.closes.ready_at(end):
+        latest = lag.closes.ready_at(end)
+        text = f"{lag.then} starts at {start}, its window closes at {latest}."
+        yield Violation(kind="too long after", about=pair, text=text)
 
 
 def _before_last(

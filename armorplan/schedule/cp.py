@@ -4,10 +4,17 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from armorplan.schedule.calendars import merged
-from armorplan.schedule.cp_table import lay_table, table_hints
+from armorplan.schedule.cp_lags import lay_after_history, lay_lag
+from armorplan.schedule.cp_starts import starts_of, union
+from armorplan.schedule.cp_table import LookUps
 from armorplan.schedule.draft import Draft
-from armorplan.schedule.problem import Activity, Placed, Problem
-from armorplan.schedule.spans import last_start_ending_by, least_minutes, placed_by_history
+from armorplan.schedule.lag_spans import (
+    least_wait,
+    longest_of,
+    shortest_of,
+)
+from armorplan.schedule.problem import Activity, Placed, Problem, Table
+from armorplan.schedule.spans import least_minutes, placed_by_history
 from armorplan.solving.model import (
     AtLeastOne,
     Cumulative,
@@ -20,6 +27,7 @@ from armorplan.solving.model import (
     NoOverlap,
     Range,
     Term,
+    at_most,
 )
 
 
@@ -38,6 +46,8 @@ class Layout:
         self._most = finish_most_min
         self._draft = Draft()
         self._windows = {w.id: w.windows for w in problem.workers}
+        self._starts = starts_of(problem, finish_most_min)
+        self._look_ups = LookUps(self._draft, finish_most_min)
         self._history = {p.id: p for p in placed_by_history(problem)}
         self._ends: dict[str, Term] = {}
         self._hands: dict[str, list[str]] = {w.id: [] for w in problem.workers}
@@ -60,7 +70,9 @@ class Layout:
             lag.first
             for lag in self._problem.lags
             # What lies in history may have begun before what it should have followed.
-            if lag.min_lag >= 0 and lag.then not in self._history and self._minutes(lag.then) > 0
+            if least_wait(lag) >= 0
+            and lag.then not in self._history
+            and self._minutes(lag.then) > 0
         }
         last = [end for name, end in self._ends.items() if name not in followed]
         goal = Latest(of=tuple(last), ranges=((least_min, self._most),))
@@ -120,21 +132,13 @@ class Layout:
 
     def _lay_activity(self, activity: Activity) -> None:
         start = self._start(activity.id)
-        floor = max(0, activity.earliest_min)
-        last = last_start_ending_by(activity, self._most)
-        by_person: dict[str | None, tuple[Range, ...]] = {None: ((floor, last),)}
-        if activity.people:
-            by_person = {
-                who: ranges
-                for who in activity.people
-                if (ranges := self._starts_in_hours(activity, who, floor))
-            }
-        self._draft.number(start, _union(by_person.values()))
+        by_person = self._starts[activity.id]
+        self._draft.number(start, union(by_person.values()))
         size: str | int = activity.minutes
         end: str | None = None
         self._ends[activity.id] = (start, activity.minutes)
         if activity.table is not None:
-            end, size = lay_table(self._draft, activity, start, self._most)
+            end, size = self._lay_table(activity, activity.table)
             self._ends[activity.id] = (end, 0)
         people = [who for who in by_person if who is not None]
         several = len(people) > 1
@@ -151,20 +155,34 @@ class Layout:
             if size:
                 self._hands[who].append(self._draft.interval(start, size, end, literal))
 
-    def _starts_in_hours(self, activity: Activity, who: str, floor: int) -> tuple[Range, ...]:
-        ranges = [
-            (max(begin, floor), last_start_ending_by(activity, min(end, self._most)))
-            for begin, end in self._windows.get(who, ())
-        ]
-        return tuple(r for r in ranges if r[0] <= r[1])
+    def _lay_table(self, activity: Activity, table: Table) -> tuple[str, str]:
+        """Add the end and the duration of an activity with a table; return their names."""
+        start = self._start(activity.id)
+        ranges = union(self._starts[activity.id].values())
+        end = self._look_ups.ready_at((start, 0), table, ranges)
+        takes = self._draft.number(f"{start} takes", ((shortest_of(table), longest_of(table)),))
+        self._draft.need(Linear(terms=((end, 1),), ranges=at_most(self._most)))
+        self._draft.need(Linear(terms=((end, 1), (start, -1), (takes, -1)), ranges=((0, 0),)))
+        return end, takes
 
     def _lay_lags(self) -> None:
         for lag in self._problem.lags:
-            if lag.first in self._history and lag.then in self._history:
-                continue
-            end, offset = self._ends[lag.first]
-            most = None if lag.max_lag is None else lag.max_lag + offset
-            self._draft.gap(end, self._start(lag.then), least=lag.min_lag + offset, most=most)
+            first = self._history.get(lag.first)
+            if first is None:
+                end, start = self._ends[lag.first], self._start(lag.then)
+                lay_lag(
+                    (self._draft, self._look_ups), lag, (end, start), self._end_ranges(lag.first)
+                )
+            elif lag.then not in self._history:
+                lay_after_history(self._draft, lag, first.end_min, self._start(lag.then))
+
+    def _end_ranges(self, name: str) -> tuple[Range, ...]:
+        """Return the minutes an activity can end at, as far as that is told beforehand."""
+        activity = self._problem.activities[int(self._keys[name])]
+        if activity.table is not None:
+            return ((0, self._most),)
+        starts = union(self._starts[name].values())
+        return tuple((low + activity.minutes, high + activity.minutes) for low, high in starts)
 
     def _lay_before_last(self) -> None:
         for number, rule in enumerate(self._problem.before_last):
@@ -245,6 +263,7 @@ class Layout:
         if not lies:
             return ()
         hints: list[Term] = []
+        ends: dict[str, int] = {}
         for activity in self._problem.activities:
             placed, start = lies[activity.id], self._start(activity.id)
             hints.append((start, placed.start_min))
@@ -255,7 +274,8 @@ class Layout:
                     if literal is not None
                 ]
                 if activity.table is not None:
-                    hints += table_hints(activity, start, placed.start_min)
+                    hints.append((f"{start} takes", placed.end_min - placed.start_min))
+                    ends[self._ends[activity.id][0]] = placed.end_min
         for number, rule in enumerate(self._problem.before_last):
             if not self._history.keys() >= {rule.first, *rule.of}:
                 hints += [
@@ -265,10 +285,4 @@ class Layout:
                     )
                     for m in sorted(rule.of)
                 ]
-        return tuple(hints)
-
-
-def _union(parts: Iterable[tuple[Range, ...]]) -> tuple[Range, ...]:
-    """Return inclusive ranges as one ascending union."""
-    joined = merged((low, high + 1) for ranges in parts for low, high in ranges)
-    return tuple((low, high - 1) for low, high in joined)
+        return (*hints, *self._look_ups.hints(dict(hints) | ends))

@@ -76,6 +76,8 @@ def _tighter(one: Lag, other: Lag) -> Lag:
         then=one.then,
         min_lag=longer.min_lag,
         max_lag=min(limits, default=None),
+        opens=one.opens or other.opens,
+        closes=one.closes or other.closes,
         reason=longer.reason,
     )
 

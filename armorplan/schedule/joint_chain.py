@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from armorplan.schedule.first import is_stuck
 from armorplan.schedule.halving import kept_groups
+from armorplan.schedule.lag_spans import least_wait
 from armorplan.schedule.problem import Lag, Problem
 from armorplan.schedule.sittings import step_of
 from armorplan.steps.model import SETS_JOINT, Work
@@ -27,7 +28,7 @@ def with_joints_chained(problem: Problem, work: Work, place: Mapping[str, int]) 
         place: where each step stands in the chosen order; without any nothing is chained.
     """
     free = {a.id for a in problem.activities if a.fixed_start_min is None}
-    known = {(lag.first, lag.then) for lag in problem.lags if lag.min_lag >= 0}
+    known = {(lag.first, lag.then) for lag in problem.lags if least_wait(lag) >= 0}
     last_sitting = {step_of(a.id): a.id for a in problem.activities}
     rows: dict[tuple[str, str], list[str]] = {}
     for step in work.of_kind(*SETS_JOINT):

@@ -1,5 +1,6 @@
 """Demands on times that contradict each other whatever the hours: found at once, said in words."""
 
+from armorplan.schedule.lag_spans import least_wait, most_wait
 from armorplan.schedule.network import ORIGIN, Arc, arcs_of, longest_paths
 from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
 
@@ -40,13 +41,19 @@ def title(problem: Problem, activity_id: str) -> str:
 
 
 def _gap(lag: Lag) -> str:
-    if lag.max_lag is None:
-        return f"at least {lag.min_lag} min after" if lag.min_lag else "after"
-    if lag.min_lag == lag.max_lag:
-        return f"{lag.min_lag} min after" if lag.min_lag else "as soon as"
-    if lag.min_lag == 0:
-        return f"at most {lag.max_lag} min after"
-    return f"{lag.min_lag} to {lag.max_lag} min after"
+    text = _gap_words(least_wait(lag), most_wait(lag))
+    by_air = lag.opens is not None or lag.closes is not None
+    return f"in its window, which the air makes {text}," if by_air else text
+
+
+def _gap_words(least: int, most: int | None) -> str:
+    if most is None:
+        return f"at least {least} min after" if least else "after"
+    if least == most:
+        return f"{least} min after" if least else "as soon as"
+    if least == 0:
+        return f"at most {most} min after"
+    return f"{least} to {most} min after"
 
 
 def _fixed_words(problem: Problem, arc: Arc) -> str:

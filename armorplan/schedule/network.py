@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from armorplan.schedule.lag_spans import least_wait, most_wait
 from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem
 from armorplan.schedule.spans import least_minutes, most_minutes
 
@@ -26,7 +27,7 @@ class Arc:
 def arcs_of(problem: Problem) -> tuple[Arc, ...]:
     """Return the arcs of all lags, earliest starts and fixed starts.
 
-    Durations that depend on the start count at their least where they push apart and at their
+    Durations and waits that depend on when they begin count at their least where they push apart and at their
     most where they allow a gap, so that what the arcs forbid is truly forbidden. Lags between two
     fixed activities are history and not looked at.
     """
@@ -63,10 +64,11 @@ def _own_arcs(activity: Activity) -> list[Arc]:
 
 def _lag_arcs(lag: Lag, first: Activity) -> list[Arc]:
     least = shortest(first)
-    arcs = [Arc(tail=lag.first, head=lag.then, minutes=least + lag.min_lag, said=lag)]
-    if lag.max_lag is not None:
+    arcs = [Arc(tail=lag.first, head=lag.then, minutes=least + least_wait(lag), said=lag)]
+    longest = most_wait(lag)
+    if longest is not None:
         most = least if first.fixed_end_min is not None else most_minutes(first)
-        arcs.append(Arc(tail=lag.then, head=lag.first, minutes=-most - lag.max_lag, said=lag))
+        arcs.append(Arc(tail=lag.then, head=lag.first, minutes=-most - longest, said=lag))
     return arcs
 
 

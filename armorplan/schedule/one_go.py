@@ -50,7 +50,9 @@ def _tightened(problem: Problem, groups: Iterable[list[_Pair]]) -> Problem:
     for lag in problem.lags:
         if (step_of(lag.first), lag.then) in pairs:
             pairs.discard((step_of(lag.first), lag.then))
-            lags.append(replace(lag, max_lag=max(0, lag.min_lag)))
+            # What the air has to do first is no gap that hands could close.
+            waits = lag.opens is not None
+            lags.append(lag if waits else replace(lag, max_lag=max(0, lag.min_lag)))
         else:
             lags.append(lag)
     lags += [Lag(first=first, then=then, max_lag=0) for first, then in sorted(pairs)]

@@ -20,8 +20,8 @@ class Table:
     ready: tuple[int, ...]
 
     def ready_at(self, start_min: int) -> int:
-        """Return the minute it is ready when it starts at ``start_min``."""
-        cell = min(start_min // self.grid_min, len(self.ready) - 1)
+        """Return the minute it is ready when it starts at ``start_min``; before 0, as from cell 0."""
+        cell = max(0, min(start_min // self.grid_min, len(self.ready) - 1))
         beyond = max(0, start_min - ((cell + 1) * self.grid_min - 1))
         return max(start_min, self.ready[cell] + beyond)
 
@@ -66,14 +66,25 @@ class Activity:
 class Lag:
     """``then`` starts at least ``min_lag`` and at most ``max_lag`` minutes after ``first`` ends.
 
-    ``reason`` is the text of the relation it comes from, for conflicts in words.
+    Where the wait depends on when ``first`` ends, tables say it: ``then`` starts no sooner than
+    ``opens.ready_at(end)`` and no later than ``closes.ready_at(end)``. The minutes hold beside them.
+
+    Attributes:
+        reason: the text of the relation it comes from, for conflicts in words.
     """
 
     first: str
     then: str
     min_lag: int = 0
     max_lag: int | None = None
+    opens: Table | None = None
+    closes: Table | None = None
     reason: str = ""
+
+    @property
+    def is_window(self) -> bool:
+        """Tell whether ``then`` may come too late."""
+        return self.max_lag is not None or self.closes is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from heapq import heappop, heappush
 
+from armorplan.schedule.lag_spans import least_wait
 from armorplan.schedule.problem import EndsBeforeLast, Problem
 from armorplan.schedule.spans import least_minutes
 
@@ -25,11 +26,11 @@ class Laying:
         minutes = {a.id: least_minutes(a) for a in problem.activities}
         free_lags = [g for g in problem.lags if {g.first, g.then} <= self._free]
         for lag in free_lags:
-            if lag.min_lag + minutes[lag.first] >= 0:
+            if least_wait(lag) + minutes[lag.first] >= 0:
                 self._put_before(lag.first, lag.then)
         self._urgent: dict[str, list[str]] = {}
         for lag in free_lags:
-            if lag.max_lag is not None:
+            if lag.is_window:
                 self._urgent.setdefault(lag.first, []).append(lag.then)
         pairs = [(first, then) for first, thens in self._urgent.items() for then in thens]
         while any(self._gathers_before(*pair) for pair in pairs):

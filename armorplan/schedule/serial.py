@@ -11,9 +11,15 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.lag_cycle import title
+from armorplan.schedule.lag_spans import (
+    closes_at,
+    first_end_open_till,
+    last_end_open_by,
+    opens_at,
+)
 from armorplan.schedule.links import Links
 from armorplan.schedule.occupancy import Occupancy
-from armorplan.schedule.problem import Activity, Placed, Problem
+from armorplan.schedule.problem import Activity, Lag, Placed, Problem
 from armorplan.schedule.sequence import Laying, Rank
 from armorplan.schedule.spans import (
     first_start_ending_from,
@@ -52,10 +58,14 @@ def serial_placings(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Limit:
-    """The latest start something allows, and the activity to move later to allow more."""
+    """The latest start something allows, and the activity to move later to allow more.
+
+    ``by`` is the lag that says so; ``None`` where another has to end before the last of some.
+    """
 
     start_min: int
     moves: str
+    by: Lag | None = None
 
 
 class _Placing:
@@ -89,16 +99,27 @@ class _Placing:
             tries -= 1
             if limit.moves not in self._position or tries < 0:
                 return self._stuck(activity.id, f"would start {missing} min too late")
-            at = self._back_to(limit.moves, missing, at)
+            at = self._back_to(limit, fit, at)
         return tuple(self._placed[a.id] for a in self._problem.activities)
 
-    def _back_to(self, name: str, missing: int, at: int) -> int:
+    def _back_to(self, limit: _Limit, fit: Placed, at: int) -> int:
         """Take up what was laid since an activity, which now has to start later; return where."""
-        self._floors[name] = self._placed[name].start_min + missing
-        back = self._position[name]
+        self._floors[limit.moves] = self._late_enough(limit, fit)
+        back = self._position[limit.moves]
         for other in self._order[back:at]:
             self._room.give_back(self._placed.pop(other))
         return back
+
+    def _late_enough(self, limit: _Limit, fit: Placed) -> int:
+        """Return the first start of what has to move from which on ``fit`` is not too late."""
+        lag = limit.by
+        if lag is None:
+            return fit.end_min
+        if limit.moves == lag.then:
+            return opens_at(lag, fit.end_min)
+        return first_start_ending_from(
+            self._by_id[lag.first], first_end_open_till(lag, fit.start_min)
+        )
 
     def _take(self, placed: Placed) -> None:
         self._placed[placed.id] = placed
@@ -112,13 +133,11 @@ class _Placing:
         starts = [self._floors[activity.id], self._ready(activity.id)]
         ends = []
         for lag in self._links.out_of(activity.id):
-            if lag.max_lag is None:
+            if not lag.is_window:
                 continue
             then = self._placed.get(lag.then)
-            if then is not None:
-                ends.append(then.start_min - lag.max_lag)
-            else:
-                ends.append(self._soonest(lag.then) - lag.max_lag)
+            start = self._soonest(lag.then) if then is None else then.start_min
+            ends.append(first_end_open_till(lag, start))
         starts += [first_start_ending_from(activity, end) for end in ends]
         starts += [
             self._placed[rule.first].end_min
@@ -130,7 +149,7 @@ class _Placing:
     def _ready(self, name: str) -> int:
         return max(
             (
-                self._placed[lag.first].end_min + lag.min_lag
+                opens_at(lag, self._placed[lag.first].end_min)
                 for lag in self._links.into(name)
                 if lag.first in self._placed
             ),
@@ -151,20 +170,22 @@ class _Placing:
     def _limits(self, activity: Activity) -> list[_Limit]:
         """Return the latest starts that what is placed allows."""
         limits = [
-            _Limit(start_min=self._placed[lag.first].end_min + lag.max_lag, moves=lag.first)
+            _Limit(start_min=latest, moves=lag.first, by=lag)
             for lag in self._links.into(activity.id)
-            if lag.max_lag is not None and lag.first in self._placed
+            if lag.first in self._placed
+            and (latest := closes_at(lag, self._placed[lag.first].end_min)) is not None
         ]
-        ends = [
-            (self._placed[lag.then].start_min - lag.min_lag, lag.then)
+        ends: list[tuple[int, str, Lag | None]] = [
+            (last_end_open_by(lag, self._placed[lag.then].start_min), lag.then, lag)
             for lag in self._links.out_of(activity.id)
             if lag.then in self._placed
         ]
         for rule in self._links.first_in(activity.id):
             if all(o in self._placed for o in rule.of):
                 last = max(sorted(rule.of), key=lambda o: self._placed[o].start_min)
-                ends.append((self._placed[last].start_min, last))
+                ends.append((self._placed[last].start_min, last, None))
         limits += [
-            _Limit(start_min=last_start_ending_by(activity, end), moves=name) for end, name in ends
+            _Limit(start_min=last_start_ending_by(activity, end), moves=name, by=lag)
+            for end, name, lag in ends
         ]
         return limits

@@ -1,7 +1,7 @@
 """How long an activity takes from a start, and which starts reach an end: constant or by table."""
 
-from collections.abc import Callable
-
+from armorplan.schedule.lag_spans import longest_of, shortest_of
+from armorplan.schedule.monotone import first_holding
 from armorplan.schedule.problem import Activity, Placed, Problem
 
 
@@ -16,45 +16,27 @@ def first_start_ending_from(activity: Activity, end_min: int) -> int:
     """Return the first start, 0 or later for a table, that ends at ``end_min`` or after."""
     if activity.table is None:
         return end_min - activity.minutes
-    return _first(lambda start: end_from(activity, start) >= end_min, 0, max(end_min, 0))
+    return first_holding(lambda start: end_from(activity, start) >= end_min, 0, max(end_min, 0))
 
 
 def last_start_ending_by(activity: Activity, end_min: int) -> int:
     """Return the last start that ends by ``end_min``; below 0 where no start of a table does."""
     if activity.table is None:
         return end_min - activity.minutes
-    return _first(lambda start: end_from(activity, start) > end_min, 0, max(end_min + 1, 0)) - 1
+    return (
+        first_holding(lambda start: end_from(activity, start) > end_min, 0, max(end_min + 1, 0))
+        - 1
+    )
 
 
 def least_minutes(activity: Activity) -> int:
     """Return the shortest it can take, whenever it starts."""
-    table = activity.table
-    if table is None:
-        return activity.minutes
-    ends_of_cells = range(table.grid_min - 1, len(table.ready) * table.grid_min, table.grid_min)
-    return min(max(0, ready - end) for ready, end in zip(table.ready, ends_of_cells, strict=True))
+    return activity.minutes if activity.table is None else shortest_of(activity.table)
 
 
 def most_minutes(activity: Activity) -> int:
     """Return the longest it can take, whenever it starts."""
-    table = activity.table
-    if table is None:
-        return activity.minutes
-    starts_of_cells = range(0, len(table.ready) * table.grid_min, table.grid_min)
-    return max(
-        max(0, ready - start) for ready, start in zip(table.ready, starts_of_cells, strict=True)
-    )
-
-
-def _first(holds: Callable[[int], bool], low: int, high: int) -> int:
-    """Return the least of ``low`` to ``high`` for which a monotone test holds, else ``high``."""
-    while low < high:
-        middle = (low + high) // 2
-        if holds(middle):
-            high = middle
-        else:
-            low = middle + 1
-    return high
+    return activity.minutes if activity.table is None else longest_of(activity.table)
 
 
 def placed_by_history(problem: Problem) -> tuple[Placed, ...]:

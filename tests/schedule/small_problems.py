@@ -125,16 +125,28 @@ def _lags(first, then):
     low = st.integers(-2, 4)
     high = st.none() | st.integers(0, 4)
     return st.builds(
-        lambda least, over: Lag(
+        lambda least, over, opens, closes: Lag(
             first=first,
             then=then,
             min_lag=least,
             max_lag=None if over is None else least + over,
+            opens=opens,
+            closes=closes,
             reason=f"{first} first",
         ),
         low,
         high,
+        st.none() | tables(),
+        st.none() | tables(least=2),
     )
+
+
+@st.composite
+def tables(draw, *, least=0):
+    """A wait by the time of day: never falling, on a grid of three minutes."""
+    rises = draw(st.lists(st.integers(0, 4), min_size=2, max_size=5))
+    ready = [sum(rises[: n + 1]) + least * (n + 1) for n in range(len(rises))]
+    return Table(grid_min=3, ready=tuple(ready))
 
 
 @st.composite

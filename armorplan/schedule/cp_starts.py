@@ -1,0 +1,71 @@
+"""Which minutes an activity can start at, as the hours alone say it; the solver's domains."""
+
+from collections.abc import Iterable
+
+from armorplan.schedule.calendars import merged
+from armorplan.schedule.problem import Activity, Problem
+from armorplan.schedule.spans import last_start_ending_by
+from armorplan.solving.model import Range
+
+ByPerson = dict[str | None, tuple[Range, ...]]
+"""Starts by who does it; ``None`` for what time alone does, or nobody can."""
+
+
+def starts_of(problem: Problem, most_min: int) -> dict[str, ByPerson]:
+    """Return the starts of each activity that is not fixed, everything ending by ``most_min``.
+
+    What time alone does begins at any hour, but where it begins as soon as hands are off
+    something it begins within hours too: so there is less to look up in tables.
+    """
+    windows = {w.id: w.windows for w in problem.workers}
+    found: dict[str, ByPerson] = {}
+    for activity in problem.activities:
+        if activity.fixed_start_min is not None:
+            continue
+        floor = max(0, activity.earliest_min)
+        found[activity.id] = {None: ((floor, last_start_ending_by(activity, most_min)),)}
+        if activity.people:
+            found[activity.id] = {
+                who: ranges
+                for who in activity.people
+                if (ranges := _in_hours(activity, windows.get(who, ()), floor, most_min))
+            }
+    return found | _behind_hands(problem, found)
+
+
+def _in_hours(
+    activity: Activity, windows: Iterable[Range], floor: int, most_min: int
+) -> tuple[Range, ...]:
+    ranges = [
+        (max(begin, floor), last_start_ending_by(activity, min(end, most_min)))
+        for begin, end in windows
+    ]
+    return tuple(r for r in ranges if r[0] <= r[1])
+
+
+def _behind_hands(problem: Problem, found: dict[str, ByPerson]) -> dict[str, ByPerson]:
+    """Return the starts of what time alone does as soon as hands are off something."""
+    by_id = {a.id: a for a in problem.activities}
+    narrowed: dict[str, ByPerson] = {}
+    for lag in problem.lags:
+        first, then = by_id[lag.first], by_id[lag.then]
+        at_once = lag.min_lag == lag.max_lag == 0
+        if not at_once or then.table is None or then.people or not first.people:
+            continue
+        if lag.first not in found or lag.then not in found or first.table is not None:
+            continue
+        ((low, high),) = found[lag.then][None]
+        ends = [
+            (max(low, a + first.minutes), min(high, b + first.minutes))
+            for a, b in union(found[lag.first].values())
+        ]
+        within = tuple(r for r in ends if r[0] <= r[1])
+        if within:
+            narrowed[lag.then] = {None: within}
+    return narrowed
+
+
+def union(parts: Iterable[tuple[Range, ...]]) -> tuple[Range, ...]:
+    """Return inclusive ranges as one ascending union."""
+    joined = merged((low, high + 1) for ranges in parts for low, high in ranges)
+    return tuple((low, high - 1) for low, high in joined)
