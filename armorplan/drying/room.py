@@ -54,6 +54,7 @@ class DryingRoom:
     def __init__(self, room: Room) -> None:
         self.room = room
         self._along = AirAlong(room)
+        self._usual: dict[tuple[TreatmentEntry, Body], DryTimes] = {}
 
     @property
     def is_steady(self) -> bool:
@@ -95,14 +96,24 @@ class DryingRoom:
         Raises:
             KeyError: the treatment has no such stage.
         """
+        soonest, likely, latest = (
+            self._reached(entry, body, stage, pace, starts) for pace in (_FAST, _LIKELY, _SLOW)
+        )
+        return soonest, likely, latest
+
+    def _reached(
+        self,
+        entry: TreatmentEntry,
+        body: Body,
+        stage: Stage,
+        pace: int,
+        starts: Sequence[datetime],
+    ) -> "Doubles":
+        """Return minutes from each start to a stage; the slow pace has the most to dry."""
         doses = self.doses(entry, body, stage)
         if doses is None:
             raise KeyError(stage)
-        soonest, likely, latest = (
-            self._along.taken_min(entry, pace, dose, starts)
-            for pace, dose in zip((_FAST, _LIKELY, _SLOW), doses, strict=True)
-        )
-        return soonest, likely, latest
+        return self._along.taken_min(entry, pace, doses[_FAST - pace], starts)
 
     def minutes(
         self, entry: TreatmentEntry, body: Body, stage: Stage, start_at: datetime
@@ -110,7 +121,7 @@ class DryingRoom:
         """Return the likely minutes from a start to a stage; ``None``: never, or no such stage."""
         if stage not in stage_minutes(entry):
             return None
-        return _whole(float(self.reached(entry, body, stage, (start_at,))[1][0]), stage)
+        return _whole(float(self._reached(entry, body, stage, _LIKELY, (start_at,))[0]), stage)
 
     def times(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> DryTimes:
         """Return all windows of a treatment from a start, each as a range."""
@@ -157,6 +168,11 @@ class DryingRoom:
         What was read counts by its usual day alone, so that another reading of the same air
         changes nothing.
         """
+        if (entry, body) not in self._usual:
+            self._usual[entry, body] = self._usual_times(entry, body)
+        return self._usual[entry, body]
+
+    def _usual_times(self, entry: TreatmentEntry, body: Body) -> DryTimes:
         starts = [_ANY_DAY + timedelta(hours=hour) for hour in _STARTS_H]
         if self.is_steady:
             return self.times(entry, body, starts[0])
@@ -221,7 +237,7 @@ class DryingRoom:
         by_then = stage in (Stage.CLOSES, Stage.RECOAT_BY)
         within = 0 if by_then else GRID_MIN - 1
         starts = [origin_at + timedelta(minutes=cell * GRID_MIN + within) for cell in range(cells)]
-        taken = np.minimum(self.reached(entry, body, stage, starts)[1], MOST_MIN)
+        taken = np.minimum(self._reached(entry, body, stage, _LIKELY, starts), MOST_MIN)
         begun = np.arange(cells) * GRID_MIN + within
         rounded = np.floor(taken + _HAIR) if by_then else np.ceil(taken - _HAIR)
         return tuple(int(m) for m in np.maximum.accumulate(begun + rounded))
@@ -245,6 +261,17 @@ def _verdict(entry: TreatmentEntry, handle_min: int | None, coldest_c: float) ->
 
 
 @lru_cache(maxsize=32)
+def _kept(room: Room) -> DryingRoom:
+    return DryingRoom(room)
+
+
+_LAST = [DryingRoom(Room())]
+"""The room asked for last: to look weeks of readings up takes longer than most answers."""
+
+
 def drying_room(room: Room) -> DryingRoom:
     """Return what reckons the drying of a room; the same for equal rooms."""
-    return DryingRoom(room)
+    last = _LAST[0]
+    if last.room is not room:
+        last = _LAST[0] = _kept(room)
+    return last
