@@ -36,6 +36,7 @@ _BOUNDS = {
     "tool_change": _SPAN,
     "turn_over": _SPAN,
     "load_row": Bounds(least=0, most=90, unit="%"),
+    "dry_share": Bounds(above=0, most=20, unit="%"),
 }
 """Stated limits, far beyond any bench; they are no facts of the trade."""
 _RISING = (

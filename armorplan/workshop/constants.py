@@ -46,6 +46,7 @@ class Constants:
         tool_change: minutes to take up another tool.
         turn_over: minutes to turn the work over or round to another opening.
         load_row: share of a row's minutes that loading all of it before setting saves.
+        dry_share: back within so much of its weight before the bath a piece is dry.
     """
 
     pinch: Constant = Constant(
@@ -121,4 +122,7 @@ class Constants:
     turn_over: Constant = Constant(value=0.5, unit="minutes", name="the work turned over")
     load_row: Constant = Constant(
         value=10.0, unit="%", name="minutes saved where a row is loaded before it is set"
+    )
+    dry_share: Constant = Constant(
+        value=2.0, unit="%", name="of its weight before the bath, within which a piece is dry"
     )
