@@ -58,7 +58,18 @@ READY_ONLY = Setting(
 ALL_MARKS = Setting(
     key="all_marks", default=False, doc="Draw on the parts what all shapes tell, sound or not."
 )
-SOUND = Setting(key="sound", default=True, doc="Sound when a timer is due.")
+SOUND = Setting(key="sound", default=True, doc="Sound when a timer has something to tell.")
+LOUDNESS_PCT = Setting(
+    key="loudness_pct",
+    default=80,
+    doc="How loud timers sound, in per cent, 20 to 100.",
+    allows=lambda value: 20 <= value <= 100,  # noqa: PLR2004 - the bounds stand in doc
+)
+CALM = Setting(
+    key="calm",
+    default=False,
+    doc="Less motion: what would change its look each second stands still instead.",
+)
 WINDOW_PLACE = Setting(
     key="window_place", default="", doc="Size and place of the window, as Qt writes it in hex."
 )
@@ -75,6 +86,8 @@ ALL: tuple[Setting[str] | Setting[int] | Setting[bool], ...] = (
     READY_ONLY,
     ALL_MARKS,
     SOUND,
+    LOUDNESS_PCT,
+    CALM,
     WINDOW_PLACE,
     ACROSS,
     DOWN,
