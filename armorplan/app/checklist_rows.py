@@ -11,7 +11,7 @@ from armorplan.app.bench_states import BenchStates, StartWindow
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping, TimerRow
 from armorplan.app.trays import heading_title, summed_state, tray_title
-from armorplan.steps.model import Step, StepKind
+from armorplan.steps.model import Step
 
 _DONE = (BenchState.DONE, BenchState.EARLY)
 _UNPLANNED = "not planned yet"
@@ -53,11 +53,11 @@ class ChecklistFacts:
             return ""
         relations = self.states.standing.waits_for.get(step.id, ())
         if relations:
-            if step.kind is StepKind.DRY:
+            if not step.attended:
                 return "starts by itself"
             nearest = nearest_awaited(relations, step.id, self._done, self.derived.place)
             return self.derived.work.step(nearest).title if nearest else ""
-        if window is None or step.kind is StepKind.DRY:
+        if window is None or not step.attended:
             return ""
         return self._window_words(window)
 

@@ -83,6 +83,8 @@ class Derived:
         return Facts(assembly=self.assembly, work=self.flat_work, shelf=self.shelf, room=room)
 
 
+_AFTER = (StepKind.DRIP, StepKind.WATCH, StepKind.DRY, StepKind.CURE)
+"""What follows a wet step, in this order."""
 _SIDES = {side: at for at, side in enumerate(Side)}
 
 
@@ -98,7 +100,8 @@ def _order_key(
 
     What is made left and right stands side by side. Drying follows the step it belongs to, since
     nobody chooses when it starts, once the like on the other side is done: it would only be waited
-    for in between, while what was damped there dries out. Casing goes right before what it serves.
+    for in between, while what was damped there dries out. So do dripping, the watch over what was
+    dipped, and the cure. Casing goes right before what it serves.
 
     Args:
         work: the steps.
@@ -111,8 +114,8 @@ def _order_key(
 
     def key(step: Step) -> Key:
         leader, off = step, 0
-        if step.kind is StepKind.DRY and step.after is not None:
-            leader, off = work.step(step.after), 1
+        if step.kind in _AFTER and step.after is not None:
+            leader, off = work.step(step.after), _AFTER.index(step.kind) + 1
         elif step.serves is not None:
             leader, off = work.step(step.serves), -1
         return (*place[_pair(leader)], off, _SIDES[leader.side])

@@ -59,7 +59,15 @@ class Presses:
             relation = index.relations[at]
             if isinstance(relation, AfterAny) and relation.then in steps:
                 firsts |= relation.of
-        return tuple(step for step in moment.dried if step in firsts and step not in steps)
+        needed = tuple(step for step in moment.dried if step in firsts and step not in steps)
+        return (*self._over(moment, (*needed, *steps)), *needed)
+
+    def _over(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[str, ...]:
+        """Return what dripped or cured beside dryings, and is over by now: it is ticked with them."""
+        work = self._derived.work
+        wet = dict.fromkeys(work.step(step).after for step in steps if not self._is_attended(step))
+        beside = [other.id for one in wet if one for other in work.following(one)]
+        return tuple(step for step in beside if step in moment.dried and step not in steps)
 
     def start(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Start or resume steps."""
@@ -137,9 +145,9 @@ class Presses:
         return ""
 
     def _drying_of(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
-        """Return what dries from now on; what had dried before a rework is wet again."""
-        found = (self._derived.work.drying_of(step) for step in ticked)
-        return tuple(dry.id for dry in found if dry and dry.id not in ticked)
+        """Return what drips, dries and cures from now on; what had dried before a rework is wet again."""
+        found = (begun for step in ticked for begun in self._derived.work.following(step))
+        return tuple(begun.id for begun in found if begun.id not in ticked)
 
     def note(self, step: str, text: str) -> tuple[tuple[Event, ...], str]:
         """Write a note."""

@@ -32,6 +32,12 @@ _TITLES = {
     StepKind.STITCH: "Stitch",
     StepKind.LACE: "Lace",
 }
+_AFTER_WET = {
+    StepKind.DRIP: "Dripping",
+    StepKind.WATCH: "Turn and wipe",
+    StepKind.DRY: "Drying",
+    StepKind.CURE: "Cure",
+}
 _LOUDEST = (
     BenchState.RUNNING,
     BenchState.DRYING,
@@ -63,13 +69,14 @@ def tray_title(derived: Derived, steps: tuple[Step, ...]) -> str:
         return f"Case for {kind_slug(derived.work.step(first.serves).kind)}ing"
     if first.after is not None and first.treatment is None:
         return "Waits after your own steps"
-    dried_as = DRIED_AS.get(derived.work.step(first.after).kind) if first.after else None
+    is_dry = first.after is not None and first.kind is StepKind.DRY
+    dried_as = DRIED_AS.get(derived.work.step(first.after or "").kind) if is_dry else None
     if dried_as is not None:
         return f"Dry the {dried_as} leather"
     if first.treatment is not None:
         entry = derived.shelf.treatment(first.treatment)
         name = entry.name if entry else first.treatment
-        what = "Drying" if first.kind is StepKind.DRY else first.kind.capitalize()
+        what = _AFTER_WET.get(first.kind, first.kind.capitalize())
         return f"{what}: {name}"
     return _TITLES.get(first.kind, first.kind.capitalize())
 

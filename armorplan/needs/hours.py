@@ -63,8 +63,8 @@ _GROUP = {kind: name for name, kinds in GROUPS.items() for kind in kinds}
 
 
 def _wet_kind(work: Work, step: Step) -> StepKind:
-    """Return the kind a step counts as: drying as the kind of the step it follows."""
-    if step.kind is StepKind.DRY and step.after is not None and work.has(step.after):
+    """Return the kind a step counts as: drying and watching as the kind of the step they follow."""
+    if step.after is not None and work.has(step.after):
         return work.step(step.after).kind
     return step.kind
 
@@ -83,7 +83,7 @@ def _tallied(work: Work, heading: Callable[[Step], str]) -> dict[str, _Tally]:
         if step.attended:
             tally.steps += 1
             tally.hands_on_min += step.minutes
-        else:
+        elif step.kind is StepKind.DRY:  # Dripping and cure begin with it and are no wait more.
             tally.waiting_min += step.minutes
     return found
 

@@ -180,6 +180,12 @@ class Facts:
             if not followed and wet.kind not in (StepKind.CLEAN, StepKind.OWN):
                 yield wet, dry
 
+    def begins_with(self) -> Iterator[tuple[Step, Step]]:
+        """Yield each wet step with what time alone does from its end: drip, dry, cure, own waits."""
+        for wet in self.work.steps:
+            for begun in self.work.following(wet.id):
+                yield wet, begun
+
     def wet_ends(self) -> Iterator[tuple[Step, Step]]:
         """Yield each wet step with its drying, in the order they stand; own waits too."""
         for dry in self.work.of_kind(StepKind.DRY):

@@ -1,8 +1,10 @@
 """Small patterns for the rules' examples: squares of leather with a few holes in them."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from armorplan.pattern.joining import (
+    Applying,
     Form,
     FormKind,
     Joint,
@@ -78,6 +80,11 @@ def sketch_glue(joint_id: str, *layers: str) -> Joint:
 def sketch_treatment(use: str, *parts: str, coats: int = 1) -> Treatment:
     """Return a treatment of these parts with what the shelf calls ``use``."""
     return Treatment(id=use, use=use, parts=parts, coats=coats)
+
+
+def sketch_bath(use: str, *parts: str, coats: int = 1) -> Treatment:
+    """Return these parts dipped in what the shelf calls ``use``."""
+    return replace(sketch_treatment(use, *parts, coats=coats), applying=Applying.DIP)
 
 
 def sketch_form(form_id: str, *parts: str, route: Route = Route.DAMP) -> Form:

@@ -1,6 +1,10 @@
-"""The drying of a wet step, as a step that time alone does."""
+"""What time alone does after a wet step: drip, dry, cure; and the watch over a dipped coat."""
 
-from armorplan.steps.model import Step, StepKind
+from dataclasses import replace
+
+from armorplan.drying.room import stage_minutes
+from armorplan.drying.spans import Stage
+from armorplan.steps.model import Drying, Step, StepKind
 from armorplan.steps.naming import names
 from armorplan.steps.scene import Group
 from armorplan.workshop.shelf import TreatmentEntry
@@ -13,42 +17,155 @@ DRIED_AS = {
 """What leather is called that dries in a new shape or state."""
 
 
+def _wet_words(step: Step) -> str:
+    """Return what a wet step is called in the steps that follow it."""
+    return f"'{step.title.split(':')[0]}'"
+
+
 def _title(group: Group, step: Step) -> str:
     if step.kind in DRIED_AS:
         return f"Dry the {DRIED_AS[step.kind]} {names(group.scene.assembly, step.parts)}"
-    return f"Drying after '{step.title.split(':')[0]}'"
+    return f"Drying after {_wet_words(step)}"
 
 
-def drying_step(group: Group, step: Step, entry: TreatmentEntry, minutes: int | None) -> Step:
-    """Return the drying of a wet step, dyed, cased or glued.
-
-    Air too damp to dry keeps the catalogue's time (``minutes`` is ``None`` then).
-
-    That the air is too damp is told as a finding (``steps.deriving``), not hidden here.
-    """
+def after_id(group: Group, kind: StepKind, step: Step) -> str:
+    """Return the id of what follows a wet step: its own kind, the wet step's subject and kind."""
     subject = step.id.rsplit("/", 2)
+    return group.id(kind, f"{subject[-1]}.{subject[-2]}")
+
+
+def _usual_min(group: Group, entry: TreatmentEntry, drying: Drying) -> int:
+    """Return the minutes of a drying on a usual day here; in air too damp the catalogue's.
+
+    That the air is too damp is told as a finding (``steps.airing``), not hidden here.
+    """
+    minutes = group.scene.dry_min(entry, drying.body, drying.stage)
+    return stage_minutes(entry)[drying.stage] if minutes is None else minutes
+
+
+def drying_step(
+    group: Group,
+    step: Step,
+    entry: TreatmentEntry,
+    *,
+    stage: Stage = Stage.HANDLE,
+    dipped: bool = False,
+) -> Step:
+    """Return the drying of a wet step, dyed, cased or glued, until a stage."""
+    drying = _drying(group, step, entry, stage, dipped=dipped)
     return Step(
-        id=group.id(StepKind.DRY, f"{subject[-1]}.{subject[-2]}"),
+        id=after_id(group, StepKind.DRY, step),
         kind=StepKind.DRY,
         piece=group.piece,
         side=group.side,
         title=_title(group, step),
         tray=group.tray(f"{StepKind.DRY}:{step.kind if step.kind in DRIED_AS else entry.id}"),
         parts=step.parts,
-        minutes=entry.handle_min if minutes is None else minutes,
+        minutes=_usual_min(group, entry, drying),
         attended=False,
         after=step.id,
         treatment=entry.id,
         detail=f"Times of {entry.name} at 23 °C and 50 %, carried to this shop's air.",
         cautions=entry.cautions,
+        drying=drying,
+    )
+
+
+def _drying(
+    group: Group, step: Step, entry: TreatmentEntry, stage: Stage, *, dipped: bool
+) -> Drying:
+    body = group.scene.body_of(step.parts, dipped=dipped)
+    return Drying(treatment=entry.id, body=body, stage=stage)
+
+
+def case_drying(group: Group, parts: tuple[str, ...], entry: TreatmentEntry) -> Drying | None:
+    """Return what dries after casing until it is ready to shape; ``None``: at any time."""
+    if entry.window_min is None:
+        return None
+    return Drying(treatment=entry.id, body=group.scene.body_of(parts), stage=Stage.OPENS)
+
+
+def curing_step(
+    group: Group, step: Step, entry: TreatmentEntry, *, dipped: bool = False
+) -> Step | None:
+    """Return the cure of a last coat or a glue, where it is longer than its drying and counts."""
+    if not entry.cure_min or entry.cure_min <= entry.handle_min or not entry.cure_before:
+        return None
+    drying = _drying(group, step, entry, Stage.CURE, dipped=dipped)
+    return Step(
+        id=after_id(group, StepKind.CURE, step),
+        kind=StepKind.CURE,
+        piece=group.piece,
+        side=group.side,
+        title=f"Cure after {_wet_words(step)}",
+        tray=group.tray(f"{StepKind.CURE}:{entry.id}"),
+        parts=step.parts,
+        minutes=_usual_min(group, entry, drying),
+        attended=False,
+        after=step.id,
+        treatment=entry.id,
+        coat=step.coat,
+        detail="Dry to handle long before, it goes on hardening. Times of "
+        f"{entry.name} at 23 °C and 50 %, carried to this shop's air.",
+        drying=drying,
+    )
+
+
+def dripping_step(group: Group, step: Step, entry: TreatmentEntry) -> Step | None:
+    """Return the dripping of a dipped coat, where the treatment says how long it drips."""
+    if not entry.drip_min:
+        return None
+    return Step(
+        id=after_id(group, StepKind.DRIP, step),
+        kind=StepKind.DRIP,
+        piece=group.piece,
+        side=group.side,
+        title=f"Let drip after {_wet_words(step)}",
+        tray=group.tray(f"{StepKind.DRIP}:{entry.id}"),
+        parts=step.parts,
+        minutes=entry.drip_min,
+        attended=False,
+        after=step.id,
+        treatment=entry.id,
+        coat=step.coat,
+        batch_key=step.batch_key,
+        detail="Hung over the tray by a corner, so that it runs off at one place.",
+    )
+
+
+def watching_step(
+    group: Group, step: Step, entry: TreatmentEntry, parts: tuple[str, ...]
+) -> Step | None:
+    """Return the watch over a dipped coat, on all that was dipped with it, or ``None``."""
+    scene, kind = group.scene, StepKind.WATCH
+    if not entry.watch_for_min or not entry.watch_every_min:
+        return None
+    every = f"{entry.watch_every_min} min for {entry.watch_for_min} min"
+    made = group.hand_step(
+        kind,
+        after_id(group, kind, step).rsplit("/", 1)[-1],
+        f"Turn and wipe {names(scene.assembly, parts)} every {every}",
+        parts=parts,
+        minutes=scene.rounded(kind, entry.watch_for_min),
+        tray=f"{kind}:{entry.id}",
+        detail="Turn each piece and take runs and drops off with a lint-free cloth, or they dry as "
+        "streaks.",
+    )
+    return replace(
+        made,
+        after=step.id,
+        treatment=entry.id,
+        coat=step.coat,
+        batch_key=step.batch_key,
+        every_min=entry.watch_every_min,
+        cautions=tuple(dict.fromkeys((*made.cautions, *entry.cautions))),
     )
 
 
 def waiting_step(group: Group, step: Step, minutes: int) -> Step:
     """Return the wait behind a step of the maker's own, in minutes that no air changes."""
-    subject = step.id.rsplit("/", 2)
     return Step(
-        id=group.id(StepKind.DRY, f"{subject[-1]}.{subject[-2]}"),
+        id=after_id(group, StepKind.DRY, step),
         kind=StepKind.DRY,
         piece=group.piece,
         side=group.side,

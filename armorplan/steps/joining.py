@@ -4,13 +4,12 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from armorplan.assembly.model import SidedJoint, SidedThread
-from armorplan.drying.spans import Stage
 from armorplan.geometry.row_lengths import row_mm
 from armorplan.geometry.stacks import joint_post, joint_stack
 from armorplan.geometry.widths import LIMP
 from armorplan.kernel.units import MM_PER_CM
 from armorplan.pattern.joining import JointKind, Motion
-from armorplan.steps.drying_step import drying_step
+from armorplan.steps.drying_step import curing_step, drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names, part_name, with_side
 from armorplan.steps.scene import Group
@@ -140,4 +139,6 @@ def setting_steps(group: Group) -> Iterator[Step]:
         yield step
         glue = scene.shelf.treatment(joint.joint.fastener)
         if kind is StepKind.GLUE and glue is not None:
-            yield drying_step(group, step, glue, scene.dry_min(glue, Stage.HANDLE))
+            yield drying_step(group, step, glue)
+            if cure := curing_step(group, step, glue):
+                yield cure

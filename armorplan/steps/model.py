@@ -4,6 +4,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from armorplan.assembly.model import Side
+from armorplan.drying.body import Body
+from armorplan.drying.spans import Stage
 
 
 class StepKind(StrEnum):
@@ -28,7 +30,10 @@ class StepKind(StrEnum):
     OIL = "oil"
     BURNISH = "burnish"
     FINISH = "finish"
+    DRIP = "drip"
+    WATCH = "watch"
     DRY = "dry"
+    CURE = "cure"
     ROUGHEN = "roughen"
     MOUNT = "put on"
     THREAD = "thread"
@@ -53,6 +58,21 @@ STEP_RANK = {kind: rank for rank, kind in enumerate(StepKind)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Drying:
+    """What dries in a step, and how far: what a room can be asked for its minutes.
+
+    Attributes:
+        treatment: id of what made it wet.
+        body: the thickest of the step's parts: when that is dry, all of them are.
+        stage: where the step ends; for ``case``, when the leather is ready to shape.
+    """
+
+    treatment: str
+    body: Body
+    stage: Stage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One step of a build.
 
@@ -62,14 +82,18 @@ class Step:
         parts: sided part ids it touches.
         joints: sided joint ids it sets (or dry-fits).
         tray: id of the group it is worked with (all cuts of a piece; a seam); one key ticks it.
-        minutes: hands-on minutes for a step a person does; waiting minutes for ``dry``. What sets a
-            joint is derived with those of the flat bench; the chosen order gives it its own.
+        minutes: hands-on minutes for a step a person does; else waiting minutes, of a usual day in
+            this room. What sets a joint is derived with those of the flat bench; the chosen order
+            gives it its own.
         attended: a person does it; ``False`` where time alone does.
-        after: for ``dry``, the id of the step whose drying it is.
+        after: the id of the wet step that ``dry``, ``cure``, ``drip`` and ``watch`` belong to.
         serves: for ``case``, the id of the step the leather is damped for.
         batch_key: what may share a bath: same treatment, colour and coat.
         cautions: the usual cautions; labels, local codes and licensed practice rule.
         fastener: catalogue id, for steps that set one.
+        drying: what dries, where the air of the hour says how long: for ``dry``, ``cure`` and
+            ``case``. Dripping and the wait behind an own step no air changes.
+        every_min: for ``watch``, once in so many minutes.
     """
 
     id: str
@@ -91,6 +115,8 @@ class Step:
     fastener: str | None = None
     detail: str = ""
     cautions: tuple[str, ...] = ()
+    drying: Drying | None = None
+    every_min: int = 0
 
 
 SETS_JOINT = frozenset(
@@ -108,6 +134,7 @@ class Work:
     _by_part: dict[str, list[Step]] = field(init=False, repr=False, compare=False)
     _setting: dict[str, Step] = field(init=False, repr=False, compare=False)
     _drying: dict[str, Step] = field(init=False, repr=False, compare=False)
+    _follows: dict[str, list[Step]] = field(init=False, repr=False, compare=False)
     _casing: dict[str, Step] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -117,11 +144,16 @@ class Work:
             for part in step.parts:
                 by_part.setdefault(part, []).append(step)
         setting = {j: s for s in self.steps if s.kind in SETS_JOINT for j in s.joints}
-        drying = {s.after: s for s in self.steps if s.after is not None}
+        drying = {s.after: s for s in self.steps if s.after and s.kind is StepKind.DRY}
+        follows: dict[str, list[Step]] = {}
+        for step in self.steps:
+            if step.after is not None:
+                follows.setdefault(step.after, []).append(step)
         object.__setattr__(self, "_by_id", {s.id: s for s in self.steps})
         object.__setattr__(self, "_by_part", by_part)
         object.__setattr__(self, "_setting", setting)
         object.__setattr__(self, "_drying", drying)
+        object.__setattr__(self, "_follows", follows)
         casing = {s.serves: s for s in self.steps if s.serves is not None}
         object.__setattr__(self, "_casing", casing)
 
@@ -162,3 +194,7 @@ class Work:
     def drying_of(self, step_id: str) -> Step | None:
         """Return the drying that follows a wet step, or ``None``."""
         return self._drying.get(step_id)
+
+    def following(self, step_id: str) -> tuple[Step, ...]:
+        """Return what begins by itself when a wet step ends: its drying, dripping and cure."""
+        return tuple(s for s in self._follows.get(step_id, ()) if not s.attended)

@@ -6,7 +6,7 @@ from functools import cached_property
 from math import ceil
 
 from armorplan.assembly.model import Assembly, Side, SidedJoint
-from armorplan.drying.body import USUAL_BODY
+from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import Stage
 from armorplan.geometry.alike.likeness import LookAlike, look_alikes
@@ -23,7 +23,16 @@ _DECIMALS = 6
 """Minutes are added up to far less than a second: what is beyond is only binary noise."""
 _BY_MACHINE = "cut by machine"
 _FROM_TREATMENTS = frozenset(
-    (StepKind.CASE, StepKind.DYE, StepKind.OIL, StepKind.FINISH, StepKind.DRY)
+    (
+        StepKind.CASE,
+        StepKind.DYE,
+        StepKind.OIL,
+        StepKind.FINISH,
+        StepKind.DRIP,
+        StepKind.WATCH,
+        StepKind.DRY,
+        StepKind.CURE,
+    )
 )
 """Kinds that take their times from the treatments, not from the durations."""
 
@@ -36,9 +45,14 @@ class Scene:
     shelf: Shelf
     room: Room
 
-    def dry_min(self, entry: TreatmentEntry, stage: Stage) -> int | None:
+    def dry_min(self, entry: TreatmentEntry, body: Body, stage: Stage) -> int | None:
         """Return the minutes to a stage on a usual day in this room; ``None`` for never."""
-        return drying_room(self.room).usual(entry, USUAL_BODY).likely_min(stage)
+        return drying_room(self.room).usual(entry, body).likely_min(stage)
+
+    def body_of(self, part_ids: tuple[str, ...], *, dipped: bool = False) -> Body:
+        """Return the thickest of these parts as it dries: once it is dry, all of them are."""
+        thicknesses = (self.assembly.part(part).part.thickness_mm for part in part_ids)
+        return Body(thickness_mm=max(thicknesses, default=None), dipped=dipped)
 
     def groups(self) -> "Iterator[Group]":
         """Yield each piece on each side, in the pattern's order, then each harness."""

@@ -3,10 +3,15 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from armorplan.assembly.model import SidedJoint, SidedTreatment
+from armorplan.assembly.model import Side, SidedJoint, SidedTreatment
 from armorplan.drying.spans import Stage
 from armorplan.pattern.joining import Applying, JointKind
-from armorplan.steps.drying_step import drying_step
+from armorplan.steps.drying_step import (
+    curing_step,
+    dripping_step,
+    drying_step,
+    watching_step,
+)
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import lowered, names, with_side
 from armorplan.steps.scene import Group
@@ -51,7 +56,7 @@ def cleaning_steps(group: Group) -> Iterator[Step]:
         entry,
     )
     yield step
-    yield drying_step(group, step, entry, scene.dry_min(entry, Stage.HANDLE))
+    yield drying_step(group, step, entry)
 
 
 def _coat_title(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> str:
@@ -96,14 +101,50 @@ def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int)
 
 
 def treatment_steps(group: Group) -> Iterator[Step]:
-    """Yield each coat of each treatment of this piece and side, with its drying behind it."""
+    """Yield each coat of each treatment of this piece and side, with what time does after it."""
     for sided, entry in _my_coats(group):
-        count = sided.treatment.coats
+        count, dipped = sided.treatment.coats, sided.treatment.applying is Applying.DIP
         for coat in range(1, count + 1):
             step = _coat(group, sided, entry, coat)
             yield step
+            if dipped:
+                yield from _after_bath(group, sided, step, entry)
             stage = Stage.HANDLE if coat == count else Stage.TOUCH
-            yield drying_step(group, step, entry, group.scene.dry_min(entry, stage))
+            yield drying_step(group, step, entry, stage=stage, dipped=dipped)
+            if coat == count and (cure := curing_step(group, step, entry, dipped=dipped)):
+                yield cure
+
+
+def _after_bath(
+    group: Group, sided: SidedTreatment, step: Step, entry: TreatmentEntry
+) -> Iterator[Step]:
+    """Yield the dripping of a dipped coat and the watch over it.
+
+    Left and right are dipped one right after the other and watched in one go, once both have
+    dripped: one person cannot stand at two watches.
+    """
+    drip = dripping_step(group, step, entry)
+    if drip:
+        yield drip
+    left, right = _sides(group, sided)
+    if right is None or right is sided:
+        both = (*(left.parts if left else ()), *sided.parts)
+        watch = watching_step(group, step, entry, tuple(dict.fromkeys(both)))
+        if watch:
+            yield watch
+
+
+def _sides(
+    group: Group, sided: SidedTreatment
+) -> tuple[SidedTreatment | None, SidedTreatment | None]:
+    """Return one coat as it goes on the left and on the right of a pair, where there are both."""
+    alike = {
+        other.side: other
+        for other in group.scene.assembly.treatments
+        if (other.treatment.id, other.piece) == (sided.treatment.id, sided.piece)
+    }
+    left, right = alike.get(Side.LEFT), alike.get(Side.RIGHT)
+    return (left, right) if left and right else (None, None)
 
 
 SEALS = (TreatmentKind.OIL, TreatmentKind.FINISH)

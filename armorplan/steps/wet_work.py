@@ -5,9 +5,8 @@ from dataclasses import replace
 from math import ceil
 
 from armorplan.assembly.model import SidedForm
-from armorplan.drying.spans import Stage
 from armorplan.pattern.joining import FormKind, Route
-from armorplan.steps.drying_step import drying_step
+from armorplan.steps.drying_step import case_drying, drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import kind_slug, names, part_name
 from armorplan.steps.scene import Group
@@ -39,6 +38,7 @@ def _case(group: Group, served: Step, entry: TreatmentEntry) -> Step:
         batch_key=entry.id,
         detail="Damp through, then wait until the colour comes back.",
         cautions=entry.cautions,
+        drying=case_drying(group, parts, entry),
     )
 
 
@@ -62,7 +62,7 @@ def tooling_steps(group: Group) -> Iterator[Step]:
         yield _case(group, tool, entry)
         yield tool
         if part_id not in damp:
-            yield drying_step(group, tool, entry, scene.dry_min(entry, Stage.HANDLE))
+            yield drying_step(group, tool, entry)
 
 
 def _the(tooling: str) -> str:
@@ -112,7 +112,7 @@ def _my_forms(group: Group) -> Iterator[SidedForm]:
 
 def forming_steps(group: Group) -> Iterator[Step]:
     """Yield damp forms with casing, drying and hardening, and curving by hand for dry forms."""
-    entry, scene = first_entry(group, TreatmentKind.CASING), group.scene
+    entry = first_entry(group, TreatmentKind.CASING)
     for sided in _my_forms(group):
         route = sided.form.route
         if route is Route.BY_SEAM or (route in DAMP_ROUTES and entry is None):
@@ -121,7 +121,7 @@ def forming_steps(group: Group) -> Iterator[Step]:
         if form.kind is StepKind.FORM and entry is not None:
             yield _case(group, form, entry)
             yield form
-            yield drying_step(group, form, entry, scene.dry_min(entry, Stage.HANDLE))
+            yield drying_step(group, form, entry)
         else:
             yield form
         yield from _hardening(group, sided, after_dye=False)
@@ -151,7 +151,7 @@ def _hardening(group: Group, sided: SidedForm, *, after_dye: bool) -> Iterator[S
         return
     step = treated(step, entry)
     yield step
-    yield drying_step(group, step, entry, scene.dry_min(entry, Stage.HANDLE))
+    yield drying_step(group, step, entry)
 
 
 def treated(step: Step, entry: TreatmentEntry) -> Step:

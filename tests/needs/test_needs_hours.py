@@ -32,12 +32,22 @@ def step(kind: StepKind, minutes: int, name: str = "", **changes) -> Step:
 CUT = step(StepKind.CUT, 30, tool="Knife")
 DYE = step(StepKind.DYE, 12, side=Side.LEFT)
 DRY = step(StepKind.DRY, 720, after=DYE.id, side=Side.LEFT)
+AFTER_WET = {StepKind.DRIP, StepKind.WATCH, StepKind.DRY, StepKind.CURE}
 WORK = Work(steps=(CUT, DYE, DRY))
 
 
 def test_every_kind_of_step_stands_under_one_heading():
     placed = [kind for kinds in GROUPS.values() for kind in kinds]
-    assert sorted(placed) == sorted(set(StepKind) - {StepKind.DRY})
+    assert sorted(placed) == sorted(set(StepKind) - AFTER_WET)
+
+
+def test_dripping_and_cure_are_no_wait_beside_the_drying_and_a_watch_is_work():
+    drip = step(StepKind.DRIP, 5, after=DYE.id, attended=False)
+    cure = step(StepKind.CURE, 4320, after=DYE.id, attended=False)
+    watch = step(StepKind.WATCH, 20, after=DYE.id)
+    (_, dye) = hours_needs(Work(steps=(*WORK.steps, drip, watch, cure)))
+    assert (dye.name, dye.steps) == ("Dye, oil and finish", 2)
+    assert (dye.hands_on_min, dye.waiting_min) == (32, 720)
 
 
 def test_drying_counts_with_what_is_wet_and_not_as_work():

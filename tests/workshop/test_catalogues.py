@@ -7,7 +7,10 @@ from armorplan.workshop.shelf import Carrier, TreatmentKind
 
 COMMON = "common practice, no source"
 PUBLICATIONS = ("NAVEDTRA 14018", "Heritage Science 2019")
-BY_TREATMENT = {StepKind.DRY, StepKind.CASE, StepKind.DYE, StepKind.OIL, StepKind.FINISH}
+BY_TREATMENT = {
+    *(StepKind.CASE, StepKind.DYE, StepKind.OIL, StepKind.FINISH),
+    *(StepKind.DRIP, StepKind.WATCH, StepKind.DRY, StepKind.CURE),
+}
 SHELF = read_shelf()
 ALL = (
     *SHELF.leathers,

@@ -9,7 +9,10 @@ from armorplan.rules.sketches import sketch, sketch_part
 from armorplan.steps.model import Step, StepKind
 
 _GROUND = Ground(code="cut-before-use", force=Force.CANNOT, source="follows from the step itself")
-_LATER_ANYWAY = (StepKind.DRY, StepKind.CHECK, StepKind.INSPECT, StepKind.PACK)
+_LATER_ANYWAY = (
+    *(StepKind.DRIP, StepKind.WATCH, StepKind.DRY, StepKind.CURE),
+    *(StepKind.CHECK, StepKind.INSPECT, StepKind.PACK),
+)
 """They follow a wet step, a trial or the last fit, which waits for the cut itself."""
 _NOT_USES = frozenset((*PAPER, StepKind.CUT, *_LATER_ANYWAY))
 
