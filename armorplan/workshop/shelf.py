@@ -188,6 +188,7 @@ class TreatmentEntry:
         solvent: what evaporates and burns; empty: nothing that does.
         solvent_g_per_ml: grams of it in a millilitre of the liquid.
         lel_g_per_m3: its lower explosive limit in air, with ``lel_source``.
+        limit_g_per_m3: what a workplace may have of it in its air over a day, with ``limit_source``.
         missed_remedy: what to do where the latest time to shape or to coat was missed.
         missed_is_loss: nothing helps then: the part is lost.
     """
@@ -223,6 +224,8 @@ class TreatmentEntry:
     solvent_g_per_ml: float = 0.0
     lel_g_per_m3: float | None = None
     lel_source: str = ""
+    limit_g_per_m3: float | None = None
+    limit_source: str = ""
     missed_remedy: str = ""
     missed_is_loss: bool = False
 
