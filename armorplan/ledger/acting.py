@@ -1,10 +1,13 @@
 """Key presses: the entries each one makes. None is ever refused."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from armorplan.kernel.clock import Clock
 from armorplan.ledger.batches import Batch
 from armorplan.ledger.events import ANEW, Event, EventKind
+from armorplan.ledger.hands import NOTHING_TOLD
+from armorplan.ledger.looks import LookTaken, look_text
 from armorplan.ledger.records import Moment, StepStatus, moment_now
 from armorplan.ledger.state import LedgerState
 
@@ -50,10 +53,20 @@ def pause(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Eve
     return _entries(press, chosen, EventKind.PAUSED)
 
 
-def done(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
-    """Tick these steps, started or not; those already done make no entry."""
+def done(
+    state: LedgerState,
+    steps: tuple[str, ...],
+    press: Press,
+    *,
+    told: Mapping[str, str] = NOTHING_TOLD,
+) -> tuple[Event, ...]:
+    """Tick these steps, started or not; those already done make no entry.
+
+    ``told`` is the text of a step's entry: what it was reckoned to take (``ledger.hands``).
+    """
     chosen = _standing_otherwise(state, steps, StepStatus.DONE)
-    return _entries(press, chosen, EventKind.DONE)
+    entries = _entries(press, chosen, EventKind.DONE)
+    return tuple(replace(entry, text=told.get(entry.step, "")) for entry in entries)
 
 
 def sign_off(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
@@ -67,6 +80,13 @@ def note(steps: tuple[str, ...], text: str, press: Press) -> tuple[Event, ...]:
     if not text.strip():
         return ()
     return _entries(press, tuple(dict.fromkeys(steps)), EventKind.NOTE, text=text)
+
+
+def look(state: LedgerState, step: str, seen: LookTaken, press: Press) -> tuple[Event, ...]:
+    """Record a look at a drying, or a weighing; one that is dry is ticked in the same press."""
+    kind = EventKind.LOOKED if seen.weights_g is None else EventKind.WEIGHED
+    entries = _entries(press, (step,), kind, text=look_text(seen))
+    return (*entries, *done(state, (step,), press)) if seen.dry else entries
 
 
 def undo(state: LedgerState, press: Press, *, reason: str = "") -> tuple[Event, ...]:

@@ -16,6 +16,8 @@ class EventKind(StrEnum):
     DONE = "done"
     NOTE = "note"
     SIGNED_OFF = "signed off"
+    LOOKED = "looked"
+    WEIGHED = "weighed"
     UNDONE = "undone"
     REDONE = "redone"
 
@@ -29,7 +31,8 @@ class Event:
         batch: entries made by one key press share it, and are undone together.
         at: aware UTC instant.
         boot_id, boot_s: the machine's run and seconds within it, for timers (see ``timers``).
-        text: the note, the reason of an undo, or ``ANEW`` for a start that counts from nothing.
+        text: the note, the reason of an undo, ``ANEW`` for a start that counts from nothing, or
+            what was seen of a drying (``ledger.looks``) and reckoned of work (``ledger.hands``).
         undoes: for ``undone`` and ``redone``, the batch it takes back or restores.
     """
 

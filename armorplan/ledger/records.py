@@ -58,6 +58,8 @@ class StepRecord:
         done_at: the instant it was ticked, ``None`` unless its status is done.
         signed_off: somebody said it is right; starting the step again takes that back.
         signed_off_by: who said so, where known.
+        damp_at: when it was last found still damp, since it began; ``None``: never, or it is dry.
+        damp_factor: the dose by then, as a share of what it takes by the catalogue.
     """
 
     step: str
@@ -68,6 +70,8 @@ class StepRecord:
     notes: tuple[Note, ...] = ()
     signed_off: bool = False
     signed_off_by: str = ""
+    damp_at: datetime | None = None
+    damp_factor: float = 0.0
 
     @property
     def counted(self) -> tuple[Stretch, ...]:

@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 from armorplan.ledger.batches import Batch, standing_presses
 from armorplan.ledger.events import ANEW, Event, EventKind
+from armorplan.ledger.looks import look_from
 from armorplan.ledger.records import Moment, Note, StepRecord, StepStatus, Stretch
 
 
@@ -98,6 +99,8 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         done_at=None,
         signed_off=record.signed_off and not reworked,
         signed_off_by="" if reworked else record.signed_off_by,
+        damp_at=record.damp_at if goes_on else None,
+        damp_factor=record.damp_factor if goes_on else 0.0,
     )
 
 
@@ -117,7 +120,33 @@ def _finish(record: StepRecord, event: Event) -> StepRecord:
     if record.status is StepStatus.DONE:
         return record
     stretches = _closed(record, event)
-    return replace(record, status=StepStatus.DONE, stretches=stretches, done_at=event.at)
+    return replace(
+        record,
+        status=StepStatus.DONE,
+        stretches=stretches,
+        done_at=event.at,
+        damp_at=None,
+        damp_factor=0.0,
+    )
+
+
+def _look(record: StepRecord, event: Event) -> StepRecord:
+    """Take in that it is still damp: it dries on, even if it had been ticked.
+
+    That it is dry changes nothing here: the same press ticks it.
+    """
+    look = look_from(event.text)
+    if look is None or look.dry or not record.counted:
+        return record
+    last = replace(record.stretches[-1], end=None)
+    return replace(
+        record,
+        status=StepStatus.RUNNING,
+        stretches=(*record.stretches[:-1], last),
+        done_at=None,
+        damp_at=event.at,
+        damp_factor=look.factor,
+    )
 
 
 def _write(record: StepRecord, event: Event) -> StepRecord:
@@ -136,5 +165,7 @@ _TAKE: Mapping[EventKind, Callable[[StepRecord, Event], StepRecord]] = MappingPr
         EventKind.DONE: _finish,
         EventKind.NOTE: _write,
         EventKind.SIGNED_OFF: _sign,
+        EventKind.LOOKED: _look,
+        EventKind.WEIGHED: _look,
     }
 )

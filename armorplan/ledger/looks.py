@@ -1,0 +1,80 @@
+"""A look at a drying, or a weighing, as the text of an entry: all that is needed to learn from it.
+
+What was reckoned then is kept with what was seen, so that an entry can be read without its build,
+its pattern and the air of those days.
+"""
+
+import json
+from dataclasses import asdict, dataclass
+from math import isfinite
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LookTaken:
+    """What was seen of a drying, and what was reckoned then.
+
+    Attributes:
+        treatment: the catalogue's id.
+        stage: how far it was to dry, as ``drying.spans.Stage`` has it.
+        dry: what was found; of a weighing, what it says by the share that counted then.
+        begun_at: when it began to dry, in ISO 8601, UTC.
+        dose_min: minutes at the reference that had passed in the air as it was.
+        reference_min: minutes at the reference that the stage takes by the catalogue, of this body.
+        thickness_mm, faces, dipped: the body; ``None``: as the catalogue has it.
+        before_g, wet_g, now_g: weights before the bath, out of it and now; ``None``: not weighed.
+    """
+
+    treatment: str
+    stage: str
+    dry: bool
+    begun_at: str
+    dose_min: float
+    reference_min: float
+    thickness_mm: float | None = None
+    faces: int | None = None
+    dipped: bool = False
+    before_g: float | None = None
+    wet_g: float | None = None
+    now_g: float | None = None
+
+    @property
+    def factor(self) -> float:
+        """The dose as a share of the reference."""
+        return self.dose_min / self.reference_min
+
+    @property
+    def weights_g(self) -> tuple[float, float, float] | None:
+        """Weights before the bath, out of it and now, where it was weighed."""
+        if self.before_g is None or self.wet_g is None or self.now_g is None:
+            return None
+        return self.before_g, self.wet_g, self.now_g
+
+
+def look_text(look: LookTaken) -> str:
+    """Return a look as the text of its entry."""
+    told = {key: value for key, value in asdict(look).items() if value is not None}
+    return json.dumps(told, ensure_ascii=False, sort_keys=True)
+
+
+def look_from(text: str) -> LookTaken | None:
+    """Return a look from the text of an entry; ``None`` where it is no look that can be used."""
+    try:
+        found = LookTaken(**json.loads(text))
+        return found if _is_sound(found) else None
+    except (TypeError, ValueError):
+        return None
+
+
+def _is_sound(look: LookTaken) -> bool:
+    # What a text holds may be of any kind, whatever the fields say.
+    told: tuple[Any, ...] = (look.dose_min, look.reference_min, *(look.weights_g or ()))
+    texts: tuple[Any, ...] = (look.treatment, look.stage, look.begun_at)
+    dry: Any = look.dry
+    return (
+        all(isinstance(number, int | float) and isfinite(number) for number in told)
+        and all(isinstance(text, str) for text in texts)
+        and isinstance(dry, bool)
+        and look.dose_min >= 0
+        and look.reference_min > 0
+    )
