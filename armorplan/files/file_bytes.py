@@ -42,6 +42,15 @@ def read_file(folder: Path, name: str, *, most: int) -> bytes:
         UnreadableError: with one finding: outside the folder, missing, not a plain file, too
             large, not readable, or not UTF-8 text.
     """
+    data = read_bytes(folder, name, most=most)
+    finding = why_not_text(name, data)
+    if finding:
+        raise UnreadableError((finding,))
+    return data
+
+
+def read_bytes(folder: Path, name: str, *, most: int) -> bytes:
+    """Return the bytes of a file inside a folder, text or not; see ``read_file``."""
     place = Place(file=name)
     if leaves(folder, name):
         raise unreadable(
@@ -74,9 +83,6 @@ def read_file(folder: Path, name: str, *, most: int) -> bytes:
             mend="Take pictures and whatever is not needed out of it.",
             place=place,
         )
-    finding = why_not_text(name, data)
-    if finding:
-        raise UnreadableError((finding,))
     return data
 
 

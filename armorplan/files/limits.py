@@ -53,3 +53,9 @@ FILM = Bounds(least=0, most=45, unit="°C")
 WATER_SHARE = Bounds(least=0, most=1)
 SOLVENT = Bounds(least=0, most=2, unit="g in a ml")
 VAPOUR = Bounds(above=0, most=1000, unit="g in a m³")
+AIR_C = Bounds(least=-20, most=60, unit="°C")
+HUMIDITY = Bounds(least=0, most=100, unit="%")
+AIR_SPEED = Bounds(least=0, most=30, unit="m/s")
+ROOM_M3 = Bounds(above=0, most=1_000_000, unit="m³")
+PLAUSIBLE_C = 45
+"""Air warmer than this over leather is more likely told in °F than meant."""

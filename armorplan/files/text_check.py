@@ -16,7 +16,7 @@ _HEAD = 400
 _GZIP = b"\x1f\x8b"
 
 
-def _is_utf16(head: bytes) -> bool:
+def is_utf16(head: bytes) -> bool:
     """Tell whether every other byte is zero, as in plain words in UTF-16 without its mark."""
     halves = head[::2], head[1::2]
     return len(head) > 1 and any(
@@ -43,7 +43,7 @@ def _fault(data: bytes) -> tuple[str, str, str, int | None]:
     """Return code, what is wrong, remedy and line; an empty code where nothing is wrong."""
     save = "Save it as plain text in UTF-8."
     other = next((coding for mark, coding in _OTHER_MARKS if data.startswith(mark)), None)
-    if other is None and _is_utf16(data[:_HEAD]):
+    if other is None and is_utf16(data[:_HEAD]):
         other = "UTF-16"
     if not data.strip():
         return "empty-file", "is empty", "Save the file again, or bring back a copy.", None
