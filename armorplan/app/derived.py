@@ -27,6 +27,7 @@ from armorplan.rules.registry import derive_all
 from armorplan.steps.deriving import air_findings, derive_steps
 from armorplan.steps.model import SETS_JOINT, STEP_RANK, Step, StepKind, Work
 from armorplan.steps.naming import plain_subject
+from armorplan.workshop.learned_hands import with_hands
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
 
@@ -219,13 +220,13 @@ def derive_build(
     Args:
         pattern: as read from its folder or from a build's snapshot; it is built with the choices
             in force.
-        shelf: the catalogues.
-        shop: people, hours and air.
+        shelf: the catalogues; what the shop learned of its hands goes over their minutes.
+        shop: people, hours and air, and what was learned of hands.
         build: the build's id, first part of every step id.
         kept: the relations a running build was started with; they stand, with the minutes and
             words of today. What the rules of today would add or drop is told as a finding.
     """
-    pattern = settled(pattern)
+    pattern, shelf = settled(pattern), with_hands(shelf, shop.hands)
     shapes = measures(pattern, shelf)
     assembly = assemble(pattern, shelf, build=build)
     work = derive_steps(assembly, shelf, shop.room)

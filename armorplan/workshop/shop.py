@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import time
 
 from armorplan.workshop.air import Room
+from armorplan.workshop.learned_hands import HandPace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,12 +46,18 @@ USUAL_ROOM = Room()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
-    """One workshop; ``zone`` is an IANA time zone name."""
+    """One workshop.
+
+    Attributes:
+        zone: IANA time zone name.
+        hands: what was learned of how long its hands take.
+    """
 
     people: tuple[Person, ...]
     zone: str = "UTC"
     room: Room = USUAL_ROOM
     trays: tuple[Tray, ...] = (USUAL_TRAY,)
+    hands: tuple[HandPace, ...] = ()
 
 
 def usual_hours() -> tuple[Opening, ...]:
