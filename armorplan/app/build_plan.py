@@ -12,10 +12,12 @@ from armorplan.app.shown_plan import ShownPlan, plan_from, shown
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.records import StepStatus
-from armorplan.schedule.building import History, problem_from
+from armorplan.schedule.bench_history import History
+from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.problem import Problem
+from armorplan.schedule.workplace import Workplace
 
 _PATIENCE = timedelta(minutes=10)
 """A step may begin so much later than planned before the days are planned anew."""
@@ -93,7 +95,7 @@ class BuildPlan:
         return problem_from(
             self._derived.work,
             self._derived.relations,
-            self._derived.shop,
+            Workplace(shop=self._derived.shop, shelf=self._derived.shelf),
             origin_at=origin_at,
             order=self._derived.order,
             history=History(

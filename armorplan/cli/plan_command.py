@@ -14,6 +14,7 @@ from armorplan.schedule.building import problem_from
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.workplace import Workplace
 
 _FIRST_YEAR, _LAST_YEAR = 1980, 2200
 """Calendars and time zones are sure within these; nobody plans armour outside them."""
@@ -28,7 +29,7 @@ def plan(chosen: Namespace) -> int:
     problem = problem_from(
         derived.work,
         derived.relations,
-        shop,
+        Workplace(shop=shop, shelf=derived.shelf),
         origin_at=_start_at(chosen.start, shop.zone),
         order=derived.order,
     )

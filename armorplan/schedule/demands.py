@@ -2,11 +2,14 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
+from dataclasses import replace
 from itertools import pairwise
+from types import MappingProxyType
 
 from armorplan.relations.checking import breaks_of_prefix
 from armorplan.relations.index import known_relations, named_steps
 from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relation, Together
+from armorplan.schedule.drying_tables import WINDOW_RULES
 from armorplan.schedule.problem import Demand, EndsBeforeLast, Lag, Resource
 
 
@@ -29,15 +32,22 @@ def kept_relations(
 
 
 def lags_of(
-    relations: Iterable[Relation], begun: AbstractSet[str], place: Mapping[str, int]
+    relations: Iterable[Relation],
+    begun: AbstractSet[str],
+    place: Mapping[str, int],
+    windows: Mapping[tuple[str, str], Lag] = MappingProxyType({}),
 ) -> tuple[Lag, ...]:
     """Return one lag for each pair of steps, as tight as all their relations together.
 
-    What has begun is history: no demand on its start means anything any more.
+    What has begun is history: no demand on its start means anything any more. Relations of
+    ``WINDOW_RULES`` have their waits from ``windows``, where it knows the pair.
     """
     found: dict[tuple[str, str], Lag] = {}
     for relation in relations:
-        for lag in _own_lags(relation, begun, place):
+        for usual in _own_lags(relation, begun, place):
+            told = windows.get((usual.first, usual.then))
+            by_air = told is not None and relation.reason.rule in WINDOW_RULES
+            lag = replace(told, reason=usual.reason) if told and by_air else usual
             if lag.then not in begun:
                 known = found.get((lag.first, lag.then))
                 found[lag.first, lag.then] = _tighter(known, lag) if known else lag

@@ -24,6 +24,7 @@ from armorplan.needs.hours import hours_needs
 from armorplan.rules.reach_sketches import sketch_tube
 from armorplan.rules.registry import derive_all
 from armorplan.schedule.building import problem_from
+from armorplan.schedule.workplace import Workplace
 from armorplan.steps.deriving import derive_steps
 from armorplan.steps.model import SETS_JOINT, StepKind
 from armorplan.workshop.shop import one_maker
@@ -67,7 +68,11 @@ def test_both_sides_of_a_pair_take_the_same(derived):
 def test_the_plan_and_the_hours_count_the_same_minutes(derived):
     at = datetime(2026, 6, 1, 7, tzinfo=UTC)
     problem = problem_from(
-        derived.work, derived.relations, SHOP, origin_at=at, order=derived.order
+        derived.work,
+        derived.relations,
+        Workplace(shop=SHOP, shelf=SHELF),
+        origin_at=at,
+        order=derived.order,
     )
     planned = {a.id: a.minutes for a in problem.activities}
     setting = derived.work.of_kind(*SETS_JOINT)

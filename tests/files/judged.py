@@ -24,6 +24,7 @@ from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import has_errors
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.planning import first_plan
+from armorplan.schedule.workplace import Workplace
 from armorplan.workshop.shop import one_maker
 
 LONGEST_S = 10.0
@@ -99,7 +100,11 @@ def _built(pattern):
     assert needs_page(needs_of(derived, SHOP.trays[0])).sections
     if derived.order:
         problem = problem_from(
-            derived.work, derived.relations, SHOP, origin_at=MONDAY_AT, order=derived.order
+            derived.work,
+            derived.relations,
+            Workplace(shop=SHOP, shelf=SHELF),
+            origin_at=MONDAY_AT,
+            order=derived.order,
         )
         plan = first_plan(problem)
         assert plan.placed or plan.conflict

@@ -20,6 +20,7 @@ from armorplan.pattern.joining import FormKind, JointKind, Motion, Route
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.planning import first_plan
+from armorplan.schedule.workplace import Workplace
 from armorplan.steps.model import SETS_JOINT, StepKind
 from armorplan.workshop.shop import one_maker
 
@@ -181,7 +182,7 @@ def test_the_cop_row_is_set_from_end_to_end_in_the_plan(knee):
     problem = problem_from(
         knee.work,
         knee.relations,
-        SHOP,
+        Workplace(shop=SHOP, shelf=SHELF),
         origin_at=datetime(2026, 11, 30, 9, tzinfo=UTC),
         order=knee.order,
     )

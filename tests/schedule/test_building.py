@@ -16,16 +16,19 @@ from armorplan.rules.sketches import (
     sketch_rivet,
     sketch_treatment,
 )
-from armorplan.schedule.building import History, problem_from
+from armorplan.schedule.bench_history import History
+from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Plan, Problem, Status
+from armorplan.schedule.workplace import Workplace
 from armorplan.steps.deriving import derive_steps
 from armorplan.steps.model import StepKind, Work
 from armorplan.workshop.shop import one_maker
 
 MONDAY_9 = datetime(2026, 11, 30, 9, tzinfo=UTC)
 SHELF = sketch_shelf()
+WORKPLACE = Workplace(shop=one_maker("UTC"), shelf=SHELF)
 
 
 def boss_over_a_rivet():
@@ -57,7 +60,7 @@ def made(pattern, **history) -> tuple[Work, Problem]:
     problem = problem_from(
         work,
         relations,
-        one_maker("UTC"),
+        WORKPLACE,
         origin_at=MONDAY_9,
         order=tuple(step.id for step in work.steps),
         history=History(**{**empty, **history}),
@@ -102,7 +105,7 @@ def test_what_only_steers_becomes_a_lag_where_the_order_keeps_it():
         problem = problem_from(
             work,
             (Before(first=first, then=then, reason=reason),),
-            one_maker("UTC"),
+            WORKPLACE,
             origin_at=MONDAY_9,
             order=(then, first),
         )
@@ -110,7 +113,7 @@ def test_what_only_steers_becomes_a_lag_where_the_order_keeps_it():
         kept = problem_from(
             work,
             (Before(first=first, then=then, reason=reason),),
-            one_maker("UTC"),
+            WORKPLACE,
             origin_at=MONDAY_9,
             order=(first, then),
         )
@@ -177,7 +180,7 @@ def test_two_relations_between_the_same_steps_are_one_lag_as_tight_as_both():
     problem = problem_from(
         work,
         (relation(10, None, "Short."), relation(30, 90, "Long."), relation(0, 60, "Soon.")),
-        one_maker("UTC"),
+        WORKPLACE,
         origin_at=MONDAY_9,
         order=(first, then),
     )
@@ -192,6 +195,6 @@ def test_relations_about_steps_that_are_gone_are_passed_over():
         Before(first="b/gone", then=work.steps[0].id, reason=reason),
         BeforeAll(first=work.steps[0].id, of=frozenset({"b/gone"}), reason=reason),
     )
-    problem = problem_from(work, gone, one_maker("UTC"), origin_at=MONDAY_9, order=())
+    problem = problem_from(work, gone, WORKPLACE, origin_at=MONDAY_9, order=())
     assert (problem.lags, problem.before_last) == ((), ())
     assert first_plan(problem).status in (Status.BEST, Status.GOOD)

@@ -9,11 +9,14 @@ import pytest
 from armorplan.assembly.model import Side
 from armorplan.orders.sequence import one_order
 from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Force, Reason, Together
-from armorplan.schedule.building import NOTHING_DONE, History, problem_from
+from armorplan.rules.sketch_shelf import sketch_shelf
+from armorplan.schedule.bench_history import NOTHING_DONE, History
+from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Demand, Plan, Problem, Resource, Status
+from armorplan.schedule.workplace import Workplace
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.solving.model import Effort, Outcome
 from armorplan.steps.model import Step, StepKind, Work
@@ -49,7 +52,7 @@ def problem_of(work, *relations, order=None, history=NOTHING_DONE, shop=None) ->
     return problem_from(
         work,
         relations,
-        shop or one_maker("UTC"),
+        Workplace(shop=shop or one_maker("UTC"), shelf=sketch_shelf()),
         origin_at=MONDAY_9,
         order=tuple(order or (step.id for step in work.steps)),
         history=history,

@@ -7,9 +7,12 @@ from hypothesis import strategies as st
 
 from armorplan.assembly.model import Side
 from armorplan.relations.model import Before, BeforeAll, Force, Reason
-from armorplan.schedule.building import History, problem_from
+from armorplan.rules.sketch_shelf import sketch_shelf
+from armorplan.schedule.bench_history import History
+from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.planning import first_plan
+from armorplan.schedule.workplace import Workplace
 from armorplan.steps.model import Step, StepKind, Work
 from armorplan.workshop.shop import one_maker
 
@@ -67,7 +70,7 @@ def planned(done=(), running=(), *, at=MONDAY_9):
     problem = problem_from(
         Work(steps=STEPS),
         RELATIONS,
-        one_maker("UTC"),
+        Workplace(shop=one_maker("UTC"), shelf=sketch_shelf()),
         origin_at=at,
         order=ORDER,
         history=History(done=dict(done), running=dict(running), worked_min={}),

@@ -11,11 +11,14 @@ from armorplan.assembly.model import Side
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.shipped import samples_folder
 from armorplan.relations.model import Before, Force, Reason
-from armorplan.schedule.building import NOTHING_DONE, History, problem_from
+from armorplan.rules.sketch_shelf import sketch_shelf
+from armorplan.schedule.bench_history import NOTHING_DONE, History
+from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.halving import kept_groups
 from armorplan.schedule.planning import best_plan, first_plan
 from armorplan.schedule.problem import Status
+from armorplan.schedule.workplace import Workplace
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
 from armorplan.workshop.shop import Person, Shop, one_maker, usual_hours
@@ -38,7 +41,7 @@ def problem_of(work, *relations, order=ROW, history=NOTHING_DONE, shop=None):
     return problem_from(
         work,
         relations,
-        shop or one_maker("UTC"),
+        Workplace(shop=shop or one_maker("UTC"), shelf=sketch_shelf()),
         origin_at=MONDAY_9,
         order=tuple(order),
         history=history,

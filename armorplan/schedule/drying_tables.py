@@ -1,0 +1,159 @@
+"""What the air of the hour makes of dryings and windows: tables on a grid for the plan.
+
+Only in a room whose air is not the same at all times. What never dries there keeps the minutes
+of its step, the catalogue's; a finding tells of it.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from math import ceil, floor
+
+from armorplan.drying.along import MOST_MIN
+from armorplan.drying.body import Body
+from armorplan.drying.room import DryingRoom, drying_room
+from armorplan.drying.spans import Stage
+from armorplan.drying.track import GRID_MIN
+from armorplan.schedule.lag_spans import longest_of
+from armorplan.schedule.problem import Lag, Table
+from armorplan.steps.model import Drying, Step, StepKind, Work
+from armorplan.steps.windows import StepWindow, step_windows
+from armorplan.workshop.air import Room
+from armorplan.workshop.shelf import Shelf
+
+WINDOW_RULES = frozenset(("damp-window", "recoat-window"))
+"""Rules whose waits the air makes; what they say in minutes is for a usual day."""
+_DRIES = (StepKind.DRY, StepKind.CURE)
+_Asked = tuple[str, Body, Stage]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tables:
+    """What depends on the time of day in one problem.
+
+    Attributes:
+        dryings: by step how long it takes from when it starts.
+        windows: by pair of steps the wait that the air makes, from when the first one ends.
+    """
+
+    dryings: Mapping[str, Table] = field(default_factory=dict)
+    windows: Mapping[tuple[str, str], Lag] = field(default_factory=dict)
+
+
+NO_TABLES = Tables()
+
+
+class Drier:
+    """Makes tables for the steps of a build; equal dryings share one.
+
+    Args:
+        shelf: the treatments.
+        room: the air they dry in.
+        origin_at: minutes count from here.
+    """
+
+    def __init__(self, shelf: Shelf, room: Room, origin_at: datetime) -> None:
+        self.shelf = shelf
+        self._room: DryingRoom = drying_room(room)
+        self._origin_at = origin_at
+        self._known: dict[tuple[_Asked, int], Table | None] = {}
+
+    @property
+    def is_steady(self) -> bool:
+        """Tell whether nothing depends on the time of day."""
+        return self._room.is_steady
+
+    def most_waiting_min(self, steps: Iterable[Step], cells: int) -> int:
+        """Return the minutes of all waits one after another, each at its worst time of day."""
+        tables = ((step, self.drying(step, cells)) for step in steps if not step.attended)
+        return sum(longest_of(table) if table else step.minutes for step, table in tables)
+
+    def drying(self, step: Step, cells: int) -> Table | None:
+        """Return how long a drying takes from when it starts; ``None``: always as long."""
+        told = step.drying
+        if told is None or step.kind not in _DRIES:
+            return None
+        return self.table((told.treatment, told.body, told.stage), cells)
+
+    def table(self, asked: _Asked, cells: int) -> Table | None:
+        """Return the table of a stage; ``None`` in steady air, and where it never gets there."""
+        key = (asked, cells)
+        if key not in self._known:
+            self._known[key] = self._made(asked, cells)
+        return self._known[key]
+
+    def _made(self, asked: _Asked, cells: int) -> Table | None:
+        treatment, body, stage = asked
+        entry = self.shelf.treatment(treatment)
+        if entry is None:
+            return None
+        ready = self._room.table(entry, body, stage, self._origin_at, cells)
+        if ready is None or any(at - cell * GRID_MIN >= MOST_MIN for cell, at in enumerate(ready)):
+            return None
+        return Table(grid_min=GRID_MIN, ready=ready)
+
+    def window(self, window: StepWindow, cells: int) -> Lag | None:
+        """Return a window by tables; ``None`` where the usual minutes have to do."""
+        asked = [stage for stage in (window.opens, window.closes) if stage is not None]
+        found = {s: self.table((window.treatment, window.body, s), cells) for s in asked}
+        if not found or None in found.values():
+            return None
+        return Lag(
+            first=window.first,
+            then=window.then,
+            opens=found.get(window.opens) if window.opens else None,
+            closes=found.get(window.closes) if window.closes else None,
+        )
+
+    def window_from(self, window: StepWindow, end_at: datetime) -> Lag | None:
+        """Return a window that counts from a known end, in minutes from that end's minute."""
+        opens = self._until(window, window.opens, end_at)
+        closes = self._until(window, window.closes, end_at)
+        if (window.opens and opens is None) or (window.closes and closes is None):
+            return None
+        # The end counts as the whole minute before it.
+        over_s = (end_at - self._origin_at).total_seconds() % 60
+        return Lag(
+            first=window.first,
+            then=window.then,
+            min_lag=0 if opens is None else ceil((opens * 60 + over_s) / 60),
+            max_lag=None if closes is None else floor((closes * 60 + over_s) / 60),
+        )
+
+    def _until(self, window: StepWindow, stage: Stage | None, end_at: datetime) -> int | None:
+        entry = self.shelf.treatment(window.treatment)
+        if stage is None or entry is None:
+            return None
+        return self._room.minutes(entry, window.body, stage, end_at)
+
+    def ready_at(self, drying: Drying, start_at: datetime) -> datetime | None:
+        """Return when what began to dry then is likely ready; ``None``: never."""
+        entry = self.shelf.treatment(drying.treatment)
+        if entry is None:
+            return None
+        minutes = self._room.minutes(entry, drying.body, drying.stage, start_at)
+        return None if minutes is None else start_at + timedelta(minutes=minutes)
+
+
+def tables_of(work: Work, drier: Drier, *, cells: int, ended_at: Mapping[str, datetime]) -> Tables:
+    """Return the tables of a build's dryings and windows.
+
+    Args:
+        work: the steps.
+        drier: makes the tables.
+        cells: how many quarters of an hour they look ahead.
+        ended_at: when what is done ended, or what runs will: there is nothing left to look up.
+    """
+    if drier.is_steady:
+        return NO_TABLES
+    dryings = ((step.id, drier.drying(step, cells)) for step in work.steps)
+    windows = (
+        drier.window(window, cells)
+        if window.first not in ended_at
+        else drier.window_from(window, ended_at[window.first])
+        for window in step_windows(work, drier.shelf)
+    )
+    return Tables(
+        dryings={step: table for step, table in dryings if table is not None},
+        windows={(lag.first, lag.then): lag for lag in windows if lag is not None},
+    )

@@ -1,0 +1,32 @@
+"""How far a plan may reach: a horizon no sound plan passes."""
+
+from math import ceil
+
+from armorplan.drying.track import GRID_MIN
+from armorplan.kernel.units import DAY_MIN
+from armorplan.schedule.drying_tables import Drier
+from armorplan.steps.model import Work
+from armorplan.workshop.shop import Shop
+
+_SPARE_DAYS = 14
+_MOST_DAYS = 400
+_DAYS_LOOKED_AT = 14
+"""How many days a drying's worst time is looked for in."""
+
+
+def horizon_of(work: Work, shop: Shop, drier: Drier) -> int:
+    """Return a horizon in minutes: all work one after another, twice, and two weeks.
+
+    Every wait counts as it is at its worst time within two weeks: nights are long.
+    """
+    hands_on = sum(step.minutes for step in work.steps if step.attended)
+    cells = _DAYS_LOOKED_AT * DAY_MIN // GRID_MIN
+    waiting = drier.most_waiting_min(work.steps, cells)
+    weekly = sum(
+        (o.end.hour * 60 + o.end.minute) - (o.start.hour * 60 + o.start.minute)
+        for person in shop.people
+        for o in person.hours
+    )
+    weeks = 2 * hands_on / max(weekly, 60)
+    days = ceil(7 * weeks) + ceil(waiting / DAY_MIN) + _SPARE_DAYS
+    return min(days, _MOST_DAYS) * DAY_MIN
