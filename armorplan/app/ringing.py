@@ -9,12 +9,11 @@ from datetime import datetime, timedelta
 
 from armorplan.app.bells import Bell
 from armorplan.app.rows import TimerRow
+from armorplan.ledger.present import LEAST_JUMP
 
 _OFTEN = timedelta(minutes=1)
 _SELDOM = timedelta(minutes=5)
 _OFTEN_FOR = timedelta(minutes=10)
-LEAST_JUMP = timedelta(seconds=2)
-"""Two clocks read one after the other differ by less; a wall clock that is set moves by more."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

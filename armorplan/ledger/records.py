@@ -56,6 +56,7 @@ class StepRecord:
         counts_from: the stretch from which on the timer counts: the first since the step was last
             begun anew, as rework or because it has to dry again.
         done_at: the instant it was ticked, ``None`` unless its status is done.
+        done_moment: the same by both clocks.
         signed_off: somebody said it is right; starting the step again takes that back.
         signed_off_by: who said so, where known.
         damp_at: when it was last found still damp, since it began; ``None``: never, or it is dry.
@@ -67,6 +68,7 @@ class StepRecord:
     stretches: tuple[Stretch, ...] = ()
     counts_from: int = 0
     done_at: datetime | None = None
+    done_moment: Moment | None = None
     notes: tuple[Note, ...] = ()
     signed_off: bool = False
     signed_off_by: str = ""

@@ -97,6 +97,7 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         stretches=(*stretches, Stretch(start=_moment(event))),
         counts_from=record.counts_from if goes_on else len(stretches),
         done_at=None,
+        done_moment=None,
         signed_off=record.signed_off and not reworked,
         signed_off_by="" if reworked else record.signed_off_by,
         damp_at=record.damp_at if goes_on else None,
@@ -125,6 +126,7 @@ def _finish(record: StepRecord, event: Event) -> StepRecord:
         status=StepStatus.DONE,
         stretches=stretches,
         done_at=event.at,
+        done_moment=_moment(event),
         damp_at=None,
         damp_factor=0.0,
     )
@@ -144,6 +146,7 @@ def _look(record: StepRecord, event: Event) -> StepRecord:
         status=StepStatus.RUNNING,
         stretches=(*record.stretches[:-1], last),
         done_at=None,
+        done_moment=None,
         damp_at=event.at,
         damp_factor=look.factor,
     )

@@ -50,7 +50,7 @@ def elapsed_s(record: StepRecord, clock: Clock) -> float:
     return read_timer(record, clock).elapsed_s
 
 
-def due_at(record: StepRecord, planned_min: int, clock: Clock) -> datetime | None:
+def due_at(record: StepRecord, planned_min: float, clock: Clock) -> datetime | None:
     """Return when a running step's planned minutes are up, by the wall clock of now.
 
     The instant lies in the past for a step that runs over. ``None`` unless it runs.
@@ -58,6 +58,16 @@ def due_at(record: StepRecord, planned_min: int, clock: Clock) -> datetime | Non
     if record.status is not StepStatus.RUNNING:
         return None
     return clock.now() + timedelta(minutes=planned_min, seconds=-elapsed_s(record, clock))
+
+
+def present_at(moment: Moment, now: Moment) -> datetime:
+    """Return a recorded instant as the wall clock of now would have told it.
+
+    Within one run of the machine a wall clock that was set meanwhile does not count.
+    """
+    if moment.boot_id != now.boot_id:
+        return moment.at
+    return now.at - timedelta(seconds=now.boot_s - moment.boot_s)
 
 
 def _span(start: Moment, end: Moment) -> tuple[float, bool]:

@@ -14,6 +14,17 @@ _APPEND = """
     VALUES (:timer, :kind, :at, :boot_id, :boot_s, :minutes, :text)
 """
 _SINCE = "SELECT * FROM timer_entries WHERE seq > :seq ORDER BY seq"
+_OPEN = """
+    SELECT * FROM timer_entries
+    WHERE seq > (SELECT coalesce(max(seq), 0) FROM timer_entries) - :latest
+    OR timer IN (
+        SELECT timer FROM timer_entries WHERE kind = 'set'
+        EXCEPT SELECT timer FROM timer_entries WHERE kind = 'stopped'
+    )
+    ORDER BY seq
+"""
+_LATEST = 5000
+"""Answers older than so many entries belong to timers that ended long ago."""
 _KEEP = """
     INSERT INTO timers_kept (build, saved_at, rows_json) VALUES (:build, :saved_at, :rows_json)
     ON CONFLICT (build) DO UPDATE SET saved_at = excluded.saved_at, rows_json = excluded.rows_json
@@ -46,11 +57,18 @@ class TimerFile:
         """Return the entries numbered above ``seq``, of whichever window, in order."""
         return self._tables.read(_entry_of, _SINCE, {"seq": seq})
 
+    def open(self) -> tuple[TimerEntry, ...]:
+        """Return what still matters, in order: free timers that run, and the latest answers."""
+        return self._tables.read(_entry_of, _OPEN, {"latest": _LATEST})
+
     def keep(self, build_id: str, rows_json: str) -> None:
         """Keep these as a build's timers, in place of those before."""
+        self._tables.write(self.keeping(build_id, rows_json))
+
+    def keeping(self, build_id: str, rows_json: str) -> tuple[str, Row]:
+        """Return the statement of ``keep``, to be run together with others."""
         saved_at = instant_text(self._clock.now())
-        row = {"build": build_id, "saved_at": saved_at, "rows_json": rows_json}
-        self._tables.write((_KEEP, row))
+        return _KEEP, {"build": build_id, "saved_at": saved_at, "rows_json": rows_json}
 
     def kept(self) -> tuple[KeptTimers, ...]:
         """Return the timers of each build that kept any."""

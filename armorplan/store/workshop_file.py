@@ -92,10 +92,16 @@ class WorkshopFile:
         entries = ((_APPEND, event_row(event)) for event in events)
         self._write((_ADD_BUILD, build_row(build)), *entries)
 
-    def append(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
-        """Append entries, all or none, and return them with their numbers."""
-        numbers = self._write(*((_APPEND, event_row(event)) for event in events))
-        return tuple(replace(e, seq=seq) for e, seq in zip(events, numbers, strict=True))
+    def append(
+        self, events: tuple[Event, ...], timers: tuple[str, str] | None = None
+    ) -> tuple[Event, ...]:
+        """Append entries, all or none, and return them with their numbers.
+
+        ``timers``: a build's id and its timers from then on, kept in the same go.
+        """
+        also = (self.timers.keeping(*timers),) if timers and events else ()
+        numbers = self._write(*((_APPEND, event_row(event)) for event in events), *also)
+        return tuple(replace(e, seq=seq) for e, seq in zip(events, numbers, strict=False))
 
     def events(self, build_id: str) -> tuple[Event, ...]:
         """Return all entries of a build in order."""
