@@ -94,9 +94,10 @@ def case_of(looks: Sequence[Look], dry_pct: float) -> Case | None:
 
 
 def _says_dry(look: Look, dry_pct: float) -> bool | None:
-    if look.weights_g is not None and dry_by_weight(look.weights_g, dry_pct):
-        return True
-    return look.dry
+    if look.weights_g is None:
+        return look.dry
+    is_told = not weight_fault(look.weights_g, dry_pct)
+    return dry_by_weight(look.weights_g, dry_pct) if is_told else None
 
 
 def _weighed(looks: Sequence[Look], dry_pct: float) -> tuple[float | None, float]:

@@ -23,7 +23,6 @@ _DECILE = 1.2815515655446004
 _REACH, _CELL = 4.0, 0.004
 """The grid of ln f: from minus to plus this, and how fine."""
 _TINY = 1e-300
-_SURE = "what was measured has a spread of its own"
 _DAMPED = 0.5
 """A case that is likelier of another kind than one of the many is named as damped."""
 
@@ -57,7 +56,8 @@ class Case:
     Attributes:
         id: names it.
         above, upto: its factor lies above the first and not above the second.
-        about: its factor by measuring, with ``about_spread``; ``None`` where it was only looked at.
+        about: its factor by measuring; ``None`` where it was only looked at.
+        about_spread: how far that is off, of its logarithm; above 0 where there are bounds too.
         weight: how much it counts: 1, or less where several tell of the same.
     """
 
@@ -160,8 +160,8 @@ def _likelihood(case: Case, middles: "Doubles", spread: float) -> "Doubles":
         pull = (spread / both) ** 2
         middles = middles + pull * (told - middles)
         spread = spread * case.about_spread / both
-    if not spread:
-        raise ValueError(_SURE)
+    if case.above <= 0 and case.upto == inf:
+        return chance
     low = ndtr((_log(case.above) - middles) / spread)
     high = ndtr((_log(case.upto) - middles) / spread)
     inside: Doubles = chance * (high - low)

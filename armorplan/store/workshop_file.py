@@ -34,6 +34,7 @@ _SAVE_PLAN = """
 _BUILDS = "SELECT * FROM builds ORDER BY created_at, id"
 _BUILD = "SELECT * FROM builds WHERE id = :id"
 _EVENTS = "SELECT * FROM events WHERE build = :build AND seq > :seq ORDER BY seq"
+_ALL_EVENTS = "SELECT * FROM events ORDER BY seq"
 _PLAN = "SELECT plan_json FROM plans WHERE build = :build"
 
 
@@ -110,6 +111,10 @@ class WorkshopFile:
     def events_since(self, build_id: str, seq: int) -> tuple[Event, ...]:
         """Return a build's entries numbered above ``seq``, of whichever window, in order."""
         return self._read(event_of, _EVENTS, {"build": build_id, "seq": seq})
+
+    def all_events(self) -> tuple[Event, ...]:
+        """Return the entries of all builds in order: what a workshop learns from."""
+        return self._read(event_of, _ALL_EVENTS, {})
 
     def save_plan(self, build_id: str, plan_json: str) -> None:
         """Keep this as the build's last plan, in place of the one before."""

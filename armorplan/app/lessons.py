@@ -1,0 +1,94 @@
+"""What happened at the bench, of all builds of a workshop, as far as it teaches."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Protocol
+
+from armorplan.app.same_work import tail
+from armorplan.drying.learned import Look
+from armorplan.ledger.batches import standing_presses
+from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.hands import Worked, worked
+from armorplan.ledger.looks import look_from
+from armorplan.ledger.state import derive
+
+LOOKS = (EventKind.LOOKED, EventKind.WEIGHED)
+_Mark = tuple[str, str, str, datetime]
+
+
+class WorkshopEvents(Protocol):
+    """A workshop's entries."""
+
+    def all_events(self) -> tuple[Event, ...]:
+        """Return the entries of all builds, in the ledger's order."""
+        ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeenLook:
+    """A look at a drying, and when it was taken."""
+
+    at: datetime
+    look: Look
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lessons:
+    """What teaches: looks at dryings and weighings, and work that is done, in no order that matters."""
+
+    looks: tuple[SeenLook, ...] = ()
+    work: tuple[Worked, ...] = ()
+
+    def __add__(self, other: "Lessons") -> "Lessons":
+        """Return both together."""
+        return Lessons(looks=(*self.looks, *other.looks), work=(*self.work, *other.work))
+
+
+def lessons_of(events: Iterable[Event]) -> Lessons:
+    """Return what one build's entries teach, as far as they stand."""
+    entries = tuple(events)
+    standing = standing_presses(entries).events
+    return Lessons(
+        looks=tuple(_looks(standing)),
+        work=worked(derive(entries), standing),
+    )
+
+
+def lessons_by_build(workshop: WorkshopEvents) -> Mapping[str, Lessons]:
+    """Return what each build of a workshop teaches.
+
+    A build that goes on from another starts with that one's entries. What was taken over is read
+    from the later one alone: it counts once, and what was taken back there is taken back.
+    """
+    builds: dict[str, list[Event]] = {}
+    for event in workshop.all_events():
+        builds.setdefault(event.build, []).append(event)
+    known: set[_Mark] = set()
+    found: dict[str, Lessons] = {}
+    for build, entries in sorted(builds.items(), key=lambda one: -one[1][0].seq):
+        found[build] = lessons_of(event for event in entries if _mark(event) not in known)
+        known.update(map(_mark, entries))
+    return found
+
+
+def _mark(event: Event) -> _Mark:
+    return event.batch, event.kind, tail(event.step), event.at
+
+
+def _looks(standing: Iterable[Event]) -> Iterator[SeenLook]:
+    for event in standing:
+        seen = look_from(event.text) if event.kind in LOOKS else None
+        if seen is None:
+            continue
+        body = f"{seen.thickness_mm}|{seen.faces}|{seen.dipped}"
+        look = Look(
+            treatment=seen.treatment,
+            run=f"{event.step}@{seen.begun_at}",
+            bath=f"{event.build}|{seen.treatment}|{seen.stage}|{seen.begun_at}|{body}",
+            dose_min=seen.dose_min,
+            reference_min=seen.reference_min,
+            dry=seen.dry if seen.weights_g is None else None,
+            weights_g=seen.weights_g,
+        )
+        yield SeenLook(at=event.at, look=look)
