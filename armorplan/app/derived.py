@@ -8,8 +8,9 @@ from armorplan.app.effort_times import JointTime, joint_times, timed
 from armorplan.app.kept_relations import kept_findings, standing_relations
 from armorplan.app.learned_order import taught
 from armorplan.app.not_kept import not_kept, not_kept_findings
+from armorplan.app.order_key import alike, order_key
 from armorplan.assembly.expand import assemble
-from armorplan.assembly.model import Assembly, Side
+from armorplan.assembly.model import Assembly
 from armorplan.files.source import PATTERN_FILE
 from armorplan.geometry.checking import shape_findings
 from armorplan.geometry.gathering import measures
@@ -25,8 +26,7 @@ from armorplan.relations.weighing import weight
 from armorplan.rules.facts import Facts
 from armorplan.rules.registry import derive_all
 from armorplan.steps.deriving import air_findings, derive_steps
-from armorplan.steps.model import SETS_JOINT, STEP_RANK, Step, StepKind, Work
-from armorplan.steps.naming import plain_subject
+from armorplan.steps.model import SETS_JOINT, Step, Work
 from armorplan.workshop.learned_hands import with_hands
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
@@ -84,57 +84,17 @@ class Derived:
         return Facts(assembly=self.assembly, work=self.flat_work, shelf=self.shelf, room=room)
 
 
-_AFTER = (StepKind.DRIP, StepKind.WATCH, StepKind.DRY, StepKind.CURE)
-"""What follows a wet step, in this order."""
-_SIDES = {side: at for at, side in enumerate(Side)}
-
-
-def _pair(step: Step) -> tuple[str, str, str]:
-    """Return what a step shares with its like on the other side: piece, kind, plain subject."""
-    return step.piece, step.kind, plain_subject(step)
-
-
-def _order_key(
-    work: Work, moved: Mapping[tuple[str, str, str], tuple[int, int]] | None = None
-) -> dict[str, Key]:
-    """Return where each step would like to stand: by kind, as the pattern lists them, left, right.
-
-    What is made left and right stands side by side. Drying follows the step it belongs to, since
-    nobody chooses when it starts, once the like on the other side is done: it would only be waited
-    for in between, while what was damped there dries out. So do dripping, the watch over what was
-    dipped, and the cure. Casing goes right before what it serves.
-
-    Args:
-        work: the steps.
-        moved: what sets joints in its order of least effort, by what sides share.
-    """
-    place: dict[tuple[str, str, str], tuple[int, int]] = {}
-    for at, step in enumerate(work.steps):
-        place.setdefault(_pair(step), (STEP_RANK[step.kind], at))
-    place |= moved or {}
-
-    def key(step: Step) -> Key:
-        leader, off = step, 0
-        if step.kind in _AFTER and step.after is not None:
-            leader, off = work.step(step.after), _AFTER.index(step.kind) + 1
-        elif step.serves is not None:
-            leader, off = work.step(step.serves), -1
-        return (*place[_pair(leader)], off, _SIDES[leader.side])
-
-    return {step.id: key(step) for step in work.steps}
-
-
 def _with_effort(
     assembly: Assembly, shelf: Shelf, work: Work, relations: tuple[Relation, ...]
 ) -> tuple[dict[str, Key], LeastEffort | None]:
     """Return where each step would like to stand, what sets joints in the order of least effort."""
-    listed = _order_key(work)
+    listed = order_key(work, relations)
     effort = effort_of((assembly, shelf, work), relations, listed)
     if effort is None:
         return listed, None
     places = effort_places(effort, listed)
-    moved = {_pair(effort.steps[joint]): place for joint, place in places.items()}
-    return _order_key(work, moved), effort
+    moved = {alike(effort.steps[joint]): place for joint, place in places.items()}
+    return order_key(work, relations, moved), effort
 
 
 class _Arranging:

@@ -4,17 +4,16 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from armorplan.assembly.model import Assembly, Side, SidedHardware, SidedJoint
-from armorplan.drying.body import USUAL_BODY
 from armorplan.drying.room import drying_room
-from armorplan.drying.spans import Stage
 from armorplan.pattern.joining import FormKind, Motion
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.hardware import STUD
 from armorplan.steps.model import SETS_JOINT, Step, StepKind, Work
 from armorplan.steps.naming import names, part_name, piece_name, plain_subject
+from armorplan.steps.windows import window_of
 from armorplan.workshop.air import Room
-from armorplan.workshop.shelf import Shelf, TreatmentEntry
+from armorplan.workshop.shelf import Shelf
 
 COATS = (StepKind.DYE, StepKind.OIL, StepKind.FINISH)
 PAPER = (StepKind.MEASURE, StepKind.MOCK_UP, StepKind.LAY_OUT)
@@ -53,16 +52,19 @@ class Facts:
     shelf: Shelf
     room: Room
 
-    def damp_window_min(self, entry: TreatmentEntry) -> tuple[int, int | None] | None:
-        """Return the earliest and latest minute to shape what was cased with this; ``None``: at any.
+    def window_min(self, first: Step, then: Step) -> tuple[int, int | None] | None:
+        """Return the earliest and latest minute after ``first`` at which ``then`` may begin.
 
-        Of a usual day in this room; no latest where it does not dry there.
+        Of a usual day in this room; no latest where there is none, or it does not dry there.
+        ``None``: the air leaves no window between the two.
         """
-        times = drying_room(self.room).usual(entry, USUAL_BODY)
-        opens = times.likely_min(Stage.OPENS)
-        if Stage.OPENS not in times.spans:
+        window = window_of(self.work, self.shelf, first.id, then.id)
+        entry = self.shelf.treatment(window.treatment) if window else None
+        if window is None or entry is None:
             return None
-        return opens or 0, times.likely_min(Stage.CLOSES)
+        times = drying_room(self.room).usual(entry, window.body)
+        opens = times.likely_min(window.opens) if window.opens else None
+        return opens or 0, times.likely_min(window.closes) if window.closes else None
 
     def name(self, part_id: str) -> str:
         """Return a sided part's name in words."""

@@ -12,23 +12,27 @@ _GROUND = Ground(code="damp-window", force=Force.SPOIL)
 
 
 def _words(least: int, most: int | None) -> str:
-    limit = "" if most is None else f" and at most {most}"
+    if most is None:
+        return (
+            f"Start at least {least} min after casing, on a usual day in this room: earlier it is "
+            "mushy."
+        )
     return (
-        f"Start at least {least}{limit} minutes after casing: earlier it is mushy, later it "
-        "no longer takes the shape."
+        f"Start {least} to {most} min after casing, on a usual day in this room: earlier it is "
+        "mushy, later it no longer takes the shape."
     )
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:
     for case in facts.work.of_kind(StepKind.CASE):
-        entry = facts.shelf.treatment(case.treatment or "")
-        least, most = (facts.damp_window_min(entry) if entry else None) or (0, None)
+        served = facts.work.step(case.serves or "")
+        least, most = facts.window_min(case, served) or (0, None)
         numbers = [Quantity(name="least wait", value=least, unit="min")]
         if most is not None:
             numbers.append(Quantity(name="most wait", value=most, unit="min"))
         yield _GROUND.before(
             case.id,
-            case.serves or "",
+            served.id,
             _words(least, most),
             about=case.parts,
             numbers=tuple(numbers),
@@ -41,7 +45,8 @@ RULE = Rule(
     name="Shape cased leather in its window",
     why="Just cased, leather is mushy and takes no sharp line. A while later, when its colour has"
     " come back and it still feels cool, it is just right. Later still it is too dry to take "
-    "a shape. How soon and how long depends on the air in the shop.",
+    "a shape. How soon and how long depends on how thick the leather is, and on the air in the "
+    "shop at that hour: the minutes told are those of a usual day.",
     mend="Too early: wait. Too late: case it again and wait for the colour to come back. Before "
     "dye and hardening nothing is lost by it.",
     force=_GROUND.force,

@@ -70,9 +70,9 @@ def after_drying(facts: Facts, wet: Step, dry: Step, step: Step) -> Before | Non
     )
 
 
-def drying_time(dry: Step) -> Quantity:
-    """Return how long something dries, for a reason."""
-    return Quantity(name="drying", value=dry.minutes, unit="min")
+def drying_time(dry: Step, name: str = "drying") -> Quantity:
+    """Return how long something dries on a usual day, for a reason."""
+    return Quantity(name=name, value=dry.minutes, unit="min")
 
 
 def last_after_drying(facts: Facts, dry: Step, wet: Step, of: frozenset[str]) -> BeforeAll:

@@ -24,12 +24,13 @@ def _how(step: Step) -> str:
 
 def _both_in_window(facts: Facts, one: Step, other: Step) -> bool:
     """Tell whether what two casings serve is done, one after the other, while both are damp."""
-    entry = facts.shelf.treatment(one.treatment or "")
-    window = facts.damp_window_min(entry) if entry and one.serves else None
+    if one.serves is None or other.serves is None:
+        return True
+    served = [facts.work.step(one.serves), facts.work.step(other.serves)]
+    window = facts.window_min(one, served[0])
     if window is None or window[1] is None:
         return True
-    served = [facts.work.step(case.serves).minutes for case in (one, other) if case.serves]
-    return window[0] + sum(served) <= window[1]
+    return window[0] + sum(step.minutes for step in served) <= window[1]
 
 
 def _derive(facts: Facts) -> Iterator[Relation]:

@@ -1,0 +1,87 @@
+"""Windows between two steps that the air opens and closes: shape while damp, coat again in time."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from armorplan.drying.body import Body
+from armorplan.drying.room import stage_minutes
+from armorplan.drying.spans import Stage
+from armorplan.steps.model import Drying, Step, StepKind, Work
+from armorplan.workshop.shelf import Shelf
+
+_COATS = (StepKind.DYE, StepKind.OIL, StepKind.FINISH)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepWindow:
+    """Within which stages of a drying one step has to begin after another.
+
+    The minutes of both stages count from the real end of ``first``, and depend on when that is:
+    a room (``drying.room``) tells them of ``treatment`` and ``body``.
+
+    Attributes:
+        first: what makes it wet: a casing, a coat.
+        then: what has to follow in time.
+        treatment: the catalogue's id.
+        body: what dries.
+        opens: not before this stage; ``None``: at once, or as other relations say.
+        closes: by this stage; ``None``: at any time after.
+    """
+
+    first: str
+    then: str
+    treatment: str
+    body: Body
+    opens: Stage | None
+    closes: Stage | None
+
+
+def window_of(work: Work, shelf: Shelf, first: str, then: str) -> StepWindow | None:
+    """Return the window that the air leaves between two steps, or ``None`` where it leaves none."""
+    if not (work.has(first) and work.has(then)):
+        return None
+    one, other = work.step(first), work.step(then)
+    if one.serves == then:
+        return _window(shelf, one, other, one.drying, opens=Stage.OPENS, closes=Stage.CLOSES)
+    if one.kind in _COATS and (one.tray, one.coat + 1) == (other.tray, other.coat):
+        dry = work.drying_of(first)
+        return _window(shelf, one, other, dry.drying if dry else None, closes=Stage.RECOAT_BY)
+    return None
+
+
+def _window(
+    shelf: Shelf,
+    first: Step,
+    then: Step,
+    drying: Drying | None,
+    *,
+    opens: Stage | None = None,
+    closes: Stage | None = None,
+) -> StepWindow | None:
+    entry = shelf.treatment(drying.treatment) if drying else None
+    if drying is None or entry is None:
+        return None
+    known = stage_minutes(entry)
+    opens, closes = (stage if stage in known else None for stage in (opens, closes))
+    if opens is None and closes is None:
+        return None
+    return StepWindow(
+        first=first.id,
+        then=then.id,
+        treatment=entry.id,
+        body=drying.body,
+        opens=opens,
+        closes=closes,
+    )
+
+
+def step_windows(work: Work, shelf: Shelf) -> Iterator[StepWindow]:
+    """Yield all windows of a build, in the order its steps are listed."""
+    coats = {(step.tray, step.coat): step.id for step in work.of_kind(*_COATS)}
+    for step in work.steps:
+        then = step.serves
+        if step.kind in _COATS:
+            then = coats.get((step.tray, step.coat + 1))
+        window = window_of(work, shelf, step.id, then) if then else None
+        if window is not None:
+            yield window
