@@ -1,8 +1,9 @@
 """What every command reads first (pattern folder, shelf, shop), and how each one speaks."""
 
 import json
+import sys
 from argparse import Namespace
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -12,8 +13,9 @@ from armorplan.app.derived import Derived
 from armorplan.app.opening import derive_folder
 from armorplan.app.snapshots import plain
 from armorplan.files.catalogue import read_shelf
-from armorplan.files.shop_file import read_shop
+from armorplan.files.shop_file import read_shop_file
 from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.findings import Finding
 from armorplan.kernel.shipped import samples_folder
 from armorplan.store.places import own_catalogues_path
 from armorplan.workshop.shelf import Shelf
@@ -29,7 +31,11 @@ def pattern_folder(given: Path) -> Path:
 
 def shop_for(given: Path | None) -> Shop:
     """Return the shop of a shop file, or one maker with usual hours in this machine's zone."""
-    return read_shop(given) if given else one_maker(get_localzone_name() or "UTC")
+    if given is None:
+        return one_maker(get_localzone_name() or "UTC")
+    read = read_shop_file(given)
+    warn(read.findings)
+    return read.shop
 
 
 def own_catalogues(given: Path | None) -> Path | None:
@@ -82,6 +88,12 @@ def derived_for(chosen: Namespace) -> Derived:
         shop_for(chosen.shop),
         chosen=choices_for(chosen.choices),
     )
+
+
+def warn(findings: Iterable[Finding]) -> None:
+    """Tell findings that stop nothing, beside the answer."""
+    for finding in findings:
+        print(finding, file=sys.stderr)  # noqa: T201 - the command line speaks here
 
 
 def say(text: str) -> None:

@@ -1,29 +1,41 @@
 """Reads a shop file: the text form of a workshop: people, hours, zone, climate and trays."""
 
-import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import time
 from pathlib import Path
 from zoneinfo import ZoneInfo, available_timezones
 
+from armorplan.files.air_rows import read_room
+from armorplan.files.clock_times import clock
 from armorplan.files.faults import Faults, brief
 from armorplan.files.file_bytes import read_file
 from armorplan.files.limits import LENGTH
 from armorplan.files.tables import Table, open_toml
-from armorplan.files.values import Bounds, number, text
+from armorplan.files.values import number, text
 from armorplan.kernel.errors import UnreadableError
-from armorplan.workshop.air import Climate, Room
+from armorplan.kernel.findings import Finding, has_errors
 from armorplan.workshop.shop import USUAL_TRAY, Opening, Person, Shop, Tray
 
 MAX_SHOP_BYTES = 1_000_000
 _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-_CLOCK = re.compile(r"([01]\d|2[0-3]):([0-5]\d)")
-_AIR_C = Bounds(least=-20, most=60)
-_HUMIDITY_PCT = Bounds(least=0, most=100)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopFile:
+    """A shop, and what its file leaves to be asked or known: warnings and notes."""
+
+    shop: Shop
+    findings: tuple[Finding, ...]
 
 
 def read_shop(path: Path) -> Shop:
-    """Read a shop file.
+    """Read the shop of a shop file; see ``read_shop_file``."""
+    return read_shop_file(path).shop
+
+
+def read_shop_file(path: Path) -> ShopFile:
+    """Read a shop file, and the logger's file that it names.
 
     Raises:
         UnreadableError: with every fault, each with its line.
@@ -34,12 +46,12 @@ def read_shop(path: Path) -> Shop:
     if top is None:
         raise UnreadableError(faults.findings)
     zone = _zone(top)
-    room = Room(usual=_climate(top), zone=zone or "UTC")
+    room = read_room(top, path.parent, zone=zone or "UTC")
     shop = Shop(zone=zone, people=_people(top), room=room, trays=_trays(top))
     top.finish()
-    if faults.findings:
+    if has_errors(faults.findings):
         raise UnreadableError(faults.findings)
-    return shop
+    return ShopFile(shop=shop, findings=faults.findings)
 
 
 def _zone(top: Table) -> str:
@@ -57,18 +69,8 @@ def _zone(top: Table) -> str:
             f'There is no time zone "{brief(name)}".',
             mend=f'Perhaps "{near}" is meant.' if near else "Write it like Europe/Lisbon.",
         )
+        return ""
     return name
-
-
-def _climate(top: Table) -> Climate:
-    row = top.table("climate")
-    usual = Climate()
-    climate = Climate(
-        temperature_c=number(row, "temperature_c", _AIR_C, default=usual.temperature_c),
-        humidity_pct=number(row, "humidity_pct", _HUMIDITY_PCT, default=usual.humidity_pct),
-    )
-    row.finish()
-    return climate
 
 
 def _trays(top: Table) -> tuple[Tray, ...]:
@@ -109,7 +111,7 @@ def _hours(row: Table) -> tuple[Opening, ...]:
 
 def _opening(entry: Table) -> Opening | None:
     day = text(entry, "day").lower()
-    start, end = _clock(entry, "from"), _clock(entry, "to")
+    start, end = clock(entry, "from"), clock(entry, "to")
     entry.finish()
     if day and day not in _DAYS:
         entry.wrong("day", day, wanted=f"one of {', '.join(_DAYS)}")
@@ -123,21 +125,6 @@ def _opening(entry: Table) -> Opening | None:
         return None
     if day in _DAYS and start and end:
         return Opening(weekday=_DAYS.index(day), start=start, end=end)
-    return None
-
-
-def _clock(entry: Table, key: str) -> time | None:
-    """Return a time of day, written as text or as a TOML time."""
-    value = entry.raw(key)
-    if isinstance(value, time):
-        return value
-    match = _CLOCK.fullmatch(value) if isinstance(value, str) else None
-    if match:
-        return time(int(match[1]), int(match[2]))
-    if value is None:
-        entry.missing(key, wanted='"09:00"')
-    else:
-        entry.wrong(key, value, wanted='a time of day, "00:00" to "23:59"')
     return None
 
 

@@ -30,6 +30,13 @@ from armorplan.files.words import pair, words_of
 from armorplan.workshop.shelf import CURE_BEFORE, Carrier, TreatmentEntry, TreatmentKind
 
 _BOTH_FACES = 2
+_OF_A_SOLVENT = (
+    "solvent_g_per_ml",
+    "lel_g_per_m3",
+    "lel_source",
+    "limit_g_per_m3",
+    "limit_source",
+)
 
 
 def read_treatment(key: str, row: Table) -> TreatmentEntry:
@@ -66,6 +73,8 @@ def read_treatment(key: str, row: Table) -> TreatmentEntry:
         solvent_g_per_ml=number(row, "solvent_g_per_ml", SOLVENT, default=0.0),
         lel_g_per_m3=maybe_number(row, "lel_g_per_m3", VAPOUR),
         lel_source=maybe_text(row, "lel_source") or "",
+        limit_g_per_m3=maybe_number(row, "limit_g_per_m3", VAPOUR),
+        limit_source=maybe_text(row, "limit_source") or "",
         missed_remedy=maybe_text(row, "missed_remedy") or "",
         missed_is_loss=flag(row, "missed_is_loss", default=False),
     )
@@ -146,16 +155,21 @@ def _check_watch(row: Table, entry: TreatmentEntry) -> None:
 
 def _check_solvent(row: Table, entry: TreatmentEntry) -> None:
     """Tell figures of a vapour that belong to no solvent, and a limit without its source."""
-    for key in ("solvent_g_per_ml", "lel_g_per_m3", "lel_source"):
+    for key in _OF_A_SOLVENT:
         if row.has(key) and not entry.solvent:
             _idle(row, key, 'no solvent is named: add solvent = "…"')
-    if entry.lel_g_per_m3 is not None and not entry.lel_source:
-        row.fault(
-            "lel_g_per_m3",
-            "no-source",
-            f"{row.name_of('lel_g_per_m3')} does not say where it is from.",
-            mend='Add lel_source = "…": the safety data sheet or the table it is taken from.',
-        )
+    figures = (
+        ("lel_g_per_m3", entry.lel_g_per_m3, "lel_source", entry.lel_source),
+        ("limit_g_per_m3", entry.limit_g_per_m3, "limit_source", entry.limit_source),
+    )
+    for key, figure, named, source in figures:
+        if figure is not None and not source:
+            row.fault(
+                key,
+                "no-source",
+                f"{row.name_of(key)} does not say where it is from.",
+                mend=f'Add {named} = "…": the safety data sheet or the table it is taken from.',
+            )
 
 
 def _idle(row: Table, key: str, because: str) -> None:

@@ -31,6 +31,8 @@ solvent = "ethanol"
 solvent_g_per_ml = 0.6
 lel_g_per_m3 = 63
 lel_source = "3.3 % by volume, NIOSH Pocket Guide"
+limit_g_per_m3 = 1.9
+limit_source = "REL, NIOSH Pocket Guide"
 missed_remedy = "Scuff it."
 missed_is_loss = true
 """
@@ -53,6 +55,7 @@ def test_every_field_is_read(tmp_path):
     assert (entry.reference_mm, entry.faces) == (2.5, 1)
     assert (entry.solvent, entry.solvent_g_per_ml, entry.lel_g_per_m3) == ("ethanol", 0.6, 63)
     assert "NIOSH" in entry.lel_source
+    assert (entry.limit_g_per_m3, entry.limit_source) == (1.9, "REL, NIOSH Pocket Guide")
     assert (entry.missed_remedy, entry.missed_is_loss) == ("Scuff it.", True)
 
 
@@ -86,6 +89,8 @@ def test_what_is_not_written_is_as_it_was_before(tmp_path):
         ("faces = 1", "faces = 3", "wrong-value", "from 1 to 2"),
         ('solvent = "ethanol"', "", "says-nothing", "no solvent is named"),
         ('lel_source = "3.3 % by volume, NIOSH Pocket Guide"', "", "no-source", "safety data sheet"),
+        ('limit_source = "REL, NIOSH Pocket Guide"', "", "no-source", "limit_g_per_m3"),
+        ("limit_g_per_m3 = 1.9", "limit_g_per_m3 = -1.9", "wrong-value", "above 0"),
         ("lel_g_per_m3 = 63", "lel_g_per_m3 = 0", "wrong-value", "above 0"),
         ("missed_is_loss = true", 'missed_is_loss = "yes"', "wrong-value", "true or false"),
     ],
@@ -130,3 +135,16 @@ def test_limits_of_the_vapours_follow_from_the_shares_that_niosh_lists():
     for treatment, (share, g_per_mol) in listed.items():
         reckoned = share * g_per_mol / 24.45e-3
         assert shelf.treatment(treatment).lel_g_per_m3 == pytest.approx(reckoned, rel=0.03)
+
+
+def test_limits_of_a_workplace_follow_from_the_parts_in_a_million_that_niosh_lists():
+    # NIOSH Pocket Guide: ethyl alcohol 1000 ppm, isopropyl alcohol 400 ppm, n-hexane 50 ppm.
+    shelf = read_shelf()
+    listed = {
+        "alcohol_dye": (1000, 46.07),
+        "deglazer": (400, 60.10),
+        "contact_cement": (50, 86.18),
+    }
+    for treatment, (ppm, g_per_mol) in listed.items():
+        reckoned = ppm * 1e-6 * g_per_mol / 24.45e-3
+        assert shelf.treatment(treatment).limit_g_per_m3 == pytest.approx(reckoned, rel=0.03)
