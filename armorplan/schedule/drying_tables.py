@@ -93,10 +93,14 @@ class Drier:
         return Table(grid_min=GRID_MIN, ready=ready)
 
     def window(self, window: StepWindow, cells: int) -> Lag | None:
-        """Return a window by tables; ``None`` where the usual minutes have to do."""
+        """Return a window by tables; ``None`` where the usual minutes have to do.
+
+        So they do where it is little longer than the grid: a cell opens for its last start and
+        closes for its first, and thin leather would have no window left.
+        """
         asked = [stage for stage in (window.opens, window.closes) if stage is not None]
         found = {s: self.table((window.treatment, window.body, s), cells) for s in asked}
-        if not found or None in found.values():
+        if not found or None in found.values() or _leaves_less_than_a_cell(window, found):
             return None
         return Lag(
             first=window.first,
@@ -133,6 +137,15 @@ class Drier:
             return None
         minutes = self._room.minutes(entry, drying.body, drying.stage, start_at)
         return None if minutes is None else start_at + timedelta(minutes=minutes)
+
+
+def _leaves_less_than_a_cell(window: StepWindow, found: Mapping[Stage, Table | None]) -> bool:
+    opens = found.get(window.opens) if window.opens else None
+    closes = found.get(window.closes) if window.closes else None
+    if opens is None or closes is None:
+        return False
+    pairs = zip(opens.ready, closes.ready, strict=True)
+    return any(shut - open_from < GRID_MIN for open_from, shut in pairs)
 
 
 def tables_of(work: Work, drier: Drier, *, cells: int, ended_at: Mapping[str, datetime]) -> Tables:
