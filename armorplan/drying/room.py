@@ -123,6 +123,14 @@ class DryingRoom:
             return None
         return _whole(float(self._reached(entry, body, stage, _LIKELY, (start_at,))[0]), stage)
 
+    def until(self, entry: TreatmentEntry, doses: Multiples, from_at: datetime) -> Multiples:
+        """Return the minutes until a dose has passed: the least at the fastest pace, and so on."""
+        soonest, likely, latest = (
+            float(self._along.taken_min(entry, pace, dose, (from_at,))[0])
+            for pace, dose in zip((_FAST, _LIKELY, _SLOW), doses, strict=True)
+        )
+        return soonest, likely, latest
+
     def times(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> DryTimes:
         """Return all windows of a treatment from a start, each as a range."""
         spans = {
