@@ -19,6 +19,7 @@ from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.one_go import without_gaps
 from armorplan.schedule.problem import Lag, Problem, Worker
 from armorplan.schedule.sittings import in_sittings
+from armorplan.schedule.soft_windows import without_vain_wishes
 from armorplan.schedule.spans import placed_by_history
 from armorplan.schedule.workplace import Workplace
 from armorplan.steps.model import Work
@@ -77,6 +78,7 @@ def problem_from(
         workers=workers,
     )
     possible = _without_missed_windows(in_sittings(problem), begun)
+    possible = without_vain_wishes(possible, kept)
     return without_gaps(with_joints_chained(possible, work, place), kept)
 
 

@@ -1,0 +1,64 @@
+"""What is only easier within a time never leaves a maker without a plan."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, time
+
+import pytest
+
+from armorplan.app.derived import derive_build
+from armorplan.rules.sketch_shelf import sketch_shelf
+from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.schedule.building import problem_from
+from armorplan.schedule.planning import first_plan
+from armorplan.schedule.problem import Status
+from armorplan.schedule.workplace import Workplace
+from armorplan.steps.model import StepKind
+from armorplan.workshop.shop import Opening, one_maker
+
+MONDAY_9 = datetime(2026, 11, 30, 9, tzinfo=UTC)
+COAT_BY_MIN = 120
+SHELF = replace(
+    sketch_shelf(),
+    treatments=tuple(
+        replace(entry, touch_min=90, recoat_by_min=COAT_BY_MIN) if entry.id == "lacquer" else entry
+        for entry in sketch_shelf().treatments
+    ),
+)
+AN_HOUR_A_DAY = tuple(Opening(weekday=d, start=time(9), end=time(10)) for d in range(7))
+
+
+def shop_open(hours):
+    shop = one_maker("UTC")
+    return (
+        shop
+        if hours is None
+        else replace(shop, people=tuple(replace(p, hours=hours) for p in shop.people))
+    )
+
+
+def planned(hours):
+    treatments = (sketch_treatment("lacquer", "plate", coats=2),)
+    shop = shop_open(hours)
+    derived = derive_build(
+        sketch(sketch_part("plate"), treatments=treatments), SHELF, shop, build="b"
+    )
+    problem = problem_from(
+        derived.work,
+        derived.relations,
+        Workplace(shop=shop, shelf=SHELF),
+        origin_at=MONDAY_9,
+        order=derived.order,
+    )
+    plan = first_plan(problem)
+    assert not plan.conflict
+    assert plan.status is not Status.NONE
+    return derived.work, {p.id: p for p in plan.placed}
+
+
+@pytest.mark.parametrize(("hours", "in_time"), [(None, True), (AN_HOUR_A_DAY, False)])
+def test_the_next_coat_goes_on_in_time_where_the_hours_let_it_and_later_where_not(hours, in_time):
+    work, lies = planned(hours)
+    first, then = work.of_kind(StepKind.FINISH)
+    gap_min = lies[then.id].start_min - lies[first.id].end_min
+    assert gap_min >= 90
+    assert (gap_min <= COAT_BY_MIN) is in_time
