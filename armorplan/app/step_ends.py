@@ -1,0 +1,66 @@
+"""When the time of a running step is up: of what dries, as the room says, from its real start."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from functools import lru_cache
+from math import ceil, isfinite
+
+from armorplan.app.derived import Derived
+from armorplan.drying.damp import minutes_after
+from armorplan.drying.room import DryingRoom, drying_room
+from armorplan.ledger.records import StepRecord
+from armorplan.steps.model import Drying, Step
+from armorplan.workshop.shelf import TreatmentEntry
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepEnd:
+    """Minutes from a step's start to its end.
+
+    Attributes:
+        minutes: likely; ``None``: never in this air.
+        surely_min: by when nine of ten are; ``None`` where that is not known, or never.
+    """
+
+    minutes: float | None
+    surely_min: float | None = None
+
+
+def step_end(derived: Derived, step: Step, record: StepRecord) -> StepEnd:
+    """Return when the time of a step is up that has begun.
+
+    A look that found it still damp puts its end off.
+    """
+    entry = derived.shelf.treatment(step.drying.treatment) if step.drying else None
+    if step.drying is None or entry is None or step.attended or not record.counted:
+        return StepEnd(minutes=step.minutes)
+    start_at = record.counted[0].start.at.replace(microsecond=0)
+    asked = drying_room(derived.shop.room), entry, step.drying
+    if record.damp_at is None:
+        return _dry_end(*asked, start_at)
+    dried_min = (record.damp_at - start_at).total_seconds() / 60
+    more = _damp_end(*asked, record.damp_factor, record.damp_at.replace(microsecond=0))
+    return StepEnd(
+        minutes=None if more.minutes is None else dried_min + more.minutes,
+        surely_min=None if more.surely_min is None else dried_min + more.surely_min,
+    )
+
+
+@lru_cache(maxsize=2048)
+def _dry_end(
+    room: DryingRoom, entry: TreatmentEntry, drying: Drying, start_at: datetime
+) -> StepEnd:
+    span = room.times(entry, drying.body, start_at).spans[drying.stage]
+    return StepEnd(minutes=span.likely_min, surely_min=span.latest_min)
+
+
+@lru_cache(maxsize=2048)
+def _damp_end(
+    room: DryingRoom, entry: TreatmentEntry, drying: Drying, damp_factor: float, damp_at: datetime
+) -> StepEnd:
+    damp = (damp_factor, damp_at)
+    _, likely, latest = minutes_after(room, entry, drying.body, drying.stage, damp)
+    return StepEnd(
+        minutes=ceil(likely) if isfinite(likely) else None,
+        surely_min=ceil(latest) if isfinite(latest) else None,
+    )
