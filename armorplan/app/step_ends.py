@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import ceil, isfinite
 
 from armorplan.app.derived import Derived
-from armorplan.drying.damp import minutes_after
+from armorplan.drying.damp import Damp, minutes_after
 from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.ledger.records import StepRecord
 from armorplan.steps.model import Drying, Step
@@ -39,7 +39,12 @@ def step_end(derived: Derived, step: Step, record: StepRecord) -> StepEnd:
     if record.damp_at is None:
         return _dry_end(*asked, start_at)
     dried_min = (record.damp_at - start_at).total_seconds() / 60
-    more = _damp_end(*asked, record.damp_factor, record.damp_at.replace(microsecond=0))
+    damp = Damp(
+        at=record.damp_at.replace(microsecond=0),
+        factor=record.damp_factor,
+        foretold=record.foretold,
+    )
+    more = _damp_end(*asked, damp)
     return StepEnd(
         minutes=None if more.minutes is None else dried_min + more.minutes,
         surely_min=None if more.surely_min is None else dried_min + more.surely_min,
@@ -55,10 +60,7 @@ def _dry_end(
 
 
 @lru_cache(maxsize=2048)
-def _damp_end(
-    room: DryingRoom, entry: TreatmentEntry, drying: Drying, damp_factor: float, damp_at: datetime
-) -> StepEnd:
-    damp = (damp_factor, damp_at)
+def _damp_end(room: DryingRoom, entry: TreatmentEntry, drying: Drying, damp: Damp) -> StepEnd:
     _, likely, latest = minutes_after(room, entry, drying.body, drying.stage, damp)
     return StepEnd(
         minutes=ceil(likely) if isfinite(likely) else None,

@@ -1,5 +1,6 @@
 """How much longer something dries that was found still damp."""
 
+from dataclasses import dataclass
 from datetime import datetime
 from math import exp, log
 from statistics import NormalDist
@@ -14,6 +15,32 @@ _LEAST_MORE = 1.01
 """Nobody looks again sooner than a hundredth of the whole later."""
 _STANDARD = NormalDist()
 _DECILE = _STANDARD.inv_cdf(0.9)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Damp:
+    """A look that found something still damp.
+
+    Attributes:
+        at: when it was.
+        factor: the dose by then as a multiple of the catalogue's, for this body.
+        foretold: by a weighing, at which multiple it will be dry, and the spread of its logarithm.
+    """
+
+    at: datetime
+    factor: float
+    foretold: tuple[float, float] | None = None
+
+    def factors(self) -> Multiples | None:
+        """Return what a weighing foretells, 10, 50 and 90 %; ``None`` where it was not weighed."""
+        if self.foretold is None:
+            return None
+        middle, spread = self.foretold
+        wide = exp(_DECILE * spread)
+        least, likely, most = (
+            max(each, _LEAST_MORE * self.factor) for each in (middle / wide, middle, middle * wide)
+        )
+        return least, likely, most
 
 
 def factors_after(factors: Multiples, damp_factor: float) -> Multiples:
@@ -51,7 +78,7 @@ def minutes_after(
     entry: TreatmentEntry,
     body: Body,
     stage: Stage,
-    damp: tuple[float, datetime],
+    damp: Damp,
 ) -> Multiples:
     """Return soonest, likely and latest minutes to a stage from a look that found it damp.
 
@@ -60,13 +87,11 @@ def minutes_after(
         entry: the treatment.
         body: what dries.
         stage: how far; KeyError where the treatment has none such.
-        damp: the dose by the look as a multiple of the catalogue's, and when it was.
+        damp: what the look found.
     """
     whole_min = reference_min(room, entry, body, stage)
     if whole_min is None:
         raise KeyError(stage)
-    factor, at = damp
-    least, likely, most = (
-        whole_min * (each - factor) for each in factors_after(room.factors(entry), factor)
-    )
-    return room.until(entry, (least, likely, most), at)
+    factors = damp.factors() or factors_after(room.factors(entry), damp.factor)
+    least, likely, most = (whole_min * (each - damp.factor) for each in factors)
+    return room.until(entry, (least, likely, most), damp.at)

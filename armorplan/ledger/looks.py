@@ -17,17 +17,20 @@ class LookTaken:
     Attributes:
         treatment: the catalogue's id.
         stage: how far it was to dry, as ``drying.spans.Stage`` has it.
-        dry: what was found; of a weighing, what it says by the share that counted then.
+        dry: what was found; of a weighing, what it says by the share that counted then; ``None``
+            where that says nothing of the stage: what is only to be dry to the touch, or to cure.
         begun_at: when it began to dry, in ISO 8601, UTC.
         dose_min: minutes at the reference that had passed in the air as it was.
         reference_min: minutes at the reference that the stage takes by the catalogue, of this body.
         thickness_mm, faces, dipped: the body; ``None``: as the catalogue has it.
         before_g, wet_g, now_g: weights before the bath, out of it and now; ``None``: not weighed.
+        foretold_min, foretold_spread: minutes at the reference by which it will be dry by weight,
+            and the spread of their logarithm; ``None`` where no weighing tells.
     """
 
     treatment: str
     stage: str
-    dry: bool
+    dry: bool | None
     begun_at: str
     dose_min: float
     reference_min: float
@@ -37,11 +40,20 @@ class LookTaken:
     before_g: float | None = None
     wet_g: float | None = None
     now_g: float | None = None
+    foretold_min: float | None = None
+    foretold_spread: float = 0.0
 
     @property
     def factor(self) -> float:
         """The dose as a share of the reference."""
         return self.dose_min / self.reference_min
+
+    @property
+    def foretold(self) -> tuple[float, float] | None:
+        """By which multiple of the reference it will be dry by weight, and that one's spread."""
+        if self.foretold_min is None:
+            return None
+        return self.foretold_min / self.reference_min, self.foretold_spread
 
     @property
     def weights_g(self) -> tuple[float, float, float] | None:
@@ -53,7 +65,7 @@ class LookTaken:
 
 def look_text(look: LookTaken) -> str:
     """Return a look as the text of its entry."""
-    told = {key: value for key, value in asdict(look).items() if value is not None}
+    told = {key: value for key, value in asdict(look).items() if value is not None or key == "dry"}
     return json.dumps(told, ensure_ascii=False, sort_keys=True)
 
 
@@ -68,13 +80,18 @@ def look_from(text: str) -> LookTaken | None:
 
 def _is_sound(look: LookTaken) -> bool:
     # What a text holds may be of any kind, whatever the fields say.
-    told: tuple[Any, ...] = (look.dose_min, look.reference_min, *(look.weights_g or ()))
+    told: tuple[Any, ...] = (
+        look.dose_min,
+        look.reference_min,
+        *(look.weights_g or ()),
+        *(look.foretold or ()),
+    )
     texts: tuple[Any, ...] = (look.treatment, look.stage, look.begun_at)
     dry: Any = look.dry
     return (
         all(isinstance(number, int | float) and isfinite(number) for number in told)
         and all(isinstance(text, str) for text in texts)
-        and isinstance(dry, bool)
+        and (dry is None or isinstance(dry, bool))
         and look.dose_min >= 0
         and look.reference_min > 0
     )

@@ -61,6 +61,8 @@ class StepRecord:
         signed_off_by: who said so, where known.
         damp_at: when it was last found still damp, since it began; ``None``: never, or it is dry.
         damp_factor: the dose by then, as a share of what it takes by the catalogue.
+        foretold: where it was weighed, by which such share it will be dry, and the spread of its
+            logarithm.
     """
 
     step: str
@@ -74,6 +76,7 @@ class StepRecord:
     signed_off_by: str = ""
     damp_at: datetime | None = None
     damp_factor: float = 0.0
+    foretold: tuple[float, float] | None = None
 
     @property
     def counted(self) -> tuple[Stretch, ...]:

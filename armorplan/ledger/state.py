@@ -102,6 +102,7 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         signed_off_by="" if reworked else record.signed_off_by,
         damp_at=record.damp_at if goes_on else None,
         damp_factor=record.damp_factor if goes_on else 0.0,
+        foretold=record.foretold if goes_on else None,
     )
 
 
@@ -129,6 +130,7 @@ def _finish(record: StepRecord, event: Event) -> StepRecord:
         done_moment=_moment(event),
         damp_at=None,
         damp_factor=0.0,
+        foretold=None,
     )
 
 
@@ -138,7 +140,7 @@ def _look(record: StepRecord, event: Event) -> StepRecord:
     That it is dry changes nothing here: the same press ticks it.
     """
     look = look_from(event.text)
-    if look is None or look.dry or not record.counted:
+    if look is None or look.dry is not False or not record.counted:
         return record
     last = replace(record.stretches[-1], end=None)
     return replace(
@@ -149,6 +151,7 @@ def _look(record: StepRecord, event: Event) -> StepRecord:
         done_moment=None,
         damp_at=event.at,
         damp_factor=look.factor,
+        foretold=look.foretold,
     )
 
 

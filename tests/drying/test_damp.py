@@ -7,7 +7,7 @@ import pytest
 from scipy.stats import lognorm, truncnorm
 
 from armorplan.drying.body import USUAL_BODY
-from armorplan.drying.damp import factors_after, minutes_after
+from armorplan.drying.damp import Damp, factors_after, minutes_after
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import Stage
 from armorplan.rules.sketch_shelf import sketch_shelf
@@ -50,10 +50,23 @@ def test_a_room_tells_how_much_longer_from_the_look_on(room):
     usual_min = drying.minutes(ENTRY, USUAL_BODY, Stage.HANDLE, start_at)
     assert usual_min is not None
     damp_at = start_at + timedelta(minutes=usual_min)
-    least, likely, most = minutes_after(drying, ENTRY, USUAL_BODY, Stage.HANDLE, (0.8, damp_at))
+    least, likely, most = minutes_after(
+        drying, ENTRY, USUAL_BODY, Stage.HANDLE, Damp(at=damp_at, factor=0.8)
+    )
     assert 0 < least <= likely <= most
     # Of dryings that take longer than the median, half take up to 0.8 * exp(0.2 * 0.6745) = 0.9155.
     doses = drying.doses(ENTRY, USUAL_BODY, Stage.HANDLE)
     assert doses is not None
     passed = drying.dose_min(ENTRY, damp_at, damp_at + timedelta(minutes=likely))[1]
     assert passed == pytest.approx(doses[1] * (0.91551 / 0.8 - 1), rel=0.02, abs=2)
+
+
+def test_a_weighing_foretells_the_rest_of_this_very_drying():
+    drying = drying_room(Room(paces=NIGHTS.paces))
+    at = datetime(2026, 11, 30, 9, tzinfo=UTC)
+    doses = drying.doses(ENTRY, USUAL_BODY, Stage.HANDLE)
+    assert doses is not None
+    damp = Damp(at=at, factor=0.4, foretold=(0.5, 0.1))
+    least, likely, most = minutes_after(drying, ENTRY, USUAL_BODY, Stage.HANDLE, damp)
+    assert likely == pytest.approx(doses[1] / 0.8 * 0.1)
+    assert least < likely < most
