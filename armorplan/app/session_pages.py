@@ -8,6 +8,7 @@ from armorplan.app.build_needs import BuildNeeds
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import DiagramRows
+from armorplan.app.drying_choices import Dryings, dryings_of
 from armorplan.app.effort_report import effort_report, effort_words
 from armorplan.app.graph_rows import Graphs
 from armorplan.app.lighting import light_joint, light_part, light_steps
@@ -111,6 +112,10 @@ class SessionPages:
         """Return the coming days."""
         moment = self._moment
         return chart_of(self._derived, moment.states, moment.spans, self._clock.now())
+
+    def dryings(self) -> Dryings:
+        """Return what dries in the build, since when and in which air."""
+        return dryings_of(self._derived, self._moment, self._clock.now())
 
     def needs(self, tray: str = "") -> NeedsPage:
         """Return what the build uses up, baths for one of the shop's trays."""

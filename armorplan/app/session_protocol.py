@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import Protocol
 
 from armorplan.app.asking_between import Between
+from armorplan.app.drying_choices import Dryings
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.reach_rows import ReachTrack
 from armorplan.app.rows import (
@@ -84,6 +85,10 @@ class BenchSession(Protocol):
 
     def chart(self) -> Chart:
         """The coming days."""
+        ...
+
+    def dryings(self) -> Dryings:
+        """What dries in the build, since when and in which air."""
         ...
 
     def plan_face(self) -> PlanFace:

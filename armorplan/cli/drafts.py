@@ -17,7 +17,7 @@ from armorplan.workshop.shop import Shop
 class Drafts:
     """Reads the pattern of a session's build as a draft; fulfils ``draft_desk.DraftReader``."""
 
-    def __init__(self, shelf: Callable[[], Shelf], shop: Shop) -> None:
+    def __init__(self, shelf: Callable[[], Shelf], shop: Callable[[], Shop]) -> None:
         self._shelf = shelf
         self._shop = shop
         self._folders: dict[str, Path | None] = {}
@@ -35,4 +35,4 @@ class Drafts:
         return partial(self._read, build, self._folders.get(build.id))
 
     def _read(self, build: BuildRecord, folder: Path | None) -> OpenDraft:
-        return draft_of(build, folder, Bench(shelf=self._shelf(), shop=self._shop))
+        return draft_of(build, folder, Bench(shelf=self._shelf(), shop=self._shop()))

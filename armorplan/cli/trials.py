@@ -28,7 +28,7 @@ class Trials:
         workshop_path: the workshop file, opened anew in the thread that writes to it.
         own_catalogues_dir: where the maker's own tools are kept.
         shelf: reads the shelf as it is now.
-        shop: where it is worked.
+        shop: reads where it is worked, as it is now.
         seat: makes a session of a build, in the window's thread.
         clock: tells instants.
     """
@@ -36,7 +36,7 @@ class Trials:
     workshop_path: Path
     own_catalogues_dir: Path
     shelf: Callable[[], Shelf]
-    shop: Shop
+    shop: Callable[[], Shop]
     seat: Callable[[Opened], Session]
     clock: Clock
 
@@ -61,7 +61,7 @@ class Trials:
     def _go_on(self, build: BuildRecord) -> Ready:
         own = WorkshopFile.open(self.workshop_path, self.clock)
         try:
-            ready = going_on_with(build, self.shelf(), own, self.shop, clock=self.clock)
+            ready = going_on_with(build, self.shelf(), own, self.shop(), clock=self.clock)
         finally:
             own.close()
         return partial(self._start, ready)

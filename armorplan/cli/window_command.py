@@ -17,8 +17,10 @@ from armorplan.app.opening import (
 )
 from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
+from armorplan.cli.airs import Airs
 from armorplan.cli.drafts import Drafts
-from armorplan.cli.reading import pattern_folder, shelf_for, shop_for
+from armorplan.cli.reading import pattern_folder, shelf_for
+from armorplan.cli.shop_now import shop_now
 from armorplan.cli.trials import Trials
 from armorplan.desktop.display import why_no_window
 from armorplan.geometry.bends.strip import StripResult
@@ -45,8 +47,9 @@ def window(chosen: Namespace) -> int:
     from armorplan.desktop.run import run_window
     from armorplan.desktop.strip_fields import StripBench
 
-    clock, shop = SystemClock(), shop_for(chosen.shop)
+    clock = SystemClock()
     path = chosen.workshop or default_workshop_path()
+    shop = shop_now(chosen.shop, path, clock)
     workshop = WorkshopFile.open(path, clock)
     keeper = SolverKeeper()
     keeper.warm_up()
@@ -57,7 +60,7 @@ def window(chosen: Namespace) -> int:
         seat = partial(_seat, workshop, drafts)
         folder = chosen.catalogues or own_catalogues_path()
         return run_window(
-            seat(_first(chosen, workshop, shelf, shop)),
+            seat(_first(chosen, workshop, shelf, shop())),
             partial(_read, path, shelf, shop, seat),
             planner=partial(_seek, keeper),
             clock=clock,
@@ -72,6 +75,7 @@ def window(chosen: Namespace) -> int:
                 seat=seat,
                 clock=clock,
             ),
+            airs=Airs(shop=shop, shelf=shelf, seat=seat),
         )
     finally:
         keeper.close()
@@ -122,7 +126,7 @@ def _seat(workshop: WorkshopFile, drafts: Drafts, opened: Opened) -> Session:
 def _read(
     path: Path,
     shelf: Callable[[], Shelf],
-    shop: Shop,
+    shop: Callable[[], Shop],
     seat: Callable[[Opened], Session],
     folder: Path,
     going_on: str = "",
@@ -130,7 +134,7 @@ def _read(
     """Read a folder in any thread, over a connection of its own; seat it in the window's."""
     own = WorkshopFile.open(path, SystemClock())
     try:
-        opened = open_build(folder, own, shelf(), shop, clock=SystemClock(), going_on=going_on)
+        opened = open_build(folder, own, shelf(), shop(), clock=SystemClock(), going_on=going_on)
     finally:
         own.close()
     return partial(seat, opened)

@@ -1,6 +1,7 @@
 """What a person can do to see more, or other things: the menus Show and Help."""
 
 from armorplan.desktop.action import Action, Menu
+from armorplan.desktop.actions_drying import DRYING
 
 SHOWING: tuple[Action, ...] = (
     Action(
@@ -135,6 +136,7 @@ SHOWING: tuple[Action, ...] = (
         keys=("Ctrl+5",),
         does="Show the coming days with nights and drying.",
     ),
+    *DRYING,
     Action(
         id="go_why",
         menu=Menu.SHOW,

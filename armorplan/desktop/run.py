@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from armorplan.app.session_protocol import BenchSession
+from armorplan.desktop.air_desk import AirBench
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.errors import FaultTeller, keep_log, log_file
@@ -26,6 +27,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     drafts: DraftReader | None = None,
     strips: StripBench | None = None,
     trials: TrialBench | None = None,
+    airs: AirBench | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -40,6 +42,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         drafts: reads the pattern of a build as a draft, to be edited.
         strips: names the leathers, and keeps what a test strip told of one.
         trials: tells what a tool that was tried teaches, keeps it, and goes on with the build.
+        airs: reads and keeps the shop's air, and goes on with the build in it.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -49,7 +52,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     teller = FaultTeller(log_path)
     teller.told.connect(bridge.said)
     teller.install()
-    means = Means(settings, planner, reader, samples, log_path, drafts, strips, trials)
+    means = Means(settings, planner, reader, samples, log_path, drafts, strips, trials, airs)
     window = MainWindow(bridge, means)
     window.show()
     if settings.notice:

@@ -22,7 +22,7 @@ def test_a_build_resumed_without_a_folder_is_edited_where_it_was_opened(tmp_path
     (kept,) = workshop.builds()
     resumed = resume_build(kept, SHOP)
     session = Session(kept, resumed.derived, workshop, clock, lambda: "press")
-    drafts = Drafts(read_shelf, SHOP)
+    drafts = Drafts(read_shelf, lambda: SHOP)
     assert drafts(session)().home.folder is None
     drafts.know(resumed)
     opened = drafts(session)()
@@ -37,7 +37,7 @@ def test_a_bare_drawing_becomes_a_folder(tmp_path):
     drawing = copy_sample(tmp_path) / "elbow_cop.svg"
     found = open_build(drawing, workshop, read_shelf(), SHOP, clock=clock)
     session = Session(found.build, found.derived, workshop, clock, lambda: "press")
-    drafts = Drafts(read_shelf, SHOP)
+    drafts = Drafts(read_shelf, lambda: SHOP)
     drafts.know(found)
     opened = drafts(session)()
     assert "bare drawing" in opened.home.said
@@ -47,4 +47,4 @@ def test_a_bare_drawing_becomes_a_folder(tmp_path):
 
 def test_a_session_of_no_workshop_has_no_pattern():
     with pytest.raises(TypeError):
-        Drafts(read_shelf, SHOP)(object())
+        Drafts(read_shelf, lambda: SHOP)(object())

@@ -41,7 +41,7 @@ class Room:
             workshop_path=tmp_path / "w.sqlite",
             own_catalogues_dir=self.own,
             shelf=self.shelf,
-            shop=SHOP,
+            shop=lambda: SHOP,
             seat=self.seat,
             clock=self.clock,
         )

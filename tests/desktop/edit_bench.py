@@ -26,7 +26,7 @@ class Bench:
         self.place = tmp_path
         self.folder = copy_sample(tmp_path)
         self.workshop = WorkshopFile.open(tmp_path / "w.sqlite", self.clock)
-        self.drafts = Drafts(lambda: BENCH.shelf, BENCH.shop)
+        self.drafts = Drafts(lambda: BENCH.shelf, lambda: BENCH.shop)
         self.numbers = count()
         self.refuses = False
         means = Means(

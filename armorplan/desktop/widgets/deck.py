@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QSplitter, QTabWidget, QWidge
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.between_panel import BetweenPanel
+from armorplan.desktop.widgets.drying_page import DryingView
 from armorplan.desktop.widgets.graph_view import GraphView
 from armorplan.desktop.widgets.needs_page import NeedsView
 from armorplan.desktop.widgets.parts_diagram import PartsDiagram
@@ -31,7 +32,7 @@ ANSWER_PX = 140
 
 
 class Deck(QSplitter):
-    """Parts, shapes, assembly graph, step graph, coming days and needs over the reasons.
+    """Parts, shapes, both graphs, coming days, drying and needs over the reasons.
 
     ``turned`` says that other reasons are read now.
     """
@@ -47,6 +48,7 @@ class Deck(QSplitter):
         self.tabs.setAccessibleName(self.tr("Pictures of the build"))
         self.tabs.setDocumentMode(True)
         self.needs = NeedsView(bridge)
+        self.drying = DryingView(bridge)
         self.parts = PartsDiagram(bridge)
         self.shapes = ShapesView(bridge)
         for view, title in (
@@ -55,6 +57,7 @@ class Deck(QSplitter):
             (GraphView(bridge, kind="assembly"), self.tr("Assembly graph")),
             (GraphView(bridge, kind="steps"), self.tr("Step graph")),
             (WeekView(bridge), self.tr("Coming days")),
+            (self.drying, self.tr("Drying")),
             (self.needs, self.tr("Needs")),
         ):
             self.tabs.addTab(view, title)
@@ -132,6 +135,7 @@ class Deck(QSplitter):
     def end_jobs(self) -> None:
         """Wait for what is still being reckoned or written."""
         self.needs.end_jobs()
+        self.drying.end_jobs()
         self.parts.closing_desk.close()
         self.shapes.later.close()
         self.between.desk.close()
@@ -164,13 +168,13 @@ class Deck(QSplitter):
             self.between.begin()
 
     def _make_room(self) -> None:
-        """The page of shapes says why itself: it gets the room of the reasons too.
+        """The pages of shapes and of drying say why themselves: they get the room of the reasons too.
 
         So do the parts while reach is shown over them, where there is no room for both.
         """
         page = self.tabs.currentWidget()
         is_reach = page is self.parts and self.parts.closing_desk.is_on
-        is_whole = page is self.shapes or (is_reach and self.height() < LOW_PX)
+        is_whole = page in (self.shapes, self.drying) or (is_reach and self.height() < LOW_PX)
         self.reasons.setHidden(is_whole and not self.tabs.isHidden())
         self.turned.emit()
 

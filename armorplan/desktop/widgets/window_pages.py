@@ -1,4 +1,4 @@
-"""Pages that stand beside the bench in windows of their own: keys, help, test strip, tried tool."""
+"""Pages that stand beside the bench in windows of their own: keys, help, strip, tool, air."""
 
 from pathlib import Path
 from typing import NamedTuple
@@ -6,9 +6,11 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QDialog, QWidget
 
+from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.trial_desk import TrialBench, TrialDesk
+from armorplan.desktop.widgets.air_page import AirPage
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.strip_page import StripPage
@@ -20,6 +22,7 @@ class Benches(NamedTuple):
 
     strips: StripBench | None
     trials: TrialBench | None
+    airs: AirDesk | None = None
 
 
 class WindowPages(QObject):
@@ -30,6 +33,7 @@ class WindowPages(QObject):
         self._bridge = bridge
         self._strips = benches.strips
         self._trials = TrialDesk(bridge, benches.trials, self) if benches.trials else None
+        self._airs = benches.airs
         self._window = parent
         self._log_path = log_path
         self._open: dict[str, QDialog] = {}
@@ -59,8 +63,20 @@ class WindowPages(QObject):
             self._front("trial", page)
             self._trials.read(chosen)
 
+    def show_air(self) -> None:
+        """Show the page of the shop's air."""
+        if self._airs is None:
+            self._bridge.said.emit(self.tr("There is no workshop here to keep an air in."))
+        else:
+            self._front(
+                "air", self._open.get("air") or AirPage(self._airs, self._bridge, self._window)
+            )
+            self._airs.read()
+
     def end_jobs(self) -> None:
         """Wait for what is still being kept."""
+        if self._airs is not None:
+            self._airs.close()
         if self._trials is not None:
             self._trials.close()
 

@@ -1,0 +1,146 @@
+"""What is typed of the shop's air, read and checked: one clear message for each fault."""
+
+from dataclasses import dataclass
+
+from armorplan.files.thickness_words import two_readings
+from armorplan.workshop.air import STILL_AIR_M_S, Climate
+
+ASK_ABOVE_C = 40.0
+"""Warmer than this no shop is worked in: it is asked whether Fahrenheit was meant."""
+COLDEST_C, HOTTEST_C = -20.0, 60.0
+FASTEST_M_S = 10.0
+LARGEST_M3 = 100_000.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AirFault:
+    """What is wrong with one thing that was typed.
+
+    Attributes:
+        field: ``temperature``, ``humidity``, ``air`` or ``volume``.
+        text: what was typed, and what would be fine.
+        celsius: the degrees Celsius that were perhaps meant, where it is a question.
+        may_stay: it may be so all the same, if the maker says so.
+    """
+
+    field: str
+    text: str
+    celsius: float | None = None
+    may_stay: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypedAir:
+    """Air as it was typed. ``is_sure``: that it is so hot was asked, and is so."""
+
+    temperature: str
+    humidity: str
+    air: str = f"{STILL_AIR_M_S:g}"
+    is_sure: bool = False
+
+
+def read_air(typed: TypedAir) -> Climate | AirFault:
+    """Return the air that was typed, or the first thing that is wrong with it."""
+    temperature = read_temperature(typed.temperature, is_sure=typed.is_sure)
+    if isinstance(temperature, AirFault):
+        return temperature
+    humidity = read_humidity(typed.humidity)
+    if isinstance(humidity, AirFault):
+        return humidity
+    air = read_air_speed(typed.air)
+    if isinstance(air, AirFault):
+        return air
+    return Climate(temperature_c=temperature, humidity_pct=humidity, air_m_s=air)
+
+
+def read_temperature(text: str, *, is_sure: bool = False) -> float | AirFault:
+    """Return °C; a fault with a question where it was perhaps typed in Fahrenheit."""
+    number = _number("temperature", text, "in °C, such as 18.5")
+    if isinstance(number, AirFault):
+        return number
+    if number < COLDEST_C:
+        return _wrong("temperature", f"{number:g} °C is colder than {COLDEST_C:g} °C.")
+    if number > HOTTEST_C or (number > ASK_ABOVE_C and not is_sure):
+        return _hot(number)
+    return number
+
+
+def _hot(number: float) -> AirFault:
+    celsius = round((number - 32) / 1.8, 1)
+    if celsius > ASK_ABOVE_C:
+        text = f"{number:g} °C is hotter than the {HOTTEST_C:g} °C that this reckons with."
+        return _wrong("temperature", text)
+    return AirFault(
+        field="temperature",
+        text=f"{number:g} °C is hot for a shop. Is that Fahrenheit? {number:g} °F are "
+        f"{celsius:g} °C.",
+        celsius=celsius,
+        may_stay=number <= HOTTEST_C,
+    )
+
+
+def read_humidity(text: str) -> float | AirFault:
+    """Return relative humidity in per cent."""
+    number = _number("humidity", text, "in per cent, such as 55")
+    if isinstance(number, AirFault):
+        return number
+    if not 0 <= number <= 100:  # noqa: PLR2004 - per cent
+        return _wrong(
+            "humidity", f"Relative humidity lies between 0 and 100 %; {number:g} was typed."
+        )
+    return number
+
+
+def read_air_speed(text: str) -> float | AirFault:
+    """Return how fast the air moves in m/s."""
+    number = _number("air", text, "in m/s, such as 0.1 for still air")
+    if isinstance(number, AirFault):
+        return number
+    if not 0 <= number <= FASTEST_M_S:
+        text = f"Air moves at 0 to {FASTEST_M_S:g} m/s in a room; {number:g} was typed."
+        return _wrong("air", f"{text} Still air is {STILL_AIR_M_S:g} m/s.")
+    return number
+
+
+def read_volume(text: str) -> float | AirFault | None:
+    """Return the room's volume in m³, ``None`` where nothing was typed."""
+    if not text.strip():
+        return None
+    number = _number("volume", text, "in m³: length times width times height in metres")
+    if isinstance(number, AirFault):
+        return number
+    if not 0 < number <= LARGEST_M3:
+        return _wrong(
+            "volume",
+            f"A room has more than 0 and at most {LARGEST_M3:g} m³; {number:g} was typed.",
+        )
+    return number
+
+
+def _wrong(field: str, text: str) -> AirFault:
+    return AirFault(field=field, text=text)
+
+
+def _number(field: str, text: str, wanted: str) -> float | AirFault:
+    """Return a number as it was typed, with point or comma; ``nan`` and ``inf`` are none."""
+    text = text.strip().replace("\N{MINUS SIGN}", "-")
+    if not text:
+        return _wrong(field, f"Still to type: the {_NAMES[field]} {wanted}.")
+    other = two_readings(text)
+    if other:
+        return _wrong(field, f"Of the {_NAMES[field]}: write {other}.")
+    try:
+        number = float(text.replace(",", "."))
+    except ValueError:
+        return _wrong(field, f"'{text}' is no number. Type the {_NAMES[field]} {wanted}.")
+    if number - number != 0:
+        return _wrong(field, f"'{text}' is no number. Type the {_NAMES[field]} {wanted}.")
+    return number
+
+
+_NAMES = {
+    "temperature": "temperature",
+    "humidity": "relative humidity",
+    "air": "speed of the air",
+    "volume": "volume of the room",
+}

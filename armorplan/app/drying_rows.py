@@ -1,0 +1,201 @@
+"""One drying as rows: its windows with their words, its curve and air, why, and the sources."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from armorplan.app.drying_choices import DryingChoice, WhatIf
+from armorplan.app.drying_why import hours_words, verdict_words, why_words
+from armorplan.drying.curve import Curve
+from armorplan.drying.room import drying_room
+from armorplan.drying.spans import DryTimes, Span, Stage, Verdict
+from armorplan.workshop.air import Room
+from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
+
+_AIR_SOURCE = (
+    "Air: psychrometry of ASHRAE (psychrolib), Dalton's law for water, Antoine's equation for "
+    "alcohol; moving air by Carrier (1918) and Penman (1948), which differ and give the band."
+)
+_BODY_SOURCE = "Thickness: between linear and square (Crank, The Mathematics of Diffusion, 1975)."
+_ROOM_ABOVE = 1.15
+_LEAST_MIN = 60
+_NEVER_MIN = 3 * 24 * 60
+"""So much is shown of what never dries."""
+_MOST_SHOWN_MIN = 28 * 24 * 60
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DryBar:
+    """A window from one instant to another, each as a range; ``None``: never, or without an end.
+
+    Attributes:
+        key: stable: ``touch``, ``recoat``, ``shape``, ``handle``, ``cure``.
+        name: what it is called.
+        meaning: what to do with it.
+        opens: soonest, likely and latest instant from which on it holds.
+        closes: the same for its end; ``None`` where it has none.
+    """
+
+    key: str
+    name: str
+    meaning: str
+    opens: "Instants"
+    closes: "Instants | None" = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instants:
+    """Soonest, likely, latest; ``None`` for never."""
+
+    soonest_at: datetime | None
+    likely_at: datetime | None
+    latest_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DryingPage:
+    """Everything that is shown of one drying.
+
+    Attributes:
+        choice: which one.
+        until_at: where its picture ends.
+        verdict: whether it dries.
+        trouble, remedy: in words where it does not; else empty.
+        why: why it takes so long; may be empty.
+        handle_min: likely minutes to handle it; ``None``: never.
+    """
+
+    choice: DryingChoice
+    room: Room
+    until_at: datetime
+    verdict: Verdict
+    trouble: str
+    remedy: str
+    why: str
+    handle_min: int | None
+    bars: tuple[DryBar, ...]
+    curve: Curve
+    sources: tuple[str, ...]
+
+
+def drying_page(
+    choice: DryingChoice, room: Room, *, until_at: datetime | None = None
+) -> DryingPage:
+    """Return the page of a drying in a room; a few milliseconds.
+
+    Args:
+        choice: what dries, since when.
+        room: where; another than the shop's to ask what would be if.
+        until_at: where the picture ends at least.
+    """
+    reckoned = drying_room(room)
+    times = reckoned.times(choice.entry, choice.body, choice.start_at)
+    trouble, remedy = verdict_words(choice.entry, room, times)
+    ends_at = max(_until(choice, times), until_at or choice.start_at)
+    return DryingPage(
+        choice=choice,
+        room=room,
+        until_at=ends_at,
+        verdict=times.verdict,
+        trouble=trouble,
+        remedy=remedy,
+        why=why_words(choice.entry, choice.body, room, choice.start_at, times),
+        handle_min=times.likely_min(Stage.HANDLE),
+        bars=tuple(_bars(choice, times)),
+        curve=reckoned.curve(choice.entry, choice.body, choice.start_at, ends_at),
+        sources=_sources(choice.entry),
+    )
+
+
+def page_if(page: DryingPage, asked: WhatIf) -> DryingPage:
+    """Return the same drying in the air, and of the leather, that is asked for."""
+    choice = page.choice
+    other = DryingChoice(
+        id=choice.id,
+        step=choice.step,
+        title=choice.title,
+        entry=choice.entry,
+        body=asked.body(choice.body),
+        start_at=choice.start_at,
+        began=choice.began,
+        wet_steps=choice.wet_steps,
+    )
+    return drying_page(other, asked.room(page.room))
+
+
+def change_words(page: DryingPage, other: DryingPage) -> str:
+    """Return what another air would change, in a sentence."""
+    before, after = _duration(page), _duration(other)
+    if other.trouble:
+        return f"It would not do: {other.trouble[0].lower()}{other.trouble[1:]}"
+    if before == after:
+        return f"It would change little: {after} to handle, as it is."
+    return f"{after} to handle instead of {before}."
+
+
+def _duration(page: DryingPage) -> str:
+    return "never" if page.handle_min is None else hours_words(page.handle_min)
+
+
+def _until(choice: DryingChoice, times: DryTimes) -> datetime:
+    """Return an end of the picture that shows the latest window, short of a long cure."""
+    shown = (stage for stage in times.spans if stage is not Stage.CURE)
+    latest = [times.spans[stage].latest_min or times.spans[stage].likely_min for stage in shown]
+    known = [minutes for minutes in latest if minutes is not None]
+    likely = times.likely_min(Stage.HANDLE)
+    minutes = max(known, default=_NEVER_MIN) if likely is not None else _NEVER_MIN
+    room_min = max(round(minutes * _ROOM_ABOVE), _LEAST_MIN)
+    return choice.start_at + timedelta(minutes=min(room_min, _MOST_SHOWN_MIN))
+
+
+def _bars(choice: DryingChoice, times: DryTimes) -> Iterator[DryBar]:
+    spans, entry = times.spans, choice.entry
+
+    def at(span: Span) -> Instants:
+        return Instants(
+            soonest_at=_at(choice, span.soonest_min),
+            likely_at=_at(choice, span.likely_min),
+            latest_at=_at(choice, span.latest_min),
+        )
+
+    if Stage.OPENS in spans and Stage.CLOSES in spans:
+        meaning = "damp enough to be shaped, no longer wet"
+        opens, closes = at(spans[Stage.OPENS]), at(spans[Stage.CLOSES])
+        yield DryBar(key="shape", name="Shape it", meaning=meaning, opens=opens, closes=closes)
+    touch = at(spans[Stage.TOUCH])
+    yield DryBar(key="touch", name="Dry to the touch", meaning=_touch(entry), opens=touch)
+    if Stage.RECOAT_BY in spans:
+        closes = at(spans[Stage.RECOAT_BY])
+        meaning = entry.missed_remedy or "later it needs a light scuff first"
+        yield DryBar(key="recoat", name="Next coat", meaning=meaning, opens=touch, closes=closes)
+    handle = at(spans[Stage.HANDLE])
+    meaning = "it can be handled, and what follows can begin"
+    yield DryBar(key="handle", name="Dry to handle", meaning=meaning, opens=handle)
+    if Stage.CURE in spans:
+        meaning = _cure(entry)
+        yield DryBar(key="cure", name="Cured", meaning=meaning, opens=at(spans[Stage.CURE]))
+
+
+def _touch(entry: TreatmentEntry) -> str:
+    if entry.kind is TreatmentKind.CASING:
+        return "it holds the shape it was given"
+    if entry.kind is TreatmentKind.GLUE:
+        return "ready to close, or out of the clamps"
+    return "ready for the next coat of the same"
+
+
+def _cure(entry: TreatmentEntry) -> str:
+    waits = {"close": "closing the shape", "wear": "wearing it", "pack": "packing it"}
+    named = [waits[what] for what in entry.cure_before if what in waits]
+    return f"fully hard; {' and '.join(named)} waits for it" if named else "fully hard"
+
+
+def _at(choice: DryingChoice, minutes: int | None) -> datetime | None:
+    return None if minutes is None else choice.start_at + timedelta(minutes=minutes)
+
+
+def _sources(entry: TreatmentEntry) -> tuple[str, ...]:
+    found = [f"Times of {entry.name} at 23 °C and 50 %: {entry.source}.", _AIR_SOURCE]
+    if entry.reference_mm is not None:
+        found.append(_BODY_SOURCE)
+    return tuple(found)

@@ -1,0 +1,213 @@
+"""The shop's own air: what is kept of it in the workshop, what rules over it, and how it is told."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from enum import StrEnum
+from itertools import groupby
+from zoneinfo import ZoneInfo
+
+from armorplan.app.snapshots import UNFIT, json_converter
+from armorplan.kernel.errors import WorkshopError
+from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room
+from armorplan.workshop.shop import Shop
+
+FANS = (
+    ("no fan, still air", 0.1),
+    ("a fan on low", 0.5),
+    ("a fan on strong", 1.5),
+)
+"""How fast the air moves over the leather, in m/s, by what one does (common practice, no source)."""
+FAN_SOURCE = "common practice, no source"
+MOST_READINGS = 3000
+"""The latest so many are kept: a month of quarters of an hour."""
+GRID_MIN = 15
+"""Of readings closer together than this the mean is kept: drying is reckoned no finer."""
+
+
+class AirRule(StrEnum):
+    """Which air the plan reckons with."""
+
+    SHOP_FILE = "the shop file"
+    KEPT = "the workshop"
+    USUAL = "nobody told it"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopAir:
+    """The air that things dry in, and who told it.
+
+    Attributes:
+        rule: who told it.
+        room: the room as the plan reckons with it.
+        kept: the room as it is kept in the workshop, also where a shop file rules over it.
+    """
+
+    rule: AirRule
+    room: Room
+    kept: Room | None
+
+
+def shop_air(shop: Shop, kept: Room | None, *, is_told: bool) -> ShopAir:
+    """Return the air of a shop: as its file tells it, else as it is kept, else the usual one.
+
+    A volume that the file leaves out is the one that is kept: no file takes a wall away.
+
+    Args:
+        shop: as its file has it, or the usual one.
+        kept: the room that the workshop keeps, if any.
+        is_told: a shop file was given.
+    """
+    here = shop.room
+    if kept is None:
+        rule = AirRule.SHOP_FILE if is_told else AirRule.USUAL
+        return ShopAir(rule=rule, room=here, kept=None)
+    if is_told:
+        volume_m3 = here.volume_m3 if here.volume_m3 is not None else kept.volume_m3
+        room = replace(here, volume_m3=volume_m3)
+        return ShopAir(rule=AirRule.SHOP_FILE, room=room, kept=kept)
+    room = replace(kept, zone=here.zone, paces=here.paces)
+    return ShopAir(rule=AirRule.KEPT, room=room, kept=kept)
+
+
+def with_air(shop: Shop, air: ShopAir) -> Shop:
+    """Return a shop whose things dry in this air."""
+    return replace(shop, room=air.room)
+
+
+def room_text(room: Room) -> str:
+    """Return a room as the workshop keeps it: JSON, without what was learned of drying in it."""
+    told = json_converter().unstructure(replace(room, paces=()))
+    return json.dumps(told, ensure_ascii=False)
+
+
+def room_from(text: str) -> Room:
+    """Return a room that the workshop kept.
+
+    Raises:
+        WorkshopError: the text is damaged or of another form.
+    """
+    try:
+        told: dict[str, object] = dict(json.loads(text).items())
+        return json_converter().structure(told, Room)
+    except UNFIT as error:
+        message = "The air that is kept in the workshop cannot be read. Keep the air anew."
+        raise WorkshopError(message) from error
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayNight:
+    """Air by day and by night; the hours (0 to 23) at which each begins."""
+
+    day: Climate
+    night: Climate
+    day_from_h: int = 8
+    night_from_h: int = 18
+
+    def hours(self) -> tuple[Climate, ...]:
+        """Return the air of each hour from midnight."""
+        return tuple(self.day if self._is_day(hour) else self.night for hour in range(HOURS_A_DAY))
+
+    def _is_day(self, hour: int) -> bool:
+        if self.day_from_h <= self.night_from_h:
+            return self.day_from_h <= hour < self.night_from_h
+        return not self.night_from_h <= hour < self.day_from_h
+
+
+def day_night(room: Room) -> DayNight | None:
+    """Return a room's day and night; ``None`` where its hours are not two stretches of each."""
+    hours = room.by_hour
+    borders = [at for at in range(len(hours)) if hours[at] != hours[at - 1]]
+    if len(borders) != 2:  # noqa: PLR2004 - a day has two borders: it begins, and it ends
+        return None
+    one, other = borders
+    warm_first = hours[one].temperature_c >= hours[other].temperature_c
+    day, night = (one, other) if warm_first else (other, one)
+    return DayNight(day=hours[day], night=hours[night], day_from_h=day, night_from_h=night)
+
+
+def with_reading(room: Room, reading: AirReading) -> Room:
+    """Return a room with one more reading."""
+    return with_readings(room, (reading,))
+
+
+def with_readings(room: Room, readings: Sequence[AirReading]) -> Room:
+    """Return a room with these readings among its own; at the same time the new ones count."""
+    at_once = {reading.at: reading for reading in (*room.readings, *readings)}
+    ordered = [at_once[at] for at in sorted(at_once)]
+    return replace(room, readings=tuple(_thinned(ordered))[-MOST_READINGS:])
+
+
+def _thinned(readings: Sequence[AirReading]) -> list[AirReading]:
+    """Return the mean of the readings of each quarter of an hour, at the time of the last."""
+    grid_s = GRID_MIN * 60
+
+    def quarter(reading: AirReading) -> int:
+        return int(reading.at.timestamp() // grid_s)
+
+    return [_mean(list(close)) for _, close in groupby(readings, key=quarter)]
+
+
+def _mean(close: list[AirReading]) -> AirReading:
+    if len(close) == 1:
+        return close[0]
+    count, climates = len(close), [reading.climate for reading in close]
+    return AirReading(
+        at=close[-1].at,
+        climate=Climate(
+            temperature_c=round(sum(c.temperature_c for c in climates) / count, 1),
+            humidity_pct=round(sum(c.humidity_pct for c in climates) / count, 1),
+            air_m_s=round(sum(c.air_m_s for c in climates) / count, 2),
+        ),
+    )
+
+
+def climate_words(climate: Climate) -> str:
+    """Return air in words: ``19 °C, 55 %, no fan, still air``."""
+    names = {speed: name for name, speed in FANS}
+    moves = names.get(climate.air_m_s, f"air at {climate.air_m_s:g} m/s")
+    return f"{climate.temperature_c:g} °C, {climate.humidity_pct:g} %, {moves}"
+
+
+def room_words(room: Room) -> str:
+    """Return the air of a room in a sentence."""
+    parts = []
+    if room.readings:
+        first, last = (_when(room.readings[at].at, room.zone) for at in (0, -1))
+        count = len(room.readings)
+        span = f"on {first}" if count == 1 else f"from {first} to {last}"
+        parts.append(f"As read {count} {'time' if count == 1 else 'times'} {span}")
+        parts.append(f"else {_usual_words(room)}" if room.by_hour else "else their average day")
+    else:
+        words = _usual_words(room)
+        parts.append(words[0].upper() + words[1:])
+    return "; ".join(parts) + "."
+
+
+def _usual_words(room: Room) -> str:
+    two = day_night(room)
+    if two is not None:
+        return (
+            f"from {two.day_from_h:02d}:00 {climate_words(two.day)}; "
+            f"from {two.night_from_h:02d}:00 {climate_words(two.night)}"
+        )
+    if len(set(room.by_hour)) > 1:
+        cold, warm = (pick(c.temperature_c for c in room.by_hour) for pick in (min, max))
+        return f"by the hour, {cold:g} to {warm:g} °C"
+    return f"{climate_words(room.by_hour[0] if room.by_hour else room.usual)}, day and night alike"
+
+
+def _when(at: datetime, zone: str) -> str:
+    local = at.astimezone(ZoneInfo(zone))
+    return f"{local.day} {local:%b %H:%M}"
+
+
+def rule_words(air: ShopAir) -> str:
+    """Return which air the plan reckons with, and what that means for the one that is kept."""
+    if air.rule is AirRule.SHOP_FILE:
+        also = " The air that is kept in the workshop does not count." if air.kept else ""
+        return f"The shop file tells the air, and rules over what is kept here.{also}"
+    if air.rule is AirRule.KEPT:
+        return "The air of the shop is kept in the workshop."
+    return "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan."

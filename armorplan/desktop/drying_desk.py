@@ -1,0 +1,86 @@
+"""Reckons and draws one drying off the window's thread."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QObject, Signal
+
+from armorplan.app.drying_choices import DryingChoice, WhatIf
+from armorplan.app.drying_rows import DryingPage, change_words, drying_page, page_if
+from armorplan.desktop.drying_plot import DryingPlot, PlotLook, draw_drying
+from armorplan.desktop.jobs import Report, Runner, ShouldStop
+from armorplan.workshop.air import Room
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DryingAsked:
+    """Which drying is to be seen, in which room, what is asked of it, and how it is drawn."""
+
+    choice: DryingChoice
+    room: Room
+    what_if: WhatIf
+    look: PlotLook
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DryingShown:
+    """A drying, the same as it is asked for, what that changes in words, and the picture of both."""
+
+    asked: DryingAsked
+    page: DryingPage
+    other: DryingPage | None
+    change: str
+    plot: DryingPlot
+
+
+def shown_of(asked: DryingAsked) -> DryingShown:
+    """Return what is shown of a drying; about 100 ms, most of it for the picture."""
+    page = drying_page(asked.choice, asked.room)
+    other = page_if(page, asked.what_if) if asked.what_if.asks else None
+    return DryingShown(
+        asked=asked,
+        page=page,
+        other=other,
+        change=change_words(page, other) if other else "",
+        plot=draw_drying(page, other, asked.look),
+    )
+
+
+class DryingDesk(QObject):
+    """Asks for one drying at a time.
+
+    ``shown`` carries a ``DryingShown``, ``failed`` why there is none.
+    """
+
+    shown = Signal(object)
+    failed = Signal(str)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._asked: DryingAsked | None = None
+        self._runner = Runner(self)
+        self._runner.answered.connect(self.shown)
+        self._runner.failed.connect(self._tell)
+
+    @property
+    def is_busy(self) -> bool:
+        """Whether something is being reckoned."""
+        return self._runner.is_busy
+
+    def ask(self, asked: DryingAsked) -> None:
+        """Have a drying reckoned and drawn; nothing is done where it was asked just so before."""
+        if asked == self._asked:
+            return
+        self._asked = asked
+
+        def work(_report: Report, _should_stop: ShouldStop) -> object:
+            return shown_of(asked)
+
+        self._runner.ask(work)
+
+    def _tell(self, error: Exception) -> None:
+        self._asked = None
+        self.failed.emit(str(error) or type(error).__name__)
+
+    def close(self) -> None:
+        """Wait for what is under way."""
+        self._runner.close()

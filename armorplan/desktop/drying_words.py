@@ -1,0 +1,97 @@
+"""What is said of one drying: its headline, its windows as rows, and the picture in a sentence."""
+
+from datetime import datetime, tzinfo
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.app.drying_choices import Began, DryingChoice
+from armorplan.app.drying_rows import DryBar, DryingPage, Instants
+from armorplan.desktop.twin_model import TwinRow
+from armorplan.desktop.wording import clock_text
+from armorplan.drying.spans import Verdict
+
+HEADINGS = ("Window", "Soonest", "Likely", "Latest", "What it means")
+
+
+def _tr(text: str) -> str:
+    return QCoreApplication.translate("DryingWords", text)
+
+
+def choice_words(choice: DryingChoice, now_at: datetime, zone: tzinfo) -> str:
+    """Return what a drying is called in the list of those that can be looked at."""
+    if not choice.step:
+        return _tr("{0}, put on now").format(choice.title)
+    return f"{choice.title} ({start_words(choice, now_at, zone)})"
+
+
+def start_words(choice: DryingChoice, now_at: datetime, zone: tzinfo) -> str:
+    """Return when a drying began, or will."""
+    if choice.began is Began.NOW:
+        return _tr("if it began now")
+    at = clock_text(choice.start_at, now_at, zone)
+    said = {
+        Began.RUNS: _tr("began {0}"),
+        Began.DRIED: _tr("is done, began {0}"),
+        Began.PLANNED: _tr("by the plan begins {0}"),
+    }
+    return said[choice.began].format(at)
+
+
+def _when(at: datetime | None, now_at: datetime, zone: tzinfo) -> str:
+    return clock_text(at, now_at, zone) if at else _tr("never")
+
+
+def headline(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:
+    """Return whether it dries, and when it can be handled, in a sentence."""
+    mark = {
+        Verdict.DRIES: "",
+        Verdict.WILL_NOT_DRY: "\N{HEAVY MULTIPLICATION X} ",
+        Verdict.WOULD_SPOIL: "\N{WARNING SIGN} ",
+    }[page.verdict]
+    if page.trouble:
+        return f"{mark}{page.trouble} {page.remedy}"
+    handle = next(bar.opens for bar in page.bars if bar.key == "handle")
+    return _tr("Dry to handle {0}, between {1} and {2}.").format(
+        *(
+            _when(at, now_at, zone)
+            for at in (handle.likely_at, handle.soonest_at, handle.latest_at)
+        )
+    )
+
+
+def _range(ends: Instants, now_at: datetime, zone: tzinfo) -> tuple[str, str, str]:
+    soonest, likely, latest = (
+        _when(at, now_at, zone) for at in (ends.soonest_at, ends.likely_at, ends.latest_at)
+    )
+    return soonest, likely, latest
+
+
+def window_rows(page: DryingPage, now_at: datetime, zone: tzinfo) -> tuple[TwinRow, ...]:
+    """Return every window by its ends: from when, and until when where it has an end."""
+    rows = []
+    for bar in page.bars:
+        rows.append(_row(bar, "from", bar.opens, (now_at, zone)))
+        if bar.closes is not None:
+            rows.append(_row(bar, "until", bar.closes, (now_at, zone)))
+    return tuple(rows)
+
+
+def _row(bar: DryBar, end: str, ends: Instants, when: tuple[datetime, tzinfo]) -> TwinRow:
+    soonest, likely, latest = _range(ends, *when)
+    name = f"{bar.name}, {_tr('until') if end == 'until' else _tr('from')}"
+    if bar.closes is None:
+        name = bar.name
+    cells = (name, soonest, likely, latest, bar.meaning)
+    spoken = _tr("{0}: likely {1}, between {2} and {3}; {4}").format(
+        name, likely, soonest, latest, bar.meaning
+    )
+    return TwinRow(key=f"{bar.key}:{end}", cells=cells, spoken=spoken)
+
+
+def picture_words(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:
+    """Return the picture in words, for who does not see it."""
+    air = page.curve.temperature_c, page.curve.humidity_pct
+    (cold, warm), (least, most) = ((min(one), max(one)) for one in air)
+    return _tr(
+        "{0} The air is {1:.0f} to {2:.0f} °C with a relative humidity of {3:.0f} to {4:.0f} %. {5}"
+    ).format(headline(page, now_at, zone), cold, warm, least, most, page.why)

@@ -1,0 +1,288 @@
+"""One drying to be seen: its curve, air and windows, the same as a table, and what another air does."""
+
+from PySide6.QtCore import QEvent, QSignalBlocker, Qt, QTimer
+from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QComboBox,
+    QFrame,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from armorplan.app.drying_choices import DryingChoice, Dryings, WhatIf
+from armorplan.desktop.air_desk import AirDesk
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.drying_desk import DryingAsked, DryingDesk, DryingShown
+from armorplan.desktop.drying_plot import PlotLook
+from armorplan.desktop.drying_words import (
+    HEADINGS,
+    choice_words,
+    headline,
+    picture_words,
+    window_rows,
+)
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.twin_model import TwinModel
+from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.drying_picture import DryingPicture
+from armorplan.desktop.widgets.what_if_bar import WhatIfBar
+
+MARGIN_PX = 6
+NOW_MS = 60_000
+"""The present moves so often; the picture is drawn anew no more often than that without a change."""
+FOLLOWS = "follows"
+"""The entry of the list that follows what is chosen at the bench."""
+LETTERS = 24
+
+
+class DryingView(QWidget):
+    """Shows the drying that is chosen at the bench, or one chosen here."""
+
+    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("drying_page")
+        self._bridge = bridge
+        self._airs: AirDesk | None = None
+        self._dryings: Dryings | None = None
+        self._shown: DryingShown | None = None
+        self.desk = DryingDesk(self)
+        self.chooser = QComboBox(self)
+        self.air = QPushButton(self.tr("Air of the &shop …"), self)
+        self.verdict = QLabel(self)
+        self.why = QLabel(self)
+        self.picture = DryingPicture(self)
+        self.what_if = WhatIfBar(self)
+        self.twin_model = TwinModel(tuple(self.tr(one) for one in HEADINGS), self)
+        self.twin = self._table()
+        self.sources = QLabel(self)
+        self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
+        self._name_all()
+        self._lay_out()
+        self._connect()
+
+    def _name_all(self) -> None:
+        self.chooser.setObjectName("drying_chooser")
+        self.chooser.setAccessibleName(self.tr("Drying to be seen"))
+        self.chooser.setMinimumContentsLength(LETTERS)
+        self.chooser.setSizeAdjustPolicy(
+            QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        )
+        self.chooser.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.air.setObjectName("drying_air")
+        self.air.setAccessibleName(self.tr("Tell the air of the shop"))
+        for label, name in (
+            (self.verdict, "drying_verdict"),
+            (self.why, "drying_why"),
+            (self.sources, "drying_sources"),
+        ):
+            label.setObjectName(name)
+            label.setWordWrap(True)
+            label.setTextFormat(Qt.TextFormat.PlainText)
+            label.setTextInteractionFlags(
+                Qt.TextInteractionFlag.TextSelectableByMouse
+                | Qt.TextInteractionFlag.TextSelectableByKeyboard
+            )
+        bold = self.verdict.font()
+        bold.setBold(True)
+        self.verdict.setFont(bold)
+        self.picture.setAccessibleName(self.tr("How far it is dry, and the air it dries in"))
+
+    def _table(self) -> QTableView:
+        table = QTableView(self)
+        table.setObjectName("drying_table")
+        table.setAccessibleName(self.tr("Windows of the drying as a table"))
+        table.setModel(self.twin_model)
+        table.setSelectionBehavior(QTableView.SelectionBehavior.SelectRows)
+        table.setTabKeyNavigation(False)
+        table.setWordWrap(True)
+        table.verticalHeader().hide()
+        table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        table.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        heading = table.horizontalHeader()
+        heading.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        heading.setSectionResizeMode(len(HEADINGS) - 1, QHeaderView.ResizeMode.Stretch)
+        return table
+
+    def _lay_out(self) -> None:
+        across = QHBoxLayout()
+        across.addWidget(self.chooser, 1)
+        across.addWidget(self.air)
+        inside = QWidget(self)
+        down = QVBoxLayout(inside)
+        down.setContentsMargins(0, 0, MARGIN_PX, 0)
+        for widget in (self.verdict, self.why):
+            down.addWidget(widget)
+        down.addWidget(self.picture, 1)
+        self.below = QVBoxLayout()
+        self.below.addWidget(self.what_if)
+        down.addLayout(self.below)
+        down.addWidget(self.twin)
+        down.addWidget(self.sources)
+        room = QScrollArea(self)
+        room.setObjectName("drying_room")
+        room.setFrameShape(QFrame.Shape.NoFrame)
+        room.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        room.setWidgetResizable(True)
+        room.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        room.setWidget(inside)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(MARGIN_PX, MARGIN_PX, MARGIN_PX, MARGIN_PX)
+        whole.addLayout(across)
+        whole.addWidget(room, 1)
+        self.setFocusProxy(self.chooser)
+
+    def _connect(self) -> None:
+        self.chooser.activated.connect(self._ask)
+        self.picture.resized.connect(self._ask)
+        self.what_if.asked.connect(self._ask)
+        self.what_if.wanted.connect(self._use)
+        self.what_if.allow_use(may_use=False)
+        self.desk.shown.connect(self._show)
+        self.desk.failed.connect(self._tell_failed)
+        self._beat.timeout.connect(self.refresh)
+        self._bridge.changed.connect(self.refresh)
+        self._bridge.opened.connect(self._forget)
+        self._bridge.selected.connect(self.refresh)
+
+    def work_with(self, airs: AirDesk) -> None:
+        """Let the air of a question be kept as the shop's."""
+        self._airs = airs
+        airs.busy.connect(lambda busy: self.what_if.allow_use(may_use=not busy))
+        airs.refused.connect(self.what_if.tell)
+        airs.kept.connect(lambda _said: self.what_if.clear())
+        self.what_if.allow_use(may_use=True)
+
+    # --- what is seen -----------------------------------------------------------------------
+
+    def refresh(self) -> None:
+        """Ask for what dries where the page is in sight."""
+        if self.isVisible():
+            self._dryings = self._bridge.session.dryings()
+            self._offer(self._dryings)
+            self._ask()
+
+    def _offer(self, dryings: Dryings) -> None:
+        """List what can be looked at; what was chosen here stays chosen."""
+        now_at, zone = self._bridge.clock.now(), self._bridge.zone
+        chosen = self.chooser.currentData() or FOLLOWS
+        follows = dryings.for_steps(self._bridge.selection.steps)
+        with QSignalBlocker(self.chooser):
+            self.chooser.clear()
+            if follows is not None:
+                words = self.tr("Chosen: {0}").format(choice_words(follows, now_at, zone))
+                self.chooser.addItem(words, FOLLOWS)
+            for choice in (*dryings.running(), *dryings.treatments):
+                self.chooser.addItem(choice_words(choice, now_at, zone), choice.id)
+            self.chooser.setCurrentIndex(max(self.chooser.findData(chosen), 0))
+
+    def _choice(self) -> DryingChoice | None:
+        if self._dryings is None:
+            return None
+        chosen = self.chooser.currentData()
+        if chosen in (None, FOLLOWS):
+            return self._dryings.for_steps(self._bridge.selection.steps)
+        return self._dryings.of(str(chosen))
+
+    def _ask(self) -> None:
+        """Have the drying drawn as large as there is room."""
+        if not self.isVisible() or self._dryings is None:
+            return
+        choice = self._choice()
+        if choice is None:
+            self._blank()
+            return
+        self.desk.ask(
+            DryingAsked(
+                choice=choice,
+                room=self._dryings.room,
+                what_if=self.what_if.what_if,
+                look=self._look(),
+            )
+        )
+
+    def _look(self) -> PlotLook:
+        # The picture says clock times by the day they are read on: by the minute is enough.
+        now_at = self._bridge.clock.now().replace(second=0, microsecond=0)
+        return PlotLook(
+            width_px=max(self.picture.width(), 200),
+            height_px=max(self.picture.height(), 120),
+            ratio=self.devicePixelRatioF(),
+            text_pt=self.font().pointSizeF() * 0.9,
+            colours=colours_of(self.palette()),
+            zone=self._bridge.zone,
+            now_at=now_at.replace(minute=0),
+        )
+
+    def _show(self, shown: DryingShown) -> None:
+        self._shown = shown
+        now_at, zone, page = self._bridge.clock.now(), self._bridge.zone, shown.page
+        said = headline(page, now_at, zone)
+        if said != self.verdict.text():
+            self.verdict.setText(said)
+            announce(self.verdict, said)
+        self.why.setText(page.why)
+        self.why.setVisible(bool(page.why))
+        self.picture.show_plot(shown.plot)
+        self.picture.show_now(now_at)
+        self.picture.setAccessibleDescription(picture_words(page, now_at, zone))
+        self.what_if.tell(shown.change)
+        self.twin_model.show(window_rows(page, now_at, zone))
+        self._fit_table()
+        self.sources.setText(" ".join(page.sources))
+
+    def _fit_table(self) -> None:
+        """Let the table be as high as its rows: the page scrolls, not the table in it."""
+        self.twin.resizeRowsToContents()
+        rows = sum(self.twin.rowHeight(row) for row in range(self.twin_model.rowCount()))
+        self.twin.setFixedHeight(self.twin.horizontalHeader().height() + rows + 4)
+
+    def _blank(self) -> None:
+        self._shown = None
+        self.picture.show_plot(None)
+        self.twin_model.show(())
+        self._fit_table()
+        self.why.clear()
+        self.sources.clear()
+        self.verdict.setText(self.tr("Nothing of this build has to dry."))
+
+    def _tell_failed(self, why: str) -> None:
+        self._blank()
+        self.verdict.setText(self.tr("This could not be reckoned: {0}").format(why))
+
+    def _forget(self) -> None:
+        self._dryings = None
+        self.refresh()
+
+    def _use(self, what_if: WhatIf) -> None:
+        """Keep the air that was asked about as the shop's."""
+        if self._airs is not None and self._dryings is not None and what_if.asks_air:
+            self._airs.keep(what_if.room(self._dryings.room))
+
+    def end_jobs(self) -> None:
+        """Wait for what is still being reckoned."""
+        self.what_if.stop()
+        self.desk.close()
+
+    # --- events -----------------------------------------------------------------------------
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._beat.start()
+        self.refresh()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self._beat.stop()
+        self.what_if.stop()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
+            self._ask()

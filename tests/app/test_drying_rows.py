@@ -1,0 +1,172 @@
+"""One drying as rows: windows, words, why, what another air would change, and which one is meant."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from armorplan.app.drying_choices import Began, WhatIf
+from armorplan.app.drying_rows import change_words, drying_page, page_if
+from armorplan.app.drying_why import hours_words
+from armorplan.app.shop_air import DayNight
+from armorplan.drying.room import drying_room
+from armorplan.drying.spans import Stage, Verdict
+from armorplan.steps.model import StepKind
+from armorplan.workshop.air import AirReading, Climate, Pace, Room
+
+MILD = Climate(temperature_c=18, humidity_pct=55)
+COLD = Climate(temperature_c=10, humidity_pct=55)
+WET = Climate(temperature_c=8, humidity_pct=99.5)
+NIGHTS = Room(by_hour=DayNight(day=MILD, night=COLD).hours(), usual=MILD)
+
+
+@pytest.fixture
+def dryings(bench):
+    return bench.session.dryings()
+
+
+def treatment(dryings, kind):
+    return next(c for c in dryings.treatments if c.entry.id == kind)
+
+
+def finish(dryings):
+    return next(c for c in dryings.treatments if c.entry.film_from_c is not None)
+
+
+def test_every_drying_of_the_build_can_be_looked_at_and_each_treatment_once(bench, dryings):
+    dry = {s.id for s in bench.session.derived.work.of_kind(StepKind.DRY) if s.drying}
+    assert dry
+    assert dry <= {c.step for c in dryings.steps}
+    named = [c.entry.id for c in dryings.treatments]
+    assert len(set(named)) == len(named)
+    assert {c.entry.id for c in dryings.steps} == set(named)
+
+
+def test_who_chooses_a_wet_step_or_its_drying_means_the_drying(bench, dryings):
+    dry = next(s for s in bench.session.derived.work.of_kind(StepKind.DRY) if s.drying)
+    assert dryings.for_steps((dry.id,)).step == dry.id
+    wet = dryings.for_steps((dry.after,))
+    assert wet.wet_steps == (dry.after,)
+    assert dryings.for_steps(()) is dryings.treatments[0]
+
+
+def test_what_runs_is_shown_from_its_real_start(bench):
+    dye = bench.steps(StepKind.DYE)[0]
+    bench.do_until(StepKind.DYE)
+    bench.session.start((dye.id,))
+    bench.clock.advance(600)
+    bench.session.done((dye.id,))
+    began_at = bench.clock.now()
+    bench.clock.advance(3600)
+    dryings = bench.session.dryings()
+    (running, *_) = dryings.running()
+    assert running.began is Began.RUNS
+    assert running.start_at == began_at
+    assert dryings.for_steps(()) == running
+    assert dryings.now_at == bench.clock.now()
+
+
+def test_the_page_says_what_the_room_reckons(dryings):
+    choice = finish(dryings)
+    page = drying_page(choice, Room())
+    times = drying_room(Room()).times(choice.entry, choice.body, choice.start_at)
+    bars = {bar.key: bar for bar in page.bars}
+    handle = times.spans[Stage.HANDLE]
+    assert page.verdict is Verdict.DRIES
+    assert page.handle_min == handle.likely_min
+    for at, minutes in (
+        (bars["handle"].opens.soonest_at, handle.soonest_min),
+        (bars["handle"].opens.likely_at, handle.likely_min),
+        (bars["handle"].opens.latest_at, handle.latest_min),
+    ):
+        assert at == choice.start_at + timedelta(minutes=minutes)
+    assert bars["recoat"].closes is not None
+    assert page.curve.at[0] == choice.start_at
+    assert page.curve.at[-1] == page.until_at
+    assert page.trouble == page.remedy == ""
+    assert choice.entry.source in page.sources[0]
+
+
+def test_casing_has_a_window_to_shape(dryings):
+    page = drying_page(treatment(dryings, "casing_water"), Room())
+    shape = next(bar for bar in page.bars if bar.key == "shape")
+    assert shape.opens.likely_at < shape.closes.likely_at
+
+
+def test_cold_nights_are_told_as_the_reason(dryings):
+    page = drying_page(finish(dryings), NIGHTS)
+    usual = finish(dryings).entry.handle_min
+    assert page.handle_min > 1.1 * usual
+    assert page.why == (
+        f"{hours_words(page.handle_min)} instead of {hours_words(usual)}: the nights are 10 °C."
+    )
+
+
+def test_what_takes_its_usual_time_needs_no_reason(dryings):
+    choice = replace(finish(dryings), body=replace(finish(dryings).body, thickness_mm=None))
+    assert drying_page(choice, Room()).why == ""
+
+
+def test_damp_thick_leather_and_the_learned_pace_are_reasons(dryings):
+    choice = treatment(dryings, "casing_water")
+    choice = replace(choice, body=replace(choice.body, thickness_mm=2 * choice.entry.reference_mm))
+    pace = Pace(treatment="casing_water", factor=1.5, spread=0.1, observations=6)
+    damp = Room(usual=Climate(temperature_c=23, humidity_pct=70), paces=(pace,))
+    why = drying_page(choice, damp).why
+    assert "the air is damp, 70 %" in why
+    assert "mm thick" in why
+    assert "1.5 times as long" in why
+
+
+def test_what_never_dries_and_what_would_spoil_say_what_to_do(dryings):
+    never = drying_page(finish(dryings), Room(usual=WET))
+    assert never.verdict is Verdict.WILL_NOT_DRY
+    assert "will not dry" in never.trouble
+    assert "Warm the room" in never.remedy
+    assert never.handle_min is None
+    spoilt = drying_page(finish(dryings), Room(usual=Climate(temperature_c=6, humidity_pct=40)))
+    assert spoilt.verdict is Verdict.WOULD_SPOIL
+    assert "6 °C" in spoilt.trouble
+    assert "label rules" in spoilt.remedy
+
+
+def test_another_air_is_asked_about_and_nothing_else_changes(dryings):
+    page = drying_page(finish(dryings), NIGHTS)
+    fan = page_if(page, WhatIf(air_m_s=1.5))
+    assert fan.handle_min < page.handle_min
+    assert change_words(page, fan) == (
+        f"{hours_words(fan.handle_min)} to handle instead of {hours_words(page.handle_min)}."
+    )
+    assert drying_page(finish(dryings), NIGHTS) == page
+    thick = page_if(page, WhatIf(thickness_mm=9.0, faces=1))
+    assert (thick.choice.body.thickness_mm, thick.choice.body.faces) == (9.0, 1)
+    cold = page_if(page, WhatIf(temperature_c=5.0))
+    assert change_words(page, cold).startswith("It would not do: ")
+    assert "change little" in change_words(page, page)
+
+
+def test_what_differs_is_taken_through_days_and_readings():
+    at = AirReading(at=datetime(2026, 1, 1, tzinfo=UTC), climate=MILD)
+    room = replace(NIGHTS, readings=(at,))
+    fan = WhatIf(air_m_s=1.5).room(room)
+    assert {c.air_m_s for c in fan.by_hour} == {1.5}
+    assert {c.temperature_c for c in fan.by_hour} == {18, 10}
+    assert fan.readings[0].climate.air_m_s == 1.5
+    warm = WhatIf(temperature_c=22.0, humidity_pct=45.0).room(room)
+    assert warm.is_steady
+    assert warm.usual == Climate(temperature_c=22, humidity_pct=45)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "words"),
+    [
+        (3, "5 min"),
+        (44, "45 min"),
+        (150, "2.5 h"),
+        (740, "12 h"),
+        (2160, "36 h"),
+        (7200, "5 days"),
+    ],
+)
+def test_durations_are_told_as_coarsely_as_they_are_known(minutes, words):
+    assert hours_words(minutes) == words
