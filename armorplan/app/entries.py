@@ -3,15 +3,28 @@
 from typing import Protocol
 
 from armorplan.app.build_plan import PlanShelf
+from armorplan.app.learned_room import LookLedger
+from armorplan.app.timer_book import TimerShelf
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.events import Event
 
 
-class Ledger(PlanShelf, Protocol):
+class Ledger(PlanShelf, LookLedger, Protocol):
     """Where a session's entries are kept for good."""
 
-    def append(self, events: tuple[Event, ...]) -> tuple[Event, ...]:
-        """Keep entries; return them with their numbers."""
+    @property
+    def timers(self) -> TimerShelf:
+        """Where timers are kept."""
+        ...
+
+    def mark(self) -> object:
+        """Return a value that is another once this or any other window has written."""
+        ...
+
+    def append(
+        self, events: tuple[Event, ...], timers: tuple[str, str] | None = None
+    ) -> tuple[Event, ...]:
+        """Keep entries, and in the same go a build's timers; return them with their numbers."""
         ...
 
     def events(self, build_id: str) -> tuple[Event, ...]:
@@ -33,13 +46,17 @@ class Entries:
         self._read_seq = self.all[-1].seq if self.all else 0
         """Up to here nothing is missing; behind it there may be entries of another window."""
 
-    def append(self, events: tuple[Event, ...]) -> None:
+    def append(self, events: tuple[Event, ...], timers: str | None = None) -> None:
         """Keep entries, and take in what another window wrote before them.
+
+        Args:
+            events: what happened.
+            timers: the build's timers from then on, where they have to be kept with it.
 
         Raises:
             WorkshopError: nothing was kept.
         """
-        kept = self._ledger.append(events)
+        kept = self._ledger.append(events, None if timers is None else (self._build, timers))
         try:
             self.read_new()
         except WorkshopError:

@@ -158,7 +158,7 @@ def _case(each: Worked) -> Case:
 
 def all_lessons(workshop: WorkshopEvents) -> Lessons:
     """Return what all builds of a workshop teach together."""
-    return sum(lessons_by_build(workshop).values(), Lessons())
+    return sum(lessons_by_build(workshop.all_events()).values(), Lessons())
 
 
 def learned_shop(workshop: LearningWorkshop, shelf: Shelf) -> LearnedShop:

@@ -55,14 +55,14 @@ def lessons_of(events: Iterable[Event]) -> Lessons:
     )
 
 
-def lessons_by_build(workshop: WorkshopEvents) -> Mapping[str, Lessons]:
-    """Return what each build of a workshop teaches.
+def lessons_by_build(entries_of_all: Iterable[Event]) -> Mapping[str, Lessons]:
+    """Return what each build of a workshop teaches, from the entries of all in the ledger's order.
 
     A build that goes on from another starts with that one's entries. What was taken over is read
     from the later one alone: it counts once, and what was taken back there is taken back.
     """
     builds: dict[str, list[Event]] = {}
-    for event in workshop.all_events():
+    for event in entries_of_all:
         builds.setdefault(event.build, []).append(event)
     known: set[_Mark] = set()
     found: dict[str, Lessons] = {}

@@ -100,7 +100,7 @@ def _shared(
     for kind in sorted({reckoned.kind for _, reckoned in together}):
         mine = [(r, reckoned) for r, reckoned in together if reckoned.kind == kind]
         yield Worked(
-            id=f"{min(record.step for record, _ in mine)}|{start_at.isoformat()}",
+            id=f"{min(record.step for record, _ in mine)}@{start_at.isoformat()}",
             kind=kind,
             who=who,
             factor=took / in_all,

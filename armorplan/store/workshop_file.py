@@ -35,6 +35,9 @@ _BUILDS = "SELECT * FROM builds ORDER BY created_at, id"
 _BUILD = "SELECT * FROM builds WHERE id = :id"
 _EVENTS = "SELECT * FROM events WHERE build = :build AND seq > :seq ORDER BY seq"
 _ALL_EVENTS = "SELECT * FROM events ORDER BY seq"
+_LOOK_EVENTS = """
+    SELECT * FROM events WHERE kind IN ('looked', 'weighed', 'undone', 'redone') ORDER BY seq
+"""
 _PLAN = "SELECT plan_json FROM plans WHERE build = :build"
 
 
@@ -115,6 +118,13 @@ class WorkshopFile:
     def all_events(self) -> tuple[Event, ...]:
         """Return the entries of all builds in order: what a workshop learns from."""
         return self._read(event_of, _ALL_EVENTS, {})
+
+    def look_events(self) -> tuple[Event, ...]:
+        """Return looks at dryings, weighings, and what was taken back or restored, of all builds.
+
+        What was taken back is told by its press, so that nothing else has to be read.
+        """
+        return self._read(event_of, _LOOK_EVENTS, {})
 
     def save_plan(self, build_id: str, plan_json: str) -> None:
         """Keep this as the build's last plan, in place of the one before."""

@@ -148,7 +148,7 @@ def test_what_a_build_took_over_counts_once_and_is_taken_back_there(bench):
     assert bench.learned().drying(DYE).observations == 5
     bench.undo("cuff-2")
     assert bench.learned().drying(DYE).observations == 4
-    assert lessons_by_build(bench.file)["cuff-1"].looks == ()
+    assert lessons_by_build(bench.file.all_events())["cuff-1"].looks == ()
 
 
 def test_what_is_forgotten_counts_no_more_until_that_is_taken_back(bench):
@@ -199,7 +199,7 @@ def test_a_timer_left_running_overnight_is_named_and_moves_little(bench):
     (after,) = bench.learned().hands
     assert after.factor == pytest.approx(before.factor, rel=0.02)
     (damped,) = after.damped
-    assert damped.id.startswith("cuff-1/rivet/overnight|")
+    assert damped.id.startswith("cuff-1/rivet/overnight@")
     assert damped.share < 0.01
 
 

@@ -1,0 +1,78 @@
+"""The build at the bench, in a room that is learned of while it is worked."""
+
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import replace
+from typing import Protocol
+
+from armorplan.app.derived import Derived
+from armorplan.app.in_room import in_room
+from armorplan.app.learned_shop import FreshStarts, LearnedShop, learned_from
+from armorplan.app.lessons import LOOKS, Lessons, lessons_by_build
+from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.events import Event, EventKind
+
+_TELLING = (*LOOKS, EventKind.UNDONE, EventKind.REDONE)
+
+
+class LookLedger(Protocol):
+    """Where looks at dryings are kept, of all builds."""
+
+    @property
+    def fresh_starts(self) -> FreshStarts:
+        """From when on things are learned anew."""
+        ...
+
+    def look_events(self) -> tuple[Event, ...]:
+        """Return looks, weighings, and what was taken back and restored, of all builds in order."""
+        ...
+
+
+class LearnedRoom:
+    """Keeps a build's dryings by what all builds of the workshop have told up to now.
+
+    What is derived from the room changes as soon as an entry of this build tells of a drying; the
+    steps, their order and everything else stay the same.
+    """
+
+    def __init__(self, derived: Derived, ledger: LookLedger, events: Sequence[Event]) -> None:
+        self.derived = derived
+        self._ledger = ledger
+        self._told = _told(events)
+
+    def follow(self, events: Sequence[Event]) -> Derived:
+        """Return the build after these entries of it; where nothing new is told, as it was."""
+        told = _told(events)
+        if told != self._told:
+            # What cannot be read now is read with the next look.
+            with suppress(WorkshopError):
+                self.learn_anew()
+                self._told = told
+        return self.derived
+
+    def learn_anew(self) -> Derived:
+        """Return the build by all that the workshop knows now.
+
+        Raises:
+            WorkshopError: the workshop file cannot be read.
+        """
+        shop = self.derived.shop
+        learned = self.learned()
+        self.derived = in_room(self.derived, learned.applied_to(shop).room)
+        return self.derived
+
+    def learned(self) -> LearnedShop:
+        """Return what the workshop has learned of its dryings.
+
+        Raises:
+            WorkshopError: the workshop file cannot be read.
+        """
+        lessons = sum(lessons_by_build(self._ledger.look_events()).values(), Lessons())
+        latest = self._ledger.fresh_starts.latest()
+        dry_pct = self.derived.shelf.constants.dry_share.value
+        return learned_from(replace(lessons, work=()), latest, dry_pct)
+
+
+def _told(events: Sequence[Event]) -> tuple[int, ...]:
+    """Return the numbers of the entries that tell of dryings, or take back what did."""
+    return tuple(event.seq for event in events if event.kind in _TELLING)
