@@ -244,7 +244,8 @@ class DryingRoom:
             return None
         by_then = stage in (Stage.CLOSES, Stage.RECOAT_BY)
         within = 0 if by_then else GRID_MIN - 1
-        starts = [origin_at + timedelta(minutes=cell * GRID_MIN + within) for cell in range(cells)]
+        first_at = origin_at.astimezone(UTC) + timedelta(minutes=within)
+        starts = [first_at + timedelta(minutes=cell * GRID_MIN) for cell in range(cells)]
         taken = np.minimum(self._reached(entry, body, stage, _LIKELY, starts), MOST_MIN)
         begun = np.arange(cells) * GRID_MIN + within
         rounded = np.floor(taken + _HAIR) if by_then else np.ceil(taken - _HAIR)
