@@ -1,23 +1,20 @@
 """``armorplan plan``: the coming days around the drying, as a table, as JSON, as a picture."""
 
 from argparse import Namespace
-from datetime import UTC, datetime
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
 from armorplan.app.reports import PlanReport, plan_report
 from armorplan.cli.exits import CLEAN, FAULTY
+from armorplan.cli.instants import start_of
 from armorplan.cli.reading import derived_for, say, say_json
-from armorplan.kernel.clock import SystemClock
-from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, SolverLostError
+from armorplan.kernel.errors import FaultyPatternError, SolverLostError
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.schedule.workplace import Workplace
-
-_FIRST_YEAR, _LAST_YEAR = 1980, 2200
-"""Calendars and time zones are sure within these; nobody plans armour outside them."""
 
 
 def plan(chosen: Namespace) -> int:
@@ -30,7 +27,7 @@ def plan(chosen: Namespace) -> int:
         derived.work,
         derived.relations,
         Workplace(shop=shop, shelf=derived.shelf),
-        origin_at=_start_at(chosen.start, shop.zone),
+        origin_at=start_of(chosen.start, shop.zone),
         order=derived.order,
     )
     made = _planned(problem, chosen.seconds)
@@ -60,23 +57,6 @@ def _planned(problem: Problem, seconds: float) -> Plan:
         return first
     finally:
         keeper.close()
-
-
-def _start_at(given: str | None, zone: str) -> datetime:
-    """Return the instant to start from; one without an offset is the shop's local time."""
-    if given is None:
-        return SystemClock().now().replace(second=0, microsecond=0)
-    try:
-        instant = datetime.fromisoformat(given)
-    except ValueError as error:
-        message = f"--from: '{given}' is no instant. Write it like 2026-11-30T09:00."
-        raise ArmorplanError(message) from error
-    if not _FIRST_YEAR <= instant.year <= _LAST_YEAR:
-        message = f"--from: {given} is out of reach. Name a day between 1980 and 2200."
-        raise ArmorplanError(message)
-    if instant.tzinfo is None:
-        instant = instant.replace(tzinfo=ZoneInfo(zone))
-    return instant.astimezone(UTC).replace(second=0, microsecond=0)
 
 
 def _say_table(report: PlanReport, derived: Derived, zone: str) -> None:
