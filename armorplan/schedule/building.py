@@ -5,7 +5,6 @@ from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from datetime import datetime
 
-from armorplan.drying.track import GRID_MIN
 from armorplan.relations.model import Relation
 from armorplan.schedule.bench_history import NOTHING_DONE, ActivityMaker, History
 from armorplan.schedule.bounds import earliest_starts
@@ -13,7 +12,7 @@ from armorplan.schedule.calendars import worker_windows
 from armorplan.schedule.demands import before_last_of, kept_relations, lags_of, places_taken
 from armorplan.schedule.drying_tables import Drier, tables_of
 from armorplan.schedule.first import is_stuck
-from armorplan.schedule.horizon import horizon_of
+from armorplan.schedule.horizon import cells_of, horizon_of
 from armorplan.schedule.joint_chain import with_joints_chained
 from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.one_go import without_gaps
@@ -62,7 +61,7 @@ def problem_from(
         for p in shop.people
     )
     place = {step: at for at, step in enumerate(order)}
-    tables = tables_of(work, drier, cells=horizon_min // GRID_MIN, ended_at=history.ends(work))
+    tables = tables_of(work, drier, cells=cells_of(horizon_min), ended_at=history.ends(work))
     maker = ActivityMaker(origin_at, tuple(p.id for p in shop.people), place, history)
     activities = tuple(maker.activity(s, tables.dryings.get(s.id)) for s in work.steps)
     begun = history.begun

@@ -133,8 +133,8 @@ def _by_table(lag: Lag, end: int, start: int) -> Iterator[Violation]:
         soonest = lag.opens.ready_at(end)
         text = f"{lag.then} starts at {start}, its window opens at {soonest}."
         yield Violation(kind="too soon", about=pair, text=text)
-    if lag.closes is not None and start > lag.closes.ready_at(end):
-        latest = lag.closes.ready_at(end)
+    if lag.closes is not None and start > lag.closes.open_till(end):
+        latest = lag.closes.open_till(end)
         text = f"{lag.then} starts at {start}, its window closes at {latest}."
         yield Violation(kind="too long after", about=pair, text=text)
 

@@ -4,14 +4,12 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from armorplan.schedule.calendars import merged
-from armorplan.schedule.cp_lags import lay_after_history, lay_lag
+from armorplan.schedule.cp_lags import Gaps, lay_after_history
 from armorplan.schedule.cp_starts import starts_of, union
 from armorplan.schedule.cp_table import LookUps
 from armorplan.schedule.draft import Draft
 from armorplan.schedule.lag_spans import (
     least_wait,
-    longest_of,
-    shortest_of,
 )
 from armorplan.schedule.problem import Activity, Placed, Problem, Table
 from armorplan.schedule.spans import least_minutes, placed_by_history
@@ -159,20 +157,19 @@ class Layout:
         """Add the end and the duration of an activity with a table; return their names."""
         start = self._start(activity.id)
         ranges = union(self._starts[activity.id].values())
-        end = self._look_ups.ready_at((start, 0), table, ranges)
-        takes = self._draft.number(f"{start} takes", ((shortest_of(table), longest_of(table)),))
+        end = self._look_ups.ready_at(start, table, ranges)
+        takes = self._draft.number(f"{start} takes", ((table.shortest_min, table.longest_min),))
         self._draft.need(Linear(terms=((end, 1),), ranges=at_most(self._most)))
         self._draft.need(Linear(terms=((end, 1), (start, -1), (takes, -1)), ranges=((0, 0),)))
         return end, takes
 
     def _lay_lags(self) -> None:
+        gaps = Gaps(self._draft, self._look_ups)
         for lag in self._problem.lags:
             first = self._history.get(lag.first)
             if first is None:
-                end, start = self._ends[lag.first], self._start(lag.then)
-                lay_lag(
-                    (self._draft, self._look_ups), lag, (end, start), self._end_ranges(lag.first)
-                )
+                ends = self._end_ranges(lag.first)
+                gaps.lay(lag, self._ends[lag.first], self._start(lag.then), ends)
             elif lag.then not in self._history:
                 lay_after_history(self._draft, lag, first.end_min, self._start(lag.then))
 

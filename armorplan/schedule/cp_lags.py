@@ -1,31 +1,73 @@
 """Lags for the solver: minutes between two variables, and windows looked up in tables."""
 
-from armorplan.schedule.cp_table import LookUps
+from armorplan.schedule.cp_table import Branch, LookUps
 from armorplan.schedule.draft import Draft
 from armorplan.schedule.lag_spans import closes_at, opens_at
-from armorplan.schedule.problem import Lag
-from armorplan.solving.model import MOST, Linear, Range, Term
+from armorplan.schedule.problem import Lag, Table
+from armorplan.solving.model import MOST, Linear, Range, Term, at_least, at_most
 
 
-def lay_lag(
-    into: tuple[Draft, LookUps], lag: Lag, between: tuple[Term, str], ends: tuple[Range, ...]
-) -> None:
-    """Add what a lag asks for between an end that can move and a start.
+class Gaps:
+    """Writes what lags ask for between an end and a start."""
 
-    Args:
-        into: where it is written, and the look-ups of its model.
-        lag: the demand.
-        between: the end (a variable and what is added to it) and the variable of the start.
-        ends: the minutes the end can be at.
-    """
-    draft, look_ups = into
-    (end, offset), start = between
-    most = None if lag.max_lag is None else lag.max_lag + offset
-    draft.gap(end, start, least=lag.min_lag + offset, most=most)
-    if lag.opens is not None:
-        draft.gap(look_ups.ready_at((end, offset), lag.opens, ends), start, least=0)
-    if lag.closes is not None:
-        draft.gap(start, look_ups.ready_at((end, offset), lag.closes, ends), least=0)
+    def __init__(self, draft: Draft, look_ups: LookUps) -> None:
+        self._draft = draft
+        self._look_ups = look_ups
+
+    def lay(self, lag: Lag, end: Term, start: str, ends: tuple[Range, ...]) -> None:
+        """Add what a lag asks for.
+
+        Args:
+            lag: the demand.
+            end: the variable of the end that it counts from, and what is added to it.
+            start: the variable of the start.
+            ends: the minutes the end can be at.
+        """
+        variable, offset = end
+        least = lag.min_lag if lag.opens is None else max(0, lag.min_lag)
+        most = None if lag.max_lag is None else lag.max_lag + offset
+        self._draft.gap(variable, start, least=least + offset, most=most)
+        if lag.opens is not None:
+            self._lay_table(lag.opens, end, start, ends, closes=False)
+        if lag.closes is not None:
+            self._lay_table(lag.closes, end, start, ends, closes=True)
+
+    def _lay_table(
+        self, table: Table, end: Term, start: str, ends: tuple[Range, ...], *, closes: bool
+    ) -> None:
+        """Keep a start behind what opens, or before what closes.
+
+        Either by the cell's ready time or by its minutes, whichever allows more; the solver may
+        choose, and only where the two differ.
+        """
+        asked = self._look_ups.cells(end, table, ends)
+        by_ready, by_takes = asked.says_more(table, closes=closes)
+        literal = ""
+        if by_ready and by_takes:
+            literal = self._look_ups.branch(
+                Branch(start=start, end=end, table=table, closes=closes)
+            )
+        allowed = at_most if closes else at_least
+        if by_ready:
+            entry = self._look_ups.entry(asked, table.ready)
+            only_if = (*asked.within, *((literal,) if literal else ()))
+            self._need(((start, 1), (entry, -1)), allowed(0), only_if)
+        if by_takes:
+            takes: tuple[Term, ...] = ()
+            if table.takes:
+                takes = ((self._look_ups.entry(asked, table.takes), -1),)
+            between = ((start, 1), (end[0], -1), *takes)
+            self._need(between, allowed(end[1]), (f"~{literal}",) if literal else ())
+        if asked.beyond:
+            edge = len(table.ready) * table.grid_min
+            wait = (table.open_till(edge) if closes else table.ready_at(edge)) - edge
+            between = ((start, 1), (end[0], -1))
+            self._need(between, allowed(end[1] + wait), (asked.beyond,))
+
+    def _need(
+        self, terms: tuple[Term, ...], ranges: tuple[Range, ...], only_if: tuple[str, ...]
+    ) -> None:
+        self._draft.need(Linear(terms=terms, ranges=ranges, only_if=only_if))
 
 
 def lay_after_history(draft: Draft, lag: Lag, end_min: int, start: str) -> None:

@@ -1,8 +1,8 @@
 """What depends on the time of day, for the solver: looked up by grid cell.
 
-``Table.ready_at`` has three branches, and so has this, as far as they can come up: the cell's own
-ready time; the start itself where that comes later; beyond the last cell it takes as long as there.
-Only cells that a start can lie in are laid: those of the hours, where hands come before.
+``Table`` has three branches, and so has this, as far as they can come up: the cell's own entry;
+the start itself where that comes later; beyond the last cell it takes as long as there. Only
+cells that a start can lie in are laid: those of the hours, where hands come before.
 """
 
 from collections.abc import Iterable, Mapping
@@ -10,36 +10,75 @@ from dataclasses import dataclass
 
 from armorplan.schedule.calendars import merged
 from armorplan.schedule.draft import Draft
-from armorplan.schedule.lag_spans import longest_of, shortest_of
 from armorplan.schedule.problem import Table
 from armorplan.solving.model import Element, Linear, Range, Term, at_least, at_most
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Cells:
+class Cells:
     """The cell that a start lies in, laid once for tables of one size.
 
-    ``beyond`` is the literal of a start beyond the last cell; empty where there can be none.
+    Attributes:
+        name: of its variable.
+        at: the variable of the start, and what is added to it.
+        ranges: the cells that can be.
+        grid_min: minutes of each.
+        count: how many there are.
+        beyond: the literal of a start beyond the last cell; empty where there can be none.
     """
 
     name: str
-    beyond: str
+    at: Term
     ranges: tuple[Range, ...]
+    grid_min: int
+    count: int
+    beyond: str
 
     @property
     def within(self) -> tuple[str, ...]:
         """The literals under which the start lies in a cell."""
         return (f"~{self.beyond}",) if self.beyond else ()
 
+    def all(self) -> Iterable[int]:
+        """Return the cells that can be."""
+        return (cell for low, high in self.ranges for cell in range(low, high + 1))
+
+    def first_of(self, cell: int) -> int:
+        """Return the first minute of a cell."""
+        return cell * self.grid_min
+
+    def last_of(self, cell: int) -> int:
+        """Return the last minute of a cell."""
+        return (cell + 1) * self.grid_min - 1
+
+    def says_more(self, table: Table, *, closes: bool) -> tuple[bool, bool]:
+        """Tell whether a window's ready time counts anywhere, and whether its minutes do."""
+        ready, takes = table.ready, table.takes or (0,) * len(table.ready)
+        if closes:
+            by_takes = bool(table.takes) or any(ready[c] < self.last_of(c) for c in self.all())
+            by_ready = any(ready[c] > self.first_of(c) + takes[c] for c in self.all())
+            return by_ready or not by_takes, by_takes
+        if not table.takes:
+            return True, False
+        return any(ready[c] < self.last_of(c) + takes[c] for c in self.all()), True
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Found:
-    """One look-up: where it is ready, and by which entry; ``already`` as ``beyond`` in cells."""
+class Branch:
+    """A choice between a window's ready time (true) and its minutes."""
 
-    ready: str
-    entry: str
-    already: str
-    cells: _Cells
+    start: str
+    end: Term
+    table: Table
+    closes: bool
+
+    def by_ready(self, end_min: int, start_min: int) -> bool:
+        """Tell whether the ready time allows a start, or is beside the point."""
+        cell = end_min // self.table.grid_min
+        if cell >= len(self.table.ready):
+            return True
+        over = start_min - self.table.ready[cell]
+        return over <= 0 if self.closes else over >= 0
 
 
 class LookUps:
@@ -48,110 +87,122 @@ class LookUps:
     def __init__(self, draft: Draft, most_min: int) -> None:
         self._draft = draft
         self._most = most_min
-        self._cells: dict[tuple[Term, int, int], _Cells] = {}
-        self._known: dict[tuple[Term, Table], _Found] = {}
+        self._cells: dict[tuple[Term, int, int], Cells] = {}
+        self._entries: dict[tuple[str, tuple[int, ...]], tuple[str, Cells]] = {}
+        self._ends: dict[str, tuple[str, Cells, Table]] = {}
+        self._branches: dict[str, Branch] = {}
 
-    def ready_at(self, at: Term, table: Table, ranges: Iterable[Range]) -> str:
-        """Return the name of the minute it is ready that begins at ``at``.
+    def cells(self, at: Term, table: Table, ranges: Iterable[Range]) -> Cells:
+        """Return the cell of a start.
 
         Args:
             at: a variable and what is added to it.
-            table: where to look it up.
+            table: whose cells.
             ranges: minutes that ``at`` can be, all of them from 0 upwards.
         """
-        if (at, table) not in self._known:
-            inside = tuple((low, min(high, self._most)) for low, high in ranges)
-            cells = self._cells_of(at, table, inside)
-            self._known[at, table] = self._laid(at, table, cells)
-        return self._known[at, table].ready
-
-    def hints(self, values: Mapping[str, int]) -> list[Term]:
-        """Return the values that go with those of the variables looked up from."""
-        found: dict[str, int] = {}
-        for (at, table), known in self._known.items():
-            start = values[at[0]] + at[1]
-            last = len(table.ready) - 1
-            cell = min(start // table.grid_min, last)
-            beyond = start // table.grid_min > last
-            found[known.cells.name] = cell
-            found[known.entry] = table.ready[cell]
-            found[known.ready] = table.ready_at(start)
-            if known.cells.beyond:
-                found[known.cells.beyond] = int(beyond)
-            if known.already:
-                found[known.already] = int(not beyond and table.ready[cell] < start)
-        return list(found.items())
-
-    def _cells_of(self, at: Term, table: Table, inside: tuple[Range, ...]) -> _Cells:
         grid, count = table.grid_min, len(table.ready)
         key = (at, grid, count)
         if key not in self._cells:
-            name = f"cell {len(self._cells)}"
+            inside = tuple((low, min(high, self._most)) for low, high in ranges)
             last = max((high for _, high in inside), default=0)
-            cells = _Cells(
+            name = f"cell {len(self._cells)}"
+            cells = Cells(
                 name=name,
-                beyond=f"{name} beyond" if last >= count * grid else "",
+                at=at,
                 ranges=_cell_ranges(inside, grid, count),
+                grid_min=grid,
+                count=count,
+                beyond=f"{name} beyond" if last >= count * grid else "",
             )
-            self._lay_cells(at, cells, grid, count)
+            self._lay_cells(cells)
             self._cells[key] = cells
         return self._cells[key]
 
-    def _lay_cells(self, at: Term, cells: _Cells, grid: int, count: int) -> None:
-        start, offset = at
-        self._draft.number(cells.name, cells.ranges)
-        in_cell = ((start, 1), (cells.name, -grid))
-        ranges = ((-offset, grid - 1 - offset),)
-        self._draft.need(Linear(terms=in_cell, ranges=ranges, only_if=cells.within))
-        if cells.beyond:
-            self._draft.booleans.append(cells.beyond)
-            only_if = (cells.beyond,)
-            edge = at_least(count * grid - offset)
-            self._draft.need(Linear(terms=((start, 1),), ranges=edge, only_if=only_if))
-            last = ((count - 1, count - 1),)
-            self._draft.need(Linear(terms=((cells.name, 1),), ranges=last, only_if=only_if))
+    def entry(self, cells: Cells, entries: tuple[int, ...]) -> str:
+        """Return the name of the entry of a cell."""
+        key = (cells.name, entries)
+        if key not in self._entries:
+            possible = [entries[c] for c in cells.all()]
+            name = f"entry {len(self._entries)}"
+            self._draft.number(name, ((min(possible), max(possible)),))
+            upto = entries[: cells.ranges[-1][1] + 1]
+            self._draft.need(Element(index=cells.name, table=upto, target=name))
+            self._entries[key] = name, cells
+        return self._entries[key][0]
 
-    def _laid(self, at: Term, table: Table, cells: _Cells) -> _Found:
-        possible = [table.ready[c] for a, b in cells.ranges for c in range(a, b + 1)]
-        entry = self._draft.number(f"ready {len(self._known)}", ((min(possible), max(possible)),))
-        self._draft.need(Element(index=cells.name, table=table.ready, target=entry))
-        sooner = any(
-            table.ready[c] < (c + 1) * table.grid_min - 1
-            for a, b in cells.ranges
-            for c in range(a, b + 1)
-        )
-        start, offset = at
-        if not sooner and not cells.beyond:
-            takes = ((shortest_of(table) + offset, longest_of(table) + offset),)
+    def ready_at(self, start: str, table: Table, ranges: Iterable[Range]) -> str:
+        """Return the name of the minute it is ready that begins at a variable."""
+        cells = self.cells((start, 0), table, ranges)
+        entry = self.entry(cells, table.ready)
+        if not cells.beyond and all(table.ready[c] >= cells.last_of(c) for c in cells.all()):
+            takes = ((table.shortest_min, table.longest_min),)
             # It follows from the look-up, and is told so that bounds need not look up.
             self._draft.need(Linear(terms=((entry, 1), (start, -1)), ranges=takes))
-            return _Found(ready=entry, entry=entry, already="", cells=cells)
-        already = f"{entry} already" if sooner else ""
-        found = _Found(ready=f"{entry} or later", entry=entry, already=already, cells=cells)
-        self._lay_branches(at, table, found)
-        return found
+            return entry
+        ready = f"{start} ready"
+        self._lay_ready(ready, entry, cells, table)
+        self._ends[ready] = entry, cells, table
+        return ready
 
-    def _lay_branches(self, at: Term, table: Table, found: _Found) -> None:
-        (start, offset), cells = at, found.cells
-        edge = len(table.ready) * table.grid_min
-        lasting = max(0, table.ready[-1] - (edge - 1))
-        top = max(self._most, edge, *table.ready) + lasting
-        self._draft.number(found.ready, ((0, top),))
-        takes = ((found.ready, 1), (start, -1))
-        ahead = ((found.entry, 1), (start, -1))
-        by_entry = cells.within
-        if found.already:
-            self._draft.booleans.append(found.already)
-            by_entry = (*by_entry, f"~{found.already}")
-            by_now = (*cells.within, found.already)
-            self._need(ahead, at_most(offset - 1), by_now)
-            self._need(takes, ((offset, offset),), by_now)
-        self._need(ahead, at_least(offset), by_entry)
-        self._need(((found.ready, 1), (found.entry, -1)), ((0, 0),), by_entry)
+    def branch(self, branch: Branch) -> str:
+        """Return a literal for a choice."""
+        literal = f"branch {len(self._branches)}"
+        self._draft.booleans.append(literal)
+        self._branches[literal] = branch
+        return literal
+
+    def hints(self, values: Mapping[str, int]) -> list[Term]:
+        """Return the values that go with those of the variables looked up from."""
+
+        def value(at: Term) -> int:
+            return values[at[0]] + at[1]
+
+        found: dict[str, int] = {}
+        for cells in self._cells.values():
+            cell = value(cells.at) // cells.grid_min
+            found[cells.name] = min(cell, cells.count - 1)
+            if cells.beyond:
+                found[cells.beyond] = int(cell >= cells.count)
+        for (_, entries), (name, cells) in self._entries.items():
+            found[name] = entries[found[cells.name]]
+        for ready, (entry, cells, table) in self._ends.items():
+            start = value(cells.at)
+            found[ready] = table.ready_at(start)
+            within = start < cells.count * cells.grid_min
+            found[f"{ready} already"] = int(within and found[entry] < start)
+        for literal, branch in self._branches.items():
+            found[literal] = branch.by_ready(value(branch.end), values[branch.start])
+        return list(found.items())
+
+    def _lay_cells(self, cells: Cells) -> None:
+        (start, offset), grid = cells.at, cells.grid_min
+        self._draft.number(cells.name, cells.ranges)
+        self._need(
+            ((start, 1), (cells.name, -grid)), ((-offset, grid - 1 - offset),), cells.within
+        )
         if cells.beyond:
-            self._need(takes, ((offset + lasting,) * 2,), (cells.beyond,))
-            if found.already:
-                self._need(((found.already, 1),), ((0, 0),), (cells.beyond,))
+            self._draft.booleans.append(cells.beyond)
+            edge = at_least(cells.count * grid - offset)
+            self._need(((start, 1),), edge, (cells.beyond,))
+            last = ((cells.count - 1, cells.count - 1),)
+            self._need(((cells.name, 1),), last, (cells.beyond,))
+
+    def _lay_ready(self, ready: str, entry: str, cells: Cells, table: Table) -> None:
+        """Lay all three branches."""
+        start, already = cells.at[0], f"{ready} already"
+        edge = cells.count * cells.grid_min
+        lasting = max(0, table.ready[-1] - (edge - 1))
+        self._draft.number(ready, ((0, max(self._most, edge, *table.ready) + lasting),))
+        self._draft.booleans.append(already)
+        takes, ahead = ((ready, 1), (start, -1)), ((entry, 1), (start, -1))
+        by_now, by_entry = (*cells.within, already), (*cells.within, f"~{already}")
+        self._need(ahead, at_most(-1), by_now)
+        self._need(takes, ((0, 0),), by_now)
+        self._need(ahead, at_least(0), by_entry)
+        self._need(((ready, 1), (entry, -1)), ((0, 0),), by_entry)
+        if cells.beyond:
+            self._need(takes, ((lasting, lasting),), (cells.beyond,))
+            self._need(((already, 1),), ((0, 0),), (cells.beyond,))
 
     def _need(
         self, terms: tuple[Term, ...], ranges: tuple[Range, ...], only_if: tuple[str, ...]

@@ -14,7 +14,6 @@ from armorplan.drying.body import Body
 from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Stage
 from armorplan.drying.track import GRID_MIN
-from armorplan.schedule.lag_spans import longest_of
 from armorplan.schedule.problem import Lag, Table
 from armorplan.steps.model import Drying, Step, StepKind, Work
 from armorplan.steps.windows import StepWindow, step_windows
@@ -66,7 +65,7 @@ class Drier:
     def most_waiting_min(self, steps: Iterable[Step], cells: int) -> int:
         """Return the minutes of all waits one after another, each at its worst time of day."""
         tables = ((step, self.drying(step, cells)) for step in steps if not step.attended)
-        return sum(longest_of(table) if table else step.minutes for step, table in tables)
+        return sum(table.longest_min if table else step.minutes for step, table in tables)
 
     def drying(self, step: Step, cells: int) -> Table | None:
         """Return how long a drying takes from when it starts; ``None``: always as long."""
@@ -79,18 +78,48 @@ class Drier:
         """Return the table of a stage; ``None`` in steady air, and where it never gets there."""
         key = (asked, cells)
         if key not in self._known:
-            self._known[key] = self._made(asked, cells)
+            ready = self._ready(asked, cells)
+            self._known[key] = None if ready is None else Table(grid_min=GRID_MIN, ready=ready)
         return self._known[key]
 
-    def _made(self, asked: _Asked, cells: int) -> Table | None:
+    def _ready(self, asked: _Asked, cells: int, *, later_min: int = 0) -> tuple[int, ...] | None:
+        """Return when it is ready by cell, looked at so many minutes later within each."""
         treatment, body, stage = asked
         entry = self.shelf.treatment(treatment)
         if entry is None:
             return None
-        ready = self._room.table(entry, body, stage, self._origin_at, cells)
+        origin_at = self._origin_at + timedelta(minutes=later_min)
+        ready = self._room.table(entry, body, stage, origin_at, cells)
         if ready is None or any(at - cell * GRID_MIN >= MOST_MIN for cell, at in enumerate(ready)):
             return None
-        return Table(grid_min=GRID_MIN, ready=ready)
+        return tuple(at + later_min for at in ready) if later_min else ready
+
+    def _to_the_minute(self, asked: _Asked, cells: int) -> Table | None:
+        """Return the table of a window's edge, with minutes beside its cells.
+
+        A thin binding is ready to fold for ten minutes: on a grid of fifteen none are left. The
+        air within a cell is looked at in its first, middle and last minute.
+        """
+        key = (asked, -cells)
+        if key not in self._known:
+            self._known[key] = self._edge(asked, cells)
+        return self._known[key]
+
+    def _edge(self, asked: _Asked, cells: int) -> Table | None:
+        closes = asked[2] in (Stage.CLOSES, Stage.RECOAT_BY)
+        last = GRID_MIN - 1
+        shifts = (0, last // 2, last) if closes else (0, last // 2 - last, -last)
+        looks = [self._ready(asked, cells, later_min=shift) for shift in shifts]
+        ready = looks[0]
+        if ready is None or None in looks:
+            return None
+        asked_at = [last * (not closes) + shift for shift in shifts]
+        waits = [
+            [at - cell * GRID_MIN - begun for cell, at in enumerate(look or ())]
+            for look, begun in zip(looks, asked_at, strict=True)
+        ]
+        best = [(min if closes else max)(of_cell) for of_cell in zip(*waits, strict=True)]
+        return Table(grid_min=GRID_MIN, ready=ready, takes=_in_line(ready, best, closes=closes))
 
     def window(self, window: StepWindow, cells: int) -> Lag | None:
         """Return a window by tables; ``None`` where the usual minutes have to do.
@@ -99,8 +128,8 @@ class Drier:
         closes for its first, and thin leather would have no window left.
         """
         asked = [stage for stage in (window.opens, window.closes) if stage is not None]
-        found = {s: self.table((window.treatment, window.body, s), cells) for s in asked}
-        if not found or None in found.values() or _leaves_less_than_a_cell(window, found):
+        found = {s: self._to_the_minute((window.treatment, window.body, s), cells) for s in asked}
+        if not found or None in found.values():
             return None
         return Lag(
             first=window.first,
@@ -139,13 +168,15 @@ class Drier:
         return None if minutes is None else start_at + timedelta(minutes=minutes)
 
 
-def _leaves_less_than_a_cell(window: StepWindow, found: Mapping[Stage, Table | None]) -> bool:
-    opens = found.get(window.opens) if window.opens else None
-    closes = found.get(window.closes) if window.closes else None
-    if opens is None or closes is None:
-        return False
-    pairs = zip(opens.ready, closes.ready, strict=True)
-    return any(shut - open_from < GRID_MIN for open_from, shut in pairs)
+def _in_line(ready: tuple[int, ...], waits: list[int], *, closes: bool) -> tuple[int, ...]:
+    """Return waits that never lead beyond what the next cell says, nor behind the one before."""
+    if closes:
+        nexts = [at - (cell + 1) * GRID_MIN + 1 for cell, at in enumerate(ready[1:])]
+        return tuple(
+            max(0, min(wait, most)) for wait, most in zip(waits, [*nexts, waits[-1]], strict=True)
+        )
+    formers = [0, *(at - (cell + 1) * GRID_MIN for cell, at in enumerate(ready[:-1]))]
+    return tuple(max(wait, least) for wait, least in zip(waits, formers, strict=True))
 
 
 def tables_of(work: Work, drier: Drier, *, cells: int, ended_at: Mapping[str, datetime]) -> Tables:

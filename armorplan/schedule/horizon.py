@@ -12,6 +12,8 @@ _SPARE_DAYS = 14
 _MOST_DAYS = 400
 _DAYS_LOOKED_AT = 14
 """How many days a drying's worst time is looked for in."""
+_DAYS_OF_TABLES = 60
+"""So many days at least are looked up by the hour; beyond, the last of them counts."""
 
 
 def horizon_of(work: Work, shop: Shop, drier: Drier) -> int:
@@ -30,3 +32,12 @@ def horizon_of(work: Work, shop: Shop, drier: Drier) -> int:
     weeks = 2 * hands_on / max(weekly, 60)
     days = ceil(7 * weeks) + ceil(waiting / DAY_MIN) + _SPARE_DAYS
     return min(days, _MOST_DAYS) * DAY_MIN
+
+
+def cells_of(horizon_min: int) -> int:
+    """Return how many quarters of an hour tables look ahead: half the horizon, or two months.
+
+    A horizon holds all work twice, so that plans end within its first half.
+    """
+    most = max(horizon_min // 2, _DAYS_OF_TABLES * DAY_MIN)
+    return min(horizon_min, most) // GRID_MIN

@@ -1,7 +1,9 @@
 """What a lag allows: from the end of what comes first to the start of what follows, and back."""
 
 from armorplan.schedule.monotone import first_holding
-from armorplan.schedule.problem import Lag, Table
+from armorplan.schedule.problem import Lag
+
+_MOST = 2**60
 
 
 def opens_at(lag: Lag, end_min: int) -> int:
@@ -16,7 +18,7 @@ def closes_at(lag: Lag, end_min: int) -> int | None:
     if lag.max_lag is not None:
         limits.append(end_min + lag.max_lag)
     if lag.closes is not None:
-        limits.append(lag.closes.ready_at(end_min))
+        limits.append(lag.closes.open_till(end_min))
     return min(limits, default=None)
 
 
@@ -44,32 +46,18 @@ def first_end_open_till(lag: Lag, start_min: int) -> int:
     table = lag.closes
     if table is not None:
         top = max(start_min, 0)
-        firsts.append(first_holding(lambda end: table.ready_at(end) >= start_min, 0, top))
-    return max(firsts, default=-(2**60))
+        firsts.append(first_holding(lambda end: table.open_till(end) >= start_min, 0, top))
+    return max(firsts, default=-_MOST)
 
 
 def least_wait(lag: Lag) -> int:
     """Return the shortest wait it asks for, whenever ``first`` ends."""
-    return lag.min_lag if lag.opens is None else max(lag.min_lag, shortest_of(lag.opens))
+    return lag.min_lag if lag.opens is None else max(lag.min_lag, lag.opens.shortest_min)
 
 
 def most_wait(lag: Lag) -> int | None:
     """Return the longest wait it allows, whenever ``first`` ends; ``None`` for no limit."""
     limits = [] if lag.max_lag is None else [lag.max_lag]
     if lag.closes is not None:
-        limits.append(longest_of(lag.closes))
+        limits.append(lag.closes.longest_min)
     return min(limits, default=None)
-
-
-def shortest_of(table: Table) -> int:
-    """Return the shortest a table takes, whenever it starts."""
-    ends_of_cells = range(table.grid_min - 1, len(table.ready) * table.grid_min, table.grid_min)
-    return min(max(0, ready - end) for ready, end in zip(table.ready, ends_of_cells, strict=True))
-
-
-def longest_of(table: Table) -> int:
-    """Return the longest a table takes, whenever it starts."""
-    starts_of_cells = range(0, len(table.ready) * table.grid_min, table.grid_min)
-    return max(
-        max(0, ready - start) for ready, start in zip(table.ready, starts_of_cells, strict=True)
-    )

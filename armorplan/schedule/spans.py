@@ -1,6 +1,5 @@
 """How long an activity takes from a start, and which starts reach an end: constant or by table."""
 
-from armorplan.schedule.lag_spans import longest_of, shortest_of
 from armorplan.schedule.monotone import first_holding
 from armorplan.schedule.problem import Activity, Placed, Problem
 
@@ -31,12 +30,12 @@ def last_start_ending_by(activity: Activity, end_min: int) -> int:
 
 def least_minutes(activity: Activity) -> int:
     """Return the shortest it can take, whenever it starts."""
-    return activity.minutes if activity.table is None else shortest_of(activity.table)
+    return activity.minutes if activity.table is None else activity.table.shortest_min
 
 
 def most_minutes(activity: Activity) -> int:
     """Return the longest it can take, whenever it starts."""
-    return activity.minutes if activity.table is None else longest_of(activity.table)
+    return activity.minutes if activity.table is None else activity.table.longest_min
 
 
 def placed_by_history(problem: Problem) -> tuple[Placed, ...]:

@@ -137,16 +137,25 @@ def _lags(first, then):
         low,
         high,
         st.none() | tables(),
-        st.none() | tables(least=2),
+        st.none() | tables(least=2, closes=True),
     )
 
 
 @st.composite
-def tables(draw, *, least=0):
-    """A wait by the time of day: never falling, on a grid of three minutes."""
+def tables(draw, *, least=0, closes=False):
+    """A wait by the time of day: never falling, on a grid of three minutes, or finer."""
     rises = draw(st.lists(st.integers(0, 4), min_size=2, max_size=5))
     ready = [sum(rises[: n + 1]) + least * (n + 1) for n in range(len(rises))]
-    return Table(grid_min=3, ready=tuple(ready))
+    if not draw(st.booleans()):
+        return Table(grid_min=3, ready=tuple(ready))
+    asked = [draw(st.integers(0, 5)) for _ in ready]
+    if closes:
+        nexts = [r - 3 * n - 2 for n, r in enumerate(ready[1:])]
+        takes = [max(0, min(w, r)) for w, r in zip(asked, [*nexts, 99], strict=True)]
+    else:
+        formers = [0, *(r - 3 * n - 3 for n, r in enumerate(ready[:-1]))]
+        takes = [max(w, r) for w, r in zip(asked, formers, strict=True)]
+    return Table(grid_min=3, ready=tuple(ready), takes=tuple(takes))
 
 
 @st.composite
