@@ -8,9 +8,11 @@ from armorplan.app.bench_states import BenchStates, states_now
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, TimerRow
 from armorplan.app.shown_plan import ShownPlan
+from armorplan.app.step_ends import step_end
 from armorplan.app.timer_rows import dried_unticked, timer_rows
 from armorplan.kernel.clock import Clock
-from armorplan.ledger.records import StepRecord, StepStatus
+from armorplan.ledger.present import in_present_wall
+from armorplan.ledger.records import StepRecord, StepStatus, moment_now
 from armorplan.ledger.state import LedgerState
 
 Span = tuple[datetime, datetime, str | None]
@@ -23,8 +25,9 @@ class BenchMoment:
         self, derived: Derived, ledger: LedgerState, clock: Clock, plan: ShownPlan | None
     ) -> None:
         self.derived = derived
-        self.ledger = ledger
-        self.now_at = clock.now()
+        now = moment_now(clock)
+        self.ledger = in_present_wall(ledger, now)
+        self.now_at = now.at
         self._clock = clock
         self._plan = plan
 
@@ -40,8 +43,8 @@ class BenchMoment:
 
     @cached_property
     def timers(self) -> tuple[TimerRow, ...]:
-        """Timers, soonest due first."""
-        return timer_rows(self.derived, self.states, self.ledger, self._clock)
+        """This build's timers with all their bells."""
+        return timer_rows(self.derived, self.ledger, self._clock)
 
     @cached_property
     def spans(self) -> Mapping[str, Span]:
@@ -63,7 +66,8 @@ class BenchMoment:
         start_at = record.counted[0].start.at if record.counted else record.done_at
         if start_at is None:
             return None
-        planned_at = start_at + timedelta(minutes=step.minutes)
+        likely_min = step_end(self.derived, step, record).minutes
+        planned_at = start_at + timedelta(minutes=likely_min or step.minutes)
         if record.done_at is not None:
             # What dries is dry when its time is up, however late somebody ticks it.
             end_at = record.done_at if step.attended else min(record.done_at, planned_at)

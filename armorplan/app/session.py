@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from armorplan.app.build_plan import BuildPlan
+from armorplan.app.builds_in_sight import BuildsInSight
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
 from armorplan.app.entries import Entries, Ledger
@@ -16,6 +17,8 @@ from armorplan.app.rows import (
     TimerRow,
 )
 from armorplan.app.session_pages import SessionPages
+from armorplan.app.timer_book import TimerBook
+from armorplan.app.timing import Timing
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.builds import BuildRecord
@@ -23,6 +26,8 @@ from armorplan.ledger.events import Event
 from armorplan.ledger.state import derive
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
+
+_IN_HAND = (BenchState.RUNNING, BenchState.PAUSED, BenchState.MISSED, BenchState.READY)
 
 
 class Session(SessionPages):
@@ -40,16 +45,37 @@ class Session(SessionPages):
         self._presses = Presses(derived, build.id, clock, new_id)
         self._entries = Entries(build.id, ledger)
         self._planning = BuildPlan(derived, build.id, ledger, clock)
+        self._ledger = ledger
+        self._mark: object = None
         self._listeners: list[Callable[[], None]] = []
-        self._moment = self._fresh_moment()
+        self._moment = self._moment_after(self._entries.all)
+        others = BuildsInSight(build.id, build.name, ledger.timers)
+        self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
+        self._timing.settle_in(self._entries.all)
 
-    def _fresh_moment(self) -> BenchMoment:
-        return BenchMoment(
-            self._derived, derive(self._entries.all), self._clock, self._planning.shown
-        )
+    @property
+    def timing(self) -> Timing:
+        """The timers, and what is done about them."""
+        return self._timing
 
-    def _change(self) -> None:
-        self._moment = self._fresh_moment()
+    def moment(self) -> BenchMoment:
+        """Return how the build stands."""
+        return self._moment
+
+    def _moment_after(self, events: tuple[Event, ...]) -> BenchMoment:
+        return BenchMoment(self._derived, derive(events), self._clock, self._planning.shown)
+
+    def change(self) -> None:
+        """Show everything anew."""
+        self._show(self._moment_after(self._entries.all))
+
+    def show_timers(self) -> None:
+        """Show timers anew: nothing of the build has changed."""
+        self._show(self._moment)
+
+    def _show(self, moment: BenchMoment) -> None:
+        self._moment = moment
+        self._timing.forget()
         for listener in self._listeners:
             listener()
 
@@ -59,22 +85,33 @@ class Session(SessionPages):
 
     def read_along(self) -> bool:
         """Take in what another window wrote and what time alone changed; tell whether any did."""
-        new = self._read_new()
+        new, timers_new = self._read_new()
+        turned = self._timing.look()
         now_at, turn_at = self._clock.now(), self._moment.next_turn_at
         behind = self._planning.is_behind(self._moment, now_at)
         if new or behind:
             self._planning.forget_problem()
-        elif turn_at is None or now_at < turn_at:
-            return False
-        self._change()
+        elif not (turned or (turn_at is not None and turn_at <= now_at)):
+            if timers_new:
+                self.show_timers()
+            return timers_new
+        self.change()
         return True
 
-    def _read_new(self) -> bool:
-        """Read what another window wrote; a key press tells why where it cannot be read now."""
+    def _read_new(self) -> tuple[bool, bool]:
+        """Read what another window wrote: of this build, and about timers.
+
+        Where it cannot be read now, a key press tells why.
+        """
         try:
-            return self._entries.read_new()
+            mark = self._ledger.mark()
+            if mark == self._mark:
+                return False, False
+            found = self._entries.read_new(), self._timing.read_new()
         except WorkshopError:
-            return False
+            return False, False
+        self._mark = mark
+        return found
 
     def checklist(self, grouping: Grouping) -> tuple[ChecklistRow, ...]:
         """Return the checklist, parents before children."""
@@ -82,14 +119,14 @@ class Session(SessionPages):
         facts = ChecklistFacts(
             derived=self._derived,
             states=moment.states,
-            timers={row.step: row for row in moment.timers},
+            timers={row.step: row for row in self._timing.rows if not row.build},
             spans={step: (start, end) for step, (start, end, _) in moment.spans.items()},
         )
         return checklist_rows(facts, grouping)
 
     def timers(self) -> tuple[TimerRow, ...]:
         """Return timers, soonest due first."""
-        return self._moment.timers
+        return self._timing.rows
 
     def plan_face(self) -> PlanFace:
         """Return the plan in words; of finished work, that it is."""
@@ -100,7 +137,7 @@ class Session(SessionPages):
 
     def ready_steps(self) -> tuple[str, ...]:
         """Return what may be done now, in the plan's order."""
-        return self._moment.in_order(BenchState.RUNNING, BenchState.PAUSED, BenchState.READY)
+        return self._moment.in_order(*_IN_HAND)
 
     def start(self, steps: tuple[str, ...]) -> str:
         """Start or resume steps."""
@@ -138,12 +175,18 @@ class Session(SessionPages):
         """Put entries on the disk, then show them; what the disk refuses is told, not shown."""
         if not events:
             return said
+        after = (*self._entries.all, *events)
+        moment = self._moment_after(after)
+        timers = self._timing.text_of(moment.timers)
         try:
-            self._entries.append(events)
+            self._entries.append(events, timers)
         except WorkshopError as error:
             return f"Not recorded. {error}"
+        self._timing.kept(timers)
         self._planning.forget_problem()
-        self._change()
+        # What another window wrote in between may have changed how things stand.
+        is_all = len(self._entries.all) == len(after)
+        self._show(moment if is_all else self._moment_after(self._entries.all))
         return said
 
     def plan_from_now(self) -> None:
@@ -166,5 +209,5 @@ class Session(SessionPages):
         """Show a plan if it answers the present problem and the checker finds no fault in it."""
         taken = self._planning.take(answer)
         if taken:
-            self._change()
+            self.change()
         return taken

@@ -19,6 +19,7 @@ from armorplan.app.rows import (
     Why,
 )
 from armorplan.app.shape_rows import ShapeRow
+from armorplan.app.timing_protocol import BenchTiming
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
@@ -56,7 +57,12 @@ class BenchSession(Protocol):
         ...
 
     def timers(self) -> tuple[TimerRow, ...]:
-        """Timers that run or are paused, soonest due first."""
+        """Timers that run or are paused, also of other builds, soonest due first."""
+        ...
+
+    @property
+    def timing(self) -> BenchTiming:
+        """What rings, was missed, and is set by hand."""
         ...
 
     def diagram(self) -> Diagram:

@@ -1,78 +1,172 @@
-"""Timers as rows: what runs, what is paused, what dries, and by when a window closes."""
+"""Timers of one build as rows: what runs, what is paused, what dries, which windows are open.
 
-from collections.abc import Iterator
+Each comes with all its bells; ``settled_timers`` says which of them is its moment at an instant.
+"""
 
-from armorplan.app.bench_states import BenchStates
+from collections.abc import Iterable, Iterator
+from datetime import timedelta
+
+from armorplan.app.bell_making import Latest, Ringer
+from armorplan.app.bells import Bell
 from armorplan.app.derived import Derived
-from armorplan.app.rows import BenchState, TimerRow
+from armorplan.app.open_windows import OpenWindow, open_windows
+from armorplan.app.rows import TimerRow
+from armorplan.app.step_ends import StepEnd, step_end
+from armorplan.app.timer_words import (
+    FREE_DUE,
+    NEVER_DRY,
+    closes_words,
+    due_words,
+    missed_words,
+    opens_words,
+)
 from armorplan.kernel.clock import Clock
-from armorplan.ledger.records import StepStatus
+from armorplan.ledger.free_timers import FreeTimer
+from armorplan.ledger.records import Moment, StepRecord, StepStatus, moment_now
 from armorplan.ledger.state import LedgerState
 from armorplan.ledger.timers import due_at, read_timer
+from armorplan.steps.model import Step
+
+DOUBT = " (is the computer's clock right?)"
 
 
 def dried_unticked(derived: Derived, ledger: LedgerState, clock: Clock) -> tuple[str, ...]:
-    """Return the dryings whose time is up though nobody has ticked them."""
+    """Return what time alone does whose time is up though nobody has ticked it."""
     now_at = clock.now()
     found = []
     for record in ledger.records:
         if record.status is not StepStatus.RUNNING or not derived.work.has(record.step):
             continue
         step = derived.work.step(record.step)
-        end_at = due_at(record, step.minutes, clock)
-        if not step.attended and end_at is not None and end_at <= now_at:
+        if step.attended:
+            continue
+        minutes = step_end(derived, step, record).minutes
+        end_at = None if minutes is None else due_at(record, minutes, clock)
+        if end_at is not None and end_at <= now_at:
             found.append(step.id)
     return tuple(found)
 
 
-def timer_rows(
-    derived: Derived, states: BenchStates, ledger: LedgerState, clock: Clock
-) -> tuple[TimerRow, ...]:
-    """Return running and paused timers and closing windows, soonest due first."""
-    rows = [*_running(derived, ledger, clock), *_closing(derived, states, clock)]
-    return tuple(sorted(rows, key=lambda r: (r.due_at is None, r.due_at or r.as_of, r.step)))
+def timer_rows(derived: Derived, ledger: LedgerState, clock: Clock) -> tuple[TimerRow, ...]:
+    """Return running and paused timers and windows of a build, in the order of their ids."""
+    now = moment_now(clock)
+    rows = [
+        *_steps(derived, ledger, clock),
+        *(_window_row(derived, window, now) for window in open_windows(derived, ledger)),
+    ]
+    return tuple(sorted(rows, key=lambda row: row.id))
 
 
-def _running(derived: Derived, ledger: LedgerState, clock: Clock) -> Iterator[TimerRow]:
+def free_rows(timers: Iterable[FreeTimer], clock: Clock) -> Iterator[TimerRow]:
+    """Yield timers set by hand."""
     now_at = clock.now()
-    latest_at = ledger.latest.at if ledger.latest else None
+    for timer in timers:
+        end_at = due_at(timer.record, timer.minutes, clock)
+        reading = read_timer(timer.record, clock)
+        ringer = Ringer(timer=timer.id, step="", title=timer.title)
+        bells = () if end_at is None else ringer.due(end_at, FREE_DUE, number=timer.added)
+        yield TimerRow(
+            step="",
+            title=f"{timer.title}{DOUBT if reading.doubtful else ''}",
+            elapsed_s=reading.elapsed_s,
+            as_of=now_at,
+            running_since=None if end_at is None else timer.record.stretches[-1].start.at,
+            planned_min=round(timer.minutes),
+            due_at=end_at,
+            id=timer.id,
+            free=True,
+            bells=bells,
+        )
+
+
+def run_name(step: str, what: str, begun: Moment) -> str:
+    """Return the id of one run of a timer: no clock that is set, and no restart, changes it."""
+    return f"{step}|{what}|{begun.boot_id}|{begun.boot_s:.3f}"
+
+
+def _steps(derived: Derived, ledger: LedgerState, clock: Clock) -> Iterator[TimerRow]:
     for record in ledger.records:
         if record.status not in (StepStatus.RUNNING, StepStatus.PAUSED):
             continue
-        if not derived.work.has(record.step):
-            continue
-        step = derived.work.step(record.step)
-        reading = read_timer(record, clock, latest_at=latest_at)
-        runs = record.status is StepStatus.RUNNING
-        doubt = " (is the computer's clock right?)" if reading.doubtful else ""
-        yield TimerRow(
-            step=step.id,
-            title=f"{step.title}{doubt}",
-            elapsed_s=reading.elapsed_s,
-            as_of=now_at,
-            running_since=record.stretches[-1].start.at if runs else None,
-            planned_min=step.minutes,
-            due_at=due_at(record, step.minutes, clock),
-            drying=not step.attended,
-        )
+        if derived.work.has(record.step):
+            yield _step_row(derived, ledger, record, clock)
 
 
-def _closing(derived: Derived, states: BenchStates, clock: Clock) -> Iterator[TimerRow]:
-    """Yield a timer for each open window whose step has not begun: begin it by then."""
-    now_at = clock.now()
-    for step_id, window in states.windows.items():
-        waiting = states.of(step_id) in (BenchState.READY, BenchState.WAITING)
-        step = derived.work.step(step_id)
-        if window.by_at is None or not waiting or not step.attended:
-            continue
-        minutes = round((window.by_at - window.opens_at).total_seconds() / 60)
-        yield TimerRow(
-            step=step_id,
-            title=f"Begin in time: {step.title}",
-            elapsed_s=max(0.0, (now_at - window.opens_at).total_seconds()),
-            as_of=now_at,
-            running_since=window.opens_at,
-            planned_min=minutes,
-            due_at=window.by_at,
-            drying=True,
+def _step_row(derived: Derived, ledger: LedgerState, record: StepRecord, clock: Clock) -> TimerRow:
+    step = derived.work.step(record.step)
+    reading = read_timer(record, clock, latest_at=ledger.latest.at if ledger.latest else None)
+    end = step_end(derived, step, record)
+    end_at = None if end.minutes is None else due_at(record, end.minutes, clock)
+    surely_at = None if end.surely_min is None else due_at(record, end.surely_min, clock)
+    runs = record.status is StepStatus.RUNNING
+    ringer = Ringer(
+        timer=run_name(step.id, "time", record.counted[0].start), step=step.id, title=step.title
+    )
+    words = due_words(derived, ledger, step, has_band=surely_at is not None)
+    return TimerRow(
+        step=step.id,
+        title=f"{step.title}{DOUBT if reading.doubtful else ''}",
+        elapsed_s=reading.elapsed_s,
+        as_of=clock.now(),
+        running_since=record.stretches[-1].start.at if runs else None,
+        planned_min=round(step.minutes if end.minutes is None else end.minutes),
+        due_at=end_at,
+        drying=not step.attended,
+        id=ringer.timer,
+        surely_at=surely_at,
+        meaning="" if end.minutes is not None else NEVER_DRY,
+        every_min=step.every_min,
+        bells=_step_bells(ringer, (step, record, end), words, clock) if runs else (),
+    )
+
+
+def _step_bells(
+    ringer: Ringer, run: tuple[Step, StepRecord, StepEnd], words: str, clock: Clock
+) -> tuple[Bell, ...]:
+    """Return the bells of a running step; those before it was last begun were answered by that."""
+    step, record, end = run
+    from_at = due_at(record, 0, clock)
+    if from_at is None:
+        return ()
+    bells: list[Bell] = []
+    if step.every_min:
+        bells += ringer.turns(from_at, step.every_min, step.minutes)
+    if end.minutes is not None:
+        bells += ringer.due(
+            from_at + timedelta(minutes=end.minutes), words, number=round(1e6 * record.damp_factor)
         )
+    begun_at = record.stretches[-1].start.at
+    answered = {bell.id for bell in bells if bell.at < begun_at}
+    kept = (b for b in bells if b.id not in answered and b.instead_of not in answered)
+    return tuple(sorted(kept, key=lambda bell: bell.at))
+
+
+def _window_row(derived: Derived, window: OpenWindow, now: Moment) -> TimerRow:
+    """Return the timer of a window whose step has not begun: begin it in time."""
+    then = derived.work.step(window.relation.then)
+    opens_at, by_at = window.opens_at, window.by_at
+    ringer = Ringer(
+        timer=run_name(then.id, f"after {window.relation.first}", window.begun),
+        step=then.id,
+        title=f"Begin in time: {then.title}" if by_at else f"May begin: {then.title}",
+    )
+    latest = by_at and Latest(
+        at=by_at,
+        since_at=opens_at,
+        ahead=closes_words(then),
+        missed=missed_words(derived, window.relation),
+    )
+    waits = opens_at > window.end_at
+    opens = (opens_at, opens_words(then, closes=by_at is not None)) if waits else None
+    return TimerRow(
+        step=then.id,
+        title=ringer.title,
+        elapsed_s=max(0.0, (now.at - opens_at).total_seconds()),
+        as_of=now.at,
+        running_since=opens_at,
+        planned_min=round(((by_at or opens_at) - opens_at).total_seconds() / 60),
+        due_at=by_at or opens_at,
+        drying=True,
+        id=ringer.timer,
+        bells=ringer.window(opens, latest or None),
+    )

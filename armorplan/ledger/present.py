@@ -39,6 +39,14 @@ def _record(record: StepRecord, now: Moment) -> StepRecord:
     done = record.done_moment and moment_in_present_wall(record.done_moment, now)
     if (stretches, done) == (record.stretches, record.done_moment):
         return record
+    damp_at = record.damp_at
+    if damp_at is not None and stretches:
+        # A look is told with the stretch it fell into: it names no run of the machine.
+        damp_at += stretches[-1].start.at - record.stretches[-1].start.at
     return replace(
-        record, stretches=stretches, done_moment=done, done_at=done.at if done else record.done_at
+        record,
+        damp_at=damp_at,
+        stretches=stretches,
+        done_moment=done,
+        done_at=done.at if done else record.done_at,
     )

@@ -104,7 +104,7 @@ def test_a_second_window_reads_along(bench):
 
 
 def test_a_full_disk_is_told_and_nothing_is_shown_that_is_not_kept(bench, monkeypatch):
-    def refuse(_events):
+    def refuse(_events, _timers=None):
         raise WorkshopError("The disk is full.")
 
     monkeypatch.setattr(bench.workshop, "append", refuse)
@@ -171,13 +171,16 @@ def test_a_note_is_shown_with_the_step(bench):
 def test_work_outside_its_window_is_told(bench):
     bench.do_until(StepKind.TOOL)
     (tool,) = bench.ids(StepKind.TOOL)
-    assert "window opens only in" in bench.session.start((tool,))
+    said = bench.session.start((tool,))
+    assert said.startswith("Started early")
+    assert "window opens only in" in said
     bench.session.undo()
     bench.clock.advance(3 * 3600)
     bench.session.read_along()
     row = next(r for r in bench.session.checklist(Grouping.PIECE) if r.id == tool)
-    assert "case it again" in row.waits_for
-    assert "window has closed" in bench.session.done((tool,))
+    assert row.state is BenchState.MISSED
+    assert "Case it again" in row.waits_for
+    assert "window closed at" in bench.session.done((tool,))
 
 
 def test_a_drying_ticked_before_its_time_is_told(bench):

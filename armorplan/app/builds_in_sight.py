@@ -1,0 +1,93 @@
+"""The timers that each build of the workshop keeps: the other ones read, this one's written."""
+
+from collections.abc import Iterable
+
+from armorplan.app.kept_timers import (
+    KeptBuildTimers,
+    are_alike,
+    in_sight,
+    kept_from,
+    kept_text,
+    without,
+)
+from armorplan.app.rows import TimerRow
+from armorplan.app.timer_book import TimerShelf
+from armorplan.ledger.events import Event
+from armorplan.ledger.records import Moment
+
+
+class BuildsInSight:
+    """Timers of all builds of a workshop, as they were kept last."""
+
+    def __init__(self, build: str, title: str, shelf: TimerShelf) -> None:
+        self._build = build
+        self._title = title
+        self._shelf = shelf
+        self._texts: dict[str, str] = {}
+        self._kept: dict[str, KeptBuildTimers] = {}
+        self.read()
+
+    def read(self) -> bool:
+        """Read what was kept; tell whether anything of another build is new.
+
+        Raises:
+            WorkshopError: the file cannot be read.
+        """
+        texts = {kept.build: kept.rows_json for kept in self._shelf.kept()}
+        changed = [build for build, text in texts.items() if self._texts.get(build) != text]
+        for build in changed:
+            self._know(build, texts[build])
+        return any(build != self._build for build in changed)
+
+    def know(self, text: str) -> None:
+        """Take in that this build's timers were kept so, together with what happened."""
+        self._know(self._build, text)
+
+    def _know(self, build: str, text: str) -> None:
+        self._texts[build] = text
+        found = kept_from(text)
+        if found is None:
+            self._kept.pop(build, None)
+        else:
+            self._kept[build] = found
+
+    def rows(self, now: Moment) -> tuple[TimerRow, ...]:
+        """Return the other builds' timers by the clocks of now."""
+        return tuple(
+            row
+            for build, kept in sorted(self._kept.items())
+            if build != self._build
+            for row in in_sight(build, kept, now)
+        )
+
+    def text_of(self, rows: tuple[TimerRow, ...], now: Moment) -> str | None:
+        """Return this build's timers as they are to be kept; ``None`` where they are kept so."""
+        kept = self._kept.get(self._build)
+        known = in_sight("", kept, now) if kept else ()
+        if are_alike(rows, known) and (kept is None or kept.title == self._title):
+            return None
+        return kept_text(KeptBuildTimers(title=self._title, moment=now, rows=rows))
+
+    def settle_in(self, rows: tuple[TimerRow, ...], events: Iterable[Event], now: Moment) -> None:
+        """Keep this build's timers as they are, and take away what it took over from others.
+
+        A build that goes on from another has that one's entries, and so its timers: they would
+        ring twice.
+
+        Raises:
+            WorkshopError: the file cannot be written or read.
+        """
+        text = self.text_of(rows, now)
+        if text is not None:
+            self._shelf.keep(self._build, text)
+        begun = {f"{event.boot_id}|{event.boot_s:.3f}" for event in events}
+        for build, kept in sorted(self._kept.items()):
+            left = without(kept, lambda row: row.id.split("|", 2)[-1] in begun)
+            if build != self._build and left is not None:
+                self._shelf.keep(build, kept_text(left))
+        self.read()
+
+    @property
+    def latest(self) -> tuple[Moment, ...]:
+        """The moments at which timers were kept."""
+        return tuple(kept.moment for kept in self._kept.values())

@@ -1,0 +1,80 @@
+"""Which moment a timer stands at: what rings of it, else what comes next; instants in words."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from armorplan.app.bell_making import AT, CLOSES, SURELY
+from armorplan.app.bells import Bell, BellKind
+from armorplan.app.ringing import Answers, next_bell, ringing_bell
+from armorplan.app.rows import TimerRow
+
+_DAY = timedelta(days=1)
+
+
+def settled(rows: Iterable[TimerRow], answers: Answers, now_at: datetime) -> tuple[TimerRow, ...]:
+    """Return timers with their moments, the soonest first; what is paused comes last."""
+    found = (_settled(row, answers, now_at) for row in rows)
+    return tuple(sorted(found, key=lambda r: (r.due_at is None, r.due_at or r.as_of, r.id)))
+
+
+def _settled(row: TimerRow, answers: Answers, now_at: datetime) -> TimerRow:
+    rings = ringing_bell(row, answers, now_at)
+    following = next_bell(row, answers, now_at)
+    passed = [bell for bell in row.bells if bell.at <= now_at]
+    face = rings or following or _last_of_its_own(passed)
+    if face is None:
+        return row
+    return replace(
+        row,
+        kind=face.kind,
+        due_at=face.about_at,
+        hushed=bool(passed) and rings is None,
+        surely_at=row.surely_at if face.kind is BellKind.DUE else None,
+        meaning=face.meaning,
+        next_bell_at=following.at if following else None,
+    )
+
+
+def _last_of_its_own(passed: list[Bell]) -> Bell | None:
+    """Return the last moment that did not only say that another was not answered."""
+    own = [bell for bell in passed if not bell.instead_of]
+    return own[-1] if own else None
+
+
+def in_words(row: TimerRow, zone: ZoneInfo, now_at: datetime) -> TimerRow:
+    """Return a timer whose sentences tell instants in a zone's local time, as of now."""
+    closes = [bell.about_at for bell in row.bells if bell.kind is BellKind.CLOSES]
+    bells = tuple(
+        replace(
+            bell,
+            meaning=_spoken(
+                bell.meaning,
+                {AT: bell.about_at, CLOSES: closes[0] if closes else None, SURELY: row.surely_at},
+                zone,
+                now_at,
+            ),
+        )
+        for bell in row.bells
+    )
+    return replace(row, bells=bells)
+
+
+def _spoken(
+    text: str, instants: dict[str, datetime | None], zone: ZoneInfo, now_at: datetime
+) -> str:
+    for mark, at in instants.items():
+        if at is not None and mark in text:
+            text = text.replace(mark, clock_words(at, zone, now_at))
+    return text
+
+
+def clock_words(at: datetime, zone: ZoneInfo, now_at: datetime) -> str:
+    """Return an instant as a clock in a zone shows it; with the day where that is not today's."""
+    local, today = at.astimezone(zone), now_at.astimezone(zone).date()
+    if local.date() == today:
+        return f"{local:%H:%M}"
+    if abs(local.date() - today) < 7 * _DAY:
+        return f"{local:%H:%M on %A}"
+    return f"{local:%H:%M on %d %B}"

@@ -1,0 +1,91 @@
+"""Entries about timers as this window knows them, whichever window wrote them."""
+
+from typing import Protocol
+
+from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.timer_entries import TimerEntry
+
+
+class KeptText(Protocol):
+    """The timers of one build as text."""
+
+    @property
+    def build(self) -> str:
+        """The build's id."""
+        ...
+
+    @property
+    def rows_json(self) -> str:
+        """Its timers."""
+        ...
+
+
+class TimerShelf(Protocol):
+    """Where entries about timers, and each build's timers, are kept for good."""
+
+    def append(self, entries: tuple[TimerEntry, ...]) -> tuple[TimerEntry, ...]:
+        """Keep entries; return them with their numbers."""
+        ...
+
+    def open(self) -> tuple[TimerEntry, ...]:
+        """Return the entries that still matter, in order."""
+        ...
+
+    def since(self, seq: int) -> tuple[TimerEntry, ...]:
+        """Return the entries after this number."""
+        ...
+
+    def keep(self, build_id: str, rows_json: str) -> None:
+        """Keep a build's timers in place of those before."""
+        ...
+
+    def kept(self) -> tuple[KeptText, ...]:
+        """Return the timers of each build that kept any."""
+        ...
+
+
+class TimerBook:
+    """Entries about timers; what the disk refuses counts in this window until it takes it."""
+
+    def __init__(self, shelf: TimerShelf) -> None:
+        self._shelf = shelf
+        self._kept = shelf.open()
+        self._refused: tuple[TimerEntry, ...] = ()
+        self._read_seq = self._kept[-1].seq if self._kept else 0
+
+    @property
+    def all(self) -> tuple[TimerEntry, ...]:
+        """All entries in order, those that are not on the disk last."""
+        return (*self._kept, *self._refused)
+
+    def add(self, *entries: TimerEntry) -> str:
+        """Keep entries, with those refused before; return what the disk says, empty where it took them.
+
+        They count in this window in any case.
+        """
+        self._refused = (*self._refused, *entries)
+        try:
+            kept = self._shelf.append(self._refused)
+        except WorkshopError as error:
+            return str(error)
+        self._refused = ()
+        try:
+            self.read_new()
+        except WorkshopError:
+            # They are on the disk; what may stand between them is read the next time.
+            self._kept = (*self._kept, *kept)
+        return ""
+
+    def read_new(self) -> bool:
+        """Take in what is new on the disk; tell whether anything was.
+
+        Raises:
+            WorkshopError: the file cannot be read.
+        """
+        new = self._shelf.since(self._read_seq)
+        if not new:
+            return False
+        known = (entry for entry in self._kept if entry.seq <= self._read_seq)
+        self._kept = (*known, *new)
+        self._read_seq = new[-1].seq
+        return True
