@@ -76,6 +76,7 @@ def window(chosen: Namespace) -> int:
                 clock=clock,
             ),
             airs=Airs(shop=shop, shelf=shelf, seat=seat),
+            resumer=partial(_resume, path, shelf, shop, seat),
         )
     finally:
         keeper.close()
@@ -135,6 +136,22 @@ def _read(
     own = WorkshopFile.open(path, SystemClock())
     try:
         opened = open_build(folder, own, shelf(), shop(), clock=SystemClock(), going_on=going_on)
+    finally:
+        own.close()
+    return partial(seat, opened)
+
+
+def _resume(
+    path: Path,
+    shelf: Callable[[], Shelf],
+    shop: Callable[[], Shop],
+    seat: Callable[[Opened], Session],
+    build_id: str,
+) -> Callable[[], Session]:
+    """Read a build of the workshop in any thread, as ``_read`` does a folder."""
+    own = WorkshopFile.open(path, SystemClock())
+    try:
+        opened = resume_build(build_named(own.builds(), build_id), shop(), today=shelf())
     finally:
         own.close()
     return partial(seat, opened)

@@ -11,6 +11,7 @@ class Menu(StrEnum):
 
     PATTERN = "&Pattern"
     BENCH = "&Bench"
+    TIMERS = "&Timers"
     PLAN = "Pl&an"
     SHOW = "&Show"
     HELP = "&Help"

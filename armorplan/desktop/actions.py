@@ -2,6 +2,7 @@
 
 from armorplan.desktop.action import Action, Menu, said
 from armorplan.desktop.actions_showing import SHOWING
+from armorplan.desktop.actions_timing import TIMING
 
 __all__ = ["TABLE", "Action", "Menu", "said"]
 
@@ -134,5 +135,6 @@ TABLE: tuple[Action, ...] = (
         checkable=True,
         does="Show how good the plan is in the words of the search.",
     ),
+    *TIMING,
     *SHOWING,
 )

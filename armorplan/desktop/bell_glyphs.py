@@ -11,21 +11,21 @@ WORDS = {
     BellKind.OPENS: "can begin now",
     BellKind.CLOSES: "begin, it closes",
     BellKind.WATCH: "look and turn",
-    BellKind.LATE: "too late",
+    BellKind.LATE: "late, see to it",
 }
 AHEAD = {
     BellKind.DUE: "until {0}",
     BellKind.OPENS: "opens {0}",
     BellKind.CLOSES: "closes {0}",
     BellKind.WATCH: "look at {0}",
-    BellKind.LATE: "by {0}",
+    BellKind.LATE: "late from {0}",
 }
 PASSED = {
     BellKind.DUE: "was due {0}",
     BellKind.OPENS: "open since {0}",
     BellKind.CLOSES: "closes {0}",
     BellKind.WATCH: "look due {0}",
-    BellKind.LATE: "closed {0}",
+    BellKind.LATE: "late since {0}",
 }
 
 

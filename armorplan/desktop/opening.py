@@ -20,13 +20,17 @@ Reader = Callable[[Path, str], Ready]
 The second argument names the build whose work goes on in that folder; it may be empty.
 """
 
+Resumer = Callable[[str], Ready]
+"""Likewise for a build of the workshop, by its id, as it was started."""
+
 
 def where_to_begin(session: BenchSession) -> tuple[str, ...]:
     """Return the first ready step, else the one under way that is due soonest, else none."""
     ready = session.ready_steps()
     if ready:
         return ready[:1]
-    due = [(t.due_at is None, t.due_at or t.as_of, t.step) for t in session.timers()]
+    mine = (timer for timer in session.timers() if timer.step and not timer.build)
+    due = [(t.due_at is None, t.due_at or t.as_of, t.step) for t in mine]
     return (min(due)[2],) if due else ()
 
 
@@ -51,11 +55,20 @@ class Opener(QObject):
 
     refused = Signal(str, object)
 
-    def __init__(self, bridge: Bridge, reader: Reader, parent: QObject | None = None) -> None:
+    def __init__(
+        self,
+        bridge: Bridge,
+        reader: Reader,
+        parent: QObject | None = None,
+        *,
+        resumer: Resumer | None = None,
+    ) -> None:
         super().__init__(parent)
         self._bridge = bridge
         self._reader = reader
+        self._resumer = resumer
         self._name = ""
+        self._step = ""
         self._runner = Runner(self)
         self._runner.answered.connect(self._show)
         self._runner.failed.connect(self._refuse)
@@ -66,9 +79,21 @@ class Opener(QObject):
         ``going_on`` names the build whose ticks and timers go on there.
         """
         reader = self._reader
-        self._name = folder.name
-        self._bridge.said.emit(self.tr("Reading {0} …").format(folder.name))
+        self._begin(folder.name, "")
         self._runner.ask(lambda _report, _should_stop: reader(folder, going_on))
+
+    def open_build(self, build: str, step: str = "") -> None:
+        """Show a build of the workshop as it was started, and choose a step of it."""
+        resumer = self._resumer
+        if resumer is None:
+            self._bridge.said.emit(self.tr("There is no workshop here to open {0}.").format(build))
+            return
+        self._begin(build, step)
+        self._runner.ask(lambda _report, _should_stop: resumer(build))
+
+    def _begin(self, name: str, step: str) -> None:
+        self._name, self._step = name, step
+        self._bridge.said.emit(self.tr("Reading {0} …").format(name))
 
     def close(self) -> bool:
         """Wait for a reading under way; tell whether it ended in time."""
@@ -81,6 +106,8 @@ class Opener(QObject):
             self._refuse(error)
             return
         self._bridge.open(session)
+        if self._step:
+            self._bridge.choose_steps((self._step,))
         self._bridge.said.emit(self.tr("Opened: {0}").format(session.title))
 
     def _refuse(self, error: Exception) -> None:

@@ -1,5 +1,6 @@
 """Opens the window and runs it to its end."""
 
+import sys
 from pathlib import Path
 
 from armorplan.app.session_protocol import BenchSession
@@ -7,7 +8,7 @@ from armorplan.desktop.air_desk import AirBench
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.errors import FaultTeller, keep_log, log_file
-from armorplan.desktop.opening import Reader
+from armorplan.desktop.opening import Reader, Resumer
 from armorplan.desktop.planning import Planner
 from armorplan.desktop.settings import Settings, settings_file
 from armorplan.desktop.strip_fields import StripBench
@@ -28,6 +29,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     strips: StripBench | None = None,
     trials: TrialBench | None = None,
     airs: AirBench | None = None,
+    resumer: Resumer | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -43,6 +45,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         strips: names the leathers, and keeps what a test strip told of one.
         trials: tells what a tool that was tried teaches, keeps it, and goes on with the build.
         airs: reads and keeps the shop's air, and goes on with the build in it.
+        resumer: opens another build of the workshop by its id.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -52,10 +55,17 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     teller = FaultTeller(log_path)
     teller.told.connect(bridge.said)
     teller.install()
-    means = Means(settings, planner, reader, samples, log_path, drafts, strips, trials, airs)
+    means = Means(
+        settings, planner, reader, samples, log_path, drafts, strips, trials, airs, resumer
+    )
     window = MainWindow(bridge, means)
     window.show()
     if settings.notice:
         bridge.said.emit(settings.notice)
+    window.timing.tell_missed()
     window.desk.plan()
-    return app.exec()
+    code = app.exec()
+    farewell = window.timing.farewell()
+    if farewell:
+        sys.stdout.write(f"{farewell}\n")
+    return code

@@ -6,7 +6,7 @@ from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.bells import BellKind
 from armorplan.desktop.jobs import Runner
-from armorplan.desktop.playing import Way, play, ways
+from armorplan.desktop.playing import ShouldStop, Way, play, ways
 from armorplan.desktop.settings import LOUDNESS_PCT, SOUND, Settings
 from armorplan.desktop.sounds import wav
 
@@ -27,17 +27,19 @@ class Sounder(QObject):
         self._runner = Runner(self)
         self._runner.answered.connect(self._hear)
 
-    def ring(self, kind: BellKind) -> None:
-        """Play a kind's sound, unless sound is off or the former still plays."""
+    def ring(self, *kinds: BellKind) -> None:
+        """Play the sounds of these kinds in turn, unless sound is off or the former still plays."""
         if not self._settings.value(SOUND) or self._runner.is_busy:
             return
         if not self._known:
             self.mute.emit()
             return
         loudness_pct, known = self._settings.value(LOUDNESS_PCT), self._known
-        self._runner.ask(
-            lambda _report, should_stop: play(wav(kind, loudness_pct), should_stop, known)
-        )
+
+        def work(_report: object, should_stop: ShouldStop) -> bool:
+            return all(play(wav(k, loudness_pct), should_stop, known) for k in kinds)
+
+        self._runner.ask(work)
 
     def hush(self) -> None:
         """End what plays."""

@@ -7,12 +7,15 @@ from datetime import datetime, timedelta
 
 from desktop.fake_between import FakeBetween
 from desktop.fake_diagram import diagram_of
+from desktop.fake_dryings import dryings_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
 from desktop.fake_needs import needs_of
 from desktop.fake_reach import FakeTrack
 from desktop.fake_rows import rows_by_day, rows_by_piece
 from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, scenario
+from desktop.fake_timing import FakeTiming
 
+from armorplan.app.drying_choices import Dryings
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.rows import (
     BenchState,
@@ -32,6 +35,7 @@ from armorplan.app.shape_rows import ShapeRow
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Plan, Problem
+from armorplan.workshop.air import Room
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +60,14 @@ class FakeSession:
     plans: list[Plan] = field(default_factory=list)
     shape_rows: tuple[ShapeRow, ...] = ()
     marks: tuple[DiagramMark, ...] = ()
+    room: Room = field(default_factory=Room)
 
     def __post_init__(self) -> None:
         self._bench = Bench()
         self._back: list[tuple[Bench, str]] = []
         self._forth: list[tuple[Bench, str]] = []
         self._listeners: list[Callable[[], None]] = []
+        self.timing = FakeTiming(lambda: self.clock.now(), self.timers, self._hear)  # noqa: PLW0108 - a test sets another clock
         self._by_id = {s.id: s for s in self.steps}
         self._heirs: dict[str, list[str]] = defaultdict(list)
         for step in self.steps:
@@ -172,6 +178,10 @@ class FakeSession:
     def chart(self) -> Chart:
         return chart_of(self.steps, self.states(), self._start_at, self.clock.now())
 
+    def dryings(self) -> Dryings:
+        since = {step: at for step, at, _, runs in self._bench.started if runs}
+        return dryings_of(self.steps, since, self.room, self.clock.now())
+
     def plan_face(self) -> PlanFace:
         finish = max(b.end_at for b in self.chart().bars)
         return PlanFace(
@@ -252,9 +262,12 @@ class FakeSession:
 
     def _show(self, bench: Bench, text: str) -> str:
         self._bench = bench
+        self._hear()
+        return text
+
+    def _hear(self) -> None:
         for listener in self._listeners:
             listener()
-        return text
 
     def start(self, steps: tuple[str, ...]) -> str:
         now = self.clock.now()

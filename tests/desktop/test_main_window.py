@@ -201,7 +201,7 @@ def test_each_panel_is_reached_by_key(window, bridge):
         ("go_days", window._deck.tabs.widget(4)),
         ("go_needs", window._deck.tabs.widget(5)),
         ("go_why", window._deck.why),
-        ("go_timers", window._timers),
+        ("go_timers", window.timing.strip),
         ("go_findings", window._findings),
         ("find_words", window._checklist.words),
         ("go_checklist", window._checklist.view),
@@ -264,7 +264,7 @@ def test_it_fits_the_screens_it_is_meant_for(window, size, qtbot):
     assert (window.width(), window.height()) == size
     assert window.minimumSizeHint().width() <= 1024
     assert window.minimumSizeHint().height() <= 768
-    assert window._timers.isVisible()
+    assert window.timing.strip.isVisible()
     assert window._checklist.view.viewport().height() > 250
 
 

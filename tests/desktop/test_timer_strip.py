@@ -1,10 +1,18 @@
-"""Timers in sight: what is left, until when, and that a time is up."""
+"""Timers in sight: what is left, until when, what rings, and whose it is."""
+
+import time
+from dataclasses import replace
+from datetime import timedelta
 
 import pytest
+from desktop.fake_timing import ringing_once
+from desktop.test_timers_model import row
+from PySide6.QtCore import Qt
 
-from armorplan.app.rows import BenchState
+from armorplan.app.bells import BellKind
 from armorplan.desktop.colours import LIGHT
 from armorplan.desktop.theme import palette_of
+from armorplan.desktop.timer_face import Standing
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.timer_card import TimerCard
 from armorplan.desktop.widgets.timer_strip import TimerStrip
@@ -29,15 +37,19 @@ def cards(strip):
 
 def test_without_timers_it_says_how_to_start_one(strip, bridge, session):
     assert strip._none.isVisible()
+    assert strip._set.isVisible()
     bridge.start(session.ready_steps()[:1])
     assert not strip._none.isVisible()
 
 
-def test_in_a_low_window_it_is_one_line_until_a_timer_runs(strip, bridge, session):
+def test_in_a_low_window_it_is_one_line(strip, bridge, session):
     whole = strip.height()
     strip.make_room(is_low=True)
     assert strip.height() < whole / 2
     bridge.start(session.ready_steps()[:1])
+    assert 48 <= strip.height() < whole
+    assert cards(strip)[0].height() >= 48
+    strip.make_room(is_low=False)
     assert strip.height() == whole
 
 
@@ -49,9 +61,19 @@ def test_soonest_due_comes_first_and_both_times_are_shown(strip, bridge, session
     qtbot.waitUntil(
         lambda: [c.text() for c in cards(strip)] == ["Cut the lower petal", "Dry the lower petal"]
     )
-    assert cards(strip)[0].lines() == ("6:00", "until 08:07")
-    assert cards(strip)[1].lines() == ("2:59:00", "until 11:00")
-    assert [c.state() for c in cards(strip)] == [BenchState.RUNNING, BenchState.DRYING]
+    first, second = (c.face() for c in cards(strip))
+    assert (first.left, first.small) == ("6:00", ("until 08:07", ""))
+    assert (second.left, second.small) == ("2:59:00", ("until 11:00", ""))
+
+
+def test_a_band_is_shown_under_the_likely_time(strip, session, clock):
+    at = clock.now() + timedelta(minutes=60)
+    timer = row(due_at=at, surely_at=at + timedelta(minutes=95), drying=True)
+    session.timing.more = (ringing_once(timer),)
+    strip._ticker.refresh()
+    card = cards(strip)[0]
+    assert card.face().small == ("until 09:00", "surely by 10:35")
+    assert card.accessibleName() == "Dry the strap, drying, until 09:00, surely by 10:35"
 
 
 def test_a_paused_timer_says_so(strip, bridge, session, clock):
@@ -60,20 +82,55 @@ def test_a_paused_timer_says_so(strip, bridge, session, clock):
     clock.advance(2)
     bridge.pause(step)
     card = cards(strip)[0]
-    assert card.lines() == ("4:00", "paused")
-    assert card.state() is BenchState.PAUSED
+    assert (card.face().left, card.face().small[0]) == ("4:00", "paused")
+    assert card.standing() is Standing.PAUSED
 
 
-def test_past_due_says_so_in_words_shape_and_ground(strip, bridge, session, clock, qtbot):
-    bridge.start(session.ready_steps()[:1])
-    clock.advance(9.5)
-    bridge.changed.emit()
-    card = cards(strip)[0]
-    assert card.lines() == ("due for 3 min", "was due 08:06")
-    assert card.state() is BenchState.EARLY
-    assert card.accessibleName() == "Cut the lower petal, time is up, was due 08:06"
+def ring(strip, session, clock, kind):
+    at = clock.now() + timedelta(minutes=1)
+    session.timing.more = (ringing_once(row(due_at=at), kind),)
+    strip._ticker.refresh()
+    clock.advance(4)
+    strip._ticker.tick()
+    return cards(strip)[0]
+
+
+@pytest.mark.parametrize("kind", list(BellKind))
+def test_what_rings_says_so_in_words_shape_and_ground(strip, session, clock, kind):
+    words = {
+        BellKind.DUE: ("due for 3 min", "was due 08:01", "time is up"),
+        BellKind.OPENS: ("for 3 min", "open since 08:01", "can begin now"),
+        BellKind.CLOSES: ("for 3 min", "closes 08:01", "begin, it closes"),
+        BellKind.WATCH: ("due for 3 min", "look due 08:01", "look and turn"),
+        BellKind.LATE: ("for 3 min", "late since 08:01", "late, see to it"),
+    }
+    left, when, word = words[kind]
+    card = ring(strip, session, clock, kind)
+    assert card.standing() is Standing.RINGS
+    assert (card.face().left, card.face().small) == (left, (when, word))
+    assert card.accessibleName() == f"Dry the strap, {word}, {when}"
     image = card.grab().toImage()
     assert image.pixelColor(image.width() // 2, 4).name() == LIGHT.alarm
+
+
+def test_by_turns_it_is_filled_and_edged_and_says_the_same(strip, session, clock):
+    card = ring(strip, session, clock, BellKind.DUE)
+    strip.show_brightness(is_bright=False)
+    strip._ticker.tick()
+    image = card.grab().toImage()
+    assert image.pixelColor(image.width() // 2, 5).name() == LIGHT.panel
+    assert image.pixelColor(image.width() // 2, 1).name() == LIGHT.alarm
+    assert card.face().small == ("was due 08:01", "time is up")
+
+
+def test_what_was_answered_stays_in_sight_and_is_filled_no_more(strip, session, clock):
+    card = ring(strip, session, clock, BellKind.DUE)
+    assert strip._quiet.isVisible()
+    session.timing.hush(card.row.id)
+    assert card.standing() is Standing.ANSWERED
+    assert card.face().is_filled is False
+    assert card.accessibleName() == "Dry the strap, heard, was due 08:01"
+    assert not strip._quiet.isVisible()
 
 
 def test_the_spoken_name_does_not_change_with_each_second(strip, bridge, session, clock):
@@ -86,20 +143,73 @@ def test_the_spoken_name_does_not_change_with_each_second(strip, bridge, session
     )
 
 
-def test_a_card_chooses_its_step(strip, bridge, session, qtbot):
-    step = session.ready_steps()[0]
-    bridge.start((step,))
-    cards(strip)[0].click()
-    assert bridge.selection.steps == (step,)
+def test_another_builds_timer_bears_its_name(strip, session, clock):
+    at = clock.now() + timedelta(minutes=60)
+    timer = row(due_at=at, build="collar-2", build_title="Collar")
+    session.timing.more = (ringing_once(timer),)
+    strip._ticker.refresh()
+    assert cards(strip)[0].face().title == "Collar: Dry the strap"
+
+
+def test_a_card_tells_that_it_was_pressed_by_mouse_and_keys(strip, session, clock, qtbot):
+    chosen = []
+    strip.chosen.connect(lambda timer: chosen.append(timer.id))
+    session.timing.more = (ringing_once(row()),)
+    strip._ticker.refresh()
+    card = cards(strip)[0]
+    qtbot.mouseClick(card, Qt.MouseButton.LeftButton)
+    qtbot.keyClick(card, Qt.Key.Key_Return)
+    qtbot.keyClick(card, Qt.Key.Key_Space)
+    assert chosen == ["a|1"] * 3
+
+
+def three(session, strip):
+    session.timing.more = tuple(
+        ringing_once(row(id=str(n), due_at=row().due_at + timedelta(days=n), free=n == 1))
+        for n in range(3)
+    )
+    strip._ticker.refresh()
+    return cards(strip)
+
+
+def test_arrows_walk_and_the_tab_key_comes_to_one_card_only(strip, session, qtbot):
+    first, second, last = three(session, strip)
     strip.focus_first()
-    assert cards(strip)[0].hasFocus() or not strip.isActiveWindow()
+    for key, expected in (
+        (Qt.Key.Key_Right, second),
+        (Qt.Key.Key_End, last),
+        (Qt.Key.Key_Right, last),
+        (Qt.Key.Key_Left, second),
+        (Qt.Key.Key_Home, first),
+    ):
+        qtbot.keyClick(strip.window().focusWidget(), key)
+        assert strip.window().focusWidget() is expected
+    strong = [c for c in (first, second, last) if c.focusPolicy() == Qt.FocusPolicy.StrongFocus]
+    assert strong == [first]
+
+
+def test_what_can_be_done_with_a_timer_is_in_its_menu(strip, session, bridge, qtbot):
+    asked = []
+    strip.stop_asked.connect(lambda timer: asked.append(timer.id))
+    _, free, other = three(session, strip)
+    assert [a.text() for a in free.menu().actions()] == [
+        "Go there",
+        "Quiet: I heard it",
+        "5 minutes more",
+        "Pause, or go on",
+        "Stop this timer",
+    ]
+    free.menu().actions()[4].trigger()
+    qtbot.keyClick(free, Qt.Key.Key_Delete)
+    assert asked == ["1", "1"]
+    assert "Pause" in [a.text() for a in other.menu().actions()]
 
 
 def test_cards_that_stay_are_kept_and_those_that_ended_go(strip, bridge, session):
     first, second = session.ready_steps()[:2]
     bridge.start((first,))
     bridge.start((second,))
-    kept = next(c for c in cards(strip) if c.objectName().endswith(second))
+    kept = next(c for c in cards(strip) if c.row.step == second)
     bridge.done((first,))
     assert cards(strip) == [kept]
 
@@ -108,4 +218,50 @@ def test_many_timers_scroll_instead_of_being_cut(strip, bridge, session, qtbot):
     low = strip.height()
     bridge.start(session.ready_steps()[:8])
     assert strip.height() > low
-    assert strip.horizontalScrollBar().maximum() > 0
+    assert strip.cards.horizontalScrollBar().maximum() > 0
+
+
+def test_a_hundred_timers_are_told_in_a_tick_of_a_few_milliseconds(strip, session, clock):
+    at = clock.now() + timedelta(hours=1)
+    session.timing.more = tuple(
+        ringing_once(row(id=str(n), due_at=at + timedelta(minutes=n))) for n in range(100)
+    )
+    strip._ticker.refresh()
+    made = strip.findChildren(TimerCard)
+    session.timing.standing = strip._ticker.rows
+    spent = []
+    for _ in range(10):
+        clock.advance(1 / 60)
+        began = time.perf_counter()
+        strip._ticker.tick()
+        spent.append(time.perf_counter() - began)
+    assert sorted(spent)[4] < 0.010
+    assert strip.findChildren(TimerCard) == made
+    assert sum(not c.visibleRegion().isEmpty() for c in made) < 6
+
+
+def test_a_drying_in_hand_is_offered_two_buttons(strip):
+    asked = []
+    strip.dry_asked.connect(asked.append)
+    strip.offer_look(is_on=True)
+    assert strip._dry.height() >= 48
+    strip._dry.click()
+    strip._damp.click()
+    assert asked == [True, False]
+    strip.offer_look(is_on=False)
+    assert not strip._dry.isVisible()
+
+
+def test_a_card_that_begins_to_ring_out_of_sight_is_brought_into_sight(strip, session, clock):
+    at = clock.now() + timedelta(minutes=1)
+    soon = ringing_once(row(id="soon", due_at=at))
+    session.timing.more = (
+        *(ringing_once(row(id=str(n), due_at=at + timedelta(hours=n))) for n in range(1, 9)),
+        replace(soon, title="Soon"),
+    )
+    strip._ticker.refresh()
+    bar = strip.cards.horizontalScrollBar()
+    bar.setValue(bar.maximum())
+    clock.advance(1)
+    strip._ticker.tick()
+    assert bar.value() == 0

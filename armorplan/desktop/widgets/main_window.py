@@ -8,16 +8,19 @@ from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QSplitter, QVBoxLayout, QWidget
 
 from armorplan.app.rows import Grouping
+from armorplan.desktop.air_desk import AirBench, AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.draft_desk import DraftReader
-from armorplan.desktop.opening import Opener, Reader, where_to_begin
+from armorplan.desktop.opening import Opener, Reader, Resumer, where_to_begin
 from armorplan.desktop.planning import PlanDesk, Planner
 from armorplan.desktop.settings import (
     ACROSS,
     ALL_MARKS,
+    CALM,
     DOWN,
     GROUPING,
     READY_ONLY,
+    SOUND,
     WINDOW_PLACE,
     Setting,
     Settings,
@@ -25,7 +28,6 @@ from armorplan.desktop.settings import (
 from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.trial_desk import TrialBench
-from armorplan.desktop.widgets.alarm import Alarm
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.edit_door import EditDoor
@@ -33,7 +35,7 @@ from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
 from armorplan.desktop.widgets.notice_line import NoticeLine
 from armorplan.desktop.widgets.plan_bar import PlanBar
-from armorplan.desktop.widgets.timer_strip import TimerStrip
+from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Switch, WindowActions
 from armorplan.desktop.widgets.window_pages import Benches, WindowPages
 from armorplan.desktop.widgets.window_slots import Panels, slots_of
@@ -62,6 +64,8 @@ class Means(NamedTuple):
     drafts: DraftReader | None = None
     strips: StripBench | None = None
     trials: TrialBench | None = None
+    airs: AirBench | None = None
+    resumer: Resumer | None = None
 
 
 class MainWindow(QMainWindow):
@@ -74,21 +78,24 @@ class MainWindow(QMainWindow):
         self._settings = means.settings
         self._looks = Looks(means.settings)
         self.desk = PlanDesk(bridge, means.planner, self)
-        self._opener = Opener(bridge, means.reader, self)
+        self._opener = Opener(bridge, means.reader, self, resumer=means.resumer)
         ticker = Ticker(bridge, self)
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
-        benches = Benches(means.strips, means.trials)
+        airs = AirDesk(bridge, means.airs, self) if means.airs else None
+        benches = Benches(means.strips, means.trials, airs)
         self._pages = WindowPages(bridge, means.log_path, benches, self)
         self._deck.between.tried.connect(self._pages.show_trial)
+        self._deck.drying.air.clicked.connect(self._pages.show_air)
+        if airs is not None:
+            self._deck.drying.work_with(airs)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
-        self._timers = TimerStrip(bridge, ticker, self)
+        self.timing = TimerDesk(bridge, ticker, means.settings, self._opener, self)
         self._split = QSplitter(Qt.Orientation.Horizontal, self)
         self._lay_out()
         self.setStatusBar(NoticeLine(bridge, self))
-        Alarm(bridge, ticker, means.settings, self)
         self.actions_by_id = WindowActions(self, slots_of(self._panels()), self._switches())
         self.actions_by_id.add_samples(means.samples, self._opener.open)
         self._plan_bar.details.toggled.connect(self.actions_by_id["plan_details"].setChecked)
@@ -113,7 +120,8 @@ class MainWindow(QMainWindow):
         for panel in (self._plan_bar, self._findings):
             down.addWidget(panel)
         down.addWidget(self._split, 1)
-        down.addWidget(self._timers)
+        down.addWidget(self.timing.entry)
+        down.addWidget(self.timing.strip)
         self.setCentralWidget(middle)
 
     def _panels(self) -> Panels:
@@ -123,7 +131,7 @@ class MainWindow(QMainWindow):
             desk=self.desk,
             checklist=self._checklist,
             deck=self._deck,
-            timers=self._timers,
+            timing=self.timing,
             findings=self._findings,
             looks=self._looks,
             pages=self._pages,
@@ -138,6 +146,8 @@ class MainWindow(QMainWindow):
             "all_marks": self._keeping(ALL_MARKS, self._deck.parts.canvas.draw_all_marks),
             "reach_shown": self._deck.show_reach,
             "by_day": self._set_by_day,
+            "sound_on": self.timing.turn_sound,
+            "less_motion": self.timing.be_calm,
         }
 
     def _begin_build(self) -> None:
@@ -199,7 +209,12 @@ class MainWindow(QMainWindow):
             self.setGeometry(place)
         self._split.restoreState(_bytes(settings.value(ACROSS)))
         self._deck.take_heights(_bytes(settings.value(DOWN)))
-        for action_id, setting in (("ready_only", READY_ONLY), ("all_marks", ALL_MARKS)):
+        for action_id, setting in (
+            ("ready_only", READY_ONLY),
+            ("all_marks", ALL_MARKS),
+            ("sound_on", SOUND),
+            ("less_motion", CALM),
+        ):
             self.actions_by_id[action_id].setChecked(settings.value(setting))
         self.actions_by_id["by_day"].setChecked(settings.value(GROUPING) == Grouping.DAY.value)
 
@@ -211,7 +226,7 @@ class MainWindow(QMainWindow):
         for panel in (self._plan_bar, self._deck.parts.closing_bar):
             panel.make_room(is_tight=is_tight)
         self._findings.make_room(is_tight=is_tight or is_looking)
-        self._timers.make_room(is_low=is_low)
+        self.timing.strip.make_room(is_low=is_low)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -225,6 +240,7 @@ class MainWindow(QMainWindow):
         self._settings.put(ACROSS, _hex(self._split.saveState()))
         self._settings.put(DOWN, _hex(self._deck.heights()))
         self.desk.close()
+        self.timing.close()
         self._edit.close()
         self._opener.close()
         self._deck.end_jobs()

@@ -1,93 +1,114 @@
-"""One running timer: title, what is left, and the clock time it ends."""
+"""One timer as a card: what its next moment is, what is left, and the clock time it comes."""
 
-from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent
-from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
+from PySide6.QtCore import QEvent, QSize, Qt, Signal, SignalInstance
+from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QAbstractButton, QMenu, QSizePolicy, QWidget
 
 from armorplan.app.rows import BenchState, TimerRow
+from armorplan.desktop.bell_glyphs import bell_colour, paint_bell
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.glyphs import paint_state, state_word
+from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.timers_model import is_due, left_s
-from armorplan.desktop.widgets.checklist_delegate import small_font
-from armorplan.desktop.wording import clock_text, countdown_text, over_text
+from armorplan.desktop.timer_face import (
+    Standing,
+    heard_name,
+    left_text,
+    shown_title,
+    small_texts,
+    standing_of,
+)
+from armorplan.desktop.widgets.timer_painting import (
+    Face,
+    card_size,
+    ink,
+    paint_face,
+    paint_ground,
+)
 
-PAD_PX = 8
-WIDEST_LEFT = "23:59:59"
-WIDEST_UNTIL = "until Wed 00:00"
-LARGE = 1.5
-"""The time left is this much larger than text."""
-
-
-def large_font(font: QFont) -> QFont:
-    """Return the font of the time left."""
-    made = QFont(font)
-    made.setPointSizeF(font.pointSizeF() * LARGE)
-    made.setWeight(QFont.Weight.DemiBold)
-    return made
-
-
-def card_size(font: QFont) -> QSize:
-    """Return the size of every card in device-independent pixels."""
-    metrics, large = QFontMetrics(font), QFontMetrics(large_font(font))
-    small = QFontMetrics(small_font(font))
-    high = metrics.height() + large.height() + 2 * PAD_PX
-    wide = large.horizontalAdvance(WIDEST_LEFT) + small.horizontalAdvance(WIDEST_UNTIL)
-    return QSize(wide + metrics.height() + 6 * PAD_PX, high)
+_WAYS = {
+    Qt.Key.Key_Left: -1,
+    Qt.Key.Key_Up: -1,
+    Qt.Key.Key_Right: 1,
+    Qt.Key.Key_Down: 1,
+    Qt.Key.Key_Home: -(10**6),
+    Qt.Key.Key_End: 10**6,
+}
 
 
 class TimerCard(QAbstractButton):
-    """A timer as a button: pressing it chooses its step. Past its time it says so and fills."""
+    """A timer as a button: pressing it goes to its step. While it rings it says so and fills.
+
+    ``hush_asked``, ``stop_asked``, ``pause_asked`` and ``more_asked`` carry the row; ``walked`` how
+    many cards the keyboard goes on, ``met`` that it came here.
+    """
+
+    hush_asked = Signal(object)
+    stop_asked = Signal(object)
+    pause_asked = Signal(object)
+    more_asked = Signal(object)
+    walked = Signal(int)
+    met = Signal()
 
     def __init__(self, bridge: Bridge, row: TimerRow, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setObjectName(f"timer_{row.step}")
+        self.setObjectName(f"timer_{row.id}")
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self._bridge = bridge
         self._row = row
+        self._is_line = False
+        self._is_bright = True
+        self._rings = False
         self.show_row(row)
 
-    def show_row(self, row: TimerRow) -> None:
-        """Show this timer."""
+    @property
+    def row(self) -> TimerRow:
+        """The timer it shows."""
+        return self._row
+
+    def show_row(self, row: TimerRow, *, is_line: bool = False) -> None:
+        """Show this timer, in one line where the window is low."""
+        if is_line != self._is_line:
+            self._is_line = is_line
+            self.updateGeometry()
         self._row = row
         self.setText(row.title)
-        self.retell()
+        self.retell(rings=self._rings, is_bright=self._is_bright)
 
-    def retell(self) -> None:
-        """Repaint; the name a screen reader hears changes only with the state, not each second."""
-        word = self.tr("time is up") if self.is_due() else state_word(self.state())
-        name = ", ".join(dict.fromkeys((self._row.title, word, self.lines()[1])))
+    def retell(self, *, rings: bool, is_bright: bool = True) -> None:
+        """Repaint; the name a screen reader hears changes only with the state, not each second.
+
+        ``is_bright``: one that rings is filled, or only edged, by turns.
+        """
+        self._rings, self._is_bright = rings, is_bright
+        now = self._bridge.clock.now()
+        name = heard_name(self._row, now, self._bridge.zone, rings=rings)
         if name != self.accessibleName():
             self.setAccessibleName(name)
+            self.setToolTip("\n".join(filter(None, (name, self._row.meaning))))
         self.update()
 
-    def state(self) -> BenchState:
-        """Return what the timer's mark shows."""
-        if self._row.due_at is None:
-            return BenchState.PAUSED
-        if self.is_due():
-            return BenchState.EARLY
-        return BenchState.DRYING if self._row.drying else BenchState.RUNNING
+    def standing(self) -> Standing:
+        """Return whether it runs, stands, rings, or was answered."""
+        return standing_of(self._row, self._bridge.clock.now(), rings=self._rings)
 
-    def is_due(self) -> bool:
-        """Tell whether its time is up."""
-        return is_due(self._row, self._bridge.clock.now())
-
-    def lines(self) -> tuple[str, str]:
-        """Say what is left, and until when."""
-        now = self._bridge.clock.now()
-        if self._row.due_at is None:
-            return countdown_text(left_s(self._row, now)), self.tr("paused")
-        at = clock_text(self._row.due_at, now, self._bridge.zone)
-        if not self.is_due():
-            return countdown_text(left_s(self._row, now)), self.tr("until {0}").format(at)
-        return over_text(-left_s(self._row, now)), self.tr("was due {0}").format(at)
+    def face(self) -> Face:
+        """Return what the card says now."""
+        now, zone = self._bridge.clock.now(), self._bridge.zone
+        return Face(
+            title=shown_title(self._row),
+            left=left_text(self._row, now),
+            small=small_texts(self._row, now, zone, rings=self._rings),
+            is_filled=self._rings and self._is_bright,
+            is_edged=self._rings or self.standing() is Standing.ANSWERED,
+            has_focus=self.hasFocus(),
+            is_line=self._is_line,
+        )
 
     # What Qt asks for.
 
     def sizeHint(self) -> QSize:
-        return card_size(self.font())
+        return card_size(self.font(), is_line=self._is_line)
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
@@ -97,45 +118,63 @@ class TimerCard(QAbstractButton):
         if event.type() == QEvent.Type.FontChange:
             self.updateGeometry()
 
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.met.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        key = Qt.Key(event.key())
+        if key in _WAYS:
+            self.walked.emit(_WAYS[key])
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.click()
+        elif key == Qt.Key.Key_Delete:
+            self.stop_asked.emit(self._row)
+        elif key == Qt.Key.Key_Plus:
+            self.more_asked.emit(self._row)
+        else:
+            super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        menu = self.menu()
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu.popup(event.globalPos())
+
+    def menu(self) -> QMenu:
+        """Return what can be done with this timer."""
+        row = self._row
+        menu = QMenu(self)
+        menu.addAction(self.tr("Go there")).triggered.connect(self.click)
+        hush = menu.addAction(self.tr("Quiet: I heard it"))
+        hush.triggered.connect(lambda: self.hush_asked.emit(row))
+        hush.setEnabled(self.standing() is Standing.RINGS)
+        if row.free:
+            self._offer(menu, self.tr("5 minutes more"), self.more_asked)
+            self._offer(menu, self.tr("Pause, or go on"), self.pause_asked)
+            self._offer(menu, self.tr("Stop this timer"), self.stop_asked)
+        elif not row.build and not row.drying:
+            self._offer(menu, self.tr("Pause"), self.pause_asked)
+        return menu
+
+    def _offer(self, menu: QMenu, text: str, asked: SignalInstance) -> None:
+        row = self._row
+        menu.addAction(text).triggered.connect(lambda: asked.emit(row))
+
     def paintEvent(self, event: QPaintEvent) -> None:
         colours = colours_of(self.palette())
-        state = self.state()
-        due = self.is_due()
-        text = QColor(colours.alarm_text if due else colours.text)
-        accent = colours.alarm_text if due else colours.state(state)
+        face = self.face()
+        is_paused = self.standing() is Standing.PAUSED
+        is_never = self.standing() is Standing.NEVER
+        state = BenchState.EARLY if is_never else BenchState.PAUSED
+        has_state = is_paused or is_never
+        plain = colours.state(state) if has_state else bell_colour(colours, self._row.kind)
+        worn = ink(colours, face, plain)
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setBrush(QColor(colours.alarm if due else colours.panel))
-        edge = colours.focus if self.hasFocus() else colours.line
-        painter.setPen(QColor(edge))
-        painter.drawRoundedRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4)
-        if self.hasFocus():
-            painter.drawRoundedRect(QRectF(self.rect()).adjusted(2.5, 2.5, -2.5, -2.5), 3, 3)
-        self._paint_words(painter, text, accent, state)
+        painter.setFont(self.font())
+        paint_ground(painter, self.rect(), face, worn)
+        mark = paint_face(painter, self.rect(), face, worn)
+        if has_state:
+            paint_state(painter, mark, state, worn.accent)
+        else:
+            paint_bell(painter, mark, self._row.kind, worn.accent)
         painter.end()
-
-    def _paint_words(
-        self, painter: QPainter, text: QColor, accent: str, state: BenchState
-    ) -> None:
-        box = self.rect().adjusted(PAD_PX + 2, PAD_PX, -PAD_PX - 2, -PAD_PX)
-        metrics = self.fontMetrics()
-        painter.setPen(text)
-        title = metrics.elidedText(self._row.title, Qt.TextElideMode.ElideRight, box.width())
-        painter.drawText(box, Qt.AlignmentFlag.AlignTop, title)
-        below = QRect(box.left(), box.top() + metrics.height(), box.width(), 0)
-        below.setBottom(box.bottom())
-        side = metrics.ascent() + 4
-        mark = QRectF(below.left(), below.center().y() - side / 2, side, side)
-        paint_state(painter, mark, state, accent)
-        left, until = self.lines()
-        painter.setFont(large_font(self.font()))
-        painter.setPen(QColor(accent))
-        beside = below.adjusted(side + PAD_PX, 0, 0, 0)
-        painter.drawText(beside, Qt.AlignmentFlag.AlignVCenter, left)
-        room = beside.width() - painter.fontMetrics().horizontalAdvance(left) - PAD_PX
-        painter.setFont(small_font(self.font()))
-        painter.setPen(text)
-        # How long it has been due says more than since when: that one gives way.
-        if painter.fontMetrics().horizontalAdvance(until) <= room:
-            flags = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight
-            painter.drawText(below, flags, until)

@@ -1,84 +1,115 @@
-"""The strip of timers, always in sight: soonest due first."""
+"""The strip of timers, always in sight: soonest due first, and what answers them."""
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QScrollArea, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from armorplan.app.rows import TimerRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.timers_model import Ticker
-from armorplan.desktop.widgets.timer_card import TimerCard, card_size
+from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.timer_cards import MARGIN_PX, TimerCards
+from armorplan.desktop.widgets.timer_painting import LEAST_HIGH_PX, card_size
 
-MARGIN_PX = 4
 
+class TimerStrip(QWidget):
+    """Cards of all timers, with a button that answers what rings and one that sets a timer.
 
-class TimerStrip(QScrollArea):
-    """Shows a card for each timer that runs or is paused; one tick repaints them all."""
+    ``quiet_asked`` and ``set_asked`` follow the buttons; ``hush_asked``, ``stop_asked``,
+    ``pause_asked`` and ``more_asked`` carry the ``TimerRow`` of a card, ``chosen`` the one that was pressed;
+    ``dry_asked`` tells whether a piece feels dry.
+    """
+
+    quiet_asked = Signal()
+    set_asked = Signal()
+    hush_asked = Signal(object)
+    stop_asked = Signal(object)
+    pause_asked = Signal(object)
+    more_asked = Signal(object)
+    chosen = Signal(object)
+    dry_asked = Signal(bool)
 
     def __init__(self, bridge: Bridge, ticker: Ticker, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("timer_strip")
         self.setAccessibleName(self.tr("Timers"))
-        self.setWidgetResizable(True)
-        self.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._bridge = bridge
         self._ticker = ticker
         self._rows: tuple[TimerRow, ...] = ()
-        self._cards: dict[str, TimerCard] = {}
         self._is_low = False
-        inside = QWidget(self)
-        self._across = QHBoxLayout(inside)
-        self._across.setContentsMargins(MARGIN_PX, MARGIN_PX, MARGIN_PX, MARGIN_PX)
-        self._none = QLabel(self.tr("No timer runs. Enter starts the chosen step."), inside)
+        self.cards = TimerCards(bridge, self)
+        self._none = QLabel(self.tr("No timer runs. Enter starts the chosen step."), self)
         self._none.setObjectName("no_timer")
-        self._across.addWidget(self._none)
-        self._across.addStretch(1)
-        self.setWidget(inside)
+        self._quiet = self._button("timers_quiet", self.tr("Quiet\nF5"), self.tr("Quiet"))
+        self._set = self._button("timers_set", self.tr("Set a timer\nF12"), self.tr("Set a timer"))
+        self._dry = self._button("timers_dry", self.tr("Dry now\nF11"), self.tr("Dry now"))
+        self._damp = self._button(
+            "timers_damp", self.tr("Still damp\nShift+F11"), self.tr("Still damp")
+        )
+        self._dry.clicked.connect(lambda: self.dry_asked.emit(True))
+        self._damp.clicked.connect(lambda: self.dry_asked.emit(False))
+        self._quiet.clicked.connect(self.quiet_asked)
+        self._set.clicked.connect(self.set_asked)
+        across = QHBoxLayout(self)
+        across.setContentsMargins(MARGIN_PX, MARGIN_PX, MARGIN_PX, MARGIN_PX)
+        across.addWidget(self._none, 1)
+        across.addWidget(self.cards, 1)
+        self._buttons = (self._quiet, self._dry, self._damp, self._set)
+        for button in self._buttons:
+            across.addWidget(button)
+        for asked in ("hush_asked", "stop_asked", "pause_asked", "more_asked", "chosen"):
+            getattr(self.cards, asked).connect(getattr(self, asked))
         ticker.ticked.connect(self._tick)
+        ticker.rang.connect(lambda _bells: self.cards.show_first_ringing())
+        for button in (self._quiet, self._dry, self._damp):
+            button.hide()
         self._take_rows()
 
+    def _button(self, name: str, text: str, heard: str) -> QPushButton:
+        made = QPushButton(text, self)
+        made.setObjectName(name)
+        made.setAccessibleName(heard)
+        made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        return made
+
     def focus_first(self) -> None:
-        """Give the keyboard to the first timer."""
-        first = self._cards[self._rows[0].step] if self._rows else self
-        first.setFocus()
+        """Give the keyboard to the timer that rings, or the first one."""
+        if self._rows:
+            self.cards.focus_first()
+        else:
+            self._set.setFocus()
 
     def make_room(self, *, is_low: bool) -> None:
-        """In a low window be one line while no timer runs."""
+        """In a low window be one line."""
         if is_low != self._is_low:
             self._is_low = is_low
+            self.cards.be_line(is_line=is_low)
             self._fit()
+
+    def show_brightness(self, *, is_bright: bool) -> None:
+        """Have what rings filled, or only edged, from now on."""
+        self.cards.is_bright = is_bright
+
+    def offer_look(self, *, is_on: bool) -> None:
+        """Offer to say whether the drying that is meant feels dry."""
+        for button in (self._dry, self._damp):
+            button.setVisible(is_on)
 
     def _tick(self) -> None:
         if self._ticker.rows is not self._rows:
             self._take_rows()
-        for card in self._cards.values():
-            card.retell()
+        rings = frozenset(bell.timer for bell in self._ticker.ringing)
+        self.cards.retell(rings)
+        if bool(rings) != self._quiet.isVisibleTo(self):
+            self._quiet.setVisible(bool(rings))
+            if rings:
+                announce(self._quiet, self.tr("A timer rings. F5 answers it."))
 
     def _take_rows(self) -> None:
-        """Show the timers as the ticker has them, keeping the cards that stay."""
         self._rows = self._ticker.rows
-        for step in sorted(self._cards.keys() - {row.step for row in self._rows}):
-            card = self._cards.pop(step)
-            self._across.removeWidget(card)
-            card.hide()
-            card.deleteLater()
-        for at, row in enumerate(self._rows, start=1):
-            card = self._cards.get(row.step) or self._new_card(row)
-            card.show_row(row)
-            if self._across.indexOf(card) != at:
-                self._across.removeWidget(card)
-                self._across.insertWidget(at, card)
+        self.cards.show_rows(self._rows)
+        self.cards.setVisible(bool(self._rows))
         self._none.setVisible(not self._rows)
         self._fit()
-
-    def _new_card(self, row: TimerRow) -> TimerCard:
-        card = TimerCard(self._bridge, row, self.widget())
-        step = row.step
-        card.clicked.connect(lambda: self._bridge.choose_steps((step,)))
-        self._cards[step] = card
-        card.show()
-        return card
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -91,10 +122,10 @@ class TimerStrip(QScrollArea):
 
     def _fit(self) -> None:
         """Be as high as a card, and a scroll bar where the cards do not fit side by side."""
-        card = card_size(self.font())
-        spacing = self._across.spacing()
-        wide = len(self._rows) * (card.width() + spacing) + 2 * MARGIN_PX
-        bar = self.horizontalScrollBar().sizeHint().height() if wide > self.width() else 0
-        is_line = self._is_low and not self._rows
-        high = self._none.sizeHint().height() if is_line else card.height()
-        self.setFixedHeight(high + 2 * MARGIN_PX + bar)
+        card = card_size(self.font(), is_line=self._is_low)
+        is_bare = self._is_low and not self._rows
+        self._set.setVisible(not is_bare)
+        high = self._none.sizeHint().height() if is_bare else card.height()
+        for button in self._buttons:
+            button.setMinimumHeight(max(LEAST_HIGH_PX, min(high, card.height())))
+        self.setFixedHeight(high + 2 * MARGIN_PX + self.cards.bar_px())

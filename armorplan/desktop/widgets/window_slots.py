@@ -9,7 +9,7 @@ from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.edit_door import EditDoor
 from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
-from armorplan.desktop.widgets.timer_strip import TimerStrip
+from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Slot
 from armorplan.desktop.widgets.window_pages import WindowPages
 
@@ -38,7 +38,7 @@ class Panels(NamedTuple):
     desk: PlanDesk
     checklist: ChecklistPanel
     deck: Deck
-    timers: TimerStrip
+    timing: TimerDesk
     findings: FindingsView
     looks: Looks
     pages: WindowPages
@@ -47,7 +47,7 @@ class Panels(NamedTuple):
 
 def slots_of(panels: Panels) -> dict[str, Slot]:
     """Return what each action does, by its id."""
-    return {**_bench(panels), **_showing(panels)}
+    return {**_bench(panels), **_timing(panels.timing), **_showing(panels)}
 
 
 def _bench(panels: Panels) -> dict[str, Slot]:
@@ -67,8 +67,23 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "restore": panels.bridge.redo,
         "tell_trial": panels.pages.show_trial,
         "test_strip": panels.pages.show_strip,
+        "tell_air": panels.pages.show_air,
         "plan_again": panels.desk.plan_again,
         "stop_planning": panels.desk.stop,
+    }
+
+
+def _timing(timing: TimerDesk) -> dict[str, Slot]:
+    return {
+        "quiet": timing.quiet,
+        "quiet_all": timing.quiet_all,
+        "set_timer": timing.entry.begin,
+        "stop_timer": timing.stop,
+        "dry_now": lambda: timing.look(True),
+        "still_damp": lambda: timing.look(False),
+        "show_missed": timing.show_missed,
+        "louder": lambda: timing.louder(1),
+        "softer": lambda: timing.louder(-1),
     }
 
 
@@ -89,10 +104,11 @@ def _showing(panels: Panels) -> dict[str, Slot]:
         "go_assembly": lambda: deck.go(2),
         "go_steps": lambda: deck.go(3),
         "go_days": lambda: deck.go(4),
-        "go_needs": lambda: deck.go(5),
+        "go_drying": lambda: deck.go(5),
+        "go_needs": lambda: deck.go(6),
         "go_why": deck.go_why,
         "go_between": deck.go_between,
-        "go_timers": panels.timers.focus_first,
+        "go_timers": panels.timing.strip.focus_first,
         "go_findings": panels.findings.go,
         "show_help": panels.pages.show_help,
         "show_keys": panels.pages.show_keys,

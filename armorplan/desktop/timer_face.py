@@ -1,0 +1,88 @@
+"""What a timer's card says: how it stands, what is left, clock time, band, and its spoken name."""
+
+from datetime import datetime, tzinfo
+from enum import Enum, auto
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.app.bells import BellKind
+from armorplan.app.rows import BenchState, TimerRow
+from armorplan.desktop.bell_glyphs import ahead_text, bell_word, passed_text
+from armorplan.desktop.glyphs import state_word
+from armorplan.desktop.timers_model import left_s
+from armorplan.desktop.wording import clock_text, countdown_text, minutes_text, over_text
+
+A_MINUTE_S = 60
+
+
+class Standing(Enum):
+    """How a timer stands."""
+
+    RUNS = auto()
+    PAUSED = auto()
+    RINGS = auto()
+    ANSWERED = auto()
+    """Its moment passed, and somebody heard it."""
+    NEVER = auto()
+    """It dries in an air in which it never will be dry."""
+
+
+def standing_of(row: TimerRow, now: datetime, *, rings: bool) -> Standing:
+    """Return how a timer stands, given whether it rings."""
+    if rings:
+        return Standing.RINGS
+    if row.due_at is None:
+        return Standing.PAUSED if row.running_since is None else Standing.NEVER
+    return Standing.ANSWERED if row.due_at <= now else Standing.RUNS
+
+
+def shown_title(row: TimerRow) -> str:
+    """Return the title, with the name of a build that is not open before it."""
+    return f"{row.build_title}: {row.title}" if row.build_title else row.title
+
+
+def left_text(row: TimerRow, now: datetime) -> str:
+    """Say what is left to the second, or since when its moment passed."""
+    if row.due_at is None and row.running_since is not None:
+        return _say("not dry")
+    left = left_s(row, now)
+    if row.due_at is None or left > 0:
+        return countdown_text(left)
+    if row.kind in (BellKind.DUE, BellKind.WATCH):
+        return over_text(-left)
+    minutes = int(-left // A_MINUTE_S)
+    return _say("for {0}").format(minutes_text(minutes)) if minutes else _say("now")
+
+
+def small_texts(
+    row: TimerRow, now: datetime, zone: tzinfo, *, rings: bool = False
+) -> tuple[str, str]:
+    """Say when its moment comes or came, and below that the band, or what it rings for."""
+    if row.due_at is None:
+        return (_say("paused") if row.running_since is None else _say("in this air")), ""
+    clock = clock_text(row.due_at, now, zone)
+    band = bell_word(row.kind) if rings else ""
+    if row.due_at <= now:
+        return passed_text(row.kind, clock), band
+    if not rings and row.surely_at is not None and row.surely_at > row.due_at:
+        band = _say("surely by {0}").format(clock_text(row.surely_at, now, zone))
+    return ahead_text(row.kind, clock), band
+
+
+def heard_name(row: TimerRow, now: datetime, zone: tzinfo, *, rings: bool) -> str:
+    """Return the name a screen reader hears: it changes with the state, not each second."""
+    standing = standing_of(row, now, rings=rings)
+    word = {
+        Standing.RUNS: state_word(BenchState.DRYING if row.drying else BenchState.RUNNING),
+        Standing.PAUSED: state_word(BenchState.PAUSED),
+        Standing.RINGS: bell_word(row.kind),
+        Standing.ANSWERED: _say("heard"),
+        Standing.NEVER: state_word(BenchState.DRYING),
+    }[standing]
+    when, band = small_texts(row, now, zone)
+    left = left_text(row, now) if standing is Standing.NEVER else ""
+    return ", ".join(dict.fromkeys(filter(None, (shown_title(row), word, left, when, band))))
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("timer_face", text)

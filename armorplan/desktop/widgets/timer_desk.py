@@ -1,0 +1,229 @@
+"""What is done about timers in the window: answered, set, stopped, gone to, looked at."""
+
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtWidgets import QWidget
+
+from armorplan.app.bells import Bell, BellKind
+from armorplan.app.rows import TimerRow
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.opening import Opener
+from armorplan.desktop.settings import CALM, Settings
+from armorplan.desktop.sounder import Sounder
+from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.alarm import Alarm
+from armorplan.desktop.widgets.missed_page import MissedPage
+from armorplan.desktop.widgets.timer_entry import TimerEntry
+from armorplan.desktop.widgets.timer_strip import TimerStrip
+from armorplan.desktop.wording import minutes_text
+
+MORE_MIN = 5
+
+
+def is_looked_at(row: TimerRow) -> bool:
+    """Tell whether a timer is that of something drying here, not that of a window."""
+    window = any(bell.kind in (BellKind.OPENS, BellKind.CLOSES) for bell in row.bells)
+    return row.drying and row.running_since is not None and not row.build and not window
+
+
+class TimerDesk(QObject):
+    """Holds the strip, the line to set a timer, and the alarm; each action of the menu is one call."""
+
+    def __init__(
+        self,
+        bridge: Bridge,
+        ticker: Ticker,
+        settings: Settings,
+        opener: Opener,
+        window: QWidget,
+    ) -> None:
+        super().__init__(window)
+        self._bridge = bridge
+        self._ticker = ticker
+        self._settings = settings
+        self._opener = opener
+        self._window = window
+        self._missed: MissedPage | None = None
+        self._missed_before: tuple[Bell, ...] = ()
+        self.sounder = Sounder(settings, parent=self)
+        self.alarm = Alarm(bridge, ticker, settings, self.sounder, window)
+        self.entry = TimerEntry(window)
+        self.strip = TimerStrip(bridge, ticker, window)
+        self._connect()
+
+    def _connect(self) -> None:
+        strip = self.strip
+        strip.quiet_asked.connect(self.quiet)
+        strip.set_asked.connect(self.entry.begin)
+        strip.hush_asked.connect(lambda row: self._say(self.alarm.quiet(row.id)))
+        strip.stop_asked.connect(self._stop)
+        strip.pause_asked.connect(self._pause)
+        strip.more_asked.connect(self._lengthen)
+        strip.chosen.connect(self.go_to)
+        strip.dry_asked.connect(self.look)
+        self.entry.wanted.connect(self._set)
+        self._ticker.clock_set.connect(self._tell_clock)
+        self._ticker.woke.connect(self.tell_missed)
+        self._bridge.selected.connect(self._offer_look)
+        self._ticker.ticked.connect(self._offer_look)
+
+    # What the menu does.
+
+    def quiet(self) -> None:
+        """Answer the timer with the keyboard, or the most urgent that rings."""
+        self._say(self.alarm.quiet(self.strip.cards.focused))
+
+    def quiet_all(self) -> None:
+        """Answer all that rings."""
+        self._say(self.alarm.quiet_all())
+
+    def stop(self) -> None:
+        """Stop the free timer with the keyboard, else the next that was set."""
+        free = [row for row in self._ticker.rows if row.free]
+        focused = self.strip.cards.focused
+        chosen = [row for row in free if row.id == focused] or free
+        if chosen:
+            self._stop(chosen[0])
+        else:
+            self._say(self.tr("No timer was set by hand. F12 sets one."))
+
+    def look(self, is_dry: bool) -> None:
+        """Say of the drying that is meant that it feels dry, or still damp."""
+        row = self._drying()
+        if row is None:
+            self._say(self.tr("Choose a drying that is under way first."))
+            return
+        self._say(self._bridge.session.drying.look(row.step, dry=is_dry))
+        self._bridge.acted.emit()
+
+    def louder(self, steps: int) -> None:
+        """Make timers louder, or softer."""
+        self._say(self.sounder.grow(steps))
+
+    def turn_sound(self, is_on: bool) -> None:
+        """Let timers be heard, or only be seen."""
+        self.sounder.turn(is_on=is_on)
+
+    def be_calm(self, is_calm: bool) -> None:
+        """Let what rings stand still, or change its look each second."""
+        self._settings.put(CALM, is_calm)
+
+    # What follows.
+
+    def go_to(self, row: TimerRow) -> None:
+        """Choose a timer's step; another build's is opened for it."""
+        if row.build:
+            self._opener.open_build(row.build, row.step)
+        elif row.step:
+            self._bridge.choose_steps((row.step,))
+        else:
+            self._say(self.tr("{0}: set by hand, for no step.").format(row.title))
+
+    def tell_missed(self) -> None:
+        """Tell what passed while nobody was there, and whether the clock is to be doubted."""
+        timing = self._bridge.session.timing
+        if timing.doubt:
+            self._say(timing.doubt)
+        bells = timing.missed()
+        if bells:
+            self._show_missed(bells)
+
+    def show_missed(self) -> None:
+        """Tell it on a page: what is new, else what was told last, else that nothing passed."""
+        self._show_missed(self._bridge.session.timing.missed() or self._missed_before)
+
+    def farewell(self) -> str:
+        """Say what goes on while the program is closed; empty where nothing does."""
+        rows = [row for row in self._ticker.rows if row.due_at is not None]
+        if not rows:
+            return ""
+        told = self.tr("Armorplan is closed. A timer goes on: {0}.").format(rows[0].title)
+        if len(rows) > 1:
+            told = self.tr("Armorplan is closed. {0} timers go on.").format(len(rows))
+        return told + " " + self.tr("It rings only while it is open; what passes is told then.")
+
+    def close(self) -> None:
+        """Be silent, and out of sight."""
+        self.alarm.close()
+        if self._missed is not None:
+            self._missed.close()
+
+    def _show_missed(self, bells: tuple[Bell, ...]) -> None:
+        if self._missed is not None:
+            self._missed.close()
+        now = self._bridge.clock.now()
+        page = MissedPage(bells, now, self._bridge.zone, self._window)
+        page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        page.wanted.connect(self._go_to_bell)
+        page.finished.connect(self._note_told)
+        self._missed, self._missed_before = page, bells
+        page.show()
+
+    def _note_told(self, _result: int) -> None:
+        """The maker has closed the page: it is not told a second time."""
+        self._missed = None
+        refused = self._bridge.session.timing.told_missed()
+        if refused:
+            self._say(refused)
+
+    def _go_to_bell(self, bell: Bell) -> None:
+        build = bell.step.partition("/")[0]
+        if bell.build_title and build != self._bridge.session.build_id:
+            self._opener.open_build(build, bell.step)
+        else:
+            self._bridge.choose_steps((bell.step,))
+        self._window.activateWindow()
+
+    def _set(self, minutes: int, title: str) -> None:
+        named = title or self.tr("Timer of {0}").format(minutes_text(minutes))
+        self._say(self._bridge.session.timing.set_timer(minutes, named))
+
+    def _pause(self, row: TimerRow) -> None:
+        if row.free:
+            self._say(self._bridge.session.timing.pause_timer(row.id))
+        else:
+            self._bridge.pause((row.step,))
+
+    def _lengthen(self, row: TimerRow) -> None:
+        if row.free:
+            self._say(self._bridge.session.timing.add_minutes(row.id, MORE_MIN))
+        else:
+            self._say(
+                self.tr("{0}: only a timer set by hand can be lengthened.").format(row.title)
+            )
+
+    def _stop(self, row: TimerRow) -> None:
+        if row.free:
+            self._say(self._bridge.session.timing.stop_timer(row.id))
+        else:
+            self._say(self.tr("{0}: it ends when its step is ticked.").format(row.title))
+
+    def _drying(self) -> TimerRow | None:
+        """Return the drying that is meant: with the keyboard, chosen, or the only one."""
+        rows = [row for row in self._ticker.rows if is_looked_at(row)]
+        focused, chosen = self.strip.cards.focused, self._bridge.selection.steps
+        for meant in (
+            [row for row in rows if row.id == focused],
+            [row for row in rows if row.step in chosen],
+            rows if len(rows) == 1 else [],
+        ):
+            if meant:
+                return meant[0]
+        return None
+
+    def _offer_look(self, *_selection: object) -> None:
+        self.strip.offer_look(is_on=self._drying() is not None)
+        self.strip.show_brightness(is_bright=self.alarm.is_bright)
+
+    def _tell_clock(self, ahead_s: float) -> None:
+        minutes = round(abs(ahead_s) / 60)
+        if not minutes:
+            return
+        way = self.tr("ahead") if ahead_s > 0 else self.tr("back")
+        self._say(
+            self.tr("The computer's clock was set {0} by {1}. The timers were read again.").format(
+                way, minutes_text(minutes)
+            )
+        )
+
+    def _say(self, sentence: str) -> None:
+        self._bridge.said.emit(sentence)
