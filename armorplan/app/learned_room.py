@@ -37,42 +37,47 @@ class LearnedRoom:
 
     def __init__(self, derived: Derived, ledger: LookLedger, events: Sequence[Event]) -> None:
         self.derived = derived
+        self._build = derived.assembly.build
         self._ledger = ledger
         self._told = _told(events)
 
     def follow(self, events: Sequence[Event]) -> Derived:
-        """Return the build after these entries of it; where nothing new is told, as it was."""
+        """Return the build after these entries of it; where nothing new is told, as it was.
+
+        The last of them may not be on the disk yet.
+        """
         told = _told(events)
         if told != self._told:
             # What cannot be read now is read with the next look.
             with suppress(WorkshopError):
-                self.learn_anew()
+                self.learn_anew(events)
                 self._told = told
         return self.derived
 
-    def learn_anew(self) -> Derived:
-        """Return the build by all that the workshop knows now.
+    def learn_anew(self, events: Sequence[Event]) -> Derived:
+        """Return the build by all that the workshop knows now, and by these entries of it.
 
         Raises:
             WorkshopError: the workshop file cannot be read.
         """
-        shop = self.derived.shop
-        learned = self.learned()
-        self.derived = in_room(self.derived, learned.applied_to(shop).room)
+        room = self.learned(events).applied_to(self.derived.shop).room
+        self.derived = in_room(self.derived, room)
         return self.derived
 
-    def learned(self) -> LearnedShop:
-        """Return what the workshop has learned of its dryings.
+    def learned(self, events: Sequence[Event]) -> LearnedShop:
+        """Return what the workshop has learned of its dryings, with these entries of the build.
 
         Raises:
             WorkshopError: the workshop file cannot be read.
         """
-        lessons = sum(lessons_by_build(self._ledger.look_events()).values(), Lessons())
+        others = (e for e in self._ledger.look_events() if e.build != self._build)
+        mine = (event for event in events if event.kind in _TELLING)
+        lessons = sum(lessons_by_build((*others, *mine)).values(), Lessons())
         latest = self._ledger.fresh_starts.latest()
         dry_pct = self.derived.shelf.constants.dry_share.value
         return learned_from(replace(lessons, work=()), latest, dry_pct)
 
 
-def _told(events: Sequence[Event]) -> tuple[int, ...]:
-    """Return the numbers of the entries that tell of dryings, or take back what did."""
-    return tuple(event.seq for event in events if event.kind in _TELLING)
+def _told(events: Sequence[Event]) -> tuple[tuple[str, str, str], ...]:
+    """Return which entries tell of dryings, or take back what did; stored or not."""
+    return tuple((e.batch, e.kind, e.step) for e in events if e.kind in _TELLING)

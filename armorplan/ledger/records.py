@@ -59,7 +59,7 @@ class StepRecord:
         done_moment: the same by both clocks.
         signed_off: somebody said it is right; starting the step again takes that back.
         signed_off_by: who said so, where known.
-        damp_at: when it was last found still damp, since it began; ``None``: never, or it is dry.
+        damp_at: when it was last found still damp, since it began; ``None``: never.
         damp_factor: the dose by then, as a share of what it takes by the catalogue.
         foretold: where it was weighed, by which such share it will be dry, and the spread of its
             logarithm.

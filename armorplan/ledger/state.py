@@ -128,9 +128,6 @@ def _finish(record: StepRecord, event: Event) -> StepRecord:
         stretches=stretches,
         done_at=event.at,
         done_moment=_moment(event),
-        damp_at=None,
-        damp_factor=0.0,
-        foretold=None,
     )
 
 
