@@ -91,18 +91,28 @@ class AirAlong:
         return [float(dose) for dose in doses - doses[0]]
 
     def taken_min(
-        self, entry: TreatmentEntry, pace: int, dose: float, starts: Sequence[datetime]
+        self,
+        entry: TreatmentEntry,
+        pace: int,
+        doses: float | Sequence[float],
+        starts: Sequence[datetime],
     ) -> "Doubles":
-        """Return the minutes from each start until a dose has passed; ``inf`` for never."""
+        """Return the minutes from each start until a dose has passed; ``inf`` for never.
+
+        Of one start several doses may be asked for at once.
+        """
         import numpy as np
 
+        needed = np.asarray(doses, dtype=float)
         if self._room.is_steady:
             speed = self._speeds(entry)[pace]
-            found = np.full(len(starts), dose / speed if speed else np.inf)
+            found = np.zeros(len(starts)) + (
+                needed / speed if speed else np.full_like(needed, np.inf)
+            )
         else:
             track = self._track(entry, pace, starts, _MARGIN_CELLS)
             begun = np.array([track.minutes_of(at) for at in starts])
-            found = np.maximum(track.reached(track.dose(begun) + dose) - begun, 0.0)
+            found = np.maximum(track.reached(track.dose(begun) + needed) - begun, 0.0)
         return np.where(found <= MOST_MIN, found, np.inf)
 
     def _speeds(self, entry: TreatmentEntry) -> Paces:

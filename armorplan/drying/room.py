@@ -133,15 +133,7 @@ class DryingRoom:
 
     def times(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> DryTimes:
         """Return all windows of a treatment from a start, each as a range."""
-        spans = {
-            stage: Span(
-                soonest_min=_whole(float(soonest[0]), stage),
-                likely_min=_whole(float(likely[0]), stage),
-                latest_min=_whole(float(latest[0]), stage),
-            )
-            for stage in stage_minutes(entry)
-            for soonest, likely, latest in (self.reached(entry, body, stage, (start_at,)),)
-        }
+        spans = self._spans(entry, body, start_at)
         handle_min = spans[Stage.HANDLE].likely_min
         coldest_c = self._coldest_c(entry, body, start_at)
         usual_min = entry.handle_min
@@ -152,6 +144,23 @@ class DryingRoom:
             coldest_c=coldest_c,
             pct_of_usual=round(100 * handle_min / usual_min) if handle_min and usual_min else 0,
         )
+
+    def _spans(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> dict[Stage, Span]:
+        """Return the range of every stage, all of them looked up at once."""
+        stages = tuple(stage_minutes(entry))
+        doses = [self.doses(entry, body, stage) or (0.0, 0.0, 0.0) for stage in stages]
+        soonest, likely, latest = (
+            self._along.taken_min(entry, pace, [dose[_FAST - pace] for dose in doses], (start_at,))
+            for pace in (_FAST, _LIKELY, _SLOW)
+        )
+        return {
+            stage: Span(
+                soonest_min=_whole(float(soonest[at]), stage),
+                likely_min=_whole(float(likely[at]), stage),
+                latest_min=_whole(float(latest[at]), stage),
+            )
+            for at, stage in enumerate(stages)
+        }
 
     def _coldest_c(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> float:
         """Return the coldest air from a start until the film is formed, or it is dry to handle."""

@@ -58,8 +58,10 @@ class Track:
 
         at = np.searchsorted(self._doses, doses - _HAIR_MIN, side="left")
         inside = at < len(self._doses)
-        cell = np.clip(at - 1, 0, len(self._paces) - 1)
+        cell = np.minimum(np.maximum(at - 1, 0), len(self._paces) - 1)
         pace = self._paces[cell]
         missing = doses - self._doses[cell]
         steps = np.divide(missing, pace, out=np.zeros_like(missing), where=pace > 0)
-        return np.where(inside, cell * float(GRID_MIN) + np.clip(steps, 0.0, GRID_MIN), np.inf)
+        return np.where(
+            inside, cell * float(GRID_MIN) + np.minimum(np.maximum(steps, 0.0), GRID_MIN), np.inf
+        )
