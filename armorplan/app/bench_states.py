@@ -1,11 +1,12 @@
 """How every step stands now: from the ledger, the relations and the clock together."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import datetime, timedelta
+from dataclasses import dataclass, field
+from datetime import datetime
 
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState
+from armorplan.app.start_windows import StartWindow, start_windows, to_do_again, too_soon
 from armorplan.ledger.records import StepRecord, StepStatus
 from armorplan.ledger.state import LedgerState
 from armorplan.orders.next_steps import Standing, standing
@@ -21,23 +22,14 @@ _STATUS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StartWindow:
-    """When a step may begin because of a wait that counts from another one's end.
-
-    ``by_at`` is the latest instant, where there is one.
-    """
-
-    opens_at: datetime
-    by_at: datetime | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class BenchStates:
     """The state of every step at one moment.
 
     Attributes:
         early: steps done although something they needed was not, with the relations broken.
         windows: steps whose earliest or latest start counts from something done.
+        again: casings to do again, since what they serve was not begun in time, with that step.
+        soon_min: by how many minutes steps were begun before their window opened.
     """
 
     states: Mapping[str, BenchState]
@@ -45,25 +37,12 @@ class BenchStates:
     early: Mapping[str, tuple[Relation, ...]]
     windows: Mapping[str, StartWindow]
     as_of: datetime
+    again: Mapping[str, str] = field(default_factory=dict)
+    soon_min: Mapping[str, int] = field(default_factory=dict)
 
     def of(self, step: str) -> BenchState:
         """Return the state of a step."""
         return self.states[step]
-
-
-def _windows(derived: Derived, ledger: LedgerState) -> Iterator[tuple[str, StartWindow]]:
-    for relation in derived.waits:
-        done_at = ledger.record(relation.first).done_at
-        if done_at is None or ledger.record(relation.then).status is StepStatus.DONE:
-            continue
-        most = relation.max_lag_min
-        yield (
-            relation.then,
-            StartWindow(
-                opens_at=done_at + timedelta(minutes=relation.lag_min),
-                by_at=None if most is None else done_at + timedelta(minutes=most),
-            ),
-        )
 
 
 def _in_one_go(index: RelationIndex) -> tuple[Together, ...]:
@@ -116,15 +95,29 @@ def _on_rework(index: RelationIndex, ledger: LedgerState) -> Iterator[tuple[str,
                 yield step, index.relations[at]
 
 
-def _state(step: Step, record: StepRecord, *, may: bool, early: bool) -> BenchState:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stand:
+    """What says how one step stands, beside its record."""
+
+    may: bool
+    early: bool
+    missed: bool
+    again: bool
+
+
+def _state(step: Step, record: StepRecord, stand: _Stand) -> BenchState:
     if record.status is StepStatus.RUNNING:
         return BenchState.RUNNING if step.attended else BenchState.DRYING
-    if record.status is StepStatus.DONE and early:
+    if stand.again:
+        return BenchState.READY
+    if record.status is StepStatus.DONE and stand.early:
         return BenchState.EARLY
     if record.status in _STATUS:
         return _STATUS[record.status]
     # Nobody starts a drying: it runs from the end of its wet step, so it is never 'ready'.
-    return BenchState.READY if may and step.attended else BenchState.WAITING
+    if not stand.may or not step.attended:
+        return BenchState.WAITING
+    return BenchState.MISSED if stand.missed else BenchState.READY
 
 
 def states_now(
@@ -135,22 +128,35 @@ def states_now(
     Args:
         derived: the build.
         ledger: what was done.
-        now_at: the present; a step whose window has not opened yet still waits.
+        now_at: the present; a step whose window has not opened yet still waits, and one whose
+            window has closed was missed: what opens it again is ready to be done again.
         dried: dryings whose time is up though nobody has ticked them; what waited for them
             may come next.
     """
     stands = standing(by_hand(derived, (*ledger.done_order, *dried)), derived.index)
     may_come = frozenset(stands.may_come_next)
-    early = _early(derived, ledger)
-    windows = dict(_windows(derived, ledger))
+    early, soon_min = _early(derived, ledger), {}
+    for then, relation, minutes in too_soon(derived, ledger):
+        early[then] = (*early.get(then, ()), relation)
+        soon_min[then] = minutes
+    windows = start_windows(derived, ledger)
+    again = to_do_again(windows, now_at)
     states = {}
     for step in derived.work.steps:
         window = windows.get(step.id)
-        is_open = window is None or window.opens_at <= now_at
-        states[step.id] = _state(
-            step,
-            ledger.record(step.id),
-            may=step.id in may_come and is_open,
+        stand = _Stand(
+            may=step.id in may_come and (window is None or window.opens_at <= now_at),
             early=step.id in early,
+            missed=window is not None and window.is_missed(now_at),
+            again=step.id in again,
         )
-    return BenchStates(states=states, standing=stands, early=early, windows=windows, as_of=now_at)
+        states[step.id] = _state(step, ledger.record(step.id), stand)
+    return BenchStates(
+        states=states,
+        standing=stands,
+        early=early,
+        windows=windows,
+        as_of=now_at,
+        again=again,
+        soon_min=soon_min,
+    )

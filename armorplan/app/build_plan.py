@@ -65,7 +65,7 @@ class BuildPlan:
         asked_lately = self._asked_at is not None and self._asked_at >= late_at
         if self.shown is None or asked_lately:
             return False
-        waiting = (BenchState.READY, BenchState.WAITING)
+        waiting = (BenchState.READY, BenchState.WAITING, BenchState.MISSED)
         return any(
             moment.states.states.get(placed.id) in waiting
             and placed.who is not None
@@ -91,17 +91,18 @@ class BuildPlan:
         return make
 
     def _made(self, moment: BenchMoment) -> Problem:
-        origin_at = _next_minute(self._clock.now())
+        origin_at, derived = _next_minute(self._clock.now()), moment.derived
         return problem_from(
-            self._derived.work,
-            self._derived.relations,
-            Workplace(shop=self._derived.shop, shelf=self._derived.shelf),
+            derived.work,
+            derived.relations,
+            Workplace(shop=derived.shop, shelf=derived.shelf),
             origin_at=origin_at,
-            order=self._derived.order,
+            order=derived.order,
             history=History(
                 done=dict(_done(moment, origin_at)),
                 running=dict(_running(moment)),
                 worked_min=dict(_worked(moment)),
+                ready=dict(_ready(moment)),
             ),
         )
 
@@ -127,9 +128,13 @@ class BuildPlan:
 def _done(
     moment: BenchMoment, now_at: datetime
 ) -> Iterator[tuple[str, tuple[datetime, datetime]]]:
-    """Yield what is done, and dryings whose time is up, with their real spans."""
+    """Yield what is done, and dryings whose time is up, with their real spans.
+
+    What has to be done again, since its window was missed, is planned anew.
+    """
     for record in moment.ledger.records:
         over = record.status is StepStatus.DONE or record.step in moment.dried
+        over = over and record.step not in moment.states.again
         if over and record.step in moment.spans:
             start_at, end_at, _ = moment.spans[record.step]
             yield record.step, (start_at, min(end_at, now_at))
@@ -140,6 +145,15 @@ def _running(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
         runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
         if runs and record.step in moment.spans:
             yield record.step, moment.spans[record.step][0]
+
+
+def _ready(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
+    """Yield when what dries by now will be dry: by the room, by what was learned, by looks."""
+    for record in moment.ledger.records:
+        work = moment.derived.work
+        runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
+        if runs and record.step in moment.spans and not work.step(record.step).attended:
+            yield record.step, moment.spans[record.step][1]
 
 
 def _worked(moment: BenchMoment) -> Iterator[tuple[str, int]]:

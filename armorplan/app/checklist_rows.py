@@ -7,10 +7,12 @@ from itertools import groupby
 from zoneinfo import ZoneInfo
 
 from armorplan.app.awaited import nearest_awaited
-from armorplan.app.bench_states import BenchStates, StartWindow
+from armorplan.app.bench_states import BenchStates
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping, TimerRow
+from armorplan.app.start_windows import StartWindow
 from armorplan.app.trays import heading_title, summed_state, tray_title
+from armorplan.kernel.units import span_words
 from armorplan.steps.model import Step
 
 _DONE = (BenchState.DONE, BenchState.EARLY)
@@ -48,26 +50,34 @@ class ChecklistFacts:
 
     def waits_for(self, step: Step) -> str:
         """Return in a few words what a step waits for, or by when it has to begin."""
-        state, window = self.states.of(step.id), self.states.windows.get(step.id)
+        if step.id in self.states.again:
+            served = self.derived.work.step(self.states.again[step.id])
+            return f"again, for '{served.title}'"
+        state, soon_min = self.states.of(step.id), self.states.soon_min.get(step.id)
         if state in _DONE:
-            return ""
+            too_soon = state is BenchState.EARLY and soon_min is not None
+            return f"begun {span_words(soon_min or 0)} before its window opened" * too_soon
+        return self._before(step)
+
+    def _before(self, step: Step) -> str:
         relations = self.states.standing.waits_for.get(step.id, ())
+        if relations and not step.attended:
+            return "starts by itself"
         if relations:
-            if not step.attended:
-                return "starts by itself"
             nearest = nearest_awaited(relations, step.id, self._done, self.derived.place)
             return self.derived.work.step(nearest).title if nearest else ""
-        if window is None or not step.attended:
-            return ""
-        return self._window_words(window)
+        window = self.states.windows.get(step.id)
+        return "" if window is None else self._window_words(window)
 
     def _window_words(self, window: StartWindow) -> str:
         if self.states.as_of < window.opens_at:
             return f"opens at {self.clock_words(window.opens_at)}"
         if window.by_at is None:
             return ""
-        if self.states.as_of > window.by_at:
-            return f"its window closed at {self.clock_words(window.by_at)}: case it again"
+        if window.is_missed(self.states.as_of):
+            return (
+                f"its window closed at {self.clock_words(window.by_at)}. {window.remedy}".strip()
+            )
         return f"begin by {self.clock_words(window.by_at)}"
 
 

@@ -15,6 +15,8 @@ from armorplan.ledger.present import in_present_wall
 from armorplan.ledger.records import StepRecord, StepStatus, moment_now
 from armorplan.ledger.state import LedgerState
 
+_MOMENT = timedelta(microseconds=1)
+"""A window is open to its very end, and missed from then on."""
 Span = tuple[datetime, datetime, str | None]
 
 
@@ -48,11 +50,14 @@ class BenchMoment:
 
     @cached_property
     def spans(self) -> Mapping[str, Span]:
-        """Start, end and who of each step: as recorded where it began, else as planned."""
+        """Start, end and who of each step: as recorded where it began, else as planned.
+
+        What has to be done again stands where it is planned to be.
+        """
         planned = self._plan.spans() if self._plan else {}
         spans = {step: span for step, span in planned.items() if self.derived.work.has(step)}
         for record in self.ledger.records:
-            if self.derived.work.has(record.step):
+            if self.derived.work.has(record.step) and record.step not in self.states.again:
                 real = self._real_span(record, spans.get(record.step))
                 if real is not None:
                     spans[record.step] = real
@@ -76,8 +81,9 @@ class BenchMoment:
 
     @property
     def next_turn_at(self) -> datetime | None:
-        """The next instant at which a state changes by itself: dry, or a window opens."""
+        """The next instant at which a state changes by itself: dry, or a window opens or closes."""
         turns = [w.opens_at for w in self.states.windows.values()]
+        turns += [w.by_at + _MOMENT for w in self.states.windows.values() if w.by_at is not None]
         turns += [t.due_at for t in self.timers if t.due_at is not None]
         return min((at for at in turns if at > self.now_at), default=None)
 

@@ -6,6 +6,7 @@ from math import ceil
 from armorplan.app.bench_states import by_hand
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
+from armorplan.app.outside_windows import too_late_words, too_soon_words
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.units import span_words
 from armorplan.ledger import acting
@@ -81,7 +82,7 @@ class Presses:
         )
         waits = moment.states.standing.waits_for
         unmet = [relation for step in steps for relation in waits.get(step, ())]
-        return events, self._said("Started", steps, unmet) + self._outside(moment, steps)
+        return events, self._said("Started", steps, unmet, moment)
 
     def pause(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Pause steps; what dries goes on drying."""
@@ -92,7 +93,9 @@ class Presses:
         if not steps:
             return (), "Drying goes on by itself and cannot be paused."
         events = acting.pause(moment.ledger, steps, self._press())
-        return events, self._said("Paused", steps, []) if events else "Nothing was running there."
+        return events, self._said(
+            "Paused", steps, [], moment
+        ) if events else "Nothing was running there."
 
     def done(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Tick steps, in their order; what they left wet starts to dry in the same press."""
@@ -102,8 +105,12 @@ class Presses:
         press, dried = self._press(), self._dried_for(moment, steps)
         place = self._derived.place
         ordered = tuple(sorted(steps, key=lambda step: place.get(step, 0)))
-        events = acting.done(moment.ledger, (*dried, *ordered), press)
-        ticked = tuple(e.step for e in events if e.step not in dried)
+        again = tuple(step for step in ordered if step in moment.states.again)
+        events = (
+            *acting.done(moment.ledger, (*dried, *ordered), press),
+            *acting.done_anew(again, press),
+        )
+        ticked = tuple(e.step for e in events if e.kind is EventKind.DONE and e.step not in dried)
         if not ticked:
             return (), "That was done already."
         before = by_hand(self._derived, (*moment.ledger.done_order, *dried))
@@ -115,32 +122,20 @@ class Presses:
             *acting.sign_off(moment.ledger, self._fits_among(ticked), press),
             *acting.start_anew(moment.ledger, self._drying_of(ticked), press),
         )
-        said = self._said("Done", ticked, broken, early=True)
-        fresh = tuple(s for s in ticked if moment.ledger.record(s).status is StepStatus.UNTOUCHED)
-        return events, said + self._outside(moment, fresh) + self._still_wet(moment, ticked)
+        said = self._said("Done", ticked, broken, moment, early=True)
+        return events, said + self._still_wet(moment, ticked)
 
     def _fits_among(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
         """Return the dry fits among them: ticking one is the sign-off that opens the rivets."""
         return tuple(s for s in ticked if self._derived.work.step(s).kind is StepKind.DRY_FIT)
 
-    def _outside(self, moment: BenchMoment, steps: tuple[str, ...]) -> str:
-        """Say where work began outside its window: too wet, or dried too far."""
-        for step in steps:
-            window = moment.states.windows.get(step)
-            if window is None or not self._is_attended(step):
-                continue
-            if moment.now_at < window.opens_at:
-                minutes = ceil((window.opens_at - moment.now_at).total_seconds() / 60)
-                return f" Its window opens only in {span_words(minutes)}."
-            if window.by_at is not None and moment.now_at > window.by_at:
-                return " Its window has closed: case the leather again, or it will not take."
-        return ""
-
     def _still_wet(self, moment: BenchMoment, ticked: tuple[str, ...]) -> str:
         """Say where a drying was ticked long before its time."""
+        now_at, by_itself = self._clock.now(), [s for s in ticked if not self._is_attended(s)]
         for timer in moment.timers:
-            left = timer.planned_min - timer.elapsed_s / 60
-            if timer.step in ticked and timer.drying and left > 1:
+            due_at = timer.due_at or now_at
+            left = (due_at - now_at).total_seconds() / 60
+            if timer.step in by_itself and left > 1:
                 return f" Ticked {span_words(ceil(left))} before its time: make sure it is dry."
         return ""
 
@@ -201,12 +196,25 @@ class Presses:
         return f"{' or '.join(titles)} should have come first"
 
     def _said(
-        self, word: str, steps: tuple[str, ...], broken: Sequence[Relation], *, early: bool = False
+        self,
+        word: str,
+        steps: tuple[str, ...],
+        broken: Sequence[Relation],
+        moment: BenchMoment,
+        *,
+        early: bool = False,
     ) -> str:
-        said = f"{word}: {self._titles(steps)}."
+        fresh = tuple(s for s in steps if moment.ledger.record(s).status is StepStatus.UNTOUCHED)
+        windows = [
+            w for s in fresh if (w := moment.states.windows.get(s)) and self._is_attended(s)
+        ]
+        said_at = self._clock.now(), self._derived.shop.zone
+        soon = too_soon_words(windows, *said_at)
+        outside = soon or too_late_words(windows, *said_at)
         if not broken:
-            return said
+            return f"{word}{' early' * bool(soon)}: {self._titles(steps)}.{outside}"
         first = self._first_words(broken[0])
         more = f" (and {len(broken) - 1} more)" if len(broken) > 1 else ""
         head = f"{word} early" if early else f"{word} early, before its turn"
-        return f"{head}: {self._titles(steps)}. {first}: {broken[0].reason.text}{more}"
+        told = f"{first}: {broken[0].reason.text}{more}{outside}"
+        return f"{head}: {self._titles(steps)}. {told}"

@@ -20,6 +20,7 @@ class BenchState(StrEnum):
     DRYING = "drying"
     DONE = "done"
     EARLY = "done early"
+    MISSED = "missed"
 
 
 class Grouping(StrEnum):

@@ -42,6 +42,7 @@ _LOUDEST = (
     BenchState.RUNNING,
     BenchState.DRYING,
     BenchState.PAUSED,
+    BenchState.MISSED,
     BenchState.READY,
     BenchState.WAITING,
     BenchState.EARLY,

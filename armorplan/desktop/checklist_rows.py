@@ -4,7 +4,15 @@ from collections.abc import Iterable
 
 from armorplan.app.rows import BenchState, ChecklistRow
 
-WORKABLE = frozenset({BenchState.READY, BenchState.RUNNING, BenchState.PAUSED, BenchState.DRYING})
+WORKABLE = frozenset(
+    {
+        BenchState.READY,
+        BenchState.MISSED,
+        BenchState.RUNNING,
+        BenchState.PAUSED,
+        BenchState.DRYING,
+    }
+)
 """What the maker can work on now, or what time works on for them."""
 
 

@@ -23,7 +23,7 @@ class ChecklistWords:
     def state_line(self, row: ChecklistRow) -> str:
         """Say how a row stands, and what it waits for."""
         word = state_word(row.state)
-        if row.waits_for and row.state not in OVER:
+        if row.waits_for and row.state is not BenchState.DONE:
             word = f"{word}: {row.waits_for}"
         untouched = row.state is BenchState.WAITING and not row.done_count
         if is_step(row) or row.state in OVER or untouched:

@@ -60,6 +60,7 @@ class Colours:
             BenchState.DRYING: self.drying,
             BenchState.DONE: self.done,
             BenchState.EARLY: self.early,
+            BenchState.MISSED: self.alarm,
         }[state]
 
 

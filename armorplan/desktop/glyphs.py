@@ -88,6 +88,12 @@ def _warning(painter: QPainter, box: QRectF, colour: QColor) -> None:
     painter.drawPoint(_at(box, (0.5, 0.76)).first())
 
 
+def _run_out(painter: QPainter, box: QRectF, _colour: QColor) -> None:
+    """An hourglass: its time has run out."""
+    painter.drawPolygon(_at(box, (0.06, 0.04), (0.94, 0.04), (0.5, 0.54)))
+    painter.drawPolygon(_at(box, (0.5, 0.46), (0.94, 0.96), (0.06, 0.96)))
+
+
 _SHAPES: dict[BenchState, Draw] = {
     BenchState.READY: _diamond,
     BenchState.WAITING: _ring,
@@ -96,4 +102,5 @@ _SHAPES: dict[BenchState, Draw] = {
     BenchState.DRYING: _drop,
     BenchState.DONE: _tick,
     BenchState.EARLY: _warning,
+    BenchState.MISSED: _run_out,
 }

@@ -69,6 +69,13 @@ def done(
     return tuple(replace(entry, text=told.get(entry.step, "")) for entry in entries)
 
 
+def done_anew(steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
+    """Tick steps that were done once more: begun and ended again in this press."""
+    chosen = tuple(dict.fromkeys(steps))
+    begun = _entries(press, chosen, EventKind.STARTED)
+    return (*begun, *_entries(press, chosen, EventKind.DONE))
+
+
 def sign_off(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
     """Sign these steps off; those already signed off make no entry."""
     chosen = tuple(s for s in dict.fromkeys(steps) if not state.record(s).signed_off)

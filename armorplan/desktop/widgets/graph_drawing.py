@@ -21,7 +21,10 @@ from armorplan.desktop.widgets.graph_items import (
     tag_size,
 )
 
-LIVE = (BenchState.RUNNING, BenchState.DRYING, BenchState.PAUSED, BenchState.READY)
+LIVE = (
+    *(BenchState.RUNNING, BenchState.DRYING, BenchState.PAUSED),
+    *(BenchState.READY, BenchState.MISSED),
+)
 
 Fill = Callable[[Colours, GraphNode], str]
 Lit = Callable[[GraphNode | GraphEdge], bool]

@@ -72,7 +72,7 @@ class RowActs(QObject):
             self._bridge.pause(running)
             return
         able = self._in_states(row, BenchState.READY, BenchState.PAUSED)
-        able = able or self._in_states(row, BenchState.WAITING)
+        able = able or self._in_states(row, BenchState.MISSED, BenchState.WAITING)
         if able:
             self._bridge.start(able)
         elif self._in_states(row, BenchState.DRYING):
