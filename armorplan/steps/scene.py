@@ -21,7 +21,7 @@ from armorplan.workshop.shelf import Duration, Shelf, TreatmentEntry
 
 _DECIMALS = 6
 """Minutes are added up to far less than a second: what is beyond is only binary noise."""
-_BY_MACHINE = "cut by machine"
+BY_MACHINE = "cut by machine"
 _FROM_TREATMENTS = frozenset(
     (
         StepKind.CASE,
@@ -184,7 +184,7 @@ class Scene:
     def entry(self, kind: StepKind) -> Duration:
         """Return the durations entry of a kind; an empty one where the catalogue lacks it."""
         machine = kind is StepKind.CUT and cut_by_machine(self.assembly.pattern)
-        names = (_BY_MACHINE, kind.value) if machine else (kind.value,)
+        names = (BY_MACHINE, kind.value) if machine else (kind.value,)
         known = (self._durations[name] for name in names if name in self._durations)
         return next(known, Duration(kind=kind.value))
 
