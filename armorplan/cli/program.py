@@ -8,6 +8,7 @@ from importlib import import_module
 from pathlib import Path
 
 from armorplan import __version__
+from armorplan.cli.dry_options import add_dry
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.cli.reached_options import add_reached
 from armorplan.cli.strip_options import add_strip
@@ -21,6 +22,7 @@ _COMMANDS = (
     "order",
     "plan",
     "needs",
+    "dry",
     "why",
     "reached",
     "rules",
@@ -66,6 +68,14 @@ def _reading(command: argparse.ArgumentParser, *, nargs: str | None = None) -> N
     command.add_argument(
         "--json", action="store_true", help="answer as JSON (schemas are shipped in resources)"
     )
+
+
+def _window(command: argparse.ArgumentParser) -> None:
+    command.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")
+    command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
+    _catalogues(command)
+    command.add_argument("--build", metavar="ID", help="go on with a build of the workshop")
+    command.add_argument("--workshop", type=Path, metavar="FILE", help="workshop file to work in")
 
 
 def _seconds(given: str) -> float:
@@ -120,6 +130,9 @@ def _parser() -> argparse.ArgumentParser:
         metavar="SIZE",
         help="reckon baths for this tray, in mm: 600x400, or with its depth 600x400x120",
     )
+    dry = commands.add_parser("dry", help="say when a treatment is dry in this air")
+    add_dry(dry)
+    _catalogues(dry)
     why = commands.add_parser(
         "why", help="say whether one thing has to come before another, and why"
     )
@@ -142,11 +155,7 @@ def _parser() -> argparse.ArgumentParser:
     start.add_argument("drawing", type=Path, metavar="DRAWING", help="SVG file of the outlines")
     start.add_argument("folder", type=Path, metavar="FOLDER", help="new folder to write into")
     window = commands.add_parser("window", help="open the window (what happens without a command)")
-    window.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")
-    window.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
-    _catalogues(window)
-    window.add_argument("--build", metavar="ID", help="go on with a build of the workshop")
-    window.add_argument("--workshop", type=Path, metavar="FILE", help="workshop file to work in")
+    _window(window)
     return parser
 
 

@@ -1,0 +1,86 @@
+"""One drying as a picture for paper and screen."""
+
+from datetime import datetime, timedelta
+from pathlib import Path
+from textwrap import wrap
+from zoneinfo import ZoneInfo
+
+from armorplan.app.drying_report import DryReport
+from armorplan.app.drying_rows import DryBar, DryingPage, Instants
+from armorplan.drying.spans import Verdict
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.sheets.chart_colours import DARK, LIGHT
+from armorplan.sheets.drying_chart import DryingFigure, Edge, WindowBar
+from armorplan.sheets.drying_sheet import save_drying
+
+_MOST_LETTERS, _MOST_NOTE_LETTERS = 118, 150
+_WEEK = timedelta(days=6)
+
+
+def figure_of(
+    page: DryingPage, report: DryReport, *, now_at: datetime | None = None
+) -> DryingFigure:
+    """Return the figure of a drying; ``now_at`` is marked where it lies within."""
+    local = page.choice.start_at.astimezone(ZoneInfo(page.room.zone))
+    sentences = (report.trouble, report.remedy, report.why, f"Air: {report.air.words}")
+    return DryingFigure(
+        title=f"{page.choice.title}, wet from {local:%A} {local.day} {local:%B}, {local:%H:%M}",
+        sentences=tuple(line for each in sentences for line in _lines(each)),
+        trouble="" if page.verdict is Verdict.DRIES else page.verdict.value,
+        zone=page.room.zone,
+        start_at=page.choice.start_at,
+        until_at=page.until_at,
+        windows=tuple(_window(bar, page) for bar in page.bars),
+        curve=page.curve,
+        film_c=page.choice.entry.film_from_c,
+        notes=tuple(line for each in report.sources for line in _lines(each, _MOST_NOTE_LETTERS)),
+        now_at=now_at,
+    )
+
+
+def _lines(text: str, most: int = _MOST_LETTERS) -> list[str]:
+    return wrap(text, most)
+
+
+def _window(bar: DryBar, page: DryingPage) -> WindowBar:
+    return WindowBar(
+        name=bar.name,
+        words=_words(bar, page),
+        opens=_edge(bar.opens),
+        closes=_edge(bar.closes) if bar.closes else None,
+    )
+
+
+def _edge(at: Instants) -> Edge:
+    return Edge(soonest_at=at.soonest_at, likely_at=at.likely_at, latest_at=at.latest_at)
+
+
+def _words(bar: DryBar, page: DryingPage) -> str:
+    zone = ZoneInfo(page.room.zone)
+
+    def clock(at: datetime | None) -> str:
+        if at is None:
+            return "never"
+        local = at.astimezone(zone)
+        is_near = at - page.choice.start_at < _WEEK
+        return f"{local:%a %H:%M}" if is_near else f"{local:%a} {local.day} {local:%b %H:%M}"
+
+    opens = clock(bar.opens.likely_at)
+    if bar.closes is None or bar.opens.likely_at is None:
+        return opens
+    closes = clock(bar.closes.likely_at)
+    same_day = closes.rpartition(" ")[0] == opens.rpartition(" ")[0]
+    return f"{opens} \N{EN DASH} {closes.rpartition(' ')[2] if same_day else closes}"
+
+
+def save_drying_picture(path: Path, figure: DryingFigure, *, dark: bool = False) -> None:
+    """Write a drying as a picture (png, svg or pdf by the file's ending).
+
+    Raises:
+        ArmorplanError: the file cannot be written, or its ending is none of these.
+    """
+    try:
+        save_drying(path, figure, DARK if dark else LIGHT)
+    except (OSError, ValueError) as error:
+        message = f"{path}: the picture cannot be written ({error}). Name a .png, .svg or .pdf."
+        raise ArmorplanError(message) from error

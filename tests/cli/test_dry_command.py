@@ -1,0 +1,254 @@
+"""``armorplan dry``: windows in words and as JSON, the air as typed, mistakes, and the picture."""
+
+import json
+from datetime import datetime, timedelta
+
+import pytest
+from schemas_cli import schema
+
+from armorplan.cli.air_spec import room_as_typed
+from armorplan.cli.program import run
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.workshop.air import Climate, Room
+
+FROM = ["--from", "2026-11-30T17:00Z"]
+
+
+@pytest.fixture(autouse=True)
+def usual_place(tmp_path, monkeypatch):
+    data = tmp_path / "data"
+    monkeypatch.setattr("armorplan.store.places.user_data_path", lambda *_, **__: data)
+    monkeypatch.setattr("armorplan.cli.reading.get_localzone_name", lambda: "Europe/Lisbon")
+
+
+def dried(capsys, *options, code=0):
+    assert run(["dry", *options, *FROM, "--json"]) == code
+    answer = json.loads(capsys.readouterr().out)
+    schema("dry").validate(answer)
+    return answer
+
+
+def window(answer, key):
+    return next(w for w in answer["windows"] if w["key"] == key)
+
+
+def test_at_the_reference_it_takes_what_the_catalogue_says(capsys):
+    answer = dried(capsys, "casing_water")
+    shape = window(answer, "shape")
+    assert (shape["opens"]["likely_min"], shape["closes"]["likely_min"]) == (10, 60)
+    handle = window(answer, "handle")["opens"]
+    assert handle["soonest_min"] < handle["likely_min"] == 1440 < handle["latest_min"]
+    assert (answer["pct_of_usual"], answer["why"], answer["verdict"]) == (100, "", "dries")
+    assert datetime.fromisoformat(handle["likely"]) == datetime.fromisoformat(
+        "2026-11-30T17:00+00:00"
+    ) + timedelta(minutes=1440)
+
+
+def test_a_cold_night_stretches_the_window_and_says_so(capsys):
+    cold = dried(capsys, "water_dye", "--climate", "day=18,55 night=10,80")
+    warm = dried(capsys, "water_dye", "--climate", "18,55")
+    assert (
+        window(cold, "handle")["opens"]["likely_min"]
+        > 1.3 * (window(warm, "handle")["opens"]["likely_min"])
+    )
+    assert "the nights are 10 °C" in cold["why"]
+    assert cold["air"]["temperature_c"] == [10, 18]
+
+
+def test_a_finish_put_on_before_a_cold_night_would_spoil_and_in_the_morning_it_does_not(capsys):
+    air = ("--climate", "day=18,55 night=8,70")
+    answer = dried(capsys, "acrylic_finish", *air, "--dipped", code=1)
+    assert answer["verdict"] == "would spoil"
+    assert "below 10 °C" in answer["trouble"]
+    assert answer["remedy"]
+    assert answer["bath"].startswith("Let it drip for 5 min, then turn it")
+    assert run(["dry", "acrylic_finish", *air, "--from", "2026-11-30T09:00Z", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["verdict"] == "dries"
+
+
+def test_in_saturated_air_it_will_not_dry(capsys):
+    answer = dried(capsys, "water_dye", "--climate", "18,100", code=1)
+    assert answer["verdict"] == "will not dry"
+    assert answer["pct_of_usual"] == 0
+    assert window(answer, "handle")["opens"]["likely_min"] is None
+    assert "18 °C, relative humidity 100 %" in answer["trouble"]
+
+
+def test_thicker_leather_one_face_and_a_leather_by_name(capsys):
+    def handle(*options):
+        return window(dried(capsys, "casing_soak", *options), "handle")["opens"]["likely_min"]
+
+    usual = handle()
+    assert handle("--thickness", "3.5") == usual
+    assert handle("--thickness", "5") > handle("--thickness", "3,5")
+    assert handle("--faces", "1") > 2 * usual
+    assert handle("--material", "strap") == handle("--thickness", "3.35")
+
+
+def test_solvent_is_told_against_the_room(capsys):
+    small = dried(capsys, "alcohol_dye", "--room", "3", "--area", "80")["vapour"]
+    assert small.startswith("For 80 dm² of leather: 180 g of ethanol")
+    assert "too much" in small
+    assert "63 g/m³" in small
+    assert "NIOSH" in small
+    assert "it takes at least 3.6 m³" in dried(capsys, "alcohol_dye")["vapour"]
+    assert dried(capsys, "water_dye")["vapour"] == ""
+
+
+def test_it_says_it_in_plain_words(capsys):
+    assert run(["dry", "Alcohol dye", *FROM, "--room", "30"]) == 0
+    said = capsys.readouterr().out
+    assert "Alcohol dye, wet from Monday 30 November 2026 17:00" in said
+    assert "Tue 05:00 (in 12 h), from Tue 01:11 to Tue 10:38" in said
+    assert "100 % of the catalogue's 12 h" in said
+    assert "- Wear nitrile gloves" in said
+    assert "lower explosive limit" in said
+    assert "Sources" in said
+
+
+def test_the_shop_file_tells_air_and_room_and_climate_goes_over_its_air(capsys, tmp_path):
+    shop = tmp_path / "shop.toml"
+    shop.write_text(
+        'zone = "Europe/Lisbon"\n[people.m]\nname = "M"\n'
+        'hours = [{day = "mon", from = "09:00", to = "10:00"}]\n'
+        "[climate]\ntemperature_c = 12\nhumidity_pct = 70\n[room]\nvolume_m3 = 33\n",
+        encoding="utf-8",
+    )
+    answer = dried(capsys, "alcohol_dye", "--shop", str(shop))
+    assert answer["air"]["temperature_c"] == [12, 12]
+    assert "33 m³" in answer["vapour"]
+    over = dried(capsys, "alcohol_dye", "--shop", str(shop), "--climate", "25,40")
+    assert over["air"]["temperature_c"] == [25, 25]
+    assert "33 m³" in over["vapour"]
+
+
+def test_a_loggers_file_is_read_and_what_is_amiss_told_beside_the_answer(capsys, tmp_path):
+    log = tmp_path / "log.csv"
+    rows = "".join(f"2026-11-30 {hour:02}:00;{hour - 4},5;60\n" for hour in range(16, 24))
+    log.write_text(f"time;temp;rh\n{rows}2026-11-30 24:10;1;1\n", encoding="utf-8")
+    assert run(["dry", "water_dye", "--climate", str(log), *FROM, "--json"]) == 0
+    said = capsys.readouterr()
+    answer = json.loads(said.out)
+    assert answer["air"]["words"].startswith("As read 8 times")
+    assert "a time that cannot be read: line 10" in said.err
+    assert "Traceback" not in said.err
+
+
+AIR = Climate(temperature_c=18.0, humidity_pct=55.0)
+
+
+@pytest.mark.parametrize(
+    ("typed", "usual"),
+    [
+        ("18,55", AIR),
+        (" 18 C, 55 % ", AIR),
+        ("18°C,55%,0.1m/s", AIR),
+        ("64.4F,55", AIR),
+        ("-5,80,0", Climate(temperature_c=-5.0, humidity_pct=80.0, air_m_s=0.0)),
+        ("day=18,55", AIR),
+    ],
+)
+def test_air_as_it_may_be_typed(typed, usual):
+    shop = Room(usual=Climate(), by_hour=(Climate(),) * 24, zone="UTC", volume_m3=9.0)
+    assert room_as_typed(typed, shop) == Room(usual=usual, zone="UTC", volume_m3=9.0)
+
+
+@pytest.mark.parametrize(
+    ("typed", "hours"),
+    [
+        ("day=18,55 night=10,80", [*range(8), *range(20, 24)]),
+        ("night=50F,80;day=18,55", [*range(8), *range(20, 24)]),
+        ("day=18,55 night=22:00-07:00@10,80", [*range(7), 22, 23]),
+        ("day=18,55 night=1-3@10,80", [1, 2]),
+    ],
+)
+def test_day_and_night_as_they_may_be_typed(typed, hours):
+    room = room_as_typed(typed, Room())
+    assert room.usual == AIR
+    assert [h for h in range(24) if room.by_hour[h].temperature_c == 10] == hours
+    assert room.by_hour[hours[0]].humidity_pct == 80
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("", "is no air. Write it like 18,55"),
+        ("18", "is no air"),
+        ("18,55,0.1,3", "is no air"),
+        ("warm,55", "is no air"),
+        ("nan,55", "is no air"),
+        ("1e3,55", "is no air"),
+        ("18,120", "humidity 120 % is not from 0 to 100 %"),
+        ("18,-1", "humidity -1 %"),
+        ("18,55,-0.1", "air at -0.1 m/s is not from 0 to 30"),
+        ("72,50", "If that is Fahrenheit, write 72F: it is 22 °C."),
+        ("300,50", "300 °C is not from -20 to 60 °C."),
+        ("200F,50", "93.3 °C is not from"),
+        ("day=18,55 day=18,55", "is no air"),
+        ("dusk=18,55", "is no air"),
+        ("night=9-9@10,80", "no night's hours"),
+        ("night=9-24@10,80", "no night's hours"),
+        ("night=late@10,80", "no night's hours"),
+        ("nowhere.csv", "holds no nowhere.csv"),
+    ],
+)
+def test_air_that_cannot_be_is_told_in_one_message(typed, says):
+    with pytest.raises(ArmorplanError) as caught:
+        room_as_typed(typed, Room())
+    assert says in str(caught.value)
+
+
+def test_fahrenheit_that_could_be_celsius_is_asked_about(capsys):
+    assert room_as_typed("59,50", Room()).usual.temperature_c == 59
+    assert "write 59F: it is 15 °C" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        (["alcoholdye"], "Perhaps 'alcohol_dye' is meant. There are: acrylic_finish"),
+        (["casing_water", "--material", "strop"], "There is no leather 'strop'. There are: strap"),
+        (["white_glue", "--dipped"], "is not dipped"),
+        (["water_dye", "--from", "soon"], "is no instant"),
+        (["water_dye", "--png", "nowhere/there.png"], "cannot be written"),
+        (["water_dye", "--png", "dye.docx"], "cannot be written"),
+    ],
+)
+def test_mistakes_get_one_message(capsys, options, says):
+    assert run(["dry", *options]) == 2
+    said = capsys.readouterr()
+    assert says in said.err
+    assert said.out == ""
+
+
+@pytest.mark.parametrize("thickness", ["0", "-1", "nan", "thick", "31"])
+def test_leather_has_a_thickness(capsys, thickness):
+    with pytest.raises(SystemExit) as caught:
+        run(["dry", "water_dye", f"--thickness={thickness}"])
+    assert caught.value.code == 2
+    assert "is no number above 0 and up to 30 mm" in capsys.readouterr().err
+
+
+def test_a_treatment_without_times(capsys, tmp_path):
+    own = tmp_path / "own"
+    own.mkdir()
+    (own / "treatments.toml").write_text("[wax_finish]\ntouch_min = 0\nhandle_min = 0\n")
+    assert run(["dry", "wax_finish", "--catalogues", str(own)]) == 2
+    assert "Wax finish, buffed has no times" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("more", [[], ["--dark"]])
+def test_the_picture_is_written(capsys, tmp_path, more):
+    picture = tmp_path / "dye.png"
+    assert (
+        run(["dry", "water_dye", *FROM, "--climate", "18,60", "--png", str(picture), *more]) == 0
+    )
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    assert picture.stat().st_size > 20_000
+
+
+def test_help_shows_examples(capsys):
+    with pytest.raises(SystemExit):
+        run(["dry", "--help"])
+    said = capsys.readouterr().out
+    assert "armorplan dry acrylic_finish --dipped --climate 'day=64F,55 night=10,80'" in said
