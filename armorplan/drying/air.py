@@ -1,6 +1,8 @@
 """What the air takes up: the vapour-pressure deficit for water, the vapour pressure of alcohol."""
 
+from collections.abc import Callable
 from functools import lru_cache
+from math import exp
 
 from armorplan.workshop.air import Climate
 
@@ -11,8 +13,10 @@ LEAST_DEFICIT_PA = 15.0
 """Below this the air is as good as saturated: psychrometric libraries differ by more."""
 _FROST_C = 1.0
 """Wet-bulb formulas jump where the wick freezes; below this its surface is found without them."""
-_HALVINGS = 22
-_DEEPEST_K = 30.0
+_PSYCHROMETER_PA_K = 66.0
+"""What a K of wet-bulb depression is worth, about; it only speeds the search."""
+_NEAR_PA = 1e-3
+_MOST_STEPS = 40
 
 
 @lru_cache(maxsize=20_000)
@@ -26,52 +30,54 @@ def deficit_pa(temperature_c: float, humidity_pct: float) -> float:
     import psychrolib
 
     psychrolib.SetUnitSystem(psychrolib.SI)
-    share = humidity_pct / 100
-    found = 0.0
-    if share < 1.0 and _freezes(temperature_c, share):
-        found = _cold_deficit_pa(temperature_c, share)
-    elif share < 1.0:
-        wet_bulb_c = psychrolib.GetTWetBulbFromRelHum(temperature_c, share, PRESSURE_PA)
-        found = _psychrometer_pa(temperature_c, wet_bulb_c)
+    held_pa = psychrolib.GetSatVapPres(temperature_c) * min(humidity_pct / 100, 1.0)
+    freezes = temperature_c <= _FROST_C or held_pa < _held_pa(temperature_c, _FROST_C)
+    held_at = _cold_psychrometer(temperature_c) if freezes else _psychrometer(temperature_c)
+    surface_c = _wet_bulb_c(temperature_c, held_pa, held_at)
+    found = float(psychrolib.GetSatVapPres(surface_c) - held_pa)
     return found if found >= LEAST_DEFICIT_PA else 0.0
 
 
-def _freezes(temperature_c: float, share: float) -> bool:
-    """Tell whether the wet bulb is colder than frost."""
+def _held_pa(temperature_c: float, wet_bulb_c: float) -> float:
+    """Return the vapour pressure of air that has this wet bulb."""
     import psychrolib
 
-    if temperature_c <= _FROST_C:
-        return True
-    ratio = psychrolib.GetHumRatioFromTWetBulb(temperature_c, _FROST_C, PRESSURE_PA)
-    in_air = psychrolib.GetVapPresFromHumRatio(ratio, PRESSURE_PA)
-    return bool(psychrolib.GetSatVapPres(temperature_c) * share < in_air)
+    ratio = psychrolib.GetHumRatioFromTWetBulb(temperature_c, wet_bulb_c, PRESSURE_PA)
+    return float(psychrolib.GetVapPresFromHumRatio(ratio, PRESSURE_PA))
 
 
-def _psychrometer_pa(temperature_c: float, surface_c: float) -> float:
-    """Return the deficit of air that has this wet bulb."""
-    import psychrolib
-
-    ratio = psychrolib.GetHumRatioFromTWetBulb(temperature_c, surface_c, PRESSURE_PA)
-    in_air = psychrolib.GetVapPresFromHumRatio(ratio, PRESSURE_PA)
-    return float(psychrolib.GetSatVapPres(surface_c) - in_air)
+def _psychrometer(temperature_c: float) -> Callable[[float], float]:
+    return lambda wet_bulb_c: _held_pa(temperature_c, wet_bulb_c)
 
 
-def _cold_deficit_pa(temperature_c: float, share: float) -> float:
-    """Return the deficit where the wet bulb is colder than frost: in Pa for each K below the air.
+def _cold_psychrometer(temperature_c: float) -> Callable[[float], float]:
+    """Return the vapour pressure by wet bulb, colder than frost: so many Pa less for each K.
 
     What a K is worth there is what it is worth at the last wet bulb that does not freeze.
     """
     import psychrolib
 
     warm_c = max(temperature_c, _FROST_C + 1.0)
-    pa_each_k = _psychrometer_pa(warm_c, _FROST_C) / (warm_c - _FROST_C)
-    held = psychrolib.GetSatVapPres(temperature_c) * share
-    low_k, high_k = 0.0, _DEEPEST_K
-    for _ in range(_HALVINGS):
-        below_k = (low_k + high_k) / 2
-        too_deep = psychrolib.GetSatVapPres(temperature_c - below_k) - pa_each_k * below_k < held
-        low_k, high_k = (low_k, below_k) if too_deep else (below_k, high_k)
-    return pa_each_k * low_k
+    lost_pa = psychrolib.GetSatVapPres(_FROST_C) - _held_pa(warm_c, _FROST_C)
+    pa_each_k = lost_pa / (warm_c - _FROST_C)
+    return lambda wet_bulb_c: float(
+        psychrolib.GetSatVapPres(wet_bulb_c) - pa_each_k * (temperature_c - wet_bulb_c)
+    )
+
+
+def _wet_bulb_c(temperature_c: float, held_pa: float, held_at: Callable[[float], float]) -> float:
+    """Return where the psychrometer says what the air holds, by Newton's steps down from the air.
+
+    They use the slope of Tetens' formula, which is near enough to end in a few steps.
+    """
+    surface_c = temperature_c
+    for _ in range(_MOST_STEPS):
+        over_pa = held_at(surface_c) - held_pa
+        if abs(over_pa) < _NEAR_PA:
+            break
+        steep = 4098 * 610.8 * exp(17.27 * surface_c / (surface_c + 237.3))
+        surface_c -= over_pa / (steep / (surface_c + 237.3) ** 2 + _PSYCHROMETER_PA_K)
+    return surface_c
 
 
 def alcohol_pressure_pa(temperature_c: float) -> float:

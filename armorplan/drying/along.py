@@ -1,7 +1,9 @@
 """How much drying a room's air does from one time to another, kept for what was asked before."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import UTC, datetime
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from armorplan.drying.days import CELLS_A_DAY, climates
@@ -144,3 +146,13 @@ class AirAlong:
         found = Stretch(self._room, first, end)
         self._stretches = (found, *apart)
         return found
+
+
+@lru_cache(maxsize=16)
+def _kept(air: Room) -> AirAlong:
+    return AirAlong(air)
+
+
+def air_along(room: Room) -> AirAlong:
+    """Return the air of a room along time; the same for rooms that differ in what was learned."""
+    return _kept(replace(room, paces=(), volume_m3=None))

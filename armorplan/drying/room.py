@@ -7,7 +7,7 @@ from functools import lru_cache
 from math import ceil, exp
 from typing import TYPE_CHECKING
 
-from armorplan.drying.along import MOST_MIN, AirAlong
+from armorplan.drying.along import MOST_MIN, air_along
 from armorplan.drying.body import Body, Multiples, multiples
 from armorplan.drying.curve import Curve, curve_of, instants_of
 from armorplan.drying.days import usual_days
@@ -53,7 +53,7 @@ class DryingRoom:
 
     def __init__(self, room: Room) -> None:
         self.room = room
-        self._along = AirAlong(room)
+        self._along = air_along(room)
         self._usual: dict[tuple[TreatmentEntry, Body], DryTimes] = {}
 
     @property

@@ -12,6 +12,7 @@ from time import process_time
 import pytest
 from drying.sample_rooms import MORNING, air, entry, nights, read_hourly
 
+from armorplan.drying import along
 from armorplan.drying.air import deficit_pa
 from armorplan.drying.body import Body
 from armorplan.drying.days import climates, usual_days
@@ -41,8 +42,8 @@ def read():
 
 
 def forget():
-    deficit_pa.cache_clear()
-    usual_days.cache_clear()
+    for kept in (deficit_pa, usual_days, along._kept):
+        kept.cache_clear()
 
 
 def seconds(work):

@@ -1,13 +1,14 @@
 """Doses kept for a room are the same whatever was asked before, near or far, in any order."""
 
+from dataclasses import replace
 from datetime import timedelta
 from random import Random
 
 import pytest
 from drying.sample_rooms import MORNING, air, cold_nights, entry, read_hourly
 
-from armorplan.drying.along import AirAlong
-from armorplan.workshop.air import Room
+from armorplan.drying.along import AirAlong, air_along
+from armorplan.workshop.air import Pace, Room
 
 COAT = entry()
 LIKELY = 1
@@ -49,3 +50,10 @@ def test_years_apart_are_not_reckoned_through():
 
 def test_the_air_of_a_steady_room_is_its_usual():
     assert AirAlong(Room(usual=air(15.0))).air(5, 3) == [air(15.0)] * 3
+
+
+def test_what_was_learned_of_it_leaves_the_air_as_it_is():
+    room = cold_nights(6.5)
+    learned = Pace(treatment="coat", factor=1.4, spread=0.2, observations=3)
+    assert air_along(replace(room, paces=(learned,), volume_m3=40.0)) is air_along(room)
+    assert air_along(cold_nights(6.0)) is not air_along(room)

@@ -152,3 +152,16 @@ def test_the_deficit_is_that_of_a_ventilated_psychrometer(temperature_c, humidit
         low_c, high_c = (wet_c, high_c) if drier else (low_c, wet_c)
     theirs = per_c * (temperature_c - low_c)
     assert deficit_pa(temperature_c, humidity_pct) == pytest.approx(theirs, rel=0.03)
+
+
+@pytest.mark.parametrize("temperature_c", [4.0, 8.0, 12.5, 19.0, 27.0, 38.0])
+@pytest.mark.parametrize("humidity_pct", [45.0, 62.0, 88.0])
+def test_the_deficit_is_that_of_the_library_s_own_wet_bulb(temperature_c, humidity_pct):
+    # Where its wick does not freeze; it is found to 0.001 °C.
+    share = humidity_pct / 100
+    wet_c = psychrolib.GetTWetBulbFromRelHum(temperature_c, share, PRESSURE_PA)
+    theirs = psychrolib.GetSatVapPres(wet_c) - psychrolib.GetVapPresFromRelHum(
+        temperature_c, share
+    )
+    rel = 0.002 if wet_c >= 1.0 else 0.2
+    assert deficit_pa(temperature_c, humidity_pct) == pytest.approx(theirs, rel=rel)
