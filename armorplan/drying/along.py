@@ -53,10 +53,12 @@ class Stretch:
     def _laid(self, carrier: Carrier, water_share: float) -> tuple[Track, Track, Track]:
         import numpy as np
 
-        numbers: dict[Climate, int] = {}
-        kinds = [numbers.setdefault(climate, len(numbers)) for climate in self.air]
-        known = np.array([paces(carrier, climate, water_share) for climate in numbers])
-        slow, likely, fast = (Track(self.first, column[kinds]) for column in known.T)
+        # By identity: the hours of a usual day are the same objects on every day.
+        kinds = {id(climate): climate for climate in self.air}
+        numbers = {kind: at for at, kind in enumerate(kinds)}
+        known = np.array([paces(carrier, climate, water_share) for climate in kinds.values()])
+        cells = [numbers[id(climate)] for climate in self.air]
+        slow, likely, fast = (Track(self.first, column[cells]) for column in known.T)
         return slow, likely, fast
 
 
