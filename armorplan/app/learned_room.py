@@ -64,6 +64,15 @@ class LearnedRoom:
         self.derived = in_room(self.derived, room)
         return self.derived
 
+    def start_fresh(self, what: str, events: Sequence[Event]) -> None:
+        """Keep that something is learned anew from now on, or no more; and go by that at once.
+
+        Raises:
+            WorkshopError: the workshop file cannot be read or written.
+        """
+        self._ledger.fresh_starts.add(what)
+        self.learn_anew(events)
+
     def learned(self, events: Sequence[Event]) -> LearnedShop:
         """Return what the workshop has learned of its dryings, with these entries of the build.
 

@@ -6,7 +6,9 @@ from armorplan.app.build_plan import BuildPlan
 from armorplan.app.builds_in_sight import BuildsInSight
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
+from armorplan.app.drying_desk import DryingDesk
 from armorplan.app.entries import Entries, Ledger
+from armorplan.app.learned_room import LearnedRoom
 from armorplan.app.moment import BenchMoment
 from armorplan.app.presses import Presses
 from armorplan.app.rows import (
@@ -48,7 +50,9 @@ class Session(SessionPages):
         self._ledger = ledger
         self._mark: object = None
         self._listeners: list[Callable[[], None]] = []
+        self._learned = LearnedRoom(derived, ledger, self._entries.all)
         self._moment = self._moment_after(self._entries.all)
+        self.drying = DryingDesk(self, self._learned, clock, new_id)
         others = BuildsInSight(build.id, build.name, ledger.timers)
         self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
         self._timing.settle_in(self._entries.all)
@@ -63,7 +67,12 @@ class Session(SessionPages):
         return self._moment
 
     def _moment_after(self, events: tuple[Event, ...]) -> BenchMoment:
-        return BenchMoment(self._derived, derive(events), self._clock, self._planning.shown)
+        derived = self._learned.follow(events)
+        return BenchMoment(derived, derive(events), self._clock, self._planning.shown)
+
+    def entries(self) -> tuple[Event, ...]:
+        """Return all entries of the build."""
+        return self._entries.all
 
     def change(self) -> None:
         """Show everything anew."""
@@ -74,7 +83,7 @@ class Session(SessionPages):
         self._show(self._moment)
 
     def _show(self, moment: BenchMoment) -> None:
-        self._moment = moment
+        self._moment, self._derived = moment, moment.derived
         self._timing.forget()
         for listener in self._listeners:
             listener()
@@ -141,27 +150,27 @@ class Session(SessionPages):
 
     def start(self, steps: tuple[str, ...]) -> str:
         """Start or resume steps."""
-        return self._keep(*self._presses.start(self._moment, steps))
+        return self.keep(*self._presses.start(self._moment, steps))
 
     def pause(self, steps: tuple[str, ...]) -> str:
         """Pause steps."""
-        return self._keep(*self._presses.pause(self._moment, steps))
+        return self.keep(*self._presses.pause(self._moment, steps))
 
     def done(self, steps: tuple[str, ...]) -> str:
         """Tick steps."""
-        return self._keep(*self._presses.done(self._moment, steps))
+        return self.keep(*self._presses.done(self._moment, steps))
 
     def note(self, step: str, text: str) -> str:
         """Write a note to a step."""
-        return self._keep(*self._presses.note(step, text))
+        return self.keep(*self._presses.note(step, text))
 
     def undo(self) -> str:
         """Take back the last key press."""
-        return self._keep(*self._presses.undo(self._moment))
+        return self.keep(*self._presses.undo(self._moment))
 
     def redo(self) -> str:
         """Restore what was last taken back."""
-        return self._keep(*self._presses.redo(self._moment))
+        return self.keep(*self._presses.redo(self._moment))
 
     def can_undo(self) -> str:
         """Return what undo would take back."""
@@ -171,7 +180,7 @@ class Session(SessionPages):
         """Return what redo would restore."""
         return self._presses.words_of(self._moment.ledger.redo_side)
 
-    def _keep(self, events: tuple[Event, ...], said: str) -> str:
+    def keep(self, events: tuple[Event, ...], said: str) -> str:
         """Put entries on the disk, then show them; what the disk refuses is told, not shown."""
         if not events:
             return said

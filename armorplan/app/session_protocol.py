@@ -5,6 +5,7 @@ from typing import Protocol
 
 from armorplan.app.asking_between import Between
 from armorplan.app.drying_choices import Dryings
+from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.reach_rows import ReachTrack
 from armorplan.app.rows import (
@@ -63,6 +64,11 @@ class BenchSession(Protocol):
     @property
     def timing(self) -> BenchTiming:
         """What rings, was missed, and is set by hand."""
+        ...
+
+    @property
+    def drying(self) -> BenchDrying:
+        """Looks at what dries, and what they taught."""
         ...
 
     def diagram(self) -> Diagram:
