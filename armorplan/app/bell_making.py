@@ -1,4 +1,4 @@
-"""The bells of each sort of timer. Words hold ``{at}``, ``{closes}`` and ``{surely}`` for instants."""
+"""The bells of each sort of timer. Their sentences hold marks for what depends on now and the zone."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -12,6 +12,9 @@ LONGEST_LEAD = timedelta(minutes=10)
 _LEAD_SHARE = 4
 _LONGEST_TURN = timedelta(minutes=5)
 AT, CLOSES, SURELY = "{at}", "{closes}", "{surely}"
+"""The instant it speaks of, when the window closes, by when it surely is so."""
+SINCE, WAS = "{since}", "{was}"
+"""'since 14:20' once it has come and 'from 14:20 on' before; 'was' and 'is' likewise."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +54,7 @@ class Ringer:
         late = self.bell(
             BellKind.LATE,
             at + UNANSWERED,
-            f"Its time was up at {AT}, and nobody has answered. {meaning}",
+            f"Nobody has answered. {meaning}",
             number=number,
             about_at=at,
             instead_of=due.id,

@@ -1,11 +1,12 @@
 """Which moment a timer stands at: what rings of it, else what comes next; instants in words."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import datetime, timedelta
+from functools import partial
 from zoneinfo import ZoneInfo
 
-from armorplan.app.bell_making import AT, CLOSES, SURELY
+from armorplan.app.bell_making import AT, CLOSES, SINCE, SURELY, WAS
 from armorplan.app.bells import Bell, BellKind
 from armorplan.app.ringing import Answers, next_bell, ringing_bell
 from armorplan.app.rows import TimerRow
@@ -45,29 +46,29 @@ def _last_of_its_own(passed: list[Bell]) -> Bell | None:
 
 def in_words(row: TimerRow, zone: ZoneInfo, now_at: datetime) -> TimerRow:
     """Return a timer whose sentences tell instants in a zone's local time, as of now."""
+    clock = partial(clock_words, zone=zone, now_at=now_at)
     closes = [bell.about_at for bell in row.bells if bell.kind is BellKind.CLOSES]
-    bells = tuple(
-        replace(
-            bell,
-            meaning=_spoken(
-                bell.meaning,
-                {AT: bell.about_at, CLOSES: closes[0] if closes else None, SURELY: row.surely_at},
-                zone,
-                now_at,
-            ),
-        )
-        for bell in row.bells
-    )
-    return replace(row, bells=bells)
+    shared = {
+        CLOSES: clock(closes[0]) if closes else "",
+        SURELY: clock(row.surely_at) if row.surely_at else "",
+    }
+    return replace(row, bells=tuple(_spoken(bell, shared, clock, now_at) for bell in row.bells))
 
 
 def _spoken(
-    text: str, instants: dict[str, datetime | None], zone: ZoneInfo, now_at: datetime
-) -> str:
-    for mark, at in instants.items():
-        if at is not None and mark in text:
-            text = text.replace(mark, clock_words(at, zone, now_at))
-    return text
+    bell: Bell, shared: dict[str, str], clock: Callable[[datetime], str], now_at: datetime
+) -> Bell:
+    at, is_past = clock(bell.about_at), bell.about_at <= now_at
+    since = f"since {at}" if is_past else f"from {at} on"
+    text = bell.meaning
+    for mark, words in {
+        **shared,
+        AT: at,
+        SINCE: since,
+        WAS: "was" if is_past else "is",
+    }.items():
+        text = text.replace(mark, words)
+    return replace(bell, meaning=text)
 
 
 def clock_words(at: datetime, zone: ZoneInfo, now_at: datetime) -> str:

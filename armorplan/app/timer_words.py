@@ -1,6 +1,6 @@
-"""What timers say: sentences with ``{at}``, ``{closes}`` and ``{surely}`` for instants."""
+"""What timers say: sentences with the marks of ``bell_making`` for instants."""
 
-from armorplan.app.bell_making import AT, CLOSES, SURELY
+from armorplan.app.bell_making import AT, CLOSES, SINCE, SURELY, WAS
 from armorplan.app.derived import Derived
 from armorplan.app.start_windows import remedy_of
 from armorplan.drying.spans import Stage
@@ -11,7 +11,7 @@ from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names
 from armorplan.steps.windows import window_of
 
-FREE_DUE = f"The time you set was up at {AT}."
+FREE_DUE = f"The time you set {WAS} up at {AT}."
 NEVER_DRY = "In this air it will not dry. Bring it where it is warmer or drier."
 _STAGES = {
     Stage.TOUCH: "Dry to the touch",
@@ -28,16 +28,16 @@ def due_words(derived: Derived, ledger: LedgerState, step: Step, *, has_band: bo
 
 def _over(step: Step, *, has_band: bool) -> str:
     if step.kind is StepKind.DRIP:
-        return f"It has dripped off since {AT}."
+        return f"It has dripped off {SINCE}."
     if step.kind is StepKind.WATCH:
-        return f"The watch was over at {AT}: what is still wet may dry by itself."
+        return f"The watch {WAS} over at {AT}: what is still wet may dry by itself."
     if step.attended:
-        return f"The time planned for it was up at {AT}."
+        return f"The time planned for it {WAS} up at {AT}."
     if step.drying is None:
-        return f"The wait was over at {AT}."
+        return f"The wait {WAS} over at {AT}."
     surely = f", surely by {SURELY}" if has_band else ""
     feel = " Feel it first." if step.drying.stage is not Stage.CURE else ""
-    return f"{_STAGES[step.drying.stage]} since {AT}, most likely{surely}.{feel}"
+    return f"{_STAGES[step.drying.stage]} {SINCE}, most likely{surely}.{feel}"
 
 
 def _go_on(derived: Derived, ledger: LedgerState, step: Step) -> str:
@@ -63,7 +63,7 @@ def _go_on(derived: Derived, ledger: LedgerState, step: Step) -> str:
 def opens_words(then: Step, *, closes: bool) -> str:
     """Say that a window is open."""
     until = f", until {CLOSES}" if closes else ""
-    return f"'{then.title}' may begin since {AT}{until}."
+    return f"'{then.title}' may begin {SINCE}{until}."
 
 
 def closes_words(then: Step) -> str:
@@ -77,9 +77,9 @@ def missed_words(derived: Derived, relation: Before) -> str:
     window = window_of(work, shelf, relation.first, relation.then)
     then = work.step(relation.then)
     if window is None:
-        return f"'{then.title}' was to begin by {AT}. {remedy_of(derived, relation)}".strip()
+        return f"'{then.title}' {WAS} to begin by {AT}. {remedy_of(derived, relation)}".strip()
     shapes = window.closes is Stage.CLOSES
     head = "too dry to shape" if shapes else "too late for the next coat"
     parts = names(derived.assembly, then.parts)
     remedy = remedy_of(derived, relation)
-    return f"{parts[:1].upper()}{parts[1:]}: {head} since {AT}. {remedy}".strip()
+    return f"{parts[:1].upper()}{parts[1:]}: {head} {SINCE}. {remedy}".strip()

@@ -1,0 +1,364 @@
+"""Timers at the bench: what rings when, what answers it, what is set by hand, what was missed."""
+
+from datetime import timedelta
+
+import pytest
+from app.timer_scene import (
+    CLOSES_MIN,
+    CUFF,
+    DRIP_MIN,
+    EVERY_MIN,
+    OPENS_MIN,
+    TOUCH_MIN,
+    WATCH_MIN,
+    Workshop,
+)
+
+from armorplan.app.bells import BellKind
+from armorplan.app.ringing import ringing
+from armorplan.kernel.errors import WorkshopError
+from armorplan.steps.model import StepKind
+
+
+@pytest.fixture
+def shop(tmp_path):
+    return Workshop(tmp_path / "workshop.sqlite")
+
+
+def rings(window):
+    """Kind and step kind of what rings now."""
+    now = window.clock.now()
+    bells = ringing(window.timing.rows, window.timing.answers, now)
+    return [(bell.kind.value, bell.step.split("/")[3] if bell.step else "") for bell in bells]
+
+
+def minutes_to(window, row_at):
+    return (row_at - window.clock.now()).total_seconds() / 60
+
+
+def row_of(window, kind):
+    return next(row for row in window.timing.rows if f"/{kind.value}/" in row.step)
+
+
+def test_a_cased_plate_tells_when_it_may_be_shaped_and_by_when(shop):
+    window = shop.window()
+    window.do(StepKind.CASE)
+    row = row_of(window, StepKind.FORM)
+    assert (row.kind, minutes_to(window, row.due_at)) == (BellKind.OPENS, OPENS_MIN)
+    assert row.meaning == ("'Bend Plate while damp' may begin from 09:20 on, until 10:30.")
+    window.run(OPENS_MIN)
+    assert rings(window) == [("opens", "form")]
+    assert "may begin since 09:20, until 10:30" in row_of(window, StepKind.FORM).meaning
+    window.timing.hush(row.id)
+    assert rings(window) == []
+    row = row_of(window, StepKind.FORM)
+    assert row.kind is BellKind.CLOSES
+    assert minutes_to(window, row.due_at) == CLOSES_MIN - OPENS_MIN
+    assert minutes_to(window, row.next_bell_at) == CLOSES_MIN - OPENS_MIN - 10
+    assert row.hushed
+    window.run(CLOSES_MIN - OPENS_MIN - 10)
+    assert rings(window) == [("closes", "form")]
+    window.run(10)
+    assert rings(window) == [("late", "form")]
+    assert row_of(window, StepKind.FORM).meaning.startswith(
+        "Plate: too dry to shape since 10:30. Case it again"
+    )
+
+
+def test_beginning_the_step_answers_its_window(shop):
+    window = shop.window()
+    window.do(StepKind.CASE)
+    window.run(OPENS_MIN)
+    window.begin(StepKind.FORM)
+    assert rings(window) == []
+    assert [row.step for row in window.timing.rows] == [window.one(StepKind.FORM)]
+
+
+def test_casing_again_opens_a_window_of_its_own(shop):
+    window = shop.window()
+    window.do(StepKind.CASE)
+    window.run(CLOSES_MIN)
+    first = row_of(window, StepKind.FORM)
+    window.timing.hush(first.id)
+    window.begin(StepKind.CASE)
+    window.do(StepKind.CASE)
+    again = row_of(window, StepKind.FORM)
+    assert again.id != first.id
+    assert minutes_to(window, again.due_at) == OPENS_MIN
+    window.run(OPENS_MIN)
+    assert rings(window) == [("opens", "form")]
+
+
+def test_a_dipped_cuff_drips_is_watched_and_dries_to_the_touch(shop):
+    window = shop.window(CUFF)
+    window.do(StepKind.FINISH)
+    assert window.timing.rows[0].step == window.one(StepKind.DRIP)
+    window.run(DRIP_MIN)
+    assert rings(window)[0] == ("due", "drip")
+    assert "It has dripped off since 09:05. Go on with 'Turn and wipe" in (
+        row_of(window, StepKind.DRIP).meaning
+    )
+    window.begin(StepKind.WATCH)
+    assert rings(window) == []
+    window.run(EVERY_MIN)
+    assert rings(window) == [("watch", "watch")]
+    window.timing.hush(row_of(window, StepKind.WATCH).id)
+    window.run(EVERY_MIN - 1)
+    assert rings(window) == []
+    window.run(1)
+    assert rings(window) == [("watch", "watch")]
+    window.run(3)
+    assert rings(window) == [("late", "watch")]
+    window.run(WATCH_MIN - 2 * EVERY_MIN - 3)
+    assert rings(window) == [("due", "watch")]
+    window.do(StepKind.WATCH)
+    assert rings(window) == []
+    window.run(TOUCH_MIN - DRIP_MIN - WATCH_MIN + 60)
+    assert rings(window)[-1] == ("late", "dry")
+    meaning = row_of(window, StepKind.DRY).meaning
+    assert "Dry to the touch since" in meaning
+    assert "Go on with" in meaning
+
+
+def test_a_drying_says_by_when_it_surely_is_dry(shop):
+    window = shop.window(CUFF)
+    window.do(StepKind.FINISH)
+    row = row_of(window, StepKind.DRY)
+    assert row.surely_at > row.due_at
+    assert f"surely by {row.surely_at:%H:%M}" in row.meaning
+    assert row.drying
+
+
+def test_a_paused_step_does_not_ring_and_going_on_over_time_is_an_answer(shop):
+    window = shop.window()
+    step = window.one(StepKind.MEASURE)
+    window.session.start((step,))
+    window.run(2)
+    assert rings(window) == [("due", "measure-print")]
+    window.session.pause((step,))
+    assert rings(window) == []
+    assert window.timing.rows[0].due_at is None
+    window.session.start((step,))
+    assert rings(window) == []
+    window.run(40)
+    assert rings(window) == []
+
+
+def test_a_free_timer_rings_may_be_put_off_and_ends_with_its_answer(shop):
+    window = shop.window()
+    assert window.timing.set_timer(12, "  glue\n on the   cop ") == (
+        "Set: glue on the cop, 12 minutes."
+    )
+    window.run(11)
+    assert rings(window) == []
+    window.run(1)
+    assert rings(window) == [("due", "")]
+    (row,) = window.timing.rows
+    assert (row.title, row.free, row.step) == ("glue on the cop", True, "")
+    assert row.meaning == "The time you set was up at 09:12."
+    assert window.timing.add_minutes(row.id, 5) == "5 minutes more: glue on the cop."
+    assert rings(window) == []
+    window.run(5)
+    assert rings(window) == [("due", "")]
+    assert window.timing.hush(row.id) == "Answered: glue on the cop."
+    assert window.timing.rows == ()
+
+
+def test_a_free_timer_pauses_goes_on_and_stops(shop):
+    window = shop.window()
+    window.timing.set_timer(10, "")
+    (row,) = window.timing.rows
+    assert row.title == "10 minutes"
+    window.run(4)
+    assert window.timing.pause_timer(row.id) == "Paused: 10 minutes."
+    window.run(30)
+    assert window.timing.rows[0].due_at is None
+    assert window.timing.pause_timer(row.id) == "Goes on: 10 minutes."
+    assert minutes_to(window, window.timing.rows[0].due_at) == 6
+    assert window.timing.stop_timer(row.id) == "Stopped: 10 minutes."
+    assert window.timing.stop_timer(row.id) == "That timer is no longer there."
+
+
+@pytest.mark.parametrize("minutes", [0, -3, float("nan"), float("inf"), 1e9])
+def test_a_time_that_cannot_be_is_told_and_nothing_is_set(shop, minutes):
+    window = shop.window()
+    assert "do not fit" in window.timing.set_timer(minutes, "x")
+    assert window.timing.rows == ()
+
+
+def test_a_title_of_a_broken_paste_is_kept_as_far_as_it_goes(shop):
+    window = shop.window()
+    assert window.timing.set_timer(3, "gl\ud83due" + "x" * 5000).startswith("Set: gl?ue")
+    again = shop.window()
+    assert again.timing.rows[0].title == window.timing.rows[0].title
+    assert len(again.timing.rows[0].title) == 200
+
+
+def test_a_steps_timer_is_not_stopped_here(shop):
+    window = shop.window(CUFF)
+    window.do(StepKind.FINISH)
+    row = row_of(window, StepKind.DRY)
+    for said in (
+        window.timing.stop_timer(row.id),
+        window.timing.pause_timer(row.id),
+        window.timing.add_minutes(row.id, 3),
+    ):
+        assert said.startswith("This timer belongs to a step")
+    assert window.timing.hush(row.id).startswith("Nothing rings")
+
+
+def test_answers_and_free_timers_hold_in_a_second_window_and_after_a_restart(shop):
+    one, two = shop.window(), shop.window()
+    one.do(StepKind.CASE)
+    one.timing.set_timer(25, "glue")
+    one.run(OPENS_MIN)
+    assert two.session.read_along()
+    assert rings(two) == [("opens", "form")]
+    two.timing.hush(row_of(two, StepKind.FORM).id)
+    assert one.session.read_along()
+    assert rings(one) == []
+    one.close()
+    two.close()
+    shop.clock.reboot(off_s=60)
+    again = shop.window()
+    assert rings(again) == []
+    assert [row.title for row in again.timing.rows if row.free] == ["glue"]
+
+
+def test_a_window_with_nothing_new_stays_as_it_is(shop):
+    window = shop.window()
+    window.do(StepKind.CASE)
+    window.tick()
+    before = window.timing.rows
+    assert not window.tick()
+    assert window.timing.rows is before
+
+
+def missed(window):
+    return [(bell.kind.value, bell.meaning) for bell in window.timing.missed()]
+
+
+def test_what_passed_while_closed_is_told_at_start_the_oldest_first(shop):
+    window = shop.window()
+    window.do(StepKind.CASE)
+    window.timing.set_timer(300, "soup")
+    window.close()
+    shop.clock.advance(20 * 3600)
+    window = shop.window()
+    assert missed(window) == [
+        (
+            "late",
+            (
+                "Plate: too dry to shape since 10:30 on Monday. Case it again, and wait for its "
+                "colour to come back."
+            ),
+        ),
+        ("due", "The time you set was up at 14:00 on Monday."),
+    ]
+    assert window.timing.told_missed() == ""
+    assert missed(window) == []
+    window.close()
+    # Told once, it still rings until somebody answers it.
+    again = shop.window()
+    assert missed(again) == []
+    assert sorted(rings(again)) == [("late", ""), ("late", "form")]
+
+
+def test_a_drying_that_ended_at_night_says_since_when_and_what_to_do(shop):
+    window = shop.window(CUFF)
+    window.do(StepKind.FINISH)
+    window.begin(StepKind.WATCH)
+    window.close()
+    shop.clock.advance(18 * 3600)
+    found = [
+        (bell.step.split("/")[3], bell.kind.value, bell.meaning)
+        for bell in shop.window(CUFF).timing.missed()
+    ]
+    kinds = [(step, kind) for step, kind, _ in found]
+    assert kinds == [("drip", "due"), ("watch", "late"), ("dry", "due")]
+    assert found[1][2].startswith(
+        "3 turns were missed, from 09:05 on Monday to 09:15 on Monday: it may have streaked. Look "
+        "at it now. The watch was over at 09:20 on Monday"
+    )
+    assert found[2][2].startswith("Dry to the touch since")
+    assert found[2][2].endswith("Go on with 'Dip in lacquer, coat 2 of 2: Cuff'.")
+
+
+def test_what_rang_in_an_open_window_was_not_missed(shop):
+    window = shop.window()
+    window.timing.set_timer(5, "tea")
+    window.run(6)
+    assert missed(window) == []
+    window.close()
+    again = shop.window()
+    assert missed(again) == []
+    assert rings(again) == [("due", "")]
+
+
+def test_what_passed_while_the_machine_slept_was_missed(shop):
+    window = shop.window()
+    window.timing.set_timer(5, "tea")
+    window.run(1)
+    assert window.tick(3 * 3600)
+    assert missed(window) == [("due", "The time you set was up at 09:05.")]
+    window.timing.hush(window.timing.rows[0].id)
+    assert missed(window) == []
+
+
+def test_what_was_answered_while_closed_by_another_window_was_not_missed(shop):
+    one, two = shop.window(), shop.window()
+    one.do(StepKind.CASE)
+    one.close()
+    shop.clock.advance(60 * OPENS_MIN)
+    two.session.read_along()
+    two.begin(StepKind.FORM)
+    two.close()
+    assert missed(shop.window()) == []
+
+
+def test_a_press_that_the_disk_refuses_says_so_and_holds_for_this_run(shop, monkeypatch):
+    window = shop.window()
+    window.do(StepKind.CASE)
+    window.run(OPENS_MIN)
+
+    def refuse(*_entries):
+        raise WorkshopError("The disk is full.")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(window.file.timers, "append", refuse)
+        said = window.timing.hush(row_of(window, StepKind.FORM).id)
+        assert said.startswith("Answered: Begin in time: Bend Plate while damp.")
+        assert "not recorded. The disk is full." in said
+        assert rings(window) == []
+        assert "not recorded" in window.timing.set_timer(7, "tea")
+        assert [row.title for row in window.timing.rows if row.free] == ["tea"]
+        other = shop.window()
+        assert rings(other) == [("opens", "form")]
+    # As soon as the disk takes entries again, those refused go with the next one.
+    window.timing.set_timer(9, "glue")
+    other.session.read_along()
+    assert rings(other) == []
+    assert sorted(row.title for row in other.timing.rows if row.free) == ["glue", "tea"]
+
+
+def test_a_file_that_cannot_be_read_for_a_moment_is_read_with_the_next_tick(shop, monkeypatch):
+    one, two = shop.window(), shop.window()
+    two.timing.set_timer(9, "glue")
+
+    def refuse(_seq):
+        raise WorkshopError("The disk is away.")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(one.file.timers, "since", refuse)
+        one.tick()
+        assert one.timing.rows == ()
+    assert one.tick()
+    assert [row.title for row in one.timing.rows] == ["glue"]
+
+
+def test_instants_are_told_in_the_shops_own_time(shop):
+    window = shop.window(zone="America/New_York")
+    window.timing.set_timer(30, "tea")
+    row = window.timing.rows[0]
+    assert row.meaning == "The time you set is up at 04:30."
+    assert row.due_at == shop.clock.now() + timedelta(minutes=30)
