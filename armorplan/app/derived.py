@@ -25,7 +25,8 @@ from armorplan.relations.model import Before, Relation
 from armorplan.relations.weighing import weight
 from armorplan.rules.facts import Facts
 from armorplan.rules.registry import derive_all
-from armorplan.steps.deriving import air_findings, derive_steps
+from armorplan.steps.airing import air_findings
+from armorplan.steps.deriving import derive_steps
 from armorplan.steps.model import SETS_JOINT, Step, Work
 from armorplan.workshop.learned_hands import with_hands
 from armorplan.workshop.shelf import Shelf

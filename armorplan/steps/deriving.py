@@ -3,9 +3,6 @@
 from collections.abc import Iterator
 
 from armorplan.assembly.model import Assembly
-from armorplan.drying.body import USUAL_BODY
-from armorplan.drying.room import drying_room
-from armorplan.drying.spans import Verdict
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
@@ -31,13 +28,8 @@ from armorplan.steps.surface_work import (
 )
 from armorplan.steps.trials import check_steps, closing_steps, fitting_steps, packing_steps
 from armorplan.steps.wet_work import forming_steps, late_hardening_steps, tooling_steps
-from armorplan.workshop.air import Climate, Room
-from armorplan.workshop.shelf import Shelf, TreatmentEntry, TreatmentKind
-
-LEAST_FINISH_C = 10.0
-"""Colder than this most water-borne finishes form no film (common practice, no source)."""
-MOULD_PCT = 75.0
-"""Damper than this leather moulds; it is stored at 45–55 % (conservation practice for leather)."""
+from armorplan.workshop.air import Room
+from armorplan.workshop.shelf import Shelf
 
 
 def _made(group: Group) -> Iterator[Step]:
@@ -92,26 +84,6 @@ def derive_steps(assembly: Assembly, shelf: Shelf, room: Room | None = None) -> 
     return Work(steps=tuple(_steps(scene)))
 
 
-def air_findings(work: Work, shelf: Shelf, room: Room) -> tuple[Finding, ...]:
-    """Return what this air does to the work: treatments that will not dry, cold finish, mould."""
-    climate, dries = room.usual, drying_room(room)
-    used = sorted({s.treatment for s in work.steps if s.treatment and not s.attended})
-    entries = [entry for name in used if (entry := shelf.treatment(name))]
-    never = tuple(
-        Finding(
-            code="will-not-dry",
-            severity=Severity.ERROR,
-            text=f"{entry.name} will not dry at {climate.temperature_c:g} °C and "
-            f"{climate.humidity_pct:g} % humidity.",
-            remedy="Warm or dry the room; the plan shows the catalogue's time meanwhile.",
-            about=(entry.id,),
-        )
-        for entry in entries
-        if dries.usual(entry, USUAL_BODY).verdict is Verdict.WILL_NOT_DRY
-    )
-    return (*never, *_cold_finish(entries, climate), *_damp_air(climate))
-
-
 def lining_findings(assembly: Assembly, shelf: Shelf) -> tuple[Finding, ...]:
     """Return which linings are oiled or finished along with their piece, as a note."""
     found: dict[str, dict[str, None]] = {}
@@ -132,29 +104,3 @@ def lining_findings(assembly: Assembly, shelf: Shelf) -> tuple[Finding, ...]:
         )
         for part, uses in found.items()
     )
-
-
-def _cold_finish(entries: list[TreatmentEntry], climate: Climate) -> Iterator[Finding]:
-    if climate.temperature_c >= LEAST_FINISH_C:
-        return
-    for entry in entries:
-        if entry.kind is TreatmentKind.FINISH:
-            yield Finding(
-                code="too-cold-for-finish",
-                severity=Severity.NOTE,
-                text=f"The room has {climate.temperature_c:g} °C; below {LEAST_FINISH_C:g} °C "
-                f"{entry.name} may stay cloudy, soft or streaked.",
-                remedy="Warm the room and the leather first; the label on the bottle rules.",
-                about=(entry.id,),
-            )
-
-
-def _damp_air(climate: Climate) -> Iterator[Finding]:
-    if climate.humidity_pct > MOULD_PCT:
-        yield Finding(
-            code="damp-air-moulds",
-            severity=Severity.NOTE,
-            text=f"The air has {climate.humidity_pct:g} % humidity; above {MOULD_PCT:g} % leather "
-            "moulds while it dries and in store.",
-            remedy="Move the air or dry the room: leather keeps best at 45 to 55 %.",
-        )

@@ -13,7 +13,8 @@ from armorplan.rules.sketches import (
     sketch_rivet,
     sketch_treatment,
 )
-from armorplan.steps.deriving import air_findings, derive_steps
+from armorplan.steps.airing import air_findings
+from armorplan.steps.deriving import derive_steps
 from armorplan.steps.model import StepKind
 from armorplan.workshop.air import Climate, Room
 

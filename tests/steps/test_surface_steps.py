@@ -10,7 +10,8 @@ from armorplan.kernel.findings import Severity
 from armorplan.pattern.joining import Applying, Joint, JointKind
 from armorplan.pattern.parts import PartKind, Piece
 from armorplan.rules.sketches import sketch, sketch_treatment
-from armorplan.steps.deriving import air_findings, lining_findings
+from armorplan.steps.airing import air_findings
+from armorplan.steps.deriving import lining_findings
 from armorplan.steps.model import StepKind
 from armorplan.workshop.air import Climate, Room
 
