@@ -7,6 +7,7 @@ from armorplan.app.bench_states import by_hand
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.outside_windows import too_late_words, too_soon_words
+from armorplan.app.reckoned import reckoned_texts
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.units import span_words
 from armorplan.ledger import acting
@@ -25,6 +26,8 @@ _WORDS = {
     EventKind.DONE: "done",
     EventKind.NOTE: "note",
     EventKind.SIGNED_OFF: "sign-off",
+    EventKind.LOOKED: "check",
+    EventKind.WEIGHED: "weighing",
 }
 
 _NOTHING_CHOSEN = "Choose a step first."
@@ -103,11 +106,11 @@ class Presses:
         if not steps:
             return (), _NOTHING_CHOSEN
         press, dried = self._press(), self._dried_for(moment, steps)
-        place = self._derived.place
+        place, told = self._derived.place, reckoned_texts(self._derived, steps)
         ordered = tuple(sorted(steps, key=lambda step: place.get(step, 0)))
         again = tuple(step for step in ordered if step in moment.states.again)
         events = (
-            *acting.done(moment.ledger, (*dried, *ordered), press),
+            *acting.done(moment.ledger, (*dried, *ordered), press, told=told),
             *acting.done_anew(again, press),
         )
         ticked = tuple(e.step for e in events if e.kind is EventKind.DONE and e.step not in dried)

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from desktop.fake_between import FakeBetween
 from desktop.fake_diagram import diagram_of
+from desktop.fake_drying import FakeDrying
 from desktop.fake_dryings import dryings_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
 from desktop.fake_needs import needs_of
@@ -68,6 +69,7 @@ class FakeSession:
         self._forth: list[tuple[Bench, str]] = []
         self._listeners: list[Callable[[], None]] = []
         self.timing = FakeTiming(lambda: self.clock.now(), self.timers, self._hear)  # noqa: PLW0108 - a test sets another clock
+        self.drying = FakeDrying(self._dries, self._hear)
         self._by_id = {s.id: s for s in self.steps}
         self._heirs: dict[str, list[str]] = defaultdict(list)
         for step in self.steps:
@@ -79,6 +81,11 @@ class FakeSession:
     @classmethod
     def of(cls, step_count: int = 92, findings: tuple[Finding, ...] = ()) -> "FakeSession":
         return cls(steps=scenario(step_count), findings=findings)
+
+    def _dries(self, step_id: str) -> bool:
+        return any(step == step_id for step, *_ in self._bench.started) and not (
+            self._by_id[step_id].attended
+        )
 
     def states(self) -> dict[str, BenchState]:
         """Return how every step stands."""
