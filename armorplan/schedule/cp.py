@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from armorplan.schedule.calendars import merged
 from armorplan.schedule.cp_lags import Gaps, lay_after_history
-from armorplan.schedule.cp_starts import starts_of, union
+from armorplan.schedule.cp_starts import begun_by_hands, starts_of, union
 from armorplan.schedule.cp_table import LookUps
 from armorplan.schedule.draft import Draft
 from armorplan.schedule.lag_spans import (
@@ -45,6 +45,7 @@ class Layout:
         self._draft = Draft()
         self._windows = {w.id: w.windows for w in problem.workers}
         self._starts = starts_of(problem, finish_most_min)
+        self._by_hands = begun_by_hands(problem)
         self._look_ups = LookUps(self._draft, finish_most_min)
         self._history = {p.id: p for p in placed_by_history(problem)}
         self._ends: dict[str, Term] = {}
@@ -156,12 +157,24 @@ class Layout:
     def _lay_table(self, activity: Activity, table: Table) -> tuple[str, str]:
         """Add the end and the duration of an activity with a table; return their names."""
         start = self._start(activity.id)
-        ranges = union(self._starts[activity.id].values())
-        end = self._look_ups.ready_at(start, table, ranges)
+        at, ranges = self._begins_at(activity.id)
+        end = self._look_ups.ready_at(start, table, self._look_ups.cells(at, table, ranges))
         takes = self._draft.number(f"{start} takes", ((table.shortest_min, table.longest_min),))
         self._draft.need(Linear(terms=((end, 1),), ranges=at_most(self._most)))
         self._draft.need(Linear(terms=((end, 1), (start, -1), (takes, -1)), ranges=((0, 0),)))
         return end, takes
+
+    def _begins_at(self, name: str) -> tuple[Term, tuple[Range, ...]]:
+        """Return where a start with a table lies, and when: within hours where hands come before.
+
+        What dries and what cures after the same coat, and the window of the next, are so looked
+        up from the same end.
+        """
+        hands = self._by_hands.get(name)
+        if hands is None:
+            return (self._start(name), 0), union(self._starts[name].values())
+        minutes = self._problem.activities[int(self._keys[hands])].minutes
+        return (self._start(hands), minutes), self._end_ranges(hands)
 
     def _lay_lags(self) -> None:
         gaps = Gaps(self._draft, self._look_ups)

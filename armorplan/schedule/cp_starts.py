@@ -12,11 +12,7 @@ ByPerson = dict[str | None, tuple[Range, ...]]
 
 
 def starts_of(problem: Problem, most_min: int) -> dict[str, ByPerson]:
-    """Return the starts of each activity that is not fixed, everything ending by ``most_min``.
-
-    What time alone does begins at any hour, but where it begins as soon as hands are off
-    something it begins within hours too: so there is less to look up in tables.
-    """
+    """Return the starts of each activity that is not fixed, everything ending by ``most_min``."""
     windows = {w.id: w.windows for w in problem.workers}
     found: dict[str, ByPerson] = {}
     for activity in problem.activities:
@@ -30,7 +26,7 @@ def starts_of(problem: Problem, most_min: int) -> dict[str, ByPerson]:
                 for who in activity.people
                 if (ranges := _in_hours(activity, windows.get(who, ()), floor, most_min))
             }
-    return found | _behind_hands(problem, found)
+    return found
 
 
 def _in_hours(
@@ -43,26 +39,20 @@ def _in_hours(
     return tuple(r for r in ranges if r[0] <= r[1])
 
 
-def _behind_hands(problem: Problem, found: dict[str, ByPerson]) -> dict[str, ByPerson]:
-    """Return the starts of what time alone does as soon as hands are off something."""
+def begun_by_hands(problem: Problem) -> dict[str, str]:
+    """Return what goes by a table and begins as hands come off something, with that something."""
     by_id = {a.id: a for a in problem.activities}
-    narrowed: dict[str, ByPerson] = {}
-    for lag in problem.lags:
-        first, then = by_id[lag.first], by_id[lag.then]
-        at_once = lag.min_lag == lag.max_lag == 0
-        if not at_once or then.table is None or then.people or not first.people:
-            continue
-        if lag.first not in found or lag.then not in found or first.table is not None:
-            continue
-        ((low, high),) = found[lag.then][None]
-        ends = [
-            (max(low, a + first.minutes), min(high, b + first.minutes))
-            for a, b in union(found[lag.first].values())
-        ]
-        within = tuple(r for r in ends if r[0] <= r[1])
-        if within:
-            narrowed[lag.then] = {None: within}
-    return narrowed
+    return {
+        lag.then: lag.first
+        for lag in problem.lags
+        if lag.min_lag == lag.max_lag == 0
+        and by_id[lag.then].table is not None
+        and not by_id[lag.then].people
+        and by_id[lag.first].people
+        and by_id[lag.first].table is None
+        and by_id[lag.first].fixed_start_min is None
+        and by_id[lag.then].fixed_start_min is None
+    }
 
 
 def union(parts: Iterable[tuple[Range, ...]]) -> tuple[Range, ...]:

@@ -130,9 +130,8 @@ class LookUps:
             self._entries[key] = name, cells
         return self._entries[key][0]
 
-    def ready_at(self, start: str, table: Table, ranges: Iterable[Range]) -> str:
-        """Return the name of the minute it is ready that begins at a variable."""
-        cells = self.cells((start, 0), table, ranges)
+    def ready_at(self, start: str, table: Table, cells: Cells) -> str:
+        """Return the name of the minute it is ready that begins at a variable, in these cells."""
         entry = self.entry(cells, table.ready)
         if not cells.beyond and all(table.ready[c] >= cells.last_of(c) for c in cells.all()):
             takes = ((table.shortest_min, table.longest_min),)
@@ -140,7 +139,7 @@ class LookUps:
             self._draft.need(Linear(terms=((entry, 1), (start, -1)), ranges=takes))
             return entry
         ready = f"{start} ready"
-        self._lay_ready(ready, entry, cells, table)
+        self._lay_ready(start, (ready, entry), cells, table)
         self._ends[ready] = entry, cells, table
         return ready
 
@@ -187,9 +186,10 @@ class LookUps:
             last = ((cells.count - 1, cells.count - 1),)
             self._need(((cells.name, 1),), last, (cells.beyond,))
 
-    def _lay_ready(self, ready: str, entry: str, cells: Cells, table: Table) -> None:
-        """Lay all three branches."""
-        start, already = cells.at[0], f"{ready} already"
+    def _lay_ready(self, start: str, end: tuple[str, str], cells: Cells, table: Table) -> None:
+        """Lay all three branches of an end, from its cell's entry."""
+        ready, entry = end
+        already = f"{ready} already"
         edge = cells.count * cells.grid_min
         lasting = max(0, table.ready[-1] - (edge - 1))
         self._draft.number(ready, ((0, max(self._most, edge, *table.ready) + lasting),))
