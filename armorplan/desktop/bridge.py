@@ -139,6 +139,10 @@ class Bridge(QObject):
         """Write a note to a step."""
         self._tell(self._session.note(step, text))
 
+    def look(self, step: str, *, dry: bool) -> None:
+        """Say of a drying that it was found dry, or still damp."""
+        self._tell(self._session.drying.look(step, dry=dry))
+
     def undo(self) -> None:
         """Take back the last key press."""
         self._tell(self._session.undo(), took_back=True)

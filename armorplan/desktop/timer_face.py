@@ -13,6 +13,8 @@ from armorplan.desktop.timers_model import left_s
 from armorplan.desktop.wording import clock_text, countdown_text, minutes_text, over_text
 
 A_MINUTE_S = 60
+AN_HOUR_S = 3600
+A_DAY_S = 24 * AN_HOUR_S
 
 
 class Standing(Enum):
@@ -47,7 +49,7 @@ def left_text(row: TimerRow, now: datetime) -> str:
         return _say("not dry")
     left = left_s(row, now)
     if row.due_at is None or left > 0:
-        return countdown_text(left)
+        return countdown_text(left) if left < A_DAY_S else _days_text(left)
     if row.kind in (BellKind.DUE, BellKind.WATCH):
         return over_text(-left)
     minutes = int(-left // A_MINUTE_S)
@@ -82,6 +84,12 @@ def heard_name(row: TimerRow, now: datetime, zone: tzinfo, *, rings: bool) -> st
     when, band = small_texts(row, now, zone)
     left = left_text(row, now) if standing is Standing.NEVER else ""
     return ", ".join(dict.fromkeys(filter(None, (shown_title(row), word, left, when, band))))
+
+
+def _days_text(seconds: float) -> str:
+    """Say what is left of more than a day: nobody waits for its seconds."""
+    days, rest = divmod(seconds, A_DAY_S)
+    return _say("{0} d {1} h").format(int(days), int(rest // AN_HOUR_S))
 
 
 def _say(text: str) -> str:

@@ -1,6 +1,6 @@
 """Timers in the window: set, answered, stopped, gone to, looked at, told when they were missed."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -18,17 +18,6 @@ from armorplan.desktop.widgets.missed_page import MissedPage
 from armorplan.desktop.widgets.timer_card import TimerCard
 from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.kernel.errors import WorkshopError
-
-
-@dataclass
-class FakeDrying:
-    """Keeps what was said of dryings."""
-
-    looks: list = field(default_factory=list)
-
-    def look(self, step, *, dry):
-        self.looks.append((step, dry))
-        return "Noted."
 
 
 @pytest.fixture
@@ -55,7 +44,6 @@ def resume(build):
 @pytest.fixture
 def desk(bridge, session, window, settings, monkeypatch):
     monkeypatch.setattr(QSystemTrayIcon, "isSystemTrayAvailable", lambda: False)
-    session.drying = FakeDrying()
     opener = Opener(bridge, lambda *_: None, window, resumer=resume)
     made = TimerDesk(bridge, Ticker(bridge, window), settings, opener, window)
     made.sounder._known.clear()
@@ -159,15 +147,15 @@ def test_a_look_is_told_of_the_drying_that_is_meant(desk, bridge, session, said)
     one, other = [s.id for s in session.steps if s.kind == "dry"][:2]
     bridge.start((one,))
     desk.look(True)
-    assert session.drying.looks == [(one, True)]
+    assert session.drying.pressed == [("dry", one)]
     bridge.start((other,))
     bridge.choose_steps(())
     desk.look(False)
-    assert len(session.drying.looks) == 1
+    assert len(session.drying.pressed) == 1
     bridge.choose_steps((other,))
     assert desk.strip.findChild(QPushButton, "timers_damp").isVisible()
     desk.strip.findChild(QPushButton, "timers_damp").click()
-    assert session.drying.looks[1:] == [(other, False)]
+    assert session.drying.pressed[1:] == [("damp", other)]
     bridge.choose_steps(session.ready_steps()[:1])
     assert not desk.strip.findChild(QPushButton, "timers_damp").isVisible()
 

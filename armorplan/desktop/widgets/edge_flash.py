@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from armorplan.desktop.theme import colours_of
 
-WIDE_PX = 12
+WIDE_PX = 8
 
 
 class EdgeFlash(QWidget):

@@ -17,6 +17,8 @@ from armorplan.desktop.widgets.timer_strip import TimerStrip
 from armorplan.desktop.wording import minutes_text
 
 MORE_MIN = 5
+MOST_CHOSEN = 20
+"""Of a whole tray so many steps are asked whether they dry."""
 
 
 def is_looked_at(row: TimerRow) -> bool:
@@ -44,6 +46,7 @@ class TimerDesk(QObject):
         self._window = window
         self._missed: MissedPage | None = None
         self._missed_before: tuple[Bell, ...] = ()
+        self._rows: tuple[TimerRow, ...] = ()
         self.sounder = Sounder(settings, parent=self)
         self.alarm = Alarm(bridge, ticker, settings, self.sounder, window)
         self.entry = TimerEntry(window)
@@ -64,7 +67,7 @@ class TimerDesk(QObject):
         self._ticker.clock_set.connect(self._tell_clock)
         self._ticker.woke.connect(self.tell_missed)
         self._bridge.selected.connect(self._offer_look)
-        self._ticker.ticked.connect(self._offer_look)
+        self._ticker.ticked.connect(self._tick)
 
     # What the menu does.
 
@@ -88,12 +91,11 @@ class TimerDesk(QObject):
 
     def look(self, is_dry: bool) -> None:
         """Say of the drying that is meant that it feels dry, or still damp."""
-        row = self._drying()
-        if row is None:
+        step = self._looked_at()
+        if step:
+            self._bridge.look(step, dry=is_dry)
+        else:
             self._say(self.tr("Choose a drying that is under way first."))
-            return
-        self._say(self._bridge.session.drying.look(row.step, dry=is_dry))
-        self._bridge.acted.emit()
 
     def louder(self, steps: int) -> None:
         """Make timers louder, or softer."""
@@ -197,22 +199,29 @@ class TimerDesk(QObject):
         else:
             self._say(self.tr("{0}: it ends when its step is ticked.").format(row.title))
 
-    def _drying(self) -> TimerRow | None:
-        """Return the drying that is meant: with the keyboard, chosen, or the only one."""
+    def _looked_at(self) -> str:
+        """Return the step whose drying is meant: with the keyboard, chosen, or the only one."""
         rows = [row for row in self._ticker.rows if is_looked_at(row)]
-        focused, chosen = self.strip.cards.focused, self._bridge.selection.steps
+        focused = self.strip.cards.focused
+        chosen = self._bridge.selection.steps[:MOST_CHOSEN]
+        drying = self._bridge.session.drying
         for meant in (
-            [row for row in rows if row.id == focused],
-            [row for row in rows if row.step in chosen],
-            rows if len(rows) == 1 else [],
+            [row.step for row in rows if row.id == focused],
+            [step for step in chosen if drying.may_look(step)],
+            [row.step for row in rows] if len(rows) == 1 else [],
         ):
             if meant:
                 return meant[0]
-        return None
+        return ""
+
+    def _tick(self) -> None:
+        self.strip.show_brightness(is_bright=self.alarm.is_bright)
+        if self._ticker.rows is not self._rows:
+            self._rows = self._ticker.rows
+            self._offer_look()
 
     def _offer_look(self, *_selection: object) -> None:
-        self.strip.offer_look(is_on=self._drying() is not None)
-        self.strip.show_brightness(is_bright=self.alarm.is_bright)
+        self.strip.offer_look(is_on=bool(self._looked_at()))
 
     def _tell_clock(self, ahead_s: float) -> None:
         minutes = round(abs(ahead_s) / 60)

@@ -12,7 +12,7 @@ PAD_PX = 8
 LEAST_HIGH_PX = 48
 """A card is also a target for a finger."""
 EDGE_PX = 3
-WIDEST_LEFT = "1 d 23:59:59"
+WIDEST_LEFT = "23:59:59"
 WIDEST_SMALL = "surely by Wed 00:00"
 LARGE = 1.5
 """The time left is this much larger than text."""
