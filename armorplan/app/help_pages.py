@@ -41,7 +41,16 @@ class HelpPage:
 def help_pages() -> tuple[HelpPage, ...]:
     """Return all pages, by group, in the order they are read; rules by name."""
     folder = resources_folder() / "help"
-    begin = ("at_the_bench", "timers", "first_pattern", "shapes", "reach", "own_order", "changes")
+    begin = (
+        "at_the_bench",
+        "timers",
+        "drying",
+        "first_pattern",
+        "shapes",
+        "reach",
+        "own_order",
+        "changes",
+    )
     rules = sorted(all_rules(), key=lambda rule: rule.name.casefold())
     return (
         *(_file_page(folder / f"{name}.md") for name in begin),

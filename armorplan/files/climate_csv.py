@@ -5,11 +5,12 @@ Nothing in the file stops the reading of the rest: rows that cannot be are left 
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta, tzinfo
+from datetime import datetime, tzinfo
 from itertools import pairwise
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from armorplan.drying.days import LONGEST_GAP
 from armorplan.files import log_faults
 from armorplan.files.file_bytes import read_bytes
 from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY
@@ -25,8 +26,6 @@ from armorplan.workshop.air import STILL_AIR_M_S, AirReading, Climate
 MAX_LOG_BYTES = 40_000_000
 MAX_LOG_ROWS = 110_000
 """A year of five-minute readings; of more, every second or third does as well."""
-LONGEST_GAP = timedelta(hours=3)
-"""Over more the usual day counts, as ``drying.track`` has it."""
 _MOSTLY = 0.5
 
 
