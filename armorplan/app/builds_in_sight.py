@@ -11,7 +11,9 @@ from armorplan.app.kept_timers import (
     without,
 )
 from armorplan.app.rows import TimerRow
+from armorplan.app.same_work import tail
 from armorplan.app.timer_book import TimerShelf
+from armorplan.app.timer_rows import AFTER
 from armorplan.ledger.events import Event
 from armorplan.ledger.records import Moment
 
@@ -80,9 +82,9 @@ class BuildsInSight:
         text = self.text_of(rows, now)
         if text is not None:
             self._shelf.keep(self._build, text)
-        begun = {f"{event.boot_id}|{event.boot_s:.3f}" for event in events}
+        begun = {(tail(e.step), f"{e.boot_id}|{e.boot_s:.3f}") for e in events}
         for build, kept in sorted(self._kept.items()):
-            left = without(kept, lambda row: row.id.split("|", 2)[-1] in begun)
+            left = without(kept, lambda row: _begun_by(row) in begun)
             if build != self._build and left is not None:
                 self._shelf.keep(build, kept_text(left))
         self.read()
@@ -91,3 +93,9 @@ class BuildsInSight:
     def latest(self) -> tuple[Moment, ...]:
         """The moments at which timers were kept."""
         return tuple(kept.moment for kept in self._kept.values())
+
+
+def _begun_by(row: TimerRow) -> tuple[str, str]:
+    """Return the step, without its build, and the moment that began a run of a timer."""
+    step, what, moment = row.id.split("|", 2)
+    return tail(what.removeprefix(AFTER) if what.startswith(AFTER) else step), moment

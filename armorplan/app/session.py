@@ -184,6 +184,8 @@ class Session(SessionPages):
         """Put entries on the disk, then show them; what the disk refuses is told, not shown."""
         if not events:
             return said
+        if any(self._read_new()):
+            self.change()
         after = (*self._entries.all, *events)
         moment = self._moment_after(after)
         timers = self._timing.text_of(moment.timers)
@@ -194,8 +196,11 @@ class Session(SessionPages):
         self._timing.kept(timers)
         self._planning.forget_problem()
         # What another window wrote in between may have changed how things stand.
-        is_all = len(self._entries.all) == len(after)
-        self._show(moment if is_all else self._moment_after(self._entries.all))
+        if len(self._entries.all) == len(after):
+            self._show(moment)
+        else:
+            self.change()
+            self._timing.settle_in(self._entries.all)
         return said
 
     def plan_from_now(self) -> None:

@@ -27,6 +27,8 @@ from armorplan.ledger.state import LedgerState
 from armorplan.ledger.timers import due_at, read_timer
 from armorplan.steps.model import Step
 
+AFTER = "after "
+"""In the id of a window's timer, before the step it counts from."""
 DOUBT = " (is the computer's clock right?)"
 
 
@@ -146,7 +148,7 @@ def _window_row(derived: Derived, window: OpenWindow, now: Moment) -> TimerRow:
     then = derived.work.step(window.relation.then)
     opens_at, by_at = window.opens_at, window.by_at
     ringer = Ringer(
-        timer=run_name(then.id, f"after {window.relation.first}", window.begun),
+        timer=run_name(then.id, f"{AFTER}{window.relation.first}", window.begun),
         step=then.id,
         title=f"Begin in time: {then.title}" if by_at else f"May begin: {then.title}",
     )
