@@ -4,6 +4,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import dist, pi
 
+from armorplan.kernel.units import MM2_PER_DM2
 from armorplan.pattern.parts import Part, Ring
 
 
@@ -25,6 +26,11 @@ def part_area_mm2(part: Part) -> float:
     )
     slots = sum(ring_area_mm2(slot.outline) for slot in part.slots)
     return ring_area_mm2(part.outline) - holes - slots
+
+
+def outline_dm2(part: Part) -> float:
+    """Return the area in dm² inside one part's outline, holes and slots not taken off."""
+    return ring_area_mm2(part.outline) / MM2_PER_DM2
 
 
 def edge_length_mm(part: Part) -> float:

@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from math import ceil
 
 from armorplan.assembly.model import Assembly
-from armorplan.geometry.areas import rectangle_mm
+from armorplan.geometry.areas import outline_dm2, rectangle_mm
 from armorplan.kernel.units import MM2_PER_DM2, mm2_to_square_feet
-from armorplan.needs.measures import outline_dm2, priced
+from armorplan.needs.measures import priced
 from armorplan.needs.model import LeatherNeed
 from armorplan.pattern.parts import Material, Part
 from armorplan.workshop.shelf import USUAL_YIELD_PCT, Leather, Shelf

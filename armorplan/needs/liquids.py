@@ -5,30 +5,21 @@ from dataclasses import dataclass
 from math import ceil
 
 from armorplan.assembly.model import Assembly, SidedPart
-from armorplan.geometry.areas import rectangle_mm
+from armorplan.geometry.areas import outline_dm2, rectangle_mm
 from armorplan.kernel.units import ML_PER_LITRE
 from armorplan.needs.lying import formed_heights
-from armorplan.needs.measures import outline_dm2, priced
+from armorplan.needs.measures import priced
 from armorplan.needs.model import LiquidNeed, WayNeed
 from armorplan.pattern.joining import Applying
 from armorplan.pattern.parts import Part
 from armorplan.steps.model import StepKind, Work
 from armorplan.steps.naming import part_name
+from armorplan.steps.wetted import FACES
 from armorplan.workshop.shelf import Carrier, Shelf, TreatmentEntry, TreatmentKind
 from armorplan.workshop.shop import Tray
 
 OVER_PART_MM = 10.0
 """Liquid over the thickest part in the tray (common practice, no source)."""
-FACES = {
-    TreatmentKind.CASING: 2,
-    TreatmentKind.DYE: 2,
-    TreatmentKind.OIL: 1,
-    TreatmentKind.FINISH: 1,
-    TreatmentKind.CLEANER: 1,
-    TreatmentKind.HARDENER: 2,
-    TreatmentKind.GLUE: 1,
-}
-"""Faces that are wiped: dye and water on both, the rest on the grain (common practice, no source)."""
 _ML_PER_MM3 = 1e-3
 _FROM_STEPS = (StepKind.CASE, StepKind.CLEAN, StepKind.HARDEN)
 """Work that the pattern does not write down as a treatment."""

@@ -4,23 +4,16 @@ from collections.abc import Container
 
 from armorplan.assembly.model import Assembly, SidedJoint
 from armorplan.geometry.row_lengths import ROWS, row_mm
-from armorplan.kernel.units import ML_PER_LITRE, MM2_PER_DM2, MM_PER_M
-from armorplan.needs.measures import outline_dm2, priced
+from armorplan.kernel.units import ML_PER_LITRE, MM_PER_M
+from armorplan.needs.measures import priced
 from armorplan.needs.model import GlueNeed, RunNeed
 from armorplan.pattern.joining import JointKind
+from armorplan.steps.wetted import GLUED_FACES, glued_dm2
 from armorplan.workshop.shelf import Shelf
 
 GLUE_ML_PER_DM2 = 2.5
 """Contact cement on one face, where the shelf does not say: a litre for about 4 m² (common
 practice, no source; from memory)."""
-GLUED_FACES = 2
-
-
-def glued_dm2(assembly: Assembly, joint: SidedJoint) -> float:
-    """Return the area in dm² that a glue joint holds: as written, else the smaller layer's."""
-    if joint.joint.area_mm2 is not None:
-        return joint.joint.area_mm2 / MM2_PER_DM2
-    return min(outline_dm2(assembly.part(part).part) for part in joint.parts)
 
 
 def _by_supply(

@@ -13,6 +13,7 @@ from armorplan.steps.drying_step import curing_step, drying_step
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import names, part_name, with_side
 from armorplan.steps.scene import Group
+from armorplan.steps.wetted import with_vapour
 
 SETTING = {
     JointKind.RIVET: StepKind.RIVET,
@@ -136,9 +137,9 @@ def setting_steps(group: Group) -> Iterator[Step]:
             fastener=joint.joint.fastener,
             detail=_fastener_words(group, joint),
         )
-        yield step
-        glue = scene.shelf.treatment(joint.joint.fastener)
-        if kind is StepKind.GLUE and glue is not None:
+        glue = scene.shelf.treatment(joint.joint.fastener) if kind is StepKind.GLUE else None
+        yield step if glue is None else with_vapour(scene, step, glue)
+        if glue is not None:
             yield drying_step(group, step, glue)
             if cure := curing_step(group, step, glue):
                 yield cure

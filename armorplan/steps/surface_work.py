@@ -16,6 +16,7 @@ from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import lowered, names, with_side
 from armorplan.steps.scene import Group
 from armorplan.steps.wet_work import first_entry, treated
+from armorplan.steps.wetted import with_vapour
 from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
 
 _COAT_KIND = {
@@ -55,7 +56,7 @@ def cleaning_steps(group: Group) -> Iterator[Step]:
         ),
         entry,
     )
-    yield step
+    yield with_vapour(scene, step, entry)
     yield drying_step(group, step, entry)
 
 
@@ -106,7 +107,7 @@ def treatment_steps(group: Group) -> Iterator[Step]:
         count, dipped = sided.treatment.coats, sided.treatment.applying is Applying.DIP
         for coat in range(1, count + 1):
             step = _coat(group, sided, entry, coat)
-            yield step
+            yield with_vapour(group.scene, step, entry, dipped=dipped)
             if dipped:
                 yield from _after_bath(group, sided, step, entry)
             stage = Stage.HANDLE if coat == count else Stage.TOUCH

@@ -8,9 +8,9 @@ from geometry.leather_sketches import box, part, pattern
 from needs.needs_sketches import PRICED_LEATHER, TRAY, built, shelf
 from pint import UnitRegistry
 
+from armorplan.geometry.areas import outline_dm2
 from armorplan.needs.leather import FOOT_30_DM2, leather_needs
 from armorplan.needs.liquids import OVER_PART_MM, liquid_needs
-from armorplan.needs.measures import outline_dm2
 from armorplan.pattern.joining import Treatment
 from armorplan.steps.model import Work
 
