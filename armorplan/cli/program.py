@@ -10,6 +10,7 @@ from pathlib import Path
 from armorplan import __version__
 from armorplan.cli.dry_options import add_dry
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
+from armorplan.cli.learned_options import add_learned
 from armorplan.cli.reached_options import add_reached
 from armorplan.cli.strip_options import add_strip
 from armorplan.cli.tray_size import tray_size
@@ -25,6 +26,7 @@ _COMMANDS = (
     "dry",
     "why",
     "reached",
+    "learned",
     "rules",
     "start",
     "strip",
@@ -143,6 +145,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     _reading(reached)
     add_reached(reached)
+    _catalogues(add_learned(commands))
     rules = commands.add_parser("rules", help="list the rules of the trade, or show one")
     rules.add_argument("code", nargs="?", metavar="CODE", help="show this rule's page")
     rules.add_argument("--json", action="store_true", help="answer as JSON")
