@@ -15,6 +15,7 @@ from armorplan.desktop.theme import palette_of
 from armorplan.desktop.timer_face import Standing
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.timer_card import TimerCard
+from armorplan.desktop.widgets.timer_painting import card_size
 from armorplan.desktop.widgets.timer_strip import TimerStrip
 
 
@@ -219,6 +220,15 @@ def test_many_timers_scroll_instead_of_being_cut(strip, bridge, session, qtbot):
     bridge.start(session.ready_steps()[:8])
     assert strip.height() > low
     assert strip.cards.horizontalScrollBar().maximum() > 0
+
+
+def test_few_timers_share_the_room_and_many_keep_their_width(strip, session, clock, qtbot):
+    three(session, strip)
+    least = card_size(strip.font()).width()
+    strip.resize(2400, 80)
+    qtbot.waitUntil(lambda: cards(strip)[0].width() == round(1.6 * least))
+    strip.resize(700, 80)
+    qtbot.waitUntil(lambda: cards(strip)[0].width() == least)
 
 
 def test_a_hundred_timers_are_told_in_a_tick_of_a_few_milliseconds(strip, session, clock):

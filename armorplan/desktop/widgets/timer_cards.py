@@ -3,6 +3,7 @@
 from collections.abc import Set as AbstractSet
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QWidget
 
 from armorplan.app.rows import TimerRow
@@ -11,6 +12,8 @@ from armorplan.desktop.widgets.timer_card import TimerCard
 from armorplan.desktop.widgets.timer_painting import card_size
 
 MARGIN_PX = 4
+WIDER = 1.6
+"""Where there is room, cards are up to so much wider, for longer titles."""
 
 
 class TimerCards(QScrollArea):
@@ -68,6 +71,20 @@ class TimerCards(QScrollArea):
         self._is_line = is_line
         for row in self._rows:
             self._cards[row.id].show_row(row, is_line=is_line)
+        self.fit()
+
+    def fit(self) -> None:
+        """Let the cards share the room there is."""
+        least = self._card_px()
+        count = max(1, len(self._rows))
+        share = (self.width() - (count - 1) * self._across.spacing()) // count
+        wide = max(least, min(round(WIDER * least), share))
+        for card in self._cards.values():
+            card.setFixedWidth(wide)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.fit()
 
     def bar_px(self) -> int:
         """Return how high a scroll bar is that the cards need; 0 where they fit."""
@@ -99,6 +116,7 @@ class TimerCards(QScrollArea):
             if self._across.indexOf(card) != at:
                 self._across.removeWidget(card)
                 self._across.insertWidget(at, card)
+        self.fit()
         if self._turn not in self._cards:
             self._give_turn(rows[0].id if rows else "")
 

@@ -94,7 +94,7 @@ def paint_face(painter: QPainter, rect: QRect, face: Face, colours: Ink) -> QRec
     metrics = QFontMetrics(font)
     box = rect.adjusted(PAD_PX + 2, PAD_PX, -PAD_PX - 2, -PAD_PX)
     painter.setPen(QColor(colours.text))
-    elided = metrics.elidedText(face.title, Qt.TextElideMode.ElideRight, box.width())
+    elided = metrics.elidedText(face.title, _MIDDLE, box.width())
     painter.drawText(box, Qt.AlignmentFlag.AlignTop, elided)
     below = QRect(box.left(), box.top() + metrics.height(), box.width(), 0)
     below.setBottom(box.bottom())
@@ -133,6 +133,8 @@ def _paint_small(painter: QPainter, box: QRect, face: Face, colours: Ink) -> Non
 
 
 _RIGHT = Qt.TextElideMode.ElideRight
+_MIDDLE = Qt.TextElideMode.ElideMiddle
+"""Titles of coats and sides differ at their ends."""
 
 
 def _paint_line(painter: QPainter, rect: QRect, face: Face, colours: Ink) -> QRectF:
@@ -147,6 +149,6 @@ def _paint_line(painter: QPainter, rect: QRect, face: Face, colours: Ink) -> QRe
     used = QFontMetrics(large_font(font)).horizontalAdvance(face.left) + PAD_PX
     painter.setPen(QColor(colours.text))
     room = beside.adjusted(used, 0, 0, 0)
-    title = metrics.elidedText(face.title, _RIGHT, room.width())
+    title = metrics.elidedText(face.title, _MIDDLE, room.width())
     painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, title)
     return mark

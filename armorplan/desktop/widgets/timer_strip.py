@@ -119,6 +119,7 @@ class TimerStrip(QWidget):
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange:
             self._fit()
+            self.cards.fit()
 
     def _fit(self) -> None:
         """Be as high as a card, and a scroll bar where the cards do not fit side by side."""
