@@ -49,6 +49,34 @@ class AirReport:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class VapourReport:
+    """What evaporates of a coat and burns, against the room; ``None``: the room is not known.
+
+    Attributes:
+        area_dm2: leather coated at a time, one face of it.
+        in_air_g_per_m3: of it in a m³ of the room, all of it evaporated; ``lel_pct``: as a share of
+            the lower explosive limit.
+        least_m3: the room it takes to stay below a tenth of that.
+        limit_g_per_m3: of a workplace over a day.
+        words: all of that in sentences, each number with its source.
+    """
+
+    solvent: str
+    solvent_g: float
+    area_dm2: float
+    volume_m3: float | None
+    in_air_g_per_m3: float | None
+    lel_g_per_m3: float
+    lel_pct: float | None
+    lel_source: str
+    least_m3: float
+    limit_g_per_m3: float | None
+    limit_source: str
+    over_limit: bool | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DryReport:
     """What ``armorplan dry --json`` answers.
 
@@ -58,7 +86,7 @@ class DryReport:
         why: why it takes longer or shorter than the catalogue says; empty where it does not.
         pct_of_usual: likely minutes to handle in per cent of ``usual_handle_min``; 0 for never.
         bath: what to do between the bath and the drying; empty where it is wiped on.
-        vapour: what evaporates that burns, with the sources; empty where nothing does.
+        vapour: what evaporates that burns; ``None`` where nothing does.
     """
 
     treatment: str
@@ -78,7 +106,7 @@ class DryReport:
     windows: tuple[WindowReport, ...]
     bath: str
     cautions: tuple[str, ...]
-    vapour: str
+    vapour: VapourReport | None
     sources: tuple[str, ...]
 
 
@@ -185,11 +213,31 @@ def _bath(entry: TreatmentEntry) -> str:
     return f"{both[0].upper()}{both[1:]}." if both else ""
 
 
-def _vapour(page: DryingPage, area_dm2: float) -> str:
+def _vapour(page: DryingPage, area_dm2: float) -> VapourReport | None:
     found = vapour_of(
         page.choice.entry,
         area_dm2=area_dm2,
         dipped=page.choice.body.dipped,
         volume_m3=page.room.volume_m3,
     )
-    return "" if found is None else f"For {area_dm2:g} dm² of leather: {vapour_caution(found)}"
+    if found is None:
+        return None
+    return VapourReport(
+        solvent=found.solvent,
+        solvent_g=round(found.solvent_g, 2),
+        area_dm2=area_dm2,
+        volume_m3=found.volume_m3,
+        in_air_g_per_m3=_rounded(found.in_air_g_per_m3),
+        lel_g_per_m3=found.lel_g_per_m3,
+        lel_pct=_rounded(found.lel_pct),
+        lel_source=found.lel_source,
+        least_m3=round(found.least_m3, 3),
+        limit_g_per_m3=found.limit_g_per_m3,
+        limit_source=found.limit_source,
+        over_limit=found.over_limit,
+        words=f"For {area_dm2:g} dm² of leather: {vapour_caution(found)}",
+    )
+
+
+def _rounded(value: float | None) -> float | None:
+    return None if value is None else round(value, 3)

@@ -4,6 +4,7 @@ import re
 from dataclasses import replace
 from pathlib import Path
 
+from armorplan.cli.dry_options import WANTED
 from armorplan.cli.reading import warn
 from armorplan.files.air_rows import by_night
 from armorplan.files.climate_csv import read_air_log
@@ -13,10 +14,6 @@ from armorplan.kernel.errors import ArmorplanError, UnreadableError
 from armorplan.kernel.findings import Finding, Severity, has_errors
 from armorplan.workshop.air import Climate, Room
 
-WANTED = (
-    "Write it like 18,55 (°C, per cent), 18,55,0.3 (with the air's speed in m/s), "
-    "'day=18,55 night=10,80', 'night=22:00-07:00@10,80', or name a logger's CSV file."
-)
 _NIGHT = (20, 8)
 _LEAST, _MOST = 2, 3
 _NUMBER = r"[+-]?\d{1,4}(?:\.\d{1,6})?"

@@ -109,7 +109,7 @@ def dry_lines(report: DryReport, *, reference_mm: float | None) -> Iterator[str]
         yield from _wrapped(report.bath)
     yield ""
     yield "Cautions"
-    for caution in (*report.cautions, *([report.vapour] if report.vapour else ())):
+    for caution in (*report.cautions, *([report.vapour.words] if report.vapour else ())):
         yield from _wrapped(caution, bullet="- ")
     yield ""
     yield "Sources"

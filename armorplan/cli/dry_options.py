@@ -4,8 +4,10 @@ import argparse
 from math import isfinite
 from pathlib import Path
 
-from armorplan.cli.air_spec import WANTED
-
+WANTED = (
+    "Write it like 18,55 (°C, per cent), 18,55,0.3 (with the air's speed in m/s), "
+    "'day=18,55 night=10,80', 'night=22:00-07:00@10,80', or name a logger's CSV file."
+)
 USUAL_AREA_DM2 = 10.0
 """About a forearm's plates: what the solvent of a coat is told for where nobody says."""
 _MOST_MM, _MOST_M3, _MOST_DM2 = 30.0, 1_000_000.0, 10_000.0

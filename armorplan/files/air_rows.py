@@ -10,7 +10,7 @@ from armorplan.files.file_bytes import read_bytes
 from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY, PLAUSIBLE_C, ROOM_M3
 from armorplan.files.log_values import celsius
 from armorplan.files.tables import Table
-from armorplan.files.values import maybe_number, maybe_text, number
+from armorplan.files.values import Bounds, maybe_number, maybe_text, number
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room
@@ -18,6 +18,8 @@ from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room
 _NIGHT_FROM, _NIGHT_TO = 20, 8
 """When a night begins and ends where nobody says (common practice, no source)."""
 _LEAST_VALUES, _MOST_VALUES = 2, 3
+_FAR = Bounds(least=-1000, most=1000)
+"""Numbers outside are no temperature in any unit."""
 
 
 def read_room(top: Table, folder: Path, *, zone: str) -> Room:
@@ -59,7 +61,7 @@ def _temperature_c(row: Table, usual_c: float) -> float:
     """Return a temperature in °C; one that is likelier meant in °F is asked about or refused."""
     key = "temperature_c"
     value = row.raw(key)
-    if isinstance(value, bool) or not isinstance(value, int | float):
+    if isinstance(value, bool) or not isinstance(value, int | float) or not _FAR.hold(value):
         return number(row, key, AIR_C, default=usual_c)
     meant_c = celsius(value)
     if not AIR_C.hold(value):
@@ -79,7 +81,7 @@ def _temperature_c(row: Table, usual_c: float) -> float:
 def _nights(row: Table, day: Climate) -> tuple[Climate, ...]:
     """Return the air of each hour where nights have their own; none where they have not."""
     night = row.table("night")
-    if not row.has("night"):
+    if not isinstance(row.raw("night"), dict):
         return ()
     for key, wanted in (("temperature_c", "12"), ("humidity_pct", "70")):
         if not night.has(key):

@@ -87,12 +87,18 @@ def test_thicker_leather_one_face_and_a_leather_by_name(capsys):
 
 def test_solvent_is_told_against_the_room(capsys):
     small = dried(capsys, "alcohol_dye", "--room", "3", "--area", "80")["vapour"]
-    assert small.startswith("For 80 dm² of leather: 180 g of ethanol")
-    assert "too much" in small
-    assert "63 g/m³" in small
-    assert "NIOSH" in small
-    assert "it takes at least 3.6 m³" in dried(capsys, "alcohol_dye")["vapour"]
-    assert dried(capsys, "water_dye")["vapour"] == ""
+    # 80 dm², both faces, 1.5 ml each, 0.75 g of ethanol in a ml; 63 g/m³ can burn.
+    assert small["solvent_g"] == pytest.approx(80 * 2 * 1.5 * 0.75)
+    assert small["in_air_g_per_m3"] == pytest.approx(180 / 3)
+    assert small["lel_pct"] == pytest.approx(100 * 60 / 63, abs=0.01)
+    assert small["over_limit"] is True
+    assert small["words"].startswith("For 80 dm² of leather: 180 g of ethanol")
+    assert "too much" in small["words"]
+    assert "NIOSH" in small["lel_source"]
+    unknown = dried(capsys, "alcohol_dye")["vapour"]
+    assert unknown["lel_pct"] is None
+    assert "it takes at least 3.6 m³" in unknown["words"]
+    assert dried(capsys, "water_dye")["vapour"] is None
 
 
 def test_it_says_it_in_plain_words(capsys):
@@ -116,10 +122,10 @@ def test_the_shop_file_tells_air_and_room_and_climate_goes_over_its_air(capsys, 
     )
     answer = dried(capsys, "alcohol_dye", "--shop", str(shop))
     assert answer["air"]["temperature_c"] == [12, 12]
-    assert "33 m³" in answer["vapour"]
+    assert answer["vapour"]["volume_m3"] == 33
     over = dried(capsys, "alcohol_dye", "--shop", str(shop), "--climate", "25,40")
     assert over["air"]["temperature_c"] == [25, 25]
-    assert "33 m³" in over["vapour"]
+    assert over["vapour"]["volume_m3"] == 33
 
 
 def test_a_loggers_file_is_read_and_what_is_amiss_told_beside_the_answer(capsys, tmp_path):

@@ -99,6 +99,12 @@ def test_fahrenheit_is_asked_about_where_it_could_be_celsius(read):
     ("text", "code", "line", "says"),
     [
         ("[climate]\ntemperature_c = 72\n", "wrong-value", 8, "72 °F is 22 °C"),
+        (f"[climate]\ntemperature_c = 1{'0' * 400}\n", "wrong-value", 8, "at most 60"),
+        ("[climate]\ntemperature_c = nan\n", "wrong-value", 8, "at most 60"),
+        ("[climate]\ntemperature_c = -inf\n", "wrong-value", 8, "at most 60"),
+        (DAY + "by_hour = [" + "[nan, 50], " * 24 + "]\n", "wrong-value", 11, "00:00"),
+        (DAY + f"by_hour = [{f'[1{chr(48) * 400}, 50], ' * 24}]\n", "wrong-value", 11, "00:00"),
+        (DAY + "night = 5\n", "wrong-value", 11, "a table, [climate.night]"),
         ("[climate]\ntemperature_c = true\n", "wrong-value", 8, "at most 60"),
         ("[climate]\nair_m_s = -0.1\n", "wrong-value", 8, "of at least 0 and at most 30 m/s"),
         (DAY + NIGHT + 'from = "21:30"\n', "wrong-value", 14, "full hour"),
