@@ -5,6 +5,7 @@ from contextlib import suppress
 from datetime import datetime, timedelta
 from typing import Protocol
 
+from armorplan.app.chart_notes import nights_words
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.rows import BenchState, PlanFace
@@ -45,6 +46,7 @@ class BuildPlan:
         self._clock = clock
         self._problem: Problem | None = None
         self._asked_at: datetime | None = None
+        self._nights_of: tuple[ShownPlan | None, str] = (None, "")
         self.mark: object = object()
         """Another one as soon as the next problem has to be made anew."""
         kept = shelf.last_plan(build)
@@ -80,6 +82,7 @@ class BuildPlan:
         meanwhile is not kept, and no plan that answers it is taken.
         """
         mark, known = self.mark, self._problem
+        self._derived = moment.derived
         self._asked_at = self._clock.now()
 
         def make() -> Problem:
@@ -122,7 +125,15 @@ class BuildPlan:
             return PlanFace(sentence="", details="", finish_at=None)
         sentence, details = plan_words(self.shown.plan)
         finish_at = self.shown.finish_at if self.shown.plan.placed else None
+        nights = self._nights(self.shown)
+        details = f"{nights}\n{details}" if nights else details
         return PlanFace(sentence=sentence, details=details, finish_at=finish_at)
+
+    def _nights(self, plan: ShownPlan) -> str:
+        """Return what nights cost the dryings of a plan; reckoned once for each plan shown."""
+        if self._nights_of[0] is not plan:
+            self._nights_of = plan, nights_words(self._derived, plan.spans())
+        return self._nights_of[1]
 
 
 def _done(

@@ -5,12 +5,15 @@ from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from armorplan.app.bench_states import BenchStates
+from armorplan.app.chart_air import air_of
+from armorplan.app.chart_notes import NO_NOTE, note_of
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, Chart, ChartBar
 from armorplan.kernel.units import DAY_MIN
 from armorplan.schedule.calendars import closed_windows, worker_windows
 from armorplan.schedule.problem import Worker
 
+Span = tuple[datetime, datetime, str | None]
 DRYING_LANE = "Drying"
 _LEAST_DAYS = 2
 
@@ -31,24 +34,11 @@ def _midnight_before(at: datetime, zone: ZoneInfo) -> datetime:
 def chart_of(
     derived: Derived,
     states: BenchStates,
-    spans: Mapping[str, tuple[datetime, datetime, str | None]],
+    spans: Mapping[str, Span],
     now_at: datetime,
 ) -> Chart:
     """Return bars for all spans (planned, under way, done), with the shop's closed hours behind."""
-    bars = []
-    for step_id, (start_at, end_at, who) in spans.items():
-        step = derived.work.step(step_id)
-        bars.append(
-            ChartBar(
-                step=step_id,
-                title=step.title,
-                lane=_lane(derived, who, attended=step.attended),
-                start_at=start_at,
-                end_at=max(end_at, start_at + timedelta(minutes=1)),
-                attended=step.attended,
-                state=states.states.get(step_id, BenchState.WAITING),
-            )
-        )
+    bars = [_bar(derived, states, step_id, span) for step_id, span in spans.items()]
     bars.sort(key=lambda bar: (bar.start_at, bar.end_at, bar.step))
     first_at = min((bar.start_at for bar in bars), default=now_at)
     last_at = max((bar.end_at for bar in bars), default=now_at)
@@ -72,4 +62,24 @@ def chart_of(
         ),
         now_at=now_at,
         zone=derived.shop.zone,
+        air=air_of(derived.shop.room, origin_at, origin_at + timedelta(days=days)),
+    )
+
+
+def _bar(derived: Derived, states: BenchStates, step_id: str, span: Span) -> ChartBar:
+    start_at, end_at, who = span
+    step = derived.work.step(step_id)
+    state = states.states.get(step_id, BenchState.WAITING)
+    over = state in (BenchState.DONE, BenchState.EARLY)
+    note = NO_NOTE if over else note_of(derived, step, start_at, end_at)
+    return ChartBar(
+        step=step_id,
+        title=step.title,
+        lane=_lane(derived, who, attended=step.attended),
+        start_at=start_at,
+        end_at=max(end_at, start_at + timedelta(minutes=1)),
+        attended=step.attended,
+        state=state,
+        surely_at=note.surely_at,
+        note=note.text,
     )

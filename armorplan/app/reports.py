@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from armorplan.app.bench_states import states_now
+from armorplan.app.chart_notes import nights_words, note_of
 from armorplan.app.derived import Derived
 from armorplan.app.effort_report import EffortReport, effort_report
 from armorplan.app.reason_rows import Reasons
@@ -61,18 +62,27 @@ class StepReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedReport:
-    """One sitting of a step in a plan; instants are ISO 8601 in UTC, ``who`` is null where time alone works."""
+    """One sitting of a step in a plan; instants are ISO 8601 in UTC, ``who`` is null where time alone works.
+
+    ``surely`` is when nine of ten dryings like it are ready, null where that is not known or not
+    asked; ``note`` says of a drying when it is ready and why it takes so long, else it is empty.
+    """
 
     id: str
     title: str
     start: str
     end: str
     who: str | None
+    surely: str | None
+    note: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanReport:
-    """A plan with how far it is proven."""
+    """A plan with how far it is proven.
+
+    ``nights`` says what colder nights cost the dryings; empty where they cost nothing.
+    """
 
     pattern: str
     status: str
@@ -80,6 +90,7 @@ class PlanReport:
     steps: tuple[PlannedReport, ...]
     stages: tuple[Stage, ...]
     conflict: str
+    nights: str
     findings: tuple[Finding, ...] = ()
 
 
@@ -210,14 +221,18 @@ def plan_report(derived: Derived, plan: Plan, problem: Problem, summary: str) ->
     steps = []
     for one in placed:
         start_at, end_at = instants.span(one)
-        step = step_of(one.id)
+        step = derived.work.step(step_of(one.id))
+        note = note_of(derived, step, start_at, end_at)
+        surely_at = note.surely_at
         steps.append(
             PlannedReport(
-                id=step,
-                title=derived.work.step(step).title,
+                id=step.id,
+                title=step.title,
                 start=start_at.isoformat(),
                 end=end_at.isoformat(),
                 who=one.who,
+                surely=None if surely_at is None else surely_at.isoformat(),
+                note=note.text,
             )
         )
     return PlanReport(
@@ -227,5 +242,6 @@ def plan_report(derived: Derived, plan: Plan, problem: Problem, summary: str) ->
         steps=tuple(steps),
         stages=plan.stages,
         conflict=plan.conflict,
+        nights=nights_words(derived, instants.spans()),
         findings=derived.findings,
     )

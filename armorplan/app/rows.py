@@ -5,6 +5,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from armorplan.app.bells import Bell, BellKind
+from armorplan.app.chart_air import AirStretch
 from armorplan.geometry.marks import Mark
 from armorplan.pattern.parts import Point, Ring
 from armorplan.relations.model import Quantity
@@ -204,7 +205,11 @@ class GraphRows:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChartBar:
-    """One bar of the coming days. ``lane`` is a person's name, or the drying lane's."""
+    """One bar of the coming days. ``lane`` is a person's name, or the drying lane's.
+
+    ``surely_at``: by then nine of ten dryings like it are ready; ``None`` where that is not known.
+    ``note``: of a drying when it is ready, how sure that is and why it takes so long; else empty.
+    """
 
     step: str
     title: str
@@ -213,17 +218,23 @@ class ChartBar:
     end_at: datetime
     attended: bool
     state: BenchState
+    surely_at: datetime | None = None
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chart:
-    """The coming days: bars, lanes top down, closed stretches (nights), and the present."""
+    """The coming days: bars, lanes top down, closed stretches (nights), and the present.
+
+    ``air``: the air of the room along them; empty where it is always the same.
+    """
 
     bars: tuple[ChartBar, ...]
     lanes: tuple[str, ...]
     closed: tuple[tuple[datetime, datetime], ...]
     now_at: datetime
     zone: str
+    air: tuple[AirStretch, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

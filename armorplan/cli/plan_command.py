@@ -72,3 +72,5 @@ def _say_table(report: PlanReport, derived: Derived, zone: str) -> None:
         who = names.get(step.who or "", "drying")
         say(f"  {start_at:%H:%M} – {until:9}  {who:8}  {step.title}")
     say(report.conflict or report.summary)
+    if report.nights:
+        say(report.nights)
