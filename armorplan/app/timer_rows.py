@@ -27,7 +27,7 @@ from armorplan.ledger.state import LedgerState
 from armorplan.ledger.timers import due_at, read_timer
 from armorplan.steps.model import Step
 
-AFTER = "after "
+AFTER = "after:"
 """In the id of a window's timer, before the step it counts from."""
 DOUBT = " (is the computer's clock right?)"
 

@@ -4,6 +4,7 @@ A plate is cased and bent while damp; a cuff is dipped twice in what drips, is w
 be coated again within a day. Times are the rules' example shelf's, at its own air.
 """
 
+import os
 from dataclasses import replace
 from functools import cache
 from itertools import count
@@ -14,6 +15,7 @@ from store.shelf_of_builds import ELBOW
 
 from armorplan.app.derived import Derived, derive_build
 from armorplan.app.session import Session
+from armorplan.kernel.clock import Clock
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import sketch, sketch_bath, sketch_form, sketch_part
 from armorplan.steps.model import StepKind
@@ -39,13 +41,16 @@ def derived_of(build: str, zone: str = "UTC") -> Derived:
 class Workshop:
     """One workshop file and the machine it is on; windows open and close, or are cut off."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, clock: Clock | None = None) -> None:
         self.path = path
-        self.clock = FakeClock()
+        self.clock = clock or FakeClock()
         self._numbers = count(1)
         first = self.file()
+        known = [build.id for build in first.builds()]
         for build in (PLATE, CUFF):
-            first.add_build(replace(ELBOW, id=build, name=build.partition("-")[0].capitalize()))
+            if build not in known:
+                name = build.partition("-")[0].capitalize()
+                first.add_build(replace(ELBOW, id=build, name=name))
         first.close()
 
     def file(self) -> WorkshopFile:
@@ -55,7 +60,7 @@ class Workshop:
         return Window(self, build, zone)
 
     def new_id(self) -> str:
-        return f"id-{next(self._numbers)}"
+        return f"id-{os.getpid()}-{next(self._numbers)}"
 
 
 class Window:
