@@ -8,6 +8,7 @@ from armorplan.cli.dry_options import WANTED
 from armorplan.cli.reading import warn
 from armorplan.files.air_rows import by_night
 from armorplan.files.climate_csv import read_air_log
+from armorplan.files.faults import brief
 from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY, PLAUSIBLE_C
 from armorplan.files.log_values import celsius
 from armorplan.kernel.errors import ArmorplanError, UnreadableError
@@ -22,6 +23,7 @@ _HUMIDITY = re.compile(rf"({_NUMBER})\s*%?")
 _SPEED = re.compile(rf"({_NUMBER})\s*(?:m/s)?")
 _HOURS = re.compile(r"(\d{1,2})(?::00)?-(\d{1,2})(?::00)?@(.*)")
 _DAY_H = 24
+_LONGEST_PATH = 1000
 
 
 def room_as_typed(typed: str, room: Room) -> Room:
@@ -31,11 +33,18 @@ def room_as_typed(typed: str, room: Room) -> Room:
         ArmorplanError: it is not written in one of the ways it may be, or cannot be.
     """
     text = typed.strip()
-    if Path(text).suffix.lower() in (".csv", ".tsv", ".txt") or Path(text).is_file():
+    if len(text) <= _LONGEST_PATH and _names_file(Path(text)):
         return _as_read(Path(text), room)
     if "=" not in text:
         return replace(room, usual=_air(text, room.usual), by_hour=(), readings=())
     return _day_and_night(text, room)
+
+
+def _names_file(path: Path) -> bool:
+    try:
+        return path.suffix.lower() in (".csv", ".tsv", ".txt") or path.is_file()
+    except OSError:  # a name longer than the system takes
+        return False
 
 
 def _as_read(path: Path, room: Room) -> Room:
@@ -69,7 +78,7 @@ def _night(told: str) -> tuple[tuple[int, int], str]:
     begins, ends = (int(found[1]), int(found[2])) if found else (0, 0)
     if found is None or begins == ends or max(begins, ends) >= _DAY_H:
         message = (
-            f"--climate: '{told}' has no night's hours. Write full hours, such as "
+            f"--climate: '{brief(told)}' has no night's hours. Write full hours, such as "
             "night=22:00-07:00@10,80."
         )
         raise ArmorplanError(message)
@@ -121,7 +130,7 @@ def _temperature_c(cell: str, text: str) -> float:
 
 
 def _wrong(text: str) -> ArmorplanError:
-    return ArmorplanError(f"--climate: '{text}' is no air. {WANTED}")
+    return ArmorplanError(f"--climate: '{brief(text)}' is no air. {WANTED}")
 
 
 def _out(what: str, wanted: str) -> ArmorplanError:

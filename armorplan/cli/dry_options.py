@@ -68,6 +68,12 @@ def add_dry(command: argparse.ArgumentParser) -> None:
         help=f"leather coated at a time, one face of it ({USUAL_AREA_DM2:g} dm²)",
     )
     command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
+    command.add_argument(
+        "--workshop",
+        type=Path,
+        metavar="FILE",
+        help="workshop file: the air kept in it, and what was learned there (usual place: your data folder)",
+    )
     command.add_argument("--json", action="store_true", help="answer as JSON")
     command.add_argument("--png", type=Path, metavar="FILE", help="draw it to a picture")
     command.add_argument("--dark", action="store_true", help="draw it light on dark")

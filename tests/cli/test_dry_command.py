@@ -8,7 +8,11 @@ from schemas_cli import schema
 
 from armorplan.cli.air_spec import room_as_typed
 from armorplan.cli.program import run
+from armorplan.cli.shop_now import shop_now
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
+from armorplan.store.places import default_workshop_path
 from armorplan.workshop.air import Climate, Room
 
 FROM = ["--from", "2026-11-30T17:00Z"]
@@ -128,6 +132,21 @@ def test_the_shop_file_tells_air_and_room_and_climate_goes_over_its_air(capsys, 
     assert over["vapour"]["volume_m3"] == 33
 
 
+def test_the_air_kept_in_the_workshop_counts_and_air_as_typed_goes_over_it(capsys, tmp_path):
+    kept = Room(usual=Climate(temperature_c=14, humidity_pct=65), zone="Europe/Lisbon")
+    workshop = default_workshop_path()
+    workshop.parent.mkdir(parents=True)
+    shop_now(None, workshop, read_shelf, SystemClock()).keep(kept)
+    assert dried(capsys, "water_dye")["air"]["temperature_c"] == [14, 14]
+    assert dried(capsys, "water_dye", "--workshop", str(workshop))["air"]["humidity_pct"] == [
+        65,
+        65,
+    ]
+    assert dried(capsys, "water_dye", "--climate", "20,50")["air"]["temperature_c"] == [20, 20]
+    assert run(["dry", "water_dye", "--workshop", str(tmp_path / "gone.workshop")]) == 2
+    assert "There is no workshop file" in capsys.readouterr().err
+
+
 def test_a_loggers_file_is_read_and_what_is_amiss_told_beside_the_answer(capsys, tmp_path):
     log = tmp_path / "log.csv"
     rows = "".join(f"2026-11-30 {hour:02}:00;{hour - 4},5;60\n" for hour in range(16, 24))
@@ -195,6 +214,9 @@ def test_day_and_night_as_they_may_be_typed(typed, hours):
         ("night=9-9@10,80", "no night's hours"),
         ("night=9-24@10,80", "no night's hours"),
         ("night=late@10,80", "no night's hours"),
+        ("1" * 900, "is no air"),
+        ("1" * 9000, "is no air"),
+        ("18\0,55", "is no air"),
         ("nowhere.csv", "holds no nowhere.csv"),
     ],
 )
