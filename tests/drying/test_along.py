@@ -57,3 +57,10 @@ def test_what_was_learned_of_it_leaves_the_air_as_it_is():
     learned = Pace(treatment="coat", factor=1.4, spread=0.2, observations=3)
     assert air_along(replace(room, paces=(learned,), volume_m3=40.0)) is air_along(room)
     assert air_along(cold_nights(6.0)) is not air_along(room)
+
+
+def test_times_near_each_other_lie_in_one_stretch():
+    kept = AirAlong(cold_nights())
+    for days in (0, 9, -3, 30, -20):
+        kept.passed(COAT, LIKELY, (MORNING + timedelta(days=days),) * 2)
+    assert len(kept._stretches) == 1

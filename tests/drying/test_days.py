@@ -130,3 +130,10 @@ def test_a_piece_of_the_air_is_the_air_of_the_piece(first, cells, skipped):
     assert climates(room, begin, cells + skipped)[skipped:] == climates(
         room, begin + skipped, cells
     )
+
+
+def test_hours_read_further_apart_than_three_leave_the_usual_air_between_them():
+    # Read at 9, 13 and 16 o'clock.
+    room = Room(readings=at_hours((0, 10.0), (4, 10.0), (7, 10.0)), usual=air(21.0))
+    day = [c.temperature_c for c in usual_days(room)]
+    assert day[9:17] == [10.0, 21.0, 21.0, 21.0, 10.0, 10.0, 10.0, 10.0]

@@ -244,3 +244,11 @@ def test_equal_rooms_share_what_was_reckoned():
     one, other = cold_nights(7.0), cold_nights(7.0)
     assert drying_room(one) is drying_room(other)
     assert drying_room(one) is not drying_room(cold_nights(7.5))
+
+
+@settings(max_examples=10)
+@given(STARTS, st.sampled_from((NIGHTS, READ)), st.sampled_from(Stage))
+def test_times_and_reached_tell_the_same(start_at, room, stage):
+    span = room.times(COAT, USUAL_BODY, start_at).spans[stage]
+    told = [float(minutes[0]) for minutes in room.reached(COAT, USUAL_BODY, stage, (start_at,))]
+    assert told == pytest.approx([span.soonest_min, span.likely_min, span.latest_min], abs=1.0)

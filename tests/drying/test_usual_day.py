@@ -1,6 +1,6 @@
 """Windows of a usual day, for lists that know no clock."""
 
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 
 import pytest
 from drying.sample_rooms import MORNING, air, cold_nights, entry, nights, read_hourly
@@ -58,3 +58,11 @@ def test_it_is_the_same_each_time_it_is_asked():
     room = DryingRoom(cold_nights())
     assert room.usual(COAT, USUAL_BODY) is room.usual(entry(), Body())
     assert room.usual(COAT, Body(thickness_mm=6.0)) != room.usual(COAT, USUAL_BODY)
+
+
+def test_days_unlike_each_other_count_by_their_mean():
+    # Read through the very days that a usual day is reckoned on.
+    midnight = datetime(2026, 1, 13, tzinfo=UTC)
+    warm, cold = [air(20.0, 60.0)] * 24, [air(10.0, 60.0)] * 24
+    read = Room(readings=read_hourly(midnight, warm + cold + warm + cold))
+    assert usual_min(read) == usual_min(Room(by_hour=(air(15.0, 60.0),) * 24))

@@ -1,5 +1,7 @@
 """Grams of solvent against the room, by hand, and the sentences that tell them."""
 
+from dataclasses import replace
+
 import pytest
 from drying.sample_rooms import entry
 from hypothesis import given
@@ -120,3 +122,14 @@ def test_what_is_told_never_contradicts_itself(area_dm2, volume_m3):
     if not vapour.stays_below:
         least_m3 = float(said.split("at least ")[1].split(" m³")[0])
         assert least_m3 >= vapour.least_m3 - 1e-6
+
+
+@pytest.mark.parametrize(
+    ("volume_m3", "stays_below", "told"), [(1.0, False, "10 %"), (1.003, True, "9.9 %")]
+)
+def test_a_tenth_is_not_below_a_tenth_nor_told_as_if(volume_m3, stays_below, told):
+    plain = replace(DYE, solvent_g_per_ml=1.0, lel_g_per_m3=50.0, wipe_ml_per_dm2=1.0)
+    vapour = vapour_of(plain, area_dm2=2.5, volume_m3=volume_m3)
+    assert vapour is not None
+    assert vapour.stays_below is stays_below
+    assert f"g/m³, {told} of the lower explosive limit" in vapour_caution(vapour)

@@ -32,9 +32,10 @@ def test_in_saturated_air_it_will_not_dry(room):
 
 
 def test_what_takes_longer_than_four_weeks_will_not_dry():
-    damp = Room(usual=air(18.0, 97.0))
-    assert times(damp, entry(handle_min=600)).verdict is Verdict.DRIES
-    assert times(damp, entry(handle_min=6000)).verdict is Verdict.WILL_NOT_DRY
+    # A twentieth of the reference's pace: 600 minutes take nine days, 2500 take 37.
+    for damp in (Room(usual=air(18.0, 97.0)), Room(by_hour=(air(18.0, 97.0),) * 24)):
+        assert times(damp, entry(handle_min=600)).verdict is Verdict.DRIES
+        assert times(damp, entry(handle_min=2500)).verdict is Verdict.WILL_NOT_DRY
 
 
 def test_oil_dries_in_any_air():
@@ -85,3 +86,19 @@ def test_what_forms_no_film_does_not_spoil():
     found = times(Room(by_hour=nights(2.0)), entry(film_from_c=None))
     assert found.verdict is Verdict.DRIES
     assert found.coldest_c == 2.0
+
+
+@pytest.mark.parametrize(
+    ("temperature_c", "verdict"), [(9.9, Verdict.WOULD_SPOIL), (10.0, Verdict.DRIES)]
+)
+def test_the_temperature_it_forms_at_is_warm_enough(temperature_c, verdict):
+    for room in (Room(usual=air(temperature_c)), Room(by_hour=(air(temperature_c),) * 24)):
+        assert times(room).verdict is verdict
+
+
+def test_the_film_takes_its_own_time_not_that_to_the_touch():
+    # Touch 30 min, film 60 min at the reference; 40 minutes before the cold.
+    start_at = MORNING.replace(hour=19, minute=20)
+    assert times(cold_nights(8.0), start_at=start_at).verdict is Verdict.WOULD_SPOIL
+    quick = entry(film_from_c=10.0, film_min=30)
+    assert times(cold_nights(8.0), quick, start_at).verdict is Verdict.DRIES
