@@ -160,9 +160,9 @@ def _window_lines(report: DryReport) -> Iterator[str]:
         if window.closes is not None:
             until = _edge_words(window.closes, start_at, zone)
             yield f"{_INDENT}{'':{wide}}  until {until}"
-        yield f"{_INDENT}{'':{wide}}  {window.meaning}"
-        if window.missed:
-            yield f"{_INDENT}{'':{wide}}  {window.missed}"
+        below = f"{_INDENT}{'':{wide}}  "
+        for words in (window.meaning, window.missed):
+            yield from wrap(words, _WIDE, initial_indent=below, subsequent_indent=below)
 
 
 def _edge_words(edge: EdgeReport, start_at: datetime, zone: ZoneInfo) -> str:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 _ROW_IN, _CURVE_IN, _AIR_IN = 0.46, 2.3, 0.8
-_LINE_IN, _HEAD_IN, _FOOT_IN, _GAP_IN = 0.2, 0.62, 0.62, 0.12
+_LINE_IN, _HEAD_IN, _FOOT_IN, _GAP_IN = 0.2, 0.62, 0.62, 0.2
 _DPI = 130
 
 
