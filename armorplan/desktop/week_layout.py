@@ -38,6 +38,16 @@ class Block:
         """Tell whether a person does it."""
         return self.bars[0].attended
 
+    @property
+    def surely_at(self) -> datetime:
+        """By when all of it is ready surely; its end where nothing more is known."""
+        return max((self.end_at, *(bar.surely_at for bar in self.bars if bar.surely_at)))
+
+    @property
+    def note(self) -> str:
+        """What it says beside its title: that of the bar which ends last."""
+        return max(self.bars, key=lambda bar: (bar.end_at, bar.step)).note
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lane:
@@ -105,7 +115,7 @@ def _px(start_at: datetime, end_at: datetime, px_an_hour: float) -> float:
 def span(chart: Chart, zone: tzinfo) -> tuple[datetime, datetime]:
     """Return the local midnights around everything the chart shows, and the present."""
     starts = [bar.start_at for bar in chart.bars] + [chart.now_at]
-    ends = [bar.end_at for bar in chart.bars] + [chart.now_at]
+    ends = [max(bar.end_at, bar.surely_at or bar.end_at) for bar in chart.bars] + [chart.now_at]
     return midnight(min(starts), zone), midnight(max(ends), zone, days=1)
 
 

@@ -33,14 +33,14 @@ def block_clock(block: Block, zone: tzinfo) -> str:
 
 def block_sentence(block: Block, zone: tzinfo) -> str:
     """Return what the line below the chart says of a block."""
-    return " \N{MIDDLE DOT} ".join(
-        (
-            block_title(block),
-            f"{day_text(block.start_at, zone)} {block_clock(block, zone)}",
-            block.bars[0].lane,
-            state_word(block.state),
-        )
+    said = (
+        block_title(block),
+        f"{day_text(block.start_at, zone)} {block_clock(block, zone)}",
+        block.bars[0].lane,
+        state_word(block.state),
+        block.note,
     )
+    return " \N{MIDDLE DOT} ".join(text for text in said if text)
 
 
 def week_rows(chart: Chart) -> tuple[TwinRow, ...]:
@@ -53,10 +53,11 @@ def _rows(chart: Chart) -> Iterator[TwinRow]:
     for bar in sorted(chart.bars, key=lambda b: (b.start_at, b.end_at, b.step)):
         start = f"{day_text(bar.start_at, zone)} {bar.start_at.astimezone(zone):%H:%M}"
         end = f"{day_text(bar.end_at, zone)} {bar.end_at.astimezone(zone):%H:%M}"
-        cells = (start, end, bar.title, bar.lane, state_word(bar.state))
+        cells = (start, end, bar.title, bar.lane, state_word(bar.state), bar.note)
         yield TwinRow(key=bar.step, cells=cells, spoken=_spoken(bar, cells))
 
 
 def _spoken(bar: ChartBar, cells: tuple[str, ...]) -> str:
     says = _tr("{start} to {end}: {title}, {who}, {state}")
-    return says.format(start=cells[0], end=cells[1], title=bar.title, who=bar.lane, state=cells[4])
+    said = says.format(start=cells[0], end=cells[1], title=bar.title, who=bar.lane, state=cells[4])
+    return f"{said}; {bar.note}" if bar.note else said

@@ -129,7 +129,7 @@ def test_the_table_has_every_bar_and_chooses_single_steps(view, bridge, session,
     qtmodeltester.check(model)
     assert model.rowCount() == len(session.chart().bars)
     heads = [model.headerData(c, Qt.Orientation.Horizontal) for c in range(model.columnCount())]
-    assert heads == ["Start", "End", "Step", "Who", "State"]
+    assert heads == ["Start", "End", "Step", "Who", "State", "When it is dry"]
     view.twin.setVisible(True)
     view.twin.setFocus()
     view.twin.setCurrentIndex(model.index(4, 2))

@@ -57,6 +57,7 @@ class WeekCanvas(WeekRoom):
             seen=(start_at, geometry.instant(size.width() - offset.x())),
             chosen=self._chosen,
             closed=self.tr("closed"),
+            air=self.tr("Air"),
         )
         clock = f"{self._now_at.astimezone(geometry.zone):%H:%M}"
         frame = Frame(
@@ -64,6 +65,7 @@ class WeekCanvas(WeekRoom):
             offset=offset,
             margin_px=margin,
             heading_px=self.heading_px(),
+            air_px=self.strip_px(),
             now=(self._now_at, self.tr("now {clock}").format(clock=clock)),
             ring=self.hands.here if self.hasFocus() else "",
         )

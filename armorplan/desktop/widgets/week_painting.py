@@ -11,11 +11,15 @@ from armorplan.desktop.picture_colours import Look, mixed
 from armorplan.desktop.week_geometry import ROW_GAP_PX
 from armorplan.desktop.week_layout import Block, Lane, hours, midnights
 from armorplan.desktop.week_words import block_clock, block_title
+from armorplan.desktop.widgets.week_air import paint_air
 from armorplan.desktop.widgets.week_sheet import PAD_PX, Frame, Sheet, label_step, paint_heading
 
 HALO_PX = 3.0
 ROUND_PX = 9.0
 MARK_PX = 16.0
+BAND_SHARE = 0.55
+"""So much of a bar's height has the band behind its end."""
+BAND_TINT = 0.16
 TICKET_SHARE = 0.35
 """So much leather is in the ground of a ticket."""
 
@@ -36,7 +40,10 @@ def paint_chart(painter: QPainter, sheet: Sheet, frame: Frame) -> None:
     painter.resetTransform()
     painter.setClipRect(QRectF(frame.margin_px, 0, wide, frame.heading_px))
     painter.translate(frame.offset.x(), 0)
-    paint_heading(painter, sheet, frame.heading_px, frame.now)
+    days_px = frame.heading_px - frame.air_px
+    paint_heading(painter, sheet, days_px, frame.now)
+    if frame.air_px:
+        paint_air(painter, sheet, days_px, frame.air_px)
     painter.resetTransform()
     painter.setClipping(False)
     _paint_names(painter, sheet, frame)
@@ -48,9 +55,13 @@ def _paint_names(painter: QPainter, sheet: Sheet, frame: Frame) -> None:
     painter.fillRect(QRectF(0, 0, margin, high), QColor(colours.window))
     painter.setPen(QColor(colours.line))
     painter.drawLine(QPointF(margin - 0.5, 0), QPointF(margin - 0.5, high))
+    painter.setFont(sheet.font)
+    if frame.air_px:
+        painter.setPen(QColor(colours.quiet))
+        row = QRectF(10, frame.heading_px - frame.air_px, margin - 10, frame.air_px)
+        painter.drawText(row, Qt.AlignmentFlag.AlignVCenter, sheet.air)
     painter.setClipRect(QRectF(0, frame.heading_px, margin, high))
     painter.setPen(QColor(colours.text))
-    painter.setFont(sheet.font)
     for lane, top in zip(geometry.lanes, geometry.tops, strict=False):
         row = QRectF(10, frame.offset.y() + top, margin - 10, geometry.row_px(lane))
         painter.drawText(row, Qt.AlignmentFlag.AlignVCenter, lane.name)
@@ -89,6 +100,7 @@ def _paint_blocks(painter: QPainter, sheet: Sheet) -> None:
     for lane, top in zip(sheet.geometry.lanes, sheet.geometry.tops, strict=False):
         if lane.drying:
             _paint_rails(painter, sheet, lane, top)
+            _paint_bands(painter, sheet, lane)
         for block in lane.blocks:
             if block.end_at < sheet.seen[0] or block.start_at > sheet.seen[1]:
                 continue
@@ -98,6 +110,27 @@ def _paint_blocks(painter: QPainter, sheet: Sheet) -> None:
                 _paint_block(painter, sheet, block)
     for block in lit:
         _paint_block(painter, sheet, block)
+
+
+def _paint_bands(painter: QPainter, sheet: Sheet, lane: Lane) -> None:
+    for block in lane.blocks:
+        in_view = block.end_at <= sheet.seen[1] and block.surely_at >= sheet.seen[0]
+        if in_view and block.surely_at > block.end_at:
+            _paint_band(painter, sheet, block)
+
+
+def _paint_band(painter: QPainter, sheet: Sheet, block: Block) -> None:
+    """A paler end, hung from the rail: likely ready before it, surely by its own end."""
+    box = sheet.geometry.boxes[block.key]
+    right = sheet.geometry.x(block.surely_at)
+    if right <= box.right():
+        return
+    pale = QRectF(box.right() - ROUND_PX, box.top(), right - box.right() + ROUND_PX, box.height())
+    pale.setHeight(box.height() * BAND_SHARE)
+    state = sheet.colours.state(block.state)
+    painter.setPen(QPen(QColor(state), 1.0, Qt.PenStyle.DashLine))
+    painter.setBrush(QColor(mixed(sheet.colours.panel, state, BAND_TINT)))
+    painter.drawRoundedRect(pale, 3, 3)
 
 
 def _paint_rails(painter: QPainter, sheet: Sheet, lane: Lane, top: float) -> None:

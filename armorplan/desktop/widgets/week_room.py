@@ -11,6 +11,7 @@ from armorplan.app.rows import Chart
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.week_geometry import WeekGeometry
 from armorplan.desktop.widgets.picture_hands import ZOOM_STEP, Hands
+from armorplan.desktop.widgets.week_air import air_px
 
 LEAST_PX_AN_HOUR = 3.0
 MOST_PX_AN_HOUR = 900.0
@@ -52,8 +53,12 @@ class WeekRoom(QAbstractScrollArea):
     # --- room -------------------------------------------------------------------------------
 
     def heading_px(self) -> float:
-        """Return how tall the days and hours along the top are."""
-        return 2.0 * self.fontMetrics().height() + 10
+        """Return how tall the days and hours along the top are, with the air below them."""
+        return 2.0 * self.fontMetrics().height() + 10 + self.strip_px()
+
+    def strip_px(self) -> float:
+        """Return how tall the strip of the air is; 0 where the air is always the same."""
+        return air_px(float(self.fontMetrics().height())) if self._chart.air else 0.0
 
     def margin_px(self) -> float:
         """Return how wide the lanes' names on the left are."""

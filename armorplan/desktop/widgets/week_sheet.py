@@ -27,6 +27,8 @@ class Sheet:
     """Steps that are chosen; empty where nothing is."""
     closed: str
     """What the closed hours are called."""
+    air: str
+    """What the strip of the air is called."""
 
     def look(self, block: Block) -> Look:
         """Return how a block is drawn beside what is chosen."""
@@ -40,13 +42,15 @@ class Frame:
     """The part of the sheet in view.
 
     ``size`` is the viewport's, ``offset`` where the first midnight lies in it below the heading;
-    ``now`` is the present with its words, ``ring`` what has the keys.
+    ``air_px`` is how much of the heading the air takes, at its foot; ``now`` is the present with
+    its words, ``ring`` what has the keys.
     """
 
     size: QSize
     offset: QPointF
     margin_px: float
     heading_px: float
+    air_px: float
     now: tuple[datetime, str]
     ring: str
 

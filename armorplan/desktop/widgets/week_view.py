@@ -11,6 +11,7 @@ from armorplan.desktop.week_words import block_sentence, week_rows
 from armorplan.desktop.widgets.picture_pane import PicturePane
 from armorplan.desktop.widgets.week_canvas import WeekCanvas
 
+_NOTE = 5
 NOW_MS = 20_000
 """The line of the present moves less than a pixel in this time at any zoom one works in."""
 
@@ -52,6 +53,7 @@ class WeekView(PicturePane):
                 self.tr("Step"),
                 self.tr("Who"),
                 self.tr("State"),
+                self.tr("When it is dry"),
             ),
             self,
         )
@@ -79,7 +81,8 @@ class WeekView(PicturePane):
         table.verticalHeader().hide()
         heading = table.horizontalHeader()
         heading.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        heading.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
+        for wide in (2, _NOTE):
+            heading.setSectionResizeMode(wide, QHeaderView.ResizeMode.Stretch)
         return table
 
     def refresh(self) -> None:
