@@ -9,8 +9,9 @@ from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
 from armorplan.drying.body import Body
-from armorplan.drying.room import DryingRoom, drying_room, stage_minutes
+from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Span, Stage
+from armorplan.drying.stages import stage_minutes
 from armorplan.drying.track import GRID_MIN
 from armorplan.kernel.units import span_words
 from armorplan.steps.model import Drying, Step, StepKind

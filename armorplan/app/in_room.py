@@ -8,7 +8,8 @@ from dataclasses import replace
 from typing import TypeVar
 
 from armorplan.app.derived import Derived
-from armorplan.drying.room import DryingRoom, drying_room, stage_minutes
+from armorplan.drying.room import DryingRoom, drying_room
+from armorplan.drying.stages import stage_minutes
 from armorplan.relations.model import Before, Relation
 from armorplan.rules.facts import Facts
 from armorplan.schedule.drying_tables import WINDOW_RULES

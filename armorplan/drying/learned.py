@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from math import inf
 
-from armorplan.drying.room import USUAL_SPREAD
+from armorplan.drying.stages import USUAL_SPREAD
 from armorplan.drying.weighing import Weights, dose_by_weight, dry_by_weight, weight_fault
 from armorplan.kernel.learning import Case, Damped, Prior, learn
 from armorplan.workshop.air import Pace

@@ -4,45 +4,36 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache
-from math import ceil, exp
 from typing import TYPE_CHECKING
 
 from armorplan.drying.along import MOST_MIN, air_along
-from armorplan.drying.body import Body, Multiples, multiples
+from armorplan.drying.body import Body, Multiples
 from armorplan.drying.curve import Curve, curve_of, instants_of
 from armorplan.drying.days import usual_days
-from armorplan.drying.spans import DryTimes, Span, Stage, Verdict
-from armorplan.drying.track import GRID_MIN, cell_of
+from armorplan.drying.spans import DryTimes, Span, Stage
+from armorplan.drying.stages import (
+    film_dose,
+    ready_minutes,
+    shop_factors,
+    stage_doses,
+    verdict_of,
+    whole_minutes,
+    within_cell,
+)
+from armorplan.drying.track import GRID, cell_of
 from armorplan.workshop.air import Climate, Room
 from armorplan.workshop.shelf import TreatmentEntry
 
 if TYPE_CHECKING:
     from armorplan.drying.track import Doubles
 
-USUAL_SPREAD = 0.3
-"""Spread of a catalogue's times before anything was learned (common practice, no source)."""
-_DECILE = 1.2815515655446004
-"""Standard normal quantile of 90 %: eight of ten lie between this on both sides."""
-_HAIR = 1e-6
 _SLOW, _LIKELY, _FAST = range(3)
+_PACES = (_FAST, _LIKELY, _SLOW)
+"""In the order of least, likely, most minutes."""
 _ANY_DAY = datetime(2026, 1, 15, 9, tzinfo=UTC)
 """Some morning, for lists that know no clock."""
 _STARTS_H = range(9)
 """Starts of a usual day, in hours after nine."""
-
-
-def stage_minutes(entry: TreatmentEntry) -> dict[Stage, int]:
-    """Return the catalogue's minutes to each stage a treatment knows."""
-    opens, closes = entry.window_min or (None, None)
-    found = {
-        Stage.TOUCH: entry.touch_min,
-        Stage.RECOAT_BY: entry.recoat_by_min,
-        Stage.OPENS: opens,
-        Stage.CLOSES: closes,
-        Stage.HANDLE: entry.handle_min,
-        Stage.CURE: entry.cure_min,
-    }
-    return {stage: minutes for stage, minutes in found.items() if minutes is not None}
 
 
 class DryingRoom:
@@ -71,22 +62,14 @@ class DryingRoom:
 
     def factors(self, entry: TreatmentEntry) -> Multiples:
         """Return what this shop's own drying multiplies a treatment's minutes by: 10, 50, 90 %."""
-        learned = self.room.pace(entry.id)
-        middle, spread = (learned.factor, learned.spread) if learned else (1.0, USUAL_SPREAD)
-        wide = exp(_DECILE * spread)
-        return middle / wide, middle, middle * wide
+        return shop_factors(self.room.pace(entry.id))
 
     def doses(self, entry: TreatmentEntry, body: Body, stage: Stage) -> Multiples | None:
         """Return the minutes at the reference that a stage takes: least, likely, most.
 
         ``None`` where the treatment has no such stage.
         """
-        minutes = stage_minutes(entry).get(stage)
-        if minutes is None:
-            return None
-        here, shop = multiples(entry, body), self.factors(entry)
-        least, likely, most = (minutes * m * s for m, s in zip(here, shop, strict=True))
-        return least, likely, most
+        return stage_doses(entry, body, self.room.pace(entry.id)).get(stage)
 
     def reached(
         self, entry: TreatmentEntry, body: Body, stage: Stage, starts: Sequence[datetime]
@@ -97,37 +80,32 @@ class DryingRoom:
             KeyError: the treatment has no such stage.
         """
         soonest, likely, latest = (
-            self._reached(entry, body, stage, pace, starts) for pace in (_FAST, _LIKELY, _SLOW)
+            self._along.taken_min(entry, pace, dose, starts)
+            for pace, dose in zip(_PACES, self._needed(entry, body, stage), strict=True)
         )
         return soonest, likely, latest
 
-    def _reached(
-        self,
-        entry: TreatmentEntry,
-        body: Body,
-        stage: Stage,
-        pace: int,
-        starts: Sequence[datetime],
-    ) -> "Doubles":
-        """Return minutes from each start to a stage; the slow pace has the most to dry."""
-        doses = self.doses(entry, body, stage)
-        if doses is None:
+    def _needed(self, entry: TreatmentEntry, body: Body, stage: Stage) -> Multiples:
+        found = self.doses(entry, body, stage)
+        if found is None:
             raise KeyError(stage)
-        return self._along.taken_min(entry, pace, doses[_FAST - pace], starts)
+        return found
 
     def minutes(
         self, entry: TreatmentEntry, body: Body, stage: Stage, start_at: datetime
     ) -> int | None:
         """Return the likely minutes from a start to a stage; ``None``: never, or no such stage."""
-        if stage not in stage_minutes(entry):
+        doses = self.doses(entry, body, stage)
+        if doses is None:
             return None
-        return _whole(float(self._reached(entry, body, stage, _LIKELY, (start_at,))[0]), stage)
+        taken = self._along.taken_min(entry, _LIKELY, doses[_LIKELY], (start_at,))
+        return whole_minutes(float(taken[0]), stage)
 
     def until(self, entry: TreatmentEntry, doses: Multiples, from_at: datetime) -> Multiples:
         """Return the minutes until a dose has passed: the least at the fastest pace, and so on."""
         soonest, likely, latest = (
             float(self._along.taken_min(entry, pace, dose, (from_at,))[0])
-            for pace, dose in zip((_FAST, _LIKELY, _SLOW), doses, strict=True)
+            for pace, dose in zip(_PACES, doses, strict=True)
         )
         return soonest, likely, latest
 
@@ -139,7 +117,7 @@ class DryingRoom:
         usual_min = entry.handle_min
         return DryTimes(
             start_at=start_at,
-            verdict=_verdict(entry, handle_min, coldest_c),
+            verdict=verdict_of(entry, handle_min, coldest_c),
             spans=spans,
             coldest_c=coldest_c,
             pct_of_usual=round(100 * handle_min / usual_min) if handle_min and usual_min else 0,
@@ -147,36 +125,32 @@ class DryingRoom:
 
     def _spans(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> dict[Stage, Span]:
         """Return the range of every stage, all of them looked up at once."""
-        stages = tuple(stage_minutes(entry))
-        doses = [self.doses(entry, body, stage) or (0.0, 0.0, 0.0) for stage in stages]
-        soonest, likely, latest = (
-            self._along.taken_min(entry, pace, [dose[_FAST - pace] for dose in doses], (start_at,))
-            for pace in (_FAST, _LIKELY, _SLOW)
+        doses = stage_doses(entry, body, self.room.pace(entry.id))
+        bands = zip(
+            *(
+                self._along.taken_min(entry, pace, needed, (start_at,))
+                for pace, needed in zip(_PACES, zip(*doses.values(), strict=True), strict=True)
+            ),
+            strict=True,
         )
         return {
             stage: Span(
-                soonest_min=_whole(float(soonest[at]), stage),
-                likely_min=_whole(float(likely[at]), stage),
-                latest_min=_whole(float(latest[at]), stage),
+                soonest_min=whole_minutes(float(soonest), stage),
+                likely_min=whole_minutes(float(likely), stage),
+                latest_min=whole_minutes(float(latest), stage),
             )
-            for at, stage in enumerate(stages)
+            for stage, (soonest, likely, latest) in zip(doses, bands, strict=True)
         }
 
     def _coldest_c(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> float:
         """Return the coldest air from a start until the film is formed, or it is dry to handle."""
         if self.is_steady:
             return self.room.usual.temperature_c
-        taken_min = self._film_min(entry, body, start_at)
-        last = cell_of(start_at.astimezone(UTC) + timedelta(minutes=taken_min))
-        cells = last - cell_of(start_at) + 1
+        dose = film_dose(entry, body, self.room.pace(entry.id))
+        taken_min = float(self._along.taken_min(entry, _LIKELY, dose, (start_at,))[0])
+        until_at = start_at.astimezone(UTC) + timedelta(minutes=min(taken_min, MOST_MIN))
+        cells = cell_of(until_at) - cell_of(start_at) + 1
         return min(climate.temperature_c for climate in self.air_along(start_at, cells))
-
-    def _film_min(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> float:
-        forms_min = entry.handle_min
-        if entry.film_from_c is not None:
-            forms_min = entry.touch_min if entry.film_min is None else entry.film_min
-        dose = forms_min * multiples(entry, body)[1] * self.factors(entry)[1]
-        return min(float(self._along.taken_min(entry, _LIKELY, dose, (start_at,))[0]), MOST_MIN)
 
     def usual(self, entry: TreatmentEntry, body: Body) -> DryTimes:
         """Return the windows of a usual start, for lists that know no clock: the middle of a day's.
@@ -223,7 +197,7 @@ class DryingRoom:
         slow, likely, fast = (
             self._along.passed(entry, pace, at) for pace in (_SLOW, _LIKELY, _FAST)
         )
-        needed = self.doses(entry, body, Stage.HANDLE) or (0.0, 0.0, 0.0)
+        needed = self._needed(entry, body, Stage.HANDLE)
         first = cell_of(at[0])
         air = self._along.air(first, cell_of(at[-1]) - first + 1)
         return curve_of(
@@ -247,35 +221,12 @@ class DryingRoom:
         Raises:
             KeyError: the treatment has no such stage.
         """
-        import numpy as np
-
+        needed = self._needed(entry, body, stage)[_LIKELY]
         if self.is_steady:
             return None
-        by_then = stage in (Stage.CLOSES, Stage.RECOAT_BY)
-        within = 0 if by_then else GRID_MIN - 1
-        first_at = origin_at.astimezone(UTC) + timedelta(minutes=within)
-        starts = [first_at + timedelta(minutes=cell * GRID_MIN) for cell in range(cells)]
-        taken = np.minimum(self._reached(entry, body, stage, _LIKELY, starts), MOST_MIN)
-        begun = np.arange(cells) * GRID_MIN + within
-        rounded = np.floor(taken + _HAIR) if by_then else np.ceil(taken - _HAIR)
-        return tuple(int(m) for m in np.maximum.accumulate(begun + rounded))
-
-
-def _whole(minutes: float, stage: Stage) -> int | None:
-    """Return whole minutes: up for what has to be waited for, down for the latest time."""
-    if minutes == float("inf"):
-        return None
-    if stage in (Stage.CLOSES, Stage.RECOAT_BY):
-        return max(1, int(minutes + _HAIR))
-    return ceil(minutes - _HAIR)
-
-
-def _verdict(entry: TreatmentEntry, handle_min: int | None, coldest_c: float) -> Verdict:
-    if handle_min is None:
-        return Verdict.WILL_NOT_DRY
-    if entry.film_from_c is not None and coldest_c < entry.film_from_c:
-        return Verdict.WOULD_SPOIL
-    return Verdict.DRIES
+        first_at = origin_at.astimezone(UTC) + timedelta(minutes=within_cell(stage))
+        starts = [first_at + cell * GRID for cell in range(cells)]
+        return ready_minutes(self._along.taken_min(entry, _LIKELY, needed, starts), stage)
 
 
 @lru_cache(maxsize=32)

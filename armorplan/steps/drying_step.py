@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from armorplan.drying.room import stage_minutes
 from armorplan.drying.spans import Stage
+from armorplan.drying.stages import stage_minutes
 from armorplan.steps.model import Drying, Step, StepKind
 from armorplan.steps.naming import names
 from armorplan.steps.scene import Group

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from armorplan.drying.body import Body
-from armorplan.drying.room import stage_minutes
 from armorplan.drying.spans import Stage
+from armorplan.drying.stages import stage_minutes
 from armorplan.steps.model import Drying, Step, StepKind, Work
 from armorplan.workshop.shelf import Shelf
 

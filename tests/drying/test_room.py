@@ -11,8 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from armorplan.drying.body import USUAL_BODY, Body
-from armorplan.drying.room import DryingRoom, drying_room, stage_minutes
+from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Stage
+from armorplan.drying.stages import stage_minutes
 from armorplan.workshop.air import Pace, Room
 from armorplan.workshop.shelf import Carrier
 
