@@ -32,6 +32,7 @@ class DryBar:
         key: stable: ``touch``, ``recoat``, ``shape``, ``handle``, ``cure``.
         name: what it is called.
         meaning: what to do with it.
+        missed: what to do where its end was missed; empty where it has none.
         opens: soonest, likely and latest instant from which on it holds.
         closes: the same for its end; ``None`` where it has none.
     """
@@ -41,6 +42,7 @@ class DryBar:
     meaning: str
     opens: "Instants"
     closes: "Instants | None" = None
+    missed: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,19 +163,38 @@ def _bars(choice: DryingChoice, times: DryTimes) -> Iterator[DryBar]:
     if Stage.OPENS in spans and Stage.CLOSES in spans:
         meaning = "damp enough to be shaped, no longer wet"
         opens, closes = at(spans[Stage.OPENS]), at(spans[Stage.CLOSES])
-        yield DryBar(key="shape", name="Shape it", meaning=meaning, opens=opens, closes=closes)
+        yield DryBar(
+            key="shape",
+            name="Shape it",
+            meaning=meaning,
+            opens=opens,
+            closes=closes,
+            missed=_missed(entry, "later it has to be cased again"),
+        )
     touch = at(spans[Stage.TOUCH])
     yield DryBar(key="touch", name="Dry to the touch", meaning=_touch(entry), opens=touch)
     if Stage.RECOAT_BY in spans:
         closes = at(spans[Stage.RECOAT_BY])
-        meaning = entry.missed_remedy or "later it needs a light scuff first"
-        yield DryBar(key="recoat", name="Next coat", meaning=meaning, opens=touch, closes=closes)
+        yield DryBar(
+            key="recoat",
+            name="Next coat",
+            meaning="dry enough for the next coat",
+            opens=touch,
+            closes=closes,
+            missed=_missed(entry, "later it needs a light scuff first"),
+        )
     handle = at(spans[Stage.HANDLE])
     meaning = "it can be handled, and what follows can begin"
     yield DryBar(key="handle", name="Dry to handle", meaning=meaning, opens=handle)
     if Stage.CURE in spans:
         meaning = _cure(entry)
         yield DryBar(key="cure", name="Cured", meaning=meaning, opens=at(spans[Stage.CURE]))
+
+
+def _missed(entry: TreatmentEntry, usual: str) -> str:
+    if entry.missed_is_loss:
+        return "later it is lost"
+    return f"missed: {entry.missed_remedy}" if entry.missed_remedy else usual
 
 
 def _touch(entry: TreatmentEntry) -> str:

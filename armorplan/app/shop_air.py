@@ -88,9 +88,14 @@ def room_from(text: str) -> Room:
     Raises:
         WorkshopError: the text is damaged or of another form.
     """
+    converter = json_converter()
     try:
         told: dict[str, object] = dict(json.loads(text).items())
-        return json_converter().structure(told, Room)
+        room = converter.structure(told, Room)
+        # What cannot be taken for air would be read as the usual one.
+        if {key: converter.unstructure(room)[key] for key in told} == told:
+            return room
+        raise ValueError(text)
     except UNFIT as error:
         message = "The air that is kept in the workshop cannot be read. Keep the air anew."
         raise WorkshopError(message) from error

@@ -49,13 +49,13 @@ def window(chosen: Namespace) -> int:
 
     clock = SystemClock()
     path = chosen.workshop or default_workshop_path()
-    shop = shop_now(chosen.shop, path, clock)
+    # Read anew for each folder that is opened, so that a price mended meanwhile counts.
+    shelf = partial(shelf_for, chosen.catalogues)
+    shop = shop_now(chosen.shop, path, shelf, clock)
     workshop = WorkshopFile.open(path, clock)
     keeper = SolverKeeper()
     keeper.warm_up()
     try:
-        # Read anew for each folder that is opened, so that a price mended meanwhile counts.
-        shelf = partial(shelf_for, chosen.catalogues)
         drafts = Drafts(shelf, shop)
         seat = partial(_seat, workshop, drafts)
         folder = chosen.catalogues or own_catalogues_path()

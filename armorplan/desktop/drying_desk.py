@@ -6,7 +6,8 @@ from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.drying_choices import DryingChoice, WhatIf
 from armorplan.app.drying_rows import DryingPage, change_words, drying_page, page_if
-from armorplan.desktop.drying_plot import DryingPlot, PlotLook, draw_drying
+from armorplan.desktop.drying_layout import PlotLook
+from armorplan.desktop.drying_plot import DryingPlot, draw_drying
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.workshop.air import Room
 
@@ -72,8 +73,9 @@ class DryingDesk(QObject):
             return
         self._asked = asked
 
-        def work(_report: Report, _should_stop: ShouldStop) -> object:
-            return shown_of(asked)
+        def work(_report: Report, should_stop: ShouldStop) -> object:
+            # Many a job is overtaken before it begins: a page that is drawn wider and wider.
+            return None if should_stop() else shown_of(asked)
 
         self._runner.ask(work)
 

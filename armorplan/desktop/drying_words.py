@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.drying_choices import Began, DryingChoice
 from armorplan.app.drying_rows import DryBar, DryingPage, Instants
+from armorplan.desktop.drying_desk import DryingShown
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import clock_text
 from armorplan.drying.spans import Verdict
@@ -81,11 +82,28 @@ def _row(bar: DryBar, end: str, ends: Instants, when: tuple[datetime, tzinfo]) -
     name = f"{bar.name}, {_tr('until') if end == 'until' else _tr('from')}"
     if bar.closes is None:
         name = bar.name
-    cells = (name, soonest, likely, latest, bar.meaning)
+    meaning = bar.missed if end == "until" else bar.meaning
+    cells = (name, soonest, likely, latest, meaning)
     spoken = _tr("{0}: likely {1}, between {2} and {3}; {4}").format(
-        name, likely, soonest, latest, bar.meaning
+        name, likely, soonest, latest, meaning
     )
     return TwinRow(key=f"{bar.key}:{end}", cells=cells, spoken=spoken)
+
+
+def change_sentence(shown: DryingShown, now_at: datetime, zone: tzinfo) -> str:
+    """Return what another air would change: when it can be handled, and how long that takes."""
+    if shown.other is None:
+        return ""
+    before, after = (_handle_at(page) for page in (shown.page, shown.other))
+    if shown.other.trouble or before is None or after is None or before == after:
+        return shown.change
+    return _tr("Dry to handle {0} instead of {1}: {2}").format(
+        clock_text(after, now_at, zone), clock_text(before, now_at, zone), shown.change
+    )
+
+
+def _handle_at(page: DryingPage) -> datetime | None:
+    return next(bar.opens.likely_at for bar in page.bars if bar.key == "handle")
 
 
 def picture_words(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:

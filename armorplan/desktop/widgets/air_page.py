@@ -1,7 +1,7 @@
 """The page of the shop's air: one value or day and night, readings, a logger's file, the room's size."""
 
+from dataclasses import replace
 from html import escape
-from pathlib import Path
 
 from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QCloseEvent
@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QDialog,
     QDialogButtonBox,
-    QFileDialog,
     QFormLayout,
     QHBoxLayout,
     QLabel,
@@ -21,17 +20,17 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from armorplan.app.air_form import AirFault, read_air
+from armorplan.app.air_form import AirFault
 from armorplan.app.air_sheet import RoomFault, TypedRoom, room_of, shown_days
-from armorplan.app.shop_air import ShopAir, room_words, rule_words, with_reading, with_readings
+from armorplan.app.shop_air import ShopAir, room_words, rule_words
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.jobs import Report, Runner, ShouldStop
+from armorplan.desktop.widgets.air_readings import AirReadings
 from armorplan.desktop.widgets.air_row import AirRow
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.files.climate_csv import AirLog, read_air_log
+from armorplan.files.climate_csv import AirLog
 from armorplan.kernel.findings import Finding
-from armorplan.workshop.air import AirReading, Room
+from armorplan.workshop.air import Room
 
 WIDE_PX, HIGH_PX = 620, 560
 FRAME_PX = 40
@@ -49,19 +48,14 @@ class AirPage(QDialog):
         self.setWindowTitle(self.tr("Air of the shop"))
         self.setModal(False)
         self._desk = desk
-        self._bridge = bridge
         self._room = Room()
         self._is_filled = False
-        self._reader = Runner(self)
         self.rule = QLabel(self)
         self.day = AirRow("day", self.tr("By day"), self)
         self.has_night = QCheckBox(self.tr("The &nights are otherwise"), self)
         self.night = AirRow("night", self.tr("By night"), self)
         self.hours = (self._hour("day_from", 8), self._hour("night_from", 18))
-        self.now = AirRow("now", self.tr("Reading of now"), self)
-        self.add = QPushButton(self.tr("&Add this reading"), self)
-        self.log = QPushButton(self.tr("&Read a logger's CSV …"), self)
-        self.forget = QPushButton(self.tr("&Forget all readings"), self)
+        self.readings = AirReadings(bridge, self)
         self.volume = QLineEdit(self)
         self.told = QTextBrowser(self)
         self.celsius = QPushButton(self)
@@ -89,9 +83,6 @@ class AirPage(QDialog):
         for widget, name in (
             (self.rule, "air_rule"),
             (self.has_night, "air_has_night"),
-            (self.add, "air_add"),
-            (self.log, "air_log"),
-            (self.forget, "air_forget"),
             (self.volume, "air_volume"),
             (self.told, "air_told"),
             (self.celsius, "air_celsius"),
@@ -99,7 +90,7 @@ class AirPage(QDialog):
             (self.keep, "air_keep"),
         ):
             widget.setObjectName(name)
-        for button in (self.add, self.log, self.forget, self.celsius, self.stays, self.keep):
+        for button in (self.celsius, self.stays, self.keep):
             button.setAutoDefault(False)
         self.rule.setWordWrap(True)
         self.volume.setAccessibleName(self.tr("Volume of the room, cubic metres"))
@@ -108,29 +99,6 @@ class AirPage(QDialog):
         self.told.setTabChangesFocus(True)
 
     def _lay_out(self) -> None:
-        form = QFormLayout()
-        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.DontWrapRows)
-        form.addRow(self.tr("Air b&y day"), self.day)
-        form.addRow("", self.has_night)
-        form.addRow(self.tr("Air by n&ight"), self.night)
-        hours = QHBoxLayout()
-        day_from, night_from = self.hours
-        for words, box in ((self.tr("day from"), day_from), (self.tr("night from"), night_from)):
-            hours.addWidget(QLabel(words, self))
-            hours.addWidget(box)
-        hours.addStretch(1)
-        form.addRow("", hours)
-        form.addRow(self.tr("As it is n&ow"), self.now)
-        readings = QHBoxLayout()
-        for button in (self.add, self.log, self.forget):
-            readings.addWidget(button)
-        readings.addStretch(1)
-        form.addRow("", readings)
-        size = QHBoxLayout()
-        size.addWidget(self.volume)
-        size.addWidget(QLabel(self.tr("m³, for what evaporates into it; may be left empty"), self))
-        size.addStretch(1)
-        form.addRow(self.tr("&Volume of the room"), size)
         answers = QHBoxLayout()
         for button in (self.celsius, self.stays):
             answers.addWidget(button)
@@ -145,28 +113,48 @@ class AirPage(QDialog):
         foot.addWidget(close)
         whole = QVBoxLayout(self)
         whole.addWidget(self.rule)
-        whole.addLayout(form)
+        whole.addLayout(self._form())
         whole.addWidget(self.told, 1)
         whole.addLayout(answers)
         whole.addLayout(foot)
         room = self.screen().availableSize()
         self.resize(min(WIDE_PX, room.width() - FRAME_PX), min(HIGH_PX, room.height() - FRAME_PX))
 
+    def _form(self) -> QFormLayout:
+        form = QFormLayout()
+        form.addRow(self.tr("Air b&y day"), self.day)
+        form.addRow("", self.has_night)
+        form.addRow(self.tr("Air by n&ight"), self.night)
+        hours = QHBoxLayout()
+        names = (self.tr("day from"), self.tr("night from"))
+        for words, box in zip(names, self.hours, strict=True):
+            hours.addWidget(QLabel(words, self))
+            hours.addWidget(box)
+        hours.addStretch(1)
+        form.addRow("", hours)
+        form.addRow(self.tr("As it is n&ow"), self.readings)
+        size = QHBoxLayout()
+        size.addWidget(self.volume)
+        size.addWidget(QLabel(self.tr("m³, for what evaporates into it; may be left empty"), self))
+        size.addStretch(1)
+        name = QLabel(self.tr("&Volume of the room"), self)
+        name.setBuddy(self.volume)
+        form.addRow(name, size)
+        return form
+
     def _connect(self) -> None:
-        for row in (self.day, self.night, self.now):
+        for row in (self.day, self.night, self.readings):
             row.changed.connect(self._look)
         self.has_night.toggled.connect(self._look)
         for box in self.hours:
             box.valueChanged.connect(self._look)
         self.volume.textChanged.connect(self._look)
-        self.add.clicked.connect(self._add)
-        self.log.clicked.connect(self._ask_log)
-        self.forget.clicked.connect(self._forget)
+        self.readings.faulty.connect(lambda fault: self._tell_fault(fault, self.readings.now))
+        self.readings.logged.connect(self._tell_log)
+        self.readings.refused.connect(self._refuse)
         self.celsius.clicked.connect(self._take_celsius)
         self.stays.clicked.connect(self._let_stay)
         self.keep.clicked.connect(self._keep)
-        self._reader.answered.connect(self._take_log)
-        self._reader.failed.connect(lambda error: self._refuse(str(error)))
         self._desk.shown.connect(self._take)
         self._desk.kept.connect(self._say)
         self._desk.refused.connect(self._refuse)
@@ -194,7 +182,7 @@ class AirPage(QDialog):
             self.has_night.setChecked(two is not None)
             volume_m3 = self._room.volume_m3
             self.volume.setText("" if volume_m3 is None else f"{volume_m3:g}")
-        self._look()
+        self.readings.show_readings(self._room.readings)
 
     def _typed(self) -> TypedRoom:
         return TypedRoom(
@@ -206,13 +194,14 @@ class AirPage(QDialog):
             volume=self.volume.text(),
         )
 
+    def _found(self) -> Room | RoomFault:
+        return room_of(self._typed(), replace(self._room, readings=self.readings.readings))
+
     def _look(self) -> None:
         """Say what the form says as it stands, or what is wrong with it."""
         for widget in (self.night, *self.hours):
             widget.setEnabled(self.has_night.isChecked())
-        self.forget.setEnabled(bool(self._room.readings))
-        self.add.setEnabled(not self.now.is_blank)
-        found = room_of(self._typed(), self._room)
+        found = self._found()
         if isinstance(found, RoomFault):
             rows = {"day": self.day, "night": self.night}
             self._tell_fault(found.fault, rows.get(found.row))
@@ -248,50 +237,14 @@ class AirPage(QDialog):
         if self._asked is not None:
             self._asked[0].be_sure()
 
-    # --- readings ----------------------------------------------------------------------------
-
-    def _add(self) -> None:
-        climate = read_air(self.now.typed())
-        if isinstance(climate, AirFault):
-            self._tell_fault(climate, self.now)
-            return
-        reading = AirReading(at=self._bridge.clock.now(), climate=climate)
-        self._room = with_reading(self._room, reading)
-        self.now.show_air(None)
-        self._look()
-
-    def _forget(self) -> None:
-        self._room = Room(usual=self._room.usual, by_hour=self._room.by_hour, zone=self._room.zone)
-        self._look()
-
-    def _ask_log(self) -> None:
-        title, kinds = (
-            self.tr("Read a logger's file"),
-            self.tr("Tables (*.csv *.txt *.tsv);;All (*)"),
-        )
-        chosen, _ = QFileDialog.getOpenFileName(self, title, str(Path.home()), kinds)
-        if chosen:
-            self.read_log(Path(chosen))
-
-    def read_log(self, file: Path) -> None:
-        """Read what a logger wrote, in the shop's time zone where the file names none."""
-        zone = str(self._bridge.zone)
-
-        def work(_report: Report, _should_stop: ShouldStop) -> object:
-            return read_air_log(file, zone=zone)
-
-        self._reader.ask(work)
-
-    def _take_log(self, log: AirLog) -> None:
-        self._room = with_readings(self._room, log.readings)
-        self._look()
+    def _tell_log(self, log: AirLog) -> None:
         self.told.setHtml(_log_html(log, self.told.toPlainText()))
         announce(self.told, self.told.toPlainText())
 
     # --- keeping -----------------------------------------------------------------------------
 
     def _keep(self) -> None:
-        found = room_of(self._typed(), self._room)
+        found = self._found()
         if isinstance(found, Room):
             self.keep.setEnabled(False)
             self._say(self.tr("Keeping it, and reckoning anew with it …"))
@@ -305,7 +258,7 @@ class AirPage(QDialog):
         self._say(f"\N{HEAVY MULTIPLICATION X} {why}")
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        self._reader.close()
+        self.readings.end_jobs()
         super().closeEvent(event)
 
 

@@ -20,9 +20,10 @@ from armorplan.app.drying_choices import DryingChoice, Dryings, WhatIf
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.drying_desk import DryingAsked, DryingDesk, DryingShown
-from armorplan.desktop.drying_plot import PlotLook
+from armorplan.desktop.drying_layout import PlotLook
 from armorplan.desktop.drying_words import (
     HEADINGS,
+    change_sentence,
     choice_words,
     headline,
     picture_words,
@@ -37,6 +38,8 @@ from armorplan.desktop.widgets.what_if_bar import WhatIfBar
 MARGIN_PX = 6
 NOW_MS = 60_000
 """The present moves so often; the picture is drawn anew no more often than that without a change."""
+SETTLE_MS = 40
+"""So long it is waited for the page to have its size, and for what changes at once."""
 FOLLOWS = "follows"
 """The entry of the list that follows what is chosen at the bench."""
 LETTERS = 24
@@ -63,6 +66,7 @@ class DryingView(QWidget):
         self.twin = self._table()
         self.sources = QLabel(self)
         self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
+        self._settle = QTimer(self, interval=SETTLE_MS, singleShot=True)
         self._name_all()
         self._lay_out()
         self._connect()
@@ -140,7 +144,8 @@ class DryingView(QWidget):
 
     def _connect(self) -> None:
         self.chooser.activated.connect(self._ask)
-        self.picture.resized.connect(self._ask)
+        self.picture.resized.connect(self._settle.start)
+        self._settle.timeout.connect(self._ask)
         self.what_if.asked.connect(self._ask)
         self.what_if.wanted.connect(self._use)
         self.what_if.allow_use(may_use=False)
@@ -159,6 +164,11 @@ class DryingView(QWidget):
         airs.kept.connect(lambda _said: self.what_if.clear())
         self.what_if.allow_use(may_use=True)
 
+    @property
+    def is_waiting(self) -> bool:
+        """Whether something is still to be shown."""
+        return self._settle.isActive() or self.desk.is_busy
+
     # --- what is seen -----------------------------------------------------------------------
 
     def refresh(self) -> None:
@@ -166,7 +176,9 @@ class DryingView(QWidget):
         if self.isVisible():
             self._dryings = self._bridge.session.dryings()
             self._offer(self._dryings)
-            self._ask()
+            self._settle.start()
+            if self._shown is not None and self._dryings.of(self._shown.page.choice.id):
+                self._say(self._shown)
 
     def _offer(self, dryings: Dryings) -> None:
         """List what can be looked at; what was chosen here stays chosen."""
@@ -222,6 +234,12 @@ class DryingView(QWidget):
 
     def _show(self, shown: DryingShown) -> None:
         self._shown = shown
+        self.picture.show_plot(shown.plot)
+        self.sources.setText(" ".join(shown.page.sources))
+        self._say(shown)
+
+    def _say(self, shown: DryingShown) -> None:
+        """Say what is shown by the clock of now, and move the line of the present."""
         now_at, zone, page = self._bridge.clock.now(), self._bridge.zone, shown.page
         said = headline(page, now_at, zone)
         if said != self.verdict.text():
@@ -229,13 +247,11 @@ class DryingView(QWidget):
             announce(self.verdict, said)
         self.why.setText(page.why)
         self.why.setVisible(bool(page.why))
-        self.picture.show_plot(shown.plot)
         self.picture.show_now(now_at)
         self.picture.setAccessibleDescription(picture_words(page, now_at, zone))
-        self.what_if.tell(shown.change)
+        self.what_if.tell(change_sentence(shown, now_at, zone))
         self.twin_model.show(window_rows(page, now_at, zone))
         self._fit_table()
-        self.sources.setText(" ".join(page.sources))
 
     def _fit_table(self) -> None:
         """Let the table be as high as its rows: the page scrolls, not the table in it."""
@@ -267,6 +283,7 @@ class DryingView(QWidget):
 
     def end_jobs(self) -> None:
         """Wait for what is still being reckoned."""
+        self._settle.stop()
         self.what_if.stop()
         self.desk.close()
 
@@ -280,9 +297,10 @@ class DryingView(QWidget):
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
         self._beat.stop()
+        self._settle.stop()
         self.what_if.stop()
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
-            self._ask()
+            self._settle.start()

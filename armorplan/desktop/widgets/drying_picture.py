@@ -86,7 +86,7 @@ class DryingPicture(QWidget):
         words = self.tr("now")
         metrics = QFontMetricsF(self.font())
         high, wide = metrics.height() + 2, metrics.horizontalAdvance(words) + 2 * PAD_PX
-        left = min(max(x - wide / 2, 0.0), self.width() - wide)
+        left = min(max(x - wide / 2, plot.left_px), plot.right_px - wide)
         flag = QRectF(left, plot.foot_px - high, wide, high)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(colours.strong))

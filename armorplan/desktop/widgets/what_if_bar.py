@@ -3,12 +3,12 @@
 from PySide6.QtCore import QSignalBlocker, QTimer, Signal
 from PySide6.QtWidgets import (
     QComboBox,
-    QGridLayout,
     QGroupBox,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
-    QSizePolicy,
+    QVBoxLayout,
     QWidget,
 )
 
@@ -17,6 +17,7 @@ from armorplan.app.drying_choices import WhatIf
 from armorplan.app.shop_air import FAN_SOURCE, FANS
 from armorplan.desktop.what_if_words import TypedWhatIf, what_if_of
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.flow import Flow
 
 WAIT_MS = 250
 """After the last key so long it is waited before anything is reckoned."""
@@ -57,7 +58,7 @@ class WhatIfBar(QGroupBox):
         line.setAccessibleName(spoken)
         line.setPlaceholderText(self.tr("as it is"))
         line.setToolTip(self.tr("Left empty it stays as it is."))
-        line.setMinimumWidth(FIELD_PX)
+        line.setFixedWidth(FIELD_PX)
         line.textChanged.connect(self._hear)
         return line
 
@@ -77,11 +78,6 @@ class WhatIfBar(QGroupBox):
         ):
             self.faces.addItem(words, count)
         for box in (self.fan, self.faces):
-            box.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-            box.setMinimumContentsLength(8)
-            box.setSizeAdjustPolicy(
-                QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
-            )
             box.currentIndexChanged.connect(self._hear)
         self.as_it_is.setObjectName("what_if_as_it_is")
         self.use.setObjectName("what_if_use")
@@ -89,26 +85,35 @@ class WhatIfBar(QGroupBox):
         self.said.setWordWrap(True)
 
     def _lay_out(self) -> None:
-        grid = QGridLayout(self)
-        grid.setContentsMargins(6, 4, 6, 6)
-        grid.setVerticalSpacing(4)
-        placed = (
-            (self.tr("&Temperature °C"), self.temperature, 0, 0),
-            (self.tr("&Humidity %"), self.humidity, 0, 2),
-            (self.tr("A&ir"), self.fan, 0, 4),
-            (self.tr("Th&ickness mm"), self.thickness, 1, 0),
-            (self.tr("&Faces"), self.faces, 1, 2),
-        )
-        for words, field, row, column in placed:
-            name = QLabel(words, self)
-            name.setBuddy(field)
-            grid.addWidget(name, row, column)
-            grid.addWidget(field, row, column + 1)
-        grid.addWidget(self.as_it_is, 1, 4)
-        grid.addWidget(self.use, 1, 5)
-        grid.addWidget(self.said, 2, 0, 1, 6)
-        for column, share in ((1, 2), (3, 2), (5, 3)):
-            grid.setColumnStretch(column, share)
+        flow = Flow()
+        for words, field in (
+            (self.tr("&Temperature °C"), self.temperature),
+            (self.tr("&Humidity %"), self.humidity),
+            (self.tr("A&ir"), self.fan),
+            (self.tr("Th&ickness mm"), self.thickness),
+            (self.tr("&Faces"), self.faces),
+        ):
+            flow.addWidget(self._named(words, field))
+        for button in (self.as_it_is, self.use):
+            flow.addWidget(button)
+        down = QVBoxLayout(self)
+        down.setContentsMargins(6, 4, 6, 6)
+        down.setSpacing(4)
+        down.addLayout(flow)
+        down.addWidget(self.said)
+
+    def _named(self, words: str, field: QWidget) -> QWidget:
+        """Return a field with its name before it, so that both stay in one line."""
+        pair = QWidget(self)
+        across = QHBoxLayout(pair)
+        across.setContentsMargins(0, 0, 0, 0)
+        across.setSpacing(6)
+        name = QLabel(words, pair)
+        name.setMinimumWidth(name.sizeHint().width() + 2)
+        name.setBuddy(field)
+        across.addWidget(name)
+        across.addWidget(field)
+        return pair
 
     @property
     def what_if(self) -> WhatIf:

@@ -1,0 +1,115 @@
+"""The shop's air kept from the window: the same build goes on in it, and a shop file rules over it."""
+
+from dataclasses import replace
+from itertools import count
+
+import pytest
+from clocks import FakeClock
+
+from armorplan.app.opening import open_build
+from armorplan.app.rows import BenchState, Grouping
+from armorplan.app.session import Session
+from armorplan.app.shop_air import AirRule, DayNight
+from armorplan.cli.airs import Airs
+from armorplan.cli.shop_now import ShopNow
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.errors import WorkshopError
+from armorplan.kernel.shipped import samples_folder
+from armorplan.steps.model import StepKind
+from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.air import Climate, Room
+from armorplan.workshop.shop import one_maker
+
+COLD_NIGHTS = Room(
+    usual=Climate(temperature_c=18, humidity_pct=55),
+    by_hour=DayNight(
+        day=Climate(temperature_c=18, humidity_pct=55),
+        night=Climate(temperature_c=10, humidity_pct=55),
+    ).hours(),
+    volume_m3=38.0,
+)
+
+
+class Bench:
+    def __init__(self, tmp_path, *, is_told=False):
+        self.clock = FakeClock()
+        path = tmp_path / "w.sqlite"
+        self.workshop = WorkshopFile.open(path, self.clock)
+        self.numbers = count(1)
+        self.shop = ShopNow(
+            told=one_maker("Europe/Lisbon"),
+            is_told=is_told,
+            workshop_path=path,
+            shelf=read_shelf,
+            clock=self.clock,
+        )
+        self.airs = Airs(shop=self.shop, shelf=read_shelf, seat=self.seat)
+        folder = samples_folder() / "elbow_cop"
+        opened = open_build(folder, self.workshop, read_shelf(), self.shop(), clock=self.clock)
+        self.session = self.seat(opened)
+
+    def seat(self, opened):
+        new_id = lambda: f"press-{next(self.numbers)}"  # noqa: E731
+        return Session(opened.build, opened.derived, self.workshop, self.clock, new_id)
+
+
+@pytest.fixture
+def bench(tmp_path):
+    made = Bench(tmp_path)
+    yield made
+    made.workshop.close()
+
+
+def dry_minutes(session):
+    return {s.id: s.minutes for s in session.derived.work.of_kind(StepKind.DRY) if s.drying}
+
+
+def test_the_same_build_goes_on_in_the_air_that_is_kept(bench):
+    former, done = bench.session, bench.session.derived.order[:4]
+    former.done(done)
+    former.start((former.derived.order[4],))
+    said = bench.airs.keep(COLD_NIGHTS)()
+    session = bench.airs.go_on(former)()()
+    assert said.startswith("Kept as the air of the shop: From 08:00 18 °C")
+    assert session.build_id == former.build_id
+    assert session.derived.shop.room == replace(COLD_NIGHTS, zone="Europe/Lisbon")
+    before, after = dry_minutes(former), dry_minutes(session)
+    assert before.keys() == after.keys()
+    assert all(after[step] >= minutes for step, minutes in before.items())
+    assert sum(after.values()) > 1.3 * sum(before.values())
+    assert session.derived.order == former.derived.order
+    assert session.done_order == done
+    states = {row.id: row.state for row in session.checklist(Grouping.PIECE)}
+    assert states[former.derived.order[4]] is BenchState.RUNNING
+    assert len(bench.workshop.builds()) == 1
+
+
+def test_what_is_kept_is_there_when_the_workshop_is_opened_again(bench):
+    bench.airs.keep(COLD_NIGHTS)()
+    again = replace(bench.shop, told=one_maker("UTC"))
+    assert again.air().rule is AirRule.KEPT
+    assert again().room == replace(COLD_NIGHTS, zone="UTC")
+    bench.airs.keep(Room())()
+    assert again().room == Room()
+
+
+def test_a_shop_file_rules_over_what_is_kept_and_it_is_said(tmp_path):
+    bench = Bench(tmp_path, is_told=True)
+    said = bench.airs.keep(COLD_NIGHTS)()
+    assert said.endswith("The shop file rules over it: the plan goes by that.")
+    assert bench.shop().room.by_hour == ()
+    assert bench.airs.air()().rule is AirRule.SHOP_FILE
+    assert bench.airs.air()().kept == COLD_NIGHTS
+    bench.workshop.close()
+
+
+def test_air_that_cannot_be_read_is_told_and_stops_nothing(bench):
+    bench.workshop.air.keep('{"usual": "warm"}')
+    with pytest.raises(WorkshopError, match="Keep the air anew"):
+        bench.airs.air()()
+    assert bench.shop() == bench.shop.told
+
+
+def test_only_a_build_of_the_workshop_dries_in_its_shop(bench):
+    with pytest.raises(TypeError):
+        bench.airs.go_on(object())

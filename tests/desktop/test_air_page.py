@@ -1,0 +1,171 @@
+"""The form of the shop's air: what is shown, checked, read of a logger and kept."""
+
+import pytest
+from desktop.fake_airs import FakeAirs
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from armorplan.app.shop_air import AirRule, DayNight
+from armorplan.desktop.air_desk import AirDesk
+from armorplan.desktop.widgets.air_page import AirPage
+from armorplan.workshop.air import Climate, Room
+
+DAY = Climate(temperature_c=18, humidity_pct=55, air_m_s=0.5)
+NIGHT = Climate(temperature_c=10, humidity_pct=70)
+KEPT = Room(
+    usual=DAY,
+    by_hour=DayNight(day=DAY, night=NIGHT, day_from_h=7, night_from_h=20).hours(),
+    volume_m3=42.0,
+)
+
+
+@pytest.fixture
+def airs():
+    return FakeAirs(rule=AirRule.KEPT, kept=[KEPT])
+
+
+@pytest.fixture
+def desk(bridge, airs):
+    made = AirDesk(bridge, airs)
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def page(qtbot, bridge, desk):
+    made = AirPage(desk, bridge)
+    qtbot.addWidget(made)
+    made.show()
+    desk.read()
+    qtbot.waitUntil(lambda: made.rule.text() != "")
+    yield made
+    made.close()
+
+
+def told(page):
+    return page.told.toPlainText()
+
+
+def test_what_is_kept_is_shown_as_it_was_typed(page):
+    assert page.rule.text() == "The air of the shop is kept in the workshop."
+    assert (page.day.temperature.text(), page.day.humidity.text()) == ("18", "55")
+    assert page.day.fan.currentText().startswith("a fan on low")
+    assert page.has_night.isChecked()
+    assert page.night.temperature.text() == "10"
+    assert [box.value() for box in page.hours] == [7, 20]
+    assert page.volume.text() == "42"
+    assert told(page).startswith("From 07:00 18 °C")
+
+
+def test_one_value_for_all_day_is_kept_and_the_build_goes_on_in_it(qtbot, bridge, page, airs):
+    former = bridge.session
+    page.has_night.setChecked(False)
+    assert not page.night.isEnabled()
+    page.day.temperature.setText("19,5")
+    with qtbot.waitSignal(bridge.opened):
+        QTest.keyClick(page.keep, Qt.Key.Key_Space)
+    assert airs.kept[-1] == Room(
+        usual=Climate(temperature_c=19.5, humidity_pct=55, air_m_s=0.5), volume_m3=42.0
+    )
+    assert bridge.session is not former
+    assert told(page) == "Kept as the air of the shop."
+
+
+def test_fahrenheit_is_asked_about_and_taken_in_celsius(page):
+    page.day.temperature.setText("59")
+    assert "Is that Fahrenheit?" in told(page)
+    assert not page.keep.isEnabled()
+    assert page.celsius.isVisible()
+    page.celsius.click()
+    assert page.day.temperature.text() == "15"
+    assert page.keep.isEnabled()
+    assert page.celsius.isHidden()
+
+
+def test_hot_air_may_be_so(page):
+    page.day.temperature.setText("45")
+    page.stays.click()
+    assert page.keep.isEnabled()
+    page.day.temperature.setText("46")
+    assert not page.keep.isEnabled()
+
+
+@pytest.mark.parametrize(
+    ("row", "field", "text", "says"),
+    [
+        ("day", "humidity", "101", "By day: Relative humidity lies between 0 and 100 %"),
+        ("night", "humidity", "-3", "By night: Relative humidity"),
+        ("night", "temperature", "", "By night: Still to type"),
+    ],
+)
+def test_each_fault_says_where_it_is(page, row, field, text, says):
+    getattr(getattr(page, row), field).setText(text)
+    assert says in told(page)
+    assert not page.keep.isEnabled()
+
+
+def test_air_that_moves_backwards_and_a_room_of_nothing_are_refused(page):
+    page.day.fan.setCurrentText("-1")
+    assert "-1 was typed" in told(page)
+    page.day.fan.setCurrentText("0.8 m/s")
+    assert "air at 0.8 m/s" in told(page)
+    page.volume.setText("0")
+    assert "A room has more than 0" in told(page)
+
+
+def test_a_reading_of_now_is_added_and_all_can_be_forgotten(page, airs, clock, qtbot, bridge):
+    readings = page.readings
+    assert not readings.add.isEnabled()
+    readings.now.temperature.setText("16")
+    readings.now.humidity.setText("500")
+    readings.add.click()
+    assert "Reading of now: Relative humidity" in told(page)
+    readings.now.humidity.setText("62")
+    readings.add.click()
+    assert readings.readings[0].at == clock.now()
+    assert told(page).startswith("As read 1 time")
+    with qtbot.waitSignal(bridge.opened):
+        page.keep.click()
+    assert airs.kept[-1].readings == readings.readings
+    assert airs.kept[-1].volume_m3 == 42
+    readings.forget.click()
+    assert readings.readings == ()
+
+
+def test_a_loggers_file_is_read_and_its_findings_are_told(qtbot, page, tmp_path):
+    file = tmp_path / "shed.csv"
+    rows = ["time,temperature °C,humidity %"]
+    rows += [f"2026-05-03T{hour:02d}:00:00Z,{10 + hour / 2},{60}" for hour in range(20)]
+    rows += ["2026-05-03T21:00:00Z,14,160"]
+    file.write_text("\n".join(rows), encoding="utf-8")
+    page.readings.read_log(file)
+    qtbot.waitUntil(lambda: len(page.readings.readings) == 20)
+    assert "As read 20 times" in told(page)
+    assert "160" in told(page)
+
+
+def test_no_log_at_all_says_so_and_keeps_what_was_there(qtbot, page, tmp_path):
+    file = tmp_path / "nothing.csv"
+    file.write_text("this is no log\n", encoding="utf-8")
+    page.readings.read_log(file)
+    qtbot.waitUntil(lambda: "nothing.csv" in told(page) or "no " in told(page).lower())
+    page.readings.read_log(tmp_path / "missing.csv")
+    qtbot.waitUntil(lambda: "missing.csv" in told(page))
+    assert page.readings.readings == ()
+
+
+def test_a_shop_file_that_rules_is_told(qtbot, bridge):
+    desk = AirDesk(bridge, FakeAirs(rule=AirRule.SHOP_FILE, kept=[KEPT]))
+    page = AirPage(desk, bridge)
+    qtbot.addWidget(page)
+    desk.read()
+    qtbot.waitUntil(lambda: "rules over what is kept" in page.rule.text())
+    page.close()
+    desk.close()
+
+
+def test_what_cannot_be_kept_says_why_and_the_form_stays(qtbot, page, airs):
+    airs.trouble = "The disk is full."
+    page.keep.click()
+    qtbot.waitUntil(lambda: "The disk is full." in told(page))
+    assert page.day.temperature.text() == "18"
