@@ -29,6 +29,7 @@ class Action:
         on_row: the key that does it while the checklist has the keyboard.
         button: it also stands as a button above the panels, with this shorter label.
         checkable: it is on or off.
+        everywhere: its keys work in the pages beside the window as well.
     """
 
     id: str
@@ -39,6 +40,7 @@ class Action:
     on_row: str = ""
     button: str = ""
     checkable: bool = False
+    everywhere: bool = False
 
     @property
     def shown_key(self) -> str:

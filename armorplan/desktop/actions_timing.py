@@ -8,6 +8,7 @@ TIMING: tuple[Action, ...] = (
         menu=Menu.TIMERS,
         text="Quiet: I heard it",
         keys=("F5",),
+        everywhere=True,
         does="Answer the timer that rings: the one with the keyboard, or the most urgent.",
     ),
     Action(
@@ -15,6 +16,7 @@ TIMING: tuple[Action, ...] = (
         menu=Menu.TIMERS,
         text="Quiet: all that ring",
         keys=("Shift+F5",),
+        everywhere=True,
         does="Answer all timers that ring. Each rings again at its next moment.",
     ),
     Action(

@@ -5,12 +5,11 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QCoreApplication
 
-from armorplan.app.bells import BellKind
 from armorplan.app.rows import BenchState, TimerRow
 from armorplan.desktop.bell_glyphs import ahead_text, bell_word, passed_text
 from armorplan.desktop.glyphs import state_word
 from armorplan.desktop.timers_model import left_s
-from armorplan.desktop.wording import clock_text, countdown_text, minutes_text, over_text
+from armorplan.desktop.wording import clock_text, countdown_text, minutes_text
 
 A_MINUTE_S = 60
 AN_HOUR_S = 3600
@@ -43,6 +42,11 @@ def shown_title(row: TimerRow) -> str:
     return f"{row.build_title}: {row.title}" if row.build_title else row.title
 
 
+def line_title(row: TimerRow, *, rings: bool) -> str:
+    """Return the title for a card of one line: of one that rings with what it rings for."""
+    return f"{bell_word(row.kind)}: {shown_title(row)}" if rings else shown_title(row)
+
+
 def left_text(row: TimerRow, now: datetime) -> str:
     """Say what is left to the second, or since when its moment passed."""
     if row.due_at is None and row.running_since is not None:
@@ -50,8 +54,6 @@ def left_text(row: TimerRow, now: datetime) -> str:
     left = left_s(row, now)
     if row.due_at is None or left > 0:
         return countdown_text(left) if left < A_DAY_S else _days_text(left)
-    if row.kind in (BellKind.DUE, BellKind.WATCH):
-        return over_text(-left)
     minutes = int(-left // A_MINUTE_S)
     return _say("for {0}").format(minutes_text(minutes)) if minutes else _say("now")
 
@@ -59,16 +61,16 @@ def left_text(row: TimerRow, now: datetime) -> str:
 def small_texts(
     row: TimerRow, now: datetime, zone: tzinfo, *, rings: bool = False
 ) -> tuple[str, str]:
-    """Say when its moment comes or came, and below that the band, or what it rings for."""
+    """Say when its moment comes and the band; of one that rings what it rings for, and since when."""
     if row.due_at is None:
         return (_say("paused") if row.running_since is None else _say("in this air")), ""
     clock = clock_text(row.due_at, now, zone)
-    band = bell_word(row.kind) if rings else ""
-    if row.due_at <= now:
-        return passed_text(row.kind, clock), band
-    if not rings and row.surely_at is not None and row.surely_at > row.due_at:
-        band = _say("surely by {0}").format(clock_text(row.surely_at, now, zone))
-    return ahead_text(row.kind, clock), band
+    when = passed_text(row.kind, clock) if row.due_at <= now else ahead_text(row.kind, clock)
+    if rings:
+        return bell_word(row.kind), when
+    if row.due_at > now and row.surely_at is not None and row.surely_at > row.due_at:
+        return when, _say("surely by {0}").format(clock_text(row.surely_at, now, zone))
+    return when, ""
 
 
 def heard_name(row: TimerRow, now: datetime, zone: tzinfo, *, rings: bool) -> str:

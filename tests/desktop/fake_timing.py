@@ -64,7 +64,7 @@ class FakeTiming:
         shown = ringing_bell(row, self.answers, now) or next_bell(row, self.answers, now)
         if shown is None:
             return replace(row, hushed=bool(row.bells))
-        return replace(row, kind=shown.kind, due_at=shown.at, meaning=shown.meaning)
+        return replace(row, kind=shown.kind, due_at=shown.about_at, meaning=shown.meaning)
 
     def set_timer(self, minutes: int, title: str) -> str:
         now = self.now()

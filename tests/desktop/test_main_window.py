@@ -27,6 +27,7 @@ from armorplan.desktop.settings import ALL_MARKS, GROUPING, READY_ONLY, TEXT_PCT
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.main_window import USUAL_SIZE_PX, MainWindow, Means
+from armorplan.desktop.widgets.timer_card import TimerCard
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.schedule.problem import Plan, Status
@@ -199,7 +200,8 @@ def test_each_panel_is_reached_by_key(window, bridge):
         ("go_assembly", window._deck.tabs.widget(2)),
         ("go_steps", window._deck.tabs.widget(3)),
         ("go_days", window._deck.tabs.widget(4)),
-        ("go_needs", window._deck.tabs.widget(5)),
+        ("go_drying", window._deck.tabs.widget(5)),
+        ("go_needs", window._deck.tabs.widget(6)),
         ("go_why", window._deck.why),
         ("go_timers", window.timing.strip),
         ("go_findings", window._findings),
@@ -333,6 +335,39 @@ def test_the_notice_of_what_it_is_not_is_always_in_sight(window):
     notice = window.findChild(QLabel, "costume_notice")
     assert notice.isVisible()
     assert notice.text() == "Costume, not protective equipment."
+
+
+def test_what_rings_is_answered_from_the_pages_beside_the_window_as_well(
+    window, bridge, clock, qtbot
+):
+    bridge.start(bridge.session.ready_steps()[:1])
+    clock.advance(7)
+    window.timing._ticker.tick()
+    assert len(window.timing._ticker.ringing) == 1
+    press(window, "show_keys")
+    page = window.findChild(KeysPage)
+    page.activateWindow()
+    qtbot.waitUntil(page.isActiveWindow)
+    qtbot.keyClick(page, Qt.Key.Key_F5)
+    assert window.timing._ticker.ringing == ()
+    page.close()
+
+
+def test_timers_stay_in_sight_in_every_view(window, bridge):
+    bridge.start(bridge.session.ready_steps()[:1])
+    for action_id in (
+        "go_parts",
+        "go_shapes",
+        "go_assembly",
+        "go_steps",
+        "go_days",
+        "go_drying",
+        "go_needs",
+        "go_between",
+        "reach_shown",
+    ):
+        press(window, action_id)
+        assert not window.findChild(TimerCard).visibleRegion().isEmpty(), action_id
 
 
 def test_leaving_closes_and_stops_the_threads(window):

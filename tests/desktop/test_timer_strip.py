@@ -99,16 +99,16 @@ def ring(strip, session, clock, kind):
 @pytest.mark.parametrize("kind", list(BellKind))
 def test_what_rings_says_so_in_words_shape_and_ground(strip, session, clock, kind):
     words = {
-        BellKind.DUE: ("due for 3 min", "was due 08:01", "time is up"),
-        BellKind.OPENS: ("for 3 min", "open since 08:01", "can begin now"),
-        BellKind.CLOSES: ("for 3 min", "closes 08:01", "begin, it closes"),
-        BellKind.WATCH: ("due for 3 min", "look due 08:01", "look and turn"),
-        BellKind.LATE: ("for 3 min", "late since 08:01", "late, see to it"),
+        BellKind.DUE: ("was due 08:01", "time is up"),
+        BellKind.OPENS: ("open since 08:01", "can begin now"),
+        BellKind.CLOSES: ("closes 08:01", "begin, it closes"),
+        BellKind.WATCH: ("look due 08:01", "look and turn"),
+        BellKind.LATE: ("late since 08:01", "late, see to it"),
     }
-    left, when, word = words[kind]
+    when, word = words[kind]
     card = ring(strip, session, clock, kind)
     assert card.standing() is Standing.RINGS
-    assert (card.face().left, card.face().small) == (left, (when, word))
+    assert (card.face().left, card.face().small) == ("for 3 min", (word, when))
     assert card.accessibleName() == f"Dry the strap, {word}, {when}"
     image = card.grab().toImage()
     assert image.pixelColor(image.width() // 2, 4).name() == LIGHT.alarm
@@ -121,7 +121,37 @@ def test_by_turns_it_is_filled_and_edged_and_says_the_same(strip, session, clock
     image = card.grab().toImage()
     assert image.pixelColor(image.width() // 2, 5).name() == LIGHT.panel
     assert image.pixelColor(image.width() // 2, 1).name() == LIGHT.alarm
-    assert card.face().small == ("was due 08:01", "time is up")
+    assert card.face().small == ("time is up", "was due 08:01")
+
+
+def test_in_one_line_what_rings_still_says_what_for(strip, session, clock):
+    strip.make_room(is_low=True)
+    card = ring(strip, session, clock, BellKind.WATCH)
+    assert card.face().title == "look and turn: Dry the strap"
+
+
+def test_a_window_that_closes_soon_rings_and_counts_down_to_its_end(strip, session, clock):
+    at = clock.now() + timedelta(minutes=1)
+    timer = row(due_at=at)
+    soon = replace(
+        ringing_once(timer, BellKind.CLOSES, about_at=at + timedelta(minutes=10)), due_at=at
+    )
+    session.timing.more = (soon,)
+    strip._ticker.refresh()
+    clock.advance(2)
+    strip._ticker.tick()
+    card = cards(strip)[0]
+    assert (card.face().left, card.face().small) == ("9:00", ("begin, it closes", "closes 08:11"))
+    assert card.standing() is Standing.RINGS
+
+
+def test_what_never_dries_in_this_air_says_so(strip, session):
+    session.timing.more = (row(due_at=None, drying=True, meaning="Bring it where it is warmer."),)
+    strip._ticker.refresh()
+    card = cards(strip)[0]
+    assert (card.face().left, card.face().small[0]) == ("not dry", "in this air")
+    assert card.accessibleName() == "Dry the strap, drying, not dry, in this air"
+    assert "warmer" in card.toolTip()
 
 
 def test_what_was_answered_stays_in_sight_and_is_filled_no_more(strip, session, clock):

@@ -3,7 +3,7 @@
 from datetime import datetime, tzinfo
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
@@ -98,6 +98,8 @@ class MissedPage(QDialog):
         row = QFrame(inside)
         row.setObjectName(f"missed_{bell.id}")
         row.setFrameShape(QFrame.Shape.StyledPanel)
+        row.setAutoFillBackground(True)
+        row.setBackgroundRole(QPalette.ColorRole.Base)
         title = f"{bell.build_title}: {bell.title}" if bell.build_title else bell.title
         when = passed_text(bell.kind, clock_text(bell.about_at, self._now, self._zone))
         head = QLabel(f"{title} – {when}", row)

@@ -13,6 +13,7 @@ from armorplan.desktop.timer_face import (
     Standing,
     heard_name,
     left_text,
+    line_title,
     shown_title,
     small_texts,
     standing_of,
@@ -96,7 +97,9 @@ class TimerCard(QAbstractButton):
         """Return what the card says now."""
         now, zone = self._bridge.clock.now(), self._bridge.zone
         return Face(
-            title=shown_title(self._row),
+            title=line_title(self._row, rings=self._rings)
+            if self._is_line
+            else shown_title(self._row),
             left=left_text(self._row, now),
             small=small_texts(self._row, now, zone, rings=self._rings),
             is_filled=self._rings and self._is_bright,

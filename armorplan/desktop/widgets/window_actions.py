@@ -52,6 +52,8 @@ class WindowActions(QObject):
         action = QAction(said(row.text), self._window)
         action.setObjectName(row.id)
         action.setShortcuts([QKeySequence(key) for key in row.keys])
+        if row.everywhere:
+            action.setShortcutContext(Qt.ShortcutContext.ApplicationShortcut)
         action.setStatusTip(said(row.does))
         action.setCheckable(row.checkable)
         if row.button:
