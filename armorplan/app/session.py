@@ -76,7 +76,10 @@ class Session(SessionPages):
 
     def change(self) -> None:
         """Show everything anew."""
+        room = self._derived.shop.room
         self._show(self._moment_after(self._entries.all))
+        if self._derived.shop.room is not room:
+            self._timing.settle_in(self._entries.all)
 
     def show_timers(self) -> None:
         """Show timers anew: nothing of the build has changed."""

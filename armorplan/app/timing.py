@@ -1,27 +1,21 @@
 """The timers of a session: this build's, those set by hand, those of the workshop's other builds."""
 
 from collections.abc import Callable
-from contextlib import suppress
 from datetime import datetime
 from functools import partial
-from typing import Protocol
 from zoneinfo import ZoneInfo
 
 from armorplan.app.bells import Bell
 from armorplan.app.builds_in_sight import BuildsInSight
 from armorplan.app.free_presses import FreePresses
 from armorplan.app.missed import missed_of
-from armorplan.app.moment import BenchMoment
-from armorplan.app.ringing import Answers, clock_jumped, passed_untold, ringing_bell
+from armorplan.app.ringing import clock_jumped, passed_untold, ringing_bell
 from armorplan.app.rows import TimerRow
-from armorplan.app.settled_timers import clock_words, in_words, settled
+from armorplan.app.settled_timers import clock_words
 from armorplan.app.timer_book import TimerBook
-from armorplan.app.timer_rows import free_rows
+from armorplan.app.timers_in_sight import Bench, TimersInSight
 from armorplan.kernel.clock import Clock
-from armorplan.kernel.errors import WorkshopError
-from armorplan.ledger.events import Event
-from armorplan.ledger.free_timers import free_timers
-from armorplan.ledger.records import Moment, moment_now
+from armorplan.ledger.records import moment_now
 from armorplan.ledger.timer_entries import TimerEntry, TimerEntryKind
 from armorplan.ledger.timers import present_at
 
@@ -30,19 +24,7 @@ _SLEPT_S = 90.0
 _GONE = "That timer is no longer there."
 
 
-class Bench(Protocol):
-    """What timers ask of their session."""
-
-    def moment(self) -> BenchMoment:
-        """Return how the build stands."""
-        ...
-
-    def show_timers(self) -> None:
-        """Show timers anew: nothing of the build has changed."""
-        ...
-
-
-class Timing:
+class Timing(TimersInSight):
     """What runs, rings, was missed, and is set by hand; a part of ``session.Session``.
 
     Actions return a sentence for the status line. What cannot be recorded says so, and counts in
@@ -57,69 +39,10 @@ class Timing:
         clock: Clock,
         new_id: Callable[[], str],
     ) -> None:
-        self._bench = bench
-        self._book = book
-        self._others = others
-        self._clock = clock
+        super().__init__(bench, book, others, clock)
         self._free = FreePresses(clock, new_id)
         self._looked = moment_now(clock)
         self._away_until = self._looked
-        self._rows: tuple[TimerRow, ...] | None = None
-        self._answers: Answers | None = None
-
-    @property
-    def answers(self) -> Answers:
-        """Up to where timers were answered and told, for ``ringing``."""
-        if self._answers is None:
-            self._answers = _answers(self._book.all)
-        return self._answers
-
-    @property
-    def rows(self) -> tuple[TimerRow, ...]:
-        """All timers, soonest first; the same until something changes."""
-        if self._rows is None:
-            now = moment_now(self._clock)
-            zone = ZoneInfo(self._bench.moment().derived.shop.zone)
-            found = (
-                *self._bench.moment().timers,
-                *free_rows(free_timers(self._book.all), self._clock),
-                *self._others.rows(now),
-            )
-            spoken = (in_words(row, zone, now.at) for row in found)
-            self._rows = settled(spoken, self.answers, now.at)
-        return self._rows
-
-    def settle_in(self, events: tuple[Event, ...]) -> None:
-        """Keep this build's timers as they are now; what it took over leaves its former build.
-
-        Where the file cannot be written the next key press says so.
-        """
-        with suppress(WorkshopError):
-            self._others.settle_in(self._bench.moment().timers, events, moment_now(self._clock))
-
-    def text_of(self, rows: tuple[TimerRow, ...]) -> str | None:
-        """Return this build's timers as they are to be kept; ``None`` where they are kept so."""
-        return self._others.text_of(rows, moment_now(self._clock))
-
-    def kept(self, text: str | None) -> None:
-        """Take in that this build's timers were kept so."""
-        if text is not None:
-            self._others.know(text)
-
-    def forget(self) -> None:
-        """Let the timers be read anew: something changed."""
-        self._rows = self._answers = None
-
-    def read_new(self) -> bool:
-        """Take in what other windows wrote; tell whether anything was new.
-
-        Raises:
-            WorkshopError: the file cannot be read.
-        """
-        entries, kept = self._book.read_new(), self._others.read()
-        if entries or kept:
-            self.forget()
-        return entries or kept
 
     def look(self) -> bool:
         """Look at the clocks, once a second; tell whether timers have to be shown anew.
@@ -211,31 +134,6 @@ class Timing:
             return _not_free(row)
         return self._keep(f"Stopped: {row.title}.", self._free.stop(timer_id))
 
-    @property
-    def doubt(self) -> str:
-        """Ask whether the clock is right, where it stands behind something recorded before.
-
-        Within one run of the machine nothing is doubted: there the other clock counts.
-        """
-        now = moment_now(self._clock)
-        latest = max(self._recorded(), key=lambda moment: moment.at, default=now)
-        if latest.boot_id == now.boot_id or latest.at <= now.at:
-            return ""
-        zone = ZoneInfo(self._bench.moment().derived.shop.zone)
-        here, there = now.at.astimezone(zone), latest.at.astimezone(zone)
-        return (
-            f"Is the computer's clock right? It says {here:%H:%M on %d %B %Y}, but something was "
-            f"recorded at {there:%H:%M on %d %B %Y}. Until it is set, timers may be wrong."
-        )
-
-    def _recorded(self) -> tuple[Moment, ...]:
-        latest = self._bench.moment().ledger.latest
-        entries = (entry.moment for entry in self._book.all)
-        return (*((latest,) if latest else ()), *entries, *self._others.latest)
-
-    def _row(self, timer_id: str) -> TimerRow | None:
-        return next((row for row in self.rows if row.id == timer_id), None)
-
     def _keep(self, said: str, entry: TimerEntry) -> str:
         refused = self._book.add(entry)
         self._bench.show_timers()
@@ -250,9 +148,3 @@ def _not_free(row: TimerRow | None) -> str:
     if row is None:
         return _GONE
     return f"This timer belongs to a step: pause or tick that. {row.title}."
-
-
-def _answers(entries: tuple[TimerEntry, ...]) -> Answers:
-    answered = {e.timer: e.text for e in entries if e.kind is TimerEntryKind.ANSWERED}
-    told = {e.timer: e.text for e in entries if e.kind is TimerEntryKind.TOLD}
-    return Answers(answered=answered, told=told)

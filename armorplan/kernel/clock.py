@@ -2,6 +2,7 @@
 
 import time
 from datetime import UTC, datetime
+from functools import cache
 from pathlib import Path
 from typing import Protocol
 
@@ -32,12 +33,10 @@ class SystemClock:
     def boot_id(self) -> str:
         """Return Linux's boot id; elsewhere the boot instant to ten seconds.
 
-        Ten seconds: the difference of two clocks read apart wobbles, a restart takes longer.
+        Ten seconds: the difference of two clocks read apart wobbles, a restart takes longer. It
+        is read once for each run of the program, so that a wall clock set meanwhile changes nothing.
         """
-        try:
-            return Path("/proc/sys/kernel/random/boot_id").read_text(encoding="ascii").strip()
-        except OSError:
-            return f"boot-{round((time.time() - self.boot_seconds()) / 10)}"
+        return _boot_id()
 
     def boot_seconds(self) -> float:
         """Return seconds since boot, a suspend counted where the system can tell it."""
@@ -45,3 +44,11 @@ class SystemClock:
         if boottime is not None:
             return time.clock_gettime(boottime)
         return time.monotonic()
+
+
+@cache
+def _boot_id() -> str:
+    try:
+        return Path("/proc/sys/kernel/random/boot_id").read_text(encoding="ascii").strip()
+    except OSError:
+        return f"boot-{round((time.time() - SystemClock().boot_seconds()) / 10)}"

@@ -341,6 +341,51 @@ def test_a_press_that_the_disk_refuses_says_so_and_holds_for_this_run(shop, monk
     assert sorted(row.title for row in other.timing.rows if row.free) == ["glue", "tea"]
 
 
+@pytest.mark.parametrize(
+    ("trouble", "told"),
+    [
+        ("PRAGMA query_only = ON", "it or its folder may not be written to"),
+        ("PRAGMA max_page_count = 1", "the disk is full"),
+    ],
+)
+def test_what_sqlite_itself_refuses_is_told_with_its_cause(shop, trouble, told):
+    window = shop.window()
+    window.timing.set_timer(5, "tea")
+    window.run(5)
+    window.file._db.execute(trouble).fetchall()
+    long = "glue " * 39
+    # Where the file may not grow, only what needs another page is refused.
+    said = [window.timing.set_timer(60, f"{number} {long}") for number in range(80)]
+    assert told in said[-1]
+    assert "This holds until the window is closed: it was not recorded." in said[-1]
+    assert len([row for row in window.timing.rows if row.free]) == 81
+    hushed = window.timing.hush(window.timing.rows[0].id)
+    assert "Answered: tea" in hushed
+    assert rings(window) == []
+
+
+def test_a_drying_found_still_damp_is_due_later_and_rings_anew(shop):
+    window = shop.window(CUFF)
+    window.do(StepKind.FINISH)
+    window.session.done((window.one(StepKind.DRIP),))
+    window.begin(StepKind.WATCH)
+    window.do(StepKind.WATCH)
+    window.run(TOUCH_MIN)
+    assert ("due", "dry") in rings(window)
+    first = row_of(window, StepKind.DRY)
+    window.timing.hush(first.id)
+    window.session.drying.look(window.one(StepKind.DRY), dry=False)
+    row = row_of(window, StepKind.DRY)
+    assert row.id == first.id
+    assert row.kind is BellKind.DUE
+    assert row.due_at > shop.clock.now()
+    assert not row.hushed
+    window.run(minutes_to(window, row.due_at) + 1)
+    assert ("due", "dry") in rings(window)
+    window.session.drying.look(window.one(StepKind.DRY), dry=True)
+    assert not [row for row in window.timing.rows if "/dry/" in row.step]
+
+
 def test_a_file_that_cannot_be_read_for_a_moment_is_read_with_the_next_tick(shop, monkeypatch):
     one, two = shop.window(), shop.window()
     two.timing.set_timer(9, "glue")

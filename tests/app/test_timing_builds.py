@@ -51,6 +51,7 @@ def test_another_builds_timers_are_in_sight_and_ring(shop):
     assert "Dry to the touch since 09:30" in others(plate)["dry"].meaning
     plate.timing.hush(dry.id)
     assert rings(plate) == []
+    assert "dry" not in others(plate)
     plate.close()
     assert rings(shop.window(CUFF)) == []
 

@@ -1,12 +1,14 @@
 """Timers, air and fresh starts in the workshop file, in one window and in two."""
 
 from contextlib import ExitStack
+from dataclasses import replace
 
 import pytest
 from clocks import FakeClock
 from store.shelf_of_builds import ELBOW, timer_entry
 
 from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.timer_entries import TimerEntryKind
 from armorplan.store.workshop_file import WorkshopFile
 
 
@@ -27,6 +29,29 @@ def test_entries_come_back_as_they_were_in_the_other_window(windows):
     assert [entry.seq for entry in (*first, *second)] == [1, 2, 3]
     assert one.timers.since(0) == two.timers.since(0) == (*first, *second)
     assert one.timers.since(2) == second
+
+
+def test_a_start_reads_free_timers_that_run_and_the_latest_answers_only(windows, monkeypatch):
+    monkeypatch.setattr("armorplan.store.timer_file._LATEST", 2)
+    kinds = TimerEntryKind
+    one, _ = windows
+    runs, ended = timer_entry(1), timer_entry(2)
+    one.timers.append(
+        (
+            runs,
+            replace(timer_entry(1, kind=kinds.PAUSED), minutes=0),
+            ended,
+            timer_entry(2, kind=kinds.STOPPED),
+            *(replace(timer_entry(n, kind=kinds.ANSWERED), timer="dry") for n in (3, 4, 5)),
+        )
+    )
+    found = [(entry.timer, entry.kind, entry.text) for entry in one.timers.open()]
+    assert found == [
+        ("free-1", kinds.SET, "tea 1"),
+        ("free-1", kinds.PAUSED, "tea 1"),
+        ("dry", kinds.ANSWERED, "tea 4"),
+        ("dry", kinds.ANSWERED, "tea 5"),
+    ]
 
 
 def test_a_builds_timers_are_kept_in_place_of_those_before(windows):
