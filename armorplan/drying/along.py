@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 MOST_DAYS = 28
 """What is not dry by then will not dry in this air."""
 MOST_MIN = MOST_DAYS * 24 * 60
+_SLOW, _LIKELY, _FAST = range(3)
 _MARGIN_CELLS = MOST_DAYS * CELLS_A_DAY
 _AHEAD_CELLS = 7 * CELLS_A_DAY
 """So much more than is asked for is looked up, since a plan asks on and on."""
@@ -118,6 +119,28 @@ class AirAlong:
             begun = np.array([track.minutes_of(at) for at in starts])
             found = np.maximum(track.reached(track.dose(begun) + needed) - begun, 0.0)
         return np.where(found <= MOST_MIN, found, np.inf)
+
+    def bands_min(
+        self, entry: TreatmentEntry, doses: Sequence[Sequence[float]], start_at: datetime
+    ) -> list[tuple[float, float, float]]:
+        """Return for each band of doses the minutes from a start: soonest, likely, latest.
+
+        The least dose passes at the fastest pace, the most at the slowest.
+        """
+        columns = (
+            self.taken_min(entry, pace, needed, (start_at,))
+            for pace, needed in zip((_FAST, _LIKELY, _SLOW), zip(*doses, strict=True), strict=True)
+        )
+        return [
+            (float(soonest), float(likely), float(latest))
+            for soonest, likely, latest in zip(*columns, strict=True)
+        ]
+
+    def coldest_c(self, start_at: datetime, minutes: float) -> float:
+        """Return the coldest air from a start on for so many minutes."""
+        until_at = start_at.astimezone(UTC) + timedelta(minutes=min(minutes, MOST_MIN))
+        cells = cell_of(until_at) - cell_of(start_at) + 1
+        return min(climate.temperature_c for climate in self.air(cell_of(start_at), cells))
 
     def _speeds(self, entry: TreatmentEntry) -> Paces:
         key = (entry.carrier, entry.water_share)

@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from armorplan.drying.along import MOST_MIN, air_along
+from armorplan.drying.along import air_along
 from armorplan.drying.body import Body, Multiples
 from armorplan.drying.curve import Curve, curve_of, instants_of
 from armorplan.drying.days import usual_days
@@ -103,17 +103,18 @@ class DryingRoom:
 
     def until(self, entry: TreatmentEntry, doses: Multiples, from_at: datetime) -> Multiples:
         """Return the minutes until a dose has passed: the least at the fastest pace, and so on."""
-        soonest, likely, latest = (
-            float(self._along.taken_min(entry, pace, dose, (from_at,))[0])
-            for pace, dose in zip(_PACES, doses, strict=True)
-        )
-        return soonest, likely, latest
+        return self._along.bands_min(entry, (doses,), from_at)[0]
 
     def times(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> DryTimes:
         """Return all windows of a treatment from a start, each as a range."""
-        spans = self._spans(entry, body, start_at)
+        doses = stage_doses(entry, body, self.room.pace(entry.id))
+        bands = self._along.bands_min(entry, tuple(doses.values()), start_at)
+        spans = {stage: _span(stage, band) for stage, band in zip(doses, bands, strict=True)}
         handle_min = spans[Stage.HANDLE].likely_min
-        coldest_c = self._coldest_c(entry, body, start_at)
+        film_min = self._along.taken_min(
+            entry, _LIKELY, film_dose(entry, body, self.room.pace(entry.id)), (start_at,)
+        )
+        coldest_c = self._along.coldest_c(start_at, float(film_min[0]))
         usual_min = entry.handle_min
         return DryTimes(
             start_at=start_at,
@@ -123,35 +124,6 @@ class DryingRoom:
             pct_of_usual=round(100 * handle_min / usual_min) if handle_min and usual_min else 0,
         )
 
-    def _spans(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> dict[Stage, Span]:
-        """Return the range of every stage, all of them looked up at once."""
-        doses = stage_doses(entry, body, self.room.pace(entry.id))
-        bands = zip(
-            *(
-                self._along.taken_min(entry, pace, needed, (start_at,))
-                for pace, needed in zip(_PACES, zip(*doses.values(), strict=True), strict=True)
-            ),
-            strict=True,
-        )
-        return {
-            stage: Span(
-                soonest_min=whole_minutes(float(soonest), stage),
-                likely_min=whole_minutes(float(likely), stage),
-                latest_min=whole_minutes(float(latest), stage),
-            )
-            for stage, (soonest, likely, latest) in zip(doses, bands, strict=True)
-        }
-
-    def _coldest_c(self, entry: TreatmentEntry, body: Body, start_at: datetime) -> float:
-        """Return the coldest air from a start until the film is formed, or it is dry to handle."""
-        if self.is_steady:
-            return self.room.usual.temperature_c
-        dose = film_dose(entry, body, self.room.pace(entry.id))
-        taken_min = float(self._along.taken_min(entry, _LIKELY, dose, (start_at,))[0])
-        until_at = start_at.astimezone(UTC) + timedelta(minutes=min(taken_min, MOST_MIN))
-        cells = cell_of(until_at) - cell_of(start_at) + 1
-        return min(climate.temperature_c for climate in self.air_along(start_at, cells))
-
     def usual(self, entry: TreatmentEntry, body: Body) -> DryTimes:
         """Return the windows of a usual start, for lists that know no clock: the middle of a day's.
 
@@ -160,19 +132,8 @@ class DryingRoom:
         changes nothing.
         """
         if (entry, body) not in self._usual:
-            self._usual[entry, body] = self._usual_times(entry, body)
+            self._usual[entry, body] = _usual_times(self, entry, body)
         return self._usual[entry, body]
-
-    def _usual_times(self, entry: TreatmentEntry, body: Body) -> DryTimes:
-        starts = [_ANY_DAY + timedelta(hours=hour) for hour in _STARTS_H]
-        if self.is_steady:
-            return self.times(entry, body, starts[0])
-        usual = drying_room(
-            replace(self.room, by_hour=usual_days(self.room), readings=(), zone="UTC")
-        )
-        handle = usual.reached(entry, body, Stage.HANDLE, starts)[1]
-        ranked = sorted(_STARTS_H, key=lambda at: (float(handle[at]), at))
-        return usual.times(entry, body, starts[ranked[len(ranked) // 2]])
 
     def dose_min(self, entry: TreatmentEntry, start_at: datetime, end_at: datetime) -> Multiples:
         """Return the minutes at the reference that passed from start to end: least, likely, most.
@@ -227,6 +188,22 @@ class DryingRoom:
         first_at = origin_at.astimezone(UTC) + timedelta(minutes=within_cell(stage))
         starts = [first_at + cell * GRID for cell in range(cells)]
         return ready_minutes(self._along.taken_min(entry, _LIKELY, needed, starts), stage)
+
+
+def _span(stage: Stage, band: Multiples) -> Span:
+    soonest, likely, latest = (whole_minutes(minutes, stage) for minutes in band)
+    return Span(soonest_min=soonest, likely_min=likely, latest_min=latest)
+
+
+def _usual_times(room: DryingRoom, entry: TreatmentEntry, body: Body) -> DryTimes:
+    starts = [_ANY_DAY + timedelta(hours=hour) for hour in _STARTS_H]
+    if room.is_steady:
+        return room.times(entry, body, starts[0])
+    day = replace(room.room, by_hour=usual_days(room.room), readings=(), zone="UTC")
+    usual = drying_room(day)
+    handle = usual.reached(entry, body, Stage.HANDLE, starts)[1]
+    ranked = sorted(_STARTS_H, key=lambda at: (float(handle[at]), at))
+    return usual.times(entry, body, starts[ranked[len(ranked) // 2]])
 
 
 @lru_cache(maxsize=32)
