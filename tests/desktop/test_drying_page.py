@@ -81,7 +81,7 @@ def see(qtbot, bridge, page, step):
 
 
 def table(page):
-    model = page.twin_model
+    model = page.twin.windows
     return [
         [model.data(model.index(row, column)) for column in range(model.columnCount())]
         for row in range(model.rowCount())

@@ -1,38 +1,33 @@
 """One drying to be seen: its curve, air and windows, the same as a table, and what another air does."""
 
-from PySide6.QtCore import QEvent, QSignalBlocker, Qt, QTimer
+from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
-    QComboBox,
     QFrame,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QPushButton,
     QScrollArea,
-    QSizePolicy,
-    QTableView,
     QVBoxLayout,
     QWidget,
 )
 
-from armorplan.app.drying_choices import DryingChoice, Dryings, WhatIf
+from armorplan.app.drying_choices import Dryings, WhatIf
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.drying_desk import DryingAsked, DryingDesk, DryingShown
 from armorplan.desktop.drying_layout import PlotLook
 from armorplan.desktop.drying_words import (
-    HEADINGS,
     change_sentence,
-    choice_words,
     headline,
     picture_words,
     window_rows,
 )
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.drying_chooser import DryingChooser, DryingTable
 from armorplan.desktop.widgets.drying_picture import DryingPicture
+from armorplan.desktop.widgets.learned_bar import LearnedBar
 from armorplan.desktop.widgets.what_if_bar import WhatIfBar
 
 MARGIN_PX = 6
@@ -40,9 +35,6 @@ NOW_MS = 60_000
 """The present moves so often; the picture is drawn anew no more often than that without a change."""
 SETTLE_MS = 40
 """So long it is waited for the page to have its size, and for what changes at once."""
-FOLLOWS = "follows"
-"""The entry of the list that follows what is chosen at the bench."""
-LETTERS = 24
 
 
 class DryingView(QWidget):
@@ -56,14 +48,14 @@ class DryingView(QWidget):
         self._dryings: Dryings | None = None
         self._shown: DryingShown | None = None
         self.desk = DryingDesk(self)
-        self.chooser = QComboBox(self)
+        self.chooser = DryingChooser(self)
         self.air = QPushButton(self.tr("Air of the &shop …"), self)
         self.verdict = QLabel(self)
         self.why = QLabel(self)
         self.picture = DryingPicture(self)
         self.what_if = WhatIfBar(self)
-        self.twin_model = TwinModel(tuple(self.tr(one) for one in HEADINGS), self)
-        self.twin = self._table()
+        self.learned = LearnedBar(bridge, self)
+        self.twin = DryingTable(self)
         self.sources = QLabel(self)
         self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
         self._settle = QTimer(self, interval=SETTLE_MS, singleShot=True)
@@ -72,13 +64,6 @@ class DryingView(QWidget):
         self._connect()
 
     def _name_all(self) -> None:
-        self.chooser.setObjectName("drying_chooser")
-        self.chooser.setAccessibleName(self.tr("Drying to be seen"))
-        self.chooser.setMinimumContentsLength(LETTERS)
-        self.chooser.setSizeAdjustPolicy(
-            QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
-        )
-        self.chooser.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.air.setObjectName("drying_air")
         self.air.setAccessibleName(self.tr("Tell the air of the shop"))
         for label, name in (
@@ -98,22 +83,6 @@ class DryingView(QWidget):
         self.verdict.setFont(bold)
         self.picture.setAccessibleName(self.tr("How far it is dry, and the air it dries in"))
 
-    def _table(self) -> QTableView:
-        table = QTableView(self)
-        table.setObjectName("drying_table")
-        table.setAccessibleName(self.tr("Windows of the drying as a table"))
-        table.setModel(self.twin_model)
-        table.setSelectionBehavior(QTableView.SelectionBehavior.SelectRows)
-        table.setTabKeyNavigation(False)
-        table.setWordWrap(True)
-        table.verticalHeader().hide()
-        table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        table.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        heading = table.horizontalHeader()
-        heading.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        heading.setSectionResizeMode(len(HEADINGS) - 1, QHeaderView.ResizeMode.Stretch)
-        return table
-
     def _lay_out(self) -> None:
         across = QHBoxLayout()
         across.addWidget(self.chooser, 1)
@@ -121,12 +90,11 @@ class DryingView(QWidget):
         inside = QWidget(self)
         down = QVBoxLayout(inside)
         down.setContentsMargins(0, 0, MARGIN_PX, 0)
-        for widget in (self.verdict, self.why):
-            down.addWidget(widget)
+        down.addWidget(self.verdict)
+        down.addWidget(self.why)
         down.addWidget(self.picture, 1)
-        self.below = QVBoxLayout()
-        self.below.addWidget(self.what_if)
-        down.addLayout(self.below)
+        down.addWidget(self.what_if)
+        down.addWidget(self.learned)
         down.addWidget(self.twin)
         down.addWidget(self.sources)
         room = QScrollArea(self)
@@ -175,38 +143,17 @@ class DryingView(QWidget):
         """Ask for what dries where the page is in sight."""
         if self.isVisible():
             self._dryings = self._bridge.session.dryings()
-            self._offer(self._dryings)
+            now = self._bridge.clock.now(), self._bridge.zone
+            self.chooser.offer(self._dryings, self._bridge.selection.steps, now)
             self._settle.start()
             if self._shown is not None and self._dryings.of(self._shown.page.choice.id):
                 self._say(self._shown)
-
-    def _offer(self, dryings: Dryings) -> None:
-        """List what can be looked at; what was chosen here stays chosen."""
-        now_at, zone = self._bridge.clock.now(), self._bridge.zone
-        chosen = self.chooser.currentData() or FOLLOWS
-        follows = dryings.for_steps(self._bridge.selection.steps)
-        with QSignalBlocker(self.chooser):
-            self.chooser.clear()
-            if follows is not None:
-                words = self.tr("Chosen: {0}").format(choice_words(follows, now_at, zone))
-                self.chooser.addItem(words, FOLLOWS)
-            for choice in (*dryings.running(), *dryings.treatments):
-                self.chooser.addItem(choice_words(choice, now_at, zone), choice.id)
-            self.chooser.setCurrentIndex(max(self.chooser.findData(chosen), 0))
-
-    def _choice(self) -> DryingChoice | None:
-        if self._dryings is None:
-            return None
-        chosen = self.chooser.currentData()
-        if chosen in (None, FOLLOWS):
-            return self._dryings.for_steps(self._bridge.selection.steps)
-        return self._dryings.of(str(chosen))
 
     def _ask(self) -> None:
         """Have the drying drawn as large as there is room."""
         if not self.isVisible() or self._dryings is None:
             return
-        choice = self._choice()
+        choice = self.chooser.choice(self._dryings, self._bridge.selection.steps)
         if choice is None:
             self._blank()
             return
@@ -236,6 +183,7 @@ class DryingView(QWidget):
         self._shown = shown
         self.picture.show_plot(shown.plot)
         self.sources.setText(" ".join(shown.page.sources))
+        self.learned.show_choice(shown.page.choice)
         self._say(shown)
 
     def _say(self, shown: DryingShown) -> None:
@@ -250,22 +198,15 @@ class DryingView(QWidget):
         self.picture.show_now(now_at)
         self.picture.setAccessibleDescription(picture_words(page, now_at, zone))
         self.what_if.tell(change_sentence(shown, now_at, zone))
-        self.twin_model.show(window_rows(page, now_at, zone))
-        self._fit_table()
-
-    def _fit_table(self) -> None:
-        """Let the table be as high as its rows: the page scrolls, not the table in it."""
-        self.twin.resizeRowsToContents()
-        rows = sum(self.twin.rowHeight(row) for row in range(self.twin_model.rowCount()))
-        self.twin.setFixedHeight(self.twin.horizontalHeader().height() + rows + 4)
+        self.twin.show_windows(window_rows(page, now_at, zone))
 
     def _blank(self) -> None:
         self._shown = None
         self.picture.show_plot(None)
-        self.twin_model.show(())
-        self._fit_table()
+        self.twin.show_windows(())
         self.why.clear()
         self.sources.clear()
+        self.learned.show_choice(None)
         self.verdict.setText(self.tr("Nothing of this build has to dry."))
 
     def _tell_failed(self, why: str) -> None:

@@ -1,7 +1,7 @@
 """A layout that goes on in the next line where there is no more room, as text does."""
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QLayout, QLayoutItem, QWidget
 
 GAP_PX = 8
 
@@ -62,3 +62,17 @@ class Flow(QLayout):
             x += wide + GAP_PX
             line_high = max(line_high, item.sizeHint().height())
         return y + line_high - rect.y()
+
+
+def named_field(words: str, field: QWidget, parent: QWidget) -> QWidget:
+    """Return a field with its name before it, so that both stay in one line."""
+    pair = QWidget(parent)
+    across = QHBoxLayout(pair)
+    across.setContentsMargins(0, 0, 0, 0)
+    across.setSpacing(6)
+    name = QLabel(words, pair)
+    name.setBuddy(field)
+    name.setMinimumWidth(name.sizeHint().width() + 2)
+    across.addWidget(name)
+    across.addWidget(field)
+    return pair

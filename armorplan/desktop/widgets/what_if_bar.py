@@ -4,7 +4,6 @@ from PySide6.QtCore import QSignalBlocker, QTimer, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QGroupBox,
-    QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -17,7 +16,7 @@ from armorplan.app.drying_choices import WhatIf
 from armorplan.app.shop_air import FAN_SOURCE, FANS
 from armorplan.desktop.what_if_words import TypedWhatIf, what_if_of
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.flow import Flow
+from armorplan.desktop.widgets.flow import Flow, named_field
 
 WAIT_MS = 250
 """After the last key so long it is waited before anything is reckoned."""
@@ -93,7 +92,7 @@ class WhatIfBar(QGroupBox):
             (self.tr("Th&ickness mm"), self.thickness),
             (self.tr("&Faces"), self.faces),
         ):
-            flow.addWidget(self._named(words, field))
+            flow.addWidget(named_field(words, field, self))
         for button in (self.as_it_is, self.use):
             flow.addWidget(button)
         down = QVBoxLayout(self)
@@ -101,19 +100,6 @@ class WhatIfBar(QGroupBox):
         down.setSpacing(4)
         down.addLayout(flow)
         down.addWidget(self.said)
-
-    def _named(self, words: str, field: QWidget) -> QWidget:
-        """Return a field with its name before it, so that both stay in one line."""
-        pair = QWidget(self)
-        across = QHBoxLayout(pair)
-        across.setContentsMargins(0, 0, 0, 0)
-        across.setSpacing(6)
-        name = QLabel(words, pair)
-        name.setMinimumWidth(name.sizeHint().width() + 2)
-        name.setBuddy(field)
-        across.addWidget(name)
-        across.addWidget(field)
-        return pair
 
     @property
     def what_if(self) -> WhatIf:
