@@ -5,11 +5,13 @@ from datetime import timedelta
 import pytest
 from desktop.fake_timing import ringing_once
 from desktop.test_timers_model import row
+from desktop.test_tray import FakeIcon
 from PySide6.QtWidgets import QApplication, QMainWindow
 
 from armorplan.app.bells import BellKind
 from armorplan.desktop.settings import CALM, SOUND, Settings
 from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets import tray as tray_module
 from armorplan.desktop.widgets.alarm import UNANSWERED_S, Alarm
 from armorplan.desktop.widgets.edge_flash import EdgeFlash
 
@@ -172,3 +174,29 @@ def test_the_rim_follows_the_window_and_lets_presses_through(alarm, ticker, brid
     window.resize(300, 200)
     assert rim.size() == window.size()
     assert rim.focusPolicy() == rim.focusPolicy().NoFocus
+
+
+@pytest.fixture
+def icons(monkeypatch):
+    monkeypatch.setattr(tray_module, "QSystemTrayIcon", FakeIcon)
+    monkeypatch.setattr(FakeIcon, "made", [])
+    return FakeIcon.made
+
+
+def test_minimised_it_rings_all_the_same_and_the_message_brings_it_back(
+    icons, alarm, bridge, window, clock
+):
+    ticker = alarm._ticker
+    bridge.start(bridge.session.ready_steps()[:1])
+    window.showMinimized()
+    clock.advance(6)
+    ticker.tick()
+    assert alarm._sounder.calls == [(BellKind.DUE,), "alert"]
+    (icon,) = icons
+    assert icon.tip == "Cut the lower petal"
+    told = "Cut the lower petal: go and see to it."
+    assert icon.told == [("Time is up: Cut the lower petal", told)]
+    icon.messageClicked.emit()
+    assert not window.isMinimized()
+    bridge.done(tuple(r.step for r in ticker.rows))
+    assert not icon.shown

@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QLineEdit, QMainWindow, QPushButton, QSystemTrayIcon
 
 from armorplan.app.bells import BellKind
+from armorplan.desktop.actions_timing import TIMING
 from armorplan.desktop.opening import Opener
 from armorplan.desktop.settings import CALM, SOUND, Settings
 from armorplan.desktop.timers_model import Ticker
@@ -153,11 +154,11 @@ def test_a_look_is_told_of_the_drying_that_is_meant(desk, bridge, session, said)
     desk.look(False)
     assert len(session.drying.pressed) == 1
     bridge.choose_steps((other,))
-    assert desk.strip.findChild(QPushButton, "timers_damp").isVisible()
-    desk.strip.findChild(QPushButton, "timers_damp").click()
+    assert desk.strip.findChild(QPushButton, "timers_still_damp").isVisible()
+    desk.strip.findChild(QPushButton, "timers_still_damp").click()
     assert session.drying.pressed[1:] == [("damp", other)]
     bridge.choose_steps(session.ready_steps()[:1])
-    assert not desk.strip.findChild(QPushButton, "timers_damp").isVisible()
+    assert not desk.strip.findChild(QPushButton, "timers_still_damp").isVisible()
 
 
 def test_a_window_is_not_looked_at(desk, session, said):
@@ -166,6 +167,12 @@ def test_a_window_is_not_looked_at(desk, session, said):
     desk._ticker.refresh()
     desk.look(True)
     assert said[-1] == "Choose a drying that is under way first."
+
+
+def test_keys_that_are_named_in_sentences_are_those_of_the_table():
+    keys = {action.id: action.keys for action in TIMING}
+    assert keys["quiet"] == ("F5",)
+    assert keys["set_timer"] == ("F12",)
 
 
 def test_settings_are_kept(desk, settings):

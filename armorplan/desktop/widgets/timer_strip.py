@@ -1,10 +1,11 @@
 """The strip of timers, always in sight: soonest due first, and what answers them."""
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
 
 from armorplan.app.rows import TimerRow
+from armorplan.desktop.actions_timing import TIMING
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.announcing import announce
@@ -39,12 +40,10 @@ class TimerStrip(QWidget):
         self.cards = TimerCards(bridge, self)
         self._none = QLabel(self.tr("No timer runs. Enter starts the chosen step."), self)
         self._none.setObjectName("no_timer")
-        self._quiet = self._button("timers_quiet", self.tr("Quiet\nF5"), self.tr("Quiet"))
-        self._set = self._button("timers_set", self.tr("Set a timer\nF12"), self.tr("Set a timer"))
-        self._dry = self._button("timers_dry", self.tr("Dry now\nF11"), self.tr("Dry now"))
-        self._damp = self._button(
-            "timers_damp", self.tr("Still damp\nShift+F11"), self.tr("Still damp")
-        )
+        self._quiet = self._button("quiet", self.tr("Quiet"))
+        self._dry = self._button("dry_now", self.tr("Dry now"))
+        self._damp = self._button("still_damp", self.tr("Still damp"))
+        self._set = self._button("set_timer", self.tr("Set a timer"))
         self._dry.clicked.connect(lambda: self.dry_asked.emit(True))
         self._damp.clicked.connect(lambda: self.dry_asked.emit(False))
         self._quiet.clicked.connect(self.quiet_asked)
@@ -64,10 +63,13 @@ class TimerStrip(QWidget):
             button.hide()
         self._take_rows()
 
-    def _button(self, name: str, text: str, heard: str) -> QPushButton:
-        made = QPushButton(text, self)
-        made.setObjectName(name)
-        made.setAccessibleName(heard)
+    def _button(self, action_id: str, text: str) -> QPushButton:
+        """Return the button of an action, with its key below."""
+        key = next(action.keys[0] for action in TIMING if action.id == action_id)
+        shown = QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
+        made = QPushButton(f"{text}\n{shown}", self)
+        made.setObjectName(f"timers_{action_id}")
+        made.setAccessibleName(text)
         made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         return made
 
