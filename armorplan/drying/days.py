@@ -12,6 +12,8 @@ from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room
 LONGEST_GAP = timedelta(hours=3)
 """Over a gap so long between two readings the air is drawn straight; beyond, the usual day counts."""
 _LONGEST_GAP_H = 3
+_STILL_USUAL = timedelta(days=14)
+"""Only so long before the last reading a day tells of days to come: a logger's summer is no help in winter."""
 CELLS_A_DAY = HOURS_A_DAY * 60 // GRID_MIN
 
 
@@ -76,14 +78,17 @@ class Readings:
 def usual_days(room: Room) -> tuple[Climate, ...]:
     """Return the air of each local hour where nothing was read: as told, else as read on average.
 
-    Between two hours that were read no further apart than the longest gap it is drawn straight;
+    The average is that of the last two weeks that were read. Between two hours that were read no further apart than the longest gap it is drawn straight;
     other hours have the room's usual air.
     """
     if room.by_hour:
         return room.by_hour
+    if not room.readings:
+        return (room.usual,) * HOURS_A_DAY
     local = ZoneInfo(room.zone)
+    since_at = max(reading.at for reading in room.readings) - _STILL_USUAL
     by_hour: dict[int, list[Climate]] = {}
-    for reading in room.readings:
+    for reading in (reading for reading in room.readings if reading.at >= since_at):
         by_hour.setdefault(reading.at.astimezone(local).hour, []).append(reading.climate)
     read = {hour: _mean(climates) for hour, climates in by_hour.items()}
     return tuple(

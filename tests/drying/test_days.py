@@ -137,3 +137,12 @@ def test_hours_read_further_apart_than_three_leave_the_usual_air_between_them():
     room = Room(readings=at_hours((0, 10.0), (4, 10.0), (7, 10.0)), usual=air(21.0))
     day = [c.temperature_c for c in usual_days(room)]
     assert day[9:17] == [10.0, 21.0, 21.0, 21.0, 10.0, 10.0, 10.0, 10.0]
+
+
+def test_a_usual_day_is_one_of_the_last_two_weeks_read():
+    midnight = MORNING.replace(hour=0)
+    summer, winter = [air(28.0, 40.0)] * 24, [air(12.0, 70.0)] * 24
+    read = read_hourly(midnight, summer * 20 + winter * 15)
+    assert set(usual_days(Room(readings=read))) == {air(12.0, 70.0)}
+    # What was read in the summer still counts for the summer.
+    assert climates(Room(readings=read), cell_of(midnight + timedelta(days=3)), 1) == summer[:1]
