@@ -41,7 +41,8 @@ def chart_of(
     bars = [_bar(derived, states, step_id, span) for step_id, span in spans.items()]
     bars.sort(key=lambda bar: (bar.start_at, bar.end_at, bar.step))
     first_at = min((bar.start_at for bar in bars), default=now_at)
-    last_at = max((bar.end_at for bar in bars), default=now_at)
+    ends = [max(bar.end_at, bar.surely_at or bar.end_at) for bar in bars]
+    last_at = max(ends, default=now_at)
     origin_at = _midnight_before(min(first_at, now_at), ZoneInfo(derived.shop.zone))
     days = max(_LEAST_DAYS, (last_at - origin_at).days + 2)
     horizon_min = days * DAY_MIN

@@ -4,6 +4,7 @@ from datetime import datetime
 from pathlib import Path
 
 from armorplan.app.bench_states import states_now
+from armorplan.app.chart_notes import nights_words
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.derived import Derived
 from armorplan.app.shown_plan import shown
@@ -11,13 +12,15 @@ from armorplan.kernel.errors import ArmorplanError
 from armorplan.ledger.state import derive
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.problem import Plan, Problem
-from armorplan.sheets.week_chart import DayBar, DaysFigure, save_days
+from armorplan.sheets.week_bars import DayBar, DaysFigure
+from armorplan.sheets.week_chart import save_days
 
 
 def figure_of(derived: Derived, plan: Plan, problem: Problem, now_at: datetime) -> DaysFigure:
     """Return the figure of a plan for a build on which nothing has been done yet."""
     states = states_now(derived, derive(()), now_at)
-    chart = chart_of(derived, states, shown(plan, problem).spans(), now_at)
+    spans = shown(plan, problem).spans()
+    chart = chart_of(derived, states, spans, now_at)
     return DaysFigure(
         title=derived.pattern.name,
         sentence=plan_words(plan)[0],
@@ -29,12 +32,16 @@ def figure_of(derived: Derived, plan: Plan, problem: Problem, now_at: datetime) 
                 start_at=bar.start_at,
                 end_at=bar.end_at,
                 drying=not bar.attended,
+                surely_at=bar.surely_at,
+                note=bar.note,
             )
             for bar in chart.bars
         ),
         lanes=chart.lanes,
         closed=chart.closed,
         now_at=now_at,
+        nights=nights_words(derived, spans),
+        air=tuple((a.start_at, a.end_at, a.temperature_c, a.humidity_pct) for a in chart.air),
     )
 
 

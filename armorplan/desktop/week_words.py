@@ -38,9 +38,14 @@ def block_sentence(block: Block, zone: tzinfo) -> str:
         f"{day_text(block.start_at, zone)} {block_clock(block, zone)}",
         block.bars[0].lane,
         state_word(block.state),
-        block.note,
+        _held(block.note),
     )
     return " \N{MIDDLE DOT} ".join(text for text in said if text)
+
+
+def _held(note: str) -> str:
+    """Return a note whose numbers stay on one line with their units."""
+    return note.replace(" %", "\N{NO-BREAK SPACE}%").replace(" °C", "\N{NO-BREAK SPACE}°C")
 
 
 def week_rows(chart: Chart) -> tuple[TwinRow, ...]:

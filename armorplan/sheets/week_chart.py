@@ -4,18 +4,20 @@ Drying is told apart from hands-on work by its place, its hatching and its own w
 colour alone. Hues are Okabe and Ito's, darkened so that their edges reach 3:1 on white.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
+
+from armorplan.sheets.week_air import air_name, draw_air
+from armorplan.sheets.week_bars import DayBar, DaysFigure, legend, stack, stretches
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 _HANDS_ON, _HANDS_ON_EDGE = "#bfdcef", "#00507f"
 _DRYING, _DRYING_EDGE = "#fdf3dc", "#8a5a00"
+_BAND = "#fffaf0"
 _CLOSED, _INK = "#ececec", "#222222"
 _ROW_IN, _LEAST_WIDTH_IN, _DAY_IN, _MOST_WIDTH_IN = 0.34, 8.0, 2.6, 30.0
 _LETTER_IN = 0.075
@@ -23,87 +25,6 @@ _LETTER_IN = 0.075
 _LEGEND_IN, _EDGE_IN = 0.19, 1.2
 _LEAST_LETTERS = 8
 _EARLY_HOUR, _LATE_HOUR = 6, 18
-_ONE_STRETCH = timedelta(minutes=20)
-"""Work that goes on after a shorter break is one stretch."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayBar:
-    """One stretch of work or drying; instants are aware."""
-
-    title: str
-    lane: str
-    start_at: datetime
-    end_at: datetime
-    drying: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DaysFigure:
-    """What the figure shows. ``lanes`` top down; ``closed`` are stretches in which nobody works."""
-
-    title: str
-    sentence: str
-    zone: str
-    bars: tuple[DayBar, ...]
-    lanes: tuple[str, ...]
-    closed: tuple[tuple[datetime, datetime], ...]
-    now_at: datetime
-
-
-def stack(bars: Sequence[DayBar]) -> list[list[DayBar]]:
-    """Return the bars of one lane in as few rows as hold them without an overlap."""
-    rows: list[list[DayBar]] = []
-    for bar in sorted(bars, key=lambda b: (b.start_at, b.end_at, b.title)):
-        free = next((row for row in rows if row[-1].end_at <= bar.start_at), None)
-        if free is None:
-            rows.append([bar])
-        else:
-            free.append(bar)
-    return rows
-
-
-def gather(bars: Sequence[DayBar], *, within: timedelta) -> list[DayBar]:
-    """Return bars with those that follow each other closely as one, counted in its title.
-
-    A rivet of three minutes is a hair on a chart of days; a row of them is a stretch of work.
-    """
-    gathered: list[list[DayBar]] = []
-    for bar in sorted(bars, key=lambda b: (b.start_at, b.end_at)):
-        last = gathered[-1][-1] if gathered else None
-        if last is not None and bar.start_at - last.end_at <= within:
-            gathered[-1].append(bar)
-        else:
-            gathered.append([bar])
-    return [_as_one(run) for run in gathered]
-
-
-def _as_one(run: list[DayBar]) -> DayBar:
-    more = f" and {len(run) - 1} more" if len(run) > 1 else ""
-    return DayBar(
-        title=f"{run[0].title}{more}",
-        lane=run[0].lane,
-        start_at=run[0].start_at,
-        end_at=run[-1].end_at,
-        drying=run[0].drying,
-    )
-
-
-def stretches(figure: DaysFigure) -> list[DayBar]:
-    """Return the stretches of hands-on work, in order; the figure numbers them from 1."""
-    lanes = [[b for b in figure.bars if b.lane == n and not b.drying] for n in figure.lanes]
-    found = [bar for lane in lanes for bar in gather(lane, within=_ONE_STRETCH)]
-    return sorted(found, key=lambda bar: (bar.start_at, bar.lane))
-
-
-def legend(figure: DaysFigure) -> list[str]:
-    """Return a line for each numbered stretch: when, who, what."""
-    zone = ZoneInfo(figure.zone)
-    lines = []
-    for number, bar in enumerate(stretches(figure), start=1):
-        start, end = bar.start_at.astimezone(zone), bar.end_at.astimezone(zone)
-        lines.append(f"{number}  {start:%a %d %b %H:%M}–{end:%H:%M}  {bar.lane}: {bar.title}")
-    return lines
 
 
 def _rows(figure: DaysFigure) -> list[tuple[str, list[DayBar]]]:
@@ -119,7 +40,8 @@ def _span(figure: DaysFigure) -> tuple[datetime, datetime]:
     """Return whole local days around all bars."""
     zone = ZoneInfo(figure.zone)
     first = min((b.start_at for b in figure.bars), default=figure.now_at).astimezone(zone)
-    last = max((b.end_at for b in figure.bars), default=figure.now_at).astimezone(zone)
+    ends = [max(b.end_at, b.surely_at or b.end_at) for b in figure.bars]
+    last = max(ends, default=figure.now_at).astimezone(zone)
     start = first.replace(hour=0, minute=0, second=0, microsecond=0)
     end = last.replace(hour=0, minute=0, second=0, microsecond=0) + timedelta(days=1)
     return start, end
@@ -132,12 +54,14 @@ def draw_days(axes: "Axes", figure: DaysFigure, *, day_in: float = _DAY_IN) -> N
     zone, rows = ZoneInfo(figure.zone), _rows(figure)
     start, end = _span(figure)
     axes.set_xlim(start, end)  # type: ignore[arg-type]
-    axes.set_ylim(len(rows), 0)
+    air_rows = 1 if figure.air else 0
+    axes.set_ylim(len(rows) + air_rows, 0)
     for since, until in figure.closed:
         axes.axvspan(since, until, color=_CLOSED, linewidth=0, zorder=0)  # type: ignore[arg-type]
     numbers = {bar: number for number, bar in enumerate(stretches(figure), start=1)}
     for at, (_, bars) in enumerate(rows):
         for bar in bars:
+            _draw_band(axes, bar, at)
             _draw_bar(axes, bar, at)
             if bar.drying:
                 _write_drying(axes, bar, at, day_in=day_in)
@@ -145,7 +69,11 @@ def draw_days(axes: "Axes", figure: DaysFigure, *, day_in: float = _DAY_IN) -> N
                 _write_number(axes, bar, at, numbers[bar])
     if start <= figure.now_at <= end:
         _draw_now(axes, figure.now_at)
-    axes.set_yticks([at + 0.5 for at in range(len(rows))], [lane for lane, _ in rows])
+    names = [lane for lane, _ in rows]
+    if figure.air:
+        draw_air(axes, figure.air, row=len(rows), seen=(start, end), day_in=day_in)
+        names.append(air_name(figure.air))
+    axes.set_yticks([at + 0.5 for at in range(len(names))], names)
     # Not the day the figure ends at: its name would stand outside.
     axes.set_xticks([start + timedelta(days=n) for n in range(_days(start, end))])  # type: ignore[arg-type]
     axes.xaxis.set_major_formatter(DateFormatter("\n%a %d %b", tz=zone))  # type: ignore[no-untyped-call]
@@ -199,6 +127,23 @@ def _draw_bar(axes: "Axes", bar: DayBar, row: int) -> None:
     )
 
 
+def _draw_band(axes: "Axes", bar: DayBar, row: int) -> None:
+    """A paler, lower end: likely ready before it, surely by its own end."""
+    if bar.surely_at is None or bar.surely_at <= bar.end_at:
+        return
+    axes.barh(
+        row + 0.36,
+        bar.surely_at - bar.end_at,  # type: ignore[arg-type]
+        left=bar.end_at,  # type: ignore[arg-type]
+        height=0.36,
+        color=_BAND,
+        edgecolor=_DRYING_EDGE,
+        linestyle="--",
+        linewidth=0.6,
+        zorder=1,
+    )
+
+
 def _write_number(axes: "Axes", bar: DayBar, row: int, number: int) -> None:
     middle = bar.start_at + (bar.end_at - bar.start_at) / 2
     ground = {"boxstyle": "circle,pad=0.15", "facecolor": "white", "edgecolor": _HANDS_ON_EDGE}
@@ -247,7 +192,8 @@ def save_days(path: Path, figure: DaysFigure) -> None:
     lines = legend(figure)
     width = min(_MOST_WIDTH_IN, max(_LEAST_WIDTH_IN, _EDGE_IN + days * _DAY_IN))
     below = _LEGEND_IN * (len(lines) + 1)
-    height = 1.6 + _ROW_IN * len(_rows(figure)) + below
+    air_rows = 1 if figure.air else 0
+    height = 1.6 + _ROW_IN * (len(_rows(figure)) + air_rows) + below
     sheet = Figure(figsize=(width, height), dpi=110)
     FigureCanvasAgg(sheet)
     axes = sheet.add_subplot()

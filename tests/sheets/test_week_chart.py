@@ -7,16 +7,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from armorplan.sheets.week_chart import (
+from armorplan.sheets.week_bars import (
     DayBar,
     DaysFigure,
-    draw_days,
     gather,
     legend,
-    save_days,
     stack,
     stretches,
 )
+from armorplan.sheets.week_chart import draw_days, save_days
 
 MONDAY = datetime(2026, 11, 30, tzinfo=UTC)
 

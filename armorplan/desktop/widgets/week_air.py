@@ -23,6 +23,13 @@ def air_words(stretch: AirStretch) -> tuple[str, str]:
     return f"{warmth}, {stretch.humidity_pct} %", warmth
 
 
+def air_range(air: Sequence[AirStretch]) -> str:
+    """Return the coldest and the warmest of it in words."""
+    low = min(a.temperature_c for a in air)
+    high = max(a.temperature_c for a in air)
+    return f"{low} °C" if low == high else f"{low}\N{EN DASH}{high} °C"
+
+
 def paint_air(painter: QPainter, sheet: Sheet, top: float, height: float) -> None:
     """Paint the strip over everything in view; nothing where the air is always the same."""
     air = sheet.geometry.chart.air

@@ -57,7 +57,7 @@ class WeekCanvas(WeekRoom):
             seen=(start_at, geometry.instant(size.width() - offset.x())),
             chosen=self._chosen,
             closed=self.tr("closed"),
-            air=self.tr("Air"),
+            air=self.air_name(),
         )
         clock = f"{self._now_at.astimezone(geometry.zone):%H:%M}"
         frame = Frame(

@@ -11,7 +11,7 @@ from armorplan.app.rows import Chart
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.week_geometry import WeekGeometry
 from armorplan.desktop.widgets.picture_hands import ZOOM_STEP, Hands
-from armorplan.desktop.widgets.week_air import air_px
+from armorplan.desktop.widgets.week_air import air_px, air_range
 
 LEAST_PX_AN_HOUR = 3.0
 MOST_PX_AN_HOUR = 900.0
@@ -62,8 +62,14 @@ class WeekRoom(QAbstractScrollArea):
 
     def margin_px(self) -> float:
         """Return how wide the lanes' names on the left are."""
-        names = (self.fontMetrics().horizontalAdvance(lane) for lane in self._chart.lanes)
-        return max(names, default=0) + 20.0
+        names = (*self._chart.lanes, self.air_name())
+        wide = (self.fontMetrics().horizontalAdvance(name) for name in names)
+        return max(wide) + 20.0
+
+    def air_name(self) -> str:
+        """Return what the strip of the air is called, with its range; empty where there is none."""
+        air = self._chart.air
+        return self.tr("Air {range}").format(range=air_range(air)) if air else ""
 
     def _set_scroll(self) -> None:
         view = self.viewport().size()
