@@ -24,8 +24,10 @@ def test_every_constant_stands_there_with_its_number_as_shipped():
     constants = read_shelf().constants
     _, heading, numbers_of_reach = page_text("reach").partition("## Your numbers")
     assert heading
-    both = f"{TEXT}\n{numbers_of_reach}"
-    rows = [line for line in both.splitlines() if line.startswith("| `")]
+    _, heading, numbers_of_learning = page_text("learning").partition("## Numbers you may change")
+    assert heading
+    told_at = f"{TEXT}\n{numbers_of_reach}\n{numbers_of_learning}"
+    rows = [line for line in told_at.splitlines() if line.startswith("| `")]
     told = {}
     for row in rows:
         names, shipped = row.split("|")[1:3]
