@@ -62,7 +62,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     window.show()
     if settings.notice:
         bridge.said.emit(settings.notice)
-    window.timing.tell_missed()
+    window.timing.missed.tell()
     window.desk.plan()
     code = app.exec()
     farewell = window.timing.farewell()

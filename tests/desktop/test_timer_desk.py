@@ -193,10 +193,10 @@ def missed(session, clock, **changes):
 def test_what_passed_while_it_was_closed_is_told_with_what_it_means(
     desk, bridge, session, clock, window, qtbot
 ):
-    desk.tell_missed()
+    desk.missed.tell()
     assert window.findChild(MissedPage) is None
     session.timing.passed = (missed(session, clock),)
-    desk.tell_missed()
+    desk.missed.tell()
     page = window.findChild(MissedPage)
     assert not page.isModal()
     words = " ".join(label.text() for label in page.findChildren(QLabel))
@@ -211,9 +211,9 @@ def test_what_passed_while_it_was_closed_is_told_with_what_it_means(
     qtbot.keyClick(page, Qt.Key.Key_Escape)
     assert not page.isVisible()
     assert session.timing.told == 1
-    desk.tell_missed()
+    desk.missed.tell()
     assert not [p for p in window.findChildren(MissedPage) if p.isVisible()]
-    desk.show_missed()
+    desk.missed.show()
     again = next(p for p in window.findChildren(MissedPage) if p.isVisible())
     assert again.findChild(QPushButton, "missed_go")
 
@@ -230,7 +230,7 @@ def test_what_a_suspend_slept_through_is_told_when_it_wakes(desk, session, clock
 
 def test_a_doubtful_clock_is_told(desk, session, said):
     session.timing.doubt = "Is the computer's clock right?"
-    desk.tell_missed()
+    desk.missed.tell()
     assert said == ["Is the computer's clock right?"]
 
 
@@ -256,7 +256,7 @@ def test_a_steps_timer_is_paused_from_its_card_but_not_lengthened(
 
 
 def test_the_page_opens_again_by_its_action_and_enter_closes_it(desk, window, qtbot):
-    desk.show_missed()
+    desk.missed.show()
     page = window.findChild(MissedPage)
     assert "Nothing passed" in page.findChild(QLabel, "missed_count").text()
     qtbot.keyClick(page, Qt.Key.Key_Return)
@@ -267,7 +267,7 @@ def test_a_missed_moment_of_another_build_leads_there(desk, bridge, session, clo
     step = f"collar-2/{FakeSession.of(30).steps[0].id.partition('/')[2]}"
     there = replace(missed(session, clock), step=step, build_title="Collar")
     session.timing.passed = (there,)
-    desk.tell_missed()
+    desk.missed.tell()
     asked = []
     desk.opener.open_build = lambda build, at: asked.append((build, at))
     window.findChild(MissedPage).findChild(QPushButton, "missed_go").click()

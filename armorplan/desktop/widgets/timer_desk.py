@@ -1,30 +1,22 @@
 """What is done about timers in the window: answered, set, stopped, gone to, looked at."""
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QWidget
 
-from armorplan.app.bells import Bell, BellKind
 from armorplan.app.rows import TimerRow
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.meant_drying import meant_drying
 from armorplan.desktop.opening import Opener
 from armorplan.desktop.settings import CALM, Settings
 from armorplan.desktop.sounder import Sounder
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.alarm import Alarm
-from armorplan.desktop.widgets.missed_page import MissedPage
+from armorplan.desktop.widgets.missed_desk import MissedDesk
 from armorplan.desktop.widgets.timer_entry import TimerEntry
 from armorplan.desktop.widgets.timer_strip import TimerStrip
 from armorplan.desktop.wording import minutes_text
 
 MORE_MIN = 5
-MOST_CHOSEN = 20
-"""Of a whole tray so many steps are asked whether they dry."""
-
-
-def is_looked_at(row: TimerRow) -> bool:
-    """Tell whether a timer is that of something drying here, not that of a window."""
-    window = any(bell.kind in (BellKind.OPENS, BellKind.CLOSES) for bell in row.bells)
-    return row.drying and row.running_since is not None and not row.build and not window
 
 
 class TimerDesk(QObject):
@@ -44,8 +36,7 @@ class TimerDesk(QObject):
         self._settings = settings
         self._opener = opener
         self._window = window
-        self._missed: MissedPage | None = None
-        self._missed_before: tuple[Bell, ...] = ()
+        self.missed = MissedDesk(bridge, opener, window)
         self._rows: tuple[TimerRow, ...] = ()
         self.sounder = Sounder(settings, parent=self)
         self.alarm = Alarm(bridge, ticker, settings, self.sounder, window)
@@ -65,7 +56,7 @@ class TimerDesk(QObject):
         strip.dry_asked.connect(self.look)
         self.entry.wanted.connect(self._set)
         self._ticker.clock_set.connect(self._tell_clock)
-        self._ticker.woke.connect(self.tell_missed)
+        self._ticker.woke.connect(self.missed.tell)
         self._bridge.selected.connect(self._offer_look)
         self._ticker.ticked.connect(self._tick)
 
@@ -120,19 +111,6 @@ class TimerDesk(QObject):
         else:
             self._say(self.tr("{0}: set by hand, for no step.").format(row.title))
 
-    def tell_missed(self) -> None:
-        """Tell what passed while nobody was there, and whether the clock is to be doubted."""
-        timing = self._bridge.session.timing
-        if timing.doubt:
-            self._say(timing.doubt)
-        bells = timing.missed()
-        if bells:
-            self._show_missed(bells)
-
-    def show_missed(self) -> None:
-        """Tell it on a page: what is new, else what was told last, else that nothing passed."""
-        self._show_missed(self._bridge.session.timing.missed() or self._missed_before)
-
     def farewell(self) -> str:
         """Say what goes on while the program is closed; empty where nothing does."""
         rows = [row for row in self._ticker.rows if row.due_at is not None]
@@ -146,34 +124,7 @@ class TimerDesk(QObject):
     def close(self) -> None:
         """Be silent, and out of sight."""
         self.alarm.close()
-        if self._missed is not None:
-            self._missed.close()
-
-    def _show_missed(self, bells: tuple[Bell, ...]) -> None:
-        if self._missed is not None:
-            self._missed.close()
-        now = self._bridge.clock.now()
-        page = MissedPage(bells, now, self._bridge.zone, self._window)
-        page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        page.wanted.connect(self._go_to_bell)
-        page.finished.connect(self._note_told)
-        self._missed, self._missed_before = page, bells
-        page.show()
-
-    def _note_told(self, _result: int) -> None:
-        """The maker has closed the page: it is not told a second time."""
-        self._missed = None
-        refused = self._bridge.session.timing.told_missed()
-        if refused:
-            self._say(refused)
-
-    def _go_to_bell(self, bell: Bell) -> None:
-        build = bell.step.partition("/")[0]
-        if bell.build_title and build != self._bridge.session.build_id:
-            self._opener.open_build(build, bell.step)
-        else:
-            self._bridge.choose_steps((bell.step,))
-        self._window.activateWindow()
+        self.missed.close()
 
     def _set(self, minutes: int, title: str) -> None:
         named = title or self.tr("Timer of {0}").format(minutes_text(minutes))
@@ -200,19 +151,12 @@ class TimerDesk(QObject):
             self._say(self.tr("{0}: it ends when its step is ticked.").format(row.title))
 
     def _looked_at(self) -> str:
-        """Return the step whose drying is meant: with the keyboard, chosen, or the only one."""
-        rows = [row for row in self._ticker.rows if is_looked_at(row)]
-        focused = self.strip.cards.focused
-        chosen = self._bridge.selection.steps[:MOST_CHOSEN]
-        drying = self._bridge.session.drying
-        for meant in (
-            [row.step for row in rows if row.id == focused],
-            [step for step in chosen if drying.may_look(step)],
-            [row.step for row in rows] if len(rows) == 1 else [],
-        ):
-            if meant:
-                return meant[0]
-        return ""
+        return meant_drying(
+            self._ticker.rows,
+            focused=self.strip.cards.focused,
+            chosen=self._bridge.selection.steps,
+            may_look=self._bridge.session.drying.may_look,
+        )
 
     def _tick(self) -> None:
         self.strip.show_brightness(is_bright=self.alarm.is_bright)

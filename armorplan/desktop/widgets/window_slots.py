@@ -81,7 +81,7 @@ def _timing(timing: TimerDesk) -> dict[str, Slot]:
         "stop_timer": timing.stop,
         "dry_now": lambda: timing.look(True),
         "still_damp": lambda: timing.look(False),
-        "show_missed": timing.show_missed,
+        "show_missed": timing.missed.show,
         "louder": lambda: timing.louder(1),
         "softer": lambda: timing.louder(-1),
     }
