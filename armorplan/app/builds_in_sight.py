@@ -1,6 +1,7 @@
 """The timers that each build of the workshop keeps: the other ones read, this one's written."""
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
+from dataclasses import replace
 
 from armorplan.app.kept_timers import (
     KeptBuildTimers,
@@ -8,12 +9,12 @@ from armorplan.app.kept_timers import (
     in_sight,
     kept_from,
     kept_text,
-    without,
 )
 from armorplan.app.rows import TimerRow
 from armorplan.app.same_work import tail
 from armorplan.app.timer_book import TimerShelf
 from armorplan.app.timer_rows import AFTER
+from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
 from armorplan.ledger.records import Moment
 
@@ -21,9 +22,10 @@ from armorplan.ledger.records import Moment
 class BuildsInSight:
     """Timers of all builds of a workshop, as they were kept last."""
 
-    def __init__(self, build: str, title: str, shelf: TimerShelf) -> None:
-        self._build = build
-        self._title = title
+    def __init__(self, build: BuildRecord, shelf: TimerShelf) -> None:
+        self._build = build.id
+        self._title = build.name
+        self._begun_at = build.created_at
         self._shelf = shelf
         self._texts: dict[str, str] = {}
         self._kept: dict[str, KeptBuildTimers] = {}
@@ -71,10 +73,9 @@ class BuildsInSight:
         return kept_text(KeptBuildTimers(title=self._title, moment=now, rows=rows))
 
     def settle_in(self, rows: tuple[TimerRow, ...], events: Iterable[Event], now: Moment) -> None:
-        """Keep this build's timers as they are, and take away what it took over from others.
+        """Keep this build's timers as they are, and take away those of builds it goes on from.
 
-        A build that goes on from another has that one's entries, and so its timers: they would
-        ring twice.
+        What it took over would ring twice, and what it left behind nobody works at any more.
 
         Raises:
             WorkshopError: the file cannot be written or read.
@@ -84,15 +85,27 @@ class BuildsInSight:
             self._shelf.keep(self._build, text)
         begun = {(tail(e.step), f"{e.boot_id}|{e.boot_s:.3f}") for e in events}
         for build, kept in sorted(self._kept.items()):
-            left = without(kept, lambda row: _begun_by(row) in begun)
-            if build != self._build and left is not None:
-                self._shelf.keep(build, kept_text(left))
+            if build == self._build or not kept.rows:
+                continue
+            left = () if self._left_behind(build, kept) else _without(kept.rows, begun)
+            if left != kept.rows:
+                self._shelf.keep(build, kept_text(replace(kept, rows=left)))
         self.read()
+
+    def _left_behind(self, build: str, kept: KeptBuildTimers) -> bool:
+        """Tell whether this build goes on from another, which nothing happened to since."""
+        return kept.moment.at <= self._begun_at and self._shelf.go_on(self._build, build)
 
     @property
     def latest(self) -> tuple[Moment, ...]:
         """The moments at which timers were kept."""
         return tuple(kept.moment for kept in self._kept.values())
+
+
+def _without(
+    rows: tuple[TimerRow, ...], begun: Container[tuple[str, str]]
+) -> tuple[TimerRow, ...]:
+    return tuple(row for row in rows if _begun_by(row) not in begun)
 
 
 def _begun_by(row: TimerRow) -> tuple[str, str]:

@@ -5,7 +5,7 @@ clock was set since, so that they stay right without anything else of that build
 """
 
 import json
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
@@ -90,11 +90,3 @@ def _is_alike(row: TimerRow, other: TimerRow) -> bool:
 def _ring_alike(bell: Bell, other: Bell) -> bool:
     same = (bell.id, bell.meaning) == (other.id, other.meaning)
     return same and abs(bell.at - other.at) < _SAME_WITHIN
-
-
-def without(
-    kept: KeptBuildTimers, carried_over: Callable[[TimerRow], bool]
-) -> KeptBuildTimers | None:
-    """Return timers without those that another build took over; ``None`` where it took none."""
-    rows = tuple(row for row in kept.rows if not carried_over(row))
-    return None if len(rows) == len(kept.rows) else replace(kept, rows=rows)

@@ -53,7 +53,7 @@ class Session(SessionPages):
         self._learned = LearnedRoom(derived, ledger, self._entries.all)
         self._moment = self._moment_after(self._entries.all)
         self.drying = DryingDesk(self, self._learned, clock, new_id)
-        others = BuildsInSight(build.id, build.name, ledger.timers)
+        others = BuildsInSight(build, ledger.timers)
         self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
         self._timing.settle_in(self._entries.all)
 

@@ -43,6 +43,10 @@ class TimerShelf(Protocol):
         """Return the timers of each build that kept any."""
         ...
 
+    def go_on(self, build_id: str, former: str) -> bool:
+        """Tell whether of two builds one goes on from the other."""
+        ...
+
 
 class TimerBook:
     """Entries about timers; what the disk refuses counts in this window until it takes it."""

@@ -29,6 +29,13 @@ _KEEP = """
     INSERT INTO timers_kept (build, saved_at, rows_json) VALUES (:build, :saved_at, :rows_json)
     ON CONFLICT (build) DO UPDATE SET saved_at = excluded.saved_at, rows_json = excluded.rows_json
 """
+_GO_ON = """
+    SELECT 1 AS found FROM events
+    WHERE build = :former AND batch IN (SELECT batch FROM events WHERE build = :build)
+    UNION SELECT 1 FROM builds AS mine JOIN builds AS other USING (pattern_uuid, folder)
+    WHERE mine.id = :build AND other.id = :former AND folder <> ''
+    LIMIT 1
+"""
 _KEPT = "SELECT * FROM timers_kept ORDER BY build"
 
 
@@ -73,6 +80,14 @@ class TimerFile:
     def kept(self) -> tuple[KeptTimers, ...]:
         """Return the timers of each build that kept any."""
         return self._tables.read(_kept_of, _KEPT, {})
+
+    def go_on(self, build_id: str, former: str) -> bool:
+        """Tell whether of two builds one goes on from the other.
+
+        It has entries of it, or is of the same folder: that goes on from its own builds.
+        """
+        asked = {"build": build_id, "former": former}
+        return bool(self._tables.read(lambda _: True, _GO_ON, asked))
 
 
 def _entry_row(entry: TimerEntry) -> Row:

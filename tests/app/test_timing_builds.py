@@ -151,6 +151,29 @@ def test_a_build_that_goes_on_from_another_takes_its_timers_over(shop):
     assert rings(cuff) == [("Plate again", "opens", "form")]
 
 
+def test_a_build_leaves_behind_what_it_did_not_take_over(shop):
+    """Of changed work the former build's timer goes out of sight; another making's stays."""
+    old = shop.window(PLATE)
+    old.do(StepKind.MEASURE)
+    old.do(StepKind.CASE)
+    old.close()
+    dipped(shop).close()
+    shop.clock.advance(60)
+    file = shop.file()
+    follower = replace(ELBOW, id="plate-2", name="Again", created_at=shop.clock.now())
+    first = file.events(PLATE)[0]
+    taken = replace(first, build="plate-2", step=first.step.replace("plate-1/", "plate-2/"), seq=0)
+    file.add_build(follower, (taken,))
+    derived = derive_build(old.derived.pattern, sketch_shelf(), one_maker(), build="plate-2")
+    new = Session(follower, derived, file, shop.clock, shop.new_id)
+    assert {row.build for row in new.timers()} == {CUFF}
+    # Whoever works at the former one again has its timers in sight again.
+    again = shop.window(PLATE)
+    again.begin(StepKind.FORM)
+    new.read_along()
+    assert {row.build for row in new.timers()} == {CUFF, PLATE}
+
+
 def test_where_the_file_takes_nothing_at_the_start_the_window_opens_all_the_same(
     shop, monkeypatch
 ):

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 from clocks import FakeClock
-from store.shelf_of_builds import ELBOW, timer_entry
+from store.shelf_of_builds import ELBOW, entry, timer_entry
 
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.timer_entries import TimerEntryKind
@@ -98,3 +98,23 @@ def test_the_mark_is_another_once_any_window_has_written(windows):
     one.timers.append((timer_entry(2),))
     assert one.mark() != after_other
     assert one.mark() == one.mark()
+
+
+def test_a_build_goes_on_from_one_of_its_folder_or_with_its_entries(windows):
+    one, _ = windows
+    moved = replace(ELBOW, folder="/home/ib/elbow")
+    for build in (
+        replace(moved, id="elbow-2"),
+        replace(moved, id="elbow-3"),
+        replace(moved, id="other-1", pattern_uuid="another"),
+        replace(ELBOW, id="elbow-4"),
+    ):
+        one.add_build(build)
+    one.append((entry(1), entry(1, build="elbow-4"), entry(2, build="elbow-2")))
+    timers = one.timers
+    assert timers.go_on("elbow-3", "elbow-2")
+    assert timers.go_on("elbow-4", ELBOW.id)
+    assert not timers.go_on("elbow-2", "elbow-4")
+    assert not timers.go_on("other-1", "elbow-2")
+    # Nobody noted where these two lay.
+    assert not timers.go_on("elbow-2", ELBOW.id)
