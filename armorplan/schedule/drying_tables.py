@@ -15,7 +15,7 @@ from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Stage
 from armorplan.drying.track import GRID_MIN
 from armorplan.schedule.problem import Lag, Table
-from armorplan.steps.model import Drying, Step, StepKind, Work
+from armorplan.steps.model import Step, StepKind, Work
 from armorplan.steps.windows import StepWindow, step_windows
 from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Shelf
@@ -158,14 +158,6 @@ class Drier:
         if stage is None or entry is None:
             return None
         return self._room.minutes(entry, window.body, stage, end_at)
-
-    def ready_at(self, drying: Drying, start_at: datetime) -> datetime | None:
-        """Return when what began to dry then is likely ready; ``None``: never."""
-        entry = self.shelf.treatment(drying.treatment)
-        if entry is None:
-            return None
-        minutes = self._room.minutes(entry, drying.body, drying.stage, start_at)
-        return None if minutes is None else start_at + timedelta(minutes=minutes)
 
 
 def _in_line(ready: tuple[int, ...], waits: list[int], *, closes: bool) -> tuple[int, ...]:

@@ -97,3 +97,35 @@ def test_seconds_have_to_be_a_sensible_number(given, capsys):
         run(["plan", "elbow_cop", f"--seconds={given}"])
     assert left.value.code == 2
     assert given in capsys.readouterr().err
+
+
+NIGHT = """
+[climate.night]
+from = "20:00"
+to = "08:00"
+temperature_c = 4
+humidity_pct = 85
+"""
+
+
+def test_cold_nights_are_told_and_their_plan_fits_the_schema(tmp_path, capsys):
+    shop = tmp_path / "shop.toml"
+    shop.write_text(SHOP, encoding="utf-8")
+    steady = planned(capsys, "--shop", str(shop))
+    shop.write_text(SHOP + NIGHT, encoding="utf-8")
+    found = planned(capsys, "--shop", str(shop))
+    schema("plan").validate(found)
+    assert found["nights"].startswith("Nights at 4 °C make ")
+    assert steady["nights"] == ""
+    assert max(s["end"] for s in found["steps"]) >= max(s["end"] for s in steady["steps"])
+    assert any("at night the air is 4 °C and 85 %" in s["note"] for s in found["steps"])
+
+
+def test_cold_nights_are_told_below_the_table(tmp_path, capsys):
+    shop = tmp_path / "shop.toml"
+    shop.write_text(SHOP + NIGHT, encoding="utf-8")
+    picture = tmp_path / "days.png"
+    options = ["--shop", str(shop), "--seconds", "0", "--png", str(picture)]
+    assert run(["plan", "elbow_cop", *FROM, *options]) == 0
+    assert "Nights at 4 °C make " in capsys.readouterr().out.splitlines()[-1]
+    assert picture.read_bytes().startswith(b"\x89PNG")

@@ -1,13 +1,17 @@
 """The coming days: blocks can be chosen by mouse, key and table; nights, now and zoom."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 from PySide6.QtCore import QPointF, Qt
 
+from armorplan.app.chart_air import AirStretch
 from armorplan.desktop.colours import LIGHT
+from armorplan.desktop.picture_colours import mixed
 from armorplan.desktop.theme import Mode, apply_theme
 from armorplan.desktop.week_layout import midnight
+from armorplan.desktop.widgets.week_painting import BAND_TINT
 from armorplan.desktop.widgets.week_room import LEAST_PX_AN_HOUR, MOST_PX_AN_HOUR
 from armorplan.desktop.widgets.week_view import WeekView
 
@@ -168,3 +172,81 @@ def test_it_rests_while_hidden(view):
 def test_everything_has_a_name(view):
     for widget in (view.canvas, view.twin, view.findChild(object, "week_view_larger")):
         assert widget.accessibleName()
+
+
+NOTE = "ready Tue 14:20, likely; Tue 09:30 to 19:10; 5 h 10 min longer: the air is 80 % damp"
+
+
+def with_nights(chart):
+    """The chart with a note and a band on each drying, and a day and a night of air."""
+    night_at = chart.now_at + timedelta(hours=8)
+    return replace(
+        chart,
+        bars=tuple(
+            b if b.attended else replace(b, note=NOTE, surely_at=b.end_at + timedelta(hours=6))
+            for b in chart.bars
+        ),
+        air=(
+            _air(chart.now_at - timedelta(days=2), night_at, 20, 50),
+            _air(night_at, night_at + timedelta(days=9), 10, 80),
+        ),
+    )
+
+
+def _air(start_at, end_at, temperature_c, humidity_pct):
+    return AirStretch(
+        start_at=start_at,
+        end_at=end_at,
+        temperature_c=temperature_c,
+        humidity_pct=humidity_pct,
+    )
+
+
+@pytest.fixture
+def nightly(view, bridge, monkeypatch):
+    plain = bridge.session.chart
+    monkeypatch.setattr(bridge.session, "chart", lambda: with_nights(plain()))
+    view.refresh()
+    return view
+
+
+def test_what_dries_says_where_one_stands_when_it_is_ready_and_why(nightly):
+    canvas = nightly.canvas
+    key = next(k for k, b in canvas.geometry_now.blocks.items() if not b.attended)
+    canvas.hands.walk_to(key)
+    said = nightly.findChild(object, "week_line").text()
+    assert said.replace("\N{NO-BREAK SPACE}", " ").endswith(NOTE)
+    assert "80\N{NO-BREAK SPACE}%" in said
+    model = nightly.twin_model
+    notes = [model.index(row, 5).data() for row in range(model.rowCount())]
+    assert NOTE in notes
+    row = notes.index(NOTE)
+    spoken = model.index(row, 0).data(Qt.ItemDataRole.AccessibleTextRole)
+    assert spoken.endswith(NOTE)
+
+
+def test_the_air_stands_in_a_strip_of_its_own_with_its_range_in_words(view, nightly):
+    assert nightly.canvas.strip_px() > 0
+    assert nightly.canvas.air_name() == "Air 10\N{EN DASH}20 °C"
+
+
+def test_steady_air_takes_no_room(view):
+    assert view.canvas.strip_px() == 0
+    assert view.canvas.air_name() == ""
+
+
+def test_the_band_behind_a_drying_is_drawn_and_paler_than_the_bar_s_edge(nightly):
+    canvas = nightly.canvas
+    canvas.fit()
+    geometry = canvas.geometry_now
+    block = max((b for b in geometry.blocks.values() if not b.attended), key=lambda b: b.end_at)
+    assert block.surely_at == block.end_at + timedelta(hours=6)
+    assert geometry.end_at >= block.surely_at
+    canvas.reveal(block.key)
+    box = geometry.boxes[block.key]
+    middle = (geometry.x(block.end_at) + geometry.x(block.surely_at)) / 2
+    spot = (QPointF(middle, box.top() + 6) + canvas._offset()).toPoint()
+    image = canvas.viewport().grab().toImage()
+    ratio = image.devicePixelRatio()
+    shown = image.pixelColor(round(spot.x() * ratio), round(spot.y() * ratio)).name()
+    assert shown == mixed(LIGHT.panel, LIGHT.state(block.state), BAND_TINT)
