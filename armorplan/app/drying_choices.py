@@ -32,7 +32,7 @@ class DryingChoice:
         step: the drying step; empty for a treatment that is looked at by itself.
         title: what it is called.
         wet_steps: the steps it belongs to: whoever chooses one of them means this drying.
-        runs: it is drying now.
+        end_at: when it is dry, of one that runs; ``None`` of others.
     """
 
     id: str
@@ -43,11 +43,16 @@ class DryingChoice:
     start_at: datetime
     began: Began
     wet_steps: tuple[str, ...] = ()
+    end_at: datetime | None = None
 
     @property
     def runs(self) -> bool:
         """Whether it dries now."""
         return self.began is Began.RUNS
+
+    def is_meant(self, steps: frozenset[str]) -> bool:
+        """Tell whether who chooses these steps means this drying."""
+        return self.step in steps or not steps.isdisjoint(self.wet_steps)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,9 +65,9 @@ class Dryings:
     treatments: tuple[DryingChoice, ...]
 
     def running(self) -> tuple[DryingChoice, ...]:
-        """Return what dries now, the longest under way first."""
+        """Return what dries now, the soonest dry first."""
         found = [choice for choice in self.steps if choice.runs]
-        return tuple(sorted(found, key=lambda c: (c.start_at, c.id)))
+        return tuple(sorted(found, key=lambda c: (c.end_at or c.start_at, c.id)))
 
     def of(self, choice_id: str) -> DryingChoice | None:
         """Return one by its id, or ``None``."""
@@ -98,6 +103,7 @@ def _steps(derived: Derived, moment: BenchMoment, now_at: datetime) -> Iterator[
         if entry is None or step.attended or step.drying is None:
             continue
         start_at, began = _start(moment, step, now_at)
+        end_at = moment.spans[step.id][1] if began is Began.RUNS else None
         wet = (step.after,) if step.after else ()
         yield DryingChoice(
             id=step.id,
@@ -108,6 +114,7 @@ def _steps(derived: Derived, moment: BenchMoment, now_at: datetime) -> Iterator[
             start_at=start_at,
             began=began,
             wet_steps=wet,
+            end_at=end_at,
         )
 
 

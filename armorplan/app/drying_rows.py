@@ -1,7 +1,7 @@
 """One drying as rows: its windows with their words, its curve and air, why, and the sources."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from armorplan.app.drying_choices import DryingChoice, WhatIf
@@ -111,17 +111,7 @@ def drying_page(
 
 def page_if(page: DryingPage, asked: WhatIf) -> DryingPage:
     """Return the same drying in the air, and of the leather, that is asked for."""
-    choice = page.choice
-    other = DryingChoice(
-        id=choice.id,
-        step=choice.step,
-        title=choice.title,
-        entry=choice.entry,
-        body=asked.body(choice.body),
-        start_at=choice.start_at,
-        began=choice.began,
-        wet_steps=choice.wet_steps,
-    )
+    other = replace(page.choice, body=asked.body(page.choice.body))
     return drying_page(other, asked.room(page.room))
 
 

@@ -55,12 +55,13 @@ def draw_air(axes: "Axes", page: DryingPage, other: DryingPage | None, look: Plo
         low, high = min(low, film_c), max(high, film_c)
         axes.axhline(film_c, color=colours.alarm, linewidth=1, dashes=(6, 3, 1, 3))
     room_c = max((high - low) * 0.25, 2.0)
-    axes.set_ylim(low - room_c, high + room_c)
+    # What hardly changes lies apart: the temperature above, the humidity below.
+    axes.set_ylim(low - 1.7 * room_c, high + 0.6 * room_c)
     ticks = _ends(low, high, _APART_C)
     axes.set_yticks(ticks, [f"{tick:.0f} °C" for tick in ticks])
     least, most = min(humid), max(humid)
     room_pct = max((most - least) * 0.25, 10.0)
-    damp.set_ylim(least - room_pct, most + room_pct)
+    damp.set_ylim(least - 0.6 * room_pct, most + 1.7 * room_pct)
     ticks = _ends(least, most, _APART_PCT)
     damp.set_yticks(ticks, [f"{tick:.0f} %" for tick in ticks])
 

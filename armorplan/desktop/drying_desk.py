@@ -1,6 +1,6 @@
 """Reckons and draws one drying off the window's thread."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QObject, Signal
 
@@ -24,17 +24,20 @@ class DryingAsked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DryingShown:
-    """A drying, the same as it is asked for, what that changes in words, and the picture of both."""
+    """A drying, the same as it is asked for, what that changes in words, and the picture of both.
+
+    ``plot`` is ``None`` where the picture is still to come.
+    """
 
     asked: DryingAsked
     page: DryingPage
     other: DryingPage | None
     change: str
-    plot: DryingPlot
+    plot: DryingPlot | None = None
 
 
-def shown_of(asked: DryingAsked) -> DryingShown:
-    """Return what is shown of a drying; about 100 ms, most of it for the picture."""
+def reckoned(asked: DryingAsked) -> DryingShown:
+    """Return what is said of a drying; some 10 ms."""
     page = drying_page(asked.choice, asked.room)
     other = page_if(page, asked.what_if) if asked.what_if.asks else None
     return DryingShown(
@@ -42,14 +45,19 @@ def shown_of(asked: DryingAsked) -> DryingShown:
         page=page,
         other=other,
         change=change_words(page, other) if other else "",
-        plot=draw_drying(page, other, asked.look),
     )
+
+
+def drawn(shown: DryingShown) -> DryingShown:
+    """Return the same with its picture; about 100 ms, the first time some seconds."""
+    return replace(shown, plot=draw_drying(shown.page, shown.other, shown.asked.look))
 
 
 class DryingDesk(QObject):
     """Asks for one drying at a time.
 
-    ``shown`` carries a ``DryingShown``, ``failed`` why there is none.
+    ``shown`` carries a ``DryingShown``, first without and then with its picture; ``failed`` why
+    there is none.
     """
 
     shown = Signal(object)
@@ -59,6 +67,7 @@ class DryingDesk(QObject):
         super().__init__(parent)
         self._asked: DryingAsked | None = None
         self._runner = Runner(self)
+        self._runner.better.connect(self.shown)
         self._runner.answered.connect(self.shown)
         self._runner.failed.connect(self._tell)
 
@@ -73,9 +82,11 @@ class DryingDesk(QObject):
             return
         self._asked = asked
 
-        def work(_report: Report, should_stop: ShouldStop) -> object:
-            # Many a job is overtaken before it begins: a page that is drawn wider and wider.
-            return None if should_stop() else shown_of(asked)
+        def work(report: Report, should_stop: ShouldStop) -> object:
+            told = reckoned(asked)
+            report(told)
+            # Many a job is overtaken before it draws: a page that is made wider and wider.
+            return told if should_stop() else drawn(told)
 
         self._runner.ask(work)
 

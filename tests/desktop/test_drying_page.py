@@ -8,6 +8,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPushButton
 
 from armorplan.app.drying_choices import WhatIf
+from armorplan.app.shop_air import AirRule
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.drying_plot import DryingPlot
@@ -208,13 +209,23 @@ def test_the_air_is_used_in_the_plan_when_it_is_said_so(qtbot, bridge, page, ses
     assert page.what_if.fan.currentIndex() == 0
 
 
+def test_under_a_shop_file_no_other_air_can_be_the_plans(qtbot, bridge, page, session, airs):
+    airs.rule = AirRule.SHOP_FILE
+    see(qtbot, bridge, page, drying_step(session))
+    qtbot.waitUntil(lambda: "The shop file tells the air" in page.rule.text())
+    page.what_if.fan.setCurrentIndex(3)
+    qtbot.waitUntil(lambda: page.what_if.what_if.asks)
+    assert not page.what_if.use.isEnabled()
+
+
 def test_air_that_cannot_be_kept_says_why(qtbot, bridge, page, session, airs):
     airs.trouble = "The workshop file cannot be written."
     see(qtbot, bridge, page, drying_step(session))
     page.what_if.humidity.setText("40")
     qtbot.waitUntil(page.what_if.use.isEnabled)
-    page.what_if.use.click()
-    qtbot.waitUntil(lambda: page.what_if.said.text() == airs.trouble)
+    with qtbot.waitSignal(bridge.said) as said:
+        page.what_if.use.click()
+    assert said.args == [airs.trouble]
     assert bridge.session is session
 
 

@@ -40,7 +40,9 @@ class DryingChooser(QComboBox):
         with QSignalBlocker(self):
             self.clear()
             if follows is not None:
-                self.addItem(self.tr("Chosen: {0}").format(choice_words(follows, *when)), FOLLOWS)
+                words = choice_words(follows, *when)
+                is_meant = follows.is_meant(frozenset(steps))
+                self.addItem(self.tr("Chosen: {0}").format(words) if is_meant else words, FOLLOWS)
             for choice in (*dryings.running(), *dryings.treatments):
                 self.addItem(choice_words(choice, *when), choice.id)
             self.setCurrentIndex(max(self.findData(chosen), 0))

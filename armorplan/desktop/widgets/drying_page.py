@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.drying_choices import Dryings, WhatIf
+from armorplan.app.shop_air import AirRule, ShopAir, room_words, rule_words
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.drying_desk import DryingAsked, DryingDesk, DryingShown
@@ -47,6 +48,7 @@ class DryingView(QWidget):
         self._airs: AirDesk | None = None
         self._dryings: Dryings | None = None
         self._shown: DryingShown | None = None
+        self._is_ruled = False
         self.desk = DryingDesk(self)
         self.chooser = DryingChooser(self)
         self.air = QPushButton(self.tr("Air of the &shop …"), self)
@@ -55,7 +57,9 @@ class DryingView(QWidget):
         self.picture = DryingPicture(self)
         self.what_if = WhatIfBar(self)
         self.learned = LearnedBar(bridge, self)
+        self.learned.hide()
         self.twin = DryingTable(self)
+        self.rule = QLabel(self)
         self.sources = QLabel(self)
         self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
         self._settle = QTimer(self, interval=SETTLE_MS, singleShot=True)
@@ -69,6 +73,7 @@ class DryingView(QWidget):
         for label, name in (
             (self.verdict, "drying_verdict"),
             (self.why, "drying_why"),
+            (self.rule, "drying_rule"),
             (self.sources, "drying_sources"),
         ):
             label.setObjectName(name)
@@ -93,6 +98,7 @@ class DryingView(QWidget):
         down.addWidget(self.verdict)
         down.addWidget(self.why)
         down.addWidget(self.picture, 1)
+        down.addWidget(self.rule)
         down.addWidget(self.what_if)
         down.addWidget(self.learned)
         down.addWidget(self.twin)
@@ -117,6 +123,7 @@ class DryingView(QWidget):
         self.what_if.asked.connect(self._ask)
         self.what_if.wanted.connect(self._use)
         self.what_if.allow_use(may_use=False)
+        self.rule.hide()
         self.desk.shown.connect(self._show)
         self.desk.failed.connect(self._tell_failed)
         self._beat.timeout.connect(self.refresh)
@@ -127,10 +134,23 @@ class DryingView(QWidget):
     def work_with(self, airs: AirDesk) -> None:
         """Let the air of a question be kept as the shop's."""
         self._airs = airs
-        airs.busy.connect(lambda busy: self.what_if.allow_use(may_use=not busy))
-        airs.refused.connect(self.what_if.tell)
+        airs.busy.connect(self._allow_use)
+        airs.shown.connect(self._take_air)
+        airs.refused.connect(self._bridge.said)
         airs.kept.connect(lambda _said: self.what_if.clear())
-        self.what_if.allow_use(may_use=True)
+        self._allow_use()
+
+    def _take_air(self, air: ShopAir) -> None:
+        """Say whose air it is; where a shop file rules, no other one can be the plan's."""
+        self._is_ruled = air.rule is AirRule.SHOP_FILE
+        self.rule.setText(f"{rule_words(air)} {room_words(air.room)}")
+        self.rule.show()
+        self._allow_use()
+
+    def _allow_use(self) -> None:
+        airs = self._airs
+        may_use = airs is not None and not airs.is_keeping and not self._is_ruled
+        self.what_if.allow_use(may_use=may_use)
 
     @property
     def is_waiting(self) -> bool:
@@ -180,8 +200,10 @@ class DryingView(QWidget):
         )
 
     def _show(self, shown: DryingShown) -> None:
+        is_another = self._shown is None or self._shown.page.choice.id != shown.page.choice.id
         self._shown = shown
-        self.picture.show_plot(shown.plot)
+        if shown.plot is not None or is_another:
+            self.picture.show_plot(shown.plot)
         self.sources.setText(" ".join(shown.page.sources))
         self.learned.show_choice(shown.page.choice)
         self._say(shown)
@@ -234,6 +256,8 @@ class DryingView(QWidget):
         super().showEvent(event)
         self._beat.start()
         self.refresh()
+        if self._airs is not None:
+            self._airs.read()
 
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)

@@ -70,6 +70,9 @@ class DryingPicture(QWidget):
         if not self._image.isNull():
             painter.drawImage(QPointF(0, 0), self._image)
             self._paint_now(painter)
+        else:
+            painter.setPen(QColor(colours.quiet))
+            painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self.tr("Drawing …"))
         if self.hasFocus():
             painter.setPen(QPen(QColor(colours.focus), 2))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))

@@ -82,6 +82,7 @@ class WhatIfBar(QGroupBox):
         self.use.setObjectName("what_if_use")
         self.said.setObjectName("what_if_said")
         self.said.setWordWrap(True)
+        self.said.hide()
 
     def _lay_out(self) -> None:
         flow = Flow()
@@ -121,8 +122,12 @@ class WhatIfBar(QGroupBox):
         """Say what it would change."""
         if isinstance(self._what_if, AirFault):
             return
+        self._say(words)
+
+    def _say(self, words: str) -> None:
         if words != self.said.text():
             self.said.setText(words)
+            self.said.setVisible(bool(words))
             announce(self.said, words)
 
     def allow_use(self, *, may_use: bool) -> None:
@@ -145,12 +150,11 @@ class WhatIfBar(QGroupBox):
         )
         self._allow()
         if isinstance(self._what_if, AirFault):
-            self.said.setText(f"\N{HEAVY MULTIPLICATION X} {self._what_if.text}")
-            announce(self.said, self._what_if.text)
+            self._say(f"\N{HEAVY MULTIPLICATION X} {self._what_if.text}")
             self.asked.emit(WhatIf())
             return
         if not self._what_if.asks:
-            self.said.clear()
+            self._say("")
         self.asked.emit(self._what_if)
 
     def _allow(self) -> None:
