@@ -4,6 +4,7 @@ Its steps, their order and what binds them stay; only minutes of drying and of w
 words of its relations tell the minutes of when it was opened, until it is opened the next time.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TypeVar
 
@@ -22,32 +23,49 @@ _R = TypeVar("_R", bound=Relation)
 
 def in_room(derived: Derived, room: Room) -> Derived:
     """Return a build with the minutes that its dryings and windows take in a room."""
-    if room == derived.shop.room:
+    was = derived.shop.room
+    if room == was:
         return derived
+    moved = _moved(was, room)
     drying = drying_room(room)
-    flat = _dried(derived.flat_work, derived.shelf, drying)
+
+    def dries(step: Step) -> Step:
+        is_moved = step.drying is not None and (moved is None or step.drying.treatment in moved)
+        return _in(step, derived.shelf, drying) if is_moved and not step.attended else step
+
+    flat = _with(derived.flat_work, dries)
     facts = Facts(assembly=derived.assembly, work=flat, shelf=derived.shelf, room=room)
     return replace(
         derived,
         shop=replace(derived.shop, room=room),
-        work=_dried(derived.work, derived.shelf, drying),
+        work=_with(derived.work, dries),
         flat_work=flat,
         relations=tuple(_today(relation, facts) for relation in derived.relations),
         waits=tuple(_today(wait, facts) for wait in derived.waits),
     )
 
 
-def _dried(work: Work, shelf: Shelf, room: DryingRoom) -> Work:
-    return Work(steps=tuple(_in(step, shelf, room) for step in work.steps))
+def _moved(was: Room, room: Room) -> frozenset[str] | None:
+    """Return the treatments that dry otherwise; ``None``: perhaps all, since the air is another."""
+    if replace(was, paces=()) != replace(room, paces=()):
+        return None
+    return frozenset(pace.treatment for pace in {*was.paces} ^ {*room.paces})
+
+
+def _with(work: Work, dries: Callable[[Step], Step]) -> Work:
+    steps = tuple(map(dries, work.steps))
+    is_same = all(new is old for new, old in zip(steps, work.steps, strict=True))
+    return work if is_same else Work(steps=steps)
 
 
 def _in(step: Step, shelf: Shelf, room: DryingRoom) -> Step:
     entry = shelf.treatment(step.drying.treatment) if step.drying else None
-    if step.drying is None or entry is None or step.attended:
+    if step.drying is None or entry is None:
         return step
     stage = step.drying.stage
-    minutes = room.usual(entry, step.drying.body).likely_min(stage)
-    return replace(step, minutes=stage_minutes(entry)[stage] if minutes is None else minutes)
+    usual_min = room.usual(entry, step.drying.body).likely_min(stage)
+    minutes = stage_minutes(entry)[stage] if usual_min is None else usual_min
+    return step if minutes == step.minutes else replace(step, minutes=minutes)
 
 
 def _today(relation: _R, facts: Facts) -> _R:
@@ -55,5 +73,7 @@ def _today(relation: _R, facts: Facts) -> _R:
         return relation
     window = facts.window_min(facts.work.step(relation.first), facts.work.step(relation.then))
     if window is None:
+        return relation
+    if window == (relation.lag_min, relation.max_lag_min):
         return relation
     return replace(relation, lag_min=window[0], max_lag_min=window[1])

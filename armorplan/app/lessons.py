@@ -49,9 +49,10 @@ def lessons_of(events: Iterable[Event]) -> Lessons:
     """Return what one build's entries teach, as far as they stand."""
     entries = tuple(events)
     standing = standing_presses(entries).events
+    is_work = any(event.kind is EventKind.DONE for event in standing)
     return Lessons(
         looks=tuple(_looks(standing)),
-        work=worked(derive(entries), standing),
+        work=worked(derive(entries), standing) if is_work else (),
     )
 
 
