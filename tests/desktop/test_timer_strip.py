@@ -75,6 +75,7 @@ def test_a_band_is_shown_under_the_likely_time(strip, session, clock):
     card = cards(strip)[0]
     assert card.face().small == ("until 09:00", "surely by 10:35")
     assert card.accessibleName() == "Dry the strap, drying, until 09:00, surely by 10:35"
+    assert card.accessibleDescription() == ""
 
 
 def test_a_paused_timer_says_so(strip, bridge, session, clock):
@@ -110,6 +111,7 @@ def test_what_rings_says_so_in_words_shape_and_ground(strip, session, clock, kin
     assert card.standing() is Standing.RINGS
     assert (card.face().left, card.face().small) == ("for 3 min", (word, when))
     assert card.accessibleName() == f"Dry the strap, {word}, {when}"
+    assert card.accessibleDescription() == "Dry the strap: go and see to it."
     image = card.grab().toImage()
     assert image.pixelColor(image.width() // 2, 4).name() == LIGHT.alarm
 
@@ -217,6 +219,14 @@ def test_arrows_walk_and_the_tab_key_comes_to_one_card_only(strip, session, qtbo
         assert strip.window().focusWidget() is expected
     strong = [c for c in (first, second, last) if c.focusPolicy() == Qt.FocusPolicy.StrongFocus]
     assert strong == [first]
+
+
+def test_the_keyboard_goes_on_to_a_neighbour_where_its_timer_ends(strip, session, qtbot):
+    _, second, last = three(session, strip)
+    second.setFocus()
+    session.timing.stop_timer("1")
+    strip._ticker.refresh()
+    assert strip.window().focusWidget() is last
 
 
 def test_what_can_be_done_with_a_timer_is_in_its_menu(strip, session, bridge, qtbot):

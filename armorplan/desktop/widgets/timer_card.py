@@ -84,9 +84,12 @@ class TimerCard(QAbstractButton):
         self._rings, self._is_bright = rings, is_bright
         now = self._bridge.clock.now()
         name = heard_name(self._row, now, self._bridge.zone, rings=rings)
-        if name != self.accessibleName():
+        # What a moment means holds once it has come.
+        meaning = "" if self.standing() is Standing.RUNS else self._row.meaning
+        if (name, meaning) != (self.accessibleName(), self.accessibleDescription()):
             self.setAccessibleName(name)
-            self.setToolTip("\n".join(filter(None, (name, self._row.meaning))))
+            self.setAccessibleDescription(meaning)
+            self.setToolTip("\n".join(filter(None, (name, meaning))))
         self.update()
 
     def standing(self) -> Standing:

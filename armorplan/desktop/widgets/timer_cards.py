@@ -103,7 +103,9 @@ class TimerCards(QScrollArea):
                 card.retell(rings=at in rings, is_bright=self.is_bright)
 
     def show_rows(self, rows: tuple[TimerRow, ...]) -> None:
-        """Show these timers, keeping the cards that stay."""
+        """Show these timers, keeping the cards that stay; the keyboard goes on to a neighbour."""
+        focused = self.focused
+        at_focus = next((at for at, row in enumerate(self._rows) if row.id == focused), 0)
         self._rows = rows
         for gone in sorted(self._cards.keys() - {row.id for row in rows}):
             card = self._cards.pop(gone)
@@ -117,6 +119,8 @@ class TimerCards(QScrollArea):
                 self._across.removeWidget(card)
                 self._across.insertWidget(at, card)
         self.fit()
+        if focused and focused not in self._cards and rows:
+            self._cards[rows[min(at_focus, len(rows) - 1)].id].setFocus()
         if self._turn not in self._cards:
             self._give_turn(rows[0].id if rows else "")
 
