@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import lru_cache
 
-from armorplan.drying.room import drying_room
+from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.track import GRID_MIN
 from armorplan.workshop.air import Climate, Room
 
@@ -23,9 +24,12 @@ class AirStretch:
 def air_of(room: Room, start_at: datetime, end_at: datetime) -> tuple[AirStretch, ...]:
     """Return the air from one full hour to another, equal hours as one; nothing for steady air."""
     hours = int((end_at - start_at).total_seconds() // 3600)
-    if room.is_steady or hours <= 0:
-        return ()
-    cells = drying_room(room).air_along(start_at, hours * _CELLS_AN_HOUR)
+    return () if room.is_steady else _hourly(drying_room(room), start_at, max(0, hours))
+
+
+@lru_cache(maxsize=16)
+def _hourly(room: DryingRoom, start_at: datetime, hours: int) -> tuple[AirStretch, ...]:
+    cells = room.air_along(start_at, hours * _CELLS_AN_HOUR)
     found: list[AirStretch] = []
     for hour in range(hours):
         at = start_at + timedelta(hours=hour)

@@ -24,6 +24,8 @@ _TELLING = 0.1
 _LEAST_TOLD_MIN = 10
 _EVENING_H, _MORNING_H = 20, 8
 _COLDER_C = 2.0
+_PUT_OFF = timedelta(minutes=3 * GRID_MIN)
+"""An end so far from the one reckoned was told by a look."""
 _HAIR = 1e-6
 _ANY_AT = datetime(2026, 1, 1, tzinfo=UTC)
 """In steady air it takes equally long at all times."""
@@ -112,6 +114,9 @@ def _ready_words(span: Span, start_at: datetime, end_at: datetime, zone: ZoneInf
         return f"{local:%H:%M}" if same_day else f"{local:%a %H:%M}"
 
     likely = f"ready {end_at.astimezone(zone):%a %H:%M}, likely"
+    reckoned_at = start_at + timedelta(minutes=span.likely_min or 0)
+    if abs(end_at - reckoned_at) > _PUT_OFF:
+        return f"{likely}: it was found still damp" if end_at > reckoned_at else likely
     soonest = "" if span.soonest_min is None else at(span.soonest_min, end_at)
     latest = "never" if span.latest_min is None else at(span.latest_min, end_at)
     return f"{likely}; {soonest} to {latest}"

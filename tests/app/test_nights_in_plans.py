@@ -46,7 +46,7 @@ def says_why(sample):
     chart = charted(derived, later, problem)
     dryings = [b for b in chart.bars if b.note]
     assert {b.step for b in dryings} == {
-        s.id for s in derived.work.of_kind(StepKind.DRY, StepKind.CURE)
+        s.id for s in derived.work.of_kind(StepKind.DRY, StepKind.CURE) if s.drying
     }
     assert any("longer than the catalogue's 24 h: at night the air is 10 °C and 80 %" in b.note
                for b in dryings)  # fmt: skip
@@ -88,7 +88,9 @@ def test_what_a_look_put_off_is_surely_ready_no_sooner_than_likely():
     derived = derived_in(NIGHTS)
     dry = derived.work.of_kind(StepKind.DRY)[0]
     put_off_at = MONDAY_AT + timedelta(days=9)
-    assert note_of(derived, dry, MONDAY_AT, put_off_at).surely_at == put_off_at
+    note = note_of(derived, dry, MONDAY_AT, put_off_at)
+    assert note.surely_at == put_off_at
+    assert note.text.startswith("ready Wed 08:00, likely: it was found still damp; ")
 
 
 def test_what_is_done_has_no_note():
