@@ -40,6 +40,7 @@ class LearnedRoom:
         self._build = derived.assembly.build
         self._ledger = ledger
         self._told = _told(events)
+        self._elsewhere = self._told_elsewhere()
 
     def follow(self, events: Sequence[Event]) -> Derived:
         """Return the build after these entries of it; where nothing new is told, as it was.
@@ -54,6 +55,22 @@ class LearnedRoom:
                 self._told = told
         return self.derived
 
+    def catch_up(self, events: Sequence[Event]) -> bool:
+        """Take in what other builds told since, and what is learned anew; tell whether it moves any.
+
+        Raises:
+            WorkshopError: the workshop file cannot be read.
+        """
+        if self._told_elsewhere() == self._elsewhere:
+            return False
+        before = self.derived
+        return self.learn_anew(events) is not before
+
+    def _told_elsewhere(self) -> tuple[object, ...]:
+        others = (e for e in self._ledger.look_events() if e.build != self._build)
+        latest = self._ledger.fresh_starts.latest()
+        return (*_told(tuple(others)), *sorted(latest.items()))
+
     def learn_anew(self, events: Sequence[Event]) -> Derived:
         """Return the build by all that the workshop knows now, and by these entries of it.
 
@@ -62,6 +79,7 @@ class LearnedRoom:
         """
         room = self.learned(events).applied_to(self.derived.shop).room
         self.derived = in_room(self.derived, room)
+        self._elsewhere = self._told_elsewhere()
         return self.derived
 
     def start_fresh(self, what: str, events: Sequence[Event]) -> None:

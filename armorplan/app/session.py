@@ -111,7 +111,7 @@ class Session(SessionPages):
         return True
 
     def _read_new(self) -> tuple[bool, bool]:
-        """Read what another window wrote: of this build, and about timers.
+        """Read what another window wrote: of this build and of dryings elsewhere, and about timers.
 
         Where it cannot be read now, a key press tells why.
         """
@@ -119,7 +119,9 @@ class Session(SessionPages):
             mark = self._ledger.mark()
             if mark == self._mark:
                 return False, False
-            found = self._entries.read_new(), self._timing.read_new()
+            new = self._entries.read_new()
+            new |= self._learned.catch_up(self._entries.all)
+            found = new, self._timing.read_new()
         except WorkshopError:
             return False, False
         self._mark = mark

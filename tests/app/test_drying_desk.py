@@ -11,7 +11,12 @@ from armorplan.app.rows import BenchState
 from armorplan.app.session import Session
 from armorplan.drying.spans import Stage
 from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger import acting
+from armorplan.ledger.acting import press_now
+from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import EventKind
+from armorplan.ledger.looks import LookTaken
+from armorplan.ledger.state import LedgerState
 from armorplan.steps.model import StepKind
 from armorplan.workshop.air import Climate, Pace, Room
 
@@ -159,6 +164,40 @@ def test_a_second_window_sees_it(bench, drying):
     assert other.derived.shop.room == bench.session.derived.shop.room
     rows = {row.step: row.due_at for row in other.timers()}
     assert rows[drying.id] == timer(bench, drying).due_at
+
+
+def test_a_look_at_another_build_and_a_fresh_start_are_read_along(bench, drying):
+    pass_min(bench, 60)
+    other = BuildRecord(
+        id="collar-1",
+        name="Collar",
+        pattern_uuid="u",
+        pattern_version=1,
+        pattern_hash="h",
+        created_at=bench.clock.now(),
+        pattern_files=(),
+        constants_json="{}",
+        relations_json="[]",
+    )
+    due_at = timer(bench, drying).due_at
+    bench.workshop.add_build(other)
+    press = press_now("collar-1", "elsewhere", bench.clock)
+    seen = LookTaken(
+        treatment=drying.treatment,
+        stage="dry to handle",
+        dry=False,
+        begun_at=bench.clock.now().isoformat(),
+        dose_min=2000.0,
+        reference_min=1000.0,
+    )
+    bench.workshop.append(acting.look(LedgerState(), "collar-1/dry", seen, press))
+    assert bench.session.read_along()
+    assert timer(bench, drying).due_at > due_at
+    bench.clock.advance(1)
+    bench.workshop.fresh_starts.add("all")
+    assert bench.session.read_along()
+    assert timer(bench, drying).due_at == due_at
+    assert not bench.session.read_along()
 
 
 def test_the_next_opening_reckons_the_same(bench, drying):
