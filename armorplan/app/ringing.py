@@ -16,30 +16,37 @@ _SELDOM = timedelta(minutes=5)
 _OFTEN_FOR = timedelta(minutes=10)
 
 
+_MOVED = timedelta(minutes=15)
+"""A moment that lies so long after its answer was put off since, and rings again."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answers:
-    """Up to which bell each timer was answered, and up to which it was told as missed."""
+    """Up to which bell each timer was answered, and up to which it was told as missed, and when."""
 
     answered: Mapping[str, str] = field(default_factory=dict)
     told: Mapping[str, str] = field(default_factory=dict)
+    answered_at: Mapping[str, datetime] = field(default_factory=dict)
+    told_at: Mapping[str, datetime] = field(default_factory=dict)
 
 
 NO_ANSWERS = Answers()
 
 
-def _upto(row: TimerRow, marks: Mapping[str, str]) -> int:
-    """Return how many of a timer's bells a mark covers; 0 where it names none of them."""
-    named = marks.get(row.id)
-    return next((at for at, bell in enumerate(row.bells, 1) if bell.id == named), 0)
+def _marked(row: TimerRow, upto: str | None, at: datetime | None) -> frozenset[str]:
+    """Return the ids of a timer's bells up to one, but for those that were put off since."""
+    count = next((n for n, bell in enumerate(row.bells, 1) if bell.id == upto), 0)
+    return frozenset(b.id for b in row.bells[:count] if at is None or b.at <= at + _MOVED)
 
 
 def open_bells(row: TimerRow, answers: Answers) -> tuple[Bell, ...]:
     """Return the bells of a timer that nobody has answered and that no answer made needless."""
-    count = _upto(row, answers.answered)
-    if not count:
+    if row.id not in answers.answered:
         return row.bells
-    answered = frozenset(bell.id for bell in row.bells[:count])
-    return tuple(bell for bell in row.bells[count:] if bell.instead_of not in answered)
+    answered = _marked(row, answers.answered[row.id], answers.answered_at.get(row.id))
+    return tuple(
+        bell for bell in row.bells if bell.id not in answered and bell.instead_of not in answered
+    )
 
 
 def ringing_bell(row: TimerRow, answers: Answers, now_at: datetime) -> Bell | None:
@@ -78,7 +85,7 @@ def sounding(bells: Iterable[Bell], *, since_at: datetime, now_at: datetime) -> 
 
 def passed_untold(row: TimerRow, answers: Answers, now_at: datetime) -> tuple[Bell, ...]:
     """Return what passed of a timer, was not answered, and was not told before."""
-    told = frozenset(bell.id for bell in row.bells[: _upto(row, answers.told)])
+    told = _marked(row, answers.told.get(row.id), answers.told_at.get(row.id))
     past = (bell for bell in open_bells(row, answers) if bell.at <= now_at)
     return tuple(bell for bell in past if bell.id not in told)
 

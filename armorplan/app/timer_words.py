@@ -14,10 +14,10 @@ from armorplan.steps.windows import window_of
 FREE_DUE = f"The time you set {WAS} up at {AT}."
 NEVER_DRY = "In this air it will not dry. Bring it where it is warmer or drier."
 _STAGES = {
-    Stage.TOUCH: "Dry to the touch",
-    Stage.HANDLE: "Dry to handle",
-    Stage.CURE: "Cured",
-    Stage.OPENS: "Ready to shape",
+    Stage.TOUCH: "dry to the touch",
+    Stage.HANDLE: "dry to handle",
+    Stage.CURE: "cured",
+    Stage.OPENS: "ready to shape",
 }
 
 
@@ -37,7 +37,7 @@ def _over(step: Step, *, has_band: bool) -> str:
         return f"The wait {WAS} over at {AT}."
     surely = f", surely by {SURELY}" if has_band else ""
     feel = " Feel it first." if step.drying.stage is not Stage.CURE else ""
-    return f"{_STAGES[step.drying.stage]} {SINCE}, most likely{surely}.{feel}"
+    return f"Most likely {_STAGES[step.drying.stage]} {SINCE}{surely}.{feel}"
 
 
 def _go_on(derived: Derived, ledger: LedgerState, step: Step) -> str:

@@ -17,6 +17,7 @@ from armorplan.ledger.events import Event
 from armorplan.ledger.free_timers import free_timers
 from armorplan.ledger.records import Moment, moment_now
 from armorplan.ledger.timer_entries import TimerEntry, TimerEntryKind
+from armorplan.ledger.timers import present_at
 
 
 class Bench(Protocol):
@@ -46,7 +47,7 @@ class TimersInSight:
     def answers(self) -> Answers:
         """Up to where timers were answered and told, for ``ringing``."""
         if self._answers is None:
-            self._answers = _answers(self._book.all)
+            self._answers = _answers(self._book.all, moment_now(self._clock))
         return self._answers
 
     @property
@@ -131,7 +132,12 @@ def _is_over_elsewhere(row: TimerRow) -> bool:
     return bool(row.build) and row.hushed and row.next_bell_at is None
 
 
-def _answers(entries: tuple[TimerEntry, ...]) -> Answers:
-    answered = {e.timer: e.text for e in entries if e.kind is TimerEntryKind.ANSWERED}
-    told = {e.timer: e.text for e in entries if e.kind is TimerEntryKind.TOLD}
-    return Answers(answered=answered, told=told)
+def _answers(entries: tuple[TimerEntry, ...], now: Moment) -> Answers:
+    answered = {e.timer: e for e in entries if e.kind is TimerEntryKind.ANSWERED}
+    told = {e.timer: e for e in entries if e.kind is TimerEntryKind.TOLD}
+    return Answers(
+        answered={timer: entry.text for timer, entry in answered.items()},
+        told={timer: entry.text for timer, entry in told.items()},
+        answered_at={t: present_at(e.moment, now) for t, e in answered.items()},
+        told_at={t: present_at(e.moment, now) for t, e in told.items()},
+    )

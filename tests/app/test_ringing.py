@@ -147,6 +147,17 @@ def test_an_answer_to_a_bell_that_is_no_more_answers_nothing():
     assert ringing_bell(due(), Answers(answered={"t": "t|due|7"}), minute(61)) is not None
 
 
+def test_a_moment_put_off_after_its_answer_rings_again():
+    answers = Answers(answered={"t": "t|due|0"}, answered_at={"t": minute(61)})
+    assert kinds_through(due(at=60), (61, 95), answers) == [None, None]
+    # Some minutes later it is no other moment: drying is reckoned in quarters of an hour.
+    assert kinds_through(due(at=70), (71, 120), answers) == [None, None]
+    assert kinds_through(due(at=240), (61, 239, 240, 270), answers) == [None, None, "due", "late"]
+    told = Answers(told={"t": "t|due|0"}, told_at={"t": minute(61)})
+    assert passed_untold(due(at=60), told, minute(61)) == ()
+    assert len(passed_untold(due(at=240), told, minute(241))) == 1
+
+
 def test_it_sounds_at_once_then_each_minute_and_after_ten_each_five():
     bell = due().bells[0]
     at, heard = bell.at - timedelta(seconds=1), []

@@ -116,7 +116,7 @@ def test_a_dipped_cuff_drips_is_watched_and_dries_to_the_touch(shop):
     window.run(TOUCH_MIN - DRIP_MIN - WATCH_MIN + 60)
     assert rings(window)[-1] == ("late", "dry")
     meaning = row_of(window, StepKind.DRY).meaning
-    assert "Dry to the touch since" in meaning
+    assert "Most likely dry to the touch since" in meaning
     assert "Go on with" in meaning
 
 
@@ -280,7 +280,7 @@ def test_a_drying_that_ended_at_night_says_since_when_and_what_to_do(shop):
         "3 turns were missed, from 09:05 on Monday to 09:15 on Monday: it may have streaked. Look "
         "at it now. The watch was over at 09:20 on Monday"
     )
-    assert found[2][2].startswith("Dry to the touch since")
+    assert found[2][2].startswith("Most likely dry to the touch since")
     assert found[2][2].endswith("Go on with 'Dip in lacquer, coat 2 of 2: Cuff'.")
 
 
