@@ -63,6 +63,13 @@ TIMING: tuple[Action, ...] = (
         does="Let timers be heard, or only be seen.",
     ),
     Action(
+        id="hear_all",
+        menu=Menu.TIMERS,
+        text="Hear the five sounds",
+        keys=("Ctrl+Shift+B",),
+        does="Let the sounds be heard in turn, and say what each of them tells.",
+    ),
+    Action(
         id="louder",
         menu=Menu.TIMERS,
         text="Louder",

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.bells import BellKind
+from armorplan.desktop.bell_glyphs import bell_word
 from armorplan.desktop.jobs import Runner
 from armorplan.desktop.playing import ShouldStop, Way, play, ways
 from armorplan.desktop.settings import LOUDNESS_PCT, SOUND, Settings
@@ -62,6 +63,14 @@ class Sounder(QObject):
         self.hush()
         self.ring(BellKind.DUE)
         return self.tr("Sound of timers: {0} %").format(loudness_pct)
+
+    def demonstrate(self) -> str:
+        """Let every sound be heard in turn, and say what each of them tells."""
+        if not self._settings.value(SOUND):
+            return self.tr("Sound of timers is off. Ctrl+Shift+S turns it on.")
+        self.hush()
+        self.ring(*BellKind)
+        return self.tr("In turn: {0}.").format("; ".join(map(bell_word, BellKind)))
 
     def close(self) -> bool:
         """End what plays, and wait for it."""

@@ -62,6 +62,15 @@ def test_louder_and_softer_are_heard_and_end_at_bounds(sounder, played, qtbot):
     assert said == "Sound of timers: 20 %"
 
 
+def test_all_five_are_heard_in_the_order_they_are_named(sounder, played, settings, qtbot):
+    said = sounder.demonstrate()
+    assert said.startswith("In turn: time is up; can begin now; begin, it closes; look and turn;")
+    until_silent(qtbot, sounder)
+    assert played == [wav(kind, 80) for kind in BellKind]
+    sounder.turn(is_on=False)
+    assert sounder.demonstrate().startswith("Sound of timers is off")
+
+
 def test_a_machine_without_sound_says_so_each_time(settings, qtbot):
     def fails(_heard, _should_stop):
         raise OSError

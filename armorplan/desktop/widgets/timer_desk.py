@@ -92,6 +92,10 @@ class TimerDesk(QObject):
         """Make timers louder, or softer."""
         self._say(self.sounder.grow(steps))
 
+    def demonstrate(self) -> None:
+        """Let the five sounds be heard."""
+        self._say(self.sounder.demonstrate())
+
     def turn_sound(self, is_on: bool) -> None:
         """Let timers be heard, or only be seen."""
         self.sounder.turn(is_on=is_on)

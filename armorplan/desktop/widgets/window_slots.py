@@ -82,6 +82,7 @@ def _timing(timing: TimerDesk) -> dict[str, Slot]:
         "dry_now": lambda: timing.look(True),
         "still_damp": lambda: timing.look(False),
         "show_missed": timing.missed.show,
+        "hear_all": timing.demonstrate,
         "louder": lambda: timing.louder(1),
         "softer": lambda: timing.louder(-1),
     }
