@@ -25,6 +25,7 @@ class AirRow(QWidget):
         self.fan = QComboBox(self)
         self.fan.setObjectName(f"air_{key}_fan")
         self.fan.setAccessibleName(f"{name}: {self.tr('how the air moves, or its speed in m/s')}")
+        self.fan.view().setAccessibleName(self.fan.accessibleName())
         self.fan.setEditable(True)
         self.fan.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
         self.fan.setToolTip(

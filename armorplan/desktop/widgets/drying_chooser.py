@@ -21,6 +21,7 @@ class DryingChooser(QComboBox):
         super().__init__(parent)
         self.setObjectName("drying_chooser")
         self.setAccessibleName(self.tr("Drying to be seen"))
+        self.view().setAccessibleName(self.accessibleName())
         self.setMinimumContentsLength(LETTERS)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)

@@ -1,67 +1,78 @@
-"""A layout that goes on in the next line where there is no more room, as text does."""
+"""Widgets in a row that goes on in the next line where there is no more room, as text does."""
 
-from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLayout, QLayoutItem, QWidget
+from PySide6.QtCore import QEvent, QRect, QSize
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QWidget
 
 GAP_PX = 8
 
 
-class Flow(QLayout):
-    """Lays its widgets out in lines; each is as wide as it wants to be, at most as the line."""
+class Flow(QWidget):
+    """Lays its widgets out in lines; each is as wide as it wants to be, at most as the line.
+
+    A widget and no layout: items of a layout that Python makes outlive what they stand for.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._items: list[QLayoutItem] = []
-        self.setContentsMargins(0, 0, 0, 0)
+        self._widgets: list[QWidget] = []
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
 
-    def addItem(self, item: QLayoutItem) -> None:
-        self._items.append(item)
-
-    def count(self) -> int:
-        return len(self._items)
-
-    def itemAt(self, index: int) -> QLayoutItem | None:
-        return self._items[index] if 0 <= index < len(self._items) else None
-
-    def takeAt(self, index: int) -> QLayoutItem | None:
-        return self._items.pop(index) if 0 <= index < len(self._items) else None
-
-    def expandingDirections(self) -> Qt.Orientation:
-        return Qt.Orientation(0)
+    def add(self, widget: QWidget) -> None:
+        """Put a widget at the end."""
+        widget.setParent(self)
+        self._widgets.append(widget)
+        self.updateGeometry()
 
     def hasHeightForWidth(self) -> bool:
         return True
 
     def heightForWidth(self, width: int) -> int:
-        return self._lay_out(QRect(0, 0, width, 0), is_test=True)
+        places = self._places(width)
+        return max((place.bottom() + 1 for _, place in places), default=0)
 
     def sizeHint(self) -> QSize:
-        return self.minimumSize()
+        wide = max(self.width(), self.minimumSizeHint().width())
+        return QSize(wide, self.heightForWidth(wide))
 
-    def minimumSize(self) -> QSize:
-        size = QSize()
-        for item in self._items:
-            size = size.expandedTo(item.minimumSize())
-        return size
+    def minimumSizeHint(self) -> QSize:
+        shown = [widget.minimumSizeHint() for widget in self._widgets if not widget.isHidden()]
+        wide = max((size.width() for size in shown), default=0)
+        high = max((size.height() for size in shown), default=0)
+        return QSize(wide, high)
 
-    def setGeometry(self, rect: QRect) -> None:
-        super().setGeometry(rect)
-        self._lay_out(rect, is_test=False)
-
-    def _lay_out(self, rect: QRect, *, is_test: bool) -> int:
-        """Place the items and return how high they are together."""
-        x, y, line_high = rect.x(), rect.y(), 0
-        for item in self._items:
-            if item.isEmpty():
+    def _places(self, width: int) -> list[tuple[QWidget, QRect]]:
+        """Return where each widget that is shown lies in lines of this width."""
+        found: list[tuple[QWidget, QRect]] = []
+        x, y, line_high = 0, 0, 0
+        for widget in self._widgets:
+            if widget.isHidden():
                 continue
-            wide = min(item.sizeHint().width(), rect.width())
-            if x > rect.x() and x + wide > rect.right() + 1:
-                x, y, line_high = rect.x(), y + line_high + GAP_PX // 2, 0
-            if not is_test:
-                item.setGeometry(QRect(QPoint(x, y), QSize(wide, item.sizeHint().height())))
+            size = widget.sizeHint()
+            wide = min(size.width(), max(width, widget.minimumSizeHint().width()))
+            if x and x + wide > width:
+                x, y, line_high = 0, y + line_high + GAP_PX // 2, 0
+            found.append((widget, QRect(x, y, wide, size.height())))
             x += wide + GAP_PX
-            line_high = max(line_high, item.sizeHint().height())
-        return y + line_high - rect.y()
+            line_high = max(line_high, size.height())
+        return found
+
+    def _lay_out(self) -> None:
+        for widget, place in self._places(self.width()):
+            widget.setGeometry(place)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.LayoutRequest:
+            # A widget came, went, or says something longer.
+            self.updateGeometry()
+            self._lay_out()
+        return super().event(event)
 
 
 def named_field(words: str, field: QWidget, parent: QWidget) -> QWidget:

@@ -37,7 +37,7 @@ class LearnedBar(QGroupBox):
         self.damp = QPushButton(self.tr("Still da&mp"), self)
         self.weigh = QPushButton(self.tr("&Weighed …"), self)
         self.forget = QPushButton(self.tr("F&orget what was learned"), self)
-        self.scale = QWidget(self)
+        self.scale = Flow(self)
         self.weights = tuple(
             self._line(key, name)
             for key, name in (
@@ -79,19 +79,18 @@ class LearnedBar(QGroupBox):
         self.scale.hide()
 
     def _lay_out(self) -> None:
-        buttons = Flow()
+        buttons = Flow(self)
         for button in (self.dry, self.damp, self.weigh, self.forget):
-            buttons.addWidget(button)
-        across = Flow(self.scale)
+            buttons.add(button)
         names = (self.tr("&Before, g"), self.tr("We&t, g"), self.tr("&Now, g"))
         for words, field in zip(names, self.weights, strict=True):
-            across.addWidget(named_field(words, field, self.scale))
-        across.addWidget(self.record)
+            self.scale.add(named_field(words, field, self.scale))
+        self.scale.add(self.record)
         down = QVBoxLayout(self)
         down.setContentsMargins(6, 4, 6, 6)
         down.setSpacing(4)
         down.addWidget(self.words)
-        down.addLayout(buttons)
+        down.addWidget(buttons)
         down.addWidget(self.scale)
 
     def show_choice(self, choice: DryingChoice | None) -> None:

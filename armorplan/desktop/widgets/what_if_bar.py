@@ -77,6 +77,7 @@ class WhatIfBar(QGroupBox):
         ):
             self.faces.addItem(words, count)
         for box in (self.fan, self.faces):
+            box.view().setAccessibleName(box.accessibleName())
             box.currentIndexChanged.connect(self._hear)
         self.as_it_is.setObjectName("what_if_as_it_is")
         self.use.setObjectName("what_if_use")
@@ -85,7 +86,7 @@ class WhatIfBar(QGroupBox):
         self.said.hide()
 
     def _lay_out(self) -> None:
-        flow = Flow()
+        flow = Flow(self)
         for words, field in (
             (self.tr("&Temperature °C"), self.temperature),
             (self.tr("&Humidity %"), self.humidity),
@@ -93,13 +94,13 @@ class WhatIfBar(QGroupBox):
             (self.tr("Th&ickness mm"), self.thickness),
             (self.tr("&Faces"), self.faces),
         ):
-            flow.addWidget(named_field(words, field, self))
+            flow.add(named_field(words, field, self))
         for button in (self.as_it_is, self.use):
-            flow.addWidget(button)
+            flow.add(button)
         down = QVBoxLayout(self)
         down.setContentsMargins(6, 4, 6, 6)
         down.setSpacing(4)
-        down.addLayout(flow)
+        down.addWidget(flow)
         down.addWidget(self.said)
 
     @property
