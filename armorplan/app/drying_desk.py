@@ -1,6 +1,6 @@
 """Looks at what dries: 'dry now', 'still damp', a weighing, and what they teach."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Protocol
@@ -18,7 +18,7 @@ from armorplan.drying.weighing import Weights, dose_by_weight, dry_by_weight, we
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger import acting
-from armorplan.ledger.acting import press_now
+from armorplan.ledger.acting import Press
 from armorplan.ledger.events import Event
 from armorplan.ledger.looks import LookTaken
 from armorplan.ledger.records import StepRecord, StepStatus
@@ -37,6 +37,10 @@ class DeskBench(Protocol):
 
     def moment(self) -> BenchMoment:
         """Return how the build stands."""
+        ...
+
+    def press(self) -> Press:
+        """Return a press of this moment."""
         ...
 
     def keep(self, events: tuple[Event, ...], said: str) -> str:
@@ -74,12 +78,10 @@ class DryingDesk:
         bench: DeskBench,
         learned: LearnedRoom,
         clock: Clock,
-        new_id: Callable[[], str],
     ) -> None:
         self._bench = bench
         self._learned = learned
         self._clock = clock
-        self._new_id = new_id
 
     def may_look(self, step_id: str) -> bool:
         """Tell whether a step is a drying, or makes one, that has begun: it can be looked at."""
@@ -203,8 +205,8 @@ class DryingDesk:
         )
 
     def _keep(self, wet: _Wet, seen: LookTaken) -> str:
-        press = press_now(self._bench.moment().derived.assembly.build, self._new_id(), self._clock)
-        events = acting.look(self._bench.moment().ledger, wet.step.id, seen, press)
+        state, press = self._bench.moment().ledger, self._bench.press()
+        events = acting.look(state, wet.step.id, seen, press)
         refused = self._bench.keep(events, "")
         return refused or self._said(wet, seen)
 

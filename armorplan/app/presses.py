@@ -37,15 +37,23 @@ class Presses:
     """Makes the entries of each key press; never refuses what happened."""
 
     def __init__(
-        self, derived: Derived, build: str, clock: Clock, new_id: Callable[[], str]
+        self,
+        derived: Derived,
+        build: str,
+        clock: Clock,
+        new_id: Callable[[], str],
+        *,
+        who: str = "",
     ) -> None:
         self._derived = derived
         self._build = build
         self._clock = clock
         self._new_id = new_id
+        self._who = who
 
-    def _press(self) -> Press:
-        return acting.press_now(self._build, self._new_id(), self._clock)
+    def press(self) -> Press:
+        """Return a press of this moment, by whoever works in this window."""
+        return acting.press_now(self._build, self._new_id(), self._clock, who=self._who)
 
     def _known(self, steps: tuple[str, ...]) -> tuple[str, ...]:
         return tuple(step for step in dict.fromkeys(steps) if self._derived.work.has(step))
@@ -78,7 +86,7 @@ class Presses:
         steps = self._known(steps)
         if not steps:
             return (), _NOTHING_CHOSEN
-        press, dried = self._press(), self._dried_for(moment, steps)
+        press, dried = self.press(), self._dried_for(moment, steps)
         events = (
             *acting.done(moment.ledger, dried, press),
             *acting.start(moment.ledger, steps, press),
@@ -95,7 +103,7 @@ class Presses:
         steps = tuple(step for step in steps if self._is_attended(step))
         if not steps:
             return (), "Drying goes on by itself and cannot be paused."
-        events = acting.pause(moment.ledger, steps, self._press())
+        events = acting.pause(moment.ledger, steps, self.press())
         return events, self._said(
             "Paused", steps, [], moment
         ) if events else "Nothing was running there."
@@ -105,7 +113,7 @@ class Presses:
         steps = self._known(steps)
         if not steps:
             return (), _NOTHING_CHOSEN
-        press, dried = self._press(), self._dried_for(moment, steps)
+        press, dried = self.press(), self._dried_for(moment, steps)
         place, told = self._derived.place, reckoned_texts(self._derived, steps)
         ordered = tuple(sorted(steps, key=lambda step: place.get(step, 0)))
         again = tuple(step for step in ordered if step in moment.states.again)
@@ -151,19 +159,19 @@ class Presses:
         """Write a note."""
         if not self._known((step,)):
             return (), _NOTHING_CHOSEN
-        events = acting.note((step,), text, self._press())
+        events = acting.note((step,), text, self.press())
         return events, "Note kept." if events else "An empty note is not kept."
 
     def undo(self, moment: BenchMoment) -> tuple[tuple[Event, ...], str]:
         """Take back the last press."""
         words = self.words_of(moment.ledger.undo_side)
-        events = acting.undo(moment.ledger, self._press())
+        events = acting.undo(moment.ledger, self.press())
         return events, f"Taken back: {words}." if words else "There is nothing to take back."
 
     def redo(self, moment: BenchMoment) -> tuple[tuple[Event, ...], str]:
         """Restore the press last taken back."""
         words = self.words_of(moment.ledger.redo_side)
-        events = acting.redo(moment.ledger, self._press())
+        events = acting.redo(moment.ledger, self.press())
         return events, f"Restored: {words}." if words else "There is nothing to restore."
 
     def words_of(self, side: tuple[Batch, ...]) -> str:

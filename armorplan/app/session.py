@@ -23,6 +23,7 @@ from armorplan.app.timer_book import TimerBook
 from armorplan.app.timing import Timing
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.acting import Press
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
 from armorplan.ledger.state import derive
@@ -42,9 +43,11 @@ class Session(SessionPages):
         ledger: Ledger,
         clock: Clock,
         new_id: Callable[[], str],
+        *,
+        who: str = "",
     ) -> None:
         super().__init__(build, derived, clock)
-        self._presses = Presses(derived, build.id, clock, new_id)
+        self._presses = Presses(derived, build.id, clock, new_id, who=who)
         self._entries = Entries(build.id, ledger)
         self._planning = BuildPlan(derived, build.id, ledger, clock)
         self._ledger = ledger
@@ -52,7 +55,7 @@ class Session(SessionPages):
         self._listeners: list[Callable[[], None]] = []
         self._learned = LearnedRoom(derived, ledger, self._entries.all)
         self._moment = self._moment_after(self._entries.all)
-        self.drying = DryingDesk(self, self._learned, clock, new_id)
+        self.drying = DryingDesk(self, self._learned, clock)
         others = BuildsInSight(build, ledger.timers)
         self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
         self._timing.settle_in(self._entries.all)
@@ -69,6 +72,10 @@ class Session(SessionPages):
     def _moment_after(self, events: tuple[Event, ...]) -> BenchMoment:
         derived = self._learned.follow(events)
         return BenchMoment(derived, derive(events), self._clock, self._planning.shown)
+
+    def press(self) -> Press:
+        """Return a press of this moment, by whoever works in this window."""
+        return self._presses.press()
 
     def entries(self) -> tuple[Event, ...]:
         """Return all entries of the build."""

@@ -78,6 +78,9 @@ def _window(command: argparse.ArgumentParser) -> None:
     _catalogues(command)
     command.add_argument("--build", metavar="ID", help="go on with a build of the workshop")
     command.add_argument("--workshop", type=Path, metavar="FILE", help="workshop file to work in")
+    command.add_argument(
+        "--who", metavar="NAME", help="who works in this window: hands are learned of each person"
+    )
 
 
 def _seconds(given: str) -> float:

@@ -22,6 +22,7 @@ from armorplan.cli.drafts import Drafts
 from armorplan.cli.reading import pattern_folder, shelf_for
 from armorplan.cli.shop_now import shop_now
 from armorplan.cli.trials import Trials
+from armorplan.cli.who_works import who_works
 from armorplan.desktop.display import why_no_window
 from armorplan.geometry.bends.strip import StripResult
 from armorplan.kernel.clock import SystemClock
@@ -57,7 +58,7 @@ def window(chosen: Namespace) -> int:
     keeper.warm_up()
     try:
         drafts = Drafts(shelf, shop)
-        seat = partial(_seat, workshop, drafts)
+        seat = partial(_seat, workshop, drafts, who_works(chosen.who, shop.told, chosen.shop))
         folder = chosen.catalogues or own_catalogues_path()
         return run_window(
             seat(_first(chosen, workshop, shelf, shop())),
@@ -117,10 +118,15 @@ def _first(
     return open_build(folder, workshop, shelf(), shop, clock=SystemClock())
 
 
-def _seat(workshop: WorkshopFile, drafts: Drafts, opened: Opened) -> Session:
+def _seat(workshop: WorkshopFile, drafts: Drafts, who: str, opened: Opened) -> Session:
     drafts.know(opened)
     return Session(
-        opened.build, opened.derived, workshop, SystemClock(), new_id=lambda: str(uuid4())
+        opened.build,
+        opened.derived,
+        workshop,
+        SystemClock(),
+        new_id=lambda: str(uuid4()),
+        who=who,
     )
 
 

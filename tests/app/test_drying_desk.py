@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from armorplan.app.in_room import in_room
-from armorplan.app.learned_shop import shop_today
+from armorplan.app.learned_shop import learned_shop, shop_today
 from armorplan.app.opening import resume_build
 from armorplan.app.rows import BenchState
 from armorplan.app.session import Session
@@ -341,5 +341,13 @@ def test_ticks_tell_what_was_reckoned_so_that_hands_are_learned(bench):
     for step in bench.steps(StepKind.CUT):
         assert again.work.step(step.id).minutes == pytest.approx(cut.factor * step.minutes, abs=2)
     assert again.work.step(punch.id).minutes == punch.minutes
-    session = Session(bench.session.build, again, bench.workshop, bench.clock, bench.new_id)
+    clock, workshop = bench.clock, bench.workshop
+    session = Session(bench.session.build, again, workshop, clock, bench.new_id, who="Maud")
     assert session.derived.shop.hands == shop.hands
+    # What is reckoned from learned minutes is held against the catalogue's all the same.
+    session.start((punch.id,))
+    clock.advance(3 * punch.minutes * MINUTE_S)
+    session.done((punch.id,))
+    hands = {(each.kind, each.who): each for each in learned_shop(workshop, here.shelf).hands}
+    assert set(hands) == {("cut", ""), ("punch", ""), ("punch", "Maud")}
+    assert hands["cut", ""].factor == cut.factor
