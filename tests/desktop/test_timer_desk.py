@@ -161,6 +161,26 @@ def test_a_look_is_told_of_the_drying_that_is_meant(desk, bridge, session, said)
     assert not desk.strip.findChild(QPushButton, "timers_still_damp").isVisible()
 
 
+def test_a_look_is_told_from_the_card_of_a_drying(desk, bridge, session):
+    dry = next(s.id for s in session.steps if s.kind == "dry")
+    bridge.start((dry,))
+    actions = desk.strip.findChild(TimerCard).menu().actions()
+    assert [a.text() for a in actions[1:]] == ["Dry now", "Still damp"]
+    actions[2].trigger()
+    actions[1].trigger()
+    assert session.drying.pressed == [("damp", dry), ("dry", dry)]
+
+
+def test_what_rings_is_answered_from_its_card(desk, bridge, session, clock, said):
+    bridge.start(session.ready_steps()[:1])
+    clock.advance(7)
+    desk._ticker.tick()
+    actions = desk.strip.findChild(TimerCard).menu().actions()
+    assert actions[1].text() == "Quiet: I heard it"
+    actions[1].trigger()
+    assert said[-1] == "Heard: Cut the lower petal"
+
+
 def test_a_window_is_not_looked_at(desk, session, said):
     timer = row(drying=True)
     session.timing.more = (ringing_once(timer, BellKind.CLOSES),)
@@ -239,7 +259,7 @@ def test_a_timer_set_by_hand_is_lengthened_and_paused(desk, session, said, qtbot
     card = desk.strip.findChild(TimerCard)
     qtbot.keyClick(card, Qt.Key.Key_Plus)
     assert card.face().left == "10:00"
-    card.menu().actions()[3].trigger()
+    card.menu().actions()[2].trigger()
     assert said[-1] == "Paused."
     assert card.face().small[0] == "paused"
 
@@ -251,7 +271,7 @@ def test_a_steps_timer_is_paused_from_its_card_but_not_lengthened(
     card = desk.strip.findChild(TimerCard)
     qtbot.keyClick(card, Qt.Key.Key_Plus)
     assert said[-1] == "Cut the lower petal: only a timer set by hand can be lengthened."
-    card.menu().actions()[2].trigger()
+    card.menu().actions()[1].trigger()
     assert session.timing.rows[0].running_since is None
 
 

@@ -12,6 +12,7 @@ from PySide6.QtCore import Qt
 from armorplan.app.bells import BellKind
 from armorplan.desktop.colours import LIGHT
 from armorplan.desktop.theme import palette_of
+from armorplan.desktop.timer_acts import Act, acts_of
 from armorplan.desktop.timer_face import Standing
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.timer_card import TimerCard
@@ -186,14 +187,14 @@ def test_another_builds_timer_bears_its_name(strip, session, clock):
 
 def test_a_card_tells_that_it_was_pressed_by_mouse_and_keys(strip, session, clock, qtbot):
     chosen = []
-    strip.chosen.connect(lambda timer: chosen.append(timer.id))
+    strip.asked.connect(lambda asked: chosen.append((asked.act, asked.row.id)))
     session.timing.more = (ringing_once(row()),)
     strip._ticker.refresh()
     card = cards(strip)[0]
     qtbot.mouseClick(card, Qt.MouseButton.LeftButton)
     qtbot.keyClick(card, Qt.Key.Key_Return)
     qtbot.keyClick(card, Qt.Key.Key_Space)
-    assert chosen == ["a|1"] * 3
+    assert chosen == [(Act.GO, "a|1")] * 3
 
 
 def three(session, strip):
@@ -229,21 +230,30 @@ def test_the_keyboard_goes_on_to_a_neighbour_where_its_timer_ends(strip, session
     assert strip.window().focusWidget() is last
 
 
-def test_what_can_be_done_with_a_timer_is_in_its_menu(strip, session, bridge, qtbot):
+def test_what_can_be_done_with_a_timer_is_in_its_menu(strip, session, clock, qtbot):
     asked = []
-    strip.stop_asked.connect(lambda timer: asked.append(timer.id))
+    strip.asked.connect(lambda told: asked.append((told.act, told.row.id)))
     _, free, other = three(session, strip)
     assert [a.text() for a in free.menu().actions()] == [
         "Go there",
-        "Quiet: I heard it",
         "5 minutes more",
         "Pause, or go on",
         "Stop this timer",
     ]
-    free.menu().actions()[4].trigger()
+    free.menu().actions()[3].trigger()
     qtbot.keyClick(free, Qt.Key.Key_Delete)
-    assert asked == ["1", "1"]
-    assert "Pause" in [a.text() for a in other.menu().actions()]
+    qtbot.keyClick(free, Qt.Key.Key_Plus)
+    assert asked == [(Act.STOP, "1"), (Act.STOP, "1"), (Act.MORE, "1")]
+    assert [a.text() for a in other.menu().actions()] == ["Go there", "Pause, or go on"]
+
+
+def test_a_drying_is_told_dry_or_damp_from_its_card_a_window_and_a_build_elsewhere_are_not(
+    strip, session, clock
+):
+    drying = row(drying=True)
+    assert acts_of(ringing_once(drying), rings=True) == (Act.GO, Act.HUSH, Act.DRY, Act.DAMP)
+    assert acts_of(ringing_once(drying, BellKind.CLOSES), rings=False) == (Act.GO,)
+    assert acts_of(replace(drying, build="collar-2"), rings=False) == (Act.GO,)
 
 
 def test_cards_that_stay_are_kept_and_those_that_ended_go(strip, bridge, session):

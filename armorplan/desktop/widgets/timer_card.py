@@ -1,6 +1,8 @@
 """One timer as a card: what its next moment is, what is left, and the clock time it comes."""
 
-from PySide6.QtCore import QEvent, QSize, Qt, Signal, SignalInstance
+from functools import partial
+
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractButton, QMenu, QSizePolicy, QWidget
 
@@ -9,6 +11,7 @@ from armorplan.desktop.bell_glyphs import bell_colour, paint_bell
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.timer_acts import Act, Asked, act_text, acts_of
 from armorplan.desktop.timer_face import (
     Standing,
     heard_name,
@@ -39,14 +42,11 @@ _WAYS = {
 class TimerCard(QAbstractButton):
     """A timer as a button: pressing it goes to its step. While it rings it says so and fills.
 
-    ``hush_asked``, ``stop_asked``, ``pause_asked`` and ``more_asked`` carry the row; ``walked`` how
-    many cards the keyboard goes on, ``met`` that it came here.
+    ``asked`` carries what is to be done with it, as ``timer_acts.Asked``; ``walked`` how many cards
+    the keyboard goes on, ``met`` that it came here.
     """
 
-    hush_asked = Signal(object)
-    stop_asked = Signal(object)
-    pause_asked = Signal(object)
-    more_asked = Signal(object)
+    asked = Signal(object)
     walked = Signal(int)
     met = Signal()
 
@@ -60,7 +60,7 @@ class TimerCard(QAbstractButton):
         self._is_line = False
         self._is_bright = True
         self._rings = False
-        self.show_row(row)
+        self.clicked.connect(lambda: self._ask(Act.GO))
 
     @property
     def row(self) -> TimerRow:
@@ -135,9 +135,9 @@ class TimerCard(QAbstractButton):
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.click()
         elif key == Qt.Key.Key_Delete:
-            self.stop_asked.emit(self._row)
+            self._ask(Act.STOP)
         elif key == Qt.Key.Key_Plus:
-            self.more_asked.emit(self._row)
+            self._ask(Act.MORE)
         else:
             super().keyPressEvent(event)
 
@@ -148,23 +148,13 @@ class TimerCard(QAbstractButton):
 
     def menu(self) -> QMenu:
         """Return what can be done with this timer."""
-        row = self._row
         menu = QMenu(self)
-        menu.addAction(self.tr("Go there")).triggered.connect(self.click)
-        hush = menu.addAction(self.tr("Quiet: I heard it"))
-        hush.triggered.connect(lambda: self.hush_asked.emit(row))
-        hush.setEnabled(self.standing() is Standing.RINGS)
-        if row.free:
-            self._offer(menu, self.tr("5 minutes more"), self.more_asked)
-            self._offer(menu, self.tr("Pause, or go on"), self.pause_asked)
-            self._offer(menu, self.tr("Stop this timer"), self.stop_asked)
-        elif not row.build and not row.drying:
-            self._offer(menu, self.tr("Pause"), self.pause_asked)
+        for act in acts_of(self._row, rings=self._rings):
+            menu.addAction(act_text(act)).triggered.connect(partial(self._ask, act))
         return menu
 
-    def _offer(self, menu: QMenu, text: str, asked: SignalInstance) -> None:
-        row = self._row
-        menu.addAction(text).triggered.connect(lambda: asked.emit(row))
+    def _ask(self, act: Act, *_pressed: object) -> None:
+        self.asked.emit(Asked(act, self._row))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         colours = colours_of(self.palette())

@@ -19,15 +19,11 @@ WIDER = 1.6
 class TimerCards(QScrollArea):
     """A card for each timer; those that stay are kept, and only those in sight are repainted.
 
-    One card has the Tab key's turn; arrows, Home and End go on from there. The signals carry the
-    ``TimerRow`` of a card.
+    One card has the Tab key's turn; arrows, Home and End go on from there. ``asked`` carries what
+    is to be done with a timer, as ``timer_acts.Asked``.
     """
 
-    hush_asked = Signal(object)
-    stop_asked = Signal(object)
-    pause_asked = Signal(object)
-    more_asked = Signal(object)
-    chosen = Signal(object)
+    asked = Signal(object)
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -126,11 +122,7 @@ class TimerCards(QScrollArea):
 
     def _new_card(self, row: TimerRow) -> TimerCard:
         card = TimerCard(self._bridge, row, self.widget())
-        card.clicked.connect(lambda: self.chosen.emit(card.row))
-        card.hush_asked.connect(self.hush_asked)
-        card.stop_asked.connect(self.stop_asked)
-        card.pause_asked.connect(self.pause_asked)
-        card.more_asked.connect(self.more_asked)
+        card.asked.connect(self.asked)
         card.walked.connect(lambda by: self._walk(card, by))
         card.met.connect(lambda: self._give_turn(card.row.id))
         self._cards[row.id] = card

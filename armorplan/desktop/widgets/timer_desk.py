@@ -9,6 +9,7 @@ from armorplan.desktop.meant_drying import meant_drying
 from armorplan.desktop.opening import Opener
 from armorplan.desktop.settings import CALM, Settings
 from armorplan.desktop.sounder import Sounder
+from armorplan.desktop.timer_acts import Act, Asked
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.alarm import Alarm
 from armorplan.desktop.widgets.missed_desk import MissedDesk
@@ -48,11 +49,7 @@ class TimerDesk(QObject):
         strip = self.strip
         strip.quiet_asked.connect(self.quiet)
         strip.set_asked.connect(self.entry.begin)
-        strip.hush_asked.connect(lambda row: self._say(self.alarm.quiet(row.id)))
-        strip.stop_asked.connect(self._stop)
-        strip.pause_asked.connect(self._pause)
-        strip.more_asked.connect(self._lengthen)
-        strip.chosen.connect(self.go_to)
+        strip.asked.connect(self._do)
         strip.dry_asked.connect(self.look)
         self.entry.wanted.connect(self._set)
         self._ticker.clock_set.connect(self._tell_clock)
@@ -105,6 +102,18 @@ class TimerDesk(QObject):
         self._settings.put(CALM, is_calm)
 
     # What follows.
+
+    def _do(self, asked: Asked) -> None:
+        row = asked.row
+        {
+            Act.GO: self.go_to,
+            Act.HUSH: lambda _row: self._say(self.alarm.quiet(row.id)),
+            Act.DRY: lambda _row: self._bridge.look(row.step, dry=True),
+            Act.DAMP: lambda _row: self._bridge.look(row.step, dry=False),
+            Act.MORE: self._lengthen,
+            Act.PAUSE: self._pause,
+            Act.STOP: self._stop,
+        }[asked.act](row)
 
     def go_to(self, row: TimerRow) -> None:
         """Choose a timer's step; another build's is opened for it."""

@@ -16,18 +16,13 @@ from armorplan.desktop.widgets.timer_painting import LEAST_HIGH_PX, card_size
 class TimerStrip(QWidget):
     """Cards of all timers, with a button that answers what rings and one that sets a timer.
 
-    ``quiet_asked`` and ``set_asked`` follow the buttons; ``hush_asked``, ``stop_asked``,
-    ``pause_asked`` and ``more_asked`` carry the ``TimerRow`` of a card, ``chosen`` the one that was pressed;
-    ``dry_asked`` tells whether a piece feels dry.
+    ``quiet_asked`` and ``set_asked`` follow the buttons, ``dry_asked`` tells whether a piece feels
+    dry; ``asked`` carries what is to be done with one timer, as ``timer_acts.Asked``.
     """
 
     quiet_asked = Signal()
     set_asked = Signal()
-    hush_asked = Signal(object)
-    stop_asked = Signal(object)
-    pause_asked = Signal(object)
-    more_asked = Signal(object)
-    chosen = Signal(object)
+    asked = Signal(object)
     dry_asked = Signal(bool)
 
     def __init__(self, bridge: Bridge, ticker: Ticker, parent: QWidget | None = None) -> None:
@@ -55,8 +50,7 @@ class TimerStrip(QWidget):
         self._buttons = (self._quiet, self._dry, self._damp, self._set)
         for button in self._buttons:
             across.addWidget(button)
-        for asked in ("hush_asked", "stop_asked", "pause_asked", "more_asked", "chosen"):
-            getattr(self.cards, asked).connect(getattr(self, asked))
+        self.cards.asked.connect(self.asked)
         ticker.ticked.connect(self._tick)
         ticker.rang.connect(lambda _bells: self.cards.show_first_ringing())
         for button in (self._quiet, self._dry, self._damp):
