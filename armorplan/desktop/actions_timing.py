@@ -23,7 +23,7 @@ TIMING: tuple[Action, ...] = (
         id="set_timer",
         menu=Menu.TIMERS,
         text="Set a timer …",
-        keys=("F12",),
+        keys=("F12", "Ctrl+Shift+T"),
         does="Type minutes and what for, such as 12 glue; Enter sets it, Escape drops it.",
     ),
     Action(
@@ -37,14 +37,14 @@ TIMING: tuple[Action, ...] = (
         id="dry_now",
         menu=Menu.TIMERS,
         text="Dry now",
-        keys=("F11",),
+        keys=("F11", "Ctrl+J"),
         does="Say that the chosen piece feels dry. The shop's own drying times learn from it.",
     ),
     Action(
         id="still_damp",
         menu=Menu.TIMERS,
         text="Still damp",
-        keys=("Shift+F11",),
+        keys=("Shift+F11", "Ctrl+Shift+J"),
         does="Say that the chosen piece still feels damp. The drying times learn from it as well.",
     ),
     Action(

@@ -69,11 +69,13 @@ class MissedPage(QDialog):
         shut.setFocus()
 
     def _opening(self, count: int) -> QLabel:
-        told = self.tr("Nothing passed while the program was closed.")
+        told = self.tr("Nothing passed while the program was closed or the computer slept.")
         if count == 1:
-            told = self.tr("One moment passed while the program was closed.")
+            told = self.tr("One moment passed while the program was closed or the computer slept.")
         elif count:
-            told = self.tr("{0} moments passed while the program was closed.").format(count)
+            told = self.tr(
+                "{0} moments passed while the program was closed or the computer slept."
+            ).format(count)
         label = QLabel(told, self)
         label.setObjectName("missed_count")
         label.setWordWrap(True)
