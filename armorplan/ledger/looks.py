@@ -6,6 +6,7 @@ its pattern and the air of those days.
 
 import json
 from dataclasses import asdict, dataclass
+from datetime import datetime
 from math import isfinite
 from typing import Any
 
@@ -92,6 +93,7 @@ def _is_sound(look: LookTaken) -> bool:
         all(isinstance(number, int | float) and isfinite(number) for number in told)
         and all(isinstance(text, str) for text in texts)
         and (dry is None or isinstance(dry, bool))
+        and datetime.fromisoformat(look.begun_at).tzinfo is not None
         and look.dose_min >= 0
         and look.reference_min > 0
     )

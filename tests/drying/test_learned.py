@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from armorplan.drying.body import USUAL_BODY
+from armorplan.drying.damp import factors_after
 from armorplan.drying.learned import Look, estimate
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import Stage
@@ -102,6 +103,27 @@ def test_averaged_over_shops_as_the_catalogue_expects_them_nothing_is_biased():
     mean = sum(found) / len(found)
     error = sqrt(sum((each - mean) ** 2 for each in found) / (len(found) - 1) / len(found))
     assert abs(mean) < 2.5 * error
+
+
+def looked_at_the_bell(seed, true, count):
+    """Yield the looks of a maker who looks when the timer rings, and again when it rings again."""
+    random, looks = Random(seed), []  # noqa: S311 - a simulation, no secret
+    for run in range(count):
+        at, takes = learned(*looks).factor, true * exp(random.gauss(0, RUNS))
+        looks.append(look(str(run), at, dry=at >= takes))
+        while not looks[-1].dry:
+            found = learned(*looks)
+            wide = exp(1.2816 * found.spread)
+            at = factors_after((found.factor / wide, found.factor, found.factor * wide), at)[1]
+            looks.append(look(str(run), at, dry=at >= takes))
+    return looks
+
+
+@pytest.mark.parametrize("true", [0.7, 1.4])
+def test_who_looks_only_when_the_timer_rings_finds_the_true_factor_too(true):
+    found = [log(learned(*looked_at_the_bell(seed, true, 15)).factor / true) for seed in range(10)]
+    assert abs(sum(found) / len(found)) < 0.05
+    assert max(map(abs, found)) < 0.2
 
 
 def test_a_night_between_two_looks_is_no_drying():

@@ -106,6 +106,8 @@ def test_a_look_comes_back_from_its_text(seen):
         look_text(replace(DRY, dose_min=float("nan"))),
         look_text(replace(DRY, dose_min=-1.0)),
         look_text(DRY).replace("true", '"yes"'),
+        look_text(replace(DRY, begun_at="this morning")),
+        look_text(replace(DRY, begun_at="2026-11-30T09:00:00")),
         look_text(DRY).replace("700.0", '"700"'),
     ],
 )
