@@ -18,7 +18,7 @@ AHEAD = {
     BellKind.OPENS: "opens {0}",
     BellKind.CLOSES: "closes {0}",
     BellKind.WATCH: "look at {0}",
-    BellKind.LATE: "late from {0}",
+    BellKind.LATE: "too late from {0}",
 }
 PASSED = {
     BellKind.DUE: "was due {0}",

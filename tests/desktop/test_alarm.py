@@ -99,6 +99,23 @@ def test_several_at_once_are_heard_each_in_its_kind_the_most_urgent_first(
     assert rung[0] == (BellKind.CLOSES, BellKind.DUE, BellKind.OPENS)
 
 
+def test_a_window_is_said_in_the_sentence_that_names_its_step_and_times(
+    alarm, ticker, session, clock, bridge
+):
+    said = []
+    bridge.said.connect(said.append)
+    at = clock.now() + timedelta(minutes=1)
+    told = "Begin 'Tool the border' by 10:07, or it is too late."
+    timer = row(due_at=at, title="Begin in time: Tool the border")
+    session.timing.more = (
+        ringing_once(timer, BellKind.CLOSES, meaning=told, build_title="Collar"),
+    )
+    ticker.refresh()
+    clock.advance(1)
+    ticker.tick()
+    assert said == [f"Collar: {told}"]
+
+
 def test_without_any_way_to_play_it_beeps_unless_sound_is_off(alarm, rung, settings):
     alarm._sounder.beep()
     assert rung == ["beep"]

@@ -23,11 +23,18 @@ def urgency(bell: Bell) -> tuple[int, str]:
     return URGENCY.index(bell.kind), f"{bell.at.isoformat()} {bell.id}"
 
 
-def bell_sentence(bell: Bell) -> str:
-    """Say what rings: ``Time is up: Dry the strap``."""
+def bell_heading(bell: Bell) -> str:
+    """Say what rings in a few words: ``Time is up: Dry the strap``."""
     word = bell_word(bell.kind)
     title = f"{bell.build_title}: {bell.title}" if bell.build_title else bell.title
     return f"{word[:1].upper()}{word[1:]}: {title}"
+
+
+def bell_sentence(bell: Bell) -> str:
+    """Say what rings, of a window in the sentence that names the step and its times."""
+    if bell.kind not in (BellKind.OPENS, BellKind.CLOSES) or not bell.meaning:
+        return bell_heading(bell)
+    return f"{bell.build_title}: {bell.meaning}" if bell.build_title else bell.meaning
 
 
 class Alarm(QObject):
@@ -89,7 +96,7 @@ class Alarm(QObject):
         if fresh:
             self._bridge.said.emit("  ".join(map(bell_sentence, fresh[:3])))
         first = in_turn[0]
-        self.tray.tell(bell_sentence(first), first.meaning or self.tr("A timer rings."))
+        self.tray.tell(bell_heading(first), first.meaning or self.tr("A timer rings."))
 
     def _look(self) -> None:
         now = self._bridge.clock.now()
