@@ -112,7 +112,7 @@ def drying_page(
 def page_if(page: DryingPage, asked: WhatIf) -> DryingPage:
     """Return the same drying in the air, and of the leather, that is asked for."""
     other = replace(page.choice, body=asked.body(page.choice.body))
-    return drying_page(other, asked.room(page.room))
+    return drying_page(other, asked.room(page.room), until_at=page.until_at)
 
 
 def change_words(page: DryingPage, other: DryingPage) -> str:

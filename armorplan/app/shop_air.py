@@ -216,3 +216,9 @@ def rule_words(air: ShopAir) -> str:
     if air.rule is AirRule.KEPT:
         return "The air of the shop is kept in the workshop."
     return "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan."
+
+
+def air_words(air: ShopAir) -> str:
+    """Return which air the plan reckons with, and what it is."""
+    told = rule_words(air)
+    return told if air.rule is AirRule.USUAL else f"{told} {room_words(air.room)}"

@@ -2,13 +2,17 @@
 
 from argparse import Namespace
 from datetime import datetime
+from functools import partial
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
 from armorplan.app.reports import PlanReport, plan_report
+from armorplan.app.shop_air import air_words
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.instants import start_of
-from armorplan.cli.reading import derived_for, say, say_json
+from armorplan.cli.reading import derived_for, say, say_json, shelf_for
+from armorplan.cli.shop_now import shop_kept
+from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import FaultyPatternError, SolverLostError
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.facing import plan_words
@@ -19,8 +23,10 @@ from armorplan.schedule.workplace import Workplace
 
 def plan(chosen: Namespace) -> int:
     """Print a plan; return 0, or 1 where none is possible."""
-    derived = derived_for(chosen)
-    shop = derived.shop
+    shop, air = shop_kept(
+        chosen.shop, chosen.workshop, partial(shelf_for, chosen.catalogues), SystemClock()
+    )
+    derived = derived_for(chosen, shop)
     if not derived.order:
         raise FaultyPatternError(derived.findings)
     problem = problem_from(
@@ -41,6 +47,7 @@ def plan(chosen: Namespace) -> int:
         say_json(report)
     else:
         _say_table(report, derived, shop.zone)
+        say(air_words(air))
     return CLEAN if made.placed else FAULTY
 
 

@@ -90,6 +90,27 @@ def _seconds(given: str) -> float:
     return seconds
 
 
+def _planning(plan: argparse.ArgumentParser) -> None:
+    _reading(plan)
+    plan.add_argument(
+        "--from", dest="start", metavar="INSTANT", help="start then, such as 2026-11-30T09:00"
+    )
+    plan.add_argument("--png", type=Path, metavar="FILE", help="draw the days to a picture")
+    plan.add_argument(
+        "--workshop",
+        type=Path,
+        metavar="FILE",
+        help="workshop file: plan in the air kept in it, and by what was learned there",
+    )
+    plan.add_argument(
+        "--seconds",
+        type=_seconds,
+        default=10.0,
+        metavar="N",
+        help="look for a better plan so long",
+    )
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="armorplan",
@@ -114,18 +135,7 @@ def _parser() -> argparse.ArgumentParser:
         "--judge", type=Path, metavar="FILE", help="judge an order: one step id a line"
     )
     plan = commands.add_parser("plan", help="plan the coming days around the drying")
-    _reading(plan)
-    plan.add_argument(
-        "--from", dest="start", metavar="INSTANT", help="start then, such as 2026-11-30T09:00"
-    )
-    plan.add_argument("--png", type=Path, metavar="FILE", help="draw the days to a picture")
-    plan.add_argument(
-        "--seconds",
-        type=_seconds,
-        default=10.0,
-        metavar="N",
-        help="look for a better plan so long",
-    )
+    _planning(plan)
     needs = commands.add_parser("needs", help="list what a build uses up, and what it costs")
     _reading(needs)
     needs.add_argument("--csv", type=Path, metavar="FILE", help="write it as a table of figures")

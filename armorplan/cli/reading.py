@@ -75,8 +75,8 @@ def choices_for(given: Sequence[str]) -> dict[str, str]:
     return found
 
 
-def derived_for(chosen: Namespace) -> Derived:
-    """Return all that follows from the pattern a command was given, in its shop.
+def derived_for(chosen: Namespace, shop: Shop | None = None) -> Derived:
+    """Return all that follows from the pattern a command was given, in its shop or in this one.
 
     Raises:
         UnreadableError: the folder or its pattern cannot be read.
@@ -85,7 +85,7 @@ def derived_for(chosen: Namespace) -> Derived:
     return derive_folder(
         pattern_folder(chosen.pattern),
         shelf_for(chosen.catalogues),
-        shop_for(chosen.shop),
+        shop or shop_for(chosen.shop),
         chosen=choices_for(chosen.choices),
     )
 

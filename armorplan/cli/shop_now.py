@@ -71,6 +71,31 @@ class ShopNow:
             return self._air(own, self.told)
 
 
+def shop_kept(
+    given: Path | None, workshop_path: Path | None, shelf: Callable[[], Shelf], clock: Clock
+) -> tuple[Shop, ShopAir]:
+    """Return the shop that a command reckons with, and who told its air.
+
+    Args:
+        given: a shop file.
+        workshop_path: a workshop file, whose air and learned paces count; ``None``: none does.
+        shelf: reads the catalogues.
+        clock: of the machine.
+
+    Raises:
+        UnreadableError: with every fault of the shop file.
+        WorkshopError: there is no such workshop file, or it cannot be read.
+    """
+    if workshop_path is None:
+        told = shop_for(given)
+        return told, shop_air(told, None, is_told=given is not None)
+    if not workshop_path.exists():
+        message = f"There is no workshop file {workshop_path}."
+        raise WorkshopError(message)
+    now = shop_now(given, workshop_path, shelf, clock)
+    return now(), now.air()
+
+
 def shop_now(
     given: Path | None, workshop_path: Path, shelf: Callable[[], Shelf], clock: Clock
 ) -> ShopNow:

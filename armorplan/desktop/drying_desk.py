@@ -40,6 +40,8 @@ def reckoned(asked: DryingAsked) -> DryingShown:
     """Return what is said of a drying; some 10 ms."""
     page = drying_page(asked.choice, asked.room)
     other = page_if(page, asked.what_if) if asked.what_if.asks else None
+    if other is not None and other.until_at > page.until_at:
+        page = drying_page(asked.choice, asked.room, until_at=other.until_at)
     return DryingShown(
         asked=asked,
         page=page,

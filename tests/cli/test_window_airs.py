@@ -11,6 +11,7 @@ from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.session import Session
 from armorplan.app.shop_air import AirRule, DayNight
 from armorplan.cli.airs import Airs
+from armorplan.cli.program import run
 from armorplan.cli.shop_now import ShopNow
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import WorkshopError
@@ -113,3 +114,27 @@ def test_air_that_cannot_be_read_is_told_and_stops_nothing(bench):
 def test_only_a_build_of_the_workshop_dries_in_its_shop(bench):
     with pytest.raises(TypeError):
         bench.airs.go_on(object())
+
+
+def plan_text(capsys, *options):
+    start = "2026-11-30T09:00"
+    assert run(["plan", "elbow_cop", "--seconds", "0", "--from", start, *options]) == 0
+    return capsys.readouterr().out
+
+
+def test_a_plan_on_the_command_line_says_which_air_it_reckons_with(bench, tmp_path, capsys):
+    bench.airs.keep(COLD_NIGHTS)()
+    usual = plan_text(capsys)
+    assert usual.endswith(
+        "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan.\n"
+    )
+    kept = plan_text(capsys, "--workshop", str(tmp_path / "w.sqlite"))
+    assert "The air of the shop is kept in the workshop. From 08:00 18 °C, 55 %" in kept
+    assert kept.splitlines()[:-1] != usual.splitlines()[:-1]
+
+
+def test_a_workshop_file_that_is_not_there_is_no_air(tmp_path, capsys):
+    missing = tmp_path / "none.sqlite"
+    assert run(["plan", "elbow_cop", "--seconds", "0", "--workshop", str(missing)]) != 0
+    assert f"There is no workshop file {missing}" in capsys.readouterr().err
+    assert not missing.exists()

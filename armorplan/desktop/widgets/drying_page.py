@@ -1,7 +1,7 @@
 """One drying to be seen: its curve, air and windows, the same as a table, and what another air does."""
 
 from PySide6.QtCore import QEvent, Qt, QTimer
-from PySide6.QtGui import QHideEvent, QShowEvent
+from PySide6.QtGui import QHideEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.drying_choices import Dryings, WhatIf
-from armorplan.app.shop_air import AirRule, ShopAir, room_words, rule_words
+from armorplan.app.shop_air import AirRule, ShopAir, air_words
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.drying_desk import DryingAsked, DryingDesk, DryingShown
@@ -32,6 +32,9 @@ from armorplan.desktop.widgets.learned_bar import LearnedBar
 from armorplan.desktop.widgets.what_if_bar import WhatIfBar
 
 MARGIN_PX = 6
+PICTURE_SHARE = 0.54
+LEAST_HIGH_PX, MOST_HIGH_PX = 170, 420
+"""So much of the page the picture has, so that the words above and the fields below are seen too."""
 NOW_MS = 60_000
 """The present moves so often; the picture is drawn anew no more often than that without a change."""
 SETTLE_MS = 40
@@ -97,12 +100,13 @@ class DryingView(QWidget):
         down.setContentsMargins(0, 0, MARGIN_PX, 0)
         down.addWidget(self.verdict)
         down.addWidget(self.why)
-        down.addWidget(self.picture, 1)
+        down.addWidget(self.picture)
         down.addWidget(self.rule)
         down.addWidget(self.what_if)
         down.addWidget(self.learned)
         down.addWidget(self.twin)
         down.addWidget(self.sources)
+        down.addStretch(1)
         room = QScrollArea(self)
         room.setObjectName("drying_room")
         room.setFrameShape(QFrame.Shape.NoFrame)
@@ -143,7 +147,7 @@ class DryingView(QWidget):
     def _take_air(self, air: ShopAir) -> None:
         """Say whose air it is; where a shop file rules, no other one can be the plan's."""
         self._is_ruled = air.rule is AirRule.SHOP_FILE
-        self.rule.setText(f"{rule_words(air)} {room_words(air.room)}")
+        self.rule.setText(air_words(air))
         self.rule.show()
         self._allow_use()
 
@@ -258,6 +262,11 @@ class DryingView(QWidget):
         self.refresh()
         if self._airs is not None:
             self._airs.read()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        high = round(self.height() * PICTURE_SHARE)
+        self.picture.setFixedHeight(min(max(high, LEAST_HIGH_PX), MOST_HIGH_PX))
 
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)

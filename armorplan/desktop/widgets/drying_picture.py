@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from armorplan.desktop.drying_plot import DryingPlot
 from armorplan.desktop.theme import colours_of
 
-LEAST_HIGH_PX = 220
 PAD_PX = 4.0
 
 
@@ -21,7 +20,6 @@ class DryingPicture(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("drying_picture")
-        self.setMinimumHeight(LEAST_HIGH_PX)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._plot: DryingPlot | None = None
