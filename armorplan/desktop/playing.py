@@ -51,12 +51,14 @@ def play(wav: bytes, should_stop: ShouldStop, known: list[Way]) -> bool:
 
     ``known`` holds the ways to try; those that fail are taken out, so each fails once only.
     """
-    while known:
+    for way in tuple(known):
         try:
-            known[0](wav, should_stop)
+            way(wav, should_stop)
         except Exception as error:  # noqa: BLE001 - a timer rings by other means then
-            _LOG.info("No sound by %s: %s", known[0], error)
-            known.pop(0)
+            _LOG.info("No sound by %s: %s", way, error)
+            # One that plays on while it is told to stop may have found the same.
+            with suppress(ValueError):
+                known.remove(way)
         else:
             return True
     return False

@@ -56,3 +56,11 @@ def test_a_broken_folder_is_told_and_the_build_stays(opener, bridge, session, qt
     assert refused.args == ["broken", (NO_SVG,)]
     assert bridge.session is session
     assert said[-1].startswith("Not opened: broken. error: The folder holds no SVG.")
+
+
+def test_without_a_workshop_another_build_is_not_opened_and_it_is_said(opener, bridge, session):
+    said = []
+    bridge.said.connect(said.append)
+    opener.open_build("collar-2", "collar-2/collar/cut/strap")
+    assert said == ["There is no workshop here to open collar-2."]
+    assert bridge.session is session

@@ -115,3 +115,18 @@ def test_no_sound_card_is_a_way_that_failed(monkeypatch):
     fake = SimpleNamespace(PlaybackDevice=refuse, decode=lambda _wav, **_options: decoded)
     monkeypatch.setitem(sys.modules, "miniaudio", fake)
     assert not play(WAV, never, [by_library])
+
+
+def test_a_way_taken_out_by_another_meanwhile_takes_no_other_with_it():
+    known = []
+
+    def fails(_wav, _should_stop):
+        known.remove(fails)
+        raise OSError
+
+    def works(_wav, _should_stop):
+        pass
+
+    known += [fails, works]
+    assert play(WAV, never, known)
+    assert known == [works]
