@@ -211,8 +211,8 @@ def _when(at: datetime, zone: str) -> str:
 def rule_words(air: ShopAir) -> str:
     """Return which air the plan reckons with, and what that means for the one that is kept."""
     if air.rule is AirRule.SHOP_FILE:
-        also = " The air that is kept in the workshop does not count." if air.kept else ""
-        return f"The shop file tells the air, and rules over what is kept here.{also}"
+        over = ", and rules over the air that is kept in the workshop" if air.kept else ""
+        return f"The shop file tells the air{over}."
     if air.rule is AirRule.KEPT:
         return "The air of the shop is kept in the workshop."
     return "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan."

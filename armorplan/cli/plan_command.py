@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
 from armorplan.app.reports import PlanReport, plan_report
-from armorplan.app.shop_air import air_words
+from armorplan.app.shop_air import ShopAir, air_words
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.instants import start_of
 from armorplan.cli.reading import derived_for, say, say_json, shelf_for
@@ -46,8 +46,7 @@ def plan(chosen: Namespace) -> int:
     if chosen.json:
         say_json(report)
     else:
-        _say_table(report, derived, shop.zone)
-        say(air_words(air))
+        _say_table(report, derived, air)
     return CLEAN if made.placed else FAULTY
 
 
@@ -66,8 +65,8 @@ def _planned(problem: Problem, seconds: float) -> Plan:
         keeper.close()
 
 
-def _say_table(report: PlanReport, derived: Derived, zone: str) -> None:
-    day = ""
+def _say_table(report: PlanReport, derived: Derived, air: ShopAir) -> None:
+    day, zone = "", derived.shop.zone
     for step in report.steps:
         start_at = datetime.fromisoformat(step.start).astimezone(ZoneInfo(zone))
         end_at = datetime.fromisoformat(step.end).astimezone(ZoneInfo(zone))
@@ -79,5 +78,6 @@ def _say_table(report: PlanReport, derived: Derived, zone: str) -> None:
         who = names.get(step.who or "", "drying")
         say(f"  {start_at:%H:%M} – {until:9}  {who:8}  {step.title}")
     say(report.conflict or report.summary)
+    say(air_words(air))
     if report.nights:
         say(report.nights)

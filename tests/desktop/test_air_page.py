@@ -159,7 +159,7 @@ def test_a_shop_file_that_rules_is_told(qtbot, bridge):
     page = AirPage(desk, bridge)
     qtbot.addWidget(page)
     desk.read()
-    qtbot.waitUntil(lambda: "rules over what is kept" in page.rule.text())
+    qtbot.waitUntil(lambda: "rules over the air that is kept" in page.rule.text())
     page.close()
     desk.close()
 
