@@ -77,7 +77,7 @@ def problem_from(
         workers=workers,
     )
     possible = _without_missed_windows(in_sittings(problem), begun)
-    possible = without_vain_wishes(possible, kept)
+    possible = without_vain_wishes(possible)
     return without_gaps(with_joints_chained(possible, work, place), kept)
 
 

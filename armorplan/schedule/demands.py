@@ -48,6 +48,7 @@ def lags_of(
             told = windows.get((usual.first, usual.then))
             by_air = told is not None and relation.reason.rule in WINDOW_RULES
             lag = replace(told, reason=usual.reason) if told and by_air else usual
+            lag = replace(lag, wish=lag.is_window and not relation.reason.binds)
             if lag.then not in begun:
                 known = found.get((lag.first, lag.then))
                 found[lag.first, lag.then] = _tighter(known, lag) if known else lag
@@ -89,6 +90,7 @@ def _tighter(one: Lag, other: Lag) -> Lag:
         opens=one.opens or other.opens,
         closes=one.closes or other.closes,
         reason=longer.reason,
+        wish=all(lag.wish for lag in (one, other) if lag.is_window) and (one.wish or other.wish),
     )
 
 

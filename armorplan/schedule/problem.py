@@ -103,6 +103,7 @@ class Lag:
 
     Attributes:
         reason: the text of the relation it comes from, for conflicts in words.
+        wish: its latest time is only wished for, and gives way where no plan keeps it.
     """
 
     first: str
@@ -112,6 +113,7 @@ class Lag:
     opens: Table | None = None
     closes: Table | None = None
     reason: str = ""
+    wish: bool = False
 
     @property
     def is_window(self) -> bool:

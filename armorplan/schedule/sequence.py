@@ -15,7 +15,8 @@ class Laying:
     """Who waits for whom among the activities that are not fixed, whatever their rank.
 
     What must follow within a maximum lag is laid right after, and what else it waits for is laid
-    before the pair, so that the person is not given away in between. The order holds every 'ends
+    before the pair, so that the person is not given away in between; not so for what is only wished
+    for, which may have to wait for days. The order holds every 'ends
     before the last of' where it can be held; where demands run in a ring it goes by rank.
     """
 
@@ -30,7 +31,7 @@ class Laying:
                 self._put_before(lag.first, lag.then)
         self._urgent: dict[str, list[str]] = {}
         for lag in free_lags:
-            if lag.is_window:
+            if lag.is_window and not lag.wish:
                 self._urgent.setdefault(lag.first, []).append(lag.then)
         pairs = [(first, then) for first, thens in self._urgent.items() for then in thens]
         while any(self._gathers_before(*pair) for pair in pairs):

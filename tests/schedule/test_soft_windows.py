@@ -7,7 +7,7 @@ import pytest
 
 from armorplan.app.derived import derive_build
 from armorplan.rules.sketch_shelf import sketch_shelf
-from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.rules.sketches import sketch, sketch_bath, sketch_part, sketch_treatment
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Status
@@ -38,10 +38,11 @@ def shop_open(hours):
 
 def planned(hours):
     treatments = (sketch_treatment("lacquer", "plate", coats=2),)
-    shop = shop_open(hours)
-    derived = derive_build(
-        sketch(sketch_part("plate"), treatments=treatments), SHELF, shop, build="b"
-    )
+    return laid(sketch(sketch_part("plate"), treatments=treatments), shop_open(hours))
+
+
+def laid(pattern, shop):
+    derived = derive_build(pattern, SHELF, shop, build="b")
     problem = problem_from(
         derived.work,
         derived.relations,
@@ -62,3 +63,21 @@ def test_the_next_coat_goes_on_in_time_where_the_hours_let_it_and_later_where_no
     gap_min = lies[then.id].start_min - lies[first.id].end_min
     assert gap_min >= 90
     assert (gap_min <= COAT_BY_MIN) is in_time
+
+
+def test_a_pair_dipped_twice_is_watched_in_time_and_coated_again_in_time():
+    """A window of hours round windows of minutes: what is wished for does not scatter the pair."""
+    treatments = (sketch_bath("lacquer", "plate", coats=2),)
+    pattern = sketch(sketch_part("plate"), treatments=treatments, mirrored=True)
+    work, lies = laid(pattern, shop_open(None))
+    assert len(work.of_kind(StepKind.WATCH)) == 2
+    for watch in work.of_kind(StepKind.WATCH):
+        drips = [s for s in work.of_kind(StepKind.DRIP) if s.coat == watch.coat]
+        late = [lies[watch.id].start_min - lies[drip.id].end_min for drip in drips]
+        assert len(late) == 2
+        assert min(late) >= 0
+        assert min(late) <= 5
+        assert max(late) <= 5 + work.step(watch.after).minutes
+    for side in ("left", "right"):
+        first, then = (s for s in work.of_kind(StepKind.FINISH) if s.side.value == side)
+        assert 90 <= lies[then.id].start_min - lies[first.id].end_min <= COAT_BY_MIN

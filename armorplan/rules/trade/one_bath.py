@@ -8,8 +8,8 @@ from armorplan.pattern.parts import Piece
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
-from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
-from armorplan.steps.model import Step
+from armorplan.rules.sketches import sketch, sketch_bath, sketch_part, sketch_treatment
+from armorplan.steps.model import Step, StepKind
 from armorplan.steps.surface_work import is_dipped
 
 _GROUND = Ground(code="one-bath", force=Force.USUAL)
@@ -32,10 +32,15 @@ def _shares(step: Step) -> str:
 
 
 def _baths(facts: Facts) -> Iterator[list[Step]]:
-    """Yield the coats that one bath does for: one treatment, colour and coat, each part once."""
+    """Yield the coats that one bath does for: one treatment, colour and coat, each part once.
+
+    What is watched as soon as it has dripped is dipped piece by piece, or it dries unwatched.
+    """
+    watched = {watch.batch_key for watch in facts.work.of_kind(StepKind.WATCH)}
     found: dict[str, list[Step]] = {}
     for step in facts.work.of_kind(*COATS):
-        found.setdefault(step.batch_key or step.id, []).append(step)
+        if step.batch_key not in watched:
+            found.setdefault(step.batch_key or step.id, []).append(step)
     for bath in found.values():
         parts = [part for step in bath for part in step.parts]
         if len(parts) == len(set(parts)):
@@ -51,7 +56,8 @@ RULE = Rule(
     name="One bath for all of one colour",
     why="Each bath costs gloves, tray and rags once, and each drying costs a night. Straps, keepers "
     "and pieces of one colour are cut and shaped first and then dyed in one go, from one mixing: so "
-    "they match, and all of them dry in the same night.",
+    "they match, and all of them dry in the same night. Not so a finish that has to be turned and "
+    "wiped as soon as it has dripped: that is dipped piece by piece.",
     mend="Dye what was left over from the same mixing, if there is enough of it, and compare it in "
     "daylight when it is dry; a second coat all over brings two shades together.",
     force=_GROUND.force,
@@ -65,6 +71,13 @@ RULE = Rule(
                 pieces=_PIECES,
             ),
             expects=frozenset({("oil/oil.other.coat-1 | oil/oil.piece.coat-1", "")}),
+        ),
+        Example(
+            title="A finish that is watched is dipped piece by piece",
+            pattern=replace(
+                sketch(_CUFF, _COLLAR, treatments=(sketch_bath("lacquer", "cuff", "collar"),)),
+                pieces=_PIECES,
+            ),
         ),
         Example(
             title="Two parts of one piece share their bath anyway",
