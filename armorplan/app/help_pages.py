@@ -45,6 +45,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "at_the_bench",
         "timers",
         "drying",
+        "air",
         "learning",
         "first_pattern",
         "shapes",

@@ -73,15 +73,8 @@ class AirDesk(QObject):
 
     def keep(self, room: Room) -> None:
         """Keep this as the air of the shop, and go on with the build in it."""
-        self._go_on_after(self._bench.keep(room))
-
-    def go_on(self, said: str) -> None:
-        """Go on with the build with what was learned meanwhile, and say this."""
-        self._go_on_after(lambda: said)
-
-    def _go_on_after(self, write: Callable[[], str]) -> None:
         session = self._bridge.session
-        make_ready = self._bench.go_on(session)
+        write, make_ready = self._bench.keep(room), self._bench.go_on(session)
 
         def work(_report: Report, _should_stop: ShouldStop) -> object:
             return _Kept(session, write(), make_ready())

@@ -33,7 +33,7 @@ from armorplan.desktop.widgets.what_if_bar import WhatIfBar
 
 MARGIN_PX = 6
 PICTURE_SHARE = 0.54
-LEAST_HIGH_PX, MOST_HIGH_PX = 170, 420
+LEAST_HIGH_PX, MOST_HIGH_PX = 270, 420
 """So much of the page the picture has, so that the words above and the fields below are seen too."""
 NOW_MS = 60_000
 """The present moves so often; the picture is drawn anew no more often than that without a change."""
