@@ -10,7 +10,7 @@ from armorplan.drying.learned import Estimate
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import Stage
 from armorplan.kernel.learning import Damped
-from armorplan.kernel.units import about_words, span_words
+from armorplan.kernel.units import span_words
 from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Duration, Shelf
 
@@ -196,7 +196,7 @@ def _hand_words(
     before, after = minutes
     told = f"{estimate.factor:.2f} times the catalogue's minutes"
     if before is not None and after is not None:
-        told = f"{about_words(after)} for each {per}, by the catalogue {about_words(before)}"
+        told = f"{after:.2f} min for each {per}, by the catalogue {before:.2f} min"
     pieces = _counted(estimate.observations, "piece of work", "pieces of work")
     kind = f"{estimate.kind[0].upper()}{estimate.kind[1:]}"
     learned = f"{kind}{who}: {told}. Learned from {pieces}."

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from zoneinfo import ZoneInfo
 
 from armorplan.app.learned_rows import DampedRow, DryingRow, HandRow
-from armorplan.kernel.units import about_words, span_words
+from armorplan.kernel.units import span_words
 
 _DRYING = ("Drying to handle", "by the catalogue", "here", "factor", "likely", "dryings")
 _HANDS = ("Hands", "by the catalogue", "here", "factor", "likely", "pieces of work")
@@ -22,7 +22,7 @@ def drying_table(rows: Sequence[DryingRow], zone: str) -> Iterator[str]:
 def hand_table(rows: Sequence[HandRow], zone: str) -> Iterator[str]:
     """Yield the lines of what was learned of hands."""
     cells = [
-        (_name(row), _about(row.before_min), _about(row.after_min), *_learned(row)) for row in rows
+        (_name(row), _each(row.before_min), _each(row.after_min), *_learned(row)) for row in rows
     ]
     yield from _table(_HANDS, cells, [_damped(row.damped, zone) for row in rows])
 
@@ -40,8 +40,8 @@ def _span(minutes: int | None) -> str:
     return "never" if minutes is None else span_words(minutes)
 
 
-def _about(minutes: float | None) -> str:
-    return _UNKNOWN if minutes is None else about_words(minutes)
+def _each(minutes: float | None) -> str:
+    return _UNKNOWN if minutes is None else f"{minutes:.2f} min"
 
 
 def _damped(damped: Sequence[DampedRow], zone: str) -> list[str]:

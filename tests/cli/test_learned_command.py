@@ -38,7 +38,7 @@ def test_it_tells_before_after_observations_and_what_counts_for_little(capsys, p
     assert drying.endswith("  5")
     hands = [line for line in lines if line.startswith("rivet")]
     assert [line.split(", ")[1].startswith("Maud") for line in hands] == [False, True]
-    assert all(line.endswith("  7") for line in hands)
+    assert all(line.endswith("  7") and " min  " in line for line in hands)
     assert sum("far off, counts for little: cuff-1/rivet/overnight" in line for line in lines) == 2
 
 
