@@ -1,7 +1,8 @@
 """Timers of a build as text in the workshop, so that other builds' timers stay in sight and ring.
 
-They are kept with one moment by both clocks. Read again, all instants move by as much as the wall
-clock was set since, so that they stay right without anything else of that build.
+They are kept with one moment by both clocks. Read again in the same run of the machine, instants that
+count from within it move by as much as the wall clock was set since, so that they stay right without
+anything else of that build. Of what began in an earlier run only the wall clock is left.
 """
 
 import json
@@ -16,6 +17,7 @@ from armorplan.ledger.present import LEAST_JUMP, moment_in_present_wall
 from armorplan.ledger.records import Moment
 
 _SAME_WITHIN = 2 * LEAST_JUMP
+_NOT = timedelta()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +49,11 @@ def in_sight(build: str, kept: KeptBuildTimers, now: Moment) -> tuple[TimerRow, 
     """Return another build's timers by the clocks of now."""
     moved = moment_in_present_wall(kept.moment, now).at - kept.moment.at
     return tuple(
-        replace(_moved(row, moved, kept.title), build=build, build_title=kept.title)
+        replace(
+            _moved(row, moved if row.boot_id == now.boot_id else _NOT, kept.title),
+            build=build,
+            build_title=kept.title,
+        )
         for row in kept.rows
     )
 

@@ -51,6 +51,7 @@ class TimerRow:
         next_bell_at: when it rings next, ``None`` if never again.
         every_min: of a watch, once in so many minutes; else 0.
         bells: all its moments, the first one first.
+        boot_id: the machine's run it counts from; in a later one only the wall clock is left.
     """
 
     step: str
@@ -72,6 +73,7 @@ class TimerRow:
     next_bell_at: datetime | None = None
     every_min: int = 0
     bells: tuple[Bell, ...] = ()
+    boot_id: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -115,6 +115,9 @@ class Session(SessionPages):
                 self.show_timers()
             return timers_new
         self.change()
+        if turned:
+            # A clock set right may have changed what was kept while it was wrong.
+            self._timing.settle_in(self._entries.all)
         return True
 
     def _read_new(self) -> tuple[bool, bool]:

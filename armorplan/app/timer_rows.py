@@ -119,6 +119,7 @@ def _step_row(derived: Derived, ledger: LedgerState, record: StepRecord, clock: 
         meaning="" if end.minutes is not None else NEVER_DRY,
         every_min=step.every_min,
         bells=_step_bells(ringer, (step, record, end), words, clock) if runs else (),
+        boot_id=record.stretches[-1].start.boot_id,
     )
 
 
@@ -137,7 +138,8 @@ def _step_bells(
         bells += ringer.due(
             from_at + timedelta(minutes=end.minutes), words, number=round(1e6 * record.damp_factor)
         )
-    begun_at = record.stretches[-1].start.at
+    # Where the clock lost time while the machine was off, the start seems yet to come.
+    begun_at = min(record.stretches[-1].start.at, clock.now())
     answered = {bell.id for bell in bells if bell.at < begun_at}
     kept = (b for b in bells if b.id not in answered and b.instead_of not in answered)
     return tuple(sorted(kept, key=lambda bell: bell.at))
@@ -171,4 +173,5 @@ def _window_row(derived: Derived, window: OpenWindow, now: Moment) -> TimerRow:
         drying=True,
         id=ringer.timer,
         bells=ringer.window(opens, latest or None),
+        boot_id=window.begun.boot_id,
     )
