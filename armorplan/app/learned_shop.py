@@ -7,7 +7,7 @@ from typing import Protocol
 
 from armorplan.app.lessons import Lessons, WorkshopEvents, lessons_by_build
 from armorplan.drying.learned import Estimate, estimate
-from armorplan.kernel.learning import Case, Damped, Prior, learn
+from armorplan.kernel.learning import MOST_CASES, Case, Damped, Prior, learn
 from armorplan.ledger.hands import Worked
 from armorplan.workshop.learned_hands import HandPace
 from armorplan.workshop.shelf import Shelf
@@ -17,6 +17,8 @@ HANDS = Prior(spread=0.35, runs=0.2)
 """Pieces of like work by one hand differ by some 20 %, hands by more (common practice, no source)."""
 ALL = "all"
 """What is forgotten where all is."""
+_MOST_LOOKS = 2 * MOST_CASES
+"""The latest so many looks at a treatment count: a shop changes, and two a drying are usual."""
 BACK = "back:"
 """Goes before what is no longer forgotten."""
 
@@ -126,8 +128,13 @@ def _drying(
     treatment: str, lessons: Lessons, latest: Mapping[str, datetime], dry_pct: float
 ) -> Estimate:
     since = fresh_since(latest, treatment)
-    looks = (seen.look for seen in lessons.looks if since is None or seen.at > since)
-    return estimate(treatment, looks, dry_pct)
+    mine = [
+        seen
+        for seen in lessons.looks
+        if seen.look.treatment == treatment and (since is None or seen.at > since)
+    ]
+    latest_looks = sorted(mine, key=lambda seen: seen.at)[-_MOST_LOOKS:]
+    return estimate(treatment, (seen.look for seen in latest_looks), dry_pct)
 
 
 def _hands(work: Iterable[Worked], latest: Mapping[str, datetime]) -> Iterable[HandEstimate]:
@@ -138,7 +145,8 @@ def _hands(work: Iterable[Worked], latest: Mapping[str, datetime]) -> Iterable[H
         if since is None or each.done_at > since:
             for who in {"", each.who}:
                 by_hand.setdefault((each.kind, who), []).append(each)
-    for (kind, who), mine in sorted(by_hand.items()):
+    for (kind, who), found in sorted(by_hand.items()):
+        mine = sorted(found, key=lambda each: (each.done_at, each.id))[-MOST_CASES:]
         cases = (_case(each) for each in mine)
         learned = learn(HANDS, cases)
         yield HandEstimate(

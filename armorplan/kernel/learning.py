@@ -20,8 +20,10 @@ if TYPE_CHECKING:
 
 _DECILE = 1.2815515655446004
 """Standard normal quantile of 90 %: eight of ten lie between this on both sides."""
-_REACH, _CELL = 4.0, 0.004
-"""The grid of ln f: from minus to plus this, and how fine."""
+MOST_CASES = 300
+"""More than so many tell nothing new, and a grid as fine as this one holds what they tell."""
+_REACH, _CELL = 3.0, 0.01
+"""The grid of ln f: from minus to plus this (a twentieth to twenty times), and how fine."""
 _TINY = 1e-300
 _DAMPED = 0.5
 """A case that is likelier of another kind than one of the many is named as damped."""

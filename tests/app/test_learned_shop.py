@@ -10,16 +10,18 @@ from armorplan.app.learned_shop import (
     ALL,
     forget,
     fresh_since,
+    learned_from,
     learned_shop,
     remember,
     shop_today,
 )
-from armorplan.app.lessons import lessons_by_build
+from armorplan.app.lessons import Lessons, SeenLook, lessons_by_build
+from armorplan.drying.learned import Look
 from armorplan.ledger import acting
 from armorplan.ledger.acting import press_now
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
-from armorplan.ledger.hands import Reckoned, reckoned_text
+from armorplan.ledger.hands import Reckoned, Worked, reckoned_text
 from armorplan.ledger.looks import LookTaken
 from armorplan.ledger.state import derive
 from armorplan.rules.sketch_shelf import sketch_shelf
@@ -201,6 +203,43 @@ def test_a_timer_left_running_overnight_is_named_and_moves_little(bench):
     (damped,) = after.damped
     assert damped.id.startswith("cuff-1/rivet/overnight@")
     assert damped.share < 0.01
+
+
+def test_of_very_many_the_latest_count():
+    at = datetime(2027, 3, 1, tzinfo=UTC)
+    work = tuple(
+        Worked(
+            id=f"s/{day:04}@{at.isoformat()}",
+            kind="rivet",
+            who="",
+            factor=3.0 if day < 400 else 0.8,
+            share=1.0,
+            done_at=at + timedelta(days=day),
+        )
+        for day in range(800)
+    )
+    looks = tuple(
+        SeenLook(
+            at=at + timedelta(days=day),
+            look=Look(
+                treatment=DYE,
+                run=f"s/{day:04}@{at.isoformat()}",
+                bath=str(day),
+                dose_min=factor * 1000.0,
+                reference_min=1000.0,
+                dry=dry,
+            ),
+        )
+        for day in range(800)
+        for factor, dry in (
+            ((2.0, False), (2.2, True)) if day < 400 else ((0.7, False), (0.9, True))
+        )
+    )
+    found = learned_from(Lessons(looks=looks, work=work), {}, 2.0)
+    (hands,), (drying,) = found.hands, found.dryings
+    assert hands.factor == pytest.approx(0.8, rel=0.01)
+    assert drying.factor == pytest.approx(0.8, rel=0.03)
+    assert (hands.observations, drying.observations) == (300, 300)
 
 
 def test_entries_of_an_older_program_teach_nothing(bench):
