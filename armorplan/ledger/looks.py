@@ -7,6 +7,7 @@ its pattern and the air of those days.
 import json
 from dataclasses import asdict, dataclass
 from datetime import datetime
+from functools import lru_cache
 from math import isfinite
 from typing import Any
 
@@ -70,6 +71,7 @@ def look_text(look: LookTaken) -> str:
     return json.dumps(told, ensure_ascii=False, sort_keys=True)
 
 
+@lru_cache(maxsize=4096)
 def look_from(text: str) -> LookTaken | None:
     """Return a look from the text of an entry; ``None`` where it is no look that can be used."""
     try:
