@@ -8,6 +8,7 @@ from math import ceil, isfinite
 from armorplan.app.derived import Derived
 from armorplan.drying.damp import Damp, minutes_after
 from armorplan.drying.room import DryingRoom, drying_room
+from armorplan.drying.spans import Verdict
 from armorplan.ledger.records import StepRecord
 from armorplan.steps.model import Drying, Step
 from armorplan.workshop.shelf import TreatmentEntry
@@ -20,10 +21,12 @@ class StepEnd:
     Attributes:
         minutes: likely; ``None``: never in this air.
         surely_min: by when nine of ten are; ``None`` where that is not known, or never.
+        spoils: the air is colder than its film forms in.
     """
 
     minutes: float | None
     surely_min: float | None = None
+    spoils: bool = False
 
 
 def step_end(derived: Derived, step: Step, record: StepRecord) -> StepEnd:
@@ -55,8 +58,13 @@ def step_end(derived: Derived, step: Step, record: StepRecord) -> StepEnd:
 def _dry_end(
     room: DryingRoom, entry: TreatmentEntry, drying: Drying, start_at: datetime
 ) -> StepEnd:
-    span = room.times(entry, drying.body, start_at).spans[drying.stage]
-    return StepEnd(minutes=span.likely_min, surely_min=span.latest_min)
+    times = room.times(entry, drying.body, start_at)
+    span = times.spans[drying.stage]
+    return StepEnd(
+        minutes=span.likely_min,
+        surely_min=span.latest_min,
+        spoils=times.verdict is Verdict.WOULD_SPOIL,
+    )
 
 
 @lru_cache(maxsize=2048)

@@ -15,6 +15,7 @@ from armorplan.app.step_ends import StepEnd, step_end
 from armorplan.app.timer_words import (
     FREE_DUE,
     NEVER_DRY,
+    TOO_COLD,
     closes_words,
     due_words,
     missed_words,
@@ -105,6 +106,8 @@ def _step_row(derived: Derived, ledger: LedgerState, record: StepRecord, clock: 
         timer=run_name(step.id, "time", record.counted[0].start), step=step.id, title=step.title
     )
     words = due_words(derived, ledger, step, has_band=surely_at is not None)
+    if end.spoils:
+        words = f"{words} {TOO_COLD}"
     return TimerRow(
         step=step.id,
         title=f"{step.title}{DOUBT if reading.doubtful else ''}",

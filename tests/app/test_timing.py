@@ -1,5 +1,6 @@
 """Timers at the bench: what rings when, what answers it, what is set by hand, what was missed."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -12,12 +13,15 @@ from app.timer_scene import (
     TOUCH_MIN,
     WATCH_MIN,
     Workshop,
+    derived_of,
 )
 
 from armorplan.app.bells import BellKind
 from armorplan.app.ringing import ringing
+from armorplan.app.session import Session
 from armorplan.kernel.errors import WorkshopError
 from armorplan.steps.model import StepKind
+from armorplan.workshop.air import Climate
 
 
 @pytest.fixture
@@ -384,6 +388,30 @@ def test_a_drying_found_still_damp_is_due_later_and_rings_anew(shop):
     assert ("due", "dry") in rings(window)
     window.session.drying.look(window.one(StepKind.DRY), dry=True)
     assert not [row for row in window.timing.rows if "/dry/" in row.step]
+
+
+@pytest.mark.parametrize(
+    ("air", "told"),
+    [
+        (Climate(temperature_c=23.0, humidity_pct=100.0), "In this air it will not dry."),
+        (Climate(temperature_c=6.0), "But the air is colder than its film forms in"),
+    ],
+)
+def test_air_that_dries_nothing_or_spoils_it_is_told_at_the_timer(shop, air, told):
+    warm = derived_of(CUFF)
+    treatments = tuple(replace(entry, film_from_c=10.0) for entry in warm.shelf.treatments)
+    derived = replace(
+        warm,
+        shelf=replace(warm.shelf, treatments=treatments),
+        shop=replace(warm.shop, room=replace(warm.shop.room, usual=air)),
+    )
+    file = shop.file()
+    session = Session(file.build(CUFF), derived, file, shop.clock, shop.new_id)
+    (finish, *_) = (step.id for step in derived.work.of_kind(StepKind.FINISH))
+    session.done((finish,))
+    (dry,) = (row for row in session.timing.rows if "/dry/" in row.step)
+    assert told in dry.meaning
+    assert (dry.due_at is None) == ("will not" in told)
 
 
 def test_a_file_that_cannot_be_read_for_a_moment_is_read_with_the_next_tick(shop, monkeypatch):
