@@ -47,8 +47,8 @@ def _tries(facts: Facts, fit: Step, wet: Step) -> bool:
 def _text(facts: Facts, wet: Step, step: Step, shared: tuple[str, ...], minutes: int) -> str:
     if wet.kind is not StepKind.GLUE:
         return (
-            f"{facts.names(shared)}: wet leather takes every fingerprint and smears; it needs "
-            f"{span_words(minutes)} to be handled."
+            f"{facts.names(shared)}: wet leather takes every fingerprint and smears; on a usual day "
+            f"in this room it needs about {span_words(minutes)} to be handled."
         )
     between = facts.names(wet.parts)
     if step.kind is StepKind.FIT:

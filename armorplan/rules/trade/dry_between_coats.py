@@ -22,7 +22,8 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         yield _GROUND.before(
             dry.id,
             then.id,
-            f"Coat {then.coat} on a wet coat {step.coat} lifts it again: wait {span_words(dry.minutes)}.",
+            f"Coat {then.coat} on a wet coat {step.coat} lifts it again: wait about "
+            f"{span_words(dry.minutes)}, on a usual day in this room.",
             about=step.parts,
             numbers=(Quantity(name="dry to the touch", value=dry.minutes, unit="min"),),
         )
