@@ -198,7 +198,7 @@ def test_only_cells_within_the_hours_are_laid():
     )
     model = Layout(bench, 200).any_plan(effort=Effort(seconds=1))
     cells = next(n.ranges for n in model.numbers if n.name.startswith("cell"))
-    assert cells == ((1, 6), (11, 16))
+    assert cells == ((1, 6), (11, 14))
 
 
 def test_an_empty_plan_breaks_no_window():
