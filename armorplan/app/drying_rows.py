@@ -109,10 +109,13 @@ def drying_page(
     )
 
 
-def page_if(page: DryingPage, asked: WhatIf) -> DryingPage:
-    """Return the same drying in the air, and of the leather, that is asked for."""
+def page_if(page: DryingPage, asked: WhatIf, room: Room | None = None) -> DryingPage:
+    """Return the same drying in the air, and of the leather, that is asked for.
+
+    ``room`` is the one with that air; ``None``: the page's, with it at all times.
+    """
     other = replace(page.choice, body=asked.body(page.choice.body))
-    return drying_page(other, asked.room(page.room), until_at=page.until_at)
+    return drying_page(other, room or asked.room(page.room), until_at=page.until_at)
 
 
 def change_words(page: DryingPage, other: DryingPage) -> str:

@@ -48,6 +48,12 @@ class ShopAir:
     room: Room
     kept: Room | None
 
+    @property
+    def told(self) -> Room:
+        """The room as it was told, without the air of before that the plan reckons with, too."""
+        is_kept = self.rule is AirRule.KEPT and self.kept is not None
+        return self.kept if is_kept and self.kept else self.room
+
 
 def shop_air(shop: Shop, kept: Room | None, *, is_told: bool) -> ShopAir:
     """Return the air of a shop: as its file tells it, else as it is kept, else the usual one.
@@ -221,4 +227,6 @@ def rule_words(air: ShopAir) -> str:
 def air_words(air: ShopAir) -> str:
     """Return which air the plan reckons with, and what it is."""
     told = rule_words(air)
-    return told if air.rule is AirRule.USUAL else f"{told} {room_words(air.room)}"
+    if air.rule is AirRule.USUAL:
+        return told
+    return f"{told} {room_words(air.told)}"

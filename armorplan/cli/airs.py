@@ -33,12 +33,12 @@ class Airs:
         """Return what reads the shop's air, in any thread."""
         return self.shop.air
 
-    def keep(self, room: Room) -> Callable[[], str]:
+    def keep(self, room: Room, before: Room | None = None) -> Callable[[], str]:
         """Return what keeps the air of the shop and says so, in any thread."""
-        return partial(self._keep, room)
+        return partial(self._keep, room, before)
 
-    def _keep(self, room: Room) -> str:
-        air = self.shop.keep(room)
+    def _keep(self, room: Room, before: Room | None) -> str:
+        air = self.shop.keep(room, before)
         said = f"Kept as the air of the shop: {room_words(room)}"
         if air.rule is AirRule.SHOP_FILE:
             return f"{said} The shop file rules over it: the plan goes by that."

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from armorplan.app.learned_shop import shop_today
+from armorplan.app.past_air import air_over_time
 from armorplan.app.shop_air import ShopAir, room_from, room_text, shop_air, with_air
 from armorplan.cli.reading import shop_for
 from armorplan.kernel.clock import Clock
@@ -56,17 +57,22 @@ class ShopNow:
         return WorkshopFile.open(self.workshop_path, self.clock)
 
     def _air(self, own: WorkshopFile, shop: Shop) -> ShopAir:
-        kept = own.air.last()
-        room = room_from(kept) if kept is not None else None
-        return shop_air(shop, room, is_told=self.is_told)
+        told = tuple((at, room_from(text)) for at, text in own.air.all())
+        return air_over_time(shop, told, self.clock.now(), is_told=self.is_told)
 
-    def keep(self, room: Room) -> ShopAir:
+    def keep(self, room: Room, before: Room | None = None) -> ShopAir:
         """Keep the air of the room from now on; return what the plan reckons with then.
+
+        Args:
+            room: with its air.
+            before: where nothing was kept yet, the air up to now; ``None``: the same.
 
         Raises:
             WorkshopError: the workshop file cannot be written.
         """
         with closing(self._opened()) as own:
+            if before is not None and own.air.last() is None:
+                own.air.keep(room_text(before))
             own.air.keep(room_text(room))
             return self._air(own, self.told)
 

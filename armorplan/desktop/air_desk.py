@@ -21,8 +21,11 @@ class AirBench(Protocol):
         """Return what reads the shop's air; ArmorplanError where it cannot be read."""
         ...
 
-    def keep(self, room: Room) -> Callable[[], str]:
-        """Return what keeps the air and says so; ArmorplanError where it cannot be kept."""
+    def keep(self, room: Room, before: Room | None = None) -> Callable[[], str]:
+        """Return what keeps the air and says so; ArmorplanError where it cannot be kept.
+
+        ``before`` is the air up to now where none was kept yet; ``None``: it is the same.
+        """
         ...
 
     def go_on(self, session: BenchSession) -> Callable[[], Ready]:
@@ -71,10 +74,10 @@ class AirDesk(QObject):
         work = self._bench.air()
         self._reader.ask(lambda _report, _should_stop: work())
 
-    def keep(self, room: Room) -> None:
-        """Keep this as the air of the shop, and go on with the build in it."""
+    def keep(self, room: Room, before: Room | None = None) -> None:
+        """Keep this as the air of the shop, and go on with the build in it; see ``AirBench.keep``."""
         session = self._bridge.session
-        write, make_ready = self._bench.keep(room), self._bench.go_on(session)
+        write, make_ready = self._bench.keep(room, before), self._bench.go_on(session)
 
         def work(_report: Report, _should_stop: ShouldStop) -> object:
             return _Kept(session, write(), make_ready())

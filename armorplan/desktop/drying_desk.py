@@ -1,11 +1,13 @@
 """Reckons and draws one drying off the window's thread."""
 
 from dataclasses import dataclass, replace
+from datetime import datetime
 
 from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.drying_choices import DryingChoice, WhatIf
 from armorplan.app.drying_rows import DryingPage, change_words, drying_page, page_if
+from armorplan.app.past_air import going_over
 from armorplan.desktop.drying_layout import PlotLook
 from armorplan.desktop.drying_plot import DryingPlot, draw_drying
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
@@ -14,12 +16,18 @@ from armorplan.workshop.air import Room
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DryingAsked:
-    """Which drying is to be seen, in which room, what is asked of it, and how it is drawn."""
+    """Which drying is to be seen, in which room, what is asked of it, and how it is drawn.
+
+    ``told`` is the room as it was told, without the air of before, which nothing changes any more;
+    ``now_at`` the present, ``None`` where nothing is asked.
+    """
 
     choice: DryingChoice
     room: Room
     what_if: WhatIf
     look: PlotLook
+    told: Room
+    now_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +47,7 @@ class DryingShown:
 def reckoned(asked: DryingAsked) -> DryingShown:
     """Return what is said of a drying; some 10 ms."""
     page = drying_page(asked.choice, asked.room)
-    other = page_if(page, asked.what_if) if asked.what_if.asks else None
+    other = page_if(page, asked.what_if, _room_if(asked)) if asked.what_if.asks else None
     if other is not None and other.until_at > page.until_at:
         page = drying_page(asked.choice, asked.room, until_at=other.until_at)
     return DryingShown(
@@ -48,6 +56,14 @@ def reckoned(asked: DryingAsked) -> DryingShown:
         other=other,
         change=change_words(page, other) if other else "",
     )
+
+
+def _room_if(asked: DryingAsked) -> Room:
+    """Return the room with the air that is asked for: from now on for what dries already."""
+    room = asked.what_if.room(asked.told)
+    if asked.now_at is None or asked.choice.start_at >= asked.now_at or not asked.what_if.asks_air:
+        return room if asked.what_if.asks_air else asked.room
+    return going_over(asked.room, room, asked.now_at)
 
 
 def drawn(shown: DryingShown) -> DryingShown:

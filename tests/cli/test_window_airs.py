@@ -1,6 +1,7 @@
 """The shop's air kept from the window: the same build goes on in it, and a shop file rules over it."""
 
 from dataclasses import replace
+from datetime import timedelta
 from itertools import count
 
 import pytest
@@ -13,6 +14,7 @@ from armorplan.app.shop_air import AirRule, DayNight
 from armorplan.cli.airs import Airs
 from armorplan.cli.program import run
 from armorplan.cli.shop_now import ShopNow
+from armorplan.drying.room import drying_room
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import WorkshopError
 from armorplan.kernel.shipped import samples_folder
@@ -90,8 +92,29 @@ def test_what_is_kept_is_there_when_the_workshop_is_opened_again(bench):
     again = replace(bench.shop, told=one_maker("UTC"))
     assert again.air().rule is AirRule.KEPT
     assert again().room == replace(COLD_NIGHTS, zone="UTC")
+
+
+def test_air_counts_from_when_it_was_kept_and_what_dried_before_did_so_in_that_of_then(bench):
+    bench.airs.keep(COLD_NIGHTS)()
+    bench.clock.advance(5 * 3600)
+    at = bench.clock.now()
     bench.airs.keep(Room())()
-    assert again().room == Room()
+    room = drying_room(bench.shop().room)
+    assert room.air(at + timedelta(minutes=1)) == Climate()
+    assert room.air(at - timedelta(minutes=20)).temperature_c == 18
+    night_at = at.replace(hour=3)
+    assert room.air(night_at).temperature_c == 10
+    assert room.air(night_at + timedelta(days=1)) == Climate()
+
+
+def test_a_fan_put_on_counts_from_now_also_where_nobody_had_told_the_air(bench):
+    fan = Room(usual=Climate(air_m_s=1.5))
+    bench.airs.keep(fan, Room())()
+    at = bench.clock.now()
+    room = drying_room(bench.shop().room)
+    assert room.air(at - timedelta(hours=2)).air_m_s == 0.1
+    assert room.air(at + timedelta(hours=2)).air_m_s == 1.5
+    assert bench.airs.air()().told.by_hour == ()
 
 
 def test_a_shop_file_rules_over_what_is_kept_and_it_is_said(tmp_path):
@@ -100,7 +123,7 @@ def test_a_shop_file_rules_over_what_is_kept_and_it_is_said(tmp_path):
     assert said.endswith("The shop file rules over it: the plan goes by that.")
     assert bench.shop().room.by_hour == ()
     assert bench.airs.air()().rule is AirRule.SHOP_FILE
-    assert bench.airs.air()().kept == COLD_NIGHTS
+    assert bench.airs.air()().kept == replace(COLD_NIGHTS, zone="Europe/Lisbon")
     bench.workshop.close()
 
 

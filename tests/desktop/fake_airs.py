@@ -21,11 +21,12 @@ class FakeAirs:
         last = self.kept[-1] if self.kept else None
         return lambda: ShopAir(rule=self.rule, room=last or Room(), kept=last)
 
-    def keep(self, room):
+    def keep(self, room, before=None):
         def keep():
             if self.trouble:
                 raise WorkshopError(self.trouble)
             self.kept.append(room)
+            self.before = before
             self.rule = AirRule.KEPT
             return "Kept as the air of the shop."
 

@@ -8,6 +8,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPushButton
 
 from armorplan.app.drying_choices import WhatIf
+from armorplan.app.drying_rows import drying_page
 from armorplan.app.shop_air import AirRule
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.colours import DARK, LIGHT
@@ -196,17 +197,35 @@ def test_another_air_is_told_before_and_after_and_changes_nothing(
 
 def test_the_air_is_used_in_the_plan_when_it_is_said_so(qtbot, bridge, page, session, airs):
     session.room = cold(Room())
+    airs.kept, airs.rule = [session.room], AirRule.KEPT
     see(qtbot, bridge, page, drying_step(session))
     assert not page.what_if.use.isEnabled()
     page.what_if.fan.setCurrentIndex(3)
     qtbot.waitUntil(page.what_if.use.isEnabled)
     with qtbot.waitSignal(bridge.opened):
         QTest.keyClick(page.what_if.use, Qt.Key.Key_Space)
-    assert {c.air_m_s for c in airs.kept[0].by_hour} == {1.5}
-    assert {c.temperature_c for c in airs.kept[0].by_hour} == {23, 9}
+    assert {c.air_m_s for c in airs.kept[-1].by_hour} == {1.5}
+    assert {c.temperature_c for c in airs.kept[-1].by_hour} == {23, 9}
     assert bridge.session is not session
-    qtbot.waitUntil(lambda: page._shown is not None and page._shown.asked.room == airs.kept[0])
+    qtbot.waitUntil(lambda: page._shown is not None and page._shown.asked.room == airs.kept[-1])
     assert page.what_if.fan.currentIndex() == 0
+
+
+def test_what_dries_already_is_asked_about_from_now_on(qtbot, bridge, page, session, airs, clock):
+    dry = drying_step(session)
+    session.done(dry.needs)
+    session.start((dry.id,))
+    clock.advance(12 * 60)
+    see(qtbot, bridge, page, dry)
+    page.what_if.fan.setCurrentIndex(3)
+    qtbot.waitUntil(lambda: page._shown.other is not None)
+    asked = page._shown.other.handle_min
+    assert 12 * 60 < asked < page._shown.page.handle_min
+    whole = drying_page(page._shown.page.choice, Room(usual=Climate(air_m_s=1.5))).handle_min
+    assert asked == pytest.approx(12 * 60 + whole / 2, abs=5)
+    with qtbot.waitSignal(bridge.opened):
+        page.what_if.use.click()
+    assert (airs.before, airs.kept[-1]) == (Room(), Room(usual=Climate(air_m_s=1.5)))
 
 
 def test_under_a_shop_file_no_other_air_can_be_the_plans(qtbot, bridge, page, session, airs):

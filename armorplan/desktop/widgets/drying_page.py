@@ -1,5 +1,7 @@
 """One drying to be seen: its curve, air and windows, the same as a table, and what another air does."""
 
+from dataclasses import replace
+
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QHideEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
@@ -30,6 +32,7 @@ from armorplan.desktop.widgets.drying_chooser import DryingChooser, DryingTable
 from armorplan.desktop.widgets.drying_picture import DryingPicture
 from armorplan.desktop.widgets.learned_bar import LearnedBar
 from armorplan.desktop.widgets.what_if_bar import WhatIfBar
+from armorplan.workshop.air import Room
 
 MARGIN_PX = 6
 PICTURE_SHARE = 0.54
@@ -51,7 +54,7 @@ class DryingView(QWidget):
         self._airs: AirDesk | None = None
         self._dryings: Dryings | None = None
         self._shown: DryingShown | None = None
-        self._is_ruled = False
+        self._air: ShopAir | None = None
         self.desk = DryingDesk(self)
         self.chooser = DryingChooser(self)
         self.air = QPushButton(self.tr("Air of the &shop …"), self)
@@ -146,14 +149,15 @@ class DryingView(QWidget):
 
     def _take_air(self, air: ShopAir) -> None:
         """Say whose air it is; where a shop file rules, no other one can be the plan's."""
-        self._is_ruled = air.rule is AirRule.SHOP_FILE
+        self._air = air
         self.rule.setText(air_words(air))
         self.rule.show()
         self._allow_use()
 
     def _allow_use(self) -> None:
-        airs = self._airs
-        may_use = airs is not None and not airs.is_keeping and not self._is_ruled
+        airs, air = self._airs, self._air
+        is_ruled = air is None or air.rule is AirRule.SHOP_FILE
+        may_use = airs is not None and not airs.is_keeping and not is_ruled
         self.what_if.allow_use(may_use=may_use)
 
     @property
@@ -187,8 +191,17 @@ class DryingView(QWidget):
                 room=self._dryings.room,
                 what_if=self.what_if.what_if,
                 look=self._look(),
+                told=self._told(),
+                now_at=self._dryings.now_at if self.what_if.what_if.asks else None,
             )
         )
+
+    def _told(self) -> Room:
+        """Return the room as it was told, with the zone and the paces of the one reckoned with."""
+        assert self._dryings is not None  # noqa: S101 - asked for where there are some
+        room = self._dryings.room
+        told = self._air.told if self._air is not None else room
+        return replace(told, zone=room.zone, paces=room.paces)
 
     def _look(self) -> PlotLook:
         # The picture says clock times by the day they are read on: by the minute is enough.
@@ -246,7 +259,8 @@ class DryingView(QWidget):
     def _use(self, what_if: WhatIf) -> None:
         """Keep the air that was asked about as the shop's."""
         if self._airs is not None and self._dryings is not None and what_if.asks_air:
-            self._airs.keep(what_if.room(self._dryings.room))
+            told = self._told()
+            self._airs.keep(what_if.room(told), told)
 
     def end_jobs(self) -> None:
         """Wait for what is still being reckoned."""
