@@ -168,6 +168,12 @@ def _unsettled_findings(sequence: Sequence) -> tuple[Finding, ...]:
     )
 
 
+def _waits(relation: Before) -> bool:
+    """Tell whether a relation that nobody set aside counts minutes."""
+    counts = relation.lag_min or relation.max_lag_min is not None
+    return bool(counts) and not relation.reason.overruled
+
+
 def derive_build(
     pattern: Pattern,
     shelf: Shelf,
@@ -224,11 +230,7 @@ def derive_build(
             *kept_findings(stands),
         ),
         place={step: at for at, step in enumerate(sequence.order)},
-        waits=tuple(
-            r
-            for r in index.relations
-            if isinstance(r, Before) and (r.lag_min or r.max_lag_min is not None)
-        ),
+        waits=tuple(r for r in index.relations if isinstance(r, Before) and _waits(r)),
         not_kept=set_aside,
         shapes=shapes,
         effort=effort,

@@ -14,6 +14,7 @@ from armorplan.drying.room import drying_room
 from armorplan.drying.spans import Stage
 from armorplan.ledger import acting
 from armorplan.ledger.state import derive
+from armorplan.pattern.own_work import Overruling
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import (
     sketch,
@@ -154,6 +155,16 @@ def test_a_window_counts_from_the_real_end_in_the_air_of_that_hour():
         minutes = drying_room(room).minutes(entry, case.drying.body, stage, ended_at)
         assert at == ended_at + timedelta(minutes=minutes)
     assert window.by_at != ended_at + timedelta(minutes=90)
+
+
+def test_a_window_that_the_maker_set_aside_is_never_missed():
+    mine = Overruling(id="mine", rule="damp-window", note="It stays wrapped.")
+    derived, states, _ = standing(
+        replace(FORMED, overrulings=(mine,)), SHELF, TO_CASE, minutes=200
+    )
+    (form,) = derived.work.of_kind(StepKind.FORM)
+    assert states.of(form.id) is BenchState.READY
+    assert form.id not in states.windows
 
 
 def test_a_loss_is_called_a_loss_and_nothing_is_done_again():
