@@ -11,7 +11,9 @@ from armorplan.desktop.week_words import block_sentence, week_rows
 from armorplan.desktop.widgets.picture_pane import PicturePane
 from armorplan.desktop.widgets.week_canvas import WeekCanvas
 
-_NOTE = 5
+_STEP = 2
+_STEP_LETTERS = 34
+"""So much of a title is read before the table has to be moved sideways for what follows it."""
 NOW_MS = 20_000
 """The line of the present moves less than a pixel in this time at any zoom one works in."""
 
@@ -81,8 +83,8 @@ class WeekView(PicturePane):
         table.verticalHeader().hide()
         heading = table.horizontalHeader()
         heading.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        for wide in (2, _NOTE):
-            heading.setSectionResizeMode(wide, QHeaderView.ResizeMode.Stretch)
+        heading.setSectionResizeMode(_STEP, QHeaderView.ResizeMode.Interactive)
+        heading.resizeSection(_STEP, _STEP_LETTERS * table.fontMetrics().averageCharWidth())
         return table
 
     def refresh(self) -> None:
