@@ -4,9 +4,11 @@ Made in any thread, as bytes for Qt to show. Nothing is told by colour alone: th
 solid line in its band, the one of another air is dashed, humidity is dotted, bars carry their words.
 """
 
+import gc
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
+from sys import modules
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
@@ -18,6 +20,7 @@ from armorplan.desktop.drying_layout import DPI, PlotLayout, PlotLook, day, layo
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
 _DRAWING = Lock()
@@ -58,13 +61,29 @@ def draw_drying(page: DryingPage, other: DryingPage | None, look: PlotLook) -> D
         return _draw(page, other, look)
 
 
-def _draw(page: DryingPage, other: DryingPage | None, look: PlotLook) -> DryingPlot:
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from matplotlib.figure import Figure
+def _loaded() -> "tuple[type[Figure], type[FigureCanvasAgg]]":
+    """Load matplotlib, the first time with the collection of garbage put off.
 
+    So much is made new then that all of a build would be looked through for garbage, which was
+    seen to hold up the window for 150 to 250 ms.
+    """
+    is_first, was_on = "matplotlib.figure" not in modules, gc.isenabled()
+    if is_first:
+        gc.disable()
+    try:
+        from matplotlib.backends.backend_agg import FigureCanvasAgg
+        from matplotlib.figure import Figure
+    finally:
+        if is_first and was_on:
+            gc.enable()
+    return Figure, FigureCanvasAgg
+
+
+def _draw(page: DryingPage, other: DryingPage | None, look: PlotLook) -> DryingPlot:
+    figure_of, canvas_of = _loaded()
     size = (look.width_px / DPI, look.height_px / DPI)
-    figure = Figure(figsize=size, dpi=DPI * look.ratio, facecolor=look.colours.panel)
-    canvas = FigureCanvasAgg(figure)
+    figure = figure_of(figsize=size, dpi=DPI * look.ratio, facecolor=look.colours.panel)
+    canvas = canvas_of(figure)
     layout = layout_of(len(page.bars), look)
     until_at = max(page.until_at, other.until_at) if other else page.until_at
     span = (page.choice.start_at, until_at)
