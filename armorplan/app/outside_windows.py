@@ -1,4 +1,4 @@
-"""What is said of a step begun outside its window: too soon, or too late."""
+"""What is said of windows: from when to when, and of a step begun too soon or too late."""
 
 from collections.abc import Iterable
 from datetime import datetime
@@ -26,6 +26,16 @@ def too_late_words(windows: Iterable[StartWindow], now_at: datetime, zone: str) 
             at = _clock_words(window.by_at, now_at, zone)
             return f" Its window closed at {at}. {window.remedy}".rstrip()
     return ""
+
+
+def window_words(window: StartWindow, now_at: datetime, zone: str) -> str:
+    """Say from when to when a step may begin, or since when that is past and what to do."""
+    if window.is_missed(now_at):
+        return too_late_words((window,), now_at, zone).strip()
+    opens = _clock_words(window.opens_at, now_at, zone)
+    if window.by_at is None:
+        return f"It may begin from {opens} on."
+    return f"It may begin from {opens} to {_clock_words(window.by_at, now_at, zone)}."
 
 
 def _clock_words(at: datetime, now_at: datetime, zone: str) -> str:

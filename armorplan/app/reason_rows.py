@@ -6,8 +6,9 @@ from zoneinfo import ZoneInfo
 
 from armorplan.app.bench_states import BenchStates
 from armorplan.app.derived import Derived
+from armorplan.app.outside_windows import window_words
 from armorplan.app.rows import Why, WhyLine
-from armorplan.kernel.units import about_words
+from armorplan.kernel.units import about_words, span_words
 from armorplan.ledger.state import LedgerState
 from armorplan.relations.implying import stricter
 from armorplan.relations.index import RelationIndex, is_plain, named_steps
@@ -87,7 +88,7 @@ class Reasons:
             state=self._states.of(step_id),
             needs=self._sorted(needs, latest_first=True),
             holds_up=self._sorted(holds_up, latest_first=False),
-            detail="\n".join([step.detail, *self._notes(step_id)]).strip(),
+            detail="\n".join([step.detail, *self._window(step_id), *self._notes(step_id)]).strip(),
             cautions=step.cautions,
         )
 
@@ -109,6 +110,14 @@ class Reasons:
             return True
         members = (index.steps[member] for member in index.members[at])
         return step == max(members, key=lambda one: (place.get(one, 0), one))
+
+    def _window(self, step: str) -> Iterable[str]:
+        """Yield from when to when a step may begin, by the air of these hours, or what was missed."""
+        window, states = self._states.windows.get(step), self._states
+        if window is not None and self._derived.work.step(step).attended:
+            yield window_words(window, states.as_of, self._derived.shop.zone)
+        if step in states.soon_min:
+            yield f"It was begun {span_words(states.soon_min[step])} before its window opened."
 
     def _notes(self, step: str) -> Iterable[str]:
         """Yield what was noted at the bench, with the shop's time of it."""

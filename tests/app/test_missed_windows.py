@@ -61,6 +61,7 @@ def test_what_is_shaped_before_its_window_opens_is_early_and_says_by_how_much(be
     row = row_of(bench, tool)
     assert row.state is BenchState.EARLY
     assert row.waits_for == "begun 11 min before its window opened"
+    assert "begun 11 min before its window opened" in bench.session.why(tool).detail
 
 
 def test_what_is_shaped_in_its_window_is_done(bench):
@@ -77,9 +78,11 @@ def test_a_missed_window_is_told_and_opens_again_once_it_is_cased_again(bench, s
     case, tool = cased(bench)
     later(bench, 20)
     assert (bench.state(case), bench.state(tool)) == (BenchState.DONE, BenchState.READY)
+    assert "It may begin from" in bench.session.why(tool).detail
     later(bench, 120)
     assert (bench.state(case), bench.state(tool)) == (BenchState.READY, BenchState.MISSED)
     assert "Case it again" in row_of(bench, tool).waits_for
+    assert "Its window closed at" in bench.session.why(tool).detail
     assert row_of(bench, case).waits_for.startswith("again, for 'Tool")
     assert {case, tool} <= set(bench.session.ready_steps())
     if started:
