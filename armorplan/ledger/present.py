@@ -37,15 +37,12 @@ def _record(record: StepRecord, now: Moment) -> StepRecord:
         for stretch in record.stretches
     )
     done = record.done_moment and moment_in_present_wall(record.done_moment, now)
-    if (stretches, done) == (record.stretches, record.done_moment):
+    damp = record.damp_moment and moment_in_present_wall(record.damp_moment, now)
+    if (stretches, done, damp) == (record.stretches, record.done_moment, record.damp_moment):
         return record
-    damp_at = record.damp_at
-    if damp_at is not None and stretches:
-        # A look is told with the stretch it fell into: it names no run of the machine.
-        damp_at += stretches[-1].start.at - record.stretches[-1].start.at
     return replace(
         record,
-        damp_at=damp_at,
+        damp_moment=damp,
         stretches=stretches,
         done_moment=done,
         done_at=done.at if done else record.done_at,

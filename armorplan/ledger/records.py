@@ -59,7 +59,7 @@ class StepRecord:
         done_moment: the same by both clocks.
         signed_off: somebody said it is right; starting the step again takes that back.
         signed_off_by: who said so, where known.
-        damp_at: when it was last found still damp, since it began; ``None``: never.
+        damp_moment: when it was last found still damp, since it began; ``None``: never.
         damp_factor: the dose by then, as a share of what it takes by the catalogue.
         foretold: where it was weighed, by which such share it will be dry, and the spread of its
             logarithm.
@@ -74,7 +74,7 @@ class StepRecord:
     notes: tuple[Note, ...] = ()
     signed_off: bool = False
     signed_off_by: str = ""
-    damp_at: datetime | None = None
+    damp_moment: Moment | None = None
     damp_factor: float = 0.0
     foretold: tuple[float, float] | None = None
 
@@ -82,3 +82,8 @@ class StepRecord:
     def counted(self) -> tuple[Stretch, ...]:
         """The stretches since the step was last begun anew."""
         return self.stretches[self.counts_from :]
+
+    @property
+    def damp_at(self) -> datetime | None:
+        """When it was last found still damp, since it began."""
+        return self.damp_moment.at if self.damp_moment else None

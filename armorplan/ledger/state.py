@@ -100,7 +100,7 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         done_moment=None,
         signed_off=record.signed_off and not reworked,
         signed_off_by="" if reworked else record.signed_off_by,
-        damp_at=record.damp_at if goes_on else None,
+        damp_moment=record.damp_moment if goes_on else None,
         damp_factor=record.damp_factor if goes_on else 0.0,
         foretold=record.foretold if goes_on else None,
     )
@@ -146,7 +146,7 @@ def _look(record: StepRecord, event: Event) -> StepRecord:
         stretches=(*record.stretches[:-1], last),
         done_at=None,
         done_moment=None,
-        damp_at=event.at,
+        damp_moment=_moment(event),
         damp_factor=look.factor,
         foretold=look.foretold,
     )

@@ -53,11 +53,16 @@ def elapsed_s(record: StepRecord, clock: Clock) -> float:
 def due_at(record: StepRecord, planned_min: float, clock: Clock) -> datetime | None:
     """Return when a running step's planned minutes are up, by the wall clock of now.
 
-    The instant lies in the past for a step that runs over. ``None`` unless it runs.
+    The instant lies in the past for a step that runs over. ``None`` unless it runs. Where the clock
+    lost time while the machine was off, a start may seem yet to come: its minutes count from there,
+    so that what is due stays where it is until the clock is put right.
     """
     if record.status is not StepStatus.RUNNING:
         return None
-    return clock.now() + timedelta(minutes=planned_min, seconds=-elapsed_s(record, clock))
+    now = moment_now(clock)
+    *before, runs = record.counted
+    worked_s = sum(_span(each.start, each.end or now)[0] for each in before)
+    return present_at(runs.start, now) + timedelta(minutes=planned_min, seconds=-worked_s)
 
 
 def present_at(moment: Moment, now: Moment) -> datetime:

@@ -111,6 +111,21 @@ def test_still_damp_when_its_time_is_up_lets_what_waits_wait_again(bench, drying
     assert all(bench.state(step) is BenchState.READY for step in ready)
 
 
+@pytest.mark.parametrize("set_by_h", [1, -1, 72])
+def test_a_look_after_the_clock_was_set_moves_the_end_as_one_before(bench, drying, set_by_h):
+    def left_min():
+        return (timer(bench, drying).due_at - bench.clock.now()).total_seconds() / MINUTE_S
+
+    pass_min(bench, drying.minutes)
+    bench.session.drying.look(drying.id, dry=False)
+    plainly_min = left_min()
+    bench.session.undo()
+    bench.clock.set_now(bench.clock.now() + timedelta(hours=set_by_h))
+    bench.session.read_along()
+    bench.session.drying.look(drying.id, dry=False)
+    assert left_min() == pytest.approx(plainly_min, abs=0.1)
+
+
 def test_the_plan_goes_by_the_new_end(bench, drying):
     def planned_end():
         activities = {a.id: a for a in bench.session.problem().activities}

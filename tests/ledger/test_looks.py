@@ -79,7 +79,8 @@ def test_a_new_coat_forgets_that_the_last_was_damp(looking):
     press = looking.press()
     events = (*looking.events, *acting.start_anew(looking.state, ("dry",), press))
     record = derive(events).record("dry")
-    assert (record.status, record.damp_at, record.damp_factor) == (StepStatus.RUNNING, None, 0.0)
+    assert (record.status, record.damp_moment) == (StepStatus.RUNNING, None)
+    assert record.damp_factor == 0.0
 
 
 def test_a_weighing_is_an_entry_of_its_own_kind(looking):

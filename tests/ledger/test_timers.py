@@ -94,6 +94,17 @@ def test_after_a_restart_with_the_wall_clock_behind_the_start_the_reading_is_dou
     assert reading_of(sitting) == TimerReading(elapsed_s=0.0, doubtful=True)
 
 
+def test_what_begins_only_later_by_a_clock_that_lost_time_is_due_at_one_instant():
+    sitting = started()
+    begun_at = sitting.clock.now()
+    sitting.clock.reboot()
+    sitting.clock.set_back(3600)
+    for _ in range(3):
+        sitting.clock.advance(60)
+        due = due_at(sitting.state.record("dry"), 30, sitting.clock)
+        assert due == begun_at + timedelta(minutes=30)
+
+
 def test_after_a_restart_a_wall_clock_behind_the_newest_entry_is_doubtful():
     sitting = started()
     sitting.clock.advance(5000)
