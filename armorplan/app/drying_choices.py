@@ -8,7 +8,9 @@ from enum import StrEnum
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.rows import BenchState
+from armorplan.app.step_ends import damp_of
 from armorplan.drying.body import Body
+from armorplan.drying.damp import Damp
 from armorplan.steps.model import Step
 from armorplan.workshop.air import Climate, Room
 from armorplan.workshop.shelf import TreatmentEntry
@@ -33,6 +35,7 @@ class DryingChoice:
         title: what it is called.
         wet_steps: the steps it belongs to: whoever chooses one of them means this drying.
         end_at: when it is dry, of one that runs; ``None`` of others.
+        damp: the last look that found it still damp, of one that has begun.
     """
 
     id: str
@@ -44,6 +47,7 @@ class DryingChoice:
     began: Began
     wet_steps: tuple[str, ...] = ()
     end_at: datetime | None = None
+    damp: Damp | None = None
 
     @property
     def runs(self) -> bool:
@@ -105,6 +109,8 @@ def _steps(derived: Derived, moment: BenchMoment, now_at: datetime) -> Iterator[
         start_at, began = _start(moment, step, now_at)
         end_at = moment.spans[step.id][1] if began is Began.RUNS else None
         wet = (step.after,) if step.after else ()
+        has_begun = began in (Began.RUNS, Began.DRIED)
+        record = moment.ledger.record(step.id)
         yield DryingChoice(
             id=step.id,
             step=step.id,
@@ -115,6 +121,7 @@ def _steps(derived: Derived, moment: BenchMoment, now_at: datetime) -> Iterator[
             began=began,
             wet_steps=wet,
             end_at=end_at,
+            damp=damp_of(record, step.drying) if has_begun else None,
         )
 
 
@@ -151,6 +158,8 @@ def _treatments(steps: tuple[DryingChoice, ...], now_at: datetime) -> Iterator[D
             start_at=now_at,
             began=Began.NOW,
             wet_steps=(),
+            end_at=None,
+            damp=None,
         )
 
 

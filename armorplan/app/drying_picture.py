@@ -5,8 +5,9 @@ from pathlib import Path
 from textwrap import wrap
 from zoneinfo import ZoneInfo
 
+from armorplan.app.drying_reach import Instants
 from armorplan.app.drying_report import DryReport
-from armorplan.app.drying_rows import DryBar, DryingPage, Instants
+from armorplan.app.drying_rows import DryBar, DryingPage
 from armorplan.drying.spans import Verdict
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.sheets.chart_colours import DARK, LIGHT

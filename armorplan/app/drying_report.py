@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from armorplan.app.drying_choices import Began, DryingChoice
-from armorplan.app.drying_rows import DryingPage, Instants, drying_page
+from armorplan.app.drying_reach import Instants
+from armorplan.app.drying_rows import DryingPage, drying_page
 from armorplan.app.shop_air import room_words
 from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room

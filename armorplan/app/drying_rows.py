@@ -1,14 +1,16 @@
 """One drying as rows: its windows with their words, its curve and air, why, and the sources."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from armorplan.app.drying_choices import DryingChoice, WhatIf
+from armorplan.app.drying_reach import Instants, reach_curve, reach_of
 from armorplan.app.drying_why import hours_words, verdict_words, why_words
 from armorplan.drying.curve import Curve
 from armorplan.drying.room import drying_room
-from armorplan.drying.spans import DryTimes, Span, Stage, Verdict
+from armorplan.drying.spans import DryTimes, Stage, Verdict
 from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
 
@@ -40,18 +42,9 @@ class DryBar:
     key: str
     name: str
     meaning: str
-    opens: "Instants"
-    closes: "Instants | None" = None
+    opens: Instants
+    closes: Instants | None = None
     missed: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Instants:
-    """Soonest, likely, latest; ``None`` for never."""
-
-    soonest_at: datetime | None
-    likely_at: datetime | None
-    latest_at: datetime | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +84,8 @@ def drying_page(
         until_at: where the picture ends at least.
     """
     reckoned = drying_room(room)
-    times = reckoned.times(choice.entry, choice.body, choice.start_at)
+    reach = reach_of(choice, reckoned)
+    times = reach.times
     trouble, remedy = verdict_words(choice.entry, room, times)
     ends_at = max(_until(choice, times), until_at or choice.start_at)
     return DryingPage(
@@ -101,10 +95,10 @@ def drying_page(
         verdict=times.verdict,
         trouble=trouble,
         remedy=remedy,
-        why=why_words(choice.entry, choice.body, room, choice.start_at, times),
+        why=_why(choice, room, times),
         handle_min=times.likely_min(Stage.HANDLE),
-        bars=tuple(_bars(choice, times)),
-        curve=reckoned.curve(choice.entry, choice.body, choice.start_at, ends_at),
+        bars=tuple(_bars(choice.entry, reach.at)),
+        curve=reach_curve(choice, reckoned, ends_at),
         sources=_sources(choice.entry),
     )
 
@@ -143,19 +137,20 @@ def _until(choice: DryingChoice, times: DryTimes) -> datetime:
     return choice.start_at + timedelta(minutes=min(room_min, _MOST_SHOWN_MIN))
 
 
-def _bars(choice: DryingChoice, times: DryTimes) -> Iterator[DryBar]:
-    spans, entry = times.spans, choice.entry
+def _why(choice: DryingChoice, room: Room, times: DryTimes) -> str:
+    """Return why it takes so long, and since when that is told by a look."""
+    why = why_words(choice.entry, choice.body, room, choice.start_at, times)
+    if choice.damp is None:
+        return why
+    local = choice.damp.at.astimezone(ZoneInfo(room.zone))
+    look = f"Found still damp {local:%a} {local.day} {local:%b %H:%M}: reckoned on from there."
+    return f"{look} {why}".rstrip()
 
-    def at(span: Span) -> Instants:
-        return Instants(
-            soonest_at=_at(choice, span.soonest_min),
-            likely_at=_at(choice, span.likely_min),
-            latest_at=_at(choice, span.latest_min),
-        )
 
-    if Stage.OPENS in spans and Stage.CLOSES in spans:
+def _bars(entry: TreatmentEntry, at: Mapping[Stage, Instants]) -> Iterator[DryBar]:
+    if Stage.OPENS in at and Stage.CLOSES in at:
         meaning = "damp enough to be shaped, no longer wet"
-        opens, closes = at(spans[Stage.OPENS]), at(spans[Stage.CLOSES])
+        opens, closes = at[Stage.OPENS], at[Stage.CLOSES]
         yield DryBar(
             key="shape",
             name="Shape it",
@@ -164,10 +159,10 @@ def _bars(choice: DryingChoice, times: DryTimes) -> Iterator[DryBar]:
             closes=closes,
             missed=_missed(entry, "later it has to be cased again"),
         )
-    touch = at(spans[Stage.TOUCH])
+    touch = at[Stage.TOUCH]
     yield DryBar(key="touch", name="Dry to the touch", meaning=_touch(entry), opens=touch)
-    if Stage.RECOAT_BY in spans:
-        closes = at(spans[Stage.RECOAT_BY])
+    if Stage.RECOAT_BY in at:
+        closes = at[Stage.RECOAT_BY]
         yield DryBar(
             key="recoat",
             name="Next coat",
@@ -176,12 +171,12 @@ def _bars(choice: DryingChoice, times: DryTimes) -> Iterator[DryBar]:
             closes=closes,
             missed=_missed(entry, "later it needs a light scuff first"),
         )
-    handle = at(spans[Stage.HANDLE])
+    handle = at[Stage.HANDLE]
     meaning = "it can be handled, and what follows can begin"
     yield DryBar(key="handle", name="Dry to handle", meaning=meaning, opens=handle)
-    if Stage.CURE in spans:
+    if Stage.CURE in at:
         meaning = _cure(entry)
-        yield DryBar(key="cure", name="Cured", meaning=meaning, opens=at(spans[Stage.CURE]))
+        yield DryBar(key="cure", name="Cured", meaning=meaning, opens=at[Stage.CURE])
 
 
 def _missed(entry: TreatmentEntry, usual: str) -> str:
@@ -202,10 +197,6 @@ def _cure(entry: TreatmentEntry) -> str:
     waits = {"close": "closing the shape", "wear": "wearing it", "pack": "packing it"}
     named = [waits[what] for what in entry.cure_before if what in waits]
     return f"fully hard; {' and '.join(named)} waits for it" if named else "fully hard"
-
-
-def _at(choice: DryingChoice, minutes: int | None) -> datetime | None:
-    return None if minutes is None else choice.start_at + timedelta(minutes=minutes)
 
 
 def _sources(entry: TreatmentEntry) -> tuple[str, ...]:

@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache
-from math import ceil, isfinite
 
 from armorplan.app.derived import Derived
 from armorplan.drying.damp import Damp, minutes_after
 from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Verdict
+from armorplan.drying.stages import whole_minutes
 from armorplan.ledger.records import StepRecord
 from armorplan.steps.model import Drying, Step
 from armorplan.workshop.shelf import TreatmentEntry
@@ -39,18 +39,26 @@ def step_end(derived: Derived, step: Step, record: StepRecord) -> StepEnd:
         return StepEnd(minutes=step.minutes)
     start_at = record.counted[0].start.at.replace(microsecond=0)
     asked = drying_room(derived.shop.room), entry, step.drying
-    if record.damp_at is None:
+    damp = damp_of(record, step.drying)
+    if damp is None:
         return _dry_end(*asked, start_at)
-    dried_min = (record.damp_at - start_at).total_seconds() / 60
-    damp = Damp(
-        at=record.damp_at.replace(microsecond=0),
-        factor=record.damp_factor,
-        foretold=record.foretold,
-    )
+    dried_min = (damp.at - start_at).total_seconds() / 60
     more = _damp_end(*asked, damp)
     return StepEnd(
         minutes=None if more.minutes is None else dried_min + more.minutes,
         surely_min=None if more.surely_min is None else dried_min + more.surely_min,
+    )
+
+
+def damp_of(record: StepRecord, drying: Drying) -> Damp | None:
+    """Return the last look that found a drying still damp; ``None``: there was none."""
+    if record.damp_at is None:
+        return None
+    return Damp(
+        at=record.damp_at.replace(microsecond=0),
+        stage=drying.stage,
+        factor=record.damp_factor,
+        foretold=record.foretold,
     )
 
 
@@ -71,6 +79,6 @@ def _dry_end(
 def _damp_end(room: DryingRoom, entry: TreatmentEntry, drying: Drying, damp: Damp) -> StepEnd:
     _, likely, latest = minutes_after(room, entry, drying.body, drying.stage, damp)
     return StepEnd(
-        minutes=ceil(likely) if isfinite(likely) else None,
-        surely_min=ceil(latest) if isfinite(latest) else None,
+        minutes=whole_minutes(likely, drying.stage),
+        surely_min=whole_minutes(latest, drying.stage),
     )

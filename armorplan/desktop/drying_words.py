@@ -5,7 +5,8 @@ from datetime import datetime, tzinfo
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.drying_choices import Began, DryingChoice
-from armorplan.app.drying_rows import DryBar, DryingPage, Instants
+from armorplan.app.drying_reach import Instants
+from armorplan.app.drying_rows import DryBar, DryingPage
 from armorplan.desktop.drying_desk import DryingShown
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import clock_text

@@ -1,13 +1,16 @@
 """How much longer something dries that was found still damp."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from math import exp, log
 from statistics import NormalDist
 
 from armorplan.drying.body import Body, Multiples
+from armorplan.drying.curve import Curve, curve_of, instants_of
 from armorplan.drying.room import DryingRoom
 from armorplan.drying.spans import Stage
+from armorplan.drying.stages import LATEST
 from armorplan.workshop.shelf import TreatmentEntry
 
 _SHARES = (0.1, 0.5, 0.9)
@@ -23,11 +26,14 @@ class Damp:
 
     Attributes:
         at: when it was.
-        factor: the dose by then as a multiple of the catalogue's, for this body.
+        stage: how far it was to have dried.
+        factor: the dose by then as a multiple of what that stage takes by the catalogue, for this
+            body.
         foretold: by a weighing, at which multiple it will be dry, and the spread of its logarithm.
     """
 
     at: datetime
+    stage: Stage
     factor: float
     foretold: tuple[float, float] | None = None
 
@@ -86,12 +92,71 @@ def minutes_after(
         room: where it dries.
         entry: the treatment.
         body: what dries.
-        stage: how far; KeyError where the treatment has none such.
+        stage: how far: the stage that was looked for, or a later one; KeyError where the treatment
+            has none such.
         damp: what the look found.
     """
-    whole_min = reference_min(room, entry, body, stage)
-    if whole_min is None:
-        raise KeyError(stage)
-    factors = damp.factors() or factors_after(room.factors(entry), damp.factor)
-    least, likely, most = (whole_min * (each - damp.factor) for each in factors)
+    passed_min, wholes_min = doses_after(room, entry, body, stage, damp)
+    least, likely, most = (max(0.0, whole - passed_min) for whole in wholes_min)
     return room.until(entry, (least, likely, most), damp.at)
+
+
+def doses_after(
+    room: DryingRoom,
+    entry: TreatmentEntry,
+    body: Body,
+    stage: Stage,
+    damp: Damp,
+) -> tuple[float, Multiples]:
+    """Return the dose that had passed by a look, and that to a stage: least, likely, most.
+
+    Both in minutes at the reference; KeyError where the treatment has no such stage.
+    """
+    whole_min = reference_min(room, entry, body, stage)
+    seen_min = reference_min(room, entry, body, damp.stage)
+    if whole_min is None or seen_min is None:
+        raise KeyError(stage)
+    least, likely, most = damp.factors() or factors_after(room.factors(entry), damp.factor)
+    return seen_min * damp.factor, (whole_min * least, whole_min * likely, whole_min * most)
+
+
+def stages_after(
+    room: DryingRoom, entry: TreatmentEntry, body: Body, damp: Damp
+) -> tuple[Stage, ...]:
+    """Return the stages that a look puts off: the one looked for, and what is reached after it.
+
+    Latest times stay: what has to be done in time is not put off by who looks.
+    """
+    seen_min = reference_min(room, entry, body, damp.stage)
+    if seen_min is None:
+        raise KeyError(damp.stage)
+    waited = ((s, reference_min(room, entry, body, s)) for s in Stage if s not in LATEST)
+    return tuple(stage for stage, least in waited if least is not None and least >= seen_min)
+
+
+def curve_after(
+    room: DryingRoom,
+    entry: TreatmentEntry,
+    body: Body,
+    damp: Damp,
+    span: tuple[datetime, datetime],
+) -> Curve:
+    """Return the way of a drying that was found damp, from its start to an end.
+
+    What had passed by the look counts as a share of what is known since to be needed, so that the
+    likely curve reaches 100 at the likely end.
+    """
+    start_at, until_at = span
+    passed_min, needed = doses_after(room, entry, body, Stage.HANDLE, damp)
+    looked_at = max(damp.at, start_at)
+    at = tuple(
+        sorted({*instants_of(start_at, max(until_at, looked_at)), looked_at.astimezone(UTC)})
+    )
+    look = at.index(looked_at)
+    slow, likely, fast = room.passed(entry, at)
+    before = [passed_min * each / likely[look] if likely[look] else 0.0 for each in likely[:look]]
+
+    def along(pace: Sequence[float]) -> list[float]:
+        return [*before, *(passed_min + each - pace[look] for each in pace[look:])]
+
+    return curve_of(at, room.airs(at), (along(slow), along(likely), along(fast)), needed)

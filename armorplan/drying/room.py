@@ -155,15 +155,23 @@ class DryingRoom:
             ValueError: the end is before the start.
         """
         at = instants_of(start_at, until_at)
+        needed = self._needed(entry, body, Stage.HANDLE)
+        return curve_of(at, self.airs(at), self.passed(entry, at), needed)
+
+    def airs(self, at: Sequence[datetime]) -> list[Climate]:
+        """Return the air of ascending instants."""
+        first = cell_of(at[0])
+        air = self._along.air(first, cell_of(at[-1]) - first + 1)
+        return [air[cell_of(each) - first] for each in at]
+
+    def passed(
+        self, entry: TreatmentEntry, at: Sequence[datetime]
+    ) -> tuple[Sequence[float], Sequence[float], Sequence[float]]:
+        """Return the minutes at the reference from the first instant to each: least, likely, most."""
         slow, likely, fast = (
             self._along.passed(entry, pace, at) for pace in (_SLOW, _LIKELY, _FAST)
         )
-        needed = self._needed(entry, body, Stage.HANDLE)
-        first = cell_of(at[0])
-        air = self._along.air(first, cell_of(at[-1]) - first + 1)
-        return curve_of(
-            at, [air[cell_of(each) - first] for each in at], (slow, likely, fast), needed
-        )
+        return slow, likely, fast
 
     def table(
         self,

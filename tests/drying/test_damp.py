@@ -51,7 +51,7 @@ def test_a_room_tells_how_much_longer_from_the_look_on(room):
     assert usual_min is not None
     damp_at = start_at + timedelta(minutes=usual_min)
     least, likely, most = minutes_after(
-        drying, ENTRY, USUAL_BODY, Stage.HANDLE, Damp(at=damp_at, factor=0.8)
+        drying, ENTRY, USUAL_BODY, Stage.HANDLE, Damp(at=damp_at, stage=Stage.HANDLE, factor=0.8)
     )
     assert 0 < least <= likely <= most
     # Of dryings that take longer than the median, half take up to 0.8 * exp(0.2 * 0.6745) = 0.9155.
@@ -66,7 +66,7 @@ def test_a_weighing_foretells_the_rest_of_this_very_drying():
     at = datetime(2026, 11, 30, 9, tzinfo=UTC)
     doses = drying.doses(ENTRY, USUAL_BODY, Stage.HANDLE)
     assert doses is not None
-    damp = Damp(at=at, factor=0.4, foretold=(0.5, 0.1))
+    damp = Damp(at=at, stage=Stage.HANDLE, factor=0.4, foretold=(0.5, 0.1))
     least, likely, most = minutes_after(drying, ENTRY, USUAL_BODY, Stage.HANDLE, damp)
     assert likely == pytest.approx(doses[1] / 0.8 * 0.1)
     assert least < likely < most
