@@ -1,5 +1,6 @@
 """Whatever a legal pattern says, the rules never contradict each other and no step is lost."""
 
+import pytest
 from hypothesis import given, settings
 from rules.pattern_cases import patterns
 
@@ -15,9 +16,7 @@ from armorplan.steps.model import StepKind
 SHELF = sketch_shelf()
 
 
-@settings(max_examples=200, deadline=None)
-@given(patterns())
-def test_the_rules_never_contradict_each_other(pattern):
+def check_rules(pattern):
     assembly = assemble(pattern, SHELF, build="b")
     work = derive_steps(assembly, SHELF)
     steps = tuple(step.id for step in work.steps)
@@ -27,7 +26,20 @@ def test_the_rules_never_contradict_each_other(pattern):
     assert find_conflict(steps, binding(relations)) == ()
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=60, deadline=None)
+@given(patterns())
+def test_the_rules_never_contradict_each_other(pattern):
+    check_rules(pattern)
+
+
+@pytest.mark.long
+@settings(max_examples=600, deadline=None)
+@given(patterns())
+def test_the_rules_never_contradict_each_other_in_many_patterns(pattern):
+    check_rules(pattern)
+
+
+@settings(max_examples=40, deadline=None)
 @given(patterns())
 def test_every_step_is_held_between_others(pattern):
     assembly = assemble(pattern, SHELF, build="b")
@@ -39,7 +51,7 @@ def test_every_step_is_held_between_others(pattern):
     assert not loose
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(patterns())
 def test_nothing_in_the_pattern_is_left_without_a_step(pattern):
     assembly = assemble(pattern, SHELF, build="b")

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
@@ -93,24 +94,33 @@ def closed_shapes(draw):
     return replace(pattern, pieces=pieces)
 
 
-@settings(max_examples=150, deadline=None)
-@given(
-    closed_shapes(),
-    some.sampled_from([0.0, 20.0, 90.0, 250.0]),
-    some.sampled_from([0.0, 35.0, 90.0]),
-)
-def test_what_reach_forbids_leaves_an_order(pattern, reach_mm, opening_mm):
+REACHES_MM = some.sampled_from([0.0, 20.0, 90.0, 250.0])
+OPENINGS_MM = some.sampled_from([0.0, 35.0, 90.0])
+
+
+def leaves_an_order(pattern, reach_mm, opening_mm):
     tool = replace(SHELF.tools[0], reach_mm=reach_mm, opening_mm=opening_mm)
     shelf = replace(SHELF, tools=(tool, *SHELF.tools[1:]))
     assembly = assemble(pattern, shelf, build="b")
     work = derive_steps(assembly, shelf)
     relations = derive_all(assembly, work, shelf).relations
-    assert find_conflict(tuple(step.id for step in work.steps), binding(relations)) == ()
+    return find_conflict(tuple(step.id for step in work.steps), binding(relations)) == ()
 
 
-@settings(max_examples=100, deadline=None)
-@given(closed_shapes())
-def test_a_shell_that_no_order_sets_is_told(pattern):
+@settings(max_examples=30, deadline=None)
+@given(closed_shapes(), REACHES_MM, OPENINGS_MM)
+def test_what_reach_forbids_leaves_an_order(pattern, reach_mm, opening_mm):
+    assert leaves_an_order(pattern, reach_mm, opening_mm)
+
+
+@pytest.mark.long
+@settings(max_examples=400, deadline=None)
+@given(closed_shapes(), REACHES_MM, OPENINGS_MM)
+def test_what_reach_forbids_leaves_an_order_in_many_shapes(pattern, reach_mm, opening_mm):
+    assert leaves_an_order(pattern, reach_mm, opening_mm)
+
+
+def check_told(pattern):
     reach = reach_of(pattern, SHELF)
     at_fault = {
         id_
@@ -120,3 +130,16 @@ def test_a_shell_that_no_order_sets_is_told(pattern):
     if at_fault:
         codes = {each.code for m in reach_measures(pattern, SHELF) for each in m.findings}
         assert codes & TOLD
+
+
+@settings(max_examples=25, deadline=None)
+@given(closed_shapes())
+def test_a_shell_that_no_order_sets_is_told(pattern):
+    check_told(pattern)
+
+
+@pytest.mark.long
+@settings(max_examples=300, deadline=None)
+@given(closed_shapes())
+def test_a_shell_that_no_order_sets_is_told_in_many_shapes(pattern):
+    check_told(pattern)
