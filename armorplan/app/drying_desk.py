@@ -182,6 +182,7 @@ class DryingDesk:
             stage=stage.value,
             dry=None,
             begun_at=wet.start_at.isoformat(),
+            run=wet.record.counted[0].start.run,
             dose_min=room.dose_min(wet.entry, wet.start_at, self._clock.now())[1],
             reference_min=reference_min(room, wet.entry, body, stage) or wet.entry.handle_min,
             thickness_mm=body.thickness_mm,

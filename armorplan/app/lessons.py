@@ -78,15 +78,18 @@ def _mark(event: Event) -> _Mark:
 
 
 def _looks(standing: Iterable[Event]) -> Iterator[SeenLook]:
+    """Yield what was seen; of looks before and after the clock was set, one says when it began."""
+    begun_at: dict[tuple[str, str], str] = {}
     for event in standing:
         seen = look_from(event.text) if event.kind in LOOKS else None
         if seen is None:
             continue
+        told_at = begun_at.setdefault((event.step, seen.begun), seen.begun_at)
         body = f"{seen.thickness_mm}|{seen.faces}|{seen.dipped}"
         look = Look(
             treatment=seen.treatment,
-            run=f"{event.step}@{seen.begun_at}",
-            bath=f"{event.build}|{seen.treatment}|{seen.stage}|{seen.begun_at}|{body}",
+            run=f"{event.step}@{told_at}",
+            bath=f"{event.build}|{seen.treatment}|{seen.stage}|{seen.begun}|{body}",
             dose_min=seen.dose_min,
             reference_min=seen.reference_min,
             dry=seen.dry if seen.weights_g is None else None,

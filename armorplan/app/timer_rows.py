@@ -84,7 +84,7 @@ def free_rows(timers: Iterable[FreeTimer], clock: Clock) -> Iterator[TimerRow]:
 
 def run_name(step: str, what: str, begun: Moment) -> str:
     """Return the id of one run of a timer: no clock that is set, and no restart, changes it."""
-    return f"{step}|{what}|{begun.boot_id}|{begun.boot_s:.3f}"
+    return f"{step}|{what}|{begun.run}"
 
 
 def _steps(derived: Derived, ledger: LedgerState, clock: Clock) -> Iterator[TimerRow]:

@@ -21,7 +21,9 @@ class LookTaken:
         stage: how far it was to dry, as ``drying.spans.Stage`` has it.
         dry: what was found; of a weighing, what it says by the share that counted then; ``None``
             where that says nothing of the stage: what is only to be dry to the touch, or to cure.
-        begun_at: when it began to dry, in ISO 8601, UTC.
+        begun_at: when it began to dry, in ISO 8601, UTC, by the wall clock at the look.
+        run: the moment that began it, by a name that holds whatever the clock says (``Moment.run``);
+            empty in entries of older programs.
         dose_min: minutes at the reference that had passed in the air as it was.
         reference_min: minutes at the reference that the stage takes by the catalogue, of this body.
         thickness_mm, faces, dipped: the body; ``None``: as the catalogue has it.
@@ -44,6 +46,12 @@ class LookTaken:
     now_g: float | None = None
     foretold_min: float | None = None
     foretold_spread: float = 0.0
+    run: str = ""
+
+    @property
+    def begun(self) -> str:
+        """What names the drying: its run, or where that was not kept, when it began."""
+        return self.run or self.begun_at
 
     @property
     def factor(self) -> float:
@@ -89,7 +97,7 @@ def _is_sound(look: LookTaken) -> bool:
         *(look.weights_g or ()),
         *(look.foretold or ()),
     )
-    texts: tuple[Any, ...] = (look.treatment, look.stage, look.begun_at)
+    texts: tuple[Any, ...] = (look.treatment, look.stage, look.begun_at, look.run)
     dry: Any = look.dry
     return (
         all(isinstance(number, int | float) and isfinite(number) for number in told)

@@ -24,6 +24,11 @@ class Moment:
     boot_id: str
     boot_s: float
 
+    @property
+    def run(self) -> str:
+        """A name for what it began, which no clock that is set and no restart changes."""
+        return f"{self.boot_id}|{self.boot_s:.3f}"
+
 
 def moment_now(clock: Clock) -> Moment:
     """Read both clocks."""

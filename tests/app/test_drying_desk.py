@@ -126,6 +126,18 @@ def test_a_look_after_the_clock_was_set_moves_the_end_as_one_before(bench, dryin
     assert left_min() == pytest.approx(plainly_min, abs=0.1)
 
 
+def test_looks_before_and_after_the_clock_was_set_are_at_one_drying(bench, drying):
+    def look_later(hours):
+        pass_min(bench, 0.2 * drying.minutes)
+        bench.clock.set_now(bench.clock.now() + timedelta(hours=hours, microseconds=137))
+        bench.session.read_along()
+        return bench.session.drying.look(drying.id, dry=False)
+
+    pass_min(bench, drying.minutes)
+    said = [look_later(hours) for hours in (0, 1, -2, 0)]
+    assert all("Learned from 1 drying." in each for each in said)
+
+
 def test_the_plan_goes_by_the_new_end(bench, drying):
     def planned_end():
         activities = {a.id: a for a in bench.session.problem().activities}

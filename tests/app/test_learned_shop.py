@@ -64,14 +64,16 @@ class Bench:
         ids = tuple(f"{build}/{step}" for step in steps)
         self.press(build, lambda state, press: acting.start(state, ids, press))
 
-    def look(self, build, step, factor, *, dry, treatment=DYE):
+    def look(self, build, step, factor, *, dry, told_by_h=0, is_named=True):
+        """Look at a drying, whose start the wall clock tells by so many hours later."""
         step_id = f"{build}/{step}"
-        began = derive(self.file.events(build)).record(step_id).counted[0].start.at
+        began = derive(self.file.events(build)).record(step_id).counted[0].start
         seen = LookTaken(
-            treatment=treatment,
+            treatment=DYE,
             stage="dry to handle",
             dry=dry,
-            begun_at=began.isoformat(),
+            begun_at=(began.at + timedelta(hours=told_by_h)).isoformat(),
+            run=began.run if is_named else "",
             dose_min=1000 * factor,
             reference_min=1000.0,
         )
@@ -128,6 +130,26 @@ def test_an_undone_look_teaches_nothing(bench):
     bench.look("cuff-1", "dry/a", 0.6, dry=True)
     bench.undo("cuff-1")
     assert bench.learned().dryings == ()
+
+
+def test_pieces_of_one_bath_are_one_drying_though_the_clock_was_set_between_the_looks(bench):
+    bench.start("cuff-1", "dry/a", "dry/b")
+    bench.clock.advance(600 * MINUTE_S)
+    for step, set_by_h in (("dry/a", 0), ("dry/b", 1), ("dry/a", -3)):
+        bench.clock.set_back(-3600 * set_by_h)
+        bench.look("cuff-1", step, 0.6, dry=False, told_by_h=set_by_h)
+    found = bench.learned().drying(DYE)
+    assert found.observations == 1
+    looks = lessons_by_build(bench.file.all_events())["cuff-1"].looks
+    assert len({seen.look.run for seen in looks}) == 2
+
+
+def test_what_an_older_program_kept_goes_by_when_it_began(bench):
+    for step in ("dry/a", "dry/b"):
+        bench.start("cuff-1", step)
+        bench.clock.advance(600 * MINUTE_S)
+        bench.look("cuff-1", step, 0.6, dry=True, is_named=False)
+    assert bench.learned().drying(DYE).observations == 2
 
 
 def test_all_builds_teach(bench):

@@ -110,6 +110,7 @@ def test_a_look_comes_back_from_its_text(seen):
         look_text(replace(DRY, begun_at="this morning")),
         look_text(replace(DRY, begun_at="2026-11-30T09:00:00")),
         look_text(DRY).replace("700.0", '"700"'),
+        look_text(DRY).replace('"run": ""', '"run": 7'),
     ],
 )
 def test_a_damaged_look_is_none_and_changes_nothing(text, looking):
