@@ -13,8 +13,9 @@ from math import isfinite
 from types import MappingProxyType
 
 from armorplan.ledger.events import Event, EventKind
-from armorplan.ledger.records import StepRecord, StepStatus
+from armorplan.ledger.records import Moment, StepRecord, StepStatus
 from armorplan.ledger.state import LedgerState
+from armorplan.ledger.timers import present_at
 
 NOTHING_TOLD: Mapping[str, str] = MappingProxyType({})
 _LEAST_SHARE = 0.01
@@ -95,7 +96,10 @@ def _shared(
     start_at: datetime, who: str, together: list[tuple[StepRecord, Reckoned]]
 ) -> Iterable[Worked]:
     in_all = sum(reckoned.minutes for _, reckoned in together)
-    took = max(_minutes([record for record, _ in together]), _LEAST_SHARE * in_all)
+    worked_min = _minutes([record for record, _ in together])
+    if worked_min is None:
+        return
+    took = max(worked_min, _LEAST_SHARE * in_all)
     done_at = max(record.done_at or start_at for record, _ in together)
     for kind in sorted({reckoned.kind for _, reckoned in together}):
         mine = [(r, reckoned) for r, reckoned in together if reckoned.kind == kind]
@@ -109,14 +113,24 @@ def _shared(
         )
 
 
-def _minutes(records: Iterable[StepRecord]) -> float:
-    """Return the minutes in which at least one of these was worked."""
-    spans = sorted(
-        (stretch.start.at, stretch.end.at)
+def _minutes(records: Iterable[StepRecord]) -> float | None:
+    """Return the minutes in which at least one of these was worked.
+
+    Within one run of the machine the boot clock counts, which nobody sets. ``None`` where the clock
+    lost time while the machine was off in between: then nobody knows.
+    """
+    ended = [
+        (stretch.start, stretch.end)
         for record in records
         for stretch in record.counted
         if stretch.end is not None
+    ]
+    lasts = _last_of_runs(moment for both in ended for moment in both)
+    spans = sorted(
+        (_by_boot_clock(start, lasts), _by_boot_clock(end, lasts)) for start, end in ended
     )
+    if any(end_at < start_at for start_at, end_at in spans):
+        return None
     passed, upto = timedelta(0), spans[0][0] if spans else None
     for start_at, end_at in spans:
         begin = max(start_at, upto) if upto else start_at
@@ -124,3 +138,18 @@ def _minutes(records: Iterable[StepRecord]) -> float:
             passed += end_at - begin
             upto = end_at
     return passed.total_seconds() / 60
+
+
+def _last_of_runs(moments: Iterable[Moment]) -> Mapping[str, Moment]:
+    """Return the last moment of each run of the machine, by its boot id."""
+    found: dict[str, Moment] = {}
+    for moment in moments:
+        found[moment.boot_id] = max(
+            found.get(moment.boot_id, moment), moment, key=lambda each: each.boot_s
+        )
+    return found
+
+
+def _by_boot_clock(moment: Moment, lasts: Mapping[str, Moment]) -> datetime:
+    """Return an instant as the last wall clock of its run of the machine would have told it."""
+    return present_at(moment, lasts[moment.boot_id])

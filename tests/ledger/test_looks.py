@@ -175,3 +175,41 @@ def test_what_was_ticked_at_once_keeps_a_factor_above_nothing():
 @pytest.mark.parametrize("text", ["", "early", '{"kind": "cut"}', '{"kind": "cut", "minutes": 0}'])
 def test_a_tick_that_tells_nothing_of_use_is_none(text):
     assert reckoned_from(text) is None
+
+
+def worked_through(*happens, minutes=12.0):
+    """Work with something that happens after each third minute; what it took, if that is known."""
+    sitting = Looking()
+    sitting.start("cut")
+    for each in happens:
+        sitting.clock.advance(3 * MINUTE_S)
+        each(sitting)
+    sitting.clock.advance(3 * MINUTE_S)
+    sitting.tick(told("cut", minutes, "cut"), "cut")
+    return [each.factor for each in took(sitting)]
+
+
+def set_by(hours):
+    return lambda sitting: sitting.clock.set_back(-3600 * hours)
+
+
+def restart(sitting):
+    sitting.clock.reboot(off_s=3 * MINUTE_S)
+
+
+def rest(sitting):
+    sitting.pause("cut")
+    sitting.clock.advance(3600)
+    sitting.start("cut")
+
+
+@pytest.mark.parametrize("hours", [1, -1, 72])
+def test_work_takes_as_long_as_it_takes_whatever_the_clock_is_set_to(hours):
+    assert worked_through(set_by(hours)) == [pytest.approx(0.5)]
+    assert worked_through(rest, set_by(hours)) == [pytest.approx(0.75)]
+    assert worked_through(set_by(hours), rest) == [pytest.approx(0.75)]
+
+
+def test_across_a_restart_the_wall_clock_counts_and_one_that_lost_time_teaches_nothing():
+    assert worked_through(restart) == [pytest.approx(0.75)]
+    assert worked_through(restart, set_by(-1)) == []
