@@ -1,10 +1,13 @@
-"""The suite draws the same examples on every run; long runs (``-m long``) draw new ones."""
+"""The suite draws the same examples on every run; long runs (``-m long``) draw new ones.
+
+No example has a time limit of its own: on a busy machine a plain sum may take a fifth of a second.
+"""
 
 import pytest
 from hypothesis import settings
 
-settings.register_profile("suite", derandomize=True)
-settings.register_profile("long")
+settings.register_profile("suite", derandomize=True, deadline=None)
+settings.register_profile("long", deadline=None)
 
 
 def pytest_configure(config: pytest.Config) -> None:

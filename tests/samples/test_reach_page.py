@@ -3,9 +3,11 @@
 import re
 import shlex
 from dataclasses import fields
+from pathlib import Path
 
 import pytest
 
+import armorplan
 from armorplan.app.help_pages import help_page, page_text
 from armorplan.cli.program import run
 from armorplan.desktop.actions import TABLE
@@ -14,6 +16,7 @@ from armorplan.kernel.shipped import resources_folder
 from armorplan.workshop.shelf import FEET, ToolEntry
 
 TEXT = (resources_folder() / "help" / "reach.md").read_text(encoding="utf-8")
+_PACKAGE = Path(armorplan.__file__).parent
 _BLOCK = re.compile(r"^```toml\n(?P<text>.*?)^```$", re.MULTILINE | re.DOTALL)
 
 
@@ -61,11 +64,15 @@ def test_it_tells_of_every_field_of_a_tool():
 
 
 def test_it_tells_of_every_number_that_reach_is_reckoned_with():
+    """Numbers of other work, as of weighing what dries, stand on pages of their own."""
     ships = vars_of(read_shelf().constants)
-    first = list(ships).index("row_gape")
-    for name, constant in list(ships.items())[first:]:
+    modules = (*_PACKAGE.glob("geometry/reach/*.py"), *_PACKAGE.glob("app/effort_*.py"))
+    source = "\n".join(module.read_text(encoding="utf-8") for module in modules)
+    reckoned = [name for name in ships if re.search(rf"\b(numbers|constants)\.{name}\b", source)]
+    assert {"row_gape", "squash_finished", "hand_depth", "load_row"} <= set(reckoned)
+    for name in reckoned:
         (line,) = (line for line in TEXT.splitlines() if f"`{name}`" in line and line[0] == "|")
-        assert f"{constant.value:g}" in line
+        assert f"{ships[name].value:g}" in line
 
 
 def vars_of(constants):

@@ -7,6 +7,7 @@ import sys
 import threading
 import time
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from solving.small_models import long_search, two_tasks
@@ -15,6 +16,7 @@ from armorplan.kernel.errors import SolverLostError
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.solving.model import Effort, Least, Model, ModelError, Outcome
 
+_AN_HOUR_S = 3600.0
 posix_only = pytest.mark.skipif(os.name != "posix", reason="sends POSIX signals")
 
 
@@ -22,6 +24,17 @@ posix_only = pytest.mark.skipif(os.name != "posix", reason="sends POSIX signals"
 def keeper():
     with SolverKeeper(grace_s=0.5) as kept:
         yield kept
+
+
+@pytest.fixture
+def later(monkeypatch):
+    """Seconds to be put on the keeper's clock: its patience ends when a test says so."""
+    more = []
+    monkeypatch.setattr(
+        "armorplan.solving.keeper.time",
+        SimpleNamespace(monotonic=lambda: time.monotonic() + sum(more)),
+    )
+    return more
 
 
 def pid_of(keeper):
@@ -83,12 +96,16 @@ def test_killed_in_mid_solve_it_is_started_again(keeper):
 
     def kill_once(_):
         if not killed:
-            killed.append(pid_of(keeper))
-            os.kill(killed[0], signal.SIGKILL)
+            os.kill(pid_of(keeper), signal.SIGKILL)
+        killed.append(pid_of(keeper))
 
-    answer = keeper.solve(long_search(seconds=0.4), on_better=kill_once)
-    assert answer.status is Outcome.GOOD
-    assert pid_of(keeper) != killed[0]
+    answer = keeper.solve(
+        long_search(), on_better=kill_once, should_stop=lambda: killed[-1:] != killed[:1]
+    )
+    assert answer.status is Outcome.STOPPED
+    assert answer.values
+    assert keeper.solve(two_tasks()).status is Outcome.BEST
+    assert pid_of(keeper) == killed[-1]
     assert is_gone(killed[0])
 
 
@@ -112,16 +129,22 @@ def test_killed_while_idle_costs_nothing(keeper):
 
 
 @posix_only
-def test_a_hung_worker_is_killed_and_started_again(keeper):
+def test_a_hung_worker_is_killed_and_started_again(keeper, later):
     hung = []
 
     def hang_once(_):
         if not hung:
-            hung.append(pid_of(keeper))
-            os.kill(hung[0], signal.SIGSTOP)
+            os.kill(pid_of(keeper), signal.SIGSTOP)
+            later.append(_AN_HOUR_S)
+        hung.append(pid_of(keeper))
 
-    answer = keeper.solve(long_search(seconds=0.5), on_better=hang_once)
-    assert answer.status is Outcome.GOOD
+    answer = keeper.solve(
+        long_search(), on_better=hang_once, should_stop=lambda: hung[-1:] != hung[:1]
+    )
+    assert answer.status is Outcome.STOPPED
+    assert answer.values
+    assert keeper.solve(two_tasks()).status is Outcome.BEST
+    assert pid_of(keeper) == hung[-1]
     assert is_gone(hung[0])
 
 
@@ -141,14 +164,23 @@ def test_a_hung_worker_that_does_not_stop_is_killed():
 
 
 @posix_only
-def test_a_hung_worker_cannot_block_the_sending_of_a_large_model():
+def test_a_hung_worker_cannot_block_the_sending_of_a_large_model(later):
     # Time enough for a busy machine to build so large a model in the second worker.
-    patient = SolverKeeper(grace_s=5.0)
+    patient = SolverKeeper(grace_s=60.0)
     try:
         patient.solve(two_tasks())
-        os.kill(pid_of(patient), signal.SIGSTOP)
-        answer = patient.solve(long_search(seconds=0.5, tasks=3000))
+        hung = pid_of(patient)
+        os.kill(hung, signal.SIGSTOP)
+
+        def an_hour_passes_once():
+            if not later:
+                later.append(_AN_HOUR_S)
+
+        answer = patient.solve(
+            long_search(seconds=0.5, tasks=3000), should_stop=an_hour_passes_once
+        )
         assert answer.status in (Outcome.GOOD, Outcome.OUT_OF_TIME)
+        assert pid_of(patient) != hung
     finally:
         patient.close()
 

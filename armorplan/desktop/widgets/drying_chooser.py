@@ -11,7 +11,7 @@ from armorplan.desktop.twin_model import TwinModel, TwinRow
 
 FOLLOWS = "follows"
 """The entry of the list that follows what is chosen at the bench."""
-LETTERS = 24
+LETTERS = 20
 
 
 class DryingChooser(QComboBox):
