@@ -8,7 +8,7 @@ what is known, and is not taken for drying.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
-from math import inf
+from math import exp, inf
 
 from armorplan.drying.stages import USUAL_SPREAD
 from armorplan.drying.weighing import Weights, dose_by_weight, dry_by_weight, weight_fault
@@ -17,6 +17,11 @@ from armorplan.workshop.air import Pace
 
 PRIOR = Prior(spread=USUAL_SPREAD, runs=0.15)
 """Two dryings of one treatment in one shop differ by some 15 % (common practice, no source)."""
+_LEEWAY = exp(1.5 * PRIOR.runs)
+"""Who never says 'still damp' may have found it damp all the same: of dryings whose median is at a
+'dry', half would still be damp there. So such a 'dry' is taken with so much leeway."""
+_MOST_ONLY_DRY = 4.0
+"""And however many there are, together they count as no more dryings than that."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,9 +119,13 @@ def _weighed(looks: Sequence[Look], dry_pct: float) -> tuple[float | None, float
 
 
 def cases_of(looks: Iterable[Look], dry_pct: float) -> tuple[Case, ...]:
-    """Return the dryings that were looked at; those of one bath share one weight."""
+    """Return the dryings that were looked at; those of one bath share one weight.
+
+    Where nobody ever found anything damp, what was only found dry is taken with leeway.
+    """
     found: list[Case] = []
-    ordered = sorted(looks, key=lambda look: (look.bath, look.run, look.dose_min))
+    known = tuple(looks)
+    ordered = sorted(known, key=lambda look: (look.bath, look.run, look.dose_min))
     for _, bath in groupby(ordered, key=lambda look: look.bath):
         runs = [
             case
@@ -124,7 +133,21 @@ def cases_of(looks: Iterable[Look], dry_pct: float) -> tuple[Case, ...]:
             if (case := case_of(tuple(run), dry_pct)) is not None
         ]
         found += [_shared(case, len(runs)) for case in runs]
-    return tuple(found)
+    says_damp = any(_says_dry(look, dry_pct) is False for look in known if look.dose_min > 0)
+    return tuple(found) if says_damp else _with_leeway(found)
+
+
+def _with_leeway(cases: Sequence[Case]) -> tuple[Case, ...]:
+    """Return the cases with what is only known to be dry taken for less than it says."""
+    only_dry = [case for case in cases if case.about is None]
+    among = sum(case.weight for case in only_dry)
+    share = min(1.0, _MOST_ONLY_DRY / among) if among else 1.0
+    return tuple(
+        replace(case, upto=case.upto * _LEEWAY, weight=case.weight * share)
+        if case.about is None
+        else case
+        for case in cases
+    )
 
 
 def _shared(case: Case, among: int) -> Case:

@@ -112,7 +112,7 @@ def looked_at_the_bell(seed, true, count):
         at, takes = learned(*looks).factor, true * exp(random.gauss(0, RUNS))
         looks.append(look(str(run), at, dry=at >= takes))
         while not looks[-1].dry:
-            found = learned(*looks)
+            found = learned(*(each for each in looks if each.run != str(run)))
             wide = exp(1.2816 * found.spread)
             at = factors_after((found.factor / wide, found.factor, found.factor * wide), at)[1]
             looks.append(look(str(run), at, dry=at >= takes))
@@ -161,8 +161,32 @@ def test_five_times_dry_moves_the_estimate_visibly_and_not_beyond_what_was_seen(
         factors.append(learned(*(look(str(at), 0.7, dry=True) for at in range(count))).factor)
         assert factors[-1] < before
         before = factors[-1]
-    assert factors[0] < 0.97
-    assert 0.5 < factors[-1] < 0.7
+    assert factors[0] < 0.9
+    assert factors[-1] == pytest.approx(0.7, rel=0.05)
+
+
+@pytest.mark.parametrize(("seen", "least"), [(0.7, 0.66), (1.0, 0.85), (1.3, 0.93)])
+def test_who_only_ever_says_dry_is_not_led_further_and_further_down(seen, least):
+    few, many = (
+        learned(*(look(str(at), seen, dry=True) for at in range(count))).factor
+        for count in (5, 60)
+    )
+    assert min(few, many) > least
+    assert many == pytest.approx(few, rel=0.02)
+
+
+def test_who_waits_for_what_is_damp_and_only_says_dry_keeps_near_the_truth():
+    random, looks = Random(3), []  # noqa: S311 - a simulation, no secret
+    for run in range(20):
+        takes = exp(random.gauss(0, RUNS))
+        at = max(takes, learned(*looks).factor * random.uniform(1, 1.5))
+        looks.append(look(str(run), at, dry=True))
+    assert learned(*looks).factor > 0.85
+
+
+def test_one_who_says_damp_as_well_is_believed_about_dry():
+    dry = [look(str(at), 0.7, dry=True) for at in range(5)]
+    assert learned(*dry, look("damp", 0.3, dry=False)).factor < learned(*dry).factor
 
 
 def test_damp_after_dry_in_one_drying_takes_the_later_look():
