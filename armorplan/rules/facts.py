@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from armorplan.assembly.model import Assembly, Side, SidedHardware, SidedJoint
 from armorplan.drying.room import drying_room
+from armorplan.drying.spans import Stage
 from armorplan.pattern.joining import FormKind, Motion
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
@@ -62,9 +63,25 @@ class Facts:
         entry = self.shelf.treatment(window.treatment) if window else None
         if window is None or entry is None:
             return None
-        times = drying_room(self.room).usual(entry, window.body)
-        opens = times.likely_min(window.opens) if window.opens else None
-        return opens or 0, times.likely_min(window.closes) if window.closes else None
+        room = drying_room(self.room)
+
+        def usual_min(stage: Stage | None) -> int | None:
+            if stage is None:
+                return None
+            return room.usual(entry, window.body_at(stage)).likely_min(stage)
+
+        return usual_min(window.opens) or 0, usual_min(window.closes)
+
+    def watch_over(self, coat: Step) -> Step | None:
+        """Return the watch over a dipped coat; left and right may have one for both."""
+        return next(
+            (
+                watch
+                for watch in self.work.of_kind(StepKind.WATCH)
+                if watch.batch_key == coat.batch_key and set(coat.parts) <= set(watch.parts)
+            ),
+            None,
+        )
 
     def name(self, part_id: str) -> str:
         """Return a sided part's name in words."""

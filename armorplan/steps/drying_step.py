@@ -2,10 +2,11 @@
 
 from dataclasses import replace
 
+from armorplan.assembly.model import Side
 from armorplan.drying.spans import Stage
 from armorplan.drying.stages import stage_minutes
 from armorplan.steps.model import Drying, Step, StepKind
-from armorplan.steps.naming import names
+from armorplan.steps.naming import names, piece_name
 from armorplan.steps.scene import Group
 from armorplan.workshop.shelf import TreatmentEntry
 
@@ -75,14 +76,21 @@ def _drying(
     group: Group, step: Step, entry: TreatmentEntry, stage: Stage, *, dipped: bool
 ) -> Drying:
     body = group.scene.body_of(step.parts, dipped=dipped)
-    return Drying(treatment=entry.id, body=body, stage=stage)
+    thin = group.scene.thin_of(step.parts, dipped=dipped)
+    return Drying(treatment=entry.id, body=body, stage=stage, thin=thin)
 
 
 def case_drying(group: Group, parts: tuple[str, ...], entry: TreatmentEntry) -> Drying | None:
     """Return what dries after casing until it is ready to shape; ``None``: at any time."""
     if entry.window_min is None:
         return None
-    return Drying(treatment=entry.id, body=group.scene.body_of(parts), stage=Stage.OPENS)
+    scene = group.scene
+    return Drying(
+        treatment=entry.id,
+        body=scene.body_of(parts),
+        stage=Stage.OPENS,
+        thin=scene.thin_of(parts),
+    )
 
 
 def curing_step(
@@ -141,10 +149,15 @@ def watching_step(
     if not entry.watch_for_min or not entry.watch_every_min:
         return None
     every = f"{entry.watch_every_min} min for {entry.watch_for_min} min"
+    who = names(scene.assembly, parts)
+    if who.endswith(" parts"):
+        sides = {scene.assembly.part(part).side for part in parts}
+        side = group.side if sides == {group.side} else Side.SINGLE
+        who = f"{who} of {piece_name(scene.assembly, group.piece, side)}"
     made = group.hand_step(
         kind,
         after_id(group, kind, step).rsplit("/", 1)[-1],
-        f"Turn and wipe {names(scene.assembly, parts)} every {every}",
+        f"Turn and wipe {who} every {every}",
         parts=parts,
         minutes=scene.rounded(kind, entry.watch_for_min),
         tray=f"{kind}:{entry.id}",

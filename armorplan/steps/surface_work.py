@@ -14,9 +14,10 @@ from armorplan.steps.drying_step import (
 )
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import lowered, names, with_side
-from armorplan.steps.scene import Group
+from armorplan.steps.scene import Group, Scene
 from armorplan.steps.wet_work import first_entry, treated
 from armorplan.steps.wetted import with_vapour
+from armorplan.steps.windows import first_turn_min
 from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
 
 _COAT_KIND = {
@@ -77,12 +78,18 @@ def is_dipped(step: Step) -> bool:
     return (step.batch_key or "").endswith(_DIP)
 
 
+def _coat_min(scene: Scene, sided: SidedTreatment, entry: TreatmentEntry) -> int:
+    """Return the minutes of hands that one coat takes."""
+    dipped, per_part_min = sided.treatment.applying is Applying.DIP, entry.per_part_min
+    if dipped and entry.dip_per_part_min is not None:
+        per_part_min = entry.dip_per_part_min
+    minutes = entry.set_up_min + per_part_min * scene.count(sided.parts)
+    return scene.rounded(_COAT_KIND[entry.kind], minutes)
+
+
 def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int) -> Step:
     scene, kind = group.scene, _COAT_KIND[entry.kind]
     dipped = sided.treatment.applying is Applying.DIP
-    per_part_min = entry.per_part_min
-    if dipped and entry.dip_per_part_min is not None:
-        per_part_min = entry.dip_per_part_min
     who = names(scene.assembly, sided.parts)
     return Step(
         id=group.id(kind, f"{sided.id}.coat-{coat}"),
@@ -92,7 +99,7 @@ def _coat(group: Group, sided: SidedTreatment, entry: TreatmentEntry, coat: int)
         title=f"{_coat_title(group, sided, entry, coat)}: {who}",
         tray=group.tray(f"{kind}:{sided.id}"),
         parts=sided.parts,
-        minutes=scene.rounded(kind, entry.set_up_min + per_part_min * scene.count(sided.parts)),
+        minutes=_coat_min(scene, sided, entry),
         treatment=entry.id,
         coat=coat,
         batch_key=f"{entry.id}|{sided.treatment.colour or ''}|{coat}{_DIP * dipped}",
@@ -121,18 +128,32 @@ def _after_bath(
 ) -> Iterator[Step]:
     """Yield the dripping of a dipped coat and the watch over it.
 
-    Left and right are dipped one right after the other and watched in one go, once both have
-    dripped: one person cannot stand at two watches.
+    Left and right are watched in one go where the second is dipped before the first has to be
+    turned; else each has a watch of its own, and they are dipped and watched one after the other:
+    one person cannot stand at the bath and at a watch.
     """
     drip = dripping_step(group, step, entry)
     if drip:
         yield drip
-    left, right = _sides(group, sided)
+    left, right = _watched_in_one(group, sided, entry)
     if right is None or right is sided:
         both = (*(left.parts if left else ()), *sided.parts)
         watch = watching_step(group, step, entry, tuple(dict.fromkeys(both)))
         if watch:
             yield watch
+
+
+def _watched_in_one(
+    group: Group, sided: SidedTreatment, entry: TreatmentEntry
+) -> tuple[SidedTreatment | None, SidedTreatment | None]:
+    """Return a coat's left and right where the one still drips or waits while the other is dipped."""
+    sides, scene = _sides(group, sided), group.scene
+    pair = [side for side in sides if side is not None]
+    bodies = (scene.body_of(side.parts, dipped=True) for side in pair)
+    most = min((first_turn_min(scene.room, entry, body) for body in bodies), default=0)
+    if any(_coat_min(scene, side, entry) > most for side in pair):
+        return None, None
+    return sides
 
 
 def _sides(

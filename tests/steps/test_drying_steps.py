@@ -45,17 +45,44 @@ def test_what_is_wiped_on_neither_drips_nor_is_watched():
     assert not work.of_kind(StepKind.DRIP, StepKind.WATCH)
 
 
-def test_one_watch_is_over_left_and_right():
-    work = work_of(
-        sketch_part("cuff"),
-        shelf=SHELF,
-        mirrored=True,
-        treatments=(sketch_bath("lacquer", "cuff"),),
-    )
+def dipped_pair(**fields):
+    shelf = shelf_with("lacquer", **fields)
+    baths = (sketch_bath("lacquer", "cuff"),)
+    return work_of(sketch_part("cuff"), shelf=shelf, mirrored=True, treatments=baths)
+
+
+def test_one_watch_is_over_left_and_right_where_the_second_is_dipped_in_time():
+    work = dipped_pair(set_up_min=3.0)
     watch = only(work, StepKind.WATCH)
+    assert [step.minutes for step in work.of_kind(StepKind.FINISH)] == [5, 5]
     assert watch.parts == ("cuff.left", "cuff.right")
     assert work.step(watch.after).parts == ("cuff.right",)
     assert len(work.of_kind(StepKind.DRIP)) == 2
+
+
+@pytest.mark.parametrize(
+    "fields",
+    [
+        {"set_up_min": 4.0},
+        {"set_up_min": 3.0, "watch_every_min": 4},
+        {"set_up_min": 3.0, "touch_min": 9},
+    ],
+    ids=["a minute more in the bath", "turned more often", "dry to the touch before its turn"],
+)
+def test_left_and_right_are_watched_each_for_itself_where_the_first_would_hang_too_long(fields):
+    watches = dipped_pair(**fields).of_kind(StepKind.WATCH)
+    assert [watch.parts for watch in watches] == [("cuff.left",), ("cuff.right",)]
+    assert all(watch.parts == (f"cuff.{watch.side}",) for watch in watches)
+
+
+def test_a_watch_over_many_parts_says_whose_they_are():
+    parts = [sketch_part(f"plate_{number}") for number in range(5)]
+    baths = (sketch_bath("lacquer", *(part.id for part in parts)),)
+    work = work_of(*parts, shelf=SHELF, mirrored=True, treatments=baths)
+    titles = [watch.title for watch in work.of_kind(StepKind.WATCH)]
+    assert [title.split(" every")[0] for title in titles] == [
+        f"Turn and wipe 5 parts of Piece ({side})" for side in ("left", "right")
+    ]
 
 
 @pytest.mark.parametrize("fields", [{"cure_before": ()}, {"cure_min": 720}, {"cure_min": None}])

@@ -6,7 +6,7 @@ from armorplan.kernel.units import span_words
 from armorplan.relations.model import Force, Relation
 from armorplan.rules.facts import COATS, Facts
 from armorplan.rules.model import COMMON_PRACTICE, Example, Ground, Rule
-from armorplan.rules.sketches import sketch, sketch_part, sketch_treatment
+from armorplan.rules.sketches import sketch, sketch_bath, sketch_part, sketch_treatment
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.surface_work import is_dipped
 
@@ -33,10 +33,17 @@ def _both_in_window(facts: Facts, one: Step, other: Step) -> bool:
     return window[0] + sum(step.minutes for step in served) <= window[1]
 
 
+def _watched_apart(facts: Facts, one: Step, other: Step) -> bool:
+    """Tell whether each has a watch of its own after the bath: then it is watched to its end first."""
+    return facts.watch_over(one) != facts.watch_over(other)
+
+
 def _derive(facts: Facts) -> Iterator[Relation]:
     for pair in facts.pairs(*_BATHS):
         one, other = pair
         if one.batch_key != other.batch_key or not _both_in_window(facts, one, other):
+            continue
+        if _watched_apart(facts, one, other):
             continue
         dry = facts.work.drying_of(one.id)
         shares = f", and share {span_words(dry.minutes)} of drying" if dry else ""
@@ -47,11 +54,14 @@ def _derive(facts: Facts) -> Iterator[Relation]:
         )
 
 
+_CUFF = sketch_part("cuff")
+
 RULE = Rule(
     code=_GROUND.code,
     name="A pair shares its baths and its waiting",
     why="Dye from one mixing, laid on in one go, gives both sides one colour. And both dry in the "
-    "same hours: a pair takes more work than a single piece, and hardly more days.",
+    "same hours: a pair takes more work than a single piece, and hardly more days. Not so what is "
+    "turned and wiped as soon as it has dripped, where both would not be dipped in time for it.",
     mend="Lay both sides beside each other in daylight when they are dry. A paler one takes another "
     "thin coat; a darker one cannot be helped, so bring the other up to it.",
     force=_GROUND.force,
@@ -69,6 +79,10 @@ RULE = Rule(
             title="A tooled cuff made left and right is cased together where both can be tooled damp",
             pattern=sketch(sketch_part("cuff", tooling="lantern"), mirrored=True),
             expects=frozenset({("case/cuff.left.tool | case/cuff.right.tool", "")}),
+        ),
+        Example(
+            title="A cuff dipped in what has to be turned before its like is out of the bath",
+            pattern=sketch(_CUFF, treatments=(sketch_bath("lacquer", "cuff"),), mirrored=True),
         ),
         Example(
             title="An oiled cuff made once",
