@@ -13,9 +13,9 @@ from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY, PLAUSIBLE_C
 from armorplan.files.log_values import celsius
 from armorplan.kernel.errors import ArmorplanError, UnreadableError
 from armorplan.kernel.findings import Finding, Severity, has_errors
-from armorplan.workshop.air import Climate, Room
+from armorplan.workshop.air import DAY_FROM_H, NIGHT_FROM_H, Climate, Room
+from armorplan.workshop.humidity import share_in_pct, share_question
 
-_NIGHT = (20, 8)
 _LEAST, _MOST = 2, 3
 _NUMBER = r"[+-]?\d{1,4}(?:\.\d{1,6})?"
 _TEMPERATURE = re.compile(rf"({_NUMBER})\s*°?\s*([cCfF]?)")
@@ -73,7 +73,7 @@ def _day_and_night(text: str, room: Room) -> Room:
 def _night(told: str) -> tuple[tuple[int, int], str]:
     """Return the full hours of a night, and what is told of its air."""
     if "@" not in told:
-        return _NIGHT, told
+        return (NIGHT_FROM_H, DAY_FROM_H), told
     found = _HOURS.fullmatch(told)
     begins, ends = (int(found[1]), int(found[2])) if found else (0, 0)
     if found is None or begins == ends or max(begins, ends) >= _DAY_H:
@@ -93,6 +93,12 @@ def _air(text: str, usual: Climate) -> Climate:
     humidity = _value(_HUMIDITY, cells[1], text)
     if not HUMIDITY.hold(humidity):
         raise _out(f"humidity {humidity:g} %", "0 to 100 %")
+    if share_in_pct(humidity) is not None and "%" not in cells[1]:
+        message = (
+            f"--climate: {share_question(humidity)} If so, write {share_in_pct(humidity):g}; "
+            f"if it is so dry, write {humidity:g}%."
+        )
+        raise ArmorplanError(message)
     if not AIR_SPEED.hold(speed):
         raise _out(f"air at {speed:g} m/s", "0 to 30 m/s; still air is 0.1 m/s")
     temperature_c = _temperature_c(cells[0], text)

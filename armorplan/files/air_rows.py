@@ -13,10 +13,9 @@ from armorplan.files.tables import Table
 from armorplan.files.values import Bounds, maybe_number, maybe_text, number
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room
+from armorplan.workshop.air import DAY_FROM_H, HOURS_A_DAY, NIGHT_FROM_H, AirReading, Climate, Room
+from armorplan.workshop.humidity import share_in_pct, share_question
 
-_NIGHT_FROM, _NIGHT_TO = 20, 8
-"""When a night begins and ends where nobody says (common practice, no source)."""
 _LEAST_VALUES, _MOST_VALUES = 2, 3
 _FAR = Bounds(least=-1000, most=1000)
 """Numbers outside are no temperature in any unit."""
@@ -52,7 +51,7 @@ def read_room(top: Table, folder: Path, *, zone: str) -> Room:
 def _climate(row: Table, usual: Climate) -> Climate:
     return Climate(
         temperature_c=_temperature_c(row, usual.temperature_c),
-        humidity_pct=number(row, "humidity_pct", HUMIDITY, default=usual.humidity_pct),
+        humidity_pct=_humidity_pct(row, usual.humidity_pct),
         air_m_s=number(row, "air_m_s", AIR_SPEED, default=usual.air_m_s),
     )
 
@@ -78,6 +77,21 @@ def _temperature_c(row: Table, usual_c: float) -> float:
     return float(value)
 
 
+def _humidity_pct(row: Table, usual_pct: float) -> float:
+    """Return a humidity in per cent; one that is likelier meant as a share is refused."""
+    key = "humidity_pct"
+    value = number(row, key, HUMIDITY, default=usual_pct)
+    question = share_question(value)
+    if question:
+        row.fault(
+            key,
+            "share-perhaps",
+            f"{row.name_of(key)}: {question}",
+            mend=f"If so, write {share_in_pct(value):g}.",
+        )
+    return value
+
+
 def _nights(row: Table, day: Climate) -> tuple[Climate, ...]:
     """Return the air of each hour where nights have their own; none where they have not."""
     night = row.table("night")
@@ -87,7 +101,7 @@ def _nights(row: Table, day: Climate) -> tuple[Climate, ...]:
         if not night.has(key):
             night.missing(key, wanted=wanted)
     air = _climate(night, day)
-    begins, ends = _full_hour(night, "from", _NIGHT_FROM), _full_hour(night, "to", _NIGHT_TO)
+    begins, ends = _full_hour(night, "from", NIGHT_FROM_H), _full_hour(night, "to", DAY_FROM_H)
     night.finish()
     if begins == ends:
         night.fault(
@@ -145,7 +159,16 @@ def _hour(row: Table, hour: int, value: object, usual: Climate) -> Climate | Non
         for cell, bound in zip(cells, bounds, strict=False)
         if isinstance(cell, int | float) and not isinstance(cell, bool) and bound.hold(cell)
     ]
-    if len(numbers) == len(cells) and _LEAST_VALUES <= len(cells) <= _MOST_VALUES:
+    is_air = len(numbers) == len(cells) and _LEAST_VALUES <= len(cells) <= _MOST_VALUES
+    if is_air and share_question(numbers[1]):
+        row.fault(
+            "by_hour",
+            "share-perhaps",
+            f"{row.name_of('by_hour')}, the row of {hour:02}:00: {share_question(numbers[1])}",
+            mend=f"If so, write {share_in_pct(numbers[1]):g}.",
+        )
+        return None
+    if is_air:
         air_m_s = numbers[2] if len(numbers) == _MOST_VALUES else usual.air_m_s
         return Climate(temperature_c=numbers[0], humidity_pct=numbers[1], air_m_s=air_m_s)
     row.fault(
@@ -169,7 +192,9 @@ def _readings(row: Table, folder: Path, *, zone: str, air_m_s: float) -> tuple[A
         row.faults.put(*(replace(finding, place=place) for finding in error.findings))
         return ()
     log = air_log(name, data, zone=zone, air_m_s=air_m_s)
-    row.faults.put(*(_at_most_a_warning(finding) for finding in log.findings))
+    # In what unit the air is told the shop cannot do without: nothing is reckoned before it is said.
+    told = log.findings if log.questions else map(_at_most_a_warning, log.findings)
+    row.faults.put(*told)
     return log.readings
 
 

@@ -3,7 +3,7 @@
 Nothing in the file stops the reading of the rest: rows that cannot be are left out and told.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, tzinfo
 from itertools import pairwise
@@ -14,11 +14,24 @@ from armorplan.drying.days import LONGEST_GAP
 from armorplan.files import log_faults
 from armorplan.files.file_bytes import read_bytes
 from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY
-from armorplan.files.log_columns import Columns, header_of, is_fahrenheit, unnamed_columns
+from armorplan.files.log_columns import (
+    Columns,
+    header_of,
+    is_celsius,
+    is_fahrenheit,
+    unnamed_columns,
+)
 from armorplan.files.log_tally import Tally
 from armorplan.files.log_text import Line, cells_of, is_packed, lines_of, text_of
 from armorplan.files.log_times import DayOrder, day_order, instant_in, iso_instant, zoned
-from armorplan.files.log_values import celsius, number_in, says_fahrenheit
+from armorplan.files.log_units import LogQuestion, Meant, asked_of
+from armorplan.files.log_values import (
+    celsius,
+    number_in,
+    says_celsius,
+    says_fahrenheit,
+    says_per_cent,
+)
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.workshop.air import STILL_AIR_M_S, AirReading, Climate
@@ -34,10 +47,12 @@ class AirLog:
     """What a logger's file holds: readings, ascending, and what was found in it.
 
     Where nothing of it could be used an error is among the findings and there are no readings.
+    So it is while ``questions`` are open: their findings say what to ask.
     """
 
     readings: tuple[AirReading, ...] = ()
     findings: tuple[Finding, ...] = ()
+    questions: tuple[LogQuestion, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,22 +71,36 @@ class _Read:
     climate: Climate
 
 
-def read_air_log(path: Path, *, zone: str, air_m_s: float = STILL_AIR_M_S) -> AirLog:
+def read_air_log(
+    path: Path,
+    *,
+    zone: str,
+    air_m_s: float = STILL_AIR_M_S,
+    meant: frozenset[Meant] = frozenset(),
+) -> AirLog:
     """Read a logger's file.
 
     Args:
         path: the file; separators, encodings and forms of dates are found out.
         zone: IANA name of the zone of times that name no offset.
         air_m_s: how fast the air moves where the file does not say.
+        meant: what its numbers are, as somebody answered who was asked.
     """
     try:
         data = read_bytes(path.parent, path.name, most=MAX_LOG_BYTES)
     except UnreadableError as error:
         return AirLog(findings=error.findings)
-    return air_log(path.name, data, zone=zone, air_m_s=air_m_s)
+    return air_log(path.name, data, zone=zone, air_m_s=air_m_s, meant=meant)
 
 
-def air_log(name: str, data: bytes, *, zone: str, air_m_s: float = STILL_AIR_M_S) -> AirLog:
+def air_log(
+    name: str,
+    data: bytes,
+    *,
+    zone: str,
+    air_m_s: float = STILL_AIR_M_S,
+    meant: frozenset[Meant] = frozenset(),
+) -> AirLog:
     """Read the bytes of a logger's file; see ``read_air_log``."""
     text = None if is_packed(data) else text_of(data)
     if text is None:
@@ -85,7 +114,41 @@ def air_log(name: str, data: bytes, *, zone: str, air_m_s: float = STILL_AIR_M_S
     rows, columns = _rows(lines, columns)
     if _commas_are_both(rows, columns):
         return AirLog(findings=(log_faults.two_commas(name, rows[0].line),))
+    columns = _as_meant(columns, meant)
+    questions = _asked(name, rows, columns)
+    if questions:
+        return AirLog(findings=tuple(each.finding for each in questions), questions=questions)
     return _log_of(name, rows, columns, zone=zone, air_m_s=air_m_s)
+
+
+def _as_meant(columns: Columns, meant: frozenset[Meant]) -> Columns:
+    """Return the columns with the units that somebody told of them."""
+    return replace(
+        columns,
+        fahrenheit=columns.fahrenheit or Meant.FAHRENHEIT in meant,
+        celsius=columns.celsius or Meant.CELSIUS in meant,
+        share=columns.share or Meant.SHARE in meant,
+        per_cent=Meant.PER_CENT in meant,
+    )
+
+
+def _asked(name: str, rows: Sequence[_Row], columns: Columns) -> tuple[LogQuestion, ...]:
+    """Return what is to be asked of the numbers that say no unit."""
+    warm = [_cell(row.cells, columns.temperature) for row in rows]
+    damp = [_cell(row.cells, columns.humidity) for row in rows]
+    warm_bare = (cell for cell in warm if not (says_celsius(cell) or says_fahrenheit(cell)))
+    damp_bare = (cell for cell in damp if not says_per_cent(cell))
+    is_warm_told = columns.celsius or columns.fahrenheit
+    is_damp_told = columns.share or columns.per_cent
+    return asked_of(
+        name,
+        () if is_warm_told else _numbers(warm_bare),
+        () if is_damp_told else _numbers(damp_bare),
+    )
+
+
+def _numbers(cells: Iterable[str]) -> Iterator[float]:
+    return (value for value in map(number_in, cells) if value is not None)
 
 
 def _log_of(name: str, rows: list[_Row], columns: Columns, *, zone: str, air_m_s: float) -> AirLog:
@@ -129,7 +192,12 @@ def _rows(lines: Sequence[Line], columns: Columns) -> tuple[list[_Row], Columns]
         rows.append(_Row(line=line.number, when=columns.when_text(cells), cells=cells))
     units = _cell(rows[0].cells, columns.temperature) if rows and columns.cells else ""
     if units and not rows[0].when and number_in(units) is None:
-        return rows[1:], replace(columns, fahrenheit=columns.fahrenheit or is_fahrenheit(units))
+        below = replace(
+            columns,
+            fahrenheit=columns.fahrenheit or is_fahrenheit(units),
+            celsius=columns.celsius or is_celsius(units),
+        )
+        return rows[1:], below
     return rows, columns
 
 
@@ -157,7 +225,7 @@ def _read_rows(
         if temperature_c is None or not AIR_C.hold(temperature_c):
             tally.leave_out("log-temperature", row.line, _cell(row.cells, columns.temperature))
             continue
-        humidity_pct = number_in(_cell(row.cells, columns.humidity))
+        humidity_pct = _humidity_pct(row, columns)
         if humidity_pct is None or not HUMIDITY.hold(humidity_pct):
             tally.leave_out("log-humidity", row.line, _cell(row.cells, columns.humidity))
             continue
@@ -180,7 +248,16 @@ def _temperature_c(row: _Row, columns: Columns) -> float | None:
     value = number_in(cell)
     if value is None:
         return None
-    return celsius(value) if columns.fahrenheit or says_fahrenheit(cell) else value
+    told_f = columns.fahrenheit and not says_celsius(cell)
+    return celsius(value) if told_f or says_fahrenheit(cell) else value
+
+
+def _humidity_pct(row: _Row, columns: Columns) -> float | None:
+    cell = _cell(row.cells, columns.humidity)
+    value = number_in(cell)
+    if value is None or not columns.share or says_per_cent(cell):
+        return value
+    return round(100 * value, 2)
 
 
 def _air_speed(row: _Row, columns: Columns, usual_m_s: float) -> float | None:

@@ -20,7 +20,13 @@ _NO_HUMIDITY = re.compile(r"abs|batt|charge|power|g/m|signal")
 _TEMPERATURE = re.compile(r"temp|celsius|fahrenheit|° ?[cf]\b|^t\b|^deg ?[cf]\b|^[cf]$")
 _NO_TEMPERATURE = re.compile(r"dew|tau|bulb|set ?point|\bmax|\bmin|\bhigh|\blow|heat index|feels")
 _AIR = re.compile(r"air ?(?:speed|flow|velocity|movement)|wind|velocity|^speed|\bm/s\b")
-_FAHRENHEIT = re.compile(r"° ?f\b|fahrenheit|[(\[] ?f ?[)\]]|\bdeg\.? ?f\b|[ /,]f$|^f$")
+_FAHRENHEIT = re.compile(
+    r"° ?f\b|fahrenheit|[(\[] ?f ?[)\]]|\bdeg\.? ?f\b|[ /,]f$|^f$|^temp(?:erature)?f$"
+)
+_CELSIUS = re.compile(
+    r"° ?c\b|celsius|[(\[] ?c ?[)\]]|\bdeg\.? ?c\b|[ /,]c$|^c$|^temp(?:erature)?c$"
+)
+_SHARE = re.compile(r"\bshare\b|\bfraction\b|\b0 ?(?:-|to|\N{EN DASH}) ?1\b")
 _AIR_UNITS = (
     (re.compile(r"km/h|kph|kmh"), 1 / 3.6),
     (re.compile(r"\bmph\b|mi/h"), 0.44704),
@@ -40,7 +46,8 @@ class Columns:
     Attributes:
         separator: what stands between cells.
         when: the cells of the time: one, or the date's and the time's.
-        fahrenheit: the temperature is told in °F.
+        fahrenheit: the temperature is told in °F; ``celsius``: in °C; neither: nobody says.
+        share: the humidity is told as a share of one; ``per_cent``: somebody said that it is not.
         air: the cell of the air speed, ``None`` where there is none.
         air_m_s: what one of its unit is in m/s.
         offset: of the times from UTC, where the header names it.
@@ -54,6 +61,9 @@ class Columns:
     humidity: int
     first: int
     fahrenheit: bool = False
+    celsius: bool = False
+    share: bool = False
+    per_cent: bool = False
     air: int | None = None
     air_m_s: float = 1.0
     offset: timezone | None = None
@@ -109,6 +119,8 @@ def _header(line: Line, at: int, separator: str) -> Header | None:
         humidity=humidity,
         first=at + 1,
         fahrenheit=is_fahrenheit(names[temperature]),
+        celsius=is_celsius(names[temperature]),
+        share=bool(_SHARE.search(names[humidity])),
         air=air,
         air_m_s=1.0 if air is None else _air_m_s(names[air]),
         offset=_offset(" ".join(names[each] for each in when)),
@@ -124,6 +136,11 @@ def _plain(cell: str) -> str:
 def is_fahrenheit(name: str) -> bool:
     """Tell whether the words above a column, or the unit below them, name °F."""
     return bool(_FAHRENHEIT.search(_plain(name)))
+
+
+def is_celsius(name: str) -> bool:
+    """Tell whether the words above a column, or the unit below them, name °C."""
+    return bool(_CELSIUS.search(_plain(name)))
 
 
 def _when(names: Sequence[str]) -> tuple[int, ...]:

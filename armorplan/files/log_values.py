@@ -23,6 +23,16 @@ def says_fahrenheit(cell: str) -> bool:
     return cell[-1:] in ("F", "f", "\N{DEGREE FAHRENHEIT}")
 
 
+def says_celsius(cell: str) -> bool:
+    """Tell whether a cell with a number has °C behind it."""
+    return cell[-1:] in ("C", "c", "\N{DEGREE CELSIUS}")
+
+
+def says_per_cent(cell: str) -> bool:
+    """Tell whether a cell with a number has % behind it."""
+    return "%" in cell
+
+
 def celsius(fahrenheit: float) -> float:
     """Return °F in °C."""
     return (fahrenheit - 32) / 1.8

@@ -4,12 +4,21 @@ And what the shop has learned of its own drying: how much longer or shorter a tr
 there than its catalogue says.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
 STILL_AIR_M_S = 0.1
 """Air speed in a closed room without a fan (common practice, no source)."""
 HOURS_A_DAY = 24
+DAY_FROM_H, NIGHT_FROM_H = 8, 20
+"""When day and night begin where nobody says (common practice, no source)."""
+COLDEST_C, HOTTEST_C = -20, 60
+"""Air that this reckons with, in °C; these limits are stated ones, chosen generously."""
+ASK_ABOVE_C = 45
+"""Air warmer than this over leather is more likely told in °F than meant."""
+FASTEST_M_S = 30
+LARGEST_M3 = 1_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +28,17 @@ class Climate:
     temperature_c: float = 23.0
     humidity_pct: float = 50.0
     air_m_s: float = STILL_AIR_M_S
+
+
+def mean_air(climates: Iterable[Climate]) -> Climate:
+    """Return the mean of some air, each counted alike, rounded to what an instrument tells."""
+    found = list(climates)
+    count = len(found)
+    return Climate(
+        temperature_c=round(sum(c.temperature_c for c in found) / count, 1),
+        humidity_pct=round(sum(c.humidity_pct for c in found) / count, 1),
+        air_m_s=round(sum(c.air_m_s for c in found) / count, 2),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

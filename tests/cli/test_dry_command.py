@@ -159,6 +159,17 @@ def test_a_loggers_file_is_read_and_what_is_amiss_told_beside_the_answer(capsys,
     assert "Traceback" not in said.err
 
 
+def test_a_loggers_file_without_a_unit_is_not_reckoned_with(capsys, tmp_path):
+    log = tmp_path / "log.csv"
+    rows = "".join(f"2026-11-30 {hour:02}:00,{61 - hour % 12},60\n" for hour in range(24))
+    log.write_text(f"time,temperature,humidity\n{rows}", encoding="utf-8")
+    assert run(["dry", "water_dye", "--climate", str(log), *FROM]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert said.err.count("\n") == 1
+    assert "Is that Fahrenheit? Then it is 10 to 16.1 °C." in said.err
+
+
 AIR = Climate(temperature_c=18.0, humidity_pct=55.0)
 
 
@@ -169,6 +180,7 @@ AIR = Climate(temperature_c=18.0, humidity_pct=55.0)
         (" 18 C, 55 % ", AIR),
         ("18°C,55%,0.1m/s", AIR),
         ("64.4F,55", AIR),
+        ("18,0.5%", Climate(temperature_c=18.0, humidity_pct=0.5)),
         ("-5,80,0", Climate(temperature_c=-5.0, humidity_pct=80.0, air_m_s=0.0)),
         ("day=18,55", AIR),
     ],
@@ -205,6 +217,8 @@ def test_day_and_night_as_they_may_be_typed(typed, hours):
         ("1e3,55", "is no air"),
         ("18,120", "humidity 120 % is not from 0 to 100 %"),
         ("18,-1", "humidity -1 %"),
+        ("18.5,0.55", "Is that a share? Then it is 55 %. If so, write 55;"),
+        ("day=18,55 night=10,0.8", "If so, write 80;"),
         ("18,55,-0.1", "air at -0.1 m/s is not from 0 to 30"),
         ("72,50", "If that is Fahrenheit, write 72F: it is 22 °C."),
         ("300,50", "300 °C is not from -20 to 60 °C."),

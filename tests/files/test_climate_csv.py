@@ -8,6 +8,7 @@ import pytest
 
 from armorplan.files import climate_csv
 from armorplan.files.climate_csv import air_log, read_air_log
+from armorplan.files.log_units import Meant
 from armorplan.kernel.findings import Severity
 from armorplan.workshop.air import AirReading, Climate
 
@@ -15,8 +16,9 @@ TEN = datetime(2026, 1, 5, 10, tzinfo=UTC)
 """Ten o'clock in Lisbon's winter."""
 
 
-def _log(text, zone="Europe/Lisbon"):
-    return air_log("air.csv", text if isinstance(text, bytes) else text.encode(), zone=zone)
+def _log(text, zone="Europe/Lisbon", **meant):
+    data = text if isinstance(text, bytes) else text.encode()
+    return air_log("air.csv", data, zone=zone, **meant)
 
 
 def _codes(log):
@@ -150,6 +152,65 @@ def test_fahrenheit_under_celsius_is_asked_for(mean, severity, kept):
     assert (finding.code, finding.severity) == ("fahrenheit-perhaps", severity)
     # (72 - 32) / 1.8 = 22.2; (52 - 32) / 1.8 = 11.1
     assert f"it is {22 if mean == 72 else 11} °C" in finding.text
+
+
+NO_UNIT = "time,temperature,humidity\n" + "".join(
+    f"2026-01-05 {hour:02}:00,{61 if 8 <= hour < 20 else 50},{55}\n" for hour in range(24)
+)
+
+
+def test_a_file_in_fahrenheit_without_a_unit_is_asked_about_as_a_whole():
+    log = _log(NO_UNIT)
+    assert log.readings == ()
+    (question,) = log.questions
+    assert log.findings == (question.finding,)
+    assert question.finding.severity is Severity.ERROR
+    # (50 - 32) / 1.8 = 10; (61 - 32) / 1.8 = 16.1
+    assert question.words == "10 to 16.1 °C"
+    assert "Then it is 10 to 16.1 °C" in question.finding.text
+    assert not question.may_stay
+    taken = _log(NO_UNIT, meant=frozenset({Meant.FAHRENHEIT}))
+    assert {r.climate.temperature_c for r in taken.readings} == {10, 16.11}
+    assert (len(taken.readings), taken.findings) == (24, ())
+
+
+@pytest.mark.parametrize(
+    "head", ["time,temperature °F,humidity", "time,tempF,rh", "time,temp,rh\n,F,%"]
+)
+def test_a_header_that_says_the_unit_answers_the_question(head):
+    rows = NO_UNIT.partition("\n")[2]
+    log = _log(f"{head}\n{rows}")
+    assert (len(log.readings), log.questions) == (24, ())
+    assert max(r.climate.temperature_c for r in log.readings) < 17
+
+
+@pytest.mark.parametrize(
+    ("warm", "asked"),
+    [
+        ([31, 31, 30], False),  # a hot summer in °C
+        ([18, 19, 20, 85, *[18] * 20], False),  # one reading of a sensor that lay in the sun
+        ([35, 38, 41], True),  # a shed in winter in °F
+        ([28, 30, 31, 44, 45], True),  # frost, and a warm noon
+        ([250, 251], False),  # nothing in any unit
+    ],
+)
+def test_only_what_no_shop_is_in_celsius_is_asked_about(warm, asked):
+    rows = "".join(f"2026-01-05 10:{at:02},{value},55\n" for at, value in enumerate(warm))
+    assert bool(_log(f"time,temp,rh\n{rows}").questions) is asked
+    assert _log(f"time,temp °C,rh\n{rows}").questions == ()
+
+
+def test_humidity_told_as_a_share_is_asked_about_and_taken_as_one_where_it_says_so():
+    rows = "2026-01-05 10:00,16,0.65\n2026-01-05 11:00,16,0.85\n"
+    log = _log(f"time,temp °C,humidity\n{rows}")
+    assert log.readings == ()
+    (question,) = log.questions
+    assert "Is that a share? Then it is 65 to 85 %." in question.finding.text
+    for told in (
+        _log(f"time,temp °C,humidity (share)\n{rows}"),
+        _log(f"time,temp °C,humidity\n{rows}", meant=frozenset({Meant.SHARE})),
+    ):
+        assert [r.climate.humidity_pct for r in told.readings] == [65, 85]
 
 
 @pytest.mark.parametrize(

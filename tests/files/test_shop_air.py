@@ -79,6 +79,17 @@ def test_what_is_amiss_with_a_loggers_file_is_told_and_the_shop_is_read_all_the_
     assert found.shop.room.is_steady
 
 
+def test_a_loggers_file_without_a_unit_has_to_say_it_first(read, tmp_path):
+    rows = "2026-01-05 10:00,61,62\n2026-01-05 22:00,50,63\n"
+    (tmp_path / "air.csv").write_text(f"time,temp,rh\n{rows}", encoding="utf-8")
+    with pytest.raises(UnreadableError) as caught:
+        read('[climate]\nreadings = "air.csv"\n')
+    (finding,) = caught.value.findings
+    assert "Is that Fahrenheit? Then it is 10 to 16.1 °C." in str(finding)
+    (tmp_path / "air.csv").write_text(f"time,temp_f,rh\n{rows}", encoding="utf-8")
+    assert len(read('[climate]\nreadings = "air.csv"\n').shop.room.readings) == 2
+
+
 def test_the_volume_of_the_room(read):
     assert read("[room]\nvolume_m3 = 42.5\n").shop.room.volume_m3 == 42.5
     assert read("").shop.room.volume_m3 is None
@@ -104,6 +115,8 @@ def test_fahrenheit_is_asked_about_where_it_could_be_celsius(read):
         ("[climate]\ntemperature_c = -inf\n", "wrong-value", 8, "at most 60"),
         (DAY + "by_hour = [" + "[nan, 50], " * 24 + "]\n", "wrong-value", 11, "00:00"),
         (DAY + f"by_hour = [{f'[1{chr(48) * 400}, 50], ' * 24}]\n", "wrong-value", 11, "00:00"),
+        (DAY.replace("55", "0.55"), "share-perhaps", 9, "Is that a share? Then it is 55 %."),
+        (DAY + HOURS.replace("[12.0, 60]", "[12.0, 0.6]"), "share-perhaps", 11, "04:00: 0.6 %"),
         (DAY + "night = 5\n", "wrong-value", 11, "a table, [climate.night]"),
         ("[climate]\ntemperature_c = true\n", "wrong-value", 8, "at most 60"),
         ("[climate]\nair_m_s = -0.1\n", "wrong-value", 8, "of at least 0 and at most 30 m/s"),
