@@ -11,9 +11,11 @@ from armorplan.app.rows import BenchState
 from armorplan.app.step_ends import damp_of
 from armorplan.drying.body import Body
 from armorplan.drying.damp import Damp
+from armorplan.drying.spans import Stage
 from armorplan.steps.model import Step
 from armorplan.workshop.air import Climate, Room
 from armorplan.workshop.shelf import TreatmentEntry
+from armorplan.workshop.shop import Person
 
 
 class Began(StrEnum):
@@ -36,6 +38,7 @@ class DryingChoice:
         wet_steps: the steps it belongs to: whoever chooses one of them means this drying.
         end_at: when it is dry, of one that runs; ``None`` of others.
         damp: the last look that found it still damp, of one that has begun.
+        stage: what its step waits for; ``None`` of a treatment that is looked at by itself.
     """
 
     id: str
@@ -48,6 +51,7 @@ class DryingChoice:
     wet_steps: tuple[str, ...] = ()
     end_at: datetime | None = None
     damp: Damp | None = None
+    stage: Stage | None = None
 
     @property
     def runs(self) -> bool:
@@ -61,12 +65,16 @@ class DryingChoice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dryings:
-    """Everything of a build that dries: each drying step in order, then each treatment by itself."""
+    """Everything of a build that dries: each drying step in order, then each treatment by itself.
+
+    ``people`` are the shop's: it is closed while none of them works.
+    """
 
     room: Room
     now_at: datetime
     steps: tuple[DryingChoice, ...]
     treatments: tuple[DryingChoice, ...]
+    people: tuple[Person, ...] = ()
 
     def running(self) -> tuple[DryingChoice, ...]:
         """Return what dries now, the soonest dry first."""
@@ -98,6 +106,7 @@ def dryings_of(derived: Derived, moment: BenchMoment, now_at: datetime) -> Dryin
         now_at=now_at,
         steps=steps,
         treatments=tuple(_treatments(steps, now_at)),
+        people=derived.shop.people,
     )
 
 
@@ -122,6 +131,7 @@ def _steps(derived: Derived, moment: BenchMoment, now_at: datetime) -> Iterator[
             wet_steps=wet,
             end_at=end_at,
             damp=damp_of(record, step.drying) if has_begun else None,
+            stage=step.drying.stage,
         )
 
 
@@ -160,6 +170,7 @@ def _treatments(steps: tuple[DryingChoice, ...], now_at: datetime) -> Iterator[D
             wet_steps=(),
             end_at=None,
             damp=None,
+            stage=None,
         )
 
 

@@ -97,7 +97,7 @@ def drying_page(
         remedy=remedy,
         why=_why(choice, room, times),
         handle_min=times.likely_min(Stage.HANDLE),
-        bars=tuple(_bars(choice.entry, reach.at)),
+        bars=tuple(_bars(choice, reach.at)),
         curve=reach_curve(choice, reckoned, ends_at),
         sources=_sources(choice.entry),
     )
@@ -147,8 +147,10 @@ def _why(choice: DryingChoice, room: Room, times: DryTimes) -> str:
     return f"{look} {why}".rstrip()
 
 
-def _bars(entry: TreatmentEntry, at: Mapping[Stage, Instants]) -> Iterator[DryBar]:
-    if Stage.OPENS in at and Stage.CLOSES in at:
+def _bars(choice: DryingChoice, at: Mapping[Stage, Instants]) -> Iterator[DryBar]:
+    """Yield the windows still to come: what dries by a step was shaped, or is the last coat."""
+    entry = choice.entry
+    if choice.stage is None and Stage.OPENS in at and Stage.CLOSES in at:
         meaning = "damp enough to be shaped, no longer wet"
         opens, closes = at[Stage.OPENS], at[Stage.CLOSES]
         yield DryBar(
@@ -160,8 +162,10 @@ def _bars(entry: TreatmentEntry, at: Mapping[Stage, Instants]) -> Iterator[DryBa
             missed=_missed(entry, "later it has to be cased again"),
         )
     touch = at[Stage.TOUCH]
-    yield DryBar(key="touch", name="Dry to the touch", meaning=_touch(entry), opens=touch)
-    if Stage.RECOAT_BY in at:
+    has_next = choice.stage in (None, Stage.TOUCH)
+    meaning = _touch(entry, has_next=has_next)
+    yield DryBar(key="touch", name="Dry to the touch", meaning=meaning, opens=touch)
+    if has_next and Stage.RECOAT_BY in at:
         closes = at[Stage.RECOAT_BY]
         yield DryBar(
             key="recoat",
@@ -185,12 +189,12 @@ def _missed(entry: TreatmentEntry, usual: str) -> str:
     return f"missed: {entry.missed_remedy}" if entry.missed_remedy else usual
 
 
-def _touch(entry: TreatmentEntry) -> str:
+def _touch(entry: TreatmentEntry, *, has_next: bool) -> str:
     if entry.kind is TreatmentKind.CASING:
         return "it holds the shape it was given"
     if entry.kind is TreatmentKind.GLUE:
         return "ready to close, or out of the clamps"
-    return "ready for the next coat of the same"
+    return "ready for the next coat of the same" if has_next else "it no longer smears"
 
 
 def _cure(entry: TreatmentEntry) -> str:

@@ -10,8 +10,14 @@ from armorplan.app.drying_rows import DryBar, DryingPage
 from armorplan.desktop.drying_desk import DryingShown
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import clock_text
-from armorplan.drying.spans import Verdict
+from armorplan.drying.spans import Stage, Verdict
 
+_HANDLE = "Dry to handle {0}, between {1} and {2}."
+_AWAITED: dict[Stage | None, tuple[str, str]] = {
+    Stage.TOUCH: ("touch", "Next coat {0}, between {1} and {2}. Dry to handle {3}."),
+    Stage.CURE: ("cure", "Cured {0}, between {1} and {2}. Dry to handle {3}."),
+}
+"""By what a step waits for: which window the maker waits for, and its sentence."""
 HEADINGS = ("Window", "Soonest", "Likely", "Latest", "What it means")
 
 
@@ -44,7 +50,7 @@ def _when(at: datetime | None, now_at: datetime, zone: tzinfo) -> str:
 
 
 def headline(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:
-    """Return whether it dries, and when it can be handled, in a sentence."""
+    """Return whether it dries, and when what its step waits for has come, in a sentence."""
     mark = {
         Verdict.DRIES: "",
         Verdict.WILL_NOT_DRY: "\N{HEAVY MULTIPLICATION X} ",
@@ -52,13 +58,13 @@ def headline(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:
     }[page.verdict]
     if page.trouble:
         return f"{mark}{page.trouble} {page.remedy}"
-    handle = next(bar.opens for bar in page.bars if bar.key == "handle")
-    return _tr("Dry to handle {0}, between {1} and {2}.").format(
-        *(
-            _when(at, now_at, zone)
-            for at in (handle.likely_at, handle.soonest_at, handle.latest_at)
-        )
-    )
+    opens = {bar.key: _range(bar.opens, now_at, zone) for bar in page.bars}
+    soonest, handle, latest = opens["handle"]
+    key, words = _AWAITED.get(page.choice.stage, ("handle", _HANDLE))
+    if key in opens:
+        soonest, likely, latest = opens[key]
+        return _tr(words).format(likely, soonest, latest, handle)
+    return _tr(_HANDLE).format(handle, soonest, latest)
 
 
 def _range(ends: Instants, now_at: datetime, zone: tzinfo) -> tuple[str, str, str]:

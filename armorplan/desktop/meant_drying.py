@@ -19,6 +19,7 @@ def meant_drying(
     rows: Iterable[TimerRow],
     *,
     focused: str,
+    shown: str,
     chosen: tuple[str, ...],
     may_look: Callable[[str], bool],
 ) -> str:
@@ -27,12 +28,14 @@ def meant_drying(
     Args:
         rows: the timers.
         focused: the id of the timer that has the keyboard, which comes first.
-        chosen: the chosen steps, which come next; then the only drying there is.
+        shown: the step whose drying is in sight on its page, which comes next.
+        chosen: the chosen steps, which follow; then the only drying there is.
         may_look: whether a step is a drying, or makes one, that has begun.
     """
     drying = [row for row in rows if is_drying(row)]
     for meant in (
         [row.step for row in drying if row.id == focused],
+        [step for step in (shown,) if step and may_look(step)],
         [step for step in chosen[:MOST_CHOSEN] if may_look(step)],
         [row.step for row in drying] if len(drying) == 1 else [],
     ):

@@ -1,8 +1,9 @@
 """The way of one drying to be seen: how far it is, as a band, and the air it goes through."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from math import isfinite
 
 from armorplan.drying.body import Multiples
 from armorplan.drying.track import GRID_MIN, cell_of, start_of
@@ -22,7 +23,8 @@ class Curve:
     minutes of ``DryTimes``, the low one at its latest, the high one at its soonest.
 
     Attributes:
-        at: instants (UTC): the start, each quarter of an hour after it, the end.
+        at: instants (UTC): the start, each quarter of an hour after it, each stage at its soonest,
+            likely and latest, the end.
         dry_pct_low: per cent of the way for each instant, if it dries slowly.
         dry_pct_likely: likely.
         dry_pct_high: if it dries fast.
@@ -40,8 +42,15 @@ class Curve:
     air_m_s: tuple[float, ...]
 
 
-def instants_of(start_at: datetime, until_at: datetime) -> tuple[datetime, ...]:
+def instants_of(
+    start_at: datetime, until_at: datetime, knots: Iterable[datetime] = ()
+) -> tuple[datetime, ...]:
     """Return the start, the borders of the 15-minute grid after it, and the end.
+
+    Args:
+        start_at: where it begins.
+        until_at: where it ends.
+        knots: where a line bends as well; what lies outside is left out.
 
     Raises:
         ValueError: the end is before the start.
@@ -53,8 +62,19 @@ def instants_of(start_at: datetime, until_at: datetime) -> tuple[datetime, ...]:
     border = start_of(cell_of(start_at) + 1)
     inside = max(0, -((border - until_at) // timedelta(minutes=GRID_MIN)))
     borders = (border + timedelta(minutes=GRID_MIN) * at for at in range(inside))
-    found = (start_at, *borders, until_at)
-    return found if until_at > start_at else (start_at,)
+    inner = (at.astimezone(UTC) for at in knots)
+    bends = (at for at in inner if start_at < at < until_at)
+    return tuple(sorted({start_at, *borders, *bends, until_at}))
+
+
+def knots_of(from_at: datetime, bands: Iterable[Multiples]) -> list[datetime]:
+    """Return the instants of bands of minutes from an instant on; what is never has none."""
+    return [
+        from_at + timedelta(minutes=minutes)
+        for band in bands
+        for minutes in band
+        if isfinite(minutes)
+    ]
 
 
 def curve_of(

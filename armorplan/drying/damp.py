@@ -2,12 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from math import exp, log
 from statistics import NormalDist
 
 from armorplan.drying.body import Body, Multiples
-from armorplan.drying.curve import Curve, curve_of, instants_of
+from armorplan.drying.curve import Curve, curve_of, instants_of, knots_of
 from armorplan.drying.room import DryingRoom
 from armorplan.drying.spans import Stage
 from armorplan.drying.stages import LATEST
@@ -30,23 +30,35 @@ class Damp:
         factor: the dose by then as a multiple of what that stage takes by the catalogue, for this
             body.
         foretold: by a weighing, at which multiple it will be dry, and the spread of its logarithm.
+        expected: at which multiple it was expected to be dry without what this drying told, and that
+            spread; ``None``: as the room has it, which this look has moved already.
     """
 
     at: datetime
     stage: Stage
     factor: float
     foretold: tuple[float, float] | None = None
+    expected: tuple[float, float] | None = None
 
-    def factors(self) -> Multiples | None:
-        """Return what a weighing foretells, 10, 50 and 90 %; ``None`` where it was not weighed."""
+    def factors(self, usual: Multiples) -> Multiples:
+        """Return at which multiples it will be dry, in 10, 50 and 90 % of cases.
+
+        A weighing foretells them. A look cuts off what was expected before it: it may not count twice.
+
+        Args:
+            usual: those of all dryings of the treatment in this room.
+        """
         if self.foretold is None:
-            return None
-        middle, spread = self.foretold
-        wide = exp(_DECILE * spread)
+            return factors_after(_band(*self.expected) if self.expected else usual, self.factor)
         least, likely, most = (
-            max(each, _LEAST_MORE * self.factor) for each in (middle / wide, middle, middle * wide)
+            max(each, _LEAST_MORE * self.factor) for each in _band(*self.foretold)
         )
         return least, likely, most
+
+
+def _band(middle: float, spread: float) -> Multiples:
+    wide = exp(_DECILE * spread)
+    return middle / wide, middle, middle * wide
 
 
 def factors_after(factors: Multiples, damp_factor: float) -> Multiples:
@@ -116,7 +128,7 @@ def doses_after(
     seen_min = reference_min(room, entry, body, damp.stage)
     if whole_min is None or seen_min is None:
         raise KeyError(stage)
-    least, likely, most = damp.factors() or factors_after(room.factors(entry), damp.factor)
+    least, likely, most = damp.factors(room.factors(entry))
     return seen_min * damp.factor, (whole_min * least, whole_min * likely, whole_min * most)
 
 
@@ -149,9 +161,11 @@ def curve_after(
     start_at, until_at = span
     passed_min, needed = doses_after(room, entry, body, Stage.HANDLE, damp)
     looked_at = max(damp.at, start_at)
-    at = tuple(
-        sorted({*instants_of(start_at, max(until_at, looked_at)), looked_at.astimezone(UTC)})
-    )
+    bands = [
+        minutes_after(room, entry, body, s, damp) for s in stages_after(room, entry, body, damp)
+    ]
+    knots = [looked_at, *knots_of(damp.at, bands)]
+    at = instants_of(start_at, max(until_at, looked_at), knots)
     look = at.index(looked_at)
     slow, likely, fast = room.passed(entry, at)
     before = [passed_min * each / likely[look] if likely[look] else 0.0 for each in likely[:look]]

@@ -1,14 +1,15 @@
 """How long things take to dry in one room: windows from a start, through its days and nights."""
 
+from collections import deque
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
 from armorplan.drying.along import air_along
 from armorplan.drying.body import Body, Multiples
-from armorplan.drying.curve import Curve, curve_of, instants_of
+from armorplan.drying.curve import Curve, curve_of, instants_of, knots_of
 from armorplan.drying.days import usual_days
 from armorplan.drying.spans import DryTimes, Span, Stage
 from armorplan.drying.stages import (
@@ -124,6 +125,12 @@ class DryingRoom:
             pct_of_usual=round(100 * handle_min / usual_min) if handle_min and usual_min else 0,
         )
 
+    @cached_property
+    def usual_day(self) -> "DryingRoom":
+        """This room as if all days were its usual one, told by the hours of UTC."""
+        day = usual_days(self.room)
+        return DryingRoom(replace(self.room, by_hour=day, readings=(), zone="UTC"))
+
     def usual(self, entry: TreatmentEntry, body: Body) -> DryTimes:
         """Return the windows of a usual start, for lists that know no clock: the middle of a day's.
 
@@ -149,12 +156,14 @@ class DryingRoom:
     def curve(
         self, entry: TreatmentEntry, body: Body, start_at: datetime, until_at: datetime
     ) -> Curve:
-        """Return how far a drying is at each quarter of an hour from its start to an end.
+        """Return how far a drying is from its start to an end, each quarter of an hour and stage.
 
         Raises:
             ValueError: the end is before the start.
         """
-        at = instants_of(start_at, until_at)
+        doses = stage_doses(entry, body, self.room.pace(entry.id))
+        bands = self._along.bands_min(entry, tuple(doses.values()), start_at)
+        at = instants_of(start_at, until_at, knots_of(start_at, bands))
         needed = self._needed(entry, body, Stage.HANDLE)
         return curve_of(at, self.airs(at), self.passed(entry, at), needed)
 
@@ -207,8 +216,7 @@ def _usual_times(room: DryingRoom, entry: TreatmentEntry, body: Body) -> DryTime
     starts = [_ANY_DAY + timedelta(hours=hour) for hour in _STARTS_H]
     if room.is_steady:
         return room.times(entry, body, starts[0])
-    day = replace(room.room, by_hour=usual_days(room.room), readings=(), zone="UTC")
-    usual = drying_room(day)
+    usual = room.usual_day
     handle = usual.reached(entry, body, Stage.HANDLE, starts)[1]
     ranked = sorted(_STARTS_H, key=lambda at: (float(handle[at]), at))
     return usual.times(entry, body, starts[ranked[len(ranked) // 2]])
@@ -219,13 +227,15 @@ def _kept(room: Room) -> DryingRoom:
     return DryingRoom(room)
 
 
-_LAST = [DryingRoom(Room())]
-"""The room asked for last: to look weeks of readings up takes longer than most answers."""
+_LAST: deque[tuple[Room, DryingRoom]] = deque(maxlen=4)
+"""The rooms asked for last: to look weeks of readings up takes longer than most answers."""
 
 
 def drying_room(room: Room) -> DryingRoom:
     """Return what reckons the drying of a room; the same for equal rooms."""
-    last = _LAST[0]
-    if last.room is not room:
-        last = _LAST[0] = _kept(room)
-    return last
+    for asked, found in tuple(_LAST):
+        if asked is room:
+            return found
+    kept = _kept(room)
+    _LAST.append((room, kept))
+    return kept

@@ -93,6 +93,21 @@ def test_casing_has_a_window_to_shape(dryings):
     assert shape.opens.likely_at < shape.closes.likely_at
 
 
+def test_leather_that_was_shaped_has_no_window_to_shape_any_more(dryings):
+    shaped = next(c for c in dryings.steps if c.entry.id == "casing_water")
+    assert shaped.stage is Stage.HANDLE
+    assert "shape" not in [bar.key for bar in drying_page(shaped, Room()).bars]
+
+
+def test_only_a_coat_that_another_follows_has_a_window_for_the_next(dryings):
+    def keys(stage):
+        coat = replace(finish(dryings), step="some/step", stage=stage)
+        return [bar.key for bar in drying_page(coat, Room()).bars]
+
+    assert "recoat" in keys(Stage.TOUCH)
+    assert "recoat" not in keys(Stage.HANDLE)
+
+
 def test_cold_nights_are_told_as_the_reason(dryings):
     page = drying_page(finish(dryings), NIGHTS)
     usual = finish(dryings).entry.handle_min

@@ -15,6 +15,7 @@ from armorplan.desktop.actions_timing import TIMING
 from armorplan.desktop.opening import Opener
 from armorplan.desktop.settings import CALM, SOUND, Settings
 from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.learned_bar import LearnedBar
 from armorplan.desktop.widgets.missed_page import MissedPage
 from armorplan.desktop.widgets.timer_card import TimerCard
 from armorplan.desktop.widgets.timer_desk import TimerDesk
@@ -159,6 +160,29 @@ def test_a_look_is_told_of_the_drying_that_is_meant(desk, bridge, session, said)
     assert session.drying.pressed[1:] == [("damp", other)]
     bridge.choose_steps(session.ready_steps()[:1])
     assert not desk.strip.findChild(QPushButton, "timers_still_damp").isVisible()
+
+
+def test_a_look_is_about_the_drying_in_sight_also_where_several_dry(
+    qtbot, desk, bridge, session, said
+):
+    one, other = [s.id for s in session.steps if s.kind == "dry"][:2]
+    for step in (one, other):
+        bridge.start((step,))
+    bridge.choose_steps(())
+    page = LearnedBar(bridge)
+    qtbot.addWidget(page)
+    desk.speak_of(page)
+    still_damp = desk.strip.findChild(QPushButton, "timers_still_damp")
+    page.show_choice(next(c for c in session.dryings().steps if c.step == other))
+    page.show()
+    assert still_damp.isVisible()
+    desk.look(True)
+    desk.look(False)
+    assert session.drying.pressed == [("dry", other), ("damp", other)]
+    page.hide()
+    assert still_damp.isHidden()
+    desk.look(True)
+    assert said[-1] == "Choose a drying that is under way first."
 
 
 def test_a_look_is_told_from_the_card_of_a_drying(desk, bridge, session):

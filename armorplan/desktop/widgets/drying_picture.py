@@ -72,6 +72,8 @@ class DryingPicture(QWidget):
             painter.setPen(QColor(colours.quiet))
             painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self.tr("Drawing …"))
         if self.hasFocus():
+            # The flag of the present leaves its brush, which would fill the whole frame.
+            painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(QColor(colours.focus), 2))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
         painter.end()

@@ -1,6 +1,7 @@
 """What a drying taught: it was found dry or damp, or weighed; what that changed; forgotten or not."""
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import (
     QGroupBox,
     QLabel,
@@ -21,9 +22,14 @@ FIELD_PX = 70
 
 
 class LearnedBar(QGroupBox):
-    """Speaks of one drying. ``told`` says that something was recorded, forgotten or taken back."""
+    """Speaks of one drying.
+
+    ``told`` says that something was recorded, forgotten or taken back, ``turned`` that another
+    drying is in sight, or none.
+    """
 
     told = Signal()
+    turned = Signal()
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -101,6 +107,20 @@ class LearnedBar(QGroupBox):
         self.setVisible(choice is not None)
         if choice is not None:
             self.refresh()
+        self.turned.emit()
+
+    @property
+    def shown_step(self) -> str:
+        """The step whose drying is in sight; empty where none is."""
+        return self._choice.step if self._choice is not None and self.isVisible() else ""
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.turned.emit()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        self.turned.emit()
 
     def refresh(self) -> None:
         """Say anew what was learned."""

@@ -93,6 +93,7 @@ class MainWindow(QMainWindow):
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
         self.timing = TimerDesk(bridge, ticker, means.settings, self._opener, self)
+        self.timing.speak_of(self._deck.drying.learned)
         self._split = QSplitter(Qt.Orientation.Horizontal, self)
         self._lay_out()
         self.setStatusBar(NoticeLine(bridge, self))

@@ -12,6 +12,7 @@ from armorplan.desktop.sounder import Sounder
 from armorplan.desktop.timer_acts import Act, Asked
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.alarm import Alarm
+from armorplan.desktop.widgets.learned_bar import LearnedBar
 from armorplan.desktop.widgets.missed_desk import MissedDesk
 from armorplan.desktop.widgets.timer_entry import TimerEntry
 from armorplan.desktop.widgets.timer_strip import TimerStrip
@@ -39,6 +40,7 @@ class TimerDesk(QObject):
         self._window = window
         self.missed = MissedDesk(bridge, opener, window)
         self._rows: tuple[TimerRow, ...] = ()
+        self._page: LearnedBar | None = None
         self.sounder = Sounder(settings, parent=self)
         self.alarm = Alarm(bridge, ticker, settings, self.sounder, window)
         self.entry = TimerEntry(window)
@@ -56,6 +58,11 @@ class TimerDesk(QObject):
         self._ticker.woke.connect(self.missed.tell)
         self._bridge.selected.connect(self._offer_look)
         self._ticker.ticked.connect(self._tick)
+
+    def speak_of(self, page: LearnedBar) -> None:
+        """Let looks be about the drying that is in sight on its page."""
+        self._page = page
+        page.turned.connect(self._offer_look)
 
     # What the menu does.
 
@@ -167,6 +174,7 @@ class TimerDesk(QObject):
         return meant_drying(
             self._ticker.rows,
             focused=self.strip.cards.focused,
+            shown=self._page.shown_step if self._page else "",
             chosen=self._bridge.selection.steps,
             may_look=self._bridge.session.drying.may_look,
         )
