@@ -176,18 +176,21 @@ class DryingDesk:
         """Return what was reckoned for a drying at this moment, whatever was found."""
         moment = self._bench.moment()
         room = drying_room(moment.derived.shop.room)
-        body = wet.drying.body
+        body, run = wet.drying.body, wet.record.counted[0].start.run
+        expected = self._learned.expected(wet.entry.id, self._bench.entries(), run)
         return LookTaken(
             treatment=wet.entry.id,
             stage=stage.value,
             dry=None,
             begun_at=wet.start_at.isoformat(),
-            run=wet.record.counted[0].start.run,
+            run=run,
             dose_min=room.dose_min(wet.entry, wet.start_at, self._clock.now())[1],
             reference_min=reference_min(room, wet.entry, body, stage) or wet.entry.handle_min,
             thickness_mm=body.thickness_mm,
             faces=body.faces,
             dipped=body.dipped,
+            expected_factor=expected.factor if expected else None,
+            expected_spread=expected.spread if expected else 0.0,
         )
 
     def _weighed(self, wet: _Wet, weights: Weights) -> LookTaken:

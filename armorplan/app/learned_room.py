@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import replace
 from typing import Protocol
 
 from armorplan.app.derived import Derived
@@ -11,6 +10,7 @@ from armorplan.app.learned_shop import FreshStarts, LearnedShop, learned_from
 from armorplan.app.lessons import LOOKS, Lessons, lessons_by_build
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.events import Event, EventKind
+from armorplan.workshop.air import Pace
 
 _TELLING = (*LOOKS, EventKind.UNDONE, EventKind.REDONE)
 
@@ -91,8 +91,28 @@ class LearnedRoom:
         self._ledger.fresh_starts.add(what)
         self.learn_anew(events)
 
-    def learned(self, events: Sequence[Event]) -> LearnedShop:
+    def expected(self, treatment: str, events: Sequence[Event], begun: str) -> Pace | None:
+        """Return what a drying was expected to take without what it told itself.
+
+        What began to dry with it is left out as well: it is the same drying.
+
+        Args:
+            treatment: the catalogue's id.
+            events: of this build.
+            begun: names the moment that the drying began (``Moment.run``).
+        """
+        try:
+            learned = self.learned(events, without=begun)
+        except WorkshopError:
+            return self.derived.shop.room.pace(treatment)
+        return learned.drying(treatment).pace
+
+    def learned(self, events: Sequence[Event], *, without: str | None = None) -> LearnedShop:
         """Return what the workshop has learned of its dryings, with these entries of the build.
+
+        Args:
+            events: of this build.
+            without: names the moment that a drying began which is not to count.
 
         Raises:
             WorkshopError: the workshop file cannot be read.
@@ -100,9 +120,10 @@ class LearnedRoom:
         others = (e for e in self._ledger.look_events() if e.build != self._build)
         mine = (event for event in events if event.kind in _TELLING)
         lessons = sum(lessons_by_build((*others, *mine)).values(), Lessons())
+        looks = tuple(seen for seen in lessons.looks if seen.begun != without)
         latest = self._ledger.fresh_starts.latest()
         dry_pct = self.derived.shelf.constants.dry_share.value
-        return learned_from(replace(lessons, work=()), latest, dry_pct)
+        return learned_from(Lessons(looks=looks), latest, dry_pct)
 
 
 def _told(events: Sequence[Event]) -> tuple[tuple[str, str, str], ...]:

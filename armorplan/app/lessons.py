@@ -27,10 +27,11 @@ class WorkshopEvents(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeenLook:
-    """A look at a drying, and when it was taken."""
+    """A look at a drying, when it was taken, and what names the moment that the drying began."""
 
     at: datetime
     look: Look
+    begun: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,4 +96,4 @@ def _looks(standing: Iterable[Event]) -> Iterator[SeenLook]:
             dry=seen.dry if seen.weights_g is None else None,
             weights_g=seen.weights_g,
         )
-        yield SeenLook(at=event.at, look=look)
+        yield SeenLook(at=event.at, look=look, begun=seen.begun)

@@ -59,6 +59,7 @@ def damp_of(record: StepRecord, drying: Drying) -> Damp | None:
         stage=drying.stage,
         factor=record.damp_factor,
         foretold=record.foretold,
+        expected=record.expected,
     )
 
 

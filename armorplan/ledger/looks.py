@@ -30,6 +30,9 @@ class LookTaken:
         before_g, wet_g, now_g: weights before the bath, out of it and now; ``None``: not weighed.
         foretold_min, foretold_spread: minutes at the reference by which it will be dry by weight,
             and the spread of their logarithm; ``None`` where no weighing tells.
+        expected_factor, expected_spread: what a drying of this shop was expected to take without
+            what this one told, as a multiple of the reference, and the spread of its logarithm;
+            ``None`` in entries of older programs.
     """
 
     treatment: str
@@ -47,6 +50,8 @@ class LookTaken:
     foretold_min: float | None = None
     foretold_spread: float = 0.0
     run: str = ""
+    expected_factor: float | None = None
+    expected_spread: float = 0.0
 
     @property
     def begun(self) -> str:
@@ -64,6 +69,13 @@ class LookTaken:
         if self.foretold_min is None:
             return None
         return self.foretold_min / self.reference_min, self.foretold_spread
+
+    @property
+    def expected(self) -> tuple[float, float] | None:
+        """Which multiple of the reference was expected without this drying, and its spread."""
+        if self.expected_factor is None:
+            return None
+        return self.expected_factor, self.expected_spread
 
     @property
     def weights_g(self) -> tuple[float, float, float] | None:
@@ -96,6 +108,7 @@ def _is_sound(look: LookTaken) -> bool:
         look.reference_min,
         *(look.weights_g or ()),
         *(look.foretold or ()),
+        *(look.expected or ()),
     )
     texts: tuple[Any, ...] = (look.treatment, look.stage, look.begun_at, look.run)
     dry: Any = look.dry
@@ -106,4 +119,5 @@ def _is_sound(look: LookTaken) -> bool:
         and datetime.fromisoformat(look.begun_at).tzinfo is not None
         and look.dose_min >= 0
         and look.reference_min > 0
+        and (look.expected_factor is None or look.expected_factor > 0)
     )

@@ -68,6 +68,8 @@ class StepRecord:
         damp_factor: the dose by then, as a share of what it takes by the catalogue.
         foretold: where it was weighed, by which such share it will be dry, and the spread of its
             logarithm.
+        expected: the share that was expected without what this drying told, and that spread;
+            ``None`` where it was not kept.
     """
 
     step: str
@@ -82,6 +84,7 @@ class StepRecord:
     damp_moment: Moment | None = None
     damp_factor: float = 0.0
     foretold: tuple[float, float] | None = None
+    expected: tuple[float, float] | None = None
 
     @property
     def counted(self) -> tuple[Stretch, ...]:

@@ -103,6 +103,7 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         damp_moment=record.damp_moment if goes_on else None,
         damp_factor=record.damp_factor if goes_on else 0.0,
         foretold=record.foretold if goes_on else None,
+        expected=record.expected if goes_on else None,
     )
 
 
@@ -149,6 +150,7 @@ def _look(record: StepRecord, event: Event) -> StepRecord:
         damp_moment=_moment(event),
         damp_factor=look.factor,
         foretold=look.foretold,
+        expected=look.expected,
     )
 
 

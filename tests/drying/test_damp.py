@@ -61,6 +61,25 @@ def test_a_room_tells_how_much_longer_from_the_look_on(room):
     assert passed == pytest.approx(doses[1] * (0.91551 / 0.8 - 1), rel=0.02, abs=2)
 
 
+def test_what_a_look_taught_the_room_does_not_put_its_own_drying_off_once_more():
+    at = datetime(2026, 11, 30, 9, tzinfo=UTC)
+    told = [
+        minutes_after(
+            drying_room(
+                Room(paces=(Pace(treatment="dye", factor=f, spread=0.25, observations=1),))
+            ),
+            ENTRY,
+            USUAL_BODY,
+            Stage.HANDLE,
+            Damp(at=at, stage=Stage.HANDLE, factor=1.0, expected=(1.0, 0.3)),
+        )
+        for f in (1.0, 1.1)
+    ]
+    assert told[0] == pytest.approx(told[1])
+    # A dye that took more than its 1440 min takes exp(0.3 * 0.6745) times as long in half of all cases.
+    assert told[0][1] == pytest.approx(ENTRY.handle_min * (exp(0.3 * 0.67449) - 1), rel=1e-4)
+
+
 def test_a_weighing_foretells_the_rest_of_this_very_drying():
     drying = drying_room(Room(paces=NIGHTS.paces))
     at = datetime(2026, 11, 30, 9, tzinfo=UTC)

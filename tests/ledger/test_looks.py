@@ -75,11 +75,13 @@ def test_damp_after_it_was_ticked_lets_it_dry_on_from_where_it_began(looking):
 
 
 def test_a_new_coat_forgets_that_the_last_was_damp(looking):
-    looking.look("dry", DAMP)
+    looking.look("dry", replace(DAMP, expected_factor=0.9, expected_spread=0.2))
+    assert looking.state.record("dry").expected == (0.9, 0.2)
     press = looking.press()
     events = (*looking.events, *acting.start_anew(looking.state, ("dry",), press))
     record = derive(events).record("dry")
     assert (record.status, record.damp_moment) == (StepStatus.RUNNING, None)
+    assert record.expected is None
     assert record.damp_factor == 0.0
 
 
@@ -106,6 +108,8 @@ def test_a_look_comes_back_from_its_text(seen):
         look_text(replace(DRY, reference_min=0.0)),
         look_text(replace(DRY, dose_min=float("nan"))),
         look_text(replace(DRY, dose_min=-1.0)),
+        look_text(replace(DRY, expected_factor=0.0)),
+        look_text(replace(DRY, expected_factor=1.0, expected_spread=float("nan"))),
         look_text(DRY).replace("true", '"yes"'),
         look_text(replace(DRY, begun_at="this morning")),
         look_text(replace(DRY, begun_at="2026-11-30T09:00:00")),
