@@ -1,46 +1,62 @@
 """One drying as a picture for paper and screen."""
 
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 from pathlib import Path
 from textwrap import wrap
 from zoneinfo import ZoneInfo
 
+from armorplan.app.drying_nights import shades_of
 from armorplan.app.drying_reach import Instants
 from armorplan.app.drying_report import DryReport
 from armorplan.app.drying_rows import DryBar, DryingPage
 from armorplan.drying.spans import Verdict
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.sheets.chart_colours import DARK, LIGHT
-from armorplan.sheets.drying_chart import DryingFigure, Edge, WindowBar
+from armorplan.sheets.drying_figure import DryingFigure, DryingPaper, Edge, WindowBar
 from armorplan.sheets.drying_sheet import save_drying
+from armorplan.workshop.shop import Person
 
 _MOST_LETTERS, _MOST_NOTE_LETTERS = 118, 150
 _WEEK = timedelta(days=6)
 
 
 def figure_of(
-    page: DryingPage, report: DryReport, *, now_at: datetime | None = None
+    page: DryingPage, other: DryingPage | None = None, *, people: Sequence[Person] = ()
 ) -> DryingFigure:
-    """Return the figure of a drying; ``now_at`` is marked where it lies within."""
-    local = page.choice.start_at.astimezone(ZoneInfo(page.room.zone))
-    sentences = (report.trouble, report.remedy, report.why, f"Air: {report.air.words}")
+    """Return the figure of a drying, for paper and window.
+
+    Args:
+        page: the drying as it is.
+        other: the same in another air or leather, to be drawn beside it.
+        people: of the shop: it is closed while none of them works.
+    """
+    start_at = page.choice.start_at
+    until_at = max(page.until_at, other.until_at) if other else page.until_at
     return DryingFigure(
-        title=f"{page.choice.title}, wet from {local:%A} {local.day} {local:%B}, {local:%H:%M}",
-        sentences=tuple(line for each in sentences for line in _lines(each)),
         trouble="" if page.verdict is Verdict.DRIES else page.verdict.value,
         zone=page.room.zone,
-        start_at=page.choice.start_at,
-        until_at=page.until_at,
+        start_at=start_at,
+        until_at=until_at,
         windows=tuple(_window(bar, page) for bar in page.bars),
         curve=page.curve,
+        other=other.curve if other else None,
         film_c=page.choice.entry.film_from_c,
-        notes=tuple(line for each in report.sources for line in _lines(each, _MOST_NOTE_LETTERS)),
-        now_at=now_at,
+        shades=shades_of(page.room, people, start_at, until_at),
+        look_at=page.choice.damp.at if page.choice.damp else None,
     )
 
 
-def _lines(text: str, most: int = _MOST_LETTERS) -> list[str]:
-    return wrap(text, most)
+def paper_of(page: DryingPage, report: DryReport, *, people: Sequence[Person]) -> DryingPaper:
+    """Return the figure of a drying for itself, with its words."""
+    local = page.choice.start_at.astimezone(ZoneInfo(page.room.zone))
+    sentences = (report.trouble, report.remedy, report.why, f"Air: {report.air.words}")
+    return DryingPaper(
+        title=f"{page.choice.title}, wet from {local:%A} {local.day} {local:%B}, {local:%H:%M}",
+        sentences=tuple(line for each in sentences for line in wrap(each, _MOST_LETTERS)),
+        figure=figure_of(page, people=people),
+        notes=tuple(line for each in report.sources for line in wrap(each, _MOST_NOTE_LETTERS)),
+    )
 
 
 def _window(bar: DryBar, page: DryingPage) -> WindowBar:
@@ -74,14 +90,14 @@ def _words(bar: DryBar, page: DryingPage) -> str:
     return f"{opens} \N{EN DASH} {closes.rpartition(' ')[2] if same_day else closes}"
 
 
-def save_drying_picture(path: Path, figure: DryingFigure, *, dark: bool = False) -> None:
+def save_drying_picture(path: Path, paper: DryingPaper, *, dark: bool = False) -> None:
     """Write a drying as a picture (png, svg or pdf by the file's ending).
 
     Raises:
         ArmorplanError: the file cannot be written, or its ending is none of these.
     """
     try:
-        save_drying(path, figure, DARK if dark else LIGHT)
+        save_drying(path, paper, DARK if dark else LIGHT)
     except (OSError, ValueError) as error:
         message = f"{path}: the picture cannot be written ({error}). Name a .png, .svg or .pdf."
         raise ArmorplanError(message) from error

@@ -1,28 +1,27 @@
-"""Why a drying takes as long as it takes: its catalogue's time, and what makes this one differ."""
+"""Why a drying takes as long as it takes, and what is wrong where it does not dry, in words."""
 
-from datetime import datetime, timedelta
-from zoneinfo import ZoneInfo
+from datetime import datetime
 
-from armorplan.drying.air import REFERENCE
-from armorplan.drying.body import Body, multiples
+from armorplan.app.drying_reasons import NEAR, Reason, reasons_of, told
+from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import DryTimes, Stage, Verdict
-from armorplan.drying.wind import wind_gains
-from armorplan.workshop.air import Climate, Room
-from armorplan.workshop.shelf import Carrier, TreatmentEntry
+from armorplan.drying.stages import FREEZES_C, freezes
+from armorplan.kernel.units import both_words
+from armorplan.workshop.air import Room
+from armorplan.workshop.shelf import Carrier, TreatmentEntry, TreatmentKind
 
-TELLING = 0.1
-"""What makes a tenth more or less of the time is worth a word."""
-TELLING_C, TELLING_PCT = 2.0, 8.0
-NIGHT_FALLS_C = 3.0
-_NIGHT_H = (22, 5)
+COOL_C = 18.0
+"""Colder than this oil and wax are known to be slower (common practice, no source)."""
 
 
 def hours_words(minutes: float) -> str:
-    """Say a duration as coarsely as it is known: ``40 min``, ``3.5 h``, ``36 h``, ``5 days``."""
+    """Say a duration as coarsely as it is known: ``40 min``, ``1 h 25 min``, ``3.5 h``, ``36 h``."""
     hour, few_h, many_h = 60, 10, 72
     if minutes < 2 * hour:
-        return f"{max(5 * round(minutes / 5), 1)} min"
+        whole = max(5 * round(minutes / 5), 1)
+        hours, rest = divmod(whole, hour)
+        return " ".join([*([f"{hours} h"] if hours else []), *([f"{rest} min"] if rest else [])])
     hours = minutes / hour
     if hours < few_h:
         return f"{round(2 * hours) / 2:g} h"
@@ -32,83 +31,37 @@ def hours_words(minutes: float) -> str:
 def why_words(
     entry: TreatmentEntry, body: Body, room: Room, start_at: datetime, times: DryTimes
 ) -> str:
-    """Return why it takes so long, as one sentence; empty where it takes the catalogue's time."""
-    reasons = [*_air_reasons(entry, room, start_at, times), *_body_reasons(entry, body)]
-    pace = room.pace(entry.id)
-    if pace is not None and abs(pace.factor - 1) >= TELLING:
-        reasons.append(f"in this shop it was seen to take {pace.factor:.2g} times as long")
+    """Return why it takes so long, in sentences; empty where it takes about the catalogue's time."""
     minutes = times.likely_min(Stage.HANDLE)
-    because = "; ".join(reasons)
+    reasons = reasons_of(entry, body, room, start_at, minutes)
     if minutes is None:
-        return f"It never gets dry: {because}." if because else ""
-    if abs(minutes / entry.handle_min - 1) < TELLING:
+        never = told([each for each in reasons if each.longer], longer=True)
+        return f"It never gets dry{never}." if never else ""
+    found = (_share_words(entry, minutes, reasons), _unreckoned(entry, room, start_at))
+    return " ".join(each for each in found if each)
+
+
+def _share_words(entry: TreatmentEntry, minutes: int, reasons: list[Reason]) -> str:
+    if abs(minutes / entry.handle_min - 1) <= NEAR:
         return ""
-    both = f"{hours_words(minutes)} instead of {hours_words(entry.handle_min)}"
-    return f"{both}: {because}." if because else f"{both}."
-
-
-def _air_reasons(
-    entry: TreatmentEntry, room: Room, start_at: datetime, times: DryTimes
-) -> list[str]:
-    if entry.carrier is Carrier.OIL:
-        return []
-    minutes = times.likely_min(Stage.HANDLE) or 24 * 60
-    air = drying_room(room).air_along(start_at, max(1, minutes // 15))
-    reasons = [_warmth(room, start_at, air)]
-    if entry.carrier is Carrier.WATER or entry.water_share:
-        reasons.append(_damp(air))
-    gain = wind_gains(sum(c.air_m_s for c in air) / len(air))[1]
-    if abs(gain - 1) >= TELLING:
-        reasons.append("the air moves" if gain > 1 else "the air stands")
-    return [reason for reason in reasons if reason]
-
-
-def _warmth(room: Room, start_at: datetime, air: list[Climate]) -> str:
-    warm = [c.temperature_c for c in air]
-    mean = sum(warm) / len(warm)
-    nights = _night(room, start_at, air)
-    if nights and max(warm) - min(nights) >= NIGHT_FALLS_C:
-        return f"the nights are {round(min(nights))} °C"
-    if abs(mean - REFERENCE.temperature_c) >= TELLING_C:
-        return f"the air is {'only ' if mean < REFERENCE.temperature_c else ''}{round(mean)} °C"
-    return ""
-
-
-def _night(room: Room, start_at: datetime, air: list[Climate]) -> list[float]:
-    zone, (from_h, until_h) = ZoneInfo(room.zone), _NIGHT_H
-    hours = (
-        (start_at + timedelta(minutes=15 * at)).astimezone(zone).hour for at in range(len(air))
-    )
-    return [
-        c.temperature_c
-        for c, hour in zip(air, hours, strict=True)
-        if hour >= from_h or hour < until_h
-    ]
-
-
-def _damp(air: list[Climate]) -> str:
-    mean = sum(c.humidity_pct for c in air) / len(air)
-    if abs(mean - REFERENCE.humidity_pct) < TELLING_PCT:
+    here, usual = both_words(minutes, entry.handle_min)
+    if here == usual:
         return ""
-    return f"the air is {'damp' if mean > REFERENCE.humidity_pct else 'dry'}, {round(mean)} %"
+    return f"{here} instead of {usual}{told(reasons, longer=minutes > entry.handle_min)}."
 
 
-def _body_reasons(entry: TreatmentEntry, body: Body) -> list[str]:
-    both = multiples(entry, body)[1]
-    wiped = multiples(entry, Body(thickness_mm=body.thickness_mm, faces=body.faces))[1]
-    reasons = []
-    if abs(wiped - 1) >= TELLING and entry.reference_mm:
-        thick = body.thickness_mm or entry.reference_mm
-        one = body.faces == 1 and entry.faces != 1
-        faces = ", open to the air on one face" if one else ""
-        reasons.append(f"the leather is {thick:g} mm thick{faces}")
-    if both / wiped - 1 >= TELLING:
-        reasons.append("dipped it took up more than wiped")
-    return reasons
+def _unreckoned(entry: TreatmentEntry, room: Room, start_at: datetime) -> str:
+    """Say that the air counts for nothing with oil and wax, where it is colder than usual."""
+    air = drying_room(room).air(start_at)
+    if entry.carrier is not Carrier.OIL or air.temperature_c >= COOL_C:
+        return ""
+    return "Air is not reckoned for oil and wax: cold makes it slower."
 
 
 def verdict_words(entry: TreatmentEntry, room: Room, times: DryTimes) -> tuple[str, str]:
     """Return what is wrong with drying this here and what to do about it; both empty where it dries."""
+    if freezes(entry, times.coldest_c):
+        return _frozen_words(entry, times)
     if times.verdict is Verdict.WILL_NOT_DRY:
         air = drying_room(room).air(times.start_at)
         trouble = (
@@ -118,9 +71,10 @@ def verdict_words(entry: TreatmentEntry, room: Room, times: DryTimes) -> tuple[s
         return trouble, "Warm the room gently, let drier air in, or dry it elsewhere."
     if times.verdict is Verdict.WOULD_SPOIL and entry.film_from_c is not None:
         least_c, film = f"{entry.film_from_c:g} °C", hours_words(entry.film_min or entry.touch_min)
+        fails = "it does not bind" if entry.kind is TreatmentKind.GLUE else "it forms no sound film"
         trouble = (
-            f"{entry.name} would spoil: it forms no sound film below {least_c}, and the air falls "
-            f"to {times.coldest_c:g} °C while it forms."
+            f"{entry.name} would spoil: {fails} below {least_c}, and the air falls "
+            f"to {times.coldest_c:g} °C meanwhile."
         )
         remedy = (
             f"Keep the room above {least_c} for about the first {film}, or put it on when the room "
@@ -128,3 +82,14 @@ def verdict_words(entry: TreatmentEntry, room: Room, times: DryTimes) -> tuple[s
         )
         return trouble, remedy
     return "", ""
+
+
+def _frozen_words(entry: TreatmentEntry, times: DryTimes) -> tuple[str, str]:
+    wet = entry.kind in (TreatmentKind.CASING, TreatmentKind.HARDENER, TreatmentKind.DYE)
+    what = "wet leather freezes" if wet else "it freezes before it is dry"
+    trouble = (
+        f"{entry.name} would spoil: the air falls to {times.coldest_c:g} °C, and below "
+        f"{FREEZES_C:g} °C {what}."
+    )
+    rules = "" if entry.kind is TreatmentKind.CASING else " The label rules."
+    return trouble, f"Bring it inside, and work where it stays warm until it is dry.{rules}"

@@ -37,7 +37,8 @@ def dry(chosen: Namespace) -> int:
     shelf = shelf_for(chosen.catalogues)
     entry = _treatment(shelf, chosen.treatment)
     body = _body(shelf, entry, chosen)
-    room = _shop(chosen, shelf).room
+    shop = _shop(chosen, shelf)
+    room = shop.room
     if chosen.climate is not None:
         room = room_as_typed(chosen.climate, room)
     if chosen.room is not None:
@@ -45,9 +46,10 @@ def dry(chosen: Namespace) -> int:
     page = page_of(entry, body, room, start_of(chosen.start, room.zone))
     report = dry_report(page, area_dm2=chosen.area)
     if chosen.png is not None:
-        from armorplan.app.drying_picture import figure_of, save_drying_picture
+        from armorplan.app.drying_picture import paper_of, save_drying_picture
 
-        save_drying_picture(chosen.png, figure_of(page, report), dark=chosen.dark)
+        paper = paper_of(page, report, people=shop.people)
+        save_drying_picture(chosen.png, paper, dark=chosen.dark)
     if chosen.json:
         say_json(report)
     else:

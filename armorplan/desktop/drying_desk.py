@@ -6,12 +6,13 @@ from datetime import datetime
 from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.drying_choices import DryingChoice, WhatIf
+from armorplan.app.drying_picture import figure_of
 from armorplan.app.drying_rows import DryingPage, change_words, drying_page, page_if
 from armorplan.app.past_air import going_over
-from armorplan.desktop.drying_layout import PlotLook
-from armorplan.desktop.drying_plot import DryingPlot, draw_drying
+from armorplan.desktop.drying_plot import DryingPlot, PlotLook, plot_drying
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.workshop.air import Room
+from armorplan.workshop.shop import Person
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,7 +20,7 @@ class DryingAsked:
     """Which drying is to be seen, in which room, what is asked of it, and how it is drawn.
 
     ``told`` is the room as it was told, without the air of before, which nothing changes any more;
-    ``now_at`` the present, ``None`` where nothing is asked.
+    ``now_at`` the present, ``None`` where nothing is asked; ``people`` the shop's.
     """
 
     choice: DryingChoice
@@ -28,6 +29,7 @@ class DryingAsked:
     look: PlotLook
     told: Room
     now_at: datetime | None = None
+    people: tuple[Person, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +70,8 @@ def _room_if(asked: DryingAsked) -> Room:
 
 def drawn(shown: DryingShown) -> DryingShown:
     """Return the same with its picture; about 100 ms, the first time some seconds."""
-    return replace(shown, plot=draw_drying(shown.page, shown.other, shown.asked.look))
+    figure = figure_of(shown.page, shown.other, people=shown.asked.people)
+    return replace(shown, plot=plot_drying(figure, shown.asked.look))
 
 
 class DryingDesk(QObject):

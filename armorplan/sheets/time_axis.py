@@ -1,37 +1,21 @@
-"""Nights and round hours along a stretch of time, in a shop's own hours."""
+"""Round hours along a stretch of time, in a shop's own hours."""
 
 from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
-_NIGHT_FROM, _NIGHT_TO = 20, 8
 _HOUR_STEPS = (1, 2, 3, 6, 12, 24, 48, 96, 168)
-_MOST_TICKS = 9
 _DAY_H = 24
 _FULL_MIN = 60
 _MINUTE_STEPS = (5, 10, 15, 30)
 
 
-def nights(start_at: datetime, until_at: datetime, zone: str) -> list[tuple[datetime, datetime]]:
-    """Return the nights of a stretch, from eight to eight in local hours."""
-    local = ZoneInfo(zone)
-    day = start_at.astimezone(local).date() - timedelta(days=1)
-    found: list[tuple[datetime, datetime]] = []
-    while True:
-        falls = datetime(day.year, day.month, day.day, _NIGHT_FROM, tzinfo=local)
-        then = day + timedelta(days=1)
-        ends = datetime(then.year, then.month, then.day, _NIGHT_TO, tzinfo=local)
-        if falls >= until_at:
-            return found
-        if ends > start_at:
-            found.append((max(falls, start_at), min(ends, until_at)))
-        day = then
-
-
-def time_ticks(start_at: datetime, until_at: datetime, zone: str) -> list[tuple[datetime, str]]:
-    """Return round local times with their words, a day with the first of each; few enough to read."""
+def time_ticks(
+    start_at: datetime, until_at: datetime, zone: str, *, most: int
+) -> list[tuple[datetime, str]]:
+    """Return round local times with their words, a day with the first of each; ``most`` or so."""
     minutes = (until_at - start_at) / timedelta(minutes=1)
     steps = (*_MINUTE_STEPS, *(_FULL_MIN * hours for hours in _HOUR_STEPS))
-    step = next((s for s in steps if minutes / s <= _MOST_TICKS), steps[-1])
+    step = next((s for s in steps if minutes / s <= most), steps[-1])
     found: list[tuple[datetime, str]] = []
     at = start_at.astimezone(ZoneInfo(zone)).replace(hour=0, minute=0, second=0, microsecond=0)
     day = None

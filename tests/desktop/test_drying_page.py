@@ -1,5 +1,7 @@
 """The drying in the window: which one is shown, what is said of it, and what another air would do."""
 
+from dataclasses import replace
+
 import pytest
 from desktop.fake_airs import FakeAirs, cold
 from PySide6.QtCore import Qt
@@ -13,14 +15,16 @@ from armorplan.app.shop_air import AirRule
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.drying_plot import DryingPlot
+from armorplan.desktop.drying_words import headline
 from armorplan.desktop.theme import palette_of
 from armorplan.desktop.what_if_words import TypedWhatIf, what_if_of
 from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.drying_page import DryingView
+from armorplan.drying.spans import Stage
 from armorplan.workshop.air import Climate, Room
 
 
-def blank_plot(page, _other, look):
+def blank_plot(figure, look):
     """Return a picture that took no time."""
     width, height = round(look.width_px * look.ratio), round(look.height_px * look.ratio)
     red, green, blue, _ = QColor(look.colours.panel).getRgb()
@@ -33,15 +37,15 @@ def blank_plot(page, _other, look):
         right_px=look.width_px - 40.0,
         top_px=4.0,
         foot_px=look.height_px - 40.0,
-        from_at=page.choice.start_at,
-        until_at=page.until_at,
+        from_at=figure.start_at,
+        until_at=figure.until_at,
     )
 
 
 @pytest.fixture(autouse=True)
 def quick(monkeypatch):
     """Only tests of the picture itself draw it: the rest would take a second each."""
-    monkeypatch.setattr("armorplan.desktop.drying_desk.draw_drying", blank_plot)
+    monkeypatch.setattr("armorplan.desktop.drying_desk.plot_drying", blank_plot)
 
 
 @pytest.fixture
@@ -83,7 +87,7 @@ def see(qtbot, bridge, page, step):
 
 
 def table(page):
-    model = page.twin.windows
+    model = page.body.twin.windows
     return [
         [model.data(model.index(row, column)) for column in range(model.columnCount())]
         for row in range(model.rowCount())
@@ -93,7 +97,7 @@ def table(page):
 def test_the_drying_of_the_chosen_step_is_shown_with_all_its_windows(qtbot, bridge, page, session):
     now = see(qtbot, bridge, page, drying_step(session))
     assert now.page.choice.step == drying_step(session).id
-    assert page.verdict.text().startswith("Dry to handle Tue 08:00, between ")
+    assert page.body.verdict.text().startswith("Dry to handle Tue 08:00, between ")
     names = [row[0] for row in table(page)]
     assert names == [
         "Dry to the touch",
@@ -104,8 +108,22 @@ def test_the_drying_of_the_chosen_step_is_shown_with_all_its_windows(qtbot, brid
     ]
     assert table(page)[3][2] == "Tue 08:00"
     assert table(page)[4][2] == "Thu 08:00"
-    assert "common practice, no source" in page.sources.text()
+    assert "common practice, no source" in page.body.sources.text()
     assert "The air is 23 to 23 °C" in page.picture.accessibleDescription()
+
+
+def test_the_headline_begins_with_what_the_step_waits_for(qtbot, bridge, page, session):
+    drying = see(qtbot, bridge, page, drying_step(session)).page
+    now_at, zone = bridge.clock.now(), bridge.zone
+
+    def said(stage):
+        awaited = replace(drying, choice=replace(drying.choice, stage=stage))
+        return headline(awaited, now_at, zone)
+
+    assert said(Stage.TOUCH).startswith("Next coat 08:30, between ")
+    assert said(Stage.TOUCH).endswith(". Dry to handle Tue 08:00.")
+    assert said(Stage.CURE).startswith("Cured Thu 08:00, between ")
+    assert said(Stage.HANDLE).startswith("Dry to handle Tue 08:00, between ")
 
 
 def test_who_chooses_the_wet_step_sees_its_drying(qtbot, bridge, page, session):
@@ -168,11 +186,11 @@ def test_a_page_out_of_sight_asks_nothing(bridge, page, session):
 def test_what_spoils_or_never_dries_says_what_to_do(qtbot, bridge, page, session):
     session.room = Room(usual=Climate(temperature_c=5, humidity_pct=50))
     see(qtbot, bridge, page, drying_step(session))
-    assert page.verdict.text().startswith("\N{WARNING SIGN} Acrylic finish would spoil")
-    assert "The label rules." in page.verdict.text()
+    assert page.body.verdict.text().startswith("\N{WARNING SIGN} Acrylic finish would spoil")
+    assert "The label rules." in page.body.verdict.text()
     session.room = Room(usual=Climate(temperature_c=12, humidity_pct=100))
     page.refresh()
-    qtbot.waitUntil(lambda: "will not dry" in page.verdict.text())
+    qtbot.waitUntil(lambda: "will not dry" in page.body.verdict.text())
     assert "never" in table(page)[3]
 
 
@@ -187,7 +205,7 @@ def test_another_air_is_told_before_and_after_and_changes_nothing(
     qtbot.waitUntil(lambda: "instead of Tue 08:00" in page.what_if.said.text())
     assert "to handle instead of 24 h" in page.what_if.said.text()
     assert page._shown.other is not None
-    assert page.verdict.text().startswith("Dry to handle Tue 08:00")
+    assert page.body.verdict.text().startswith("Dry to handle Tue 08:00")
     assert (airs.kept, bridge.session) == ([], session)
     QTest.mouseClick(page.what_if.as_it_is, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: page._shown.other is None)
@@ -231,7 +249,7 @@ def test_what_dries_already_is_asked_about_from_now_on(qtbot, bridge, page, sess
 def test_under_a_shop_file_no_other_air_can_be_the_plans(qtbot, bridge, page, session, airs):
     airs.rule = AirRule.SHOP_FILE
     see(qtbot, bridge, page, drying_step(session))
-    qtbot.waitUntil(lambda: "The shop file tells the air" in page.rule.text())
+    qtbot.waitUntil(lambda: "The shop file tells the air" in page.body.rule.text())
     page.what_if.fan.setCurrentIndex(3)
     qtbot.waitUntil(lambda: page.what_if.what_if.asks)
     assert not page.what_if.use.isEnabled()
@@ -289,7 +307,7 @@ def test_every_control_has_a_name_and_takes_the_keyboard(qtbot, bridge, page, se
     for widget in controls:
         assert widget.accessibleName() or getattr(widget, "text", str)(), widget.objectName()
         assert widget.focusPolicy() & Qt.FocusPolicy.TabFocus
-    for widget in (page.picture, page.twin):
+    for widget in (page.picture, page.body.twin):
         assert widget.accessibleName()
         assert widget.focusPolicy() & Qt.FocusPolicy.TabFocus
 

@@ -1,16 +1,16 @@
 """The picture of a drying: drawn at the size asked for, with everything where it is said to lie."""
 
 from datetime import UTC, datetime, timedelta
-from zoneinfo import ZoneInfo
 
 import pytest
+from contrasts import contrast
 from desktop.fake_dryings import DYE, FINISH
 
 from armorplan.app.drying_choices import Began, DryingChoice, WhatIf
+from armorplan.app.drying_picture import figure_of
 from armorplan.app.drying_rows import drying_page, page_if
 from armorplan.desktop.colours import DARK, LIGHT
-from armorplan.desktop.drying_layout import PlotLook
-from armorplan.desktop.drying_plot import draw_drying
+from armorplan.desktop.drying_plot import PlotLook, chart_colours, plot_drying
 from armorplan.drying.body import Body
 from armorplan.workshop.air import Climate, Room
 
@@ -36,8 +36,6 @@ def look(colours=LIGHT, *, width_px=500, height_px=280, ratio=1.0):
         ratio=ratio,
         text_pt=10,
         colours=colours,
-        zone=ZoneInfo("Europe/Lisbon"),
-        now_at=AT,
     )
 
 
@@ -53,7 +51,8 @@ def ground(colours):
 @pytest.mark.parametrize("colours", [LIGHT, DARK])
 def test_a_picture_has_its_size_and_ground_and_is_drawn_on(colours):
     page = drying_page(choice(FINISH), Room())
-    plot = draw_drying(page, page_if(page, WhatIf(air_m_s=1.5)), look(colours, ratio=2.0))
+    other = page_if(page, WhatIf(air_m_s=1.5))
+    plot = plot_drying(figure_of(page, other), look(colours, ratio=2.0))
     assert (plot.width, plot.height) == (1000, 560)
     assert len(plot.pixels) == 4 * 1000 * 560
     assert rgb(plot, 2, 278) == ground(colours)
@@ -67,7 +66,7 @@ def test_a_picture_has_its_size_and_ground_and_is_drawn_on(colours):
 
 def test_instants_lie_between_the_axes_and_nowhere_else():
     page = drying_page(choice(DYE), Room())
-    plot = draw_drying(page, None, look())
+    plot = plot_drying(figure_of(page), look())
     assert plot.x(AT) == plot.left_px
     assert plot.x(plot.until_at) == pytest.approx(plot.right_px)
     assert plot.x(AT - timedelta(minutes=1)) is None
@@ -78,5 +77,16 @@ def test_instants_lie_between_the_axes_and_nowhere_else():
 @pytest.mark.parametrize("air", [Climate(temperature_c=12, humidity_pct=100), Climate(), None])
 def test_what_never_dries_and_what_is_very_small_are_drawn_too(air):
     room = Room(usual=air) if air else Room(by_hour=(Climate(), Climate(temperature_c=4.0)) * 12)
-    plot = draw_drying(drying_page(choice(FINISH), room), None, look(width_px=200, height_px=120))
+    figure = figure_of(drying_page(choice(FINISH), room))
+    plot = plot_drying(figure, look(width_px=200, height_px=120))
     assert (plot.width, plot.height) == (200, 120)
+
+
+@pytest.mark.parametrize("colours", [LIGHT, DARK])
+def test_words_of_the_picture_stand_out_from_its_grounds_in_every_theme(colours):
+    chart = chart_colours(colours)
+    for ground in (chart.ground, chart.night):
+        for text in (chart.ink, chart.quiet, chart.warm, chart.damp, chart.alarm):
+            assert contrast(text, ground) >= 4.5
+    assert contrast(chart.ink, chart.holds) >= 4.5
+    assert contrast(chart.drying, chart.ground) >= 3

@@ -4,20 +4,22 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from contrasts import contrast
 from matplotlib.dates import date2num
 from matplotlib.figure import Figure
 
 from armorplan.drying.curve import Curve
 from armorplan.sheets.chart_colours import DARK, LIGHT
-from armorplan.sheets.drying_chart import (
+from armorplan.sheets.drying_chart import draw_drying
+from armorplan.sheets.drying_figure import (
     DryingFigure,
+    DryingPaper,
     Edge,
+    Shades,
     WindowBar,
-    draw_curve,
-    draw_humidity,
-    draw_temperature,
-    draw_windows,
+    day,
 )
+from armorplan.sheets.drying_layout import PX_AN_INCH, ChartLook
 from armorplan.sheets.drying_sheet import drying_sheet, save_drying
 
 START = datetime(2026, 11, 30, 17, tzinfo=UTC)
@@ -31,8 +33,6 @@ def at(*hours: float | None) -> Edge:
 
 def a_figure(**changes):
     figure = DryingFigure(
-        title="Water dye, wet from Monday",
-        sentences=("12 h instead of 8 h.",),
         trouble="",
         zone="Europe/Lisbon",
         start_at=START,
@@ -58,106 +58,154 @@ def a_figure(**changes):
     return replace(figure, **changes)
 
 
-@pytest.fixture
-def axes():
-    return Figure().add_subplot()
+def a_paper(**changes):
+    paper = DryingPaper(
+        title="Water dye, wet from Monday",
+        sentences=("12 h instead of 8 h.",),
+        figure=a_figure(),
+    )
+    return replace(paper, **changes)
 
 
-def hours_of(artist_x) -> list[float]:
-    return [round((x - date2num(START)) * 24, 3) for x in artist_x]
+def drawn(figure, *, width_px=900, height_px=600, colours=LIGHT):
+    """Return where things lie, and the axes: bars, curve, air, and those of the humidity."""
+    sheet = Figure(figsize=(width_px / PX_AN_INCH, height_px / PX_AN_INCH))
+    look = ChartLook(width_px=width_px, height_px=height_px, text_pt=9, colours=colours)
+    return draw_drying(sheet, figure, look), sheet.axes
+
+
+def hours_of(days) -> list[float]:
+    return [round((x - day(START)) * 24, 3) for x in days]
 
 
 def words_on(axes):
     return [text.get_text() for text in axes.texts]
 
 
-def test_bars_lie_where_it_holds_likely_and_lines_where_the_ends_may_be(axes):
-    draw_windows(axes, a_figure(), LIGHT)
-    bars = [(patch.get_x(), patch.get_x() + patch.get_width()) for patch in axes.patches]
-    bars = [hours_of(each) for each in bars if each[1] > each[0]]
-    assert [0.5, 1.5] in bars  # opens to closes
-    assert [12.0, 24.0] in bars  # dry, and stays so to the end of the figure
-    ranges = [hours_of(date2num(line.get_xdata())) for line in axes.lines]
+def test_time_is_counted_as_matplotlib_counts_it():
+    assert day(START) == pytest.approx(date2num(START))
+
+
+def test_bars_lie_where_it_holds_likely_and_lines_where_the_ends_may_be():
+    _, (bars, *_) = drawn(a_figure())
+    spans = [hours_of([p.get_x(), p.get_x() + p.get_width()]) for p in bars.patches]
+    assert [0.5, 1.5] in spans  # opens to closes
+    assert [12.0, 24.0] in spans  # dry, and stays so to the end of the figure
+    ranges = [hours_of(line.get_xdata()) for line in bars.lines]
     assert ranges == [[0.3, 0.7], [1.0, 2.0], [9.0, 20.0]]
-    assert [label.get_text() for label in axes.get_yticklabels()] == [
-        "Shape it",
-        "Dry to handle",
-        "Cured",
-        "Worn",
-    ]
 
 
-def test_words_stand_in_the_bar_behind_it_or_before_its_end(axes):
-    draw_windows(axes, a_figure(), LIGHT)
-    assert words_on(axes) == ["Mon 17:30", "Tue 05:00", "Fri 05:00 →", "never"]
-    spots = [(hours_of([date2num(t.xy[0])])[0], t.get_ha()) for t in axes.texts]
+def test_names_stand_beside_the_bars_or_in_them_as_there_is_room():
+    wide, (bars, *_) = drawn(a_figure())
+    names = ["Shape it", "Dry to handle", "Cured", "Worn"]
+    assert wide.beside
+    assert [label.get_text() for label in bars.get_yticklabels()] == names
+    assert words_on(bars) == ["Mon 17:30", "Tue 05:00", "Fri 05:00 →", "never"]
+    narrow, (bars, *_) = drawn(a_figure(), width_px=440, height_px=280)
+    assert not narrow.beside
+    assert [words.partition(":")[0] for words in words_on(bars)] == names
+    assert not bars.get_yticklabels()
+
+
+def test_words_stand_in_the_bar_behind_it_or_before_its_end():
+    _, (bars, *_) = drawn(a_figure())
+    spots = [(hours_of([t.xy[0]])[0], t.get_ha()) for t in bars.texts]
     assert spots == [(1.5, "left"), (12.0, "left"), (24.0, "right"), (24.0, "right")]
 
 
-def test_the_curve_has_its_band_and_says_when_it_does_not_do(axes):
-    draw_curve(axes, a_figure(trouble="would spoil"), LIGHT)
-    (likely, _) = axes.lines
+@pytest.mark.parametrize(
+    ("width_px", "height_px"), [(200, 120), (440, 270), (760, 420), (1500, 900)]
+)
+def test_nothing_lies_over_another_at_any_size(width_px, height_px):
+    place, (bars, curve, air, _) = drawn(a_figure(), width_px=width_px, height_px=height_px)
+    assert 0 < place.left < place.right < width_px
+    if height_px > 200:
+        tops = [place.bars[0], place.bars[1], *place.curve, *place.air]
+        assert tops == sorted(tops)
+        assert place.air[1] < height_px
+    for axes in (bars, curve, air):
+        assert hours_of(axes.get_xlim()) == [0, 24]
+
+
+def test_the_curve_has_its_band_and_says_when_it_does_not_do():
+    _, (_, curve, *_) = drawn(a_figure(trouble="would spoil"))
+    likely = curve.lines[0]
     assert list(likely.get_ydata())[:4] == [0.0, 8.0, 16.0, 24.0]
-    assert len(axes.collections) == 1
-    assert words_on(axes) == ["would spoil"]
+    assert len(curve.collections) == 1
+    assert words_on(curve) == ["would spoil"]
 
 
-def test_the_air_names_its_units_and_the_coldest_that_a_film_forms_in(axes):
-    figure = a_figure(film_c=10.0)
-    draw_temperature(axes, figure, LIGHT)
-    low, high = axes.get_ylim()
+def test_another_way_is_drawn_beside_it_dashed_and_both_are_named():
+    faster = replace(a_figure().curve, dry_pct_likely=(100.0,) * 25, temperature_c=(25.0,) * 25)
+    _, (_, curve, air, damp) = drawn(a_figure(other=faster))
+    as_it_is, other = (line for line in curve.lines if len(line.get_xdata()) == 25)
+    assert (as_it_is.is_dashed(), other.is_dashed()) == (False, True)
+    assert len(curve.collections) == 2
+    assert [text.get_text() for text in curve.get_legend().get_texts()] == [
+        "as it is",
+        "if it were so",
+    ]
+    assert len([line for line in air.lines if len(line.get_xdata()) == 25]) == 2
+    assert len(damp.lines) == 2
+    assert air.get_ylim()[1] > 25
+
+
+def test_a_look_that_found_it_damp_is_ringed_where_it_was():
+    _, (_, curve, *_) = drawn(a_figure(look_at=HOURS[6]))
+    (ring,) = (line for line in curve.lines if line.get_marker() == "o")
+    assert (hours_of(ring.get_xdata()), list(ring.get_ydata())) == ([6.0], [48.0])
+    assert words_on(curve) == ["found still damp"]
+
+
+def test_shaded_hours_are_those_that_are_told_and_say_what_they_are():
+    shades = Shades(word="night", spans=((HOURS[5], HOURS[14]), (HOURS[23], HOURS[24])))
+    _, (bars, curve, air, _) = drawn(a_figure(shades=shades))
+    for axes in (bars, curve, air):
+        shaded = [p for p in axes.patches if p.get_zorder() == 0]
+        spans = [hours_of([p.get_x(), p.get_x() + p.get_width()]) for p in shaded]
+        assert spans == [[5.0, 14.0], [23.0, 24.0]]
+    (word,) = curve.texts
+    assert (word.get_text(), hours_of([word.xy[0]])) == ("night", [9.5])
+    _, (_, bare, *_) = drawn(a_figure())
+    assert words_on(bare) == []
+
+
+def test_the_air_names_its_units_and_the_coldest_that_a_film_forms_in():
+    _, (*_, air, damp) = drawn(a_figure(film_c=10.0))
+    low, high = air.get_ylim()
     assert low < 9.0
     assert high > 18.0
-    assert words_on(axes) == ["no film below 10 °C"]
-    axes.figure.canvas.draw()
-    assert all(label.get_text().endswith(" °C") for label in axes.get_yticklabels())
+    assert words_on(air) == ["no film below 10 °C"]
+    assert [label.get_text() for label in air.get_yticklabels()] == ["9 °C", "18 °C"]
+    assert [label.get_text() for label in damp.get_yticklabels()] == ["55 %", "80 %"]
 
 
-def test_air_that_hardly_changes_looks_so_and_humidity_is_dashed(axes):
+def test_air_that_hardly_changes_looks_so_and_humidity_is_dashed():
     steady = replace(a_figure().curve, temperature_c=(18.0,) * 25, humidity_pct=(99.0,) * 25)
-    draw_humidity(axes, a_figure(curve=steady), LIGHT)
-    low, high = axes.get_ylim()
-    assert (round(low), round(high)) == (87, 103)
-    assert axes.lines[0].is_dashed()
-
-
-def test_now_is_marked_only_within_the_figure(axes):
-    draw_curve(axes, a_figure(now_at=HOURS[3]), LIGHT)
-    firsts = [date2num(list(line.get_xdata())[:1]) for line in axes.lines]
-    assert [3.0] in [hours_of(first) for first in firsts]
-    other = Figure().add_subplot()
-    draw_curve(other, a_figure(now_at=START - timedelta(hours=1)), LIGHT)
-    assert len(other.lines) == len(axes.lines) - 1
+    _, (*_, air, damp) = drawn(a_figure(curve=steady))
+    for axes, least in ((air, 4), (damp, 20)):
+        low, high = axes.get_ylim()
+        assert high - low > least
+        assert len(axes.get_yticks()) == 1
+    assert damp.lines[0].is_dashed()
+    assert not air.lines[0].is_dashed()
 
 
 @pytest.mark.parametrize("colours", [LIGHT, DARK])
 def test_the_sheet_has_its_title_times_and_notes_on_its_ground(tmp_path, colours):
-    sheet = drying_sheet(a_figure(notes=("Times: trade page.",)), colours)
+    sheet = drying_sheet(a_paper(notes=("Times: trade page.",)), colours)
     assert [text.get_text() for text in sheet.texts] == [
         "Water dye, wet from Monday",
         "12 h instead of 8 h.",
         "Times: trade page.",
     ]
-    lowest = sheet.axes[-1]
+    lowest = sheet.axes[2]
     assert "00:00\nTue 1 Dec" in [label.get_text() for label in lowest.get_xticklabels()]
-    assert len(sheet.axes) == 4
-    save_drying(tmp_path / "a.png", a_figure(), colours)
+    save_drying(tmp_path / "a.png", a_paper(), colours)
     from matplotlib.image import imread
 
     corner = imread(tmp_path / "a.png")[0, 0, :3]
     assert (corner.mean() > 0.9) == (colours is LIGHT)
-
-
-def contrast(one: str, other: str) -> float:
-    """Ratio of WCAG 2.2, success criterion 1.4.3."""
-
-    def light(colour: str) -> float:
-        parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-        linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
-        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-    brighter, darker = sorted((light(one), light(other)), reverse=True)
-    return (brighter + 0.05) / (darker + 0.05)
 
 
 @pytest.mark.parametrize("colours", [LIGHT, DARK])

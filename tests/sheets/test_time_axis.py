@@ -3,27 +3,10 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from armorplan.sheets.time_axis import nights, time_ticks
+from armorplan.sheets.time_axis import time_ticks
 
 LISBON = ZoneInfo("Europe/Lisbon")
 EVENING = datetime(2026, 11, 30, 17, tzinfo=UTC)
-
-
-def test_nights_run_from_eight_to_eight_and_are_cut_at_the_ends():
-    found = nights(EVENING, EVENING + timedelta(hours=28), "Europe/Lisbon")
-    assert [(f"{a:%d %H}", f"{b:%d %H}") for a, b in found] == [
-        ("30 20", "01 08"),
-        ("01 20", "01 21"),
-    ]
-    late = datetime(2026, 11, 30, 23, tzinfo=UTC)
-    (night,) = nights(late, late + timedelta(hours=2), "Europe/Lisbon")
-    assert night == (late, late + timedelta(hours=2))
-
-
-def test_a_night_in_which_clocks_change_is_an_hour_longer():
-    begin = datetime(2026, 10, 24, 12, tzinfo=UTC)
-    ((falls, ends), *_) = nights(begin, begin + timedelta(days=1), "Europe/Lisbon")
-    assert ends.astimezone(UTC) - falls.astimezone(UTC) == timedelta(hours=13)
 
 
 @pytest.mark.parametrize(
@@ -37,7 +20,7 @@ def test_a_night_in_which_clocks_change_is_an_hour_longer():
     ],
 )
 def test_ticks_are_round_and_few(span, first):
-    ticks = time_ticks(EVENING, EVENING + span, "Europe/Lisbon")
+    ticks = time_ticks(EVENING, EVENING + span, "Europe/Lisbon", most=9)
     assert 2 <= len(ticks) <= 10
     assert all(at.astimezone(LISBON).minute % 5 == 0 for at, _ in ticks)
     words = [words for _, words in ticks]
@@ -48,5 +31,11 @@ def test_ticks_are_round_and_few(span, first):
 
 def test_ticks_stay_on_round_hours_when_clocks_change():
     begin = datetime(2026, 10, 24, 22, tzinfo=UTC)
-    ticks = time_ticks(begin, begin + timedelta(hours=30), "Europe/Lisbon")
+    ticks = time_ticks(begin, begin + timedelta(hours=30), "Europe/Lisbon", most=9)
     assert {at.astimezone(LISBON).hour % 6 for at, _ in ticks} == {0}
+
+
+@pytest.mark.parametrize("most", [3, 6, 12])
+def test_where_less_can_be_written_there_are_fewer(most):
+    ticks = time_ticks(EVENING, EVENING + timedelta(hours=30), "Europe/Lisbon", most=most)
+    assert most / 3 <= len(ticks) <= most + 1

@@ -1,43 +1,25 @@
 """One drying to be seen: its curve, air and windows, the same as a table, and what another air does."""
 
-from dataclasses import replace
-
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtGui import QHideEvent, QResizeEvent, QShowEvent
-from PySide6.QtWidgets import (
-    QFrame,
-    QHBoxLayout,
-    QLabel,
-    QPushButton,
-    QScrollArea,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.app.drying_choices import Dryings, WhatIf
-from armorplan.app.shop_air import AirRule, ShopAir, air_words
+from armorplan.app.shop_air import ShopAir, air_words
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.drying_desk import DryingAsked, DryingDesk, DryingShown
-from armorplan.desktop.drying_layout import PlotLook
+from armorplan.desktop.drying_desk import DryingDesk, DryingShown
 from armorplan.desktop.drying_words import (
     change_sentence,
     headline,
     picture_words,
     window_rows,
 )
-from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.drying_chooser import DryingChooser, DryingTable
-from armorplan.desktop.widgets.drying_picture import DryingPicture
-from armorplan.desktop.widgets.learned_bar import LearnedBar
-from armorplan.desktop.widgets.what_if_bar import WhatIfBar
-from armorplan.workshop.air import Room
+from armorplan.desktop.widgets.drying_asking import asked_of, look_of, may_use, told_room
+from armorplan.desktop.widgets.drying_body import MARGIN_PX, DryingBody
+from armorplan.desktop.widgets.drying_chooser import DryingChooser
 
-MARGIN_PX = 6
-PICTURE_SHARE = 0.54
-LEAST_HIGH_PX, MOST_HIGH_PX = 270, 420
-"""So much of the page the picture has, so that the words above and the fields below are seen too."""
 NOW_MS = 60_000
 """The present moves so often; the picture is drawn anew no more often than that without a change."""
 SETTLE_MS = 40
@@ -58,70 +40,22 @@ class DryingView(QWidget):
         self.desk = DryingDesk(self)
         self.chooser = DryingChooser(self)
         self.air = QPushButton(self.tr("Air of the &shop …"), self)
-        self.verdict = QLabel(self)
-        self.why = QLabel(self)
-        self.picture = DryingPicture(self)
-        self.what_if = WhatIfBar(self)
-        self.learned = LearnedBar(bridge, self)
-        self.learned.hide()
-        self.twin = DryingTable(self)
-        self.rule = QLabel(self)
-        self.sources = QLabel(self)
-        self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
-        self._settle = QTimer(self, interval=SETTLE_MS, singleShot=True)
-        self._name_all()
-        self._lay_out()
-        self._connect()
-
-    def _name_all(self) -> None:
         self.air.setObjectName("drying_air")
         self.air.setAccessibleName(self.tr("Tell the air of the shop"))
-        for label, name in (
-            (self.verdict, "drying_verdict"),
-            (self.why, "drying_why"),
-            (self.rule, "drying_rule"),
-            (self.sources, "drying_sources"),
-        ):
-            label.setObjectName(name)
-            label.setWordWrap(True)
-            label.setTextFormat(Qt.TextFormat.PlainText)
-            label.setTextInteractionFlags(
-                Qt.TextInteractionFlag.TextSelectableByMouse
-                | Qt.TextInteractionFlag.TextSelectableByKeyboard
-            )
-        bold = self.verdict.font()
-        bold.setBold(True)
-        self.verdict.setFont(bold)
-        self.picture.setAccessibleName(self.tr("How far it is dry, and the air it dries in"))
-
-    def _lay_out(self) -> None:
+        self.body = DryingBody(bridge, self)
+        self.picture, self.what_if = self.body.picture, self.body.what_if
+        self.learned = self.body.learned
+        self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
+        self._settle = QTimer(self, interval=SETTLE_MS, singleShot=True)
         across = QHBoxLayout()
         across.addWidget(self.chooser, 1)
         across.addWidget(self.air)
-        inside = QWidget(self)
-        down = QVBoxLayout(inside)
-        down.setContentsMargins(0, 0, MARGIN_PX, 0)
-        down.addWidget(self.verdict)
-        down.addWidget(self.why)
-        down.addWidget(self.picture)
-        down.addWidget(self.rule)
-        down.addWidget(self.what_if)
-        down.addWidget(self.learned)
-        down.addWidget(self.twin)
-        down.addWidget(self.sources)
-        down.addStretch(1)
-        room = QScrollArea(self)
-        room.setObjectName("drying_room")
-        room.setFrameShape(QFrame.Shape.NoFrame)
-        room.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        room.setWidgetResizable(True)
-        room.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        room.setWidget(inside)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(MARGIN_PX, MARGIN_PX, MARGIN_PX, MARGIN_PX)
         whole.addLayout(across)
-        whole.addWidget(room, 1)
+        whole.addWidget(self.body, 1)
         self.setFocusProxy(self.chooser)
+        self._connect()
 
     def _connect(self) -> None:
         self.chooser.activated.connect(self._ask)
@@ -129,8 +63,7 @@ class DryingView(QWidget):
         self._settle.timeout.connect(self._ask)
         self.what_if.asked.connect(self._ask)
         self.what_if.wanted.connect(self._use)
-        self.what_if.allow_use(may_use=False)
-        self.rule.hide()
+        self._allow_use()
         self.desk.shown.connect(self._show)
         self.desk.failed.connect(self._tell_failed)
         self._beat.timeout.connect(self.refresh)
@@ -150,15 +83,12 @@ class DryingView(QWidget):
     def _take_air(self, air: ShopAir) -> None:
         """Say whose air it is; where a shop file rules, no other one can be the plan's."""
         self._air = air
-        self.rule.setText(air_words(air))
-        self.rule.show()
+        self.body.rule.setText(air_words(air))
+        self.body.rule.show()
         self._allow_use()
 
     def _allow_use(self) -> None:
-        airs, air = self._airs, self._air
-        is_ruled = air is None or air.rule is AirRule.SHOP_FILE
-        may_use = airs is not None and not airs.is_keeping and not is_ruled
-        self.what_if.allow_use(may_use=may_use)
+        self.what_if.allow_use(may_use=may_use(self._airs, self._air))
 
     @property
     def is_waiting(self) -> bool:
@@ -179,78 +109,44 @@ class DryingView(QWidget):
 
     def _ask(self) -> None:
         """Have the drying drawn as large as there is room."""
-        if not self.isVisible() or self._dryings is None:
+        dryings = self._dryings
+        if not self.isVisible() or dryings is None:
             return
-        choice = self.chooser.choice(self._dryings, self._bridge.selection.steps)
+        choice = self.chooser.choice(dryings, self._bridge.selection.steps)
         if choice is None:
-            self._blank()
+            self._blank(self.tr("Nothing of this build has to dry."))
             return
-        self.desk.ask(
-            DryingAsked(
-                choice=choice,
-                room=self._dryings.room,
-                what_if=self.what_if.what_if,
-                look=self._look(),
-                told=self._told(),
-                now_at=self._dryings.now_at if self.what_if.what_if.asks else None,
-            )
-        )
-
-    def _told(self) -> Room:
-        """Return the room as it was told, with the zone and the paces of the one reckoned with."""
-        assert self._dryings is not None  # noqa: S101 - asked for where there are some
-        room = self._dryings.room
-        told = self._air.told if self._air is not None else room
-        return replace(told, zone=room.zone, paces=room.paces)
-
-    def _look(self) -> PlotLook:
-        # The picture says clock times by the day they are read on: by the minute is enough.
-        now_at = self._bridge.clock.now().replace(second=0, microsecond=0)
-        return PlotLook(
-            width_px=max(self.picture.width(), 200),
-            height_px=max(self.picture.height(), 120),
-            ratio=self.devicePixelRatioF(),
-            text_pt=self.font().pointSizeF() * 0.9,
-            colours=colours_of(self.palette()),
-            zone=self._bridge.zone,
-            now_at=now_at.replace(minute=0),
-        )
+        told, look = told_room(dryings, self._air), look_of(self, self.picture)
+        self.desk.ask(asked_of(choice, dryings, self.what_if.what_if, told=told, look=look))
 
     def _show(self, shown: DryingShown) -> None:
         is_another = self._shown is None or self._shown.page.choice.id != shown.page.choice.id
         self._shown = shown
         if shown.plot is not None or is_another:
             self.picture.show_plot(shown.plot)
-        self.sources.setText(" ".join(shown.page.sources))
+        self.body.sources.setText(" ".join(shown.page.sources))
         self.learned.show_choice(shown.page.choice)
         self._say(shown)
 
     def _say(self, shown: DryingShown) -> None:
         """Say what is shown by the clock of now, and move the line of the present."""
         now_at, zone, page = self._bridge.clock.now(), self._bridge.zone, shown.page
-        said = headline(page, now_at, zone)
-        if said != self.verdict.text():
-            self.verdict.setText(said)
-            announce(self.verdict, said)
-        self.why.setText(page.why)
-        self.why.setVisible(bool(page.why))
+        said, verdict = headline(page, now_at, zone), self.body.verdict
+        if said != verdict.text():
+            verdict.setText(said)
+            announce(verdict, said)
+        self.body.tell_why(page.why)
         self.picture.show_now(now_at)
         self.picture.setAccessibleDescription(picture_words(page, now_at, zone))
         self.what_if.tell(change_sentence(shown, now_at, zone))
-        self.twin.show_windows(window_rows(page, now_at, zone))
+        self.body.twin.show_windows(window_rows(page, now_at, zone))
 
-    def _blank(self) -> None:
+    def _blank(self, said: str) -> None:
         self._shown = None
-        self.picture.show_plot(None)
-        self.twin.show_windows(())
-        self.why.clear()
-        self.sources.clear()
-        self.learned.show_choice(None)
-        self.verdict.setText(self.tr("Nothing of this build has to dry."))
+        self.body.blank(said)
 
     def _tell_failed(self, why: str) -> None:
-        self._blank()
-        self.verdict.setText(self.tr("This could not be reckoned: {0}").format(why))
+        self._blank(self.tr("This could not be reckoned: {0}").format(why))
 
     def _forget(self) -> None:
         self._dryings = None
@@ -259,7 +155,7 @@ class DryingView(QWidget):
     def _use(self, what_if: WhatIf) -> None:
         """Keep the air that was asked about as the shop's."""
         if self._airs is not None and self._dryings is not None and what_if.asks_air:
-            told = self._told()
+            told = told_room(self._dryings, self._air)
             self._airs.keep(what_if.room(told), told)
 
     def end_jobs(self) -> None:
@@ -279,8 +175,7 @@ class DryingView(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        high = round(self.height() * PICTURE_SHARE)
-        self.picture.setFixedHeight(min(max(high, LEAST_HIGH_PX), MOST_HIGH_PX))
+        self.body.fit(self.height())
 
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)

@@ -1,0 +1,91 @@
+"""What stands on the page of a drying, from the verdict to the sources, in a room that scrolls."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.widgets.drying_chooser import DryingTable
+from armorplan.desktop.widgets.drying_picture import DryingPicture
+from armorplan.desktop.widgets.learned_bar import LearnedBar
+from armorplan.desktop.widgets.what_if_bar import WhatIfBar
+
+MARGIN_PX = 6
+PICTURE_SHARE = 0.54
+LEAST_HIGH_PX, MOST_HIGH_PX = 270, 420
+"""So much of the page the picture has, so that the words above and the fields below are seen too."""
+
+
+class DryingBody(QScrollArea):
+    """Holds the page's words, picture and fields, one below the other."""
+
+    def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("drying_room")
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        inside = QWidget(self)
+        self.verdict = _words(inside, "drying_verdict")
+        self.why = _words(inside, "drying_why")
+        self.picture = DryingPicture(inside)
+        self.rule = _words(inside, "drying_rule")
+        self.what_if = WhatIfBar(inside)
+        self.learned = LearnedBar(bridge, inside)
+        self.twin = DryingTable(inside)
+        self.sources = _words(inside, "drying_sources")
+        bold = self.verdict.font()
+        bold.setBold(True)
+        self.verdict.setFont(bold)
+        self.picture.setAccessibleName(self.tr("How far it is dry, and the air it dries in"))
+        self.rule.hide()
+        self.learned.hide()
+        self._lay_out(inside)
+
+    def _lay_out(self, inside: QWidget) -> None:
+        down = QVBoxLayout(inside)
+        down.setContentsMargins(0, 0, MARGIN_PX, 0)
+        for widget in (
+            self.verdict,
+            self.why,
+            self.picture,
+            self.rule,
+            self.what_if,
+            self.learned,
+            self.twin,
+            self.sources,
+        ):
+            down.addWidget(widget)
+        down.addStretch(1)
+        self.setWidget(inside)
+
+    def fit(self, high_px: int) -> None:
+        """Give the picture its share of a page so high."""
+        high = round(high_px * PICTURE_SHARE)
+        self.picture.setFixedHeight(min(max(high, LEAST_HIGH_PX), MOST_HIGH_PX))
+
+    def tell_why(self, why: str) -> None:
+        """Say why it takes so long, or nothing."""
+        self.why.setText(why)
+        self.why.setVisible(bool(why))
+
+    def blank(self, said: str) -> None:
+        """Show nothing but why there is nothing."""
+        self.picture.show_plot(None)
+        self.twin.show_windows(())
+        self.tell_why("")
+        self.sources.clear()
+        self.learned.show_choice(None)
+        self.verdict.setText(said)
+
+
+def _words(parent: QWidget, name: str) -> QLabel:
+    label = QLabel(parent)
+    label.setObjectName(name)
+    label.setWordWrap(True)
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setTextInteractionFlags(
+        Qt.TextInteractionFlag.TextSelectableByMouse
+        | Qt.TextInteractionFlag.TextSelectableByKeyboard
+    )
+    return label
