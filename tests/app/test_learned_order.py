@@ -3,6 +3,7 @@
 from dataclasses import replace
 from functools import cache
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as some
 
@@ -137,7 +138,7 @@ def broken(derived, order, more=()):
     return {id_ for r in told for id_ in derived.work.sets(derived.work.step(r.first))}
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
 @given(small_pieces(), TOOLS, some.randoms(use_true_random=False))
 def test_relations_and_model_accept_the_same_orders(pattern, shelf, chance):
     derived = built(pattern, shelf)
@@ -153,6 +154,13 @@ def test_relations_and_model_accept_the_same_orders(pattern, shelf, chance):
         assert broken(derived, order, refused(derived.facts, order)) == out
         said = {id_ for id_ in out if derived.assembly.joint(id_).joint.id in told.sealed}
         assert said <= broken(derived, order) <= out
+
+
+@pytest.mark.long
+@settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+@given(small_pieces(), TOOLS, some.randoms(use_true_random=False))
+def test_relations_and_model_accept_the_same_orders_in_many_drawings(pattern, shelf, chance):
+    test_relations_and_model_accept_the_same_orders.hypothesis.inner_test(pattern, shelf, chance)
 
 
 def half_made():

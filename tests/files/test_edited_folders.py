@@ -22,8 +22,8 @@ FOLDERS = [
     *(path.parent for path in sorted(samples_folder().rglob(PATTERN_FILE))),
 ]
 BENCH = Bench(shelf=read_shelf(), shop=one_maker("UTC"))
-EVERY = 9
-"""Each reading takes a while: one in so many values is edited through the folder."""
+EVERY, MOST = 9, 12
+"""Each reading takes a while: one in so many values is edited through the folder, or so many."""
 FEW = 3
 """A draft is derived too, which takes longer: about so many of its texts are edited."""
 
@@ -85,11 +85,25 @@ def check_only_changed(before, after, path, value):
 
 @pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
 def test_a_value_saved_to_the_folder_changes_its_own_bytes_only(folder, tmp_path):
+    found = values_of(folder)
+    check_saved(folder, tmp_path, found[:: max(EVERY, len(found) // MOST)])
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
+def test_each_of_many_values_saved_changes_its_own_bytes_only(folder, tmp_path):
+    check_saved(folder, tmp_path, values_of(folder)[::EVERY])
+
+
+def values_of(folder):
+    return list(leaves(tomllib.loads((folder / PATTERN_FILE).read_text(encoding="utf-8"))))
+
+
+def check_saved(folder, tmp_path, found):
     home = copy_of(folder, tmp_path)
     drawings = {p.name: p.read_bytes() for p in home.glob("*.svg")}
-    found = list(leaves(tomllib.loads((folder / PATTERN_FILE).read_text(encoding="utf-8"))))
-    assert len(found) > EVERY
-    for path, value in found[::EVERY]:
+    assert len(found) > 1
+    for path, value in found:
         before = (home / PATTERN_FILE).read_bytes()
         text = dict(read_folder(home).as_texts())[PATTERN_FILE]
         edited = patched(text, path, other(value))
@@ -115,12 +129,11 @@ def test_edits_of_a_draft_come_back_from_the_folder(folder, tmp_path):
     paths = [(p, v) for p, v in leaves(first.values) if p[-1] in EDITS and isinstance(v, str)]
     assert paths
     for path, value in paths[:: max(1, len(paths) // FEW)]:
-        draft = drafted(read_folder(home), BENCH)
         before = (home / PATTERN_FILE).read_bytes()
-        made = draft.put((path, EDITS[path[-1]](value)))
+        made = first.put((path, EDITS[path[-1]](value)))
         assert isinstance(made, Draft)
         done = saved(
-            home, PATTERN_FILE, made.text, expected_hash=text_hash(draft.text), closing=""
+            home, PATTERN_FILE, made.text, expected_hash=text_hash(first.text), closing=""
         )
         assert done is None
         check_only_changed(

@@ -1,6 +1,7 @@
 """A drawing in the wrong unit is told once, before all that follows from it."""
 
 from dataclasses import replace
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -74,8 +75,19 @@ def test_without_holes_nothing_is_told():
     assert scale_finding(pattern(part("p", box(20, 10), {}))) is None
 
 
-@pytest.mark.parametrize("scale", [0.1, 1 / 25.4, 25.4 / 96, 96 / 25.4, 10.0])
-@pytest.mark.parametrize("sample", ["arm_harness", "collar", "elbow_cop", "three_lames"])
+SCALES = (0.1, 1 / 25.4, 25.4 / 96, 96 / 25.4, 10.0)
+SAMPLES = ("arm_harness", "collar", "elbow_cop", "three_lames")
+DEAR = {("collar", 10.0), ("elbow_cop", 10.0), ("collar", 96 / 25.4)}
+"""So large a sheet of these takes many seconds."""
+
+
+@pytest.mark.parametrize(
+    ("sample", "scale"),
+    [
+        pytest.param(*each, marks=pytest.mark.long if each in DEAR else ())
+        for each in product(SAMPLES, SCALES)
+    ],
+)
 def test_a_sample_in_the_wrong_unit_is_told_of_nothing_else(sample, scale):
     found = read_pattern(read_folder(samples_folder() / sample), SHELF)
     (told,) = shape_findings(_scaled(settled(found.pattern), scale), SHELF)

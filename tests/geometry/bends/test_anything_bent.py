@@ -1,5 +1,6 @@
 """Whatever a legal pattern says of its bends, something whole is told of it, and the same each time."""
 
+import pytest
 from hypothesis import given, settings
 from rules.pattern_cases import patterns
 
@@ -11,7 +12,7 @@ from armorplan.rules.sketch_shelf import sketch_shelf
 SHELF = sketch_shelf()
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=50, deadline=None)
 @given(patterns())
 def test_measures_of_bends_are_whole(pattern):
     found = tuple(bend_measures(pattern, SHELF))
@@ -28,7 +29,14 @@ def test_measures_of_bends_are_whole(pattern):
         assert all(mark.part in each.about for mark in each.marks)
 
 
-@settings(max_examples=150, deadline=None)
+@pytest.mark.long
+@settings(max_examples=500, deadline=None)
+@given(patterns())
+def test_measures_of_bends_are_whole_in_many_drawings(pattern):
+    test_measures_of_bends_are_whole.hypothesis.inner_test(pattern)
+
+
+@settings(max_examples=50, deadline=None)
 @given(patterns())
 def test_a_slide_counts_each_joint_once_and_in_order(pattern):
     for slide in layer_slides(pattern):
@@ -37,3 +45,10 @@ def test_a_slide_counts_each_joint_once_and_in_order(pattern):
         if slide.total_mm is not None and not slide.along:
             ends = slide.joints[0], slide.joints[-1]
             assert slide.between_mm(*ends) == slide.total_mm
+
+
+@pytest.mark.long
+@settings(max_examples=500, deadline=None)
+@given(patterns())
+def test_a_slide_counts_each_joint_once_and_in_order_in_many_drawings(pattern):
+    test_a_slide_counts_each_joint_once_and_in_order.hypothesis.inner_test(pattern)

@@ -29,7 +29,8 @@ CORNER_MM = 1.5
 """Where laps end at a mouth a corner of one may look free: so much nearer the mouth then seems."""
 LAPPED = 0.03
 """So much less may be told where plates lap, for level lines that miss a little."""
-ANY = 8
+ANY = (8, 9, 2, 3, 4, 13, 6, 7)
+"""A shape of each kind that takes a moment; all others come in the long run."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +52,13 @@ class Held:
         return self.way.along_mm >= self.true_mm * (1 - SHARE) - CORNER_MM
 
 
-def held(shape: Shape, net: ReachNet) -> list[Held]:
-    """Return every way in through a rim, and through a row, with its true length."""
+def held(shape: Shape, net: ReachNet, only: str = "") -> list[Held]:
+    """Return every way in through a rim, and through a row, with its true length; or one joint's."""
     seats, found = shape.seats(), []
     mouths = shape.wall.mouths()
     for joint, access in sorted(net.access.items()):
+        if only not in ("", joint):
+            continue
         shell = net.shells[access.shell]
         rims = {rim.id: _mouth(shape, rim.spots) for rim in shell.rims}
         for way in access.ways:
@@ -135,7 +138,7 @@ def checked(number: int) -> tuple[list[Held], Counter[Standing]]:
     return found, judged(shape, net, found)
 
 
-@pytest.mark.parametrize("number", range(ANY))
+@pytest.mark.parametrize("number", ANY)
 def test_a_shape_of_each_kind(number):
     found, standings = checked(number)
     assert found
@@ -167,11 +170,7 @@ def test_two_hundred_shapes(capsys):
 def _deepest(shape: Shape):
     """Return the way in to the seat in the middle of the lid, and what it truly needs."""
     return min(
-        (
-            each
-            for each in held(shape, reach_net(shape.pattern()))
-            if each.joint == "seat_lid_tab_0"
-        ),
+        held(shape, reach_net(shape.pattern()), "seat_lid_tab_0"),
         key=lambda each: (each.way.through is Through.ROW, each.way.along_mm),
     )
 

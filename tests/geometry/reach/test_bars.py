@@ -2,6 +2,7 @@
 
 from itertools import chain, combinations, permutations
 
+import pytest
 from geometry.reach_sketches import (
     bench_with,
     net_of,
@@ -37,7 +38,7 @@ def joints_of(net, rows):
 
 
 @given(nets(), tool_lists)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_bars_say_of_every_set_of_rows_what_the_model_says(net, tools):
     """Of a joint with many ways to be harder only the dearest are told; *cannot* is told in full."""
     bench = bench_with(net, *tools)
@@ -57,8 +58,15 @@ def test_bars_say_of_every_set_of_rows_what_the_model_says(net, tools):
                 assert most == told.standing
 
 
+@pytest.mark.long
 @given(nets(), tool_lists)
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=600, deadline=None)
+def test_bars_say_of_every_set_of_rows_what_the_model_says_in_many_drawings(net, tools):
+    test_bars_say_of_every_set_of_rows_what_the_model_says.hypothesis.inner_test(net, tools)
+
+
+@given(nets(), tool_lists)
+@settings(max_examples=40, deadline=None)
 def test_each_bar_is_what_the_model_says_and_none_of_its_rows_can_be_spared(net, tools):
     bench = bench_with(net, *tools)
     for bar in (*bars(net, bench), *own_row_bars(net, bench)):
@@ -79,6 +87,17 @@ def test_each_bar_is_what_the_model_says_and_none_of_its_rows_can_be_spared(net,
                 if side and side <= bar.own:
                     rest = margin(net, bar.joint, made | (bar.own - side), bench)
                     assert rest.standing < full.standing
+
+
+@pytest.mark.long
+@given(nets(), tool_lists)
+@settings(max_examples=400, deadline=None)
+def test_each_bar_is_what_the_model_says_and_none_of_its_rows_can_be_spared_in_many_drawings(
+    net, tools
+):
+    test_each_bar_is_what_the_model_says_and_none_of_its_rows_can_be_spared.hypothesis.inner_test(
+        net, tools
+    )
 
 
 def by_hand_ring():
@@ -131,7 +150,7 @@ def accepted_by_bars(order, found):
 
 
 @given(nets(rows=4, seats=2), tool_lists)
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_bars_and_model_accept_the_same_orders_of_straps_and_rows(net, tools):
     bench = bench_with(net, *tools)
     seats = [joint for joint in net.access if own_row(net, joint) is None]
@@ -145,6 +164,13 @@ def test_bars_and_model_accept_the_same_orders_of_straps_and_rows(net, tools):
                 made = joints_of(net, [one for one in order[:at] if one in rows])
                 fits &= margin(net, each, made, bench).standing is not Standing.CANNOT
         assert fits == accepted_by_bars(order, [bar for bar in found if bar.joint not in at_once])
+
+
+@pytest.mark.long
+@given(nets(rows=4, seats=2), tool_lists)
+@settings(max_examples=300, deadline=None)
+def test_bars_and_model_accept_the_same_orders_of_straps_and_rows_in_many_drawings(net, tools):
+    test_bars_and_model_accept_the_same_orders_of_straps_and_rows.hypothesis.inner_test(net, tools)
 
 
 @given(st.data())

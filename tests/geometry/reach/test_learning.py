@@ -2,6 +2,7 @@
 
 from itertools import permutations
 
+import pytest
 from geometry.reach_sketches import bench_with, cup, nets, tool, tool_lists
 from hypothesis import given, settings
 
@@ -42,7 +43,7 @@ def keeping(orders):
 
 
 @given(nets(rows=3, joints=2, seats=1), tool_lists)
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_what_is_learned_ends_at_an_order_that_holds_and_refuses_none_that_does(net, tools):
     bench = bench_with(net, *tools)
     every = list(permutations(sorted(net.access)[:6]))
@@ -55,6 +56,17 @@ def test_what_is_learned_ends_at_an_order_that_holds_and_refuses_none_that_does(
         assert found.left
     for joint, of in found.lessons:
         assert not any(of.issubset(order[: order.index(joint)]) for order in sound)
+
+
+@pytest.mark.long
+@given(nets(rows=3, joints=2, seats=1), tool_lists)
+@settings(max_examples=500, deadline=None)
+def test_what_is_learned_ends_at_an_order_that_holds_and_refuses_none_that_does_in_many_drawings(
+    net, tools
+):
+    test_what_is_learned_ends_at_an_order_that_holds_and_refuses_none_that_does.hypothesis.inner_test(
+        net, tools
+    )
 
 
 def test_a_half_made_row_teaches_where_to_begin():

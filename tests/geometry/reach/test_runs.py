@@ -29,7 +29,7 @@ def effort(net, bench, order, before):
 
 
 @given(st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_runs_are_the_best_of_their_course(data):
     net = data.draw(nets(rows=3, joints=5, seats=0, most_ways=10))
     bench = bench_with(net, *data.draw(tool_lists))
@@ -51,8 +51,15 @@ def test_runs_are_the_best_of_their_course(data):
     assert bool(found.order) == (min(told.values()) < inf)
 
 
+@pytest.mark.long
 @given(st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=250, deadline=None)
+def test_runs_are_the_best_of_their_course_in_many_drawings(data):
+    test_runs_are_the_best_of_their_course.hypothesis.inner_test(data)
+
+
+@given(st.data())
+@settings(max_examples=25, deadline=None)
 def test_what_may_follow_is_what_some_order_goes_on_with(data):
     net = data.draw(nets(rows=2, joints=5, seats=0, most_ways=10))
     bench = bench_with(net, *data.draw(tool_lists))
@@ -63,6 +70,13 @@ def test_what_may_follow_is_what_some_order_goes_on_with(data):
         order[0] for order in permutations(left) if order and effort(net, bench, order, made) < inf
     }
     assert set(may_follow(net, row, bench, made)) == good
+
+
+@pytest.mark.long
+@given(st.data())
+@settings(max_examples=250, deadline=None)
+def test_what_may_follow_is_what_some_order_goes_on_with_in_many_drawings(data):
+    test_what_may_follow_is_what_some_order_goes_on_with.hypothesis.inner_test(data)
 
 
 def cup_row(net):

@@ -2,6 +2,7 @@
 
 from itertools import combinations, permutations
 
+import pytest
 from geometry.reach_sketches import (
     bench_with,
     net_of,
@@ -28,7 +29,7 @@ def subsets(items):
 
 
 @given(nets(rows=3, joints=3, seats=2), tool_lists)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_the_sets_say_of_every_state_what_the_model_says(net, tools):
     bench = bench_with(net, *tools)
     known, told = sealings(net, bench), sealed_bars(net, bench)
@@ -43,6 +44,13 @@ def test_the_sets_say_of_every_state_what_the_model_says(net, tools):
             assert cannot == (joint in known and known[joint].is_shut(made))
             if joint in told or joint not in known:
                 assert cannot == any(each <= made for each in sets)
+
+
+@pytest.mark.long
+@given(nets(rows=3, joints=3, seats=2), tool_lists)
+@settings(max_examples=600, deadline=None)
+def test_the_sets_say_of_every_state_what_the_model_says_in_many_drawings(net, tools):
+    test_the_sets_say_of_every_state_what_the_model_says.hypothesis.inner_test(net, tools)
 
 
 @given(nets(rows=3, joints=3, seats=1), tool_lists)
@@ -93,7 +101,7 @@ def test_a_mouth_that_lets_a_tool_in_leaves_nothing_out_of_reach():
 
 
 @given(nets(rows=2, joints=2, seats=1), tool_lists)
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_a_shell_counts_as_hollow_exactly_where_no_order_sets_what_can_be_set_at_all(net, tools):
     bench = bench_with(net, *tools)
     shell = net.shells["shell"]
@@ -110,3 +118,14 @@ def test_a_shell_counts_as_hollow_exactly_where_no_order_sets_what_can_be_set_at
     assert settled(net, bench).shells["shell"].hollow is not has_order
     gauge = gauges(net, bench)["shell"]
     assert (stuck_in(gauge, bench, joints) is None) is has_order
+
+
+@pytest.mark.long
+@given(nets(rows=2, joints=2, seats=1), tool_lists)
+@settings(max_examples=500, deadline=None)
+def test_a_shell_counts_as_hollow_exactly_where_no_order_sets_what_can_be_set_at_all_in_many_drawings(
+    net, tools
+):
+    test_a_shell_counts_as_hollow_exactly_where_no_order_sets_what_can_be_set_at_all.hypothesis.inner_test(
+        net, tools
+    )

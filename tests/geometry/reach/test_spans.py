@@ -3,6 +3,7 @@
 from dataclasses import replace
 from itertools import combinations
 
+import pytest
 from geometry.reach.net_sketches import box_at, rows_between
 from geometry.reach_sketches import bench_with, net_of, nets, rim_way, row, tool, tool_lists
 from hypothesis import given, settings
@@ -71,7 +72,7 @@ def spanned_nets(draw):
 
 
 @given(spanned_nets(), tool_lists, st.data())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_margins_never_rise_and_what_shuts_joints_in_says_what_the_model_says(net, tools, data):
     bench = bench_with(net, *tools)
     known = sealings(net, bench)
@@ -87,14 +88,32 @@ def test_margins_never_rise_and_what_shuts_joints_in_says_what_the_model_says(ne
         made |= {joint}
 
 
+@pytest.mark.long
+@given(spanned_nets(), tool_lists, st.data())
+@settings(max_examples=600, deadline=None)
+def test_margins_never_rise_and_what_shuts_joints_in_says_what_the_model_says_in_many_drawings(
+    net, tools, data
+):
+    test_margins_never_rise_and_what_shuts_joints_in_says_what_the_model_says.hypothesis.inner_test(
+        net, tools, data
+    )
+
+
 @given(spanned_nets(), tool_lists)
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_no_bar_is_told_that_the_model_does_not_know(net, tools):
     bench = bench_with(net, *tools)
     rows = {each.id: each for each in net.shells["shell"].rows}
     for bar in (*bars(net, bench), *own_row_bars(net, bench)):
         made = bar.own.union(*(rows[id_].joints for id_ in bar.rows))
         assert margin(net, bar.joint, made, bench).standing >= bar.after.standing
+
+
+@pytest.mark.long
+@given(spanned_nets(), tool_lists)
+@settings(max_examples=300, deadline=None)
+def test_no_bar_is_told_that_the_model_does_not_know_in_many_drawings(net, tools):
+    test_no_bar_is_told_that_the_model_does_not_know.hypothesis.inner_test(net, tools)
 
 
 def test_a_drawn_seam_over_several_plates_says_which_joints_hold_which():
