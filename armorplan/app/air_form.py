@@ -1,15 +1,18 @@
 """What is typed of the shop's air, read and checked: one clear message for each fault."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from armorplan.files.thickness_words import two_readings
-from armorplan.workshop.air import STILL_AIR_M_S, Climate
-
-ASK_ABOVE_C = 40.0
-"""Warmer than this no shop is worked in: it is asked whether Fahrenheit was meant."""
-COLDEST_C, HOTTEST_C = -20.0, 60.0
-FASTEST_M_S = 10.0
-LARGEST_M3 = 100_000.0
+from armorplan.workshop.air import (
+    ASK_ABOVE_C,
+    COLDEST_C,
+    FASTEST_M_S,
+    HOTTEST_C,
+    LARGEST_M3,
+    STILL_AIR_M_S,
+    Climate,
+)
+from armorplan.workshop.humidity import share_in_pct, share_question
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,13 +23,20 @@ class AirFault:
         field: ``temperature``, ``humidity``, ``air`` or ``volume``.
         text: what was typed, and what would be fine.
         celsius: the degrees Celsius that were perhaps meant, where it is a question.
+        pct: the per cent that were perhaps meant, where it is a question.
         may_stay: it may be so all the same, if the maker says so.
     """
 
     field: str
     text: str
     celsius: float | None = None
+    pct: float | None = None
     may_stay: bool = False
+
+    @property
+    def is_question(self) -> bool:
+        """Whether something else was perhaps meant."""
+        return self.celsius is not None or self.pct is not None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,16 +50,18 @@ class TypedAir:
 
 
 def read_air(typed: TypedAir) -> Climate | AirFault:
-    """Return the air that was typed, or the first thing that is wrong with it."""
+    """Return the air that was typed, or all that is wrong with it, told as one fault."""
     temperature = read_temperature(typed.temperature, is_sure=typed.is_sure)
-    if isinstance(temperature, AirFault):
-        return temperature
     humidity = read_humidity(typed.humidity)
-    if isinstance(humidity, AirFault):
-        return humidity
     air = read_air_speed(typed.air)
-    if isinstance(air, AirFault):
-        return air
+    if (
+        isinstance(temperature, AirFault)
+        or isinstance(humidity, AirFault)
+        or isinstance(air, AirFault)
+    ):
+        faults = [each for each in (temperature, humidity, air) if isinstance(each, AirFault)]
+        pct = next((fault.pct for fault in faults if fault.pct is not None), None)
+        return replace(faults[0], text=" ".join(fault.text for fault in faults), pct=pct)
     return Climate(temperature_c=temperature, humidity_pct=humidity, air_m_s=air)
 
 
@@ -88,6 +100,9 @@ def read_humidity(text: str) -> float | AirFault:
         return _wrong(
             "humidity", f"Relative humidity lies between 0 and 100 %; {number:g} was typed."
         )
+    pct = share_in_pct(number)
+    if pct is not None:
+        return AirFault(field="humidity", text=share_question(number), pct=pct)
     return number
 
 
@@ -112,7 +127,7 @@ def read_volume(text: str) -> float | AirFault | None:
     if not 0 < number <= LARGEST_M3:
         return _wrong(
             "volume",
-            f"A room has more than 0 and at most {LARGEST_M3:g} m³; {number:g} was typed.",
+            f"A room has more than 0 and at most {LARGEST_M3:,} m³; {number:g} was typed.",
         )
     return number
 

@@ -1,6 +1,5 @@
 """The shop's own air: what is kept of it in the workshop, what rules over it, and how it is told."""
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -8,9 +7,15 @@ from enum import StrEnum
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
-from armorplan.app.snapshots import UNFIT, json_converter
-from armorplan.kernel.errors import WorkshopError
-from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room
+from armorplan.workshop.air import (
+    DAY_FROM_H,
+    HOURS_A_DAY,
+    NIGHT_FROM_H,
+    AirReading,
+    Climate,
+    Room,
+    mean_air,
+)
 from armorplan.workshop.shop import Shop
 
 FANS = (
@@ -42,11 +47,15 @@ class ShopAir:
         rule: who told it.
         room: the room as the plan reckons with it.
         kept: the room as it is kept in the workshop, also where a shop file rules over it.
+        kept_at: since when that holds.
+        unread: how many former states of it cannot be read and do not count.
     """
 
     rule: AirRule
     room: Room
     kept: Room | None
+    kept_at: datetime | None = None
+    unread: int = 0
 
     @property
     def told(self) -> Room:
@@ -82,39 +91,14 @@ def with_air(shop: Shop, air: ShopAir) -> Shop:
     return replace(shop, room=air.room)
 
 
-def room_text(room: Room) -> str:
-    """Return a room as the workshop keeps it: JSON, without what was learned of drying in it."""
-    told = json_converter().unstructure(replace(room, paces=()))
-    return json.dumps(told, ensure_ascii=False)
-
-
-def room_from(text: str) -> Room:
-    """Return a room that the workshop kept.
-
-    Raises:
-        WorkshopError: the text is damaged or of another form.
-    """
-    converter = json_converter()
-    try:
-        told: dict[str, object] = dict(json.loads(text).items())
-        room = converter.structure(told, Room)
-        # What cannot be taken for air would be read as the usual one.
-        if {key: converter.unstructure(room)[key] for key in told} == told:
-            return room
-        raise ValueError(text)
-    except UNFIT as error:
-        message = "The air that is kept in the workshop cannot be read. Keep the air anew."
-        raise WorkshopError(message) from error
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayNight:
     """Air by day and by night; the hours (0 to 23) at which each begins."""
 
     day: Climate
     night: Climate
-    day_from_h: int = 8
-    night_from_h: int = 18
+    day_from_h: int = DAY_FROM_H
+    night_from_h: int = NIGHT_FROM_H
 
     def hours(self) -> tuple[Climate, ...]:
         """Return the air of each hour from midnight."""
@@ -163,15 +147,7 @@ def _thinned(readings: Sequence[AirReading]) -> list[AirReading]:
 def _mean(close: list[AirReading]) -> AirReading:
     if len(close) == 1:
         return close[0]
-    count, climates = len(close), [reading.climate for reading in close]
-    return AirReading(
-        at=close[-1].at,
-        climate=Climate(
-            temperature_c=round(sum(c.temperature_c for c in climates) / count, 1),
-            humidity_pct=round(sum(c.humidity_pct for c in climates) / count, 1),
-            air_m_s=round(sum(c.air_m_s for c in climates) / count, 2),
-        ),
-    )
+    return AirReading(at=close[-1].at, climate=mean_air([reading.climate for reading in close]))
 
 
 def climate_words(climate: Climate) -> str:
@@ -220,7 +196,10 @@ def rule_words(air: ShopAir) -> str:
         over = ", and rules over the air that is kept in the workshop" if air.kept else ""
         return f"The shop file tells the air{over}."
     if air.rule is AirRule.KEPT:
-        return "The air of the shop is kept in the workshop."
+        lost = (
+            " Some that was kept before cannot be read, and does not count." if air.unread else ""
+        )
+        return f"The air of the shop is kept in the workshop.{lost}"
     return "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan."
 
 

@@ -33,12 +33,14 @@ class Airs:
         """Return what reads the shop's air, in any thread."""
         return self.shop.air
 
-    def keep(self, room: Room, before: Room | None = None) -> Callable[[], str]:
+    def keep(
+        self, room: Room, before: Room | None = None, *, instead: bool = False
+    ) -> Callable[[], str]:
         """Return what keeps the air of the shop and says so, in any thread."""
-        return partial(self._keep, room, before)
+        return partial(self._keep, room, before, instead=instead)
 
-    def _keep(self, room: Room, before: Room | None) -> str:
-        air = self.shop.keep(room, before)
+    def _keep(self, room: Room, before: Room | None, *, instead: bool) -> str:
+        air = self.shop.keep(room, before, instead=instead)
         said = f"Kept as the air of the shop: {room_words(room)}"
         if air.rule is AirRule.SHOP_FILE:
             return f"{said} The shop file rules over it: the plan goes by that."

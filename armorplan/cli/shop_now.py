@@ -1,13 +1,14 @@
 """The shop as it is at this moment: people and trays as told, air as kept, paces as learned."""
 
 from collections.abc import Callable
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from armorplan.app.air_texts import room_text, shortest_text, states_from
 from armorplan.app.learned_shop import shop_today
-from armorplan.app.past_air import air_over_time
-from armorplan.app.shop_air import ShopAir, room_from, room_text, shop_air, with_air
+from armorplan.app.past_air import PAST, air_over_time
+from armorplan.app.shop_air import ShopAir, shop_air, with_air
 from armorplan.cli.reading import shop_for
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
@@ -36,19 +37,22 @@ class ShopNow:
     clock: Clock
 
     def __call__(self) -> Shop:
-        """Return the shop; air that cannot be read is told where it is looked at, and stops nothing."""
-        try:
-            with closing(self._opened()) as own:
+        """Return the shop; what cannot be read is told where it is looked at, and stops nothing.
+
+        Neither air nor what was learned costs the other.
+        """
+        shop = self.told
+        with suppress(WorkshopError), closing(self._opened()) as own:
+            with suppress(WorkshopError):
                 shop = shop_today(self.told, own, self.shelf())
-                return with_air(shop, self._air(own, shop))
-        except WorkshopError:
-            return self.told
+            shop = with_air(shop, self._air(own, shop))
+        return shop
 
     def air(self) -> ShopAir:
         """Return its air.
 
         Raises:
-            WorkshopError: the workshop file, or the air in it, cannot be read.
+            WorkshopError: the workshop file, or the air kept last in it, cannot be read.
         """
         with closing(self._opened()) as own:
             return self._air(own, self.told)
@@ -57,23 +61,26 @@ class ShopNow:
         return WorkshopFile.open(self.workshop_path, self.clock)
 
     def _air(self, own: WorkshopFile, shop: Shop) -> ShopAir:
-        told = tuple((at, room_from(text)) for at, text in own.air.all())
-        return air_over_time(shop, told, self.clock.now(), is_told=self.is_told)
+        now_at = self.clock.now()
+        kept = states_from(own.air.since(now_at - PAST), own.air.text)
+        return air_over_time(shop, kept, now_at, is_told=self.is_told)
 
-    def keep(self, room: Room, before: Room | None = None) -> ShopAir:
+    def keep(self, room: Room, before: Room | None = None, *, instead: bool = False) -> ShopAir:
         """Keep the air of the room from now on; return what the plan reckons with then.
 
         Args:
             room: with its air.
             before: where nothing was kept yet, the air up to now; ``None``: the same.
+            instead: it was so all along: what was kept last was mistyped.
 
         Raises:
             WorkshopError: the workshop file cannot be written.
         """
         with closing(self._opened()) as own:
-            if before is not None and own.air.last() is None:
+            last = own.air.last()
+            if before is not None and last is None:
                 own.air.keep(room_text(before))
-            own.air.keep(room_text(room))
+            own.air.keep(shortest_text(room, last, own.air.text, instead=instead))
             return self._air(own, self.told)
 
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from armorplan.drying.track import GRID, GRID_MIN, start_of
-from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room
+from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room, mean_air
 
 LONGEST_GAP = timedelta(hours=3)
 """Over a gap so long between two readings the air is drawn straight; beyond, the usual day counts."""
@@ -90,7 +90,7 @@ def usual_days(room: Room) -> tuple[Climate, ...]:
     by_hour: dict[int, list[Climate]] = {}
     for reading in (reading for reading in room.readings if reading.at >= since_at):
         by_hour.setdefault(reading.at.astimezone(local).hour, []).append(reading.climate)
-    read = {hour: _mean(climates) for hour, climates in by_hour.items()}
+    read = {hour: mean_air(climates) for hour, climates in by_hour.items()}
     return tuple(
         read.get(hour) or _around(read, hour) or room.usual for hour in range(HOURS_A_DAY)
     )
@@ -104,15 +104,6 @@ def _around(read: dict[int, Climate], hour: int) -> Climate | None:
         return None
     one, other = read[(hour - before) % HOURS_A_DAY], read[(hour + after) % HOURS_A_DAY]
     return _mixed(one, other, before / (before + after))
-
-
-def _mean(climates: Sequence[Climate]) -> Climate:
-    count = len(climates)
-    return Climate(
-        temperature_c=round(sum(c.temperature_c for c in climates) / count, 1),
-        humidity_pct=round(sum(c.humidity_pct for c in climates) / count, 1),
-        air_m_s=round(sum(c.air_m_s for c in climates) / count, 2),
-    )
 
 
 def climates(room: Room, first: int, cells: int) -> list[Climate]:

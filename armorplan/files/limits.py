@@ -7,6 +7,7 @@ drawings' own limits stand where these are read.
 
 from armorplan.files.values import Bounds
 from armorplan.kernel.units import DAY_MIN, HOUR_MIN
+from armorplan.workshop.air import ASK_ABOVE_C, COLDEST_C, FASTEST_M_S, HOTTEST_C, LARGEST_M3
 
 LENGTH_MM = 10_000
 THICKNESS_MM = 30
@@ -53,9 +54,8 @@ FILM = Bounds(least=0, most=45, unit="°C")
 WATER_SHARE = Bounds(least=0, most=1)
 SOLVENT = Bounds(least=0, most=2, unit="g in a ml")
 VAPOUR = Bounds(above=0, most=1000, unit="g in a m³")
-AIR_C = Bounds(least=-20, most=60, unit="°C")
+AIR_C = Bounds(least=COLDEST_C, most=HOTTEST_C, unit="°C")
 HUMIDITY = Bounds(least=0, most=100, unit="%")
-AIR_SPEED = Bounds(least=0, most=30, unit="m/s")
-ROOM_M3 = Bounds(above=0, most=1_000_000, unit="m³")
-PLAUSIBLE_C = 45
-"""Air warmer than this over leather is more likely told in °F than meant."""
+AIR_SPEED = Bounds(least=0, most=FASTEST_M_S, unit="m/s")
+ROOM_M3 = Bounds(above=0, most=LARGEST_M3, unit="m³")
+PLAUSIBLE_C = ASK_ABOVE_C

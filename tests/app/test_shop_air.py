@@ -15,13 +15,12 @@ from armorplan.app.air_form import (
     read_volume,
 )
 from armorplan.app.air_sheet import RoomFault, TypedRoom, room_of, shown_days
+from armorplan.app.air_texts import room_from, room_text
 from armorplan.app.shop_air import (
     MOST_READINGS,
     AirRule,
     DayNight,
     day_night,
-    room_from,
-    room_text,
     room_words,
     rule_words,
     shop_air,
@@ -29,6 +28,7 @@ from armorplan.app.shop_air import (
     with_reading,
     with_readings,
 )
+from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY, PLAUSIBLE_C, ROOM_M3
 from armorplan.kernel.errors import WorkshopError
 from armorplan.workshop.air import AirReading, Climate, Pace, Room
 from armorplan.workshop.shop import one_maker
@@ -111,7 +111,7 @@ def test_a_room_is_told_in_words():
     assert room_words(Room(usual=COLD)) == ("10 °C, 70 %, no fan, still air, day and night alike.")
     two = DayNight(day=MILD, night=COLD)
     assert room_words(Room(by_hour=two.hours())) == (
-        "From 08:00 18 °C, 55 %, a fan on low; from 18:00 10 °C, 70 %, no fan, still air."
+        "From 08:00 18 °C, 55 %, a fan on low; from 20:00 10 °C, 70 %, no fan, still air."
     )
     read = Room(readings=(reading(0), reading(90)))
     assert room_words(read).startswith("As read 2 times from 29 Nov 18:00 to 29 Nov 19:30")
@@ -126,6 +126,14 @@ def test_humidity_that_cannot_be_gets_one_message(humidity):
     assert isinstance(fault, AirFault)
     assert fault.field == "humidity"
     assert "humidity" in fault.text
+
+
+def test_a_share_typed_as_per_cent_is_asked_about():
+    fault = read_humidity("0.65")
+    assert isinstance(fault, AirFault)
+    assert (fault.pct, fault.is_question) == (65, True)
+    assert read_humidity("1.5") == 1.5
+    assert read_humidity("0") == 0
 
 
 def test_fahrenheit_typed_as_celsius_is_asked_about():
@@ -162,10 +170,29 @@ def test_a_volume_may_be_left_out_but_not_be_nothing():
     assert isinstance(read_volume("big"), AirFault)
 
 
-def test_the_first_fault_of_an_air_is_told():
+@pytest.mark.parametrize(
+    ("bounds", "reads"),
+    [(AIR_SPEED, read_air_speed), (ROOM_M3, read_volume), (HUMIDITY, read_humidity)],
+)
+def test_the_page_takes_what_a_shop_file_takes_and_no_more(bounds, reads):
+    assert reads(f"{bounds.most}") == bounds.most
+    assert isinstance(reads(f"{bounds.most + 1}"), AirFault)
+
+
+def test_the_page_asks_about_fahrenheit_from_where_a_shop_file_does():
+    assert read_temperature(f"{PLAUSIBLE_C}") == PLAUSIBLE_C
+    assert isinstance(read_temperature(f"{PLAUSIBLE_C + 0.1}"), AirFault)
+    assert read_temperature(f"{AIR_C.most}", is_sure=True) == AIR_C.most
+    assert isinstance(read_temperature(f"{AIR_C.most + 1}", is_sure=True), AirFault)
+    assert read_temperature(f"{AIR_C.least}") == AIR_C.least
+
+
+def test_every_fault_of_an_air_is_told():
     fault = read_air(TypedAir(temperature="18", humidity="140", air="-1"))
     assert isinstance(fault, AirFault)
     assert fault.field == "humidity"
+    assert "140 was typed" in fault.text
+    assert "-1 was typed" in fault.text
     typed = TypedAir(temperature="18", humidity="55", air="0.5")
     assert read_air(typed) == MILD
 
@@ -187,7 +214,7 @@ def test_a_form_becomes_a_room_that_keeps_its_readings():
     room = room_of(typed_room(), before)
     assert room == Room(
         usual=MILD,
-        by_hour=DayNight(day=MILD, night=COLD).hours(),
+        by_hour=DayNight(day=MILD, night=COLD, night_from_h=18).hours(),
         readings=(reading(0),),
         zone="Europe/Lisbon",
         volume_m3=40.0,

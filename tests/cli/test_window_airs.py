@@ -8,9 +8,10 @@ import pytest
 from clocks import FakeClock
 
 from armorplan.app.opening import open_build
+from armorplan.app.past_air import PAST
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.session import Session
-from armorplan.app.shop_air import AirRule, DayNight
+from armorplan.app.shop_air import AirRule, DayNight, air_words
 from armorplan.cli.airs import Airs
 from armorplan.cli.program import run
 from armorplan.cli.shop_now import ShopNow
@@ -20,7 +21,7 @@ from armorplan.kernel.errors import WorkshopError
 from armorplan.kernel.shipped import samples_folder
 from armorplan.steps.model import StepKind
 from armorplan.store.workshop_file import WorkshopFile
-from armorplan.workshop.air import Climate, Room
+from armorplan.workshop.air import Climate, Pace, Room
 from armorplan.workshop.shop import one_maker
 
 COLD_NIGHTS = Room(
@@ -132,6 +133,47 @@ def test_air_that_cannot_be_read_is_told_and_stops_nothing(bench):
     with pytest.raises(WorkshopError, match="Keep the air anew"):
         bench.airs.air()()
     assert bench.shop() == bench.shop.told
+
+
+def test_air_kept_anew_mends_what_cannot_be_read_and_that_is_said(bench):
+    bench.workshop.air.keep('{"usual": {"new": 1}}')
+    bench.airs.keep(COLD_NIGHTS)()
+    air = bench.airs.air()()
+    assert air.told == replace(COLD_NIGHTS, zone="Europe/Lisbon")
+    assert "cannot be read, and does not count" in air_words(air)
+    assert bench.shop().room == air.room
+
+
+def test_air_that_cannot_be_read_costs_nothing_that_was_learned(bench, monkeypatch):
+    bench.workshop.air.keep("no air")
+    pace = Pace(treatment="acrylic_finish", factor=1.3, spread=0.2, observations=5)
+    monkeypatch.setattr(
+        "armorplan.cli.shop_now.shop_today",
+        lambda shop, *_: replace(shop, room=replace(shop.room, paces=(pace,))),
+    )
+    assert bench.shop().room == replace(bench.shop.told.room, paces=(pace,))
+
+
+def test_opening_reads_only_the_air_of_the_last_two_weeks(bench):
+    for number in range(5):
+        bench.airs.keep(Room(usual=Climate(temperature_c=10 + number)))()
+        bench.clock.advance(6 * 86_400)
+    since_at = bench.clock.now() - PAST
+    assert [number for number, _, _ in bench.workshop.air.since(since_at)] == [3, 4, 5]
+    assert bench.shop().room.usual.temperature_c == 14
+
+
+def test_air_that_was_mistyped_can_be_corrected_since_it_was_kept(bench):
+    bench.airs.keep(Room(usual=Climate(temperature_c=20)))()
+    bench.clock.advance(86_400)
+    kept_at = bench.clock.now()
+    bench.airs.keep(Room(usual=Climate(temperature_c=2)))()
+    bench.clock.advance(3 * 3600)
+    bench.airs.keep(Room(usual=Climate(temperature_c=12)), instead=True)()
+    assert bench.airs.air()().kept_at == kept_at
+    room = drying_room(bench.shop().room)
+    air = [room.air(kept_at + timedelta(hours=h)).temperature_c for h in (-1, 0.1, 2, 5)]
+    assert air == [20, 12, 12, 12]
 
 
 def test_only_a_build_of_the_workshop_dries_in_its_shop(bench):

@@ -83,10 +83,10 @@ def test_fahrenheit_is_asked_about_and_taken_in_celsius(page):
 
 
 def test_hot_air_may_be_so(page):
-    page.day.temperature.setText("45")
+    page.day.temperature.setText("46")
     page.stays.click()
     assert page.keep.isEnabled()
-    page.day.temperature.setText("46")
+    page.day.temperature.setText("47")
     assert not page.keep.isEnabled()
 
 
@@ -142,6 +142,108 @@ def test_a_loggers_file_is_read_and_its_findings_are_told(qtbot, page, tmp_path)
     qtbot.waitUntil(lambda: len(page.readings.readings) == 20)
     assert "As read 20 times" in told(page)
     assert "160" in told(page)
+
+
+FAHRENHEIT = "time,temperature,humidity\n" + "".join(
+    f"2026-05-03T{hour:02d}:00:00Z,{61 if 8 <= hour < 20 else 50},60\n" for hour in range(24)
+)
+
+
+def test_a_file_in_fahrenheit_is_kept_only_once_it_is_answered_and_then_as_a_whole(
+    qtbot, page, airs, tmp_path
+):
+    file = tmp_path / "shed.csv"
+    file.write_text(FAHRENHEIT, encoding="utf-8")
+    page.readings.read_log(file)
+    qtbot.waitUntil(lambda: "Is that Fahrenheit?" in told(page))
+    assert page.readings.readings == ()
+    assert not page.keep.isEnabled()
+    page.day.humidity.setText("56")
+    assert not page.keep.isEnabled()
+    assert page.celsius.text() == "Fahrenheit: &take 10 to 16.1 °C"
+    assert page.stays.isHidden()  # 61 °C is no air
+    page.celsius.click()
+    qtbot.waitUntil(lambda: len(page.readings.readings) == 24)
+    assert page.keep.isEnabled()
+    assert page.celsius.isHidden()
+    assert page.leave.isHidden()
+    page.keep.click()
+    qtbot.waitUntil(lambda: len(airs.kept) == 2)
+    assert max(r.climate.temperature_c for r in airs.kept[-1].readings) < 17
+
+
+def test_a_file_that_is_asked_about_can_be_left_out_or_taken_as_it_is(qtbot, page, tmp_path):
+    file = tmp_path / "shed.csv"
+    file.write_text(FAHRENHEIT.replace(",61,", ",52,"), encoding="utf-8")
+    page.readings.read_log(file)
+    qtbot.waitUntil(page.leave.isVisible)
+    page.leave.click()
+    assert page.leave.isHidden()
+    assert page.keep.isEnabled()
+    assert page.readings.readings == ()
+    page.readings.read_log(file)
+    qtbot.waitUntil(page.stays.isVisible)
+    page.stays.click()
+    qtbot.waitUntil(lambda: len(page.readings.readings) == 24)
+    assert page.readings.readings[0].climate.temperature_c == 50
+
+
+def test_where_readings_count_and_how_to_get_back_is_said_before_and_after_keeping(
+    qtbot, page, airs
+):
+    assert "Readings count" not in told(page)
+    page.readings.now.temperature.setText("14")
+    page.readings.now.humidity.setText("60")
+    page.readings.add.click()
+    says = "at all other times the air typed above does. 'Forget all readings' goes back"
+    assert says in told(page)
+    page.keep.click()
+    qtbot.waitUntil(lambda: len(airs.kept) == 2 and "Kept as the air" in told(page))
+    assert says in told(page)
+    page.has_night.setChecked(False)
+    assert "only where none was read" in told(page)
+    page.readings.forget.click()
+    assert "Readings count" not in told(page)
+
+
+def test_a_letter_for_a_greyed_button_is_not_typed_into_a_field(page):
+    page.day.humidity.setText("120")
+    assert not page.keep.isEnabled()
+    for field in (page.day.humidity, page.day.fan.lineEdit(), page.volume):
+        field.setFocus()
+        before = field.text()
+        QTest.keyClick(field, Qt.Key.Key_K, Qt.KeyboardModifier.AltModifier)
+        assert field.text() == before
+        QTest.keyClick(field, "7")
+        assert field.text() != before
+
+
+def test_humidity_typed_as_a_share_is_asked_about(page):
+    page.day.humidity.setText("0.65")
+    assert "Is that a share? Then it is 65 %." in told(page)
+    assert not page.keep.isEnabled()
+    assert page.celsius.text() == "A share: &take 65 %"
+    page.celsius.click()
+    assert page.day.humidity.text() == "65"
+    assert page.keep.isEnabled()
+
+
+def test_all_that_is_wrong_with_an_air_is_told_at_once(page):
+    page.day.temperature.setText("72")
+    page.day.humidity.setText("120")
+    assert "Is that Fahrenheit?" in told(page)
+    assert "120 was typed" in told(page)
+
+
+def test_nights_begin_at_eight_where_nobody_says(qtbot, bridge):
+    desk = AirDesk(bridge, FakeAirs())
+    page = AirPage(desk, bridge)
+    qtbot.addWidget(page)
+    desk.read()
+    qtbot.waitUntil(lambda: page.rule.text() != "")
+    assert [box.value() for box in page.hours] == [8, 20]
+    page.close()
+    desk.close()
 
 
 def test_no_log_at_all_says_so_and_keeps_what_was_there(qtbot, page, tmp_path):

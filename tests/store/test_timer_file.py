@@ -72,7 +72,7 @@ def test_the_air_kept_last_counts(windows):
     assert one.air.last() is None
     one.air.keep("cold")
     two.air.keep("warm")
-    assert one.air.last() == "warm"
+    assert one.air.last() == (2, one.air.last()[1], "warm")
 
 
 def test_each_thing_has_its_latest_fresh_start(tmp_path):

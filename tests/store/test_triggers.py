@@ -81,7 +81,7 @@ def test_what_is_kept_for_ever_cannot_be_changed(path, statement, answer):
     assert workshop.build(ELBOW.id) == ELBOW
     assert [event.step for event in workshop.events(ELBOW.id)] == [entry(1).step, entry(2).step]
     assert [one.text for one in workshop.timers.since(0)] == ["tea 1", "tea 2"]
-    assert workshop.air.last() == '{"usual": 1}'
+    assert workshop.air.last()[2] == '{"usual": 1}'
     assert list(workshop.fresh_starts.latest()) == ["dye"]
     workshop.close()
 
