@@ -1,6 +1,8 @@
 """The form of the shop's air: what is typed in it becomes a room, or one clear message."""
 
 from dataclasses import dataclass, replace
+from datetime import datetime
+from zoneinfo import ZoneInfo
 
 from armorplan.app.air_form import AirFault, TypedAir, read_air, read_volume
 from armorplan.app.shop_air import DayNight, day_night
@@ -58,3 +60,27 @@ def shown_days(room: Room) -> DayNight | None:
         return two
     noon, night = room.by_hour[13], room.by_hour[3]
     return DayNight(day=noon, night=night)
+
+
+def counting_words(room: Room) -> str:
+    """Say of a room with readings what counts when, and how to get back; empty for one without."""
+    if not room.readings:
+        return ""
+    first, last = (
+        _when(reading.at, room.zone) for reading in (room.readings[0], room.readings[-1])
+    )
+    fields = (
+        "at all other times the air typed above does"
+        if room.by_hour
+        else "at all other times the average of each hour that was read in their last two weeks does, "
+        "and the air typed above only where none was read"
+    )
+    return (
+        f"Readings count where there are any, from {first} to {last}; {fields}. "
+        "'Forget all readings' goes back to the air typed above."
+    )
+
+
+def _when(at: datetime, zone: str) -> str:
+    local = at.astimezone(ZoneInfo(zone))
+    return f"{local.day} {local:%b %H:%M}"

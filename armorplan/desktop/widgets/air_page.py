@@ -1,7 +1,6 @@
 """The page of the shop's air: one value or day and night, readings, a logger's file, the room's size."""
 
 from dataclasses import replace
-from html import escape
 
 from PySide6.QtCore import QSignalBlocker
 from PySide6.QtGui import QCloseEvent
@@ -21,16 +20,18 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.air_form import AirFault
-from armorplan.app.air_sheet import RoomFault, TypedRoom, room_of, shown_days
+from armorplan.app.air_sheet import RoomFault, TypedRoom, counting_words, room_of, shown_days
 from armorplan.app.shop_air import ShopAir, room_words, rule_words
 from armorplan.desktop.air_desk import AirDesk
+from armorplan.desktop.air_words import fault_html, lines, log_html
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.air_readings import AirReadings
 from armorplan.desktop.widgets.air_row import AirRow
+from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.files.climate_csv import AirLog
-from armorplan.kernel.findings import Finding
-from armorplan.workshop.air import Room
+from armorplan.files.log_units import LogQuestion, Meant
+from armorplan.workshop.air import DAY_FROM_H, NIGHT_FROM_H, Room
 
 WIDE_PX, HIGH_PX = 620, 560
 FRAME_PX = 40
@@ -54,17 +55,19 @@ class AirPage(QDialog):
         self.day = AirRow("day", self.tr("By day"), self)
         self.has_night = QCheckBox(self.tr("The &nights are otherwise"), self)
         self.night = AirRow("night", self.tr("By night"), self)
-        self.hours = (self._hour("day_from", 8), self._hour("night_from", 18))
+        self.hours = (self._hour("day_from", DAY_FROM_H), self._hour("night_from", NIGHT_FROM_H))
         self.readings = AirReadings(bridge, self)
         self.volume = QLineEdit(self)
         self.told = QTextBrowser(self)
         self.celsius = QPushButton(self)
         self.stays = QPushButton(self)
+        self.leave = QPushButton(self.tr("&Leave the file out"), self)
         self.keep = QPushButton(self.tr("&Keep as the air of the shop"), self)
         self._asked: tuple[AirRow, AirFault] | None = None
         self._name_all()
         self._lay_out()
         self._connect()
+        AltLetters(self)
         self._look()
 
     def _hour(self, key: str, hour: int) -> QSpinBox:
@@ -87,10 +90,11 @@ class AirPage(QDialog):
             (self.told, "air_told"),
             (self.celsius, "air_celsius"),
             (self.stays, "air_stays"),
+            (self.leave, "air_leave"),
             (self.keep, "air_keep"),
         ):
             widget.setObjectName(name)
-        for button in (self.celsius, self.stays, self.keep):
+        for button in (self.celsius, self.stays, self.leave, self.keep):
             button.setAutoDefault(False)
         self.rule.setWordWrap(True)
         self.volume.setAccessibleName(self.tr("Volume of the room, cubic metres"))
@@ -100,7 +104,7 @@ class AirPage(QDialog):
 
     def _lay_out(self) -> None:
         answers = QHBoxLayout()
-        for button in (self.celsius, self.stays):
+        for button in (self.celsius, self.stays, self.leave):
             answers.addWidget(button)
             button.hide()
         answers.addStretch(1)
@@ -152,11 +156,12 @@ class AirPage(QDialog):
         self.readings.faulty.connect(lambda fault: self._tell_fault(fault, self.readings.now))
         self.readings.logged.connect(self._tell_log)
         self.readings.refused.connect(self._refuse)
-        self.celsius.clicked.connect(self._take_celsius)
+        self.celsius.clicked.connect(self._take_meant)
         self.stays.clicked.connect(self._let_stay)
+        self.leave.clicked.connect(self.readings.leave_out)
         self.keep.clicked.connect(self._keep)
         self._desk.shown.connect(self._take)
-        self._desk.kept.connect(self._say)
+        self._desk.kept.connect(self._tell_kept)
         self._desk.refused.connect(self._refuse)
         self._desk.busy.connect(lambda _busy: self._look())
 
@@ -173,9 +178,8 @@ class AirPage(QDialog):
         day = two.day if two else next(iter(self._room.by_hour), self._room.usual)
         self.day.show_air(day)
         self.night.show_air(two.night if two else day)
-        for box, hour in zip(
-            self.hours, (two.day_from_h, two.night_from_h) if two else (8, 18), strict=True
-        ):
+        begins = (two.day_from_h, two.night_from_h) if two else (DAY_FROM_H, NIGHT_FROM_H)
+        for box, hour in zip(self.hours, begins, strict=True):
             with QSignalBlocker(box):
                 box.setValue(hour)
         with QSignalBlocker(self.has_night), QSignalBlocker(self.volume):
@@ -201,6 +205,11 @@ class AirPage(QDialog):
         """Say what the form says as it stands, or what is wrong with it."""
         for widget in (self.night, *self.hours):
             widget.setEnabled(self.has_night.isChecked())
+        question = self.readings.question
+        if question is not None:
+            self._ask_of_file(question)
+            self.keep.setEnabled(False)
+            return
         found = self._found()
         if isinstance(found, RoomFault):
             rows = {"day": self.day, "night": self.night}
@@ -209,36 +218,59 @@ class AirPage(QDialog):
             return
         self._ask_about(None, None)
         self.keep.setEnabled(self._is_filled and not self._desk.is_keeping)
-        self.told.setPlainText(room_words(found))
+        self.told.setPlainText(lines(room_words(found), counting_words(found)))
 
     def _tell_fault(self, fault: AirFault, row: AirRow | None) -> None:
         where = f"{row.name}: " if row is not None else ""
-        self.told.setHtml(f"<p><b>\N{HEAVY MULTIPLICATION X}</b> {escape(where + fault.text)}</p>")
+        self.told.setHtml(fault_html(where + fault.text))
         announce(self.told, where + fault.text)
         self._ask_about(row, fault)
 
     def _ask_about(self, row: AirRow | None, fault: AirFault | None) -> None:
-        """Ask whether Fahrenheit was meant, where a row is that hot."""
-        is_asked = row is not None and fault is not None and fault.celsius is not None
+        is_asked = row is not None and fault is not None and fault.is_question
         self._asked = (row, fault) if is_asked and row and fault else None
+        self.leave.hide()
         self.celsius.setVisible(is_asked)
         self.stays.setVisible(is_asked and fault is not None and fault.may_stay)
-        if row is not None and fault is not None and is_asked:
-            self.celsius.setText(self.tr("Fahrenheit: &take {0} °C").format(f"{fault.celsius:g}"))
-            self.stays.setText(self.tr("&It is so hot"))
+        if self._asked is not None and fault is not None:
+            is_warm = fault.celsius is not None
+            taken = f"{fault.celsius:g} °C" if is_warm else f"{fault.pct:g} %"
+            self._name_answers(is_warm=is_warm, taken=taken)
 
-    def _take_celsius(self) -> None:
-        if self._asked is not None:
+    def _ask_of_file(self, question: LogQuestion) -> None:
+        """Ask in what unit a logger's file is: it is taken as a whole or not at all."""
+        self._tell_fault(AirFault(field="file", text=str(question.finding.text)), None)
+        self.celsius.show()
+        self.leave.show()
+        self.stays.setVisible(question.may_stay)
+        is_warm = question.perhaps is Meant.FAHRENHEIT
+        self._name_answers(is_warm=is_warm, taken=question.words)
+
+    def _name_answers(self, *, is_warm: bool, taken: str) -> None:
+        unit = self.tr("Fahrenheit") if is_warm else self.tr("A share")
+        self.celsius.setText(self.tr("{0}: &take {1}").format(unit, taken))
+        self.stays.setText(self.tr("&It is so hot") if is_warm else self.tr("&It is so dry"))
+
+    def _take_meant(self) -> None:
+        question = self.readings.question
+        if question is not None:
+            self.readings.answer(question.perhaps)
+        elif self._asked is not None:
             row, fault = self._asked
-            row.temperature.setText(f"{fault.celsius:g}")
-            row.temperature.setFocus()
+            is_warm = fault.celsius is not None
+            field = row.temperature if is_warm else row.humidity
+            field.setText(f"{fault.celsius if is_warm else fault.pct:g}")
+            field.setFocus()
 
     def _let_stay(self) -> None:
-        if self._asked is not None:
+        question = self.readings.question
+        if question is not None:
+            self.readings.answer(question.as_written)
+        elif self._asked is not None:
             self._asked[0].be_sure()
 
     def _tell_log(self, log: AirLog) -> None:
-        self.told.setHtml(_log_html(log, self.told.toPlainText()))
+        self.told.setHtml(log_html(log, self.told.toPlainText()))
         announce(self.told, self.told.toPlainText())
 
     # --- keeping -----------------------------------------------------------------------------
@@ -250,6 +282,11 @@ class AirPage(QDialog):
             self._say(self.tr("Keeping it, and reckoning anew with it …"))
             self._desk.keep(found)
 
+    def _tell_kept(self, said: str) -> None:
+        """Say what was kept, and which of it counts when."""
+        found = self._found()
+        self._say(lines(said, counting_words(found) if isinstance(found, Room) else ""))
+
     def _say(self, said: str) -> None:
         self.told.setPlainText(said)
         announce(self.told, said)
@@ -260,11 +297,3 @@ class AirPage(QDialog):
     def closeEvent(self, event: QCloseEvent) -> None:
         self.readings.end_jobs()
         super().closeEvent(event)
-
-
-def _log_html(log: AirLog, words: str) -> str:
-    def line(finding: Finding) -> str:
-        return f"<li>{escape(finding.text)} {escape(finding.remedy or '')}</li>"
-
-    found = "".join(line(finding) for finding in log.findings)
-    return f"<p>{escape(words)}</p><ul>{found}</ul>" if found else f"<p>{escape(words)}</p>"
