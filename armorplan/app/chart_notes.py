@@ -201,7 +201,10 @@ def _minutes_in(
 def nights_words(
     derived: Derived, spans: Mapping[str, tuple[datetime, datetime, str | None]]
 ) -> str:
-    """Return what the nights cost a plan's dryings, in a sentence; empty where they cost nothing."""
+    """Return what the nights cost a plan's dryings, in a sentence; empty where they cost nothing.
+
+    The longest is told and no sum: most of them lie side by side, and the plan is not so much longer.
+    """
     losses = {
         step: loss
         for step, (start_at, _, _) in spans.items()
@@ -210,12 +213,11 @@ def nights_words(
     }
     if not losses:
         return ""
-    total = sum(loss.minutes for loss in losses.values())
     worst = max(losses, key=lambda step: (losses[step].minutes, step))
     coldest = sorted({round(loss.coldest.temperature_c) for loss in losses.values()})
     nights = f"at {coldest[0]} °C" if len(coldest) == 1 else f"down to {coldest[0]} °C"
     many = f"{len(losses)} dryings" if len(losses) > 1 else "1 drying"
     return (
-        f"Nights {nights} make {many} {span_words(total)} longer than the air they begin in; the "
-        f"longest: {derived.work.step(worst).title} ({span_words(losses[worst].minutes)} longer)."
+        f"Nights {nights} slow {many}. The longest: {derived.work.step(worst).title}, "
+        f"{span_words(losses[worst].minutes)} longer than in the air it begins in."
     )

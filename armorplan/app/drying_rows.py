@@ -167,20 +167,34 @@ def _bars(choice: DryingChoice, at: Mapping[Stage, Instants]) -> Iterator[DryBar
     yield DryBar(key="touch", name="Dry to the touch", meaning=meaning, opens=touch)
     if has_next and Stage.RECOAT_BY in at:
         closes = at[Stage.RECOAT_BY]
-        yield DryBar(
-            key="recoat",
-            name="Next coat",
-            meaning="dry enough for the next coat",
-            opens=touch,
-            closes=closes,
-            missed=_missed(entry, "later it needs a light scuff first"),
-        )
+        yield _recoat(entry, touch, closes)
     handle = at[Stage.HANDLE]
     meaning = "it can be handled, and what follows can begin"
     yield DryBar(key="handle", name="Dry to handle", meaning=meaning, opens=handle)
     if Stage.CURE in at:
         meaning = _cure(entry)
         yield DryBar(key="cure", name="Cured", meaning=meaning, opens=at[Stage.CURE])
+
+
+def _recoat(entry: TreatmentEntry, opens: Instants, closes: Instants) -> DryBar:
+    """Return the window in which the next coat goes on, or a glue is closed."""
+    if entry.kind is TreatmentKind.GLUE:
+        return DryBar(
+            key="close",
+            name="Close it",
+            meaning="just tacky: both faces take hold of each other",
+            opens=opens,
+            closes=closes,
+            missed=_missed(entry, "later both faces are coated again"),
+        )
+    return DryBar(
+        key="recoat",
+        name="Next coat",
+        meaning="dry enough for the next coat",
+        opens=opens,
+        closes=closes,
+        missed=_missed(entry, "later it needs a light scuff first"),
+    )
 
 
 def _missed(entry: TreatmentEntry, usual: str) -> str:

@@ -116,8 +116,9 @@ def _sentences(vapour: Vapour) -> Iterator[str]:
     yield _against_burning(vapour)
     if vapour.limit_g_per_m3 is not None:
         yield from _against_breathing(vapour, vapour.limit_g_per_m3)
+    yield "Coats put on within the same hours add up; an open tray or can gives off more."
     if vapour.dipped:
-        yield "What evaporates from the open tray comes on top of that: keep it covered."
+        yield "Keep the bath covered between the dips."
     yield f"Near the wet leather and along the floor there is more. {_RULES}"
 
 

@@ -175,7 +175,8 @@ class TreatmentEntry:
         price_per_litre: the maker's price, ``None`` where it is not known.
         cure_min: fully hard or set; ``None``: it is with ``handle_min``.
         cure_before: what waits for the cure: of ``CURE_BEFORE``.
-        recoat_by_min: the next coat goes on by then, or after a light scuff; ``None``: at any time.
+        recoat_by_min: the next coat goes on by then, or after a light scuff; a glue is closed by
+            then; ``None``: at any time.
         film_from_c: colder than this a finish forms no film; ``None``: it forms none, or does at
             any temperature. The label rules.
         film_min: in how many minutes the film forms; ``None``: by ``touch_min``.

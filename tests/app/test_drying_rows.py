@@ -9,8 +9,10 @@ from armorplan.app.drying_choices import Began, WhatIf
 from armorplan.app.drying_rows import change_words, drying_page, page_if
 from armorplan.app.drying_why import hours_words
 from armorplan.app.shop_air import DayNight
+from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import Stage, Verdict
+from armorplan.files.catalogue import read_shelf
 from armorplan.steps.model import StepKind
 from armorplan.workshop.air import AirReading, Climate, Pace, Room
 
@@ -106,6 +108,19 @@ def test_only_a_coat_that_another_follows_has_a_window_for_the_next(dryings):
 
     assert "recoat" in keys(Stage.TOUCH)
     assert "recoat" not in keys(Stage.HANDLE)
+
+
+def test_a_glue_is_closed_while_it_is_tacky_and_coated_again_after(dryings):
+    """Contact cement is open for 30 to 60 min (common practice, no source; the tin rules)."""
+    cement = next(e for e in read_shelf().treatments if e.id == "contact_cement")
+    glue = replace(dryings.treatments[0], entry=cement, body=Body(), stage=None)
+    bars = {bar.key: bar for bar in drying_page(glue, Room()).bars}
+    assert "recoat" not in bars
+    close = bars["close"]
+    assert close.opens == bars["touch"].opens
+    assert close.closes.likely_at - glue.start_at == timedelta(minutes=30)
+    assert close.missed == "missed: Coat both faces again, thinly, and wait anew."
+    assert any("30–60 min" in text and "the tin rules" in text for text in cement.cautions)
 
 
 def test_cold_nights_are_told_as_the_reason(dryings):

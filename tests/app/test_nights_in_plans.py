@@ -8,12 +8,13 @@ from schedule.night_rooms import MONDAY_AT, NIGHTS, STEADY, derived_in, problem_
 
 from armorplan.app.bench_states import states_now
 from armorplan.app.chart_air import air_of
-from armorplan.app.chart_notes import NO_NOTE, nights_words, note_of
+from armorplan.app.chart_notes import NO_NOTE, night_loss, nights_words, note_of
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.reports import plan_report
 from armorplan.app.rows import BenchState
 from armorplan.app.shown_plan import shown
 from armorplan.app.week_picture import figure_of
+from armorplan.kernel.units import span_words
 from armorplan.ledger.state import derive
 from armorplan.schedule.checker import violations
 from armorplan.schedule.planning import first_plan
@@ -41,8 +42,16 @@ def says_why(sample):
     derived, later, problem = planned(NIGHTS, sample)
     assert later.finish_min >= plan.finish_min + 12 * 60
     nights = nights_words(derived, shown(later, problem).spans())
-    assert nights.startswith("Nights at 10 °C make ")
-    assert "the longest: " in nights
+    losses = {
+        step: loss.minutes
+        for step, (start_at, _, _) in shown(later, problem).spans().items()
+        if (loss := night_loss(derived, derived.work.step(step), start_at)) is not None
+    }
+    worst = max(losses, key=lambda step: (losses[step], step))
+    assert nights == (
+        f"Nights at 10 °C slow {len(losses)} dryings. The longest: {derived.work.step(worst).title}, "
+        f"{span_words(losses[worst])} longer than in the air it begins in."
+    )
     chart = charted(derived, later, problem)
     dryings = [b for b in chart.bars if b.note]
     assert {b.step for b in dryings} == {

@@ -115,7 +115,7 @@ def test_cold_nights_are_told_and_their_plan_fits_the_schema(tmp_path, capsys):
     shop.write_text(SHOP + NIGHT, encoding="utf-8")
     found = planned(capsys, "--shop", str(shop))
     schema("plan").validate(found)
-    assert found["nights"].startswith("Nights at 4 °C make ")
+    assert found["nights"].startswith("Nights at 4 °C slow ")
     assert steady["nights"] == ""
     assert max(s["end"] for s in found["steps"]) >= max(s["end"] for s in steady["steps"])
     assert any("at night the air is 4 °C and 85 %" in s["note"] for s in found["steps"])
@@ -127,5 +127,5 @@ def test_cold_nights_are_told_below_the_table(tmp_path, capsys):
     picture = tmp_path / "days.png"
     options = ["--shop", str(shop), "--seconds", "0", "--png", str(picture)]
     assert run(["plan", "elbow_cop", *FROM, *options]) == 0
-    assert "Nights at 4 °C make " in capsys.readouterr().out.splitlines()[-1]
+    assert "Nights at 4 °C slow " in capsys.readouterr().out.splitlines()[-1]
     assert picture.read_bytes().startswith(b"\x89PNG")

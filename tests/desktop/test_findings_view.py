@@ -46,7 +46,7 @@ def test_errors_come_first_with_word_remedy_and_place(view):
         "error: Holes 3 and 4 miss by 2.3 mm. Move hole 4 by 2.3 mm.  (pattern.toml:41)"
     )
     assert "warning: The stack under the boss is 9.2 mm." in told[1]
-    assert view._head.text() == "Found in the pattern – to mend before building: 1, to look at: 1"
+    assert view._head.text() == "Found – to mend before building: 1, to look at: 1"
 
 
 def test_it_is_as_high_as_its_lines_need(view, qtbot):
@@ -110,7 +110,7 @@ def test_a_refused_folder_is_named_above_the_builds_own_findings(view, bridge):
     told = [view.list.item(i).text() for i in range(view.list.count())]
     assert told[0].startswith("collar – ✖ error: Holes 3 and 4 miss")
     assert told[1].startswith("▲ warning: The stack under the boss")
-    assert view._head.text() == "Not opened: collar.  Found in the pattern – to look at: 1"
+    assert view._head.text() == "Not opened: collar.  Found – to look at: 1"
     view.list.setCurrentRow(0)
     assert bridge.selection == before
     bridge.open(FakeSession.of(5))

@@ -49,7 +49,8 @@ def test_a_room_of_40_m3_by_hand():
         "34 g of ethanol evaporate: in 40 m³ of still air 0.84 g/m³, 1.3 % of the lower explosive "
         "limit (63 g/m³: 3.3 % by volume, NIOSH Pocket Guide); keep below 10 %. That is no more "
         "than a workplace may have over a day (1.9 g/m³: 1000 ppm, NIOSH Pocket Guide); let fresh "
-        "air in all the same. Near the wet leather and along the floor there is more. The label, "
+        "air in all the same. Coats put on within the same hours add up; an open tray or can gives off "
+        "more. Near the wet leather and along the floor there is more. The label, "
         "local codes and licensed practice rule over these numbers."
     )
 
@@ -76,8 +77,9 @@ def test_without_a_volume_it_says_what_room_it_takes():
 
 
 def test_an_open_tray_is_said_to_come_on_top():
-    assert "open tray comes on top" in vapour_caution(told(area_dm2=15.0, dipped=True))
-    assert "open tray" not in vapour_caution(told(area_dm2=15.0))
+    dipped = vapour_caution(told(area_dm2=15.0, dipped=True))
+    assert "add up; an open tray or can gives off more. Keep the bath covered" in dipped
+    assert "Keep the bath covered" not in vapour_caution(told(area_dm2=15.0))
 
 
 def test_no_limit_of_a_workplace_is_made_up():

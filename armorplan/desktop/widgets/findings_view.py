@@ -123,7 +123,7 @@ class FindingsView(QWidget):
         }
         counts = {s: sum(1 for f in findings if f.severity is s) for s in Severity}
         told = [words[s].format(counts[s]) for s in Severity if counts[s]]
-        return self.tr("Found in the pattern – {0}").format(", ".join(told))
+        return self.tr("Found – {0}").format(", ".join(told))
 
     def _worded(self, finding: Finding) -> str:
         sign = standing_sign(finding.severity.value)
