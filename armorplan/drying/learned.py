@@ -119,13 +119,9 @@ def _weighed(looks: Sequence[Look], dry_pct: float) -> tuple[float | None, float
 
 
 def cases_of(looks: Iterable[Look], dry_pct: float) -> tuple[Case, ...]:
-    """Return the dryings that were looked at; those of one bath share one weight.
-
-    Where nobody ever found anything damp, what was only found dry is taken with leeway.
-    """
+    """Return the dryings that were looked at; those of one bath share one weight."""
     found: list[Case] = []
-    known = tuple(looks)
-    ordered = sorted(known, key=lambda look: (look.bath, look.run, look.dose_min))
+    ordered = sorted(looks, key=lambda look: (look.bath, look.run, look.dose_min))
     for _, bath in groupby(ordered, key=lambda look: look.bath):
         runs = [
             case
@@ -133,12 +129,14 @@ def cases_of(looks: Iterable[Look], dry_pct: float) -> tuple[Case, ...]:
             if (case := case_of(tuple(run), dry_pct)) is not None
         ]
         found += [_shared(case, len(runs)) for case in runs]
-    says_damp = any(_says_dry(look, dry_pct) is False for look in known if look.dose_min > 0)
-    return tuple(found) if says_damp else _with_leeway(found)
+    return tuple(found)
 
 
 def _with_leeway(cases: Sequence[Case]) -> tuple[Case, ...]:
-    """Return the cases with what is only known to be dry taken for less than it says."""
+    """Return the cases with what is only known to be dry taken for less than it says.
+
+    Such are those of a shop that never found anything damp.
+    """
     only_dry = [case for case in cases if case.about is None]
     among = sum(case.weight for case in only_dry)
     share = min(1.0, _MOST_ONLY_DRY / among) if among else 1.0
@@ -163,12 +161,14 @@ def estimate(treatment: str, looks: Iterable[Look], dry_pct: float) -> Estimate:
         dry_pct: back within so many per cent of its weight before the bath, a piece is dry.
     """
     mine = [look for look in looks if look.treatment == treatment and look.reference_min > 0]
-    learned = learn(PRIOR, cases_of(mine, dry_pct))
+    cases = cases_of(mine, dry_pct)
+    says_damp = any(_says_dry(look, dry_pct) is False for look in mine if look.dose_min > 0)
+    learned = learn(PRIOR, cases if says_damp else _with_leeway(cases))
     return Estimate(
         treatment=treatment,
         factor=learned.factor,
         spread=learned.spread,
         interval=learned.interval,
-        observations=round(learned.seen),
+        observations=round(sum(case.weight for case in cases)),
         damped=learned.damped,
     )

@@ -156,6 +156,8 @@ def test_all_builds_teach(bench):
     dry_five_times(bench)
     one = bench.learned().drying(DYE)
     bench.build("collar-1")
+    bench.start("collar-1", "dry/collar-1-0")
+    bench.look("collar-1", "dry/collar-1-0", 0.5, dry=False)
     dry_five_times(bench, "collar-1")
     both = bench.learned().drying(DYE)
     assert (one.observations, both.observations) == (5, 10)

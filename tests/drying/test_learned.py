@@ -175,6 +175,10 @@ def test_who_only_ever_says_dry_is_not_led_further_and_further_down(seen, least)
     assert many == pytest.approx(few, rel=0.02)
 
 
+def test_what_is_taken_with_leeway_is_counted_as_it_was_seen():
+    assert learned(*(look(str(at), 0.7, dry=True) for at in range(9))).observations == 9
+
+
 def test_who_waits_for_what_is_damp_and_only_says_dry_keeps_near_the_truth():
     random, looks = Random(3), []  # noqa: S311 - a simulation, no secret
     for run in range(20):
