@@ -3,6 +3,8 @@
 import gc
 import os
 import threading
+from itertools import count
+from weakref import WeakSet
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
@@ -15,12 +17,26 @@ from shiboken6 import isValid
 
 from armorplan.desktop.bridge import Bridge
 
+TURNS = count()
+EVERY = 10
+"""So many tests leave little to look through, and setting aside takes a moment itself."""
+KNOWN: "WeakSet[QTimer]" = WeakSet()
+"""Timers that were set aside: none of them may run either."""
+
+
+def timers():
+    return [o for o in gc.get_objects() if isinstance(o, QTimer)]
+
+
+def set_aside():
+    """Keep what was imported or is kept for good out of the search for leaks: it takes a moment then."""
+    gc.collect()
+    KNOWN.update(timers())
+    gc.freeze()
+
 
 @pytest.fixture(autouse=True, scope="session")
-def modules_set_aside():
-    """Keep what was imported out of the search for leaks, which then takes a moment."""
-    gc.collect()
-    gc.freeze()
+def all_looked_through_in_the_end():
     yield
     gc.unfreeze()
 
@@ -28,6 +44,8 @@ def modules_set_aside():
 @pytest.fixture(autouse=True)
 def nothing_left():
     """Fail the test that leaves a window open, a timer running, or a thread alive."""
+    if next(TURNS) % EVERY == 0:
+        set_aside()
     before = set(threading.enumerate())
     yield
     if QApplication.instance() is None:
@@ -35,10 +53,9 @@ def nothing_left():
     gc.collect()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     windows = [w for w in QApplication.topLevelWidgets() if w.isVisible()]
-    timers = [o for o in gc.get_objects() if isinstance(o, QTimer) and isValid(o)]
-    timers = [timer for timer in timers if timer.isActive()]
+    running = [t for t in (*KNOWN, *timers()) if isValid(t) and t.isActive()]
     threads = [t for t in set(threading.enumerate()) - before if not t.daemon]
-    assert (windows, timers, threads) == ([], [], [])
+    assert (windows, running, threads) == ([], [], [])
 
 
 @pytest.fixture
