@@ -25,11 +25,20 @@ _PER = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DampedRow:
-    """What counts for little, since it is far off the others: a step, and when it was begun."""
+    """What counts for little, since it is far off the others: a step, and when it was begun.
+
+    ``alone``: there are no others; it is far off the catalogue.
+    """
 
     step: str
     begun_at: datetime
     share: float
+    alone: bool = False
+
+    @property
+    def off_words(self) -> str:
+        """What it is far off."""
+        return "the catalogue" if self.alone else "the others"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,7 +121,8 @@ def _damped(damped: tuple[Damped, ...]) -> tuple[DampedRow, ...]:
 
 def _damped_row(damped: Damped) -> DampedRow:
     step, _, begun = damped.id.rpartition("@")
-    return DampedRow(step=step, begun_at=datetime.fromisoformat(begun), share=damped.share)
+    begun_at = datetime.fromisoformat(begun)
+    return DampedRow(step=step, begun_at=begun_at, share=damped.share, alone=damped.alone)
 
 
 def _drying_words(
@@ -142,11 +152,13 @@ def _damped_words(damped: tuple[DampedRow, ...], zone: str) -> str:
     if not damped:
         return ""
     local = ZoneInfo(zone)
-    begun = [f"{at.day} {at:%b %H:%M}" for at in (d.begun_at.astimezone(local) for d in damped)]
+    instants = sorted({each.begun_at.astimezone(local) for each in damped})
+    begun = list(dict.fromkeys(f"{at.day} {at:%b %H:%M}" for at in instants))
     one = len(damped) == 1
     return (
         f"The {'one' if one else 'ones'} begun on {' and '.join(begun)} "
-        f"{'is' if one else 'are'} far off the others and {'counts' if one else 'count'} for little."
+        f"{'is' if one else 'are'} far off {damped[0].off_words} "
+        f"and {'counts' if one else 'count'} for little."
     )
 
 

@@ -73,10 +73,16 @@ class Case:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Damped:
-    """A case that counts for little, with how likely it is one of the many (0 to 1)."""
+    """A case that counts for little.
+
+    Attributes:
+        share: how likely it is one of the many, 0 to 1.
+        alone: no case counts in full: it is far off what was expected, not off others.
+    """
 
     id: str
     share: float
+    alone: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,8 +141,12 @@ def _learned(prior: Prior, cases: tuple[Case, ...]) -> Learned:
 
 
 def _damped(cases: Sequence[Case], shares: Sequence[float]) -> tuple[Damped, ...]:
-    found = zip(cases, shares, strict=True)
-    return tuple(Damped(id=case.id, share=share) for case, share in found if share < _DAMPED)
+    alone = all(share < _DAMPED for share in shares)
+    return tuple(
+        Damped(id=case.id, share=share, alone=alone)
+        for case, share in zip(cases, shares, strict=True)
+        if share < _DAMPED
+    )
 
 
 def _between(grid: "Doubles", density: "Doubles") -> tuple[float, float]:

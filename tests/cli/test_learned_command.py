@@ -39,7 +39,13 @@ def test_it_tells_before_after_observations_and_what_counts_for_little(capsys, p
     hands = [line for line in lines if line.startswith("rivet")]
     assert [line.split(", ")[1].startswith("Maud") for line in hands] == [False, True]
     assert all(line.endswith("  7") and " min  " in line for line in hands)
-    assert sum("far off, counts for little: cuff-1/rivet/overnight" in line for line in lines) == 2
+    assert (
+        sum(
+            "far off the others, counts for little: cuff-1/rivet/overnight" in line
+            for line in lines
+        )
+        == 2
+    )
 
 
 def test_its_json_keeps_to_the_shipped_schema(capsys, path):
