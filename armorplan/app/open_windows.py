@@ -74,9 +74,11 @@ def window_after(
         room = drying_room(derived.shop.room)
         from_at = end_at.replace(microsecond=0)
         if window.opens is not None:
-            opens_min = _minutes(room, entry, window.body, window.opens, from_at)
+            opens_min = _minutes(room, entry, window.body_at(window.opens), window.opens, from_at)
         if window.closes is not None:
-            closes_min = _minutes(room, entry, window.body, window.closes, from_at)
+            closes_min = _minutes(
+                room, entry, window.body_at(window.closes), window.closes, from_at
+            )
     opens_at = end_at + timedelta(minutes=relation.lag_min if opens_min is None else opens_min)
     by_at = None if closes_min is None else end_at + timedelta(minutes=closes_min)
     return OpenWindow(

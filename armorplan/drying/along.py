@@ -114,11 +114,30 @@ class AirAlong:
             found = np.zeros(len(starts)) + (
                 needed / speed if speed else np.full_like(needed, np.inf)
             )
-        else:
-            track = self._track(entry, pace, starts, _MARGIN_CELLS)
-            begun = np.array([track.minutes_of(at) for at in starts])
-            found = np.maximum(track.reached(track.dose(begun) + needed) - begun, 0.0)
-        return np.where(found <= MOST_MIN, found, np.inf)
+            return np.where(found <= MOST_MIN, found, np.inf)
+        track = self._track(entry, pace, starts, _MARGIN_CELLS)
+        return _taken(track, needed, np.array([track.minutes_of(at) for at in starts]))
+
+    def taken_by_minute(
+        self, entry: TreatmentEntry, pace: int, dose: float, when: tuple[datetime, int]
+    ) -> "Doubles":
+        """Return the minutes until a dose has passed from an instant and each minute after it.
+
+        Args:
+            entry: the treatment.
+            pace: by number.
+            dose: minutes at the reference.
+            when: the instant, and how many minutes from it on are asked for.
+        """
+        import numpy as np
+
+        from_at, minutes = when
+        if self._room.is_steady:
+            return np.repeat(self.taken_min(entry, pace, dose, (from_at,)), minutes)
+        ends = (from_at, from_at + timedelta(minutes=minutes))
+        track = self._track(entry, pace, ends, _MARGIN_CELLS)
+        begun = track.minutes_of(from_at) + np.arange(minutes, dtype=float)
+        return _taken(track, dose, begun)
 
     def bands_min(
         self, entry: TreatmentEntry, doses: Sequence[Sequence[float]], start_at: datetime
@@ -171,6 +190,14 @@ class AirAlong:
         found = Stretch(self._room, first, end)
         self._stretches = (found, *apart)
         return found
+
+
+def _taken(track: Track, doses: "float | Doubles", begun: "Doubles") -> "Doubles":
+    """Return the minutes from where each begins until its dose has passed; ``inf`` for never."""
+    import numpy as np
+
+    found = np.maximum(track.reached(track.dose(begun) + doses) - begun, 0.0)
+    return np.where(found <= MOST_MIN, found, np.inf)
 
 
 @lru_cache(maxsize=16)

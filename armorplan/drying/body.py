@@ -8,6 +8,8 @@ BOTH_FACES = 2
 FACES = (1, BOTH_FACES)
 Multiples = tuple[float, float, float]
 """Least, likely, most: how many times the catalogue's minutes."""
+LIKELY = 1
+"""The place of the likely one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,18 +8,22 @@ from armorplan.drying.body import Body, Multiples, multiples
 from armorplan.drying.spans import Stage, Verdict
 from armorplan.drying.track import GRID_MIN
 from armorplan.workshop.air import Pace
-from armorplan.workshop.shelf import TreatmentEntry
+from armorplan.workshop.shelf import Carrier, TreatmentEntry
 
 if TYPE_CHECKING:
     from armorplan.drying.track import Doubles
 
 USUAL_SPREAD = 0.3
 """Spread of a catalogue's times before anything was learned (common practice, no source)."""
+FREEZES_C = 0.0
+"""Colder than this wet leather, water dye, glue and finish freeze. What water holds keeps it liquid a
+little longer (common practice, no source)."""
 LATEST = (Stage.CLOSES, Stage.RECOAT_BY)
 """Stages by which something has to be done; the others have to be waited for."""
 _DECILE = 1.2815515655446004
 """Standard normal quantile of 90 %: eight of ten lie between this on both sides."""
-_HAIR = 1e-6
+HAIR = 1e-6
+"""What minutes may be off by before they are rounded."""
 
 
 def stage_minutes(entry: TreatmentEntry) -> dict[Stage, int]:
@@ -68,7 +72,7 @@ def whole_minutes(minutes: float, stage: Stage) -> int | None:
     """Return whole minutes: up for what has to be waited for, down for the latest time."""
     if minutes == float("inf"):
         return None
-    return max(1, int(minutes + _HAIR)) if stage in LATEST else ceil(minutes - _HAIR)
+    return max(1, int(minutes + HAIR)) if stage in LATEST else ceil(minutes - HAIR)
 
 
 def within_cell(stage: Stage) -> int:
@@ -86,19 +90,26 @@ def ready_minutes(taken: "Doubles", stage: Stage) -> tuple[int, ...]:
     import numpy as np
 
     ended = np.minimum(taken, MOST_MIN)
-    whole = np.floor(ended + _HAIR) if stage in LATEST else np.ceil(ended - _HAIR)
+    whole = np.floor(ended + HAIR) if stage in LATEST else np.ceil(ended - HAIR)
     begun = np.arange(len(taken)) * GRID_MIN + within_cell(stage)
     return tuple(int(minute) for minute in np.maximum.accumulate(begun + whole))
 
 
+def freezes(entry: TreatmentEntry, coldest_c: float) -> bool:
+    """Tell whether what is wet with water freezes in this air before it is dry."""
+    return entry.carrier is Carrier.WATER and coldest_c < FREEZES_C
+
+
 def verdict_of(entry: TreatmentEntry, handle_min: int | None, coldest_c: float) -> Verdict:
-    """Return whether it dries: what never does is not said to spoil.
+    """Return whether it dries: what never does is not said to spoil, but where it freezes.
 
     Args:
         entry: the treatment.
         handle_min: likely minutes to handle, ``None`` for never.
         coldest_c: the coldest air while its film forms.
     """
+    if freezes(entry, coldest_c):
+        return Verdict.WOULD_SPOIL
     if handle_min is None:
         return Verdict.WILL_NOT_DRY
     if entry.film_from_c is not None and coldest_c < entry.film_from_c:

@@ -70,7 +70,9 @@ class Facts:
                 return None
             return room.usual(entry, window.body_at(stage)).likely_min(stage)
 
-        return usual_min(window.opens) or 0, usual_min(window.closes)
+        opens, closes = usual_min(window.opens) or 0, usual_min(window.closes)
+        # Thick and thin may have their usual start at different hours of a day.
+        return opens, None if closes is None else max(opens, closes)
 
     def watch_over(self, coat: Step) -> Step | None:
         """Return the watch over a dipped coat; left and right may have one for both."""

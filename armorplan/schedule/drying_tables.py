@@ -1,18 +1,22 @@
 """What the air of the hour makes of dryings and windows: tables on a grid for the plan.
 
-Only in a room whose air is not the same at all times. What never dries there keeps the minutes
-of its step, the catalogue's; a finding tells of it.
+Only in a room whose air is not the same at all times from the plan's origin on. Where it was
+another before, what has ended by then gives plain minutes by the air of then. What never dries there
+keeps the minutes of its step, the catalogue's; a finding tells of it.
 """
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import datetime
+from itertools import accumulate
 from math import ceil, floor
 
 from armorplan.drying.along import MOST_MIN
 from armorplan.drying.body import Body
+from armorplan.drying.each_minute import is_steady_from, waits_by_minute
 from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Stage
+from armorplan.drying.stages import LATEST
 from armorplan.drying.track import GRID_MIN
 from armorplan.schedule.problem import Lag, Table
 from armorplan.steps.model import Step, StepKind, Work
@@ -55,11 +59,17 @@ class Drier:
         self.shelf = shelf
         self._room: DryingRoom = drying_room(room)
         self._origin_at = origin_at
+        self._is_steady = is_steady_from(self._room, origin_at)
         self._known: dict[tuple[_Asked, int], Table | None] = {}
 
     @property
     def is_steady(self) -> bool:
-        """Tell whether nothing depends on the time of day."""
+        """Tell whether nothing depends on the time of day any more."""
+        return self._is_steady
+
+    @property
+    def is_always_steady(self) -> bool:
+        """Tell whether nothing ever depended on it: what has ended tells no more than usual."""
         return self._room.is_steady
 
     def most_waiting_min(self, steps: Iterable[Step], cells: int) -> int:
@@ -75,30 +85,32 @@ class Drier:
         return self.table((told.treatment, told.body, told.stage), cells)
 
     def table(self, asked: _Asked, cells: int) -> Table | None:
-        """Return the table of a stage; ``None`` in steady air, and where it never gets there."""
+        """Return the table of a stage; ``None`` in steady air, and where it never gets there.
+
+        What only some starts never get done takes from them the longest time looked at.
+        """
         key = (asked, cells)
         if key not in self._known:
             ready = self._ready(asked, cells)
             self._known[key] = None if ready is None else Table(grid_min=GRID_MIN, ready=ready)
         return self._known[key]
 
-    def _ready(self, asked: _Asked, cells: int, *, later_min: int = 0) -> tuple[int, ...] | None:
-        """Return when it is ready by cell, looked at so many minutes later within each."""
+    def _ready(self, asked: _Asked, cells: int) -> tuple[int, ...] | None:
         treatment, body, stage = asked
         entry = self.shelf.treatment(treatment)
-        if entry is None:
+        if entry is None or self.is_steady:
             return None
-        origin_at = self._origin_at + timedelta(minutes=later_min)
-        ready = self._room.table(entry, body, stage, origin_at, cells)
-        if ready is None or any(at - cell * GRID_MIN >= MOST_MIN for cell, at in enumerate(ready)):
+        ready = self._room.table(entry, body, stage, self._origin_at, cells)
+        if ready is None or all(at - _last_of(cell) >= MOST_MIN for cell, at in enumerate(ready)):
             return None
-        return tuple(at + later_min for at in ready) if later_min else ready
+        return ready
 
     def _to_the_minute(self, asked: _Asked, cells: int) -> Table | None:
         """Return the table of a window's edge, with minutes beside its cells.
 
-        A thin binding is ready to fold for ten minutes: on a grid of fifteen none are left. The
-        air within a cell is looked at in its first, middle and last minute.
+        A thin binding is ready to fold for ten minutes: on a grid of fifteen none are left. So
+        every minute of a cell is asked, and the worst of them counts: where the air turns that is
+        neither the first nor the last.
         """
         key = (asked, -cells)
         if key not in self._known:
@@ -106,29 +118,30 @@ class Drier:
         return self._known[key]
 
     def _edge(self, asked: _Asked, cells: int) -> Table | None:
-        closes = asked[2] in (Stage.CLOSES, Stage.RECOAT_BY)
-        last = GRID_MIN - 1
-        shifts = (0, last // 2, last) if closes else (0, last // 2 - last, -last)
-        looks = [self._ready(asked, cells, later_min=shift) for shift in shifts]
-        ready = looks[0]
-        if ready is None or None in looks:
+        treatment, body, stage = asked
+        entry = self.shelf.treatment(treatment)
+        if entry is None or self.is_steady:
             return None
-        asked_at = [last * (not closes) + shift for shift in shifts]
-        waits = [
-            [at - cell * GRID_MIN - begun for cell, at in enumerate(look or ())]
-            for look, begun in zip(looks, asked_at, strict=True)
-        ]
-        best = [(min if closes else max)(of_cell) for of_cell in zip(*waits, strict=True)]
-        return Table(grid_min=GRID_MIN, ready=ready, takes=_in_line(ready, best, closes=closes))
+        minutes = cells * GRID_MIN
+        waits = waits_by_minute(self._room, entry, (body, stage), self._origin_at, minutes)
+        if waits is None:
+            return None
+        closes = stage in LATEST
+        of_cells = [list(map(int, of_cell)) for of_cell in waits.reshape(cells, GRID_MIN)]
+        ready = _rising(
+            cell * GRID_MIN + waits[0] if closes else _last_of(cell) + waits[-1]
+            for cell, waits in enumerate(of_cells)
+        )
+        worst = [(min if closes else max)(waits) for waits in of_cells]
+        return Table(grid_min=GRID_MIN, ready=ready, takes=_in_line(ready, worst, closes=closes))
 
     def window(self, window: StepWindow, cells: int) -> Lag | None:
-        """Return a window by tables; ``None`` where the usual minutes have to do.
-
-        So they do where it is little longer than the grid: a cell opens for its last start and
-        closes for its first, and thin leather would have no window left.
-        """
-        asked = [stage for stage in (window.opens, window.closes) if stage is not None]
-        found = {s: self._to_the_minute((window.treatment, window.body, s), cells) for s in asked}
+        """Return a window by tables; ``None`` where the usual minutes have to do."""
+        found = {
+            stage: self._to_the_minute((window.treatment, window.body_at(stage), stage), cells)
+            for stage in (window.opens, window.closes)
+            if stage is not None
+        }
         if not found or None in found.values():
             return None
         return Lag(
@@ -157,7 +170,16 @@ class Drier:
         entry = self.shelf.treatment(window.treatment)
         if stage is None or entry is None:
             return None
-        return self._room.minutes(entry, window.body, stage, end_at)
+        return self._room.minutes(entry, window.body_at(stage), stage, end_at)
+
+
+def _last_of(cell: int) -> int:
+    """Return the last minute of a cell."""
+    return (cell + 1) * GRID_MIN - 1
+
+
+def _rising(minutes: Iterable[int]) -> tuple[int, ...]:
+    return tuple(accumulate(minutes, max))
 
 
 def _in_line(ready: tuple[int, ...], waits: list[int], *, closes: bool) -> tuple[int, ...]:
@@ -180,7 +202,7 @@ def tables_of(work: Work, drier: Drier, *, cells: int, ended_at: Mapping[str, da
         cells: how many quarters of an hour they look ahead.
         ended_at: when what is done ended, or what runs will: there is nothing left to look up.
     """
-    if drier.is_steady:
+    if drier.is_always_steady:
         return NO_TABLES
     dryings = ((step.id, drier.drying(step, cells)) for step in work.steps)
     windows = (

@@ -65,11 +65,13 @@ class Drying:
         treatment: id of what made it wet.
         body: the thickest of the step's parts: when that is dry, all of them are.
         stage: where the step ends; for ``case``, when the leather is ready to shape.
+        thin: the thinnest of them, which is too dry first; ``None``: all are alike.
     """
 
     treatment: str
     body: Body
     stage: Stage
+    thin: Body | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

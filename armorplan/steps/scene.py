@@ -54,6 +54,13 @@ class Scene:
         thicknesses = (self.assembly.part(part).part.thickness_mm for part in part_ids)
         return Body(thickness_mm=max(thicknesses, default=None), dipped=dipped)
 
+    def thin_of(self, part_ids: tuple[str, ...], *, dipped: bool = False) -> Body | None:
+        """Return the thinnest of parts of mixed thickness; ``None``: all are alike."""
+        thick_mm = {self.assembly.part(part).part.thickness_mm for part in part_ids}
+        if len(thick_mm) <= 1:
+            return None
+        return Body(thickness_mm=min(thick_mm), dipped=dipped)
+
     def groups(self) -> "Iterator[Group]":
         """Yield each piece on each side, in the pattern's order, then each harness."""
         found: dict[tuple[str, Side], list[str]] = {}

@@ -93,3 +93,43 @@ def test_coating_again_too_late_costs_a_scuff_and_so_only_steers():
     assert relation.max_lag_min == 1440
     assert not relation.reason.binds
     assert relation.reason.price_min > 0
+
+
+def _casing_of(*window_min):
+    return replace(
+        SHELF,
+        treatments=tuple(
+            replace(e, reference_mm=3.5, window_min=window_min) if e.window_min else e
+            for e in SHELF.treatments
+        ),
+    )
+
+
+_MIXED = (square("plate", thickness_mm=4.0), square("trim", thickness_mm=2.0))
+_BOTH = (sketch_form("bow", "plate", "trim"),)
+
+
+def test_of_mixed_thickness_it_opens_with_the_thickest_and_closes_with_the_thinnest():
+    facts = facts_of(Room(), *_MIXED, shelf=_casing_of(20, 90), forms=_BOTH)
+    (window,) = step_windows(facts.work, facts.shelf)
+    assert window.body_at(Stage.OPENS).thickness_mm == 4.0
+    assert window.body_at(Stage.CLOSES).thickness_mm == 2.0
+    thick, thin = (
+        told(facts_of(Room(), part, shelf=_casing_of(20, 90), forms=FORMS), "damp-window")
+        for part in (
+            square("plate", thickness_mm=4.0),
+            square("plate", thickness_mm=2.0),
+        )
+    )
+    both = told(facts, "damp-window")
+    assert (both.lag_min, both.max_lag_min) == (thick.lag_min, thin.max_lag_min)
+    assert both.max_lag_min < thick.max_lag_min
+
+
+def test_where_the_thin_is_too_dry_before_the_thick_is_ready_the_thick_s_window_counts():
+    """A plan stays possible; that the thin has to be damped again is told as a finding."""
+    facts = facts_of(Room(), *_MIXED, shelf=_casing_of(20, 60), forms=_BOTH)
+    (window,) = step_windows(facts.work, facts.shelf)
+    assert window.body_at(Stage.CLOSES).thickness_mm == 4.0
+    both = told(facts, "damp-window")
+    assert both.lag_min < both.max_lag_min
