@@ -1,6 +1,6 @@
 """Key presses at the bench: which entries they make and what to say of them."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from math import ceil
 
 from armorplan.app.bench_states import by_hand
@@ -8,6 +8,7 @@ from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.outside_windows import too_late_words, too_soon_words
 from armorplan.app.reckoned import reckoned_texts
+from armorplan.app.tray_ticks import waits_for_drying
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.units import span_words
 from armorplan.ledger import acting
@@ -50,6 +51,10 @@ class Presses:
         self._clock = clock
         self._new_id = new_id
         self._who = who
+
+    def go_on_in(self, derived: Derived) -> None:
+        """Speak of the same steps as they are in another air."""
+        self._derived = derived
 
     def press(self) -> Press:
         """Return a press of this moment, by whoever works in this window."""
@@ -109,10 +114,15 @@ class Presses:
         ) if events else "Nothing was running there."
 
     def done(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
-        """Tick steps, in their order; what they left wet starts to dry in the same press."""
-        steps = self._known(steps)
-        if not steps:
+        """Tick steps, in their order; what they left wet starts to dry in the same press.
+
+        Of a tray what waits for a drying is left open, and told.
+        """
+        chosen = self._known(steps)
+        if not chosen:
             return (), _NOTHING_CHOSEN
+        waiting = waits_for_drying(moment, chosen)
+        steps = tuple(step for step in chosen if step not in waiting)
         press, dried = self.press(), self._dried_for(moment, steps)
         place, told = self._derived.place, reckoned_texts(self._derived, steps)
         ordered = tuple(sorted(steps, key=lambda step: place.get(step, 0)))
@@ -122,8 +132,9 @@ class Presses:
             *acting.done_anew(again, press),
         )
         ticked = tuple(e.step for e in events if e.kind is EventKind.DONE and e.step not in dried)
+        left = self._left_open(waiting)
         if not ticked:
-            return (), "That was done already."
+            return (), left.strip() or "That was done already."
         before = by_hand(self._derived, (*moment.ledger.done_order, *dried))
         broken = consequences_of_all(ticked, before, self._derived.index)
         if not any(map(self._is_attended, ticked)):
@@ -134,7 +145,16 @@ class Presses:
             *acting.start_anew(moment.ledger, self._drying_of(ticked), press),
         )
         said = self._said("Done", ticked, broken, moment, early=True)
-        return events, said + self._still_wet(moment, ticked)
+        return events, said + self._still_wet(moment, ticked) + left
+
+    def _left_open(self, waiting: Mapping[str, str]) -> str:
+        """Say what of a tray was not ticked, and what it waits for."""
+        if not waiting:
+            return ""
+        first, wet = next(iter(waiting.items()))
+        more = f" (and {len(waiting) - 1} more)" if len(waiting) > 1 else ""
+        title = self._derived.work.step(first).title
+        return f" Left open: {title}{more}; first: {wet}. Choose the step itself to tick it all the same."
 
     def _fits_among(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
         """Return the dry fits among them: ticking one is the sign-off that opens the rivets."""

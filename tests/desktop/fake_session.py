@@ -298,6 +298,7 @@ class FakeSession:
         return self._swap(Bench(self._bench.done, started), f"Paused: {self._named(steps)}")
 
     def done(self, steps: tuple[str, ...]) -> str:
+        steps = tuple(s for s in steps if s not in self._bench.done) or steps
         early = [s for s in steps if not self._bench.done.issuperset(self._by_id[s].needs)]
         started = tuple(e for e in self._bench.started if e[0] not in steps)
         told = f" – {len(early)} done early" if early else ""

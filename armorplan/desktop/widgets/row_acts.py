@@ -51,14 +51,19 @@ class RowActs(QObject):
             self._bridge.choose_steps((step,))
 
     def tick(self) -> None:
-        """Tick the chosen step, or what is shown and still open of a tray."""
+        """Tick the chosen step, or what is shown and still open of a tray.
+
+        Of a tray what is done goes along: what is left of it is no single step that was meant.
+        """
         row = self._chosen()
         if row is None:
             return
         steps = self._view.rows.shown_steps(row)
         still_open = tuple(s for s in steps if self._state(s) not in OVER)
         if still_open:
-            self._bridge.done(still_open)
+            self._bridge.done(
+                tuple(s for s in row.steps if s in still_open or self._state(s) in OVER)
+            )
         else:
             self._bridge.said.emit(self.tr("{0}: done already.").format(row.title))
 
