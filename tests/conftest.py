@@ -3,6 +3,8 @@
 No example has a time limit of its own: on a busy machine a plain sum may take a fifth of a second.
 """
 
+from collections.abc import Iterator
+
 import pytest
 from hypothesis import settings
 
@@ -15,3 +17,11 @@ def pytest_configure(config: pytest.Config) -> None:
         config.getoption("markexpr")
     )
     settings.load_profile("long" if long_run else "suite")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def nobodys_data_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Let no test read the workshop and the catalogues of whoever runs it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("nobody")))
+        yield

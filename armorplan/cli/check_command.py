@@ -6,6 +6,7 @@ from pathlib import Path
 from armorplan.app.opening import Checked, check_folder
 from armorplan.app.reports import CheckReport, shape_report
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
+from armorplan.cli.in_shop import shop_of, tell_air
 from armorplan.cli.reading import (
     choices_for,
     own_catalogues,
@@ -13,7 +14,6 @@ from armorplan.cli.reading import (
     say,
     say_json,
     shelf_for,
-    shop_for,
 )
 from armorplan.cli.shape_words import shape_lines
 from armorplan.files.catalogue import read_shelf
@@ -32,7 +32,8 @@ def _shelf(given: Path | None) -> tuple[Shelf, tuple[Finding, ...]]:
 
 
 def _in_pattern(folder: Path, shelf: Shelf, chosen: Namespace) -> tuple[Checked, int]:
-    shop, choices = shop_for(chosen.shop), choices_for(chosen.choices)
+    (shop, air), choices = shop_of(chosen, shelf), choices_for(chosen.choices)
+    tell_air(air)
     try:
         firm = chosen.shapes or chosen.json
         checked = check_folder(folder, shelf, shop, chosen=choices, firm=firm)

@@ -4,7 +4,6 @@ from argparse import Namespace
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
-from pathlib import Path
 from textwrap import wrap
 from zoneinfo import ZoneInfo
 
@@ -12,17 +11,14 @@ from armorplan.app.drying_report import DryReport, EdgeReport, dry_report, page_
 from armorplan.app.drying_why import hours_words
 from armorplan.cli.air_spec import room_as_typed
 from armorplan.cli.exits import CLEAN, FAULTY
+from armorplan.cli.in_shop import shop_of
 from armorplan.cli.instants import start_of
-from armorplan.cli.reading import say, say_json, shelf_for, shop_for
-from armorplan.cli.shop_now import shop_now
+from armorplan.cli.reading import say, say_json, shelf_for
 from armorplan.drying.body import Body
 from armorplan.drying.spans import Verdict
 from armorplan.files.faults import Faults, listed
-from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
-from armorplan.store.places import default_workshop_path
 from armorplan.workshop.shelf import Shelf, TreatmentEntry
-from armorplan.workshop.shop import Shop
 
 _WIDE = 100
 _INDENT = "  "
@@ -37,7 +33,7 @@ def dry(chosen: Namespace) -> int:
     shelf = shelf_for(chosen.catalogues)
     entry = _treatment(shelf, chosen.treatment)
     body = _body(shelf, entry, chosen)
-    shop = _shop(chosen, shelf)
+    shop, _ = shop_of(chosen, shelf)
     room = shop.room
     if chosen.climate is not None:
         room = room_as_typed(chosen.climate, room)
@@ -56,17 +52,6 @@ def dry(chosen: Namespace) -> int:
         for line in dry_lines(report, reference_mm=entry.reference_mm):
             say(line)
     return CLEAN if page.verdict is Verdict.DRIES else FAULTY
-
-
-def _shop(chosen: Namespace, shelf: Shelf) -> Shop:
-    """Return the shop of its file, with the air that the workshop keeps and what it learned."""
-    path: Path = chosen.workshop or default_workshop_path()
-    if path.exists():
-        return shop_now(chosen.shop, path, lambda: shelf, SystemClock())()
-    if chosen.workshop is not None:
-        message = f"There is no workshop file {path}."
-        raise ArmorplanError(message)
-    return shop_for(chosen.shop)
 
 
 def _treatment(shelf: Shelf, given: str) -> TreatmentEntry:

@@ -9,7 +9,8 @@ from textwrap import wrap
 from armorplan.app.needs_rows import NeedsPage, NeedsRow, NeedsSection
 from armorplan.app.needs_sections import needs_of, needs_page, tray_named
 from armorplan.cli.exits import CLEAN
-from armorplan.cli.reading import derived_for, say, say_json
+from armorplan.cli.in_shop import derived_for
+from armorplan.cli.reading import say, say_json
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.needs.model import Needs
 from armorplan.sheets.needs_csv import needs_csv

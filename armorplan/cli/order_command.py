@@ -9,10 +9,11 @@ from armorplan.app.effort_report import effort_words, proved_by
 from armorplan.app.judged_order import judged_order
 from armorplan.app.reports import OrderReport, order_report
 from armorplan.cli.exits import CLEAN, FAULTY
+from armorplan.cli.in_shop import derived_for
 from armorplan.cli.judged_words import judged_lines
 from armorplan.cli.order_file import read_order
 from armorplan.cli.order_words import order_lines
-from armorplan.cli.reading import derived_for, say, say_json
+from armorplan.cli.reading import say, say_json
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import SolverLostError
 from armorplan.relations.counting import count_orders

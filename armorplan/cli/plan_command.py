@@ -2,17 +2,15 @@
 
 from argparse import Namespace
 from datetime import datetime
-from functools import partial
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
 from armorplan.app.reports import PlanReport, plan_report
 from armorplan.app.shop_air import ShopAir, air_words
 from armorplan.cli.exits import CLEAN, FAULTY
+from armorplan.cli.in_shop import derived_in, shop_of, tell_air
 from armorplan.cli.instants import start_of
-from armorplan.cli.reading import derived_for, say, say_json, shelf_for
-from armorplan.cli.shop_now import shop_kept
-from armorplan.kernel.clock import SystemClock
+from armorplan.cli.reading import say, say_json, shelf_for
 from armorplan.kernel.errors import FaultyPatternError, SolverLostError
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.facing import plan_words
@@ -23,10 +21,9 @@ from armorplan.schedule.workplace import Workplace
 
 def plan(chosen: Namespace) -> int:
     """Print a plan; return 0, or 1 where none is possible."""
-    shop, air = shop_kept(
-        chosen.shop, chosen.workshop, partial(shelf_for, chosen.catalogues), SystemClock()
-    )
-    derived = derived_for(chosen, shop)
+    shelf = shelf_for(chosen.catalogues)
+    shop, air = shop_of(chosen, shelf)
+    derived = derived_in(chosen, shelf, shop)
     if not derived.order:
         raise FaultyPatternError(derived.findings)
     problem = problem_from(
@@ -44,6 +41,7 @@ def plan(chosen: Namespace) -> int:
     summary, _ = plan_words(made)
     report = plan_report(derived, made, problem, summary)
     if chosen.json:
+        tell_air(air)
         say_json(report)
     else:
         _say_table(report, derived, air)

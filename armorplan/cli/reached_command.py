@@ -10,7 +10,8 @@ from armorplan.app.learned_reach import LearnedReach, learned_reach
 from armorplan.app.tried_reach import Tried
 from armorplan.app.turned_orders import turned_by, turned_words
 from armorplan.cli.exits import CLEAN
-from armorplan.cli.reading import derived_for, say, say_json
+from armorplan.cli.in_shop import derived_for
+from armorplan.cli.reading import say, say_json
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.store.places import own_catalogues_path

@@ -1,16 +1,13 @@
-"""What every command reads first (pattern folder, shelf, shop), and how each one speaks."""
+"""What commands read first (pattern folder, shelf, shop file), and how each one speaks."""
 
 import json
 import sys
-from argparse import Namespace
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
 from tzlocal import get_localzone_name
 
-from armorplan.app.derived import Derived
-from armorplan.app.opening import derive_folder
 from armorplan.app.snapshots import plain
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.shop_file import read_shop_file
@@ -75,25 +72,15 @@ def choices_for(given: Sequence[str]) -> dict[str, str]:
     return found
 
 
-def derived_for(chosen: Namespace, shop: Shop | None = None) -> Derived:
-    """Return all that follows from the pattern a command was given, in its shop or in this one.
-
-    Raises:
-        UnreadableError: the folder or its pattern cannot be read.
-        ArmorplanError: there is no such option or choice.
-    """
-    return derive_folder(
-        pattern_folder(chosen.pattern),
-        shelf_for(chosen.catalogues),
-        shop or shop_for(chosen.shop),
-        chosen=choices_for(chosen.choices),
-    )
-
-
 def warn(findings: Iterable[Finding]) -> None:
     """Tell findings that stop nothing, beside the answer."""
     for finding in findings:
         print(finding, file=sys.stderr)  # noqa: T201 - the command line speaks here
+
+
+def tell(text: str) -> None:
+    """Write a line beside the answer."""
+    print(text, file=sys.stderr)  # noqa: T201 - the command line speaks here
 
 
 def say(text: str) -> None:

@@ -9,9 +9,10 @@ from armorplan.app.air_texts import room_text, shortest_text, states_from
 from armorplan.app.learned_shop import shop_today
 from armorplan.app.past_air import PAST, air_over_time
 from armorplan.app.shop_air import ShopAir, shop_air, with_air
-from armorplan.cli.reading import shop_for
+from armorplan.cli.reading import shop_for, tell
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
+from armorplan.store.places import default_workshop_path
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Shelf
@@ -57,6 +58,15 @@ class ShopNow:
         with closing(self._opened()) as own:
             return self._air(own, self.told)
 
+    def latest_air(self) -> int:
+        """Return the number of the air kept last; 0 where none is.
+
+        Raises:
+            WorkshopError: the workshop file cannot be read.
+        """
+        with closing(self._opened()) as own:
+            return own.air.latest()
+
     def _opened(self) -> WorkshopFile:
         return WorkshopFile.open(self.workshop_path, self.clock)
 
@@ -91,7 +101,8 @@ def shop_kept(
 
     Args:
         given: a shop file.
-        workshop_path: a workshop file, whose air and learned paces count; ``None``: none does.
+        workshop_path: a workshop file, whose air and learned paces count; ``None``: the usual one,
+            if it is there. None is made.
         shelf: reads the catalogues.
         clock: of the machine.
 
@@ -99,14 +110,20 @@ def shop_kept(
         UnreadableError: with every fault of the shop file.
         WorkshopError: there is no such workshop file, or it cannot be read.
     """
-    if workshop_path is None:
-        told = shop_for(given)
-        return told, shop_air(told, None, is_told=given is not None)
-    if not workshop_path.exists():
-        message = f"There is no workshop file {workshop_path}."
+    path = workshop_path or default_workshop_path()
+    if path.exists():
+        try:
+            now = shop_now(given, path, shelf, clock)
+            return now(), now.air()
+        except WorkshopError as error:
+            if workshop_path is not None:
+                raise
+            tell(f"{error} Its air and what was learned in it do not count here.")
+    elif workshop_path is not None:
+        message = f"There is no workshop file {path}."
         raise WorkshopError(message)
-    now = shop_now(given, workshop_path, shelf, clock)
-    return now(), now.air()
+    told = shop_for(given)
+    return told, shop_air(told, None, is_told=given is not None)
 
 
 def shop_now(

@@ -18,7 +18,8 @@ from armorplan.app.between_words import (
 from armorplan.app.derived import Derived
 from armorplan.app.turned_orders import joint_title
 from armorplan.cli.exits import CLEAN
-from armorplan.cli.reading import derived_for, say, say_json
+from armorplan.cli.in_shop import derived_for
+from armorplan.cli.reading import say, say_json
 from armorplan.geometry.reach.firm_words import firm_words, flips_told
 from armorplan.geometry.reach.firmness import (
     Flip,
