@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 _DRAWING = Lock()
 """matplotlib's fonts are not for two threads at a time."""
-_HOLDS_SHARE = 0.24
+_HOLDS_SHARE, _NIGHT_SHARE = 0.24, 0.65
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +65,7 @@ def chart_colours(colours: Colours) -> ChartColours:
         ink=colours.text,
         quiet=colours.quiet,
         line=colours.line,
-        night=colours.night,
+        night=mixed(colours.panel, colours.night, _NIGHT_SHARE),
         drying=colours.drying,
         holds=mixed(colours.panel, colours.drying, _HOLDS_SHARE),
         warm=colours.alarm,

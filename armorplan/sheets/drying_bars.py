@@ -17,7 +17,7 @@ _SHIFT_PT = 5
 
 def draw_windows(axes: "Axes", figure: DryingFigure, look: ChartLook, place: ChartPlace) -> None:
     """Draw a row for each window; its name stands beside it or in it, as there is room."""
-    axes.set_ylim(len(figure.windows), 0)
+    axes.set_ylim(max(len(figure.windows), 1), 0)
     axes.set_yticks([])
     if place.beside:
         rows = [row + _MIDDLE for row in range(len(figure.windows))]

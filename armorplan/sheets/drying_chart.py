@@ -5,6 +5,7 @@ alone: windows carry their words, humidity and what is only asked are dashed, sh
 they are and the axis tells the times.
 """
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from armorplan.sheets.drying_air import draw_air
@@ -35,7 +36,9 @@ def draw_drying(
         _axes(sheet, figure, look, (place.left, top_px + top, place.right, top_px + foot))
         for top, foot in (place.bars, place.curve, place.air)
     )
-    ticks = time_ticks(figure.start_at, figure.until_at, figure.zone, most=place.ticks(look))
+    minutes = (figure.until_at - figure.start_at) / timedelta(minutes=1)
+    room = place.ticks(look, minutes)
+    ticks = time_ticks(figure.start_at, figure.until_at, figure.zone, room)
     for axes in (bars, curve, air):
         axes.set_xticks([day(at) for at, _ in ticks], [""] * len(ticks))
     draw_windows(bars, figure, look, place)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from armorplan.sheets.chart_colours import ChartColours
+from armorplan.sheets.time_axis import TickRoom
 
 PX_AN_INCH = 96
 POINTS_AN_INCH = 72
@@ -15,8 +16,8 @@ _WIDE = 54
 _BESIDE, _NARROW, _RIGHT = 10.2, 3.6, 3.8
 _LEAST_ROW, _MOST_ROW, _ROWS_SHARE = 1.65, 2.8, 0.28
 _FOOT, _GAP, _LEAST_AIR, _AIR_SHARE = 2.9, 0.7, 3.0, 0.36
-_TICK = 6.0
-"""A day's name below the axis needs so much."""
+_CLOCK, _DAY = 3.7, 6.4
+"""A time, and a day's name, below the axis need so much."""
 TOP_PX = 4.0
 
 
@@ -59,9 +60,10 @@ class ChartPlace:
         """Width of its axes."""
         return self.right - self.left
 
-    def ticks(self, look: ChartLook) -> int:
-        """Return how many times can be written below the axes."""
-        return max(2, int(self.wide_px / (_TICK * look.text_px)))
+    def ticks(self, look: ChartLook, minutes: float) -> TickRoom:
+        """Return how close times can be written below axes that show so many minutes."""
+        an_em = minutes / self.wide_px * look.text_px
+        return TickRoom(clock_min=_CLOCK * an_em, day_min=_DAY * an_em)
 
 
 def place_of(bars: int, look: ChartLook) -> ChartPlace:

@@ -11,30 +11,36 @@ from armorplan.steps.model import StepKind
 
 @pytest.fixture
 def window(tmp_path):
-    """A cuff that was dipped and whose finish dries."""
+    """A cuff that was dipped and whose first coat dries."""
     workshop = Workshop(tmp_path / "workshop.sqlite")
     made = workshop.window(CUFF)
-    for step_id in made.derived.order:
-        made.tick(60)
-        if made.derived.work.step(step_id).attended:
-            made.session.done((step_id,))
-        if made.session.drying.may_look(made.one(StepKind.DRY)):
-            break
+    wet_until(made, made.one(StepKind.DRY))
     yield made
     made.close()
 
 
-def page_now(window):
+def wet_until(window, drying):
+    """Do what comes, in order, until this drying has begun."""
+    for step_id in window.derived.order:
+        if window.session.drying.may_look(drying):
+            return
+        window.tick(60)
+        if window.derived.work.step(step_id).attended:
+            window.session.done((step_id,))
+
+
+def page_now(window, step=None):
     dryings = window.session.dryings()
-    return drying_page(dryings.of(window.one(StepKind.DRY)), dryings.room)
+    return drying_page(dryings.of(step or window.one(StepKind.DRY)), dryings.room)
 
 
 def bar(page, key):
     return next(bar for bar in page.bars if bar.key == key)
 
 
-def timer(window):
-    return next(row for row in window.timing.rows if row.step == window.one(StepKind.DRY))
+def timer(window, step=None):
+    wanted = step or window.one(StepKind.DRY)
+    return next(row for row in window.timing.rows if row.step == wanted)
 
 
 def chart_end(window):
@@ -97,3 +103,19 @@ def test_what_is_only_asked_of_knows_the_look_and_a_treatment_by_itself_does_not
     dryings = window.session.dryings()
     assert dryings.of(window.one(StepKind.DRY)).damp is not None
     assert all(choice.damp is None for choice in dryings.treatments)
+
+
+def test_a_weighing_tells_page_and_timer_the_same_end(window):
+    last = window.ids(StepKind.DRY)[-1]
+    wet_until(window, last)
+    before_at = bar(page_now(window, last), "handle").opens.likely_at
+    window.tick(20 * 60)
+    # Of 20 g of bath half have gone: it is damp, and dry after some more of the like.
+    window.session.drying.weigh(last, before_g=100, wet_g=120, now_g=110)
+    page = page_now(window, last)
+    assert page.choice.damp is not None
+    assert page.choice.damp.foretold is not None
+    handle = bar(page, "handle").opens
+    assert handle.likely_at != before_at
+    assert handle.likely_at == timer(window, last).due_at
+    assert handle.latest_at == timer(window, last).surely_at

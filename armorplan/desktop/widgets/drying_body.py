@@ -1,9 +1,20 @@
 """What stands on the page of a drying, from the verdict to the sources, in a room that scrolls."""
 
+from datetime import datetime, tzinfo
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QLabel, QScrollArea, QVBoxLayout, QWidget
 
+from armorplan.app.shop_air import ShopAir, air_words
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.drying_desk import DryingShown
+from armorplan.desktop.drying_words import (
+    change_sentence,
+    headline,
+    picture_words,
+    window_rows,
+)
+from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drying_chooser import DryingTable
 from armorplan.desktop.widgets.drying_picture import DryingPicture
 from armorplan.desktop.widgets.learned_bar import LearnedBar
@@ -63,6 +74,23 @@ class DryingBody(QScrollArea):
         """Give the picture its share of a page so high."""
         high = round(high_px * PICTURE_SHARE)
         self.picture.setFixedHeight(min(max(high, LEAST_HIGH_PX), MOST_HIGH_PX))
+
+    def say(self, shown: DryingShown, now_at: datetime, zone: tzinfo) -> None:
+        """Say what is shown by the clock of now, and move the line of the present."""
+        page, said = shown.page, headline(shown.page, now_at, zone)
+        if said != self.verdict.text():
+            self.verdict.setText(said)
+            announce(self.verdict, said)
+        self.tell_why(page.why)
+        self.picture.show_now(now_at)
+        self.picture.setAccessibleDescription(picture_words(page, now_at, zone))
+        self.what_if.tell(change_sentence(shown, now_at, zone))
+        self.twin.show_windows(window_rows(page, now_at, zone))
+
+    def tell_air(self, air: ShopAir) -> None:
+        """Say whose air it is."""
+        self.rule.setText(air_words(air))
+        self.rule.show()
 
     def tell_why(self, why: str) -> None:
         """Say why it takes so long, or nothing."""

@@ -5,17 +5,10 @@ from PySide6.QtGui import QHideEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.app.drying_choices import Dryings, WhatIf
-from armorplan.app.shop_air import ShopAir, air_words
+from armorplan.app.shop_air import ShopAir
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.drying_desk import DryingDesk, DryingShown
-from armorplan.desktop.drying_words import (
-    change_sentence,
-    headline,
-    picture_words,
-    window_rows,
-)
-from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.drying_asking import asked_of, look_of, may_use, told_room
 from armorplan.desktop.widgets.drying_body import MARGIN_PX, DryingBody
 from armorplan.desktop.widgets.drying_chooser import DryingChooser
@@ -83,8 +76,7 @@ class DryingView(QWidget):
     def _take_air(self, air: ShopAir) -> None:
         """Say whose air it is; where a shop file rules, no other one can be the plan's."""
         self._air = air
-        self.body.rule.setText(air_words(air))
-        self.body.rule.show()
+        self.body.tell_air(air)
         self._allow_use()
 
     def _allow_use(self) -> None:
@@ -129,17 +121,7 @@ class DryingView(QWidget):
         self._say(shown)
 
     def _say(self, shown: DryingShown) -> None:
-        """Say what is shown by the clock of now, and move the line of the present."""
-        now_at, zone, page = self._bridge.clock.now(), self._bridge.zone, shown.page
-        said, verdict = headline(page, now_at, zone), self.body.verdict
-        if said != verdict.text():
-            verdict.setText(said)
-            announce(verdict, said)
-        self.body.tell_why(page.why)
-        self.picture.show_now(now_at)
-        self.picture.setAccessibleDescription(picture_words(page, now_at, zone))
-        self.what_if.tell(change_sentence(shown, now_at, zone))
-        self.body.twin.show_windows(window_rows(page, now_at, zone))
+        self.body.say(shown, self._bridge.clock.now(), self._bridge.zone)
 
     def _blank(self, said: str) -> None:
         self._shown = None
