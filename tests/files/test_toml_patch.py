@@ -226,7 +226,7 @@ def alike(one, other):
     return next((at for at, (a, b) in pairs if a != b), min(len(one), len(other)))
 
 
-@settings(deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(st.data())
 def test_any_edit_changes_the_data_at_its_path_and_the_text_at_its_key(data):
     text = data.draw(st.sampled_from(MANY_HANDS))
@@ -252,7 +252,14 @@ def test_any_edit_changes_the_data_at_its_path_and_the_text_at_its_key(data):
         assert came.count("new key") == 1
 
 
-@settings(deadline=None)
+@pytest.mark.long
+@settings(max_examples=400, deadline=None)
+@given(st.data())
+def test_any_edit_changes_the_data_at_its_path_and_the_text_at_its_key_in_many_drawings(data):
+    test_any_edit_changes_the_data_at_its_path_and_the_text_at_its_key.hypothesis.inner_test(data)
+
+
+@settings(max_examples=40, deadline=None)
 @given(st.data())
 def test_what_is_added_and_taken_out_again_leaves_the_text_as_it_was(data):
     text = data.draw(st.sampled_from(MANY_HANDS))
@@ -264,7 +271,14 @@ def test_what_is_added_and_taken_out_again_leaves_the_text_as_it_was(data):
     assert removed(added, (group, "entry")) == text
 
 
-@settings(deadline=None)
+@pytest.mark.long
+@settings(max_examples=400, deadline=None)
+@given(st.data())
+def test_what_is_added_and_taken_out_again_leaves_the_text_as_it_was_in_many_drawings(data):
+    test_what_is_added_and_taken_out_again_leaves_the_text_as_it_was.hypothesis.inner_test(data)
+
+
+@settings(max_examples=40, deadline=None)
 @given(st.data())
 def test_a_run_of_edits_keeps_every_comment(data):
     text = data.draw(st.sampled_from(MANY_HANDS))
@@ -279,3 +293,10 @@ def test_a_run_of_edits_keeps_every_comment(data):
         put(expected, path, value)
     assert parsed(text) == expected
     assert [c for c in comments if c not in text.splitlines()] == []
+
+
+@pytest.mark.long
+@settings(max_examples=400, deadline=None)
+@given(st.data())
+def test_a_run_of_edits_keeps_every_comment_in_many_drawings(data):
+    test_a_run_of_edits_keeps_every_comment.hypothesis.inner_test(data)

@@ -88,7 +88,7 @@ def sketches(draw):
 
 
 @given(sketches())
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=100, deadline=None)
 def test_nothing_drawn_ends_in_an_error_and_every_measure_is_whole(sketch):
     found = [*cover_measures(sketch, shelf()), *post_measures(sketch, shelf())]
     assert len({measure.id for measure in found}) == len(found)
@@ -104,6 +104,13 @@ def test_nothing_drawn_ends_in_an_error_and_every_measure_is_whole(sketch):
         finding.remedy.endswith(".") for finding in copy_findings(sketch, shelf().constants)
     )
     look_alikes(sketch.parts)
+
+
+@pytest.mark.long
+@given(sketches())
+@settings(max_examples=1000, deadline=None)
+def test_nothing_drawn_ends_in_an_error_and_every_measure_is_whole_in_many_drawings(sketch):
+    test_nothing_drawn_ends_in_an_error_and_every_measure_is_whole.hypothesis.inner_test(sketch)
 
 
 def _sound():

@@ -1,5 +1,6 @@
 """No plan beats the bound: on small problems all plans are tried."""
 
+import pytest
 from hypothesis import given, settings
 from schedule.bench_problems import wardrobe
 from schedule.small_problems import by_hand, problem, problems, soonest_by_trying, waiting
@@ -47,7 +48,7 @@ def test_what_fits_nowhere_gets_the_horizon():
     assert earliest_starts(problem(by_hand("carve", 90))) == {"carve": 200}
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(problems(most=4, horizon_min=14, windows=((0, 5), (7, 14))))
 def test_no_plan_beats_the_bound(bench):
     if lag_cycle(bench):
@@ -56,6 +57,13 @@ def test_no_plan_beats_the_bound(bench):
     soonest = soonest_by_trying(bench)
     if soonest is not None:
         assert finish_bound(bench) <= max(0, soonest)  # Nothing is left to do before minute 0.
+
+
+@pytest.mark.long
+@settings(max_examples=600, deadline=None)
+@given(problems(most=4, horizon_min=14, windows=((0, 5), (7, 14))))
+def test_no_plan_beats_the_bound_in_many_drawings(bench):
+    test_no_plan_beats_the_bound.hypothesis.inner_test(bench)
 
 
 def test_no_serial_plan_of_a_wardrobe_starts_anything_sooner():

@@ -30,7 +30,7 @@ def soonest(solver, bench, hint=()):
 
 
 @settings(
-    max_examples=120, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(bench=problems(most=4, horizon_min=14, windows=((0, 5), (7, 14))))
 def test_the_soonest_of_all_plans_is_found_and_proved(solver, bench):
@@ -45,6 +45,15 @@ def test_the_soonest_of_all_plans_is_found_and_proved(solver, bench):
         assert answer.status is Outcome.BEST
         assert max(0, answer.objective) == max(0, expected)
         assert len(placed) == len(bench.activities)
+
+
+@pytest.mark.long
+@settings(
+    max_examples=400, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+@given(bench=problems(most=4, horizon_min=14, windows=((0, 5), (7, 14))))
+def test_the_soonest_of_all_plans_is_found_and_proved_in_many_drawings(solver, bench):
+    test_the_soonest_of_all_plans_is_found_and_proved.hypothesis.inner_test(solver, bench)
 
 
 @pytest.mark.parametrize("ready", [(25, 25, 60, 61), (2, 12, 22, 33), (5, 5, 5, 90)])

@@ -2,6 +2,7 @@
 
 from datetime import UTC, datetime, timedelta
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -111,7 +112,7 @@ def test_a_window_of_a_step_under_way_is_kept():
     assert start["form"] == 13
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(
     done=st.dictionaries(st.sampled_from(ORDER), st.integers(0, 4000)),
     running=st.dictionaries(st.sampled_from(ORDER), st.integers(0, 300), max_size=3),
@@ -127,3 +128,14 @@ def test_any_history_leaves_a_plan(done, running, hours):
         name: at - timedelta(minutes=ago) for name, ago in running.items() if name not in done
     }
     planned(spans, begun, at=at)
+
+
+@pytest.mark.long
+@settings(max_examples=400, deadline=None)
+@given(
+    done=st.dictionaries(st.sampled_from(ORDER), st.integers(0, 4000)),
+    running=st.dictionaries(st.sampled_from(ORDER), st.integers(0, 300), max_size=3),
+    hours=st.integers(0, 7 * 24),
+)
+def test_any_history_leaves_a_plan_in_many_drawings(done, running, hours):
+    test_any_history_leaves_a_plan.hypothesis.inner_test(done, running, hours)

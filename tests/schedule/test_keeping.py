@@ -1,5 +1,6 @@
 """How a plan keeps to the chosen order, and pulling it earlier without breaking anything."""
 
+import pytest
 from hypothesis import given, settings
 from schedule.bench_problems import wardrobe
 from schedule.small_problems import by_hand, kinds, plan_of, problem, problems, waiting
@@ -58,7 +59,7 @@ def _sizes(starts):
     return [(name, start, minutes[name]) for name, start in starts.items()]
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(problems(most=10, horizon_min=80, windows=((0, 9), (12, 30), (35, 60), (61, 80))))
 def test_pulled_plans_hold_and_nothing_is_later(bench):
     if lag_cycle(bench):
@@ -70,6 +71,13 @@ def test_pulled_plans_hold_and_nothing_is_later(bench):
     assert violations(bench, Plan(status=Status.GOOD, placed=pulled)) == ()
     assert all(p.start_min <= q.start_min for p, q in zip(pulled, placing, strict=True))
     assert jumps(bench, pulled) <= jumps(bench, placing)
+
+
+@pytest.mark.long
+@settings(max_examples=1000, deadline=None)
+@given(problems(most=10, horizon_min=80, windows=((0, 9), (12, 30), (35, 60), (61, 80))))
+def test_pulled_plans_hold_and_nothing_is_later_in_many_drawings(bench):
+    test_pulled_plans_hold_and_nothing_is_later.hypothesis.inner_test(bench)
 
 
 def test_a_wardrobe_laid_late_is_pulled_earlier():

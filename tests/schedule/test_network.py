@@ -136,7 +136,7 @@ def test_times_of_a_ring_are_refused():
         critical_times(problem(waiting("a"), waiting("b"), lags=ring))
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(problems(most=8))
 def test_longest_paths_agree_with_networkx(bench):
     """Against Bellman-Ford of networkx on the same arcs with their signs turned."""
@@ -157,3 +157,10 @@ def test_longest_paths_agree_with_networkx(bench):
             node: -length
             for node, length in nx.single_source_bellman_ford_path_length(graph, "").items()
         }
+
+
+@pytest.mark.long
+@settings(max_examples=800, deadline=None)
+@given(problems(most=8))
+def test_longest_paths_agree_with_networkx_in_many_drawings(bench):
+    test_longest_paths_agree_with_networkx.hypothesis.inner_test(bench)

@@ -179,7 +179,7 @@ def test_it_says_where_it_got_stuck():
     assert "50 min too late" in stuck(late).text
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(problems(most=12, horizon_min=80, windows=((0, 9), (12, 30), (35, 60), (61, 80))))
 def test_every_serial_plan_holds(bench):
     if lag_cycle(bench):
@@ -187,6 +187,13 @@ def test_every_serial_plan_holds(bench):
     placing = serial_placing(bench, {a.id: (a.priority,) for a in bench.activities})
     if not isinstance(placing, Stuck):
         assert violations(bench, Plan(status=Status.GOOD, placed=placing)) == ()
+
+
+@pytest.mark.long
+@settings(max_examples=1000, deadline=None)
+@given(problems(most=12, horizon_min=80, windows=((0, 9), (12, 30), (35, 60), (61, 80))))
+def test_every_serial_plan_holds_in_many_drawings(bench):
+    test_every_serial_plan_holds.hypothesis.inner_test(bench)
 
 
 @pytest.mark.parametrize("people", [1, 2])

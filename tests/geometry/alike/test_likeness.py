@@ -192,7 +192,7 @@ def test_any_copy_is_a_twin_wherever_it_lies(shape, pose):
 
 
 @given(stars(), st.floats(0.5, 2.5), st.integers(0, 11), POSES)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_a_rigid_movement_changes_nothing(shape, out_mm, corner, pose):
     turn_deg, x, y, over = pose
     spots = list(shape.exterior.coords[:-1])
@@ -204,6 +204,13 @@ def test_a_rigid_movement_changes_nothing(shape, out_mm, corner, pose):
     there = alike(shape, moved(other, turn_deg=turn_deg, by=(x, y), over=over))
     assert here.difference_mm <= out_mm + 0.02
     assert there.difference_mm == pytest.approx(here.difference_mm, abs=0.1)
+
+
+@pytest.mark.long
+@given(stars(), st.floats(0.5, 2.5), st.integers(0, 11), POSES)
+@settings(max_examples=300, deadline=None)
+def test_a_rigid_movement_changes_nothing_in_many_drawings(shape, out_mm, corner, pose):
+    test_a_rigid_movement_changes_nothing.hypothesis.inner_test(shape, out_mm, corner, pose)
 
 
 def test_what_is_counted_is_told_before_what_is_measured():

@@ -49,7 +49,7 @@ def told(net, joints):
     st.integers(1, 4),
     st.booleans(),
 )
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 def test_an_overlay_changes_no_way_girth_or_mouth_of_the_rest(name, size, turn, count, turned):
     base = BASES[name]()
     x, y = base.hole(base.joint("seat").stack[0]).centre if name != "two staves" else (80.0, 150.0)
@@ -69,6 +69,23 @@ def test_an_overlay_changes_no_way_girth_or_mouth_of_the_rest(name, size, turn, 
         for way in access.ways:
             other = got[way.through, way.name]
             assert other.along_mm == pytest.approx(way.along_mm, abs=1e-6, rel=1e-3)
+
+
+@pytest.mark.long
+@given(
+    st.sampled_from(sorted(BASES)),
+    st.tuples(st.floats(25, 50), st.floats(25, 60)),
+    st.floats(0, 2 * pi),
+    st.integers(1, 4),
+    st.booleans(),
+)
+@settings(max_examples=150, deadline=None)
+def test_an_overlay_changes_no_way_girth_or_mouth_of_the_rest_in_many_drawings(
+    name, size, turn, count, turned
+):
+    test_an_overlay_changes_no_way_girth_or_mouth_of_the_rest.hypothesis.inner_test(
+        name, size, turn, count, turned
+    )
 
 
 def test_its_rivets_sit_on_the_plate_beneath():
