@@ -10,8 +10,8 @@ from armorplan.app.drying_nights import shades_of
 from armorplan.app.drying_reach import Instants
 from armorplan.app.drying_report import DryReport
 from armorplan.app.drying_rows import DryBar, DryingPage
+from armorplan.app.picture_file import written_to
 from armorplan.drying.spans import Verdict
-from armorplan.kernel.errors import ArmorplanError
 from armorplan.sheets.chart_colours import DARK, LIGHT
 from armorplan.sheets.drying_figure import DryingFigure, DryingPaper, Edge, WindowBar
 from armorplan.sheets.drying_sheet import save_drying
@@ -96,8 +96,5 @@ def save_drying_picture(path: Path, paper: DryingPaper, *, dark: bool = False) -
     Raises:
         ArmorplanError: the file cannot be written, or its ending is none of these.
     """
-    try:
+    with written_to(path):
         save_drying(path, paper, DARK if dark else LIGHT)
-    except (OSError, ValueError) as error:
-        message = f"{path}: the picture cannot be written ({error}). Name a .png, .svg or .pdf."
-        raise ArmorplanError(message) from error

@@ -7,8 +7,8 @@ from armorplan.app.bench_states import states_now
 from armorplan.app.chart_notes import nights_words
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.derived import Derived
+from armorplan.app.picture_file import written_to
 from armorplan.app.shown_plan import shown
-from armorplan.kernel.errors import ArmorplanError
 from armorplan.ledger.state import derive
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.problem import Plan, Problem
@@ -56,8 +56,5 @@ def save_picture(path: Path, derived: Derived, plan: Plan, problem: Problem) -> 
     Raises:
         ArmorplanError: the file cannot be written, or its ending is none of these.
     """
-    try:
+    with written_to(path):
         save_days(path, figure_of(derived, plan, problem, problem.origin_at))
-    except (OSError, ValueError) as error:
-        message = f"{path}: the picture cannot be written ({error}). Name a .png, .svg or .pdf."
-        raise ArmorplanError(message) from error

@@ -9,6 +9,8 @@ from zoneinfo import ZoneInfo
 
 from armorplan.app.drying_report import DryReport, EdgeReport, dry_report, page_of
 from armorplan.app.drying_why import hours_words
+from armorplan.app.picture_file import check_picture
+from armorplan.app.rough_instants import rough
 from armorplan.cli.air_spec import room_as_typed
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.in_shop import shop_of
@@ -30,6 +32,8 @@ def dry(chosen: Namespace) -> int:
     Raises:
         ArmorplanError: no such treatment or leather, one without times, or no such air.
     """
+    if chosen.png is not None:
+        check_picture(chosen.png)
     shelf = shelf_for(chosen.catalogues)
     entry = _treatment(shelf, chosen.treatment)
     body = _body(shelf, entry, chosen)
@@ -105,9 +109,12 @@ def dry_lines(report: DryReport, *, reference_mm: float | None) -> Iterator[str]
     if report.trouble:
         yield from _wrapped(f"{report.trouble} {report.remedy}")
         yield ""
-    yield from _window_lines(report)
-    yield ""
-    yield from _wrapped(_share_words(report))
+    if report.windows:
+        yield from _window_lines(report)
+        yield ""
+        yield from _wrapped(_share_words(report))
+    else:
+        yield f"{_INDENT}No windows: it would be spoilt."
     if report.bath:
         yield from _wrapped(report.bath)
     yield ""
@@ -164,11 +171,12 @@ def _edge_words(edge: EdgeReport, start_at: datetime, zone: ZoneInfo) -> str:
 def _clock(at: datetime | None, start_at: datetime, zone: ZoneInfo) -> str:
     if at is None:
         return "never"
-    local, begun = at.astimezone(zone), start_at.astimezone(zone)
-    if local.date() == begun.date():
-        return f"{local:%H:%M}"
+    known, begun = rough(at, start_at, zone), start_at.astimezone(zone)
+    local, time = known.at, known.part or f"{known.at:%H:%M}"
     days = (local.date() - begun.date()).days
-    return f"{local:%a %H:%M}" if days < 7 else f"{local:%a} {local.day} {local:%b %H:%M}"  # noqa: PLR2004
+    if not days:
+        return time
+    return f"{local:%a} {time}" if days < 7 else f"{local:%a} {local.day} {local:%b} {time}"  # noqa: PLR2004
 
 
 def _share_words(report: DryReport) -> str:

@@ -5,6 +5,7 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
+from armorplan.app.picture_file import check_picture
 from armorplan.app.reports import PlanReport, plan_report
 from armorplan.app.shop_air import ShopAir, air_words
 from armorplan.cli.exits import CLEAN, FAULTY
@@ -21,6 +22,8 @@ from armorplan.schedule.workplace import Workplace
 
 def plan(chosen: Namespace) -> int:
     """Print a plan; return 0, or 1 where none is possible."""
+    if chosen.png is not None:
+        check_picture(chosen.png)
     shelf = shelf_for(chosen.catalogues)
     shop, air = shop_of(chosen, shelf)
     derived = derived_in(chosen, shelf, shop)
@@ -77,5 +80,6 @@ def _say_table(report: PlanReport, derived: Derived, air: ShopAir) -> None:
         say(f"  {start_at:%H:%M} – {until:9}  {who:8}  {step.title}")
     say(report.conflict or report.summary)
     say(air_words(air))
-    if report.nights:
-        say(report.nights)
+    for note in (report.solvent, report.nights):
+        if note:
+            say(note)

@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import NoReturn
 
 from armorplan import __version__
 from armorplan.cli.dry_options import add_dry
@@ -111,8 +112,16 @@ def _planning(plan: argparse.ArgumentParser) -> None:
     )
 
 
+class _Parser(argparse.ArgumentParser):
+    """Says what is wrong with the options in one line, and where they are explained."""
+
+    def error(self, message: str) -> NoReturn:
+        stop = "" if message.endswith((".", "?")) else "."
+        self.exit(UNREADABLE, f"{self.prog}: {message}{stop} See {self.prog} --help.\n")
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="armorplan",
         description="Order, drying and bench planning for articulated leather armour.",
         epilog=_EPILOG,

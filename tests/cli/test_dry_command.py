@@ -253,7 +253,9 @@ def test_fahrenheit_that_could_be_celsius_is_asked_about(capsys):
         (["white_glue", "--dipped"], "is not dipped"),
         (["water_dye", "--from", "soon"], "is no instant"),
         (["water_dye", "--png", "nowhere/there.png"], "cannot be written"),
-        (["water_dye", "--png", "dye.docx"], "cannot be written"),
+        (["water_dye", "--png", "dye.docx"], "Let its name end in .png, .svg or .pdf."),
+        (["water_dye", "--png", "dye.txt"], "dye.txt: the picture cannot be written so."),
+        (["water_dye", "--png", "nowhere/there.png"], "there is no folder nowhere."),
     ],
 )
 def test_mistakes_get_one_message(capsys, options, says):
@@ -261,6 +263,8 @@ def test_mistakes_get_one_message(capsys, options, says):
     said = capsys.readouterr()
     assert says in said.err
     assert said.out == ""
+    assert "Errno" not in said.err
+    assert said.err.count("\n") == 1
 
 
 @pytest.mark.parametrize("thickness", ["0", "-1", "nan", "thick", "31"])
@@ -268,7 +272,17 @@ def test_leather_has_a_thickness(capsys, thickness):
     with pytest.raises(SystemExit) as caught:
         run(["dry", "water_dye", f"--thickness={thickness}"])
     assert caught.value.code == 2
-    assert "is no number above 0 and up to 30 mm" in capsys.readouterr().err
+    said = capsys.readouterr().err
+    assert "is no number above 0 and up to 30 mm, such as 3.5. See armorplan dry --help." in said
+    assert said.count("\n") == 1
+
+
+def test_a_picture_where_nothing_can_be_written_is_one_line(capsys, tmp_path):
+    (tmp_path / "dye.png").mkdir()
+    assert run(["dry", "water_dye", *FROM, "--png", str(tmp_path / "dye.png")]) == 2
+    said = capsys.readouterr().err
+    assert "the picture cannot be written (is a directory). Choose another file." in said
+    assert said.count("\n") == 1
 
 
 def test_a_treatment_without_times(capsys, tmp_path):
