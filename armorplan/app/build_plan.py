@@ -10,6 +10,7 @@ from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.rows import BenchState, PlanFace
 from armorplan.app.shown_plan import ShownPlan, plan_from, shown
+from armorplan.app.solvent_hours import solvent_words
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.records import StepStatus
@@ -46,7 +47,7 @@ class BuildPlan:
         self._clock = clock
         self._problem: Problem | None = None
         self._asked_at: datetime | None = None
-        self._nights_of: tuple[ShownPlan | None, str] = (None, "")
+        self._notes_of: tuple[ShownPlan | None, tuple[str, ...]] = (None, ())
         self.mark: object = object()
         """Another one as soon as the next problem has to be made anew."""
         kept = shelf.last_plan(build)
@@ -125,15 +126,19 @@ class BuildPlan:
             return PlanFace(sentence="", details="", finish_at=None)
         sentence, details = plan_words(self.shown.plan)
         finish_at = self.shown.finish_at if self.shown.plan.placed else None
-        nights = self._nights(self.shown)
-        details = f"{nights}\n{details}" if nights else details
+        details = "\n".join((*self._notes(self.shown), details))
         return PlanFace(sentence=sentence, details=details, finish_at=finish_at)
 
-    def _nights(self, plan: ShownPlan) -> str:
-        """Return what nights cost the dryings of a plan; reckoned once for each plan shown."""
-        if self._nights_of[0] is not plan:
-            self._nights_of = plan, nights_words(self._derived, plan.spans())
-        return self._nights_of[1]
+    def _notes(self, plan: ShownPlan) -> tuple[str, ...]:
+        """Return what nights cost a plan's dryings, and when its solvents add up.
+
+        Reckoned once for each plan shown.
+        """
+        if self._notes_of[0] is not plan:
+            asked = (nights_words, solvent_words)
+            told = (words(self._derived, plan.spans()) for words in asked)
+            self._notes_of = plan, tuple(text for text in told if text)
+        return self._notes_of[1]
 
 
 def _done(

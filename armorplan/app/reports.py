@@ -9,6 +9,7 @@ from armorplan.app.effort_report import EffortReport, effort_report
 from armorplan.app.reason_rows import Reasons
 from armorplan.app.rows import WhyLine
 from armorplan.app.shown_plan import shown
+from armorplan.app.solvent_hours import solvent_words
 from armorplan.geometry.measures import Measure
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.figures import Figure
@@ -81,7 +82,8 @@ class PlannedReport:
 class PlanReport:
     """A plan with how far it is proven.
 
-    ``nights`` says what colder nights cost the dryings; empty where they cost nothing.
+    ``nights`` says what colder nights cost the dryings; empty where they cost nothing. ``solvent``
+    says when most of it evaporates within a few hours; empty where nothing adds up.
     """
 
     pattern: str
@@ -91,6 +93,7 @@ class PlanReport:
     stages: tuple[Stage, ...]
     conflict: str
     nights: str
+    solvent: str
     findings: tuple[Finding, ...] = ()
 
 
@@ -243,5 +246,6 @@ def plan_report(derived: Derived, plan: Plan, problem: Problem, summary: str) ->
         stages=plan.stages,
         conflict=plan.conflict,
         nights=nights_words(derived, instants.spans()),
+        solvent=solvent_words(derived, instants.spans()),
         findings=derived.findings,
     )

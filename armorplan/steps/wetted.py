@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from armorplan.assembly.model import Assembly, SidedJoint
-from armorplan.drying.vapour import vapour_caution, vapour_of
+from armorplan.drying.vapour import Vapour, vapour_caution, vapour_of
 from armorplan.geometry.areas import outline_dm2
 from armorplan.kernel.units import MM2_PER_DM2
 from armorplan.steps.model import Step
@@ -36,20 +36,27 @@ def coated_dm2(assembly: Assembly, part_ids: tuple[str, ...]) -> float:
     return sum(outline_dm2(part) * part.count for part in parts)
 
 
-def with_vapour(scene: Scene, step: Step, entry: TreatmentEntry, *, dipped: bool = False) -> Step:
-    """Return a step with what evaporates from its own leather among its cautions.
-
-    Unchanged where nothing does that burns. What other steps leave wet adds to it.
-    """
+def vapour_at(
+    scene: Scene, step: Step, entry: TreatmentEntry, *, dipped: bool = False
+) -> Vapour | None:
+    """Return what evaporates from a step's own leather; ``None`` where nothing does that burns."""
     if step.joints:
         joints = (scene.assembly.joint(joint) for joint in step.joints)
         area_dm2 = sum(glued_dm2(scene.assembly, joint) for joint in joints)
         faces = GLUED_FACES
     else:
         area_dm2, faces = coated_dm2(scene.assembly, step.parts), FACES[entry.kind]
-    vapour = vapour_of(
+    return vapour_of(
         entry, area_dm2=area_dm2, dipped=dipped, faces=faces, volume_m3=scene.room.volume_m3
     )
+
+
+def with_vapour(scene: Scene, step: Step, entry: TreatmentEntry, *, dipped: bool = False) -> Step:
+    """Return a step with what evaporates from its own leather among its cautions.
+
+    Unchanged where nothing does that burns. What other steps leave wet adds to it.
+    """
+    vapour = vapour_at(scene, step, entry, dipped=dipped)
     if vapour is None:
         return step
     return replace(step, cautions=(*step.cautions, vapour_caution(vapour)))

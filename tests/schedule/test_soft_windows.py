@@ -44,12 +44,12 @@ def planned(hours):
     return laid(sketch(sketch_part("plate"), treatments=treatments), shop_open(hours))
 
 
-def laid(pattern, shop):
-    derived = derive_build(pattern, SHELF, shop, build="b")
+def laid(pattern, shop, shelf=SHELF):
+    derived = derive_build(pattern, shelf, shop, build="b")
     problem = problem_from(
         derived.work,
         derived.relations,
-        Workplace(shop=shop, shelf=SHELF),
+        Workplace(shop=shop, shelf=shelf),
         origin_at=MONDAY_9,
         order=derived.order,
     )
@@ -82,3 +82,18 @@ def test_a_pair_dipped_twice_is_watched_in_time_and_coated_again_in_time():
     for side in ("left", "right"):
         first, then = (s for s in work.of_kind(StepKind.FINISH) if s.side.value == side)
         assert 90 <= lies[then.id].start_min - lies[first.id].end_min <= COAT_BY_MIN
+
+
+def test_one_watch_for_both_begins_in_time_for_the_side_that_dripped_first():
+    quick = tuple(
+        replace(entry, set_up_min=3.0) if entry.id == "lacquer" else entry
+        for entry in SHELF.treatments
+    )
+    pattern = sketch(
+        sketch_part("plate"), treatments=(sketch_bath("lacquer", "plate"),), mirrored=True
+    )
+    work, lies = laid(pattern, shop_open(None), replace(SHELF, treatments=quick))
+    (watch,) = work.of_kind(StepKind.WATCH)
+    drips = work.of_kind(StepKind.DRIP)
+    late = sorted(lies[watch.id].start_min - lies[drip.id].end_min for drip in drips)
+    assert late == [0, 5]
