@@ -11,6 +11,7 @@ from armorplan.schedule.bounds import earliest_starts
 from armorplan.schedule.calendars import worker_windows
 from armorplan.schedule.demands import before_last_of, kept_relations, lags_of, places_taken
 from armorplan.schedule.drying_tables import Drier, tables_of
+from armorplan.schedule.film_hours import without_spoiling_hours
 from armorplan.schedule.first import is_stuck
 from armorplan.schedule.horizon import cells_of, horizon_of
 from armorplan.schedule.joint_chain import with_joints_chained
@@ -78,6 +79,9 @@ def problem_from(
     )
     possible = _without_missed_windows(in_sittings(problem), begun)
     possible = without_vain_wishes(possible)
+    if not drier.is_always_steady:
+        cells = cells_of(horizon_min)
+        possible = without_spoiling_hours(possible, work, workplace, cells=cells)
     return without_gaps(with_joints_chained(possible, work, place), kept)
 
 

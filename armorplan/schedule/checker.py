@@ -104,6 +104,9 @@ def _of_the_free(
         yield "too early", f"starts at {start}, before {max(0, activity.earliest_min)}"
     if end > problem.horizon_min:
         yield "too late", f"ends at {end}, after the horizon {problem.horizon_min}"
+    for shut_from, shut_till in activity.ends_outside:
+        if shut_from <= end < shut_till:
+            yield "shut", f"ends at {end}, where it is shut from {shut_from} to {shut_till}"
     hours = [w for worker in problem.workers if worker.id == who for w in worker.windows]
     if activity.people and not any(a <= start and end <= b for a, b in hours):
         yield "outside hours", f"lies at {start}–{end}, outside the hours of {who}"

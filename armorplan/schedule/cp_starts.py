@@ -49,7 +49,16 @@ def _in_hours(activity: Activity, windows: Iterable[Range], span: Range) -> tupl
         (max(begin, floor), min(last_start_ending_by(activity, end), last))
         for begin, end in windows
     ]
-    return tuple(r for r in ranges if r[0] <= r[1])
+    return _outside(activity, [r for r in ranges if r[0] <= r[1]])
+
+
+def _outside(activity: Activity, starts: list[Range]) -> tuple[Range, ...]:
+    """Return the starts without those that end within what is shut for an activity."""
+    for shut_from, shut_till in activity.ends_outside:
+        low, high = shut_from - activity.minutes, shut_till - activity.minutes
+        parts = [(a, min(b, low - 1)) for a, b in starts] + [(max(a, high), b) for a, b in starts]
+        starts = sorted(r for r in parts if r[0] <= r[1])
+    return tuple(starts)
 
 
 def _spans(problem: Problem, most_min: int) -> dict[str, Range]:

@@ -4,7 +4,7 @@ from bisect import bisect_left, bisect_right, insort
 from collections.abc import Callable, Iterable
 
 from armorplan.schedule.problem import Activity, Placed, Problem, Window
-from armorplan.schedule.spans import end_from
+from armorplan.schedule.spans import end_from, first_allowed
 
 _FOREVER = 2**60
 
@@ -76,7 +76,7 @@ class Occupancy:
         for level, amount in self._demands[activity.id]:
             if start is not None:
                 start = level.first_fit(start, ends, amount)
-        return start
+        return start if start is None else first_allowed(activity, start)
 
 
 class FreeTime:

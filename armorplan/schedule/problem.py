@@ -80,6 +80,7 @@ class Activity:
         fixed_end_min: it ended then; with ``fixed_start_min``, for what is done or under way.
         priority: a smaller number is placed first where the lags leave a choice.
         title: what sentences call it; its id where there is none.
+        ends_outside: it ends within none of these, ascending and apart; for what has no table.
     """
 
     id: str
@@ -92,6 +93,7 @@ class Activity:
     fixed_end_min: int | None = None
     priority: int = 0
     title: str = ""
+    ends_outside: tuple[Window, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

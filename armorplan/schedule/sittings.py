@@ -59,6 +59,7 @@ def _divided(activity: Activity, longest: Mapping[str, int]) -> tuple[Activity, 
             id=activity.id if at == 0 else f"{activity.id}{_MARK}{at + 1}",
             minutes=least + (at < more),
             title=f"{activity.title}, sitting {at + 1} of {count}",
+            ends_outside=activity.ends_outside if at + 1 == count else (),
         )
         for at in range(count)
     )

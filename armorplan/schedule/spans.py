@@ -1,5 +1,7 @@
 """How long an activity takes from a start, and which starts reach an end: constant or by table."""
 
+from bisect import bisect_right
+
 from armorplan.schedule.monotone import first_holding
 from armorplan.schedule.problem import Activity, Placed, Problem
 
@@ -9,6 +11,15 @@ def end_from(activity: Activity, start_min: int) -> int:
     if activity.table is None:
         return start_min + activity.minutes
     return activity.table.ready_at(start_min)
+
+
+def first_allowed(activity: Activity, start_min: int) -> int:
+    """Return the first start from this one on that ends outside what is shut for it."""
+    end = end_from(activity, start_min)
+    at = bisect_right([shut_from for shut_from, _ in activity.ends_outside], end) - 1
+    if at < 0 or end >= activity.ends_outside[at][1]:
+        return start_min
+    return first_start_ending_from(activity, activity.ends_outside[at][1])
 
 
 def first_start_ending_from(activity: Activity, end_min: int) -> int:
