@@ -21,7 +21,7 @@ def solve(model):
 
 
 @given(problems())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=50, deadline=None)
 def test_no_order_takes_less_work(case):
     best = best_by_all(case)
     found = least_effort(case)
@@ -37,8 +37,15 @@ def test_no_order_takes_less_work(case):
     assert found.proved
 
 
+@pytest.mark.long
 @given(problems())
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=500, deadline=None)
+def test_no_order_takes_less_work_in_many_drawings(case):
+    test_no_order_takes_less_work.hypothesis.inner_test(case)
+
+
+@given(problems())
+@settings(max_examples=50, deadline=None)
 def test_the_start_keeps_what_is_hard_and_is_there_whenever_an_order_is(case):
     bits = EffortBits(case)
     start = greedy(bits)
@@ -47,6 +54,13 @@ def test_the_start_keeps_what_is_hard_and_is_there_whenever_an_order_is(case):
     else:
         assert allowed([bits.ids[at] for at in start], case)
         assert sum(bits.base) + bits.bound() <= round(100 * best_by_all(case))
+
+
+@pytest.mark.long
+@given(problems())
+@settings(max_examples=500, deadline=None)
+def test_the_start_keeps_what_is_hard_and_is_there_whenever_an_order_is_in_many_drawings(case):
+    test_the_start_keeps_what_is_hard_and_is_there_whenever_an_order_is.hypothesis.inner_test(case)
 
 
 @given(problems(names="abcde"))
