@@ -9,8 +9,21 @@ from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.events import Event
 
 
+class AirShelf(Protocol):
+    """Where the workshop's air is kept."""
+
+    def latest(self) -> int:
+        """Return the number of the air kept last; 0 where none is."""
+        ...
+
+
 class Ledger(PlanShelf, LookLedger, Protocol):
     """Where a session's entries are kept for good."""
+
+    @property
+    def air(self) -> AirShelf:
+        """Where the workshop's air is kept."""
+        ...
 
     @property
     def timers(self) -> TimerShelf:

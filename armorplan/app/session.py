@@ -1,6 +1,8 @@
 """The session: one build at the bench, its rows, its actions, its plan. No Qt."""
 
 from collections.abc import Callable
+from contextlib import suppress
+from functools import partial
 
 from armorplan.app.build_plan import BuildPlan
 from armorplan.app.builds_in_sight import BuildsInSight
@@ -10,6 +12,7 @@ from armorplan.app.drying_desk import DryingDesk
 from armorplan.app.entries import Entries, Ledger
 from armorplan.app.learned_room import LearnedRoom
 from armorplan.app.moment import BenchMoment
+from armorplan.app.other_air import Settle, in_air, look_ahead
 from armorplan.app.presses import Presses
 from armorplan.app.rows import (
     BenchState,
@@ -19,6 +22,7 @@ from armorplan.app.rows import (
     TimerRow,
 )
 from armorplan.app.session_pages import SessionPages
+from armorplan.app.snapshots import relations_from
 from armorplan.app.timer_book import TimerBook
 from armorplan.app.timing import Timing
 from armorplan.kernel.clock import Clock
@@ -29,6 +33,7 @@ from armorplan.ledger.events import Event
 from armorplan.ledger.state import derive
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
+from armorplan.workshop.air import Room
 
 _IN_HAND = (BenchState.RUNNING, BenchState.PAUSED, BenchState.MISSED, BenchState.READY)
 
@@ -52,6 +57,9 @@ class Session(SessionPages):
         self._planning = BuildPlan(derived, build.id, ledger, clock)
         self._ledger = ledger
         self._mark: object = None
+        self._air_seq: int | None = None
+        self.air_is_new = False
+        """Whether air was kept that the build was not reckoned in yet: ``asking_air`` answers it."""
         self._listeners: list[Callable[[], None]] = []
         self._learned = LearnedRoom(derived, ledger, self._entries.all)
         self._moment = self._moment_after(self._entries.all)
@@ -87,6 +95,34 @@ class Session(SessionPages):
         self._show(self._moment_after(self._entries.all))
         if self._derived.shop.room is not room:
             self._timing.settle_in(self._entries.all)
+
+    def asking_air(self, room: Callable[[], tuple[int, Room]]) -> Callable[[], Settle]:
+        """Return what reckons the build in the air of now, in any thread; its answer shows it.
+
+        Args:
+            room: reads the number of the air kept last, and the room with what was learned of it.
+        """
+        derived, events, plan = self._derived, self._entries.all, self._planning.shown
+        self.air_is_new = False
+
+        def reckon() -> Settle:
+            number, here = room()
+            anew = in_air(derived, here, relations_from(self._build.relations_json))
+            look_ahead(anew, events, self._clock, plan)
+            return partial(self._go_on_in, anew, number)
+
+        return reckon
+
+    def _go_on_in(self, derived: Derived, number: int) -> None:
+        self.air_is_new = (self._air_seq or 0) > number
+        self._air_seq = max(self._air_seq or 0, number)
+        self._learned.derived = derived
+        # What was learned meanwhile counts, too; what cannot be read now is read with the next look.
+        with suppress(WorkshopError):
+            self._learned.learn_anew(self._entries.all)
+        self._presses.go_on_in(derived)
+        self._planning.forget_problem()
+        self.change()
 
     def show_timers(self) -> None:
         """Show timers anew: nothing of the build has changed."""
@@ -132,9 +168,12 @@ class Session(SessionPages):
             new = self._entries.read_new()
             new |= self._learned.catch_up(self._entries.all)
             found = new, self._timing.read_new()
+            latest = self._ledger.air.latest()
         except WorkshopError:
             return False, False
         self._mark = mark
+        self.air_is_new |= self._air_seq not in (None, latest)
+        self._air_seq = latest
         return found
 
     def checklist(self, grouping: Grouping) -> tuple[ChecklistRow, ...]:

@@ -4,15 +4,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
-from armorplan.app.opening import Opened, resume_build
+from armorplan.app.other_air import Settle
 from armorplan.app.session import Session
 from armorplan.app.session_protocol import BenchSession
 from armorplan.app.shop_air import AirRule, ShopAir, room_words
 from armorplan.cli.shop_now import ShopNow
-from armorplan.desktop.opening import Ready
-from armorplan.ledger.builds import BuildRecord
 from armorplan.workshop.air import Room
-from armorplan.workshop.shelf import Shelf
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,13 +18,9 @@ class Airs:
 
     Attributes:
         shop: reads the shop as it is now, and keeps its air.
-        shelf: reads the shelf as it is now.
-        seat: makes a session of a build, in the window's thread.
     """
 
     shop: ShopNow
-    shelf: Callable[[], Shelf]
-    seat: Callable[[Opened], Session]
 
     def air(self) -> Callable[[], ShopAir]:
         """Return what reads the shop's air, in any thread."""
@@ -46,13 +39,17 @@ class Airs:
             return f"{said} The shop file rules over it: the plan goes by that."
         return said
 
-    def go_on(self, session: BenchSession) -> Callable[[], Ready]:
-        """Return what makes the same build ready in the air of now, in any thread."""
+    def is_behind(self, session: BenchSession) -> bool:
+        """Tell whether another window kept air that this build was not reckoned in."""
+        return isinstance(session, Session) and session.air_is_new
+
+    def go_on(self, session: BenchSession) -> Callable[[], Settle]:
+        """Return what reckons the same build in the air of now, in any thread."""
         if not isinstance(session, Session):
             message = "only a build of the workshop dries in its shop"
             raise TypeError(message)
-        return partial(self._go_on, session.build)
+        return session.asking_air(self._now)
 
-    def _go_on(self, build: BuildRecord) -> Ready:
-        """Derive a build anew: its pattern, shelf and relations stay, its minutes are today's."""
-        return partial(self.seat, resume_build(build, self.shop(), today=self.shelf()))
+    def _now(self) -> tuple[int, Room]:
+        # Air that is kept in between is noticed, and reckoned in the next time.
+        return self.shop.latest_air(), self.shop().room

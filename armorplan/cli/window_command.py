@@ -76,7 +76,7 @@ def window(chosen: Namespace) -> int:
                 seat=seat,
                 clock=clock,
             ),
-            airs=Airs(shop=shop, shelf=shelf, seat=seat),
+            airs=Airs(shop=shop),
             resumer=partial(_resume, path, shelf, shop, seat),
         )
     finally:

@@ -1,16 +1,15 @@
-"""Keeps the shop's air, and lays the build out anew in it: read, kept and made ready in a thread."""
+"""Keeps the shop's air, and lets the build go on in it: read, kept and reckoned in a thread."""
 
 from collections.abc import Callable
 from typing import NamedTuple, Protocol
 
 from PySide6.QtCore import QObject, Signal
 
+from armorplan.app.other_air import Settle
 from armorplan.app.session_protocol import BenchSession
 from armorplan.app.shop_air import ShopAir
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
-from armorplan.desktop.opening import Ready, chosen_again
-from armorplan.kernel.errors import ArmorplanError
 from armorplan.workshop.air import Room
 
 
@@ -21,22 +20,32 @@ class AirBench(Protocol):
         """Return what reads the shop's air; ArmorplanError where it cannot be read."""
         ...
 
-    def keep(self, room: Room, before: Room | None = None) -> Callable[[], str]:
+    def keep(
+        self, room: Room, before: Room | None = None, *, instead: bool = False
+    ) -> Callable[[], str]:
         """Return what keeps the air and says so; ArmorplanError where it cannot be kept.
 
         ``before`` is the air up to now where none was kept yet; ``None``: it is the same.
+        ``instead``: it was so all along, what was kept last was mistyped.
         """
         ...
 
-    def go_on(self, session: BenchSession) -> Callable[[], Ready]:
-        """Return what makes the same build ready in the air, and with the pace, of now."""
+    def is_behind(self, session: BenchSession) -> bool:
+        """Tell, in no time, whether another window kept air that the build is not reckoned in."""
+        ...
+
+    def go_on(self, session: BenchSession) -> Callable[[], Settle]:
+        """Return what reckons the same build in the air, and with the pace, of now.
+
+        What that returns shows it, quickly and in the window's thread.
+        """
         ...
 
 
 class _Kept(NamedTuple):
     session: BenchSession
     said: str
-    ready: Ready
+    settle: Settle
 
 
 class AirDesk(QObject):
@@ -58,7 +67,7 @@ class AirDesk(QObject):
         self._reader = Runner(self)
         self._keeper = Runner(self)
         self._reader.answered.connect(self.shown)
-        self._keeper.answered.connect(self._lay_out)
+        self._keeper.answered.connect(self._show)
         for runner in (self._reader, self._keeper):
             runner.failed.connect(self._refuse)
         self._keeper.begun.connect(lambda: self.busy.emit(True))
@@ -74,29 +83,29 @@ class AirDesk(QObject):
         work = self._bench.air()
         self._reader.ask(lambda _report, _should_stop: work())
 
-    def keep(self, room: Room, before: Room | None = None) -> None:
+    def keep(self, room: Room, before: Room | None = None, *, instead: bool = False) -> None:
         """Keep this as the air of the shop, and go on with the build in it; see ``AirBench.keep``."""
+        self._go_on(self._bench.keep(room, before, instead=instead))
+
+    def read_along(self) -> None:
+        """Go on in air that another window kept."""
+        if not self.is_keeping and self._bench.is_behind(self._bridge.session):
+            self._go_on(lambda: self.tr("The air of the shop was kept anew in another window."))
+
+    def _go_on(self, write: Callable[[], str]) -> None:
         session = self._bridge.session
-        write, make_ready = self._bench.keep(room, before), self._bench.go_on(session)
+        reckon = self._bench.go_on(session)
 
         def work(_report: Report, _should_stop: ShouldStop) -> object:
-            return _Kept(session, write(), make_ready())
+            return _Kept(session, write(), reckon())
 
         self._keeper.ask(work)
 
-    def _lay_out(self, kept: _Kept) -> None:
-        """Lay the build out as it goes on, with the same chosen."""
-        if self._bridge.session is not kept.session:
-            self._say(kept.said)
-            return
-        try:
-            session = kept.ready()
-        except ArmorplanError as error:
-            self._refuse(error)
-            return
-        chosen = self._bridge.selection.steps
-        self._bridge.open(session)
-        self._bridge.choose_steps(chosen_again(session, chosen))
+    def _show(self, kept: _Kept) -> None:
+        """Show the build as it goes on; where another one was opened meanwhile, that was read so."""
+        if self._bridge.session is kept.session:
+            kept.settle()
+            self._bridge.aired.emit()
         self._say(kept.said)
 
     def _say(self, said: str) -> None:

@@ -25,7 +25,7 @@ class Bridge(QObject):
 
     ``changed`` follows every change of rows, ``acted`` every bench action, ``selected`` carries
     the new ``rows.Selection``, ``said`` a sentence for the notice line, ``opened`` says that
-    another build is shown, ``help_wanted`` carries the id of a page of the help, and ``questioned``
+    another build is shown, ``aired`` that the same one is reckoned in another air, ``help_wanted`` carries the id of a page of the help, and ``questioned``
     a ``Questioned`` reason that is to be set aside or changed.
     """
 
@@ -34,6 +34,7 @@ class Bridge(QObject):
     selected = Signal(object)
     said = Signal(str)
     opened = Signal()
+    aired = Signal()
     help_wanted = Signal(str)
     questioned = Signal(object)
 

@@ -7,7 +7,7 @@ from itertools import count
 import pytest
 from clocks import FakeClock
 
-from armorplan.app.opening import open_build
+from armorplan.app.opening import open_build, resume_build
 from armorplan.app.past_air import PAST
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.session import Session
@@ -18,10 +18,12 @@ from armorplan.cli.shop_now import ShopNow
 from armorplan.drying.room import drying_room
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import WorkshopError
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.steps.model import StepKind
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.air import Climate, Pace, Room
+from armorplan.workshop.learned_hands import HandPace
 from armorplan.workshop.shop import one_maker
 
 COLD_NIGHTS = Room(
@@ -47,7 +49,7 @@ class Bench:
             shelf=read_shelf,
             clock=self.clock,
         )
-        self.airs = Airs(shop=self.shop, shelf=read_shelf, seat=self.seat)
+        self.airs = Airs(shop=self.shop)
         folder = samples_folder() / "elbow_cop"
         opened = open_build(folder, self.workshop, read_shelf(), self.shop(), clock=self.clock)
         self.session = self.seat(opened)
@@ -64,28 +66,73 @@ def bench(tmp_path):
     made.workshop.close()
 
 
-def dry_minutes(session):
-    return {s.id: s.minutes for s in session.derived.work.of_kind(StepKind.DRY) if s.drying}
+def dry_minutes(derived):
+    return {s.id: s.minutes for s in derived.work.of_kind(StepKind.DRY) if s.drying}
 
 
 def test_the_same_build_goes_on_in_the_air_that_is_kept(bench):
-    former, done = bench.session, bench.session.derived.order[:4]
-    former.done(done)
-    former.start((former.derived.order[4],))
+    session, done = bench.session, bench.session.derived.order[:4]
+    former, shown = session.derived, []
+    session.done(done)
+    session.start((former.order[4],))
+    session.subscribe(lambda: shown.append(session.derived.shop.room))
     said = bench.airs.keep(COLD_NIGHTS)()
-    session = bench.airs.go_on(former)()()
+    settle = bench.airs.go_on(session)()
+    assert session.derived is former
+    settle()
     assert said.startswith("Kept as the air of the shop: From 08:00 18 °C")
-    assert session.build_id == former.build_id
     assert session.derived.shop.room == replace(COLD_NIGHTS, zone="Europe/Lisbon")
-    before, after = dry_minutes(former), dry_minutes(session)
+    assert shown[-1] == session.derived.shop.room
+    before, after = dry_minutes(former), dry_minutes(session.derived)
     assert before.keys() == after.keys()
     assert all(after[step] >= minutes for step, minutes in before.items())
     assert sum(after.values()) > 1.3 * sum(before.values())
-    assert session.derived.order == former.derived.order
+    assert session.derived.order == former.order
     assert session.done_order == done
     states = {row.id: row.state for row in session.checklist(Grouping.PIECE)}
-    assert states[former.derived.order[4]] is BenchState.RUNNING
+    assert states[former.order[4]] is BenchState.RUNNING
     assert len(bench.workshop.builds()) == 1
+
+
+def test_a_build_in_other_air_is_told_as_if_it_were_opened_in_it(bench):
+    bench.airs.keep(COLD_NIGHTS)()
+    told = Finding(
+        code="told-of-its-files", severity=Severity.NOTE, text="Of its files.", remedy=""
+    )
+    bench.session._derived = replace(
+        bench.session.derived, findings=(*bench.session.derived.findings, told)
+    )
+    bench.airs.go_on(bench.session)()()
+    opened = resume_build(bench.session.build, bench.shop()).derived
+    here = bench.session.derived
+    assert (here.work, here.relations, here.waits) == (opened.work, opened.relations, opened.waits)
+    assert "cold-nights" in {finding.code for finding in here.findings}
+    assert {f.code for f in here.findings} == {*(f.code for f in opened.findings), told.code}
+
+
+def test_hands_stay_those_that_the_build_was_opened_with(bench):
+    hands = (HandPace(kind="set rivet", factor=2.0, spread=0.1, observations=9),)
+    derived = bench.session.derived
+    bench.session._derived = replace(derived, shop=replace(derived.shop, hands=hands))
+    bench.airs.keep(COLD_NIGHTS)()
+    bench.airs.go_on(bench.session)()()
+    assert bench.session.derived.shop.hands == hands
+
+
+def test_air_that_another_window_keeps_is_noticed_and_this_windows_own_is_not(bench):
+    session, airs = bench.session, bench.airs
+    session.read_along()
+    airs.keep(COLD_NIGHTS)()
+    airs.go_on(session)()()
+    session.read_along()
+    assert not airs.is_behind(session)
+    airs.keep(Room())()
+    session.read_along()
+    assert airs.is_behind(session)
+    airs.go_on(session)()()
+    session.read_along()
+    assert not airs.is_behind(session)
+    assert session.derived.shop.room.usual == Climate()
 
 
 def test_what_is_kept_is_there_when_the_workshop_is_opened_again(bench):
@@ -190,9 +237,8 @@ def plan_text(capsys, *options):
 def test_a_plan_on_the_command_line_says_which_air_it_reckons_with(bench, tmp_path, capsys):
     bench.airs.keep(COLD_NIGHTS)()
     usual = plan_text(capsys)
-    assert usual.endswith(
-        "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan.\n"
-    )
+    nobody = "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan.\n"
+    assert nobody in usual
     kept = plan_text(capsys, "--workshop", str(tmp_path / "w.sqlite"))
     assert "The air of the shop is kept in the workshop. From 08:00 18 °C, 55 %" in kept
     assert kept.splitlines()[:-1] != usual.splitlines()[:-1]

@@ -62,13 +62,35 @@ def test_one_value_for_all_day_is_kept_and_the_build_goes_on_in_it(qtbot, bridge
     page.has_night.setChecked(False)
     assert not page.night.isEnabled()
     page.day.temperature.setText("19,5")
-    with qtbot.waitSignal(bridge.opened):
+    with qtbot.waitSignal(bridge.aired):
         QTest.keyClick(page.keep, Qt.Key.Key_Space)
     assert airs.kept[-1] == Room(
         usual=Climate(temperature_c=19.5, humidity_pct=55, air_m_s=0.5), volume_m3=42.0
     )
-    assert bridge.session is not former
+    assert bridge.session is former
+    assert former.room == airs.kept[-1]
     assert told(page) == "Kept as the air of the shop."
+
+
+def test_what_was_mistyped_is_corrected_since_it_was_kept(qtbot, bridge, page, airs):
+    mistyped = page.rule.mistyped
+    assert mistyped.text().startswith("What was kept on 29 Nov 14:05 was")
+    for is_so in (True, False):
+        mistyped.setChecked(is_so)
+        with qtbot.waitSignal(bridge.aired):
+            page.keep.click()
+        assert airs.instead is is_so
+        assert not mistyped.isChecked()
+
+
+def test_air_that_another_window_kept_is_gone_on_in(qtbot, bridge, desk, airs):
+    desk.read_along()
+    assert not desk.is_keeping
+    airs.kept.append(Room(usual=NIGHT))
+    airs.behind = True
+    with qtbot.waitSignals([bridge.aired, desk.kept]):
+        desk.read_along()
+    assert bridge.session.room == Room(usual=NIGHT)
 
 
 def test_fahrenheit_is_asked_about_and_taken_in_celsius(page):
@@ -124,7 +146,7 @@ def test_a_reading_of_now_is_added_and_all_can_be_forgotten(page, airs, clock, q
     readings.add.click()
     assert readings.readings[0].at == clock.now()
     assert told(page).startswith("As read 1 time")
-    with qtbot.waitSignal(bridge.opened):
+    with qtbot.waitSignal(bridge.aired):
         page.keep.click()
     assert airs.kept[-1].readings == readings.readings
     assert airs.kept[-1].volume_m3 == 42

@@ -21,12 +21,13 @@ from PySide6.QtWidgets import (
 
 from armorplan.app.air_form import AirFault
 from armorplan.app.air_sheet import RoomFault, TypedRoom, counting_words, room_of, shown_days
-from armorplan.app.shop_air import ShopAir, room_words, rule_words
+from armorplan.app.shop_air import ShopAir, room_words
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.air_words import fault_html, lines, log_html
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.air_readings import AirReadings
 from armorplan.desktop.widgets.air_row import AirRow
+from armorplan.desktop.widgets.air_rule import AirRuleLabel
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.files.climate_csv import AirLog
@@ -51,7 +52,7 @@ class AirPage(QDialog):
         self._desk = desk
         self._room = Room()
         self._is_filled = False
-        self.rule = QLabel(self)
+        self.rule = AirRuleLabel(desk, bridge, self)
         self.day = AirRow("day", self.tr("By day"), self)
         self.has_night = QCheckBox(self.tr("The &nights are otherwise"), self)
         self.night = AirRow("night", self.tr("By night"), self)
@@ -96,7 +97,6 @@ class AirPage(QDialog):
             widget.setObjectName(name)
         for button in (self.celsius, self.stays, self.leave, self.keep):
             button.setAutoDefault(False)
-        self.rule.setWordWrap(True)
         self.volume.setAccessibleName(self.tr("Volume of the room, cubic metres"))
         self.volume.setMaximumWidth(FIELD_PX)
         self.told.setAccessibleName(self.tr("What the form says"))
@@ -169,7 +169,6 @@ class AirPage(QDialog):
 
     def _take(self, air: ShopAir) -> None:
         """Show the air that counts, once; what was typed meanwhile stays."""
-        self.rule.setText(rule_words(air))
         if self._is_filled:
             return
         self._is_filled = True
@@ -280,7 +279,7 @@ class AirPage(QDialog):
         if isinstance(found, Room):
             self.keep.setEnabled(False)
             self._say(self.tr("Keeping it, and reckoning anew with it …"))
-            self._desk.keep(found)
+            self._desk.keep(found, instead=self.rule.corrects)
 
     def _tell_kept(self, said: str) -> None:
         """Say what was kept, and which of it counts when."""

@@ -69,6 +69,7 @@ class FindingsView(QWidget):
         down.addWidget(self.list)
         self._is_tight = False
         bridge.opened.connect(self.refresh)
+        bridge.aired.connect(self.refresh)
         self.refresh()
 
     def make_room(self, *, is_tight: bool) -> None:

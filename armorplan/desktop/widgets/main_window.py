@@ -89,6 +89,7 @@ class MainWindow(QMainWindow):
         self._deck.drying.air.clicked.connect(self._pages.show_air)
         if airs is not None:
             self._deck.drying.work_with(airs)
+            ticker.ticked.connect(airs.read_along)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
