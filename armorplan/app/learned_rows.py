@@ -27,13 +27,24 @@ _PER = (
 class DampedRow:
     """What counts for little, since it is far off the others: a step, and when it was begun.
 
-    ``alone``: there are no others; it is far off the catalogue.
+    Attributes:
+        alone: there are no others; it is far off the catalogue.
+        title: of the step, with its build's name; empty where neither can be told any more.
+        looked_for: what a drying was looked at for, ``dry to the touch``; empty for hands.
     """
 
     step: str
     begun_at: datetime
     share: float
     alone: bool = False
+    title: str = ""
+    looked_for: str = ""
+
+    @property
+    def words(self) -> str:
+        """Which step it was, and what it was looked at for."""
+        looked = f", looked at for {self.looked_for}" if self.looked_for else ""
+        return f"{self.title or self.step}{looked}"
 
     @property
     def off_words(self) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from armorplan.app.learned_rows import DryingRow, HandRow, LearnedRows, learned_rows
 from armorplan.app.learned_shop import ALL, forget, learned_shop, remember
+from armorplan.app.learned_titles import titled
 from armorplan.cli.exits import CLEAN
 from armorplan.cli.learned_table import drying_table, hand_table
 from armorplan.cli.reading import say, say_json, shelf_for
@@ -51,7 +52,8 @@ def learned(chosen: Namespace) -> int:
         zone = shop.zone
         with closing(WorkshopFile.open(path, clock)) as workshop:
             since = _turned(chosen, workshop)
-            found = learned_rows(learned_shop(workshop, shelf), shelf, shop.room)
+            rows = learned_rows(learned_shop(workshop, shelf), shelf, shop.room)
+            found = titled(rows, workshop, shop)
     if chosen.json:
         report = LearnedReport(
             workshop=str(path), dryings=found.dryings, hands=found.hands, since=since

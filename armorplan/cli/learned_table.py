@@ -48,7 +48,7 @@ def _damped(damped: Sequence[DampedRow], zone: str) -> list[str]:
     local = ZoneInfo(zone)
     begun = ((row, row.begun_at.astimezone(local)) for row in damped)
     return [
-        f"  far off {row.off_words}, counts for little: {row.step}, begun {at.day} {at:%b %H:%M}"
+        f"  far off {row.off_words}, counts for little: {row.words}, begun {at.day} {at:%b %H:%M}"
         for row, at in begun
     ]
 

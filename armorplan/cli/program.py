@@ -121,7 +121,7 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(
+    parser: argparse.ArgumentParser = _Parser(
         prog="armorplan",
         description="Order, drying and bench planning for articulated leather armour.",
         epilog=_EPILOG,
