@@ -8,6 +8,8 @@ from math import ceil, isfinite
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
+from armorplan.app.drying_reasons import NEAR, Reason, told
+from armorplan.app.rough_instants import rough
 from armorplan.drying.body import Body
 from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Span, Stage
@@ -109,9 +111,10 @@ def _whole(minutes: float) -> int | None:
 
 def _ready_words(span: Span, start_at: datetime, end_at: datetime, zone: ZoneInfo) -> str:
     def at(minutes: int, beside: datetime) -> str:
-        local = (start_at + timedelta(minutes=minutes)).astimezone(zone)
-        same_day = local.date() == beside.astimezone(zone).date()
-        return f"{local:%H:%M}" if same_day else f"{local:%a %H:%M}"
+        known = rough(start_at + timedelta(minutes=minutes), start_at, zone)
+        time = known.part or f"{known.at:%H:%M}"
+        same_day = known.at.date() == beside.astimezone(zone).date()
+        return time if same_day else f"{known.at:%a} {time}"
 
     likely = f"ready {end_at.astimezone(zone):%a %H:%M}, likely"
     reckoned_at = start_at + timedelta(minutes=span.likely_min or 0)
@@ -130,44 +133,59 @@ def _why_words(
     start_at: datetime,
 ) -> str:
     """Return how much longer or shorter it takes than the catalogue says, and what makes it so."""
-    body, stage = what
+    _, stage = what
     usual, likely = stage_minutes(entry)[stage], span.likely_min or 0
+    over = likely - usual
+    if abs(over) <= NEAR * usual:
+        return f"about the catalogue's {span_words(usual)}"
+    more = "longer" if over > 0 else "shorter"
+    because = told(_reasons(room, entry, what, (start_at, likely)), longer=over > 0)
+    return f"{span_words(abs(over))} {more} than the catalogue's {span_words(usual)}{because}"
+
+
+def _reasons(
+    room: DryingRoom,
+    entry: TreatmentEntry,
+    what: tuple[Body, Stage],
+    when: tuple[datetime, int],
+) -> list[Reason]:
+    """Return what the air, the leather and what was learned make of it, each with the way it pulls."""
+    (body, stage), (start_at, likely) = what, when
+    usual, pace = stage_minutes(entry)[stage], room.room.pace(entry.id)
     doses = room.doses(entry, body, stage)
     here = usual if doses is None else doses[1]
-    over = likely - usual
-    told = f"the catalogue's {span_words(usual)}"
-    if abs(over) < max(_TELLING * usual, _LEAST_TOLD_MIN):
-        return f"about {told}"
-    by_air, by_body = likely - here, here - usual
-    causes = {
-        _air_words(room, start_at, likely, longer=by_air > 0): abs(by_air),
-        _body_words(body, entry): abs(by_body),
-    }
-    most = max(causes.values())
-    telling = [text for text, part in causes.items() if part >= min(_TELLING * usual, most)]
-    because = " and ".join(text for text in telling if text)
-    more = "longer" if over > 0 else "shorter"
-    return f"{span_words(abs(over))} {more} than {told}{': ' if because else ''}{because}"
+    leather = here / pace.factor if pace is not None else here
+    parts = (
+        (likely - here, _air_words(room, start_at, likely, longer=likely > here)),
+        (leather - usual, _body_words(body, entry)),
+        (here - leather, "so it was seen to dry here"),
+    )
+    least = min(_TELLING * usual, max(abs(minutes) for minutes, _ in parts))
+    return [
+        Reason(words=words, longer=minutes > 0)
+        for minutes, words in parts
+        if abs(minutes) >= least and words
+    ]
 
 
 def _air_words(room: DryingRoom, start_at: datetime, minutes: int, *, longer: bool) -> str:
     air = room.air_along(start_at, max(1, minutes // GRID_MIN))
     pick = min if longer else max
     at = pick(range(len(air)), key=lambda cell: (air[cell].temperature_c, cell))
-    told = f"{air[at].temperature_c:.0f} °C and {air[at].humidity_pct:.0f} %"
+    there = f"{round(air[at].temperature_c, 1):g} °C and {air[at].humidity_pct:.0f} %"
     warmth = [climate.temperature_c for climate in air]
     if max(warmth) - min(warmth) < _COLDER_C:
-        return f"the air is {told}"
+        return f"the air is {there}"
     local = (start_at + timedelta(minutes=at * GRID_MIN)).astimezone(ZoneInfo(room.room.zone))
     if not _MORNING_H <= local.hour < _EVENING_H:
-        return f"at night the air is {told}"
-    return f"the air is {'down' if longer else 'up'} to {told}"
+        return f"at night the air is {there}"
+    return f"the air is {'down' if longer else 'up'} to {there}"
 
 
 def _body_words(body: Body, entry: TreatmentEntry) -> str:
-    if body.thickness_mm is not None and body.thickness_mm != entry.reference_mm:
-        return f"the leather is {body.thickness_mm:g} mm thick"
-    return "it was dipped" if body.dipped else "so it was seen to dry here"
+    if body.thickness_mm and entry.reference_mm and body.thickness_mm != entry.reference_mm:
+        return f"the leather is {body.thickness_mm:.3g} mm thick"
+    return "it was dipped" if body.dipped else ""
 
 
 def night_loss(derived: Derived, step: Step, start_at: datetime) -> NightLoss | None:

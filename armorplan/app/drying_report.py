@@ -82,10 +82,12 @@ class DryReport:
     """What ``armorplan dry --json`` answers.
 
     Attributes:
+        windows: none where it would spoil.
         thickness_mm: that was asked for; ``None``: as the catalogue has it.
         trouble, remedy: why it does not do and what helps; empty where it dries.
         why: why it takes longer or shorter than the catalogue says; empty where it does not.
-        pct_of_usual: likely minutes to handle in per cent of ``usual_handle_min``; 0 for never.
+        pct_of_usual: likely minutes to handle in per cent of ``usual_handle_min``; 0 for never, and
+            where it would spoil.
         bath: what to do between the bath and the drying; empty where it is wiped on.
         vapour: what evaporates that burns; ``None`` where nothing does.
     """
@@ -143,7 +145,7 @@ def dry_report(page: DryingPage, *, area_dm2: float) -> DryReport:
         remedy=page.remedy,
         why=page.why,
         usual_handle_min=entry.handle_min,
-        pct_of_usual=times.pct_of_usual,
+        pct_of_usual=times.pct_of_usual if page.bars else 0,
         windows=tuple(_windows(page)),
         bath=_bath(entry) if body.dipped else "",
         cautions=entry.cautions,

@@ -11,12 +11,17 @@ from armorplan.app.drying_why import hours_words, verdict_words, why_words
 from armorplan.drying.curve import Curve
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import DryTimes, Stage, Verdict
+from armorplan.kernel.units import both_words
 from armorplan.workshop.air import Room
-from armorplan.workshop.shelf import TreatmentEntry, TreatmentKind
+from armorplan.workshop.shelf import Carrier, TreatmentEntry, TreatmentKind
 
 _AIR_SOURCE = (
     "Air: psychrometry of ASHRAE (psychrolib), Dalton's law for water, Antoine's equation for "
     "alcohol; moving air by Carrier (1918) and Penman (1948), which differ and give the band."
+)
+_NO_AIR_SOURCE = (
+    "Air: not reckoned for oil and wax, which harden by no published law; the catalogue's time stands, "
+    "and cold makes it slower (common practice, no source)."
 )
 _BODY_SOURCE = "Thickness: between linear and square (Crank, The Mathematics of Diffusion, 1975)."
 _ROOM_ABOVE = 1.15
@@ -58,6 +63,7 @@ class DryingPage:
         trouble, remedy: in words where it does not; else empty.
         why: why it takes so long; may be empty.
         handle_min: likely minutes to handle it; ``None``: never.
+        bars: the windows; none where it would spoil.
     """
 
     choice: DryingChoice
@@ -87,6 +93,7 @@ def drying_page(
     reach = reach_of(choice, reckoned)
     times = reach.times
     trouble, remedy = verdict_words(choice.entry, room, times)
+    spoils = times.verdict is Verdict.WOULD_SPOIL
     ends_at = max(_until(choice, times), until_at or choice.start_at)
     return DryingPage(
         choice=choice,
@@ -95,9 +102,9 @@ def drying_page(
         verdict=times.verdict,
         trouble=trouble,
         remedy=remedy,
-        why=_why(choice, room, times),
+        why="" if spoils else _why(choice, room, times),
         handle_min=times.likely_min(Stage.HANDLE),
-        bars=tuple(_bars(choice, reach.at)),
+        bars=() if spoils else tuple(_bars(choice, reach.at)),
         curve=reach_curve(choice, reckoned, ends_at),
         sources=_sources(choice.entry),
     )
@@ -114,7 +121,7 @@ def page_if(page: DryingPage, asked: WhatIf, room: Room | None = None) -> Drying
 
 def change_words(page: DryingPage, other: DryingPage) -> str:
     """Return what another air would change, in a sentence."""
-    before, after = _duration(page), _duration(other)
+    before, after = _durations(page, other)
     if other.trouble:
         return f"It would not do: {other.trouble[0].lower()}{other.trouble[1:]}"
     if before == after:
@@ -122,7 +129,16 @@ def change_words(page: DryingPage, other: DryingPage) -> str:
     return f"{after} to handle instead of {before}."
 
 
+def _durations(page: DryingPage, other: DryingPage) -> tuple[str, str]:
+    """Return how long both take, in one unit."""
+    if page.verdict is Verdict.DRIES and page.handle_min and other.handle_min:
+        return both_words(page.handle_min, other.handle_min)
+    return _duration(page), _duration(other)
+
+
 def _duration(page: DryingPage) -> str:
+    if page.verdict is Verdict.WOULD_SPOIL:
+        return "being spoilt"
     return "never" if page.handle_min is None else hours_words(page.handle_min)
 
 
@@ -218,7 +234,8 @@ def _cure(entry: TreatmentEntry) -> str:
 
 
 def _sources(entry: TreatmentEntry) -> tuple[str, ...]:
-    found = [f"Times of {entry.name} at 23 °C and 50 %: {entry.source}.", _AIR_SOURCE]
+    air = _NO_AIR_SOURCE if entry.carrier is Carrier.OIL else _AIR_SOURCE
+    found = [f"Times of {entry.name} at 23 °C and 50 %: {entry.source}.", air]
     if entry.reference_mm is not None:
         found.append(_BODY_SOURCE)
     return tuple(found)

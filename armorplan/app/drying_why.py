@@ -8,6 +8,7 @@ from armorplan.drying.room import drying_room
 from armorplan.drying.spans import DryTimes, Stage, Verdict
 from armorplan.drying.stages import FREEZES_C, freezes
 from armorplan.kernel.units import both_words
+from armorplan.steps.cold_air import NEAR_FILM_C
 from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Carrier, TreatmentEntry, TreatmentKind
 
@@ -17,11 +18,12 @@ COOL_C = 18.0
 
 def hours_words(minutes: float) -> str:
     """Say a duration as coarsely as it is known: ``40 min``, ``1 h 25 min``, ``3.5 h``, ``36 h``."""
-    hour, few_h, many_h = 60, 10, 72
+    half_hour, hour, few_h, many_h = 30, 60, 10, 72
     if minutes < 2 * hour:
-        whole = max(5 * round(minutes / 5), 1)
-        hours, rest = divmod(whole, hour)
-        return " ".join([*([f"{hours} h"] if hours else []), *([f"{rest} min"] if rest else [])])
+        step = 1 if minutes < half_hour else 5
+        whole = max(step * round(minutes / step), 1)
+        full, rest = divmod(whole, hour)
+        return " ".join([*([f"{full} h"] if full else []), *([f"{rest} min"] if rest else [])])
     hours = minutes / hour
     if hours < few_h:
         return f"{round(2 * hours) / 2:g} h"
@@ -37,7 +39,11 @@ def why_words(
     if minutes is None:
         never = told([each for each in reasons if each.longer], longer=True)
         return f"It never gets dry{never}." if never else ""
-    found = (_share_words(entry, minutes, reasons), _unreckoned(entry, room, start_at))
+    found = (
+        _share_words(entry, minutes, reasons),
+        _at_limit(entry, times),
+        _unreckoned(entry, room, start_at),
+    )
     return " ".join(each for each in found if each)
 
 
@@ -48,6 +54,13 @@ def _share_words(entry: TreatmentEntry, minutes: int, reasons: list[Reason]) -> 
     if here == usual:
         return ""
     return f"{here} instead of {usual}{told(reasons, longer=minutes > entry.handle_min)}."
+
+
+def _at_limit(entry: TreatmentEntry, times: DryTimes) -> str:
+    least_c = entry.film_from_c
+    if least_c is None or not least_c <= times.coldest_c < least_c + NEAR_FILM_C:
+        return ""
+    return f"{times.coldest_c:g} °C is just at its limit of {least_c:g} °C; the label rules."
 
 
 def _unreckoned(entry: TreatmentEntry, room: Room, start_at: datetime) -> str:
@@ -71,7 +84,9 @@ def verdict_words(entry: TreatmentEntry, room: Room, times: DryTimes) -> tuple[s
         return trouble, "Warm the room gently, let drier air in, or dry it elsewhere."
     if times.verdict is Verdict.WOULD_SPOIL and entry.film_from_c is not None:
         least_c, film = f"{entry.film_from_c:g} °C", hours_words(entry.film_min or entry.touch_min)
-        fails = "it does not bind" if entry.kind is TreatmentKind.GLUE else "it forms no sound film"
+        fails = (
+            "it does not bind" if entry.kind is TreatmentKind.GLUE else "it forms no sound film"
+        )
         trouble = (
             f"{entry.name} would spoil: {fails} below {least_c}, and the air falls "
             f"to {times.coldest_c:g} °C meanwhile."

@@ -19,7 +19,7 @@ from armorplan.workshop.air import (
 from armorplan.workshop.shop import Shop
 
 FANS = (
-    ("no fan, still air", 0.1),
+    ("still air", 0.1),
     ("a fan on low", 0.5),
     ("a fan on strong", 1.5),
 )
@@ -151,7 +151,7 @@ def _mean(close: list[AirReading]) -> AirReading:
 
 
 def climate_words(climate: Climate) -> str:
-    """Return air in words: ``19 °C, 55 %, no fan, still air``."""
+    """Return air in words: ``19 °C, 55 %, still air``."""
     names = {speed: name for name, speed in FANS}
     moves = names.get(climate.air_m_s, f"air at {climate.air_m_s:g} m/s")
     return f"{climate.temperature_c:g} °C, {climate.humidity_pct:g} %, {moves}"

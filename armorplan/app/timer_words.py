@@ -14,8 +14,8 @@ from armorplan.steps.windows import window_of
 FREE_DUE = f"The time you set {WAS} up at {AT}."
 NEVER_DRY = "In this air it will not dry. Bring it where it is warmer or drier."
 TOO_COLD = (
-    "But the air is colder than its film forms in: it may turn white or powdery. Bring it where it "
-    "is warmer; the label rules."
+    "But this air is too cold for it: what is wet freezes, a finish turns white or powdery, a glue "
+    "does not bind. Bring it where it is warmer; the label rules."
 )
 _STAGES = {
     Stage.TOUCH: "dry to the touch",

@@ -7,9 +7,10 @@ from PySide6.QtCore import QCoreApplication
 from armorplan.app.drying_choices import Began, DryingChoice
 from armorplan.app.drying_reach import Instants
 from armorplan.app.drying_rows import DryBar, DryingPage
+from armorplan.app.rough_instants import rough
 from armorplan.desktop.drying_desk import DryingShown
 from armorplan.desktop.twin_model import TwinRow
-from armorplan.desktop.wording import clock_text
+from armorplan.desktop.wording import clock_text, day_text
 from armorplan.drying.spans import Stage, Verdict
 
 _HANDLE = "Dry to handle {0}, between {1} and {2}."
@@ -45,8 +46,14 @@ def start_words(choice: DryingChoice, now_at: datetime, zone: tzinfo) -> str:
     return said[choice.began].format(at)
 
 
-def _when(at: datetime | None, now_at: datetime, zone: tzinfo) -> str:
-    return clock_text(at, now_at, zone) if at else _tr("never")
+def _when(at: datetime | None, page: DryingPage, now_at: datetime, zone: tzinfo) -> str:
+    """Return when in words, no finer than it is known."""
+    if at is None:
+        return _tr("never")
+    known = rough(at, page.choice.start_at, zone)
+    if known.part:
+        return f"{day_text(known.at, zone)}, {_tr(known.part)}"
+    return clock_text(known.at, now_at, zone)
 
 
 def headline(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:
@@ -58,7 +65,7 @@ def headline(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:
     }[page.verdict]
     if page.trouble:
         return f"{mark}{page.trouble} {page.remedy}"
-    opens = {bar.key: _range(bar.opens, now_at, zone) for bar in page.bars}
+    opens = {bar.key: _range(bar.opens, page, (now_at, zone)) for bar in page.bars}
     soonest, handle, latest = opens["handle"]
     key, words = _AWAITED.get(page.choice.stage, ("handle", _HANDLE))
     if key in opens:
@@ -67,25 +74,27 @@ def headline(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:
     return _tr(_HANDLE).format(handle, soonest, latest)
 
 
-def _range(ends: Instants, now_at: datetime, zone: tzinfo) -> tuple[str, str, str]:
+def _range(
+    ends: Instants, page: DryingPage, when: tuple[datetime, tzinfo]
+) -> tuple[str, str, str]:
     soonest, likely, latest = (
-        _when(at, now_at, zone) for at in (ends.soonest_at, ends.likely_at, ends.latest_at)
+        _when(at, page, *when) for at in (ends.soonest_at, ends.likely_at, ends.latest_at)
     )
     return soonest, likely, latest
 
 
 def window_rows(page: DryingPage, now_at: datetime, zone: tzinfo) -> tuple[TwinRow, ...]:
     """Return every window by its ends: from when, and until when where it has an end."""
-    rows = []
+    rows, when = [], (now_at, zone)
     for bar in page.bars:
-        rows.append(_row(bar, "from", bar.opens, (now_at, zone)))
+        rows.append(_row(bar, "from", _range(bar.opens, page, when)))
         if bar.closes is not None:
-            rows.append(_row(bar, "until", bar.closes, (now_at, zone)))
+            rows.append(_row(bar, "until", _range(bar.closes, page, when)))
     return tuple(rows)
 
 
-def _row(bar: DryBar, end: str, ends: Instants, when: tuple[datetime, tzinfo]) -> TwinRow:
-    soonest, likely, latest = _range(ends, *when)
+def _row(bar: DryBar, end: str, told: tuple[str, str, str]) -> TwinRow:
+    soonest, likely, latest = told
     name = f"{bar.name}, {_tr('until') if end == 'until' else _tr('from')}"
     if bar.closes is None:
         name = bar.name
@@ -101,16 +110,19 @@ def change_sentence(shown: DryingShown, now_at: datetime, zone: tzinfo) -> str:
     """Return what another air would change: when it can be handled, and how long that takes."""
     if shown.other is None:
         return ""
-    before, after = (_handle_at(page) for page in (shown.page, shown.other))
-    if shown.other.trouble or before is None or after is None or before == after:
+    before_at, after_at = (_handle_at(page) for page in (shown.page, shown.other))
+    if shown.other.trouble or before_at is None or after_at is None:
         return shown.change
-    return _tr("Dry to handle {0} instead of {1}: {2}").format(
-        clock_text(after, now_at, zone), clock_text(before, now_at, zone), shown.change
-    )
+    before = _when(before_at, shown.page, now_at, zone)
+    after = _when(after_at, shown.other, now_at, zone)
+    if before == after:
+        return shown.change
+    return _tr("Dry to handle {0} instead of {1}: {2}").format(after, before, shown.change)
 
 
 def _handle_at(page: DryingPage) -> datetime | None:
-    return next(bar.opens.likely_at for bar in page.bars if bar.key == "handle")
+    found = (bar.opens.likely_at for bar in page.bars if bar.key == "handle")
+    return next(found, None)
 
 
 def picture_words(page: DryingPage, now_at: datetime, zone: tzinfo) -> str:

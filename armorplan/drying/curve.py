@@ -70,7 +70,7 @@ def instants_of(
 def knots_of(from_at: datetime, bands: Iterable[Multiples]) -> list[datetime]:
     """Return the instants of bands of minutes from an instant on; what is never has none."""
     return [
-        from_at + timedelta(minutes=minutes)
+        from_at.astimezone(UTC) + timedelta(minutes=minutes)
         for band in bands
         for minutes in band
         if isfinite(minutes)

@@ -53,6 +53,28 @@ def span_words(minutes: int) -> str:
     return f"{days} days {rest} h" if rest else f"{days} days"
 
 
+_MINUTES_TO_MIN, _HOURS_TO_MIN = 4 * HOUR_MIN, 5 * DAY_MIN
+_FINE_BELOW_MIN, _HALVES_BELOW_MIN = 30, 10 * HOUR_MIN
+
+
+def both_words(minutes: float, other: float) -> tuple[str, str]:
+    """Return two durations that are compared, in one unit and no finer than they are known.
+
+    >>> both_words(4140, 2340), both_words(95, 60), both_words(6.2, 5)
+    (('69 h', '39 h'), ('95 min', '60 min'), ('6 min', '5 min'))
+    """
+    low, high = sorted((minutes, other))
+    name, unit_min, step = "days", DAY_MIN, 0.5
+    if high < _MINUTES_TO_MIN:
+        name, unit_min, step = "min", 1, 1.0 if low < _FINE_BELOW_MIN else 5.0
+    elif high <= _HOURS_TO_MIN:
+        name, unit_min, step = "h", HOUR_MIN, 0.5 if low < _HALVES_BELOW_MIN else 1.0
+    here, there = (step * round(each / unit_min / step) for each in (minutes, other))
+    if min(here, there) <= 0:
+        return span_words(round(minutes)), span_words(round(other))
+    return f"{here:g} {name}", f"{there:g} {name}"
+
+
 _MIN_S = 60
 _LEAST_S = 10
 _HALVES_TO_MIN = 10

@@ -15,6 +15,7 @@ from armorplan.drying.spans import Stage, Verdict
 from armorplan.files.catalogue import read_shelf
 from armorplan.steps.model import StepKind
 from armorplan.workshop.air import AirReading, Climate, Pace, Room
+from armorplan.workshop.shelf import Carrier
 
 MILD = Climate(temperature_c=18, humidity_pct=55)
 COLD = Climate(temperature_c=10, humidity_pct=55)
@@ -148,6 +149,62 @@ def test_damp_thick_leather_and_the_learned_pace_are_reasons(dryings):
     assert "1.5 times as long" in why
 
 
+def why(kind, climate, dryings, paces=()):
+    choice = treatment(dryings, kind)
+    choice = replace(choice, body=replace(choice.body, thickness_mm=None))
+    return drying_page(choice, Room(usual=Climate(**climate), paces=paces)).why
+
+
+def test_a_reason_pulls_the_way_that_is_told_or_stands_behind_although(dryings):
+    cool_dry = why("casing_water", {"temperature_c": 6.5, "humidity_pct": 40}, dryings)
+    assert cool_dry.endswith(": the air is only 6.5 °C, although the air is dry, 40 %.")
+    warm_damp = why("casing_water", {"temperature_c": 50, "humidity_pct": 60}, dryings)
+    assert warm_damp.endswith(": the air is 50 °C, although the air has a humidity of 60 %.")
+    choice = treatment(dryings, "casing_water")
+    thin = replace(choice, body=replace(choice.body, thickness_mm=2.8125))
+    cold = Room(usual=Climate(temperature_c=10, humidity_pct=60))
+    assert drying_page(thin, cold).why.endswith(", although the leather is 2.81 mm thick.")
+    fast = Pace(treatment="casing_water", factor=0.8, spread=0.1, observations=6)
+    seen = why("casing_water", {"temperature_c": 10, "humidity_pct": 50}, dryings, (fast,))
+    assert seen.endswith(", although in this shop it was seen to take 0.8 times as long.")
+
+
+def test_within_fifteen_per_cent_it_is_the_catalogues_time(dryings):
+    def slower(factor):
+        pace = Pace(treatment="casing_water", factor=factor, spread=0.1, observations=6)
+        return why("casing_water", {}, dryings, (pace,))
+
+    assert slower(1.14) == ""
+    assert slower(1.2).startswith("29 h instead of 24 h: in this shop")
+
+
+def test_what_is_wet_with_water_freezes_and_is_to_be_brought_inside(dryings):
+    frost = Room(usual=Climate(temperature_c=-5, humidity_pct=60))
+    page = drying_page(treatment(dryings, "casing_water"), frost)
+    assert page.verdict is Verdict.WOULD_SPOIL
+    assert "falls to -5 °C, and below 0 °C wet leather freezes." in page.trouble
+    assert page.remedy.startswith("Bring it inside")
+    assert page.bars == ()
+    above = drying_page(page.choice, Room(usual=Climate(temperature_c=1, humidity_pct=60)))
+    assert above.verdict is Verdict.DRIES
+
+
+def test_of_oil_and_wax_it_is_said_that_the_air_counts_for_nothing(dryings):
+    entry = replace(finish(dryings).entry, carrier=Carrier.OIL, film_from_c=None, film_min=None)
+    waxed = replace(finish(dryings), entry=entry)
+    cold = drying_page(waxed, Room(usual=Climate(temperature_c=-5)))
+    assert cold.verdict is Verdict.DRIES
+    assert cold.why == "Air is not reckoned for oil and wax: cold makes it slower."
+    assert "not reckoned for oil and wax" in cold.sources[1]
+    assert drying_page(waxed, Room()).why == ""
+
+
+def test_air_just_at_the_limit_of_a_finish_is_told(dryings):
+    limit = drying_page(finish(dryings), Room(usual=Climate(temperature_c=10)))
+    assert "10 °C is just at its limit of 10 °C" in limit.why
+    assert "limit" not in drying_page(finish(dryings), Room()).why
+
+
 def test_what_never_dries_and_what_would_spoil_say_what_to_do(dryings):
     never = drying_page(finish(dryings), Room(usual=WET))
     assert never.verdict is Verdict.WILL_NOT_DRY
@@ -156,6 +213,7 @@ def test_what_never_dries_and_what_would_spoil_say_what_to_do(dryings):
     assert never.handle_min is None
     spoilt = drying_page(finish(dryings), Room(usual=Climate(temperature_c=6, humidity_pct=40)))
     assert spoilt.verdict is Verdict.WOULD_SPOIL
+    assert spoilt.bars == ()
     assert "6 °C" in spoilt.trouble
     assert "label rules" in spoilt.remedy
 
@@ -190,8 +248,11 @@ def test_what_differs_is_taken_through_days_and_readings():
 @pytest.mark.parametrize(
     ("minutes", "words"),
     [
-        (3, "5 min"),
+        (3, "3 min"),
+        (14, "14 min"),
         (44, "45 min"),
+        (85, "1 h 25 min"),
+        (60, "1 h"),
         (150, "2.5 h"),
         (740, "12 h"),
         (2160, "36 h"),

@@ -1,5 +1,6 @@
 """A cold night moves the plan, and the plan, its chart and its picture say why."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 
@@ -14,12 +15,14 @@ from armorplan.app.reports import plan_report
 from armorplan.app.rows import BenchState
 from armorplan.app.shown_plan import shown
 from armorplan.app.week_picture import figure_of
+from armorplan.drying.body import Body
 from armorplan.kernel.units import span_words
 from armorplan.ledger.state import derive
 from armorplan.schedule.checker import violations
 from armorplan.schedule.planning import first_plan
 from armorplan.sheets.week_bars import legend
 from armorplan.steps.model import StepKind
+from armorplan.workshop.air import Climate, Pace
 
 
 def planned(room, sample="elbow_cop"):
@@ -91,6 +94,31 @@ def test_a_note_tells_when_it_is_ready_how_sure_that_is_and_why():
     assert note.surely_at > end_at
     cutting = derived.work.of_kind(StepKind.CUT)[0]
     assert note_of(derived, cutting, start_at, end_at) == NO_NOTE
+
+
+def test_what_pulls_against_the_way_told_stands_behind_although():
+    derived = derived_in(NIGHTS)
+    dry = next(s for s in derived.work.of_kind(StepKind.DRY) if s.drying and "petal" in s.title)
+    thin = replace(dry, drying=replace(dry.drying, body=Body(thickness_mm=2.7)))
+    start_at = MONDAY_AT + timedelta(hours=11)
+    text = note_of(derived, thin, start_at, start_at + timedelta(hours=30)).text
+    assert "longer than the catalogue's" in text
+    assert text.endswith("and 80 %, although the leather is 2.7 mm thick")
+
+
+def test_about_the_catalogues_time_is_within_fifteen_per_cent():
+    room = replace(STEADY, usual=Climate())
+    derived = derived_in(room)
+    dry = next(s for s in derived.work.of_kind(StepKind.DRY) if s.drying and "petal" in s.title)
+
+    def text(factor):
+        pace = Pace(treatment=dry.drying.treatment, factor=factor, spread=0.1, observations=6)
+        seen = replace(derived, shop=replace(derived.shop, room=replace(room, paces=(pace,))))
+        usual = replace(dry, drying=replace(dry.drying, body=Body()))
+        return note_of(seen, usual, MONDAY_AT, MONDAY_AT + timedelta(hours=24 * factor)).text
+
+    assert text(1.1).endswith("about the catalogue's 24 h")
+    assert text(1.25).endswith("6 h longer than the catalogue's 24 h: so it was seen to dry here")
 
 
 def test_what_a_look_put_off_is_surely_ready_no_sooner_than_likely():

@@ -108,10 +108,10 @@ def test_readings_stand_in_order_and_close_ones_as_their_mean():
 
 
 def test_a_room_is_told_in_words():
-    assert room_words(Room(usual=COLD)) == ("10 °C, 70 %, no fan, still air, day and night alike.")
+    assert room_words(Room(usual=COLD)) == ("10 °C, 70 %, still air, day and night alike.")
     two = DayNight(day=MILD, night=COLD)
     assert room_words(Room(by_hour=two.hours())) == (
-        "From 08:00 18 °C, 55 %, a fan on low; from 20:00 10 °C, 70 %, no fan, still air."
+        "From 08:00 18 °C, 55 %, a fan on low; from 20:00 10 °C, 70 %, still air."
     )
     read = Room(readings=(reading(0), reading(90)))
     assert room_words(read).startswith("As read 2 times from 29 Nov 18:00 to 29 Nov 19:30")

@@ -394,7 +394,7 @@ def test_a_drying_found_still_damp_is_due_later_and_rings_anew(shop):
     ("air", "told"),
     [
         (Climate(temperature_c=23.0, humidity_pct=100.0), "In this air it will not dry."),
-        (Climate(temperature_c=6.0), "But the air is colder than its film forms in"),
+        (Climate(temperature_c=6.0), "But this air is too cold for it"),
     ],
 )
 def test_air_that_dries_nothing_or_spoils_it_is_told_at_the_timer(shop, air, told):

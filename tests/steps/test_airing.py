@@ -9,7 +9,8 @@ from steps.made_steps import square, work_of
 from armorplan.kernel.findings import Severity
 from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.rules.sketches import sketch_form, sketch_part, sketch_treatment
-from armorplan.steps.airing import air_findings, hours_words
+from armorplan.steps.airing import air_findings
+from armorplan.steps.usual_air import hours_words
 from armorplan.workshop.air import AirReading, Climate, Room
 
 DAY, NIGHT = range(8, 20), Climate(temperature_c=8.0, humidity_pct=60.0)
@@ -54,6 +55,24 @@ def test_a_finish_put_on_before_a_cold_evening_would_be_spoilt_and_the_hours_are
     assert spoilt.severity is Severity.WARNING
     # At 20 °C and 50 % two hours of film take a little longer than at 23 °C: from four on it is late.
     assert "begun from 16:00 on it has 8 °C" in spoilt.text
+
+
+def test_wet_leather_and_water_dye_freeze_before_they_are_dry():
+    frozen = found(Room(usual=Climate(temperature_c=-2.0)), treatments=DYED)
+    told = frozen["too-cold-while-wet"]
+    assert told.severity is Severity.ERROR
+    assert "freezes below 0 °C, and at any hour it has -2 °C" in told.text
+    assert "bring it inside" in told.remedy
+    assert "too-cold-while-wet" not in found(
+        Room(usual=Climate(temperature_c=1.0)), treatments=DYED
+    )
+
+
+def test_a_room_just_as_warm_as_the_film_needs_is_told_as_at_the_limit():
+    note = found(Room(usual=Climate(temperature_c=10.0)))["too-cold-for-finish"]
+    assert note.severity is Severity.NOTE
+    assert "just at the limit of 10 °C" in note.text
+    assert "too-cold-for-finish" not in found(Room(usual=Climate(temperature_c=11.0)))
 
 
 def test_a_night_after_the_film_has_formed_spoils_nothing():
@@ -130,3 +149,26 @@ def test_leather_so_thin_that_it_is_hardly_damp_is_told(thickness_mm, told):
 )
 def test_hours_are_said_as_spans_that_go_round_midnight(hours, among, words):
     assert sorted(hours_words(hours, among).split(" and ")) == sorted(words.split(" and "))
+
+
+@pytest.mark.parametrize(
+    ("thin_mm", "told"),
+    [
+        (
+            1.0,
+            "1 mm leather is too dry to shape by the time 4 mm leather is ready, or soon after.",
+        ),
+        (1.7, "1.7 mm leather is right to shape for only 7 min on a usual day in this room."),
+        (3.5, ""),
+    ],
+)
+def test_a_form_of_thin_and_thick_leather_says_how_little_time_it_leaves(thin_mm, told):
+    shelf = shelf_with("casing", reference_mm=3.5, window_min=(10, 60))
+    work = work_of(
+        square("plate", thickness_mm=4.0),
+        square("trim", thickness_mm=thin_mm),
+        shelf=shelf,
+        forms=(sketch_form("bow", "plate", "trim"),),
+    )
+    texts = [finding.text for finding in air_findings(work, shelf, Room())]
+    assert [text.split(": ", 1)[1] for text in texts] == [told] * bool(told)

@@ -38,7 +38,7 @@ class WhatIfBar(QGroupBox):
         self.thickness = self._line("what_if_thickness", self.tr("Thickness of the leather, mm"))
         self.fan = QComboBox(self)
         self.faces = QComboBox(self)
-        self.as_it_is = QPushButton(self.tr("&As it is"), self)
+        self.as_it_is = QPushButton(self.tr("Cle&ar"), self)
         self.use = QPushButton(self.tr("&Use this air in the plan"), self)
         self.said = QLabel(self)
         self._what_if: WhatIf | AirFault = WhatIf()
