@@ -106,8 +106,10 @@ def test_from_what_cannot_be_planned_nothing_begins():
 
 
 def test_the_same_problem_gets_the_same_plan(solver):
+    """Given the time to prove it: what a busy machine is stopped at is another each time."""
     for bench in (WARDROBE, wardrobe(100, people=2)):
-        assert best_plan(bench, solver) == best_plan(bench, solver)
+        one, other = (best_plan(bench, solver, seconds=90) for _ in range(2))
+        assert one == other
 
 
 def test_the_chosen_order_is_kept_where_it_costs_no_time(solver):
