@@ -4,11 +4,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
+from shutil import copy
 
 import pytest
 from clocks import FakeClock
 
-from armorplan.app.opening import open_build
+from armorplan.app.opening import Opened, open_build
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.session import Session
 from armorplan.files.catalogue import read_shelf
@@ -68,13 +69,24 @@ class Bench:
         return Session(opened.build, opened.derived, other, self.clock, self.new_id)
 
 
-@pytest.fixture
-def bench(tmp_path: Path) -> Iterator[Bench]:
+@pytest.fixture(scope="session")
+def begun(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Opened]:
+    """A workshop file in which the sample was just begun, and its build: derived once for all."""
+    path = tmp_path_factory.mktemp("begun") / "workshop.sqlite"
     clock = FakeClock()
-    path = tmp_path / "workshop.sqlite"
     workshop = WorkshopFile.open(path, clock)
     folder = samples_folder() / "elbow_cop"
     opened = open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
+    workshop.close()
+    return path, opened
+
+
+@pytest.fixture
+def bench(tmp_path: Path, begun: tuple[Path, Opened]) -> Iterator[Bench]:
+    file, opened = begun
+    clock = FakeClock()
+    path = Path(copy(file, tmp_path / "workshop.sqlite"))
+    workshop = WorkshopFile.open(path, clock)
     new_id = ids()
     session = Session(opened.build, opened.derived, workshop, clock, new_id)
     yield Bench(path=path, clock=clock, workshop=workshop, session=session, new_id=new_id)
