@@ -1,7 +1,7 @@
 """One drying as a picture for paper and screen."""
 
 from collections.abc import Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 from pathlib import Path
 from textwrap import wrap
 from zoneinfo import ZoneInfo
@@ -11,6 +11,7 @@ from armorplan.app.drying_reach import Instants
 from armorplan.app.drying_report import DryReport
 from armorplan.app.drying_rows import DryBar, DryingPage
 from armorplan.app.picture_file import written_to
+from armorplan.app.rough_instants import rough
 from armorplan.drying.spans import Verdict
 from armorplan.sheets.chart_colours import DARK, LIGHT
 from armorplan.sheets.drying_figure import DryingFigure, DryingPaper, Edge, WindowBar
@@ -18,7 +19,6 @@ from armorplan.sheets.drying_sheet import save_drying
 from armorplan.workshop.shop import Person
 
 _MOST_LETTERS, _MOST_NOTE_LETTERS = 118, 150
-_WEEK = timedelta(days=6)
 
 
 def figure_of(
@@ -78,9 +78,10 @@ def _words(bar: DryBar, page: DryingPage) -> str:
     def clock(at: datetime | None) -> str:
         if at is None:
             return "never"
-        local = at.astimezone(zone)
-        is_near = at - page.choice.start_at < _WEEK
-        return f"{local:%a %H:%M}" if is_near else f"{local:%a} {local.day} {local:%b %H:%M}"
+        known = rough(at, page.choice.start_at, zone)
+        if known.part:
+            return f"{known.at:%a} {known.at.day} {known.at:%b}, {known.part}"
+        return f"{known.at:%a %H:%M}"
 
     opens = clock(bar.opens.likely_at)
     if bar.closes is None or bar.opens.likely_at is None:

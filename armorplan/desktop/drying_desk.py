@@ -69,7 +69,7 @@ def _room_if(asked: DryingAsked) -> Room:
 
 
 def drawn(shown: DryingShown) -> DryingShown:
-    """Return the same with its picture; about 100 ms, the first time some seconds."""
+    """Return the same with its picture; 100 to 250 ms, the first time some seconds."""
     figure = figure_of(shown.page, shown.other, people=shown.asked.people)
     return replace(shown, plot=plot_drying(figure, shown.asked.look))
 

@@ -75,7 +75,7 @@ def chart_colours(colours: Colours) -> ChartColours:
 
 
 def plot_drying(figure: DryingFigure, look: PlotLook) -> DryingPlot:
-    """Draw a drying; about 100 ms."""
+    """Draw a drying; 100 to 250 ms."""
     with _DRAWING:
         return _plot(figure, look)
 
