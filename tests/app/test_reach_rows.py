@@ -1,6 +1,7 @@
 """Reach along a build's order: what is lost where, how rows gape, on which side."""
 
 import gc
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -34,9 +35,14 @@ LEFT = tuple(f"left_row_{n}" for n in range(1, 8))
 RIGHT = tuple(f"right_row_{n}" for n in range(1, 8))
 
 
+@cache
+def sample(name: str) -> Derived:
+    return derive_folder(samples_folder() / name, read_shelf(), one_maker("UTC"))
+
+
 @pytest.fixture(scope="module")
 def cop() -> Derived:
-    return derive_folder(samples_folder() / "elbow_cop", read_shelf(), one_maker("UTC"))
+    return sample("elbow_cop")
 
 
 def boss_of(cop: Derived) -> str:
@@ -169,7 +175,7 @@ def test_what_sits_in_no_shell_has_no_standing(cop):
 
 @pytest.mark.parametrize("name", ["elbow_cop", "arm_harness"])
 def test_along_the_order_of_a_sample_no_joint_comes_back_into_reach(name):
-    derived = derive_folder(samples_folder() / name, read_shelf(), one_maker("UTC"))
+    derived = sample(name)
     track = reach_track(derived)
     frames = [track.frame(at) for at in range(len(track.stops) + 1)]
     for before, after in pairwise(frames):
@@ -181,7 +187,7 @@ def test_along_the_order_of_a_sample_no_joint_comes_back_into_reach(name):
 
 @pytest.mark.parametrize("name", ["elbow_cop", "arm_harness", "collar"])
 def test_the_diagram_tells_of_each_joint_what_the_measures_tell_at_first_and_at_last(name):
-    derived = derive_folder(samples_folder() / name, read_shelf(), one_maker("UTC"))
+    derived = sample(name)
     reach, track = reach_of(derived.pattern, derived.shelf), reach_track(derived)
     first, last = track.frame(0), track.frame(len(track.stops))
     for joint in derived.assembly.joints:
@@ -195,7 +201,7 @@ def test_the_diagram_tells_of_each_joint_what_the_measures_tell_at_first_and_at_
 
 @pytest.mark.parametrize("name", ["elbow_cop", "arm_harness", "collar"])
 def test_before_anything_is_set_no_joint_of_a_sample_is_reached_by_a_mouth(name):
-    derived = derive_folder(samples_folder() / name, read_shelf(), one_maker("UTC"))
+    derived = sample(name)
     track = reach_track(derived)
     ways = [track.way_in(joint.id, 0) for joint in derived.assembly.joints]
     openings = [way.opening for way in ways if way.opening]
@@ -204,7 +210,7 @@ def test_before_anything_is_set_no_joint_of_a_sample_is_reached_by_a_mouth(name)
 
 
 def test_each_side_of_a_pair_closes_by_itself():
-    derived = derive_folder(samples_folder() / "arm_harness", read_shelf(), one_maker("UTC"))
+    derived = sample("arm_harness")
     track = reach_track(derived)
     left = next(at for at, stop in enumerate(track.stops) if stop.joints[0].endswith(".left"))
     joint = track.stops[left].joints[0]
@@ -214,7 +220,7 @@ def test_each_side_of_a_pair_closes_by_itself():
 
 
 def test_only_the_latest_moments_are_kept_however_far_the_order_is_followed():
-    derived = derive_folder(samples_folder() / "arm_harness", read_shelf(), one_maker("UTC"))
+    derived = sample("arm_harness")
     track = reach_track(derived)
     joints = len(derived.assembly.joints)
     assert len(track.stops) > 2 * FRAMES_KEPT
