@@ -32,7 +32,8 @@ def draw_air(axes: "Axes", figure: DryingFigure, look: ChartLook) -> "Axes":
     _set_warmth(axes, ways, figure.film_c)
     _set_damp(damp, ways)
     if figure.film_c is not None:
-        _draw_film(axes, figure.film_c, look)
+        is_lowest = all(figure.film_c <= min(way.temperature_c) for way in ways)
+        _draw_film(axes, figure.film_c, look, below=is_lowest)
     return damp
 
 
@@ -60,18 +61,18 @@ def _ticks(low: float, high: float, apart: float) -> list[float]:
     return [low, high] if high - low >= apart else [(low + high) / 2]
 
 
-def _draw_film(axes: "Axes", film_c: float, look: ChartLook) -> None:
-    """Draw below what no film forms."""
+def _draw_film(axes: "Axes", film_c: float, look: ChartLook, *, below: bool) -> None:
+    """Draw below what no film forms; its words stand where the temperature is not."""
     colours = look.colours
     axes.axhline(film_c, color=colours.alarm, linewidth=1.1, dashes=(6, 3, 1, 3))
     axes.annotate(
         f"no film below {film_c:g} °C",
         (1, film_c),
         xycoords=("axes fraction", "data"),
-        xytext=(-4, 2),
+        xytext=(-4, -2 if below else 2),
         textcoords="offset points",
         ha="right",
-        va="bottom",
+        va="top" if below else "bottom",
         fontsize=look.small_pt,
         color=colours.alarm,
         zorder=5,

@@ -184,6 +184,12 @@ def test_the_air_names_its_units_and_the_coldest_that_a_film_forms_in():
     assert [label.get_text() for label in damp.get_yticklabels()] == ["55 %", "80 %"]
 
 
+@pytest.mark.parametrize(("film_c", "side"), [(8.0, "top"), (12.0, "bottom")])
+def test_the_words_of_the_film_stand_off_the_temperature(film_c, side):
+    _, (*_, air, _) = drawn(a_figure(film_c=film_c))
+    assert [text.get_va() for text in air.texts] == [side]
+
+
 def test_air_that_hardly_changes_looks_so_and_humidity_is_dashed():
     steady = replace(a_figure().curve, temperature_c=(18.0,) * 25, humidity_pct=(99.0,) * 25)
     _, (*_, air, damp) = drawn(a_figure(curve=steady))
