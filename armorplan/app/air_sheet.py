@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 from armorplan.app.air_form import AirFault, TypedAir, read_air, read_volume
 from armorplan.app.shop_air import DayNight, day_night
 from armorplan.workshop.air import Climate, Room
+from armorplan.workshop.heat import heat_caution, hottest_c
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +63,12 @@ def shown_days(room: Room) -> DayNight | None:
     return DayNight(day=noon, night=night)
 
 
-def counting_words(room: Room) -> str:
+def beside_words(room: Room) -> str:
+    """Say what else is to be known of a room: which of its air counts when, and whether it is too hot."""
+    return " ".join(filter(None, (_counting_words(room), heat_caution(hottest_c(room)))))
+
+
+def _counting_words(room: Room) -> str:
     """Say of a room with readings what counts when, and how to get back; empty for one without."""
     if not room.readings:
         return ""

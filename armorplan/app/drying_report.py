@@ -12,6 +12,7 @@ from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room
 from armorplan.drying.vapour import vapour_caution, vapour_of
 from armorplan.workshop.air import Room
+from armorplan.workshop.heat import heat_caution
 from armorplan.workshop.shelf import TreatmentEntry
 
 
@@ -148,7 +149,7 @@ def dry_report(page: DryingPage, *, area_dm2: float) -> DryReport:
         pct_of_usual=times.pct_of_usual if page.bars else 0,
         windows=tuple(_windows(page)),
         bath=_bath(entry) if body.dipped else "",
-        cautions=entry.cautions,
+        cautions=(*_heat(page), *entry.cautions),
         vapour=_vapour(page, area_dm2),
         sources=page.sources,
     )
@@ -191,6 +192,12 @@ def _air(page: DryingPage) -> AirReport:
         humidity_pct=_ends([c.humidity_pct for c in along]),
         air_m_s=_ends([c.air_m_s for c in along]),
     )
+
+
+def _heat(page: DryingPage) -> Iterator[str]:
+    caution = heat_caution(_air(page).temperature_c[1])
+    if caution:
+        yield caution
 
 
 def _cells(page: DryingPage) -> int:

@@ -13,7 +13,7 @@ from armorplan.app.picture_file import check_picture
 from armorplan.app.rough_instants import rough
 from armorplan.cli.air_spec import room_as_typed
 from armorplan.cli.exits import CLEAN, FAULTY
-from armorplan.cli.in_shop import shop_of
+from armorplan.cli.in_shop import shop_of, tell_air
 from armorplan.cli.instants import start_of
 from armorplan.cli.reading import say, say_json, shelf_for
 from armorplan.drying.body import Body
@@ -37,10 +37,12 @@ def dry(chosen: Namespace) -> int:
     shelf = shelf_for(chosen.catalogues)
     entry = _treatment(shelf, chosen.treatment)
     body = _body(shelf, entry, chosen)
-    shop, _ = shop_of(chosen, shelf)
+    shop, air = shop_of(chosen, shelf)
     room = shop.room
     if chosen.climate is not None:
         room = room_as_typed(chosen.climate, room)
+    else:
+        tell_air(air)
     if chosen.room is not None:
         room = replace(room, volume_m3=chosen.room)
     page = page_of(entry, body, room, start_of(chosen.start, room.zone))

@@ -62,9 +62,9 @@ def test_a_plan_dries_in_the_air_that_the_usual_workshop_keeps(capsys, kept, tmp
     assert ends(capsys, "--shop", str(shop))[0] == over
 
 
-@pytest.mark.parametrize("command", [["check"], ["order"], ["needs"]])
+@pytest.mark.parametrize("command", ["check", "order", "needs", "dry"])
 def test_other_commands_say_in_a_line_that_they_take_it(capsys, kept, command):
-    assert run([*command, "elbow_cop", "--json"]) == 0
+    assert run([command, "water_dye" if command == "dry" else "elbow_cop", "--json"]) == 0
     said = capsys.readouterr()
     json.loads(said.out)
     assert said.err.startswith(SAID)

@@ -63,11 +63,36 @@ def test_a_finish_put_on_before_a_cold_night_would_spoil_and_in_the_morning_it_d
     air = ("--climate", "day=18,55 night=8,70")
     answer = dried(capsys, "acrylic_finish", *air, "--dipped", code=1)
     assert answer["verdict"] == "would spoil"
+    assert (answer["windows"], answer["pct_of_usual"]) == ([], 0)
     assert "below 10 °C" in answer["trouble"]
     assert answer["remedy"]
     assert answer["bath"].startswith("Let it drip for 5 min, then turn it")
     assert run(["dry", "acrylic_finish", *air, "--from", "2026-11-30T09:00Z", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["verdict"] == "dries"
+
+
+def test_what_would_spoil_is_told_without_a_window_and_ends_with_one(capsys, tmp_path):
+    png = tmp_path / "spoilt.png"
+    assert run(["dry", "acrylic_finish", "--climate", "8,60", *FROM, "--png", str(png)]) == 1
+    said = capsys.readouterr().out
+    assert "Acrylic finish would spoil" in said
+    assert "No windows: it would be spoilt." in said
+    assert "Dry to" not in said
+    assert png.stat().st_size
+
+
+@pytest.mark.parametrize("treatment", ["casing_water", "water_dye", "white_glue", "acrylic_finish"])
+def test_below_freezing_all_that_holds_water_would_spoil(capsys, treatment):
+    answer = dried(capsys, treatment, "--climate=-2,70", code=1)
+    assert answer["verdict"] == "would spoil"
+    assert "below 0 °C" in answer["trouble"]
+    assert answer["remedy"].startswith("Bring it inside")
+
+
+def test_white_glue_does_not_bind_in_the_cold(capsys):
+    cold = dried(capsys, "white_glue", "--climate", "6,50", code=1)
+    assert "it does not bind below 8 °C" in cold["trouble"]
+    assert "5 to 10 °C from memory: the label rules" in cold["sources"][0]
 
 
 def test_in_saturated_air_it_will_not_dry(capsys):
@@ -87,6 +112,14 @@ def test_thicker_leather_one_face_and_a_leather_by_name(capsys):
     assert handle("--thickness", "5") > handle("--thickness", "3,5")
     assert handle("--faces", "1") > 2 * usual
     assert handle("--material", "strap") == handle("--thickness", "3.35")
+
+
+def test_air_too_hot_for_wet_leather_is_cautioned(capsys):
+    hot = dried(capsys, "water_dye", "--climate", "45,60")["cautions"]
+    assert hot[0].startswith("Air of 45 °C is too hot for wet leather: keep it below about 45 °C")
+    assert not any(
+        "too hot" in c for c in dried(capsys, "water_dye", "--climate", "44,60")["cautions"]
+    )
 
 
 def test_solvent_is_told_against_the_room(capsys):

@@ -108,6 +108,9 @@ def test_hot_air_may_be_so(page):
     page.day.temperature.setText("46")
     page.stays.click()
     assert page.keep.isEnabled()
+    assert "Air of 46 °C is too hot for wet leather" in told(page)
+    page.day.temperature.setText("44")
+    assert "too hot" not in told(page)
     page.day.temperature.setText("47")
     assert not page.keep.isEnabled()
 

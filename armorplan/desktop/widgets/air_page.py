@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.air_form import AirFault
-from armorplan.app.air_sheet import RoomFault, TypedRoom, counting_words, room_of, shown_days
+from armorplan.app.air_sheet import RoomFault, TypedRoom, beside_words, room_of, shown_days
 from armorplan.app.shop_air import ShopAir, room_words
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.air_words import fault_html, lines, log_html
@@ -217,7 +217,7 @@ class AirPage(QDialog):
             return
         self._ask_about(None, None)
         self.keep.setEnabled(self._is_filled and not self._desk.is_keeping)
-        self.told.setPlainText(lines(room_words(found), counting_words(found)))
+        self.told.setPlainText(lines(room_words(found), beside_words(found)))
 
     def _tell_fault(self, fault: AirFault, row: AirRow | None) -> None:
         where = f"{row.name}: " if row is not None else ""
@@ -284,7 +284,7 @@ class AirPage(QDialog):
     def _tell_kept(self, said: str) -> None:
         """Say what was kept, and which of it counts when."""
         found = self._found()
-        self._say(lines(said, counting_words(found) if isinstance(found, Room) else ""))
+        self._say(lines(said, beside_words(found) if isinstance(found, Room) else ""))
 
     def _say(self, said: str) -> None:
         self.told.setPlainText(said)
