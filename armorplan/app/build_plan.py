@@ -126,7 +126,7 @@ class BuildPlan:
             return PlanFace(sentence="", details="", finish_at=None)
         sentence, details = plan_words(self.shown.plan)
         finish_at = self.shown.finish_at if self.shown.plan.placed else None
-        details = "\n".join((*self._notes(self.shown), details))
+        details = "\n".join(text for text in (*self._notes(self.shown), details) if text)
         return PlanFace(sentence=sentence, details=details, finish_at=finish_at)
 
     def _notes(self, plan: ShownPlan) -> tuple[str, ...]:

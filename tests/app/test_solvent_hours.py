@@ -77,3 +77,8 @@ def test_a_room_nobody_measured_is_told_the_air_it_takes_and_a_large_one_is_no_t
         derived_in(None), 0, 1, 2
     )
     assert "too much" not in told(derived_in(4000.0), 0, 1, 2)
+
+
+def test_the_plan_shown_tells_it_among_its_details(bench):
+    bench.plan()
+    assert "Most solvent at a time: " in bench.session.plan_face().details
