@@ -232,8 +232,8 @@ def nights_words(
     if not losses:
         return ""
     worst = max(losses, key=lambda step: (losses[step].minutes, step))
-    coldest = sorted({round(loss.coldest.temperature_c) for loss in losses.values()})
-    nights = f"at {coldest[0]} °C" if len(coldest) == 1 else f"down to {coldest[0]} °C"
+    coldest = sorted({round(loss.coldest.temperature_c, 1) for loss in losses.values()})
+    nights = f"at {coldest[0]:g} °C" if len(coldest) == 1 else f"down to {coldest[0]:g} °C"
     many = f"{len(losses)} dryings" if len(losses) > 1 else "1 drying"
     return (
         f"Nights {nights} slow {many}. The longest: {derived.work.step(worst).title}, "

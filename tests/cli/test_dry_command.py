@@ -81,7 +81,9 @@ def test_what_would_spoil_is_told_without_a_window_and_ends_with_one(capsys, tmp
     assert png.stat().st_size
 
 
-@pytest.mark.parametrize("treatment", ["casing_water", "water_dye", "white_glue", "acrylic_finish"])
+@pytest.mark.parametrize(
+    "treatment", ["casing_water", "water_dye", "white_glue", "acrylic_finish"]
+)
 def test_below_freezing_all_that_holds_water_would_spoil(capsys, treatment):
     answer = dried(capsys, treatment, "--climate=-2,70", code=1)
     assert answer["verdict"] == "would spoil"

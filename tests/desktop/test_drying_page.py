@@ -15,7 +15,7 @@ from armorplan.app.shop_air import AirRule
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.drying_plot import DryingPlot
-from armorplan.desktop.drying_words import headline
+from armorplan.desktop.drying_words import headline, window_rows
 from armorplan.desktop.theme import palette_of
 from armorplan.desktop.what_if_words import TypedWhatIf, what_if_of
 from armorplan.desktop.widgets.deck import Deck
@@ -124,6 +124,17 @@ def test_the_headline_begins_with_what_the_step_waits_for(qtbot, bridge, page, s
     assert said(Stage.TOUCH).endswith(". Dry to handle Tue 08:00.")
     assert said(Stage.CURE).startswith("Cured Thu 08:00, between ")
     assert said(Stage.HANDLE).startswith("Dry to handle Tue 08:00, between ")
+
+
+def test_what_lies_far_ahead_is_told_no_finer_than_it_is_known(qtbot, bridge, page, session):
+    drying = see(qtbot, bridge, page, drying_step(session)).page
+    now_at, zone = bridge.clock.now(), bridge.zone
+    rows = {row.key: row.cells for row in window_rows(drying, now_at, zone)}
+    assert rows["touch:from"][2] == "08:30"
+    assert rows["handle:from"][3] == "Tue 19:00"
+    assert rows["cure:from"][3].startswith("Fri ")
+    assert rows["cure:from"][3].endswith(", afternoon")
+    assert headline(drying, now_at, zone).endswith(" and Tue 19:00.")
 
 
 def test_who_chooses_the_wet_step_sees_its_drying(qtbot, bridge, page, session):
