@@ -41,6 +41,7 @@ def draw_drying(
     ticks = time_ticks(figure.start_at, figure.until_at, figure.zone, room)
     for axes in (bars, curve, air):
         _rule(axes, [day(at) for at, _ in ticks], look)
+    bars.set_visible(bool(figure.windows))
     draw_windows(bars, figure, look, place)
     draw_curve(curve, figure, look, place)
     _name_shade(curve, figure, look, place)

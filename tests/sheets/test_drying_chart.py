@@ -184,6 +184,12 @@ def test_the_air_names_its_units_and_the_coldest_that_a_film_forms_in():
     assert [label.get_text() for label in damp.get_yticklabels()] == ["55 %", "80 %"]
 
 
+def test_what_has_no_windows_leaves_no_row_for_them():
+    place, (bars, *_) = drawn(a_figure(windows=(), trouble="would spoil"))
+    assert place.bars[0] == place.bars[1]
+    assert not bars.get_visible()
+
+
 @pytest.mark.parametrize(("film_c", "side"), [(8.0, "top"), (12.0, "bottom")])
 def test_the_words_of_the_film_stand_off_the_temperature(film_c, side):
     _, (*_, air, _) = drawn(a_figure(film_c=film_c))
