@@ -248,7 +248,7 @@ class AirPage(QDialog):
     def _name_answers(self, *, is_warm: bool, taken: str) -> None:
         unit = self.tr("Fahrenheit") if is_warm else self.tr("A share")
         self.celsius.setText(self.tr("{0}: &take {1}").format(unit, taken))
-        self.stays.setText(self.tr("&It is so hot") if is_warm else self.tr("&It is so dry"))
+        self.stays.setText(self.tr("It is &so hot") if is_warm else self.tr("It is &so dry"))
 
     def _take_meant(self) -> None:
         question = self.readings.question
