@@ -3,7 +3,7 @@
 Nothing in the file stops the reading of the rest: rows that cannot be are left out and told.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, tzinfo
 from itertools import pairwise
@@ -24,7 +24,7 @@ from armorplan.files.log_columns import (
 from armorplan.files.log_tally import Tally
 from armorplan.files.log_text import Line, cells_of, is_packed, lines_of, text_of
 from armorplan.files.log_times import DayOrder, day_order, instant_in, iso_instant, zoned
-from armorplan.files.log_units import LogQuestion, Meant, asked_of
+from armorplan.files.log_units import LogQuestion, Meant, as_meant, asked_of
 from armorplan.files.log_values import (
     celsius,
     number_in,
@@ -114,41 +114,18 @@ def air_log(
     rows, columns = _rows(lines, columns)
     if _commas_are_both(rows, columns):
         return AirLog(findings=(log_faults.two_commas(name, rows[0].line),))
-    columns = _as_meant(columns, meant)
+    columns = as_meant(columns, meant)
     questions = _asked(name, rows, columns)
     if questions:
         return AirLog(findings=tuple(each.finding for each in questions), questions=questions)
     return _log_of(name, rows, columns, zone=zone, air_m_s=air_m_s)
 
 
-def _as_meant(columns: Columns, meant: frozenset[Meant]) -> Columns:
-    """Return the columns with the units that somebody told of them."""
-    return replace(
-        columns,
-        fahrenheit=columns.fahrenheit or Meant.FAHRENHEIT in meant,
-        celsius=columns.celsius or Meant.CELSIUS in meant,
-        share=columns.share or Meant.SHARE in meant,
-        per_cent=Meant.PER_CENT in meant,
-    )
-
-
 def _asked(name: str, rows: Sequence[_Row], columns: Columns) -> tuple[LogQuestion, ...]:
     """Return what is to be asked of the numbers that say no unit."""
-    warm = [_cell(row.cells, columns.temperature) for row in rows]
-    damp = [_cell(row.cells, columns.humidity) for row in rows]
-    warm_bare = (cell for cell in warm if not (says_celsius(cell) or says_fahrenheit(cell)))
-    damp_bare = (cell for cell in damp if not says_per_cent(cell))
-    is_warm_told = columns.celsius or columns.fahrenheit
-    is_damp_told = columns.share or columns.per_cent
-    return asked_of(
-        name,
-        () if is_warm_told else _numbers(warm_bare),
-        () if is_damp_told else _numbers(damp_bare),
-    )
-
-
-def _numbers(cells: Iterable[str]) -> Iterator[float]:
-    return (value for value in map(number_in, cells) if value is not None)
+    warm = (_cell(row.cells, columns.temperature) for row in rows)
+    damp = (_cell(row.cells, columns.humidity) for row in rows)
+    return asked_of(name, columns, warm, damp)
 
 
 def _log_of(name: str, rows: list[_Row], columns: Columns, *, zone: str, air_m_s: float) -> AirLog:

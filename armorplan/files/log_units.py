@@ -4,12 +4,19 @@ A unit holds for the whole file: nothing of it is used before it is known.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from statistics import median
 
 from armorplan.files.limits import AIR_C, HUMIDITY
-from armorplan.files.log_values import celsius
+from armorplan.files.log_columns import Columns
+from armorplan.files.log_values import (
+    celsius,
+    number_in,
+    says_celsius,
+    says_fahrenheit,
+    says_per_cent,
+)
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.workshop.humidity import share_in_pct
 
@@ -59,18 +66,41 @@ def between(low: float, high: float, unit: str) -> str:
     return f"{low:g} {unit}" if low == high else f"{low:g} to {high:g} {unit}"
 
 
+def as_meant(columns: Columns, meant: frozenset[Meant]) -> Columns:
+    """Return the columns with the units that somebody told of them."""
+    return replace(
+        columns,
+        fahrenheit=columns.fahrenheit or Meant.FAHRENHEIT in meant,
+        celsius=columns.celsius or Meant.CELSIUS in meant,
+        share=columns.share or Meant.SHARE in meant,
+        per_cent=Meant.PER_CENT in meant,
+    )
+
+
 def asked_of(
-    name: str, temperatures: Iterable[float], humidities: Iterable[float]
+    name: str, columns: Columns, warm: Iterable[str], damp: Iterable[str]
 ) -> tuple[LogQuestion, ...]:
     """Return what is to be asked of a file.
 
     Args:
         name: of the file.
-        temperatures: its readings without a unit.
-        humidities: its readings that do not say per cent or share.
+        columns: what its header says.
+        warm: the cells of its temperatures.
+        damp: the cells of its humidities.
     """
-    found = (_fahrenheit(name, sorted(temperatures)), _share(name, sorted(humidities)))
+    warm_bare = (cell for cell in warm if not (says_celsius(cell) or says_fahrenheit(cell)))
+    damp_bare = (cell for cell in damp if not says_per_cent(cell))
+    is_warm_told = columns.celsius or columns.fahrenheit
+    is_damp_told = columns.share or columns.per_cent
+    found = (
+        None if is_warm_told else _fahrenheit(name, _numbers(warm_bare)),
+        None if is_damp_told else _share(name, _numbers(damp_bare)),
+    )
     return tuple(question for question in found if question is not None)
+
+
+def _numbers(cells: Iterable[str]) -> list[float]:
+    return sorted(value for value in map(number_in, cells) if value is not None)
 
 
 def _fahrenheit(name: str, values: Sequence[float]) -> LogQuestion | None:
