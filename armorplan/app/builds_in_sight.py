@@ -2,6 +2,7 @@
 
 from collections.abc import Container, Iterable
 from dataclasses import replace
+from zoneinfo import ZoneInfo
 
 from armorplan.app.kept_timers import (
     KeptBuildTimers,
@@ -16,6 +17,7 @@ from armorplan.app.timer_book import TimerShelf
 from armorplan.app.timer_rows import AFTER
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
+from armorplan.ledger.present import moment_in_present_wall
 from armorplan.ledger.records import Moment
 
 
@@ -55,10 +57,14 @@ class BuildsInSight:
         else:
             self._kept[build] = found
 
-    def rows(self, now: Moment) -> tuple[TimerRow, ...]:
-        """Return the other builds' timers by the clocks of now."""
+    def rows(self, now: Moment, zone: ZoneInfo) -> tuple[TimerRow, ...]:
+        """Return the other builds' timers by the clocks of now.
+
+        What dries there was reckoned in the air, and by what was learned, of when it was kept: that
+        is said with it.
+        """
         return tuple(
-            row
+            _with_age(row, kept.moment, now, zone)
             for build, kept in sorted(self._kept.items())
             if build != self._build
             for row in in_sight(build, kept, now)
@@ -100,6 +106,15 @@ class BuildsInSight:
     def latest(self) -> tuple[Moment, ...]:
         """The moments at which timers were kept."""
         return tuple(kept.moment for kept in self._kept.values())
+
+
+def _with_age(row: TimerRow, kept: Moment, now: Moment, zone: ZoneInfo) -> TimerRow:
+    """Return a timer of what dries with the time at which that was reckoned."""
+    if not row.drying:
+        return row
+    at = moment_in_present_wall(kept, now).at.astimezone(zone)
+    day = "" if at.date() == now.at.astimezone(zone).date() else f"{at.day} {at:%b} "
+    return replace(row, title=f"{row.title} (as reckoned at {day}{at:%H:%M})")
 
 
 def _without(

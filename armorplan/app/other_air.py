@@ -56,8 +56,9 @@ def _findings(derived: Derived, room: Room) -> Iterable[Finding]:
 
 def look_ahead(
     derived: Derived, events: tuple[Event, ...], clock: Clock, plan: ShownPlan | None
-) -> None:
-    """Reckon all dryings that the window is about to ask for: what was reckoned once is kept."""
+) -> BenchMoment:
+    """Return the build's moment with all reckoned that the window is about to ask for."""
     moment = BenchMoment(derived, derive(events), clock, plan)
     _ = moment.timers
     chart_of(derived, moment.states, moment.spans, clock.now())
+    return moment

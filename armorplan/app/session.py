@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from contextlib import suppress
-from functools import partial
 
 from armorplan.app.build_plan import BuildPlan
 from armorplan.app.builds_in_sight import BuildsInSight
@@ -108,21 +107,33 @@ class Session(SessionPages):
         def reckon() -> Settle:
             number, here = room()
             anew = in_air(derived, here, relations_from(self._build.relations_json))
-            look_ahead(anew, events, self._clock, plan)
-            return partial(self._go_on_in, anew, number)
+            moment = look_ahead(anew, events, self._clock, plan)
+
+            def settle() -> None:
+                self._know_air(number)
+                self._go_on_in(anew)
+                stands = self._entries.all is events and self._planning.shown is plan
+                if stands and self._learned.derived is anew:
+                    self._show(moment)
+                    self._timing.settle_in(events)
+                else:
+                    self.change()
+
+            return settle
 
         return reckon
 
-    def _go_on_in(self, derived: Derived, number: int) -> None:
+    def _know_air(self, number: int) -> None:
         self.air_is_new = (self._air_seq or 0) > number
         self._air_seq = max(self._air_seq or 0, number)
+
+    def _go_on_in(self, derived: Derived) -> None:
         self._learned.derived = derived
         # What was learned meanwhile counts, too; what cannot be read now is read with the next look.
         with suppress(WorkshopError):
             self._learned.learn_anew(self._entries.all)
         self._presses.go_on_in(derived)
         self._planning.forget_problem()
-        self.change()
 
     def show_timers(self) -> None:
         """Show timers anew: nothing of the build has changed."""

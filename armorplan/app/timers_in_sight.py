@@ -59,7 +59,7 @@ class TimersInSight:
             found = (
                 *self._bench.moment().timers,
                 *free_rows(free_timers(self._book.all), self._clock),
-                *self._others.rows(now),
+                *self._others.rows(now, zone),
             )
             spoken = (in_words(row, zone, now.at) for row in found)
             rows = settled(spoken, self.answers, now.at)

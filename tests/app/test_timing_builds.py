@@ -56,6 +56,23 @@ def test_another_builds_timers_are_in_sight_and_ring(shop):
     assert rings(shop.window(CUFF)) == []
 
 
+def test_what_dries_in_another_build_says_when_it_was_reckoned(shop):
+    cuff = dipped(shop)
+    here = f"{shop.clock.now():%H:%M}"
+    cuff.close()
+    plate = shop.window(PLATE)
+    title = others(plate)["dry"].title
+    assert (
+        title
+        == f"{cuff.derived.work.step(others(plate)['dry'].step).title} (as reckoned at {here})"
+    )
+    shop.clock.advance(86_400)
+    again = shop.window(PLATE)
+    days = [row.title for row in again.timing.rows if row.build and row.drying]
+    assert days
+    assert all("(as reckoned at 1 Mar " in title for title in days)
+
+
 def test_two_windows_at_two_builds_see_each_other_start_and_stop(shop):
     cuff, plate = shop.window(CUFF), shop.window(PLATE)
     measure = cuff.one(StepKind.MEASURE)

@@ -126,3 +126,9 @@ def test_notes_alone_leave_the_room_to_the_build(bridge, qtbot):
     low = view.list.height()
     view.show_findings((replace(note, severity=Severity.WARNING), *(note,) * 8))
     assert view.list.height() > low
+
+
+def test_in_other_air_its_findings_are_shown(view, bridge):
+    bridge.session.findings = (WARNING,)
+    bridge.aired.emit()
+    assert view.list.count() == 1
