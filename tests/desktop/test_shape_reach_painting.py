@@ -1,5 +1,6 @@
 """The painted section of a way in: to scale, in both themes, and the same in words."""
 
+import numpy as np
 import pytest
 from desktop.reach_scenes import (
     BETWEEN,
@@ -62,12 +63,9 @@ def painted(qapp, shown, colours=LIGHT, form=ROOMY, wide=WIDE):
 
 def columns(image, colour):
     """Return the columns in which a colour is painted."""
-    found = (
-        x
-        for x in range(image.width())
-        if any(image.pixelColor(x, y).name() == colour for y in range(image.height()))
-    )
-    return sorted(found)
+    pixels = np.frombuffer(image.constBits(), np.uint32).reshape(image.height(), image.width())
+    seen = (pixels & 0xFFFFFF) == int(colour.removeprefix("#"), 16)
+    return [int(x) for x in np.flatnonzero(seen.any(axis=0))]
 
 
 def metal(colours):
