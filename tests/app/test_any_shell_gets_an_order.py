@@ -30,8 +30,8 @@ TOLD = {"reach-nothing-gets-there", "reach-no-opening"}
 DEARER = {"easier-while-open", "deep-end-easier"}
 BY_REACH = {"reach-before-closed", "row-from-deep-end"}
 MOST_S = 30.0
-STRIPS = (*range(1, 7), *range(8, 20), 22, 25)
-QUICK, LONG = (*range(12), 17, 18, 19, 21, 22, 23, 29), range(1000, 1400)
+STRIPS = (*range(1, 7), *range(8, 19), 22, 25)
+QUICK, LONG = (*range(7), *range(8, 12), 17, 18, 19, 21, 22, 23, 29), range(1000, 1400)
 
 
 def checked(seed, drawing=assembly_of):
