@@ -1,7 +1,7 @@
 """The bells of each sort of timer. Their sentences hold marks for what depends on now and the zone."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from armorplan.app.bells import Bell, BellKind
@@ -73,7 +73,8 @@ class Ringer:
     def _closing(self, by: "Latest") -> Iterator[Bell]:
         lead = min(LONGEST_LEAD, (by.at - by.since_at) / _LEAD_SHARE)
         yield self.bell(BellKind.CLOSES, by.at - lead, by.ahead, about_at=by.at)
-        yield self.bell(BellKind.LATE, by.at, by.missed)
+        late = self.bell(BellKind.LATE, by.at, f"{by.missed} {by.remedy}".strip())
+        yield replace(late, remedy=by.remedy)
 
     def turns(self, start_at: datetime, every_min: int, minutes: float) -> Iterator[Bell]:
         """Yield a watch's bells: each turn, and the one for a turn that nobody answers.
@@ -107,9 +108,11 @@ class Latest:
         since_at: when it might first begin: what the lead of the warning is measured by.
         ahead: what is said before it closes.
         missed: what it means that it has closed.
+        remedy: what to do then; empty where nobody said.
     """
 
     at: datetime
     since_at: datetime
     ahead: str
     missed: str
+    remedy: str = ""

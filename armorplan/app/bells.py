@@ -30,6 +30,7 @@ class Bell:
         instead_of: the bell that was to be answered first; once that one was, this one is
             needless. Empty where this one rings in any case.
         build_title: of another build of the workshop; empty for the one that is open.
+        remedy: of ``late``, what to do now, where that is known.
     """
 
     id: str
@@ -42,3 +43,4 @@ class Bell:
     meaning: str
     instead_of: str = ""
     build_title: str = ""
+    remedy: str = ""

@@ -75,9 +75,7 @@ class ChecklistFacts:
         if window.by_at is None:
             return ""
         if window.is_missed(self.states.as_of):
-            return (
-                f"its window closed at {self.clock_words(window.by_at)}. {window.remedy}".strip()
-            )
+            return f"closed at {self.clock_words(window.by_at)}. {window.remedy}".strip()
         return f"begin by {self.clock_words(window.by_at)}"
 
 

@@ -12,6 +12,7 @@ from armorplan.ledger.timer_entries import TimerEntry, TimerEntryKind
 MOST_MIN = 14 * 24 * 60
 """The longest a timer can be set for: two weeks."""
 _LONGEST_TITLE = 200
+_MIN_S = 60
 _UNFIT = (
     "A timer runs for more than 0 minutes and for two weeks at most; {0:g} minutes do not fit."
 )
@@ -30,9 +31,9 @@ class FreePresses:
             return None, _UNFIT.format(minutes)
         # A broken surrogate half can come from a paste and cannot be stored.
         clean = title.encode("utf-8", "replace").decode("utf-8")
-        called = " ".join(clean.split())[:_LONGEST_TITLE] or f"{about_words(minutes)}"
+        called = " ".join(clean.split())[:_LONGEST_TITLE] or _told(minutes)
         entry = self._entry(TimerEntryKind.SET, f"free|{self._new_id()}", minutes, called)
-        return entry, f"Set: {called}, {about_words(minutes)}."
+        return entry, f"Set: {called}, {_told(minutes)}."
 
     def add(self, row: TimerRow, minutes: float) -> tuple[TimerEntry | None, str]:
         """Let a timer run longer."""
@@ -55,6 +56,13 @@ class FreePresses:
     ) -> TimerEntry:
         moment = moment_now(self._clock)
         return TimerEntry(timer=timer, kind=kind, moment=moment, minutes=minutes, text=text)
+
+
+def _told(minutes: float) -> str:
+    """Return what somebody set, to the second."""
+    whole, rest = divmod(round(_MIN_S * minutes), _MIN_S)
+    told = [about_words(whole)] * bool(whole) + [f"{rest} seconds"] * bool(rest)
+    return " ".join(told) or about_words(minutes)
 
 
 def _fits(minutes: float) -> bool:

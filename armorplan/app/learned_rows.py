@@ -131,7 +131,8 @@ def _damped(damped: tuple[Damped, ...]) -> tuple[DampedRow, ...]:
 
 
 def _damped_row(damped: Damped) -> DampedRow:
-    step, _, begun = damped.id.rpartition("@")
+    run, _, begun = damped.id.rpartition("@")
+    step = run.partition("|")[0]
     begun_at = datetime.fromisoformat(begun)
     return DampedRow(step=step, begun_at=begun_at, share=damped.share, alone=damped.alone)
 

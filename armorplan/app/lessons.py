@@ -89,8 +89,9 @@ def _looks(standing: Iterable[Event]) -> Iterator[SeenLook]:
         body = f"{seen.thickness_mm}|{seen.faces}|{seen.dipped}"
         look = Look(
             treatment=seen.treatment,
-            run=f"{event.step}@{told_at}",
-            bath=f"{event.build}|{seen.treatment}|{seen.stage}|{seen.begun}|{body}",
+            run=f"{event.step}|{seen.stage}|{body}@{told_at}",
+            # One press wets one bath, whatever of it is waited for and however thick its pieces are.
+            bath=f"{event.build}|{seen.treatment}|{seen.begun}",
             dose_min=seen.dose_min,
             reference_min=seen.reference_min,
             dry=seen.dry if seen.weights_g is None else None,

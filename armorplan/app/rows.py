@@ -48,6 +48,7 @@ class TimerRow:
         hushed: its last moment passed and was answered.
         surely_at: where ``due_at`` is only likely (a drying): by when it surely is so.
         meaning: what the moment means, in whole sentences.
+        remedy: what to do where the moment was missed; it is the end of the meaning, too.
         next_bell_at: when it rings next, ``None`` if never again.
         every_min: of a watch, once in so many minutes; else 0.
         bells: all its moments, the first one first.
@@ -59,7 +60,7 @@ class TimerRow:
     elapsed_s: float
     as_of: datetime
     running_since: datetime | None
-    planned_min: int
+    planned_min: float
     due_at: datetime | None
     drying: bool = False
     id: str = ""
@@ -70,6 +71,7 @@ class TimerRow:
     hushed: bool = False
     surely_at: datetime | None = None
     meaning: str = ""
+    remedy: str = ""
     next_bell_at: datetime | None = None
     every_min: int = 0
     bells: tuple[Bell, ...] = ()

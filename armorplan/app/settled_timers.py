@@ -34,6 +34,7 @@ def _settled(row: TimerRow, answers: Answers, now_at: datetime) -> TimerRow:
         hushed=bool(passed) and rings is None,
         surely_at=row.surely_at if face.kind is BellKind.DUE else None,
         meaning=face.meaning,
+        remedy=face.remedy,
         next_bell_at=following.at if following else None,
     )
 

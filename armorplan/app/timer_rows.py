@@ -11,6 +11,7 @@ from armorplan.app.bells import Bell
 from armorplan.app.derived import Derived
 from armorplan.app.open_windows import OpenWindow, open_windows
 from armorplan.app.rows import TimerRow
+from armorplan.app.start_windows import remedy_of
 from armorplan.app.step_ends import StepEnd, step_end
 from armorplan.app.timer_words import (
     FREE_DUE,
@@ -74,7 +75,7 @@ def free_rows(timers: Iterable[FreeTimer], clock: Clock) -> Iterator[TimerRow]:
             elapsed_s=reading.elapsed_s,
             as_of=now_at,
             running_since=None if end_at is None else timer.record.stretches[-1].start.at,
-            planned_min=round(timer.minutes),
+            planned_min=timer.minutes,
             due_at=end_at,
             id=timer.id,
             free=True,
@@ -162,6 +163,7 @@ def _window_row(derived: Derived, window: OpenWindow, now: Moment) -> TimerRow:
         since_at=opens_at,
         ahead=closes_words(then),
         missed=missed_words(derived, window.relation),
+        remedy=remedy_of(derived, window.relation),
     )
     waits = opens_at > window.end_at
     opens = (opens_at, opens_words(then, closes=by_at is not None)) if waits else None

@@ -2,7 +2,6 @@
 
 from armorplan.app.bell_making import AT, CLOSES, SINCE, SURELY, WAS
 from armorplan.app.derived import Derived
-from armorplan.app.start_windows import remedy_of
 from armorplan.drying.spans import Stage
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import LedgerState
@@ -76,14 +75,13 @@ def closes_words(then: Step) -> str:
 
 
 def missed_words(derived: Derived, relation: Before) -> str:
-    """Say what it means that a window has closed before its step began, and what to do."""
+    """Say what it means that a window has closed before its step began."""
     work, shelf = derived.work, derived.shelf
     window = window_of(work, shelf, relation.first, relation.then)
     then = work.step(relation.then)
     if window is None:
-        return f"'{then.title}' {WAS} to begin by {AT}. {remedy_of(derived, relation)}".strip()
+        return f"'{then.title}' {WAS} to begin by {AT}."
     shapes = window.closes is Stage.CLOSES
     head = "too dry to shape" if shapes else "too late for the next coat"
     parts = names(derived.assembly, then.parts)
-    remedy = remedy_of(derived, relation)
-    return f"{parts[:1].upper()}{parts[1:]}: {head} {SINCE}. {remedy}".strip()
+    return f"{parts[:1].upper()}{parts[1:]}: {head} {SINCE}."

@@ -5,6 +5,7 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QCoreApplication
 
+from armorplan.app.bells import BellKind
 from armorplan.app.rows import BenchState, TimerRow
 from armorplan.desktop.bell_glyphs import ahead_text, bell_word, passed_text
 from armorplan.desktop.glyphs import state_word
@@ -61,16 +62,39 @@ def left_text(row: TimerRow, now: datetime) -> str:
 def small_texts(
     row: TimerRow, now: datetime, zone: tzinfo, *, rings: bool = False
 ) -> tuple[str, str]:
-    """Say when its moment comes and the band; of one that rings what it rings for, and since when."""
+    """Say when its moment comes and the band; of one that rings what it rings for, and since when.
+
+    Of a window that opens, when it closes counts most: it stands below, or instead of since when.
+    """
     if row.due_at is None:
         return (_say("paused") if row.running_since is None else _say("in this air")), ""
     clock = clock_text(row.due_at, now, zone)
     when = passed_text(row.kind, clock) if row.due_at <= now else ahead_text(row.kind, clock)
+    closes = _closes_text(row, now, zone)
     if rings:
-        return bell_word(row.kind), when
+        return bell_word(row.kind), closes or when
+    if closes:
+        return when, closes
     if row.due_at > now and row.surely_at is not None and row.surely_at > row.due_at:
         return when, _say("surely by {0}").format(clock_text(row.surely_at, now, zone))
     return when, ""
+
+
+def remedy_text(row: TimerRow, now: datetime, zone: tzinfo) -> str:
+    """Say of what was missed since when, and what to do; empty where nothing was, or helps."""
+    if row.kind is not BellKind.LATE or not row.remedy or row.due_at is None or row.due_at > now:
+        return ""
+    since = passed_text(row.kind, clock_text(row.due_at, now, zone))
+    return f"{since[:1].upper()}{since[1:]}. {row.remedy}"
+
+
+def _closes_text(row: TimerRow, now: datetime, zone: tzinfo) -> str:
+    """Say when a window that opens will close."""
+    if row.kind is not BellKind.OPENS:
+        return ""
+    closes = (bell.about_at for bell in row.bells if bell.kind is BellKind.CLOSES)
+    at = next(closes, None)
+    return "" if at is None else ahead_text(BellKind.CLOSES, clock_text(at, now, zone))
 
 
 def heard_name(row: TimerRow, now: datetime, zone: tzinfo, *, rings: bool) -> str:

@@ -22,6 +22,13 @@ def minutes_text(minutes: int) -> str:
     return _say("{0} h {1} min").format(hours, rest)
 
 
+def seconds_text(seconds: int) -> str:
+    """Say a duration that was told to the second: ``30 s``, ``1 min 30 s``, ``12 min``."""
+    minutes, rest = divmod(seconds, MINUTES_AN_HOUR)
+    told = [minutes_text(minutes)] if minutes or not rest else []
+    return " ".join([*told, *([_say("{0} s").format(rest)] if rest else [])])
+
+
 def countdown_text(seconds: float) -> str:
     """Say what is left to the second: ``4:05``, ``2:10:00``, ``1 d 2:10:00``; never below zero."""
     whole = max(0, -int(-seconds // 1))

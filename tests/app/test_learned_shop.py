@@ -64,7 +64,7 @@ class Bench:
         ids = tuple(f"{build}/{step}" for step in steps)
         self.press(build, lambda state, press: acting.start(state, ids, press))
 
-    def look(self, build, step, factor, *, dry, told_by_h=0, is_named=True):
+    def look(self, build, step, factor, *, dry, told_by_h=0, is_named=True, **changes):
         """Look at a drying, whose start the wall clock tells by so many hours later."""
         step_id = f"{build}/{step}"
         began = derive(self.file.events(build)).record(step_id).counted[0].start
@@ -77,6 +77,7 @@ class Bench:
             dose_min=1000 * factor,
             reference_min=1000.0,
         )
+        seen = replace(seen, **changes)
         self.press(build, lambda state, press: acting.look(state, step_id, seen, press))
 
     def undo(self, build):
@@ -142,6 +143,19 @@ def test_pieces_of_one_bath_are_one_drying_though_the_clock_was_set_between_the_
     assert found.observations == 1
     looks = lessons_by_build(bench.file.all_events())["cuff-1"].looks
     assert len({seen.look.run for seen in looks}) == 2
+
+
+def test_a_coats_last_drying_and_its_cure_and_pieces_of_other_thickness_are_one_drying(bench):
+    bench.start("cuff-1", "dry/a", "dry/b", "cure/a")
+    bench.clock.advance(600 * MINUTE_S)
+    bench.look("cuff-1", "dry/a", 0.6, dry=False, thickness_mm=2.0)
+    bench.look("cuff-1", "dry/b", 0.6, dry=False, thickness_mm=4.0)
+    bench.look("cuff-1", "cure/a", 0.5, dry=False, stage="cured")
+    # The same drying, looked at for another stage, says nothing of the first one.
+    bench.look("cuff-1", "dry/a", 0.9, dry=True, thickness_mm=2.0, stage="dry to the touch")
+    assert bench.learned().drying(DYE).observations == 1
+    looks = lessons_by_build(bench.file.all_events())["cuff-1"].looks
+    assert len({seen.look.run for seen in looks}) == 4
 
 
 def test_what_an_older_program_kept_goes_by_when_it_began(bench):

@@ -170,6 +170,9 @@ def test_a_free_timer_rings_may_be_put_off_and_ends_with_its_answer(shop):
 
 def test_a_free_timer_pauses_goes_on_and_stops(shop):
     window = shop.window()
+    assert window.timing.set_timer(0.75, "stir") == "Set: stir, 45 seconds."
+    (short,) = (row for row in window.timing.rows if row.title == "stir")
+    window.timing.stop_timer(short.id)
     window.timing.set_timer(10, "")
     (row,) = window.timing.rows
     assert row.title == "10 minutes"

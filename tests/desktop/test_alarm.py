@@ -6,7 +6,7 @@ import pytest
 from desktop.fake_timing import ringing_once
 from desktop.test_timers_model import row
 from desktop.test_tray import FakeIcon
-from PySide6.QtWidgets import QApplication, QMainWindow
+from PySide6.QtWidgets import QApplication, QLabel, QMainWindow
 
 from armorplan.app.bells import BellKind
 from armorplan.desktop.settings import CALM, SOUND, Settings
@@ -181,6 +181,33 @@ def test_the_rim_of_the_window_joins_in_slowly_and_stands_still_with_less_motion
     alarm.quiet()
     ticker.refresh()
     assert not rim.isVisible()
+
+
+def test_the_rim_covers_nothing_and_what_it_goes_round_stays_put_between_flashes(
+    alarm, ticker, bridge, window, clock
+):
+    window.setCentralWidget(QLabel("the work", window))
+    window.menuBar().addAction("Timers")
+    window.statusBar().showMessage("said")
+    rim = window.findChild(EdgeFlash)
+    parts = (window.menuBar(), window.centralWidget(), window.statusBar())
+    QApplication.processEvents()
+    before = [part.geometry() for part in parts]
+    bridge.start(bridge.session.ready_steps()[:1])
+    clock.advance(6 + UNANSWERED_S / 60)
+    flashes = []
+    for _ in range(2):
+        clock.advance(1 / 60)
+        ticker.tick()
+        QApplication.processEvents()
+        flashes.append([part.geometry() for part in parts])
+    assert flashes[0] == flashes[1] != before
+    for part in flashes[0]:
+        assert not rim.mask().intersects(part)
+    alarm.quiet()
+    ticker.refresh()
+    QApplication.processEvents()
+    assert [part.geometry() for part in parts] == before
 
 
 def test_the_rim_follows_the_window_and_lets_presses_through(alarm, ticker, bridge, window, clock):

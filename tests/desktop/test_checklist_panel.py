@@ -1,18 +1,24 @@
 """Working the checklist by key."""
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
 from desktop.fake_session import FakeSession
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QPalette
+from PySide6.QtGui import QFontMetrics, QPalette
 from PySide6.QtWidgets import QLabel
 
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.theme import palette_of
 from armorplan.desktop.timers_model import Ticker
-from armorplan.desktop.widgets.checklist_delegate import LEAST_ROW_PX, broken, shortened
+from armorplan.desktop.widgets.checklist_delegate import (
+    LEAST_ROW_PX,
+    broken,
+    shortened,
+    small_font,
+)
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 
 Key = Qt.Key
@@ -288,6 +294,29 @@ def test_rows_are_targets_and_narrow_ones_take_two_title_lines(panel, qtbot):
     panel.resize(320, 600)
     qtbot.waitUntil(lambda: view.rowHeight(view.rows.index(0, 0)) > one)
     assert view._painter.title_lines in (2, 3)
+
+
+def test_what_to_do_about_a_missed_window_is_told_to_its_end(panel, bridge, session, monkeypatch):
+    step = session.ready_steps()[0]
+    told = "closed at 14:20. Case it again: sponge it and wait until its colour comes back."
+    rows = session.checklist(Grouping.PIECE)
+    missed = tuple(
+        replace(row, state=BenchState.MISSED, waits_for=told) if row.id == step else row
+        for row in rows
+    )
+    panel.resize(420, 600)
+    before = panel.view.sizeHintForIndex(panel.view.rows.index_of(step)).height()
+    monkeypatch.setattr(session, "checklist", lambda _grouping: missed)
+    panel.refresh()
+    painter, font = panel.view._painter, panel.font()
+    assert panel.view.sizeHintForIndex(panel.view.rows.index_of(step)).height() > before
+    row = next(row for row in missed if row.id == step)
+    column_px = panel.view.columnWidth(0) - 3 * panel.view.indentation()
+    width = column_px - painter.beside_title(font)
+    title = broken(row.title, QFontMetrics(font), width, painter.title_lines)
+    room = painter.state_lines + painter.title_lines - len(title)
+    lines = broken(painter._words.state_line(row), QFontMetrics(small_font(font)), width, room)
+    assert " ".join(lines) == f"missed: {told}"
 
 
 def test_long_titles_break_between_words(panel):

@@ -64,6 +64,21 @@ def said(bridge):
     return found
 
 
+def test_while_it_is_typed_the_line_says_how_a_time_is_read(desk, session, qtbot):
+    desk.entry.begin()
+    words = desk.entry.findChild(QLineEdit, "timer_words")
+    told = desk.entry.findChild(QLabel, "timer_told")
+    assert told.isVisible()
+    assert "30 s is 30 seconds" in told.text()
+    qtbot.keyClicks(words, "0:30 glue")
+    assert told.text() == "Rings in 30 min."
+    words.clear()
+    qtbot.keyClicks(words, "1 min 30 s stir")
+    assert told.text() == "Rings in 1 min 30 s."
+    qtbot.keyClick(words, Qt.Key.Key_Return)
+    assert [(r.title, r.planned_min) for r in session.timing.more] == [("stir", 1.5)]
+
+
 def typed(desk, text, qtbot):
     desk.entry.begin()
     words = desk.entry.findChild(QLineEdit, "timer_words")

@@ -26,6 +26,11 @@ from armorplan.desktop.timer_words import MOST_MIN, NotATimeError, Wanted, read_
         ("5 hides to turn", 5, "hides to turn"),
         ("3 dabs of dye", 3, "dabs of dye"),
         ("10, glue", 10, "glue"),
+        ("0:30 glue", 30, "glue"),
+        ("30 s glue", 0.5, "glue"),
+        ("90 sec", 1.5, ""),
+        ("2 min 15 s stir", 2.25, "stir"),
+        ("30 straps to cut", 30, "straps to cut"),
     ],
 )
 def test_what_is_typed_is_read(typed, minutes, title):
@@ -40,8 +45,9 @@ def test_what_is_typed_is_read(typed, minutes, title):
         ("glue", "“glue” does not begin with a time"),
         ("-5", "does not begin with a time"),
         ("1:75", "minutes after the colon go up to 59"),
-        ("0", "one minute at least"),
-        ("0:00 glue", "one minute at least"),
+        ("0", "5 s at least"),
+        ("0:00 glue", "5 s at least"),
+        ("4 s", "5 s at least"),
         ("99999", "two weeks at most"),
         (f"{MOST_MIN + 1}", "two weeks at most"),
         ("12glue", "does not begin with a time"),

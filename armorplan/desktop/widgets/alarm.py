@@ -102,7 +102,7 @@ class Alarm(QObject):
         now = self._bridge.clock.now()
         waits = [(now - bell.at).total_seconds() for bell in self._ticker.ringing]
         long = any(wait_s >= UNANSWERED_S for wait_s in waits)
-        self._rim.show_it(is_on=long and self.is_bright)
+        self._rim.show_it(is_on=long, is_bright=self.is_bright)
         rows = self._ticker.rows
         self.tray.show_it(is_on=bool(rows), tip=rows[0].title if rows else "")
 

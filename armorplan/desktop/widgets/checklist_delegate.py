@@ -92,28 +92,40 @@ class ChecklistDelegate(QStyledItemDelegate):
         super().__init__(parent)
         self._words = words
         self._long = ""
+        self._missed: tuple[ChecklistRow, ...] = ()
         self.title_lines = 1
+        self.state_lines = 1
         self.lit: frozenset[str] = frozenset()
 
     def measure(self, rows: tuple[ChecklistRow, ...]) -> None:
         """Look how long the titles are."""
         titles = sorted((row.title for row in rows), key=len)
         self._long = titles[len(titles) * LONG_PCT // 100] if titles else ""
+        self._missed = tuple(row for row in rows if row.state is BenchState.MISSED)
 
     def fit(self, width_px: int, font: QFont) -> bool:
         """Choose how many lines titles get in a column; tell whether that changed."""
         room_px = width_px - self.beside_title(font)
-        before = self.title_lines
+        before = self.title_lines, self.state_lines
         metrics = QFontMetrics(font)
         tries = range(1, MOST_LINES)
         fits = (n for n in tries if "…" not in broken(self._long, metrics, room_px, n)[-1])
         self.title_lines = next(fits, MOST_LINES)
-        return self.title_lines != before
+        self.state_lines = max((self._to_spare(r, room_px, font) for r in self._missed), default=1)
+        return (self.title_lines, self.state_lines) != before
+
+    def _to_spare(self, row: ChecklistRow, room_px: int, font: QFont) -> int:
+        """Return how many lines a row has to have besides the titles' to say what to do, uncut."""
+        title = broken(row.title, QFontMetrics(title_font(row, font)), room_px, self.title_lines)
+        words, metrics = self._words.state_line(row), QFontMetrics(small_font(font))
+        spare = self.title_lines - len(title)
+        return max(1, len(broken(words, metrics, room_px, MOST_LINES)) - spare)
 
     def row_height(self, font: QFont) -> int:
         """Return the height of every row in device-independent pixels."""
         lines = self.title_lines * QFontMetrics(font).height()
-        return max(LEAST_ROW_PX, lines + QFontMetrics(small_font(font)).height() + 2 * PAD_PX)
+        lines += self.state_lines * QFontMetrics(small_font(font)).height()
+        return max(LEAST_ROW_PX, lines + 2 * PAD_PX)
 
     def beside_title(self, font: QFont) -> int:
         """Return the width that marks and margins take beside a title."""
@@ -158,7 +170,9 @@ class ChecklistDelegate(QStyledItemDelegate):
         left = box.left() + LIT_PX + PAD_PX
         width = box.width() - self.beside_title(font)
         lines = broken(row.title, metrics, width, self.title_lines)
-        high = len(lines) * metrics.height() + below.height()
+        room = self.state_lines + self.title_lines - len(lines)
+        told = broken(self._words.state_line(row), below, width, room)
+        high = len(lines) * metrics.height() + len(told) * below.height()
         top = box.top() + (box.height() - high) // 2
         colour = colours.state(row.state)
         mark = QRectF(left, top + (metrics.height() - side) / 2, side, side)
@@ -171,9 +185,10 @@ class ChecklistDelegate(QStyledItemDelegate):
             at += QPoint(0, metrics.height())
         painter.setFont(small)
         painter.setPen(QColor(colour))
-        line = self._words.state_line(row)
         base = QPoint(at.x(), top + len(lines) * metrics.height() + below.ascent())
-        painter.drawText(base, shortened(line, below, width))
+        for line in told:
+            painter.drawText(base, line)
+            base += QPoint(0, below.height())
 
     def _paint_time(
         self, painter: QPainter, box: QRect, font: QFont, row: ChecklistRow, colours: Colours

@@ -6,11 +6,11 @@ from PySide6.QtWidgets import QWidget
 
 from armorplan.desktop.theme import colours_of
 
-WIDE_PX = 8
+WIDE_PX = 6
 
 
 class EdgeFlash(QWidget):
-    """Lies over the window's rim and lets every press through to what is below."""
+    """Lies round all that the window shows, which makes room for it as long as it may flash."""
 
     def __init__(self, window: QWidget) -> None:
         super().__init__(window)
@@ -21,13 +21,18 @@ class EdgeFlash(QWidget):
         window.installEventFilter(self)
         self.hide()
 
-    def show_it(self, *, is_on: bool) -> None:
-        """Show the frame, or hide it."""
-        if is_on and not self.isVisible():
+    def show_it(self, *, is_on: bool, is_bright: bool = True) -> None:
+        """Show the frame, by turns or all the time, or hide it.
+
+        Its room stays from one flash to the next: what is read or aimed at does not jump.
+        """
+        wide = WIDE_PX if is_on else 0
+        self._window.setContentsMargins(wide, wide, wide, wide)
+        if is_on and is_bright and not self.isVisible():
             self._fit()
             self.show()
             self.raise_()
-        elif not is_on:
+        elif not (is_on and is_bright):
             self.hide()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:

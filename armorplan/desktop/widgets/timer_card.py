@@ -17,6 +17,7 @@ from armorplan.desktop.timer_face import (
     heard_name,
     left_text,
     line_title,
+    remedy_text,
     shown_title,
     small_texts,
     standing_of,
@@ -109,6 +110,7 @@ class TimerCard(QAbstractButton):
             is_edged=self._rings or self.standing() is Standing.ANSWERED,
             has_focus=self.hasFocus(),
             is_line=self._is_line,
+            remedy=remedy_text(self._row, now, zone),
         )
 
     # What Qt asks for.

@@ -9,11 +9,9 @@ from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QWidget
 from armorplan.app.rows import TimerRow
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.timer_card import TimerCard
-from armorplan.desktop.widgets.timer_painting import card_size
+from armorplan.desktop.widgets.timer_painting import WIDER, card_size, needed_px
 
 MARGIN_PX = 4
-WIDER = 1.6
-"""Where there is room, cards are up to so much wider, for longer titles."""
 
 
 class TimerCards(QScrollArea):
@@ -40,6 +38,7 @@ class TimerCards(QScrollArea):
         self._rings: AbstractSet[str] = frozenset()
         self._turn = ""
         self._is_line = False
+        self._needs_px = 0
         inside = QWidget(self)
         self._across = QHBoxLayout(inside)
         self._across.setContentsMargins(0, 0, 0, 0)
@@ -70,13 +69,18 @@ class TimerCards(QScrollArea):
         self.fit()
 
     def fit(self) -> None:
-        """Let the cards share the room there is."""
-        least = self._card_px()
-        count = max(1, len(self._rows))
-        share = (self.width() - (count - 1) * self._across.spacing()) // count
-        wide = max(least, min(round(WIDER * least), share))
-        for card in self._cards.values():
-            card.setFixedWidth(wide)
+        """Let the cards share the room there is; of more than fit, none is cut until it scrolls."""
+        gap, usual = self._across.spacing(), card_size(self.font()).width()
+        least, apart = self._needed_px()
+        long_px = sum(px + gap for px in apart.values())
+        others = len(self._cards) - len(apart)
+        room_px = self.width() - long_px
+        room_px = room_px if room_px >= least else self.width()
+        count = min(max(1, others), max(1, (room_px + gap) // (least + gap)))
+        wide = max(least, min(round(WIDER * usual), (room_px + gap) // count - gap))
+        self._needs_px = long_px + others * (least + gap) - gap
+        for at, card in self._cards.items():
+            card.setFixedWidth(apart.get(at, wide))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -84,12 +88,17 @@ class TimerCards(QScrollArea):
 
     def bar_px(self) -> int:
         """Return how high a scroll bar is that the cards need; 0 where they fit."""
-        wide = len(self._rows) * (self._card_px() + self._across.spacing())
-        is_long = wide - self._across.spacing() > self.width()
+        is_long = self._needs_px > self.width()
         return self.horizontalScrollBar().sizeHint().height() if is_long else 0
 
-    def _card_px(self) -> int:
-        return card_size(self.font(), is_line=self._is_line).width()
+    def _needed_px(self) -> tuple[int, dict[str, int]]:
+        """Return how wide cards have to be for their times; apart, those that say a remedy."""
+        if self._is_line:
+            return card_size(self.font()).width(), {}
+        faces = {at: card.face() for at, card in self._cards.items()}
+        needed = {at: needed_px(self.font(), face) for at, face in faces.items()}
+        apart = {at: px for at, px in needed.items() if faces[at].remedy}
+        return max((px for at, px in needed.items() if at not in apart), default=1), apart
 
     def retell(self, rings: AbstractSet[str]) -> None:
         """Repaint the cards in sight, and those that began to ring or were answered."""
@@ -125,6 +134,7 @@ class TimerCards(QScrollArea):
         card.asked.connect(self.asked)
         card.walked.connect(lambda by: self._walk(card, by))
         card.met.connect(lambda: self._give_turn(card.row.id))
+        card.retell(rings=row.id in self._rings, is_bright=self.is_bright)
         self._cards[row.id] = card
         card.show()
         return card

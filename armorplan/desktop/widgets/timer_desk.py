@@ -16,7 +16,7 @@ from armorplan.desktop.widgets.learned_bar import LearnedBar
 from armorplan.desktop.widgets.missed_desk import MissedDesk
 from armorplan.desktop.widgets.timer_entry import TimerEntry
 from armorplan.desktop.widgets.timer_strip import TimerStrip
-from armorplan.desktop.wording import minutes_text
+from armorplan.desktop.wording import minutes_text, seconds_text
 
 MORE_MIN = 5
 
@@ -146,8 +146,8 @@ class TimerDesk(QObject):
         self.alarm.close()
         self.missed.close()
 
-    def _set(self, minutes: int, title: str) -> None:
-        named = title or self.tr("Timer of {0}").format(minutes_text(minutes))
+    def _set(self, minutes: float, title: str) -> None:
+        named = title or self.tr("Timer of {0}").format(seconds_text(round(60 * minutes)))
         self._say(self._bridge.session.timing.set_timer(minutes, named))
 
     def _pause(self, row: TimerRow) -> None:

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QApplication, QHBoxLayout, QLabel, QLineEdit, QPus
 
 from armorplan.desktop.timer_words import NotATimeError, read_timer_words
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.wording import seconds_text
 
 TARGET_PX = 48
 
@@ -16,7 +17,7 @@ class TimerEntry(QWidget):
     ``wanted`` carries the minutes and what for.
     """
 
-    wanted = Signal(int, str)
+    wanted = Signal(float, str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -26,13 +27,12 @@ class TimerEntry(QWidget):
         self._words = QLineEdit(self)
         self._words.setObjectName("timer_words")
         self._words.setAccessibleName(self.tr("Minutes, and what for"))
-        self._words.setPlaceholderText(self.tr("minutes and what for: 12 glue, 1:30 dye bath"))
+        self._words.setPlaceholderText(self.tr("a time and what for: 12 glue, 30 s stir"))
         self._words.setMinimumHeight(TARGET_PX)
         self._label.setBuddy(self._words)
         self._told = QLabel(self)
         self._told.setObjectName("timer_told")
         self._told.setWordWrap(True)
-        self._told.hide()
         set_it = QPushButton(self.tr("Set"), self)
         set_it.setObjectName("timer_set")
         set_it.setMinimumHeight(TARGET_PX)
@@ -44,7 +44,7 @@ class TimerEntry(QWidget):
         across.addWidget(set_it)
         across.addWidget(self._told, 3)
         self._words.returnPressed.connect(self._set)
-        self._words.textEdited.connect(self._told.hide)
+        self._words.textEdited.connect(self._tell)
         set_it.clicked.connect(self._set)
         self.hide()
 
@@ -53,9 +53,22 @@ class TimerEntry(QWidget):
         if not self.isVisible():
             self._back_to = QApplication.focusWidget()
             self._words.clear()
-            self._told.hide()
+            self._tell("")
         self.show()
         self._words.setFocus()
+
+    def _tell(self, typed: str) -> None:
+        """Say how what is typed is read, before it is set; what cannot be read yet gets the forms."""
+        try:
+            wanted = read_timer_words(typed)
+        except NotATimeError:
+            self._told.setText(
+                self.tr("12 is 12 minutes, 1:30 is 1 h 30 min, 30 s is 30 seconds.")
+            )
+            return
+        self._told.setText(
+            self.tr("Rings in {0}.").format(seconds_text(round(60 * wanted.minutes)))
+        )
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
@@ -68,7 +81,6 @@ class TimerEntry(QWidget):
             wanted = read_timer_words(self._words.text())
         except NotATimeError as error:
             self._told.setText(str(error))
-            self._told.show()
             announce(self._words, str(error))
             self._words.setFocus()
             return

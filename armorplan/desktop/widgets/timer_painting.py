@@ -1,12 +1,13 @@
 """How a timer's card is painted: mark, title, what is left, clock time, band."""
 
+import re
 from typing import NamedTuple
 
 from PySide6.QtCore import QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPen
 
 from armorplan.desktop.colours import Colours
-from armorplan.desktop.widgets.checklist_delegate import small_font
+from armorplan.desktop.widgets.checklist_delegate import broken, small_font
 
 PAD_PX = 8
 LEAST_HIGH_PX = 48
@@ -14,8 +15,13 @@ LEAST_HIGH_PX = 48
 EDGE_PX = 3
 WIDEST_LEFT = "23:59:59"
 WIDEST_SMALL = "surely by Wed 00:00"
+WIDER = 1.6
+"""Where there is room, cards are up to so much wider, for longer titles."""
 LARGE = 1.5
 """The time left is this much larger than text."""
+REMEDY_LINES = 2
+_BROKEN_UP = 1.15
+"""Broken between words, two lines need so much more than half of the whole."""
 
 
 class Face(NamedTuple):
@@ -29,6 +35,8 @@ class Face(NamedTuple):
     is_edged: bool
     has_focus: bool
     is_line: bool
+    remedy: str = ""
+    """What was missed, and what to do; it takes the place of the times."""
 
 
 class Ink(NamedTuple):
@@ -57,6 +65,18 @@ def card_size(font: QFont, *, is_line: bool = False) -> QSize:
     high += 0 if is_line else max(large.height(), 2 * small.height())
     wide = large.horizontalAdvance(WIDEST_LEFT) + small.horizontalAdvance(WIDEST_SMALL)
     return QSize(wide + metrics.height() + 6 * PAD_PX, max(high, LEAST_HIGH_PX))
+
+
+def needed_px(font: QFont, face: Face) -> int:
+    """Return how wide a card has to be for its times, or its remedy, within bounds."""
+    small, usual = QFontMetrics(small_font(font)), card_size(font).width()
+    beside = QFontMetrics(font).ascent() + 5 * PAD_PX
+    if face.remedy:
+        words = round(_BROKEN_UP * small.horizontalAdvance(face.remedy) / REMEDY_LINES)
+        return min(words + beside, round(WIDER * usual))
+    # Digits of one width: a card does not become narrower with each second.
+    left = QFontMetrics(large_font(font)).horizontalAdvance(re.sub(r"\d", "0", face.left))
+    return min(left + PAD_PX + max(map(small.horizontalAdvance, face.small)) + beside, usual)
 
 
 def ink(colours: Colours, face: Face, accent: str) -> Ink:
@@ -101,11 +121,21 @@ def paint_face(painter: QPainter, rect: QRect, face: Face, colours: Ink) -> QRec
     side = metrics.ascent() + PAD_PX
     mark = QRectF(below.left(), below.center().y() - side / 2, side, side)
     beside = below.adjusted(side + PAD_PX, 0, 0, 0)
+    if face.remedy:
+        _paint_remedy(painter, beside, face, colours)
+        return mark
     _paint_left(painter, beside, face, colours)
     used = QFontMetrics(large_font(font)).horizontalAdvance(face.left) + PAD_PX
     painter.setFont(small_font(font))
     _paint_small(painter, beside.adjusted(used, 0, 0, 0), face, colours)
     return mark
+
+
+def _paint_remedy(painter: QPainter, box: QRect, face: Face, colours: Ink) -> None:
+    painter.setFont(small_font(painter.font()))
+    painter.setPen(QColor(colours.text))
+    lines = broken(face.remedy, painter.fontMetrics(), box.width(), REMEDY_LINES)
+    painter.drawText(box, Qt.AlignmentFlag.AlignVCenter, "\n".join(lines))
 
 
 def _paint_left(painter: QPainter, box: QRect, face: Face, colours: Ink) -> None:

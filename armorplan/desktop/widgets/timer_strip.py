@@ -1,4 +1,4 @@
-"""The strip of timers, always in sight: soonest due first, and what answers them."""
+"""The strip of timers, always in sight: what rings first, then soonest due; what answers them."""
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QKeySequence, QResizeEvent
@@ -8,6 +8,7 @@ from armorplan.app.rows import TimerRow
 from armorplan.desktop.actions_timing import TIMING
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.alarm import urgency
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.timer_cards import MARGIN_PX, TimerCards
 from armorplan.desktop.widgets.timer_painting import LEAST_HIGH_PX, card_size
@@ -31,6 +32,7 @@ class TimerStrip(QWidget):
         self.setAccessibleName(self.tr("Timers"))
         self._ticker = ticker
         self._rows: tuple[TimerRow, ...] = ()
+        self._rings: frozenset[str] = frozenset()
         self._is_low = False
         self.cards = TimerCards(bridge, self)
         self._none = QLabel(self.tr("No timer runs. Enter starts the chosen step."), self)
@@ -91,10 +93,12 @@ class TimerStrip(QWidget):
             button.setVisible(is_on)
 
     def _tick(self) -> None:
-        if self._ticker.rows is not self._rows:
-            self._take_rows()
         rings = frozenset(bell.timer for bell in self._ticker.ringing)
+        is_new = self._ticker.rows is not self._rows or rings != self._rings
+        self._rings = rings
         self.cards.retell(rings)
+        if is_new:
+            self._take_rows()
         if bool(rings) != self._quiet.isVisibleTo(self):
             self._quiet.setVisible(bool(rings))
             if rings:
@@ -102,7 +106,9 @@ class TimerStrip(QWidget):
 
     def _take_rows(self) -> None:
         self._rows = self._ticker.rows
-        self.cards.show_rows(self._rows)
+        in_turn = [bell.timer for bell in sorted(self._ticker.ringing, key=urgency)]
+        turn = {timer: at for at, timer in enumerate(in_turn)}
+        self.cards.show_rows(tuple(sorted(self._rows, key=lambda r: turn.get(r.id, len(turn)))))
         self.cards.setVisible(bool(self._rows))
         self._none.setVisible(not self._rows)
         self._fit()
