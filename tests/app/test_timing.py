@@ -64,9 +64,9 @@ def test_a_cased_plate_tells_when_it_may_be_shaped_and_by_when(shop):
     assert rings(window) == [("closes", "form")]
     window.run(10)
     assert rings(window) == [("late", "form")]
-    assert row_of(window, StepKind.FORM).meaning.startswith(
-        "Plate: too dry to shape since 10:30. Case it again"
-    )
+    row = row_of(window, StepKind.FORM)
+    assert row.remedy == "Case it again, and wait for its colour to come back."
+    assert row.meaning == f"Plate: too dry to shape since 10:30. {row.remedy}"
 
 
 def test_beginning_the_step_answers_its_window(shop):
