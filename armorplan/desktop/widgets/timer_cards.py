@@ -72,6 +72,9 @@ class TimerCards(QScrollArea):
         """Let the cards share the room there is; of more than fit, none is cut until it scrolls."""
         gap, usual = self._across.spacing(), card_size(self.font()).width()
         least, apart = self._needed_px()
+        equal = min(round(WIDER * usual), (self.width() + gap) // max(1, len(self._cards)) - gap)
+        if equal >= max((least, *apart.values())):
+            least, apart = equal, {}
         long_px = sum(px + gap for px in apart.values())
         others = len(self._cards) - len(apart)
         room_px = self.width() - long_px
