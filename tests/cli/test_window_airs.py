@@ -237,7 +237,9 @@ def plan_text(capsys, *options):
 def test_a_plan_on_the_command_line_says_which_air_it_reckons_with(bench, tmp_path, capsys):
     bench.airs.keep(COLD_NIGHTS)()
     usual = plan_text(capsys)
-    nobody = "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan.\n"
+    nobody = (
+        "Nobody has told the air of this shop: it is taken as 23 °C and 50 %, without a fan.\n"
+    )
     assert nobody in usual
     kept = plan_text(capsys, "--workshop", str(tmp_path / "w.sqlite"))
     assert "The air of the shop is kept in the workshop. From 08:00 18 °C, 55 %" in kept
