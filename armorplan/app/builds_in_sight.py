@@ -93,14 +93,14 @@ class BuildsInSight:
         for build, kept in sorted(self._kept.items()):
             if build == self._build or not kept.rows:
                 continue
-            left = () if self._left_behind(build, kept) else _without(kept.rows, begun)
+            if not self._shelf.go_on(self._build, build):
+                continue
+            # What nothing happened to since this build goes on from it is left behind whole.
+            is_left = kept.moment.at <= self._begun_at
+            left = () if is_left else _without(kept.rows, begun)
             if left != kept.rows:
                 self._shelf.keep(build, kept_text(replace(kept, rows=left)))
         self.read()
-
-    def _left_behind(self, build: str, kept: KeptBuildTimers) -> bool:
-        """Tell whether this build goes on from another, which nothing happened to since."""
-        return kept.moment.at <= self._begun_at and self._shelf.go_on(self._build, build)
 
     @property
     def latest(self) -> tuple[Moment, ...]:
