@@ -11,9 +11,10 @@ from armorplan.workshop.air import HOURS_A_DAY, AirReading, Climate, Room, mean_
 
 LONGEST_GAP = timedelta(hours=3)
 """Over a gap so long between two readings the air is drawn straight; beyond, the usual day counts."""
-_LONGEST_GAP_H = 3
 _STILL_USUAL = timedelta(days=14)
 """Only so long before the last reading a day tells of days to come: a logger's summer is no help in winter."""
+_FAR_APART_H = 6
+"""Hours of a usual day that were read so far apart tell what lies between them; a logger may read as seldom."""
 CELLS_A_DAY = HOURS_A_DAY * 60 // GRID_MIN
 
 
@@ -78,8 +79,8 @@ class Readings:
 def usual_days(room: Room) -> tuple[Climate, ...]:
     """Return the air of each local hour where nothing was read: as told, else as read on average.
 
-    The average is that of the last two weeks that were read. Between two hours that were read no further apart than the longest gap it is drawn straight;
-    other hours have the room's usual air.
+    The average is that of the last two weeks that were read. Between two hours that were read it is
+    drawn straight, across midnight too; where they lie far apart, only if no air was told at all.
     """
     if room.by_hour:
         return room.by_hour
@@ -91,17 +92,16 @@ def usual_days(room: Room) -> tuple[Climate, ...]:
     for reading in (reading for reading in room.readings if reading.at >= since_at):
         by_hour.setdefault(reading.at.astimezone(local).hour, []).append(reading.climate)
     read = {hour: mean_air(climates) for hour, climates in by_hour.items()}
-    return tuple(
-        read.get(hour) or _around(read, hour) or room.usual for hour in range(HOURS_A_DAY)
-    )
+    told = None if room.usual == Climate() else room.usual
+    return tuple(read.get(hour) or _around(read, hour, told) for hour in range(HOURS_A_DAY))
 
 
-def _around(read: dict[int, Climate], hour: int) -> Climate | None:
-    """Return the air of an hour between two that were read, across midnight too."""
-    before = next((h for h in range(_LONGEST_GAP_H) if (hour - h) % HOURS_A_DAY in read), None)
-    after = next((h for h in range(_LONGEST_GAP_H) if (hour + h) % HOURS_A_DAY in read), None)
-    if before is None or after is None or before + after > _LONGEST_GAP_H:
-        return None
+def _around(read: dict[int, Climate], hour: int, told: Climate | None) -> Climate:
+    """Return the air of an hour between two that were read, or far from both what was told."""
+    before = next(h for h in range(HOURS_A_DAY) if (hour - h) % HOURS_A_DAY in read)
+    after = next(h for h in range(HOURS_A_DAY) if (hour + h) % HOURS_A_DAY in read)
+    if told is not None and before + after > _FAR_APART_H:
+        return told
     one, other = read[(hour - before) % HOURS_A_DAY], read[(hour + after) % HOURS_A_DAY]
     return _mixed(one, other, before / (before + after))
 

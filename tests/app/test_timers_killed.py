@@ -96,6 +96,13 @@ def check(path, told):
     assert {row.id for row in other.timing.rows} == {row.id for row in window.timing.rows}
     window.close()
     other.close()
+    # What was under way when it was killed is known from now on, whichever way it went.
+    for title in unsure:
+        if title in free:
+            told.set_at[title] = free[title].due_at - timedelta(minutes=600)
+        else:
+            told.stopped.add(title)
+    told.under_way = ()
     return len(free)
 
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from armorplan.drying.days import CELLS_A_DAY, climates, hours_of, usual_days
 from armorplan.drying.track import cell_of, start_of
-from armorplan.workshop.air import AirReading, Room
+from armorplan.workshop.air import AirReading, Climate, Room
 
 ZONES = ("UTC", "Europe/Lisbon", "Australia/Lord_Howe", "Asia/Kathmandu", "America/St_Johns")
 
@@ -132,11 +132,20 @@ def test_a_piece_of_the_air_is_the_air_of_the_piece(first, cells, skipped):
     )
 
 
-def test_hours_read_further_apart_than_three_leave_the_usual_air_between_them():
-    # Read at 9, 13 and 16 o'clock.
-    room = Room(readings=at_hours((0, 10.0), (4, 10.0), (7, 10.0)), usual=air(21.0))
-    day = [c.temperature_c for c in usual_days(room)]
-    assert day[9:17] == [10.0, 21.0, 21.0, 21.0, 10.0, 10.0, 10.0, 10.0]
+@pytest.mark.parametrize("apart", [1, 4, 6])
+def test_a_logger_that_reads_seldom_tells_of_all_the_day(apart):
+    cold = at_hours(*((hour, 8.0) for hour in range(0, 48, apart)))
+    for usual in (Climate(), air(21.0)):
+        room = Room(readings=cold, usual=usual)
+        assert {c.temperature_c for c in usual_days(room)} == {8.0}
+        assert {air_at(room, quarter / 4) for quarter in range(400)} == {8.0}
+
+
+def test_hours_far_from_all_that_was_read_have_the_air_that_was_told_if_any_was():
+    # Read at 9 and 16 o'clock.
+    read = at_hours((0, 10.0), (7, 10.0))
+    assert usual_days(Room(readings=read, usual=air(21.0)))[12].temperature_c == 21.0
+    assert usual_days(Room(readings=read))[12].temperature_c == 10.0
 
 
 def test_a_usual_day_is_one_of_the_last_two_weeks_read():
