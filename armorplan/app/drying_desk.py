@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from typing import Protocol
 from zoneinfo import ZoneInfo
 
+from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.learned_room import LearnedRoom
 from armorplan.app.learned_rows import DryingRow, drying_row
 from armorplan.app.learned_shop import ALL, BACK
@@ -105,7 +106,7 @@ class DryingDesk:
         weights: Weights = (before_g, wet_g, now_g)
         fault = weight_fault(weights, self._dry_pct)
         if fault:
-            return f"Not recorded. {fault}"
+            return f"{NOT_RECORDED} {fault}"
         return self._keep(wet, self._weighed(wet, weights))
 
     def estimate(self, treatment: str) -> DryingRow:
@@ -146,7 +147,7 @@ class DryingDesk:
         try:
             self._learned.start_fresh(what, self._bench.entries())
         except WorkshopError as error:
-            return f"Not recorded. {error}"
+            return f"{NOT_RECORDED} {error}"
         self._bench.change()
         return said
 

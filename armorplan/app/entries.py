@@ -8,6 +8,9 @@ from armorplan.app.timer_book import TimerShelf
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.events import Event
 
+NOT_RECORDED = "Not recorded."
+"""So begins what is said of a press that made no entry: there is nothing to take back."""
+
 
 class AirShelf(Protocol):
     """Where the workshop's air is kept."""

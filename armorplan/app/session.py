@@ -8,7 +8,7 @@ from armorplan.app.builds_in_sight import BuildsInSight
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
 from armorplan.app.drying_desk import DryingDesk
-from armorplan.app.entries import Entries, Ledger
+from armorplan.app.entries import NOT_RECORDED, Entries, Ledger
 from armorplan.app.learned_room import LearnedRoom
 from armorplan.app.moment import BenchMoment
 from armorplan.app.other_air import Settle, in_air, look_ahead
@@ -257,7 +257,7 @@ class Session(SessionPages):
         try:
             self._entries.append(events, timers)
         except WorkshopError as error:
-            return f"Not recorded. {error}"
+            return f"{NOT_RECORDED} {error}"
         self._timing.kept(timers)
         self._planning.forget_problem()
         # What another window wrote in between may have changed how things stand.

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from PySide6.QtCore import QObject, Signal
 
+from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.rows import Selection
 from armorplan.app.session_protocol import BenchSession
 from armorplan.kernel.clock import Clock
@@ -155,7 +156,8 @@ class Bridge(QObject):
     def _tell(self, sentence: str, *, took_back: bool = False) -> None:
         self._took_back = took_back
         self.said.emit(sentence)
-        self.acted.emit()
+        if not sentence.startswith(NOT_RECORDED):
+            self.acted.emit()
 
 
 def _zone_of(session: BenchSession) -> tzinfo:

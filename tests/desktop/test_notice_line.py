@@ -33,3 +33,13 @@ def test_a_narrower_window_makes_room(line, qtbot):
     one = said.minimumHeight()
     line.resize(500, 30)
     qtbot.waitUntil(lambda: said.minimumHeight() == 2 * one)
+
+
+def test_what_was_not_recorded_offers_nothing_to_take_back(line, bridge, monkeypatch):
+    said = line.findChild(Sentence, "said")
+    step = bridge.session.ready_steps()[0]
+    bridge.start((step,))
+    assert "Ctrl+Z" in said.text()
+    monkeypatch.setattr(bridge.session, "note", lambda *_: "Not recorded. The disk is full.")
+    bridge.note(step, "dull blade")
+    assert said.text() == "Not recorded. The disk is full."
