@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from armorplan.drying.body import LIKELY
 from armorplan.drying.days import CELLS_A_DAY, climates
 from armorplan.drying.pace import Paces, paces
 from armorplan.drying.track import Track, cell_of
@@ -18,7 +19,8 @@ if TYPE_CHECKING:
 MOST_DAYS = 28
 """What is not dry by then will not dry in this air."""
 MOST_MIN = MOST_DAYS * 24 * 60
-_SLOW, _LIKELY, _FAST = range(3)
+SLOW, FAST = 0, 2
+"""The numbers that paces are asked for by; ``LIKELY`` lies between them."""
 _MARGIN_CELLS = MOST_DAYS * CELLS_A_DAY
 _AHEAD_CELLS = 7 * CELLS_A_DAY
 """So much more than is asked for is looked up, since a plan asks on and on."""
@@ -64,10 +66,7 @@ class Stretch:
 
 
 class AirAlong:
-    """The air of a room along time.
-
-    Paces are asked for by number: 0 the slowest, 1 the likely, 2 the fastest.
-    """
+    """The air of a room along time. Paces are asked for by number: ``SLOW``, ``LIKELY``, ``FAST``."""
 
     def __init__(self, room: Room) -> None:
         self._room = room
@@ -148,7 +147,7 @@ class AirAlong:
         """
         columns = (
             self.taken_min(entry, pace, needed, (start_at,))
-            for pace, needed in zip((_FAST, _LIKELY, _SLOW), zip(*doses, strict=True), strict=True)
+            for pace, needed in zip((FAST, LIKELY, SLOW), zip(*doses, strict=True), strict=True)
         )
         return [
             (float(soonest), float(likely), float(latest))

@@ -9,7 +9,7 @@ FACES = (1, BOTH_FACES)
 Multiples = tuple[float, float, float]
 """Least, likely, most: how many times the catalogue's minutes."""
 LIKELY = 1
-"""The place of the likely one."""
+"""The place of the likely one, in paces too."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from armorplan.drying.along import MOST_MIN, air_along
-from armorplan.drying.body import Body
+from armorplan.drying.body import LIKELY, Body
 from armorplan.drying.days import LONGEST_GAP, usual_days
 from armorplan.drying.room import DryingRoom
 from armorplan.drying.spans import Stage
@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Minutes = NDArray[int64]
-
-_LIKELY = 1
 
 
 def is_steady_from(room: DryingRoom, at: datetime) -> bool:
@@ -52,7 +50,7 @@ def waits_by_minute(
     if doses is None:
         return None
     taken = air_along(room.room).taken_by_minute(
-        entry, _LIKELY, doses[_LIKELY], (origin_at, minutes)
+        entry, LIKELY, doses[LIKELY], (origin_at, minutes)
     )
     if not np.isfinite(taken).any():
         return None

@@ -7,8 +7,8 @@ from datetime import UTC, datetime, timedelta
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
-from armorplan.drying.along import air_along
-from armorplan.drying.body import Body, Multiples
+from armorplan.drying.along import FAST, SLOW, air_along
+from armorplan.drying.body import LIKELY, Body, Multiples
 from armorplan.drying.curve import Curve, curve_of, instants_of, knots_of
 from armorplan.drying.days import usual_days
 from armorplan.drying.spans import DryTimes, Span, Stage
@@ -28,8 +28,7 @@ from armorplan.workshop.shelf import TreatmentEntry
 if TYPE_CHECKING:
     from armorplan.drying.track import Doubles
 
-_SLOW, _LIKELY, _FAST = range(3)
-_PACES = (_FAST, _LIKELY, _SLOW)
+_PACES = (FAST, LIKELY, SLOW)
 """In the order of least, likely, most minutes."""
 _ANY_DAY = datetime(2026, 1, 15, 9, tzinfo=UTC)
 """Some morning, for lists that know no clock."""
@@ -99,7 +98,7 @@ class DryingRoom:
         doses = self.doses(entry, body, stage)
         if doses is None:
             return None
-        taken = self._along.taken_min(entry, _LIKELY, doses[_LIKELY], (start_at,))
+        taken = self._along.taken_min(entry, LIKELY, doses[LIKELY], (start_at,))
         return whole_minutes(float(taken[0]), stage)
 
     def until(self, entry: TreatmentEntry, doses: Multiples, from_at: datetime) -> Multiples:
@@ -113,7 +112,7 @@ class DryingRoom:
         spans = {stage: _span(stage, band) for stage, band in zip(doses, bands, strict=True)}
         handle_min = spans[Stage.HANDLE].likely_min
         film_min = self._along.taken_min(
-            entry, _LIKELY, film_dose(entry, body, self.room.pace(entry.id)), (start_at,)
+            entry, LIKELY, film_dose(entry, body, self.room.pace(entry.id)), (start_at,)
         )
         coldest_c = self._along.coldest_c(start_at, float(film_min[0]))
         usual_min = entry.handle_min
@@ -148,8 +147,7 @@ class DryingRoom:
         None have passed where the end is before the start.
         """
         slow, likely, fast = (
-            max(0.0, self._along.passed(entry, pace, (start_at, end_at))[1])
-            for pace in (_SLOW, _LIKELY, _FAST)
+            max(0.0, by_then) for _, by_then in self.passed(entry, (start_at, end_at))
         )
         return slow, likely, fast
 
@@ -177,9 +175,7 @@ class DryingRoom:
         self, entry: TreatmentEntry, at: Sequence[datetime]
     ) -> tuple[Sequence[float], Sequence[float], Sequence[float]]:
         """Return the minutes at the reference from the first instant to each: least, likely, most."""
-        slow, likely, fast = (
-            self._along.passed(entry, pace, at) for pace in (_SLOW, _LIKELY, _FAST)
-        )
+        slow, likely, fast = (self._along.passed(entry, pace, at) for pace in (SLOW, LIKELY, FAST))
         return slow, likely, fast
 
     def table(
@@ -199,12 +195,12 @@ class DryingRoom:
         Raises:
             KeyError: the treatment has no such stage.
         """
-        needed = self._needed(entry, body, stage)[_LIKELY]
+        needed = self._needed(entry, body, stage)[LIKELY]
         if self.is_steady:
             return None
         first_at = origin_at.astimezone(UTC) + timedelta(minutes=within_cell(stage))
         starts = [first_at + cell * GRID for cell in range(cells)]
-        return ready_minutes(self._along.taken_min(entry, _LIKELY, needed, starts), stage)
+        return ready_minutes(self._along.taken_min(entry, LIKELY, needed, starts), stage)
 
 
 def _span(stage: Stage, band: Multiples) -> Span:

@@ -6,7 +6,7 @@ from math import inf
 from typing import TYPE_CHECKING
 
 from armorplan.drying.along import MOST_MIN, air_along
-from armorplan.drying.body import Body
+from armorplan.drying.body import LIKELY, Body
 from armorplan.drying.room import DryingRoom
 from armorplan.drying.stages import FREEZES_C, film_dose
 from armorplan.drying.track import GRID_MIN, cell_of
@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Flags = NDArray[bool_]
-
-_LIKELY = 1
 
 
 def coldest_allowed_c(entry: TreatmentEntry) -> float:
@@ -45,7 +43,7 @@ def spoiled(
         return np.zeros(len(starts), dtype=bool)
     along = air_along(room.room)
     dose = film_dose(entry, body, room.room.pace(entry.id))
-    taken = np.minimum(along.taken_min(entry, _LIKELY, dose, starts), MOST_MIN)
+    taken = np.minimum(along.taken_min(entry, LIKELY, dose, starts), MOST_MIN)
     first = np.array([cell_of(at) for at in starts])
     into = np.array([at.timestamp() / 60 % GRID_MIN for at in starts])
     last = first + ((into + taken) // GRID_MIN).astype(int)
