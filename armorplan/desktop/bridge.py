@@ -145,6 +145,11 @@ class Bridge(QObject):
         """Say of a drying that it was found dry, or still damp."""
         self._tell(self._session.drying.look(step, dry=dry))
 
+    def weigh(self, step: str, *, before_g: float, wet_g: float, now_g: float) -> None:
+        """Record what a drying piece weighed before the bath, out of it, and weighs now."""
+        weigh = self._session.drying.weigh
+        self._tell(weigh(step, before_g=before_g, wet_g=wet_g, now_g=now_g))
+
     def undo(self) -> None:
         """Take back the last key press."""
         self._tell(self._session.undo(), took_back=True)

@@ -104,6 +104,28 @@ def test_what_was_learned_is_forgotten_and_that_taken_back(bar, session, running
     assert session.drying.pressed == [("forget", "finish"), ("remember", "finish")]
 
 
+def test_only_what_was_recorded_offers_to_be_taken_back(
+    bar, bridge, session, running, qtbot, monkeypatch
+):
+    choice = choice_of(session, running)
+    bar.show_choice(choice)
+    session.drying.rows = (learned_row(choice.entry.id),)
+    bar.refresh()
+    with qtbot.waitSignal(bridge.acted):
+        press(bar.damp)
+    # The learned pace is no entry of the bench: undo would take back another press.
+    with qtbot.assertNotEmitted(bridge.acted):
+        press(bar.forget)
+    bar.weigh.setChecked(True)
+    for line in bar.weights:
+        line.setText("80")
+    refused = "Not recorded. The wet weight is not above the dry one."
+    monkeypatch.setattr(type(session.drying), "weigh", lambda *_args, **_weights: refused)
+    with qtbot.assertNotEmitted(bridge.acted), qtbot.waitSignal(bridge.said) as said:
+        bar.record.click()
+    assert said.args == [refused]
+
+
 def test_where_nothing_was_learned_nothing_is_forgotten(bar, session, running):
     choice = choice_of(session, running)
     session.drying.rows = (learned_row(choice.entry.id, observations=0),)

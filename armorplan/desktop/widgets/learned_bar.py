@@ -22,13 +22,8 @@ FIELD_PX = 70
 
 
 class LearnedBar(QGroupBox):
-    """Speaks of one drying.
+    """Speaks of one drying; ``turned`` says that another one is in sight, or none."""
 
-    ``told`` says that something was recorded, forgotten or taken back, ``turned`` that another
-    drying is in sight, or none.
-    """
-
-    told = Signal()
     turned = Signal()
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
@@ -153,7 +148,8 @@ class LearnedBar(QGroupBox):
 
     def _look(self, *, is_dry: bool) -> None:
         if self._choice is not None:
-            self._tell(self._bridge.session.drying.look(self._choice.step, dry=is_dry))
+            self._bridge.look(self._choice.step, dry=is_dry)
+            self.refresh()
 
     def _weigh(self) -> None:
         names = (self.tr("Before"), self.tr("Wet"), self.tr("Now"))
@@ -166,24 +162,20 @@ class LearnedBar(QGroupBox):
         if self._choice is None:
             return
         before_g, wet_g, now_g = found
-        weigh = self._bridge.session.drying.weigh
-        self._tell(weigh(self._choice.step, before_g=before_g, wet_g=wet_g, now_g=now_g))
+        self._bridge.weigh(self._choice.step, before_g=before_g, wet_g=wet_g, now_g=now_g)
+        self.refresh()
         self.weights[-1].clear()
 
     def _forget(self) -> None:
-        """Forget what was learned of the treatment, or take that back."""
+        """Forget what was learned of the treatment, or take that back: here alone, not by undo."""
         if self._choice is None:
             return
         drying, treatment = self._bridge.session.drying, self._choice.entry.id
         if treatment in self._forgotten:
             self._forgotten.discard(treatment)
-            self._tell(drying.remember(treatment))
+            said = drying.remember(treatment)
         else:
             self._forgotten.add(treatment)
-            self._tell(drying.forget(treatment))
-
-    def _tell(self, said: str) -> None:
+            said = drying.forget(treatment)
         self._bridge.said.emit(said)
-        self._bridge.acted.emit()
-        self.told.emit()
         self.refresh()
