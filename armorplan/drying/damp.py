@@ -11,13 +11,13 @@ from armorplan.drying.curve import Curve, curve_of, instants_of, knots_of
 from armorplan.drying.room import DryingRoom
 from armorplan.drying.spans import Stage
 from armorplan.drying.stages import LATEST
+from armorplan.kernel.learning import DECILE, deciles
 from armorplan.workshop.shelf import TreatmentEntry
 
 _SHARES = (0.1, 0.5, 0.9)
 _LEAST_MORE = 1.01
 """Nobody looks again sooner than a hundredth of the whole later."""
 _STANDARD = NormalDist()
-_DECILE = _STANDARD.inv_cdf(0.9)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,16 +49,11 @@ class Damp:
             usual: those of all dryings of the treatment in this room.
         """
         if self.foretold is None:
-            return factors_after(_band(*self.expected) if self.expected else usual, self.factor)
+            return factors_after(deciles(*self.expected) if self.expected else usual, self.factor)
         least, likely, most = (
-            max(each, _LEAST_MORE * self.factor) for each in _band(*self.foretold)
+            max(each, _LEAST_MORE * self.factor) for each in deciles(*self.foretold)
         )
         return least, likely, most
-
-
-def _band(middle: float, spread: float) -> Multiples:
-    wide = exp(_DECILE * spread)
-    return middle / wide, middle, middle * wide
 
 
 def factors_after(factors: Multiples, damp_factor: float) -> Multiples:
@@ -68,7 +63,7 @@ def factors_after(factors: Multiples, damp_factor: float) -> Multiples:
     take longer than ``damp_factor`` these are the same quantiles.
     """
     _, middle, most = factors
-    spread = log(most / middle) / _DECILE
+    spread = log(most / middle) / DECILE
     if damp_factor <= 0 or spread <= 0:
         return factors
     passed = _STANDARD.cdf((log(damp_factor) - log(middle)) / spread)

@@ -1,12 +1,13 @@
 """What a treatment takes to each of its stages, and how its minutes are rounded to be safe."""
 
-from math import ceil, exp
+from math import ceil
 from typing import TYPE_CHECKING
 
 from armorplan.drying.along import MOST_MIN
 from armorplan.drying.body import Body, Multiples, multiples
 from armorplan.drying.spans import Stage, Verdict
 from armorplan.drying.track import GRID_MIN
+from armorplan.kernel.learning import deciles
 from armorplan.workshop.air import Pace
 from armorplan.workshop.shelf import Carrier, TreatmentEntry
 
@@ -20,8 +21,6 @@ FREEZES_C = 0.0
 little longer (common practice, no source)."""
 LATEST = (Stage.CLOSES, Stage.RECOAT_BY)
 """Stages by which something has to be done; the others have to be waited for."""
-_DECILE = 1.2815515655446004
-"""Standard normal quantile of 90 %: eight of ten lie between this on both sides."""
 HAIR = 1e-6
 """What minutes may be off by before they are rounded."""
 
@@ -42,9 +41,7 @@ def stage_minutes(entry: TreatmentEntry) -> dict[Stage, int]:
 
 def shop_factors(learned: Pace | None) -> Multiples:
     """Return what a shop's own drying multiplies minutes by: 10, 50, 90 %."""
-    middle, spread = (learned.factor, learned.spread) if learned else (1.0, USUAL_SPREAD)
-    wide = exp(_DECILE * spread)
-    return middle / wide, middle, middle * wide
+    return deciles(learned.factor, learned.spread) if learned else deciles(1.0, USUAL_SPREAD)
 
 
 def stage_doses(entry: TreatmentEntry, body: Body, learned: Pace | None) -> dict[Stage, Multiples]:

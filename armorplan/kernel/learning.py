@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     Doubles = NDArray[float64]
 
-_DECILE = 1.2815515655446004
+DECILE = 1.2815515655446004
 """Standard normal quantile of 90 %: eight of ten lie between this on both sides."""
 MOST_CASES = 300
 """More than so many tell nothing new, and a grid as fine as this one holds what they tell."""
@@ -103,6 +103,12 @@ class Learned:
     damped: tuple[Damped, ...]
 
 
+def deciles(middle: float, spread: float) -> tuple[float, float, float]:
+    """Return what is log-normal about a median at 10, 50 and 90 % of cases."""
+    wide = exp(DECILE * spread)
+    return middle / wide, middle, middle * wide
+
+
 def learn(prior: Prior, cases: Iterable[Case]) -> Learned:
     """Return what cases tell of the factor. Their order does not matter."""
     return _learned(prior, tuple(sorted(cases, key=lambda case: case.id)))
@@ -111,10 +117,8 @@ def learn(prior: Prior, cases: Iterable[Case]) -> Learned:
 @lru_cache(maxsize=256)
 def _learned(prior: Prior, cases: tuple[Case, ...]) -> Learned:
     if not cases:
-        wide = exp(_DECILE * prior.median_spread)
-        return Learned(
-            factor=1.0, spread=prior.spread, interval=(1 / wide, wide), seen=0.0, damped=()
-        )
+        low, _, high = deciles(1.0, prior.median_spread)
+        return Learned(factor=1.0, spread=prior.spread, interval=(low, high), seen=0.0, damped=())
     import numpy as np
 
     grid = np.arange(-_REACH, _REACH + _CELL / 2, _CELL)
