@@ -7,6 +7,7 @@ from pathlib import Path
 from shutil import copy
 
 import pytest
+from app.timer_scene import Workshop
 from clocks import FakeClock
 
 from armorplan.app.opening import Opened, open_build
@@ -103,3 +104,9 @@ def workshop(tmp_path: Path, clock: FakeClock) -> Iterator[WorkshopFile]:
     opened = WorkshopFile.open(tmp_path / "w.sqlite", clock)
     yield opened
     opened.close()
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Workshop:
+    """A workshop with a plate and a cuff that set timers."""
+    return Workshop(tmp_path / "workshop.sqlite")

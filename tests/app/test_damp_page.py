@@ -3,17 +3,16 @@
 from datetime import timedelta
 
 import pytest
-from app.timer_scene import CUFF, Workshop
+from app.timer_scene import CUFF
 
 from armorplan.app.drying_rows import drying_page
 from armorplan.steps.model import StepKind
 
 
 @pytest.fixture
-def window(tmp_path):
+def window(shop):
     """A cuff that was dipped and whose first coat dries."""
-    workshop = Workshop(tmp_path / "workshop.sqlite")
-    made = workshop.window(CUFF)
+    made = shop.window(CUFF)
     wet_until(made, made.one(StepKind.DRY))
     yield made
     made.close()

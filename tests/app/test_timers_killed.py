@@ -11,7 +11,6 @@ import pytest
 from app.timer_scene import CUFF, PLATE, Workshop
 from shifted_clock import ShiftedClock
 
-from armorplan.app.ringing import ringing
 from armorplan.kernel.clock import SystemClock
 from armorplan.steps.model import StepKind
 
@@ -86,8 +85,7 @@ def check(path, told):
     for title in set(free) & set(told.set_at):
         late = free[title].due_at - told.set_at[title] - timedelta(minutes=600)
         assert abs(late) < timedelta(seconds=5), title
-    now = window.clock.now()
-    rung = {bell.timer for bell in ringing(window.timing.rows, window.timing.answers, now)}
+    rung = {bell.timer for bell in window.ringing()}
     assert not rung & told.answered
     running = [row for row in window.timing.rows if row.step == window.one(StepKind.MEASURE)]
     if told.under_way[:1] != ("press",) and told.runs is not None:

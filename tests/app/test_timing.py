@@ -1,4 +1,4 @@
-"""Timers at the bench: what rings when, what answers it, what is set by hand, what was missed."""
+"""Timers of steps at the bench: what rings when, what answers it, what the disk does to it."""
 
 from dataclasses import replace
 from datetime import timedelta
@@ -12,36 +12,17 @@ from app.timer_scene import (
     OPENS_MIN,
     TOUCH_MIN,
     WATCH_MIN,
-    Workshop,
     derived_of,
+    minutes_to,
+    rings,
+    row_of,
 )
 
 from armorplan.app.bells import BellKind
-from armorplan.app.ringing import ringing
 from armorplan.app.session import Session
 from armorplan.kernel.errors import WorkshopError
 from armorplan.steps.model import StepKind
 from armorplan.workshop.air import Climate
-
-
-@pytest.fixture
-def shop(tmp_path):
-    return Workshop(tmp_path / "workshop.sqlite")
-
-
-def rings(window):
-    """Kind and step kind of what rings now."""
-    now = window.clock.now()
-    bells = ringing(window.timing.rows, window.timing.answers, now)
-    return [(bell.kind.value, bell.step.split("/")[3] if bell.step else "") for bell in bells]
-
-
-def minutes_to(window, row_at):
-    return (row_at - window.clock.now()).total_seconds() / 60
-
-
-def row_of(window, kind):
-    return next(row for row in window.timing.rows if f"/{kind.value}/" in row.step)
 
 
 def test_a_cased_plate_tells_when_it_may_be_shaped_and_by_when(shop):
@@ -148,59 +129,6 @@ def test_a_paused_step_does_not_ring_and_going_on_over_time_is_an_answer(shop):
     assert rings(window) == []
 
 
-def test_a_free_timer_rings_may_be_put_off_and_ends_with_its_answer(shop):
-    window = shop.window()
-    assert window.timing.set_timer(12, "  glue\n on the   cop ") == (
-        "Set: glue on the cop, 12 minutes."
-    )
-    window.run(11)
-    assert rings(window) == []
-    window.run(1)
-    assert rings(window) == [("due", "")]
-    (row,) = window.timing.rows
-    assert (row.title, row.free, row.step) == ("glue on the cop", True, "")
-    assert row.meaning == "The time you set was up at 09:12."
-    assert window.timing.add_minutes(row.id, 5) == "5 minutes more: glue on the cop."
-    assert rings(window) == []
-    window.run(5)
-    assert rings(window) == [("due", "")]
-    assert window.timing.hush(row.id) == "Answered: glue on the cop."
-    assert window.timing.rows == ()
-
-
-def test_a_free_timer_pauses_goes_on_and_stops(shop):
-    window = shop.window()
-    assert window.timing.set_timer(0.75, "stir") == "Set: stir, 45 seconds."
-    (short,) = (row for row in window.timing.rows if row.title == "stir")
-    window.timing.stop_timer(short.id)
-    window.timing.set_timer(10, "")
-    (row,) = window.timing.rows
-    assert row.title == "10 minutes"
-    window.run(4)
-    assert window.timing.pause_timer(row.id) == "Paused: 10 minutes."
-    window.run(30)
-    assert window.timing.rows[0].due_at is None
-    assert window.timing.pause_timer(row.id) == "Goes on: 10 minutes."
-    assert minutes_to(window, window.timing.rows[0].due_at) == 6
-    assert window.timing.stop_timer(row.id) == "Stopped: 10 minutes."
-    assert window.timing.stop_timer(row.id) == "That timer is no longer there."
-
-
-@pytest.mark.parametrize("minutes", [0, -3, float("nan"), float("inf"), 1e9])
-def test_a_time_that_cannot_be_is_told_and_nothing_is_set(shop, minutes):
-    window = shop.window()
-    assert "do not fit" in window.timing.set_timer(minutes, "x")
-    assert window.timing.rows == ()
-
-
-def test_a_title_of_a_broken_paste_is_kept_as_far_as_it_goes(shop):
-    window = shop.window()
-    assert window.timing.set_timer(3, "gl\ud83due" + "x" * 5000).startswith("Set: gl?ue")
-    again = shop.window()
-    assert again.timing.rows[0].title == window.timing.rows[0].title
-    assert len(again.timing.rows[0].title) == 200
-
-
 def test_a_steps_timer_is_not_stopped_here(shop):
     window = shop.window(CUFF)
     window.do(StepKind.FINISH)
@@ -239,88 +167,6 @@ def test_a_window_with_nothing_new_stays_as_it_is(shop):
     before = window.timing.rows
     assert not window.tick()
     assert window.timing.rows is before
-
-
-def missed(window):
-    return [(bell.kind.value, bell.meaning) for bell in window.timing.missed()]
-
-
-def test_what_passed_while_closed_is_told_at_start_the_oldest_first(shop):
-    window = shop.window()
-    window.do(StepKind.CASE)
-    window.timing.set_timer(300, "soup")
-    window.close()
-    shop.clock.advance(20 * 3600)
-    window = shop.window()
-    assert missed(window) == [
-        (
-            "late",
-            (
-                "Plate: too dry to shape since 10:30 on Monday. Case it again, and wait for its "
-                "colour to come back."
-            ),
-        ),
-        ("due", "The time you set was up at 14:00 on Monday."),
-    ]
-    assert window.timing.told_missed() == ""
-    assert missed(window) == []
-    window.close()
-    # Told once, it still rings until somebody answers it.
-    again = shop.window()
-    assert missed(again) == []
-    assert sorted(rings(again)) == [("late", ""), ("late", "form")]
-
-
-def test_a_drying_that_ended_at_night_says_since_when_and_what_to_do(shop):
-    window = shop.window(CUFF)
-    window.do(StepKind.FINISH)
-    window.begin(StepKind.WATCH)
-    window.close()
-    shop.clock.advance(18 * 3600)
-    found = [
-        (bell.step.split("/")[3], bell.kind.value, bell.meaning)
-        for bell in shop.window(CUFF).timing.missed()
-    ]
-    kinds = [(step, kind) for step, kind, _ in found]
-    assert kinds == [("drip", "due"), ("watch", "late"), ("dry", "due")]
-    assert found[1][2].startswith(
-        "3 turns were missed, from 09:05 on Monday to 09:15 on Monday: it may have streaked. Look "
-        "at it now. The watch was over at 09:20 on Monday"
-    )
-    assert found[2][2].startswith("Most likely dry to the touch since")
-    assert found[2][2].endswith("Go on with 'Dip in lacquer, coat 2 of 2: Cuff'.")
-
-
-def test_what_rang_in_an_open_window_was_not_missed(shop):
-    window = shop.window()
-    window.timing.set_timer(5, "tea")
-    window.run(6)
-    assert missed(window) == []
-    window.close()
-    again = shop.window()
-    assert missed(again) == []
-    assert rings(again) == [("due", "")]
-
-
-def test_what_passed_while_the_machine_slept_was_missed(shop):
-    window = shop.window()
-    window.timing.set_timer(5, "tea")
-    window.run(1)
-    assert window.tick(3 * 3600)
-    assert missed(window) == [("due", "The time you set was up at 09:05.")]
-    window.timing.hush(window.timing.rows[0].id)
-    assert missed(window) == []
-
-
-def test_what_was_answered_while_closed_by_another_window_was_not_missed(shop):
-    one, two = shop.window(), shop.window()
-    one.do(StepKind.CASE)
-    one.close()
-    shop.clock.advance(60 * OPENS_MIN)
-    two.session.read_along()
-    two.begin(StepKind.FORM)
-    two.close()
-    assert missed(shop.window()) == []
 
 
 def test_a_press_that_the_disk_refuses_says_so_and_holds_for_this_run(shop, monkeypatch):

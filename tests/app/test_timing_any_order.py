@@ -8,8 +8,6 @@ from random import Random
 import pytest
 from app.timer_scene import CUFF, PLATE, Workshop
 
-from armorplan.app.ringing import ringing
-
 OPS = ("press", "press", "free", "hush", "more", "pause", "stop", "undo", "wait", "wait", "clock")
 
 
@@ -84,7 +82,7 @@ def said(window):
         # Of another build nothing is shown that has no more to say.
         if not row.hushed or row.next_bell_at
     }
-    rung = {bell.id for bell in ringing(rows, window.timing.answers, now)}
+    rung = {bell.id for bell in window.ringing()}
     return in_sight, rung
 
 

@@ -2,13 +2,11 @@
 
 from dataclasses import replace
 
-import pytest
-from app.timer_scene import CUFF, OPENS_MIN, PLATE, TOUCH_MIN, Workshop
+from app.timer_scene import CUFF, OPENS_MIN, PLATE, TOUCH_MIN
 from store.shelf_of_builds import ELBOW
 
 from armorplan.app.derived import derive_build
 from armorplan.app.kept_timers import kept_from
-from armorplan.app.ringing import ringing
 from armorplan.app.session import Session
 from armorplan.kernel.errors import WorkshopError
 from armorplan.rules.sketch_shelf import sketch_shelf
@@ -17,17 +15,12 @@ from armorplan.store.timer_file import TimerFile
 from armorplan.workshop.shop import one_maker
 
 
-@pytest.fixture
-def shop(tmp_path):
-    return Workshop(tmp_path / "workshop.sqlite")
-
-
 def others(window):
     return {row.step.split("/")[3]: row for row in window.timing.rows if row.build}
 
 
 def rings(window):
-    bells = ringing(window.timing.rows, window.timing.answers, window.clock.now())
+    bells = window.ringing()
     return [(bell.build_title, bell.kind.value, bell.step.split("/")[3]) for bell in bells]
 
 

@@ -8,17 +8,11 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 
 import pytest
-from app.timer_scene import CLOSES_MIN, CUFF, OPENS_MIN, TOUCH_MIN, Workshop
+from app.timer_scene import CLOSES_MIN, CUFF, OPENS_MIN, TOUCH_MIN
 
-from armorplan.app.ringing import ringing
 from armorplan.steps.model import StepKind
 
 FREE_MIN = 60
-
-
-@pytest.fixture
-def shop(tmp_path):
-    return Workshop(tmp_path / "workshop.sqlite")
 
 
 @dataclass(frozen=True)
@@ -172,9 +166,9 @@ def test_an_answer_holds_when_the_clock_is_set(shop):
     for seconds in (7200, -3 * 3600, 3600):
         shop.clock.set_back(-seconds)
         assert window.session.read_along()
-        assert not ringing(window.timing.rows, window.timing.answers, shop.clock.now())
+        assert not window.ringing()
     window.run(CLOSES_MIN - OPENS_MIN - 10)
-    assert ringing(window.timing.rows, window.timing.answers, shop.clock.now())
+    assert window.ringing()
 
 
 def test_a_clock_set_past_a_moment_and_back_rings_nothing_by_itself(shop):
@@ -183,11 +177,11 @@ def test_a_clock_set_past_a_moment_and_back_rings_nothing_by_itself(shop):
     window.run(1)
     shop.clock.set_back(-3600)
     assert window.session.read_along()
-    assert not ringing(window.timing.rows, window.timing.answers, shop.clock.now())
+    assert not window.ringing()
     assert window.timing.missed() == ()
     shop.clock.set_back(3600)
     window.run(29)
-    assert len(ringing(window.timing.rows, window.timing.answers, shop.clock.now())) == 1
+    assert len(window.ringing()) == 1
 
 
 def test_what_passed_between_two_looks_is_missed_whatever_the_wall_clock_did(shop):

@@ -6,6 +6,7 @@ be coated again within a day. Times are the rules' example shelf's, at its own a
 
 import os
 from dataclasses import replace
+from datetime import datetime
 from functools import cache
 from itertools import count
 from pathlib import Path
@@ -13,7 +14,10 @@ from pathlib import Path
 from clocks import FakeClock
 from store.shelf_of_builds import ELBOW
 
+from armorplan.app.bells import Bell
 from armorplan.app.derived import Derived, derive_build
+from armorplan.app.ringing import ringing
+from armorplan.app.rows import TimerRow
 from armorplan.app.session import Session
 from armorplan.kernel.clock import Clock
 from armorplan.rules.sketch_shelf import sketch_shelf
@@ -87,6 +91,10 @@ class Window:
     def begin(self, kind: StepKind) -> str:
         return self.session.start((self.one(kind),))
 
+    def ringing(self) -> tuple[Bell, ...]:
+        """What rings now."""
+        return ringing(self.timing.rows, self.timing.answers, self.clock.now())
+
     def tick(self, seconds: float = 1.0) -> bool:
         """Time passes, and the window looks once."""
         self.clock.advance(seconds)
@@ -99,3 +107,20 @@ class Window:
 
     def close(self) -> None:
         self.file.close()
+
+
+def rings(window: Window) -> list[tuple[str, str]]:
+    """Kind and step kind of what rings now."""
+    return [
+        (bell.kind.value, bell.step.split("/")[3] if bell.step else "")
+        for bell in window.ringing()
+    ]
+
+
+def minutes_to(window: Window, at: datetime) -> float:
+    return (at - window.clock.now()).total_seconds() / 60
+
+
+def row_of(window: Window, kind: StepKind) -> TimerRow:
+    """The timer of a step of this kind."""
+    return next(row for row in window.timing.rows if f"/{kind.value}/" in row.step)
