@@ -7,7 +7,6 @@ from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QCheckBox,
     QDialog,
-    QDialogButtonBox,
     QFormLayout,
     QHBoxLayout,
     QLabel,
@@ -30,13 +29,12 @@ from armorplan.desktop.widgets.air_row import AirRow
 from armorplan.desktop.widgets.air_rule import AirRuleLabel
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 from armorplan.files.climate_csv import AirLog
 from armorplan.files.log_units import LogQuestion, Meant
 from armorplan.workshop.air import DAY_FROM_H, NIGHT_FROM_H, Room
 
 WIDE_PX, HIGH_PX = 620, 560
-FRAME_PX = 40
-"""Kept free of the screen for the frame of the window."""
 LAST_HOUR = 23
 FIELD_PX = 90
 
@@ -108,21 +106,17 @@ class AirPage(QDialog):
             answers.addWidget(button)
             button.hide()
         answers.addStretch(1)
-        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
-        close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
-        close.rejected.connect(self.close)
         foot = QHBoxLayout()
         foot.addWidget(self.keep)
         foot.addStretch(1)
-        foot.addWidget(close)
+        foot.addWidget(close_box(self))
         whole = QVBoxLayout(self)
         whole.addWidget(self.rule)
         whole.addLayout(self._form())
         whole.addWidget(self.told, 1)
         whole.addLayout(answers)
         whole.addLayout(foot)
-        room = self.screen().availableSize()
-        self.resize(min(WIDE_PX, room.width() - FRAME_PX), min(HIGH_PX, room.height() - FRAME_PX))
+        fit_screen(self, WIDE_PX, HIGH_PX)
 
     def _form(self) -> QFormLayout:
         form = QFormLayout()

@@ -11,7 +11,6 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import (
     QDialog,
-    QDialogButtonBox,
     QLineEdit,
     QSplitter,
     QTextBrowser,
@@ -29,6 +28,7 @@ from armorplan.app.help_pages import (
     pages_with,
 )
 from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.page_foot import close_box
 
 FIRST = "at_the_bench"
 _LIST_PX, _PAGE_PX = 380, 660
@@ -92,14 +92,10 @@ class HelpView(QDialog):
         across.setChildrenCollapsible(False)
         across.setStretchFactor(1, 1)
         across.setSizes([_LIST_PX, _PAGE_PX])
-        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
-        close.rejected.connect(self.close)
-        # Enter in the line of words goes to the pages, and must not close the help.
-        close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
         self._words.returnPressed.connect(self._list.setFocus)
         whole = QVBoxLayout(self)
         whole.addWidget(across, 1)
-        whole.addWidget(close)
+        whole.addWidget(close_box(self))
         room = self.screen().availableSize()
         wide, high = room.width() - _FRAME_PX, room.height() - 2 * _FRAME_PX
         self.resize(min(_LIST_PX + _PAGE_PX + 40, wide), min(_HIGH_PX, high))

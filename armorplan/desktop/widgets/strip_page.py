@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QDialog,
-    QDialogButtonBox,
     QFormLayout,
     QHBoxLayout,
     QLabel,
@@ -32,6 +31,7 @@ from armorplan.desktop.strip_fields import (
 )
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 from armorplan.desktop.widgets.shapes_picture import ShapePicture
 from armorplan.geometry.bends.allowance import setback_mm
 from armorplan.geometry.bends.strip import Strip, StripResult, read_strip
@@ -42,8 +42,6 @@ HINT_LINES = 3
 """Room for what to measure, so that nothing moves while one goes from field to field."""
 PICTURE_PX = 190
 WIDE_PX, HIGH_PX = 860, 620
-FRAME_PX = 40
-"""Kept free of the screen for the frame of the window."""
 
 
 class StripPage(QDialog):
@@ -138,13 +136,10 @@ class StripPage(QDialog):
         across = QHBoxLayout()
         across.addLayout(left, 4)
         across.addLayout(right, 5)
-        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
-        close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
-        close.rejected.connect(self.close)
         foot = QHBoxLayout()
         foot.addWidget(self.keep)
         foot.addWidget(self.kept, 1)
-        foot.addWidget(close)
+        foot.addWidget(close_box(self))
         whole = QVBoxLayout(self)
         whole.addLayout(across, 1)
         whole.addLayout(foot)
@@ -152,8 +147,7 @@ class StripPage(QDialog):
         for one, other in pairwise((*order, self.keep)):
             self.setTabOrder(one, other)
         self.leathers.setFocus()
-        room = self.screen().availableSize()
-        self.resize(min(WIDE_PX, room.width() - FRAME_PX), min(HIGH_PX, room.height() - FRAME_PX))
+        fit_screen(self, WIDE_PX, HIGH_PX)
 
     def _name_leathers(self, leathers: tuple[tuple[str, str], ...]) -> None:
         for leather_id, name in leathers:

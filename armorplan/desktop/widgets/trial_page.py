@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QButtonGroup,
     QComboBox,
     QDialog,
-    QDialogButtonBox,
     QFormLayout,
     QHBoxLayout,
     QLabel,
@@ -27,10 +26,9 @@ from armorplan.desktop.trial_desk import Asked, TrialDesk
 from armorplan.desktop.trial_words import before_words, told_html, tool_words
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.name_chooser import LETTERS
+from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 
 WIDE_PX, HIGH_PX = 640, 540
-FRAME_PX = 40
-"""Kept free of the screen for the frame of the window."""
 
 
 class TrialPage(QDialog):
@@ -111,21 +109,17 @@ class TrialPage(QDialog):
         form.addRow(self.tr("&Tool that was used"), self.tool)
         form.addRow(self.tr("&Set before it"), self.before)
         form.addRow(self.tr("The tool"), answers)
-        close = QDialogButtonBox(QDialogButtonBox.StandardButton.Close, self)
-        close.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)
-        close.rejected.connect(self.close)
         foot = QHBoxLayout()
         foot.addWidget(self.keep)
         foot.addStretch(1)
-        foot.addWidget(close)
+        foot.addWidget(close_box(self))
         whole = QVBoxLayout(self)
         whole.addWidget(self.step)
         whole.addLayout(form)
         whole.addWidget(self.told, 1)
         whole.addWidget(self.kept)
         whole.addLayout(foot)
-        room = self.screen().availableSize()
-        self.resize(min(WIDE_PX, room.width() - FRAME_PX), min(HIGH_PX, room.height() - FRAME_PX))
+        fit_screen(self, WIDE_PX, HIGH_PX)
 
     def _connect(self) -> None:
         self.joint.currentIndexChanged.connect(self._offer_tools)
