@@ -37,17 +37,30 @@ class ShopNow:
     shelf: Callable[[], Shelf]
     clock: Clock
 
-    def __call__(self) -> Shop:
+    def __call__(self, shelf: Shelf | None = None) -> Shop:
         """Return the shop; what cannot be read is told where it is looked at, and stops nothing.
 
         Neither air nor what was learned costs the other.
+
+        Args:
+            shelf: as it is now, from whoever has read it already; ``None``: it is read here.
         """
         shop = self.told
         with suppress(WorkshopError), closing(self._opened()) as own:
-            with suppress(WorkshopError):
-                shop = shop_today(self.told, own, self.shelf())
+            shop = self._today(own, shelf)
             shop = with_air(shop, self._air(own, shop))
         return shop
+
+    def with_its_air(self) -> tuple[Shop, ShopAir]:
+        """Return the shop, and its air with who told it.
+
+        Raises:
+            WorkshopError: the workshop file, or the air kept last in it, cannot be read.
+        """
+        with closing(self._opened()) as own:
+            shop = self._today(own)
+            air = self._air(own, shop)
+        return with_air(shop, air), air
 
     def air(self) -> ShopAir:
         """Return its air.
@@ -69,6 +82,12 @@ class ShopNow:
 
     def _opened(self) -> WorkshopFile:
         return WorkshopFile.open(self.workshop_path, self.clock)
+
+    def _today(self, own: WorkshopFile, shelf: Shelf | None = None) -> Shop:
+        """Return the shop with what was learned in it, where that can be read."""
+        with suppress(WorkshopError):
+            return shop_today(self.told, own, shelf or self.shelf())
+        return self.told
 
     def _air(self, own: WorkshopFile, shop: Shop) -> ShopAir:
         now_at = self.clock.now()
@@ -111,19 +130,18 @@ def shop_kept(
         WorkshopError: there is no such workshop file, or it cannot be read.
     """
     path = workshop_path or default_workshop_path()
+    if workshop_path is not None and not path.exists():
+        message = f"There is no workshop file {path}."
+        raise WorkshopError(message)
+    now = shop_now(given, path, shelf, clock)
     if path.exists():
         try:
-            now = shop_now(given, path, shelf, clock)
-            return now(), now.air()
+            return now.with_its_air()
         except WorkshopError as error:
             if workshop_path is not None:
                 raise
             tell(f"{error} Its air and what was learned in it do not count here.")
-    elif workshop_path is not None:
-        message = f"There is no workshop file {path}."
-        raise WorkshopError(message)
-    told = shop_for(given)
-    return told, shop_air(told, None, is_told=given is not None)
+    return now.told, shop_air(now.told, None, is_told=now.is_told)
 
 
 def shop_now(

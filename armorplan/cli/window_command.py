@@ -60,8 +60,9 @@ def window(chosen: Namespace) -> int:
         drafts = Drafts(shelf, shop)
         seat = partial(_seat, workshop, drafts, who_works(chosen.who, shop.told, chosen.shop))
         folder = chosen.catalogues or own_catalogues_path()
+        today = shelf()
         return run_window(
-            seat(_first(chosen, workshop, shelf, shop())),
+            seat(_first(chosen, workshop, today, shop(today))),
             partial(_read, path, shelf, shop, seat),
             planner=partial(_seek, keeper),
             clock=clock,
@@ -105,17 +106,15 @@ def _samples() -> tuple[Path, ...]:
     return tuple(sorted(p for p in samples_folder().iterdir() if p.is_dir()))
 
 
-def _first(
-    chosen: Namespace, workshop: WorkshopFile, shelf: Callable[[], Shelf], shop: Shop
-) -> Opened:
+def _first(chosen: Namespace, workshop: WorkshopFile, shelf: Shelf, shop: Shop) -> Opened:
     """Return the build meant: named, of the folder given, the latest, or of the first sample."""
     builds = workshop.builds()
     if chosen.build is not None:
-        return resume_build(build_named(builds, chosen.build), shop, today=shelf())
+        return resume_build(build_named(builds, chosen.build), shop, today=shelf)
     if chosen.pattern is None and builds:
-        return resume_build(builds[-1], shop, today=shelf())
+        return resume_build(builds[-1], shop, today=shelf)
     folder = pattern_folder(chosen.pattern) if chosen.pattern else first_sample()
-    return open_build(folder, workshop, shelf(), shop, clock=SystemClock())
+    return open_build(folder, workshop, shelf, shop, clock=SystemClock())
 
 
 def _seat(workshop: WorkshopFile, drafts: Drafts, who: str, opened: Opened) -> Session:
@@ -133,7 +132,7 @@ def _seat(workshop: WorkshopFile, drafts: Drafts, who: str, opened: Opened) -> S
 def _read(
     path: Path,
     shelf: Callable[[], Shelf],
-    shop: Callable[[], Shop],
+    shop: Callable[[Shelf], Shop],
     seat: Callable[[Opened], Session],
     folder: Path,
     going_on: str = "",
@@ -141,7 +140,10 @@ def _read(
     """Read a folder in any thread, over a connection of its own; seat it in the window's."""
     own = WorkshopFile.open(path, SystemClock())
     try:
-        opened = open_build(folder, own, shelf(), shop(), clock=SystemClock(), going_on=going_on)
+        today = shelf()
+        opened = open_build(
+            folder, own, today, shop(today), clock=SystemClock(), going_on=going_on
+        )
     finally:
         own.close()
     return partial(seat, opened)
@@ -150,14 +152,15 @@ def _read(
 def _resume(
     path: Path,
     shelf: Callable[[], Shelf],
-    shop: Callable[[], Shop],
+    shop: Callable[[Shelf], Shop],
     seat: Callable[[Opened], Session],
     build_id: str,
 ) -> Callable[[], Session]:
     """Read a build of the workshop in any thread, as ``_read`` does a folder."""
     own = WorkshopFile.open(path, SystemClock())
     try:
-        opened = resume_build(build_named(own.builds(), build_id), shop(), today=shelf())
+        build, today = build_named(own.builds(), build_id), shelf()
+        opened = resume_build(build, shop(today), today=today)
     finally:
         own.close()
     return partial(seat, opened)

@@ -85,3 +85,16 @@ def test_a_usual_workshop_that_cannot_be_read_is_told_and_stops_nothing(capsys, 
     said = capsys.readouterr()
     assert "Its air and what was learned in it do not count here." in said.err
     assert usual_place.read_bytes() == b"no workshop at all"
+
+
+def test_what_a_shop_file_leaves_to_be_asked_is_asked_once_beside_a_damaged_workshop(
+    capsys, usual_place, tmp_path
+):
+    usual_place.parent.mkdir(parents=True)
+    usual_place.write_bytes(b"no workshop")
+    shop = tmp_path / "shop.toml"
+    shop.write_text(SHOP.replace("temperature_c = 23", "temperature_c = 50"), encoding="utf-8")
+    run([*PLAN, "--shop", str(shop)])
+    said = capsys.readouterr().err
+    assert said.count("Is that Fahrenheit?") == 1
+    assert said.count("do not count here") == 1

@@ -39,7 +39,7 @@ class Room:
         return self.seat(open_build(folder, self.workshop, read_shelf(), SHOP, clock=self.clock))
 
     def resumed(self, build_id):
-        resume = partial(_resume, self.path, read_shelf, lambda: SHOP, self.seat)
+        resume = partial(_resume, self.path, read_shelf, lambda _: SHOP, self.seat)
         return resume(build_id)()
 
 
