@@ -6,9 +6,9 @@ Contrast by WCAG 2.2: 4.5 for text (1.4.3), 3 for marks (1.4.11).
 from itertools import combinations
 
 import pytest
+from contrasts import contrast
 from desktop.test_glyphs import inked
 from desktop.test_glyphs import painted as painted_state
-from desktop.test_picture_colours import contrast
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QImage, QPainter
 

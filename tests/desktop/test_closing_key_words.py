@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 import pytest
+from contrasts import contrast
 
 from armorplan.app.reach_rows import JointReach, ReachFrame, RowReach, RowsInWay, WayIn
 from armorplan.desktop.closing_key_words import (
@@ -86,20 +87,6 @@ def test_each_step_of_depth_that_shows_has_its_words_and_none_where_all_lie_shal
         "up to 100 mm in",
         "more than 200 mm in",
     ]
-
-
-def contrast(one: str, other: str) -> float:
-    """Contrast ratio of WCAG 2.2, 1.4.3."""
-
-    def light(colour: str) -> float:
-        shares = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
-        red, green, blue = (
-            s / 12.92 if s <= 0.04045 else ((s + 0.055) / 1.055) ** 2.4 for s in shares
-        )
-        return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-    high, low = sorted((light(one), light(other)), reverse=True)
-    return (high + 0.05) / (low + 0.05)
 
 
 @pytest.mark.parametrize("colours", [LIGHT, DARK])

@@ -5,6 +5,7 @@ and edges (1.4.11).
 """
 
 import pytest
+from contrasts import contrast
 
 from armorplan.app.rows import BenchState
 from armorplan.desktop.colours import DARK, LIGHT
@@ -20,17 +21,6 @@ from armorplan.pattern.parts import PartKind
 
 THEMES = pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
 FILLS = [(kind, layer) for kind in PartKind for layer in range(MOST_LAYERS + 2)]
-
-
-def luminance(colour):
-    channels = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(one, other):
-    low, high = sorted((luminance(one), luminance(other)))
-    return (high + 0.05) / (low + 0.05)
 
 
 def test_the_contrast_formula_gives_the_published_pairs():

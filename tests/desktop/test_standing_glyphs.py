@@ -3,6 +3,7 @@
 from itertools import combinations
 
 import pytest
+from contrasts import contrast
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter
 
@@ -33,16 +34,7 @@ def test_shapes_differ_without_colour():
         assert unlike >= LEAST_APART * SIDE * SIDE, (one, other)
 
 
-def luminance(colour: str) -> float:
-    """Return the relative luminance of WCAG 2.2."""
-    shares = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in shares]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
 @pytest.mark.parametrize("colours", [LIGHT, DARK])
 @pytest.mark.parametrize("standing", list(Standing))
 def test_marks_show_on_their_plate(colours, standing):
-    front, ground = luminance(standing_colour(colours, standing)), luminance(colours.panel)
-    light, dark = max(front, ground), min(front, ground)
-    assert (light + 0.05) / (dark + 0.05) >= MARK_RATIO
+    assert contrast(standing_colour(colours, standing), colours.panel) >= MARK_RATIO

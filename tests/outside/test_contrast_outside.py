@@ -7,23 +7,9 @@ published ratios of named colours.
 """
 
 import pytest
+from contrasts import contrast
 
 from armorplan.desktop.colours import DARK, LIGHT, Colours, Pair, pairs
-
-
-def luminance(colour: str) -> float:
-    """Relative luminance of ``#rrggbb``."""
-    shares = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    red, green, blue = (
-        c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in shares
-    )
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
-
-
-def ratio(one: str, other: str) -> float:
-    """Contrast ratio of two colours."""
-    high, low = sorted((luminance(one), luminance(other)), reverse=True)
-    return (high + 0.05) / (low + 0.05)
 
 
 @pytest.mark.parametrize(
@@ -50,15 +36,15 @@ def ratio(one: str, other: str) -> float:
     ],
 )
 def test_the_formula_gives_the_published_ratios(one, other, expected):
-    assert ratio(one, other) == pytest.approx(expected, abs=0.005)
+    assert contrast(one, other) == pytest.approx(expected, abs=0.005)
 
 
 @pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
 def test_every_pair_reaches_its_ratio(colours: Colours):
     short: list[tuple[Pair, float]] = [
-        (pair, round(ratio(pair.front, pair.ground), 2))
+        (pair, round(contrast(pair.front, pair.ground), 2))
         for pair in pairs(colours)
-        if ratio(pair.front, pair.ground) < pair.least
+        if contrast(pair.front, pair.ground) < pair.least
     ]
     assert short == []
 
