@@ -4,8 +4,8 @@ from typing import Protocol
 
 from armorplan.app.build_plan import PlanShelf
 from armorplan.app.learned_room import LookLedger
+from armorplan.app.read_along import ReadAlong
 from armorplan.app.timer_book import TimerShelf
-from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.events import Event
 
 NOT_RECORDED = "Not recorded."
@@ -52,15 +52,16 @@ class Ledger(PlanShelf, LookLedger, Protocol):
         ...
 
 
-class Entries:
+class Entries(ReadAlong[Event]):
     """All entries of one build in the ledger's order, whichever window wrote them."""
 
     def __init__(self, build: str, ledger: Ledger) -> None:
+        super().__init__(ledger.events(build))
         self._build = build
         self._ledger = ledger
-        self.all = ledger.events(build)
-        self._read_seq = self.all[-1].seq if self.all else 0
-        """Up to here nothing is missing; behind it there may be entries of another window."""
+
+    def _since(self, seq: int) -> tuple[Event, ...]:
+        return self._ledger.events_since(self._build, seq)
 
     def append(self, events: tuple[Event, ...], timers: str | None = None) -> None:
         """Keep entries, and take in what another window wrote before them.
@@ -72,22 +73,6 @@ class Entries:
         Raises:
             WorkshopError: nothing was kept.
         """
-        kept = self._ledger.append(events, None if timers is None else (self._build, timers))
-        try:
-            self.read_new()
-        except WorkshopError:
-            # They are on the disk; what may stand between them is read the next time.
-            self.all = (*self.all, *kept)
-
-    def read_new(self) -> bool:
-        """Take in what is new on the disk; tell whether anything was.
-
-        Raises:
-            WorkshopError: the file cannot be read.
-        """
-        new = self._ledger.events_since(self._build, self._read_seq)
-        if not new:
-            return False
-        self.all = (*(event for event in self.all if event.seq <= self._read_seq), *new)
-        self._read_seq = new[-1].seq
-        return True
+        self._take_in(
+            self._ledger.append(events, None if timers is None else (self._build, timers))
+        )

@@ -2,6 +2,7 @@
 
 from typing import Protocol
 
+from armorplan.app.read_along import ReadAlong
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.timer_entries import TimerEntry
 
@@ -48,19 +49,21 @@ class TimerShelf(Protocol):
         ...
 
 
-class TimerBook:
+class TimerBook(ReadAlong[TimerEntry]):
     """Entries about timers; what the disk refuses counts in this window until it takes it."""
 
     def __init__(self, shelf: TimerShelf) -> None:
+        super().__init__(shelf.open())
         self._shelf = shelf
-        self._kept = shelf.open()
         self._refused: tuple[TimerEntry, ...] = ()
-        self._read_seq = self._kept[-1].seq if self._kept else 0
 
     @property
     def all(self) -> tuple[TimerEntry, ...]:
         """All entries in order, those that are not on the disk last."""
-        return (*self._kept, *self._refused)
+        return (*self._stored, *self._refused)
+
+    def _since(self, seq: int) -> tuple[TimerEntry, ...]:
+        return self._shelf.since(seq)
 
     def add(self, *entries: TimerEntry) -> str:
         """Keep entries, with those refused before; return what the disk says, empty where it took them.
@@ -73,23 +76,5 @@ class TimerBook:
         except WorkshopError as error:
             return str(error)
         self._refused = ()
-        try:
-            self.read_new()
-        except WorkshopError:
-            # They are on the disk; what may stand between them is read the next time.
-            self._kept = (*self._kept, *kept)
+        self._take_in(kept)
         return ""
-
-    def read_new(self) -> bool:
-        """Take in what is new on the disk; tell whether anything was.
-
-        Raises:
-            WorkshopError: the file cannot be read.
-        """
-        new = self._shelf.since(self._read_seq)
-        if not new:
-            return False
-        known = (entry for entry in self._kept if entry.seq <= self._read_seq)
-        self._kept = (*known, *new)
-        self._read_seq = new[-1].seq
-        return True
