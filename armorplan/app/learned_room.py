@@ -1,7 +1,9 @@
 """The build at the bench, in a room that is learned of while it is worked."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
+from datetime import datetime
 from typing import Protocol
 
 from armorplan.app.derived import Derived
@@ -28,6 +30,19 @@ class LookLedger(Protocol):
         ...
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Elsewhere:
+    """What counts beside this build's own entries, as it was read.
+
+    Attributes:
+        events: of other builds, that tell of dryings.
+        latest: fresh starts.
+    """
+
+    events: tuple[Event, ...]
+    latest: Mapping[str, datetime]
+
+
 class LearnedRoom:
     """Keeps a build's dryings by what all builds of the workshop have told up to now.
 
@@ -40,7 +55,7 @@ class LearnedRoom:
         self._build = derived.assembly.build
         self._ledger = ledger
         self._told = _told(events)
-        self._elsewhere = self._told_elsewhere()
+        self._elsewhere = self._read()
 
     def follow(self, events: Sequence[Event]) -> Derived:
         """Return the build after these entries of it; where nothing new is told, as it was.
@@ -61,15 +76,8 @@ class LearnedRoom:
         Raises:
             WorkshopError: the workshop file cannot be read.
         """
-        if self._told_elsewhere() == self._elsewhere:
-            return False
-        before = self.derived
-        return self.learn_anew(events) is not before
-
-    def _told_elsewhere(self) -> tuple[object, ...]:
-        others = (e for e in self._ledger.look_events() if e.build != self._build)
-        latest = self._ledger.fresh_starts.latest()
-        return (*_told(tuple(others)), *sorted(latest.items()))
+        found, before = self._read(), self.derived
+        return found != self._elsewhere and self._go_by(found, events) is not before
 
     def learn_anew(self, events: Sequence[Event]) -> Derived:
         """Return the build by all that the workshop knows now, and by these entries of it.
@@ -77,9 +85,19 @@ class LearnedRoom:
         Raises:
             WorkshopError: the workshop file cannot be read.
         """
-        room = self.learned(events).applied_to(self.derived.shop).room
+        return self._go_by(self._read(), events)
+
+    def _read(self) -> _Elsewhere:
+        events = self._ledger.look_events()
+        return _Elsewhere(
+            events=tuple(event for event in events if event.build != self._build),
+            latest=self._ledger.fresh_starts.latest(),
+        )
+
+    def _go_by(self, elsewhere: _Elsewhere, events: Sequence[Event]) -> Derived:
+        room = self._taught(elsewhere, events).applied_to(self.derived.shop).room
         self.derived = in_room(self.derived, room)
-        self._elsewhere = self._told_elsewhere()
+        self._elsewhere = elsewhere
         return self.derived
 
     def start_fresh(self, what: str, events: Sequence[Event]) -> None:
@@ -117,13 +135,16 @@ class LearnedRoom:
         Raises:
             WorkshopError: the workshop file cannot be read.
         """
-        others = (e for e in self._ledger.look_events() if e.build != self._build)
+        return self._taught(self._read(), events, without=without)
+
+    def _taught(
+        self, elsewhere: _Elsewhere, events: Sequence[Event], *, without: str | None = None
+    ) -> LearnedShop:
         mine = (event for event in events if event.kind in _TELLING)
-        lessons = sum(lessons_by_build((*others, *mine)).values(), Lessons())
+        lessons = sum(lessons_by_build((*elsewhere.events, *mine)).values(), Lessons())
         looks = tuple(seen for seen in lessons.looks if seen.begun != without)
-        latest = self._ledger.fresh_starts.latest()
         dry_pct = self.derived.shelf.constants.dry_share.value
-        return learned_from(Lessons(looks=looks), latest, dry_pct)
+        return learned_from(Lessons(looks=looks), elsewhere.latest, dry_pct)
 
 
 def _told(events: Sequence[Event]) -> tuple[tuple[str, str, str], ...]:
