@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass, replace
 
+from armorplan.files.limits import AIR_SPEED, HUMIDITY, ROOM_M3
 from armorplan.files.thickness_words import two_readings
+from armorplan.files.typed_numbers import typed_number
 from armorplan.workshop.air import (
     ASK_ABOVE_C,
     COLDEST_C,
@@ -12,6 +14,7 @@ from armorplan.workshop.air import (
     STILL_AIR_M_S,
     Climate,
 )
+from armorplan.workshop.fahrenheit import celsius
 from armorplan.workshop.humidity import share_in_pct, share_question
 
 
@@ -78,15 +81,15 @@ def read_temperature(text: str, *, is_sure: bool = False) -> float | AirFault:
 
 
 def _hot(number: float) -> AirFault:
-    celsius = round((number - 32) / 1.8, 1)
-    if celsius > ASK_ABOVE_C:
+    meant_c = round(celsius(number), 1)
+    if meant_c > ASK_ABOVE_C:
         text = f"{number:g} °C is hotter than the {HOTTEST_C:g} °C that this reckons with."
         return _wrong("temperature", text)
     return AirFault(
         field="temperature",
         text=f"{number:g} °C is hot for a shop. Is that Fahrenheit? {number:g} °F are "
-        f"{celsius:g} °C.",
-        celsius=celsius,
+        f"{meant_c:g} °C.",
+        celsius=meant_c,
         may_stay=number <= HOTTEST_C,
     )
 
@@ -96,7 +99,7 @@ def read_humidity(text: str) -> float | AirFault:
     number = _number("humidity", text, "in per cent, such as 55")
     if isinstance(number, AirFault):
         return number
-    if not 0 <= number <= 100:  # noqa: PLR2004 - per cent
+    if not HUMIDITY.hold(number):
         return _wrong(
             "humidity", f"Relative humidity lies between 0 and 100 %; {number:g} was typed."
         )
@@ -111,7 +114,7 @@ def read_air_speed(text: str) -> float | AirFault:
     number = _number("air", text, "in m/s, such as 0.1 for still air")
     if isinstance(number, AirFault):
         return number
-    if not 0 <= number <= FASTEST_M_S:
+    if not AIR_SPEED.hold(number):
         text = f"Air moves at 0 to {FASTEST_M_S:g} m/s in a room; {number:g} was typed."
         return _wrong("air", f"{text} Still air is {STILL_AIR_M_S:g} m/s.")
     return number
@@ -124,7 +127,7 @@ def read_volume(text: str) -> float | AirFault | None:
     number = _number("volume", text, "in m³: length times width times height in metres")
     if isinstance(number, AirFault):
         return number
-    if not 0 < number <= LARGEST_M3:
+    if not ROOM_M3.hold(number):
         return _wrong(
             "volume",
             f"A room has more than 0 and at most {LARGEST_M3:,} m³; {number:g} was typed.",
@@ -144,11 +147,8 @@ def _number(field: str, text: str, wanted: str) -> float | AirFault:
     other = two_readings(text)
     if other:
         return _wrong(field, f"Of the {_NAMES[field]}: write {other}.")
-    try:
-        number = float(text.replace(",", "."))
-    except ValueError:
-        return _wrong(field, f"'{text}' is no number. Type the {_NAMES[field]} {wanted}.")
-    if number - number != 0:
+    number = typed_number(text)
+    if number is None:
         return _wrong(field, f"'{text}' is no number. Type the {_NAMES[field]} {wanted}.")
     return number
 

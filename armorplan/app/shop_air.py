@@ -9,11 +9,11 @@ from zoneinfo import ZoneInfo
 
 from armorplan.workshop.air import (
     DAY_FROM_H,
-    HOURS_A_DAY,
     NIGHT_FROM_H,
     AirReading,
     Climate,
     Room,
+    by_night,
     mean_air,
 )
 from armorplan.workshop.shop import Shop
@@ -102,12 +102,7 @@ class DayNight:
 
     def hours(self) -> tuple[Climate, ...]:
         """Return the air of each hour from midnight."""
-        return tuple(self.day if self._is_day(hour) else self.night for hour in range(HOURS_A_DAY))
-
-    def _is_day(self, hour: int) -> bool:
-        if self.day_from_h <= self.night_from_h:
-            return self.day_from_h <= hour < self.night_from_h
-        return not self.night_from_h <= hour < self.day_from_h
+        return by_night(self.day, self.night, begins=self.night_from_h, ends=self.day_from_h)
 
 
 def day_night(room: Room) -> DayNight | None:

@@ -6,14 +6,21 @@ from pathlib import Path
 
 from armorplan.cli.dry_options import WANTED
 from armorplan.cli.reading import warn
-from armorplan.files.air_rows import by_night
 from armorplan.files.climate_csv import read_air_log
 from armorplan.files.faults import brief
-from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY, PLAUSIBLE_C
-from armorplan.files.log_values import celsius
+from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY
 from armorplan.kernel.errors import ArmorplanError, UnreadableError
 from armorplan.kernel.findings import Finding, Severity, has_errors
-from armorplan.workshop.air import DAY_FROM_H, NIGHT_FROM_H, Climate, Room
+from armorplan.workshop.air import (
+    DAY_FROM_H,
+    HOURS_A_DAY,
+    NIGHT_FROM_H,
+    STILL_AIR_M_S,
+    Climate,
+    Room,
+    by_night,
+)
+from armorplan.workshop.fahrenheit import celsius, fahrenheit_in_c
 from armorplan.workshop.humidity import share_in_pct, share_question
 
 _LEAST, _MOST = 2, 3
@@ -22,7 +29,6 @@ _TEMPERATURE = re.compile(rf"({_NUMBER})\s*°?\s*([cCfF]?)")
 _HUMIDITY = re.compile(rf"({_NUMBER})\s*%?")
 _SPEED = re.compile(rf"({_NUMBER})\s*(?:m/s)?")
 _HOURS = re.compile(r"(\d{1,2})(?::00)?-(\d{1,2})(?::00)?@(.*)")
-_DAY_H = 24
 _LONGEST_PATH = 1000
 
 
@@ -76,7 +82,7 @@ def _night(told: str) -> tuple[tuple[int, int], str]:
         return (NIGHT_FROM_H, DAY_FROM_H), told
     found = _HOURS.fullmatch(told)
     begins, ends = (int(found[1]), int(found[2])) if found else (0, 0)
-    if found is None or begins == ends or max(begins, ends) >= _DAY_H:
+    if found is None or begins == ends or max(begins, ends) >= HOURS_A_DAY:
         message = (
             f"--climate: '{brief(told)}' has no night's hours. Write full hours, such as "
             "night=22:00-07:00@10,80."
@@ -92,15 +98,18 @@ def _air(text: str, usual: Climate) -> Climate:
     speed = _value(_SPEED, cells[2], text) if len(cells) == _MOST else usual.air_m_s
     humidity = _value(_HUMIDITY, cells[1], text)
     if not HUMIDITY.hold(humidity):
-        raise _out(f"humidity {humidity:g} %", "0 to 100 %")
-    if share_in_pct(humidity) is not None and "%" not in cells[1]:
+        raise _out(f"humidity {humidity:g} %", HUMIDITY.ends)
+    meant_pct = share_in_pct(humidity)
+    if meant_pct is not None and "%" not in cells[1]:
         message = (
-            f"--climate: {share_question(humidity)} If so, write {share_in_pct(humidity):g}; "
+            f"--climate: {share_question(humidity)} If so, write {meant_pct:g}; "
             f"if it is so dry, write {humidity:g}%."
         )
         raise ArmorplanError(message)
     if not AIR_SPEED.hold(speed):
-        raise _out(f"air at {speed:g} m/s", "0 to 30 m/s; still air is 0.1 m/s")
+        raise _out(
+            f"air at {speed:g} m/s", f"{AIR_SPEED.ends}; still air is {STILL_AIR_M_S:g} m/s"
+        )
     temperature_c = _temperature_c(cells[0], text)
     return Climate(temperature_c=temperature_c, humidity_pct=humidity, air_m_s=speed)
 
@@ -119,12 +128,15 @@ def _temperature_c(cell: str, text: str) -> float:
         raise _wrong(text)
     value, unit = float(found[1]), found[2].upper()
     temperature_c = round(celsius(value), 1) if unit == "F" else value
-    meant_c = celsius(value)
-    is_doubtful = unit != "F" and value > PLAUSIBLE_C and AIR_C.hold(meant_c)
+    meant_c = None if unit == "F" else fahrenheit_in_c(value)
     if not AIR_C.hold(temperature_c):
-        hint = f" If that is Fahrenheit, write {value:g}F: it is {meant_c:.0f} °C."
-        raise _out(f"{temperature_c:g} °C", f"-20 to 60 °C.{hint if is_doubtful else ''}")
-    if is_doubtful:
+        hint = (
+            ""
+            if meant_c is None
+            else f" If that is Fahrenheit, write {value:g}F: it is {meant_c:.0f} °C."
+        )
+        raise _out(f"{temperature_c:g} °C", f"{AIR_C.ends}.{hint}")
+    if meant_c is not None:
         question = Finding(
             code="fahrenheit-perhaps",
             severity=Severity.WARNING,

@@ -7,13 +7,21 @@ from pathlib import Path
 from armorplan.files.climate_csv import MAX_LOG_BYTES, air_log
 from armorplan.files.clock_times import clock
 from armorplan.files.file_bytes import read_bytes
-from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY, PLAUSIBLE_C, ROOM_M3
-from armorplan.files.log_values import celsius
+from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY, ROOM_M3
 from armorplan.files.tables import Table
 from armorplan.files.values import Bounds, maybe_number, maybe_text, number
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity
-from armorplan.workshop.air import DAY_FROM_H, HOURS_A_DAY, NIGHT_FROM_H, AirReading, Climate, Room
+from armorplan.workshop.air import (
+    DAY_FROM_H,
+    HOURS_A_DAY,
+    NIGHT_FROM_H,
+    AirReading,
+    Climate,
+    Room,
+    by_night,
+)
+from armorplan.workshop.fahrenheit import fahrenheit_in_c
 from armorplan.workshop.humidity import share_in_pct, share_question
 
 _LEAST_VALUES, _MOST_VALUES = 2, 3
@@ -62,12 +70,12 @@ def _temperature_c(row: Table, usual_c: float) -> float:
     value = row.raw(key)
     if isinstance(value, bool) or not isinstance(value, int | float) or not _FAR.hold(value):
         return number(row, key, AIR_C, default=usual_c)
-    meant_c = celsius(value)
+    meant_c = fahrenheit_in_c(value)
     if not AIR_C.hold(value):
-        hint = f"; {value:g} °F is {meant_c:.0f} °C" if AIR_C.hold(meant_c) else ""
+        hint = "" if meant_c is None else f"; {value:g} °F is {meant_c:.0f} °C"
         row.wrong(key, value, wanted=f"a number {AIR_C}{hint}")
         return usual_c
-    if value > PLAUSIBLE_C:
+    if meant_c is not None:
         row.faults.warning(
             "fahrenheit-perhaps",
             f"{row.name_of(key)} is {value:g} °C. Is that Fahrenheit?",
@@ -111,14 +119,6 @@ def _nights(row: Table, day: Climate) -> tuple[Climate, ...]:
             mend="Let it end at another hour than it begins.",
         )
     return by_night(day, air, begins=begins, ends=ends)
-
-
-def by_night(day: Climate, night: Climate, *, begins: int, ends: int) -> tuple[Climate, ...]:
-    """Return the air of 24 hours, with that of the night from one full hour to another."""
-    long = (ends - begins) % HOURS_A_DAY
-    return tuple(
-        night if (hour - begins) % HOURS_A_DAY < long else day for hour in range(HOURS_A_DAY)
-    )
 
 
 def _full_hour(row: Table, key: str, usual: int) -> int:
@@ -175,7 +175,7 @@ def _hour(row: Table, hour: int, value: object, usual: Climate) -> Climate | Non
         "by_hour",
         "wrong-value",
         f"{row.name_of('by_hour')}: the row of {hour:02}:00 is not an air.",
-        mend="Write [°C, %] or [°C, %, m/s]: -20 to 60 °C, 0 to 100 %, 0 to 30 m/s.",
+        mend=f"Write [°C, %] or [°C, %, m/s]: {AIR_C.ends}, {HUMIDITY.ends}, {AIR_SPEED.ends}.",
     )
     return None
 

@@ -25,16 +25,11 @@ from armorplan.files.log_tally import Tally
 from armorplan.files.log_text import Line, cells_of, is_packed, lines_of, text_of
 from armorplan.files.log_times import DayOrder, day_order, instant_in, iso_instant, zoned
 from armorplan.files.log_units import LogQuestion, Meant, as_meant, asked_of
-from armorplan.files.log_values import (
-    celsius,
-    number_in,
-    says_celsius,
-    says_fahrenheit,
-    says_per_cent,
-)
+from armorplan.files.log_values import number_in, says_celsius, says_fahrenheit, says_per_cent
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.workshop.air import STILL_AIR_M_S, AirReading, Climate
+from armorplan.workshop.fahrenheit import celsius
 
 MAX_LOG_BYTES = 40_000_000
 MAX_LOG_ROWS = 110_000

@@ -9,9 +9,9 @@ from armorplan.files.limits import AIR_C, PLAUSIBLE_C
 from armorplan.files.log_columns import Header
 from armorplan.files.log_tally import lines_words, rows_words
 from armorplan.files.log_text import Line
-from armorplan.files.log_values import celsius
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.kernel.units import span_words
+from armorplan.workshop.fahrenheit import celsius
 
 _EXAMPLE = "time,temperature,humidity"
 _SHOWN = 4

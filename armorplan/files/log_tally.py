@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from armorplan.files.faults import brief
+from armorplan.files.limits import AIR_C, AIR_SPEED, HUMIDITY
 from armorplan.kernel.findings import Finding, Place, Severity
 
 _SHOWN_LINES = 4
@@ -24,9 +25,9 @@ _REMEDIES = {
 }
 _WHAT = {
     "log-time": "a time that cannot be read",
-    "log-temperature": "a temperature that is not from -20 to 60 °C",
-    "log-humidity": "a humidity that is not from 0 to 100 %",
-    "log-air-speed": "an air speed that is not from 0 to 30 m/s",
+    "log-temperature": f"a temperature that is not from {AIR_C.ends}",
+    "log-humidity": f"a humidity that is not from {HUMIDITY.ends}",
+    "log-air-speed": f"an air speed that is not from {AIR_SPEED.ends}",
 }
 
 
@@ -44,11 +45,6 @@ class Tally:
         if len(kind.lines) < _SHOWN_LINES:
             kind.lines.append(line)
             kind.example = kind.example or said
-
-    @property
-    def count(self) -> int:
-        """How many rows were left out."""
-        return sum(kind.count for kind in self._kinds.values())
 
     def findings(self) -> tuple[Finding, ...]:
         """Return one warning for each thing that was wrong."""

@@ -10,14 +10,9 @@ from statistics import median
 
 from armorplan.files.limits import AIR_C, HUMIDITY
 from armorplan.files.log_columns import Columns
-from armorplan.files.log_values import (
-    celsius,
-    number_in,
-    says_celsius,
-    says_fahrenheit,
-    says_per_cent,
-)
+from armorplan.files.log_values import number_in, says_celsius, says_fahrenheit, says_per_cent
 from armorplan.kernel.findings import Finding, Place, Severity
+from armorplan.workshop.fahrenheit import celsius
 from armorplan.workshop.humidity import share_in_pct
 
 FREEZING_F = 32

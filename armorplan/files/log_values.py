@@ -31,8 +31,3 @@ def says_celsius(cell: str) -> bool:
 def says_per_cent(cell: str) -> bool:
     """Tell whether a cell with a number has % behind it."""
     return "%" in cell
-
-
-def celsius(fahrenheit: float) -> float:
-    """Return °F in °C."""
-    return (fahrenheit - 32) / 1.8

@@ -30,6 +30,12 @@ class Bounds(NamedTuple):
             and (self.above is None or value > self.above)
         )
 
+    @property
+    def ends(self) -> str:
+        """Both ends with the unit, as they follow 'from': ``0 to 100 %``."""
+        both = " to ".join(_plain(end) for end in (self.least, self.most) if end is not None)
+        return f"{both} {self.unit}".rstrip()
+
     def __str__(self) -> str:
         """Say the bounds as they follow 'a number'."""
         words = (("above", self.above), ("of at least", self.least), ("at most", self.most))

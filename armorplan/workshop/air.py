@@ -30,6 +30,14 @@ class Climate:
     air_m_s: float = STILL_AIR_M_S
 
 
+def by_night(day: Climate, night: Climate, *, begins: int, ends: int) -> tuple[Climate, ...]:
+    """Return the air of 24 hours, with that of the night from one full hour to another."""
+    long = (ends - begins) % HOURS_A_DAY
+    return tuple(
+        night if (hour - begins) % HOURS_A_DAY < long else day for hour in range(HOURS_A_DAY)
+    )
+
+
 def mean_air(climates: Iterable[Climate]) -> Climate:
     """Return the mean of some air, each counted alike, rounded to what an instrument tells."""
     found = list(climates)
