@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Callable, Mapping
-from math import isfinite
 from types import MappingProxyType
 from typing import Any
 
 from armorplan.app.draft_keys import Key, Kind
 from armorplan.files.thickness_words import sold_words, two_readings
+from armorplan.files.typed_numbers import typed_number
 from armorplan.kernel.units import mm_to_ounces, ounces_to_mm
 
 Values = Mapping[str, Any]
@@ -96,12 +96,8 @@ def _number(text: str) -> int | float:
     either = two_readings(text)
     if either:
         raise TypedWronglyError(f"Write {either}.")
-    plain = text.replace(",", ".").replace("\N{MINUS SIGN}", "-").strip()
-    try:
-        number = float(plain)
-    except ValueError:
-        number = float("nan")
-    if not isfinite(number) or not plain[-1:].isdigit():
+    number = typed_number(text)
+    if number is None or not text.rstrip()[-1:].isdigit():
         raise TypedWronglyError(f'"{text}" is not a number; write one like 3.2.')
     return int(number) if number.is_integer() else number
 

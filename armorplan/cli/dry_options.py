@@ -1,8 +1,9 @@
 """What is typed of a drying on the command line."""
 
 import argparse
-from math import isfinite
 from pathlib import Path
+
+from armorplan.files.typed_numbers import typed_number
 
 WANTED = (
     "Write it like 18,55 (°C, per cent), 18,55,0.3 (with the air's speed in m/s), "
@@ -86,11 +87,8 @@ class _above_nothing:  # noqa: N801 - argparse names it in its messages
         self._unit, self._most, self._example = unit, most, example
 
     def __call__(self, given: str) -> float:
-        try:
-            value = float(given.replace(",", "."))
-        except ValueError:
-            value = float("nan")
-        if not isfinite(value) or not 0 < value <= self._most:
+        value = typed_number(given)
+        if value is None or not 0 < value <= self._most:
             message = (
                 f"'{given}' is no number above 0 and up to {self._most:,g} {self._unit}, "
                 f"such as {self._example:g}"

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.files.thickness_words import two_readings
+from armorplan.files.typed_numbers import typed_number
 from armorplan.geometry.bends.strip import Strip, StripResult
 from armorplan.geometry.pictures import BendPicture, Layer
 
@@ -102,10 +103,10 @@ def _number(text: str) -> float | str:
     other = two_readings(text)
     if other:
         return _say("Write {0}.").format(other)
-    try:
-        return float(text.replace(",", "."))
-    except ValueError:
+    number = typed_number(text)
+    if number is None:
         return _say("{0} is no number; write one such as 12.5.").format(f"'{text}'")
+    return number
 
 
 def strip_picture(strip: Strip, past_mm: float = 0.0) -> BendPicture | None:

@@ -3,6 +3,7 @@
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.files.thickness_words import two_readings
+from armorplan.files.typed_numbers import typed_number
 
 HEAVIEST_G = 100_000.0
 
@@ -28,11 +29,8 @@ def _grams(name: str, text: str) -> float | str:
     other = two_readings(text)
     if other:
         return _tr("{0}: write {1}.").format(name, other)
-    try:
-        grams = float(text.replace(",", "."))
-    except ValueError:
-        grams = float("nan")
-    if 0 < grams <= HEAVIEST_G:
+    grams = typed_number(text)
+    if grams is not None and 0 < grams <= HEAVIEST_G:
         return grams
     said = _tr("{0}: '{1}' is no weight; type grams, such as 84.5.")
     return said.format(name, text)

@@ -7,6 +7,7 @@ from PySide6.QtCore import QCoreApplication
 from armorplan.app.air_form import AirFault, read_humidity, read_temperature
 from armorplan.app.drying_choices import WhatIf
 from armorplan.files.thickness_words import two_readings
+from armorplan.files.typed_numbers import typed_number
 
 THICKEST_MM = 20.0
 
@@ -53,11 +54,8 @@ def _thickness(text: str) -> float | AirFault | None:
     other = two_readings(text)
     if other:
         return AirFault(field="thickness", text=_tr("Of the thickness: write {0}.").format(other))
-    try:
-        number = float(text.replace(",", "."))
-    except ValueError:
-        number = float("nan")
-    if 0 < number <= THICKEST_MM:
+    number = typed_number(text)
+    if number is not None and 0 < number <= THICKEST_MM:
         return number
     said = _tr("Leather is more than 0 and at most {0} mm thick; '{1}' was typed.")
     return AirFault(field="thickness", text=said.format(f"{THICKEST_MM:g}", text.strip()))

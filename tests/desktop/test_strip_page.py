@@ -74,6 +74,7 @@ def test_k_stands_there_with_its_formula_as_soon_as_all_is_typed(page):
         ({"first": "10"}, "lies between 0 and 1"),
         ({"first": "80", "second": "80"}, "leave nothing"),
         ({"radius": "thirty"}, "Radius of the rod: 'thirty' is no number"),
+        ({"radius": "nan"}, "Radius of the rod: 'nan' is no number"),
         ({"flat": "1,000"}, "1000 or 1.000"),
         ({"angle": "0"}, "Write an angle above 0°"),
         ({"thickness": "0"}, "thickness is 0 mm"),
