@@ -3,19 +3,27 @@
 import gc
 import os
 import threading
+from collections.abc import Iterator
 from itertools import count
+from pathlib import Path
 from weakref import WeakSet
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import pytest
+from desktop.drying_scene import blank_plot
+from desktop.fake_airs import FakeAirs
 from desktop.fake_scenario import StoppedClock
 from desktop.fake_session import FakeSession
 from PySide6.QtCore import QCoreApplication, QEvent, QTimer
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QMainWindow
+from pytestqt.qtbot import QtBot
 from shiboken6 import isValid
 
+from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.settings import Settings
+from armorplan.desktop.widgets.drying_page import DryingView
 
 TURNS = count()
 EVERY = 10
@@ -73,3 +81,49 @@ def session(clock: StoppedClock) -> FakeSession:
 @pytest.fixture
 def bridge(qapp: object, session: FakeSession, clock: StoppedClock) -> Bridge:
     return Bridge(session, clock)
+
+
+@pytest.fixture
+def settings(tmp_path: Path) -> Settings:
+    return Settings(tmp_path / "settings.json")
+
+
+@pytest.fixture
+def window(qtbot: QtBot) -> QMainWindow:
+    """A bare window; Qt deletes what stands in it with it, so a test has to hold it."""
+    made = QMainWindow()
+    qtbot.addWidget(made)
+    made.resize(400, 300)
+    made.show()
+    return made
+
+
+@pytest.fixture
+def airs() -> FakeAirs:
+    return FakeAirs()
+
+
+@pytest.fixture
+def air_desk(bridge: Bridge, airs: FakeAirs) -> Iterator[AirDesk]:
+    made = AirDesk(bridge, airs)
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def blank_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only tests of the picture itself draw it: the rest would take a second each."""
+    monkeypatch.setattr("armorplan.desktop.drying_desk.plot_drying", blank_plot)
+
+
+@pytest.fixture
+def drying_view(
+    qtbot: QtBot, bridge: Bridge, air_desk: AirDesk, blank_pictures: None
+) -> Iterator[DryingView]:
+    made = DryingView(bridge)
+    qtbot.addWidget(made)
+    made.work_with(air_desk)
+    made.resize(640, 700)
+    yield made
+    made.close()
+    made.end_jobs()

@@ -25,18 +25,11 @@ def airs():
 
 
 @pytest.fixture
-def desk(bridge, airs):
-    made = AirDesk(bridge, airs)
-    yield made
-    made.close()
-
-
-@pytest.fixture
-def page(qtbot, bridge, desk):
-    made = AirPage(desk, bridge)
+def page(qtbot, bridge, air_desk):
+    made = AirPage(air_desk, bridge)
     qtbot.addWidget(made)
     made.show()
-    desk.read()
+    air_desk.read()
     qtbot.waitUntil(lambda: made.rule.text() != "")
     yield made
     made.close()
@@ -83,13 +76,13 @@ def test_what_was_mistyped_is_corrected_since_it_was_kept(qtbot, bridge, page, a
         assert not mistyped.isChecked()
 
 
-def test_air_that_another_window_kept_is_gone_on_in(qtbot, bridge, desk, airs):
-    desk.read_along()
-    assert not desk.is_keeping
+def test_air_that_another_window_kept_is_gone_on_in(qtbot, bridge, air_desk, airs):
+    air_desk.read_along()
+    assert not air_desk.is_keeping
     airs.kept.append(Room(usual=NIGHT))
     airs.behind = True
-    with qtbot.waitSignals([bridge.aired, desk.kept]):
-        desk.read_along()
+    with qtbot.waitSignals([bridge.aired, air_desk.kept]):
+        air_desk.read_along()
     assert bridge.session.room == Room(usual=NIGHT)
 
 

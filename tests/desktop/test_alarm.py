@@ -6,10 +6,10 @@ import pytest
 from desktop.fake_timing import ringing_once
 from desktop.test_timers_model import row
 from desktop.test_tray import FakeIcon
-from PySide6.QtWidgets import QApplication, QLabel, QMainWindow
+from PySide6.QtWidgets import QApplication, QLabel
 
 from armorplan.app.bells import BellKind
-from armorplan.desktop.settings import CALM, SOUND, Settings
+from armorplan.desktop.settings import CALM, SOUND
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets import tray as tray_module
 from armorplan.desktop.widgets.alarm import UNANSWERED_S, Alarm
@@ -43,21 +43,6 @@ def rung(monkeypatch):
     monkeypatch.setattr(QApplication, "beep", lambda: calls.append("beep"))
     monkeypatch.setattr(QApplication, "alert", lambda *_: calls.append("alert"))
     return calls
-
-
-@pytest.fixture
-def settings(tmp_path):
-    return Settings(tmp_path / "settings.json")
-
-
-@pytest.fixture
-def window(qtbot):
-    # A fixture of its own: Qt deletes the ticker with it, so something has to hold it.
-    made = QMainWindow()
-    qtbot.addWidget(made)
-    made.resize(400, 300)
-    made.show()
-    return made
 
 
 @pytest.fixture

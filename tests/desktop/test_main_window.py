@@ -23,7 +23,7 @@ from armorplan.app.rows import BenchState
 from armorplan.desktop.actions import TABLE
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.colours import DARK, LIGHT
-from armorplan.desktop.settings import ALL_MARKS, GROUPING, READY_ONLY, TEXT_PCT, THEME, Settings
+from armorplan.desktop.settings import ALL_MARKS, GROUPING, READY_ONLY, TEXT_PCT, THEME
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.main_window import USUAL_SIZE_PX, MainWindow, Means
@@ -44,11 +44,6 @@ def read(folder: Path, _going_on: str):
     if folder.name == "broken":
         raise UnreadableError((NO_SVG,))
     return lambda: FakeSession.of(30)
-
-
-@pytest.fixture
-def settings(tmp_path):
-    return Settings(tmp_path / "settings.json")
 
 
 @pytest.fixture

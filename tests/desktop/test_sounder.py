@@ -3,14 +3,9 @@
 import pytest
 
 from armorplan.app.bells import BellKind
-from armorplan.desktop.settings import LOUDNESS_PCT, SOUND, Settings
+from armorplan.desktop.settings import LOUDNESS_PCT, SOUND
 from armorplan.desktop.sounder import Sounder
 from armorplan.desktop.sounds import wav
-
-
-@pytest.fixture
-def settings(tmp_path):
-    return Settings(tmp_path / "settings.json")
 
 
 @pytest.fixture

@@ -8,32 +8,18 @@ from desktop.fake_session import FakeSession
 from desktop.fake_timing import bell, ringing_once
 from desktop.test_timers_model import row
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QLineEdit, QMainWindow, QPushButton, QSystemTrayIcon
+from PySide6.QtWidgets import QLabel, QLineEdit, QPushButton, QSystemTrayIcon
 
 from armorplan.app.bells import BellKind
 from armorplan.desktop.actions_timing import TIMING
 from armorplan.desktop.opening import Opener
-from armorplan.desktop.settings import CALM, SOUND, Settings
+from armorplan.desktop.settings import CALM, SOUND
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.learned_bar import LearnedBar
 from armorplan.desktop.widgets.missed_page import MissedPage
 from armorplan.desktop.widgets.timer_card import TimerCard
 from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.kernel.errors import WorkshopError
-
-
-@pytest.fixture
-def settings(tmp_path):
-    return Settings(tmp_path / "settings.json")
-
-
-@pytest.fixture
-def window(qtbot):
-    made = QMainWindow()
-    qtbot.addWidget(made)
-    made.resize(900, 200)
-    made.show()
-    return made
 
 
 def resume(build):
@@ -46,6 +32,7 @@ def resume(build):
 @pytest.fixture
 def desk(bridge, session, window, settings, monkeypatch):
     monkeypatch.setattr(QSystemTrayIcon, "isSystemTrayAvailable", lambda: False)
+    window.resize(900, 200)
     opener = Opener(bridge, lambda *_: None, window, resumer=resume)
     made = TimerDesk(bridge, Ticker(bridge, window), settings, opener, window)
     made.sounder._known.clear()

@@ -2,7 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtWidgets import QSystemTrayIcon, QWidget
+from PySide6.QtWidgets import QSystemTrayIcon
 
 from armorplan.desktop.widgets import tray as tray_module
 from armorplan.desktop.widgets.tray import Tray
@@ -45,14 +45,6 @@ def icons(monkeypatch):
     monkeypatch.setattr(tray_module, "QSystemTrayIcon", FakeIcon)
     monkeypatch.setattr(FakeIcon, "made", [])
     return FakeIcon
-
-
-@pytest.fixture
-def window(qtbot):
-    made = QWidget()
-    qtbot.addWidget(made)
-    made.show()
-    return made
 
 
 def test_it_tells_while_minimised_and_a_press_brings_the_window_back(icons, window):
