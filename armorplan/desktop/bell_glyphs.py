@@ -1,10 +1,11 @@
 """Marks of what a timer tells, each with a silhouette of its own, so colour never stands alone."""
 
-from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPolygonF
+from PySide6.QtCore import QCoreApplication, QPointF, QRectF
+from PySide6.QtGui import QPainter, QPainterPath, QPolygonF
 
 from armorplan.app.bells import BellKind
 from armorplan.desktop.colours import Colours
+from armorplan.desktop.glyph_box import filling
 
 WORDS = {
     BellKind.DUE: "time is up",
@@ -57,17 +58,10 @@ def bell_colour(colours: Colours, kind: BellKind) -> str:
 
 def paint_bell(painter: QPainter, box: QRectF, kind: BellKind, colour: str) -> None:
     """Paint a moment's mark into a box (device-independent pixels), in ``#rrggbb``."""
-    side = min(box.width(), box.height())
-    square = QRectF(0, 0, side, side)
-    square.moveCenter(box.center())
-    painter.save()
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor(colour))
-    painter.translate(square.topLeft())
-    painter.scale(side / 100, side / 100)
-    painter.drawPath(_SHAPES[kind])
-    painter.restore()
+    with filling(painter, box, colour) as square:
+        painter.translate(square.topLeft())
+        painter.scale(square.width() / 100, square.width() / 100)
+        painter.drawPath(_SHAPES[kind])
 
 
 def _polygons(*outlines: tuple[tuple[float, float], ...]) -> QPainterPath:

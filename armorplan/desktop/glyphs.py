@@ -3,24 +3,18 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtGui import QColor, QPainter, QPainterPath
 
 from armorplan.app.rows import BenchState
+from armorplan.desktop.glyph_box import filling, points_in, round_pen
 
 Draw = Callable[[QPainter, QRectF, QColor], None]
 
 
 def paint_state(painter: QPainter, box: QRectF, state: BenchState, colour: str) -> None:
     """Paint a state's mark into a box (device-independent pixels), in ``#rrggbb``."""
-    painter.save()
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(QColor(colour))
-    side = min(box.width(), box.height())
-    square = QRectF(0, 0, side, side)
-    square.moveCenter(box.center())
-    _SHAPES[state](painter, square, QColor(colour))
-    painter.restore()
+    with filling(painter, box, colour) as square:
+        _SHAPES[state](painter, square, QColor(colour))
 
 
 def state_word(state: BenchState) -> str:
@@ -28,40 +22,28 @@ def state_word(state: BenchState) -> str:
     return QCoreApplication.translate("BenchState", state.value)
 
 
-def _pen(colour: QColor, width: float) -> QPen:
-    caps = Qt.PenCapStyle.RoundCap
-    return QPen(colour, width, Qt.PenStyle.SolidLine, caps, Qt.PenJoinStyle.RoundJoin)
-
-
-def _at(box: QRectF, *shares: tuple[float, float]) -> QPolygonF:
-    """Return points given as shares of the box."""
-    return QPolygonF(
-        [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in shares]
-    )
-
-
 def _diamond(painter: QPainter, box: QRectF, _colour: QColor) -> None:
-    painter.drawPolygon(_at(box, (0.5, 0.02), (0.98, 0.5), (0.5, 0.98), (0.02, 0.5)))
+    painter.drawPolygon(points_in(box, (0.5, 0.02), (0.98, 0.5), (0.5, 0.98), (0.02, 0.5)))
 
 
 def _ring(painter: QPainter, box: QRectF, colour: QColor) -> None:
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(_pen(colour, box.width() * 0.11))
+    painter.setPen(round_pen(colour, box.width() * 0.11))
     inset = box.width() * 0.16
     painter.drawEllipse(box.adjusted(inset, inset, -inset, -inset))
 
 
 def _wedge(painter: QPainter, box: QRectF, _colour: QColor) -> None:
-    painter.drawPolygon(_at(box, (0.14, 0.04), (0.98, 0.5), (0.14, 0.96)))
+    painter.drawPolygon(points_in(box, (0.14, 0.04), (0.98, 0.5), (0.14, 0.96)))
 
 
 def _bars(painter: QPainter, box: QRectF, _colour: QColor) -> None:
-    painter.drawPolygon(_at(box, (0.14, 0.06), (0.4, 0.06), (0.4, 0.94), (0.14, 0.94)))
-    painter.drawPolygon(_at(box, (0.6, 0.06), (0.86, 0.06), (0.86, 0.94), (0.6, 0.94)))
+    painter.drawPolygon(points_in(box, (0.14, 0.06), (0.4, 0.06), (0.4, 0.94), (0.14, 0.94)))
+    painter.drawPolygon(points_in(box, (0.6, 0.06), (0.86, 0.06), (0.86, 0.94), (0.6, 0.94)))
 
 
 def _drop(painter: QPainter, box: QRectF, _colour: QColor) -> None:
-    tip, left, right, foot = _at(
+    tip, left, right, foot = points_in(
         box, (0.5, 0.02), (0.14, 0.64), (0.86, 0.64), (0.5, 0.98)
     ).toList()
     path = QPainterPath(tip)
@@ -75,23 +57,23 @@ def _drop(painter: QPainter, box: QRectF, _colour: QColor) -> None:
 
 def _tick(painter: QPainter, box: QRectF, colour: QColor) -> None:
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(_pen(colour, box.width() * 0.17))
-    painter.drawPolyline(_at(box, (0.1, 0.55), (0.4, 0.84), (0.9, 0.18)))
+    painter.setPen(round_pen(colour, box.width() * 0.17))
+    painter.drawPolyline(points_in(box, (0.1, 0.55), (0.4, 0.84), (0.9, 0.18)))
 
 
 def _warning(painter: QPainter, box: QRectF, colour: QColor) -> None:
     painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(_pen(colour, box.width() * 0.1))
-    painter.drawPolygon(_at(box, (0.5, 0.07), (0.95, 0.92), (0.05, 0.92)))
-    painter.setPen(_pen(colour, box.width() * 0.12))
-    painter.drawPolyline(_at(box, (0.5, 0.38), (0.5, 0.58)))
-    painter.drawPoint(_at(box, (0.5, 0.76)).first())
+    painter.setPen(round_pen(colour, box.width() * 0.1))
+    painter.drawPolygon(points_in(box, (0.5, 0.07), (0.95, 0.92), (0.05, 0.92)))
+    painter.setPen(round_pen(colour, box.width() * 0.12))
+    painter.drawPolyline(points_in(box, (0.5, 0.38), (0.5, 0.58)))
+    painter.drawPoint(points_in(box, (0.5, 0.76)).first())
 
 
 def _run_out(painter: QPainter, box: QRectF, _colour: QColor) -> None:
     """An hourglass: its time has run out."""
-    painter.drawPolygon(_at(box, (0.06, 0.04), (0.94, 0.04), (0.5, 0.54)))
-    painter.drawPolygon(_at(box, (0.5, 0.46), (0.94, 0.96), (0.06, 0.96)))
+    painter.drawPolygon(points_in(box, (0.06, 0.04), (0.94, 0.04), (0.5, 0.54)))
+    painter.drawPolygon(points_in(box, (0.5, 0.46), (0.94, 0.96), (0.06, 0.96)))
 
 
 _SHAPES: dict[BenchState, Draw] = {

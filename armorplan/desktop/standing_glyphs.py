@@ -2,10 +2,11 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QCoreApplication, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+from PySide6.QtCore import QCoreApplication, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
 
 from armorplan.desktop.colours import Colours
+from armorplan.desktop.glyph_box import points_in, round_pen
 from armorplan.desktop.standing_shades import shade_colour
 from armorplan.geometry.reach.model import Standing
 
@@ -38,7 +39,7 @@ def standing_colour(colours: Colours, standing: Standing) -> str:
 def paint_standing(painter: QPainter, box: QRectF, standing: Standing, colour: QColor) -> None:
     """Paint a standing's mark into a square box, in device-independent pixels."""
     painter.save()
-    painter.setPen(_pen(colour, max(box.width() * 0.15, 1.6)))
+    painter.setPen(round_pen(colour, max(box.width() * 0.15, 1.6)))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     _SHAPES[standing](painter, box, colour)
     painter.restore()
@@ -62,20 +63,9 @@ def paint_in_time(painter: QPainter, box: QRectF, colours: Colours) -> None:
     painter.restore()
 
 
-def _pen(colour: QColor, width: float) -> QPen:
-    caps = Qt.PenCapStyle.RoundCap
-    return QPen(colour, width, Qt.PenStyle.SolidLine, caps, Qt.PenJoinStyle.RoundJoin)
-
-
-def _at(box: QRectF, *shares: tuple[float, float]) -> QPolygonF:
-    return QPolygonF(
-        [QPointF(box.x() + x * box.width(), box.y() + y * box.height()) for x, y in shares]
-    )
-
-
 def _bar(painter: QPainter, box: QRectF, _colour: QColor) -> None:
     """A level bar: the bench."""
-    painter.drawPolyline(_at(box, (0.14, 0.5), (0.86, 0.5)))
+    painter.drawPolyline(points_in(box, (0.14, 0.5), (0.86, 0.5)))
 
 
 def _bow(painter: QPainter, box: QRectF, _colour: QColor) -> None:
@@ -99,14 +89,14 @@ def _brink(painter: QPainter, box: QRectF, colour: QColor) -> None:
     """A filled triangle: the end of reach."""
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(colour)
-    painter.drawPolygon(_at(box, (0.5, 0.06), (0.98, 0.92), (0.02, 0.92)))
+    painter.drawPolygon(points_in(box, (0.5, 0.06), (0.98, 0.92), (0.02, 0.92)))
 
 
 def _cross(painter: QPainter, box: QRectF, colour: QColor) -> None:
     """A cross: no tool gets there."""
-    painter.setPen(_pen(colour, max(box.width() * 0.2, 2.0)))
-    painter.drawPolyline(_at(box, (0.16, 0.16), (0.84, 0.84)))
-    painter.drawPolyline(_at(box, (0.84, 0.16), (0.16, 0.84)))
+    painter.setPen(round_pen(colour, max(box.width() * 0.2, 2.0)))
+    painter.drawPolyline(points_in(box, (0.16, 0.16), (0.84, 0.84)))
+    painter.drawPolyline(points_in(box, (0.84, 0.16), (0.16, 0.84)))
 
 
 _SHAPES: dict[Standing, Callable[[QPainter, QRectF, QColor], None]] = {
