@@ -23,7 +23,7 @@ from armorplan.files.log_columns import (
 )
 from armorplan.files.log_tally import Tally
 from armorplan.files.log_text import Line, cells_of, is_packed, lines_of, text_of
-from armorplan.files.log_times import DayOrder, day_order, instant_in, iso_instant, zoned
+from armorplan.files.log_times import DayOrder, day_order, instant_in, zoned
 from armorplan.files.log_units import LogQuestion, Meant, as_meant, asked_of
 from armorplan.files.log_values import number_in, says_celsius, says_fahrenheit, says_per_cent
 from armorplan.kernel.errors import UnreadableError
@@ -189,7 +189,7 @@ def _read_rows(
     rows: Sequence[_Row], columns: Columns, order: DayOrder, tally: Tally, air_m_s: float
 ) -> Iterator[_Read]:
     for row in rows:
-        when = iso_instant(row.when) or instant_in(row.when, order)
+        when = instant_in(row.when, order)
         if when is None:
             tally.leave_out("log-time", row.line, row.when)
             continue
