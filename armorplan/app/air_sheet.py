@@ -1,11 +1,9 @@
 """The form of the shop's air: what is typed in it becomes a room, or one clear message."""
 
 from dataclasses import dataclass, replace
-from datetime import datetime
-from zoneinfo import ZoneInfo
 
 from armorplan.app.air_form import AirFault, TypedAir, read_air, read_volume
-from armorplan.app.shop_air import DayNight, day_night
+from armorplan.app.shop_air import DayNight, day_night, when_words
 from armorplan.workshop.air import Climate, Room
 from armorplan.workshop.heat import heat_caution, hottest_c
 
@@ -73,7 +71,7 @@ def _counting_words(room: Room) -> str:
     if not room.readings:
         return ""
     first, last = (
-        _when(reading.at, room.zone) for reading in (room.readings[0], room.readings[-1])
+        when_words(reading.at, room.zone) for reading in (room.readings[0], room.readings[-1])
     )
     fields = (
         "at all other times the air typed above does"
@@ -85,8 +83,3 @@ def _counting_words(room: Room) -> str:
         f"Readings count where there are any, from {first} to {last}; {fields}. "
         "'Forget all readings' goes back to the air typed above."
     )
-
-
-def _when(at: datetime, zone: str) -> str:
-    local = at.astimezone(ZoneInfo(zone))
-    return f"{local.day} {local:%b %H:%M}"

@@ -10,6 +10,7 @@ from armorplan.app.drying_rows import DryingPage, drying_page
 from armorplan.app.shop_air import room_words
 from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room
+from armorplan.drying.track import GRID_MIN
 from armorplan.drying.vapour import vapour_caution, vapour_of
 from armorplan.workshop.air import Room
 from armorplan.workshop.heat import heat_caution
@@ -132,6 +133,7 @@ def dry_report(page: DryingPage, *, area_dm2: float) -> DryReport:
     """Return the report of a drying; ``area_dm2`` of leather, one face, are coated at a time."""
     entry, body, start_at = page.choice.entry, page.choice.body, page.choice.start_at
     times = drying_room(page.room).times(entry, body, start_at)
+    air = _air(page)
     return DryReport(
         treatment=entry.id,
         name=entry.name,
@@ -140,7 +142,7 @@ def dry_report(page: DryingPage, *, area_dm2: float) -> DryReport:
         dipped=body.dipped,
         start=start_at,
         zone=page.room.zone,
-        air=_air(page),
+        air=air,
         verdict=page.verdict.value,
         trouble=page.trouble,
         remedy=page.remedy,
@@ -149,7 +151,7 @@ def dry_report(page: DryingPage, *, area_dm2: float) -> DryReport:
         pct_of_usual=times.pct_of_usual if page.bars else 0,
         windows=tuple(_windows(page)),
         bath=_bath(entry) if body.dipped else "",
-        cautions=(*_heat(page), *entry.cautions),
+        cautions=(*filter(None, (heat_caution(air.temperature_c[1]),)), *entry.cautions),
         vapour=_vapour(page, area_dm2),
         sources=page.sources,
     )
@@ -194,16 +196,10 @@ def _air(page: DryingPage) -> AirReport:
     )
 
 
-def _heat(page: DryingPage) -> Iterator[str]:
-    caution = heat_caution(_air(page).temperature_c[1])
-    if caution:
-        yield caution
-
-
 def _cells(page: DryingPage) -> int:
     seconds = (page.until_at - page.choice.start_at).total_seconds()
     minutes = page.handle_min or seconds / 60
-    return -int(-minutes // 15)
+    return -int(-minutes // GRID_MIN)
 
 
 def _ends(values: list[float]) -> tuple[float, float]:

@@ -7,7 +7,8 @@ from zoneinfo import ZoneInfo
 
 from armorplan.app.drying_choices import DryingChoice, WhatIf
 from armorplan.app.drying_reach import Instants, reach_curve, reach_of
-from armorplan.app.drying_why import hours_words, verdict_words, why_words
+from armorplan.app.drying_why import verdict_words, why_words
+from armorplan.app.rough_instants import rough_span
 from armorplan.drying.curve import Curve
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import DryTimes, Stage, Verdict
@@ -139,7 +140,7 @@ def _durations(page: DryingPage, other: DryingPage) -> tuple[str, str]:
 def _duration(page: DryingPage) -> str:
     if page.verdict is Verdict.WOULD_SPOIL:
         return "being spoilt"
-    return "never" if page.handle_min is None else hours_words(page.handle_min)
+    return "never" if page.handle_min is None else rough_span(page.handle_min)
 
 
 def _until(choice: DryingChoice, times: DryTimes) -> datetime:

@@ -3,6 +3,7 @@
 from datetime import datetime
 
 from armorplan.app.drying_reasons import NEAR, Reason, reasons_of, told
+from armorplan.app.rough_instants import rough_span
 from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import DryTimes, Stage, Verdict
@@ -14,20 +15,6 @@ from armorplan.workshop.shelf import Carrier, TreatmentEntry, TreatmentKind
 
 COOL_C = 18.0
 """Colder than this oil and wax are known to be slower (common practice, no source)."""
-
-
-def hours_words(minutes: float) -> str:
-    """Say a duration as coarsely as it is known: ``40 min``, ``1 h 25 min``, ``3.5 h``, ``36 h``."""
-    half_hour, hour, few_h, many_h = 30, 60, 10, 72
-    if minutes < 2 * hour:
-        step = 1 if minutes < half_hour else 5
-        whole = max(step * round(minutes / step), 1)
-        full, rest = divmod(whole, hour)
-        return " ".join([*([f"{full} h"] if full else []), *([f"{rest} min"] if rest else [])])
-    hours = minutes / hour
-    if hours < few_h:
-        return f"{round(2 * hours) / 2:g} h"
-    return f"{round(hours)} h" if hours <= many_h else f"{round(hours / 24)} days"
 
 
 def why_words(
@@ -83,7 +70,7 @@ def verdict_words(entry: TreatmentEntry, room: Room, times: DryTimes) -> tuple[s
         )
         return trouble, "Warm the room gently, let drier air in, or dry it elsewhere."
     if times.verdict is Verdict.WOULD_SPOIL and entry.film_from_c is not None:
-        least_c, film = f"{entry.film_from_c:g} °C", hours_words(entry.film_min or entry.touch_min)
+        least_c, film = f"{entry.film_from_c:g} °C", rough_span(entry.film_min or entry.touch_min)
         fails = (
             "it does not bind" if entry.kind is TreatmentKind.GLUE else "it forms no sound film"
         )

@@ -1,4 +1,4 @@
-"""Instants told no finer than they are known: to the minute, the hour, or the half day."""
+"""Instants and spans told no finer than they are known: to the minute, the hour, or the half day."""
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta, tzinfo
@@ -35,3 +35,17 @@ def rough(at: datetime, since_at: datetime, zone: tzinfo) -> Rough:
         near = (at + _HOUR / 2).astimezone(zone)
         return Rough(at=near.replace(minute=0, second=0, microsecond=0))
     return Rough(at=local, part=_PARTS[local.hour // _PART_H])
+
+
+def rough_span(minutes: float) -> str:
+    """Say a duration as coarsely as it is known: ``40 min``, ``1 h 25 min``, ``3.5 h``, ``36 h``."""
+    half_hour, hour, few_h, many_h = 30, 60, 10, 72
+    if minutes < 2 * hour:
+        step = 1 if minutes < half_hour else 5
+        whole = max(step * round(minutes / step), 1)
+        full, rest = divmod(whole, hour)
+        return " ".join([*([f"{full} h"] if full else []), *([f"{rest} min"] if rest else [])])
+    hours = minutes / hour
+    if hours < few_h:
+        return f"{round(2 * hours) / 2:g} h"
+    return f"{round(hours)} h" if hours <= many_h else f"{round(hours / 24)} days"

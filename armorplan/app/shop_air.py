@@ -7,6 +7,7 @@ from enum import StrEnum
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
+from armorplan.drying.track import cell_of
 from armorplan.workshop.air import (
     DAY_FROM_H,
     NIGHT_FROM_H,
@@ -27,8 +28,6 @@ FANS = (
 FAN_SOURCE = "common practice, no source"
 MOST_READINGS = 3000
 """The latest so many are kept: a month of quarters of an hour."""
-GRID_MIN = 15
-"""Of readings closer together than this the mean is kept: drying is reckoned no finer."""
 
 
 class AirRule(StrEnum):
@@ -130,13 +129,9 @@ def with_readings(room: Room, readings: Sequence[AirReading]) -> Room:
 
 
 def _thinned(readings: Sequence[AirReading]) -> list[AirReading]:
-    """Return the mean of the readings of each quarter of an hour, at the time of the last."""
-    grid_s = GRID_MIN * 60
-
-    def quarter(reading: AirReading) -> int:
-        return int(reading.at.timestamp() // grid_s)
-
-    return [_mean(list(close)) for _, close in groupby(readings, key=quarter)]
+    """Return the mean of the readings of each cell that drying is reckoned by, at the time of the last."""
+    cells = groupby(readings, key=lambda reading: cell_of(reading.at))
+    return [_mean(list(close)) for _, close in cells]
 
 
 def _mean(close: list[AirReading]) -> AirReading:
@@ -156,7 +151,7 @@ def room_words(room: Room) -> str:
     """Return the air of a room in a sentence."""
     parts = []
     if room.readings:
-        first, last = (_when(room.readings[at].at, room.zone) for at in (0, -1))
+        first, last = (when_words(room.readings[at].at, room.zone) for at in (0, -1))
         count = len(room.readings)
         span = f"on {first}" if count == 1 else f"from {first} to {last}"
         parts.append(f"As read {count} {'time' if count == 1 else 'times'} {span}")
@@ -180,7 +175,8 @@ def _usual_words(room: Room) -> str:
     return f"{climate_words(room.by_hour[0] if room.by_hour else room.usual)}, day and night alike"
 
 
-def _when(at: datetime, zone: str) -> str:
+def when_words(at: datetime, zone: str) -> str:
+    """Return an instant in local time: ``29 Nov 18:00``."""
     local = at.astimezone(ZoneInfo(zone))
     return f"{local.day} {local:%b %H:%M}"
 

@@ -8,9 +8,8 @@ from textwrap import wrap
 from zoneinfo import ZoneInfo
 
 from armorplan.app.drying_report import DryReport, EdgeReport, dry_report, page_of
-from armorplan.app.drying_why import hours_words
 from armorplan.app.picture_file import check_picture
-from armorplan.app.rough_instants import rough
+from armorplan.app.rough_instants import rough, rough_span
 from armorplan.cli.air_spec import room_as_typed
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.in_shop import shop_of, tell_air
@@ -164,7 +163,7 @@ def _window_lines(report: DryReport) -> Iterator[str]:
 def _edge_words(edge: EdgeReport, start_at: datetime, zone: ZoneInfo) -> str:
     if edge.likely is None or edge.likely_min is None:
         return "never in this air"
-    likely = f"{_clock(edge.likely, start_at, zone)} (in {hours_words(edge.likely_min)})"
+    likely = f"{_clock(edge.likely, start_at, zone)} (in {rough_span(edge.likely_min)})"
     soonest = _clock(edge.soonest, start_at, zone)
     latest = _clock(edge.latest, start_at, zone)
     return f"{likely}, from {soonest} to {latest}"
@@ -182,7 +181,7 @@ def _clock(at: datetime | None, start_at: datetime, zone: ZoneInfo) -> str:
 
 
 def _share_words(report: DryReport) -> str:
-    usual = hours_words(report.usual_handle_min)
+    usual = rough_span(report.usual_handle_min)
     if not report.pct_of_usual:
         return f"The catalogue says {usual} until it can be handled. {report.why}".rstrip()
     share = f"{report.pct_of_usual} % of the catalogue's {usual} until it can be handled"

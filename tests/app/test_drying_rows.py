@@ -7,7 +7,7 @@ import pytest
 
 from armorplan.app.drying_choices import Began, WhatIf
 from armorplan.app.drying_rows import change_words, drying_page, page_if
-from armorplan.app.drying_why import hours_words
+from armorplan.app.rough_instants import rough_span
 from armorplan.app.shop_air import DayNight
 from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room
@@ -129,7 +129,7 @@ def test_cold_nights_are_told_as_the_reason(dryings):
     usual = finish(dryings).entry.handle_min
     assert page.handle_min > 1.1 * usual
     assert page.why == (
-        f"{hours_words(page.handle_min)} instead of {hours_words(usual)}: the nights are 10 °C."
+        f"{rough_span(page.handle_min)} instead of {rough_span(usual)}: the nights are 10 °C."
     )
 
 
@@ -223,7 +223,7 @@ def test_another_air_is_asked_about_and_nothing_else_changes(dryings):
     fan = page_if(page, WhatIf(air_m_s=1.5))
     assert fan.handle_min < page.handle_min
     assert change_words(page, fan) == (
-        f"{hours_words(fan.handle_min)} to handle instead of {hours_words(page.handle_min)}."
+        f"{rough_span(fan.handle_min)} to handle instead of {rough_span(page.handle_min)}."
     )
     assert drying_page(finish(dryings), NIGHTS) == page
     thick = page_if(page, WhatIf(thickness_mm=9.0, faces=1))
@@ -260,4 +260,4 @@ def test_what_differs_is_taken_through_days_and_readings():
     ],
 )
 def test_durations_are_told_as_coarsely_as_they_are_known(minutes, words):
-    assert hours_words(minutes) == words
+    assert rough_span(minutes) == words
