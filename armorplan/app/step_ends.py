@@ -52,14 +52,15 @@ def step_end(derived: Derived, step: Step, record: StepRecord) -> StepEnd:
 
 def damp_of(record: StepRecord, drying: Drying) -> Damp | None:
     """Return the last look that found a drying still damp; ``None``: there was none."""
-    if record.damp_at is None:
+    if record.damp is None:
         return None
+    look = record.damp.look
     return Damp(
-        at=record.damp_at.replace(microsecond=0),
+        at=record.damp.moment.at.replace(microsecond=0),
         stage=drying.stage,
-        factor=record.damp_factor,
-        foretold=record.foretold,
-        expected=record.expected,
+        factor=look.factor,
+        foretold=look.foretold,
+        expected=look.expected,
     )
 
 

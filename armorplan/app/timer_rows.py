@@ -4,7 +4,7 @@ Each comes with all its bells; ``settled_timers`` says which of them is its mome
 """
 
 from collections.abc import Iterable, Iterator
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from armorplan.app.bell_making import Latest, Ringer
 from armorplan.app.bells import Bell
@@ -12,7 +12,7 @@ from armorplan.app.derived import Derived
 from armorplan.app.open_windows import OpenWindow, open_windows
 from armorplan.app.rows import TimerRow
 from armorplan.app.start_windows import remedy_of
-from armorplan.app.step_ends import StepEnd, step_end
+from armorplan.app.step_ends import step_end
 from armorplan.app.timer_words import (
     FREE_DUE,
     NEVER_DRY,
@@ -100,21 +100,23 @@ def _step_row(derived: Derived, ledger: LedgerState, record: StepRecord, clock: 
     step = derived.work.step(record.step)
     reading = read_timer(record, clock, latest_at=ledger.latest.at if ledger.latest else None)
     end = step_end(derived, step, record)
-    end_at = None if end.minutes is None else due_at(record, end.minutes, clock)
-    surely_at = None if end.surely_min is None else due_at(record, end.surely_min, clock)
-    runs = record.status is StepStatus.RUNNING
+    now_at, from_at = clock.now(), due_at(record, 0, clock)
+    end_at, surely_at = _after(from_at, end.minutes), _after(from_at, end.surely_min)
     ringer = Ringer(
         timer=run_name(step.id, "time", record.counted[0].start), step=step.id, title=step.title
     )
     words = due_words(derived, ledger, step, has_band=surely_at is not None)
     if end.spoils:
         words = f"{words} {TOO_COLD}"
+    bells: tuple[Bell, ...] = ()
+    if from_at is not None:
+        bells = _step_bells(ringer, (step, record, words), (from_at, end_at), now_at)
     return TimerRow(
         step=step.id,
         title=f"{step.title}{DOUBT if reading.doubtful else ''}",
         elapsed_s=reading.elapsed_s,
-        as_of=clock.now(),
-        running_since=record.stretches[-1].start.at if runs else None,
+        as_of=now_at,
+        running_since=record.stretches[-1].start.at if from_at else None,
         planned_min=round(step.minutes if end.minutes is None else end.minutes),
         due_at=end_at,
         drying=not step.attended,
@@ -122,28 +124,39 @@ def _step_row(derived: Derived, ledger: LedgerState, record: StepRecord, clock: 
         surely_at=surely_at,
         meaning="" if end.minutes is not None else NEVER_DRY,
         every_min=step.every_min,
-        bells=_step_bells(ringer, (step, record, end), words, clock) if runs else (),
+        bells=bells,
         boot_id=record.stretches[-1].start.boot_id,
     )
 
 
+def _after(from_at: datetime | None, minutes: float | None) -> datetime | None:
+    return None if from_at is None or minutes is None else from_at + timedelta(minutes=minutes)
+
+
 def _step_bells(
-    ringer: Ringer, run: tuple[Step, StepRecord, StepEnd], words: str, clock: Clock
+    ringer: Ringer,
+    run: tuple[Step, StepRecord, str],
+    span: tuple[datetime, datetime | None],
+    now_at: datetime,
 ) -> tuple[Bell, ...]:
-    """Return the bells of a running step; those before it was last begun were answered by that."""
-    step, record, end = run
-    from_at = due_at(record, 0, clock)
-    if from_at is None:
-        return ()
+    """Return the bells of a running step; those before it was last begun were answered by that.
+
+    Args:
+        ringer: of its timer.
+        run: the step, how it stands, and what it means that its time is up.
+        span: the instant its minutes count from, and the one they are up at.
+        now_at: the present.
+    """
+    (step, record, words), (from_at, end_at) = run, span
     bells: list[Bell] = []
     if step.every_min:
         bells += ringer.turns(from_at, step.every_min, step.minutes)
-    if end.minutes is not None:
-        bells += ringer.due(
-            from_at + timedelta(minutes=end.minutes), words, number=round(1e6 * record.damp_factor)
-        )
+    if end_at is not None:
+        # Each look that found it damp makes it another moment.
+        damp_factor = record.damp.look.factor if record.damp else 0.0
+        bells += ringer.due(end_at, words, number=round(1e6 * damp_factor))
     # Where the clock lost time while the machine was off, the start seems yet to come.
-    begun_at = min(record.stretches[-1].start.at, clock.now())
+    begun_at = min(record.stretches[-1].start.at, now_at)
     answered = {bell.id for bell in bells if bell.at < begun_at}
     kept = (b for b in bells if b.id not in answered and b.instead_of not in answered)
     return tuple(sorted(kept, key=lambda bell: bell.at))

@@ -37,13 +37,9 @@ def _record(record: StepRecord, now: Moment) -> StepRecord:
         for stretch in record.stretches
     )
     done = record.done_moment and moment_in_present_wall(record.done_moment, now)
-    damp = record.damp_moment and moment_in_present_wall(record.damp_moment, now)
-    if (stretches, done, damp) == (record.stretches, record.done_moment, record.damp_moment):
-        return record
-    return replace(
-        record,
-        damp_moment=damp,
-        stretches=stretches,
-        done_moment=done,
-        done_at=done.at if done else record.done_at,
+    damp = record.damp and replace(
+        record.damp, moment=moment_in_present_wall(record.damp.moment, now)
     )
+    if (stretches, done, damp) == (record.stretches, record.done_moment, record.damp):
+        return record
+    return replace(record, stretches=stretches, done_moment=done, damp=damp)

@@ -5,6 +5,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from armorplan.kernel.clock import Clock
+from armorplan.ledger.looks import LookTaken
 
 
 class StepStatus(StrEnum):
@@ -53,6 +54,14 @@ class Note:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StillDamp:
+    """A look that found a drying still damp, and when it was taken by both clocks."""
+
+    moment: Moment
+    look: LookTaken
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StepRecord:
     """How a step stands by the ledger.
 
@@ -60,31 +69,21 @@ class StepRecord:
         stretches: the stretches it was worked, in order; empty for a step ticked without a start.
         counts_from: the stretch from which on the timer counts: the first since the step was last
             begun anew, as rework or because it has to dry again.
-        done_at: the instant it was ticked, ``None`` unless its status is done.
-        done_moment: the same by both clocks.
+        done_moment: when it was ticked, ``None`` unless its status is done.
         signed_off: somebody said it is right; starting the step again takes that back.
         signed_off_by: who said so, where known.
-        damp_moment: when it was last found still damp, since it began; ``None``: never.
-        damp_factor: the dose by then, as a share of what it takes by the catalogue.
-        foretold: where it was weighed, by which such share it will be dry, and the spread of its
-            logarithm.
-        expected: the share that was expected without what this drying told, and that spread;
-            ``None`` where it was not kept.
+        damp: the last look since it began that found it still damp; ``None``: there was none.
     """
 
     step: str
     status: StepStatus = StepStatus.UNTOUCHED
     stretches: tuple[Stretch, ...] = ()
     counts_from: int = 0
-    done_at: datetime | None = None
     done_moment: Moment | None = None
     notes: tuple[Note, ...] = ()
     signed_off: bool = False
     signed_off_by: str = ""
-    damp_moment: Moment | None = None
-    damp_factor: float = 0.0
-    foretold: tuple[float, float] | None = None
-    expected: tuple[float, float] | None = None
+    damp: StillDamp | None = None
 
     @property
     def counted(self) -> tuple[Stretch, ...]:
@@ -94,4 +93,9 @@ class StepRecord:
     @property
     def damp_at(self) -> datetime | None:
         """When it was last found still damp, since it began."""
-        return self.damp_moment.at if self.damp_moment else None
+        return self.damp.moment.at if self.damp else None
+
+    @property
+    def done_at(self) -> datetime | None:
+        """The instant it was ticked, ``None`` unless its status is done."""
+        return self.done_moment.at if self.done_moment else None

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from armorplan.ledger.batches import Batch, standing_presses
 from armorplan.ledger.events import ANEW, Event, EventKind
 from armorplan.ledger.looks import look_from
-from armorplan.ledger.records import Moment, Note, StepRecord, StepStatus, Stretch
+from armorplan.ledger.records import Moment, Note, StepRecord, StepStatus, StillDamp, Stretch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,14 +96,10 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         status=StepStatus.RUNNING,
         stretches=(*stretches, Stretch(start=_moment(event))),
         counts_from=record.counts_from if goes_on else len(stretches),
-        done_at=None,
         done_moment=None,
         signed_off=record.signed_off and not reworked,
         signed_off_by="" if reworked else record.signed_off_by,
-        damp_moment=record.damp_moment if goes_on else None,
-        damp_factor=record.damp_factor if goes_on else 0.0,
-        foretold=record.foretold if goes_on else None,
-        expected=record.expected if goes_on else None,
+        damp=record.damp if goes_on else None,
     )
 
 
@@ -127,7 +123,6 @@ def _finish(record: StepRecord, event: Event) -> StepRecord:
         record,
         status=StepStatus.DONE,
         stretches=stretches,
-        done_at=event.at,
         done_moment=_moment(event),
     )
 
@@ -145,12 +140,8 @@ def _look(record: StepRecord, event: Event) -> StepRecord:
         record,
         status=StepStatus.RUNNING,
         stretches=(*record.stretches[:-1], last),
-        done_at=None,
         done_moment=None,
-        damp_moment=_moment(event),
-        damp_factor=look.factor,
-        foretold=look.foretold,
-        expected=look.expected,
+        damp=StillDamp(moment=_moment(event), look=look),
     )
 
 

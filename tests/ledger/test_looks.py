@@ -55,7 +55,7 @@ def test_still_damp_is_kept_with_its_dose_until_it_is_dry(looking):
     looking.look("dry", DAMP)
     record = looking.state.record("dry")
     assert (record.status, record.damp_at) == (StepStatus.RUNNING, looking.clock.now())
-    assert record.damp_factor == pytest.approx(0.7)
+    assert record.damp.look.factor == pytest.approx(0.7)
     looking.clock.advance(60 * MINUTE_S)
     looking.look("dry", replace(DRY, dose_min=800.0))
     record = looking.state.record("dry")
@@ -76,13 +76,11 @@ def test_damp_after_it_was_ticked_lets_it_dry_on_from_where_it_began(looking):
 
 def test_a_new_coat_forgets_that_the_last_was_damp(looking):
     looking.look("dry", replace(DAMP, expected_factor=0.9, expected_spread=0.2))
-    assert looking.state.record("dry").expected == (0.9, 0.2)
+    assert looking.state.record("dry").damp.look.expected == (0.9, 0.2)
     press = looking.press()
     events = (*looking.events, *acting.start_anew(looking.state, ("dry",), press))
     record = derive(events).record("dry")
-    assert (record.status, record.damp_moment) == (StepStatus.RUNNING, None)
-    assert record.expected is None
-    assert record.damp_factor == 0.0
+    assert (record.status, record.damp) == (StepStatus.RUNNING, None)
 
 
 def test_a_weighing_is_an_entry_of_its_own_kind(looking):
