@@ -127,7 +127,7 @@ class Drier:
         if waits is None:
             return None
         closes = stage in LATEST
-        of_cells = [list(map(int, of_cell)) for of_cell in waits.reshape(cells, GRID_MIN)]
+        of_cells = waits.reshape(cells, GRID_MIN).tolist()
         ready = _rising(
             cell * GRID_MIN + waits[0] if closes else _last_of(cell) + waits[-1]
             for cell, waits in enumerate(of_cells)

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
+from functools import cached_property
 from itertools import groupby
 
 from armorplan.drying.body import Body
@@ -15,6 +16,9 @@ from armorplan.schedule.sittings import step_of
 from armorplan.schedule.workplace import Workplace
 from armorplan.steps.model import Work
 from armorplan.workshop.shelf import TreatmentEntry
+
+_EDGES = (0, GRID_MIN - 1)
+"""Minutes of a cell that are asked for all of it."""
 
 
 def without_spoiling_hours(
@@ -72,14 +76,17 @@ class _Hours:
             self._known[key] = () if entry is None else tuple(self._stretches(entry, body))
         return self._known[key]
 
-    def _stretches(self, entry: TreatmentEntry, body: Body) -> Iterator[Window]:
-        edges = (0, GRID_MIN - 1)
-        starts = [
+    @cached_property
+    def _starts(self) -> list[datetime]:
+        """The first and the last minute of each cell: months of them, made once for all."""
+        return [
             self._origin_at + timedelta(minutes=cell * GRID_MIN + edge)
             for cell in range(self._cells)
-            for edge in edges
+            for edge in _EDGES
         ]
-        flags = spoiled(self._room, entry, body, starts).reshape(self._cells, len(edges))
+
+    def _stretches(self, entry: TreatmentEntry, body: Body) -> Iterator[Window]:
+        flags = spoiled(self._room, entry, body, self._starts).reshape(self._cells, len(_EDGES))
         cells = [any(flags_of) for flags_of in flags.tolist()]
         if all(cells):
             return
