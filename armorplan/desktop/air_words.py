@@ -11,6 +11,11 @@ def fault_html(text: str) -> str:
     return f"<p><b>\N{HEAVY MULTIPLICATION X}</b> {escape(text)}</p>"
 
 
+def fan_words(words: str, speed_m_s: float) -> str:
+    """Return how air moves, with its speed."""
+    return f"{words} ({speed_m_s:g} m/s)"
+
+
 def lines(*texts: str) -> str:
     """Return texts below each other, without those that say nothing."""
     return "\n".join(text for text in texts if text)

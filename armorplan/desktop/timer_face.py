@@ -10,7 +10,7 @@ from armorplan.app.rows import BenchState, TimerRow
 from armorplan.desktop.bell_glyphs import ahead_text, bell_word, passed_text
 from armorplan.desktop.glyphs import state_word
 from armorplan.desktop.timers_model import left_s
-from armorplan.desktop.wording import clock_text, countdown_text, minutes_text
+from armorplan.desktop.wording import clock_text, countdown_text, minutes_text, of_build
 
 A_MINUTE_S = 60
 AN_HOUR_S = 3600
@@ -40,7 +40,7 @@ def standing_of(row: TimerRow, now: datetime, *, rings: bool) -> Standing:
 
 def shown_title(row: TimerRow) -> str:
     """Return the title, with the name of a build that is not open before it."""
-    return f"{row.build_title}: {row.title}" if row.build_title else row.title
+    return of_build(row.build_title, row.title)
 
 
 def line_title(row: TimerRow, *, rings: bool) -> str:

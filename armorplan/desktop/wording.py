@@ -12,6 +12,11 @@ def _say(text: str) -> str:
     return QCoreApplication.translate("wording", text)
 
 
+def of_build(build_title: str, words: str) -> str:
+    """Return words with the name of the build that they are of before them; empty: the open one."""
+    return f"{build_title}: {words}" if build_title else words
+
+
 def minutes_text(minutes: int) -> str:
     """Say a duration in minutes: ``45 min``, ``2 h``, ``1 h 20 min``."""
     hours, rest = divmod(minutes, MINUTES_AN_HOUR)

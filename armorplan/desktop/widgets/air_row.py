@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QSizePo
 
 from armorplan.app.air_form import TypedAir
 from armorplan.app.shop_air import FAN_SOURCE, FANS
+from armorplan.desktop.air_words import fan_words
 from armorplan.workshop.air import STILL_AIR_M_S, Climate
 
 FIELD_PX = 70
@@ -34,7 +35,7 @@ class AirRow(QWidget):
         self.fan.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.fan.setMinimumContentsLength(12)
         for words, speed in FANS:
-            self.fan.addItem(self._fan_words(words, speed), speed)
+            self.fan.addItem(fan_words(words, speed), speed)
         self.fan.currentTextChanged.connect(lambda _text: self.changed.emit())
         across = QHBoxLayout(self)
         across.setContentsMargins(0, 0, 0, 0)
@@ -51,10 +52,6 @@ class AirRow(QWidget):
         line.setMaximumWidth(FIELD_PX)
         line.textChanged.connect(lambda _text: self.changed.emit())
         return line
-
-    @staticmethod
-    def _fan_words(words: str, speed: float) -> str:
-        return f"{words} ({speed:g} m/s)"
 
     def typed(self) -> TypedAir:
         """Return what was typed."""
@@ -92,6 +89,6 @@ class AirRow(QWidget):
         ):
             with QSignalBlocker(field):
                 field.setText(f"{number:g}" if climate else "")
-        names = {speed: self._fan_words(words, speed) for words, speed in FANS}
+        names = {speed: fan_words(words, speed) for words, speed in FANS}
         with QSignalBlocker(self.fan):
             self.fan.setCurrentText(names.get(here.air_m_s, f"{here.air_m_s:g} m/s"))

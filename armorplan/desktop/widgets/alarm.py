@@ -11,6 +11,7 @@ from armorplan.desktop.sounder import Sounder
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.edge_flash import EdgeFlash
 from armorplan.desktop.widgets.tray import Tray
+from armorplan.desktop.wording import of_build
 
 URGENCY = (BellKind.CLOSES, BellKind.LATE, BellKind.WATCH, BellKind.DUE, BellKind.OPENS)
 """What is heard first where several ring: first what can still be saved."""
@@ -26,15 +27,14 @@ def urgency(bell: Bell) -> tuple[int, str]:
 def bell_heading(bell: Bell) -> str:
     """Say what rings in a few words: ``Time is up: Dry the strap``."""
     word = bell_word(bell.kind)
-    title = f"{bell.build_title}: {bell.title}" if bell.build_title else bell.title
-    return f"{word[:1].upper()}{word[1:]}: {title}"
+    return f"{word[:1].upper()}{word[1:]}: {of_build(bell.build_title, bell.title)}"
 
 
 def bell_sentence(bell: Bell) -> str:
     """Say what rings, of a window in the sentence that names the step and its times."""
     if bell.kind not in (BellKind.OPENS, BellKind.CLOSES) or not bell.meaning:
         return bell_heading(bell)
-    return f"{bell.build_title}: {bell.meaning}" if bell.build_title else bell.meaning
+    return of_build(bell.build_title, bell.meaning)
 
 
 class Alarm(QObject):

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.bells import Bell, BellKind
 from armorplan.desktop.bell_glyphs import bell_colour, paint_bell, passed_text
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.wording import clock_text
+from armorplan.desktop.wording import clock_text, of_build
 
 TARGET_PX = 48
 MARK_PX = 28
@@ -102,7 +102,7 @@ class MissedPage(QDialog):
         row.setFrameShape(QFrame.Shape.StyledPanel)
         row.setAutoFillBackground(True)
         row.setBackgroundRole(QPalette.ColorRole.Base)
-        title = f"{bell.build_title}: {bell.title}" if bell.build_title else bell.title
+        title = of_build(bell.build_title, bell.title)
         when = passed_text(bell.kind, clock_text(bell.about_at, self._now, self._zone))
         head = QLabel(f"{title} – {when}", row)
         bold = head.font()

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.air_form import AirFault
 from armorplan.app.drying_choices import WhatIf
 from armorplan.app.shop_air import FAN_SOURCE, FANS
+from armorplan.desktop.air_words import fan_words
 from armorplan.desktop.what_if_words import TypedWhatIf, what_if_of
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.flow import Flow, named_field
@@ -67,7 +68,7 @@ class WhatIfBar(QGroupBox):
         self.fan.setToolTip(self.tr("Speeds of the air: {0}.").format(FAN_SOURCE))
         self.fan.addItem(self.tr("as it is"), None)
         for words, speed in FANS:
-            self.fan.addItem(f"{words} ({speed:g} m/s)", speed)
+            self.fan.addItem(fan_words(words, speed), speed)
         self.faces.setObjectName("what_if_faces")
         self.faces.setAccessibleName(self.tr("Faces open to the air"))
         for words, count in (
