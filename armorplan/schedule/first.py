@@ -1,5 +1,6 @@
 """The best of a few serial plans: the chosen order, latest finish, and mixtures of the two."""
 
+from collections import deque
 from collections.abc import Iterator
 
 from armorplan.schedule.critical import critical_times
@@ -56,8 +57,24 @@ def _by_starts(chosen: list[str], earlier: tuple[Placed, ...]) -> dict[str, Rank
     return {name: (started.get(name, 0), at) for at, name in enumerate(chosen)}
 
 
+_LAST_TOLD: deque[tuple[Problem, bool]] = deque(maxlen=2)
+"""The problems asked about last: what lets relations go asks again of what the one before kept."""
+
+
 def is_stuck(problem: Problem) -> bool:
-    """Tell whether no serial plan is found; that is no proof that there is none."""
+    """Tell whether no serial plan is found; that is no proof that there is none.
+
+    The same problem asked for again is not laid again.
+    """
+    for asked, told in tuple(_LAST_TOLD):
+        if asked is problem:
+            return told
+    told = _is_stuck(problem)
+    _LAST_TOLD.append((problem, told))
+    return told
+
+
+def _is_stuck(problem: Problem) -> bool:
     if lag_cycle(problem):
         return True
     return all(isinstance(found, Stuck) for found in serial_placings(problem, _ranks(problem)))

@@ -40,8 +40,10 @@ def with_joints_chained(problem: Problem, work: Work, place: Mapping[str, int]) 
         for one, other in pairwise(sorted(row, key=place.__getitem__))
         if (last_sitting[one], other) not in known
     ]
+    if not links:
+        return problem
     chained = _with(problem, links)
-    if not links or not is_stuck(chained):
+    if not is_stuck(chained):
         return chained
     if is_stuck(problem):  # Planning says what is in the way, without the chain.
         return problem

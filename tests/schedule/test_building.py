@@ -3,6 +3,7 @@
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from schedule.night_rooms import STEADY, derived_in, problem_in
 
 from armorplan.assembly.expand import assemble
 from armorplan.pattern.parts import PartKind
@@ -16,11 +17,13 @@ from armorplan.rules.sketches import (
     sketch_rivet,
     sketch_treatment,
 )
+from armorplan.schedule import first
 from armorplan.schedule.bench_history import History
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Plan, Problem, Status
+from armorplan.schedule.serial import serial_placings
 from armorplan.schedule.workplace import Workplace
 from armorplan.steps.deriving import derive_steps
 from armorplan.steps.model import StepKind, Work
@@ -198,3 +201,16 @@ def test_relations_about_steps_that_are_gone_are_passed_over():
     problem = problem_from(work, gone, WORKPLACE, origin_at=MONDAY_9, order=())
     assert (problem.lags, problem.before_last) == ((), ())
     assert first_plan(problem).status in (Status.BEST, Status.GOOD)
+
+
+def test_no_problem_is_laid_twice_to_see_whether_it_has_a_plan(monkeypatch):
+    laid = []
+
+    def placings(problem, ranks):
+        laid.append(problem)
+        return serial_placings(problem, ranks)
+
+    monkeypatch.setattr(first, "serial_placings", placings)
+    assert problem_in(derived_in(STEADY)).lags
+    assert len(laid) > 1
+    assert len({id(problem) for problem in laid}) == len(laid)
