@@ -132,7 +132,7 @@ def test_a_look_counts_once_in_its_own_drying(bench, to_handle):
     pass_min(bench, drying.minutes)
     for _ in range(2):
         bench.session.drying.look(drying.id, dry=False)
-        assert bench.session.moment().ledger.record(drying.id).expected == (1.0, 0.3)
+        assert bench.session.moment().ledger.record(drying.id).damp.look.expected == (1.0, 0.3)
         assert pace(bench, drying).factor > 1.05
     # Of dryings that take longer than likely, half take exp(0.3 * 0.6745) = 1.224 times as long.
     left_min = (timer(bench, drying).due_at - bench.clock.now()).total_seconds() / MINUTE_S
@@ -149,7 +149,7 @@ def test_what_other_dryings_told_counts_in_one_found_damp(bench, drying):
     pass_min(bench, 0.9 * drying.minutes)
     bench.session.drying.look(drying.id, dry=False)
     record = bench.session.moment().ledger.record(drying.id)
-    assert record.expected == (learned.factor, learned.spread)
+    assert record.damp.look.expected == (learned.factor, learned.spread)
 
 
 def test_looks_before_and_after_the_clock_was_set_are_at_one_drying(bench, drying):
