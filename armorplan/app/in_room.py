@@ -10,10 +10,10 @@ from typing import TypeVar
 
 from armorplan.app.derived import Derived
 from armorplan.drying.room import DryingRoom, drying_room
-from armorplan.drying.stages import stage_minutes
 from armorplan.relations.model import Before, Relation
 from armorplan.rules.facts import Facts
 from armorplan.schedule.drying_tables import WINDOW_RULES
+from armorplan.steps.drying_step import usual_min
 from armorplan.steps.model import Step, Work
 from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Shelf
@@ -62,9 +62,7 @@ def _in(step: Step, shelf: Shelf, room: DryingRoom) -> Step:
     entry = shelf.treatment(step.drying.treatment) if step.drying else None
     if step.drying is None or entry is None:
         return step
-    stage = step.drying.stage
-    usual_min = room.usual(entry, step.drying.body).likely_min(stage)
-    minutes = stage_minutes(entry)[stage] if usual_min is None else usual_min
+    minutes = usual_min(room, entry, step.drying)
     return step if minutes == step.minutes else replace(step, minutes=minutes)
 
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from armorplan.assembly.model import Side
+from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Stage
 from armorplan.drying.stages import stage_minutes
 from armorplan.steps.model import Drying, Step, StepKind
@@ -35,13 +36,31 @@ def after_id(group: Group, kind: StepKind, step: Step) -> str:
     return group.id(kind, f"{subject[-1]}.{subject[-2]}")
 
 
-def _usual_min(group: Group, entry: TreatmentEntry, drying: Drying) -> int:
-    """Return the minutes of a drying on a usual day here; in air too damp the catalogue's.
+def usual_min(room: DryingRoom, entry: TreatmentEntry, drying: Drying) -> int:
+    """Return the minutes of a drying on a usual day in a room; in air too damp the catalogue's.
 
     That the air is too damp is told as a finding (``steps.airing``), not hidden here.
     """
-    minutes = group.scene.dry_min(entry, drying.body, drying.stage)
+    minutes = room.usual(entry, drying.body).likely_min(drying.stage)
     return stage_minutes(entry)[drying.stage] if minutes is None else minutes
+
+
+def _by_itself(
+    group: Group, kind: StepKind, step: Step, title: str, *, minutes: int, tray: str
+) -> Step:
+    """Return what time alone does from the end of a step on, trayed by its kind and by ``tray``."""
+    return Step(
+        id=after_id(group, kind, step),
+        kind=kind,
+        piece=group.piece,
+        side=group.side,
+        title=title,
+        tray=group.tray(f"{kind}:{tray}"),
+        parts=step.parts,
+        minutes=minutes,
+        attended=False,
+        after=step.id,
+    )
 
 
 def drying_step(
@@ -53,44 +72,38 @@ def drying_step(
     dipped: bool = False,
 ) -> Step:
     """Return the drying of a wet step, dyed, cased or glued, until a stage."""
-    drying = _drying(group, step, entry, stage, dipped=dipped)
-    return Step(
-        id=after_id(group, StepKind.DRY, step),
-        kind=StepKind.DRY,
-        piece=group.piece,
-        side=group.side,
-        title=_title(group, step),
-        tray=group.tray(f"{StepKind.DRY}:{step.kind if step.kind in DRIED_AS else entry.id}"),
-        parts=step.parts,
-        minutes=_usual_min(group, entry, drying),
-        attended=False,
-        after=step.id,
+    drying = _drying(group, step.parts, entry, stage, dipped=dipped)
+    minutes = _usual_min(group, entry, drying)
+    tray = step.kind if step.kind in DRIED_AS else entry.id
+    return replace(
+        _by_itself(group, StepKind.DRY, step, _title(group, step), minutes=minutes, tray=tray),
         treatment=entry.id,
-        detail=f"Times of {entry.name} at 23 °C and 50 %, carried to this shop's air.",
+        detail=_times_of(entry),
         cautions=entry.cautions,
         drying=drying,
     )
 
 
+def _times_of(entry: TreatmentEntry) -> str:
+    return f"Times of {entry.name} at 23 °C and 50 %, carried to this shop's air."
+
+
 def _drying(
-    group: Group, step: Step, entry: TreatmentEntry, stage: Stage, *, dipped: bool
+    group: Group,
+    parts: tuple[str, ...],
+    entry: TreatmentEntry,
+    stage: Stage,
+    *,
+    dipped: bool = False,
 ) -> Drying:
-    body = group.scene.body_of(step.parts, dipped=dipped)
-    thin = group.scene.thin_of(step.parts, dipped=dipped)
+    body = group.scene.body_of(parts, dipped=dipped)
+    thin = group.scene.thin_of(parts, dipped=dipped)
     return Drying(treatment=entry.id, body=body, stage=stage, thin=thin)
 
 
 def case_drying(group: Group, parts: tuple[str, ...], entry: TreatmentEntry) -> Drying | None:
     """Return what dries after casing until it is ready to shape; ``None``: at any time."""
-    if entry.window_min is None:
-        return None
-    scene = group.scene
-    return Drying(
-        treatment=entry.id,
-        body=scene.body_of(parts),
-        stage=Stage.OPENS,
-        thin=scene.thin_of(parts),
-    )
+    return None if entry.window_min is None else _drying(group, parts, entry, Stage.OPENS)
 
 
 def curing_step(
@@ -99,22 +112,13 @@ def curing_step(
     """Return the cure of a last coat or a glue, where it is longer than its drying and counts."""
     if not entry.cure_min or entry.cure_min <= entry.handle_min or not entry.cure_before:
         return None
-    drying = _drying(group, step, entry, Stage.CURE, dipped=dipped)
-    return Step(
-        id=after_id(group, StepKind.CURE, step),
-        kind=StepKind.CURE,
-        piece=group.piece,
-        side=group.side,
-        title=f"Cure after {_wet_words(step)}",
-        tray=group.tray(f"{StepKind.CURE}:{entry.id}"),
-        parts=step.parts,
-        minutes=_usual_min(group, entry, drying),
-        attended=False,
-        after=step.id,
+    drying = _drying(group, step.parts, entry, Stage.CURE, dipped=dipped)
+    minutes, title = _usual_min(group, entry, drying), f"Cure after {_wet_words(step)}"
+    return replace(
+        _by_itself(group, StepKind.CURE, step, title, minutes=minutes, tray=entry.id),
         treatment=entry.id,
         coat=step.coat,
-        detail="Dry to handle long before, it goes on hardening. Times of "
-        f"{entry.name} at 23 °C and 50 %, carried to this shop's air.",
+        detail=f"Dry to handle long before, it goes on hardening. {_times_of(entry)}",
         drying=drying,
     )
 
@@ -123,17 +127,9 @@ def dripping_step(group: Group, step: Step, entry: TreatmentEntry) -> Step | Non
     """Return the dripping of a dipped coat, where the treatment says how long it drips."""
     if not entry.drip_min:
         return None
-    return Step(
-        id=after_id(group, StepKind.DRIP, step),
-        kind=StepKind.DRIP,
-        piece=group.piece,
-        side=group.side,
-        title=f"Let drip after {_wet_words(step)}",
-        tray=group.tray(f"{StepKind.DRIP}:{entry.id}"),
-        parts=step.parts,
-        minutes=entry.drip_min,
-        attended=False,
-        after=step.id,
+    title = f"Let drip after {_wet_words(step)}"
+    return replace(
+        _by_itself(group, StepKind.DRIP, step, title, minutes=entry.drip_min, tray=entry.id),
         treatment=entry.id,
         coat=step.coat,
         batch_key=step.batch_key,
@@ -177,17 +173,9 @@ def watching_step(
 
 def waiting_step(group: Group, step: Step, minutes: int) -> Step:
     """Return the wait behind a step of the maker's own, in minutes that no air changes."""
-    return Step(
-        id=after_id(group, StepKind.DRY, step),
-        kind=StepKind.DRY,
-        piece=group.piece,
-        side=group.side,
-        title=f"Wait after '{step.title}'",
-        tray=group.tray(f"{StepKind.DRY}:{StepKind.OWN}"),
-        parts=step.parts,
-        minutes=minutes,
-        attended=False,
-        after=step.id,
+    title, tray = f"Wait after '{step.title}'", StepKind.OWN
+    return replace(
+        _by_itself(group, StepKind.DRY, step, title, minutes=minutes, tray=tray),
         detail="As long as the pattern says.",
         cautions=step.cautions,
     )

@@ -7,8 +7,6 @@ from math import ceil
 
 from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.drying.body import Body
-from armorplan.drying.room import drying_room
-from armorplan.drying.spans import Stage
 from armorplan.geometry.alike.likeness import LookAlike, look_alikes
 from armorplan.geometry.areas import edge_length_mm
 from armorplan.kernel.units import MM_PER_CM
@@ -17,7 +15,7 @@ from armorplan.pattern.parts import Harness, Hole, MadeOn, PartKind
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import piece_name, step_id, tray_id
 from armorplan.workshop.air import Room
-from armorplan.workshop.shelf import Duration, Shelf, TreatmentEntry
+from armorplan.workshop.shelf import Duration, Shelf
 
 _DECIMALS = 6
 """Minutes are added up to far less than a second: what is beyond is only binary noise."""
@@ -44,10 +42,6 @@ class Scene:
     assembly: Assembly
     shelf: Shelf
     room: Room
-
-    def dry_min(self, entry: TreatmentEntry, body: Body, stage: Stage) -> int | None:
-        """Return the minutes to a stage on a usual day in this room; ``None`` for never."""
-        return drying_room(self.room).usual(entry, body).likely_min(stage)
 
     def body_of(self, part_ids: tuple[str, ...], *, dipped: bool = False) -> Body:
         """Return the thickest of these parts as it dries: once it is dry, all of them are."""
