@@ -73,7 +73,7 @@ def drying_step(
 ) -> Step:
     """Return the drying of a wet step, dyed, cased or glued, until a stage."""
     drying = _drying(group, step.parts, entry, stage, dipped=dipped)
-    minutes = _usual_min(group, entry, drying)
+    minutes = usual_min(drying_room(group.scene.room), entry, drying)
     tray = step.kind if step.kind in DRIED_AS else entry.id
     return replace(
         _by_itself(group, StepKind.DRY, step, _title(group, step), minutes=minutes, tray=tray),
@@ -113,7 +113,10 @@ def curing_step(
     if not entry.cure_min or entry.cure_min <= entry.handle_min or not entry.cure_before:
         return None
     drying = _drying(group, step.parts, entry, Stage.CURE, dipped=dipped)
-    minutes, title = _usual_min(group, entry, drying), f"Cure after {_wet_words(step)}"
+    minutes, title = (
+        usual_min(drying_room(group.scene.room), entry, drying),
+        f"Cure after {_wet_words(step)}",
+    )
     return replace(
         _by_itself(group, StepKind.CURE, step, title, minutes=minutes, tray=entry.id),
         treatment=entry.id,
