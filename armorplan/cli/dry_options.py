@@ -1,9 +1,12 @@
 """What is typed of a drying on the command line."""
 
 import argparse
+from collections.abc import Callable
 from pathlib import Path
 
+from armorplan.files.limits import THICKNESS_MM
 from armorplan.files.typed_numbers import typed_number
+from armorplan.workshop.air import LARGEST_M3
 
 WANTED = (
     "Write it like 18,55 (°C, per cent), 18,55,0.3 (with the air's speed in m/s), "
@@ -11,7 +14,7 @@ WANTED = (
 )
 USUAL_AREA_DM2 = 10.0
 """About a forearm's plates: what the solvent of a coat is told for where nobody says."""
-_MOST_MM, _MOST_M3, _MOST_DM2 = 30.0, 1_000_000.0, 10_000.0
+_MOST_DM2 = 10_000
 _EXAMPLES = """\
 examples:
   armorplan dry alcohol_dye
@@ -38,7 +41,7 @@ def add_dry(command: argparse.ArgumentParser) -> None:
     )
     leather.add_argument(
         "--thickness",
-        type=_above_nothing("mm", _MOST_MM, 3.5),
+        type=_above_nothing("mm", THICKNESS_MM, 3.5),
         metavar="MM",
         help="of the leather",
     )
@@ -57,7 +60,7 @@ def add_dry(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument(
         "--room",
-        type=_above_nothing("m³", _MOST_M3, 40),
+        type=_above_nothing("m³", LARGEST_M3, 40),
         metavar="M3",
         help="volume of the room, for what evaporates into it",
     )
@@ -80,18 +83,16 @@ def add_dry(command: argparse.ArgumentParser) -> None:
     command.add_argument("--dark", action="store_true", help="draw it light on dark")
 
 
-class _above_nothing:  # noqa: N801 - argparse names it in its messages
-    """A number above nothing and up to a stated most."""
+def _above_nothing(unit: str, most: float, example: float) -> Callable[[str], float]:
+    """Return what reads a number above nothing and up to a stated most."""
 
-    def __init__(self, unit: str, most: float, example: float) -> None:
-        self._unit, self._most, self._example = unit, most, example
-
-    def __call__(self, given: str) -> float:
+    def number(given: str) -> float:
         value = typed_number(given)
-        if value is None or not 0 < value <= self._most:
+        if value is None or not 0 < value <= most:
             message = (
-                f"'{given}' is no number above 0 and up to {self._most:,g} {self._unit}, "
-                f"such as {self._example:g}"
+                f"'{given}' is no number above 0 and up to {most:,g} {unit}, such as {example:g}"
             )
             raise argparse.ArgumentTypeError(message)
         return value
+
+    return number

@@ -3,11 +3,9 @@
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
+from armorplan.files.log_times import FIRST_YEAR, LAST_YEAR
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
-
-_FIRST_YEAR, _LAST_YEAR = 1980, 2200
-"""Calendars and time zones are sure within these; nobody plans armour outside them."""
 
 
 def start_of(given: str | None, zone: str) -> datetime:
@@ -23,8 +21,10 @@ def start_of(given: str | None, zone: str) -> datetime:
     except ValueError as error:
         message = f"--from: '{given}' is no instant. Write it like 2026-11-30T09:00."
         raise ArmorplanError(message) from error
-    if not _FIRST_YEAR <= instant.year <= _LAST_YEAR:
-        message = f"--from: {given} is out of reach. Name a day between 1980 and 2200."
+    if not FIRST_YEAR <= instant.year <= LAST_YEAR:
+        message = (
+            f"--from: {given} is out of reach. Name a day between {FIRST_YEAR} and {LAST_YEAR}."
+        )
         raise ArmorplanError(message)
     if instant.tzinfo is None:
         instant = instant.replace(tzinfo=ZoneInfo(zone))

@@ -29,11 +29,6 @@ class ShopFile:
     findings: tuple[Finding, ...]
 
 
-def read_shop(path: Path) -> Shop:
-    """Read the shop of a shop file; see ``read_shop_file``."""
-    return read_shop_file(path).shop
-
-
 def read_shop_file(path: Path) -> ShopFile:
     """Read a shop file, and the logger's file that it names.
 

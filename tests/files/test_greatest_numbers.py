@@ -10,7 +10,7 @@ from files.judged import judge, put
 from files.pattern_keys import schema
 
 from armorplan.files.catalogue import read_shelf
-from armorplan.files.shop_file import read_shop
+from armorplan.files.shop_file import read_shop_file
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.shipped import resources_folder
 
@@ -165,4 +165,4 @@ def test_no_tray_is_without_end(tmp_path, key):
     file = tmp_path / "shop.toml"
     file.write_text(text + "".join(f"{k} = {v}\n" for k, v in sides.items()), encoding="utf-8")
     with pytest.raises(UnreadableError, match="at most 10,000 mm"):
-        read_shop(file)
+        read_shop_file(file)

@@ -2,7 +2,7 @@ from datetime import time
 
 import pytest
 
-from armorplan.files.shop_file import read_shop
+from armorplan.files.shop_file import read_shop_file
 from armorplan.kernel.errors import UnreadableError
 from armorplan.workshop.air import Climate
 from armorplan.workshop.shop import USUAL_TRAY, Opening, Tray
@@ -39,7 +39,7 @@ def shop_of(tmp_path):
     def read(text):
         path = tmp_path / "shop.toml"
         path.write_bytes(text.encode())
-        return read_shop(path)
+        return read_shop_file(path).shop
 
     return read
 
@@ -128,9 +128,9 @@ def test_nobody_works_there(shop_of):
 def test_what_is_not_text(tmp_path, data):
     (tmp_path / "shop.toml").write_bytes(data)
     with pytest.raises(UnreadableError):
-        read_shop(tmp_path / "shop.toml")
+        read_shop_file(tmp_path / "shop.toml")
 
 
 def test_a_shop_file_that_is_not_there(tmp_path):
     with pytest.raises(UnreadableError, match="holds no shop"):
-        read_shop(tmp_path / "shop.toml")
+        read_shop_file(tmp_path / "shop.toml")
