@@ -7,14 +7,13 @@ from textwrap import wrap
 from zoneinfo import ZoneInfo
 
 from armorplan.app.drying_nights import shades_of
-from armorplan.app.drying_reach import Instants
 from armorplan.app.drying_report import DryReport
 from armorplan.app.drying_rows import DryBar, DryingPage
 from armorplan.app.picture_file import written_to
 from armorplan.app.rough_instants import rough
 from armorplan.drying.spans import Verdict
 from armorplan.sheets.chart_colours import DARK, LIGHT
-from armorplan.sheets.drying_figure import DryingFigure, DryingPaper, Edge, WindowBar
+from armorplan.sheets.drying_figure import DryingFigure, DryingPaper, WindowBar
 from armorplan.sheets.drying_sheet import save_drying
 from armorplan.workshop.shop import Person
 
@@ -63,13 +62,9 @@ def _window(bar: DryBar, page: DryingPage) -> WindowBar:
     return WindowBar(
         name=bar.name,
         words=_words(bar, page),
-        opens=_edge(bar.opens),
-        closes=_edge(bar.closes) if bar.closes else None,
+        opens=bar.opens,
+        closes=bar.closes,
     )
-
-
-def _edge(at: Instants) -> Edge:
-    return Edge(soonest_at=at.soonest_at, likely_at=at.likely_at, latest_at=at.latest_at)
 
 
 def _words(bar: DryBar, page: DryingPage) -> str:

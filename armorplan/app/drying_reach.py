@@ -6,20 +6,12 @@ from datetime import datetime, timedelta
 from armorplan.app.drying_choices import DryingChoice
 from armorplan.drying.curve import Curve
 from armorplan.drying.damp import curve_after, minutes_after, stages_after
+from armorplan.drying.instants import Instants
 from armorplan.drying.room import DryingRoom
 from armorplan.drying.spans import DryTimes, Span, Stage
 from armorplan.drying.stages import verdict_of, whole_minutes
 
 _MINUTE = timedelta(minutes=1)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Instants:
-    """Soonest, likely, latest; ``None`` for never."""
-
-    soonest_at: datetime | None
-    likely_at: datetime | None
-    latest_at: datetime | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

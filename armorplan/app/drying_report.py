@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from armorplan.app.drying_choices import Began, DryingChoice
-from armorplan.app.drying_reach import Instants
 from armorplan.app.drying_rows import DryingPage, drying_page
 from armorplan.app.shop_air import room_words
 from armorplan.drying.body import Body
+from armorplan.drying.instants import Instants
 from armorplan.drying.room import drying_room
 from armorplan.drying.track import GRID_MIN
 from armorplan.drying.vapour import vapour_caution, vapour_of

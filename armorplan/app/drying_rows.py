@@ -6,10 +6,11 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from armorplan.app.drying_choices import DryingChoice, WhatIf
-from armorplan.app.drying_reach import Instants, reach_curve, reach_of
+from armorplan.app.drying_reach import reach_curve, reach_of
 from armorplan.app.drying_why import verdict_words, why_words
 from armorplan.app.rough_instants import rough_span
 from armorplan.drying.curve import Curve
+from armorplan.drying.instants import Instants
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import DryTimes, Stage, Verdict
 from armorplan.kernel.units import both_words

@@ -5,12 +5,12 @@ from datetime import datetime, tzinfo
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.drying_choices import Began, DryingChoice
-from armorplan.app.drying_reach import Instants
 from armorplan.app.drying_rows import DryBar, DryingPage
 from armorplan.app.rough_instants import rough
 from armorplan.desktop.drying_desk import DryingShown
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import clock_text, day_text
+from armorplan.drying.instants import Instants
 from armorplan.drying.spans import Stage, Verdict
 
 _HANDLE = "Dry to handle {0}, between {1} and {2}."

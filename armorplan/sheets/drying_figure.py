@@ -4,17 +4,9 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from armorplan.drying.curve import Curve
+from armorplan.drying.instants import Instants
 
 _S_A_DAY = 24 * 3600
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
-    """When a window begins or ends: soonest, likely, latest; ``None`` for never."""
-
-    soonest_at: datetime | None
-    likely_at: datetime | None
-    latest_at: datetime | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,8 +15,8 @@ class WindowBar:
 
     name: str
     words: str
-    opens: Edge
-    closes: Edge | None = None
+    opens: Instants
+    closes: Instants | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,9 +1,11 @@
 """'Dry now', 'still damp' and weighings at the bench: the build goes on with what they teach."""
 
+from dataclasses import replace
 from datetime import timedelta
 from itertools import pairwise
 
 import pytest
+from store.shelf_of_builds import ELBOW
 
 from armorplan.app.in_room import in_room
 from armorplan.app.learned_shop import learned_shop, shop_today
@@ -14,7 +16,6 @@ from armorplan.drying.spans import Stage
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger import acting
 from armorplan.ledger.acting import press_now
-from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import EventKind
 from armorplan.ledger.looks import LookTaken
 from armorplan.ledger.state import LedgerState
@@ -223,17 +224,7 @@ def test_a_second_window_sees_it(bench, drying):
 
 def test_a_look_at_another_build_and_a_fresh_start_are_read_along(bench, drying):
     pass_min(bench, 60)
-    other = BuildRecord(
-        id="collar-1",
-        name="Collar",
-        pattern_uuid="u",
-        pattern_version=1,
-        pattern_hash="h",
-        created_at=bench.clock.now(),
-        pattern_files=(),
-        constants_json="{}",
-        relations_json="[]",
-    )
+    other = replace(ELBOW, id="collar-1", name="Collar")
     due_at = timer(bench, drying).due_at
     bench.workshop.add_build(other)
     press = press_now("collar-1", "elsewhere", bench.clock)

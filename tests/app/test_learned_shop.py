@@ -5,6 +5,7 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 from clocks import FakeClock
+from store.shelf_of_builds import ELBOW
 
 from armorplan.app.learned_shop import (
     ALL,
@@ -19,7 +20,6 @@ from armorplan.app.lessons import Lessons, SeenLook, lessons_by_build
 from armorplan.drying.learned import Look
 from armorplan.ledger import acting
 from armorplan.ledger.acting import press_now
-from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
 from armorplan.ledger.hands import Reckoned, Worked, reckoned_text
 from armorplan.ledger.looks import LookTaken
@@ -42,17 +42,7 @@ class Bench:
         self._presses = 0
 
     def build(self, name, events=()):
-        record = BuildRecord(
-            id=name,
-            name=name,
-            pattern_uuid="u",
-            pattern_version=1,
-            pattern_hash="h",
-            created_at=self.clock.now(),
-            pattern_files=(),
-            constants_json="{}",
-            relations_json="[]",
-        )
+        record = replace(ELBOW, id=name, name=name, created_at=self.clock.now())
         self.file.add_build(record, events)
 
     def press(self, build, entries_of, who=""):

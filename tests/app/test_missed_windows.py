@@ -5,6 +5,7 @@ from datetime import timedelta
 
 import pytest
 from clocks import FakeClock
+from drying.sample_rooms import nights
 
 from armorplan.app.bench_states import states_now
 from armorplan.app.derived import derive_build
@@ -26,14 +27,10 @@ from armorplan.rules.sketches import (
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.planning import first_plan
 from armorplan.steps.model import StepKind
-from armorplan.workshop.air import Climate, Room
+from armorplan.workshop.air import Room
 from armorplan.workshop.shop import one_maker
 
 SHELF = sketch_shelf()
-COLD_NIGHTS = tuple(
-    Climate(temperature_c=22.0) if 8 <= hour < 20 else Climate(temperature_c=6.0)
-    for hour in range(24)
-)
 
 
 def row_of(bench, step):
@@ -149,7 +146,7 @@ def with_entry(name, **fields):
 
 
 def test_a_window_counts_from_the_real_end_in_the_air_of_that_hour():
-    room = Room(by_hour=COLD_NIGHTS)
+    room = Room(by_hour=nights(6.0, 22.0, 50.0))
     derived, states, ended_at = standing(FORMED, SHELF, TO_CASE, minutes=1, room=room)
     (form,) = derived.work.of_kind(StepKind.FORM)
     case = derived.work.casing_for(form.id)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
+from drying.sample_rooms import nights
 
 from armorplan.app.derived import derive_build
 from armorplan.app.open_windows import window_after
@@ -20,9 +21,7 @@ from armorplan.workshop.shop import one_maker
 
 AT = datetime(2026, 3, 2, 9, tzinfo=UTC)
 STEADY = Room(usual=Climate(temperature_c=18.0))
-NIGHTS = Room(
-    by_hour=tuple(Climate(temperature_c=20.0 if 8 <= hour < 20 else 8.0) for hour in range(24))
-)
+NIGHTS = Room(by_hour=nights(8.0, humidity_pct=50.0))
 
 
 @pytest.fixture(params=[STEADY, NIGHTS], ids=["steady", "nights"])

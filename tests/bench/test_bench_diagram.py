@@ -13,10 +13,10 @@ import random
 from dataclasses import replace
 from itertools import cycle
 from math import cos, pi, sin
-from time import perf_counter
 
 import networkx as nx
 import pytest
+from bench.stopwatch import seconds
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter, QPolygonF
 
@@ -165,12 +165,6 @@ def marked(canvas, diagram, marks):
     canvas.draw_all_marks(wanted=True)
     canvas.viewport().repaint()
     return canvas
-
-
-def seconds(work):
-    started = perf_counter()
-    work()
-    return perf_counter() - started
 
 
 def note_ratio(benchmark, baseline_s):

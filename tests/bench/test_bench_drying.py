@@ -10,6 +10,7 @@ from random import Random
 from time import process_time
 
 import pytest
+from bench.stopwatch import busy_s
 from drying.sample_rooms import MORNING, air, entry, nights, read_hourly
 
 from armorplan.drying import along
@@ -46,12 +47,6 @@ def forget():
         kept.cache_clear()
 
 
-def seconds(work):
-    started = process_time()
-    work()
-    return process_time() - started
-
-
 def asked():
     """Yield the treatment, body and start of each window."""
     for at in range(WINDOWS):
@@ -86,7 +81,7 @@ def test_500_windows_over_two_weeks_of_readings_from_cold(benchmark, read):
         assert abs(found[at].likely_min(Stage.HANDLE) - slowly_min) <= 1
     if benchmark.enabled:
         slow = [case for at, case in enumerate(asked()) if at % 50 == 0]
-        slow_s = seconds(lambda: [by_the_minute(read, *case) for case in slow])
+        slow_s = busy_s(lambda: [by_the_minute(read, *case) for case in slow])
         benchmark.extra_info["ratio_to_minutes"] = (
             benchmark.stats.stats.min / WINDOWS / (slow_s / len(slow))
         )

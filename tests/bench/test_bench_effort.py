@@ -5,8 +5,9 @@ Goals on 2 cores: the largest sample proved within 2 s.
 
 import pytest
 from bench.scale_skirt import on_base
+from bench.stopwatch import busy_s
 from bench.test_bench_reach import facts_of, largest, sample
-from bench.test_bench_shapes import SHELF, say, seconds
+from bench.test_bench_shapes import SHELF, say
 
 from armorplan.app.effort_rank import effort_of
 from armorplan.geometry.reach.gathered import reach_of
@@ -29,7 +30,7 @@ def test_the_order_of_least_effort_is_proved_in_time(make, most_s, capsys):
     made_of = (facts.assembly, SHELF, facts.work)
     reach_of(facts.assembly.pattern, SHELF)
     found = []
-    spent_s = seconds(lambda: found.append(effort_of(made_of, relations, listed)))
+    spent_s = busy_s(lambda: found.append(effort_of(made_of, relations, listed)))
     effort = found[0]
     say(
         capsys,

@@ -6,10 +6,10 @@ go are measured against the same set without them.
 """
 
 import random
-from time import perf_counter
 
 import networkx as nx
 import pytest
+from bench.stopwatch import seconds
 from relations.relation_cases import after_any, before, before_all, together
 
 from armorplan.orders.next_steps import standing
@@ -54,12 +54,6 @@ def baseline_s(relations):
         return list(nx.lexicographical_topological_sort(graph))
 
     return min(seconds(sort) for _ in range(5))
-
-
-def seconds(work):
-    started = perf_counter()
-    work()
-    return perf_counter() - started
 
 
 def note_ratio(benchmark, baseline_s):

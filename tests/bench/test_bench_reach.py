@@ -15,7 +15,8 @@ import pytest
 from bench.cold import forget
 from bench.reach_patterns import many_shells, one_shell
 from bench.scale_skirt import on_base, on_straps
-from bench.test_bench_shapes import SHELF, buffers_s, read, samples, say, seconds
+from bench.stopwatch import busy_s
+from bench.test_bench_shapes import SHELF, buffers_s, read, samples, say
 from bench.tiled import tiled
 
 from armorplan.assembly.expand import assemble
@@ -93,11 +94,11 @@ def steps_of(pattern):
     """Return the seconds from cold of the net, the bars, and all of the relations."""
     facts, bench = facts_of(pattern), bench_of(pattern, SHELF)
     forget()
-    net_s = seconds(lambda: reach_net(pattern))
+    net_s = busy_s(lambda: reach_net(pattern))
     net = reach_net(pattern)
-    bars_s = seconds(lambda: bars(net, bench))
-    rest_s = seconds(lambda: reach_of(pattern, SHELF))
-    rules_s = seconds(lambda: relations(facts))
+    bars_s = busy_s(lambda: bars(net, bench))
+    rest_s = busy_s(lambda: reach_of(pattern, SHELF))
+    rules_s = busy_s(lambda: relations(facts))
     return {"net": net_s, "bars": bars_s, "rows": rest_s, "rules": rules_s}
 
 
@@ -106,7 +107,7 @@ def after_s(pattern, again):
     forget()
     relations(facts_of(pattern))
     facts = facts_of(again)
-    return seconds(lambda: relations(facts))
+    return busy_s(lambda: relations(facts))
 
 
 def line(what, took, flat_s):
@@ -121,7 +122,7 @@ def test_the_arm_harness_from_cold_and_after_one_edit(capsys, benchmark):
 
     def cold():
         forget()
-        return seconds(lambda: relations(facts))
+        return busy_s(lambda: relations(facts))
 
     first_s = min(benchmark.pedantic(cold, rounds=3), cold(), cold())
     lines = [f"arm_harness: {len(pattern.parts)} parts, {len(pattern.joints)} joints"]

@@ -8,6 +8,7 @@ from time import perf_counter
 
 import networkx as nx
 import pytest
+from bench.stopwatch import seconds
 from schedule.bench_problems import wardrobe
 from solving.small_models import long_search, two_tasks
 
@@ -34,12 +35,6 @@ def longest_path(problem):
         (lag.first, lag.then, minutes[lag.first] + lag.min_lag) for lag in problem.lags
     )
     return nx.dag_longest_path_length(graph)
-
-
-def seconds(work, *given):
-    started = perf_counter()
-    work(*given)
-    return perf_counter() - started
 
 
 def note(benchmark, **facts):

@@ -8,10 +8,10 @@ printed with ``pytest -s``.
 
 from dataclasses import replace
 from statistics import median
-from time import process_time
 
 import pytest
 from bench.cold import forget
+from bench.stopwatch import busy_s
 from bench.tiled import askew, tiled
 
 from armorplan.app.draft import Bench, Draft, drafted
@@ -31,16 +31,9 @@ COLD_S, EDIT_S, LARGE_S = 1.0, 0.1, 8.0
 ROUNDS = 5
 
 
-def seconds(work):
-    """Return the processor's seconds: what else the machine does leaves them be."""
-    started = process_time()
-    work()
-    return process_time() - started
-
-
 def shapes_s(pattern):
     """Return the seconds for all measures and all other findings of the shapes."""
-    return seconds(lambda: shape_findings(pattern, SHELF, measures(pattern, SHELF)))
+    return busy_s(lambda: shape_findings(pattern, SHELF, measures(pattern, SHELF)))
 
 
 def cold_s(pattern):
@@ -57,7 +50,7 @@ def buffers_s(pattern):
         one, other = STRtree(flat).query(flat)
         return [flat[a].distance(flat[b]) for a, b in zip(one, other, strict=True)]
 
-    return median(seconds(work) for _ in range(ROUNDS))
+    return median(busy_s(work) for _ in range(ROUNDS))
 
 
 def say(capsys, *lines):
@@ -101,7 +94,7 @@ def read(texts):
 def test_a_sample_from_cold_and_after_one_edit(name, capsys, benchmark):
     texts = read_folder(samples()[name]).as_texts()
     pattern = read(texts)
-    read_s = median(seconds(lambda: read(texts)) for _ in range(ROUNDS))
+    read_s = median(busy_s(lambda: read(texts)) for _ in range(ROUNDS))
     flat_s = buffers_s(pattern)
     first_s = benchmark.pedantic(cold_s, args=(pattern,), rounds=3)
     first_s = min(first_s, cold_s(pattern))
@@ -118,7 +111,7 @@ def test_a_sample_from_cold_and_after_one_edit(name, capsys, benchmark):
     for topic in TOPICS:
         forget()
         lines.append(
-            _line(topic.__name__, seconds(lambda t=topic: list(t(pattern, SHELF))), read_s, flat_s)
+            _line(topic.__name__, busy_s(lambda t=topic: list(t(pattern, SHELF))), read_s, flat_s)
         )
     say(capsys, *lines)
     benchmark.extra_info["ratio_to_reading"] = round(first_s / read_s, 2)

@@ -9,12 +9,12 @@ number of parts. ``pytest -m bench --benchmark-enable -s`` prints the table.
 from collections.abc import Callable
 from dataclasses import replace
 from sys import stdout
-from time import process_time
 
 import pytest
 import shapely
 from bench.cold import forget
 from bench.growing_patterns import all_different, near_twins, ring_of
+from bench.stopwatch import busy_s
 
 from armorplan.files.catalogue import read_shelf
 from armorplan.geometry.alike.likeness import look_alikes
@@ -26,12 +26,6 @@ from armorplan.workshop.shelf import Shelf
 pytestmark = pytest.mark.bench
 
 SIZES = (50, 100, 200, 300)
-
-
-def _took(work: Callable[[], object]) -> float:
-    started = process_time()
-    work()
-    return process_time() - started
 
 
 def _works(pattern: Pattern, shelf: Shelf) -> dict[str, Callable[[], object]]:
@@ -46,7 +40,7 @@ def _works(pattern: Pattern, shelf: Shelf) -> dict[str, Callable[[], object]]:
 
 def _plain(pattern: Pattern) -> float:
     outlines = [shapely.Polygon(part.outline) for part in pattern.parts]
-    return min(_took(lambda: [outline.buffer(1.0) for outline in outlines]) for _ in range(3))
+    return min(busy_s(lambda: [outline.buffer(1.0) for outline in outlines]) for _ in range(3))
 
 
 def _table(rows: list[tuple[int, float, dict[str, float]]]) -> str:
@@ -68,7 +62,7 @@ def test_growth(benchmark, shapes):
     for count in SIZES:
         pattern = ring_of(shapes(count))
         forget()
-        took = {name: _took(work) for name, work in _works(pattern, shelf).items()}
+        took = {name: busy_s(work) for name, work in _works(pattern, shelf).items()}
         took["all"] = sum(took.values())
         rows.append((count, _plain(pattern), took))
     title = f"{shapes.__name__}: CPU time, times the baseline, growth for each part"
@@ -87,7 +81,7 @@ def test_after_one_edit(benchmark):
     """One hole of 3,000 is moved: what of the rest is kept tells in the ratio to the first time."""
     shelf, pattern = read_shelf(), ring_of(near_twins(300))
     forget()
-    cold = _took(lambda: measures(pattern, shelf))
+    cold = busy_s(lambda: measures(pattern, shelf))
     first, *others = pattern.parts
     hole, *kept = first.holes
     moved = replace(hole, centre=(hole.centre[0] + 1.0, hole.centre[1]))

@@ -5,10 +5,10 @@ one pass over the same rows that only asks for their instants, in the same run.
 """
 
 from dataclasses import replace
-from time import perf_counter
 
 import pytest
 from app.timer_scene import PLATE, Workshop
+from bench.stopwatch import best_s
 from store.shelf_of_builds import ELBOW
 
 from armorplan.app.derived import derive_build
@@ -25,17 +25,9 @@ from armorplan.workshop.shop import one_maker
 pytestmark = pytest.mark.bench
 
 HALF = 50
+ROUNDS = 30
 TICK_S = 0.010
 REFRESH_S = 0.050
-
-
-def best_s(action, rounds=30):
-    times = []
-    for _ in range(rounds):
-        begun = perf_counter()
-        action()
-        times.append(perf_counter() - begun)
-    return min(times)
 
 
 @pytest.fixture(scope="module")
@@ -78,8 +70,8 @@ def test_a_tick_in_which_nothing_changes(benchmark, live):
         return [next_bell(row, answers, now) for row in rows]
 
     benchmark(tick)
-    one_pass = best_s(lambda: [row.due_at for row in session.timing.rows])
-    taken = best_s(tick)
+    one_pass = best_s(lambda: [row.due_at for row in session.timing.rows], ROUNDS)
+    taken = best_s(tick, ROUNDS)
     benchmark.extra_info["ratio_to_one_pass"] = round(taken / one_pass, 1)
     assert taken < TICK_S
 
@@ -93,7 +85,7 @@ def test_a_refresh_after_something_changed(benchmark, live):
         return session.timing.rows
 
     benchmark(refresh)
-    assert best_s(refresh) < REFRESH_S
+    assert best_s(refresh, ROUNDS) < REFRESH_S
 
 
 def test_a_whole_change_with_all_states(benchmark, live):
@@ -105,4 +97,4 @@ def test_a_whole_change_with_all_states(benchmark, live):
         return session.timing.rows
 
     benchmark(change)
-    assert best_s(change) < 2 * REFRESH_S
+    assert best_s(change, ROUNDS) < 2 * REFRESH_S

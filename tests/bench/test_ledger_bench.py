@@ -1,9 +1,9 @@
 """What a key press costs: deriving the state of a long build, and a commit to the disk."""
 
 import os
-from time import perf_counter
 
 import pytest
+from bench.stopwatch import best_s
 from clocks import FakeClock
 from ledger.sitting import Sitting
 from store.shelf_of_builds import ELBOW, entry
@@ -12,16 +12,6 @@ from armorplan.ledger.state import derive
 from armorplan.store.workshop_file import WorkshopFile
 
 pytestmark = pytest.mark.bench
-
-
-def best_s(action, rounds=20):
-    """Return the least seconds of some rounds."""
-    times = []
-    for _ in range(rounds):
-        begun = perf_counter()
-        action()
-        times.append(perf_counter() - begun)
-    return min(times)
 
 
 def long_build():

@@ -1,44 +1,31 @@
 """What dries in the invented scenario: a dye and a finish with invented times."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import datetime
 
 from desktop.fake_scenario import FakeStep
 
 from armorplan.app.drying_choices import Began, DryingChoice, Dryings
 from armorplan.drying.body import Body
+from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.workshop.air import Room
-from armorplan.workshop.shelf import Carrier, TreatmentEntry, TreatmentKind
+from armorplan.workshop.shelf import Carrier
 
-DYE = TreatmentEntry(
-    id="dye",
-    name="Water dye",
-    kind=TreatmentKind.DYE,
-    carrier=Carrier.WATER,
-    touch_min=60,
-    handle_min=720,
-    window_min=None,
-    per_part_min=2.0,
-    set_up_min=5.0,
-    cautions=(),
-    source="common practice, no source",
+_SHELF = sketch_shelf()
+_SOURCE = "common practice, no source"
+DYE = replace(
+    _SHELF.treatment("dye"), name="Water dye", carrier=Carrier.WATER, touch_min=60, source=_SOURCE
 )
-FINISH = TreatmentEntry(
-    id="finish",
+FINISH = replace(
+    _SHELF.treatment("finish"),
     name="Acrylic finish",
-    kind=TreatmentKind.FINISH,
-    carrier=Carrier.WATER,
-    touch_min=30,
     handle_min=1440,
-    window_min=None,
-    per_part_min=2.0,
-    set_up_min=5.0,
-    cautions=(),
-    source="common practice, no source",
     cure_min=4320,
     recoat_by_min=240,
     film_from_c=10.0,
     film_min=120,
+    source=_SOURCE,
 )
 _ENTRIES = {"dry_4": DYE, "dry_6": FINISH}
 

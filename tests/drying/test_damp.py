@@ -40,7 +40,7 @@ NIGHTS = Room(
     by_hour=tuple(Climate(temperature_c=21.0 if 8 <= h < 18 else 8.0) for h in range(24)),
     paces=(Pace(treatment="dye", factor=0.8, spread=0.2, observations=5),),
 )
-ENTRY = next(entry for entry in sketch_shelf().treatments if entry.id == "dye")
+ENTRY = sketch_shelf().treatment("dye")
 
 
 @pytest.mark.parametrize("room", [NIGHTS, Room(paces=NIGHTS.paces)])

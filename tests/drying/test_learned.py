@@ -1,5 +1,6 @@
 """What looks and weighings tell of a shop's own drying."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from math import exp, log, sqrt
 from random import Random
@@ -13,26 +14,17 @@ from armorplan.drying.learned import Look, estimate
 from armorplan.drying.room import drying_room
 from armorplan.drying.spans import Stage
 from armorplan.drying.weighing import dose_by_weight, weight_fault
+from armorplan.rules.sketch_shelf import sketch_shelf
 from armorplan.workshop.air import Climate, Room
-from armorplan.workshop.shelf import Carrier, TreatmentEntry, TreatmentKind
+from armorplan.workshop.shelf import Carrier
 
 ZONE = ZoneInfo("Europe/Berlin")
 WARM, COLD = Climate(temperature_c=20.0), Climate(temperature_c=11.0, humidity_pct=70.0)
 ROOM = drying_room(
     Room(by_hour=tuple(WARM if 8 <= h < 18 else COLD for h in range(24)), zone=ZONE.key)
 )
-DYE = TreatmentEntry(
-    id="dye",
-    name="Dye",
-    kind=TreatmentKind.DYE,
-    carrier=Carrier.WATER,
-    touch_min=180,
-    handle_min=1440,
-    window_min=None,
-    per_part_min=1.0,
-    set_up_min=5.0,
-    cautions=(),
-    source="invented for this test",
+DYE = replace(
+    sketch_shelf().treatment("dye"), carrier=Carrier.WATER, touch_min=180, handle_min=1440
 )
 DOSES = ROOM.doses(DYE, USUAL_BODY, Stage.HANDLE)
 assert DOSES is not None

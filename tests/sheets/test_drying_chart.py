@@ -9,12 +9,12 @@ from matplotlib.dates import date2num
 from matplotlib.figure import Figure
 
 from armorplan.drying.curve import Curve
+from armorplan.drying.instants import Instants
 from armorplan.sheets.chart_colours import DARK, LIGHT
 from armorplan.sheets.drying_chart import draw_drying
 from armorplan.sheets.drying_figure import (
     DryingFigure,
     DryingPaper,
-    Edge,
     Shades,
     WindowBar,
     day,
@@ -26,9 +26,9 @@ START = datetime(2026, 11, 30, 17, tzinfo=UTC)
 HOURS = tuple(START + timedelta(hours=hour) for hour in range(25))
 
 
-def at(*hours: float | None) -> Edge:
+def at(*hours: float | None) -> Instants:
     found = [None if h is None else START + timedelta(hours=h) for h in hours]
-    return Edge(soonest_at=found[0], likely_at=found[1], latest_at=found[2])
+    return Instants(soonest_at=found[0], likely_at=found[1], latest_at=found[2])
 
 
 def a_figure(**changes):
