@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from math import ceil, floor
 
-from armorplan.schedule.problem import Activity, Table
+from armorplan.schedule.activity import Activity
+from armorplan.schedule.table import Table
 from armorplan.steps.model import Step, Work
 
 

@@ -5,7 +5,8 @@ from datetime import UTC, date, datetime, time, timedelta
 from math import ceil, floor
 from zoneinfo import ZoneInfo
 
-from armorplan.schedule.problem import Window, Worker
+from armorplan.schedule.activity import Window
+from armorplan.schedule.problem import Worker
 from armorplan.workshop.shop import Opening, Person
 
 _MINUTE_S = 60

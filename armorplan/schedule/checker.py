@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from armorplan.schedule.problem import Activity, Lag, Placed, Plan, Problem, Status
+from armorplan.schedule.activity import Activity
+from armorplan.schedule.problem import Lag, Placed, Plan, Problem, Status
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,9 +4,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from armorplan.kernel.units import DAY_MIN
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.lag_cycle import title, words
 from armorplan.schedule.occupancy import Occupancy
-from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
 
 Demand = Lag | EndsBeforeLast
 _MOST_TOLD = 8

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from itertools import pairwise
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.calendars import merged
 from armorplan.schedule.cp_lags import Gaps, lay_after_history
 from armorplan.schedule.cp_starts import begun_by_hands, starts_of, union
@@ -11,8 +12,9 @@ from armorplan.schedule.draft import Draft
 from armorplan.schedule.lag_spans import (
     least_wait,
 )
-from armorplan.schedule.problem import Activity, Placed, Problem, Table
+from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.spans import least_minutes, placed_by_history
+from armorplan.schedule.table import Table
 from armorplan.solving.model import (
     AtLeastOne,
     Cumulative,

@@ -3,7 +3,8 @@
 from armorplan.schedule.cp_table import Branch, LookUps
 from armorplan.schedule.draft import Draft
 from armorplan.schedule.lag_spans import closes_at, opens_at
-from armorplan.schedule.problem import Lag, Table
+from armorplan.schedule.problem import Lag
+from armorplan.schedule.table import Table
 from armorplan.solving.model import MOST, Linear, Range, Term, at_least, at_most
 
 

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterable, Mapping
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.bounds import earliest_starts
 from armorplan.schedule.calendars import merged
 from armorplan.schedule.critical import critical_times
 from armorplan.schedule.lag_cycle import lag_cycle
-from armorplan.schedule.problem import Activity, Problem
+from armorplan.schedule.problem import Problem
 from armorplan.schedule.spans import last_start_ending_by
 from armorplan.solving.model import Range
 

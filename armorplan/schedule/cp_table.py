@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from armorplan.schedule.calendars import merged
 from armorplan.schedule.draft import Draft
-from armorplan.schedule.problem import Table
+from armorplan.schedule.table import Table
 from armorplan.solving.model import Element, Linear, Range, Term, at_least, at_most
 
 

@@ -9,8 +9,9 @@ from types import MappingProxyType
 from armorplan.relations.checking import breaks_of_prefix
 from armorplan.relations.index import known_relations, named_steps
 from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relation, Together
+from armorplan.schedule.activity import Demand
 from armorplan.schedule.drying_tables import WINDOW_RULES
-from armorplan.schedule.problem import Demand, EndsBeforeLast, Lag, Resource
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Resource
 
 
 def kept_relations(

@@ -18,7 +18,8 @@ from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Stage
 from armorplan.drying.stages import LATEST
 from armorplan.drying.track import GRID_MIN
-from armorplan.schedule.problem import Lag, Table
+from armorplan.schedule.problem import Lag
+from armorplan.schedule.table import Table
 from armorplan.steps.model import Step, StepKind, Work
 from armorplan.steps.windows import StepWindow, step_windows
 from armorplan.workshop.air import Room

@@ -10,8 +10,9 @@ from armorplan.drying.body import Body
 from armorplan.drying.room import drying_room
 from armorplan.drying.spoiling import spoiled
 from armorplan.drying.track import GRID_MIN
+from armorplan.schedule.activity import Window
 from armorplan.schedule.first import is_stuck
-from armorplan.schedule.problem import Problem, Window
+from armorplan.schedule.problem import Problem
 from armorplan.schedule.sittings import step_of
 from armorplan.schedule.workplace import Workplace
 from armorplan.steps.model import Work

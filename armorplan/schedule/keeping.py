@@ -4,8 +4,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.bounds import earliest_starts
-from armorplan.schedule.problem import Activity, Lag, Placed, Problem
+from armorplan.schedule.problem import Lag, Placed, Problem
 from armorplan.schedule.spans import end_from
 
 Pair = tuple[str, str]

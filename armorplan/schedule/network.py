@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.lag_spans import least_wait, most_wait
-from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
 from armorplan.schedule.spans import least_minutes, most_minutes
 
 ORIGIN = ""

@@ -3,7 +3,8 @@
 from bisect import bisect_left, bisect_right, insort
 from collections.abc import Callable, Iterable
 
-from armorplan.schedule.problem import Activity, Placed, Problem, Window
+from armorplan.schedule.activity import Activity, Window
+from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.spans import end_from, first_allowed
 
 _FOREVER = 2**60

@@ -5,9 +5,10 @@ from dataclasses import replace
 from itertools import pairwise
 
 from armorplan.relations.model import Relation, Together
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.first import is_stuck
 from armorplan.schedule.halving import kept_groups
-from armorplan.schedule.problem import Activity, Lag, Problem
+from armorplan.schedule.problem import Lag, Problem
 from armorplan.schedule.sittings import step_of
 
 _Pair = tuple[str, str]

@@ -1,99 +1,15 @@
-"""The neutral planning problem: activities, lags, calendars. Minutes count from ``origin_at``."""
+"""The neutral planning problem: activities, lags, calendars. Minutes count from ``origin_at``.
 
-from dataclasses import dataclass, field
+Published scheduling instances and the work of a workshop are both put in these terms, and go one
+way through serial plan, solver, search and checker.
+"""
+
+from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
-Window = tuple[int, int]
-"""Minutes from the origin, start inclusive, end exclusive."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
-    """A duration that depends on when it starts: ``ready[i]`` for a start in grid cell ``i``.
-
-    ``ready`` is non-decreasing and holds minutes from the origin; cell ``i`` covers the minutes
-    ``[i * grid_min, (i + 1) * grid_min)``. A start beyond the last cell takes as long as in it.
-
-    Attributes:
-        takes: minutes for a start in each cell, beside ``ready``: where a quarter of an hour is
-            too coarse, the one of the two counts that is nearer. Adding them to a start never
-            leads from one cell beyond what the next cell says. Empty where ``ready`` is enough.
-        shortest_min: it takes no less, whenever it starts.
-        longest_min: it takes no more, whenever it starts.
-    """
-
-    grid_min: int
-    ready: tuple[int, ...]
-    takes: tuple[int, ...] = ()
-    shortest_min: int = field(init=False, repr=False, compare=False)
-    longest_min: int = field(init=False, repr=False, compare=False)
-
-    def __post_init__(self) -> None:
-        """Reckon its least and most once: a plan asks for them again and again."""
-        grid, all_min = self.grid_min, len(self.ready) * self.grid_min
-        ends, starts = range(grid - 1, all_min, grid), range(0, all_min, grid)
-        least = min(ready - end for ready, end in zip(self.ready, ends, strict=True))
-        most = max(ready - start for ready, start in zip(self.ready, starts, strict=True))
-        object.__setattr__(self, "shortest_min", max(0, min((least, *self.takes))))
-        object.__setattr__(self, "longest_min", max(0, most, *self.takes))
-
-    def ready_at(self, start_min: int) -> int:
-        """Return the minute it is ready when it starts at ``start_min``; before 0, as from cell 0."""
-        cell, ready = self._entry(start_min)
-        if self.takes:
-            ready = min(ready, start_min + self.takes[cell])
-        return max(start_min, ready)
-
-    def open_till(self, start_min: int) -> int:
-        """Return the last minute of what begins to close at ``start_min``."""
-        cell, ready = self._entry(start_min)
-        if self.takes:
-            ready = max(ready, start_min + self.takes[cell])
-        return max(start_min, ready)
-
-    def _entry(self, start_min: int) -> tuple[int, int]:
-        cell = max(0, min(start_min // self.grid_min, len(self.ready) - 1))
-        beyond = max(0, start_min - ((cell + 1) * self.grid_min - 1))
-        return cell, self.ready[cell] + beyond
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Demand:
-    """How much of a renewable resource an activity takes while it runs."""
-
-    resource: str
-    amount: int
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Activity:
-    """One activity.
-
-    Attributes:
-        minutes: its duration; ignored where ``table`` gives it.
-        people: who may do it, any one of them; empty for what time alone does. With people it
-            lies within one stretch of that person's hours, without it runs day and night.
-        demands: renewable resources taken while it runs.
-        earliest_min: it starts no sooner.
-        fixed_start_min: it started then; nothing moves it.
-        fixed_end_min: it ended then; with ``fixed_start_min``, for what is done or under way.
-        priority: a smaller number is placed first where the lags leave a choice.
-        title: what sentences call it; its id where there is none.
-        ends_outside: it ends within none of these, ascending and apart; for what has no table.
-    """
-
-    id: str
-    minutes: int
-    people: tuple[str, ...] = ()
-    demands: tuple[Demand, ...] = ()
-    table: Table | None = None
-    earliest_min: int = 0
-    fixed_start_min: int | None = None
-    fixed_end_min: int | None = None
-    priority: int = 0
-    title: str = ""
-    ends_outside: tuple[Window, ...] = ()
+from armorplan.schedule.activity import Activity, Window
+from armorplan.schedule.table import Table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,10 +50,60 @@ class EndsBeforeLast:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Resource:
-    """A renewable resource: places on a rack, a press."""
+    """A renewable resource: a press, a line of a rack in mm, a tray's area in dm².
+
+    Attributes:
+        windows: what demands it lies within one of these; ``None``: at any time. A ``Hold`` on it
+            goes on through closed hours.
+    """
 
     id: str
     capacity: int
+    windows: tuple[Window, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold:
+    """A place taken from the end of ``first`` until the last of ``until`` starts.
+
+    What hangs on a rack hangs there until somebody takes it down, not only until it is dry.
+    Nothing is held where all of ``until`` start before ``first`` ends.
+    """
+
+    resource: str
+    amount: int
+    first: str
+    until: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bath:
+    """A vat or tray that holds one family at a time.
+
+    Attributes:
+        capacity: what a batch's amounts add up to at the most.
+        change_min: between two batches of different families lie at least so many minutes.
+        holds: the family it holds at the origin; empty where it stands clean.
+    """
+
+    id: str
+    capacity: int
+    change_min: int = 0
+    holds: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A build among others: what belongs to it, when it is due, what a minute of lateness weighs.
+
+    It ends when the last of its activities ends.
+    """
+
+    id: str
+    activities: tuple[str, ...]
+    title: str = ""
+    due_min: int | None = None
+    weight: int = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,6 +125,9 @@ class Problem:
     before_last: tuple[EndsBeforeLast, ...] = ()
     resources: tuple[Resource, ...] = ()
     workers: tuple[Worker, ...] = ()
+    holds: tuple[Hold, ...] = ()
+    baths: tuple[Bath, ...] = ()
+    jobs: tuple[Job, ...] = ()
 
 
 class Status(StrEnum):
@@ -173,12 +142,16 @@ class Status(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """Where an activity lies: minutes from the origin, and who does it (``None``: time alone)."""
+    """Where an activity lies: minutes from the origin, and who does it (``None``: time alone).
+
+    ``mode`` is the name of its mode, where it has modes.
+    """
 
     id: str
     start_min: int
     end_min: int
     who: str | None = None
+    mode: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

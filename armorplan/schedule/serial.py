@@ -10,6 +10,7 @@ schedule-improvement procedures for resource-constrained project scheduling', OR
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.lag_cycle import title
 from armorplan.schedule.lag_spans import (
     closes_at,
@@ -19,7 +20,7 @@ from armorplan.schedule.lag_spans import (
 )
 from armorplan.schedule.links import Links
 from armorplan.schedule.occupancy import Occupancy
-from armorplan.schedule.problem import Activity, Lag, Placed, Problem
+from armorplan.schedule.problem import Lag, Placed, Problem
 from armorplan.schedule.sequence import Laying, Rank
 from armorplan.schedule.spans import (
     first_start_ending_from,

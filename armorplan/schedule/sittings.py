@@ -8,7 +8,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
 
-from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem
+from armorplan.schedule.activity import Activity
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
 
 _MARK = "#"
 

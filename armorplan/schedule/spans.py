@@ -2,8 +2,9 @@
 
 from bisect import bisect_right
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.monotone import first_holding
-from armorplan.schedule.problem import Activity, Placed, Problem
+from armorplan.schedule.problem import Placed, Problem
 
 
 def end_from(activity: Activity, start_min: int) -> int:

@@ -15,7 +15,8 @@ from armorplan.app.rows import (
     GraphNode,
     GraphRows,
 )
-from armorplan.schedule.problem import Activity, Lag, Problem, Worker
+from armorplan.schedule.activity import Activity
+from armorplan.schedule.problem import Lag, Problem, Worker
 
 ZONE = "Europe/London"
 

@@ -11,7 +11,8 @@ from datetime import UTC, datetime
 from itertools import takewhile
 from pathlib import Path
 
-from armorplan.schedule.problem import Activity, Demand, Lag, Problem, Resource
+from armorplan.schedule.activity import Activity, Demand
+from armorplan.schedule.problem import Lag, Problem, Resource
 
 ORIGIN_AT = datetime(2025, 1, 1, tzinfo=UTC)
 

@@ -11,10 +11,11 @@ upper bound is old, a better one may be proved: never above the upper, never bel
 import pytest
 from outside.instance_files import best_known, build, data_folder, read_sch, read_sm
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.checker import violations
 from armorplan.schedule.critical import critical_times
 from armorplan.schedule.planning import best_plan, first_plan
-from armorplan.schedule.problem import Activity, Lag, Problem, Status, Worker
+from armorplan.schedule.problem import Lag, Problem, Status, Worker
 from armorplan.solving.keeper import SolverKeeper
 
 FOLDER = data_folder()

@@ -3,16 +3,9 @@
 from datetime import UTC, datetime
 from itertools import pairwise
 
+from armorplan.schedule.activity import Activity, Demand
 from armorplan.schedule.calendars import worker_windows
-from armorplan.schedule.problem import (
-    Activity,
-    Demand,
-    EndsBeforeLast,
-    Lag,
-    Problem,
-    Resource,
-    Worker,
-)
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem, Resource, Worker
 from armorplan.workshop.shop import Person, usual_hours
 
 MONDAY_AT = datetime(2025, 3, 3, 8, 0, tzinfo=UTC)

@@ -5,10 +5,9 @@ from datetime import UTC, datetime
 
 from hypothesis import strategies as st
 
+from armorplan.schedule.activity import Activity, Demand
 from armorplan.schedule.checker import violations
 from armorplan.schedule.problem import (
-    Activity,
-    Demand,
     EndsBeforeLast,
     Lag,
     Placed,
@@ -16,9 +15,9 @@ from armorplan.schedule.problem import (
     Problem,
     Resource,
     Status,
-    Table,
     Worker,
 )
+from armorplan.schedule.table import Table
 
 ORIGIN_AT = datetime(2025, 3, 3, 8, tzinfo=UTC)
 DAY = (0, 60)

@@ -5,17 +5,10 @@ from dataclasses import replace
 import pytest
 from schedule.small_problems import by_hand, kinds, plan_of, problem, waiting
 
+from armorplan.schedule.activity import Demand
 from armorplan.schedule.checker import violations
-from armorplan.schedule.problem import (
-    Demand,
-    EndsBeforeLast,
-    Lag,
-    Resource,
-    Stage,
-    Status,
-    Table,
-    Worker,
-)
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Resource, Stage, Status, Worker
+from armorplan.schedule.table import Table
 
 DYE = by_hand("dye")
 DRY = waiting("dry", 30, demands=(Demand(resource="rack", amount=1),))

@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from schedule.small_problems import by_hand, problem, waiting
 
+from armorplan.schedule.activity import Demand
 from armorplan.schedule.conflict import conflict_words, hopeless, smallest_conflict
-from armorplan.schedule.problem import Demand, EndsBeforeLast, Lag, Resource
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Resource
 
 
 @pytest.mark.parametrize(

@@ -5,12 +5,14 @@ from hypothesis import HealthCheck, given, settings
 from schedule.bench_problems import wardrobe
 from schedule.small_problems import by_hand, problem, problems, soonest_by_trying, waiting
 
+from armorplan.schedule.activity import Demand
 from armorplan.schedule.checker import violations
 from armorplan.schedule.conflict import hopeless
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.keeping import jumps, order_pairs
-from armorplan.schedule.problem import Demand, Lag, Plan, Resource, Status, Table
+from armorplan.schedule.problem import Lag, Plan, Resource, Status
 from armorplan.schedule.serial import serial_placing
+from armorplan.schedule.table import Table
 from armorplan.solving.model import Effort, Outcome
 
 EFFORT = Effort(seconds=20)

@@ -10,12 +10,13 @@ from armorplan.assembly.model import Side
 from armorplan.orders.sequence import one_order
 from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Force, Reason, Together
 from armorplan.rules.sketch_shelf import sketch_shelf
+from armorplan.schedule.activity import Demand
 from armorplan.schedule.bench_history import NOTHING_DONE, History
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import violations
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.planning import first_plan
-from armorplan.schedule.problem import Demand, Plan, Problem, Resource, Status
+from armorplan.schedule.problem import Plan, Problem, Resource, Status
 from armorplan.schedule.workplace import Workplace
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.solving.model import Effort, Outcome

@@ -26,7 +26,8 @@ from armorplan.schedule.lag_spans import (
     opens_at,
 )
 from armorplan.schedule.planning import best_plan, first_plan
-from armorplan.schedule.problem import Lag, Plan, Status, Table
+from armorplan.schedule.problem import Lag, Plan, Status
+from armorplan.schedule.table import Table
 from armorplan.solving.model import Effort
 
 _CLOSED_NOON = ((0, 60), (100, 160))

@@ -8,7 +8,8 @@ from schedule.small_problems import by_hand, problem, problems, waiting
 from armorplan.schedule.critical import critical_times
 from armorplan.schedule.lag_cycle import cycle_words, lag_cycle
 from armorplan.schedule.network import arcs_of, longest_paths
-from armorplan.schedule.problem import EndsBeforeLast, Lag, Table
+from armorplan.schedule.problem import EndsBeforeLast, Lag
+from armorplan.schedule.table import Table
 
 
 def times(bench):

@@ -5,19 +5,12 @@ from hypothesis import given, settings
 from schedule.bench_problems import wardrobe
 from schedule.small_problems import by_hand, plan_of, problem, problems, waiting
 
+from armorplan.schedule.activity import Demand
 from armorplan.schedule.checker import violations
 from armorplan.schedule.lag_cycle import lag_cycle
-from armorplan.schedule.problem import (
-    Demand,
-    EndsBeforeLast,
-    Lag,
-    Plan,
-    Resource,
-    Status,
-    Table,
-    Worker,
-)
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Plan, Resource, Status, Worker
 from armorplan.schedule.serial import Stuck, serial_placing
+from armorplan.schedule.table import Table
 
 
 def laid(problem):

@@ -6,9 +6,10 @@ from datetime import UTC, datetime
 from hypothesis import given
 from hypothesis import strategies as st
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.checker import violations
 from armorplan.schedule.planning import first_plan
-from armorplan.schedule.problem import Activity, EndsBeforeLast, Lag, Problem, Worker
+from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem, Worker
 from armorplan.schedule.sittings import in_sittings, step_of
 
 MONDAY_9 = datetime(2026, 11, 30, 9, tzinfo=UTC)

@@ -1,0 +1,126 @@
+"""An activity of the neutral planning problem: who may do it, how long, with what.
+
+Minutes count from the problem's origin.
+"""
+
+from dataclasses import dataclass, field
+
+from armorplan.schedule.table import Table
+
+Window = tuple[int, int]
+"""Minutes from the origin, start inclusive, end exclusive."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demand:
+    """How much of a renewable resource an activity takes while it runs."""
+
+    resource: str
+    amount: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mode:
+    """One way to do an activity: who, how long, with what. Told by who and name together.
+
+    Attributes:
+        who: who does it; ``None`` for what time alone does.
+        minutes: how long it takes this way; of a dip, its own share (see ``Dip``).
+        name: tells ways of the same person apart: with which tool, in which bath.
+        demands: taken while it runs, beside those of the activity.
+        bath: the bath it goes into; for a dip.
+    """
+
+    who: str | None
+    minutes: int
+    name: str = ""
+    demands: tuple[Demand, ...] = ()
+    bath: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dip:
+    """What an activity that goes into a bath asks of it.
+
+    Dips that start together in one bath are one batch, a serial batch with availability of the
+    whole: one person does it, it takes ``set_up_min`` once (the most of its members') and the
+    minutes of all members one after the other, and all of them end together when it ends.
+
+    Attributes:
+        family: what the bath has to hold: treatment and colour. One batch has one family.
+        amount: how much of the bath's capacity it takes.
+        set_up_min: minutes once for each batch.
+    """
+
+    family: str
+    amount: int = 1
+    set_up_min: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Activity:
+    """One activity.
+
+    Attributes:
+        minutes: its duration; ignored where ``table`` gives it. With modes the least of theirs.
+        people: who may do it, any one of them; empty for what time alone does. With people it
+            lies within one stretch of that person's hours, without it runs day and night. With
+            modes those of the modes.
+        demands: renewable resources taken while it runs.
+        earliest_min: it starts no sooner.
+        latest_start_min: it starts no later; with ``earliest_min`` the same, it is pinned there.
+        fixed_start_min: it started then; nothing moves it.
+        fixed_end_min: it ended then; with ``fixed_start_min``, for what is done or under way.
+        fixed_who: who did it or does it; for what is fixed, where that is known.
+        priority: a smaller number is placed first where the lags leave a choice.
+        title: what sentences call it; its id where there is none.
+        ends_outside: it ends within none of these, ascending and apart; for what has no table.
+        modes: the ways to do it, where people or tools differ in more than the name; instead of
+            ``people`` and ``minutes``. Never with a table.
+        also: people who have to be there as well, all of them, from start to end: the wearer at
+            a fit.
+        sitting_min: 0 where it is done in one go. Else it may stop where its person's hours end
+            and goes on as they begin again, each stretch at least this long. Never with a table,
+            a dip or ``also``.
+        dip: for what goes into a bath. Its modes then name baths.
+        soon: the sooner the better, once all else is equal: a dry-fit.
+        spread: standard deviation of the natural logarithm of its duration; 0 where it is sure.
+        cause: what its spread is shared with: all of a cause run late together.
+    """
+
+    id: str
+    minutes: int
+    people: tuple[str, ...] = ()
+    demands: tuple[Demand, ...] = ()
+    table: Table | None = None
+    earliest_min: int = 0
+    latest_start_min: int | None = None
+    fixed_start_min: int | None = None
+    fixed_end_min: int | None = None
+    fixed_who: str | None = None
+    priority: int = 0
+    title: str = ""
+    ends_outside: tuple[Window, ...] = ()
+    modes: tuple[Mode, ...] = ()
+    also: tuple[str, ...] = ()
+    sitting_min: int = 0
+    dip: Dip | None = None
+    soon: bool = False
+    spread: float = 0.0
+    cause: str = ""
+    ways: tuple[Mode, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Spell out its ways once: a plan asks for them again and again."""
+        ways = self.modes
+        if ways:
+            object.__setattr__(self, "minutes", min(way.minutes for way in ways))
+            people = dict.fromkeys(way.who for way in ways if way.who is not None)
+            object.__setattr__(self, "people", tuple(people))
+        else:
+            ways = tuple(Mode(who=who, minutes=self.minutes) for who in self.people or (None,))
+        object.__setattr__(self, "ways", ways)
+
+    def way(self, who: str | None, name: str = "") -> Mode | None:
+        """Return the mode told by who and name, or ``None`` where there is none."""
+        return next((w for w in self.ways if w.who == who and w.name == name), None)
