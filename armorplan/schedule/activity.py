@@ -72,6 +72,7 @@ class Activity:
         fixed_start_min: it started then; nothing moves it.
         fixed_end_min: it ended then; with ``fixed_start_min``, for what is done or under way.
         fixed_who: who did it or does it; for what is fixed, where that is known.
+        fixed_mode: the name of the mode it was done in, likewise.
         priority: a smaller number is placed first where the lags leave a choice.
         title: what sentences call it; its id where there is none.
         ends_outside: it ends within none of these, ascending and apart; for what has no table.
@@ -98,6 +99,7 @@ class Activity:
     fixed_start_min: int | None = None
     fixed_end_min: int | None = None
     fixed_who: str | None = None
+    fixed_mode: str = ""
     priority: int = 0
     title: str = ""
     ends_outside: tuple[Window, ...] = ()

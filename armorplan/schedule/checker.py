@@ -8,19 +8,13 @@ where something that could be placed elsewhere takes part.
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from itertools import pairwise
 
 from armorplan.schedule.activity import Activity
+from armorplan.schedule.checking_baths import bath_violations
+from armorplan.schedule.checking_hands import hand_violations, people_violations
+from armorplan.schedule.checking_places import place_violations
 from armorplan.schedule.problem import Lag, Placed, Plan, Problem, Status
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Violation:
-    """One broken rule: a stable kind, the activities it is about, and a sentence with numbers."""
-
-    kind: str
-    about: tuple[str, ...]
-    text: str
+from armorplan.schedule.violation import Violation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,18 +42,20 @@ def violations(problem: Problem, plan: Plan) -> tuple[Violation, ...]:
     lies = {p.id: p for p in plan.placed if p.id in known}
     for name, placed in lies.items():
         found += _alone(problem, known[name], placed)
+        found += hand_violations(problem, known[name], placed)
     free = frozenset(i for i, a in known.items() if a.fixed_start_min is None)
     found += _lags(problem, lies, free)
     found += _before_last(problem, lies, free)
-    found += _one_thing_at_a_time(lies, free)
-    found += _capacities(problem, lies, free)
+    found += people_violations(problem, lies, free)
+    found += place_violations(problem, lies, free)
+    found += bath_violations(problem, lies, free)
     found += _stages(plan)
     return tuple(found)
 
 
 def _each_once(problem: Problem, plan: Plan) -> Iterator[Violation]:
     counts = Counter(p.id for p in plan.placed)
-    known = {a.id for a in problem.activities}
+    known = {a.id: a for a in problem.activities}
     for name in sorted(known - counts.keys()):
         yield Violation(kind="missing", about=(name,), text=f"{name} is not in the plan.")
     for name in sorted(counts.keys() - known):
@@ -70,47 +66,35 @@ def _each_once(problem: Problem, plan: Plan) -> Iterator[Violation]:
 
 
 def _alone(problem: Problem, activity: Activity, placed: Placed) -> Iterator[Violation]:
-    """Check what concerns one activity by itself."""
-    said = list(_of_anybody(activity, placed))
-    said += _of_history(activity, placed)
+    """Check when one activity lies, by itself; its hands are checked beside."""
+    said = list(_of_history(activity, placed))
     if activity.fixed_start_min is None:
         said += _of_the_free(problem, activity, placed)
     for kind, text in said:
         yield Violation(kind=kind, about=(activity.id,), text=f"{activity.id} {text}.")
 
 
-def _of_anybody(activity: Activity, placed: Placed) -> Iterator[tuple[str, str]]:
-    who = placed.who
-    if (who not in activity.people) if activity.people else (who is not None):
-        yield "wrong person", f"is given to {who}, not to one of {activity.people}"
-    start, end = placed.start_min, activity.fixed_end_min
-    if activity.fixed_start_min is None or end is None:
-        table = activity.table
-        end = start + activity.minutes if table is None else table.ready_at(start)
-    if placed.end_min != end:
-        yield "duration", f"starts at {start} and has to end at {end}, not {placed.end_min}"
-
-
 def _of_history(activity: Activity, placed: Placed) -> Iterator[tuple[str, str]]:
     fixed = activity.fixed_start_min
     if fixed is not None and placed.start_min != fixed:
         yield "moved", f"began at {fixed}, the plan says {placed.start_min}"
+    if fixed is not None and activity.fixed_who not in (None, placed.who):
+        yield "wrong person", f"is {activity.fixed_who}'s, the plan says {placed.who}"
 
 
 def _of_the_free(
     problem: Problem, activity: Activity, placed: Placed
 ) -> Iterator[tuple[str, str]]:
-    start, end, who = placed.start_min, placed.end_min, placed.who
+    start, end, latest = placed.start_min, placed.end_min, activity.latest_start_min
     if start < max(0, activity.earliest_min):
         yield "too early", f"starts at {start}, before {max(0, activity.earliest_min)}"
+    if latest is not None and start > latest:
+        yield "too late", f"starts at {start}, after {latest}"
     if end > problem.horizon_min:
         yield "too late", f"ends at {end}, after the horizon {problem.horizon_min}"
     for shut_from, shut_till in activity.ends_outside:
         if shut_from <= end < shut_till:
             yield "shut", f"ends at {end}, where it is shut from {shut_from} to {shut_till}"
-    hours = [w for worker in problem.workers if worker.id == who for w in worker.windows]
-    if activity.people and not any(a <= start and end <= b for a, b in hours):
-        yield "outside hours", f"lies at {start}–{end}, outside the hours of {who}"
 
 
 def _lags(problem: Problem, lies: dict[str, Placed], free: frozenset[str]) -> Iterator[Violation]:
@@ -155,38 +139,6 @@ def _before_last(
         if end > last:
             text = f"{rule.first} ends at {end}, after the last of the others starts at {last}."
             yield Violation(kind="not before the last", about=about, text=text)
-
-
-def _one_thing_at_a_time(lies: dict[str, Placed], free: frozenset[str]) -> Iterator[Violation]:
-    taking = [p for p in lies.values() if p.who is not None and p.start_min < p.end_min]
-    by_start = sorted(taking, key=lambda p: (p.start_min, p.end_min, p.id))
-    for at, one in enumerate(by_start):
-        for other in by_start[at + 1 :]:
-            if other.start_min >= one.end_min:
-                break
-            if other.who == one.who and free.intersection((one.id, other.id)):
-                text = f"{one.who} does {one.id} and {other.id} at minute {other.start_min}."
-                yield Violation(kind="two at once", about=(one.id, other.id), text=text)
-
-
-def _capacities(
-    problem: Problem, lies: dict[str, Placed], free: frozenset[str]
-) -> Iterator[Violation]:
-    for resource in problem.resources:
-        takers = [
-            (lies[a.id], d.amount)
-            for a in problem.activities
-            for d in a.demands
-            if d.resource == resource.id and a.id in lies
-        ]
-        minutes = sorted({m for p, _ in takers for m in (p.start_min, p.end_min)})
-        for minute, _ in pairwise(minutes):
-            here = [(p, n) for p, n in takers if p.start_min <= minute < p.end_min]
-            used = sum(n for _, n in here)
-            about = tuple(sorted(p.id for p, _ in here))
-            if used > resource.capacity and free.intersection(about):
-                text = f"{resource.id} holds {resource.capacity}, {used} at minute {minute}."
-                yield Violation(kind="over capacity", about=about, text=text)
 
 
 def _stages(plan: Plan) -> Iterator[Violation]:

@@ -1,8 +1,14 @@
-"""The stages of the objective and when one counts as proved."""
+"""The stages of the objective, in the order in which they count, and when one counts as proved."""
 
 from armorplan.schedule.problem import Placed, Stage, Status
 
-FINISH, JUMPS = "finish", "jumps in the chosen order"
+LATENESS = "lateness"
+FINISH = "finish"
+CHANGES = "colour changes and times at the bench"
+JUMPS = "jumps in the chosen order"
+FITS = "dry-fits"
+STAGES = (LATENESS, FINISH, CHANGES, JUMPS, FITS)
+"""Each counts only where all before it are equal; ``measures`` says what they measure."""
 
 
 def finish_stage(placed: tuple[Placed, ...], bound: int, status: Status) -> Stage:
