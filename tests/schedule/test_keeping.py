@@ -1,5 +1,7 @@
 """How a plan keeps to the chosen order, and pulling it earlier without breaking anything."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from schedule.bench_problems import wardrobe
@@ -8,7 +10,7 @@ from schedule.small_problems import by_hand, kinds, plan_of, problem, problems, 
 from armorplan.schedule.checker import violations
 from armorplan.schedule.keeping import jumps, order_pairs, pulled_earlier
 from armorplan.schedule.lag_cycle import lag_cycle
-from armorplan.schedule.problem import Lag, Plan, Status
+from armorplan.schedule.problem import Job, Lag, Plan, Status
 from armorplan.schedule.serial import Stuck, serial_placing
 
 THREE = problem(*(by_hand(n, priority=at) for at, n in enumerate("abc")))
@@ -30,6 +32,15 @@ def test_drying_history_and_equal_priorities_have_no_chosen_order():
         by_hand("c", priority=3),
     )
     assert order_pairs(bench) == (("a", "b"),)
+
+
+def test_each_build_has_a_chosen_order_of_its_own():
+    bench = problem(*(by_hand(n, priority=at) for at, n in enumerate("axbycz")))
+    jobs = tuple(Job(id=name, activities=tuple(name)) for name in ("ab", "xy"))
+    bench = replace(bench, jobs=jobs)
+    assert order_pairs(bench) == (("a", "b"), ("x", "y"), ("c", "z"))
+    plan = plan_of(bench, *((n, 10 * at, 10 * at + 10) for at, n in enumerate("xyabcz")))
+    assert jumps(bench, plan.placed) == 0
 
 
 def test_idle_gaps_are_closed():
