@@ -167,4 +167,38 @@ def _timers_air_fresh_starts(db: Database) -> None:
         db.execute(statement)
 
 
-SCHEMA = Schema(version=3, migrations=_MIGRATIONS)
+_ORDERS_PROMISES = (
+    # What was agreed may be agreed anew; a build of an older file has nothing agreed about it.
+    """
+    CREATE TABLE orders (
+        build TEXT PRIMARY KEY NOT NULL REFERENCES builds(id),
+        due_at TEXT,
+        ready_at TEXT,
+        weight INTEGER NOT NULL,
+        in_hand INTEGER NOT NULL,
+        source TEXT NOT NULL,
+        key TEXT NOT NULL,
+        told TEXT NOT NULL,
+        saved_at TEXT NOT NULL
+    ) STRICT
+    """,
+    # Two windows that open one shop file at once must not begin its builds twice.
+    "CREATE UNIQUE INDEX orders_by_key ON orders(source, key) WHERE key <> ''",
+    """
+    CREATE TABLE promises (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        at TEXT NOT NULL,
+        plan_json TEXT NOT NULL
+    ) STRICT
+    """,
+    *(statement.replace("<table>", "promises") for statement in _ONLY_ADDED_TO),
+)
+
+
+@_MIGRATIONS(name="0004-orders-promises")
+def _orders_promises(db: Database) -> None:
+    for statement in _ORDERS_PROMISES:
+        db.execute(statement)
+
+
+SCHEMA = Schema(version=4, migrations=_MIGRATIONS)

@@ -6,6 +6,7 @@ from typing import Self
 
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
 from armorplan.store.air_file import AirFile
@@ -13,6 +14,7 @@ from armorplan.store.columns import build_of, build_row, event_of, event_row, in
 from armorplan.store.connection import connect
 from armorplan.store.fresh_start_file import FreshStartFile
 from armorplan.store.lean import Database
+from armorplan.store.order_file import OrderFile
 from armorplan.store.tables import Tables
 from armorplan.store.timer_file import TimerFile
 from armorplan.store.troubles import in_plain_words
@@ -32,6 +34,7 @@ _SAVE_PLAN = """
     ON CONFLICT (build) DO UPDATE SET saved_at = excluded.saved_at, plan_json = excluded.plan_json
 """
 _BUILDS = "SELECT * FROM builds ORDER BY created_at, id"
+_NAMES = "SELECT id, name FROM builds ORDER BY created_at, id"
 _BUILD = "SELECT * FROM builds WHERE id = :id"
 _EVENTS = "SELECT * FROM events WHERE build = :build AND seq > :seq ORDER BY seq"
 _ALL_EVENTS = "SELECT * FROM events ORDER BY seq"
@@ -39,6 +42,7 @@ _LOOK_EVENTS = """
     SELECT * FROM events WHERE kind IN ('looked', 'weighed', 'undone', 'redone') ORDER BY seq
 """
 _PLAN = "SELECT plan_json FROM plans WHERE build = :build"
+_LATEST_PLAN = "SELECT plan_json FROM plans ORDER BY saved_at DESC, build LIMIT 1"
 
 
 class WorkshopFile:
@@ -51,6 +55,7 @@ class WorkshopFile:
         timers: what was done about timers, and the timers of each build.
         air: the workshop's own air.
         fresh_starts: what was to be learned from nothing again.
+        orders: what was agreed about builds, and the plans that were promised.
     """
 
     def __init__(self, db: Database, path: Path, clock: Clock) -> None:
@@ -62,6 +67,7 @@ class WorkshopFile:
         self.timers = TimerFile(self._tables, clock)
         self.air = AirFile(self._tables, clock)
         self.fresh_starts = FreshStartFile(self._tables, clock)
+        self.orders = OrderFile(self._tables, clock)
 
     @classmethod
     def open(cls, path: Path, clock: Clock) -> Self:
@@ -77,6 +83,10 @@ class WorkshopFile:
         """Return all builds, oldest first."""
         return self._read(build_of, _BUILDS, {})
 
+    def names(self) -> dict[str, str]:
+        """Return the names of all builds by their ids, oldest first; no snapshot is read for it."""
+        return dict(self._read(lambda row: (row["id"], row["name"]), _NAMES, {}))
+
     def build(self, build_id: str) -> BuildRecord:
         """Return a build by id; WorkshopError where there is none."""
         found = self._read(build_of, _BUILD, {"id": build_id})
@@ -87,14 +97,29 @@ class WorkshopFile:
             )
         return found[0]
 
-    def add_build(self, build: BuildRecord, events: tuple[Event, ...] = ()) -> None:
+    def add_build(
+        self,
+        build: BuildRecord,
+        events: tuple[Event, ...] = (),
+        *,
+        order: BuildOrder | None = None,
+        former: str = "",
+    ) -> None:
         """Add a build with its snapshot, and the entries it starts with, for ever: all or none.
 
+        Args:
+            build: the new build.
+            events: what it takes over.
+            order: what was agreed about it.
+            former: the build it goes on from, whose order it takes over.
+
         Raises:
-            WorkshopError: its id is taken, or the file cannot be written.
+            WorkshopError: its id or its order is taken, or the file cannot be written.
         """
-        entries = ((_APPEND, event_row(event)) for event in events)
-        self._write((_ADD_BUILD, build_row(build)), *entries)
+        entries = [(_APPEND, event_row(event)) for event in events]
+        agreed = [self.orders.keeping(order)] if order else []
+        agreed += [self.orders.handing_on(former, build.id)] if former else []
+        self._write((_ADD_BUILD, build_row(build)), *entries, *agreed)
 
     def append(
         self, events: tuple[Event, ...], timers: tuple[str, str] | None = None
@@ -135,6 +160,11 @@ class WorkshopFile:
     def last_plan(self, build_id: str) -> str | None:
         """Return the build's last plan, or ``None``."""
         found = self._read(lambda row: str(row["plan_json"]), _PLAN, {"build": build_id})
+        return found[0] if found else None
+
+    def latest_plan(self) -> str | None:
+        """Return the plan that was kept last, whichever build stood at the bench; or ``None``."""
+        found = self._read(lambda row: str(row["plan_json"]), _LATEST_PLAN, {})
         return found[0] if found else None
 
     def mark(self) -> object:

@@ -2,6 +2,7 @@
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from shutil import copy
@@ -12,6 +13,7 @@ from ledger.sitting import Sitting
 from store.shelf_of_builds import ELBOW, entry, timer_entry
 
 from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import derive
 from armorplan.store.connection import connect
@@ -32,6 +34,12 @@ def form_1(tmp_path):
 def form_2(tmp_path):
     """A copy of the file of form 2."""
     return Path(copy(GOLDEN / "workshop-form-2.sqlite", tmp_path / "workshop.sqlite"))
+
+
+@pytest.fixture
+def form_3(tmp_path):
+    """A copy of the file of form 3."""
+    return Path(copy(GOLDEN / "workshop-form-3.sqlite", tmp_path / "workshop.sqlite"))
 
 
 def with_second_form(change):
@@ -93,13 +101,30 @@ def test_a_file_of_form_2_opens_for_ever(form_2):
     workshop.close()
 
 
+def test_a_file_of_form_3_opens_for_ever(form_3):
+    workshop = WorkshopFile.open(form_3, FakeClock())
+    assert tuple(workshop.names()) == ("collar-1", "lantern-1", "elbow_cop-1")
+    assert workshop.timers.since(0) == (replace(timer_entry(1), seq=1),)
+    assert [kept.rows_json for kept in workshop.timers.kept()] == ['{"rows": ["ü"]}']
+    assert workshop.air.last()[2] == '{"temperature_c": 9}'
+    assert tuple(workshop.fresh_starts.latest()) == ("alcohol_dye",)
+    assert workshop.last_plan("lantern-1") == '{"steps": ["später"]}'
+    assert workshop.latest_plan() == workshop.last_plan("elbow_cop-1") == '{"steps": ["é"]}'
+    assert workshop.orders.all() == ()
+    assert workshop.orders.promised() is None
+    order = BuildOrder(build="lantern-1", weight=3)
+    workshop.orders.keep(order)
+    assert workshop.orders.all() == (order,)
+    workshop.close()
+
+
 def test_an_upgrade_is_backed_up_first_and_keeps_every_entry(form_1):
     before = form_1.read_bytes()
     with closing(connect(form_1, schema=with_second_form(add_colour))) as db:
         assert db.execute("PRAGMA user_version").fetchone() == (SCHEMA.version + 1,)
         assert db.execute("SELECT colour FROM plans").fetchone() == ("brown",)
         assert db.execute("SELECT count(*) FROM events").fetchone() == (16,)
-    backup = form_1.with_name("workshop.sqlite.before-4.backup")
+    backup = form_1.with_name(f"workshop.sqlite.before-{SCHEMA.version + 1}.backup")
     assert sorted(p.name for p in form_1.parent.iterdir()) == [form_1.name, backup.name]
     assert form_1.read_bytes() != before
     old = WorkshopFile.open(backup, FakeClock())
@@ -111,7 +136,9 @@ def test_a_backup_holds_entries_that_still_lie_in_the_write_ahead_log(form_1):
     window = WorkshopFile.open(form_1, FakeClock())
     window.append((entry(1),))
     connect(form_1, schema=with_second_form(add_colour)).close()
-    backup = WorkshopFile.open(form_1.with_name(f"{form_1.name}.before-4.backup"), FakeClock())
+    backup = WorkshopFile.open(
+        form_1.with_name(f"{form_1.name}.before-{SCHEMA.version + 1}.backup"), FakeClock()
+    )
     assert backup.events(ELBOW.id)[-1].seq == 17
     backup.close()
     window.close()
@@ -132,7 +159,7 @@ def test_an_upgrade_that_fails_leaves_the_file_as_it_was(form_1):
 
 
 def test_without_a_backup_nothing_is_upgraded(form_1):
-    in_the_way = form_1.with_name(f"{form_1.name}.before-4.backup")
+    in_the_way = form_1.with_name(f"{form_1.name}.before-{SCHEMA.version + 1}.backup")
     in_the_way.mkdir()
     with pytest.raises(WorkshopError, match="so nothing was upgraded") as refused:
         connect(form_1, schema=with_second_form(add_colour))
@@ -141,9 +168,11 @@ def test_without_a_backup_nothing_is_upgraded(form_1):
 
 
 def test_a_backup_cut_off_by_a_crash_is_written_anew(form_1):
-    form_1.with_name(f"{form_1.name}.before-4.backup.partial").write_bytes(b"half")
+    form_1.with_name(f"{form_1.name}.before-{SCHEMA.version + 1}.backup.partial").write_bytes(
+        b"half"
+    )
     connect(form_1, schema=with_second_form(add_colour)).close()
-    backup = form_1.with_name(f"{form_1.name}.before-4.backup")
+    backup = form_1.with_name(f"{form_1.name}.before-{SCHEMA.version + 1}.backup")
     with closing(sqlite3.connect(backup)) as plain:
         assert plain.execute("PRAGMA integrity_check").fetchone() == ("ok",)
 
