@@ -15,7 +15,8 @@ from armorplan.files.tables import Table, open_toml
 from armorplan.files.values import number, text
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, has_errors
-from armorplan.workshop.shop import USUAL_TRAY, Opening, Person, Shop, Tray
+from armorplan.workshop.hours import Opening
+from armorplan.workshop.shop import USUAL_TRAY, Person, Shop, Tray
 
 MAX_SHOP_BYTES = 1_000_000
 _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")

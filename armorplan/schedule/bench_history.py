@@ -2,13 +2,16 @@
 
 from collections.abc import Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from math import ceil, floor
 
 from armorplan.schedule.activity import Activity
+from armorplan.schedule.dips import Dips
+from armorplan.schedule.hands import Hands
 from armorplan.schedule.table import Table
-from armorplan.steps.model import Step, Work
+from armorplan.schedule.unsure import Unsure
+from armorplan.steps.model import Step, StepKind, Work
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,12 +23,14 @@ class History:
         running: since when a step is under way.
         worked_min: hands-on minutes already spent on a step that is paused.
         ready: when what is drying is likely dry, where the air of the hours says so.
+        who: who did it or is at it, where that is known.
     """
 
     done: Mapping[str, tuple[datetime, datetime]]
     running: Mapping[str, datetime]
     worked_min: Mapping[str, int]
     ready: Mapping[str, datetime] = field(default_factory=dict)
+    who: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def begun(self) -> AbstractSet[str]:
@@ -45,47 +50,74 @@ class History:
 NOTHING_DONE = History(done={}, running={}, worked_min={})
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ActivityMaker:
-    """Makes activities of steps, fixed where they are done or under way."""
+    """Makes activities of steps, fixed where they are done or under way.
 
-    def __init__(
-        self,
-        origin_at: datetime,
-        people: tuple[str, ...],
-        place: Mapping[str, int],
-        history: History,
-    ) -> None:
-        self._origin_at = origin_at
-        self._people = people
-        self._place = place
-        self._history = history
+    Attributes:
+        origin_at: minutes count from here.
+        place: where each step stands in the chosen order.
+        history: what was done.
+        hands: who may do what.
+        dips: which coats go into which bath.
+        earliest_min: nothing of the build begins sooner.
+    """
 
-    def _minute(self, at: datetime) -> float:
-        return (at - self._origin_at).total_seconds() / 60
+    origin_at: datetime
+    place: Mapping[str, int]
+    history: History
+    hands: Hands
+    dips: Dips
+    earliest_min: int = 0
 
     def activity(self, step: Step, table: Table | None) -> Activity:
         """Return a step as an activity; ``table`` gives what the air of the hour makes of it."""
-        minutes = max(1, step.minutes - self._history.worked_min.get(step.id, 0))
+        worked_min = self.history.worked_min.get(step.id, 0)
+        spread, cause = Unsure(shop=self.hands.shop).of(step)
         start, end = self._span(step)
-        return Activity(
+        plain = Activity(
             id=step.id,
-            minutes=minutes,
-            people=self._people if step.attended else (),
+            minutes=max(1, step.minutes - worked_min),
+            people=self.hands.names_for(step.kind) if step.attended else (),
             fixed_start_min=start,
             fixed_end_min=end,
+            fixed_who=self.history.who.get(step.id) if start is not None else None,
             table=table,
-            priority=self._place.get(step.id, len(self._place)),
+            priority=self.place.get(step.id, len(self.place)),
             title=step.title,
+            spread=spread,
+            cause=cause,
+        )
+        if start is not None:
+            return plain
+        plain = replace(plain, earliest_min=self.earliest_min)
+        return self._by_hand(step, plain, is_whole=not worked_min) if step.attended else plain
+
+    def _by_hand(self, step: Step, plain: Activity, *, is_whole: bool) -> Activity:
+        """Return hands-on work with its ways, its bath, its place and who has to be there too."""
+        hands = self.hands
+        dip = self.dips.dip(step) if is_whole else None
+        return replace(
+            plain,
+            modes=dip[1] if dip else hands.ways(step, plain.minutes),
+            dip=dip[0] if dip else None,
+            demands=hands.demands(step.kind),
+            also=hands.also(step),
+            sitting_min=0 if dip else hands.sitting_min(step),
+            soon=hands.shop.is_detailed and step.kind is StepKind.DRY_FIT,
         )
 
+    def _minute(self, at: datetime) -> float:
+        return (at - self.origin_at).total_seconds() / 60
+
     def _span(self, step: Step) -> tuple[int | None, int | None]:
-        if step.id in self._history.done:
-            start_at, end_at = self._history.done[step.id]
+        if step.id in self.history.done:
+            start_at, end_at = self.history.done[step.id]
             end = min(0, floor(self._minute(end_at)))
             return min(end, floor(self._minute(start_at))), end
-        if step.id in self._history.running:
-            start = min(0, floor(self._minute(self._history.running[step.id])))
-            ready_at = self._history.ready.get(step.id)
+        if step.id in self.history.running:
+            start = min(0, floor(self._minute(self.history.running[step.id])))
+            ready_at = self.history.ready.get(step.id)
             end = start + step.minutes if ready_at is None else ceil(self._minute(ready_at))
             return start, max(0, end)
         return None, None

@@ -1,26 +1,33 @@
 """From a build's steps and relations, and what was done so far, to the neutral problem."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from datetime import datetime
 
-from armorplan.relations.model import Relation
+from armorplan.relations.model import Relation, Together
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.bench_history import NOTHING_DONE, ActivityMaker, History
 from armorplan.schedule.bounds import earliest_starts
-from armorplan.schedule.calendars import worker_windows
+from armorplan.schedule.build_in_hand import BuildInHand
 from armorplan.schedule.demands import before_last_of, kept_relations, lags_of, places_taken
-from armorplan.schedule.drying_tables import Drier, tables_of
+from armorplan.schedule.dips import Dips
+from armorplan.schedule.drying_tables import Drier, Tables, tables_of
 from armorplan.schedule.film_hours import without_spoiling_hours
 from armorplan.schedule.first import is_stuck
+from armorplan.schedule.frame import Frame, frame_of
+from armorplan.schedule.hands import Hands, wearer_of
+from armorplan.schedule.hanging import Hanging
 from armorplan.schedule.horizon import cells_of, horizon_of
 from armorplan.schedule.joint_chain import with_joints_chained
 from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.one_go import without_gaps
-from armorplan.schedule.problem import Lag, Problem, Worker
+from armorplan.schedule.problem import Lag, Problem
+from armorplan.schedule.room_taken import RoomTaken
 from armorplan.schedule.sittings import in_sittings
 from armorplan.schedule.soft_windows import without_vain_wishes
 from armorplan.schedule.spans import placed_by_history
+from armorplan.schedule.visits import with_visits
 from armorplan.schedule.workplace import Workplace
 from armorplan.steps.model import Work
 
@@ -34,7 +41,23 @@ def problem_from(
     order: tuple[str, ...],
     history: History = NOTHING_DONE,
 ) -> Problem:
-    """Return the planning problem of one build.
+    """Return the planning problem of one build by itself; see ``problem_of``."""
+    build = BuildInHand(
+        id="",
+        title="",
+        work=work,
+        relations=relations,
+        workplace=workplace,
+        order=order,
+        history=history,
+    )
+    drier = Drier(workplace.shelf, workplace.shop.room, origin_at)
+    horizon_min = horizon_of((work,), workplace.shop, (drier,))
+    return problem_of(build, frame_of(workplace.shop, origin_at, horizon_min), drier)
+
+
+def problem_of(build: BuildInHand, frame: Frame, drier: Drier) -> Problem:
+    """Return the planning problem of one build, in a shop where it is alone.
 
     The joints of each piece and side are set in the chosen order (``schedule.joint_chain``).
     Hands-on work longer than any stretch of hours is laid in sittings (``schedule.sittings``).
@@ -44,45 +67,66 @@ def problem_from(
     is not the same at all times dryings and windows go by tables.
 
     Args:
-        work: the steps.
-        relations: those that bind become demands; so do those that only steer, where ``order``
-            keeps them, since what is easier in the order is easier in the plan. Overruled ones
-            ask for nothing.
-        workplace: people and their hours, the air of the room, the treatments.
-        origin_at: minutes count from here.
-        order: the chosen order, that of the joints as it stands; of other steps the lags leave
-            free, the earlier one is placed first.
-        history: what was done.
+        build: its work, its relations, its order, what was done.
+        frame: the shop's people and places over the horizon.
+        drier: makes its tables; builds in one room may share it.
     """
-    shop = workplace.shop
-    drier = Drier(workplace.shelf, shop.room, origin_at)
-    horizon_min = horizon_of(work, shop, drier)
-    workers = tuple(
-        Worker(id=p.id, windows=worker_windows(p, shop.zone, origin_at, horizon_min))
-        for p in shop.people
-    )
-    place = {step: at for at, step in enumerate(order)}
-    tables = tables_of(work, drier, cells=cells_of(horizon_min), ended_at=history.ends(work))
-    maker = ActivityMaker(origin_at, tuple(p.id for p in shop.people), place, history)
-    activities = tuple(maker.activity(s, tables.dryings.get(s.id)) for s in work.steps)
-    begun = history.begun
-    kept = kept_relations(relations, (step.id for step in work.steps), place)
-    resources, demands = places_taken(kept)
-    problem = Problem(
-        origin_at=origin_at,
-        horizon_min=horizon_min,
-        activities=tuple(replace(a, demands=demands.get(a.id, ())) for a in activities),
+    work, begun = build.work, build.history.begun
+    place = {step: at for at, step in enumerate(build.order)}
+    cells = cells_of(frame.horizon_min)
+    tables = tables_of(work, drier, cells=cells, ended_at=build.history.ends(work))
+    activities = _activities(build, frame, place, tables)
+    kept = kept_relations(build.relations, (step.id for step in work.steps), place)
+    kept = _without_shared_baths(kept, activities)
+    apart, taken = places_taken(kept)
+    problem = replace(
+        frame.problem,
+        activities=tuple(
+            replace(a, demands=(*a.demands, *taken.get(a.id, ()))) for a in activities
+        ),
         lags=lags_of(kept, begun, place, tables.windows),
         before_last=tuple(before_last_of(kept, begun)),
-        resources=resources,
-        workers=workers,
+        resources=(*frame.problem.resources, *apart),
     )
-    possible = _without_missed_windows(in_sittings(problem), begun)
-    possible = without_vain_wishes(possible)
+    laid = in_sittings(problem)
+    if frame.shop.is_detailed:
+        laid = with_visits(laid, work)
+        laid = _on_racks(laid, build, place)
+    possible = without_vain_wishes(_without_missed_windows(laid, begun))
     if not drier.is_always_steady:
-        cells = cells_of(horizon_min)
-        possible = without_spoiling_hours(possible, work, workplace, cells=cells)
+        possible = without_spoiling_hours(possible, work, build.workplace, cells=cells)
     return without_gaps(with_joints_chained(possible, work, place), kept)
+
+
+def _activities(
+    build: BuildInHand, frame: Frame, place: Mapping[str, int], tables: Tables
+) -> tuple[Activity, ...]:
+    hands = Hands(shop=frame.shop, wearer=wearer_of(frame.shop, build.wearer))
+    room = RoomTaken(assembly=build.assembly)
+    maker = ActivityMaker(
+        origin_at=frame.problem.origin_at,
+        place=place,
+        history=build.history,
+        hands=hands,
+        dips=Dips(hands=hands, shelf=build.workplace.shelf, room=room),
+        earliest_min=frame.minute_from(build.ready_at),
+    )
+    return tuple(maker.activity(s, tables.dryings.get(s.id)) for s in build.work.steps)
+
+
+def _without_shared_baths(
+    kept: tuple[Relation, ...], activities: Iterable[Activity]
+) -> tuple[Relation, ...]:
+    """Leave out what asks dips to follow one another: in one batch they go in at the same time."""
+    dips = {a.id for a in activities if a.dip is not None}
+    return tuple(r for r in kept if not (isinstance(r, Together) and r.of & dips))
+
+
+def _on_racks(problem: Problem, build: BuildInHand, place: Mapping[str, int]) -> Problem:
+    hanging = Hanging(shop=build.workplace.shop, room=RoomTaken(assembly=build.assembly))
+    begun = build.history.begun
+    holds = hanging.holds(build.work, place, tuple(a.id for a in problem.activities))
+    return replace(problem, holds=tuple(h for h in holds if not begun >= {h.first, *h.until}))
 
 
 def _without_missed_windows(problem: Problem, begun: AbstractSet[str]) -> Problem:

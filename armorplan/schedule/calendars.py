@@ -1,13 +1,16 @@
 """Weekly hours as windows of minutes from an origin, right across changes of the clock."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import UTC, date, datetime, time, timedelta
+from functools import lru_cache
 from math import ceil, floor
 from zoneinfo import ZoneInfo
 
 from armorplan.schedule.activity import Window
 from armorplan.schedule.problem import Worker
-from armorplan.workshop.shop import Opening, Person
+from armorplan.workshop.calendar import Holidays, Stretch
+from armorplan.workshop.hours import Opening
+from armorplan.workshop.shop import Person, Shop
 
 _MINUTE_S = 60
 
@@ -21,17 +24,98 @@ def worker_windows(
     an hour shorter or longer. An opening that ends at or before its start ends on the next day.
     Minutes are counted inwards, so nothing lies outside the hours.
     """
-    local = ZoneInfo(zone)
-    first = origin_at.astimezone(local).date() - timedelta(days=1)
-    last = (origin_at + timedelta(minutes=horizon_min)).astimezone(local).date()
-    days = [first + timedelta(days=n) for n in range((last - first).days + 1)]
+    return weekly_windows(person.hours, zone, origin_at, horizon_min)
+
+
+def weekly_windows(
+    hours: Iterable[Opening], zone: str, origin_at: datetime, horizon_min: int
+) -> tuple[Window, ...]:
+    """Return weekly hours as windows, see ``worker_windows``."""
+    local, weekly = ZoneInfo(zone), tuple(hours)
     found = [
         _stretch(day, opening, local, origin_at)
-        for day in days
-        for opening in person.hours
+        for day in _days(local, origin_at, horizon_min)
+        for opening in weekly
         if opening.weekday == day.weekday()
     ]
     return merged((max(0, start), min(horizon_min, end)) for start, end in found)
+
+
+class ShopCalendar:
+    """Turns the hours of one shop into windows: weekly hours, closing days, absences, extra hours.
+
+    Args:
+        shop: people and places, with their days off.
+        origin_at: minutes count from here.
+        horizon_min: nothing lies beyond.
+    """
+
+    def __init__(self, shop: Shop, origin_at: datetime, horizon_min: int) -> None:
+        self._shop = shop
+        self._origin_at = origin_at
+        self._horizon_min = horizon_min
+        self._closed = merged((*self._of(shop.closed, outward=True), *self._holidays()))
+
+    def of_person(self, person: Person) -> tuple[Window, ...]:
+        """Return when a person works: extra hours on closing days too, and never while away."""
+        usual = without(self._weekly(person.hours), self._closed)
+        here = merged((*usual, *self._of(person.extra)))
+        return without(here, merged(self._of(person.away, outward=True)))
+
+    def of_place(self, hours: Iterable[Opening]) -> tuple[Window, ...]:
+        """Return when a place with hours of its own may be used: it is shut on closing days."""
+        return without(self._weekly(hours), self._closed)
+
+    def of_appointments(self, appointments: Iterable[Stretch]) -> tuple[Window, ...]:
+        """Return when somebody comes."""
+        return merged(self._of(appointments))
+
+    def _weekly(self, hours: Iterable[Opening]) -> tuple[Window, ...]:
+        return weekly_windows(hours, self._shop.zone, self._origin_at, self._horizon_min)
+
+    def _of(self, stretches: Iterable[Stretch], *, outward: bool = False) -> Iterator[Window]:
+        """Yield stretches in whole minutes, counted inwards, or outwards for what is shut."""
+        up, down = (floor, ceil) if outward else (ceil, floor)
+        for stretch in stretches:
+            start = (stretch.start_at - self._origin_at).total_seconds() / _MINUTE_S
+            end = (stretch.end_at - self._origin_at).total_seconds() / _MINUTE_S
+            yield max(0, up(start)), min(self._horizon_min, down(end))
+
+    def _holidays(self) -> Iterator[Window]:
+        if self._shop.holidays is not None:
+            local = ZoneInfo(self._shop.zone)
+            for day in _days(local, self._origin_at, self._horizon_min):
+                if _is_holiday(self._shop.holidays, day):
+                    start = floor(_minutes(day, time(0), local, self._origin_at))
+                    end = ceil(_minutes(day + timedelta(days=1), time(0), local, self._origin_at))
+                    yield max(0, start), min(self._horizon_min, end)
+
+
+@lru_cache(maxsize=2048)
+def _is_holiday(holidays: Holidays, day: date) -> bool:
+    return bool(holidays.on(day))
+
+
+def _days(local: ZoneInfo, origin_at: datetime, horizon_min: int) -> list[date]:
+    first = origin_at.astimezone(local).date() - timedelta(days=1)
+    last = (origin_at + timedelta(minutes=horizon_min)).astimezone(local).date()
+    return [first + timedelta(days=n) for n in range((last - first).days + 1)]
+
+
+def without(windows: Iterable[Window], gaps: Sequence[Window]) -> tuple[Window, ...]:
+    """Return what is left of windows without some gaps; both ascending and apart."""
+    left: list[Window] = []
+    for start, end in windows:
+        since = start
+        for shut_from, shut_till in gaps:
+            if shut_till <= since:
+                continue
+            if shut_from >= end:
+                break
+            left.append((since, min(shut_from, end)))
+            since = max(since, shut_till)
+        left.append((since, end))
+    return merged(left)
 
 
 def closed_windows(workers: Iterable[Worker], horizon_min: int) -> tuple[Window, ...]:

@@ -1,5 +1,6 @@
 """How far a plan may reach: a horizon no sound plan passes."""
 
+from collections.abc import Iterable
 from math import ceil
 
 from armorplan.drying.track import GRID_MIN
@@ -9,21 +10,30 @@ from armorplan.steps.model import Work
 from armorplan.workshop.shop import Shop
 
 _SPARE_DAYS = 14
-_MOST_DAYS = 400
+MOST_DAYS = 400
+"""No plan looks further ahead."""
 _DAYS_LOOKED_AT = 14
 """How many days a drying's worst time is looked for in."""
 _DAYS_OF_TABLES = 60
 """So many days at least are looked up by the hour; beyond, the last of them counts."""
 
 
-def horizon_of(work: Work, shop: Shop, drier: Drier) -> int:
+def horizon_of(works: Iterable[Work], shop: Shop, driers: Iterable[Drier]) -> int:
     """Return a horizon in minutes: all work one after another, twice, and two weeks.
 
-    Every wait counts as it is at its worst time within two weeks: nights are long.
+    Every wait counts as it is at its worst time within two weeks: nights are long. Of several
+    builds the waits are added up, since they may have to take turns at one rack.
+
+    Args:
+        works: the steps of each build.
+        shop: who works there.
+        driers: one for each of ``works``.
     """
-    hands_on = sum(step.minutes for step in work.steps if step.attended)
     cells = _DAYS_LOOKED_AT * DAY_MIN // GRID_MIN
-    waiting = drier.most_waiting_min(work.steps, cells)
+    hands_on = waiting = 0
+    for work, drier in zip(works, driers, strict=True):
+        hands_on += sum(step.minutes for step in work.steps if step.attended)
+        waiting += drier.most_waiting_min(work.steps, cells)
     weekly = sum(
         (o.end.hour * 60 + o.end.minute) - (o.start.hour * 60 + o.start.minute)
         for person in shop.people
@@ -31,7 +41,7 @@ def horizon_of(work: Work, shop: Shop, drier: Drier) -> int:
     )
     weeks = 2 * hands_on / max(weekly, 60)
     days = ceil(7 * weeks) + ceil(waiting / DAY_MIN) + _SPARE_DAYS
-    return min(days, _MOST_DAYS) * DAY_MIN
+    return min(days, MOST_DAYS) * DAY_MIN
 
 
 def cells_of(horizon_min: int) -> int:

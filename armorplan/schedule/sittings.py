@@ -19,10 +19,16 @@ def step_of(activity_id: str) -> str:
     return activity_id.partition(_MARK)[0]
 
 
+def visit_id(activity_id: str, at: int) -> str:
+    """Return the id of a sitting or a visit, counted from 0; the first keeps the activity's."""
+    return activity_id if at == 0 else f"{activity_id}{_MARK}{at + 1}"
+
+
 def in_sittings(problem: Problem) -> Problem:
     """Return the problem with activities that fit no stretch of their people's hours divided.
 
-    Sittings are equal within a minute. What has begun, and what time alone does, stays whole.
+    Sittings are equal within a minute. What has begun, what may pause and what time alone does
+    stays whole.
     """
     longest = {
         worker.id: max((end - start for start, end in worker.windows), default=0)
@@ -50,14 +56,15 @@ def in_sittings(problem: Problem) -> Problem:
 
 def _divided(activity: Activity, longest: Mapping[str, int]) -> tuple[Activity, ...]:
     room = max((longest.get(person, 0) for person in activity.people), default=0)
-    if activity.fixed_start_min is not None or not room or activity.minutes <= room:
+    is_whole = activity.fixed_start_min is not None or activity.modes or activity.sitting_min
+    if is_whole or not room or activity.minutes <= room:
         return (activity,)
     count = -(-activity.minutes // room)
     least, more = divmod(activity.minutes, count)
     return tuple(
         replace(
             activity,
-            id=activity.id if at == 0 else f"{activity.id}{_MARK}{at + 1}",
+            id=visit_id(activity.id, at),
             minutes=least + (at < more),
             title=f"{activity.title}, sitting {at + 1} of {count}",
             ends_outside=activity.ends_outside if at + 1 == count else (),

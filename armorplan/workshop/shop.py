@@ -4,25 +4,57 @@ from dataclasses import dataclass
 from datetime import time
 
 from armorplan.workshop.air import Room
+from armorplan.workshop.calendar import Holidays, Stretch
+from armorplan.workshop.hours import Opening
 from armorplan.workshop.learned_hands import HandPace
+from armorplan.workshop.places import DipBath, Rack, Station
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
-    """One stretch of work on a weekday (0 is Monday), in the shop's local time."""
-
-    weekday: int
-    start: time
-    end: time
+COMES_FOR = ("mark on the wearer", "fit")
+"""Kinds of step that are done on the wearer."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Person:
-    """Someone who works at the bench, with weekly hours."""
+    """Someone who works at the bench, with weekly hours.
+
+    Attributes:
+        can: the kinds of step they do; empty: all, but for what they ``cannot``.
+        pace: how long they take, as a multiple of what is reckoned; ``paces`` by kind goes over it.
+        away: when they are not there, whatever the hours say.
+        extra: when they are there beside their weekly hours, on closing days too.
+    """
 
     id: str
     name: str
     hours: tuple[Opening, ...]
+    can: tuple[str, ...] = ()
+    cannot: tuple[str, ...] = ()
+    pace: float = 1.0
+    paces: tuple[tuple[str, float], ...] = ()
+    away: tuple[Stretch, ...] = ()
+    extra: tuple[Stretch, ...] = ()
+
+    def does(self, kind: str) -> bool:
+        """Tell whether they do a kind of step."""
+        return (not self.can or kind in self.can) and kind not in self.cannot
+
+    def pace_at(self, kind: str) -> float:
+        """Return the multiple for a kind of step."""
+        return next((factor for name, factor in self.paces if name == kind), self.pace)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wearer:
+    """Who a build is fitted on, and when they come.
+
+    Attributes:
+        comes_for: kinds of step that are done on them.
+    """
+
+    id: str
+    name: str
+    appointments: tuple[Stretch, ...]
+    comes_for: tuple[str, ...] = COMES_FOR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +83,8 @@ class Shop:
     Attributes:
         zone: IANA time zone name.
         hands: what was learned of how long its hands take.
+        closed: when nobody works but in extra hours.
+        holidays: public holidays, closed too.
     """
 
     people: tuple[Person, ...]
@@ -58,6 +92,18 @@ class Shop:
     room: Room = USUAL_ROOM
     trays: tuple[Tray, ...] = (USUAL_TRAY,)
     hands: tuple[HandPace, ...] = ()
+    wearers: tuple[Wearer, ...] = ()
+    baths: tuple[DipBath, ...] = ()
+    racks: tuple[Rack, ...] = ()
+    stations: tuple[Station, ...] = ()
+    closed: tuple[Stretch, ...] = ()
+    holidays: Holidays | None = None
+
+    @property
+    def is_detailed(self) -> bool:
+        """Tell whether more is told of it than who works when: the plan then goes by that."""
+        told = (self.wearers, self.baths, self.racks, self.stations)
+        return any(told) or any(p.can or p.cannot or p.paces or p.pace != 1 for p in self.people)
 
 
 def usual_hours() -> tuple[Opening, ...]:

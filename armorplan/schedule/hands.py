@@ -1,0 +1,109 @@
+"""Who may do a step in a shop, how long it takes them, where, and who has to be there too."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from itertools import product
+from math import ceil
+
+from armorplan.pattern.wearing import CheckTime
+from armorplan.schedule.activity import Demand, Mode
+from armorplan.steps.model import Step, StepKind
+from armorplan.workshop.places import Station
+from armorplan.workshop.shop import Person, Shop, Wearer
+
+NOBODY = "nobody"
+"""Does what nobody in the shop can do, and never has time."""
+PAUSABLE = frozenset(
+    (
+        StepKind.LAY_OUT,
+        StepKind.CUT,
+        StepKind.NUMBER,
+        StepKind.BEVEL,
+        StepKind.SKIVE,
+        StepKind.PUNCH,
+        StepKind.PREPARE_STRAP,
+        StepKind.BURNISH,
+        StepKind.STITCH,
+        StepKind.LACE,
+    )
+)
+"""Work that may stop at closing and go on where it was left; nothing in it dries or cools."""
+LEAST_SITTING_MIN = 15
+"""Nobody takes up such work for less (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hands:
+    """The people of a shop as they are asked for steps.
+
+    Attributes:
+        wearer: who the build is fitted on; ``None``: fits need nobody beside the maker.
+    """
+
+    shop: Shop
+    wearer: Wearer | None = None
+    _known: dict[str, tuple[Person, ...]] = field(default_factory=dict, repr=False, compare=False)
+
+    def people_for(self, kind: str) -> tuple[Person, ...]:
+        """Return who does a kind of step, in the shop's order."""
+        if kind not in self._known:
+            self._known[kind] = tuple(p for p in self.shop.people if p.does(kind))
+        return self._known[kind]
+
+    def names_for(self, kind: str) -> tuple[str, ...]:
+        """Return the ids of who does a kind of step; ``NOBODY`` where there is none."""
+        return tuple(p.id for p in self.people_for(kind)) or (NOBODY,)
+
+    def ways(self, step: Step, minutes: int) -> tuple[Mode, ...]:
+        """Return the ways to do a step where people or places differ; empty where they do not."""
+        people, places = self.people_for(step.kind), self.stations_for(step.kind)
+        same_pace = all(p.pace_at(step.kind) == 1 for p in people)
+        if not people or (same_pace and len(places) <= 1):
+            return ()
+        return tuple(self._ways(step.kind, minutes, people, places))
+
+    def _ways(
+        self, kind: str, minutes: int, people: tuple[Person, ...], places: tuple[Station, ...]
+    ) -> Iterator[Mode]:
+        several = places if len(places) > 1 else (None,)
+        for person, place in product(people, several):
+            yield Mode(
+                who=person.id,
+                minutes=at_pace(person, kind, minutes),
+                name=place.id if place else "",
+                demands=(Demand(resource=place.id, amount=1),) if place else (),
+            )
+
+    def stations_for(self, kind: str) -> tuple[Station, ...]:
+        """Return the places where alone a kind of step is done."""
+        return tuple(place for place in self.shop.stations if kind in place.kinds)
+
+    def demands(self, kind: str) -> tuple[Demand, ...]:
+        """Return the place that a kind of step takes, where there is one and no other."""
+        places = self.stations_for(kind)
+        return (Demand(resource=places[0].id, amount=1),) if len(places) == 1 else ()
+
+    def also(self, step: Step) -> tuple[str, ...]:
+        """Return who has to be there beside whoever works: the wearer at a fit."""
+        if self.wearer is None:
+            return ()
+        at_fit = step.kind is StepKind.CHECK and step.tray.endswith(f":{CheckTime.FIT}")
+        kind = StepKind.FIT if at_fit else step.kind
+        return (self.wearer.id,) if kind in self.wearer.comes_for else ()
+
+    def sitting_min(self, step: Step) -> int:
+        """Return how long a stretch of pausable work is at the least; 0: it is done in one go."""
+        is_pausable = self.shop.is_detailed and step.kind in PAUSABLE
+        return LEAST_SITTING_MIN if is_pausable and not self.also(step) else 0
+
+
+def at_pace(person: Person, kind: str, minutes: int) -> int:
+    """Return how long a person takes for what is reckoned with so many minutes."""
+    return max(1, ceil(round(minutes * person.pace_at(kind), 6)))
+
+
+def wearer_of(shop: Shop, named: str) -> Wearer | None:
+    """Return who a build is fitted on: the one named, else the only one."""
+    if named:
+        return next((w for w in shop.wearers if w.id == named), None)
+    return shop.wearers[0] if len(shop.wearers) == 1 else None

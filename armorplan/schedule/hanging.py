@@ -1,0 +1,119 @@
+"""Wet parts on racks: from the bath until somebody takes them down for what comes next."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from armorplan.schedule.dips import COATS
+from armorplan.schedule.problem import Hold, Resource
+from armorplan.schedule.room_taken import RoomTaken
+from armorplan.schedule.sittings import step_of
+from armorplan.steps.model import Step, StepKind, Work
+from armorplan.workshop.places import Rack
+from armorplan.workshop.shop import Shop
+
+_LIES = frozenset((StepKind.TOOL, StepKind.FORM, StepKind.HARDEN))
+"""What keeps its new shape only lying."""
+_HANGS = frozenset((*COATS, StepKind.CLEAN))
+LINE, SHELF = "line", "shelf"
+_BOTH = "racks"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RackRoom:
+    """The line or the shelf of a shop's racks together: parts spread over them.
+
+    Attributes:
+        id: the rack's id, with what of it is meant where it has both; of several ``racks``.
+        total: mm of line, dm² of shelf.
+    """
+
+    id: str
+    what: str
+    total: int
+
+
+def rack_rooms(shop: Shop) -> tuple[RackRoom, ...]:
+    """Return what a shop's racks have: at most one line and one shelf."""
+    rooms = []
+    for what, sizes in (
+        (LINE, [(rack, rack.line_mm) for rack in shop.racks if rack.line_mm]),
+        (SHELF, [(rack, rack.shelf_dm2) for rack in shop.racks if rack.shelf_dm2]),
+    ):
+        if sizes:
+            name = _name([rack for rack, _ in sizes], what)
+            rooms.append(RackRoom(id=name, what=what, total=int(sum(s for _, s in sizes))))
+    return tuple(rooms)
+
+
+def _name(racks: list[Rack], what: str) -> str:
+    head = racks[0].id if len(racks) == 1 else _BOTH
+    has_both = any(r.line_mm for r in racks) and any(r.shelf_dm2 for r in racks)
+    return f"{head}.{what}" if has_both else head
+
+
+def rack_resources(shop: Shop) -> tuple[Resource, ...]:
+    """Return a shop's racks as the planner takes them."""
+    return tuple(Resource(id=room.id, capacity=room.total) for room in rack_rooms(shop))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hanging:
+    """Tells which rack room the wet parts of a step take, and until when."""
+
+    shop: Shop
+    room: RoomTaken
+
+    def taken(self, step: Step) -> tuple[RackRoom, int] | None:
+        """Return the rack room and how much of it a wet step's parts want, beyond its total too.
+
+        What hangs goes on a line, or on a shelf where there is none; what lies only on a shelf.
+        """
+        if step.kind not in _HANGS | _LIES:
+            return None
+        rooms = {room.what: room for room in rack_rooms(self.shop)}
+        wanted = (SHELF,) if step.kind in _LIES else (LINE, SHELF)
+        room = next((rooms[what] for what in wanted if what in rooms), None)
+        if room is None:
+            return None
+        amount = self.room.line_mm if room.what == LINE else self.room.bath_dm2
+        return room, amount(step.parts)
+
+    def holds(
+        self, work: Work, place: Mapping[str, int], activities: tuple[str, ...]
+    ) -> Iterator[Hold]:
+        """Yield what hangs from each wet step until the next hands on its parts, as ordered.
+
+        Args:
+            work: the steps.
+            place: where each step stands in the chosen order.
+            activities: ids as planned, in their order; of a step in sittings the last one wets.
+        """
+        last = {step_of(name): name for name in activities}
+        for step in work.steps:
+            taken = self.taken(step) if step.id in last and work.drying_of(step.id) else None
+            until = tuple(sorted(_taken_down(step, work, place))) if taken else ()
+            if taken and until:
+                room, amount = taken
+                yield Hold(
+                    resource=room.id,
+                    amount=min(amount, room.total),
+                    first=last[step.id],
+                    until=until,
+                )
+
+
+def _taken_down(step: Step, work: Work, place: Mapping[str, int]) -> set[str]:
+    """Return the next step of hands on each part of a wet step, as the order has them."""
+    at = place.get(step.id)
+    if at is None:
+        return set()
+    found: set[str] = set()
+    for part in step.parts:
+        later = [
+            other
+            for other in work.touching(part)
+            if other.attended and other.kind is not StepKind.WATCH and place.get(other.id, -1) > at
+        ]
+        if later:
+            found.add(min(later, key=lambda other: place[other.id]).id)
+    return found
