@@ -1,4 +1,4 @@
-"""The plan of one build: the problem as things stand, the plan shown, its words."""
+"""The plan of the builds in hand: the problem as things stand, the plan shown, its words."""
 
 from collections.abc import Callable, Iterator
 from contextlib import suppress
@@ -7,18 +7,24 @@ from typing import Protocol
 
 from armorplan.app.chart_notes import nights_words
 from armorplan.app.derived import Derived
+from armorplan.app.in_hand import WeekPlan
+from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.moment import BenchMoment
+from armorplan.app.other_builds import Beside, OtherBuilds
+from armorplan.app.plan_history import history_of
+from armorplan.app.promised import Promised
 from armorplan.app.rows import BenchState, PlanFace
 from armorplan.app.shown_plan import ShownPlan, plan_from, shown
 from armorplan.app.solvent_hours import solvent_words
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.records import StepStatus
-from armorplan.schedule.bench_history import History
-from armorplan.schedule.building import problem_from
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.facing import plan_words
+from armorplan.schedule.joining import BuildInHand, joined_problem
 from armorplan.schedule.problem import Problem
+from armorplan.schedule.sittings import step_of
 from armorplan.schedule.workplace import Workplace
 
 _PATIENCE = timedelta(minutes=10)
@@ -36,22 +42,46 @@ class PlanShelf(Protocol):
         """Return the plan last kept, or ``None``."""
         ...
 
+    def latest_plan(self) -> str | None:
+        """Return the plan kept last, whichever build stood at the bench."""
+        ...
+
 
 class BuildPlan:
-    """Holds the plan shown, and the problem that the next plan has to answer."""
+    """Holds the plan shown, and the problem that the next plan has to answer.
 
-    def __init__(self, derived: Derived, build: str, shelf: PlanShelf, clock: Clock) -> None:
+    The plan is of the open build together with the others in hand; rows of the open build use its
+    part only.
+    """
+
+    def __init__(
+        self,
+        derived: Derived,
+        shelf: PlanShelf,
+        clock: Clock,
+        others: OtherBuilds,
+    ) -> None:
         self._derived = derived
-        self._build = build
+        self._build = derived.assembly.build
         self._shelf = shelf
         self._clock = clock
+        self._others = others
+        self.kin = KinBuilds()
         self._problem: Problem | None = None
+        self._answered: Problem | None = None
         self._asked_at: datetime | None = None
         self._notes_of: tuple[ShownPlan | None, tuple[str, ...]] = (None, ())
         self.mark: object = object()
         """Another one as soon as the next problem has to be made anew."""
-        kept = shelf.last_plan(build)
-        self.shown: ShownPlan | None = plan_from(kept) if kept else None
+        self.shown: ShownPlan | None = self._kept()
+
+    def _kept(self) -> ShownPlan | None:
+        """Return the plan that was shown last in any window; else this build's own last one."""
+        texts = (self._shelf.latest_plan(), self._shelf.last_plan(self._build))
+        plans = [plan for text in texts if text and (plan := plan_from(text)) is not None]
+        steps = self._derived.work
+        mine = (p for p in plans if any(steps.has(step_of(one.id)) for one in p.plan.placed))
+        return next(mine, None)
 
     def forget_problem(self) -> None:
         """Let the next problem be made anew: something happened at the bench."""
@@ -69,8 +99,9 @@ class BuildPlan:
         if self.shown is None or asked_lately:
             return False
         waiting = (BenchState.READY, BenchState.WAITING, BenchState.MISSED)
+        beside = {each.record.id: each for each in self._others.beside}
         return any(
-            moment.states.states.get(placed.id) in waiting
+            (moment.states.states.get(placed.id) in waiting or _is_untouched(placed.id, beside))
             and placed.who is not None
             and self.shown.span(placed)[0] < late_at
             for placed in self.shown.plan.placed
@@ -83,51 +114,71 @@ class BuildPlan:
         meanwhile is not kept, and no plan that answers it is taken.
         """
         mark, known = self.mark, self._problem
+        order, beside = self._others.order, self._others.beside
         self._derived = moment.derived
         self._asked_at = self._clock.now()
 
         def make() -> Problem:
-            problem = known or self._made(moment)
+            problem = known or self._made(moment, order, beside)
             if self.mark is mark:
                 self._problem = problem
             return problem
 
         return make
 
-    def _made(self, moment: BenchMoment) -> Problem:
-        origin_at, derived = _next_minute(self._clock.now()), moment.derived
-        return problem_from(
-            derived.work,
-            derived.relations,
-            Workplace(shop=derived.shop, shelf=derived.shelf),
-            origin_at=origin_at,
-            order=derived.order,
-            history=History(
-                done=dict(_done(moment, origin_at)),
-                running=dict(_running(moment)),
-                worked_min=dict(_worked(moment)),
-                ready=dict(_ready(moment)),
-            ),
+    def _made(
+        self, moment: BenchMoment, order: BuildOrder | None, beside: tuple[Beside, ...]
+    ) -> Problem:
+        origin_at = _next_minute(self._clock.now())
+        names = self._others.names
+        agreed = order or BuildOrder(build=self._build)
+        mine = _in_hand(moment, agreed, names.get(self._build, ""), origin_at)
+        others = (
+            _in_hand(stands, each.order, each.record.name, origin_at)
+            for each, stands in self._moments(moment, beside)
         )
+        return joined_problem((mine, *others), origin_at=origin_at)
+
+    def _moments(
+        self, moment: BenchMoment, beside: tuple[Beside, ...]
+    ) -> Iterator[tuple[Beside, BenchMoment]]:
+        """Yield how each other build stands, where it can be read and is not done."""
+        for each in beside:
+            derived = self.kin.derived(each.record, moment.derived.shop)
+            if derived is not None and len(each.ledger.done_order) < len(derived.work.steps):
+                yield each, BenchMoment(derived, each.ledger, self._clock, self.shown)
 
     def take(self, answer: CheckedPlan) -> bool:
         """Show a plan if it answers the present problem and the checker finds no fault in it."""
         if answer.problem is not self._problem or not answer.holds:
             return False
         self.shown = shown(answer.plan, answer.problem)
+        self._answered = answer.problem
         # A plan can be made again at any time; only entries of the ledger are worth a warning.
         with suppress(WorkshopError):
             self._shelf.save_plan(self._build, self.shown.as_text())
         return True
 
+    def week(self, promised: Promised) -> WeekPlan | None:
+        """Return the plan shown of all builds in hand; ``None`` until the first one is there."""
+        if self.shown is None or self._answered is None:
+            return None
+        return WeekPlan(problem=self._answered, shown=self.shown, promised=promised.plan)
+
     def face(self) -> PlanFace:
         """Return the plan shown in words."""
+        troubles = self._troubles()
         if self.shown is None:
-            return PlanFace(sentence="", details="", finish_at=None)
+            return PlanFace(sentence="", details="\n".join(troubles), finish_at=None)
         sentence, details = plan_words(self.shown.plan)
-        finish_at = self.shown.finish_at if self.shown.plan.placed else None
-        details = "\n".join(text for text in (*self._notes(self.shown), details) if text)
+        finish_at = self.shown.finish_of(self._derived.work.has)
+        notes = (*troubles, *self._notes(self.shown), details)
+        details = "\n".join(text for text in notes if text)
         return PlanFace(sentence=sentence, details=details, finish_at=finish_at)
+
+    def _troubles(self) -> tuple[str, ...]:
+        found = ((each.record, self.kin.trouble(each.record.id)) for each in self._others.beside)
+        return tuple(f"{build.name}: {why}" for build, why in found if why)
 
     def _notes(self, plan: ShownPlan) -> tuple[str, ...]:
         """Return what nights cost a plan's dryings, and when its solvents add up.
@@ -136,47 +187,39 @@ class BuildPlan:
         """
         if self._notes_of[0] is not plan:
             asked = (nights_words, solvent_words)
-            told = (words(self._derived, plan.spans()) for words in asked)
+            work = self._derived.work
+            spans = {step: span for step, span in plan.spans().items() if work.has(step)}
+            told = (words(self._derived, spans) for words in asked)
             self._notes_of = plan, tuple(text for text in told if text)
         return self._notes_of[1]
 
 
-def _done(
-    moment: BenchMoment, now_at: datetime
-) -> Iterator[tuple[str, tuple[datetime, datetime]]]:
-    """Yield what is done, and dryings whose time is up, with their real spans.
-
-    What has to be done again, since its window was missed, is planned anew.
-    """
-    for record in moment.ledger.records:
-        over = record.status is StepStatus.DONE or record.step in moment.dried
-        over = over and record.step not in moment.states.again
-        if over and record.step in moment.spans:
-            start_at, end_at, _ = moment.spans[record.step]
-            yield record.step, (start_at, min(end_at, now_at))
-
-
-def _running(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
-    for record in moment.ledger.records:
-        runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
-        if runs and record.step in moment.spans:
-            yield record.step, moment.spans[record.step][0]
-
-
-def _ready(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
-    """Yield when what dries by now will be dry: by the room, by what was learned, by looks."""
-    for record in moment.ledger.records:
-        work = moment.derived.work
-        runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
-        if runs and record.step in moment.spans and not work.step(record.step).attended:
-            yield record.step, moment.spans[record.step][1]
+def _in_hand(
+    moment: BenchMoment, order: BuildOrder, title: str, origin_at: datetime
+) -> BuildInHand:
+    derived = moment.derived
+    return BuildInHand(
+        id=derived.assembly.build,
+        title=title or derived.pattern.name,
+        work=derived.work,
+        relations=derived.relations,
+        workplace=Workplace(shop=derived.shop, shelf=derived.shelf),
+        order=derived.order,
+        history=history_of(moment, origin_at),
+        due_at=order.due_at,
+        ready_at=order.ready_at,
+        weight=order.weight,
+        assembly=derived.assembly,
+        wearer=order.wearer,
+        after=order.after,
+    )
 
 
-def _worked(moment: BenchMoment) -> Iterator[tuple[str, int]]:
-    """Yield the minutes already spent on what is paused: the rest is planned anew."""
-    for timer in moment.timers:
-        if timer.running_since is None:
-            yield timer.step, int(timer.elapsed_s // 60)
+def _is_untouched(activity: str, beside: dict[str, Beside]) -> bool:
+    """Tell whether this is a step of another build in hand at which nothing has happened yet."""
+    step = step_of(activity)
+    other = beside.get(step.partition("/")[0])
+    return other is not None and other.ledger.record(step).status is StepStatus.UNTOUCHED
 
 
 def _next_minute(at: datetime) -> datetime:

@@ -4,6 +4,7 @@ from typing import Protocol
 
 from armorplan.app.build_plan import PlanShelf
 from armorplan.app.learned_room import LookLedger
+from armorplan.app.other_builds import KinLedger
 from armorplan.app.read_along import ReadAlong
 from armorplan.app.timer_book import TimerShelf
 from armorplan.ledger.events import Event
@@ -20,7 +21,7 @@ class AirShelf(Protocol):
         ...
 
 
-class Ledger(PlanShelf, LookLedger, Protocol):
+class Ledger(PlanShelf, LookLedger, KinLedger, Protocol):
     """Where a session's entries are kept for good."""
 
     @property

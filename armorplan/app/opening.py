@@ -18,6 +18,7 @@ from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.shipped import samples_folder
+from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord, next_build_id
 from armorplan.ledger.events import Event
 from armorplan.pattern.choosing import settled
@@ -40,8 +41,15 @@ class Builds(Protocol):
         """Return a build's entries in order."""
         ...
 
-    def add_build(self, build: BuildRecord, events: tuple[Event, ...] = ()) -> None:
-        """Keep a new build with the entries it starts with, all or none."""
+    def add_build(
+        self,
+        build: BuildRecord,
+        events: tuple[Event, ...] = (),
+        *,
+        order: BuildOrder | None = None,
+        former: str = "",
+    ) -> None:
+        """Keep a new build, all or none: with entries, its order or that of the former one."""
         ...
 
 
@@ -190,7 +198,7 @@ def open_build(
         relations_json=relations_text(derived.relations),
         folder=where,
     )
-    workshop.add_build(build, events)
+    workshop.add_build(build, events, former=former.id if former else "")
     if told is not None:
         findings = (*derived.findings, *difference_findings(told))
         derived = replace(derived, findings=findings)

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from contextlib import suppress
 
-from armorplan.app.build_plan import BuildPlan
 from armorplan.app.builds_in_sight import BuildsInSight
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
@@ -20,7 +19,7 @@ from armorplan.app.rows import (
     PlanFace,
     TimerRow,
 )
-from armorplan.app.session_pages import SessionPages
+from armorplan.app.session_week import SessionWeek
 from armorplan.app.snapshots import relations_from
 from armorplan.app.timer_book import TimerBook
 from armorplan.app.timing import Timing
@@ -37,7 +36,7 @@ from armorplan.workshop.air import Room
 _IN_HAND = (BenchState.RUNNING, BenchState.PAUSED, BenchState.MISSED, BenchState.READY)
 
 
-class Session(SessionPages):
+class Session(SessionWeek):
     """One build at the bench; fulfils ``session_protocol.BenchSession``."""
 
     def __init__(
@@ -50,11 +49,9 @@ class Session(SessionPages):
         *,
         who: str = "",
     ) -> None:
-        super().__init__(build, derived, clock)
+        super().__init__(build, derived, ledger, clock)
         self._presses = Presses(derived, build.id, clock, new_id, who=who)
         self._entries = Entries(build.id, ledger)
-        self._planning = BuildPlan(derived, build.id, ledger, clock)
-        self._ledger = ledger
         self._mark: object = None
         self._air_seq: int | None = None
         self.air_is_new = False
@@ -168,7 +165,7 @@ class Session(SessionPages):
         return True
 
     def _read_new(self) -> tuple[bool, bool]:
-        """Read what another window wrote: of this build and of dryings elsewhere, and about timers.
+        """Read what another window wrote: of the builds in hand and of dryings, and about timers.
 
         Where it cannot be read now, a key press tells why.
         """
@@ -178,7 +175,8 @@ class Session(SessionPages):
                 return False, False
             new = self._entries.read_new()
             new |= self._learned.catch_up(self._entries.all)
-            found = new, self._timing.read_new()
+            new |= self._others.read_new()
+            found = new, self._timing.read_new() | self._promised.read_new()
             latest = self._ledger.air.latest()
         except WorkshopError:
             return False, False

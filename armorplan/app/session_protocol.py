@@ -1,11 +1,13 @@
 """What a view may ask of the session and tell it. ``session.Session`` fulfils it."""
 
 from collections.abc import Callable
+from datetime import datetime
 from typing import Protocol
 
 from armorplan.app.asking_between import Between
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
+from armorplan.app.in_hand import InHand, WeekPlan
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.reach_rows import ReachTrack
 from armorplan.app.rows import (
@@ -196,6 +198,29 @@ class BenchSession(Protocol):
 
     def take_plan(self, answer: CheckedPlan) -> bool:
         """Show this plan if it answers the present problem and has passed the checker."""
+        ...
+
+    def in_hand(self) -> tuple[InHand, ...]:
+        """All builds of the workshop, the oldest first, with what was agreed about each."""
+        ...
+
+    def set_order(
+        self,
+        build: str,
+        due_at: datetime | None,
+        ready_at: datetime | None,
+        weight: int = 1,
+        in_hand: bool = True,  # noqa: FBT001, FBT002 - all that a row says, in its order
+    ) -> str:
+        """Agree on a build's dates and weight, and whether it is in hand."""
+        ...
+
+    def week(self) -> WeekPlan | None:
+        """The plan shown of all builds in hand; ``None`` until the first one is there."""
+        ...
+
+    def keep_promise(self) -> str:
+        """Keep the plan shown as the one that is promised."""
         ...
 
     def read_along(self) -> bool:

@@ -1,7 +1,7 @@
 """The plan that is shown: with the instant its minutes count from, and how it is kept."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -40,6 +40,11 @@ class ShownPlan:
     def finish_at(self) -> datetime:
         """The instant at which the last step ends."""
         return self.origin_at + timedelta(minutes=self.plan.finish_min)
+
+    def finish_of(self, is_mine: Callable[[str], bool]) -> datetime | None:
+        """Return when the last of some steps ends; ``None`` where none of them is placed."""
+        ends = (self.span(one)[1] for one in self.plan.placed if is_mine(step_of(one.id)))
+        return max(ends, default=None)
 
     def as_text(self) -> str:
         """Return it as JSON, for the workshop file."""

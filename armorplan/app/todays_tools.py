@@ -95,7 +95,7 @@ def gone_on(ready: GoingOn, workshop: Builds) -> Opened:
     events = workshop.events(ready.former)
     if events != ready.events:
         taken, told = _carried(events, ready.old, derived, builds=(ready.former, build.id))
-    workshop.add_build(build, taken)
+    workshop.add_build(build, taken, former=ready.former)
     differs = difference_findings(told, "The tools were changed")
     derived = replace(derived, findings=(*derived.findings, *differs))
     folder = Path(build.folder) if build.folder else None

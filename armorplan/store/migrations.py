@@ -176,6 +176,8 @@ _ORDERS_PROMISES = (
         ready_at TEXT,
         weight INTEGER NOT NULL,
         in_hand INTEGER NOT NULL,
+        wearer TEXT NOT NULL,
+        after_json TEXT NOT NULL,
         source TEXT NOT NULL,
         key TEXT NOT NULL,
         told TEXT NOT NULL,

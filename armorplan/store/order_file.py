@@ -1,5 +1,6 @@
 """Orders in the workshop file: what was agreed about each build, and the plans that were promised."""
 
+import json
 from datetime import datetime
 
 from armorplan.kernel.clock import Clock
@@ -8,16 +9,19 @@ from armorplan.store.columns import Row, instant_text
 from armorplan.store.tables import Tables
 
 _KEEP = """
-    INSERT INTO orders (build, due_at, ready_at, weight, in_hand, source, key, told, saved_at)
-    VALUES (:build, :due_at, :ready_at, :weight, :in_hand, :source, :key, :told, :saved_at)
+    INSERT INTO orders (build, due_at, ready_at, weight, in_hand, wearer, after_json, source, key,
+        told, saved_at)
+    VALUES (:build, :due_at, :ready_at, :weight, :in_hand, :wearer, :after_json, :source, :key,
+        :told, :saved_at)
     ON CONFLICT (build) DO UPDATE SET due_at = excluded.due_at, ready_at = excluded.ready_at,
-        weight = excluded.weight, in_hand = excluded.in_hand, source = excluded.source,
-        key = excluded.key, told = excluded.told, saved_at = excluded.saved_at
+        weight = excluded.weight, in_hand = excluded.in_hand, wearer = excluded.wearer,
+        after_json = excluded.after_json, source = excluded.source, key = excluded.key,
+        told = excluded.told, saved_at = excluded.saved_at
 """
 _HAND_ON = "UPDATE orders SET build = :build, saved_at = :saved_at WHERE build = :former"
 _ALL = """
-    SELECT build, due_at, ready_at, weight, in_hand, source, key, told FROM orders
-    ORDER BY build
+    SELECT build, due_at, ready_at, weight, in_hand, wearer, after_json, source, key, told
+    FROM orders ORDER BY build
 """
 _PROMISE = "INSERT INTO promises (at, plan_json) VALUES (:at, :plan_json)"
 _PROMISED = "SELECT seq, at, plan_json FROM promises ORDER BY seq DESC LIMIT 1"
@@ -51,6 +55,8 @@ class OrderFile:
             "ready_at": None if order.ready_at is None else instant_text(order.ready_at),
             "weight": order.weight,
             "in_hand": int(order.in_hand),
+            "wearer": order.wearer,
+            "after_json": json.dumps(order.after, ensure_ascii=False),
             "source": order.source,
             "key": order.key,
             "told": order.told,
@@ -76,9 +82,12 @@ class OrderFile:
 
 
 def _order_of(row: Row) -> BuildOrder:
+    values = dict(row)
+    after = json.loads(values.pop("after_json"))
     return BuildOrder(
         **{
-            **row,
+            **values,
+            "after": tuple(str(build) for build in after),
             "due_at": _instant(row["due_at"]),
             "ready_at": _instant(row["ready_at"]),
             "in_hand": bool(row["in_hand"]),

@@ -20,6 +20,8 @@ ORDER = BuildOrder(
     ready_at=datetime(2027, 3, 2, 8, 0, tzinfo=UTC),
     weight=3,
     in_hand=True,
+    wearer="maud",
+    after=("buckle é-1", "collar-1"),
     source="/shop é.toml",
     key="maud#2",
     told="2027-03-06",

@@ -1,0 +1,56 @@
+"""What happened at the bench by now, as planning asks for it."""
+
+from collections.abc import Iterator
+from datetime import datetime
+
+from armorplan.app.moment import BenchMoment
+from armorplan.ledger.records import StepStatus
+from armorplan.schedule.bench_history import History
+
+
+def history_of(moment: BenchMoment, now_at: datetime) -> History:
+    """Return what is done, under way, drying and paused, as it counts from an instant on."""
+    return History(
+        done=dict(_done(moment, now_at)),
+        running=dict(_running(moment)),
+        worked_min=dict(_worked(moment)),
+        ready=dict(_ready(moment)),
+    )
+
+
+def _done(
+    moment: BenchMoment, now_at: datetime
+) -> Iterator[tuple[str, tuple[datetime, datetime]]]:
+    """Yield what is done, and dryings whose time is up, with their real spans.
+
+    What has to be done again, since its window was missed, is planned anew.
+    """
+    for record in moment.ledger.records:
+        over = record.status is StepStatus.DONE or record.step in moment.dried
+        over = over and record.step not in moment.states.again
+        if over and record.step in moment.spans:
+            start_at, end_at, _ = moment.spans[record.step]
+            yield record.step, (start_at, min(end_at, now_at))
+
+
+def _running(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
+    for record in moment.ledger.records:
+        runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
+        if runs and record.step in moment.spans:
+            yield record.step, moment.spans[record.step][0]
+
+
+def _ready(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
+    """Yield when what dries by now will be dry: by the room, by what was learned, by looks."""
+    for record in moment.ledger.records:
+        work = moment.derived.work
+        runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
+        if runs and record.step in moment.spans and not work.step(record.step).attended:
+            yield record.step, moment.spans[record.step][1]
+
+
+def _worked(moment: BenchMoment) -> Iterator[tuple[str, int]]:
+    """Yield the minutes already spent on what is paused: the rest is planned anew."""
+    for timer in moment.timers:
+        if timer.running_since is None:
+            yield timer.step, int(timer.elapsed_s // 60)

@@ -1,0 +1,99 @@
+"""The builds in hand of a session: what is agreed about them, their one plan, what was promised."""
+
+from abc import abstractmethod
+from dataclasses import replace
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+from armorplan.app.build_plan import BuildPlan
+from armorplan.app.derived import Derived
+from armorplan.app.entries import NOT_RECORDED, Ledger
+from armorplan.app.in_hand import InHand, WeekPlan, agreed_words, rows_of, why_not_agreed
+from armorplan.app.kin_builds import KinBuilds
+from armorplan.app.other_builds import OtherBuilds
+from armorplan.app.promised import Promised
+from armorplan.app.session_pages import SessionPages
+from armorplan.kernel.clock import Clock
+from armorplan.kernel.errors import WorkshopError
+from armorplan.ledger.build_orders import BuildOrder
+from armorplan.ledger.builds import BuildRecord
+
+
+class SessionWeek(SessionPages):
+    """What a session knows of all builds of its workshop; ``session.Session`` adds the bench."""
+
+    def __init__(
+        self,
+        build: BuildRecord,
+        derived: Derived,
+        ledger: Ledger,
+        clock: Clock,
+    ) -> None:
+        super().__init__(build, derived, clock)
+        self._ledger = ledger
+        self._others = OtherBuilds(build.id, ledger)
+        self._promised = Promised(ledger.orders)
+        self._planning = BuildPlan(derived, ledger, clock, self._others)
+
+    def share(self, kin: KinBuilds) -> None:
+        """Take other builds from what this window's former sessions derived, and add this one."""
+        kin.know(self._derived)
+        self._planning.kin = kin
+
+    @abstractmethod
+    def show_timers(self) -> None:
+        """Show everything anew where nothing of the build has changed."""
+
+    def in_hand(self) -> tuple[InHand, ...]:
+        """Return all builds of the workshop, the oldest first, with what was agreed about each."""
+        names, orders = self._others.names, self._others.orders
+        troubles = {build: self._planning.kin.trouble(build) for build in names}
+        return tuple(rows_of(names, orders, troubles, self._build.id))
+
+    def set_order(
+        self,
+        build: str,
+        due_at: datetime | None,
+        ready_at: datetime | None,
+        weight: int = 1,
+        in_hand: bool = True,  # noqa: FBT001, FBT002 - all that a row says, in its order
+    ) -> str:
+        """Agree on a build's dates and weight, and whether it is in hand; return it in a sentence.
+
+        What cannot be agreed, or kept, changes nothing and says why.
+        """
+        if build not in self._others.names:
+            return f"{NOT_RECORDED} There is no build '{build}' in this workshop."
+        before = self._others.orders.get(build) or BuildOrder(build=build)
+        order = replace(before, due_at=due_at, ready_at=ready_at, weight=weight, in_hand=in_hand)
+        why_not = why_not_agreed(order)
+        if why_not:
+            return f"{NOT_RECORDED} {why_not}"
+        try:
+            self._ledger.orders.keep(order)
+            self._others.read_new()
+        except WorkshopError as error:
+            return f"{NOT_RECORDED} {error}"
+        self._planning.forget_problem()
+        self.show_timers()
+        return agreed_words(self._others.names[build], order, ZoneInfo(self._derived.shop.zone))
+
+    def week(self) -> WeekPlan | None:
+        """Return the plan shown of all builds in hand; ``None`` until the first one is there."""
+        return self._planning.week(self._promised)
+
+    def keep_promise(self) -> str:
+        """Keep the plan shown as the one that is promised; return that in a sentence."""
+        shown = self._planning.shown
+        if shown is None or not shown.plan.placed:
+            return f"{NOT_RECORDED} There is no plan yet that could be promised."
+        try:
+            self._promised.keep(shown)
+        except WorkshopError as error:
+            return f"{NOT_RECORDED} {error}"
+        self.show_timers()
+        local = shown.finish_at.astimezone(ZoneInfo(self._derived.shop.zone))
+        return (
+            "The plan as it stands is kept as promised. Its last step ends on "
+            f"{local:%a} {local.day} {local:%b %Y at %H:%M}."
+        )
