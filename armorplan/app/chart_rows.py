@@ -63,6 +63,7 @@ def chart_of(
         ),
         now_at=now_at,
         zone=derived.shop.zone,
+        people=tuple((person.id, person.name) for person in derived.shop.people),
         air=air_of(derived.shop.room, origin_at, origin_at + timedelta(days=days)),
     )
 

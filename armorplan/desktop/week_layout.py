@@ -1,23 +1,27 @@
-"""Where the bars of the coming days lie: time across in pixels, lanes down, short bars together."""
+"""Where the bars of the week lie: time across in pixels, lanes down, short bars together."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, tzinfo
 
-from armorplan.app.rows import BenchState, Chart, ChartBar
+from armorplan.app.rows import BenchState
 from armorplan.app.trays import summed_state
+from armorplan.app.week_rows import BarKind, LaneKind, Stretch, Week, WeekBar, WeekLane
 
 LABEL_PX = 64.0
-"""A bar narrower than this cannot say what it is, so it joins its neighbour."""
+"""A bar narrower than this cannot say what it is, so it joins its neighbour of the same build."""
+SPECK_PX = 12.0
+"""One narrower than this joins its neighbour of whichever build."""
 NEAR_PX = 7.0
 S_AN_HOUR = 3600.0
+_RAILED = (BarKind.DRIES, BarKind.HANGS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """One bar, or several short ones in a row, as drawn. ``row`` counts down within its lane."""
 
-    bars: tuple[ChartBar, ...]
+    bars: tuple[WeekBar, ...]
     row: int
     start_at: datetime
     end_at: datetime
@@ -25,18 +29,23 @@ class Block:
 
     @property
     def key(self) -> str:
-        """A name for it that holds as long as it begins with the same step."""
-        return self.bars[0].step
+        """A name for it that holds as long as it begins with the same bar."""
+        return self.bars[0].key
 
     @property
     def steps(self) -> tuple[str, ...]:
         """The steps it stands for."""
-        return tuple(bar.step for bar in self.bars)
+        return tuple(dict.fromkeys(bar.step for bar in self.bars))
 
     @property
     def attended(self) -> bool:
         """Tell whether a person does it."""
         return self.bars[0].attended
+
+    @property
+    def tags(self) -> tuple[str, ...]:
+        """The letters of its builds."""
+        return tuple(dict.fromkeys(bar.tag for bar in self.bars if bar.tag))
 
     @property
     def surely_at(self) -> datetime:
@@ -48,74 +57,131 @@ class Block:
         """What it says beside its title: that of the bar which ends last."""
         return max(self.bars, key=lambda bar: (bar.end_at, bar.step)).note
 
+    @property
+    def promised(self) -> Stretch | None:
+        """Where it lay as promised, from first to last; ``None`` where none of it has moved."""
+        if not any(bar.is_moved for bar in self.bars):
+            return None
+        lay = [bar.promised for bar in self.bars if bar.promised]
+        return min(start for start, _ in lay), max(end for _, end in lay)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lane:
-    """One lane: its name, its blocks, and how many rows they need beside each other."""
+    """One lane: what it stands for, its blocks, and its rows; ``rails`` are the rows that hang."""
 
-    name: str
-    drying: bool
+    of: WeekLane
     blocks: tuple[Block, ...]
     rows: int
+    rails: frozenset[int] = frozenset()
+
+    @property
+    def name(self) -> str:
+        """What it is called."""
+        return self.of.name
 
 
-def lanes(chart: Chart, px_an_hour: float) -> tuple[Lane, ...]:
-    """Return the lanes of a chart at a zoom; a lane without bars keeps one empty row."""
-    return tuple(_lane(name, chart, px_an_hour) for name in chart.lanes)
+Kept = Mapping[str, int]
+"""In which row each bar lay before: it stays there where that is free."""
 
 
-def _lane(name: str, chart: Chart, px_an_hour: float) -> Lane:
-    bars = sorted(
-        (bar for bar in chart.bars if bar.lane == name),
-        key=lambda bar: (bar.start_at, bar.end_at, bar.step),
-    )
+def lanes(week: Week, px_an_hour: float, kept: Kept | None = None) -> tuple[Lane, ...]:
+    """Return the lanes of a week at a zoom; a lane without bars keeps one empty row."""
+    of_lane: dict[str, list[WeekBar]] = {lane.id: [] for lane in week.lanes}
+    for bar in week.bars:
+        if bar.lane in of_lane:
+            of_lane[bar.lane].append(bar)
+    return tuple(_lane(lane, of_lane[lane.id], px_an_hour, kept or {}) for lane in week.lanes)
+
+
+def _lane(lane: WeekLane, bars: list[WeekBar], px_an_hour: float, kept: Kept) -> Lane:
+    bars.sort(key=lambda bar: (bar.start_at, bar.end_at, bar.key))
+    work = [bar for bar in bars if bar.kind is BarKind.WORK]
+    railed = [bar for bar in bars if bar.kind in _RAILED]
+    if lane.kind is LaneKind.BATH:
+        groups, hung = _batches(work), _together(railed, px_an_hour)
+    else:
+        groups, hung = _together(work, px_an_hour), _together(railed, px_an_hour)
+    blocks, rows = _stacked(groups, 0, kept)
+    hanging, all_rows = _stacked(hung, rows, kept)
+    is_rail = lane.kind is LaneKind.DRYING and not rows
+    rows_px = max(all_rows, 1)
+    rails = frozenset(range(0 if is_rail else rows, rows_px))
+    return Lane(of=lane, blocks=(*blocks, *hanging), rows=rows_px, rails=rails)
+
+
+def _stacked(
+    groups: Iterable[list[WeekBar]], first_row: int, kept: Kept
+) -> tuple[list[Block], int]:
+    """Return groups as blocks in as few rows as hold them, and the row after the last."""
     blocks: list[Block] = []
     ends: list[datetime] = []
-    for group in _together(bars, px_an_hour):
+    for group in groups:
         start_at = min(bar.start_at for bar in group)
         end_at = max(bar.end_at for bar in group)
-        row = next((i for i, end in enumerate(ends) if end <= start_at), len(ends))
-        ends[row : row + 1] = [end_at]
-        state = summed_state(bar.state for bar in group)
+        before = kept.get(group[0].key, -1) - first_row
+        if not (0 <= before < len(ends) and ends[before] <= start_at):
+            before = next((i for i, end in enumerate(ends) if end <= start_at), len(ends))
+        ends[before : before + 1] = [end_at]
         blocks.append(
-            Block(bars=tuple(group), row=row, start_at=start_at, end_at=end_at, state=state)
+            Block(
+                bars=tuple(group),
+                row=before + first_row,
+                start_at=start_at,
+                end_at=end_at,
+                state=summed_state(bar.state for bar in group),
+            )
         )
-    drying = bool(bars) and not any(bar.attended for bar in bars)
-    return Lane(name=name, drying=drying, blocks=tuple(blocks), rows=max(len(ends), 1))
+    return blocks, first_row + len(ends)
 
 
-def _together(bars: Iterable[ChartBar], px_an_hour: float) -> Iterator[list[ChartBar]]:
-    """Yield bars in groups: those too short for words with those that follow at once."""
-    group: list[ChartBar] = []
+def _batches(bars: Iterable[WeekBar]) -> Iterator[list[WeekBar]]:
+    """Yield what lies in a bath together."""
+    batch: list[WeekBar] = []
     for bar in bars:
-        if group and not _joins(group, bar, px_an_hour):
+        if batch and (batch[0].start_at, batch[0].family) != (bar.start_at, bar.family):
+            yield batch
+            batch = []
+        batch.append(bar)
+    if batch:
+        yield batch
+
+
+def _together(bars: Iterable[WeekBar], px_an_hour: float) -> Iterator[list[WeekBar]]:
+    """Yield bars in groups: those too short for words with those that follow at once."""
+    group: list[WeekBar] = []
+    end_at: datetime | None = None
+    for bar in bars:
+        if group and end_at is not None and not _joins(group, end_at, bar, px_an_hour):
             yield group
-            group = []
+            group, end_at = [], None
         group.append(bar)
+        end_at = bar.end_at if end_at is None else max(end_at, bar.end_at)
     if group:
         yield group
 
 
-def _joins(group: list[ChartBar], bar: ChartBar, px_an_hour: float) -> bool:
-    start_at, end_at = group[0].start_at, max(other.end_at for other in group)
+def _joins(group: list[WeekBar], end_at: datetime, bar: WeekBar, px_an_hour: float) -> bool:
+    first, last = group[0], group[-1]
     if not bar.attended:
-        near = _px(start_at, bar.start_at, px_an_hour) <= NEAR_PX
+        near = _px(first.start_at, bar.start_at, px_an_hour) <= NEAR_PX
         return near and abs(_px(end_at, bar.end_at, px_an_hour)) <= NEAR_PX
-    over = {group[-1].state, bar.state}
-    if BenchState.DONE in over and len(over) > 1:
+    if (last.state is BenchState.DONE) is not (bar.state is BenchState.DONE):
         return False
-    short = min(_px(start_at, end_at, px_an_hour), _px(bar.start_at, bar.end_at, px_an_hour))
-    return short < LABEL_PX and _px(end_at, bar.start_at, px_an_hour) <= NEAR_PX
+    room = LABEL_PX if last.build == bar.build else SPECK_PX
+    short = min(_px(first.start_at, end_at, px_an_hour), _px(bar.start_at, bar.end_at, px_an_hour))
+    return short < room and _px(end_at, bar.start_at, px_an_hour) <= NEAR_PX
 
 
 def _px(start_at: datetime, end_at: datetime, px_an_hour: float) -> float:
     return (end_at - start_at).total_seconds() / S_AN_HOUR * px_an_hour
 
 
-def span(chart: Chart, zone: tzinfo) -> tuple[datetime, datetime]:
-    """Return the local midnights around everything the chart shows, and the present."""
-    starts = [bar.start_at for bar in chart.bars] + [chart.now_at]
-    ends = [max(bar.end_at, bar.surely_at or bar.end_at) for bar in chart.bars] + [chart.now_at]
+def span(week: Week, zone: tzinfo) -> tuple[datetime, datetime]:
+    """Return the local midnights around everything the week shows, and the present."""
+    starts = [bar.start_at for bar in week.bars] + [week.now_at]
+    ends = [max(bar.end_at, bar.surely_at or bar.end_at) for bar in week.bars] + [week.now_at]
+    ends += [lane.due_at for lane in week.lanes if lane.due_at]
     return midnight(min(starts), zone), midnight(max(ends), zone, days=1)
 
 
@@ -135,9 +201,9 @@ def midnights(start_at: datetime, end_at: datetime, zone: tzinfo) -> Iterator[da
 
 
 def hours(start_at: datetime, end_at: datetime, zone: tzinfo, every_h: int) -> Iterator[datetime]:
-    """Yield the local full hours that ``every_h`` divides, midnight left out."""
+    """Yield the local full hours that ``every_h`` divides, midnight left out; none at a day or more."""
     at = start_at.replace(minute=0, second=0, microsecond=0)
-    while at <= end_at:
+    while every_h < 24 and at <= end_at:  # noqa: PLR2004 - a day has no full hour but midnight
         local = at.astimezone(zone)
         if local.hour % every_h == 0 and local.hour and local.minute == 0:
             yield at

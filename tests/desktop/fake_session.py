@@ -17,6 +17,7 @@ from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, sc
 from desktop.fake_timing import FakeTiming
 
 from armorplan.app.drying_choices import Dryings
+from armorplan.app.in_hand import WeekPlan
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.rows import (
     BenchState,
@@ -62,6 +63,7 @@ class FakeSession:
     shape_rows: tuple[ShapeRow, ...] = ()
     marks: tuple[DiagramMark, ...] = ()
     room: Room = field(default_factory=Room)
+    week_plan: WeekPlan | None = None
 
     def __post_init__(self) -> None:
         self._bench = Bench()
@@ -184,6 +186,9 @@ class FakeSession:
 
     def chart(self) -> Chart:
         return chart_of(self.steps, self.states(), self._start_at, self.clock.now())
+
+    def week(self) -> WeekPlan | None:
+        return self.week_plan
 
     def dryings(self) -> Dryings:
         since = {step: at for step, at, _, runs in self._bench.started if runs}

@@ -4,7 +4,8 @@ from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 from zoneinfo import ZoneInfo
 
-from armorplan.app.rows import BenchState, Chart, ChartBar
+from armorplan.app.rows import BenchState
+from armorplan.app.week_rows import BarKind, By, LaneKind, Week, WeekBar, WeekLane
 from armorplan.desktop.week_layout import (
     hour_step,
     hours,
@@ -18,23 +19,31 @@ LONDON = ZoneInfo("Europe/London")
 NINE_AT = datetime(2026, 5, 4, 8, 0, tzinfo=UTC)
 
 
-def bar(step, start_min, minutes, *, lane="Maker", state=BenchState.WAITING):
+def bar(step, start_min, minutes, *, lane="Maker", state=BenchState.WAITING, **more):
     start_at = NINE_AT + timedelta(minutes=start_min)
-    return ChartBar(
+    return WeekBar(
+        key=step,
         step=step,
         title=step,
+        kind=BarKind.DRIES if lane == "Drying" else BarKind.WORK,
         lane=lane,
+        who=lane,
         start_at=start_at,
         end_at=start_at + timedelta(minutes=minutes),
-        attended=lane != "Drying",
         state=state,
+        **more,
     )
 
 
-def chart(*bars):
-    return Chart(
+def lane_of(name, kind=LaneKind.PERSON, **more):
+    return WeekLane(id=name, name=name, kind=kind, **more)
+
+
+def chart(*bars, lanes=None):
+    return Week(
+        by=By.PERSON,
         bars=bars,
-        lanes=("Maker", "Drying"),
+        lanes=lanes or (lane_of("Maker"), lane_of("Drying", LaneKind.DRYING)),
         closed=(),
         now_at=NINE_AT,
         zone="Europe/London",
@@ -65,7 +74,7 @@ def test_a_block_speaks_with_its_loudest_state_but_never_mixes_done_with_undone(
 def test_pieces_that_dry_at_once_hang_in_rows_and_never_on_each_other():
     shown = chart(*(bar(f"dry {i}", 30 * i, 200, lane="Drying") for i in range(12)))
     lane = lanes(shown, 60)[1]
-    assert lane.drying
+    assert lane.rails == frozenset(range(7))
     assert [s for block in lane.blocks for s in block.steps] == [f"dry {i}" for i in range(12)]
     for row in range(lane.rows):
         in_row = [b for b in lane.blocks if b.row == row]

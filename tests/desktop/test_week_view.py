@@ -11,7 +11,7 @@ from armorplan.desktop.colours import LIGHT
 from armorplan.desktop.picture_colours import mixed
 from armorplan.desktop.theme import Mode, apply_theme
 from armorplan.desktop.week_layout import midnight
-from armorplan.desktop.widgets.week_painting import BAND_TINT
+from armorplan.desktop.widgets.week_blocks import BAND_TINT
 from armorplan.desktop.widgets.week_room import LEAST_PX_AN_HOUR, MOST_PX_AN_HOUR
 from armorplan.desktop.widgets.week_view import WeekView
 
@@ -107,7 +107,7 @@ def test_nights_lie_behind_and_the_line_of_the_present_moves_on(view, clock):
     canvas = view.canvas
     canvas.fit()
     geometry, offset = canvas.geometry_now, canvas._offset()
-    start_at, end_at = geometry.chart.closed[0]
+    start_at, end_at = geometry.week.closed[0]
     # Off the lines of the hours, a little above the lower edge's word.
     night = geometry.x(start_at + (end_at - start_at) / 2) + offset.x() + 4
     image = canvas.viewport().grab().toImage()
@@ -133,7 +133,15 @@ def test_the_table_has_every_bar_and_chooses_single_steps(view, bridge, session,
     qtmodeltester.check(model)
     assert model.rowCount() == len(session.chart().bars)
     heads = [model.headerData(c, Qt.Orientation.Horizontal) for c in range(model.columnCount())]
-    assert heads == ["Start", "End", "Step", "Who", "State", "When it is dry"]
+    assert heads == [
+        "Start",
+        "End",
+        "Step",
+        "Who or where",
+        "State",
+        "Build",
+        "When it is dry",
+    ]
     view.twin.setVisible(True)
     view.twin.setFocus()
     view.twin.setCurrentIndex(model.index(4, 2))
@@ -153,13 +161,13 @@ def test_a_new_plan_keeps_zoom_and_place(view, bridge, session):
 
 def test_the_first_midnight_is_the_shops(view):
     geometry = view.canvas.geometry_now
-    assert geometry.origin_at == midnight(geometry.chart.bars[0].start_at, geometry.zone)
+    assert geometry.origin_at == midnight(geometry.week.bars[0].start_at, geometry.zone)
     assert geometry.x(geometry.origin_at) == 0
 
 
 def test_it_opens_a_little_before_the_present(view):
     canvas = view.canvas
-    x = canvas.geometry_now.x(canvas.geometry_now.chart.now_at) + canvas._offset().x()
+    x = canvas.geometry_now.x(canvas.geometry_now.week.now_at) + canvas._offset().x()
     assert canvas.margin_px() <= x < canvas.viewport().width() / 3
 
 
@@ -218,7 +226,7 @@ def test_what_dries_says_where_one_stands_when_it_is_ready_and_why(nightly):
     assert said.replace("\N{NO-BREAK SPACE}", " ").endswith(NOTE)
     assert "80\N{NO-BREAK SPACE}%" in said
     model = nightly.twin_model
-    notes = [model.index(row, 5).data() for row in range(model.rowCount())]
+    notes = [model.index(row, 6).data() for row in range(model.rowCount())]
     assert NOTE in notes
     row = notes.index(NOTE)
     spoken = model.index(row, 0).data(Qt.ItemDataRole.AccessibleTextRole)

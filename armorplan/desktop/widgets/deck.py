@@ -49,6 +49,7 @@ class Deck(QSplitter):
         self.tabs.setDocumentMode(True)
         self.needs = NeedsView(bridge)
         self.drying = DryingView(bridge)
+        self.week = WeekView(bridge)
         self.parts = PartsDiagram(bridge)
         self.shapes = ShapesView(bridge)
         for view, title in (
@@ -56,7 +57,7 @@ class Deck(QSplitter):
             (self.shapes, self.tr("Shapes")),
             (GraphView(bridge, kind="assembly"), self.tr("Assembly graph")),
             (GraphView(bridge, kind="steps"), self.tr("Step graph")),
-            (WeekView(bridge), self.tr("Coming days")),
+            (self.week, self.tr("Coming days")),
             (self.drying, self.tr("Drying")),
             (self.needs, self.tr("Needs")),
         ):

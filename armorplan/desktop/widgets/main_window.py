@@ -87,6 +87,7 @@ class MainWindow(QMainWindow):
         self._pages = WindowPages(bridge, means.log_path, benches, self)
         self._deck.between.tried.connect(self._pages.show_trial)
         self._deck.drying.air.clicked.connect(self._pages.show_air)
+        self._deck.week.opening.connect(self._opener.open_build)
         if airs is not None:
             self._deck.drying.work_with(airs)
             ticker.ticked.connect(airs.read_along)

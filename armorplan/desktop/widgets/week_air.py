@@ -32,7 +32,7 @@ def air_range(air: Sequence[AirStretch]) -> str:
 
 def paint_air(painter: QPainter, sheet: Sheet, top: float, height: float) -> None:
     """Paint the strip over everything in view; nothing where the air is always the same."""
-    air = sheet.geometry.chart.air
+    air = sheet.geometry.week.air
     seen = [a for a in air if a.end_at >= sheet.seen[0] and a.start_at <= sheet.seen[1]]
     if not seen:
         return

@@ -1,8 +1,8 @@
-"""The drawing of the coming days, and the keys and mouse on it."""
+"""The drawing of the week, and the keys and mouse on it."""
 
 from datetime import datetime
 
-from PySide6.QtCore import QEvent
+from PySide6.QtCore import QElapsedTimer, QEvent, Qt, Signal
 from PySide6.QtGui import (
     QFocusEvent,
     QKeyEvent,
@@ -13,26 +13,43 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from armorplan.app.rows import Chart
+from armorplan.app.week_rows import Week
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.week_painting import paint_chart
 from armorplan.desktop.widgets.week_room import WeekRoom
 from armorplan.desktop.widgets.week_sheet import Frame, Sheet
 
+REST_MS = 1200
+"""A pointer that has not moved for so long is not about to click."""
+_DAYS = {Qt.Key.Key_1: 1, Qt.Key.Key_7: 7}
+
 
 class WeekCanvas(WeekRoom):
-    """Shows a ``rows.Chart``. A key of the picture is the first step of a block."""
+    """Shows a ``week_rows.Week``. A key of the picture is the first bar of a block.
 
-    def __init__(self, chart: Chart, parent: QWidget | None = None) -> None:
-        super().__init__(chart, parent)
+    ``typed`` carries a letter that is for the view; ``opened`` the block that was clicked twice.
+    """
+
+    typed = Signal(str)
+    opened = Signal(str)
+
+    def __init__(self, week: Week, parent: QWidget | None = None) -> None:
+        super().__init__(week, parent)
         self._chosen: frozenset[str] = frozenset()
         self._opened = False
+        self._compares = False
+        self._open_build = ""
+        self._moved = QElapsedTimer()
 
-    def show_chart(self, chart: Chart) -> None:
-        """Take new rows, keeping zoom and place."""
-        self._chart = chart
-        self._now_at = chart.now_at
+    def show_week(self, week: Week, open_build: str = "") -> None:
+        """Take new rows; the instant at the left edge and the zoom stay."""
+        left_at = self._geometry.instant(self.margin_px() - self._offset().x())
+        self._open_build = open_build
+        self._week = week
+        self._now_at = week.now_at
         self._renew()
+        across = self.horizontalScrollBar()
+        across.setValue(round(self._geometry.x(left_at)))
 
     def show_now(self, now_at: datetime) -> None:
         """Move the line of the present."""
@@ -44,26 +61,41 @@ class WeekCanvas(WeekRoom):
         self._chosen = steps
         self.viewport().update()
 
+    def compare(self, wanted: bool) -> None:
+        """Draw where things lay as promised, or leave that out."""
+        self._compares = wanted
+        self.viewport().update()
+
+    def is_pointed_at(self) -> bool:
+        """Tell whether the pointer is on the move over the bars, or a drag is under way."""
+        on_the_move = self._moved.isValid() and self._moved.elapsed() < REST_MS
+        return self.viewport().underMouse() and on_the_move
+
     # --- events -----------------------------------------------------------------------------
 
-    def paintEvent(self, event: QPaintEvent) -> None:
+    def sheet(self) -> Sheet:
+        """Return what the painting needs to know now."""
         offset, margin, geometry = self._offset(), self.margin_px(), self._geometry
-        size = self.viewport().size()
         start_at = geometry.instant(margin - offset.x())
-        sheet = Sheet(
+        return Sheet(
             geometry=geometry,
             colours=colours_of(self.palette()),
             font=self.font(),
-            seen=(start_at, geometry.instant(size.width() - offset.x())),
+            seen=(start_at, geometry.instant(self.viewport().width() - offset.x())),
             chosen=self._chosen,
             closed=self.tr("closed"),
             air=self.air_name(),
+            change=self.tr("change"),
+            open_build=self._open_build,
+            compares=self._compares,
         )
-        clock = f"{self._now_at.astimezone(geometry.zone):%H:%M}"
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        clock = f"{self._now_at.astimezone(self._geometry.zone):%H:%M}"
         frame = Frame(
-            size=size,
-            offset=offset,
-            margin_px=margin,
+            size=self.viewport().size(),
+            offset=self._offset(),
+            margin_px=self.margin_px(),
             heading_px=self.heading_px(),
             air_px=self.strip_px(),
             now=(self._now_at, self.tr("now {clock}").format(clock=clock)),
@@ -71,7 +103,7 @@ class WeekCanvas(WeekRoom):
         )
         painter = QPainter(self.viewport())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        paint_chart(painter, sheet, frame)
+        paint_chart(painter, self.sheet(), frame)
         painter.end()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -89,7 +121,18 @@ class WeekCanvas(WeekRoom):
             self.viewport().update()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        self.hands.key_press(event)
+        key = Qt.Key(event.key())
+        if event.modifiers() not in (
+            Qt.KeyboardModifier.NoModifier,
+            Qt.KeyboardModifier.KeypadModifier,
+        ):
+            self.hands.key_press(event)
+        elif key in _DAYS:
+            self.show_days(_DAYS[key])
+        elif key in (Qt.Key.Key_L, Qt.Key.Key_C, Qt.Key.Key_O):
+            self.typed.emit(event.text().lower())
+        else:
+            self.hands.key_press(event)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
@@ -103,7 +146,13 @@ class WeekCanvas(WeekRoom):
         self.hands.mouse_press(event)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        self._moved.start()
         self.hands.mouse_move(event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         self.hands.mouse_release(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        key = self.key_at(event.position().toPoint())
+        if key:
+            self.opened.emit(key)

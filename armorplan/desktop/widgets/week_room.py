@@ -7,41 +7,52 @@ from PySide6.QtCore import QPoint, QPointF, QSize, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QAbstractScrollArea, QFrame, QWidget
 
-from armorplan.app.rows import Chart
+from armorplan.app.week_rows import Week
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.week_geometry import WeekGeometry
+from armorplan.desktop.week_words import lane_lines
 from armorplan.desktop.widgets.picture_hands import ZOOM_STEP, Hands
 from armorplan.desktop.widgets.week_air import air_px, air_range
 
-LEAST_PX_AN_HOUR = 3.0
+LEAST_PX_AN_HOUR = 0.5
 MOST_PX_AN_HOUR = 900.0
 FIRST_HOURS = 30.0
 BEFORE_NOW_H = 1.5
 GAP_PX = 10.0
+NAMES_SHARE, LEAST_NAMES_PX = 0.28, 90.0
+"""The names of the lanes take at most this share of the width, and may take this much."""
 
 
 class WeekRoom(QAbstractScrollArea):
-    """Holds the geometry of a chart and the part of it that is in view."""
+    """Holds the geometry of a week and the part of it that is in view."""
 
-    def __init__(self, chart: Chart, parent: QWidget | None = None) -> None:
+    def __init__(self, week: Week, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.viewport().setMouseTracking(True)
-        self._chart = chart
-        self._now_at: datetime = chart.now_at
+        self._week = week
+        self._now_at: datetime = week.now_at
         self.hands = Hands(self, self)
         self._px_an_hour = 20.0
         self._geometry = self._lay_out()
 
     def _lay_out(self) -> WeekGeometry:
         text_px = float(self.fontMetrics().height())
-        return WeekGeometry(chart=self._chart, px_an_hour=self._px_an_hour, text_px=text_px)
+        return WeekGeometry(
+            week=self._week,
+            px_an_hour=self._px_an_hour,
+            text_px=text_px,
+            former=getattr(self, "_geometry", None),
+        )
 
     def _renew(self) -> None:
+        here = self.hands.here
+        held = self._geometry.blocks.get(here)
         self._geometry = self._lay_out()
-        self.hands.keep(self._geometry.key_of_step(self.hands.here))
+        step = held.steps[0] if held else ""
+        self.hands.keep(self._geometry.key_of_bar(here) or self._geometry.key_of_step(step))
         self._set_scroll()
         self.viewport().update()
 
@@ -58,17 +69,21 @@ class WeekRoom(QAbstractScrollArea):
 
     def strip_px(self) -> float:
         """Return how tall the strip of the air is; 0 where the air is always the same."""
-        return air_px(float(self.fontMetrics().height())) if self._chart.air else 0.0
+        return air_px(float(self.fontMetrics().height())) if self._week.air else 0.0
 
     def margin_px(self) -> float:
         """Return how wide the lanes' names on the left are."""
-        names = (*self._chart.lanes, self.air_name())
-        wide = (self.fontMetrics().horizontalAdvance(name) for name in names)
-        return max(wide) + 20.0
+        zone, metrics = self._geometry.zone, self.fontMetrics()
+        names = [self.air_name()]
+        for lane in self._week.lanes:
+            stamp = f"{lane.tag}MM" if lane.tag else ""
+            names += [stamp + lane.name, *lane_lines(lane, zone)]
+        wide = max(metrics.horizontalAdvance(name) for name in names) + 20.0
+        return min(wide, max(self.viewport().width() * NAMES_SHARE, LEAST_NAMES_PX))
 
     def air_name(self) -> str:
         """Return what the strip of the air is called, with its range; empty where there is none."""
-        air = self._chart.air
+        air = self._week.air
         return self.tr("Air {range}").format(range=air_range(air)) if air else ""
 
     def _set_scroll(self) -> None:
@@ -112,6 +127,11 @@ class WeekRoom(QAbstractScrollArea):
         self._px_an_hour = min(max(room / hours, LEAST_PX_AN_HOUR), MOST_PX_AN_HOUR)
         self._renew()
         self.horizontalScrollBar().setValue(0)
+
+    def show_days(self, days: int) -> None:
+        """Zoom so that so many days fill the width, keeping what holds the ring or the middle."""
+        room = max(self.viewport().width() - self.margin_px(), 100.0)
+        self.zoom(room / (days * 24) / self._px_an_hour)
 
     def open_at_now(self) -> None:
         """Show the next day and a bit, beginning a little before the present."""

@@ -13,6 +13,7 @@ from armorplan.desktop.week_layout import Block, hour_step, hours, midnights
 from armorplan.desktop.wording import day_text
 
 PAD_PX = 6.0
+HOURS_A_DAY = 24
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +30,12 @@ class Sheet:
     """What the closed hours are called."""
     air: str
     """What the strip of the air is called."""
+    change: str = ""
+    """What the change of a bath is called."""
+    open_build: str = ""
+    """The id of the open build."""
+    compares: bool = False
+    """Whether it is drawn where things lay as promised."""
 
     def look(self, block: Block) -> Look:
         """Return how a block is drawn beside what is chosen."""
@@ -70,6 +77,7 @@ def paint_heading(
     left, right = (geometry.x(at) for at in sheet.seen)
     painter.fillRect(QRectF(left, 0, right - left, height), QColor(colours.window))
     foot = height - metrics.descent() - 4
+    is_weeks = geometry.px_an_hour * HOURS_A_DAY < metrics.horizontalAdvance("00 000")
     flag = _flag_box(sheet, metrics, foot, now)
     painter.setFont(sheet.font)
     painter.setPen(QColor(colours.quiet))
@@ -79,7 +87,7 @@ def paint_heading(
         x = geometry.x(at)
         if x + half < flag.left() - PAD_PX / 2 or x - half > flag.right() + PAD_PX / 2:
             painter.drawText(QPointF(x - half, foot), text)
-    _paint_days(painter, sheet, metrics, left)
+    _paint_days(painter, sheet, metrics, left, only_mondays=is_weeks)
     painter.setPen(QPen(QColor(colours.line), 1.0))
     painter.drawLine(QPointF(left, height - 0.5), QPointF(right, height - 0.5))
     painter.setPen(Qt.PenStyle.NoPen)
@@ -103,13 +111,20 @@ def _flag_box(
     return box
 
 
-def _paint_days(painter: QPainter, sheet: Sheet, metrics: QFontMetricsF, left: float) -> None:
-    """Paint each day's name at its midnight; the first stays in view while its day does."""
+def _paint_days(
+    painter: QPainter, sheet: Sheet, metrics: QFontMetricsF, left: float, *, only_mondays: bool
+) -> None:
+    """Paint each day's name at its midnight; the first stays in view while its day does.
+
+    Where days are narrow only Mondays are named, and the first day in view.
+    """
     geometry = sheet.geometry
     bold = QFont(sheet.font)
     bold.setBold(True)
     wide = QFontMetricsF(bold)
     starts = list(midnights(*sheet.seen, geometry.zone))
+    if only_mondays:
+        starts = [at for at in starts if not at.astimezone(geometry.zone).weekday()] or starts[:1]
     ends = [geometry.x(at) for at in starts[1:]] + [geometry.x(sheet.seen[1]) + 1e6]
     painter.setFont(bold)
     painter.setPen(QColor(sheet.colours.text))

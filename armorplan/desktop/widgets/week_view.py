@@ -1,100 +1,143 @@
-"""The coming days: who does what when, what dries through the night, and the same as a table."""
+"""The week of all builds: who does what when, what dries through the night, and the same as a table."""
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import QHeaderView, QLabel, QSizePolicy, QTableView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from armorplan.app.rows import Selection
+from armorplan.app.week_facts import WeekFacts
+from armorplan.app.week_lanes import week_of
+from armorplan.app.week_rows import By, Week
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.twin_model import TwinModel
+from armorplan.desktop.week_layout import Block
 from armorplan.desktop.week_words import block_sentence, week_rows
 from armorplan.desktop.widgets.picture_pane import PicturePane
 from armorplan.desktop.widgets.week_canvas import WeekCanvas
+from armorplan.desktop.widgets.week_head import WeekHead
+from armorplan.desktop.widgets.week_line import WeekLine
+from armorplan.desktop.widgets.week_table import WeekTable
 
-_STEP = 2
-_STEP_LETTERS = 34
-"""So much of a title is read before the table has to be moved sideways for what follows it."""
 NOW_MS = 20_000
 """The line of the present moves less than a pixel in this time at any zoom one works in."""
+AGAIN_MS = 300
+"""So soon it is looked again whether the pointer has come to rest."""
+_NEXT = {By.PERSON: By.PLACE, By.PLACE: By.BUILD, By.BUILD: By.PERSON}
 
 
 class WeekView(PicturePane):
-    """Shows the coming days and tells the bridge which steps are chosen."""
+    """Shows the week and tells the bridge which steps are chosen.
+
+    ``opening`` carries the id of another build that is to be opened, and a step of it.
+    """
+
+    opening = Signal(str, str)
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__("week_view", self._choose_key, parent)
         self._bridge = bridge
-        self._chart = bridge.session.chart()
-        self.canvas = WeekCanvas(self._chart, self)
+        self._by = By.PERSON
+        self._facts = facts_of(bridge)
+        self._week = week_of(self._facts, self._by)
+        self._foreign = ""
+        self.canvas = WeekCanvas(self._week, self)
         self.canvas.setObjectName("week_canvas")
-        self.canvas.setAccessibleName(self.tr("The coming days"))
+        self.canvas.setAccessibleName(self.tr("The week"))
         self.canvas.setAccessibleDescription(
             self.tr(
                 "Arrow keys walk between the steps, Page Down goes through them in time, Enter "
-                "chooses, Escape chooses nothing. Plus and minus zoom from hours to days, zero "
-                "shows all days, Shift with arrows moves the days."
+                "chooses, Escape chooses nothing. L lays the week by person, by bath and rack, or "
+                "by build. Plus and minus zoom, 1 shows a day, 7 a week, zero everything, Shift "
+                "with arrows moves the days. C compares with what was promised, O opens the "
+                "build of a step of another build."
             )
         )
-        self._line = QLabel(self)
-        self._line.setObjectName("week_line")
-        self._line.setTextFormat(Qt.TextFormat.PlainText)
-        self._line.setMargin(4)
-        self._line.setWordWrap(True)
-        self._line.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        self.head = WeekHead(self)
+        self.line = WeekLine(self)
+        self.table = WeekTable(self)
+        self.twin, self.twin_model = self.table, self.table.rows
+        self._lay_out()
+        self._listen()
+        self._beat = QTimer(self, interval=NOW_MS)
+        self._beat.timeout.connect(self._move_now)
+        self._again = QTimer(self, singleShot=True, interval=AGAIN_MS)
+        self._again.timeout.connect(self.refresh)
+        self.watch(bridge)
+        bridge.opened.connect(self._begin)
+        bridge.acted.connect(self._show_at_once)
+        self._show(self._week)
+        self.show_selection(bridge.selection)
+
+    def _lay_out(self) -> None:
         picture = QWidget(self)
         picture.setFocusProxy(self.canvas)
         box = QVBoxLayout(picture)
         box.setContentsMargins(0, 0, 0, 0)
         box.setSpacing(0)
+        box.addWidget(self.head)
         box.addWidget(self.canvas, 1)
-        box.addWidget(self._line)
-        self.twin_model = TwinModel(
-            (
-                self.tr("Start"),
-                self.tr("End"),
-                self.tr("Step"),
-                self.tr("Who"),
-                self.tr("State"),
-                self.tr("When it is dry"),
-            ),
-            self,
-        )
-        self.twin = self._table()
+        box.addWidget(self.line)
         self.hold(picture, self.canvas, self.twin)
-        self.canvas.hands.chosen.connect(self._choose_key)
-        self.canvas.hands.walked.connect(self._walked)
-        self.canvas.hands.pointed.connect(self._say)
-        self._beat = QTimer(self, interval=NOW_MS, timerType=Qt.TimerType.VeryCoarseTimer)
-        self._beat.timeout.connect(self._move_now)
-        self.watch(bridge)
-        bridge.opened.connect(self.canvas.open_at_now)
-        self.twin_model.show(week_rows(self._chart))
-        self.show_selection(bridge.selection)
 
-    def _table(self) -> QTableView:
-        table = QTableView(self)
-        table.setObjectName("week_table")
-        table.setAccessibleName(self.tr("The coming days as a table"))
-        table.setModel(self.twin_model)
-        table.setSelectionBehavior(QTableView.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QTableView.SelectionMode.ExtendedSelection)
-        table.setTabKeyNavigation(False)
-        table.setWordWrap(False)
-        table.verticalHeader().hide()
-        heading = table.horizontalHeader()
-        heading.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        heading.setSectionResizeMode(_STEP, QHeaderView.ResizeMode.Interactive)
-        heading.resizeSection(_STEP, _STEP_LETTERS * table.fontMetrics().averageCharWidth())
-        return table
+    def _listen(self) -> None:
+        hands = self.canvas.hands
+        hands.chosen.connect(self._choose_key)
+        hands.walked.connect(self._walked)
+        hands.pointed.connect(self._say)
+        self.canvas.typed.connect(self._type)
+        self.canvas.opened.connect(self._open_block)
+        self.head.laid.connect(self.lay)
+        self.head.days.connect(self.canvas.show_days)
+        self.head.compared.connect(self.canvas.compare)
+        self.line.open.clicked.connect(lambda: self._open_block(self._foreign))
+
+    # --- rows -------------------------------------------------------------------------------
 
     def refresh(self) -> None:
-        """Ask for the rows anew and draw what has changed."""
-        chart = self._bridge.session.chart()
-        if chart != self._chart:
-            self._chart = chart
-            self.canvas.show_chart(chart)
-            self.twin_model.show(week_rows(chart))
+        """Ask for the rows anew and draw what has changed, once the pointer is not about to click."""
+        if self.canvas.is_pointed_at():
+            self._again.start()
+            return
+        self._show_at_once()
+
+    def _show_at_once(self) -> None:
+        self._again.stop()
+        self._facts = facts_of(self._bridge)
+        week = week_of(self._facts, self._by)
+        if week != self._week:
+            self._show(week)
         self.show_selection(self._bridge.selection)
+
+    def _show(self, week: Week) -> None:
+        self._week = week
+        self.canvas.show_week(week, self._bridge.session.build_id)
+        self.twin_model.show(week_rows(week))
+        self.head.show_laying(self._by, has_promise=week.has_promise)
+
+    def lay(self, by: By) -> None:
+        """Lay the week by person, by bath and rack, or by build."""
+        self._by = by
+        self._show(week_of(self._facts, by))
+        self.show_selection(self._bridge.selection)
+        key = self.canvas.hands.here or self._chosen_key()
+        if key:
+            self.canvas.reveal(key)
+        self.announce(self.tr("The week {0}").format(self.tr(by.value)))
+
+    def lay_otherwise(self) -> None:
+        """Lay the week the next way."""
+        self.lay(_NEXT[self._by])
+
+    @property
+    def week(self) -> Week:
+        """The rows that are shown."""
+        return self._week
+
+    def _begin(self) -> None:
+        self._foreign = ""
+        self._show_at_once()
+        self.canvas.open_at_now()
+
+    # --- the present ------------------------------------------------------------------------
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
@@ -104,27 +147,71 @@ class WeekView(PicturePane):
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
         self._beat.stop()
+        if self._again.isActive():
+            self._show_at_once()
 
     def _move_now(self) -> None:
         self.canvas.show_now(self._bridge.clock.now())
 
+    # --- choosing ---------------------------------------------------------------------------
+
     def _choose_key(self, key: str) -> None:
-        """Choose a block's steps; a row of the table is a single step of its block."""
-        block = self.canvas.geometry_now.blocks.get(key)
+        """Choose a block's steps; a row of the table is a single step of its block.
+
+        What is all another build's is only told at first; chosen once more, its build is opened.
+        """
+        geometry = self.canvas.geometry_now
+        block = geometry.blocks.get(geometry.key_of_bar(key))
         single = self.twin.hasFocus()
-        self._bridge.choose_steps(block.steps if block and not single else (key,) if key else ())
+        bars = [b for b in block.bars if b.key == key or not single] if block else []
+        own = tuple(dict.fromkeys(b.step for b in bars if not b.build and self._facts.knows(b)))
+        if bars and not own:
+            self._choose_foreign(key)
+            return
+        self._foreign = ""
+        self._bridge.choose_steps(own)
+        self._say("")
+
+    def _choose_foreign(self, key: str) -> None:
+        if self._foreign == key:
+            self._open_block(key)
+            return
+        self._foreign = key
+        self._say(key)
+        self.announce(self.line.text())
+
+    def _open_block(self, key: str) -> None:
+        """Open the build of a block, where that is another one."""
+        block = self._block(key)
+        foreign = next((bar for bar in block.bars if bar.build), None) if block else None
+        if foreign is not None:
+            self.opening.emit(foreign.build, foreign.step)
+
+    def _type(self, letter: str) -> None:
+        if letter == "l":
+            self.lay_otherwise()
+        elif letter == "c":
+            self.head.promised.click()
+        else:
+            self._open_block(self._foreign or self.canvas.hands.here)
 
     def _walked(self, key: str) -> None:
         self._say(key)
-        self.announce(self._line.text())
+        self.announce(self.line.text())
+
+    def _block(self, key: str) -> Block | None:
+        geometry = self.canvas.geometry_now
+        return geometry.blocks.get(geometry.key_of_bar(key))
 
     def _say(self, key: str) -> None:
         geometry = self.canvas.geometry_now
-        key = key or self.canvas.hands.here or self._chosen_key()
-        block = geometry.blocks.get(key)
-        hint = self.tr("Choose a step to read it here.") if self._chart.bars else (
-            self.tr("Nothing is planned yet."))  # fmt: skip
-        self._line.setText(block_sentence(block, geometry.zone) if block else hint)
+        block = self._block(key or self._foreign or self.canvas.hands.here or self._chosen_key())
+        if block is None:
+            self.line.show_hint(is_empty=not self._week.bars)
+            return
+        lane = next(lane.of for lane in geometry.lanes if lane.of.id == block.bars[0].lane)
+        other = next((bar.build_title for bar in block.bars if bar.build), "")
+        self.line.show_words(block_sentence(block, lane, geometry.zone), other)
 
     def _chosen_key(self) -> str:
         steps = self._bridge.selection.steps
@@ -132,7 +219,22 @@ class WeekView(PicturePane):
 
     def show_selection(self, selection: Selection) -> None:
         """Show what is chosen."""
+        if selection.steps:
+            self._foreign = ""
         self.canvas.light(frozenset(selection.steps))
-        self.follow(selection.steps)
-        key = self._chosen_key()
-        self._say(key)
+        self.follow(self.table.keys_of(self._week, selection.steps))
+        self._say(self._chosen_key())
+
+
+def facts_of(bridge: Bridge) -> WeekFacts:
+    """Return what the week is laid out of now."""
+    session = bridge.session
+    plan = session.week()
+    return WeekFacts(
+        chart=session.chart(),
+        build=session.build_id,
+        title=session.title,
+        problem=plan.problem if plan else None,
+        shown=plan.shown if plan else None,
+        promised=plan.promised if plan else None,
+    )
