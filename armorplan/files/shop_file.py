@@ -1,33 +1,60 @@
-"""Reads a shop file: the text form of a workshop: people, hours, zone, climate and trays."""
+"""Reads a shop file: the text form of a workshop, and the builds it has in hand."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import time
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from zoneinfo import ZoneInfo, available_timezones
 
 from armorplan.files.air_rows import read_room
-from armorplan.files.clock_times import clock
 from armorplan.files.faults import Faults, brief
 from armorplan.files.file_bytes import read_file
-from armorplan.files.limits import LENGTH
+from armorplan.files.local_times import LocalTimes
+from armorplan.files.order_rows import order_folder, read_orders
+from armorplan.files.people_rows import read_people, read_wearers
+from armorplan.files.place_rows import (
+    read_baths,
+    read_holidays,
+    read_racks,
+    read_stations,
+    read_trays,
+)
 from armorplan.files.tables import Table, open_toml
-from armorplan.files.values import number, text
+from armorplan.files.values import text
 from armorplan.kernel.errors import UnreadableError
-from armorplan.kernel.findings import Finding, has_errors
-from armorplan.workshop.hours import Opening
-from armorplan.workshop.shop import USUAL_TRAY, Person, Shop, Tray
+from armorplan.kernel.findings import Finding, Place, has_errors
+from armorplan.workshop.orders import Order
+from armorplan.workshop.shop import Shop
 
+SHOP_FILE = "shop.toml"
 MAX_SHOP_BYTES = 1_000_000
-_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_TOLD = ("people", "wearers", "baths", "racks", "stations", "builds")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopFile:
-    """A shop, and what its file leaves to be asked or known: warnings and notes."""
+    """A shop with the builds it has in hand.
+
+    Attributes:
+        findings: what the file leaves to be asked or known: warnings and notes.
+        orders: the builds in hand, as the file has them; those alike one by one.
+        folder: where the file lies; patterns are named from here.
+        places: where people, baths and builds are written, by ``table`` and ``table.id``.
+    """
 
     shop: Shop
     findings: tuple[Finding, ...]
+    orders: tuple[Order, ...] = ()
+    folder: Path = Path()
+    places: Mapping[str, Place] = field(default_factory=dict)
+
+    def pattern_folder(self, order: Order) -> Path:
+        """Return the folder of an order's pattern."""
+        return order_folder(self.folder, order.pattern)
+
+
+def shop_path(given: Path) -> Path:
+    """Return the shop file meant: the file itself, or the one in a folder."""
+    return given / SHOP_FILE if given.is_dir() else given
 
 
 def read_shop_file(path: Path) -> ShopFile:
@@ -42,12 +69,46 @@ def read_shop_file(path: Path) -> ShopFile:
     if top is None:
         raise UnreadableError(faults.findings)
     zone = _zone(top)
-    room = read_room(top, path.parent, zone=zone or "UTC")
-    shop = Shop(zone=zone, people=_people(top), room=room, trays=_trays(top))
+    times = LocalTimes(zone)
+    shop = _shop(top, path.parent, zone, times)
+    orders = read_orders(top, path.parent, times, shop.wearers)
     top.finish()
     if has_errors(faults.findings):
         raise UnreadableError(faults.findings)
-    return ShopFile(shop=shop, findings=faults.findings)
+    return ShopFile(
+        shop=shop,
+        findings=faults.findings,
+        orders=orders,
+        folder=path.parent,
+        places=_places(top),
+    )
+
+
+def _shop(top: Table, base: Path, zone: str, times: LocalTimes) -> Shop:
+    room = read_room(top, base, zone=zone or "UTC")
+    people, trays = read_people(top, times), read_trays(top)
+    return Shop(
+        zone=zone,
+        people=people,
+        room=room,
+        trays=trays,
+        wearers=read_wearers(top, times, people),
+        baths=read_baths(top, trays),
+        racks=read_racks(top),
+        stations=read_stations(top),
+        closed=times.stretches(top, "closed", whole_days=True),
+        holidays=read_holidays(top),
+    )
+
+
+def _places(top: Table) -> dict[str, Place]:
+    found: dict[str, Place] = {}
+    for name in _TOLD:
+        if top.has(name):
+            found[name] = top.place(name)
+            rows = top.table(name).rows()
+            found |= {f"{name}.{key}": row.place() for key, row in rows}
+    return found
 
 
 def _zone(top: Table) -> str:
@@ -67,78 +128,3 @@ def _zone(top: Table) -> str:
         )
         return ""
     return name
-
-
-def _trays(top: Table) -> tuple[Tray, ...]:
-    """Return the trays to dip in, by their inner sides in mm; the usual one where none is told."""
-    trays: list[Tray] = []
-    for key, row in top.table("trays").rows():
-        trays.append(
-            Tray(
-                id=key,
-                name=text(row, "name"),
-                length_mm=number(row, "length_mm", LENGTH),
-                width_mm=number(row, "width_mm", LENGTH),
-                depth_mm=number(row, "depth_mm", LENGTH),
-            )
-        )
-        row.finish()
-    return tuple(trays) or (USUAL_TRAY,)
-
-
-def _people(top: Table) -> tuple[Person, ...]:
-    people: list[Person] = []
-    for key, row in top.table("people").rows():
-        people.append(Person(id=key, name=text(row, "name"), hours=_hours(row)))
-        row.finish()
-    if not people:
-        top.missing("people", wanted="a table [people.ID] for each person")
-    return tuple(people)
-
-
-def _hours(row: Table) -> tuple[Opening, ...]:
-    entries = row.list_rows("hours")
-    if not row.has("hours"):
-        row.missing("hours", wanted='[{day = "mon", from = "09:00", to = "12:30"}]')
-    hours = [(opening, entry) for entry in entries if (opening := _opening(entry))]
-    _check_overlaps(hours)
-    return tuple(sorted((opening for opening, _ in hours), key=_when))
-
-
-def _opening(entry: Table) -> Opening | None:
-    day = text(entry, "day").lower()
-    start, end = clock(entry, "from"), clock(entry, "to")
-    entry.finish()
-    if day and day not in _DAYS:
-        entry.wrong("day", day, wanted=f"one of {', '.join(_DAYS)}")
-    if start and end and start >= end:
-        entry.fault(
-            "to",
-            "ends-before-start",
-            f"The hours run from {start:%H:%M} to {end:%H:%M}.",
-            mend="Let them end after they start; divide hours over midnight into two days.",
-        )
-        return None
-    if day in _DAYS and start and end:
-        return Opening(weekday=_DAYS.index(day), start=start, end=end)
-    return None
-
-
-def _when(opening: Opening) -> tuple[int, time, time]:
-    return opening.weekday, opening.start, opening.end
-
-
-def _check_overlaps(hours: Sequence[tuple[Opening, Table]]) -> None:
-    """Tell hours of one person that run into each other."""
-    latest: Opening | None = None
-    for opening, entry in sorted(hours, key=lambda pair: _when(pair[0])):
-        if latest and latest.weekday == opening.weekday and opening.start < latest.end:
-            entry.fault(
-                None,
-                "hours-overlap",
-                f"On {_DAYS[opening.weekday]} the hours from {opening.start:%H:%M} begin before "
-                f"those until {latest.end:%H:%M} end.",
-                mend="Join the two into one.",
-            )
-        if latest is None or _when(opening)[0] > latest.weekday or opening.end > latest.end:
-            latest = opening

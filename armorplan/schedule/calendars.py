@@ -10,7 +10,7 @@ from armorplan.schedule.activity import Window
 from armorplan.schedule.problem import Worker
 from armorplan.workshop.calendar import Holidays, Stretch
 from armorplan.workshop.hours import Opening
-from armorplan.workshop.shop import Person, Shop
+from armorplan.workshop.shop import Person, Shop, Wearer
 
 _MINUTE_S = 60
 
@@ -66,9 +66,10 @@ class ShopCalendar:
         """Return when a place with hours of its own may be used: it is shut on closing days."""
         return without(self._weekly(hours), self._closed)
 
-    def of_appointments(self, appointments: Iterable[Stretch]) -> tuple[Window, ...]:
-        """Return when somebody comes."""
-        return merged(self._of(appointments))
+    def of_wearer(self, wearer: Wearer) -> tuple[Window, ...]:
+        """Return when a wearer comes: by appointment on closing days too."""
+        weekly = without(self._weekly(wearer.hours), self._closed)
+        return merged((*weekly, *self._of(wearer.appointments)))
 
     def _weekly(self, hours: Iterable[Opening]) -> tuple[Window, ...]:
         return weekly_windows(hours, self._shop.zone, self._origin_at, self._horizon_min)

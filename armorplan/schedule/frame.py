@@ -44,9 +44,7 @@ def frame_of(shop: Shop, origin_at: datetime, horizon_min: int) -> Frame:
     """Return a shop over a horizon: windows of its people, its wearers and its places."""
     calendar = ShopCalendar(shop, origin_at, horizon_min)
     workers = [Worker(id=p.id, windows=calendar.of_person(p)) for p in shop.people]
-    workers += [
-        Worker(id=w.id, windows=calendar.of_appointments(w.appointments)) for w in shop.wearers
-    ]
+    workers += [Worker(id=w.id, windows=calendar.of_wearer(w)) for w in shop.wearers]
     if shop.is_detailed:
         workers.append(Worker(id=NOBODY, windows=()))
     stations = (

@@ -17,6 +17,7 @@ class Order:
         weight: what a minute of its lateness weighs beside those of others.
         chosen: option and choice, as ``with`` in the file decides them.
         dyed: the pattern's colour, and the one it is dyed in instead.
+        dipped: ids of the pattern's treatments that are dipped, however it puts them on.
         wearer: who it is fitted on; empty: the shop's only wearer, where it has one.
         after: builds that are finished before it begins.
     """
@@ -29,5 +30,11 @@ class Order:
     weight: int = 1
     chosen: tuple[tuple[str, str], ...] = ()
     dyed: tuple[tuple[str, str], ...] = ()
+    dipped: tuple[str, ...] = ()
     wearer: str = ""
     after: tuple[str, ...] = ()
+
+    @property
+    def is_as_written(self) -> bool:
+        """Tell whether it is made as its pattern says, in its colours."""
+        return not (self.chosen or self.dyed or self.dipped)

@@ -48,12 +48,15 @@ class Wearer:
     """Who a build is fitted on, and when they come.
 
     Attributes:
+        appointments: when they come.
+        hours: when they come every week.
         comes_for: kinds of step that are done on them.
     """
 
     id: str
     name: str
-    appointments: tuple[Stretch, ...]
+    appointments: tuple[Stretch, ...] = ()
+    hours: tuple[Opening, ...] = ()
     comes_for: tuple[str, ...] = COMES_FOR
 
 
