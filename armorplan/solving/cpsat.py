@@ -24,6 +24,7 @@ from armorplan.solving.model import (
     ModelError,
     NoOverlap,
     Outcome,
+    Term,
 )
 
 _ASK_AGAIN_S = 0.01
@@ -75,7 +76,8 @@ def solve(
     else:
         status = Outcome.NONE if code == cp_model.INFEASIBLE else Outcome.OUT_OF_TIME
     answer = laid.answer(solver, status) if found else Answer(status=status)
-    return replace(answer, wall_s=solver.wall_time)
+    work = solver.response_proto.deterministic_time
+    return replace(answer, wall_s=solver.wall_time, work=work)
 
 
 def _ask_to_stop(solver: Any, stop: threading.Event, ended: threading.Event) -> None:
@@ -151,15 +153,21 @@ class _Laid:
         return self.variables[literal]
 
     def _interval(self, interval: Interval) -> Any:
-        start = (
-            interval.start if isinstance(interval.start, int) else self.variables[interval.start]
-        )
+        start = self._start(interval.start)
         size = interval.size if isinstance(interval.size, int) else self.variables[interval.size]
         end = start + size if interval.end is None else self.variables[interval.end]
         if interval.only_if is None:
             return self.cp.new_interval_var(start, size, end, interval.name)
         literal = self._literal(interval.only_if)
         return self.cp.new_optional_interval_var(start, size, end, literal, interval.name)
+
+    def _start(self, start: str | int | Term) -> Any:
+        if isinstance(start, int):
+            return start
+        if isinstance(start, str):
+            return self.variables[start]
+        name, offset = start
+        return self.variables[name] + offset
 
     def _sum(self, terms: tuple[tuple[str, int], ...]) -> Any:
         return sum(self.variables[name] * factor for name, factor in terms)

@@ -48,13 +48,14 @@ class Number:
 class Interval:
     """A stretch from ``start`` for ``size`` (minutes, or a variable's name).
 
-    ``start`` may be a whole number for a stretch that cannot move. ``end`` names the variable of
+    ``start`` may be a whole number for a stretch that cannot move, or a variable and what is
+    added to it. ``end`` names the variable of
     its end where there is one; ``size`` has to be a variable then. ``only_if`` is the literal
     under which it exists at all.
     """
 
     name: str
-    start: str | int
+    start: str | int | Term
     size: str | int
     end: str | None = None
     only_if: str | None = None
@@ -180,6 +181,7 @@ class Answer:
         objective: the value made small, or ``None`` without values or without an objective.
         bound: no answer can be smaller than this; ``None`` where nothing is proved.
         wall_s: seconds the search took.
+        work: what it did, in the solver's own unit: the same for the same single thread's search.
     """
 
     status: Outcome
@@ -187,3 +189,4 @@ class Answer:
     objective: int | None = None
     bound: int | None = None
     wall_s: float = 0.0
+    work: float = 0.0

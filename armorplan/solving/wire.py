@@ -38,7 +38,7 @@ def model_from_wire(raw: dict[str, Any]) -> Model:
         effort=Effort(**raw["effort"]),
         numbers=tuple(Number(**_frozen(n)) for n in raw["numbers"]),
         booleans=tuple(raw["booleans"]),
-        intervals=tuple(Interval(**i) for i in raw["intervals"]),
+        intervals=tuple(Interval(**_frozen(i)) for i in raw["intervals"]),
         constraints=tuple(_thawed(c, _CONSTRAINTS) for c in raw["constraints"]),
         objective=None if goal is None else _thawed(goal, _OBJECTIVES),
         hints=_tuples(raw["hints"]),

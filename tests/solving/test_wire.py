@@ -60,7 +60,7 @@ models = st.builds(
         st.builds(
             Interval,
             name=names,
-            start=names | whole,
+            start=names | whole | st.tuples(names, whole),
             size=names | whole,
             end=st.none() | names,
             only_if=st.none() | names,

@@ -5,11 +5,12 @@ the start itself where that comes later; beyond the last cell it takes as long a
 cells that a start can lie in are laid: those of the hours, where hands come before.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from armorplan.schedule.calendars import merged
-from armorplan.schedule.draft import Draft
+from armorplan.schedule.cp.draft import Draft, Told
+from armorplan.schedule.cp.reading import Reading
 from armorplan.schedule.table import Table
 from armorplan.solving.model import Element, Linear, Range, Term, at_least, at_most
 
@@ -89,8 +90,7 @@ class LookUps:
         self._most = most_min
         self._cells: dict[tuple[Term, int, int], Cells] = {}
         self._entries: dict[tuple[str, tuple[int, ...]], tuple[str, Cells]] = {}
-        self._ends: dict[str, tuple[str, Cells, Table]] = {}
-        self._branches: dict[str, Branch] = {}
+        self._branches = 0
 
     def cells(self, at: Term, table: Table, ranges: Iterable[Range]) -> Cells:
         """Return the cell of a start.
@@ -124,13 +124,17 @@ class LookUps:
         if key not in self._entries:
             possible = [entries[c] for c in cells.all()]
             name = f"entry {len(self._entries)}"
-            self._draft.number(name, ((min(possible), max(possible)),))
+            self._draft.number(
+                name,
+                ((min(possible), max(possible)),),
+                lambda plan: entries[plan.at((cells.name, 0))],
+            )
             upto = entries[: cells.ranges[-1][1] + 1]
             self._draft.need(Element(index=cells.name, table=upto, target=name))
             self._entries[key] = name, cells
         return self._entries[key][0]
 
-    def ready_at(self, start: str, table: Table, cells: Cells) -> str:
+    def ready_at(self, start: str, table: Table, cells: Cells, told: Told) -> str:
         """Return the name of the minute it is ready that begins at a variable, in these cells."""
         entry = self.entry(cells, table.ready)
         if not cells.beyond and all(table.ready[c] >= cells.last_of(c) for c in cells.all()):
@@ -139,70 +143,64 @@ class LookUps:
             self._draft.need(Linear(terms=((entry, 1), (start, -1)), ranges=takes))
             return entry
         ready = f"{start} ready"
-        self._lay_ready(start, (ready, entry), cells, table)
-        self._ends[ready] = entry, cells, table
+        edge = cells.count * cells.grid_min
+        lasting = max(0, table.ready[-1] - (edge - 1))
+        most = max(self._most, edge, *table.ready) + lasting
+        self._draft.number(ready, ((0, most),), told)
+        already = self._already(ready, entry, cells)
+        self._lay_entry(start, (ready, entry), cells, already)
+        if cells.beyond:
+            self._need(((ready, 1), (start, -1)), ((lasting, lasting),), (cells.beyond,))
+            self._need(((already, 1),), ((0, 0),), (cells.beyond,))
         return ready
 
     def branch(self, branch: Branch) -> str:
         """Return a literal for a choice."""
-        literal = f"branch {len(self._branches)}"
-        self._draft.booleans.append(literal)
-        self._branches[literal] = branch
-        return literal
-
-    def hints(self, values: Mapping[str, int]) -> list[Term]:
-        """Return the values that go with those of the variables looked up from."""
-
-        def value(at: Term) -> int:
-            return values[at[0]] + at[1]
-
-        found: dict[str, int] = {}
-        for cells in self._cells.values():
-            cell = value(cells.at) // cells.grid_min
-            found[cells.name] = min(cell, cells.count - 1)
-            if cells.beyond:
-                found[cells.beyond] = int(cell >= cells.count)
-        for (_, entries), (name, cells) in self._entries.items():
-            found[name] = entries[found[cells.name]]
-        for ready, (entry, cells, table) in self._ends.items():
-            start = value(cells.at)
-            found[ready] = table.ready_at(start)
-            within = start < cells.count * cells.grid_min
-            found[f"{ready} already"] = int(within and found[entry] < start)
-        for literal, branch in self._branches.items():
-            found[literal] = branch.by_ready(value(branch.end), values[branch.start])
-        return list(found.items())
+        literal = f"branch {self._branches}"
+        self._branches += 1
+        return self._draft.boolean(
+            literal,
+            lambda plan: int(branch.by_ready(plan.at(branch.end), plan.at((branch.start, 0)))),
+        )
 
     def _lay_cells(self, cells: Cells) -> None:
         (start, offset), grid = cells.at, cells.grid_min
-        self._draft.number(cells.name, cells.ranges)
+
+        def told(plan: Reading) -> int:
+            return min(plan.at(cells.at) // grid, cells.count - 1)
+
+        self._draft.number(cells.name, cells.ranges, told)
         self._need(
             ((start, 1), (cells.name, -grid)), ((-offset, grid - 1 - offset),), cells.within
         )
         if cells.beyond:
-            self._draft.booleans.append(cells.beyond)
+            self._draft.boolean(
+                cells.beyond, lambda plan: int(plan.at(cells.at) // grid >= cells.count)
+            )
             edge = at_least(cells.count * grid - offset)
             self._need(((start, 1),), edge, (cells.beyond,))
             last = ((cells.count - 1, cells.count - 1),)
             self._need(((cells.name, 1),), last, (cells.beyond,))
 
-    def _lay_ready(self, start: str, end: tuple[str, str], cells: Cells, table: Table) -> None:
-        """Lay all three branches of an end, from its cell's entry."""
+    def _already(self, ready: str, entry: str, cells: Cells) -> str:
+        """Return the literal of what is ready as it starts."""
+
+        def told(plan: Reading) -> int:
+            begins = plan.at(cells.at)
+            within = begins < cells.count * cells.grid_min
+            return int(within and plan.at((entry, 0)) < begins)
+
+        return self._draft.boolean(f"{ready} already", told)
+
+    def _lay_entry(self, start: str, end: tuple[str, str], cells: Cells, already: str) -> None:
+        """Lay the two branches of an end within the cells: it is the entry, or the start itself."""
         ready, entry = end
-        already = f"{ready} already"
-        edge = cells.count * cells.grid_min
-        lasting = max(0, table.ready[-1] - (edge - 1))
-        self._draft.number(ready, ((0, max(self._most, edge, *table.ready) + lasting),))
-        self._draft.booleans.append(already)
         takes, ahead = ((ready, 1), (start, -1)), ((entry, 1), (start, -1))
         by_now, by_entry = (*cells.within, already), (*cells.within, f"~{already}")
         self._need(ahead, at_most(-1), by_now)
         self._need(takes, ((0, 0),), by_now)
         self._need(ahead, at_least(0), by_entry)
         self._need(((ready, 1), (entry, -1)), ((0, 0),), by_entry)
-        if cells.beyond:
-            self._need(takes, ((lasting, lasting),), (cells.beyond,))
-            self._need(((already, 1),), ((0, 0),), (cells.beyond,))
 
     def _need(
         self, terms: tuple[Term, ...], ranges: tuple[Range, ...], only_if: tuple[str, ...]

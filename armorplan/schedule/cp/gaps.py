@@ -1,7 +1,7 @@
 """Lags for the solver: minutes between two variables, and windows looked up in tables."""
 
-from armorplan.schedule.cp_table import Branch, LookUps
-from armorplan.schedule.draft import Draft
+from armorplan.schedule.cp.draft import Draft
+from armorplan.schedule.cp.look_ups import Branch, LookUps
 from armorplan.schedule.lag_spans import closes_at, opens_at
 from armorplan.schedule.problem import Lag
 from armorplan.schedule.table import Table
@@ -24,10 +24,8 @@ class Gaps:
             start: the variable of the start.
             ends: the minutes the end can be at.
         """
-        variable, offset = end
         least = lag.min_lag if lag.opens is None else max(0, lag.min_lag)
-        most = None if lag.max_lag is None else lag.max_lag + offset
-        self._draft.gap(variable, start, least=least + offset, most=most)
+        self._draft.gap(end, start, least=least, most=lag.max_lag)
         if lag.opens is not None:
             self._lay_table(lag.opens, end, start, ends, closes=False)
         if lag.closes is not None:
