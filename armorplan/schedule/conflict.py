@@ -1,17 +1,21 @@
-"""Why there is no plan, in words: what fits nowhere, or a smallest set of demands that clash."""
+"""Why there is no plan: what fits nowhere by itself, or a smallest set of claims that clash."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Collection, Sequence
 
 from armorplan.kernel.units import DAY_MIN
 from armorplan.schedule.activity import Activity
-from armorplan.schedule.lag_cycle import title, words
+from armorplan.schedule.claims import Claim, Kind, absences_of, claims_of, without
+from armorplan.schedule.clash_words import conflict_words
+from armorplan.schedule.lag_cycle import title
 from armorplan.schedule.occupancy import Occupancy
-from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
+from armorplan.schedule.problem import Problem
 
-Demand = Lag | EndsBeforeLast
-_MOST_TOLD = 8
-"""A longer list says nothing to a maker."""
+__all__ = ["Oracle", "conflict_words", "hopeless", "smallest_conflict"]
+
+Oracle = Callable[[Problem], bool | None]
+"""Tells whether a problem has a plan; ``None`` where it cannot tell in time."""
+_MOST_GAPS = 4
+"""Of more closed stretches in a conflict the hours as a whole are told."""
 
 
 def hopeless(problem: Problem) -> str:
@@ -20,17 +24,15 @@ def hopeless(problem: Problem) -> str:
     for activity in problem.activities:
         if activity.fixed_start_min is None:
             floor = max(0, activity.earliest_min)
-            if room.first_fit(activity, floor) is None:
-                return f"{title(problem, activity.id)} {_why_nowhere(problem, activity)}."
+            why = _too_much(problem, activity)
+            if not why and room.first_fit(activity, floor) is None:
+                why = _why_nowhere(problem, activity)
+            if why:
+                return f"{title(problem, activity.id)} {why}."
     return ""
 
 
 def _why_nowhere(problem: Problem, activity: Activity) -> str:
-    capacity = {r.id: r.capacity for r in problem.resources}
-    for demand in activity.demands:
-        if demand.amount > capacity[demand.resource]:
-            held = capacity[demand.resource]
-            return f"takes {demand.amount} of {demand.resource}, which holds {held}"
     days = problem.horizon_min // DAY_MIN
     if not activity.people:
         return f"does not end within {days} days"
@@ -38,42 +40,102 @@ def _why_nowhere(problem: Problem, activity: Activity) -> str:
     if not hours:
         return f"needs someone at the bench, and nobody has hours within {days} days"
     longest = max(end - start for start, end in hours)
-    if activity.minutes > longest:
+    if activity.minutes > longest and not activity.sitting_min:
         return (
             f"takes {activity.minutes} min in one go, and the longest stretch anyone works is "
             f"{longest} min"
         )
-    return f"does not fit into anyone's hours within {days} days"
+    return f"{_no_hours(problem, activity)} within {days} days"
 
 
-def smallest_conflict(
-    problem: Problem, is_possible: Callable[[Problem], bool | None]
-) -> tuple[Demand, ...]:
-    """Return demands that cannot all be met while any one fewer could (Junker's QuickXplain).
+def _no_hours(problem: Problem, activity: Activity) -> str:
+    closed = _closed_places(problem, activity)
+    if closed:
+        return f"finds no hours in which somebody works and {closed} is open,"
+    if activity.also:
+        return f"finds no hours in which {', '.join(activity.also)} can be there as well,"
+    return "does not fit into anyone's hours"
 
-    ``is_possible`` tells whether a problem has a plan, ``None`` where it cannot tell in time; that
-    counts as possible, so that what is returned is a conflict still, if perhaps not a smallest.
-    Empty where the hours and resources alone are too tight.
+
+def _too_much(problem: Problem, activity: Activity) -> str:
+    """Return what it takes more of than there is, whichever way it is done."""
+    capacity = {r.id: r.capacity for r in problem.resources}
+    size = {b.id: b.capacity for b in problem.baths}
+    for demand in activity.demands:
+        held = capacity.get(demand.resource, 0)
+        if demand.amount > held:
+            return f"takes {demand.amount} of {demand.resource}, which holds {held}"
+    if activity.dip is not None:
+        baths = sorted({way.bath for way in activity.ways if way.bath in size})
+        if not baths:
+            return "goes into a bath, and there is none for it"
+        if all(size[bath] < activity.dip.amount for bath in baths):
+            most = max(size[bath] for bath in baths)
+            return f"takes {activity.dip.amount} of {', '.join(baths)}, which holds {most}"
+    return ""
+
+
+def _closed_places(problem: Problem, activity: Activity) -> str:
+    shut = {r.id for r in problem.resources if r.windows is not None}
+    demands = (*activity.demands, *(d for way in activity.modes for d in way.demands))
+    return ", ".join(sorted({d.resource for d in demands} & shut))
+
+
+def smallest_conflict(problem: Problem, is_possible: Oracle) -> tuple[Claim, ...]:
+    """Return claims that cannot all be met while any one fewer could (Junker's QuickXplain).
+
+    A person's hours are one claim at first; where they clash, the closed stretches that do are
+    told instead, if they are few. What ``is_possible`` cannot tell counts as possible, so that
+    what is returned is a conflict still, if perhaps not a smallest. Empty where the work fits
+    nowhere even with all claims given up.
 
     Source: U. Junker, 'QUICKXPLAIN: preferred explanations and relaxations for over-constrained
     problems', AAAI 2004 (from memory).
     """
-    demands: tuple[Demand, ...] = (*problem.lags, *problem.before_last)
-
-    def clashes(kept: Sequence[Demand]) -> bool:
-        return is_possible(_with_only(problem, kept)) is False
-
-    if clashes(()):
+    asked = claims_of(problem)
+    if not asked or _clashing(problem, asked, is_possible)(()):
         return ()
-    return _explain((), (), demands, clashes)
+    found = _explain((), (), asked, _clashing(problem, asked, is_possible))
+    for hours in [c for c in found if c.kind is Kind.HOURS]:
+        found = _by_gaps(problem, hours, found, is_possible)
+    return found
+
+
+def _by_gaps(
+    problem: Problem, hours: Claim, found: tuple[Claim, ...], is_possible: Oracle
+) -> tuple[Claim, ...]:
+    """Return the conflict with the closed stretches that count instead of all hours of a person."""
+    others = tuple(c for c in found if c != hours)
+    gaps = absences_of(problem, hours.of)
+    universe = (*(c for c in claims_of(problem) if c != hours), *gaps)
+    told = {c.of for c in others if c.kind is Kind.ABSENCE}
+    for who in told:  # Hours told by gaps before are no claim of their own any more.
+        universe = tuple(c for c in universe if (c.kind, c.of) != (Kind.HOURS, who))
+        universe = (*universe, *absences_of(problem, who))
+    clashes = _clashing(problem, universe, is_possible)
+    if not gaps or clashes(others):
+        return found
+    closed = _explain(others, (), gaps, clashes)
+    return (*others, *closed) if 0 < len(closed) <= _MOST_GAPS else found
+
+
+def _clashing(
+    problem: Problem, asked: Collection[Claim], is_possible: Oracle
+) -> Callable[[Sequence[Claim]], bool]:
+    def clashes(kept: Sequence[Claim]) -> bool:
+        held = frozenset(kept)
+        freed = without(problem, [claim for claim in asked if claim not in held])
+        return is_possible(freed) is False
+
+    return clashes
 
 
 def _explain(
-    ground: tuple[Demand, ...],
-    added: tuple[Demand, ...],
-    asked: tuple[Demand, ...],
-    clashes: Callable[[Sequence[Demand]], bool],
-) -> tuple[Demand, ...]:
+    ground: tuple[Claim, ...],
+    added: tuple[Claim, ...],
+    asked: tuple[Claim, ...],
+    clashes: Callable[[Sequence[Claim]], bool],
+) -> tuple[Claim, ...]:
     if added and clashes(ground):
         return ()
     if len(asked) == 1:
@@ -83,22 +145,3 @@ def _explain(
     of_two = _explain((*ground, *one), one, two, clashes)
     of_one = _explain((*ground, *of_two), of_two, one, clashes)
     return (*of_one, *of_two)
-
-
-def _with_only(problem: Problem, kept: Sequence[Demand]) -> Problem:
-    return replace(
-        problem,
-        lags=tuple(d for d in kept if isinstance(d, Lag)),
-        before_last=tuple(d for d in kept if isinstance(d, EndsBeforeLast)),
-    )
-
-
-def conflict_words(problem: Problem, demands: tuple[Demand, ...]) -> str:
-    """Return one sentence for a conflict."""
-    if not demands:
-        days = problem.horizon_min // DAY_MIN
-        return f"The hours and places of {days} days do not hold the work."
-    said = [words(problem, demand) for demand in demands[:_MOST_TOLD]]
-    if len(demands) > _MOST_TOLD:
-        said.append(f"and {len(demands) - _MOST_TOLD} more")
-    return f"These cannot all hold within the hours: {'; '.join(said)}."
