@@ -24,6 +24,7 @@ from armorplan.cli.shop_now import shop_now
 from armorplan.cli.trials import Trials
 from armorplan.cli.who_works import who_works
 from armorplan.desktop.display import why_no_window
+from armorplan.files.source import PATTERN_FILE
 from armorplan.geometry.bends.strip import StripResult
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, SolverLostError
@@ -103,7 +104,7 @@ def _keep_strip(folder: Path, leather: str, result: StripResult) -> str:
 
 
 def _samples() -> tuple[Path, ...]:
-    return tuple(sorted(p for p in samples_folder().iterdir() if p.is_dir()))
+    return tuple(sorted(p.parent for p in samples_folder().glob(f"*/{PATTERN_FILE}")))
 
 
 def _first(chosen: Namespace, workshop: WorkshopFile, shelf: Shelf, shop: Shop) -> Opened:

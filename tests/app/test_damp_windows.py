@@ -15,7 +15,7 @@ from armorplan.rules.sketches import sketch, sketch_form, sketch_part, sketch_tr
 from armorplan.steps.model import StepKind
 from armorplan.workshop.shop import one_maker
 
-SAMPLES = sorted(folder.name for folder in samples_folder().iterdir() if folder.is_dir())
+SAMPLES = sorted(path.parent.name for path in samples_folder().glob("*/pattern.toml"))
 
 
 def in_windows(derived):

@@ -18,7 +18,7 @@ def _files(folder: Path) -> dict[str, bytes]:
 SMALL = {name: text.encode() for name, text in texts().items()}
 SOUND = [SMALL] * 6 + [_files(GOLDEN / "first_words")] * 3
 SOUND += [_files(GOLDEN / "every_word")]
-SOUND += [_files(p) for p in sorted(samples_folder().iterdir()) if p.is_dir()]
+SOUND += [_files(p.parent) for p in sorted(samples_folder().glob("*/pattern.toml"))]
 """Sound patterns to spoil, the small ones more often."""
 
 

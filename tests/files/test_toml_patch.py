@@ -12,8 +12,7 @@ from armorplan.files.toml_patch import UnpatchableError, patched, removed, with_
 from armorplan.kernel.shipped import samples_folder
 
 SAMPLES = [
-    (folder / "pattern.toml").read_bytes().decode("utf-8")
-    for folder in sorted(samples_folder().iterdir())
+    path.read_bytes().decode("utf-8") for path in sorted(samples_folder().glob("*/pattern.toml"))
 ]
 
 KEPT = """\

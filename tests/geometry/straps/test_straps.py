@@ -137,7 +137,9 @@ def test_the_holes_have_to_cover_the_girths():
     assert _found(ONE, TWO, strap_places=(replace(wide, holes=()),)) == []
 
 
-@pytest.mark.parametrize("folder", sorted(p for p in samples_folder().iterdir() if p.is_dir()))
+@pytest.mark.parametrize(
+    "folder", sorted(p.parent for p in samples_folder().glob("*/pattern.toml"))
+)
 def test_the_samples_raise_no_false_alarm(folder):
     shipped = read_shelf()
     sample = read_pattern(read_folder(folder), shipped).pattern
