@@ -1,20 +1,29 @@
 """Plans: a serial one at once, then the best the solver finds and proves in the time given."""
 
 from collections.abc import Callable
+from typing import TypedDict, Unpack
 
-from armorplan.schedule.bounds import finish_bound
 from armorplan.schedule.checker import violations
 from armorplan.schedule.conflict import hopeless
 from armorplan.schedule.first import better_laid_like, first_placing
 from armorplan.schedule.lag_cycle import cycle_words, lag_cycle
-from armorplan.schedule.problem import Placed, Plan, Problem, Status
-from armorplan.schedule.searching import Search, Solver
+from armorplan.schedule.problem import Plan, Problem, Status
+from armorplan.schedule.searching import Asked, Search, Solver
 from armorplan.schedule.serial import Stuck
-from armorplan.schedule.stages import finish_stage
+from armorplan.schedule.standing import Proof, first_proofs, plan_with, worth
+
+
+class More(TypedDict, total=False):
+    """What else can be asked of a search; see ``Asked``."""
+
+    seed: int
+    repeatable: bool
+    on_better: Callable[[Plan], None] | None
+    should_stop: Callable[[], bool] | None
 
 
 def first_plan(problem: Problem, *, earlier: Plan | None = None) -> Plan:
-    """Return the best of a few serial plans with the bound of its finish, or why there is none.
+    """Return the best of a few serial plans with the bounds of its stages, or why there is none.
 
     ``earlier`` is a plan for this problem or a former state of it; its sequence is tried too.
     """
@@ -28,7 +37,7 @@ def first_plan(problem: Problem, *, earlier: Plan | None = None) -> Plan:
     if isinstance(placing, Stuck):
         # No proof that there is none: the solver may still find one.
         return Plan(status=Status.OUT_OF_TIME, conflict=f"{placing.text}.")
-    return _first(placing, finish_bound(problem), "serial")
+    return plan_with(problem, placing, first_proofs(problem), "serial")
 
 
 def best_plan(
@@ -37,26 +46,21 @@ def best_plan(
     *,
     hint: Plan | None = None,
     seconds: float = 10.0,
-    on_better: Callable[[Plan], None] | None = None,
-    should_stop: Callable[[], bool] | None = None,
+    **asked: Unpack[More],
 ) -> Plan:
-    """Return the best plan found in time: the soonest finish, then close to the chosen order.
+    """Return the best plan found in time, stage by stage as ``stages`` has them.
 
-    Every plan returned or told has passed the checker. The same problem and hint get the same
-    plan, unless the clock ended a search before its share of work was done.
+    Every plan returned or told has passed the checker.
 
     Args:
         problem: what to plan.
         solver: solves the models; when it is lost the best plan so far stands.
         hint: a plan for this problem or a former state of it, to start from.
         seconds: time for all stages together.
-        on_better: told each better plan.
-        should_stop: asked often; the best plan so far comes back when it says yes.
+        **asked: what else is asked; see ``Asked``.
     """
     start = begun_plan(problem, first_plan(problem), hint)
-    return sought_plan(
-        problem, solver, start, seconds=seconds, on_better=on_better, should_stop=should_stop
-    )
+    return sought_plan(problem, solver, start, seconds=seconds, **asked)
 
 
 def begun_plan(problem: Problem, first: Plan, hint: Plan | None) -> Plan:
@@ -73,10 +77,9 @@ def begun_plan(problem: Problem, first: Plan, hint: Plan | None) -> Plan:
     placed = better_laid_like(problem, first.placed, hint.placed)
     start = first
     if placed != first.placed:
-        bound = first.stages[0].bound if first.placed else finish_bound(problem)
-        start = _first(placed, bound, "serial")
-    if _is_sooner(problem, hint, start):
-        return _first(hint.placed, finish_bound(problem), hint.made_by)
+        start = plan_with(problem, placed, _proofs(problem, first), "serial")
+    if _is_better(problem, hint, start):
+        return plan_with(problem, hint.placed, _proofs(problem, first), hint.made_by)
     return start
 
 
@@ -86,22 +89,20 @@ def sought_plan(
     start: Plan,
     *,
     seconds: float,
-    on_better: Callable[[Plan], None] | None = None,
-    should_stop: Callable[[], bool] | None = None,
+    **asked: Unpack[More],
 ) -> Plan:
     """Return the best plan found in time from a start on; see ``best_plan``."""
     if start.status is Status.NONE:
         return start
-    return Search(problem, solver, start, on_better, should_stop).run(seconds)
+    return Search(problem, solver, start, Asked(seconds=seconds, **asked)).run()
 
 
-def _first(placed: tuple[Placed, ...], bound: int, made_by: str) -> Plan:
-    stage = finish_stage(placed, bound, Status.GOOD)
-    return Plan(status=stage.status, placed=placed, stages=(stage,), made_by=made_by)
+def _proofs(problem: Problem, first: Plan) -> dict[str, Proof]:
+    """Return what is proved without the solver: what the first plan says, where there is one."""
+    return {s.name: Proof(bound=s.bound) for s in first.stages} or first_proofs(problem)
 
 
-def _is_sooner(problem: Problem, hint: Plan, start: Plan) -> bool:
-    holds = bool(hint.placed) and not violations(
-        problem, Plan(status=Status.GOOD, placed=hint.placed)
-    )
-    return holds and (not start.placed or hint.finish_min < start.finish_min)
+def _is_better(problem: Problem, hint: Plan, start: Plan) -> bool:
+    if violations(problem, Plan(status=Status.GOOD, placed=hint.placed)):
+        return False
+    return not start.placed or worth(problem, hint.placed) < worth(problem, start.placed)

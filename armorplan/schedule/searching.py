@@ -1,25 +1,38 @@
-"""The solver's part of a plan, stage by stage; the best plan so far always stands."""
+"""The solver's part of a plan, stage by stage; the best plan so far always stands.
+
+A problem of few steps is laid out whole: so much can be proved. Of one of many steps the solver
+gets a part at a time, the rest pinned where it lies (after Shaw, 'Using constraint programming
+and local search methods to solve vehicle routing problems', CP 1998: large-neighbourhood search;
+the reference is from memory).
+"""
 
 from collections.abc import Callable
-from contextlib import suppress
-from dataclasses import replace
+from dataclasses import dataclass
+from itertools import takewhile
 from typing import Protocol
 
 from armorplan.kernel.errors import SolverLostError
-from armorplan.schedule.bounds import finish_bound
-from armorplan.schedule.checker import violations
+from armorplan.schedule.allowance import Allowance
 from armorplan.schedule.conflict import conflict_words, smallest_conflict
 from armorplan.schedule.cp import Layout
-from armorplan.schedule.keeping import jumps, order_pairs, pulled_earlier
-from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
-from armorplan.schedule.stages import JUMPS, finish_stage, stage
+from armorplan.schedule.improving import Improver
+from armorplan.schedule.keeping import order_pairs
+from armorplan.schedule.measures import any_due
+from armorplan.schedule.pinning import merged_plan, pinned
+from armorplan.schedule.problem import Plan, Problem, Status
+from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
+from armorplan.schedule.standing import Standing
 from armorplan.solving.model import Answer, Effort, Model, Outcome
 
-_FINISH_SHARE = 0.6
-"""How much of the time goes to the finish; the rest to keeping to the order."""
-_WORK_SHARE = 1.0
-"""Work the solver may spend for each second, in its own unit: so little that work, not the
-clock, usually ends a search, and the same problem gets the same plan again."""
+_SHARES = {LATENESS: 0.75, FINISH: 0.6, CHANGES: 0.5, JUMPS: 0.7, FITS: 1.0}
+"""How much of what is left goes to a stage; what it does not use goes to those after it."""
+_WHOLE_STEPS, _WHOLE_TOO = 200, 400
+"""Up to so many free steps a problem is laid out whole; up to so many it is tried for a while."""
+_TRIED_WHOLE = 0.25
+_EACH_S = 1.0
+"""How long one part of a large problem is searched."""
+_MOST_LOST = 3
+"""So often the solver may be lost before the search ends with what it has."""
 _PROBE_S, _MOST_PROBES = 1.0, 80
 """How long to look whether some demands have a plan, and how often, to make a conflict small."""
 
@@ -38,124 +51,189 @@ class Solver(Protocol):
         ...
 
 
-class Search:
-    """One search. ``best`` has passed the checker, or holds nothing and says why."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """How a plan is sought.
 
-    def __init__(
-        self,
-        problem: Problem,
-        solver: Solver,
-        start: Plan,
-        on_better: Callable[[Plan], None] | None,
-        should_stop: Callable[[], bool] | None,
-    ) -> None:
+    Attributes:
+        seconds: time for all stages together; of a repeatable search, work of about as long.
+        seed: of what is drawn.
+        repeatable: the same problem, start and seed give the same plan, however busy the machine.
+        on_better: told each better plan, and each stage that ends.
+        should_stop: asked often; the best plan so far comes back when it says yes.
+    """
+
+    seconds: float
+    seed: int = 1
+    repeatable: bool = False
+    on_better: Callable[[Plan], None] | None = None
+    should_stop: Callable[[], bool] | None = None
+
+
+class Search:
+    """One search."""
+
+    def __init__(self, problem: Problem, solver: Solver, start: Plan, asked: Asked) -> None:
         self._problem = problem
         self._solver = solver
-        self._on_better = on_better
-        self._should_stop = should_stop
+        self._asked = asked
+        self._standing = Standing(problem, start)
+        self._improver = Improver(problem, asked.seed)
+        self._allowance = Allowance(asked.seconds, repeatable=asked.repeatable)
         self._stopped = False
+        self._lost = 0
         self._probes = 0
-        self.best = start
 
-    def run(self, seconds: float) -> Plan:
+    def run(self) -> Plan:
         """Go through the stages; return the best plan, or why there is none."""
-        # When the solver is lost, what was found so far stands.
-        with suppress(SolverLostError):
-            if self.best.status is not Status.BEST:
-                self._soonest(_effort(seconds * _FINISH_SHARE))
-            if self.best.placed and not self._stopped:
-                self._in_order(_effort(seconds * (1 - _FINISH_SHARE)))
-        return self.best
+        if not self._standing.plan.placed:
+            self._find_any()
+        for name in tuple(self._standing.values):
+            self._stage(name)
+            if self._ended():
+                break
+        return self._standing.plan
 
-    def _soonest(self, effort: Effort) -> None:
-        start = self.best
-        bound = start.stages[0].bound if start.placed else finish_bound(self._problem)
-        most = start.finish_min if start.placed else self._problem.horizon_min
-        if bound > most:
-            self.best = self._none(Outcome.NONE)
+    def _ended(self) -> bool:
+        if not self._stopped and self._asked.should_stop is not None:
+            self._stopped = self._asked.should_stop()
+        return self._stopped or self._lost >= _MOST_LOST or self._allowance.left <= 0
+
+    def _stage(self, name: str) -> None:
+        """Make one stage as small as can be while those before stay as they are."""
+        amount = self._allowance.left * _SHARES[name]
+        until = self._allowance.left - amount
+        if not self._standing.is_proved(name) and not self._ended():
+            if self._improver.many <= _WHOLE_STEPS:
+                self._whole(name, amount)
+            elif self._improver.many <= _WHOLE_TOO:
+                self._whole(name, amount * _TRIED_WHOLE)
+            self._part_by_part(name, until)
+        status = Status.STOPPED if self._stopped else Status.GOOD
+        self._standing.prove(name, self._standing.bound(name), status)
+        self._tell()
+
+    def _find_any(self) -> None:
+        """Find a plan where the serial plan got stuck, or why there is none."""
+        first = LATENESS if any_due(self._problem) else FINISH
+        answer = self._whole(first, self._allowance.left * _SHARES[first])
+        if answer is None or self._standing.plan.placed:
             return
-        layout = Layout(self._problem, most)
-        model = layout.soonest_finish(least_min=bound, effort=effort, hint=start.placed)
+        if answer.status is Outcome.STOPPED:
+            why = "Stopped before a plan was found."
+            self._standing.fall_back(Plan(status=Status.STOPPED, conflict=why))
+        elif answer.status is Outcome.NONE:
+            self._say_why_not()
 
-        def stages_of(placed: tuple[Placed, ...], answer: Answer) -> tuple[Stage, ...]:
-            proved = bound if answer.bound is None else max(bound, answer.bound)
-            return (finish_stage(placed, proved, Status(answer.status)),)
-
-        answer = self._solve(layout, model, stages_of)
-        if not answer.values and not start.placed:
-            self.best = self._none(answer.status)
-        elif not answer.values and self._stopped:
-            (finish,) = stages_of(start.placed, answer)
-            self.best = replace(start, status=finish.status, stages=(finish,))
-
-    def _in_order(self, effort: Effort) -> None:
-        pairs = order_pairs(self._problem)
-        finish = self.best.stages[0]
-        out_of_order = jumps(self._problem, self.best.placed)
-        if not out_of_order:
-            done = stage(JUMPS, 0, 0, Status.BEST)
-            self.best = replace(self.best, stages=(finish, done))
-            return
-        layout = Layout(self._problem, finish.value)
-        model = layout.fewest_jumps(pairs, effort=effort, hint=self.best.placed)
-
-        def stages_of(placed: tuple[Placed, ...], answer: Answer) -> tuple[Stage, ...]:
-            return (
-                finish_stage(placed, finish.bound, finish.status),
-                stage(
-                    JUMPS, jumps(self._problem, placed), answer.bound or 0, Status(answer.status)
-                ),
-            )
-
-        self._solve(layout, model, stages_of)
-
-    def _solve(
-        self,
-        layout: Layout,
-        model: Model,
-        stages_of: Callable[[tuple[Placed, ...], Answer], tuple[Stage, ...]],
-    ) -> Answer:
-        """Solve, keep and tell what is better, and keep the final answer."""
-
-        def keep(answer: Answer) -> None:
-            placed = layout.placed(answer.values)
-            for tidy in (pulled_earlier(self._problem, placed), placed):
-                stages = stages_of(tidy, answer)
-                plan = Plan(status=stages[0].status, placed=tidy, stages=stages, made_by="solver")
-                if not violations(self._problem, plan):
-                    self.best = plan
-                    return
-
-        def better(answer: Answer) -> None:
-            keep(answer)
-            if self._on_better is not None and self.best.placed:
-                self._on_better(self.best)
-
-        answer = self._solver.solve(model, on_better=better, should_stop=self._should_stop)
-        self._stopped = answer.status is Outcome.STOPPED
-        if answer.values:
-            keep(answer)
+    def _whole(self, name: str, amount: float) -> Answer | None:
+        """Lay out everything; what the solver proves then holds for all plans."""
+        layout = Layout(self._problem, self._most(name))
+        effort = self._allowance.effort(amount, self._asked.seed)
+        model = layout.model_for(
+            name,
+            self._kept(name),
+            effort=effort,
+            hint=self._standing.plan.placed,
+            least=self._standing.bound(name),
+        )
+        answer = self._solve(model, layout)
+        is_believed = answer is not None and answer.values and self._is_kept(name, answer)
+        if answer is not None and is_believed and answer.bound is not None:
+            self._standing.prove(name, answer.bound, Status.GOOD)
         return answer
 
-    def _none(self, outcome: Outcome) -> Plan:
-        if outcome is Outcome.STOPPED:
-            return Plan(status=Status.STOPPED, conflict="Stopped before a plan was found.")
-        if outcome is not Outcome.NONE:
-            return self.best
+    def _kept(self, name: str) -> dict[str, int]:
+        """Return what the stages before one may come to at the most."""
+        values = self._standing.values
+        return {before: values[before] for before in takewhile(lambda n: n != name, values)}
+
+    def _is_kept(self, name: str, answer: Answer) -> bool:
+        """Tell whether the plan at hand is as good as what the solver says it found."""
+        return answer.objective is not None and self._standing.values[name] <= answer.objective
+
+    def _part_by_part(self, name: str, until: float) -> None:
+        """Free one part after another until so much is left, or nothing can be gained."""
+        while self._allowance.left > until and not self._ended():
+            if self._standing.is_proved(name):
+                return
+            self._part(name, min(_EACH_S, self._allowance.left - until))
+
+    def _part(self, name: str, amount: float) -> None:
+        whole = self._standing.plan.placed
+        trial = self._improver.draw(whole)
+        problem = pinned(self._problem, whole, trial.free)
+        layout = Layout(problem, self._most(name))
+        effort = self._allowance.effort(amount, self._improver.seed())
+        model = self._part_model(layout, name, effort, trial.free)
+        answer = self._ask(model, None)
+        if answer is None:
+            return
+        gained = bool(answer.values) and self._standing.take(
+            merged_plan(whole, layout.placed(answer.values), trial.free)
+        )
+        if gained:
+            self._tell()
+        through = answer.status in (Outcome.BEST, Outcome.NONE)
+        self._improver.learn(trial, gained=gained, searched_through=through)
+
+    def _most(self, name: str) -> int:
+        """Return by when everything has to end."""
+        plan = self._standing.plan
+        return plan.finish_min if plan.placed and name != LATENESS else self._problem.horizon_min
+
+    def _part_model(
+        self, layout: Layout, name: str, effort: Effort, free: frozenset[str]
+    ) -> Model:
+        """Return the model of what is free; pairs of the chosen order count with what is pinned."""
+        hint = self._standing.plan.placed
+        if name == JUMPS:
+            pairs = tuple(p for p in order_pairs(self._problem) if free.intersection(p))
+            return layout.fewest_jumps(pairs, effort=effort, hint=hint)
+        kept = {n: most for n, most in self._kept(name).items() if n != JUMPS}
+        return layout.model_for(name, kept, effort=effort, hint=hint)
+
+    def _solve(self, model: Model, layout: Layout) -> Answer | None:
+        """Solve a whole layout, and take and tell what is better as it comes."""
+
+        def better(answer: Answer) -> None:
+            if self._standing.take(layout.placed(answer.values)):
+                self._tell()
+
+        answer = self._ask(model, better)
+        if answer is not None and answer.values:
+            better(answer)
+        return answer
+
+    def _ask(self, model: Model, on_better: Callable[[Answer], None] | None) -> Answer | None:
+        """Return the solver's answer; ``None`` where it was lost: what was found so far stands."""
+        try:
+            answer = self._solver.solve(
+                model, on_better=on_better, should_stop=self._asked.should_stop
+            )
+        except SolverLostError:
+            self._lost += 1
+            return None
+        self._lost = 0
+        self._stopped = answer.status is Outcome.STOPPED
+        self._allowance.spend(answer)
+        return answer
+
+    def _tell(self) -> None:
+        if self._asked.on_better is not None:
+            self._asked.on_better(self._standing.plan)
+
+    def _say_why_not(self) -> None:
         clash = smallest_conflict(self._problem, self._is_possible)
         words = conflict_words(self._problem, clash)
-        return Plan(status=Status.NONE, conflict=words, made_by="solver")
+        self._standing.fall_back(Plan(status=Status.NONE, conflict=words, made_by="solver"))
 
     def _is_possible(self, problem: Problem) -> bool | None:
         self._probes += 1
         if self._probes > _MOST_PROBES:
             return None
-        model = Layout(problem, problem.horizon_min).any_plan(effort=_effort(_PROBE_S))
-        answer = self._solver.solve(model, should_stop=self._should_stop)
+        effort = Effort(seconds=_PROBE_S, work=_PROBE_S)
+        model = Layout(problem, problem.horizon_min).any_plan(effort=effort)
+        answer = self._solver.solve(model, should_stop=self._asked.should_stop)
         if answer.status is Outcome.NONE:
             return False
         return True if answer.values else None
-
-
-def _effort(seconds: float) -> Effort:
-    return Effort(seconds=seconds, work=seconds * _WORK_SHARE)

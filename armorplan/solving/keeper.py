@@ -10,7 +10,7 @@ from armorplan.kernel.errors import SolverLostError
 from armorplan.solving.model import Answer, Model, ModelError, Outcome
 from armorplan.solving.process import Message, WorkerProcess
 
-_POLL_S = 0.02
+_POLL_S = 0.01
 """How often a solve asks whether it should stop."""
 _LOADING_S = 60.0
 """The worker may take this long to load on a slow disk before it counts as hung."""
@@ -76,10 +76,11 @@ class SolverKeeper:
 
     Args:
         grace_s: how long beyond a model's own limit the worker may take before it is killed.
-        stop_grace_s: how long after a stop the worker may take before it is killed.
+        stop_grace_s: how long after a stop the worker may take before it is killed: with the
+            asking and the killing a tenth of a second, whatever it is in the middle of.
     """
 
-    def __init__(self, *, grace_s: float = 5.0, stop_grace_s: float = 1.0) -> None:
+    def __init__(self, *, grace_s: float = 5.0, stop_grace_s: float = 0.04) -> None:
         self._grace_s = grace_s
         self._stop_grace_s = stop_grace_s
         self._turn = threading.Lock()
@@ -105,21 +106,24 @@ class SolverKeeper:
     ) -> Answer:
         """Solve in the worker and wait for it; call this from a background thread.
 
-        ``on_better`` gets better answers on this thread as they come. ``should_stop`` is asked
-        some fifty times a second; after a stop the best answer so far comes back as STOPPED.
+        A worker that dies or hangs is started again and asked once more; then one with a single
+        thread is asked, which has been seen to live where several died.
 
-        Raises SolverLostError when the worker was lost twice or the keeper is closed, and
+        ``on_better`` gets better answers on this thread as they come. ``should_stop`` is asked
+        some hundred times a second; after a stop the best answer so far comes back as STOPPED.
+
+        Raises SolverLostError when the worker was lost three times or the keeper is closed, and
         ModelError for an ill-formed model.
         """
         why = ""
         with self._turn:
-            for _ in range(2):
+            for tried in (model, model, _with_one_thread(model)):
                 try:
-                    return self._ask(model, on_better, should_stop)
+                    return self._ask(tried, on_better, should_stop)
                 except _LostWorkerError as lost:
                     why = str(lost)
                     self._drop()
-        raise SolverLostError(f"The solver stopped working twice ({why}).")
+        raise SolverLostError(f"The solver stopped working three times ({why}).")
 
     def close(self) -> None:
         """End the worker and any solve under way, and leave nothing behind. May be repeated."""
@@ -142,9 +146,9 @@ class SolverKeeper:
             self._worker = WorkerProcess()
         return self._worker
 
-    def _drop(self) -> None:
+    def _drop(self, *, at_once: bool = False) -> None:
         if self._worker is not None:
-            self._worker.end()
+            self._worker.end(at_once=at_once)
             self._worker = None
 
     def _ask(
@@ -164,5 +168,9 @@ class SolverKeeper:
             answer = solve.given_up()
             if answer is not None:
                 if solve.worker.ready:  # It loads no more, and still did not stop.
-                    self._drop()
+                    self._drop(at_once=True)
                 return answer
+
+
+def _with_one_thread(model: Model) -> Model:
+    return replace(model, effort=replace(model.effort, workers=1))

@@ -98,9 +98,14 @@ class WorkerProcess:
         said = self._stderr[-1].strip() if self._stderr else "it said nothing"
         return f"exit code {self._process.poll()}, {said}"
 
-    def end(self) -> None:
-        """Close its stdin, kill it if that is not enough, and wait until nothing of it is left."""
+    def end(self, *, at_once: bool = False) -> None:
+        """Close its stdin, kill it if that is not enough, and wait until nothing of it is left.
+
+        ``at_once`` kills it without waiting for it to leave: it writes nothing but answers.
+        """
         self._lines.put(None)
+        if at_once:
+            self._process.kill()
         try:
             self._process.wait(_LEAVING_S)
         except subprocess.TimeoutExpired:

@@ -9,7 +9,7 @@ from schedule.small_problems import by_hand, plan_of, problem, problems, soonest
 
 from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.checker import violations
-from armorplan.schedule.keeping import jumps
+from armorplan.schedule.measures import goals
 from armorplan.schedule.planning import begun_plan, best_plan, first_plan
 from armorplan.schedule.problem import Lag, Plan, Status
 from armorplan.solving.model import Answer, Outcome
@@ -82,9 +82,9 @@ def test_the_best_plan_is_proved_and_holds(solver):
     told = []
     plan = best_plan(WARDROBE, solver, on_better=told.append)
     assert violations(WARDROBE, plan) == ()
-    assert [s.status for s in plan.stages] == [Status.BEST, Status.BEST]
+    assert [s.status for s in plan.stages] == [Status.BEST, Status.BEST, Status.BEST]
     assert plan.finish_min <= first_plan(WARDROBE).finish_min
-    assert plan.stages[1].value == jumps(WARDROBE, plan.placed)
+    assert {s.name: s.value for s in plan.stages} == goals(WARDROBE, plan.placed)
     assert told
     assert all(violations(WARDROBE, better) == () for better in told)
 
@@ -106,9 +106,8 @@ def test_from_what_cannot_be_planned_nothing_begins():
 
 
 def test_the_same_problem_gets_the_same_plan(solver):
-    """Given the time to prove it: what a busy machine is stopped at is another each time."""
-    for bench in (WARDROBE, wardrobe(100, people=2)):
-        one, other = (best_plan(bench, solver, seconds=90) for _ in range(2))
+    for bench in (WARDROBE, wardrobe(80, people=2)):
+        one, other = (best_plan(bench, solver, seconds=2, repeatable=True) for _ in range(2))
         assert one == other
 
 
@@ -118,6 +117,7 @@ def test_the_chosen_order_is_kept_where_it_costs_no_time(solver):
     assert [p.id for p in sorted(plan.placed, key=lambda p: p.start_min)] == list("cabd")
     assert [(s.name, s.value, s.status) for s in plan.stages] == [
         ("finish", 40, Status.BEST),
+        ("colour changes and times at the bench", 1, Status.BEST),
         ("jumps in the chosen order", 0, Status.BEST),
     ]
 
@@ -131,7 +131,7 @@ def test_the_chosen_order_gives_way_to_the_finish(solver):
     )
     plan = best_plan(bench, solver)
     assert plan.finish_min == 60
-    assert plan.stages[1].value == 1
+    assert plan.stages[-1].value == 1
 
 
 def test_a_lost_solver_leaves_the_serial_plan():
@@ -142,7 +142,8 @@ def test_a_lost_solver_leaves_the_serial_plan():
 
 def test_a_solver_lost_in_the_second_stage_leaves_the_first_proved(solver):
     plan = best_plan(WARDROBE, Lost(solver, solves=1))
-    assert [(s.name, s.status) for s in plan.stages] == [("finish", Status.BEST)]
+    assert [s.status for s in plan.stages[:1]] == [Status.BEST]
+    assert len(plan.stages) < len(goals(WARDROBE, plan.placed))
     assert violations(WARDROBE, plan) == ()
 
 
@@ -155,7 +156,7 @@ def test_a_solver_lost_in_the_second_stage_leaves_the_first_proved(solver):
     ],
 )
 def test_an_answer_the_checker_does_not_pass_is_not_believed(answer):
-    plan = best_plan(WARDROBE, Lying(answer))
+    plan = best_plan(WARDROBE, Lying(answer), seconds=0.3)
     assert plan.placed
     assert violations(WARDROBE, plan) == ()
     assert plan.stages[0] == first_plan(WARDROBE).stages[0]

@@ -6,6 +6,7 @@ import subprocess
 import sys
 import threading
 import time
+from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -15,6 +16,7 @@ from solving.small_models import long_search, two_tasks
 from armorplan.kernel.errors import SolverLostError
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.solving.model import Effort, Least, Model, ModelError, Outcome
+from armorplan.solving.process import WorkerProcess
 
 _AN_HOUR_S = 3600.0
 posix_only = pytest.mark.skipif(os.name != "posix", reason="sends POSIX signals")
@@ -110,12 +112,23 @@ def test_killed_in_mid_solve_it_is_started_again(keeper):
 
 
 @posix_only
-def test_killed_twice_it_is_lost_and_serves_again_later(keeper):
+def test_killed_three_times_it_is_lost_and_serves_again_later(keeper, monkeypatch):
+    threads = []
+    send = WorkerProcess.send_model
+
+    def noted(worker, number, model):
+        threads.append(model.effort.workers)
+        send(worker, number, model)
+
     def kill(_):
         os.kill(pid_of(keeper), signal.SIGKILL)
 
-    with pytest.raises(SolverLostError, match="twice"):
-        keeper.solve(long_search(), on_better=kill)
+    monkeypatch.setattr(WorkerProcess, "send_model", noted)
+    busy = long_search()
+    busy = replace(busy, effort=replace(busy.effort, workers=2))
+    with pytest.raises(SolverLostError, match="three times"):
+        keeper.solve(busy, on_better=kill)
+    assert threads == [2, 2, 1]
     assert keeper.solve(two_tasks()).status is Outcome.BEST
 
 

@@ -1,0 +1,38 @@
+"""What a search may spend: seconds of the clock, or work where it has to be repeatable."""
+
+from time import monotonic
+
+from armorplan.solving.model import Answer, Effort
+
+_SECONDS_EACH = 30.0
+"""In a repeatable search the clock ends a solve only after so many seconds a unit of work."""
+_LEAST_WORK = 0.02
+"""Every solve counts as so much work at least, so that a repeatable search ends."""
+
+
+class Allowance:
+    """Counts down; a part of it can be given to one stage."""
+
+    def __init__(self, seconds: float, *, repeatable: bool) -> None:
+        self._repeatable = repeatable
+        self._seconds = seconds
+        self._spent = 0.0
+        self._began_s = monotonic()
+
+    @property
+    def left(self) -> float:
+        """What is left, in seconds or work of about a second."""
+        if self._repeatable:
+            return self._seconds - self._spent
+        return self._seconds - (monotonic() - self._began_s)
+
+    def spend(self, answer: Answer) -> None:
+        """Count the work of a solve."""
+        self._spent += max(_LEAST_WORK, answer.work)
+
+    def effort(self, amount: float, seed: int) -> Effort:
+        """Return the effort of one solve."""
+        amount = max(0.0, min(amount, self.left))
+        if self._repeatable:
+            return Effort(seconds=amount * _SECONDS_EACH, seed=seed, work=amount)
+        return Effort(seconds=amount, seed=seed)

@@ -1,0 +1,127 @@
+"""The best plan so far, what it is worth stage by stage, and what of that is proved."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from armorplan.schedule.bounds import finish_bound
+from armorplan.schedule.checker import violations
+from armorplan.schedule.keeping import pulled_earlier
+from armorplan.schedule.measures import any_due, goals
+from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
+from armorplan.schedule.stages import FINISH, LATENESS, stage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """What is known of a stage: no plan that is as good before it has less than ``bound``."""
+
+    bound: int
+    status: Status = Status.GOOD
+
+
+def first_proofs(problem: Problem) -> dict[str, Proof]:
+    """Return what is known before any search, of the stages that need one: by counting alone."""
+    proofs = {LATENESS: Proof(bound=lateness_bound(problem))} if any_due(problem) else {}
+    return {**proofs, FINISH: Proof(bound=finish_bound(problem))}
+
+
+def lateness_bound(problem: Problem) -> int:
+    """Return the lateness that every plan has: each due build as if it were the only one."""
+    found = 0
+    for job in problem.jobs:
+        if job.due_min is not None:
+            alone = _only(problem, frozenset(job.activities))
+            found += job.weight * max(0, finish_bound(alone) - job.due_min)
+    return found
+
+
+def _only(problem: Problem, mine: frozenset[str]) -> Problem:
+    """Return the part of a problem that speaks of one build alone."""
+    return replace(
+        problem,
+        activities=tuple(a for a in problem.activities if a.id in mine),
+        lags=tuple(g for g in problem.lags if {g.first, g.then} <= mine),
+        before_last=tuple(r for r in problem.before_last if {r.first, *r.of} <= mine),
+        holds=tuple(h for h in problem.holds if {h.first, *h.until} <= mine),
+        jobs=(),
+    )
+
+
+def plan_with(
+    problem: Problem, placed: tuple[Placed, ...], proofs: Mapping[str, Proof], made_by: str
+) -> Plan:
+    """Return a plan with the stages that anything is known of.
+
+    It counts as proved best when its lateness and its finish are; else it stands where the first
+    of them stands that is not.
+    """
+    values = goals(problem, placed)
+    stages = tuple(
+        stage(name, values[name], proofs[name].bound, proofs[name].status)
+        for name in values
+        if name in proofs
+    )
+    return Plan(status=_status(stages), placed=placed, stages=stages, made_by=made_by)
+
+
+def _status(stages: Iterable[Stage]) -> Status:
+    main = [s.status for s in stages if s.name in (LATENESS, FINISH)]
+    return next((status for status in main if status is not Status.BEST), Status.BEST)
+
+
+def worth(problem: Problem, placed: Iterable[Placed]) -> tuple[int, ...]:
+    """Return a key, the smaller the better: the values of all stages in the order they count."""
+    return tuple(goals(problem, placed).values())
+
+
+class Standing:
+    """Where a search stands.
+
+    Attributes:
+        plan: has passed the checker, or holds nothing and says why.
+        values: what it is worth, stage by stage.
+    """
+
+    def __init__(self, problem: Problem, start: Plan) -> None:
+        self._problem = problem
+        self.plan = start
+        self.values: dict[str, int] = goals(problem, start.placed) if start.placed else {}
+        self._proofs = {
+            s.name: Proof(bound=s.bound, status=s.status) for s in start.stages
+        } or first_proofs(problem)
+
+    def is_proved(self, name: str) -> bool:
+        """Tell whether a stage is at its bound."""
+        return self.plan.placed != () and self.values[name] <= self.bound(name)
+
+    def bound(self, name: str) -> int:
+        """Return the bound of a stage; 0 where nothing is known."""
+        return self._proofs[name].bound if name in self._proofs else 0
+
+    def prove(self, name: str, bound: int, status: Status) -> None:
+        """Take in what a search of a stage said; a bound once proved is never lost."""
+        self._proofs[name] = Proof(bound=max(bound, self.bound(name)), status=status)
+        if self.plan.placed:
+            self.plan = plan_with(self._problem, self.plan.placed, self._proofs, self.plan.made_by)
+
+    def take(self, placed: tuple[Placed, ...]) -> bool:
+        """Take a plan if it is better and holds, also pulled earlier; tell whether it was taken."""
+        tried = {worth(self._problem, p): p for p in (placed, self._pulled(placed))}
+        for value, lies in sorted(tried.items()):
+            if self.values and value >= tuple(self.values.values()):
+                break
+            if self._holds(lies):
+                self.values = goals(self._problem, lies)
+                self.plan = plan_with(self._problem, lies, self._proofs, "solver")
+                return True
+        return False
+
+    def fall_back(self, plan: Plan) -> None:
+        """Stand on a plan that holds nothing and says why."""
+        self.plan = plan
+
+    def _pulled(self, placed: tuple[Placed, ...]) -> tuple[Placed, ...]:
+        return pulled_earlier(self._problem, placed)
+
+    def _holds(self, placed: tuple[Placed, ...]) -> bool:
+        return not violations(self._problem, Plan(status=Status.GOOD, placed=placed))
