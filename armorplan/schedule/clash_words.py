@@ -130,7 +130,7 @@ def _absence(problem: Problem, claim: Claim, naming: Naming) -> str:
     away = away_in(problem, claim.of, claim.window)
     if away is not None:
         return f"is away {naming.span(problem, away)}"
-    return f"is not at the bench {naming.span(problem, claim.window)}"
+    return f"is not there {naming.span(problem, claim.window)}"
 
 
 def away_in(problem: Problem, who: str, gap: Window) -> Window | None:

@@ -61,8 +61,17 @@ def _for_claim(problem: Problem, claim: Claim) -> Iterator[Mend]:
             yield Mend(claim=claim, deed=deed, who=worker.id)
 
 
-def freed_by(problem: Problem, mends: Sequence[Mend], seek: Seek) -> Freed:
-    """Try mends together: as much as is needed of each, and what plan there is then."""
+def freed_by(
+    problem: Problem, mends: Sequence[Mend], seek: Seek, quick: Seek | None = None
+) -> Freed:
+    """Try mends together: as much as is needed of each, and what plan there is then.
+
+    Args:
+        problem: has no plan.
+        mends: at least one.
+        seek: makes the plan whose price is told.
+        quick: makes those by which the least of a single mend is found; ``None``: the same.
+    """
     whole = mended(problem, mends)
     plan = seek(whole)
     if not plan.placed or violations(whole, plan):
@@ -70,7 +79,7 @@ def freed_by(problem: Problem, mends: Sequence[Mend], seek: Seek) -> Freed:
         return Freed(mends=tuple(mends), problem=whole, plan=plan, late=())
     needed = tuple(as_needed(problem, mend, plan) for mend in mends)
     if len(needed) == 1:
-        needed = (_least(problem, needed[0], seek),)
+        needed = (_least(problem, needed[0], quick or seek),)
     less = mended(problem, needed)
     answer = seek(less) if needed != tuple(mends) else plan
     plan = answer if answer.placed and not violations(less, answer) else plan
@@ -88,7 +97,11 @@ def lateness_of(problem: Problem, plan: Plan) -> tuple[tuple[str, int], ...]:
 
 
 def ways_out(
-    problem: Problem, claims: Sequence[Claim], is_possible: Oracle, seek: Seek
+    problem: Problem,
+    claims: Sequence[Claim],
+    is_possible: Oracle,
+    seek: Seek,
+    quick: Seek | None = None,
 ) -> Iterator[Freed]:
     """Yield each mend of a conflict as it was tried; where none helps alone, what helps with it.
 
@@ -98,7 +111,7 @@ def ways_out(
     stuck: list[Mend] = []
     helped = False
     for mend in mends_of(problem, claims):
-        freed = freed_by(problem, (mend,), seek)
+        freed = freed_by(problem, (mend,), seek, quick)
         helped = helped or freed.is_freed
         if freed.is_freed:
             yield freed

@@ -142,7 +142,7 @@ def test_each_of_a_conflict_is_needed(solver):
 def test_a_usual_night_is_no_absence(solver):
     bench = lames(dipped_min=9 * HOUR - 20)
     words = conflict_words(bench, smallest_conflict(bench, Possible(solver)), NAMES)
-    assert "is not at the bench Monday 17:00 to Tuesday 08:00" in words
+    assert "is not there Monday 17:00 to Tuesday 08:00" in words
 
 
 def test_what_nobody_here_can_do_is_said_so(solver):

@@ -1,0 +1,76 @@
+"""Around tonight in words: what runs by now, what moved, what stays."""
+
+from armorplan.kernel.units import span_words
+from armorplan.schedule.naming import Naming, called
+from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.rearranging import Rearranged
+
+_MOST_TOLD = 4
+
+
+def tonight_words(
+    problem: Problem, at_hand: Plan, found: Rearranged, naming: Naming, *, shift_min: int = 0
+) -> str:
+    """Say what was laid anew around what runs now, and what moved.
+
+    Args:
+        problem: as things stand; minute 0 is now.
+        at_hand: the plan before.
+        found: what came of it.
+        naming: names and local time.
+        shift_min: added to minutes of ``at_hand``.
+    """
+    running = running_words(problem, naming)
+    if not found.plan.placed:
+        why = found.plan.conflict or "No plan was found."
+        return f"{running} {why}"
+    reach = "Everything" if found.reach_h is None else f"The next {found.reach_h} hours"
+    kept = f"{found.kept} step{'' if found.kept == 1 else 's'} stay where they were"
+    if not found.moved:
+        return f"{running} Nothing has to move: {kept}."
+    moved = "; ".join(
+        _moved_words(problem, at_hand, found.plan, name, naming, shift_min)
+        for name in found.moved[:_MOST_TOLD]
+    )
+    more = len(found.moved) - _MOST_TOLD
+    also = f"; and {more} more" if more > 0 else ""
+    ends = _ends_words(at_hand, found.plan, shift_min)
+    count = f"{len(found.moved)} step{'' if len(found.moved) == 1 else 's'}"
+    was = "was" if found.reach_h is None else "were"
+    head = f"{running} {reach} {was} laid anew: {count} moved, {kept}."
+    return f"{head} {ends} Moved: {moved}{also}."
+
+
+def running_words(problem: Problem, naming: Naming) -> str:
+    """Say what time alone is at by now, and until when."""
+    now = [
+        (a.fixed_end_min, called(problem, a.id))
+        for a in problem.activities
+        if a.fixed_start_min is not None and a.fixed_end_min is not None
+        if a.fixed_start_min <= 0 < a.fixed_end_min and not a.people
+    ]
+    if not now:
+        return "Nothing is drying by now."
+    told = [f"{name} until {naming.moment(problem, end)}" for end, name in sorted(now)]
+    more = f" and {len(told) - _MOST_TOLD} more" if len(told) > _MOST_TOLD else ""
+    return f"Drying now: {', '.join(told[:_MOST_TOLD])}{more}."
+
+
+def _moved_words(
+    problem: Problem, at_hand: Plan, plan: Plan, name: str, naming: Naming, shift_min: int
+) -> str:
+    new = next(p for p in plan.placed if p.id == name)
+    old = next((p for p in at_hand.placed if p.id == name), None)
+    to = naming.moment(problem, new.start_min)
+    if old is None or old.start_min + shift_min == new.start_min:
+        by = f", by {naming.of(new.who)}" if new.who else ""
+        return f"{called(problem, name)} {to}{by}"
+    since = naming.moment(problem, old.start_min + shift_min)
+    return f"{called(problem, name)} {since} \N{RIGHTWARDS ARROW} {to}"
+
+
+def _ends_words(at_hand: Plan, plan: Plan, shift_min: int) -> str:
+    later = plan.finish_min - (at_hand.finish_min + shift_min)
+    if not later:
+        return "All ends when it did."
+    return f"All ends {span_words(abs(later))} {'later' if later > 0 else 'sooner'}."

@@ -1,0 +1,142 @@
+"""What a maker may ask of the weeks: what would free them, what if, and tomorrow around tonight.
+
+Each answer comes in rows, one by one; it is reckoned in any thread but the window's, and may be
+stopped.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from armorplan.app.mends import MendRow, mend_row
+from armorplan.app.shown_plan import ShownPlan
+from armorplan.app.tonight import tonight_words
+from armorplan.app.what_if_plan import Asked
+from armorplan.app.what_if_rows import SideRow, side_row
+from armorplan.schedule.comparing import plan_sum
+from armorplan.schedule.conflict import conflict_words, smallest_conflict
+from armorplan.schedule.mending import ways_out
+from armorplan.schedule.naming import Naming
+from armorplan.schedule.planning import best_plan, first_plan
+from armorplan.schedule.possible import Possible
+from armorplan.schedule.problem import Placed, Plan, Problem
+from armorplan.schedule.rearranging import around_now
+from armorplan.schedule.searching import Solver
+
+EACH_S = 4.0
+"""How long a better plan is looked for, for each thing asked."""
+AT_HAND = "The plan at hand"
+ShouldStop = Callable[[], bool]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tonight:
+    """Tomorrow laid anew: the plan, and what moved in words."""
+
+    plan: Plan
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Why:
+    """Why there is no plan, in a sentence, and what tries one way out after the other."""
+
+    words: str
+    rows: Callable[[], Iterator[MendRow]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """Answers with this solver.
+
+    Attributes:
+        each_s: seconds a better plan is looked for, for each thing asked; 0: serial plans only.
+    """
+
+    solver: Solver
+    each_s: float = EACH_S
+
+    def what_if(
+        self,
+        problem: Problem,
+        at_hand: Plan,
+        asked: Sequence[Asked],
+        naming: Naming,
+        should_stop: ShouldStop,
+    ) -> Iterator[SideRow]:
+        """Yield the plan at hand, then what each change would come to: at once, and then better."""
+        told = plan_sum(problem, at_hand)
+        yield side_row(problem, at_hand, told, named=("", AT_HAND), at_hand=None, naming=naming)
+        laid: list[tuple[Asked, Problem, Plan]] = []
+        for each in asked:
+            if should_stop():
+                return
+            other = each.of(problem)
+            plan = first_plan(other, earlier=at_hand)
+            laid.append((each, other, plan))
+            row = side_row(
+                other,
+                plan,
+                plan_sum(other, plan),
+                named=(each.text, each.title),
+                at_hand=told,
+                naming=naming,
+            )
+            yield replace(row, is_last=False)
+        for each, other, first in laid:
+            plan = first if should_stop() else self._best(other, at_hand, should_stop)
+            yield side_row(
+                other,
+                plan,
+                plan_sum(other, plan),
+                named=(each.text, each.title),
+                at_hand=told,
+                naming=naming,
+            )
+
+    def why_none(self, problem: Problem, naming: Naming, should_stop: ShouldStop) -> Why:
+        """Return the smallest conflict of a problem without a plan, and what tries its ways out."""
+        oracle = Possible(self.solver, should_stop)
+        claims = smallest_conflict(problem, oracle)
+
+        def rows() -> Iterator[MendRow]:
+            def seek(tried: Problem) -> Plan:
+                return self._best(tried, None, should_stop)
+
+            for freed in ways_out(problem, claims, oracle, seek, first_plan):
+                yield mend_row(problem, freed, naming)
+                if should_stop():
+                    return
+
+        return Why(words=conflict_words(problem, claims, naming), rows=rows)
+
+    def tonight(
+        self, problem: Problem, at_hand: ShownPlan, naming: Naming, should_stop: ShouldStop
+    ) -> Tonight:
+        """Return tomorrow laid anew around what runs now; minute 0 of the problem is now."""
+        apart = at_hand.origin_at - problem.origin_at
+        shift_min = round(apart.total_seconds() / 60)
+        hint = replace(
+            at_hand.plan, placed=tuple(_shifted(p, shift_min) for p in at_hand.plan.placed)
+        )
+
+        def seek(tried: Problem) -> Plan:
+            return self._best(tried, hint, should_stop)
+
+        found = around_now(
+            problem, at_hand.plan, seek, shift_min=shift_min, should_stop=should_stop
+        )
+        words = tonight_words(problem, at_hand.plan, found, naming, shift_min=shift_min)
+        return Tonight(plan=found.plan, words=words)
+
+    def _best(self, problem: Problem, hint: Plan | None, should_stop: ShouldStop) -> Plan:
+        if self.each_s <= 0 or should_stop():
+            return first_plan(problem, earlier=hint)
+        return best_plan(
+            problem, self.solver, hint=hint, seconds=self.each_s, should_stop=should_stop
+        )
+
+
+def _shifted(placed: Placed, shift_min: int) -> Placed:
+    return replace(
+        placed, start_min=placed.start_min + shift_min, end_min=placed.end_min + shift_min
+    )
