@@ -149,3 +149,18 @@ def _known_country(row: Table, found: Holidays) -> Holidays | None:
         )
         return None
     return found
+
+
+def check_names(top: Table) -> None:
+    """Tell a bath, rack or station that has the id of another: a plan names them by it."""
+    seen: dict[str, str] = {}
+    for table in ("baths", "racks", "stations"):
+        for key, row in top.table(table).rows() if top.has(table) else ():
+            if key in seen:
+                row.fault(
+                    None,
+                    "named-twice",
+                    f'"{key}" is one of the {seen[key]} and of the {table}.',
+                    mend="Give one of the two another id.",
+                )
+            seen[key] = table

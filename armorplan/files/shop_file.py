@@ -12,6 +12,7 @@ from armorplan.files.local_times import LocalTimes
 from armorplan.files.order_rows import order_folder, read_orders
 from armorplan.files.people_rows import read_people, read_wearers
 from armorplan.files.place_rows import (
+    check_names,
     read_baths,
     read_holidays,
     read_racks,
@@ -87,6 +88,7 @@ def read_shop_file(path: Path) -> ShopFile:
 def _shop(top: Table, base: Path, zone: str, times: LocalTimes) -> Shop:
     room = read_room(top, base, zone=zone or "UTC")
     people, trays = read_people(top, times), read_trays(top)
+    check_names(top)
     return Shop(
         zone=zone,
         people=people,

@@ -22,7 +22,7 @@ from armorplan.schedule.horizon import cells_of, horizon_of
 from armorplan.schedule.joint_chain import with_joints_chained
 from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.one_go import without_gaps
-from armorplan.schedule.problem import Lag, Problem
+from armorplan.schedule.problem import Lag, Problem, Resource
 from armorplan.schedule.room_taken import RoomTaken
 from armorplan.schedule.sittings import in_sittings
 from armorplan.schedule.soft_windows import without_vain_wishes
@@ -82,11 +82,12 @@ def problem_of(build: BuildInHand, frame: Frame, drier: Drier) -> Problem:
     problem = replace(
         frame.problem,
         activities=tuple(
-            replace(a, demands=(*a.demands, *taken.get(a.id, ()))) for a in activities
+            replace(a, demands=tuple(dict.fromkeys((*a.demands, *taken.get(a.id, ())))))
+            for a in activities
         ),
         lags=lags_of(kept, begun, place, tables.windows),
         before_last=tuple(before_last_of(kept, begun)),
-        resources=(*frame.problem.resources, *apart),
+        resources=_each_once((*frame.problem.resources, *apart)),
     )
     laid = in_sittings(problem)
     if frame.shop.is_detailed:
@@ -96,6 +97,14 @@ def problem_of(build: BuildInHand, frame: Frame, drier: Drier) -> Problem:
     if not drier.is_always_steady:
         possible = without_spoiling_hours(possible, work, build.workplace, cells=cells)
     return without_gaps(with_joints_chained(possible, work, place), kept)
+
+
+def _each_once(resources: Iterable[Resource]) -> tuple[Resource, ...]:
+    """Return resources by id; what relations share is the shop's own place of that name."""
+    found: dict[str, Resource] = {}
+    for resource in resources:
+        found.setdefault(resource.id, resource)
+    return tuple(found.values())
 
 
 def _activities(
