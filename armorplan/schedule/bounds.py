@@ -1,16 +1,12 @@
 """How soon things can be at the very best: proved without a solver, in milliseconds."""
 
 from bisect import bisect_right
-from collections import deque
 from itertools import accumulate
 
 from armorplan.schedule.critical import critical_times
-from armorplan.schedule.lag_spans import first_end_open_till, opens_at
-from armorplan.schedule.links import Links
 from armorplan.schedule.network import shortest
-from armorplan.schedule.occupancy import Occupancy
 from armorplan.schedule.problem import Problem
-from armorplan.schedule.spans import end_from, first_start_ending_from, placed_by_history
+from armorplan.schedule.soonest import earliest_times
 
 _Load = tuple[int, int, int]
 """First start, hands-on minutes, minutes needed after the end."""
@@ -22,44 +18,7 @@ def earliest_starts(problem: Problem) -> dict[str, int]:
     What does not fit into the hours at all gets the horizon. The lags have to be free of rings
     (``lag_cycle``).
     """
-    links = Links(problem)
-    room = Occupancy(problem)
-    fixed = {p.id: p for p in placed_by_history(problem)}
-    for placed in fixed.values():
-        room.take(placed)
-    by_id = {a.id: a for a in problem.activities}
-    starts = {i: fixed[i].start_min if i in fixed else 0 for i in by_id}
-
-    def end(name: str) -> int:
-        return fixed[name].end_min if name in fixed else end_from(by_id[name], starts[name])
-
-    def soonest(name: str) -> int:
-        a = by_id[name]
-        lows = [max(0, a.earliest_min)]
-        lows += [opens_at(lag, end(lag.first)) for lag in links.into(name)]
-        lows += [
-            first_start_ending_from(a, first_end_open_till(lag, starts[lag.then]))
-            for lag in links.out_of(name)
-            if lag.is_window
-        ]
-        lows += [end(rule.first) for rule in links.last_in(name) if len(rule.of) == 1]
-        fit = room.first_fit(a, max(lows))
-        return problem.horizon_min if fit is None else fit.start_min
-
-    waiting = deque(i for i in by_id if i not in fixed)
-    is_waiting = set(waiting)
-    while waiting:
-        name = waiting.popleft()
-        is_waiting.discard(name)
-        start = soonest(name)
-        if start <= starts[name]:
-            continue
-        starts[name] = start
-        for other in links.around(name):
-            if other not in fixed and other not in is_waiting:
-                waiting.append(other)
-                is_waiting.add(other)
-    return starts
+    return earliest_times(problem).starts
 
 
 def finish_bound(problem: Problem) -> int:
@@ -71,11 +30,11 @@ def finish_bound(problem: Problem) -> int:
     where the lags contradict each other.
     """
     times = critical_times(problem)
-    starts = earliest_starts(problem)
+    starts, ends = earliest_times(problem)
     finish = max((t.latest_end_min for t in times), default=0)
     after = {t.id: finish - t.latest_end_min for t in times}
     taken = {a.id: shortest(a) for a in problem.activities}
-    alone = max((starts[i] + taken[i] + after[i] for i in taken), default=0)
+    alone = max((ends[i] + after[i] for i in taken), default=0)
     by_hand = [
         (starts[a.id], taken[a.id], after[a.id])
         for a in problem.activities

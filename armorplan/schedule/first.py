@@ -4,8 +4,8 @@ from collections import deque
 from collections.abc import Iterator
 
 from armorplan.schedule.critical import critical_times
-from armorplan.schedule.keeping import jumps
 from armorplan.schedule.lag_cycle import lag_cycle
+from armorplan.schedule.measures import goals
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.sequence import Rank
 from armorplan.schedule.serial import Stuck, serial_placing, serial_placings
@@ -17,7 +17,7 @@ _MIX = 4
 def first_placing(
     problem: Problem, earlier: tuple[Placed, ...] = ()
 ) -> tuple[Placed, ...] | Stuck:
-    """Return the serial plan that ends first, of equals the one closest to the chosen order.
+    """Return the best of some serial plans: least late, then soonest, as the goals count.
 
     ``earlier`` is a plan for a former state of the problem; its sequence is tried too. The lags
     have to be free of rings.
@@ -47,9 +47,9 @@ def better_laid_like(
     return placing if is_better else found
 
 
-def _rating(problem: Problem, placed: tuple[Placed, ...]) -> tuple[int, int]:
-    """Return a key, the smaller the better: the sooner finish, then the chosen order."""
-    return _finish(placed), jumps(problem, placed)
+def _rating(problem: Problem, placed: tuple[Placed, ...]) -> tuple[int, ...]:
+    """Return a key, the smaller the better: the goals in the order in which they count."""
+    return tuple(goals(problem, placed).values())
 
 
 def _by_starts(chosen: list[str], earlier: tuple[Placed, ...]) -> dict[str, Rank]:
@@ -78,10 +78,6 @@ def _is_stuck(problem: Problem) -> bool:
     if lag_cycle(problem):
         return True
     return all(isinstance(found, Stuck) for found in serial_placings(problem, _ranks(problem)))
-
-
-def _finish(placed: tuple[Placed, ...]) -> int:
-    return max((p.end_min for p in placed), default=0)
 
 
 def _ranks(problem: Problem, earlier: tuple[Placed, ...] = ()) -> Iterator[dict[str, Rank]]:

@@ -57,5 +57,7 @@ def _gap_words(least: int, most: int | None) -> str:
 
 
 def _fixed_words(problem: Problem, arc: Arc) -> str:
-    name = title(problem, arc.tail if arc.head == ORIGIN else arc.head)
-    return f"{name} has its start already" if arc.head == ORIGIN else f"{name} cannot start sooner"
+    if arc.head != ORIGIN:
+        return f"{title(problem, arc.head)} cannot start sooner"
+    is_free = any(a.id == arc.tail and a.fixed_start_min is None for a in problem.activities)
+    return f"{title(problem, arc.tail)} {'cannot start later' if is_free else 'has its start already'}"

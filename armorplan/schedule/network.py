@@ -37,7 +37,7 @@ def arcs_of(problem: Problem) -> tuple[Arc, ...]:
     arcs = [arc for a in problem.activities for arc in _own_arcs(a)]
     for lag in problem.lags:
         if lag.first not in fixed or lag.then not in fixed:
-            arcs += _lag_arcs(lag, activities[lag.first])
+            arcs += _lag_arcs(lag, activities[lag.first], problem.horizon_min)
     for rule in problem.before_last:
         if len(rule.of) == 1 and not rule.of | {rule.first} <= fixed:
             (last,) = rule.of
@@ -54,21 +54,24 @@ def shortest(activity: Activity) -> int:
 
 
 def _own_arcs(activity: Activity) -> list[Arc]:
-    start = activity.fixed_start_min
+    start, latest = activity.fixed_start_min, activity.latest_start_min
     if start is None:
-        return [Arc(tail=ORIGIN, head=activity.id, minutes=max(0, activity.earliest_min))]
+        arcs = [Arc(tail=ORIGIN, head=activity.id, minutes=max(0, activity.earliest_min))]
+        if latest is not None:
+            arcs.append(Arc(tail=activity.id, head=ORIGIN, minutes=-latest))
+        return arcs
     return [
         Arc(tail=ORIGIN, head=activity.id, minutes=start),
         Arc(tail=activity.id, head=ORIGIN, minutes=-start),
     ]
 
 
-def _lag_arcs(lag: Lag, first: Activity) -> list[Arc]:
+def _lag_arcs(lag: Lag, first: Activity, horizon_min: int) -> list[Arc]:
     least = shortest(first)
     arcs = [Arc(tail=lag.first, head=lag.then, minutes=least + least_wait(lag), said=lag)]
     longest = most_wait(lag)
     if longest is not None:
-        most = least if first.fixed_end_min is not None else most_minutes(first)
+        most = least if first.fixed_end_min is not None else most_minutes(first, horizon_min)
         arcs.append(Arc(tail=lag.then, head=lag.first, minutes=-most - longest, said=lag))
     return arcs
 

@@ -1,162 +1,189 @@
-"""What is still free while a plan is laid: a person's hours, and a resource's places."""
+"""Everybody's free time, every place and every bath while a plan is laid."""
 
-from bisect import bisect_left, bisect_right, insort
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 
-from armorplan.schedule.activity import Activity, Window
+from armorplan.schedule.activity import Activity, Mode
+from armorplan.schedule.free_time import FreeTime, PausedTime
+from armorplan.schedule.levels import Level
 from armorplan.schedule.problem import Placed, Problem
-from armorplan.schedule.spans import end_from, first_allowed
+from armorplan.schedule.spans import ends_by, placed_by_history
+from armorplan.schedule.trials import Fit, Part, Tail, Trial, later_by, later_by_shift
+from armorplan.schedule.vats import Vat
 
-_FOREVER = 2**60
+Member = tuple[Activity, Mode]
 
 
 class Occupancy:
-    """Everybody's free time and every resource's level while a plan is laid."""
+    """What is free of a problem's people, places and baths; history takes its part if asked to."""
 
     def __init__(self, problem: Problem) -> None:
-        self._horizon_min = problem.horizon_min
+        self.horizon_min = problem.horizon_min
+        self.levels = {r.id: Level(r.capacity) for r in problem.resources}
+        self._windows = {w.id: w.windows for w in problem.workers}
         self._hours = {w.id: FreeTime(w.windows) for w in problem.workers}
         self._hands = {w.id: FreeTime(w.windows) for w in problem.workers}
-        self._stores = {r.id: Level(r.capacity) for r in problem.resources}
-        self._demands = {
-            a.id: tuple((self._stores[d.resource], d.amount) for d in a.demands)
-            for a in problem.activities
+        self._opens = {
+            r.id: FreeTime(r.windows) for r in problem.resources if r.windows is not None
         }
+        self._vats = {bath.id: Vat(bath) for bath in problem.baths}
+        self._trials: dict[str, tuple[Trial, ...]] = {}
 
     def first_fit(self, activity: Activity, floor_min: int) -> Placed | None:
-        """Return the place that ends first, from ``floor_min`` on; among equals the first person.
+        """Return the place that ends first, from ``floor_min`` on; among equals the first way.
 
-        ``None`` where nothing fits within the horizon.
+        ``None`` where nothing fits within the horizon, or by its latest start.
         """
+        latest = activity.latest_start_min
         fits = [
             fit
-            for who in activity.people or (None,)
-            if (fit := self._fit_for(activity, who, floor_min)) is not None
+            for fit in self.fits(activity, floor_min)
+            if latest is None or fit.start_min <= latest
         ]
-        return min(fits, key=lambda p: p.end_min, default=None)
+        best = min(fits, key=lambda fit: fit.end_min, default=None)
+        return None if best is None else best.placed()[0]
 
-    def take(self, placed: Placed) -> None:
-        """Take the person's time and the resources."""
-        if placed.who in self._hands:
-            self._hands[placed.who].take(placed.start_min, placed.end_min)
-        for level, amount in self._demands[placed.id]:
-            level.take(placed.start_min, placed.end_min, amount)
+    def fits(
+        self,
+        activity: Activity,
+        floor_min: int,
+        end_floor_min: int = 0,
+        tails: Iterable[Tail] = (),
+    ) -> list[Fit]:
+        """Return where it lies first in each of its ways: not before, and not ended before."""
+        fits = [
+            fit
+            for trial in self.trials(activity)
+            if (fit := trial.fit(floor_min, end_floor_min, self.horizon_min, tails)) is not None
+        ]
+        if activity.dip is not None:
+            fits += self._joined(activity, floor_min, end_floor_min)
+        return fits
 
-    def give_back(self, placed: Placed) -> None:
-        """Undo ``take`` for what was placed by ``first_fit``."""
-        if placed.who in self._hands:
-            self._hands[placed.who].give_back(placed.start_min, placed.end_min)
-        for level, amount in self._demands[placed.id]:
-            level.give_back(placed.start_min, placed.end_min, amount)
-
-    def _fit_for(self, activity: Activity, who: str | None, floor_min: int) -> Placed | None:
-        start: int | None = floor_min
-        while start is not None:
-            tried = start
-            start = self._later(activity, who, tried)
-            if start == tried:
-                end = end_from(activity, tried)
-                fits = end <= self._horizon_min
-                return (
-                    Placed(id=activity.id, start_min=tried, end_min=end, who=who) if fits else None
+    def trials(self, activity: Activity) -> tuple[Trial, ...]:
+        """Return its ways as trials; a dip's by itself, each in a bath there is."""
+        known = self._trials.get(activity.id)
+        if known is None:
+            ways = activity.ways
+            if activity.dip is not None:
+                amount, baths = activity.dip.amount, self._vats
+                ways = tuple(
+                    w for w in ways if w.bath in baths and amount <= baths[w.bath].capacity
                 )
-        return None
+            known = tuple(self.batch(((activity, way),)) for way in ways)
+            self._trials[activity.id] = known
+        return known
 
-    def _later(self, activity: Activity, who: str | None, start_min: int) -> int | None:
-        """Return ``start_min`` if everything fits there, else a later start worth a try."""
+    def batch(self, members: Sequence[Member]) -> Trial:
+        """Return a trial of one activity, or of dips that go into a bath together.
 
-        def ends(start: int) -> int:
-            return end_from(activity, start)
+        Together they are one family's, in one bath, by one person, and not more than it holds.
+        """
+        activity, way = members[0]
+        people = dict.fromkeys(p for a, w in members for p in (w.who, *a.also) if p is not None)
+        paused = self._paused(activity, way)
+        ends = _ends(members) if paused is None else paused.ends
+        later: Callable[[int, int, int], int] = later_by_shift
+        if paused is not None:
+            later = paused.later
+        elif activity.table is not None:
+            later = later_by(ends)
+        # What takes no time takes no hands either, only somebody being there.
+        takes_none = activity.table is None and ends(0) == 0 and paused is None
+        frees = [(self._hours if takes_none else self._hands).get(p) for p in people]
+        levels = self._taken(members)
+        vat = None
+        if activity.dip is not None:
+            vat = self._vats[way.bath], activity.dip.family
+        parts: list[Part] = [] if paused is None else [paused.first_fit]
+        parts += [_in_hours(free, ends) for free in frees] if paused is None else []
+        parts += [_in_hours(free, ends) for free in self._openings(members)]
+        parts += [_at_level(level, ends, amount) for level, amount in levels]
+        parts += [_in_vat(vat, ends)] if vat is not None else []
+        return Trial(
+            members=tuple(members),
+            ends=ends,
+            later=later,
+            parts=tuple(parts),
+            hands=tuple(f for f in frees if f is not None and not takes_none),
+            levels=levels,
+            vat=vat,
+            shut=tuple(w for a, _ in members if a.table is None for w in a.ends_outside),
+        )
 
-        start: int | None = start_min
-        if who is not None:
-            # What takes no time takes no hands either, only somebody being there.
-            takes_none = activity.table is None and not activity.minutes
-            free = (self._hours if takes_none else self._hands).get(who)
-            start = None if free is None else free.first_fit(start_min, ends)
-        for level, amount in self._demands[activity.id]:
-            if start is not None:
-                start = level.first_fit(start, ends, amount)
-        return start if start is None else first_allowed(activity, start)
+    def bath_holds(self, way: Mode) -> int:
+        """Return what the bath of a way holds."""
+        return self._vats[way.bath].capacity
 
+    def take_history(self, problem: Problem) -> tuple[Placed, ...]:
+        """Take what the fixed activities take, where they lie; return where."""
+        history = placed_by_history(problem)
+        by_id = {a.id: a for a in problem.activities}
+        for placed in history:
+            activity = by_id[placed.id]
+            way = activity.way(placed.who, placed.mode)
+            for person in dict.fromkeys((placed.who, *activity.also)):
+                if person in self._hands:
+                    self._hands[person].take(placed.start_min, placed.end_min)
+            demands = (*activity.demands, *(way.demands if way else ()))
+            for demand in demands:
+                level = self.levels[demand.resource]
+                level.take(placed.start_min, placed.end_min, demand.amount)
+            if activity.dip is not None and way is not None and way.bath in self._vats:
+                self._vats[way.bath].take_past(activity, way, placed)
+        return history
 
-class FreeTime:
-    """The free stretches of a person's windows, ascending and apart."""
-
-    def __init__(self, windows: Iterable[Window]) -> None:
-        self._free = list(windows)
-
-    def first_fit(self, start_min: int, end_from: Callable[[int], int]) -> int | None:
-        """Return the first start from ``start_min`` whose work lies within one free stretch."""
-        at = max(0, bisect_left(self._free, (start_min, -1)) - 1)
-        for begin, end in self._free[at:]:
-            start = max(begin, start_min)
-            if end_from(start) <= end:
-                return start
-        return None
-
-    def take(self, start_min: int, end_min: int) -> None:
-        """Take whatever part of a stretch is free."""
-        if start_min >= end_min:
-            return
-        at = max(0, bisect_left(self._free, (start_min, -1)) - 1)
-        while at < len(self._free) and self._free[at][0] < end_min:
-            begin, end = self._free[at]
-            left = [
-                w
-                for w in ((begin, min(end, start_min)), (max(begin, end_min), end))
-                if w[0] < w[1]
-            ]
-            self._free[at : at + 1] = left
-            at += len(left)
-
-    def give_back(self, start_min: int, end_min: int) -> None:
-        """Free a stretch that was taken whole before."""
-        if start_min >= end_min:
-            return
-        at = bisect_left(self._free, (start_min, -1))
-        if at < len(self._free) and self._free[at][0] == end_min:
-            end_min = self._free.pop(at)[1]
-        if at and self._free[at - 1][1] == start_min:
-            at -= 1
-            start_min = self._free.pop(at)[0]
-        self._free.insert(at, (start_min, end_min))
-
-
-class Level:
-    """How much of a resource is in use over time."""
-
-    def __init__(self, capacity: int) -> None:
-        self._capacity = capacity
-        self._changes: list[tuple[int, int]] = []
-        """Minute and by how much the use changes then, ascending."""
-
-    def first_fit(self, start_min: int, end_from: Callable[[int], int], amount: int) -> int | None:
-        """Return the first start from ``start_min`` at which the amount is free till the end."""
-        if amount > self._capacity:
+    def _paused(self, activity: Activity, way: Mode) -> PausedTime | None:
+        if not (activity.sitting_min and way.minutes and way.who in self._hands):
             return None
-        start, used = start_min, 0
-        end = end_from(start)
-        if end == start:  # What takes no time takes no place.
-            return start
-        for at, (minute, change) in enumerate(self._changes):
-            if minute >= end and minute > start:
-                break
-            used += change
-            until = self._changes[at + 1][0] if at + 1 < len(self._changes) else _FOREVER
-            if used + amount > self._capacity and until > start and minute < end:
-                start = until
-                end = end_from(start)
-        return start
+        hands = self._hands[way.who]
+        return PausedTime(self._windows[way.who], hands, way.minutes, activity.sitting_min)
 
-    def take(self, start_min: int, end_min: int, amount: int) -> None:
-        """Use the amount for this stretch."""
-        if start_min < end_min:
-            insort(self._changes, (start_min, amount))
-            insort(self._changes, (end_min, -amount))
+    def _taken(self, members: Iterable[Member]) -> tuple[tuple[Level, int], ...]:
+        amounts: dict[str, int] = {}
+        for activity, way in members:
+            for demand in (*activity.demands, *way.demands):
+                amounts[demand.resource] = amounts.get(demand.resource, 0) + demand.amount
+        return tuple((self.levels[name], amount) for name, amount in amounts.items())
 
-    def give_back(self, start_min: int, end_min: int, amount: int) -> None:
-        """Undo ``take``."""
-        if start_min < end_min:
-            del self._changes[bisect_left(self._changes, (start_min, amount))]
-            del self._changes[bisect_right(self._changes, (end_min, -amount)) - 1]
+    def _openings(self, members: Iterable[Member]) -> list[FreeTime]:
+        names = dict.fromkeys(d.resource for a, w in members for d in (*a.demands, *w.demands))
+        return [self._opens[name] for name in names if name in self._opens]
+
+    def _joined(self, activity: Activity, floor_min: int, end_floor_min: int) -> list[Fit]:
+        """Return the batches of history that a dip may have been part of, where it still fits."""
+        found = []
+        for trial in self.trials(activity):
+            _, way = trial.members[0]
+            hours = [self._hours[way.who]] if way.who in self._hours else []
+            opens = [*hours, *self._openings(trial.members)]
+            for start, end in self._vats[way.bath].joined(activity, way):
+                is_open = all(free.is_free(start, end) for free in opens)
+                has_room = all(
+                    level.full_till(start, end, n) == start for level, n in trial.levels
+                )
+                is_shut = any(a <= end < b for a, b in trial.shut)
+                if is_open and has_room and not is_shut and start >= floor_min:
+                    found.append(Fit(start, end, replace(trial, hands=(), vat=None)))
+        return [fit for fit in found if fit.end_min >= end_floor_min]
+
+
+def _ends(members: Sequence[Member]) -> Callable[[int], int]:
+    activity, _ = members[0]
+    if activity.table is not None:
+        return activity.table.ready_at
+    set_up = max(a.dip.set_up_min if a.dip else 0 for a, _ in members)
+    return ends_by(set_up + sum(way.minutes for _, way in members))
+
+
+def _in_hours(free: FreeTime | None, ends: Callable[[int], int]) -> Part:
+    return lambda start: None if free is None else free.first_fit(start, ends)
+
+
+def _at_level(level: Level, ends: Callable[[int], int], amount: int) -> Part:
+    return lambda start: level.first_fit(start, ends, amount)
+
+
+def _in_vat(vat: tuple[Vat, str], ends: Callable[[int], int]) -> Part:
+    bath, family = vat
+    return lambda start: bath.first_fit(start, ends, family)

@@ -1,6 +1,6 @@
 """In which order the serial plan lays activities: no one before what it has to wait for."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Iterable, Mapping
 from heapq import heappop, heappush
 
 from armorplan.schedule.lag_spans import least_wait
@@ -63,6 +63,28 @@ class Laying:
                 heappush(ready, entry)
             held.clear()
         return tuple(order)
+
+    def waited_for(self, name: str) -> set[str]:
+        """Return what is laid before an activity whatever the ranks."""
+        return self._before[name]
+
+    def behind(self, names: Iterable[str], placed: Container[str]) -> set[str]:
+        """Return these and all they wait for, as far as it is not placed."""
+        todo = [name for name in names if name in self._free and name not in placed]
+        seen = set(todo)
+        while todo:
+            for other in self._before[todo.pop()]:
+                if other not in seen and other not in placed:
+                    seen.add(other)
+                    todo.append(other)
+        return seen
+
+    def soon_after(self, name: str) -> list[str]:
+        """Return what has to follow an activity within a maximum lag, and what has to follow that."""
+        found = list(self._urgent.get(name, ()))
+        for other in found:  # It grows as more has to follow.
+            found += [then for then in self._urgent.get(other, ()) if then not in found]
+        return found
 
     def _next(
         self, ready: list[tuple[Rank, str]], held: list[tuple[Rank, str]], left: set[str]

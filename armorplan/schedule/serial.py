@@ -11,22 +11,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.activity import Activity
+from armorplan.schedule.allowed import Allowed, Floors, Limit
+from armorplan.schedule.held import HeldPlaces
 from armorplan.schedule.lag_cycle import title
-from armorplan.schedule.lag_spans import (
-    closes_at,
-    first_end_open_till,
-    last_end_open_by,
-    opens_at,
-)
-from armorplan.schedule.links import Links
 from armorplan.schedule.occupancy import Occupancy
-from armorplan.schedule.problem import Lag, Placed, Problem
+from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.sequence import Laying, Rank
-from armorplan.schedule.spans import (
-    first_start_ending_from,
-    last_start_ending_by,
-    placed_by_history,
-)
+from armorplan.schedule.trials import Fit
 
 _TRIES_EACH = 10
 """How often an activity may be moved later, on average, before the serial plan gives up."""
@@ -54,139 +45,129 @@ def serial_placings(
     """Yield what ``serial_placing`` returns for each of these ranks, one by one as asked for."""
     laying = Laying(problem)
     for rank in ranks:
-        yield _Placing(problem, laying.order(rank)).run()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Limit:
-    """The latest start something allows, and the activity to move later to allow more.
-
-    ``by`` is the lag that says so; ``None`` where another has to end before the last of some.
-    """
-
-    start_min: int
-    moves: str
-    by: Lag | None = None
+        yield _Placing(problem, laying, rank).run()
 
 
 class _Placing:
-    def __init__(self, problem: Problem, order: tuple[str, ...]) -> None:
+    """One serial plan in the making: a stack of what is laid, and a stack of what is still to be.
+
+    What is to be laid may stand there several times; only the first time counts.
+    """
+
+    def __init__(self, problem: Problem, laying: Laying, rank: Mapping[str, Rank]) -> None:
         self._problem = problem
-        self._order = order
-        self._position = {name: at for at, name in enumerate(order)}
-        self._links = Links(problem)
+        self._laying = laying
+        self._order = laying.order(rank)
+        self._at = {name: at for at, name in enumerate(self._order)}
         self._by_id = {a.id: a for a in problem.activities}
         self._room = Occupancy(problem)
-        self._floors = {a.id: max(0, a.earliest_min) for a in problem.activities}
         self._placed: dict[str, Placed] = {}
-        for placed in placed_by_history(problem):
-            self._take(placed)
+        self._held = HeldPlaces(problem, self._room.levels, self._placed)
+        self._allowed = Allowed(problem, self._room, self._placed)
+        self._floors = Floors()
+        self._laid: list[Fit] = []
+        self._pending = list(reversed(self._order))
+        self._brought_forward: set[str] = set()
+        self._tries = _TRIES_EACH * len(self._order)
+        for placed in self._room.take_history(problem):
+            self._placed[placed.id] = placed
+        for activity in problem.activities:
+            if activity.fixed_start_min is not None:
+                self._held.settle(activity.id)
 
     def run(self) -> tuple[Placed, ...] | Stuck:
         """Place one after another; go back where a maximum lag asks for it."""
-        tries = _TRIES_EACH * len(self._order)
-        at = 0
-        while at < len(self._order):
-            activity = self._by_id[self._order[at]]
-            fit = self._room.first_fit(activity, self._floor(activity))
-            if fit is None:
-                return self._stuck(activity.id, "does not fit into the hours and places left")
-            limit = min(self._limits(activity), key=lambda x: x.start_min, default=None)
-            missing = 0 if limit is None else fit.start_min - limit.start_min
-            if limit is None or missing <= 0:
-                self._take(fit)
-                at += 1
+        while self._pending:
+            name = self._pending.pop()
+            if name in self._placed:
                 continue
-            tries -= 1
-            if limit.moves not in self._position or tries < 0:
-                return self._stuck(activity.id, f"would start {missing} min too late")
-            at = self._back_to(limit, fit, at)
+            stuck = self._lay(self._by_id[name])
+            if stuck:
+                text = f"{title(self._problem, name)} {stuck}"
+                return Stuck(activity=name, text=text)
         return tuple(self._placed[a.id] for a in self._problem.activities)
 
-    def _back_to(self, limit: _Limit, fit: Placed, at: int) -> int:
-        """Take up what was laid since an activity, which now has to start later; return where."""
-        self._floors[limit.moves] = self._late_enough(limit, fit)
-        back = self._position[limit.moves]
-        for other in self._order[back:at]:
-            self._room.give_back(self._placed.pop(other))
-        return back
+    def _lay(self, activity: Activity) -> str:
+        """Lay an activity, or make room for it; return what is in the way where that fails."""
+        fit, limit = self._first_fit(activity)
+        if fit is None:
+            nowhere = "does not fit into the hours and places left"
+            is_free = self._ends_a_hold(activity.id) or self._brings_forward(activity.id)
+            return "" if is_free else nowhere
+        if limit is None:
+            self._take(fit)
+            return ""
+        self._tries -= 1
+        if self._tries > 0 and limit.moves in self._at:
+            self._back_to(limit, fit, activity.id)
+        elif not self._brings_forward(activity.id):
+            return f"would start {limit.missed_by(fit)} min too late"
+        return ""
 
-    def _late_enough(self, limit: _Limit, fit: Placed) -> int:
-        """Return the first start of what has to move from which on ``fit`` is not too late."""
-        lag = limit.by
-        if lag is None:
-            return fit.end_min
-        if limit.moves == lag.then:
-            return opens_at(lag, fit.end_min)
-        return first_start_ending_from(
-            self._by_id[lag.first], first_end_open_till(lag, fit.start_min)
-        )
+    def _first_fit(self, activity: Activity) -> tuple[Fit | None, Limit | None]:
+        """Return where it ends first, and the limit that is missed there the most, if any is."""
+        floor, end_floor = self._allowed.floors(activity, self._floors)
+        lifted = self._held.lift(activity.id)
+        tails = self._held.tails(activity.id)
+        fits = self._room.fits(activity, floor, end_floor, tails)
+        for name in lifted:
+            self._held.settle(name)
+        limits = self._allowed.limits(activity)
+        best: tuple[int, int, Fit | None, Limit | None] | None = None
+        for fit in fits:
+            limit = max(limits, key=lambda x: x.missed_by(fit), default=None)
+            missed = 0 if limit is None else max(0, limit.missed_by(fit))
+            found = (missed, fit.end_min, fit, limit if missed else None)
+            if best is None or found[:2] < best[:2]:
+                best = found
+        return best[2:] if best else (None, None)
 
-    def _take(self, placed: Placed) -> None:
-        self._placed[placed.id] = placed
-        self._room.take(placed)
+    def _back_to(self, limit: Limit, fit: Fit, name: str) -> None:
+        """Take up what was laid since an activity, which now has to start later."""
+        self._floors.move(limit, fit)
+        self._pending.append(name)
+        while limit.moves in self._placed:
+            self._take_up(self._laid.pop())
 
-    def _stuck(self, name: str, text: str) -> Stuck:
-        return Stuck(activity=name, text=f"{title(self._problem, name)} {text}")
+    def _ends_a_hold(self, name: str) -> bool:
+        """Let what ends a hold come first, with all it waits for; tell whether any may."""
+        self._tries -= 1
+        if self._tries < 0:
+            return False
+        for hold in self._held.begun():
+            ending = self._laying.behind(hold.until, self._placed)
+            if ending and name not in ending:
+                self._put_next([*sorted(ending, key=self._at.__getitem__), name])
+                return True
+        return False
 
-    def _floor(self, activity: Activity) -> int:
-        """Return the first start that lags, 'before the last of' and what follows soon allow."""
-        starts = [self._floors[activity.id], self._ready(activity.id)]
-        ends = []
-        for lag in self._links.out_of(activity.id):
-            if not lag.is_window:
-                continue
-            then = self._placed.get(lag.then)
-            start = self._soonest(lag.then) if then is None else then.start_min
-            ends.append(first_end_open_till(lag, start))
-        starts += [first_start_ending_from(activity, end) for end in ends]
-        starts += [
-            self._placed[rule.first].end_min
-            for rule in self._links.last_in(activity.id)
-            if rule.first in self._placed and self._must_be_last(activity.id, rule.first, rule.of)
-        ]
-        return max(starts)
+    def _brings_forward(self, name: str) -> bool:
+        """Begin anew with an activity and all it waits for; tell whether it was not tried yet."""
+        if name in self._brought_forward:
+            return False
+        self._brought_forward.add(name)
+        while self._laid:
+            self._take_up(self._laid.pop())
+        self._floors = Floors()
+        first = self._laying.behind((name,), self._placed)
+        self._pending = list(reversed(self._order))
+        self._put_next(sorted(first, key=self._at.__getitem__))
+        return True
 
-    def _ready(self, name: str) -> int:
-        return max(
-            (
-                opens_at(lag, self._placed[lag.first].end_min)
-                for lag in self._links.into(name)
-                if lag.first in self._placed
-            ),
-            default=0,
-        )
+    def _put_next(self, names: Iterable[str]) -> None:
+        self._pending += reversed(list(names))
 
-    def _soonest(self, name: str) -> int:
-        """Return when an activity not yet placed may start at the soonest, as far as is known."""
-        floor = max(self._floors[name], self._ready(name))
-        fit = self._room.first_fit(self._by_id[name], floor)
-        return floor if fit is None else fit.start_min
+    def _take(self, fit: Fit) -> None:
+        fit.trial.take(fit.start_min, fit.end_min)
+        self._laid.append(fit)
+        for placed in fit.placed():
+            self._placed[placed.id] = placed
+            self._held.settle(placed.id)
 
-    def _must_be_last(self, name: str, first: str, of: frozenset[str]) -> bool:
-        others = of - {name}
-        end = self._placed[first].end_min
-        return all(o in self._placed and self._placed[o].start_min < end for o in others)
-
-    def _limits(self, activity: Activity) -> list[_Limit]:
-        """Return the latest starts that what is placed allows."""
-        limits = [
-            _Limit(start_min=latest, moves=lag.first, by=lag)
-            for lag in self._links.into(activity.id)
-            if lag.first in self._placed
-            and (latest := closes_at(lag, self._placed[lag.first].end_min)) is not None
-        ]
-        ends: list[tuple[int, str, Lag | None]] = [
-            (last_end_open_by(lag, self._placed[lag.then].start_min), lag.then, lag)
-            for lag in self._links.out_of(activity.id)
-            if lag.then in self._placed
-        ]
-        for rule in self._links.first_in(activity.id):
-            if all(o in self._placed for o in rule.of):
-                last = max(sorted(rule.of), key=lambda o: self._placed[o].start_min)
-                ends.append((self._placed[last].start_min, last, None))
-        limits += [
-            _Limit(start_min=last_start_ending_by(activity, end), moves=name, by=lag)
-            for end, name, lag in ends
-        ]
-        return limits
+    def _take_up(self, fit: Fit) -> None:
+        names = [activity.id for activity, _ in fit.trial.members]
+        for name in names:
+            del self._placed[name]
+            self._held.settle(name)
+        fit.trial.give_back(fit.start_min, fit.end_min)
+        self._put_next(names)

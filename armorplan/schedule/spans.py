@@ -1,39 +1,34 @@
-"""How long an activity takes from a start, and which starts reach an end: constant or by table."""
+"""How long an activity takes, and where what is fixed lies: constant, by table, by who does it."""
 
-from bisect import bisect_right
+from collections.abc import Callable
 
-from armorplan.schedule.activity import Activity
+from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.monotone import first_holding
+from armorplan.schedule.pauses import end_with_pauses
 from armorplan.schedule.problem import Placed, Problem
 
 
+def ends_by(minutes: int) -> Callable[[int], int]:
+    """Return where what takes so many minutes ends, by its start."""
+    return lambda start_min: start_min + minutes
+
+
+def own_minutes(activity: Activity, way: Mode) -> int:
+    """Return what a way takes by itself: of a dip with what its batch is set up in."""
+    return way.minutes + (activity.dip.set_up_min if activity.dip else 0)
+
+
 def end_from(activity: Activity, start_min: int) -> int:
-    """Return the minute an activity ends that starts at ``start_min``."""
+    """Return the soonest minute an activity ends that starts at ``start_min``, hours aside."""
     if activity.table is None:
-        return start_min + activity.minutes
+        return start_min + least_minutes(activity)
     return activity.table.ready_at(start_min)
-
-
-def first_allowed(activity: Activity, start_min: int) -> int:
-    """Return the first start from this one on that ends outside what is shut for it."""
-    end = end_from(activity, start_min)
-    at = bisect_right([shut_from for shut_from, _ in activity.ends_outside], end) - 1
-    if at < 0 or end >= activity.ends_outside[at][1]:
-        return start_min
-    return first_start_ending_from(activity, activity.ends_outside[at][1])
-
-
-def first_start_ending_from(activity: Activity, end_min: int) -> int:
-    """Return the first start, 0 or later for a table, that ends at ``end_min`` or after."""
-    if activity.table is None:
-        return end_min - activity.minutes
-    return first_holding(lambda start: end_from(activity, start) >= end_min, 0, max(end_min, 0))
 
 
 def last_start_ending_by(activity: Activity, end_min: int) -> int:
     """Return the last start that ends by ``end_min``; below 0 where no start of a table does."""
     if activity.table is None:
-        return end_min - activity.minutes
+        return end_min - least_minutes(activity)
     return (
         first_holding(lambda start: end_from(activity, start) > end_min, 0, max(end_min + 1, 0))
         - 1
@@ -41,13 +36,26 @@ def last_start_ending_by(activity: Activity, end_min: int) -> int:
 
 
 def least_minutes(activity: Activity) -> int:
-    """Return the shortest it can take, whenever it starts."""
-    return activity.minutes if activity.table is None else activity.table.shortest_min
+    """Return the shortest it can take, whenever it starts and whoever does it."""
+    if activity.table is not None:
+        return activity.table.shortest_min
+    if activity.modes or activity.dip is not None:
+        return min((own_minutes(activity, way) for way in activity.ways), default=0)
+    return activity.minutes
 
 
-def most_minutes(activity: Activity) -> int:
-    """Return the longest it can take, whenever it starts."""
-    return activity.minutes if activity.table is None else activity.table.longest_min
+def most_minutes(activity: Activity, span_min: int = 0) -> int:
+    """Return the longest it can take, whenever it starts and whoever does it.
+
+    Args:
+        activity: which.
+        span_min: what a batch or work with pauses may last; it is the horizon where nothing
+            nearer is known.
+    """
+    if activity.table is not None:
+        return activity.table.longest_min
+    longest = max((own_minutes(activity, way) for way in activity.ways), default=0)
+    return max(longest, span_min) if activity.dip or activity.sitting_min else longest
 
 
 def placed_by_history(problem: Problem) -> tuple[Placed, ...]:
@@ -59,14 +67,42 @@ def placed_by_history(problem: Problem) -> tuple[Placed, ...]:
     """
     fixed = [a for a in problem.activities if a.fixed_start_min is not None]
     busy: dict[str, int] = {}
+    windows = {w.id: w.windows for w in problem.workers}
     placed = []
     for activity in sorted(fixed, key=lambda a: (a.fixed_start_min or 0, a.id)):
         start = activity.fixed_start_min or 0
+        who = activity.fixed_who
+        if who is None:
+            idle = [p for p in activity.people if busy.get(p, start) <= start]
+            who = next(iter([*idle, *activity.people]), None)
+        way = _way_of_history(activity, who)
         end = activity.fixed_end_min
-        end = end_from(activity, start) if end is None else end
-        idle = [p for p in activity.people if busy.get(p, start) <= start]
-        who = next(iter([*idle, *activity.people]), None)
+        if end is None:
+            end = _end_by(activity, way, start, windows)
         if who is not None:
             busy[who] = max(end, busy.get(who, end))
-        placed.append(Placed(id=activity.id, start_min=start, end_min=end, who=who))
+        mode = way.name if way else activity.fixed_mode
+        placed.append(Placed(id=activity.id, start_min=start, end_min=end, who=who, mode=mode))
     return tuple(placed)
+
+
+def _way_of_history(activity: Activity, who: str | None) -> Mode | None:
+    """Return the way it was done in, or the first of that person's where that is not known."""
+    known = activity.way(who, activity.fixed_mode)
+    return known or next((way for way in activity.ways if way.who == who), None)
+
+
+def _end_by(
+    activity: Activity,
+    way: Mode | None,
+    start: int,
+    windows: dict[str, tuple[tuple[int, int], ...]],
+) -> int:
+    if activity.table is not None:
+        return activity.table.ready_at(start)
+    minutes = least_minutes(activity) if way is None else own_minutes(activity, way)
+    end = None
+    if activity.sitting_min and way is not None and way.who is not None:
+        hours = windows.get(way.who, ())
+        end = end_with_pauses(way.minutes, start, hours, activity.sitting_min)
+    return start + minutes if end is None else end

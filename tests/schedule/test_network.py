@@ -165,3 +165,14 @@ def test_longest_paths_agree_with_networkx(bench):
 @given(problems(most=8))
 def test_longest_paths_agree_with_networkx_in_many_drawings(bench):
     test_longest_paths_agree_with_networkx.hypothesis.inner_test(bench)
+
+
+def test_a_latest_start_that_cannot_be_met_is_said():
+    bench = problem(
+        by_hand("cut", 30),
+        by_hand("fit", latest_start_min=20),
+        lags=(Lag(first="cut", then="fit"),),
+    )
+    text = cycle_words(bench, lag_cycle(bench))
+    assert "they miss by 10 min" in text
+    assert "“fit” cannot start later" in text

@@ -3,7 +3,8 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from armorplan.schedule.occupancy import FreeTime, Level
+from armorplan.schedule.free_time import FreeTime
+from armorplan.schedule.levels import Level
 
 WINDOWS = ((0, 12), (15, 22), (30, 40))
 pieces = st.lists(

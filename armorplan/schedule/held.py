@@ -1,0 +1,101 @@
+"""Places held from the end of one activity to the start of others, while a plan is laid."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from armorplan.schedule.levels import FOREVER, Level
+from armorplan.schedule.problem import Hold, Placed, Problem
+from armorplan.schedule.trials import Tail
+
+
+@dataclass(slots=True, kw_only=True)
+class _Held:
+    """A hold, and from when till when it takes its place as things stand."""
+
+    hold: Hold
+    level: Level
+    span: tuple[int, int] | None = None
+
+    def change(self, span: tuple[int, int] | None) -> None:
+        if self.span is not None:
+            self.level.give_back(*self.span, self.hold.amount)
+        if span is not None:
+            self.level.take(*span, self.hold.amount)
+        self.span = span
+
+
+class HeldPlaces:
+    """The holds of a problem: each takes its place as soon as what it counts from is laid.
+
+    Until all that ends it is laid too, it takes its place for ever, so that nothing laid in
+    between can be in the way.
+    """
+
+    def __init__(
+        self, problem: Problem, levels: Mapping[str, Level], placed: Mapping[str, Placed]
+    ) -> None:
+        self._placed = placed
+        self._held = [_Held(hold=h, level=levels[h.resource]) for h in problem.holds]
+        self._by_first: dict[str, list[_Held]] = {}
+        self._by_last: dict[str, list[_Held]] = {}
+        for held in self._held:
+            self._by_first.setdefault(held.hold.first, []).append(held)
+            for name in dict.fromkeys(held.hold.until):
+                self._by_last.setdefault(name, []).append(held)
+
+    def settle(self, name: str) -> None:
+        """Take or give back what holds take now that an activity was laid or taken up."""
+        for held in (*self._by_first.get(name, ()), *self._by_last.get(name, ())):
+            span = self._span(held.hold)
+            if span != held.span:
+                held.change(span)
+
+    def tails(self, name: str) -> list[Tail]:
+        """Return what is held after an activity ends."""
+        return [
+            Tail(held.level, held.hold.amount, self._till(held.hold))
+            for held in self._by_first.get(name, ())
+        ]
+
+    def begun(self) -> list[Hold]:
+        """Return the holds that have begun and are not ended yet, by when they begin."""
+        begun = [h for h in self._held if h.span is not None and h.span[1] == FOREVER]
+        return [h.hold for h in sorted(begun, key=lambda h: h.span or (0, 0))]
+
+    def lift(self, name: str) -> list[str]:
+        """Let go of the holds that an activity ends, as the last of those to be laid.
+
+        Returns the activities they begin with; to settle those puts the holds back.
+        """
+        lifted = [
+            held
+            for held in self._by_last.get(name, ())
+            if held.span is not None
+            and held.span[1] == FOREVER
+            and all(other in self._placed for other in held.hold.until if other != name)
+        ]
+        for held in lifted:
+            held.change(None)
+        return [held.hold.first for held in lifted]
+
+    def _span(self, hold: Hold) -> tuple[int, int] | None:
+        first = self._placed.get(hold.first)
+        if first is None:
+            return None
+        till = self._till(hold)
+        return (first.end_min, till) if first.end_min < till else None
+
+    def _till(self, hold: Hold) -> int:
+        laid = [self._placed.get(name) for name in hold.until]
+        return max((FOREVER if p is None else p.start_min for p in laid), default=-FOREVER)
+
+
+def take_known_holds(
+    problem: Problem, levels: Mapping[str, Level], placed: Mapping[str, Placed]
+) -> None:
+    """Take what holds take whatever else is laid: as long as what is placed already says."""
+    for hold in problem.holds:
+        first = placed.get(hold.first)
+        starts = [placed[name].start_min for name in hold.until if name in placed]
+        if first is not None and starts:
+            levels[hold.resource].take(first.end_min, max(starts), hold.amount)
