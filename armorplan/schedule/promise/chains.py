@@ -1,0 +1,131 @@
+"""Who hands what on to whom: a plan's sequence at each person, bath and place.
+
+Keeping it makes a plan a set of waits and nothing else: whatever runs late only shifts what
+follows. Of a place with room for many, each taker waits for those whose room it takes over
+(N. Policella, A. Oddi, S. F. Smith, A. Cesta, 'Generating robust partial order schedules',
+Principles and Practice of Constraint Programming, 2004; from memory).
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from armorplan.schedule.problem import Bath, Hold, Problem
+from armorplan.schedule.promise.work import Work
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """``then`` takes over what ``first`` leaves; both are counted among the pieces of work.
+
+    Attributes:
+        gap_min: so long after.
+        since_start: it is left as ``first`` starts: taken off a rack.
+        till_end: it is taken as ``then`` ends: hung on a rack.
+    """
+
+    first: int
+    then: int
+    gap_min: int = 0
+    since_start: bool = False
+    till_end: bool = False
+
+
+def turns(problem: Problem, works: Sequence[Work]) -> Iterator[Turn]:
+    """Yield who takes over from whom; ``works`` are in the order of their starts."""
+    yield from _at_people(works)
+    for bath in problem.baths:
+        yield from _at_bath(bath, works)
+    at = {m.activity.id: k for k, work in enumerate(works) for m in work.members}
+    for resource in problem.resources:
+        takers = [*_demanded(resource.id, works), *_held(resource.id, problem.holds, works, at)]
+        yield from _at_place(resource.capacity, takers)
+
+
+def _at_people(works: Sequence[Work]) -> Iterator[Turn]:
+    mine: dict[str, list[int]] = {}
+    for k, work in enumerate(works):
+        for person in work.people if work.start_min < work.end_min else ():
+            mine.setdefault(person, []).append(k)
+    for chain in mine.values():
+        for one, other in pairwise(chain):
+            if works[one].end_min <= works[other].start_min:
+                yield Turn(first=one, then=other)
+
+
+def _at_bath(bath: Bath, works: Sequence[Work]) -> Iterator[Turn]:
+    batches = [k for k, work in enumerate(works) if work.bath == bath.id]
+    for one, other in pairwise(batches):
+        if works[one].end_min <= works[other].start_min:
+            differ = works[one].family != works[other].family
+            yield Turn(first=one, then=other, gap_min=bath.change_min if differ else 0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Taker:
+    """Room taken from one instant of the plan to another: by whom, and who gives it back."""
+
+    since_min: int
+    till_min: int
+    amount: int
+    by: int
+    back: tuple[int, ...]
+    is_held: bool
+
+
+def _demanded(resource: str, works: Sequence[Work]) -> Iterator[_Taker]:
+    for k, work in enumerate(works):
+        demands = (d for m in work.members for d in (*m.activity.demands, *m.way.demands))
+        amount = sum(d.amount for d in demands if d.resource == resource)
+        if amount and work.start_min < work.end_min:
+            yield _Taker(
+                since_min=work.start_min,
+                till_min=work.end_min,
+                amount=amount,
+                by=k,
+                back=(k,),
+                is_held=False,
+            )
+
+
+def _held(
+    resource: str, holds: Sequence[Hold], works: Sequence[Work], at: Mapping[str, int]
+) -> Iterator[_Taker]:
+    for hold in holds:
+        if hold.resource != resource or hold.first not in at:
+            continue
+        until = tuple(at[i] for i in hold.until if i in at)
+        since = works[at[hold.first]].end_min
+        till = max((works[k].start_min for k in until), default=since)
+        if since < till:
+            yield _Taker(
+                since_min=since,
+                till_min=till,
+                amount=hold.amount,
+                by=at[hold.first],
+                back=until,
+                is_held=True,
+            )
+
+
+def _at_place(capacity: int, takers: list[_Taker]) -> Iterator[Turn]:
+    """Let each take over the room that was given back first."""
+    room: list[tuple[int, int, _Taker | None]] = [(-1, capacity, None)]
+    for taker in sorted(takers, key=lambda t: (t.since_min, t.till_min, t.by)):
+        wanted, kept = taker.amount, []
+        for given_at, amount, giver in sorted(room, key=lambda r: r[0]):
+            taken = min(wanted, amount) if given_at <= taker.since_min else 0
+            wanted -= taken
+            if taken and giver is not None:
+                yield from _over(giver, taker)
+            if amount > taken:
+                kept.append((given_at, amount - taken, giver))
+        room = [*kept, (taker.till_min, taker.amount, taker)]
+
+
+def _over(giver: _Taker, taker: _Taker) -> Iterator[Turn]:
+    for back in giver.back:
+        if back != taker.by:
+            yield Turn(
+                first=back, then=taker.by, since_start=giver.is_held, till_end=taker.is_held
+            )
