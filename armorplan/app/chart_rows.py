@@ -10,7 +10,7 @@ from armorplan.app.chart_notes import NO_NOTE, note_of
 from armorplan.app.derived import Derived
 from armorplan.app.rows import BenchState, Chart, ChartBar
 from armorplan.kernel.units import DAY_MIN
-from armorplan.schedule.calendars import closed_windows, worker_windows
+from armorplan.schedule.calendars import ShopCalendar, closed_windows
 from armorplan.schedule.problem import Worker
 
 Span = tuple[datetime, datetime, str | None]
@@ -46,12 +46,9 @@ def chart_of(
     origin_at = _midnight_before(min(first_at, now_at), ZoneInfo(derived.shop.zone))
     days = max(_LEAST_DAYS, (last_at - origin_at).days + 2)
     horizon_min = days * DAY_MIN
+    calendar = ShopCalendar(derived.shop, origin_at, horizon_min)
     workers = tuple(
-        Worker(
-            id=person.id,
-            windows=worker_windows(person, derived.shop.zone, origin_at, horizon_min),
-        )
-        for person in derived.shop.people
+        Worker(id=person.id, windows=calendar.of_person(person)) for person in derived.shop.people
     )
     closed = closed_windows(workers, horizon_min)
     return Chart(
