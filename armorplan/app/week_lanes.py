@@ -32,6 +32,7 @@ def week_of(facts: WeekFacts, by: By) -> Week:
         closed=_closed(facts, bars),
         now_at=facts.chart.now_at,
         zone=facts.chart.zone,
+        reach=_reach(facts, bars),
         air=facts.chart.air,
         families=tuple(sorted({*dips, *held})),
         has_promise=bool(facts.was_promised),
@@ -130,6 +131,15 @@ def _build_lane(
         finish_at=ends[build].end_at if build in ends else None,
         promised_at=max(promised, default=None),
     )
+
+
+def _reach(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> Stretch:
+    now_at = facts.chart.now_at
+    jobs = facts.problem.jobs if facts.problem else ()
+    due = (facts.at(job.due_min) for job in jobs if job.due_min is not None)
+    ends = (max(bar.end_at, bar.surely_at or bar.end_at) for bar in bars)
+    first_at = min((bar.start_at for bar in bars), default=now_at)
+    return min(first_at, now_at), max((now_at, *ends, *due))
 
 
 def _closed(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> tuple[Stretch, ...]:

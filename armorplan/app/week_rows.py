@@ -136,7 +136,8 @@ class Week:
     """The week at one laying: lanes top down, hours in which nobody works, and the present.
 
     ``families`` are what baths hold, in the order in which they are told apart; ``has_promise``
-    says whether there is a plan that was promised to compare with.
+    says whether there is a plan that was promised to compare with. ``reach`` is from the first start
+    to the last end or due date of everything, also of what this laying leaves out.
     """
 
     by: By
@@ -145,6 +146,7 @@ class Week:
     closed: tuple[Stretch, ...]
     now_at: datetime
     zone: str
+    reach: Stretch
     air: tuple[AirStretch, ...] = ()
     families: tuple[str, ...] = ()
     has_promise: bool = False

@@ -166,6 +166,10 @@ def _joins(group: list[WeekBar], end_at: datetime, bar: WeekBar, px_an_hour: flo
     if not bar.attended:
         near = _px(first.start_at, bar.start_at, px_an_hour) <= NEAR_PX
         return near and abs(_px(end_at, bar.end_at, px_an_hour)) <= NEAR_PX
+    if last.rests or bar.rests:
+        return False
+    if bar.family and (first.family, first.start_at) == (bar.family, bar.start_at):
+        return True
     if (last.state is BenchState.DONE) is not (bar.state is BenchState.DONE):
         return False
     room = LABEL_PX if last.build == bar.build else SPECK_PX
@@ -179,10 +183,7 @@ def _px(start_at: datetime, end_at: datetime, px_an_hour: float) -> float:
 
 def span(week: Week, zone: tzinfo) -> tuple[datetime, datetime]:
     """Return the local midnights around everything the week shows, and the present."""
-    starts = [bar.start_at for bar in week.bars] + [week.now_at]
-    ends = [max(bar.end_at, bar.surely_at or bar.end_at) for bar in week.bars] + [week.now_at]
-    ends += [lane.due_at for lane in week.lanes if lane.due_at]
-    return midnight(min(starts), zone), midnight(max(ends), zone, days=1)
+    return midnight(week.reach[0], zone), midnight(week.reach[1], zone, days=1)
 
 
 def midnight(at: datetime, zone: tzinfo, *, days: int = 0) -> datetime:

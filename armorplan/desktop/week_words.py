@@ -21,8 +21,8 @@ def _tr(text: str) -> str:
 
 
 def family_words(family: str) -> str:
-    """Return what a bath holds as a maker says it."""
-    return ", ".join(part for part in family.replace("_", " ").split("|") if part)
+    """Return what a bath holds as a maker says it: the colour, then what it is."""
+    return " ".join(part for part in reversed(family.replace("_", " ").split("|")) if part)
 
 
 def block_title(block: Block) -> str:

@@ -47,6 +47,7 @@ def chart(*bars, lanes=None):
         closed=(),
         now_at=NINE_AT,
         zone="Europe/London",
+        reach=(NINE_AT, max(b.end_at for b in bars)),
     )
 
 

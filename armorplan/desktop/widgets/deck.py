@@ -136,6 +136,7 @@ class Deck(QSplitter):
     def end_jobs(self) -> None:
         """Wait for what is still being reckoned or written."""
         self.needs.end_jobs()
+        self.week.end_jobs()
         self.drying.end_jobs()
         self.parts.closing_desk.close()
         self.shapes.later.close()

@@ -89,9 +89,10 @@ def _paint_change(painter: QPainter, sheet: Sheet, box: QRectF, wash_px: float) 
     """A clean gap before a dip of another colour, with its word where that fits."""
     wide = max(wash_px, 6.0)
     gap = QRectF(box.left() - wide, box.center().y(), wide, box.height() / 2 + LEVEL_PX)
-    painter.setPen(QPen(QColor(sheet.colours.text), 1.6, Qt.PenStyle.DotLine))
+    painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(QColor(sheet.colours.panel))
     painter.drawRect(gap)
+    painter.setPen(QPen(QColor(sheet.colours.text), 1.2))
     words = sheet.change
     metrics = QFontMetricsF(sheet.font)
     if metrics.horizontalAdvance(words) + PAD_PX <= gap.width():

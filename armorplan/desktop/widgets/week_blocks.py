@@ -1,13 +1,18 @@
 """Paints what lies in the lanes of the week: work as tickets, drying hung from a rail, dips in trays."""
 
+from datetime import timedelta
+from functools import lru_cache
+
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen
 
-from armorplan.app.week_rows import BarKind, LaneKind
+from armorplan.app.rows import BenchState
+from armorplan.app.week_bars import pieces
+from armorplan.app.week_rows import BarKind, LaneKind, Stretch
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.picture_colours import Look, mixed
-from armorplan.desktop.week_layout import Block, Lane
+from armorplan.desktop.week_layout import SPECK_PX, Block, Lane
 from armorplan.desktop.week_words import block_clock, block_title
 from armorplan.desktop.widgets.week_baths import paint_liquid, tray_path
 from armorplan.desktop.widgets.week_marks import paint_promise, paint_rests, paint_window
@@ -16,6 +21,7 @@ from armorplan.desktop.widgets.week_sheet import PAD_PX, Sheet
 HALO_PX = 3.0
 ROUND_PX = 9.0
 MARK_PX = 16.0
+SEAM_PX = 2.5
 BAND_SHARE = 0.55
 """So much of a bar's height has the band behind its end."""
 BAND_TINT = 0.16
@@ -26,7 +32,7 @@ TICKET_SHARE = 0.35
 def paint_blocks(painter: QPainter, sheet: Sheet) -> None:
     """Paint every block in view, the chosen ones last."""
     lit: list[tuple[Lane, Block]] = []
-    for lane, top in zip(sheet.geometry.lanes, sheet.geometry.tops, strict=False):
+    for lane, top in sheet.lanes():
         _paint_rails(painter, sheet, lane, top)
         if lane.of.kind is LaneKind.BATH:
             paint_liquid(painter, sheet, lane)
@@ -95,8 +101,11 @@ def block_path(block: Block, box: QRectF, lane: Lane) -> QPainterPath:
 def _paint_block(painter: QPainter, sheet: Sheet, lane: Lane, block: Block) -> None:
     colours, box = sheet.colours, sheet.geometry.boxes[block.key]
     lit = sheet.look(block) is Look.LIT
-    path = block_path(block, box, lane)
     edge = QColor(colours.focus if lit else colours.state(block.state))
+    if box.width() < SPECK_PX and not lit:
+        _paint_speck(painter, sheet, block, (box, edge))
+        return
+    path = block_path(block, box, lane)
     if lit:
         painter.strokePath(path, QPen(QColor(colours.panel), 2 * HALO_PX + 3.0))
     painter.setPen(QPen(edge, 3.0 if lit else 1.4))
@@ -104,20 +113,40 @@ def _paint_block(painter: QPainter, sheet: Sheet, lane: Lane, block: Block) -> N
     painter.drawPath(path)
     if not block.attended:
         painter.fillRect(QRectF(box.left(), box.top() - 1.5, box.width(), 3.5), edge)
+    if sheet.compares:
+        paint_promise(painter, sheet, block, box)
     _paint_free(painter, sheet, block, box)
     _paint_seams(painter, sheet, block, box)
     paint_rests(painter, sheet, block, box)
     paint_window(painter, sheet, block, box)
+    _paint_inside(painter, sheet, block, box)
+
+
+def _paint_speck(
+    painter: QPainter, sheet: Sheet, block: Block, what: tuple[QRectF, QColor]
+) -> None:
+    """Where there is no room for a shape and words a block is a stroke of its ground and edge."""
+    box, edge = what
+    painter.fillRect(box, edge)
+    painter.fillRect(
+        box.adjusted(1, 1, -1, -1), QColor(ground_of(block, sheet.colours, lit=False))
+    )
+    if not block.attended:
+        painter.fillRect(QRectF(box.left(), box.top() - 1.5, box.width(), 3.5), edge)
     if sheet.compares:
         paint_promise(painter, sheet, block, box)
-    _paint_inside(painter, sheet, block, box)
 
 
 def ground_of(block: Block, colours: Colours, *, lit: bool) -> str:
     """Return a block's fill: work on a leather-tinted ground, drying on the panel's own."""
     if lit:
         return colours.chosen
-    return mixed(colours.panel, colours.leather, TICKET_SHARE) if block.attended else colours.panel
+    return _ticket_ground(colours.panel, colours.leather) if block.attended else colours.panel
+
+
+@lru_cache(maxsize=8)
+def _ticket_ground(panel: str, leather: str) -> str:
+    return mixed(panel, leather, TICKET_SHARE)
 
 
 def _paint_free(painter: QPainter, sheet: Sheet, block: Block, box: QRectF) -> None:
@@ -139,26 +168,29 @@ def _dotted(colours: Colours) -> QColor:
 def _paint_seams(painter: QPainter, sheet: Sheet, block: Block, box: QRectF) -> None:
     """Short strokes at the foot show where the bars of a block meet."""
     painter.setPen(QPen(QColor(sheet.colours.line), 1.0))
+    last = box.left()
     for bar in block.bars[1:] if block.attended else ():
         x = sheet.geometry.x(bar.start_at)
-        if x > box.left() + 1:
+        if x > last + SEAM_PX:
+            last = x
             painter.drawLine(QPointF(x, box.bottom() - 6), QPointF(x, box.bottom() - 1))
 
 
 def _paint_inside(painter: QPainter, sheet: Sheet, block: Block, box: QRectF) -> None:
     """Paint marks and words, kept in view while the block reaches into it from the left."""
     metrics = QFontMetricsF(sheet.font)
-    room = QRectF(box)
-    room.setLeft(max(box.left(), sheet.geometry.x(sheet.seen[0])))
+    room = _widest(sheet, block, box)
+    room.setLeft(max(room.left(), sheet.geometry.x(sheet.seen[0])))
     if room.width() < MARK_PX:
         return
     roomy = room.width() >= MARK_PX + 2 * PAD_PX + 3 * metrics.averageCharWidth()
     mark = QRectF(0, 0, MARK_PX, MARK_PX)
     middle = room.left() + PAD_PX + MARK_PX / 2 if roomy else room.center().x()
     mark.moveCenter(QPointF(middle, box.center().y()))
-    paint_state(painter, mark, block.state, sheet.colours.state(block.state))
     if not roomy:
+        _paint_narrow(painter, sheet, block, mark)
         return
+    paint_state(painter, mark, block.state, sheet.colours.state(block.state))
     room.setLeft(mark.right() + PAD_PX)
     room.setRight(box.right() - PAD_PX)
     room.setLeft(_paint_tags(painter, sheet, block, room))
@@ -171,6 +203,31 @@ def _paint_inside(painter: QPainter, sheet: Sheet, block: Block, box: QRectF) ->
         painter.setPen(QColor(sheet.colours.text if number == 0 else sheet.colours.quiet))
         text = metrics.elidedText(line, Qt.TextElideMode.ElideRight, room.width())
         painter.drawText(QPointF(room.left(), base + number * metrics.height()), text)
+
+
+def _widest(sheet: Sheet, block: Block, box: QRectF) -> QRectF:
+    """Return the part of a block that its words stand in: of what pauses the longest stretch."""
+    room = QRectF(box)
+    if len(block.bars) == 1 and block.bars[0].rests:
+        worked = pieces((block.start_at, block.end_at), block.bars[0].rests)
+        start_at, end_at = max(worked, key=_length, default=(block.start_at, block.end_at))
+        room.setLeft(sheet.geometry.x(start_at))
+        room.setRight(sheet.geometry.x(end_at))
+    return room
+
+
+def _length(piece: Stretch) -> timedelta:
+    return piece[1] - piece[0]
+
+
+def _paint_narrow(painter: QPainter, sheet: Sheet, block: Block, mark: QRectF) -> None:
+    """Where there is room for one mark, what merely waits shows whose it is."""
+    if block.state is BenchState.WAITING and len(block.tags) == 1:
+        is_open = not block.bars[0].build
+        spot = QPointF(mark.left(), mark.center().y())
+        paint_stamp(painter, sheet, spot, block.tags[0], filled=is_open)
+    else:
+        paint_state(painter, mark, block.state, sheet.colours.state(block.state))
 
 
 def _paint_tags(painter: QPainter, sheet: Sheet, block: Block, room: QRectF) -> float:

@@ -82,6 +82,7 @@ class WeekCanvas(WeekRoom):
             colours=colours_of(self.palette()),
             font=self.font(),
             seen=(start_at, geometry.instant(self.viewport().width() - offset.x())),
+            deep=(-offset.y(), self.viewport().height() - offset.y()),
             chosen=self._chosen,
             closed=self.tr("closed"),
             air=self.air_name(),

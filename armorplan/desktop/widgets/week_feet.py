@@ -18,13 +18,10 @@ _HOLE_PX = 2.6
 def paint_feet(painter: QPainter, sheet: Sheet) -> None:
     """Paint what stands at the foot of every lane."""
     geometry = sheet.geometry
-    for number, lane in enumerate(geometry.lanes):
-        foot = geometry.foot_px(lane)
-        if not foot:
-            continue
-        top = geometry.row_tops(lane, geometry.tops[number])[-1]
+    for lane, lane_top in sheet.lanes():
+        top = geometry.row_tops(lane, lane_top)[-1]
         if lane.of.due_at is not None:
-            _paint_due(painter, sheet, lane, (geometry.tops[number], top))
+            _paint_due(painter, sheet, lane, (lane_top, top))
         for load in lane.of.loads:
             if load.end_at >= sheet.seen[0] and load.start_at <= sheet.seen[1]:
                 _paint_load(painter, sheet, load, top)

@@ -7,6 +7,8 @@ from armorplan.desktop.week_layout import Block
 from armorplan.desktop.widgets.week_sheet import Sheet
 
 _THREAD_PX = 5.0
+_MOST_WINDOWS = 4
+"""The lines of more windows than these lie on each other."""
 STITCHES = (3.0, 2.0)
 """A stitch and the gap to the next one, in widths of the thread."""
 
@@ -28,7 +30,7 @@ def paint_rests(painter: QPainter, sheet: Sheet, block: Block, box: QRectF) -> N
 
 def paint_window(painter: QPainter, sheet: Sheet, block: Block, box: QRectF) -> None:
     """A line above a block from where it may begin, to a stop where it has to have begun."""
-    for bar in block.bars if box.width() > _THREAD_PX else ():
+    for bar in block.bars[:_MOST_WINDOWS]:
         if bar.window is None:
             continue
         left, right = (sheet.geometry.x(at) for at in bar.window)

@@ -44,7 +44,7 @@ def paint_chart(painter: QPainter, sheet: Sheet, frame: Frame) -> None:
 
 
 def _paint_names(painter: QPainter, sheet: Sheet, frame: Frame) -> None:
-    colours, geometry = sheet.colours, sheet.geometry
+    colours = sheet.colours
     margin, high = frame.margin_px, frame.size.height()
     painter.fillRect(QRectF(0, 0, margin, high), QColor(colours.window))
     painter.setPen(QColor(colours.line))
@@ -56,7 +56,7 @@ def _paint_names(painter: QPainter, sheet: Sheet, frame: Frame) -> None:
         painter.drawText(row, Qt.AlignmentFlag.AlignVCenter, sheet.air)
     painter.setClipRect(QRectF(0, frame.heading_px, margin, high))
     painter.setPen(QColor(colours.text))
-    for lane, top in zip(geometry.lanes, geometry.tops, strict=False):
+    for lane, top in sheet.lanes():
         _paint_name(painter, sheet, lane, QPointF(margin, frame.offset.y() + top))
 
 
@@ -106,8 +106,9 @@ def _paint_own_hours(painter: QPainter, sheet: Sheet) -> None:
     """Paint where one person or place has closed while others have not."""
     geometry = sheet.geometry
     shade = QColor(mixed(sheet.colours.panel, sheet.colours.night, 0.55))
-    for number, lane in enumerate(geometry.lanes):
-        top, low = geometry.tops[number] - 4, geometry.tops[number + 1] - 8
+    for lane, lane_top in sheet.lanes():
+        top = lane_top - 4
+        low = geometry.row_tops(lane, lane_top)[-1] + geometry.foot_px(lane) + 4
         for stretch in lane.of.closed:
             if _is_seen(stretch, sheet):
                 left, right = geometry.x(stretch[0]), geometry.x(stretch[1])

@@ -37,6 +37,7 @@ class WeekRoom(QAbstractScrollArea):
         self.hands = Hands(self, self)
         self._px_an_hour = 20.0
         self._geometry = self._lay_out()
+        self._names_px = self._widest_name()
 
     def _lay_out(self) -> WeekGeometry:
         text_px = float(self.fontMetrics().height())
@@ -51,6 +52,7 @@ class WeekRoom(QAbstractScrollArea):
         here = self.hands.here
         held = self._geometry.blocks.get(here)
         self._geometry = self._lay_out()
+        self._names_px = self._widest_name()
         step = held.steps[0] if held else ""
         self.hands.keep(self._geometry.key_of_bar(here) or self._geometry.key_of_step(step))
         self._set_scroll()
@@ -73,13 +75,15 @@ class WeekRoom(QAbstractScrollArea):
 
     def margin_px(self) -> float:
         """Return how wide the lanes' names on the left are."""
+        return min(self._names_px, max(self.viewport().width() * NAMES_SHARE, LEAST_NAMES_PX))
+
+    def _widest_name(self) -> float:
         zone, metrics = self._geometry.zone, self.fontMetrics()
-        names = [self.air_name()]
+        names = {self.air_name()}
         for lane in self._week.lanes:
             stamp = f"{lane.tag}MM" if lane.tag else ""
-            names += [stamp + lane.name, *lane_lines(lane, zone)]
-        wide = max(metrics.horizontalAdvance(name) for name in names) + 20.0
-        return min(wide, max(self.viewport().width() * NAMES_SHARE, LEAST_NAMES_PX))
+            names |= {stamp + lane.name, *lane_lines(lane, zone)}
+        return max(metrics.horizontalAdvance(name) for name in names) + 20.0
 
     def air_name(self) -> str:
         """Return what the strip of the air is called, with its range; empty where there is none."""

@@ -1,5 +1,6 @@
 """What the painting of the coming days needs to know, and its heading of days and hours."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -9,7 +10,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.picture_colours import Look
 from armorplan.desktop.week_geometry import WeekGeometry
-from armorplan.desktop.week_layout import Block, hour_step, hours, midnights
+from armorplan.desktop.week_layout import Block, Lane, hour_step, hours, midnights
 from armorplan.desktop.wording import day_text
 
 PAD_PX = 6.0
@@ -24,6 +25,8 @@ class Sheet:
     colours: Colours
     font: QFont
     seen: tuple[datetime, datetime]
+    deep: tuple[float, float]
+    """From where to where below the heading one sees."""
     chosen: frozenset[str]
     """Steps that are chosen; empty where nothing is."""
     closed: str
@@ -36,6 +39,13 @@ class Sheet:
     """The id of the open build."""
     compares: bool = False
     """Whether it is drawn where things lay as promised."""
+
+    def lanes(self) -> Iterator[tuple[Lane, float]]:
+        """Yield every lane in view, with its top."""
+        tops = self.geometry.tops
+        for number, lane in enumerate(self.geometry.lanes):
+            if tops[number + 1] >= self.deep[0] and tops[number] <= self.deep[1]:
+                yield lane, tops[number]
 
     def look(self, block: Block) -> Look:
         """Return how a block is drawn beside what is chosen."""

@@ -5,12 +5,11 @@ from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from armorplan.app.rows import Selection
-from armorplan.app.week_facts import WeekFacts
-from armorplan.app.week_lanes import week_of
 from armorplan.app.week_rows import By, Week
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.week_desk import LaidWeek, WeekDesk, facts_of, laid_week
 from armorplan.desktop.week_layout import Block
-from armorplan.desktop.week_words import block_sentence, week_rows
+from armorplan.desktop.week_words import block_sentence
 from armorplan.desktop.widgets.picture_pane import PicturePane
 from armorplan.desktop.widgets.week_canvas import WeekCanvas
 from armorplan.desktop.widgets.week_head import WeekHead
@@ -36,10 +35,11 @@ class WeekView(PicturePane):
         super().__init__("week_view", self._choose_key, parent)
         self._bridge = bridge
         self._by = By.PERSON
-        self._facts = facts_of(bridge)
-        self._week = week_of(self._facts, self._by)
+        self._laid = laid_week(facts_of(bridge), self._by)
+        self._waiting: LaidWeek | None = None
         self._foreign = ""
-        self.canvas = WeekCanvas(self._week, self)
+        self.desk = WeekDesk(self)
+        self.canvas = WeekCanvas(self._laid.week, self)
         self.canvas.setObjectName("week_canvas")
         self.canvas.setAccessibleName(self.tr("The week"))
         self.canvas.setAccessibleDescription(
@@ -60,11 +60,11 @@ class WeekView(PicturePane):
         self._beat = QTimer(self, interval=NOW_MS)
         self._beat.timeout.connect(self._move_now)
         self._again = QTimer(self, singleShot=True, interval=AGAIN_MS)
-        self._again.timeout.connect(self.refresh)
+        self._again.timeout.connect(self._show_waiting)
         self.watch(bridge)
         bridge.opened.connect(self._begin)
         bridge.acted.connect(self._show_at_once)
-        self._show(self._week)
+        self._show(self._laid)
         self.show_selection(bridge.selection)
 
     def _lay_out(self) -> None:
@@ -80,6 +80,8 @@ class WeekView(PicturePane):
 
     def _listen(self) -> None:
         hands = self.canvas.hands
+        self.desk.laid.connect(self._take)
+        self.desk.failed.connect(self._bridge.said)
         hands.chosen.connect(self._choose_key)
         hands.walked.connect(self._walked)
         hands.pointed.connect(self._say)
@@ -93,34 +95,48 @@ class WeekView(PicturePane):
     # --- rows -------------------------------------------------------------------------------
 
     def refresh(self) -> None:
-        """Ask for the rows anew and draw what has changed, once the pointer is not about to click."""
+        """Ask for the rows anew, draw what has changed, and show what is chosen."""
+        self.desk.ask(facts_of(self._bridge), self._by)
+        self.show_selection(self._bridge.selection)
+
+    def _take(self, laid: LaidWeek) -> None:
+        """Show new rows, once the pointer is not about to click on what would move away."""
+        if laid.week == self._laid.week:
+            self._laid = laid
+            return
+        self._waiting = laid
+        if laid.week.by is self._laid.week.by and self.canvas.is_pointed_at():
+            self._again.start()
+        else:
+            self._show_at_once()
+
+    def _show_waiting(self) -> None:
         if self.canvas.is_pointed_at():
             self._again.start()
-            return
-        self._show_at_once()
+        else:
+            self._show_at_once()
 
     def _show_at_once(self) -> None:
         self._again.stop()
-        self._facts = facts_of(self._bridge)
-        week = week_of(self._facts, self._by)
-        if week != self._week:
-            self._show(week)
-        self.show_selection(self._bridge.selection)
+        waiting, self._waiting = self._waiting, None
+        if waiting is not None:
+            self._show(waiting)
+            self.show_selection(self._bridge.selection)
 
-    def _show(self, week: Week) -> None:
-        self._week = week
-        self.canvas.show_week(week, self._bridge.session.build_id)
-        self.twin_model.show(week_rows(week))
-        self.head.show_laying(self._by, has_promise=week.has_promise)
+    def _show(self, laid: LaidWeek) -> None:
+        is_other = laid.week.by is not self._laid.week.by
+        self._laid = laid
+        self.canvas.show_week(laid.week, laid.facts.build)
+        self.table.show_rows(laid.rows)
+        self.head.show_laying(self._by, has_promise=laid.week.has_promise)
+        key = self.canvas.hands.here or self._chosen_key()
+        if is_other and key:
+            self.canvas.reveal(key)
 
     def lay(self, by: By) -> None:
         """Lay the week by person, by bath and rack, or by build."""
         self._by = by
-        self._show(week_of(self._facts, by))
-        self.show_selection(self._bridge.selection)
-        key = self.canvas.hands.here or self._chosen_key()
-        if key:
-            self.canvas.reveal(key)
+        self.desk.ask(self._laid.facts, by)
         self.announce(self.tr("The week {0}").format(self.tr(by.value)))
 
     def lay_otherwise(self) -> None:
@@ -130,12 +146,16 @@ class WeekView(PicturePane):
     @property
     def week(self) -> Week:
         """The rows that are shown."""
-        return self._week
+        return self._laid.week
 
     def _begin(self) -> None:
         self._foreign = ""
         self._show_at_once()
         self.canvas.open_at_now()
+
+    def end_jobs(self) -> None:
+        """Wait for what is still being laid."""
+        self.desk.close()
 
     # --- the present ------------------------------------------------------------------------
 
@@ -147,8 +167,7 @@ class WeekView(PicturePane):
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
         self._beat.stop()
-        if self._again.isActive():
-            self._show_at_once()
+        self._show_at_once()
 
     def _move_now(self) -> None:
         self.canvas.show_now(self._bridge.clock.now())
@@ -164,7 +183,9 @@ class WeekView(PicturePane):
         block = geometry.blocks.get(geometry.key_of_bar(key))
         single = self.twin.hasFocus()
         bars = [b for b in block.bars if b.key == key or not single] if block else []
-        own = tuple(dict.fromkeys(b.step for b in bars if not b.build and self._facts.knows(b)))
+        own = tuple(
+            dict.fromkeys(b.step for b in bars if not b.build and self._laid.facts.knows(b))
+        )
         if bars and not own:
             self._choose_foreign(key)
             return
@@ -207,7 +228,7 @@ class WeekView(PicturePane):
         geometry = self.canvas.geometry_now
         block = self._block(key or self._foreign or self.canvas.hands.here or self._chosen_key())
         if block is None:
-            self.line.show_hint(is_empty=not self._week.bars)
+            self.line.show_hint(is_empty=not self._laid.week.bars)
             return
         lane = next(lane.of for lane in geometry.lanes if lane.of.id == block.bars[0].lane)
         other = next((bar.build_title for bar in block.bars if bar.build), "")
@@ -222,19 +243,5 @@ class WeekView(PicturePane):
         if selection.steps:
             self._foreign = ""
         self.canvas.light(frozenset(selection.steps))
-        self.follow(self.table.keys_of(self._week, selection.steps))
+        self.follow(self.table.keys_of(self._laid.week, selection.steps))
         self._say(self._chosen_key())
-
-
-def facts_of(bridge: Bridge) -> WeekFacts:
-    """Return what the week is laid out of now."""
-    session = bridge.session
-    plan = session.week()
-    return WeekFacts(
-        chart=session.chart(),
-        build=session.build_id,
-        title=session.title,
-        problem=plan.problem if plan else None,
-        shown=plan.shown if plan else None,
-        promised=plan.promised if plan else None,
-    )
