@@ -143,7 +143,7 @@ def test_public_holidays_close_the_shop(read):
 
 def test_without_the_library_days_are_named_one_by_one(read, monkeypatch):
     monkeypatch.setattr("armorplan.files.place_rows.find_spec", lambda _: None)
-    with pytest.raises(UnreadableError, match="not installed.*name the days in closed"):
+    with pytest.raises(UnreadableError, match=r"not installed.*name the days in closed"):
         read('holidays = { country = "PT" }\n' + SHOP)
 
 
