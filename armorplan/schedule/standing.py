@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 
 from armorplan.schedule.bounds import finish_bound
 from armorplan.schedule.checker import violations
-from armorplan.schedule.keeping import pulled_earlier
 from armorplan.schedule.measures import any_due, goals
 from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
+from armorplan.schedule.pulling import pulled_earlier
 from armorplan.schedule.stages import FINISH, LATENESS, stage
 
 
