@@ -26,6 +26,7 @@ from armorplan.app.timing_protocol import BenchTiming
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
+from armorplan.workshop.shop import Shop
 
 
 class BenchSession(Protocol):
@@ -217,6 +218,10 @@ class BenchSession(Protocol):
 
     def week(self) -> WeekPlan | None:
         """The plan shown of all builds in hand; ``None`` until the first one is there."""
+        ...
+
+    def shop(self) -> Shop:
+        """The shop that everything is planned in."""
         ...
 
     def keep_promise(self) -> str:

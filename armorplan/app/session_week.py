@@ -17,6 +17,7 @@ from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
+from armorplan.workshop.shop import Shop
 
 
 class SessionWeek(SessionPages):
@@ -81,6 +82,10 @@ class SessionWeek(SessionPages):
     def week(self) -> WeekPlan | None:
         """Return the plan shown of all builds in hand; ``None`` until the first one is there."""
         return self._planning.week(self._promised)
+
+    def shop(self) -> Shop:
+        """Return the shop that everything is planned in."""
+        return self._derived.shop
 
     def keep_promise(self) -> str:
         """Keep the plan shown as the one that is promised; return that in a sentence."""

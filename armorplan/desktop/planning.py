@@ -88,6 +88,20 @@ class PlanDesk(QObject):
         self._waiting = None
         self._runner.ask(work)
 
+    def leave_to_another(self) -> None:
+        """Seek nothing for the build as it stands now: somebody else answers it."""
+        self._settle.stop()
+        self._runner.drop()
+        self._waiting = None
+        self._asked = self._bridge.session.problem_mark()
+
+    def take(self, answer: CheckedPlan) -> bool:
+        """Show a plan that somebody else made, and go on from it; tell whether it still answers."""
+        was_taken = self._bridge.session.take_plan(answer)
+        if was_taken:
+            self._hint = answer.plan
+        return was_taken
+
     def stop(self) -> None:
         """End with the best plan found so far."""
         self._runner.stop()
