@@ -63,10 +63,14 @@ class Hanging:
     shop: Shop
     room: RoomTaken
 
-    def taken(self, step: Step) -> tuple[RackRoom, int] | None:
-        """Return the rack room and how much of it a wet step's parts want, beyond its total too.
+    def taken(self, step: Step, parts: tuple[str, ...] = ()) -> tuple[RackRoom, int] | None:
+        """Return the rack room and how much of it parts of a wet step want, beyond its total too.
 
         What hangs goes on a line, or on a shelf where there is none; what lies only on a shelf.
+
+        Args:
+            step: what wets them.
+            parts: those meant; all of the step's where none are named.
         """
         if step.kind not in _HANGS | _LIES:
             return None
@@ -76,12 +80,15 @@ class Hanging:
         if room is None:
             return None
         amount = self.room.line_mm if room.what == LINE else self.room.bath_dm2
-        return room, amount(step.parts)
+        return room, amount(parts or step.parts)
 
     def holds(
         self, work: Work, place: Mapping[str, int], activities: tuple[str, ...]
     ) -> Iterator[Hold]:
         """Yield what hangs from each wet step until the next hands on its parts, as ordered.
+
+        Each part is taken down for what comes next for it: one may go into another bath while the
+        rest hangs on.
 
         Args:
             work: the steps.
@@ -90,30 +97,38 @@ class Hanging:
         """
         last = {step_of(name): name for name in activities}
         for step in work.steps:
-            taken = self.taken(step) if step.id in last and work.drying_of(step.id) else None
-            until = tuple(sorted(_taken_down(step, work, place))) if taken else ()
-            if taken and until:
-                room, amount = taken
-                yield Hold(
-                    resource=room.id,
-                    amount=min(amount, room.total),
-                    first=last[step.id],
-                    until=until,
-                )
+            whole = self.taken(step) if step.id in last and work.drying_of(step.id) else None
+            if whole:
+                room, _ = whole
+                groups = tuple(_taken_down(step, work, place))
+                amounts = [taken[1] for _, p in groups if (taken := self.taken(step, p))]
+                for (until, _), amount in zip(groups, _within(amounts, room.total), strict=True):
+                    yield Hold(
+                        resource=room.id, amount=amount, first=last[step.id], until=(until,)
+                    )
 
 
-def _taken_down(step: Step, work: Work, place: Mapping[str, int]) -> set[str]:
-    """Return the next step of hands on each part of a wet step, as the order has them."""
+def _within(amounts: list[int], total: int) -> list[int]:
+    """Return amounts, pressed together where they are more than there is."""
+    wanted = sum(amounts)
+    return amounts if wanted <= total else [max(1, a * total // wanted) for a in amounts]
+
+
+def _taken_down(
+    step: Step, work: Work, place: Mapping[str, int]
+) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield the next steps of hands on the parts of a wet step, as ordered, each with its parts."""
     at = place.get(step.id)
-    if at is None:
-        return set()
-    found: set[str] = set()
-    for part in step.parts:
+    found: dict[str, list[str]] = {}
+    for part in step.parts if at is not None else ():
         later = [
             other
             for other in work.touching(part)
-            if other.attended and other.kind is not StepKind.WATCH and place.get(other.id, -1) > at
+            if other.attended
+            and other.kind is not StepKind.WATCH
+            and place.get(other.id, -1) > (at or 0)
         ]
         if later:
-            found.add(min(later, key=lambda other: place[other.id]).id)
-    return found
+            found.setdefault(min(later, key=lambda other: place[other.id]).id, []).append(part)
+    for until, parts in sorted(found.items()):
+        yield until, tuple(parts)
