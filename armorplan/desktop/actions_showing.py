@@ -2,6 +2,7 @@
 
 from armorplan.desktop.action import Action, Menu
 from armorplan.desktop.actions_drying import DRYING
+from armorplan.desktop.actions_week import WEEK
 
 SHOWING: tuple[Action, ...] = (
     Action(
@@ -136,6 +137,7 @@ SHOWING: tuple[Action, ...] = (
         keys=("Ctrl+5",),
         does="Show the coming days with nights and drying.",
     ),
+    *WEEK,
     *DRYING,
     Action(
         id="go_why",

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from armorplan.sheets.week_air import AirSpan
+from armorplan.sheets.week_marks import Mark
 
 _ONE_STRETCH = timedelta(minutes=20)
 """Work that goes on after a shorter break is one stretch."""
@@ -34,7 +35,8 @@ class DaysFigure:
     """What the figure shows. ``lanes`` top down; ``closed`` are stretches in which nobody works.
 
     ``nights`` says what cold nights cost; ``air`` is the air along the days, each stretch with its
-    start, its end, °C and per cent. Both are empty where the air is always the same.
+    start, its end, °C and per cent. Both are empty where the air is always the same. ``marks`` are
+    due dates, hours taken and what was promised, each beside its lane.
     """
 
     title: str
@@ -46,6 +48,7 @@ class DaysFigure:
     now_at: datetime
     nights: str = ""
     air: tuple[AirSpan, ...] = ()
+    marks: tuple[Mark, ...] = ()
 
 
 def stack(bars: Sequence[DayBar]) -> list[list[DayBar]]:

@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 
 from armorplan.sheets.week_air import air_name, draw_air
 from armorplan.sheets.week_bars import DayBar, DaysFigure, legend, stack, stretches
+from armorplan.sheets.week_marks import DueMark, draw_marks
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -33,7 +34,16 @@ def _rows(figure: DaysFigure) -> list[tuple[str, list[DayBar]]]:
         drying = [bar for bar in figure.bars if bar.lane == lane and bar.drying]
         found = stack([*(bar for bar in stretches(figure) if bar.lane == lane), *drying])
         rows += [(lane if at == 0 else "", row) for at, row in enumerate(found or [[]])]
+        if any(mark.lane == lane for mark in figure.marks):
+            rows.append(("", []))
     return rows
+
+
+def _lane_rows(rows: list[tuple[str, list[DayBar]]]) -> dict[str, tuple[int, int]]:
+    """Return which rows each lane takes; one that has marks has a free one for them at its foot."""
+    firsts = [(at, lane) for at, (lane, _) in enumerate(rows) if lane]
+    ends = [at for at, _ in firsts[1:]] + [len(rows)]
+    return {lane: (at, end) for (at, lane), end in zip(firsts, ends, strict=True)}
 
 
 def _span(figure: DaysFigure) -> tuple[datetime, datetime]:
@@ -41,6 +51,7 @@ def _span(figure: DaysFigure) -> tuple[datetime, datetime]:
     zone = ZoneInfo(figure.zone)
     first = min((b.start_at for b in figure.bars), default=figure.now_at).astimezone(zone)
     ends = [max(b.end_at, b.surely_at or b.end_at) for b in figure.bars]
+    ends += [mark.at for mark in figure.marks if isinstance(mark, DueMark)]
     last = max(ends, default=figure.now_at).astimezone(zone)
     start = first.replace(hour=0, minute=0, second=0, microsecond=0)
     end = last.replace(hour=0, minute=0, second=0, microsecond=0) + timedelta(days=1)
@@ -67,6 +78,7 @@ def draw_days(axes: "Axes", figure: DaysFigure, *, day_in: float = _DAY_IN) -> N
                 _write_drying(axes, bar, at, day_in=day_in)
             else:
                 _write_number(axes, bar, at, numbers[bar])
+    draw_marks(axes, figure.marks, _lane_rows(rows), day_in=day_in)
     if start <= figure.now_at <= end:
         _draw_now(axes, figure.now_at)
     names = [lane for lane, _ in rows]

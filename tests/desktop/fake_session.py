@@ -190,6 +190,12 @@ class FakeSession:
     def week(self) -> WeekPlan | None:
         return self.week_plan
 
+    def keep_promise(self) -> str:
+        assert self.week_plan is not None
+        self.week_plan = replace(self.week_plan, promised=self.week_plan.shown)
+        self._hear()
+        return "The plan as it stands is kept as promised."
+
     def dryings(self) -> Dryings:
         since = {step: at for step, at, _, runs in self._bench.started if runs}
         return dryings_of(self.steps, since, self.room, self.clock.now())

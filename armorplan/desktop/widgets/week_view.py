@@ -14,7 +14,9 @@ from armorplan.desktop.widgets.picture_pane import PicturePane
 from armorplan.desktop.widgets.week_canvas import WeekCanvas
 from armorplan.desktop.widgets.week_head import WeekHead
 from armorplan.desktop.widgets.week_line import WeekLine
+from armorplan.desktop.widgets.week_saver import WeekSaver
 from armorplan.desktop.widgets.week_table import WeekTable
+from armorplan.desktop.widgets.window_actions import Slot
 
 NOW_MS = 20_000
 """The line of the present moves less than a pixel in this time at any zoom one works in."""
@@ -39,6 +41,7 @@ class WeekView(PicturePane):
         self._waiting: LaidWeek | None = None
         self._foreign = ""
         self.desk = WeekDesk(self)
+        self.saver = WeekSaver(bridge, self)
         self.canvas = WeekCanvas(self._laid.week, self)
         self.canvas.setObjectName("week_canvas")
         self.canvas.setAccessibleName(self.tr("The week"))
@@ -81,13 +84,14 @@ class WeekView(PicturePane):
     def _listen(self) -> None:
         hands = self.canvas.hands
         self.desk.laid.connect(self._take)
-        self.desk.failed.connect(self._bridge.said)
+        self.desk.failed.connect(self._bridge.said.emit)
         hands.chosen.connect(self._choose_key)
         hands.walked.connect(self._walked)
         hands.pointed.connect(self._say)
         self.canvas.typed.connect(self._type)
         self.canvas.opened.connect(self._open_block)
         self.head.laid.connect(self.lay)
+        self.head.saved.connect(self.save)
         self.head.days.connect(self.canvas.show_days)
         self.head.compared.connect(self.canvas.compare)
         self.line.open.clicked.connect(lambda: self._open_block(self._foreign))
@@ -154,8 +158,26 @@ class WeekView(PicturePane):
         self.canvas.open_at_now()
 
     def end_jobs(self) -> None:
-        """Wait for what is still being laid."""
+        """Wait for what is still being laid or written."""
         self.desk.close()
+        self.saver.end_jobs()
+
+    def slots(self) -> dict[str, Slot]:
+        """Return what the actions about the week do, by their ids."""
+        return {
+            "lay_week": self.lay_otherwise,
+            "compare_week": self.head.promised.click,
+            "keep_promise": self.keep_promise,
+            "save_week": self.save,
+        }
+
+    def keep_promise(self) -> None:
+        """Keep the plan that is shown as the one that is promised."""
+        self._bridge.said.emit(self._bridge.session.keep_promise())
+
+    def save(self) -> None:
+        """Ask for a file and write the week, as it is laid now, as a picture."""
+        self.saver.ask_file(self._laid.week, compares=self.head.promised.isChecked())
 
     # --- the present ------------------------------------------------------------------------
 
