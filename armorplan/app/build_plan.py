@@ -186,10 +186,12 @@ class BuildPlan:
         Reckoned once for each plan shown.
         """
         if self._notes_of[0] is not plan:
-            asked = (nights_words, solvent_words)
-            work = self._derived.work
-            spans = {step: span for step, span in plan.spans().items() if work.has(step)}
-            told = (words(self._derived, spans) for words in asked)
+            every, work = plan.spans(), self._derived.work
+            mine = {step: span for step, span in every.items() if work.has(step)}
+            others = [self.kin.known(each.record.id) for each in self._others.beside]
+            # Solvents of all builds add up in the one room they are worked in.
+            beside = [(derived, every) for derived in others if derived is not None]
+            told = nights_words(self._derived, mine), solvent_words(self._derived, mine, beside)
             self._notes_of = plan, tuple(text for text in told if text)
         return self._notes_of[1]
 

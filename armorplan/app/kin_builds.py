@@ -27,6 +27,10 @@ class KinBuilds:
         """Take in a build that was opened; never waits for one that is being derived."""
         self._known[derived.assembly.build] = derived
 
+    def known(self, build: str) -> Derived | None:
+        """Return what follows from a build as far as it is known; never waits."""
+        return self._known.get(build)
+
     def trouble(self, build: str) -> str:
         """Return why a build could not be derived; empty where it could, or nobody tried."""
         return self._troubles.get(build, "")

@@ -28,13 +28,22 @@ class _Puff:
     vapour: Vapour
 
 
-def solvent_words(derived: Derived, spans: _Spans) -> str:
+def solvent_words(
+    derived: Derived, spans: _Spans, beside: Iterable[tuple[Derived, _Spans]] = ()
+) -> str:
     """Return the most solvent that a plan evaporates within a few hours, in sentences.
 
     Empty where no two steps of it give off any within that time. All that several solvents hold
     is added by their shares of the lower explosive limit (Le Chatelier's rule, from memory).
+
+    Args:
+        derived: a build.
+        spans: start, end and who of its steps.
+        beside: other builds that are worked in the same room.
     """
-    puffs = sorted(_puffs(derived, spans), key=lambda puff: (puff.end_at, puff.start_at))
+    everything = ((derived, spans), *beside)
+    found = (puff for one, when in everything for puff in _puffs(one, when))
+    puffs = sorted(found, key=lambda puff: (puff.end_at, puff.start_at))
     most = max(_close_together(puffs), key=_at_limit_m3, default=())
     return _words(most, ZoneInfo(derived.shop.zone)) if len(most) > 1 else ""
 

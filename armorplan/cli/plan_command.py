@@ -1,57 +1,42 @@
-"""``armorplan plan``: the coming days around the drying, as a table, as JSON, as a picture."""
+"""``armorplan plan``: the coming days around the drying, of one pattern or of a whole shop."""
 
 from argparse import Namespace
 from datetime import datetime
+from itertools import groupby
 from zoneinfo import ZoneInfo
 
-from armorplan.app.derived import Derived
-from armorplan.app.picture_file import check_picture
-from armorplan.app.reports import PlanReport, plan_report
-from armorplan.app.shop_air import ShopAir, air_words
+from armorplan.app.shop_air import air_words
 from armorplan.cli.exits import CLEAN, FAULTY
-from armorplan.cli.in_shop import derived_in, shop_of, tell_air
-from armorplan.cli.instants import start_of
-from armorplan.cli.reading import say, say_json, shelf_for
-from armorplan.kernel.errors import FaultyPatternError, SolverLostError
-from armorplan.schedule.building import problem_from
-from armorplan.schedule.facing import plan_words
+from armorplan.cli.in_shop import tell_air
+from armorplan.cli.plan_files import check_files, write_files
+from armorplan.cli.planned_week import WeekAsked, week_asked
+from armorplan.cli.reading import say, say_json, warn
+from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Problem
-from armorplan.schedule.workplace import Workplace
+from armorplan.sheets.week_sheet import spare_words
+from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
 
 
 def plan(chosen: Namespace) -> int:
-    """Print a plan; return 0, or 1 where none is possible."""
-    if chosen.png is not None:
-        check_picture(chosen.png)
-    shelf = shelf_for(chosen.catalogues)
-    shop, air = shop_of(chosen, shelf)
-    derived = derived_in(chosen, shelf, shop)
-    if not derived.order:
-        raise FaultyPatternError(derived.findings)
-    problem = problem_from(
-        derived.work,
-        derived.relations,
-        Workplace(shop=shop, shelf=derived.shelf),
-        origin_at=start_of(chosen.start, shop.zone),
-        order=derived.order,
-    )
-    made = _planned(problem, chosen.seconds)
-    if chosen.png and made.placed:
-        from armorplan.app.week_picture import save_picture
-
-        save_picture(chosen.png, derived, made, problem)
-    summary, _ = plan_words(made)
-    report = plan_report(derived, made, problem, summary)
+    """Print a plan; return 0, or 1 where none is possible or a build could not be planned."""
+    check_files(chosen)
+    asked = week_asked(chosen)
+    warn(asked.missing)
+    made = planned(asked.problem, chosen.seconds)
+    table = asked.table(made)
+    if made.placed:
+        write_files(chosen, asked, made, table)
     if chosen.json:
-        tell_air(air)
-        say_json(report)
+        tell_air(asked.air)
+        say_json(asked.report(made))
     else:
-        _say_table(report, derived, air)
-    return CLEAN if made.placed else FAULTY
+        _say_table(table, asked)
+    return CLEAN if made.placed and not asked.missing else FAULTY
 
 
-def _planned(problem: Problem, seconds: float) -> Plan:
+def planned(problem: Problem, seconds: float) -> Plan:
+    """Return the best plan found within so many seconds, the serial one at the least."""
     from armorplan.solving.keeper import SolverKeeper
 
     first = first_plan(problem)
@@ -66,20 +51,43 @@ def _planned(problem: Problem, seconds: float) -> Plan:
         keeper.close()
 
 
-def _say_table(report: PlanReport, derived: Derived, air: ShopAir) -> None:
-    day, zone = "", derived.shop.zone
-    for step in report.steps:
-        start_at = datetime.fromisoformat(step.start).astimezone(ZoneInfo(zone))
-        end_at = datetime.fromisoformat(step.end).astimezone(ZoneInfo(zone))
-        if f"{start_at:%A %d %B %Y}" != day:
-            day = f"{start_at:%A %d %B %Y}"
-            say(day)
-        until = f"{end_at:%H:%M}" if start_at.date() == end_at.date() else f"{end_at:%a %H:%M}"
-        names = {person.id: person.name for person in derived.shop.people}
-        who = names.get(step.who or "", "drying")
-        say(f"  {start_at:%H:%M} – {until:9}  {who:8}  {step.title}")
-    say(report.conflict or report.summary)
-    say(air_words(air))
-    for note in (report.solvent, report.nights):
-        if note:
-            say(note)
+def _say_table(table: WeekTable, asked: WeekAsked) -> None:
+    zone, several = ZoneInfo(table.zone), len(table.builds) > 1
+
+    def day_of(line: PlanLine) -> str:
+        return f"{line.start_at.astimezone(zone):%A %d %B %Y}"
+
+    width = max((len(_who(line)) for line in table.lines), default=0)
+    for day, lines in groupby(table.lines, key=day_of):
+        say(day)
+        for line in lines:
+            say(_line(line, zone, width, several=several))
+    for build in table.builds if several else ():
+        say(_build(build, zone))
+    say(table.sentence)
+    say(air_words(asked.air))
+    for note in table.notes:
+        say(note)
+
+
+def _who(line: PlanLine) -> str:
+    return " and ".join((line.who, *line.also)) if line.who else "drying"
+
+
+def _line(line: PlanLine, zone: ZoneInfo, width: int, *, several: bool) -> str:
+    start_at, end_at = line.start_at.astimezone(zone), line.end_at.astimezone(zone)
+    until = f"{end_at:%H:%M}" if start_at.date() == end_at.date() else f"{end_at:%a %H:%M}"
+    title = f"{line.build_title}: {line.title}" if several else line.title
+    by = f", begin by {_short(line.begin_by_at, zone)}" if line.begin_by_at and line.who else ""
+    return f"  {start_at:%H:%M} – {until:9}  {_who(line):{width}}  {title}{by}"
+
+
+def _build(build: BuildLine, zone: ZoneInfo) -> str:
+    due = f"due {_short(build.due_at, zone)}" if build.due_at else "no date"
+    done = f"finished {_short(build.finish_at, zone)}" if build.finish_at else "not planned"
+    return f"{build.title}: {', '.join(bit for bit in (due, done, spare_words(build)) if bit)}."
+
+
+def _short(at: datetime, zone: ZoneInfo) -> str:
+    local = at.astimezone(zone)
+    return f"{local:%a} {local.day} {local:%b %H:%M}"

@@ -12,6 +12,8 @@ from armorplan import __version__
 from armorplan.cli.dry_options import add_dry
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.cli.learned_options import add_learned
+from armorplan.cli.plan_options import add_files
+from armorplan.cli.promise_options import add_promise
 from armorplan.cli.reached_options import add_reached
 from armorplan.cli.strip_options import add_strip
 from armorplan.cli.tray_size import tray_size
@@ -23,6 +25,7 @@ _COMMANDS = (
     "check",
     "order",
     "plan",
+    "promise",
     "needs",
     "dry",
     "why",
@@ -50,14 +53,14 @@ def _catalogues(command: argparse.ArgumentParser) -> None:
     )
 
 
-def _reading(command: argparse.ArgumentParser, *, nargs: str | None = None) -> None:
-    command.add_argument(
-        "pattern",
-        type=Path,
-        nargs=nargs,
-        metavar="PATTERN",
-        help="pattern folder, bare SVG drawing, or the name of a sample",
-    )
+_PATTERN = "pattern folder, bare SVG drawing, or the name of a sample"
+_OR_SHOP = f"{_PATTERN}; or a shop file or folder: then all builds it has in hand"
+
+
+def _reading(
+    command: argparse.ArgumentParser, *, nargs: str | None = None, meant: str = _PATTERN
+) -> None:
+    command.add_argument("pattern", type=Path, nargs=nargs, metavar="PATTERN", help=meant)
     _catalogues(command)
     command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
     command.add_argument(
@@ -74,7 +77,7 @@ def _reading(command: argparse.ArgumentParser, *, nargs: str | None = None) -> N
 
 
 def _window(command: argparse.ArgumentParser) -> None:
-    command.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN")
+    command.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN", help=_OR_SHOP)
     command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
     _catalogues(command)
     command.add_argument("--build", metavar="ID", help="go on with a build of the workshop")
@@ -92,11 +95,10 @@ def _seconds(given: str) -> float:
 
 
 def _planning(plan: argparse.ArgumentParser) -> None:
-    _reading(plan)
+    _reading(plan, meant=_OR_SHOP)
     plan.add_argument(
         "--from", dest="start", metavar="INSTANT", help="start then, such as 2026-11-30T09:00"
     )
-    plan.add_argument("--png", type=Path, metavar="FILE", help="draw the days to a picture")
     plan.add_argument(
         "--workshop",
         type=Path,
@@ -145,6 +147,12 @@ def _parser() -> argparse.ArgumentParser:
     )
     plan = commands.add_parser("plan", help="plan the coming days around the drying")
     _planning(plan)
+    add_files(plan)
+    promise = commands.add_parser(
+        "promise", help="say by when builds can be promised, how surely, and what costs most"
+    )
+    _planning(promise)
+    add_promise(promise)
     needs = commands.add_parser("needs", help="list what a build uses up, and what it costs")
     _reading(needs)
     needs.add_argument("--csv", type=Path, metavar="FILE", help="write it as a table of figures")

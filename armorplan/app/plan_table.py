@@ -1,0 +1,155 @@
+"""A plan as a table: each activity with its instants, who does it, and by when to begin."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+
+from armorplan.app.chart_notes import NO_NOTE, BarNote
+from armorplan.schedule.activity import Activity
+from armorplan.schedule.problem import Job, Lag, Placed, Plan, Problem
+from armorplan.schedule.sittings import step_of
+from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable, by_start
+from armorplan.workshop.shop import Shop
+
+Note = Callable[[str, datetime, datetime], BarNote]
+"""What is said of an activity between two instants."""
+
+
+def _nothing(_activity: str, _start_at: datetime, _end_at: datetime) -> BarNote:
+    return NO_NOTE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """What is said of a plan beside its instants.
+
+    Attributes:
+        title: of the shop, or of the one pattern that is planned.
+        sentence: how good the plan is.
+        notes: what else to know of it.
+        note: what is said of one activity.
+    """
+
+    title: str
+    sentence: str = ""
+    notes: tuple[str, ...] = ()
+    note: Note = field(default=_nothing)
+
+
+def week_table(problem: Problem, plan: Plan, shop: Shop, told: Told) -> WeekTable:
+    """Return a plan as a table.
+
+    Args:
+        problem: what the plan answers.
+        plan: the plan.
+        shop: names of people and baths, and the zone.
+        told: what is said of it.
+    """
+    writer = _Writer(problem, plan, shop, told)
+    return WeekTable(
+        title=told.title,
+        zone=shop.zone,
+        sentence=told.sentence,
+        builds=tuple(writer.build(job) for job in writer.jobs),
+        lines=by_start(writer.line(placed) for placed in plan.placed),
+        notes=told.notes,
+    )
+
+
+class _Writer:
+    """Writes lines of one plan."""
+
+    def __init__(self, problem: Problem, plan: Plan, shop: Shop, told: Told) -> None:
+        self._origin_at = problem.origin_at
+        self._told = told
+        self._lies = {placed.id: placed for placed in plan.placed}
+        self._activities = {activity.id: activity for activity in problem.activities}
+        everything = Job(id=told.title, title=told.title, activities=tuple(self._activities))
+        self.jobs = problem.jobs or (everything,)
+        self._job_of = {one: job for job in self.jobs for one in job.activities}
+        self._people = _names(shop)
+        self._baths = {bath.id: bath.name for bath in shop.baths}
+        self._windows = _windows(problem)
+
+    def _at(self, minute: int) -> datetime:
+        return self._origin_at + timedelta(minutes=minute)
+
+    def build(self, job: Job) -> BuildLine:
+        ends = [self._lies[one].end_min for one in job.activities if one in self._lies]
+        end_min = max(ends, default=None)
+        late = 0 if end_min is None or job.due_min is None else max(0, end_min - job.due_min)
+        return BuildLine(
+            id=job.id,
+            title=job.title or job.id,
+            due_at=None if job.due_min is None else self._at(job.due_min),
+            weight=job.weight,
+            finish_at=None if end_min is None else self._at(end_min),
+            late_min=late,
+        )
+
+    def line(self, placed: Placed) -> PlanLine:
+        activity = self._activities[placed.id]
+        job = self._job_of.get(placed.id, self.jobs[0])
+        start_at, end_at = self._at(placed.start_min), self._at(placed.end_min)
+        note = self._told.note(placed.id, start_at, end_at)
+        opens_min, closes_min, why = self._window(activity)
+        return PlanLine(
+            id=placed.id,
+            step=step_of(placed.id),
+            title=activity.title or activity.id,
+            build=job.id,
+            build_title=job.title or job.id,
+            start_at=start_at,
+            end_at=end_at,
+            who=self._people.get(placed.who, placed.who) if placed.who else "",
+            also=tuple(self._people.get(one, one) for one in activity.also),
+            bath=self._bath(activity, placed),
+            begin_from_at=None if opens_min is None else self._at(opens_min),
+            begin_by_at=None if closes_min is None else self._at(closes_min),
+            why=why,
+            surely_at=note.surely_at,
+            note=note.text,
+        )
+
+    def _bath(self, activity: Activity, placed: Placed) -> str:
+        way = activity.way(placed.who, placed.mode)
+        bath = way.bath if way is not None else ""
+        return self._baths.get(bath, bath)
+
+    def _window(self, activity: Activity) -> tuple[int | None, int | None, str]:
+        """Return in which minutes an activity has to begin, and why; of windows the narrowest."""
+        if activity.fixed_start_min is not None:
+            return None, None, ""
+        found = [
+            (*_between(lag, self._lies[lag.first].end_min), lag.reason)
+            for lag in self._windows.get(activity.id, ())
+            if lag.first in self._lies
+        ]
+        if activity.latest_start_min is not None:
+            found.append((activity.earliest_min, activity.latest_start_min, ""))
+        return min(found, key=lambda window: window[1], default=(None, None, ""))
+
+
+def _names(shop: Shop) -> Mapping[str, str]:
+    wearers = {wearer.id: wearer.name for wearer in shop.wearers}
+    return wearers | {person.id: person.name for person in shop.people}
+
+
+def _windows(problem: Problem) -> Mapping[str, list[Lag]]:
+    found: dict[str, list[Lag]] = {}
+    for lag in problem.lags:
+        # What follows at once is no window but one piece of work.
+        if lag.closes is not None or (lag.max_lag is not None and lag.max_lag > lag.min_lag):
+            found.setdefault(lag.then, []).append(lag)
+    return found
+
+
+def _between(lag: Lag, end_min: int) -> tuple[int, int]:
+    opens, closes = [end_min + lag.min_lag], []
+    if lag.opens is not None:
+        opens.append(lag.opens.ready_at(end_min))
+    if lag.max_lag is not None:
+        closes.append(end_min + lag.max_lag)
+    if lag.closes is not None:
+        closes.append(lag.closes.open_till(end_min))
+    return max(opens), min(closes)

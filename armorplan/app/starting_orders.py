@@ -1,0 +1,194 @@
+"""Begins the builds that a shop file orders in a workshop; a second time it goes on with the same."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from pathlib import Path
+from typing import Protocol
+
+from armorplan.app.derived import Derived, derive_build
+from armorplan.app.opening import Builds
+from armorplan.app.ordered_builds import OrderedPattern, not_made, read_order
+from armorplan.app.other_builds import OrderShelf
+from armorplan.app.snapshots import relations_text, shelf_text
+from armorplan.kernel.clock import Clock
+from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
+from armorplan.kernel.findings import Finding
+from armorplan.ledger.build_orders import BuildOrder
+from armorplan.ledger.builds import BuildRecord, next_build_id
+from armorplan.workshop.orders import Order
+from armorplan.workshop.shelf import Shelf
+from armorplan.workshop.shop import Shop
+
+
+class OrderingWorkshop(Builds, Protocol):
+    """A workshop whose builds are ordered."""
+
+    @property
+    def orders(self) -> OrderShelf:
+        """Where orders are kept."""
+        ...
+
+    def names(self) -> dict[str, str]:
+        """Return the names of all builds by their ids, oldest first."""
+        ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopOrders:
+    """What a shop file orders.
+
+    Attributes:
+        file: the shop file.
+        orders: its orders.
+        shelf, shop: what the builds are made from, and where.
+    """
+
+    file: Path
+    orders: tuple[Order, ...]
+    shelf: Shelf
+    shop: Shop
+
+    @property
+    def source(self) -> str:
+        """What names the file in the workshop."""
+        return str(self.file.resolve())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Begun:
+    """What became of the orders.
+
+    Attributes:
+        first: the build to open: of those ordered the one due the soonest; empty where none is.
+        findings: of those that could not be begun, why.
+    """
+
+    first: str
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(slots=True, kw_only=True)
+class _Starting:
+    """Begins orders one by one; each is kept whole before the next is looked at."""
+
+    what: ShopOrders
+    workshop: OrderingWorkshop
+    clock: Clock
+    ids: dict[str, str] = field(default_factory=dict)
+    findings: list[Finding] = field(default_factory=list)
+
+    def run(self) -> None:
+        known = {order.key: order for order in _known(self.what, self.workshop)}
+        self.ids = {key: order.build for key, order in known.items()}
+        for order in _formers_first(self.what.orders):
+            if order.id in known:
+                self._go_on(order, known[order.id])
+            else:
+                self._begin(order)
+
+    def _go_on(self, order: Order, kept: BuildOrder) -> None:
+        """Take over what the file says anew; what was agreed at the bench since stands."""
+        if kept.told != _told(order):
+            self.workshop.orders.keep(self._agreed(order, kept.build))
+        elif kept.source != self.what.source:
+            self.workshop.orders.keep(replace(kept, source=self.what.source))
+
+    def _begin(self, order: Order) -> None:
+        try:
+            made_from = read_order(order, self.what.file.parent, self.what.shelf)
+            build = next_build_id(order.id, self.workshop.names())
+            derived = derive_build(made_from.pattern, self.what.shelf, self.what.shop, build=build)
+            if not derived.order:
+                raise FaultyPatternError(derived.findings)
+        except WorkshopError:
+            raise
+        except ArmorplanError as error:
+            self.findings.append(not_made(order, error))
+            return
+        record = self._record(build, made_from, derived)
+        try:
+            self.workshop.add_build(record, order=self._agreed(order, build))
+        except WorkshopError:
+            # Another window may have begun it meanwhile.
+            begun = [o for o in _known(self.what, self.workshop) if o.key == order.id]
+            if not begun:
+                raise
+            build = begun[0].build
+        self.ids[order.id] = build
+
+    def _record(self, build: str, made_from: OrderedPattern, derived: Derived) -> BuildRecord:
+        pattern = made_from.pattern
+        return BuildRecord(
+            id=build,
+            name=made_from.title,
+            pattern_uuid=pattern.uuid,
+            pattern_version=pattern.version,
+            pattern_hash=pattern.content_hash,
+            created_at=self.clock.now(),
+            pattern_files=tuple(made_from.source.as_texts().items()),
+            constants_json=shelf_text(self.what.shelf),
+            relations_json=relations_text(derived.relations),
+            folder=str(made_from.folder.resolve()),
+        )
+
+    def _agreed(self, order: Order, build: str) -> BuildOrder:
+        return BuildOrder(
+            build=build,
+            due_at=order.due_at,
+            ready_at=order.ready_at,
+            weight=order.weight,
+            wearer=order.wearer,
+            after=tuple(self.ids[former] for former in order.after if former in self.ids),
+            source=self.what.source,
+            key=order.id,
+            told=_told(order),
+        )
+
+
+def begin_orders(what: ShopOrders, workshop: OrderingWorkshop, clock: Clock) -> Begun:
+    """Begin what a shop file orders, each order once however often this is called.
+
+    A date or weight changed in the file counts anew; one changed at the bench stands until then.
+
+    Raises:
+        WorkshopError: the workshop file cannot be read or written.
+    """
+    starting = _Starting(what=what, workshop=workshop, clock=clock)
+    starting.run()
+    agreed = {order.build: order for order in workshop.orders.all()}
+    mine = [starting.ids[order.id] for order in what.orders if order.id in starting.ids]
+    in_hand = [build for build in mine if agreed[build].in_hand]
+    first = min(in_hand or mine, key=lambda build: _due(agreed, build), default="")
+    return Begun(first=first, findings=tuple(starting.findings))
+
+
+def _known(what: ShopOrders, workshop: OrderingWorkshop) -> list[BuildOrder]:
+    """Return the orders of this file that were begun; also of where it lay before it was moved."""
+    asked = {order.id for order in what.orders}
+    found = [order for order in workshop.orders.all() if order.key in asked]
+    here = [order for order in found if order.source == what.source]
+    return here or [order for order in found if not Path(order.source).exists()]
+
+
+def _due(agreed: Mapping[str, BuildOrder], build: str) -> tuple[bool, float]:
+    due_at: datetime | None = agreed[build].due_at
+    return due_at is None, due_at.timestamp() if due_at else 0.0
+
+
+def _formers_first(orders: tuple[Order, ...]) -> list[Order]:
+    """Return orders with those that others wait for before them; of a ring as they stand."""
+    waiting, found = list(orders), list[Order]()
+    ids = {order.id for order in orders}
+    while waiting:
+        placed = {order.id for order in found} | {i for o in waiting for i in o.after} - ids
+        free = [order for order in waiting if set(order.after) <= placed]
+        found += free or waiting
+        waiting = [order for order in waiting if order not in found]
+    return found
+
+
+def _told(order: Order) -> str:
+    """Return what the file says of an order, as a text that is another as soon as that is."""
+    said = (order.due_at, order.ready_at, order.weight, order.wearer, order.after)
+    return repr(said)

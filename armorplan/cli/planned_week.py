@@ -1,0 +1,206 @@
+"""What ``armorplan plan`` is asked to plan: one pattern, or all builds that a shop has in hand."""
+
+from argparse import Namespace
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from armorplan.app.chart_notes import NO_NOTE, BarNote, nights_words, note_of
+from armorplan.app.derived import Derived
+from armorplan.app.ordered_builds import OrderedBuild, derive_orders, shop_file_of
+from armorplan.app.plan_table import Told, week_table
+from armorplan.app.reports import plan_report
+from armorplan.app.shop_air import ShopAir
+from armorplan.app.shown_plan import shown
+from armorplan.app.solvent_hours import solvent_words
+from armorplan.app.week_picture import save_picture, save_week_picture
+from armorplan.app.week_report import week_report
+from armorplan.cli.in_shop import derived_in, shop_of
+from armorplan.cli.instants import start_of
+from armorplan.cli.reading import shelf_for
+from armorplan.files.shop_file import read_shop_file
+from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
+from armorplan.kernel.findings import Finding
+from armorplan.schedule.building import problem_from
+from armorplan.schedule.facing import plan_words
+from armorplan.schedule.joining import joined_problem
+from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.sittings import step_of
+from armorplan.schedule.workplace import Workplace
+from armorplan.sheets.week_table import WeekTable
+from armorplan.steps.model import Step
+from armorplan.workshop.shop import Shop
+
+Spans = dict[str, tuple[datetime, datetime, str | None]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeekAsked:
+    """What is to be planned, and how its plan is told.
+
+    Attributes:
+        missing: of builds that cannot be planned, why.
+        table: makes the table of a plan.
+        report: makes what is answered as JSON.
+        picture: writes a plan's picture.
+    """
+
+    problem: Problem
+    shop: Shop
+    air: ShopAir
+    missing: tuple[Finding, ...]
+    table: Callable[[Plan], WeekTable]
+    report: Callable[[Plan], object]
+    picture: Callable[[Path, Plan], None]
+
+
+def week_asked(chosen: Namespace) -> WeekAsked:
+    """Return what a command is to plan.
+
+    Raises:
+        UnreadableError: the pattern, the shop file, or every pattern that it orders, is unsound.
+        ArmorplanError: options that do not go together, or no builds in a shop file.
+    """
+    file = shop_file_of(chosen.pattern)
+    return _of_pattern(chosen) if file is None else _of_shop(chosen, file)
+
+
+def _of_pattern(chosen: Namespace) -> WeekAsked:
+    shelf = shelf_for(chosen.catalogues)
+    shop, air = shop_of(chosen, shelf)
+    derived = derived_in(chosen, shelf, shop)
+    if not derived.order:
+        raise FaultyPatternError(derived.findings)
+    problem = problem_from(
+        derived.work,
+        derived.relations,
+        Workplace(shop=shop, shelf=derived.shelf),
+        origin_at=start_of(chosen.start, shop.zone),
+        order=derived.order,
+    )
+
+    def table(plan: Plan) -> WeekTable:
+        spans = dict(shown(plan, problem).spans())
+        told = Told(
+            title=derived.pattern.name,
+            sentence=_sentence(plan),
+            notes=_notes([(derived.pattern.name, derived, spans)]),
+            note=lambda activity, start_at, end_at: note_of(
+                derived, derived.work.step(step_of(activity)), start_at, end_at
+            ),
+        )
+        return week_table(problem, plan, shop, told)
+
+    return WeekAsked(
+        problem=problem,
+        shop=shop,
+        air=air,
+        missing=(),
+        table=table,
+        report=lambda plan: plan_report(derived, plan, problem, plan_words(plan)[0]),
+        picture=lambda path, plan: save_picture(path, derived, plan, problem),
+    )
+
+
+def _of_shop(chosen: Namespace, file: Path) -> WeekAsked:
+    _check_alone(chosen)
+    shelf = shelf_for(chosen.catalogues)
+    orders = read_shop_file(file).orders
+    if not orders:
+        message = (
+            f"{file}: there are no builds in this shop file to plan. Write a table [builds.ID] "
+            "for each, with its pattern."
+        )
+        raise ArmorplanError(message)
+    shop, air = shop_of(Namespace(**{**vars(chosen), "shop": file}), shelf)
+    builds, missing = derive_orders(orders, file.parent, shelf, shop)
+    if not builds:
+        raise UnreadableError(missing)
+    problem = joined_problem(
+        (build.in_hand() for build in builds), origin_at=start_of(chosen.start, shop.zone)
+    )
+    asked = _ShopWeek(file=file, shop=shop, builds=builds, problem=problem)
+    return WeekAsked(
+        problem=problem,
+        shop=shop,
+        air=air,
+        missing=missing,
+        table=asked.table,
+        report=lambda plan: week_report(asked.table(plan), plan, (*missing, *asked.findings())),
+        picture=lambda path, plan: save_week_picture(path, asked.table(plan), problem),
+    )
+
+
+def _check_alone(chosen: Namespace) -> None:
+    if chosen.shop is not None:
+        message = f"--shop {chosen.shop}: {chosen.pattern} is a shop already. Name one of the two."
+        raise ArmorplanError(message)
+    if chosen.choices:
+        message = (
+            f"--with decides options of one pattern, and {chosen.pattern} is a shop. Write 'with' "
+            "in its table [builds.ID]."
+        )
+        raise ArmorplanError(message)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _ShopWeek:
+    file: Path
+    shop: Shop
+    builds: tuple[OrderedBuild, ...]
+    problem: Problem
+
+    def table(self, plan: Plan) -> WeekTable:
+        of = {build.id: build for build in self.builds}
+        every = shown(plan, self.problem).spans()
+        told = Told(
+            title=self._title(),
+            sentence=_sentence(plan),
+            notes=_notes(
+                [
+                    (build.made_from.title, build.derived, _own(build, every))
+                    for build in self.builds
+                ]
+            ),
+            note=lambda activity, start_at, end_at: _note(
+                of[activity.partition("/")[0]], activity, (start_at, end_at)
+            ),
+        )
+        return week_table(self.problem, plan, self.shop, told)
+
+    def findings(self) -> Iterable[Finding]:
+        """Return what was found in the patterns, once for builds alike."""
+        return dict.fromkeys(f for build in self.builds for f in build.derived.findings)
+
+    def _title(self) -> str:
+        named = self.file.resolve().parent if self.file.name == "shop.toml" else self.file
+        return named.stem.replace("_", " ").capitalize()
+
+
+def _sentence(plan: Plan) -> str:
+    return plan.conflict or plan_words(plan)[0]
+
+
+def _own(build: OrderedBuild, spans: Mapping[str, tuple[datetime, datetime, str | None]]) -> Spans:
+    """Return the spans of a build's steps, as its derived work names them."""
+    named = ((build.step(name), span) for name, span in spans.items() if _is_of(build, name))
+    return {step.id: span for step, span in named if step is not None}
+
+
+def _is_of(build: OrderedBuild, activity: str) -> bool:
+    return activity.partition("/")[0] == build.id
+
+
+def _note(build: OrderedBuild, activity: str, when: tuple[datetime, datetime]) -> BarNote:
+    step: Step | None = build.step(activity)
+    return NO_NOTE if step is None else note_of(build.derived, step, *when)
+
+
+def _notes(builds: list[tuple[str, Derived, Spans]]) -> tuple[str, ...]:
+    """Return when most solvent evaporates in the room, and what nights cost each build."""
+    (_, derived, spans), *others = builds
+    solvent = solvent_words(derived, spans, [(one, its) for _, one, its in others])
+    nights = [(title, nights_words(one, its)) for title, one, its in builds]
+    told = [f"{title}: {words}" if others else words for title, words in nights if words]
+    return tuple(text for text in (solvent, *told) if text)

@@ -1,0 +1,37 @@
+"""The plan for a spreadsheet: what comes back from it is what was planned."""
+
+import csv
+from datetime import datetime
+from io import StringIO
+
+from sheets.week_scene import DRY, FIT, FORM, table
+
+from armorplan.sheets.week_csv import COLUMNS, week_csv
+
+
+def rows() -> list[dict[str, str]]:
+    return list(csv.DictReader(StringIO(week_csv(table()), newline="")))
+
+
+def test_each_line_comes_back_with_its_instants():
+    found = rows()
+    assert tuple(found[0]) == COLUMNS
+    form = next(row for row in found if row["task"] == FORM.title)
+    assert datetime.fromisoformat(form["start"]) == FORM.start_at
+    assert datetime.fromisoformat(form["end"]) == FORM.end_at
+    assert datetime.fromisoformat(form["begin_by"]) == FORM.begin_by_at
+    assert (form["minutes"], form["who"]) == ("20", "Maker")
+    dry = next(row for row in found if row["task"] == DRY.title)
+    assert (dry["who"], dry["begin_by"]) == ("", "")
+    assert datetime.fromisoformat(dry["surely_by"]) == DRY.surely_at
+
+
+def test_no_cell_is_reckoned_with():
+    fit = next(row for row in rows() if row["task"] == FIT.title)
+    assert fit["build"] == "'=collar-1"
+    assert fit["build_title"] == "'=Collar"
+
+
+def test_lines_end_as_rfc_4180_asks():
+    text = week_csv(table())
+    assert text.count("\r\n") == text.count("\n") == 5

@@ -1,0 +1,133 @@
+"""The calendar file: RFC 5545 through icalendar and through vobject, and what a second import does."""
+
+from datetime import UTC, datetime, timedelta
+
+import icalendar
+import pytest
+import vobject
+from sheets.week_scene import CASE, DRY, FIT, FORM, NOW_AT, later, table
+
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.sheets.week_ics import uid_of, week_ics
+
+
+def read(data: bytes) -> dict[str, icalendar.Event]:
+    calendar = icalendar.Calendar.from_ical(data)
+    return {str(event["uid"]): event for event in calendar.walk("VEVENT")}
+
+
+def imported(store: dict[str, tuple[int, datetime, str]], data: bytes) -> None:
+    """Take events in as RFC 5546 section 2.1.5 has it: by UID, the higher SEQUENCE wins."""
+    for component in vobject.readOne(data.decode("utf-8")).vevent_list:
+        uid, sequence = component.uid.value, int(component.sequence.value)
+        if uid not in store or store[uid][0] <= sequence:
+            store[uid] = sequence, component.dtstart.value, component.status.value
+
+
+def test_every_line_comes_back_through_icalendar():
+    events = read(week_ics(table(), now_at=NOW_AT))
+    assert len(events) == 4
+    for line in (CASE, FORM, DRY, FIT):
+        event = events[uid_of(line)]
+        assert event.decoded("dtstart") == line.start_at
+        assert event.decoded("dtend") == line.end_at
+        assert event.decoded("dtstamp") == NOW_AT
+        assert str(event["summary"]) == f"{line.title} ({line.build_title})"
+    assert str(events[uid_of(DRY)]["transp"]) == "TRANSPARENT"
+    assert str(events[uid_of(FIT)]["location"]) == "Blue tray"
+    assert "Maker and Captain" in str(events[uid_of(FIT)]["description"])
+
+
+def test_every_line_comes_back_through_a_second_parser():
+    data = week_ics(table(), now_at=NOW_AT).decode("utf-8")
+    calendar = vobject.readOne(data)
+    assert calendar.version.value == "2.0"
+    assert calendar.prodid.value.startswith("-//Armorplan")
+    events = {event.uid.value: event for event in calendar.vevent_list}
+    for line in (CASE, FORM, DRY, FIT):
+        event = events[uid_of(line)]
+        assert event.dtstart.value == line.start_at
+        assert event.dtend.value == line.end_at
+        assert event.summary.value == f"{line.title} ({line.build_title})"
+
+
+def test_lines_end_and_fold_as_rfc_5545_section_3_1_asks():
+    data = week_ics(table(), now_at=NOW_AT)
+    assert data.endswith(b"END:VCALENDAR\r\n")
+    assert b"\n" not in data.replace(b"\r\n", b"")
+    assert max(map(len, data.split(b"\r\n"))) <= 75
+
+
+def test_instants_are_utc_so_that_no_hour_is_there_twice():
+    data = week_ics(table(), now_at=NOW_AT)
+    starts = [line for line in data.split(b"\r\n") if line.startswith((b"DTSTART", b"DTEND"))]
+    assert len(starts) == 8
+    assert all(line.endswith(b"Z") for line in starts)
+
+
+def test_what_has_a_window_rings_before_it_and_once_more_at_the_last():
+    events = read(week_ics(table(), now_at=NOW_AT))
+    alarms = events[uid_of(FORM)].walk("VALARM")
+    assert [alarm.decoded("trigger") for alarm in alarms] == [
+        FORM.start_at - timedelta(minutes=10),
+        FORM.begin_by_at - timedelta(minutes=5),
+    ]
+    assert all(str(alarm["action"]) == "DISPLAY" for alarm in alarms)
+    assert "It bends only while damp." in str(alarms[0]["description"])
+    assert not events[uid_of(CASE)].walk("VALARM")
+    assert not events[uid_of(DRY)].walk("VALARM")
+
+
+def test_a_second_import_moves_events_and_adds_none():
+    store: dict[str, tuple[int, datetime, str]] = {}
+    first = week_ics(table(), now_at=NOW_AT)
+    imported(store, first)
+    moved = later(FORM, 90)
+    second = week_ics(
+        table(CASE, moved, DRY, FIT), now_at=NOW_AT + timedelta(hours=2), before=first
+    )
+    imported(store, second)
+    assert len(store) == 4
+    assert store[uid_of(FORM)][1] == moved.start_at
+    # The former file imported late changes nothing any more.
+    imported(store, first)
+    assert store[uid_of(FORM)][1] == moved.start_at
+
+
+def test_what_is_planned_no_more_is_cancelled_and_stays_so():
+    store: dict[str, tuple[int, datetime, str]] = {}
+    first = week_ics(table(), now_at=NOW_AT)
+    second = week_ics(table(CASE), now_at=NOW_AT + timedelta(hours=1), before=first)
+    third = week_ics(table(CASE), now_at=NOW_AT + timedelta(hours=2), before=second)
+    for data in (first, second, third):
+        imported(store, data)
+    assert store[uid_of(FIT)][2] == "CANCELLED"
+    assert store[uid_of(CASE)][2] == "CONFIRMED"
+    assert len(read(third)) == 4
+
+
+def test_an_event_planned_again_is_cancelled_no_more():
+    first = week_ics(table(), now_at=NOW_AT)
+    second = week_ics(table(CASE), now_at=NOW_AT + timedelta(hours=1), before=first)
+    third = week_ics(table(), now_at=NOW_AT + timedelta(hours=2), before=second)
+    assert {str(event["status"]) for event in read(third).values()} == {"CONFIRMED"}
+
+
+def test_events_of_others_in_the_same_file_are_not_cancelled():
+    other = (
+        b"BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Harbour//Tides//EN\r\nBEGIN:VEVENT\r\n"
+        b"UID:tide@harbour\r\nDTSTAMP:20270301T000000Z\r\nDTSTART:20270301T000000Z\r\n"
+        b"SUMMARY:High water\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n"
+    )
+    assert "tide@harbour" not in read(week_ics(table(), now_at=NOW_AT, before=other))
+
+
+@pytest.mark.parametrize("before", [b"not a calendar", b"BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\n"])
+def test_a_file_that_is_no_calendar_is_told(before):
+    with pytest.raises(ArmorplanError, match="no calendar"):
+        week_ics(table(), now_at=NOW_AT, before=before)
+
+
+def test_the_sequence_fits_the_32_bits_of_rfc_5545():
+    event = read(week_ics(table(), now_at=datetime(2400, 1, 1, tzinfo=UTC)))[uid_of(CASE)]
+    assert int(event["sequence"]) < 2**31
