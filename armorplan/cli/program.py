@@ -76,6 +76,16 @@ def _reading(
     )
 
 
+def _ordering(command: argparse.ArgumentParser) -> None:
+    _reading(command)
+    command.add_argument(
+        "--count", action="store_true", help="say how many orders keep all that binds"
+    )
+    command.add_argument(
+        "--judge", type=Path, metavar="FILE", help="judge an order: one step id a line"
+    )
+
+
 def _window(command: argparse.ArgumentParser) -> None:
     command.add_argument("pattern", type=Path, nargs="?", metavar="PATTERN", help=_OR_SHOP)
     command.add_argument("--shop", type=Path, metavar="FILE", help="shop file: people, hours, air")
@@ -138,13 +148,7 @@ def _parser() -> argparse.ArgumentParser:
         help="say what the shapes tell of each row, cover, bend, fastener and lame, and the reckoning",
     )
     order = commands.add_parser("order", help="list the steps in order, with the reasons")
-    _reading(order)
-    order.add_argument(
-        "--count", action="store_true", help="say how many orders keep all that binds"
-    )
-    order.add_argument(
-        "--judge", type=Path, metavar="FILE", help="judge an order: one step id a line"
-    )
+    _ordering(order)
     plan = commands.add_parser("plan", help="plan the coming days around the drying")
     _planning(plan)
     add_files(plan)
