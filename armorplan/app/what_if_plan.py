@@ -26,7 +26,8 @@ from armorplan.workshop.shop import Shop
 NOTATION = (
     "NAME:+N (so many more racks, baths, presses or people like this one), "
     "extra:WHO:2026-12-02T18:00-21:00 (an extra evening), "
-    "away:WHO:2026-12-02T13:00-17:00 or away:WHO:2026-12-02..2026-12-04 (ill or away); "
+    "away:WHO:2026-12-02T13:00-17:00 or away:WHO:2026-12-02..2026-12-04 (ill or away), "
+    "hours over several days as 2026-12-02T13:00..2026-12-04T12:00; "
     "a comma joins changes that are made together"
 )
 """How a change is written; times are the shop's local ones, days run to their midnight."""
@@ -35,7 +36,8 @@ _MORE = re.compile(r"(?P<name>.+):\+(?P<count>\d+)$")
 _HOURS = re.compile(r"(?P<what>extra|away):(?P<who>[^:]+):(?P<when>.+)$")
 _WHEN = re.compile(
     r"(?P<day>\d{4}-\d\d-\d\d)"
-    r"(?:T(?P<start>\d\d:\d\d)-(?P<end>\d\d:\d\d)|\.\.(?P<last>\d{4}-\d\d-\d\d))?$"
+    r"(?:T(?P<start>\d\d:\d\d)(?:-(?P<end>\d\d:\d\d)|\.\.(?P<till>\d{4}-\d\d-\d\dT\d\d:\d\d))"
+    r"|\.\.(?P<last>\d{4}-\d\d-\d\d))?$"
 )
 
 
@@ -167,6 +169,9 @@ def _window(when: str, text: str, problem: Problem, shop: Shop) -> Window:
 
 def _instants(found: re.Match[str], zone: ZoneInfo) -> tuple[datetime, datetime]:
     day = datetime.fromisoformat(found["day"])
+    if found["till"]:
+        since = datetime.combine(day, time.fromisoformat(found["start"]))
+        return _local(since, zone), _local(datetime.fromisoformat(found["till"]), zone)
     if found["start"]:
         start, end = (time.fromisoformat(found[key]) for key in ("start", "end"))
         end_day = day if end > start else day + timedelta(days=1)
@@ -214,3 +219,34 @@ def _next_day_at_work(who: str, problem: Problem, today: datetime) -> str:
         if at.date() > today.date():
             return f"{at:%Y-%m-%d}"
     return ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """What a form offers to ask about.
+
+    ``text`` is how it is written; where hours are to be told too, they follow after a colon.
+    """
+
+    text: str
+    title: str
+    needs_hours: bool = False
+
+
+def subjects(problem: Problem, shop: Shop) -> tuple[Subject, ...]:
+    """Return everything that can be asked about in this shop."""
+    found = [
+        Subject(text=f"{thing_id}:+1", title=f"One more like {called}")
+        for thing_id, called, whats in _things(problem, shop)
+        if whats
+    ]
+    for person in shop.people:
+        found += [
+            Subject(
+                text=f"extra:{person.id}",
+                title=f"{person.name} also there",
+                needs_hours=True,
+            ),
+            Subject(text=f"away:{person.id}", title=f"{person.name} away", needs_hours=True),
+        ]
+    return tuple(found)

@@ -25,6 +25,7 @@ from armorplan.schedule.searching import Solver
 EACH_S = 4.0
 """How long a better plan is looked for, for each thing asked."""
 AT_HAND = "The plan at hand"
+UNTOLD = "Whether a plan is possible could not be told in the time given."
 ShouldStop = Callable[[], bool]
 
 
@@ -96,6 +97,8 @@ class Wishes:
     def why_none(self, problem: Problem, naming: Naming, should_stop: ShouldStop) -> Why:
         """Return the smallest conflict of a problem without a plan, and what tries its ways out."""
         oracle = Possible(self.solver, should_stop)
+        if oracle(problem) is not False:
+            return Why(words=UNTOLD, rows=lambda: iter(()))
         claims = smallest_conflict(problem, oracle)
 
         def rows() -> Iterator[MendRow]:

@@ -3,6 +3,7 @@
 from armorplan.desktop.action import Action, Menu, said
 from armorplan.desktop.actions_showing import SHOWING
 from armorplan.desktop.actions_timing import TIMING
+from armorplan.desktop.actions_wishes import WISHES
 
 __all__ = ["TABLE", "Action", "Menu", "said"]
 
@@ -135,6 +136,7 @@ TABLE: tuple[Action, ...] = (
         checkable=True,
         does="Show how good the plan is in the words of the search.",
     ),
+    *WISHES,
     *TIMING,
     *SHOWING,
 )

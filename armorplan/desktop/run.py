@@ -4,6 +4,7 @@ import sys
 from pathlib import Path
 
 from armorplan.app.session_protocol import BenchSession
+from armorplan.app.wishes import Wishes
 from armorplan.desktop.air_desk import AirBench
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.draft_desk import DraftReader
@@ -30,6 +31,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     trials: TrialBench | None = None,
     airs: AirBench | None = None,
     resumer: Resumer | None = None,
+    wishes: Wishes | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -46,6 +48,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         trials: tells what a tool that was tried teaches, keeps it, and goes on with the build.
         airs: reads and keeps the shop's air, and goes on with the build in it.
         resumer: opens another build of the workshop by its id.
+        wishes: answers what is asked of the weeks ahead.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -56,7 +59,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     teller.told.connect(bridge.said)
     teller.install()
     means = Means(
-        settings, planner, reader, samples, log_path, drafts, strips, trials, airs, resumer
+        settings, planner, reader, samples, log_path, drafts, strips, trials, airs, resumer, wishes
     )
     window = MainWindow(bridge, means)
     window.show()

@@ -13,6 +13,7 @@ from armorplan.schedule.pinning import pinned
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.schedule.stages import FINISH, LATENESS
+from armorplan.schedule.standing import first_proofs, plan_with
 
 REACHES_H = (24, 48, 72)
 """So many hours from now are laid anew, the next more where fewer give no plan; then all."""
@@ -95,10 +96,12 @@ def _with_pinned(problem: Problem, stays: Sequence[Placed], seek: Seek) -> Plan:
     ids = {p.id for p in stays}
     free = frozenset(a.id for a in problem.activities if a.id not in ids)
     answer = seek(pinned(problem, stays, free))
-    plan = Plan(status=Status.GOOD, placed=answer.placed, made_by=answer.made_by)
-    if answer.placed and violations(problem, plan):
+    if not answer.placed:
+        return answer
+    plan = plan_with(problem, answer.placed, first_proofs(problem), answer.made_by)
+    if violations(problem, plan):
         return Plan(status=Status.NONE, conflict="What was kept does not hold any more.")
-    return plan if answer.placed else answer
+    return plan
 
 
 def _closer(

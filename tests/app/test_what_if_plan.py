@@ -45,6 +45,11 @@ BENCH = replace(
             Away(who="m", window=(16 * HOUR, 16 * HOUR + 2 * DAY)),
         ),
         (
+            "away:m:2025-03-04T13:00..2025-03-05T12:00",
+            "Mestre away Tuesday 13:00 to Wednesday 12:00",
+            Away(who="m", window=(DAY + 5 * HOUR, 2 * DAY + 4 * HOUR)),
+        ),
+        (
             "extra:m:2025-03-04T22:00-01:00",
             "Mestre also there Tuesday 22:00 to Wednesday 01:00",
             ExtraHours(who="m", window=(DAY + 14 * HOUR, DAY + 17 * HOUR)),

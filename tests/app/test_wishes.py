@@ -97,6 +97,12 @@ def test_somebody_away_is_asked_to_come_for_as_long_as_it_takes(ways):
     assert come.deed == "add"
 
 
+def test_where_nothing_is_proved_no_conflict_is_made_up():
+    why = SERIAL.why_none(lames(), NAMES, go_on)
+    assert why.words == "Whether a plan is possible could not be told in the time given."
+    assert list(why.rows()) == []
+
+
 def test_tomorrow_is_laid_anew_around_what_dries_tonight():
     bench = racks(capacity=2)
     plan = first_plan(bench)

@@ -8,6 +8,7 @@ from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QSplitter, QVBoxLayout, QWidget
 
 from armorplan.app.rows import Grouping
+from armorplan.app.wishes import Wishes
 from armorplan.desktop.air_desk import AirBench, AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.draft_desk import DraftReader
@@ -27,6 +28,7 @@ from armorplan.desktop.settings import (
 )
 from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.tonight_desk import TonightDesk
 from armorplan.desktop.trial_desk import TrialBench
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
@@ -66,6 +68,7 @@ class Means(NamedTuple):
     trials: TrialBench | None = None
     airs: AirBench | None = None
     resumer: Resumer | None = None
+    wishes: Wishes | None = None
 
 
 class MainWindow(QMainWindow):
@@ -78,12 +81,13 @@ class MainWindow(QMainWindow):
         self._settings = means.settings
         self._looks = Looks(means.settings)
         self.desk = PlanDesk(bridge, means.planner, self)
+        self._tonight = TonightDesk(bridge, self.desk, means.wishes, self)
         self._opener = Opener(bridge, means.reader, self, resumer=means.resumer)
         ticker = Ticker(bridge, self)
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
         airs = AirDesk(bridge, means.airs, self) if means.airs else None
-        benches = Benches(means.strips, means.trials, airs)
+        benches = Benches(means.strips, means.trials, airs, means.wishes)
         self._pages = WindowPages(bridge, means.log_path, benches, self)
         self._deck.between.tried.connect(self._pages.show_trial)
         self._deck.drying.air.clicked.connect(self._pages.show_air)
@@ -139,6 +143,7 @@ class MainWindow(QMainWindow):
             looks=self._looks,
             pages=self._pages,
             edit=self._edit,
+            tonight=self._tonight,
         )
 
     def _switches(self) -> dict[str, Switch]:
@@ -243,6 +248,7 @@ class MainWindow(QMainWindow):
         self._settings.put(ACROSS, _hex(self._split.saveState()))
         self._settings.put(DOWN, _hex(self._deck.heights()))
         self.desk.close()
+        self._tonight.close()
         self.timing.close()
         self._edit.close()
         self._opener.close()

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QDialog, QWidget
 
+from armorplan.app.wishes import Wishes
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.strip_fields import StripBench
@@ -13,8 +14,10 @@ from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.air_page import AirPage
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.keys_page import KeysPage
+from armorplan.desktop.widgets.side_page import SidePage
 from armorplan.desktop.widgets.strip_page import StripPage
 from armorplan.desktop.widgets.trial_page import TrialPage
+from armorplan.desktop.wish_desk import WishDesk
 
 
 class Benches(NamedTuple):
@@ -23,6 +26,7 @@ class Benches(NamedTuple):
     strips: StripBench | None
     trials: TrialBench | None
     airs: AirDesk | None = None
+    wishes: Wishes | None = None
 
 
 class WindowPages(QObject):
@@ -34,6 +38,7 @@ class WindowPages(QObject):
         self._strips = benches.strips
         self._trials = TrialDesk(bridge, benches.trials, self) if benches.trials else None
         self._airs = benches.airs
+        self._wishes = WishDesk(bridge, benches.wishes, self) if benches.wishes else None
         self._window = parent
         self._log_path = log_path
         self._open: dict[str, QDialog] = {}
@@ -73,12 +78,22 @@ class WindowPages(QObject):
             )
             self._airs.read()
 
+    def show_what_if(self) -> None:
+        """Show the page of plans side by side."""
+        if self._wishes is None:
+            self._bridge.said.emit(self.tr("There is nothing here that could reckon it."))
+            return
+        page = self._open.get("what_if")
+        self._front("what_if", page or SidePage(self._wishes, self._bridge, self._window))
+
     def end_jobs(self) -> None:
         """Wait for what is still being kept."""
         if self._airs is not None:
             self._airs.close()
         if self._trials is not None:
             self._trials.close()
+        if self._wishes is not None:
+            self._wishes.close()
 
     def show_help(self) -> None:
         """Show the help where it was left."""

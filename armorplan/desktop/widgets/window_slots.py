@@ -4,6 +4,7 @@ from typing import NamedTuple, Protocol
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.planning import PlanDesk
+from armorplan.desktop.tonight_desk import TonightDesk
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.edit_door import EditDoor
@@ -43,6 +44,7 @@ class Panels(NamedTuple):
     looks: Looks
     pages: WindowPages
     edit: EditDoor
+    tonight: TonightDesk
 
 
 def slots_of(panels: Panels) -> dict[str, Slot]:
@@ -68,6 +70,8 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "tell_trial": panels.pages.show_trial,
         "test_strip": panels.pages.show_strip,
         "tell_air": panels.pages.show_air,
+        "around_tonight": panels.tonight.arrange,
+        "ask_what_if": panels.pages.show_what_if,
         "plan_again": panels.desk.plan_again,
         "stop_planning": panels.desk.stop,
     }
@@ -105,6 +109,7 @@ def _showing(panels: Panels) -> dict[str, Slot]:
         "go_assembly": lambda: deck.go(2),
         "go_steps": lambda: deck.go(3),
         "go_days": lambda: deck.go(4),
+        **deck.week.slots(),
         "go_drying": lambda: deck.go(5),
         "go_needs": lambda: deck.go(6),
         "go_why": deck.go_why,

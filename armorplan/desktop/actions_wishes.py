@@ -1,0 +1,20 @@
+"""What a person can ask of the weeks ahead: tomorrow around tonight, and what if."""
+
+from armorplan.desktop.action import Action, Menu
+
+WISHES: tuple[Action, ...] = (
+    Action(
+        id="around_tonight",
+        menu=Menu.PLAN,
+        text="Tomorrow around tonight",
+        keys=("Ctrl+Shift+P",),
+        does="Lay tomorrow anew around what is drying now; all else stays where it can.",
+    ),
+    Action(
+        id="ask_what_if",
+        menu=Menu.PLAN,
+        text="What if …",
+        keys=("Ctrl+U",),
+        does="See what one more rack, an extra evening or somebody away would change; what would free a plan.",
+    ),
+)
