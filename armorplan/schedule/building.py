@@ -132,10 +132,15 @@ def _without_shared_baths(
 
 
 def _on_racks(problem: Problem, build: BuildInHand, place: Mapping[str, int]) -> Problem:
+    """Let what is wet take its room on the racks; hung closer where else no plan is left."""
     hanging = Hanging(shop=build.workplace.shop, room=RoomTaken(assembly=build.assembly))
     begun = build.history.begun
-    holds = hanging.holds(build.work, place, tuple(a.id for a in problem.activities))
-    return replace(problem, holds=tuple(h for h in holds if not begun >= {h.first, *h.until}))
+    found = hanging.holds(build.work, place, tuple(a.id for a in problem.activities))
+    holds = tuple(h for h in found if not begun >= {h.first, *h.until})
+    held = replace(problem, holds=holds)
+    if not holds or not is_stuck(held) or is_stuck(problem):
+        return held
+    return replace(problem, holds=hanging.pressed(holds, build.work))
 
 
 def _without_missed_windows(problem: Problem, begun: AbstractSet[str]) -> Problem:

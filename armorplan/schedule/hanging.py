@@ -1,7 +1,7 @@
 """Wet parts on racks: from the bath until somebody takes them down for what comes next."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from armorplan.schedule.dips import COATS
 from armorplan.schedule.problem import Hold, Resource
@@ -106,6 +106,23 @@ class Hanging:
                     yield Hold(
                         resource=room.id, amount=amount, first=last[step.id], until=(until,)
                     )
+
+    def pressed(self, holds: Iterable[Hold], work: Work) -> tuple[Hold, ...]:
+        """Return holds hung so close that all parts of a build find room while all are wet."""
+        totals = {room.id: room.total for room in rack_rooms(self.shop)}
+        wet: dict[str, dict[str, int]] = {}
+        for step in work.steps:
+            for part in step.parts if work.drying_of(step.id) else ():
+                taken = self.taken(step, (part,))
+                if taken:
+                    wet.setdefault(taken[0].id, {})[part] = taken[1]
+        wanted = {name: sum(parts.values()) for name, parts in wet.items()}
+        return tuple(
+            replace(h, amount=max(1, h.amount * totals[h.resource] // wanted[h.resource]))
+            if wanted[h.resource] > totals[h.resource]
+            else h
+            for h in holds
+        )
 
 
 def _within(amounts: list[int], total: int) -> list[int]:

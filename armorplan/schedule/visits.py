@@ -69,18 +69,22 @@ def with_visits(problem: Problem, work: Work) -> Problem:
 
 
 def _visits(activity: Activity, step: Step, count: int) -> Iterator[Activity]:
+    once = visit_min(step)
+    ways = (replace(w, minutes=ceil(once * w.minutes / step.minutes)) for w in activity.modes)
+    modes = tuple(ways)
     for at in range(count):
         yield replace(
             activity,
             id=visit_id(activity.id, at),
-            minutes=visit_min(step),
+            minutes=once,
+            modes=modes,
             title=f"{activity.title}, visit {at + 1} of {count}",
         )
 
 
 def _between(visits: tuple[Activity, ...], step: Step) -> Iterator[Lag]:
-    most = step.every_min - visit_min(step)
     for one, other in pairwise(visits):
+        most = step.every_min - max(way.minutes for way in other.ways)
         yield Lag(
             first=one.id,
             then=other.id,
