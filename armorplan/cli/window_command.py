@@ -8,18 +8,20 @@ from functools import partial
 from pathlib import Path
 from uuid import uuid4
 
+from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.opening import (
     Opened,
     build_named,
-    first_sample,
     open_build,
     resume_build,
 )
 from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
+from armorplan.app.wishes import Wishes
 from armorplan.cli.airs import Airs
 from armorplan.cli.drafts import Drafts
-from armorplan.cli.reading import pattern_folder, shelf_for
+from armorplan.cli.first_build import first_build, meant_shop
+from armorplan.cli.reading import shelf_for
 from armorplan.cli.shop_now import shop_now
 from armorplan.cli.trials import Trials
 from armorplan.cli.who_works import who_works
@@ -53,17 +55,20 @@ def window(chosen: Namespace) -> int:
     path = chosen.workshop or default_workshop_path()
     # Read anew for each folder that is opened, so that a price mended meanwhile counts.
     shelf = partial(shelf_for, chosen.catalogues)
-    shop = shop_now(chosen.shop, path, shelf, clock)
     workshop = WorkshopFile.open(path, clock)
     keeper = SolverKeeper()
-    keeper.warm_up()
     try:
+        file = meant_shop(chosen, workshop)
+        shop = shop_now(file, path, shelf, clock)
+        keeper.warm_up()
         drafts = Drafts(shelf, shop)
-        seat = partial(_seat, workshop, drafts, who_works(chosen.who, shop.told, chosen.shop))
+        seat = partial(
+            _seat, workshop, drafts, KinBuilds(), who_works(chosen.who, shop.told, file)
+        )
         folder = chosen.catalogues or own_catalogues_path()
         today = shelf()
         return run_window(
-            seat(_first(chosen, workshop, today, shop(today))),
+            seat(first_build(chosen, workshop, today, shop(today), file)),
             partial(_read, path, shelf, shop, seat),
             planner=partial(_seek, keeper),
             clock=clock,
@@ -80,6 +85,7 @@ def window(chosen: Namespace) -> int:
             ),
             airs=Airs(shop=shop),
             resumer=partial(_resume, path, shelf, shop, seat),
+            wishes=Wishes(solver=keeper),
         )
     finally:
         keeper.close()
@@ -107,20 +113,11 @@ def _samples() -> tuple[Path, ...]:
     return tuple(sorted(p.parent for p in samples_folder().glob(f"*/{PATTERN_FILE}")))
 
 
-def _first(chosen: Namespace, workshop: WorkshopFile, shelf: Shelf, shop: Shop) -> Opened:
-    """Return the build meant: named, of the folder given, the latest, or of the first sample."""
-    builds = workshop.builds()
-    if chosen.build is not None:
-        return resume_build(build_named(builds, chosen.build), shop, today=shelf)
-    if chosen.pattern is None and builds:
-        return resume_build(builds[-1], shop, today=shelf)
-    folder = pattern_folder(chosen.pattern) if chosen.pattern else first_sample()
-    return open_build(folder, workshop, shelf, shop, clock=SystemClock())
-
-
-def _seat(workshop: WorkshopFile, drafts: Drafts, who: str, opened: Opened) -> Session:
+def _seat(
+    workshop: WorkshopFile, drafts: Drafts, kin: KinBuilds, who: str, opened: Opened
+) -> Session:
     drafts.know(opened)
-    return Session(
+    session = Session(
         opened.build,
         opened.derived,
         workshop,
@@ -128,6 +125,8 @@ def _seat(workshop: WorkshopFile, drafts: Drafts, who: str, opened: Opened) -> S
         new_id=lambda: str(uuid4()),
         who=who,
     )
+    session.share(kin)
+    return session
 
 
 def _read(
