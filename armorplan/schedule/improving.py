@@ -6,8 +6,8 @@ from random import Random
 from armorplan.schedule.neighbourhoods import KINDS, Grounds
 from armorplan.schedule.problem import Placed, Problem
 
-_FIRST_SIZE, _LEAST_SIZE, _MOST_SIZE = 40, 12, 200
-_GROWS, _SHRINKS = 1.12, 0.85
+_FIRST_SIZE, _LEAST_SIZE, _MOST_SIZE = 60, 12, 250
+_GROWS, _SHRINKS = 1.2, 0.85
 _RESTS = 0.9
 """A kind's weight after a try that gained nothing; one that gained counts in full again."""
 _LEAST_WEIGHT = 0.15
@@ -42,6 +42,10 @@ class Improver:
     def seed(self) -> int:
         """Return a seed for the next search."""
         return self._rng.randrange(1, 2**30)
+
+    def chance(self, share: float) -> bool:
+        """Tell whether a thing is to be done that is done in this share of all cases."""
+        return self._rng.random() < share
 
     def draw(self, placed: tuple[Placed, ...]) -> Trial:
         """Return what to free of a plan."""

@@ -1,9 +1,7 @@
 """The solver's part of a plan, stage by stage; the best plan so far always stands.
 
 A problem of few steps is laid out whole: so much can be proved. Of one of many steps the solver
-gets a part at a time, the rest pinned where it lies (after Shaw, 'Using constraint programming
-and local search methods to solve vehicle routing problems', CP 1998: large-neighbourhood search;
-the reference is from memory).
+gets a part at a time (``piecewise``).
 """
 
 from collections.abc import Callable
@@ -16,9 +14,8 @@ from armorplan.schedule.allowance import Allowance
 from armorplan.schedule.conflict import conflict_words, smallest_conflict
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.improving import Improver
-from armorplan.schedule.keeping import order_pairs
 from armorplan.schedule.measures import any_due
-from armorplan.schedule.pinning import merged_plan, pinned
+from armorplan.schedule.piecewise import PartByPart
 from armorplan.schedule.problem import Plan, Problem, Status
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
 from armorplan.schedule.standing import Standing
@@ -26,9 +23,8 @@ from armorplan.solving.model import Answer, Effort, Model, Outcome
 
 _SHARES = {LATENESS: 0.75, FINISH: 0.6, CHANGES: 0.5, JUMPS: 0.7, FITS: 1.0}
 """How much of what is left goes to a stage; what it does not use goes to those after it."""
-_WHOLE_STEPS, _WHOLE_TOO = 200, 400
-"""Up to so many free steps a problem is laid out whole; up to so many it is tried for a while."""
-_TRIED_WHOLE = 0.25
+_WHOLE_STEPS = 200
+"""Up to so many free steps a problem is laid out whole."""
 _EACH_S = 1.0
 """How long one part of a large problem is searched."""
 _MOST_LOST = 3
@@ -106,8 +102,6 @@ class Search:
         if not self._standing.is_proved(name) and not self._ended():
             if self._improver.many <= _WHOLE_STEPS:
                 self._whole(name, amount)
-            elif self._improver.many <= _WHOLE_TOO:
-                self._whole(name, amount * _TRIED_WHOLE)
             self._part_by_part(name, until)
         status = Status.STOPPED if self._stopped else Status.GOOD
         self._standing.prove(name, self._standing.bound(name), status)
@@ -153,44 +147,32 @@ class Search:
 
     def _part_by_part(self, name: str, until: float) -> None:
         """Free one part after another until so much is left, or nothing can be gained."""
+        parts = PartByPart(self._problem, self._improver, name, self._standing.plan.placed)
         while self._allowance.left > until and not self._ended():
             if self._standing.is_proved(name):
                 return
-            self._part(name, min(_EACH_S, self._allowance.left - until))
+            amount = min(_EACH_S, self._allowance.left - until)
+            answer = self._ask(parts.model(self._allowance.effort(amount, 1)), None)
+            if answer is not None:
+                self._go_on(parts, answer)
 
-    def _part(self, name: str, amount: float) -> None:
-        whole = self._standing.plan.placed
-        trial = self._improver.draw(whole)
-        problem = pinned(self._problem, whole, trial.free)
-        layout = Layout(problem, self._most(name))
-        effort = self._allowance.effort(amount, self._improver.seed())
-        model = self._part_model(layout, name, effort, trial.free)
-        answer = self._ask(model, None)
-        if answer is None:
-            return
-        gained = bool(answer.values) and self._standing.take(
-            merged_plan(whole, layout.placed(answer.values), trial.free)
-        )
-        if gained:
-            self._tell()
-        through = answer.status in (Outcome.BEST, Outcome.NONE)
-        self._improver.learn(trial, gained=gained, searched_through=through)
+    def _go_on(self, parts: PartByPart, answer: Answer) -> None:
+        """Go on from what the solver made of a part, if that is nearer and holds."""
+        found = parts.plan_in(answer)
+        nearer = parts.is_nearer(found)
+        if nearer:
+            found = parts.pulled(found)
+            nearer = self._standing.holds(found)
+        if nearer:
+            parts.take(found)
+            if self._standing.take(found, is_checked=True):
+                self._tell()
+        parts.learn(answer, gained=nearer)
 
     def _most(self, name: str) -> int:
         """Return by when everything has to end."""
         plan = self._standing.plan
         return plan.finish_min if plan.placed and name != LATENESS else self._problem.horizon_min
-
-    def _part_model(
-        self, layout: Layout, name: str, effort: Effort, free: frozenset[str]
-    ) -> Model:
-        """Return the model of what is free; pairs of the chosen order count with what is pinned."""
-        hint = self._standing.plan.placed
-        if name == JUMPS:
-            pairs = tuple(p for p in order_pairs(self._problem) if free.intersection(p))
-            return layout.fewest_jumps(pairs, effort=effort, hint=hint)
-        kept = {n: most for n, most in self._kept(name).items() if n != JUMPS}
-        return layout.model_for(name, kept, effort=effort, hint=hint)
 
     def _solve(self, model: Model, layout: Layout) -> Answer | None:
         """Solve a whole layout, and take and tell what is better as it comes."""

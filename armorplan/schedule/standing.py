@@ -104,24 +104,28 @@ class Standing:
         if self.plan.placed:
             self.plan = plan_with(self._problem, self.plan.placed, self._proofs, self.plan.made_by)
 
-    def take(self, placed: tuple[Placed, ...]) -> bool:
-        """Take a plan if it is better and holds, also pulled earlier; tell whether it was taken."""
-        tried = {worth(self._problem, p): p for p in (placed, self._pulled(placed))}
-        for value, lies in sorted(tried.items()):
-            if self.values and value >= tuple(self.values.values()):
+    def take(self, placed: tuple[Placed, ...], *, is_checked: bool = False) -> bool:
+        """Take a plan if it is better and holds, also pulled earlier; tell whether it was taken.
+
+        ``is_checked``: it holds and was pulled already.
+        """
+        tried = [placed] if is_checked else [placed, pulled_earlier(self._problem, placed)]
+        for lies in sorted(tried, key=self._worth_of):
+            if self.values and self._worth_of(lies) >= tuple(self.values.values()):
                 break
-            if self._holds(lies):
+            if is_checked or self.holds(lies):
                 self.values = goals(self._problem, lies)
                 self.plan = plan_with(self._problem, lies, self._proofs, "solver")
                 return True
         return False
 
+    def holds(self, placed: tuple[Placed, ...]) -> bool:
+        """Ask the checker."""
+        return not violations(self._problem, Plan(status=Status.GOOD, placed=placed))
+
     def fall_back(self, plan: Plan) -> None:
         """Stand on a plan that holds nothing and says why."""
         self.plan = plan
 
-    def _pulled(self, placed: tuple[Placed, ...]) -> tuple[Placed, ...]:
-        return pulled_earlier(self._problem, placed)
-
-    def _holds(self, placed: tuple[Placed, ...]) -> bool:
-        return not violations(self._problem, Plan(status=Status.GOOD, placed=placed))
+    def _worth_of(self, placed: tuple[Placed, ...]) -> tuple[int, ...]:
+        return worth(self._problem, placed)

@@ -77,6 +77,10 @@ class Layout:
         """Return the model without an objective."""
         return self._draft.model(objective=None, effort=effort, hint=self._reading(hint))
 
+    def starts(self, names: Iterable[str]) -> tuple[str, ...]:
+        """Return the variables of the starts of these activities."""
+        return tuple(self._acts.start(name) for name in names)
+
     def placed(self, values: Iterable[Term]) -> tuple[Placed, ...]:
         """Return the plan that the solver's values say, in the problem's order."""
         return self._acts.placed(values)
