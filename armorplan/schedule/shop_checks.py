@@ -73,7 +73,8 @@ def _no_opening(problem: Problem, shop: Shop, places: Mapping[str, Place]) -> It
     worst: dict[tuple[str, tuple[str, ...]], tuple[int, int, Activity]] = {}
     for activity in problem.activities:
         is_planned = activity.fixed_start_min is None and activity.people
-        if not is_planned or activity.people == (NOBODY,):
+        is_beyond = activity.earliest_min >= problem.horizon_min
+        if not is_planned or is_beyond or activity.people == (NOBODY,):
             continue
         rooms = [(_room(activity, way, hours), _length(activity, way)) for way in activity.ways]
         if any(length <= room for room, length in rooms):
@@ -120,7 +121,8 @@ def _room(activity: Activity, way: Mode, hours: Mapping[str, tuple[Window, ...]]
     common = _ALL_TIME
     for name in (*((way.who,) if way.who else ()), *activity.also, *needed):
         common = both(common, hours.get(name, ()))
-    return max((end - start for start, end in common if end > activity.earliest_min), default=0)
+    soonest = activity.earliest_min
+    return max((end - max(start, soonest) for start, end in common if end > soonest), default=0)
 
 
 def both(one: Sequence[Window], other: Sequence[Window]) -> tuple[Window, ...]:
