@@ -76,11 +76,12 @@ def _drying_lane() -> WeekLane:
 def _by_place(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> Laid:
     """Lay dips by their bath, what hangs by its rack, what needs a place by it; else what dries."""
     laid = place_bars(facts, bars)
-    hung = {bar.key.partition("@")[0] for bar in laid}
+    hung = {bar.key.partition("@")[0] for bar in laid if bar.kind is BarKind.HANGS}
+    taken = {bar.key.partition("@")[0] for bar in laid}
     loose = [
         replace(bar, lane=_DRYING_ID)
         for bar in bars
-        if bar.kind is BarKind.DRIES and not _is_hung(facts, bar, hung)
+        if bar.kind is BarKind.DRIES and bar.key not in taken and not _is_hung(facts, bar, hung)
     ]
     lanes = place_lanes(facts, laid)
     if loose or not lanes:
@@ -90,7 +91,7 @@ def _by_place(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> Laid:
 
 def _is_hung(facts: WeekFacts, bar: WeekBar, hung: set[str]) -> bool:
     """Tell whether a drying is shown already, as what hangs on a rack from its bath on."""
-    return bar.key in hung or bool(hung & facts.wet_before.get(bar.key, frozenset()))
+    return not hung.isdisjoint(facts.wet_before.get(bar.key, frozenset()))
 
 
 def _by_build(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> Laid:

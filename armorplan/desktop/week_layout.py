@@ -113,26 +113,44 @@ def _lane(lane: WeekLane, bars: list[WeekBar], px_an_hour: float, kept: Kept) ->
 def _stacked(
     groups: Iterable[list[WeekBar]], first_row: int, kept: Kept
 ) -> tuple[list[Block], int]:
-    """Return groups as blocks in as few rows as hold them, and the row after the last."""
+    """Return groups as blocks in as few rows as hold them, and the row after the last.
+
+    What lay in a row before stays in it where that is free; the rest leaves such rows alone.
+    """
+    told = [(group, kept.get(group[0].key, -1) - first_row) for group in groups]
+    claimed = {before for _, before in told if before >= 0}
     blocks: list[Block] = []
-    ends: list[datetime] = []
-    for group in groups:
-        start_at = min(bar.start_at for bar in group)
-        end_at = max(bar.end_at for bar in group)
-        before = kept.get(group[0].key, -1) - first_row
-        if not (0 <= before < len(ends) and ends[before] <= start_at):
-            before = next((i for i, end in enumerate(ends) if end <= start_at), len(ends))
-        ends[before : before + 1] = [end_at]
+    ends: dict[int, datetime] = {}
+    for group, before in told:
+        start_at, end_at = _span(group)
+        row = before
+        if row < 0 or (row in ends and ends[row] > start_at):
+            row = _free_row(ends, claimed, start_at)
+        ends[row] = end_at
+        state = group[0].state if len(group) == 1 else summed_state(bar.state for bar in group)
         blocks.append(
             Block(
                 bars=tuple(group),
-                row=before + first_row,
+                row=row + first_row,
                 start_at=start_at,
                 end_at=end_at,
-                state=summed_state(bar.state for bar in group),
+                state=state,
             )
         )
-    return blocks, first_row + len(ends)
+    return blocks, first_row + max(ends, default=-1) + 1
+
+
+def _free_row(ends: Mapping[int, datetime], claimed: set[int], start_at: datetime) -> int:
+    row = 0
+    while (row in ends and ends[row] > start_at) or (row in claimed and row not in ends):
+        row += 1
+    return row
+
+
+def _span(group: list[WeekBar]) -> Stretch:
+    if len(group) == 1:  # the usual case, and there may be thousands
+        return group[0].start_at, group[0].end_at
+    return min(bar.start_at for bar in group), max(bar.end_at for bar in group)
 
 
 def _batches(bars: Iterable[WeekBar]) -> Iterator[list[WeekBar]]:

@@ -19,6 +19,8 @@ PICTURE_PCT = (45, 60)
 """The least and the most of the height that the pictures take by themselves."""
 REACH_PCT = (72, 80)
 """The same while reach is shown over the parts, with its bar below them."""
+WEEK_PCT = 74
+"""So much the week takes: a row for each person and place, and the reasons of what is chosen below."""
 BETWEEN_PCT = (30, 42)
 """The same while it is asked which of two comes first: the answer is read, not glanced at."""
 LOW_PX = 380
@@ -105,6 +107,8 @@ class Deck(QSplitter):
         shares = REACH_PCT if self.parts.closing_desk.is_on else PICTURE_PCT
         if self.is_asking:
             shares = BETWEEN_PCT
+        elif self.tabs.currentWidget() is self.week:
+            shares = (WEEK_PCT, WEEK_PCT)
         least, most = (whole * share // 100 for share in shares)
         high = min(max(wanted, least), most)
         if self.is_asking or self.parts.closing_desk.is_on:
@@ -178,6 +182,7 @@ class Deck(QSplitter):
         is_reach = page is self.parts and self.parts.closing_desk.is_on
         is_whole = page in (self.shapes, self.drying) or (is_reach and self.height() < LOW_PX)
         self.reasons.setHidden(is_whole and not self.tabs.isHidden())
+        self._share()
         self.turned.emit()
 
 

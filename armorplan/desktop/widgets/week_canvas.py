@@ -47,7 +47,7 @@ class WeekCanvas(WeekRoom):
         self._open_build = open_build
         self._week = week
         self._now_at = week.now_at
-        self._renew()
+        self._renew(keeps_rows=True)
         across = self.horizontalScrollBar()
         across.setValue(round(self._geometry.x(left_at)))
 

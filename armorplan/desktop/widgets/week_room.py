@@ -39,19 +39,19 @@ class WeekRoom(QAbstractScrollArea):
         self._geometry = self._lay_out()
         self._names_px = self._widest_name()
 
-    def _lay_out(self) -> WeekGeometry:
+    def _lay_out(self, former: WeekGeometry | None = None) -> WeekGeometry:
         text_px = float(self.fontMetrics().height())
         return WeekGeometry(
             week=self._week,
             px_an_hour=self._px_an_hour,
             text_px=text_px,
-            former=getattr(self, "_geometry", None),
+            former=former,
         )
 
-    def _renew(self) -> None:
+    def _renew(self, *, keeps_rows: bool = False) -> None:
         here = self.hands.here
         held = self._geometry.blocks.get(here)
-        self._geometry = self._lay_out()
+        self._geometry = self._lay_out(self._geometry if keeps_rows else None)
         self._names_px = self._widest_name()
         step = held.steps[0] if held else ""
         self.hands.keep(self._geometry.key_of_bar(here) or self._geometry.key_of_step(step))

@@ -129,12 +129,15 @@ class WeekView(PicturePane):
 
     def _show(self, laid: LaidWeek) -> None:
         is_other = laid.week.by is not self._laid.week.by
+        is_first = not self._laid.week.bars and bool(laid.week.bars)
         self._laid = laid
         self.canvas.show_week(laid.week, laid.facts.build)
         self.table.show_rows(laid.rows)
         self.head.show_laying(self._by, has_promise=laid.week.has_promise)
         key = self.canvas.hands.here or self._chosen_key()
-        if is_other and key:
+        if is_first:
+            self.canvas.open_at_now()
+        elif is_other and key:
             self.canvas.reveal(key)
 
     def lay(self, by: By) -> None:
