@@ -47,6 +47,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "drying",
         "air",
         "learning",
+        "week",
         "first_pattern",
         "shapes",
         "reach",
