@@ -41,6 +41,11 @@ class Floors:
     starts: dict[str, int] = field(default_factory=dict)
     ends: dict[str, int] = field(default_factory=dict)
 
+    def forget(self) -> None:
+        """Begin anew."""
+        self.starts.clear()
+        self.ends.clear()
+
     def move(self, limit: Limit, fit: Fit) -> None:
         """Let what stands in the way of a fit be so late that the fit is not too late for it."""
         lag, moves = limit.by, limit.moves

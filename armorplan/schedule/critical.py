@@ -25,6 +25,26 @@ class Times:
         return self.latest_start_min - self.earliest_start_min
 
 
+def latest_ends(problem: Problem) -> dict[str, int]:
+    """Return when activities have to end, by the lags, so that builds end when they are due.
+
+    What is due before it can be has been late before it began; what is not due only has to end by
+    the soonest finish of all. Raises ValueError where the lags contradict each other.
+    """
+    due = {name: job.due_min for job in problem.jobs for name in job.activities}
+    times = critical_times(problem)
+    finish = max((t.latest_end_min for t in times), default=0)
+    last = max([finish, *(minute for minute in due.values() if minute is not None)])
+    minutes = {t.id: t.latest_end_min - t.latest_start_min for t in times}
+    back = [Arc(tail=a.head, head=a.tail, minutes=a.minutes) for a in arcs_of(problem)]
+    for name, takes in minutes.items():
+        at = due.get(name)
+        by = last if at is None else at
+        back.append(Arc(tail=_FINISH, head=name, minutes=last - by + takes))
+    tails, _ = longest_paths(back, source=_FINISH)
+    return {name: last - tails[name] + takes for name, takes in minutes.items()}
+
+
 def critical_times(problem: Problem) -> tuple[Times, ...]:
     """Return the times of every activity, in the problem's order (critical path method).
 

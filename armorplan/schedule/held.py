@@ -1,6 +1,6 @@
 """Places held from the end of one activity to the start of others, while a plan is laid."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.levels import FOREVER, Level
@@ -50,12 +50,16 @@ class HeldPlaces:
             if span != held.span:
                 held.change(span)
 
-    def tails(self, name: str) -> list[Tail]:
-        """Return what is held after an activity ends."""
-        return [
-            Tail(held.level, held.hold.amount, self._till(held.hold))
-            for held in self._by_first.get(name, ())
-        ]
+    def tails(self, names: Iterable[str]) -> list[Tail]:
+        """Return what is held after these end together; of one place, all as long as the longest."""
+        tails: dict[str, Tail] = {}
+        for held in (h for name in names for h in self._by_first.get(name, ())):
+            amount, till = held.hold.amount, self._till(held.hold)
+            known = tails.get(held.hold.resource)
+            if known is not None:
+                amount, till = amount + known.amount, max(till, known.till_min)
+            tails[held.hold.resource] = Tail(held.level, amount, till)
+        return list(tails.values())
 
     def begun(self) -> list[Hold]:
         """Return the holds that have begun and are not ended yet, by when they begin."""

@@ -3,12 +3,12 @@
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
-from armorplan.schedule.activity import Activity, Mode
+from armorplan.schedule.activity import Activity, Demand, Mode
 from armorplan.schedule.free_time import FreeTime, PausedTime
 from armorplan.schedule.levels import Level
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.spans import ends_by, placed_by_history
-from armorplan.schedule.trials import Fit, Part, Tail, Trial, later_by, later_by_shift
+from armorplan.schedule.trials import Fit, Later, Part, Tail, Trial, later_by, later_by_shift
 from armorplan.schedule.vats import Vat
 
 Member = tuple[Activity, Mode]
@@ -80,32 +80,32 @@ class Occupancy:
         Together they are one family's, in one bath, by one person, and not more than it holds.
         """
         activity, way = members[0]
-        people = dict.fromkeys(p for a, w in members for p in (w.who, *a.also) if p is not None)
         paused = self._paused(activity, way)
         ends = _ends(members) if paused is None else paused.ends
-        later: Callable[[int, int, int], int] = later_by_shift
-        if paused is not None:
-            later = paused.later
-        elif activity.table is not None:
-            later = later_by(ends)
         # What takes no time takes no hands either, only somebody being there.
-        takes_none = activity.table is None and ends(0) == 0 and paused is None
-        frees = [(self._hours if takes_none else self._hands).get(p) for p in people]
-        levels = self._taken(members)
+        takes_none = activity.table is None and paused is None and ends(0) == 0
+        free = self._hours if takes_none else self._hands
+        people = [free.get(person) for person in _people(members)]
+        parts: list[Part]
+        if paused is None:
+            parts = [_in_hours(person, ends) for person in people]
+        else:
+            parts = [paused.first_fit]
+        demands = [d for a, w in members for d in (*a.demands, *w.demands)]
+        levels = self._taken(demands) if demands else ()
+        if demands:
+            parts += [_in_hours(opening, ends) for opening in self._openings(demands)]
+            parts += [_at_level(level, ends, amount) for level, amount in levels]
         vat = None
         if activity.dip is not None:
             vat = self._vats[way.bath], activity.dip.family
-        parts: list[Part] = [] if paused is None else [paused.first_fit]
-        parts += [_in_hours(free, ends) for free in frees] if paused is None else []
-        parts += [_in_hours(free, ends) for free in self._openings(members)]
-        parts += [_at_level(level, ends, amount) for level, amount in levels]
-        parts += [_in_vat(vat, ends)] if vat is not None else []
+            parts.append(_in_vat(vat, ends))
         return Trial(
             members=tuple(members),
             ends=ends,
-            later=later,
+            later=_later(activity, paused, ends),
             parts=tuple(parts),
-            hands=tuple(f for f in frees if f is not None and not takes_none),
+            hands=() if takes_none else tuple(p for p in people if p is not None),
             levels=levels,
             vat=vat,
             shut=tuple(w for a, _ in members if a.table is None for w in a.ends_outside),
@@ -139,15 +139,14 @@ class Occupancy:
         hands = self._hands[way.who]
         return PausedTime(self._windows[way.who], hands, way.minutes, activity.sitting_min)
 
-    def _taken(self, members: Iterable[Member]) -> tuple[tuple[Level, int], ...]:
+    def _taken(self, demands: Iterable[Demand]) -> tuple[tuple[Level, int], ...]:
         amounts: dict[str, int] = {}
-        for activity, way in members:
-            for demand in (*activity.demands, *way.demands):
-                amounts[demand.resource] = amounts.get(demand.resource, 0) + demand.amount
+        for demand in demands:
+            amounts[demand.resource] = amounts.get(demand.resource, 0) + demand.amount
         return tuple((self.levels[name], amount) for name, amount in amounts.items())
 
-    def _openings(self, members: Iterable[Member]) -> list[FreeTime]:
-        names = dict.fromkeys(d.resource for a, w in members for d in (*a.demands, *w.demands))
+    def _openings(self, demands: Iterable[Demand]) -> list[FreeTime]:
+        names = dict.fromkeys(d.resource for d in demands)
         return [self._opens[name] for name in names if name in self._opens]
 
     def _joined(self, activity: Activity, floor_min: int, end_floor_min: int) -> list[Fit]:
@@ -156,7 +155,7 @@ class Occupancy:
         for trial in self.trials(activity):
             _, way = trial.members[0]
             hours = [self._hours[way.who]] if way.who in self._hours else []
-            opens = [*hours, *self._openings(trial.members)]
+            opens = [*hours, *self._openings((*activity.demands, *way.demands))]
             for start, end in self._vats[way.bath].joined(activity, way):
                 is_open = all(free.is_free(start, end) for free in opens)
                 has_room = all(
@@ -168,12 +167,29 @@ class Occupancy:
         return [fit for fit in found if fit.end_min >= end_floor_min]
 
 
+def _people(members: Sequence[Member]) -> Iterable[str]:
+    """Return who has to be there: who does it, and who else; each once."""
+    activity, way = members[0]
+    if len(members) == 1 and not activity.also:
+        return () if way.who is None else (way.who,)
+    everybody = (person for a, w in members for person in (w.who, *a.also))
+    return dict.fromkeys(person for person in everybody if person is not None)
+
+
 def _ends(members: Sequence[Member]) -> Callable[[int], int]:
-    activity, _ = members[0]
+    activity, way = members[0]
     if activity.table is not None:
         return activity.table.ready_at
+    if activity.dip is None:
+        return ends_by(way.minutes)
     set_up = max(a.dip.set_up_min if a.dip else 0 for a, _ in members)
     return ends_by(set_up + sum(way.minutes for _, way in members))
+
+
+def _later(activity: Activity, paused: PausedTime | None, ends: Callable[[int], int]) -> Later:
+    if paused is not None:
+        return paused.later
+    return later_by_shift if activity.table is None else later_by(ends)
 
 
 def _in_hours(free: FreeTime | None, ends: Callable[[int], int]) -> Part:

@@ -11,16 +11,20 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.activity import Activity
-from armorplan.schedule.allowed import Allowed, Floors, Limit
-from armorplan.schedule.held import HeldPlaces
+from armorplan.schedule.allowed import Limit
+from armorplan.schedule.batching import READY, Batching, Patience
+from armorplan.schedule.bench import Bench, bench_of
 from armorplan.schedule.lag_cycle import title
-from armorplan.schedule.occupancy import Occupancy
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.sequence import Laying, Rank
 from armorplan.schedule.trials import Fit
 
 _TRIES_EACH = 10
 """How often an activity may be moved later, on average, before the serial plan gives up."""
+
+
+Try = tuple[Mapping[str, Rank], Patience]
+"""By which rank to lay, and how long dips wait for others."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,21 +35,27 @@ class Stuck:
     text: str
 
 
-def serial_placing(problem: Problem, rank: Mapping[str, Rank]) -> tuple[Placed, ...] | Stuck:
+def serial_placing(
+    problem: Problem, rank: Mapping[str, Rank], patience: Patience = READY
+) -> tuple[Placed, ...] | Stuck:
     """Lay all activities by rank, each at its first fit; fixed ones stay where they are.
 
-    Returns them in the problem's order, or where it got stuck.
+    Returns them in the problem's order, or where it got stuck. ``patience`` says how long dips
+    wait for others of their family.
     """
-    return next(serial_placings(problem, (rank,)))
+    return next(serial_placings(problem, ((rank, patience),)))
 
 
 def serial_placings(
-    problem: Problem, ranks: Iterable[Mapping[str, Rank]]
+    problem: Problem, tries: Iterable[Try]
 ) -> Iterator[tuple[Placed, ...] | Stuck]:
-    """Yield what ``serial_placing`` returns for each of these ranks, one by one as asked for."""
-    laying = Laying(problem)
-    for rank in ranks:
-        yield _Placing(problem, laying, rank).run()
+    """Yield what ``serial_placing`` returns for each of these, one by one as asked for."""
+    laying, bench = Laying(problem), bench_of(problem)
+    for rank, patience in tries:
+        order = laying.order(rank)
+        placing = _Placing(problem, laying, bench, Batching(problem, laying, order, patience))
+        yield placing.run()
+        placing.clear()
 
 
 class _Placing:
@@ -54,26 +64,19 @@ class _Placing:
     What is to be laid may stand there several times; only the first time counts.
     """
 
-    def __init__(self, problem: Problem, laying: Laying, rank: Mapping[str, Rank]) -> None:
+    def __init__(self, problem: Problem, laying: Laying, bench: Bench, batching: Batching) -> None:
         self._problem = problem
         self._laying = laying
-        self._order = laying.order(rank)
-        self._at = {name: at for at, name in enumerate(self._order)}
+        self._bench = bench
+        self._placed = bench.placed
+        self._batching = batching
+        self._order = order = batching.order
+        self._at = {name: at for at, name in enumerate(order)}
         self._by_id = {a.id: a for a in problem.activities}
-        self._room = Occupancy(problem)
-        self._placed: dict[str, Placed] = {}
-        self._held = HeldPlaces(problem, self._room.levels, self._placed)
-        self._allowed = Allowed(problem, self._room, self._placed)
-        self._floors = Floors()
         self._laid: list[Fit] = []
-        self._pending = list(reversed(self._order))
+        self._pending = list(reversed(order))
         self._brought_forward: set[str] = set()
-        self._tries = _TRIES_EACH * len(self._order)
-        for placed in self._room.take_history(problem):
-            self._placed[placed.id] = placed
-        for activity in problem.activities:
-            if activity.fixed_start_min is not None:
-                self._held.settle(activity.id)
+        self._tries = _TRIES_EACH * len(order)
 
     def run(self) -> tuple[Placed, ...] | Stuck:
         """Place one after another; go back where a maximum lag asks for it."""
@@ -87,15 +90,27 @@ class _Placing:
                 return Stuck(activity=name, text=text)
         return tuple(self._placed[a.id] for a in self._problem.activities)
 
+    def clear(self) -> None:
+        """Take up everything that is not history."""
+        while self._laid:
+            self._take_up(self._laid.pop())
+        self._bench.floors.forget()
+
     def _lay(self, activity: Activity) -> str:
         """Lay an activity, or make room for it; return what is in the way where that fails."""
+        if activity.dip is not None:
+            awaited = self._batching.waits_for(activity, self._bench)
+            if awaited:
+                self._put_next([*sorted(awaited, key=self._at.__getitem__), activity.id])
+                return ""
         fit, limit = self._first_fit(activity)
         if fit is None:
             nowhere = "does not fit into the hours and places left"
             is_free = self._ends_a_hold(activity.id) or self._brings_forward(activity.id)
             return "" if is_free else nowhere
         if limit is None:
-            self._take(fit)
+            is_dip = activity.dip is not None
+            self._take(self._batching.with_others(fit, self._bench) if is_dip else fit)
             return ""
         self._tries -= 1
         if self._tries > 0 and limit.moves in self._at:
@@ -106,13 +121,13 @@ class _Placing:
 
     def _first_fit(self, activity: Activity) -> tuple[Fit | None, Limit | None]:
         """Return where it ends first, and the limit that is missed there the most, if any is."""
-        floor, end_floor = self._allowed.floors(activity, self._floors)
-        lifted = self._held.lift(activity.id)
-        tails = self._held.tails(activity.id)
-        fits = self._room.fits(activity, floor, end_floor, tails)
+        floor, end_floor = self._bench.allowed.floors(activity, self._bench.floors)
+        lifted = self._bench.held.lift(activity.id)
+        tails = self._bench.held.tails((activity.id,))
+        fits = self._bench.room.fits(activity, floor, end_floor, tails)
         for name in lifted:
-            self._held.settle(name)
-        limits = self._allowed.limits(activity)
+            self._bench.held.settle(name)
+        limits = self._bench.allowed.limits(activity)
         best: tuple[int, int, Fit | None, Limit | None] | None = None
         for fit in fits:
             limit = max(limits, key=lambda x: x.missed_by(fit), default=None)
@@ -124,17 +139,23 @@ class _Placing:
 
     def _back_to(self, limit: Limit, fit: Fit, name: str) -> None:
         """Take up what was laid since an activity, which now has to start later."""
-        self._floors.move(limit, fit)
         self._pending.append(name)
+        batch: list[str] = []
         while limit.moves in self._placed:
-            self._take_up(self._laid.pop())
+            taken_up = self._laid.pop()
+            self._take_up(taken_up)
+            batch = [activity.id for activity, _ in taken_up.trial.members]
+        if len(batch) > 1:
+            self._batching.part(batch)
+        else:
+            self._bench.floors.move(limit, fit)
 
     def _ends_a_hold(self, name: str) -> bool:
         """Let what ends a hold come first, with all it waits for; tell whether any may."""
         self._tries -= 1
         if self._tries < 0:
             return False
-        for hold in self._held.begun():
+        for hold in self._bench.held.begun():
             ending = self._laying.behind(hold.until, self._placed)
             if ending and name not in ending:
                 self._put_next([*sorted(ending, key=self._at.__getitem__), name])
@@ -146,9 +167,7 @@ class _Placing:
         if name in self._brought_forward:
             return False
         self._brought_forward.add(name)
-        while self._laid:
-            self._take_up(self._laid.pop())
-        self._floors = Floors()
+        self.clear()
         first = self._laying.behind((name,), self._placed)
         self._pending = list(reversed(self._order))
         self._put_next(sorted(first, key=self._at.__getitem__))
@@ -162,12 +181,14 @@ class _Placing:
         self._laid.append(fit)
         for placed in fit.placed():
             self._placed[placed.id] = placed
-            self._held.settle(placed.id)
+            self._bench.held.settle(placed.id)
+        for activity, _ in fit.trial.members:
+            self._put_next(self._laying.soon_after(activity.id))
 
     def _take_up(self, fit: Fit) -> None:
         names = [activity.id for activity, _ in fit.trial.members]
         for name in names:
             del self._placed[name]
-            self._held.settle(name)
+            self._bench.held.settle(name)
         fit.trial.give_back(fit.start_min, fit.end_min)
         self._put_next(names)

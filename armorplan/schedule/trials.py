@@ -14,6 +14,9 @@ from armorplan.schedule.vats import Vat
 Part = Callable[[int], int | None]
 """Returns the first start from the given one on that something by itself allows."""
 
+Later = Callable[[int, int, int], int]
+"""From a start that ends too early, its end and the end aimed at: a later start worth a try."""
+
 
 class Tail(NamedTuple):
     """A place to be held after the end, until then."""
@@ -30,7 +33,7 @@ class Trial:
     Attributes:
         members: the activities with their ways; several for a batch.
         ends: the end by the start.
-        later: a start after one that ends too early: from start, end and the end aimed at.
+        later: a start after one that ends too early.
         parts: what each person, place and bath allows.
         hands: whose hands it takes.
         levels: what it takes of which resource.
@@ -40,7 +43,7 @@ class Trial:
 
     members: tuple[tuple[Activity, Mode], ...]
     ends: Callable[[int], int]
-    later: Callable[[int, int, int], int]
+    later: Later
     parts: tuple[Part, ...]
     hands: tuple[FreeTime, ...]
     levels: tuple[tuple[Level, int], ...]
@@ -130,7 +133,7 @@ def later_by_shift(start_min: int, end_min: int, target_min: int) -> int:
     return start_min + target_min - end_min
 
 
-def later_by(ends: Callable[[int], int]) -> Callable[[int, int, int], int]:
+def later_by(ends: Callable[[int], int]) -> Later:
     """Return how to find the first start from one on that ends at a target or after."""
 
     def later(start_min: int, _end_min: int, target_min: int) -> int:
