@@ -1,4 +1,4 @@
-"""Who hands what on to whom: a plan's sequence at each person, bath and place.
+"""Who hands what on to whom: a plan's sequence at each bath and place.
 
 Keeping it makes a plan a set of waits and nothing else: whatever runs late only shifts what
 follows. Of a place with room for many, each taker waits for those whose room it takes over
@@ -33,24 +33,12 @@ class Turn:
 
 def turns(problem: Problem, works: Sequence[Work]) -> Iterator[Turn]:
     """Yield who takes over from whom; ``works`` are in the order of their starts."""
-    yield from _at_people(works)
     for bath in problem.baths:
         yield from _at_bath(bath, works)
     at = {m.activity.id: k for k, work in enumerate(works) for m in work.members}
     for resource in problem.resources:
         takers = [*_demanded(resource.id, works), *_held(resource.id, problem.holds, works, at)]
-        yield from _at_place(resource.capacity, takers)
-
-
-def _at_people(works: Sequence[Work]) -> Iterator[Turn]:
-    mine: dict[str, list[int]] = {}
-    for k, work in enumerate(works):
-        for person in work.people if work.start_min < work.end_min else ():
-            mine.setdefault(person, []).append(k)
-    for chain in mine.values():
-        for one, other in pairwise(chain):
-            if works[one].end_min <= works[other].start_min:
-                yield Turn(first=one, then=other)
+        yield from _at_place(resource.capacity, takers, works)
 
 
 def _at_bath(bath: Bath, works: Sequence[Work]) -> Iterator[Turn]:
@@ -108,7 +96,7 @@ def _held(
             )
 
 
-def _at_place(capacity: int, takers: list[_Taker]) -> Iterator[Turn]:
+def _at_place(capacity: int, takers: list[_Taker], works: Sequence[Work]) -> Iterator[Turn]:
     """Let each take over the room that was given back first."""
     room: list[tuple[int, int, _Taker | None]] = [(-1, capacity, None)]
     for taker in sorted(takers, key=lambda t: (t.since_min, t.till_min, t.by)):
@@ -116,11 +104,17 @@ def _at_place(capacity: int, takers: list[_Taker]) -> Iterator[Turn]:
         for given_at, amount, giver in sorted(room, key=lambda r: r[0]):
             taken = min(wanted, amount) if given_at <= taker.since_min else 0
             wanted -= taken
-            if taken and giver is not None:
+            if taken and giver is not None and not _same_hands(giver, taker, works):
                 yield from _over(giver, taker)
             if amount > taken:
                 kept.append((given_at, amount - taken, giver))
         room = [*kept, (taker.till_min, taker.amount, taker)]
+
+
+def _same_hands(giver: _Taker, taker: _Taker, works: Sequence[Work]) -> bool:
+    """Tell whether one person does both, who never does them at once."""
+    both = set(works[giver.by].people) & set(works[taker.by].people)
+    return bool(both) and not giver.is_held and not taker.is_held
 
 
 def _over(giver: _Taker, taker: _Taker) -> Iterator[Turn]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from armorplan.schedule.problem import Lag
+from armorplan.schedule.promise.diary import Diary
 from armorplan.schedule.promise.hours import Hours
 from armorplan.schedule.promise.policy import Closing, Part, Wait
 from armorplan.schedule.promise.tables import LookUp
@@ -21,7 +22,8 @@ _HAIR = 0.5
 class Going:
     """All runs of a policy.
 
-    Nothing is known before it happens: a start is made where the minutes reckoned for it fit, and
+    A person does things in the plan's order, but who would stand idle, since a drying or an
+    appointment is waited for, does meanwhile what comes later and fits. Nothing else is known before it happens: a start is made where the minutes reckoned for it fit, and
     what is damp is begun only where what follows fits as reckoned. What then takes longer shifts
     what comes after, and where that is too late for a window, the damp work is done again.
 
@@ -44,6 +46,8 @@ class Going:
         self._runs = runs
         self._is_patient = is_patient
         self._hours = [_known(part.windows) for part in parts]
+        people = sorted({person for part in parts for person in part.work.people})
+        self._diaries = {person: Diary(runs) for person in people}
         self._betweens: dict[tuple[int, int], int] = {}
         self._looked_up: dict[int, LookUp] = {}
         self.starts: list[Doubles] = []
@@ -51,8 +55,11 @@ class Going:
         self.missed: dict[int, int] = {}
         for k, part in enumerate(parts):
             start = self._history(part) if part.work.is_history else self._start(k, part)
+            end = self._end(k, part, start)
             self.starts.append(start)
-            self.ends.append(self._end(k, part, start))
+            self.ends.append(end)
+            for person in part.work.people:
+                self._diaries[person].book(start, end)
 
     def _history(self, part: Part) -> "Doubles":
         import numpy as np
@@ -103,7 +110,9 @@ class Going:
         return self._looked_up[id(table)]
 
     def _start(self, k: int, part: Part) -> "Doubles":
-        start = self._fit(k, self._floor(k, k))
+        import numpy as np
+
+        start = self._free(k, self._floor(k, k), np.arange(self._runs))
         if part.ahead and not self._is_patient:
             start = self._put_off(k, start)
         for closing in part.closings:
@@ -162,6 +171,19 @@ class Going:
             start = later if hours is None else hours.fit(later, minutes)
         return start
 
+    def _free(self, k: int, since: "Doubles", rows: "Rows") -> "Doubles":
+        """Return the first starts within hours at which all its people are free, in these runs."""
+        start = self._fit(k, since)
+        people = self._parts[k].work.people
+        for _ in range(_TRIES if people else 0):
+            minutes, before = self._minutes(k, start, rows), start
+            for person in people:
+                start = self._diaries[person].free(start, minutes, rows)
+            if start is before or not (start > before).any():
+                break
+            start = self._fit(k, start)
+        return start
+
     def _put_off(self, k: int, start: "Doubles") -> "Doubles":
         """Put starts off whose windows would close before what follows fits into hours."""
         import numpy as np
@@ -176,7 +198,8 @@ class Going:
             rows = rows[is_late]
             if not len(rows):
                 break
-            tried[rows] = self._fit(k, tried[rows] + np.maximum(late[is_late], 1.0))
+            later = tried[rows] + np.maximum(late[is_late], 1.0)
+            tried[rows] = self._free(k, later, rows)
         return found
 
     def _too_late(
@@ -193,7 +216,8 @@ class Going:
         for other, lag in self._parts[k].ahead:
             since = self._opens(end, lag.min_lag, lag.opens)
             since = np.maximum(since, self._floor(other, begun)[rows])
-            start = self._fit(other, np.maximum(since, begun_end + self._between(begun, other)))
+            since = np.maximum(since, begun_end + self._between(begun, other))
+            start = self._free(other, since, rows)
             np.maximum(worst, start - self._latest(end, lag), out=worst)
             if self._hours[other] is None and self._parts[other].ahead:
                 then = start + self._reckoned(other, start)
@@ -236,10 +260,10 @@ class Going:
         for _ in range(_TRIES):
             start, latest = since[left], since[left]
             for n, (other, lag) in enumerate(closing.again):
-                start = self._fit(other, start) if n == 0 else start
+                start = self._free(other, start, rows[left]) if n == 0 else start
                 end = start + self._minutes(other, start, rows[left])
                 start, latest = self._opens(end, lag.min_lag, lag.opens), self._latest(end, lag)
-            start = self._fit(k, start)
+            start = self._free(k, start, rows[left])
             found[left] = start
             late = start - latest
             is_late = late > _HAIR

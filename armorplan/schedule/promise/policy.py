@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from heapq import heapify, heappop, heappush
+from itertools import pairwise
 
 from armorplan.schedule.activity import Window
 from armorplan.schedule.problem import Lag, Plan, Problem
@@ -71,7 +72,7 @@ def policy_of(problem: Problem, plan: Plan) -> tuple[Part, ...]:
     lags = [(one, other, lag) for one, other, lag in lags if one != other]
     found += _room_first(works, found, lags)
     pairs = {(t.first, t.then) for t in found} | {(one, other) for one, other, _ in lags}
-    order = _in_order(works, pairs)
+    order = _in_order(works, pairs | set(_one_by_one(works)))
     place = {k: n for n, k in enumerate(order)}
     ordered = tuple(works[k] for k in order)
     return tuple(
@@ -91,6 +92,16 @@ def _placed_turn(turn: Turn, place: Mapping[int, int]) -> tuple[int, Wait]:
         since_start=turn.since_start,
         till_end=turn.till_end,
     )
+
+
+def _one_by_one(works: Sequence[Work]) -> Iterator[tuple[int, int]]:
+    """Yield what each person does one after the other."""
+    mine: dict[str, list[int]] = {}
+    for k, work in enumerate(works):
+        for person in work.people if work.start_min < work.end_min else ():
+            mine.setdefault(person, []).append(k)
+    for chain in mine.values():
+        yield from pairwise(chain)
 
 
 def _room_first(works: Sequence[Work], found: Sequence[Turn], lags: _Lags) -> list[Turn]:

@@ -54,7 +54,8 @@ def test_who_runs_late_begins_the_next_thing_later_and_stops_at_closing_time():
     late = gone(problem, plan, cut=8)
     assert late["cut"] == (480, 960)
     assert late["sew"] == (DAY + 480, DAY + 600), "120 min do not fit before 17:00"
-    assert late["punch"][0] == DAY + 600, "the plan's sequence is kept"
+    assert late["punch"] == (960, 990), "nobody stands idle where something later fits"
+    assert gone(problem, plan, cut=8.6)["punch"][0] == DAY + 600
 
 
 def test_a_missed_appointment_goes_to_the_next():
@@ -65,6 +66,22 @@ def test_a_missed_appointment_goes_to_the_next():
     assert gone(problem, plan)["fit"][0] == 840
     assert gone(problem, plan, cut=1.25)["fit"][0] == 855
     assert gone(problem, plan, cut=1.3)["fit"][0] == 3 * DAY + 840
+
+
+def test_who_waits_for_an_appointment_does_meanwhile_what_comes_later():
+    wearer = Worker(id="wearer", windows=((840, 900), (3 * DAY + 840, 3 * DAY + 900)))
+    activities = [hands("cut", 300), hands("fit", 45, also=("wearer",))]
+    activities += [hands("other", 400), hands("more", 400)]
+    problem = problem_of(activities, [after("cut", "fit")], (MAKER, wearer))
+    plan = plan_of(
+        cut=(480, 780, "maker"),
+        fit=(840, 885, "maker"),
+        other=(DAY + 480, DAY + 880, "maker"),
+        more=(2 * DAY + 480, 2 * DAY + 880, "maker"),
+    )
+    late = gone(problem, plan, cut=1.3)
+    assert (late["other"][0], late["more"][0]) == (DAY + 480, 2 * DAY + 480)
+    assert late["fit"] == (3 * DAY + 840, 3 * DAY + 885)
 
 
 def test_what_comes_too_late_for_its_window_is_cased_again():
@@ -122,7 +139,7 @@ def test_a_rack_place_is_waited_for_before_the_dip():
     )
     late = gone(problem, plan, dye1=4)
     assert late["take1"] == (580, 590)
-    assert late["dye2"][0] == 590
+    assert late["dye2"] == (570, 580), "it is hung as the other is taken off, at the soonest"
 
 
 def test_room_for_many_is_taken_over_from_who_gives_it_back_first():

@@ -1,6 +1,6 @@
 from dataclasses import replace
 from math import exp
-from time import perf_counter
+from time import process_time
 
 import pytest
 from schedule.bench_problems import wardrobe
@@ -131,9 +131,9 @@ def test_a_thousand_runs_of_six_hundred_activities_within_a_second():
         ),
     )
     plan = _one_after_another(unsure)
-    began = perf_counter()
+    began = process_time()
     promise(unsure, plan, why=False)
-    assert perf_counter() - began < 1
+    assert process_time() - began < 1
 
 
 def _one_after_another(problem):
