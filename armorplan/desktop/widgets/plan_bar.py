@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.planning import PlanDesk
+from armorplan.desktop.stage_words import proven_words
 from armorplan.desktop.widgets.notice_line import Sentence
 from armorplan.desktop.wording import clock_text
 
@@ -93,7 +94,9 @@ class PlanBar(QWidget):
         """Read the plan's words again."""
         face = self._bridge.session.plan_face()
         self._sentence.setText(face.sentence)
-        whole = "\n".join(filter(None, (face.details, self._effort.text())))
+        week = self._bridge.session.week()
+        proven = proven_words(week.shown.plan.stages) if week else ""
+        whole = "\n".join(filter(None, (proven, face.details, self._effort.text())))
         self._details.setText(whole)
         self._finish.setVisible(face.finish_at is not None)
         if face.finish_at is not None:
