@@ -11,7 +11,7 @@ from armorplan.app.in_hand import WeekPlan
 from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.moment import BenchMoment
 from armorplan.app.other_builds import Beside, OtherBuilds
-from armorplan.app.plan_history import history_of
+from armorplan.app.plan_history import in_hand_of
 from armorplan.app.promised import Promised
 from armorplan.app.rows import BenchState, PlanFace
 from armorplan.app.shown_plan import ShownPlan, plan_from, shown
@@ -22,10 +22,9 @@ from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.records import StepStatus
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.facing import plan_words
-from armorplan.schedule.joining import BuildInHand, joined_problem
+from armorplan.schedule.joining import joined_problem
 from armorplan.schedule.problem import Problem
 from armorplan.schedule.sittings import step_of
-from armorplan.schedule.workplace import Workplace
 
 _PATIENCE = timedelta(minutes=10)
 """A step may begin so much later than planned before the days are planned anew."""
@@ -132,9 +131,9 @@ class BuildPlan:
         origin_at = _next_minute(self._clock.now())
         names = self._others.names
         agreed = order or BuildOrder(build=self._build)
-        mine = _in_hand(moment, agreed, names.get(self._build, ""), origin_at)
+        mine = in_hand_of(moment, agreed, names.get(self._build, ""), origin_at)
         others = (
-            _in_hand(stands, each.order, each.record.name, origin_at)
+            in_hand_of(stands, each.order, each.record.name, origin_at)
             for each, stands in self._moments(moment, beside)
         )
         return joined_problem((mine, *others), origin_at=origin_at)
@@ -194,27 +193,6 @@ class BuildPlan:
             told = nights_words(self._derived, mine), solvent_words(self._derived, mine, beside)
             self._notes_of = plan, tuple(text for text in told if text)
         return self._notes_of[1]
-
-
-def _in_hand(
-    moment: BenchMoment, order: BuildOrder, title: str, origin_at: datetime
-) -> BuildInHand:
-    derived = moment.derived
-    return BuildInHand(
-        id=derived.assembly.build,
-        title=title or derived.pattern.name,
-        work=derived.work,
-        relations=derived.relations,
-        workplace=Workplace(shop=derived.shop, shelf=derived.shelf),
-        order=derived.order,
-        history=history_of(moment, origin_at),
-        due_at=order.due_at,
-        ready_at=order.ready_at,
-        weight=order.weight,
-        assembly=derived.assembly,
-        wearer=order.wearer,
-        after=order.after,
-    )
 
 
 def _is_untouched(activity: str, beside: dict[str, Beside]) -> bool:

@@ -54,45 +54,42 @@ class OrderedPattern:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OrderedBuild:
-    """An order with all that follows from its pattern.
+class BuildToPlan:
+    """A build as it is planned, with all that follows from its pattern.
 
     Attributes:
+        in_hand: as the planner takes it.
         derived: of the first build made from the same files: builds alike share it, so that the
             steps in it may begin with another build's id.
     """
 
-    made_from: OrderedPattern
+    in_hand: BuildInHand
     derived: Derived
-
-    @property
-    def id(self) -> str:
-        """The build's id, which is its order's."""
-        return self.made_from.order.id
-
-    def in_hand(self) -> BuildInHand:
-        """Return it as the planner takes it, with nothing done yet."""
-        order, derived = self.made_from.order, self.derived
-        return BuildInHand(
-            id=order.id,
-            title=self.made_from.title,
-            work=derived.work,
-            relations=derived.relations,
-            workplace=Workplace(shop=derived.shop, shelf=derived.shelf),
-            order=derived.order,
-            due_at=order.due_at,
-            ready_at=order.ready_at,
-            weight=order.weight,
-            assembly=derived.assembly,
-            wearer=order.wearer,
-            after=order.after,
-        )
 
     def step(self, activity: str) -> Step | None:
         """Return the step that an activity of this build stands for; ``None``: it is no step."""
         own = step_of(activity).partition("/")[2]
         name = f"{self.derived.assembly.build}/{own}"
         return self.derived.work.step(name) if self.derived.work.has(name) else None
+
+
+def _not_begun(made_from: OrderedPattern, derived: Derived) -> BuildToPlan:
+    order = made_from.order
+    in_hand = BuildInHand(
+        id=order.id,
+        title=made_from.title,
+        work=derived.work,
+        relations=derived.relations,
+        workplace=Workplace(shop=derived.shop, shelf=derived.shelf),
+        order=derived.order,
+        due_at=order.due_at,
+        ready_at=order.ready_at,
+        weight=order.weight,
+        assembly=derived.assembly,
+        wearer=order.wearer,
+        after=order.after,
+    )
+    return BuildToPlan(in_hand=in_hand, derived=derived)
 
 
 def read_order(order: Order, base: Path, shelf: Shelf) -> OrderedPattern:
@@ -116,7 +113,7 @@ def read_order(order: Order, base: Path, shelf: Shelf) -> OrderedPattern:
 
 def derive_orders(
     orders: tuple[Order, ...], base: Path, shelf: Shelf, shop: Shop
-) -> tuple[tuple[OrderedBuild, ...], tuple[Finding, ...]]:
+) -> tuple[tuple[BuildToPlan, ...], tuple[Finding, ...]]:
     """Return what follows from each order, and of those that cannot be made why.
 
     Args:
@@ -125,7 +122,7 @@ def derive_orders(
         shelf: what they are made from.
         shop: where.
     """
-    found, told = list[OrderedBuild](), list[Finding]()
+    found, told = list[BuildToPlan](), list[Finding]()
     alike: dict[tuple[tuple[str, bytes], ...], Derived] = {}
     for order in orders:
         try:
@@ -138,7 +135,7 @@ def derive_orders(
         except ArmorplanError as error:
             told.append(not_made(order, error))
         else:
-            found.append(OrderedBuild(made_from=made_from, derived=alike[files]))
+            found.append(_not_begun(made_from, alike[files]))
     return tuple(found), tuple(told)
 
 

@@ -1,11 +1,14 @@
-"""What happened at the bench by now, as planning asks for it."""
+"""A build and what happened at the bench by now, as planning asks for it."""
 
 from collections.abc import Iterator
 from datetime import datetime
 
 from armorplan.app.moment import BenchMoment
+from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.records import StepStatus
 from armorplan.schedule.bench_history import History
+from armorplan.schedule.build_in_hand import BuildInHand
+from armorplan.schedule.workplace import Workplace
 
 
 def history_of(moment: BenchMoment, now_at: datetime) -> History:
@@ -54,3 +57,32 @@ def _worked(moment: BenchMoment) -> Iterator[tuple[str, int]]:
     for timer in moment.timers:
         if timer.running_since is None:
             yield timer.step, int(timer.elapsed_s // 60)
+
+
+def in_hand_of(
+    moment: BenchMoment, order: BuildOrder, title: str, origin_at: datetime
+) -> BuildInHand:
+    """Return a build as the planner takes it, as it stands at the bench.
+
+    Args:
+        moment: how it stands.
+        order: what was agreed about it.
+        title: what it is called; empty: as its pattern is.
+        origin_at: minutes of the plan count from here.
+    """
+    derived = moment.derived
+    return BuildInHand(
+        id=derived.assembly.build,
+        title=title or derived.pattern.name,
+        work=derived.work,
+        relations=derived.relations,
+        workplace=Workplace(shop=derived.shop, shelf=derived.shelf),
+        order=derived.order,
+        history=history_of(moment, origin_at),
+        due_at=order.due_at,
+        ready_at=order.ready_at,
+        weight=order.weight,
+        assembly=derived.assembly,
+        wearer=order.wearer,
+        after=order.after,
+    )

@@ -61,10 +61,12 @@ class Begun:
 
     Attributes:
         first: the build to open: of those ordered the one due the soonest; empty where none is.
+        derived: what follows from those begun just now.
         findings: of those that could not be begun, why.
     """
 
     first: str
+    derived: tuple[Derived, ...] = ()
     findings: tuple[Finding, ...] = ()
 
 
@@ -76,10 +78,11 @@ class _Starting:
     workshop: OrderingWorkshop
     clock: Clock
     ids: dict[str, str] = field(default_factory=dict)
+    derived: list[Derived] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
     def run(self) -> None:
-        known = {order.key: order for order in _known(self.what, self.workshop)}
+        known = {order.key: order for order in known_orders(self.what, self.workshop)}
         self.ids = {key: order.build for key, order in known.items()}
         for order in _formers_first(self.what.orders):
             if order.id in known:
@@ -111,10 +114,12 @@ class _Starting:
             self.workshop.add_build(record, order=self._agreed(order, build))
         except WorkshopError:
             # Another window may have begun it meanwhile.
-            begun = [o for o in _known(self.what, self.workshop) if o.key == order.id]
+            begun = [o for o in known_orders(self.what, self.workshop) if o.key == order.id]
             if not begun:
                 raise
             build = begun[0].build
+        else:
+            self.derived.append(derived)
         self.ids[order.id] = build
 
     def _record(self, build: str, made_from: OrderedPattern, derived: Derived) -> BuildRecord:
@@ -160,10 +165,15 @@ def begin_orders(what: ShopOrders, workshop: OrderingWorkshop, clock: Clock) -> 
     mine = [starting.ids[order.id] for order in what.orders if order.id in starting.ids]
     in_hand = [build for build in mine if agreed[build].in_hand]
     first = min(in_hand or mine, key=lambda build: _due(agreed, build), default="")
-    return Begun(first=first, findings=tuple(starting.findings))
+    return Begun(first=first, derived=tuple(starting.derived), findings=tuple(starting.findings))
 
 
-def _known(what: ShopOrders, workshop: OrderingWorkshop) -> list[BuildOrder]:
+class _Ordered(Protocol):
+    @property
+    def orders(self) -> OrderShelf: ...
+
+
+def known_orders(what: ShopOrders, workshop: _Ordered) -> list[BuildOrder]:
     """Return the orders of this file that were begun; also of where it lay before it was moved."""
     asked = {order.id for order in what.orders}
     found = [order for order in workshop.orders.all() if order.key in asked]

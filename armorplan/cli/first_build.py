@@ -4,6 +4,7 @@ from argparse import Namespace
 from dataclasses import replace
 from pathlib import Path
 
+from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.opening import Opened, build_named, first_sample, open_build, resume_build
 from armorplan.app.ordered_builds import shop_file_of
 from armorplan.app.starting_orders import ShopOrders, begin_orders
@@ -49,25 +50,36 @@ def _shop_before(chosen: Namespace, workshop: WorkshopFile) -> Path | None:
 
 
 def first_build(
-    chosen: Namespace, workshop: WorkshopFile, shelf: Shelf, shop: Shop, file: Path | None
+    chosen: Namespace,
+    workshop: WorkshopFile,
+    where: tuple[Shelf, Shop],
+    file: Path | None,
+    kin: KinBuilds,
 ) -> Opened:
     """Return the build meant: named, of the shop or folder given, the latest, or of the first sample.
 
     What a shop file orders is begun in the workshop, each order once.
 
+    Args:
+        chosen: the options.
+        workshop: where builds are found, and begun.
+        where: the shelf and the shop as they are now.
+        file: the shop file, if there is one.
+        kin: told of what follows from builds that are begun.
+
     Raises:
         UnreadableError: the pattern or the shop cannot be read, or no order of it can be made.
         WorkshopError: the workshop file cannot be read or written.
     """
+    shelf, shop = where
     if chosen.build is not None:
         build = build_named(workshop.builds(), chosen.build)
         return resume_build(build, shop, today=shelf)
     if file is not None and (chosen.pattern is None or shop_file_of(chosen.pattern) == file):
         read = read_shop_file(file)
         if read.orders:
-            return _ordered(
-                ShopOrders(file=file, orders=read.orders, shelf=shelf, shop=shop), workshop
-            )
+            what = ShopOrders(file=file, orders=read.orders, shelf=shelf, shop=shop)
+            return _ordered(what, workshop, kin)
         if chosen.pattern is not None:
             raise _no_builds(file, read)
     builds = workshop.builds()
@@ -77,10 +89,12 @@ def first_build(
     return open_build(folder, workshop, shelf, shop, clock=SystemClock())
 
 
-def _ordered(what: ShopOrders, workshop: WorkshopFile) -> Opened:
+def _ordered(what: ShopOrders, workshop: WorkshopFile, kin: KinBuilds) -> Opened:
     """Begin the orders and return the build due the soonest, with what hindered the others."""
     begun = begin_orders(what, workshop, SystemClock())
     warn(begun.findings)
+    for derived in begun.derived:
+        kin.know(derived)
     if not begun.first:
         raise UnreadableError(begun.findings)
     opened = resume_build(workshop.build(begun.first), what.shop, today=what.shelf)

@@ -8,18 +8,19 @@ from pathlib import Path
 
 from armorplan.app.chart_notes import NO_NOTE, BarNote, nights_words, note_of
 from armorplan.app.derived import Derived
-from armorplan.app.ordered_builds import OrderedBuild, derive_orders, shop_file_of
+from armorplan.app.ordered_builds import BuildToPlan, shop_file_of
 from armorplan.app.plan_table import Told, week_table
-from armorplan.app.reports import plan_report
+from armorplan.app.reports import PlanReport, plan_report
 from armorplan.app.shop_air import ShopAir
 from armorplan.app.shown_plan import shown
 from armorplan.app.solvent_hours import solvent_words
+from armorplan.app.starting_orders import ShopOrders
 from armorplan.app.week_picture import save_picture, save_week_picture
-from armorplan.app.week_report import week_report
+from armorplan.app.week_report import WeekReport, week_report
 from armorplan.cli.in_shop import derived_in, shop_of
 from armorplan.cli.instants import start_of
 from armorplan.cli.reading import shelf_for
-from armorplan.files.shop_file import read_shop_file
+from armorplan.cli.shop_orders import builds_to_plan, orders_of
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.building import problem_from
@@ -51,7 +52,7 @@ class WeekAsked:
     air: ShopAir
     missing: tuple[Finding, ...]
     table: Callable[[Plan], WeekTable]
-    report: Callable[[Plan], object]
+    report: Callable[[Plan], PlanReport | WeekReport]
     picture: Callable[[Path, Plan], None]
 
 
@@ -105,20 +106,17 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
 
 def _of_shop(chosen: Namespace, file: Path) -> WeekAsked:
     _check_alone(chosen)
-    shelf = shelf_for(chosen.catalogues)
-    orders = read_shop_file(file).orders
-    if not orders:
-        message = (
-            f"{file}: there are no builds in this shop file to plan. Write a table [builds.ID] "
-            "for each, with its pattern."
-        )
-        raise ArmorplanError(message)
+    shelf, orders = shelf_for(chosen.catalogues), orders_of(file)
     shop, air = shop_of(Namespace(**{**vars(chosen), "shop": file}), shelf)
-    builds, missing = derive_orders(orders, file.parent, shelf, shop)
-    if not builds:
+    ordered = ShopOrders(file=file, orders=orders, shelf=shelf, shop=shop)
+    builds, missing = builds_to_plan(chosen, ordered)
+    if missing and not builds:
         raise UnreadableError(missing)
+    if not builds:
+        message = f"{file}: all its builds are done or laid aside. Nothing is left to plan."
+        raise ArmorplanError(message)
     problem = joined_problem(
-        (build.in_hand() for build in builds), origin_at=start_of(chosen.start, shop.zone)
+        (build.in_hand for build in builds), origin_at=start_of(chosen.start, shop.zone)
     )
     asked = _ShopWeek(file=file, shop=shop, builds=builds, problem=problem)
     return WeekAsked(
@@ -148,20 +146,17 @@ def _check_alone(chosen: Namespace) -> None:
 class _ShopWeek:
     file: Path
     shop: Shop
-    builds: tuple[OrderedBuild, ...]
+    builds: tuple[BuildToPlan, ...]
     problem: Problem
 
     def table(self, plan: Plan) -> WeekTable:
-        of = {build.id: build for build in self.builds}
+        of = {build.in_hand.id: build for build in self.builds}
         every = shown(plan, self.problem).spans()
         told = Told(
             title=self._title(),
             sentence=_sentence(plan),
             notes=_notes(
-                [
-                    (build.made_from.title, build.derived, _own(build, every))
-                    for build in self.builds
-                ]
+                [(build.in_hand.title, build.derived, _own(build, every)) for build in self.builds]
             ),
             note=lambda activity, start_at, end_at: _note(
                 of[activity.partition("/")[0]], activity, (start_at, end_at)
@@ -182,17 +177,17 @@ def _sentence(plan: Plan) -> str:
     return plan.conflict or plan_words(plan)[0]
 
 
-def _own(build: OrderedBuild, spans: Mapping[str, tuple[datetime, datetime, str | None]]) -> Spans:
+def _own(build: BuildToPlan, spans: Mapping[str, tuple[datetime, datetime, str | None]]) -> Spans:
     """Return the spans of a build's steps, as its derived work names them."""
     named = ((build.step(name), span) for name, span in spans.items() if _is_of(build, name))
     return {step.id: span for step, span in named if step is not None}
 
 
-def _is_of(build: OrderedBuild, activity: str) -> bool:
-    return activity.partition("/")[0] == build.id
+def _is_of(build: BuildToPlan, activity: str) -> bool:
+    return activity.partition("/")[0] == build.in_hand.id
 
 
-def _note(build: OrderedBuild, activity: str, when: tuple[datetime, datetime]) -> BarNote:
+def _note(build: BuildToPlan, activity: str, when: tuple[datetime, datetime]) -> BarNote:
     step: Step | None = build.step(activity)
     return NO_NOTE if step is None else note_of(build.derived, step, *when)
 

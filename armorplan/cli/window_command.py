@@ -61,14 +61,14 @@ def window(chosen: Namespace) -> int:
         file = meant_shop(chosen, workshop)
         shop = shop_now(file, path, shelf, clock)
         keeper.warm_up()
-        drafts = Drafts(shelf, shop)
+        drafts, kin = Drafts(shelf, shop), KinBuilds()
         seat = partial(
             _seat, workshop, drafts, KinBuilds(), who_works(chosen.who, shop.told, file)
         )
         folder = chosen.catalogues or own_catalogues_path()
         today = shelf()
         return run_window(
-            seat(first_build(chosen, workshop, today, shop(today), file)),
+            seat(first_build(chosen, workshop, (today, shop(today)), file, kin)),
             partial(_read, path, shelf, shop, seat),
             planner=partial(_seek, keeper),
             clock=clock,

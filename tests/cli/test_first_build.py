@@ -5,6 +5,7 @@ from argparse import Namespace
 import pytest
 from clocks import FakeClock
 
+from armorplan.app.kin_builds import KinBuilds
 from armorplan.cli.first_build import first_build, meant_shop
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.shop_file import read_shop_file
@@ -52,7 +53,7 @@ def given(**told):
 def opened(chosen, workshop):
     file = meant_shop(chosen, workshop)
     shop = read_shop_file(file).shop
-    return first_build(chosen, workshop, read_shelf(), shop, file)
+    return first_build(chosen, workshop, (read_shelf(), shop), file, KinBuilds())
 
 
 def test_a_shop_opens_with_the_build_due_first_and_tells_what_hinders_others(

@@ -2,6 +2,7 @@
 
 import csv
 import json
+from dataclasses import replace
 from datetime import datetime
 from itertools import pairwise
 from pathlib import Path
@@ -11,7 +12,13 @@ import pytest
 from folders_cli import copy_sample
 from schemas_cli import schema
 
+from armorplan.app.starting_orders import ShopOrders, begin_orders
 from armorplan.cli.program import run
+from armorplan.files.catalogue import read_shelf
+from armorplan.files.shop_file import read_shop_file
+from armorplan.kernel.clock import SystemClock
+from armorplan.ledger.events import Event, EventKind
+from armorplan.store.workshop_file import WorkshopFile
 
 FROM = ["--from", "2026-12-07T08:00Z", "--seconds", "0"]
 SHOP = """
@@ -144,6 +151,71 @@ def test_builds_alike_are_derived_once_and_told_apart(shop, capsys):
     steps = [step["id"] for step in found["steps"]]
     assert len({step.partition("/")[2] for step in steps}) * 3 == len({*steps})
     assert any(step["note"] for step in found["steps"] if step["build"] == "cop-3")
+
+
+@pytest.fixture
+def workshop(tmp_path, shop):
+    """A workshop in which the shop was opened: two builds in hand."""
+    path = tmp_path / "workshop.sqlite"
+    file = WorkshopFile.open(path, SystemClock())
+    read = read_shop_file(shop)
+    ordered = ShopOrders(file=shop, orders=read.orders, shelf=read_shelf(), shop=read.shop)
+    begin_orders(ordered, file, SystemClock())
+    yield file
+    file.close()
+
+
+def standing(capsys, shop, workshop) -> tuple[dict, str]:
+    options = ["--workshop", str(workshop.path), "--seconds", "0", "--json"]
+    assert run(["plan", str(shop), *options]) == 0
+    captured = capsys.readouterr()
+    return json.loads(captured.out), captured.err
+
+
+def test_builds_that_were_begun_are_planned_as_they_stand(shop, workshop, capsys):
+    clock = SystemClock()
+    first = next(
+        step["id"] for step in planned(capsys, shop)["steps"] if step["build"] == "collar"
+    ).replace("collar/", "collar-1/", 1)
+    event = Event(
+        build="collar-1",
+        step=first,
+        kind=EventKind.DONE,
+        at=clock.now(),
+        boot_id=clock.boot_id(),
+        boot_s=clock.boot_seconds(),
+        batch="press-1",
+    )
+    workshop.append((event,))
+    found, said = standing(capsys, shop, workshop)
+    assert {build["id"] for build in found["builds"]} == {"cop-1", "collar-1"}
+    assert "as they stand in the workshop" in said
+    begun = next(step for step in found["steps"] if step["id"] == first)
+    assert datetime.fromisoformat(begun["end"]) <= clock.now()
+    others = [step for step in found["steps"] if step["id"] != first]
+    assert min(datetime.fromisoformat(step["start"]) for step in others) > datetime.fromisoformat(
+        begun["start"]
+    )
+
+
+def test_what_was_agreed_in_the_window_counts_and_what_was_laid_aside_does_not(
+    shop, workshop, capsys
+):
+    orders = {order.build: order for order in workshop.orders.all()}
+    workshop.orders.keep(
+        replace(orders["collar-1"], in_hand=False), replace(orders["cop-1"], weight=7)
+    )
+    found, _ = standing(capsys, shop, workshop)
+    assert [(build["id"], build["weight"]) for build in found["builds"]] == [("cop-1", 7)]
+    workshop.orders.keep(replace(orders["cop-1"], in_hand=False))
+    options = ["--workshop", str(workshop.path), "--seconds", "0"]
+    assert run(["plan", str(shop), *options]) == 2
+    assert "Nothing is left to plan" in capsys.readouterr().err
+
+
+def test_from_an_instant_all_is_planned_anew(shop, workshop, capsys):
+    found = planned(capsys, shop, "--workshop", str(workshop.path))
+    assert {build["id"] for build in found["builds"]} == {"cop", "collar"}
 
 
 @pytest.mark.parametrize(
