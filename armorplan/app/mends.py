@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from armorplan.kernel.units import span_words
 from armorplan.schedule.claims import Kind
 from armorplan.schedule.mending import Freed
-from armorplan.schedule.mends import Mend
+from armorplan.schedule.mends import Mend, alike_in_hands
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Problem
 
@@ -78,7 +78,9 @@ def _time_words(problem: Problem, mend: Mend, naming: Naming) -> str:
 
 def _hand_words(problem: Problem, mend: Mend, naming: Naming) -> str:
     if mend.who:
-        return f"{naming.of(mend.who)} may do {called(problem, mend.claim.of)} as well"
+        also = len(alike_in_hands(problem, mend.claim.of)) - 1 if mend.wide else 0
+        others = f" and {also} other{'s' if also > 1 else ''} like it" if also else ""
+        return f"{naming.of(mend.who)} may do {called(problem, mend.claim.of)}{others} as well"
     hours = " and ".join(naming.span(problem, window) for window in mend.hours)
     return f"{naming.of(mend.claim.of)} is at the bench {hours or 'at other hours too'}"
 

@@ -10,6 +10,7 @@ from armorplan.app.reason_rows import Reasons
 from armorplan.app.rows import WhyLine
 from armorplan.app.shown_plan import shown
 from armorplan.app.solvent_hours import solvent_words
+from armorplan.app.wish_report import WayOut
 from armorplan.geometry.measures import Measure
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.figures import Figure
@@ -83,7 +84,8 @@ class PlanReport:
     """A plan with how far it is proven.
 
     ``nights`` says what colder nights cost the dryings; empty where they cost nothing. ``solvent``
-    says when most of it evaporates within a few hours; empty where nothing adds up.
+    says when most of it evaporates within a few hours; empty where nothing adds up. ``ways_out``
+    holds what would free it where no plan is possible.
     """
 
     pattern: str
@@ -95,6 +97,7 @@ class PlanReport:
     nights: str
     solvent: str
     findings: tuple[Finding, ...] = ()
+    ways_out: tuple[WayOut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,11 +1,45 @@
 """Around tonight in words: what runs by now, what moved, what stays."""
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
 from armorplan.kernel.units import span_words
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.schedule.rearranging import Rearranged
 
 _MOST_TOLD = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MovedRow:
+    """A step that was moved. ``before_at``: ``None`` where it could not stay in any case."""
+
+    id: str
+    title: str
+    before_at: datetime | None
+    start_at: datetime
+
+
+def moved_rows(
+    problem: Problem, at_hand: Plan, found: Rearranged, *, shift_min: int = 0
+) -> Iterator[MovedRow]:
+    """Yield what was moved, in order of the new starts; see ``tonight_words``."""
+    stood = {p.id: p.start_min + shift_min for p in at_hand.placed}
+    starts = {p.id: p.start_min for p in found.plan.placed}
+    for name in sorted(found.moved, key=lambda i: (starts[i], i)):
+        before = stood.get(name)
+        yield MovedRow(
+            id=name,
+            title=called(problem, name),
+            before_at=None if before is None else _at(problem, before),
+            start_at=_at(problem, starts[name]),
+        )
+
+
+def _at(problem: Problem, minute: int) -> datetime:
+    return problem.origin_at + timedelta(minutes=minute)
 
 
 def tonight_words(

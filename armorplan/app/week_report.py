@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from armorplan.app.wish_report import WayOut
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.problem import Plan, Stage
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
@@ -46,6 +47,7 @@ class WeekReport:
     """A plan of all builds that a shop has in hand, with how far it is proven.
 
     ``findings`` tell of builds that could not be planned, and of the patterns of the others.
+    ``ways_out`` holds what would free it where no plan is possible.
     """
 
     shop: str
@@ -58,6 +60,7 @@ class WeekReport:
     conflict: str
     notes: tuple[str, ...]
     findings: tuple[Finding, ...] = ()
+    ways_out: tuple[WayOut, ...] = ()
 
 
 def week_report(table: WeekTable, plan: Plan, findings: tuple[Finding, ...]) -> WeekReport:

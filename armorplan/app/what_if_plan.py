@@ -8,6 +8,7 @@ from math import floor
 from zoneinfo import ZoneInfo
 
 from armorplan.app.plan_naming import naming_of
+from armorplan.app.what_if_notation import NOTATION
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.schedule.activity import Window
 from armorplan.schedule.hanging import LINE, rack_rooms
@@ -23,14 +24,6 @@ from armorplan.schedule.what_if import (
 )
 from armorplan.workshop.shop import Shop
 
-NOTATION = (
-    "NAME:+N (so many more racks, baths, presses or people like this one), "
-    "extra:WHO:2026-12-02T18:00-21:00 (an extra evening), "
-    "away:WHO:2026-12-02T13:00-17:00 or away:WHO:2026-12-02..2026-12-04 (ill or away), "
-    "hours over several days as 2026-12-02T13:00..2026-12-04T12:00; "
-    "a comma joins changes that are made together"
-)
-"""How a change is written; times are the shop's local ones, days run to their midnight."""
 _MOST_MORE = 9
 _MORE = re.compile(r"(?P<name>.+):\+(?P<count>\d+)$")
 _HOURS = re.compile(r"(?P<what>extra|away):(?P<who>[^:]+):(?P<when>.+)$")

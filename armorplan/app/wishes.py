@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from armorplan.app.mends import MendRow, mend_row
 from armorplan.app.shown_plan import ShownPlan
-from armorplan.app.tonight import tonight_words
+from armorplan.app.tonight import MovedRow, moved_rows, tonight_words
 from armorplan.app.what_if_plan import Asked
 from armorplan.app.what_if_rows import SideRow, side_row
 from armorplan.schedule.comparing import plan_sum
@@ -35,6 +35,9 @@ class Tonight:
 
     plan: Plan
     words: str
+    reach_h: int | None
+    kept: int
+    moved: tuple[MovedRow, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +132,14 @@ class Wishes:
             problem, at_hand.plan, seek, shift_min=shift_min, should_stop=should_stop
         )
         words = tonight_words(problem, at_hand.plan, found, naming, shift_min=shift_min)
-        return Tonight(plan=found.plan, words=words)
+        moved = moved_rows(problem, at_hand.plan, found, shift_min=shift_min)
+        return Tonight(
+            plan=found.plan,
+            words=words,
+            reach_h=found.reach_h,
+            kept=found.kept,
+            moved=tuple(moved),
+        )
 
     def _best(self, problem: Problem, hint: Plan | None, should_stop: ShouldStop) -> Plan:
         if self.each_s <= 0 or should_stop():

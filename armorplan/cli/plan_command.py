@@ -8,6 +8,13 @@ from zoneinfo import ZoneInfo
 from armorplan.app.shop_air import air_words
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.in_shop import tell_air
+from armorplan.cli.plan_asks import (
+    changes_asked,
+    say_ways_out,
+    say_what_if,
+    why_none,
+    with_ways_out,
+)
 from armorplan.cli.plan_files import check_files, write_files
 from armorplan.cli.planned_week import WeekAsked, week_asked
 from armorplan.cli.reading import say, say_json, warn
@@ -20,18 +27,34 @@ from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
 
 def plan(chosen: Namespace) -> int:
     """Print a plan; return 0, or 1 where none is possible or a build could not be planned."""
+    if chosen.around_tonight:
+        from armorplan.cli.plan_tonight import around_tonight
+
+        return around_tonight(chosen)
     check_files(chosen)
     asked = week_asked(chosen)
+    changes = changes_asked(chosen, asked.problem, asked.shop)
     warn(asked.missing)
     made = planned(asked.problem, chosen.seconds)
+    if changes:
+        return say_what_if(chosen, asked.problem, made, asked.shop, changes)
+    return _tell(chosen, asked, made)
+
+
+def _tell(chosen: Namespace, asked: WeekAsked, made: Plan) -> int:
     table = asked.table(made)
     if made.placed:
         write_files(chosen, asked, made, table)
     if chosen.json:
         tell_air(asked.air)
-        say_json(asked.report(made))
+        report = asked.report(made)
+        if not made.placed:
+            report = with_ways_out(report, why_none(chosen, asked.problem, asked.shop))
+        say_json(report)
     else:
         _say_table(table, asked)
+        if not made.placed:
+            say_ways_out(why_none(chosen, asked.problem, asked.shop))
     return CLEAN if made.placed and not asked.missing else FAULTY
 
 

@@ -12,7 +12,7 @@ from armorplan import __version__
 from armorplan.cli.dry_options import add_dry
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.cli.learned_options import add_learned
-from armorplan.cli.plan_options import add_files
+from armorplan.cli.plan_options import add_asks, add_files
 from armorplan.cli.promise_options import add_promise
 from armorplan.cli.reached_options import add_reached
 from armorplan.cli.strip_options import add_strip
@@ -152,6 +152,7 @@ def _parser() -> argparse.ArgumentParser:
     plan = commands.add_parser("plan", help="plan the coming days around the drying")
     _planning(plan)
     add_files(plan)
+    add_asks(plan)
     promise = commands.add_parser(
         "promise", help="say by when builds can be promised, how surely, and what costs most"
     )

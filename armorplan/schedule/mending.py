@@ -112,6 +112,8 @@ def ways_out(
     helped = False
     for mend in mends_of(problem, claims):
         freed = freed_by(problem, (mend,), seek, quick)
+        if mend.who and not freed.is_freed:
+            freed = freed_by(problem, (replace(mend, wide=True),), seek, quick)
         helped = helped or freed.is_freed
         if freed.is_freed:
             yield freed

@@ -45,6 +45,7 @@ class Mend:
             or from which something starts.
         hours: when somebody would have to be there besides.
         who: who would have to be able to do it as well.
+        wide: not only this, but all that the same people alone may do.
     """
 
     claim: Claim
@@ -52,6 +53,7 @@ class Mend:
     amount: int = 0
     hours: tuple[Window, ...] = ()
     who: str = ""
+    wide: bool = False
 
 
 def mended(problem: Problem, mends: Sequence[Mend]) -> Problem:
@@ -68,6 +70,12 @@ def _in_part(problem: Problem, mend: Mend) -> Problem:
     if mend.hours:
         workers = tuple(_longer(w, mend) if w.id == claim.of else w for w in problem.workers)
         return replace(problem, workers=workers)
+    if mend.wide:
+        ids = alike_in_hands(problem, claim.of)
+        activities = tuple(
+            open_to(a, (mend.who,)) if a.id in ids else a for a in problem.activities
+        )
+        return replace(problem, activities=activities)
     if claim.kind is Kind.WINDOW:
         lags = tuple(
             replace(lag, max_lag=amount, closes=None) if at == claim.at else lag
@@ -100,3 +108,11 @@ def _otherwise(activity: Activity, mend: Mend) -> Activity:
     if mend.claim.kind is Kind.LATEST:
         return replace(activity, latest_start_min=mend.amount)
     return replace(activity, earliest_min=mend.amount)
+
+
+def alike_in_hands(problem: Problem, activity: str) -> frozenset[str]:
+    """Return what the same people alone may do, this activity among it; nothing of history."""
+    people = next(set(a.people) for a in problem.activities if a.id == activity)
+    return frozenset(
+        a.id for a in problem.activities if set(a.people) == people and a.fixed_start_min is None
+    )

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
 from armorplan.kernel.units import DAY_MIN
@@ -43,9 +43,18 @@ class Naming:
     def span(self, problem: Problem, window: Window) -> str:
         """Return a stretch as 'Tuesday 13:00–17:00' or 'Monday 17:30 to Tuesday 09:00'."""
         start_at, end_at = (self.at(problem, minute) for minute in window)
+        if start_at.time() == end_at.time() == time.min:
+            return self._days(problem, window)
         if start_at.date() == end_at.date():
             return f"{self.moment(problem, window[0])}–{end_at:%H:%M}"
         return f"{self.moment(problem, window[0])} to {self.moment(problem, window[1])}"
+
+    def _days(self, problem: Problem, window: Window) -> str:
+        """Return whole days as 'all Tuesday' or 'Tuesday to Thursday'."""
+        first, last = (
+            self.moment(problem, minute).rsplit(" ", 1)[0] for minute in (window[0], window[1] - 1)
+        )
+        return f"all {first}" if first == last else f"{first} to {last}"
 
 
 def called(problem: Problem, activity: str) -> str:

@@ -41,7 +41,7 @@ BENCH = replace(
         ),
         (
             "away:mestre:2025-03-04..2025-03-05",
-            "Mestre away Tuesday 00:00 to Thursday 00:00",
+            "Mestre away Tuesday to Wednesday",
             Away(who="m", window=(16 * HOUR, 16 * HOUR + 2 * DAY)),
         ),
         (

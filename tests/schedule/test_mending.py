@@ -8,11 +8,12 @@ from schedule.hand_shops import DAY, HOUR, lames, racks
 from armorplan.schedule.checker import violations
 from armorplan.schedule.claims import Claim, Kind, without
 from armorplan.schedule.conflict import smallest_conflict
+from armorplan.schedule.hands import NOBODY
 from armorplan.schedule.mending import freed_by, mends_of, ways_out
 from armorplan.schedule.mends import Deed, Mend, mended
 from armorplan.schedule.planning import best_plan
 from armorplan.schedule.possible import Possible
-from armorplan.schedule.problem import Hold
+from armorplan.schedule.problem import Hold, Worker
 
 
 @pytest.fixture
@@ -102,3 +103,17 @@ def test_a_mend_that_does_not_help_says_so(seek):
     claim = Claim(kind=Kind.WAIT, of="sew", at=1)
     found = freed_by(lames(), (Mend(claim=claim, deed=Deed.SOFTEN),), seek)
     assert not found.is_freed
+
+
+def test_what_nobody_can_do_is_freed_by_teaching_all_of_it(solver, seek):
+    """Bending alone taught leaves the sewing that nobody can do: both are taught."""
+    nobody = [replace(a, people=(NOBODY,)) for a in lames().activities[2:]]
+    bench = replace(
+        lames(),
+        activities=(*lames().activities[:2], *nobody),
+        workers=(*lames().workers, Worker(id=NOBODY, windows=())),
+    )
+    oracle = Possible(solver)
+    found = list(ways_out(bench, smallest_conflict(bench, oracle), oracle, seek))
+    assert [(f.mends[0].who, f.mends[0].wide) for f in found] == [("apprentice", True)]
+    assert violations(found[0].problem, found[0].plan) == ()

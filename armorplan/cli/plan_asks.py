@@ -1,0 +1,103 @@
+"""What is asked of a plan on the command line: what if, around tonight, and what would free it."""
+
+from argparse import Namespace
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TypeVar
+from zoneinfo import ZoneInfo
+
+from armorplan.app.plan_naming import naming_of
+from armorplan.app.reports import PlanReport
+from armorplan.app.week_report import WeekReport
+from armorplan.app.what_if_plan import Asked, asked_of
+from armorplan.app.what_if_rows import SideRow
+from armorplan.app.wish_report import sides_report, way_out
+from armorplan.app.wishes import EACH_S, Why, Wishes
+from armorplan.cli.exits import CLEAN
+from armorplan.cli.reading import say, say_json
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.units import span_words
+from armorplan.schedule.problem import Plan, Problem
+from armorplan.workshop.shop import Shop
+
+_T = TypeVar("_T")
+
+
+def changes_asked(chosen: Namespace, problem: Problem, shop: Shop) -> tuple[Asked, ...]:
+    """Return the changes that are asked about.
+
+    Raises:
+        ArmorplanError: one of them cannot be read, or is of nothing that there is here.
+    """
+    return tuple(asked_of(text, problem, shop) for text in chosen.what_if)
+
+
+def say_what_if(
+    chosen: Namespace, problem: Problem, made: Plan, shop: Shop, asked: tuple[Asked, ...]
+) -> int:
+    """Print plans side by side; return 0, or 1 where there is no plan at hand."""
+    if not made.placed:
+        message = f"There is no plan that a change could stand beside. {made.conflict}"
+        raise ArmorplanError(message.rstrip())
+
+    def rows(wishes: Wishes) -> tuple[SideRow, ...]:
+        naming = naming_of(shop, problem)
+        found = wishes.what_if(problem, made, asked, naming, lambda: False)
+        return tuple(row for row in found if row.is_last)
+
+    told = _with_solver(chosen.seconds, rows)
+    if chosen.json:
+        say_json(sides_report(told))
+        return CLEAN
+    zone = ZoneInfo(shop.zone)
+    for row in told:
+        say(_side_words(row, zone))
+        for build in row.builds if len(row.builds) > 1 else ():
+            late = f", {span_words(build.late_min)} late" if build.late_min else ""
+            at = build.end_at.astimezone(zone)
+            say(f"    {at:%a} {at.day:2} {at:%b %H:%M}  {build.title}{late}")
+    return CLEAN
+
+
+def _side_words(row: SideRow, zone: ZoneInfo) -> str:
+    title = f"{row.title[:1].upper()}{row.title[1:]}"
+    if row.finish_at is None:
+        return f"{title}: no plan. {row.against}"
+    at = row.finish_at.astimezone(zone)
+    late = f", {span_words(row.late_min)} late in all" if row.late_min else ""
+    against = f" {row.against}" if row.against else ""
+    return f"{title}: finished {at:%a} {at.day} {at:%b %H:%M}{late}.{against} {row.sureness}"
+
+
+def why_none(chosen: Namespace, problem: Problem, shop: Shop) -> Why:
+    """Return why there is no plan, with every way out tried already."""
+
+    def told(wishes: Wishes) -> Why:
+        why = wishes.why_none(problem, naming_of(shop, problem), lambda: False)
+        rows = tuple(why.rows())
+        return Why(words=why.words, rows=lambda: iter(rows))
+
+    return _with_solver(chosen.seconds, told)
+
+
+def say_ways_out(why: Why) -> None:
+    """Print the conflict and what would free it."""
+    say(why.words)
+    rows = list(why.rows())
+    if rows:
+        say("What would free it:")
+    for row in rows:
+        say(f"  {row.title}. {row.price}")
+
+
+def with_ways_out(report: PlanReport | WeekReport, why: Why) -> PlanReport | WeekReport:
+    """Return a report of no plan with its conflict and its ways out."""
+    rows = tuple(way_out(row) for row in why.rows())
+    return replace(report, conflict=why.words, ways_out=rows)
+
+
+def _with_solver(seconds: float, work: Callable[[Wishes], _T]) -> _T:
+    from armorplan.solving.keeper import SolverKeeper
+
+    with SolverKeeper() as keeper:
+        return work(Wishes(solver=keeper, each_s=min(seconds, EACH_S)))
