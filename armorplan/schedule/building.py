@@ -95,7 +95,9 @@ def problem_of(build: BuildInHand, frame: Frame, drier: Drier) -> Problem:
         laid = _on_racks(laid, build, place)
     possible = without_vain_wishes(_without_missed_windows(laid, begun))
     if not drier.is_always_steady:
-        possible = without_spoiling_hours(possible, work, build.workplace, cells=cells)
+        possible = without_spoiling_hours(
+            possible, work, build.workplace, cells=cells, looked_up=drier.shut
+        )
     return without_gaps(with_joints_chained(possible, work, place), kept)
 
 

@@ -18,6 +18,7 @@ from armorplan.drying.room import DryingRoom, drying_room
 from armorplan.drying.spans import Stage
 from armorplan.drying.stages import LATEST
 from armorplan.drying.track import GRID_MIN
+from armorplan.schedule.activity import Window
 from armorplan.schedule.problem import Lag
 from armorplan.schedule.table import Table
 from armorplan.steps.model import Step, StepKind, Work
@@ -54,6 +55,9 @@ class Drier:
         shelf: the treatments.
         room: the air they dry in.
         origin_at: minutes count from here.
+
+    Attributes:
+        shut: kept here for ``film_hours``: when what must not begin to dry.
     """
 
     def __init__(self, shelf: Shelf, room: Room, origin_at: datetime) -> None:
@@ -62,6 +66,7 @@ class Drier:
         self._origin_at = origin_at
         self._is_steady = is_steady_from(self._room, origin_at)
         self._known: dict[tuple[_Asked, int], Table | None] = {}
+        self.shut: dict[tuple[str, Body], tuple[Window, ...]] = {}
 
     @property
     def is_steady(self) -> bool:

@@ -22,8 +22,17 @@ _EDGES = (0, GRID_MIN - 1)
 """Minutes of a cell that are asked for all of it."""
 
 
+ShutHours = dict[tuple[str, Body], tuple[Window, ...]]
+"""By treatment and body, when it must not begin to dry: in one room, from one origin."""
+
+
 def without_spoiling_hours(
-    problem: Problem, work: Work, workplace: Workplace, *, cells: int
+    problem: Problem,
+    work: Work,
+    workplace: Workplace,
+    *,
+    cells: int,
+    looked_up: ShutHours | None = None,
 ) -> Problem:
     """Keep coats from ending where they would spoil, if a serial plan is left then.
 
@@ -35,8 +44,9 @@ def without_spoiling_hours(
         work: the steps.
         workplace: the air of the room, and the treatments.
         cells: how many quarters of an hour are looked at.
+        looked_up: what was looked up already, for other builds in the same room.
     """
-    hours = _Hours(problem, workplace, cells)
+    hours = _Hours(problem, workplace, cells, {} if looked_up is None else looked_up)
     known = {a.id: a for a in problem.activities}
     last = {step_of(a.id): a.id for a in problem.activities}
     kept: dict[str, tuple[Window, ...]] = {}
@@ -62,12 +72,14 @@ def without_spoiling_hours(
 class _Hours:
     """Looks each treatment and body up once."""
 
-    def __init__(self, problem: Problem, workplace: Workplace, cells: int) -> None:
+    def __init__(
+        self, problem: Problem, workplace: Workplace, cells: int, known: ShutHours
+    ) -> None:
         self._origin_at = problem.origin_at
         self._room = drying_room(workplace.shop.room)
         self._shelf = workplace.shelf
         self._cells = cells
-        self._known: dict[tuple[str, Body], tuple[Window, ...]] = {}
+        self._known = known
 
     def of(self, treatment: str, body: Body) -> tuple[Window, ...]:
         """Return the stretches, in minutes, in which nothing of this is to begin drying."""

@@ -31,9 +31,10 @@ class Holidays:
     def on(self, day: date) -> str:
         """Return the name of the holiday on a day; empty where there is none.
 
+        The country and its region are ones the library knows: files are refused that name others.
+
         Raises:
             ImportError: the optional library is not installed.
-            NotImplementedError: it does not know the country or its region.
         """
         from holidays import country_holidays
 
