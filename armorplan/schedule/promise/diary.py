@@ -26,13 +26,16 @@ class Diary:
         """Return the first instants with so many minutes to spare, in these runs."""
         import numpy as np
 
-        behind = self._free_at[rows]
-        if bool((since >= behind).all()):
+        found = np.maximum(since, self._free_at[rows])
+        early = np.flatnonzero(since < found)
+        if not len(early):
             return since
-        starts = np.maximum(since, self._since[:, rows])
-        fits = starts + minutes <= self._till[:, rows] + _HAIR
+        at = rows[early]
+        wanted = minutes if isinstance(minutes, float) else minutes[early]
+        starts = np.maximum(since[early], self._since[:, at])
+        fits = starts + wanted <= self._till[:, at] + _HAIR
         in_gap = np.where(fits, starts, np.inf).min(axis=0)
-        found: Doubles = np.minimum(in_gap, np.maximum(since, behind))
+        found[early] = np.minimum(in_gap, found[early])
         return found
 
     def book(self, start: "Doubles", end: "Doubles") -> None:

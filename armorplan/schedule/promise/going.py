@@ -45,7 +45,8 @@ class Going:
         self._factors = factors
         self._runs = runs
         self._is_patient = is_patient
-        self._hours = [_known(part.windows) for part in parts]
+        known = {w: Hours(w) for w in {p.windows for p in parts} if w is not None}
+        self._hours = [None if p.windows is None else known[p.windows] for p in parts]
         people = sorted({person for part in parts for person in part.work.people})
         self._diaries = {person: Diary(runs) for person in people}
         self._betweens: dict[tuple[int, int], int] = {}
@@ -229,13 +230,14 @@ class Going:
         """Return the minutes of work that the plan has between two for those who do the second."""
         if (one, other) not in self._betweens:
             first, then = self._parts[one].work, self._parts[other].work
+            among = (part.work for part in self._parts)
             self._betweens[one, other] = sum(
-                part.work.minutes
-                for part in self._parts
-                if set(part.work.people) & set(then.people)
-                and first.end_min <= part.work.start_min
-                and part.work.end_min <= then.start_min
-                and part.work not in (first, then)
+                work.minutes
+                for work in among
+                if first.end_min <= work.start_min
+                and work.end_min <= then.start_min
+                and not set(work.people).isdisjoint(then.people)
+                and work not in (first, then)
             )
         return self._betweens[one, other]
 
@@ -272,10 +274,6 @@ class Going:
             if not len(left):
                 break
         return found
-
-
-def _known(windows: "tuple[tuple[int, int], ...] | None") -> Hours | None:
-    return None if windows is None else Hours(windows)
 
 
 def _after_shut(end: "Doubles", shut: "Sequence[tuple[int, int]]") -> "Doubles":

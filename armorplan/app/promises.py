@@ -1,0 +1,169 @@
+"""What a plan promises, as rows: by build its dates with their odds, and what costs most."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from math import ceil, floor
+
+from armorplan.app.cause_words import cause_words
+from armorplan.app.rough_instants import rough_span
+from armorplan.schedule.problem import Job, Plan, Problem
+from armorplan.schedule.promise.causes import Cause, CauseKind
+from armorplan.schedule.promise.promising import ODDS_PCT, RUNS, SEED, JobPromise, promise
+from armorplan.schedule.promise.quantiles import Quantile
+from armorplan.workshop.shop import Shop
+
+QUARTER_MIN = 15
+"""Instants with odds are told to the quarter of an hour: later for a promise, never sooner."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OddsRow:
+    """By when a build is finished with these odds; ``None``: not within the days planned ahead.
+
+    ``low_at`` and ``high_at``: other draws would tell an instant between these 95 times of 100.
+    """
+
+    odds_pct: int
+    at: datetime | None
+    low_at: datetime | None
+    high_at: datetime | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CauseRow:
+    """One of the things that cost most: what is unsure, and how much sooner without it."""
+
+    kind: CauseKind
+    saves_min: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PromiseRow:
+    """What is promised of one build.
+
+    Attributes:
+        build: its id; empty where the plan knows of no builds.
+        planned_at: when its last step ends in the plan.
+        kept_pct, kept_error_pct: in how many of the runs it is finished when due, and how far
+            other draws would be off 95 times of 100; ``None`` where it has no date.
+        usual: with 50, 80 and 95 %.
+        promise: the earliest to promise at the odds asked for.
+    """
+
+    build: str
+    title: str
+    weight: int
+    due_at: datetime | None
+    planned_at: datetime
+    kept_pct: float | None
+    kept_error_pct: float | None
+    usual: tuple[OddsRow, ...]
+    promise: OddsRow
+    causes: tuple[CauseRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Promises:
+    """What a plan promises of all builds in it.
+
+    Attributes:
+        runs, seed: how often the plan was gone through, and what its draws follow from.
+    """
+
+    zone: str
+    runs: int
+    seed: int
+    odds_pct: int
+    builds: tuple[PromiseRow, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """How sure a promise is to be, and how often the plan is gone through for it."""
+
+    odds_pct: int = ODDS_PCT
+    runs: int = RUNS
+    seed: int = SEED
+    names: Mapping[str, str] = field(default_factory=dict)
+    """What people and treatments are called, by their ids."""
+
+
+def names_in(shop: Shop) -> dict[str, str]:
+    """Return what the people of a shop are called."""
+    named = {person.id: person.name for person in shop.people}
+    return named | {wearer.id: wearer.name for wearer in shop.wearers}
+
+
+def promises(problem: Problem, plan: Plan, zone: str, asked: Asked | None = None) -> Promises:
+    """Return what a plan that holds promises; some tenths of a second for 600 steps.
+
+    Args:
+        problem: what the plan answers.
+        plan: the plan; its sequence is kept in every run.
+        zone: the shop's.
+        asked: odds, runs and seed; the usual ones without it.
+    """
+    asked = asked or Asked()
+    told = promise(problem, plan, odds_pct=asked.odds_pct, runs=asked.runs, seed=asked.seed)
+    jobs = {job.id: job for job in problem.jobs}
+    return Promises(
+        zone=zone,
+        runs=told.runs,
+        seed=told.seed,
+        odds_pct=told.odds_pct,
+        builds=tuple(_row(problem, one, jobs.get(one.id), asked) for one in told.jobs),
+    )
+
+
+def runs_words(found: Promises) -> str:
+    """Return in words what promises rest on."""
+    return (
+        f"The plan was gone through {found.runs} times with durations that were drawn (seed "
+        f"{found.seed}): its order kept, nobody standing idle, what was missed done again. A date "
+        "is no surer than the spreads it comes from."
+    )
+
+
+def _row(problem: Problem, told: JobPromise, job: Job | None, asked: Asked) -> PromiseRow:
+    origin_at = problem.origin_at
+    due = told.due_min
+    return PromiseRow(
+        build=told.id,
+        title=told.title or told.id,
+        weight=job.weight if job else 1,
+        due_at=None if due is None else origin_at + timedelta(minutes=due),
+        planned_at=origin_at + timedelta(minutes=told.planned_min),
+        kept_pct=told.kept.pct if told.kept else None,
+        kept_error_pct=told.kept.error_pct if told.kept else None,
+        usual=tuple(_odds(q, origin_at) for q in told.usual),
+        promise=_odds(told.promise, origin_at),
+        causes=tuple(_cause(problem, cause, asked) for cause in told.causes),
+    )
+
+
+def _odds(told: Quantile, origin_at: datetime) -> OddsRow:
+    return OddsRow(
+        odds_pct=told.odds_pct,
+        at=_later(told.minute, origin_at),
+        low_at=None if told.low is None else _quarters(floor(told.low / QUARTER_MIN), origin_at),
+        high_at=_later(told.high, origin_at),
+    )
+
+
+def _later(minute: float | None, origin_at: datetime) -> datetime | None:
+    return None if minute is None else _quarters(ceil(minute / QUARTER_MIN - 1e-6), origin_at)
+
+
+def _quarters(count: int, origin_at: datetime) -> datetime:
+    return origin_at + timedelta(minutes=count * QUARTER_MIN)
+
+
+def _cause(problem: Problem, cause: Cause, asked: Asked) -> CauseRow:
+    sooner = f"were that sure, {asked.odds_pct} % would be {rough_span(cause.saves_min)} sooner"
+    return CauseRow(
+        kind=cause.kind,
+        saves_min=round(cause.saves_min),
+        text=f"{cause_words(problem, cause, asked.names)}: {sooner}.",
+    )
