@@ -29,7 +29,7 @@ class Dips:
 
         A coat with more parts than any bath holds goes in alone, in several goes.
         """
-        people, told = self.hands.people_for(step.kind), self.baths_for(step)
+        people, told = self.hands.people_for(step.kind), baths_for(self.hands.shop, step)
         if not told or not people:
             return None
         largest = max(floor_dm2(bath) for bath in told)
@@ -49,16 +49,17 @@ class Dips:
         )
         return Dip(family=coat_family(step), amount=amount, set_up_min=set_up_min), modes
 
-    def baths_for(self, step: Step) -> tuple[DipBath, ...]:
-        """Return the baths or benches that a coat may be done in."""
-        if step.kind not in COATS or step.treatment is None:
-            return ()
-        how = DIP if is_dipped(step) else WIPE
-        return tuple(b for b in self.hands.shop.baths if b.serves(step.treatment, how))
-
     def _set_up_min(self, step: Step) -> int:
         entry = self.shelf.treatment(step.treatment or "")
         return min(floor(entry.set_up_min), step.minutes - 1) if entry else 0
+
+
+def baths_for(shop: Shop, step: Step) -> tuple[DipBath, ...]:
+    """Return the baths or benches that a coat may be done in; none for any other work."""
+    if step.kind not in COATS or step.treatment is None:
+        return ()
+    how = DIP if is_dipped(step) else WIPE
+    return tuple(b for b in shop.baths if b.serves(step.treatment, how))
 
 
 def coat_family(step: Step) -> str:

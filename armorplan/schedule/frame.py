@@ -1,14 +1,15 @@
 """A shop over a horizon: the people, places and baths that all builds in hand share."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from math import ceil, floor
+from typing import Self
 
 from armorplan.schedule.calendars import ShopCalendar
 from armorplan.schedule.dips import baths_of
 from armorplan.schedule.hands import NOBODY
 from armorplan.schedule.hanging import rack_resources
-from armorplan.schedule.problem import Problem, Resource, Worker
+from armorplan.schedule.problem import Bath, Problem, Resource, Worker
 from armorplan.workshop.shop import Shop
 
 
@@ -27,6 +28,10 @@ class Frame:
     def horizon_min(self) -> int:
         """How far the plan reaches."""
         return self.problem.horizon_min
+
+    def with_baths(self, baths: tuple[Bath, ...]) -> Self:
+        """Return the same with baths as they stand now."""
+        return replace(self, problem=replace(self.problem, baths=baths))
 
     def minute_from(self, at: datetime | None) -> int:
         """Return the first whole minute of what begins at an instant; 0 for none, or the past."""

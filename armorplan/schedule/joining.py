@@ -10,6 +10,7 @@ from armorplan.schedule.building import problem_of
 from armorplan.schedule.drying_tables import Drier
 from armorplan.schedule.frame import Frame, frame_of
 from armorplan.schedule.horizon import MOST_DAYS, horizon_of
+from armorplan.schedule.in_the_bath import as_left
 from armorplan.schedule.problem import Job, Lag, Problem
 
 __all__ = ("BuildInHand", "joined_problem", "own_id", "ranks")
@@ -32,6 +33,7 @@ def joined_problem(builds: Iterable[BuildInHand], *, origin_at: datetime) -> Pro
     mine = [driers.of(build) for build in found]
     horizon_min = horizon_of((b.work for b in found), shop, mine)
     frame = frame_of(shop, origin_at, _reaching(horizon_min, found, origin_at))
+    frame = frame.with_baths(as_left(frame.problem.baths, found))
     alone = _Alone(frame=frame)
     ranked = ranks(found)
     parts = [

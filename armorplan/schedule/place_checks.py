@@ -5,8 +5,7 @@ from types import MappingProxyType
 
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.schedule.build_in_hand import BuildInHand
-from armorplan.schedule.dips import Dips, floor_dm2
-from armorplan.schedule.hands import Hands
+from armorplan.schedule.dips import baths_for, floor_dm2
 from armorplan.schedule.hanging import LINE, Hanging
 from armorplan.schedule.room_taken import RoomTaken
 from armorplan.steps.model import Step
@@ -36,9 +35,8 @@ def place_findings(
 def _too_small_baths(build: BuildInHand, places: Mapping[str, Place]) -> Iterator[Finding]:
     shop = build.workplace.shop
     room = RoomTaken(assembly=build.assembly)
-    dips = Dips(hands=Hands(shop=shop), shelf=build.workplace.shelf, room=room)
     for step in build.work.steps:
-        baths = dips.baths_for(step)
+        baths = baths_for(shop, step)
         wanted = room.bath_dm2(step.parts) if baths else 0
         if baths and all(floor_dm2(bath) < wanted for bath in baths):
             largest = max(baths, key=floor_dm2)

@@ -115,6 +115,19 @@ def test_what_hangs_already_hangs_on():
     assert hold.until == (again.id.replace("b/", "one/", 1),)
 
 
+def test_a_bath_holds_what_was_dipped_last():
+    dye = RED["work"].of_kind(StepKind.DYE)[0].id
+    red = History(done={dye: (after(hours=-3), after(hours=-2))}, running={}, worked_min={})
+    blue = History(done={}, running={dye: after(minutes=-5)}, worked_min={})
+    clean = joined(build("one"), build("two", RED))
+    assert [b.holds for b in clean.baths] == ["", ""]
+    once = joined(build("one"), build("two", RED, history=red))
+    assert [b.holds for b in once.baths] == ["dye|red", ""]
+    twice = joined(build("one", history=blue), build("two", RED, history=red))
+    assert [b.holds for b in twice.baths] == ["dye|blue", ""]
+    sound(once)
+
+
 def test_each_pattern_is_gone_through_once(monkeypatch):
     asked = []
     monkeypatch.setattr(
