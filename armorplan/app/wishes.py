@@ -22,7 +22,7 @@ from armorplan.schedule.problem import Placed, Plan, Problem
 from armorplan.schedule.rearranging import around_now
 from armorplan.schedule.searching import Solver
 
-EACH_S = 4.0
+EACH_S = 3.0
 """How long a better plan is looked for, for each thing asked."""
 AT_HAND = "The plan at hand"
 UNTOLD = "Whether a plan is possible could not be told in the time given."

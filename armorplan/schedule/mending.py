@@ -70,20 +70,28 @@ def freed_by(
         problem: has no plan.
         mends: at least one.
         seek: makes the plan whose price is told.
-        quick: makes those by which the least of a single mend is found; ``None``: the same.
+        quick: makes those by which it is told how much is needed; ``None``: the same.
     """
     whole = mended(problem, mends)
-    plan = seek(whole)
-    if not plan.placed or violations(whole, plan):
-        plan = replace(plan, placed=(), stages=())
+    plan = _kept(whole, (quick or seek)(whole))
+    if quick is not None and not plan.placed:
+        plan = _kept(whole, seek(whole))
+    if not plan.placed:
         return Freed(mends=tuple(mends), problem=whole, plan=plan, late=())
     needed = tuple(as_needed(problem, mend, plan) for mend in mends)
     if len(needed) == 1:
         needed = (_least(problem, needed[0], quick or seek),)
     less = mended(problem, needed)
-    answer = seek(less) if needed != tuple(mends) else plan
-    plan = answer if answer.placed and not violations(less, answer) else plan
+    answer = _kept(less, seek(less))
+    plan = answer if answer.placed else plan
     return Freed(mends=needed, problem=less, plan=plan, late=lateness_of(less, plan))
+
+
+def _kept(problem: Problem, plan: Plan) -> Plan:
+    """Return a plan that holds; without anything placed where it does not."""
+    if plan.placed and violations(problem, plan):
+        return replace(plan, placed=(), stages=())
+    return plan
 
 
 def lateness_of(problem: Problem, plan: Plan) -> tuple[tuple[str, int], ...]:
@@ -152,8 +160,7 @@ def _least(problem: Problem, mend: Mend, seek: Seek) -> Mend:
 
     def holds(amount: int) -> bool:
         tried = mended(problem, (replace(mend, amount=amount),))
-        plan = seek(tried)
-        return bool(plan.placed) and not violations(tried, plan)
+        return bool(_kept(tried, seek(tried)).placed)
 
     least = first_holding(holds, low + 1, mend.amount) if low < mend.amount else mend.amount
     return replace(mend, amount=least)

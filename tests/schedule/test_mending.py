@@ -11,23 +11,23 @@ from armorplan.schedule.conflict import smallest_conflict
 from armorplan.schedule.hands import NOBODY
 from armorplan.schedule.mending import freed_by, mends_of, ways_out
 from armorplan.schedule.mends import Deed, Mend, mended
-from armorplan.schedule.planning import best_plan
+from armorplan.schedule.planning import best_plan, first_plan
 from armorplan.schedule.possible import Possible
 from armorplan.schedule.problem import Hold, Worker
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def seek(solver):
-    return lambda bench: best_plan(bench, solver, seconds=0.6)
+    return lambda bench: best_plan(bench, solver, seconds=0.3)
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def freed(solver, seek):
     bench = lames()
     claims = smallest_conflict(bench, Possible(solver))
     return {
         (f.mends[0].claim.kind, f.mends[0].who): f
-        for f in ways_out(bench, claims, Possible(solver), seek)
+        for f in ways_out(bench, claims, Possible(solver), seek, first_plan)
     }
 
 
@@ -70,7 +70,7 @@ def test_a_rack_too_small_needs_just_the_places_that_are_missing(solver, seek):
     bench = racks(pieces=2, capacity=0)
     claims = smallest_conflict(bench, Possible(solver))
     assert [c.kind for c in claims] == [Kind.PLACES]
-    (found,) = ways_out(bench, claims, Possible(solver), seek)
+    (found,) = ways_out(bench, claims, Possible(solver), seek, first_plan)
     assert found.mends[0].amount == 1
 
 
@@ -80,7 +80,7 @@ def test_two_conflicts_beside_each_other_are_undone_together(solver, seek):
     wet = replace(bench.activities[0], demands=racks().activities[6].demands)
     bench = replace(bench, activities=(wet, *bench.activities[1:]))
     oracle = Possible(solver)
-    found = list(ways_out(bench, smallest_conflict(bench, oracle), oracle, seek))
+    found = list(ways_out(bench, smallest_conflict(bench, oracle), oracle, seek, first_plan))
     assert found
     assert all(len(f.mends) == 2 for f in found)
     assert all(violations(f.problem, f.plan) == () for f in found)
@@ -114,6 +114,6 @@ def test_what_nobody_can_do_is_freed_by_teaching_all_of_it(solver, seek):
         workers=(*lames().workers, Worker(id=NOBODY, windows=())),
     )
     oracle = Possible(solver)
-    found = list(ways_out(bench, smallest_conflict(bench, oracle), oracle, seek))
+    found = list(ways_out(bench, smallest_conflict(bench, oracle), oracle, seek, first_plan))
     assert [(f.mends[0].who, f.mends[0].wide) for f in found] == [("apprentice", True)]
     assert violations(found[0].problem, found[0].plan) == ()
