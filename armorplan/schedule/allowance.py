@@ -28,7 +28,11 @@ class Allowance:
 
     def spend(self, answer: Answer) -> None:
         """Count the work of a solve."""
-        self._spent += max(_LEAST_WORK, answer.work)
+        self.work(max(_LEAST_WORK, answer.work))
+
+    def work(self, amount: float) -> None:
+        """Count work done without the solver."""
+        self._spent += amount
 
     def effort(self, amount: float, seed: int) -> Effort:
         """Return the effort of one solve."""

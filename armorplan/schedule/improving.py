@@ -6,8 +6,8 @@ from random import Random
 from armorplan.schedule.neighbourhoods import KINDS, Grounds
 from armorplan.schedule.problem import Placed, Problem
 
-_FIRST_SIZE, _LEAST_SIZE, _MOST_SIZE = 60, 12, 250
-_GROWS, _SHRINKS = 1.2, 0.85
+_FIRST_SIZE, _LEAST_SIZE, _MOST_SIZE = 80, 12, 300
+_GROWS, _SHRINKS = 1.4, 0.85
 _RESTS = 0.9
 """A kind's weight after a try that gained nothing; one that gained counts in full again."""
 _LEAST_WEIGHT = 0.15

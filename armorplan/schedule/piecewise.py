@@ -2,22 +2,34 @@
 
 Large-neighbourhood search (after Shaw, 'Using constraint programming and local search methods to
 solve vehicle routing problems', CP 1998; the reference is from memory). How late builds are tells
-of few steps only, so within the same lateness a plan counts as nearer whose steps of late builds
-start sooner: room is made before it is needed.
+of few steps only, so of plans that are as late that one counts as nearer whose steps are less
+behind what their due dates ask of them: room is made before it is needed.
 """
 
-from collections.abc import Mapping
 from dataclasses import replace
 
 from armorplan.schedule.cp import Layout
+from armorplan.schedule.critical import latest_ends
 from armorplan.schedule.improving import Improver, Trial
 from armorplan.schedule.keeping import order_pairs
-from armorplan.schedule.measures import goals, job_end
+from armorplan.schedule.measures import goals
 from armorplan.schedule.pinning import merged_plan, pinned
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.pulling import pulled_earlier
+from armorplan.schedule.relaying import Relaying
+from armorplan.schedule.spans import least_minutes
 from armorplan.schedule.stages import FINISH, JUMPS, LATENESS
-from armorplan.solving.model import Answer, Effort, Least, Model, Outcome
+from armorplan.solving.model import (
+    MOST,
+    Answer,
+    Effort,
+    Least,
+    Linear,
+    Model,
+    Number,
+    Outcome,
+    at_least,
+)
 
 _COMPACTED = 0.5
 """How often a part is made to start sooner where only the last end counts."""
@@ -41,6 +53,8 @@ class PartByPart:
         self._stage = stage
         self._trial = Trial(kind="", free=frozenset())
         self._layout: Layout | None = None
+        self._last_starts = _last_starts(problem) if stage == LATENESS else {}
+        self._relaying = Relaying(problem, improver.seed(), placed)
         self.at_hand = placed
 
     def model(self, effort: Effort) -> Model:
@@ -48,7 +62,7 @@ class PartByPart:
         values = goals(self._problem, self.at_hand)
         self._trial = self._improver.draw(self.at_hand)
         problem = pinned(self._problem, self.at_hand, self._trial.free)
-        most = self._problem.horizon_min if self._stage == LATENESS else values[FINISH]
+        most = values[FINISH]
         layout = self._layout = Layout(problem, most)
         effort = replace(effort, seed=self._improver.seed())
         if self._stage == JUMPS:
@@ -61,7 +75,7 @@ class PartByPart:
         kept = {name: values[name] for name in before if name != JUMPS}
         if self._stage == FINISH and self._improver.chance(_COMPACTED):
             model = layout.model_for(FINISH, kept, effort=effort, hint=self.at_hand)
-            return replace(model, objective=self._sooner(layout, self._trial.free))
+            return self._sooner(model, layout)
         model = layout.model_for(self._stage, kept, effort=effort, hint=self.at_hand)
         return self._guided(model, layout) if self._stage == LATENESS else model
 
@@ -72,9 +86,10 @@ class PartByPart:
         moved = self._layout.placed(answer.values)
         return merged_plan(self.at_hand, moved, self._trial.free)
 
-    def take(self, placed: tuple[Placed, ...]) -> None:
-        """Go on from a plan that holds."""
-        self.at_hand = placed
+    def laid_again(self) -> tuple[Placed, ...]:
+        """Return a plan laid in an order a little other than that of the one at hand."""
+        self._relaying.at_hand = self.at_hand
+        return self._relaying.next()
 
     def is_nearer(self, placed: tuple[Placed, ...]) -> bool:
         """Tell whether a plan is worth going on from."""
@@ -94,29 +109,49 @@ class PartByPart:
         values = goals(self._problem, placed)
         names = list(values)
         up_to = tuple(values[name] for name in names[: names.index(self._stage) + 1])
-        if self._stage not in (LATENESS, FINISH):
-            return up_to
-        lies = {p.id: p for p in placed}
-        return *up_to, sum(lies[i].start_min for i in self._hurried(lies))
+        if self._stage == LATENESS:
+            behind = (p.start_min - self._last_starts.get(p.id, MOST) for p in placed)
+            return *up_to, sum(minutes for minutes in behind if minutes > 0)
+        if self._stage == FINISH:
+            return *up_to, sum(p.start_min for p in placed)
+        return up_to
 
-    def _hurried(self, lies: Mapping[str, Placed]) -> frozenset[str]:
-        """Return the steps that had better start sooner: those of late builds, or all."""
-        if self._stage != LATENESS:
-            return frozenset(lies)
-        return frozenset(
-            name
-            for job in self._problem.jobs
-            if job.due_min is not None and job_end(job, lies) > job.due_min
-            for name in job.activities
-        )
+    def _sooner(self, model: Model, layout: Layout) -> Model:
+        """Return the model with the sum of all starts made small."""
+        names = sorted(self._trial.free)
+        terms = tuple((start, 1) for start in layout.starts(names))
+        return replace(model, objective=Least(terms=terms))
 
     def _guided(self, model: Model, layout: Layout) -> Model:
-        hurried = self._trial.free & self._hurried({p.id: p for p in self.at_hand})
+        """Return the model that counts, beside the lateness, by how much steps are behind."""
+        names = sorted(self._trial.free & self._last_starts.keys())
         if not isinstance(model.objective, Least):
             return model
-        main = tuple((name, n * (1 + len(hurried))) for name, n in model.objective.terms)
-        return replace(model, objective=Least(terms=(*main, *self._sooner(layout, hurried).terms)))
+        behind = [f"behind {at}" for at in range(len(names))]
+        lies = {p.id: p.start_min - self._last_starts.get(p.id, 0) for p in self.at_hand}
+        most = self._problem.horizon_min
+        main = tuple((name, n * (1 + len(names))) for name, n in model.objective.terms)
+        return replace(
+            model,
+            numbers=(*model.numbers, *(Number(name=b, ranges=((0, most),)) for b in behind)),
+            constraints=(
+                *model.constraints,
+                *(
+                    Linear(terms=((b, 1), (start, -1)), ranges=at_least(-self._last_starts[name]))
+                    for b, start, name in zip(behind, layout.starts(names), names, strict=True)
+                ),
+            ),
+            objective=Least(terms=(*main, *((b, 1) for b in behind))),
+            hints=(
+                *model.hints,
+                *((b, max(0, lies[name])) for b, name in zip(behind, names, strict=True)),
+            ),
+        )
 
-    @staticmethod
-    def _sooner(layout: Layout, names: frozenset[str]) -> Least:
-        return Least(terms=tuple((start, 1) for start in layout.starts(sorted(names))))
+
+def _last_starts(problem: Problem) -> dict[str, int]:
+    """Return when each step of what is due has to start at the latest, by what follows it alone."""
+    due = frozenset(i for job in problem.jobs if job.due_min is not None for i in job.activities)
+    minutes = {a.id: least_minutes(a) for a in problem.activities}
+    latest = latest_ends(problem) if due else {}
+    return {name: latest[name] - minutes[name] for name in sorted(due)}

@@ -16,7 +16,7 @@ from armorplan.schedule.cp import Layout
 from armorplan.schedule.improving import Improver
 from armorplan.schedule.measures import any_due
 from armorplan.schedule.piecewise import PartByPart
-from armorplan.schedule.problem import Plan, Problem, Status
+from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
 from armorplan.schedule.standing import Standing
 from armorplan.solving.model import Answer, Effort, Model, Outcome
@@ -27,6 +27,8 @@ _WHOLE_STEPS = 200
 """Up to so many free steps a problem is laid out whole."""
 _EACH_S = 1.0
 """How long one part of a large problem is searched."""
+_LAID_S, _LAID_EACH_S = 0.6, 10000
+"""For how long other orders are laid after each part, and about how many steps a second."""
 _MOST_LOST = 3
 """So often the solver may be lost before the search ends with what it has."""
 _PROBE_S, _MOST_PROBES = 1.0, 80
@@ -154,20 +156,31 @@ class Search:
             amount = min(_EACH_S, self._allowance.left - until)
             answer = self._ask(parts.model(self._allowance.effort(amount, 1)), None)
             if answer is not None:
-                self._go_on(parts, answer)
+                found = parts.plan_in(answer)
+                parts.learn(answer, gained=self._go_on(parts, found))
+            if name in (LATENESS, FINISH):
+                self._lay_again(parts, until)
 
-    def _go_on(self, parts: PartByPart, answer: Answer) -> None:
-        """Go on from what the solver made of a part, if that is nearer and holds."""
-        found = parts.plan_in(answer)
-        nearer = parts.is_nearer(found)
-        if nearer:
-            found = parts.pulled(found)
-            nearer = self._standing.holds(found)
-        if nearer:
-            parts.take(found)
-            if self._standing.take(found, is_checked=True):
-                self._tell()
-        parts.learn(answer, gained=nearer)
+    def _lay_again(self, parts: PartByPart, until: float) -> None:
+        """Lay the plan in other orders for a moment."""
+        each = self._improver.many / _LAID_EACH_S
+        for _ in range(max(1, int(_LAID_S / each))):
+            if self._allowance.left <= until or self._ended():
+                return
+            self._go_on(parts, parts.laid_again())
+            self._allowance.work(each)
+
+    def _go_on(self, parts: PartByPart, found: tuple[Placed, ...]) -> bool:
+        """Go on from a plan if it is nearer and holds; tell whether it is."""
+        if not parts.is_nearer(found):
+            return False
+        found = parts.pulled(found)
+        if not self._standing.holds(found):
+            return False
+        parts.at_hand = found
+        if self._standing.take(found, is_checked=True):
+            self._tell()
+        return True
 
     def _most(self, name: str) -> int:
         """Return by when everything has to end."""

@@ -19,15 +19,15 @@ _MAKER = ((0, 240), (300, 540))
 """Minutes after eight: mornings and afternoons, Monday to Friday."""
 _APPRENTICE = ((120, 300), (360, 600))
 """Tuesday to Saturday, two hours later."""
-_DUE_MIN = (3 * DAY_MIN + 540, 4 * DAY_MIN + 240, 4 * DAY_MIN + 540)
-_LAST_DUE_MIN = (5 * DAY_MIN + 300, 5 * DAY_MIN + 600)
-"""Thursday evening, Friday noon and evening, Saturday noon and evening."""
+_DUE_DAYS = (3, 4, 4, 5, 5)
+_EVENINGS_MIN = {3: 540, 4: 540, 5: 600}
+"""Thursday evening, Friday evening twice, Saturday evening twice."""
 _COLOURS = ("russet", "black")
 _PIECES, _RIVETS = 5, 5
 VAT = "vat"
 
 
-def full_week(*, builds=5, seed=7, scale=1.3):
+def full_week(*, builds=5, seed=7, scale=1.27):
     """Return a problem of sixty steps a build; ``scale`` stretches what hands do."""
     laid = _Week(rng=Random(seed), scale=scale)  # noqa: S311
     for number in range(builds):
@@ -96,8 +96,9 @@ class _Week:
             last = self.chain(last, self.by_hand(f"{name}.rivet{at}", self.about(20)))
         last = self.chain(last, self.by_hand(f"{name}.strap", self.about(25), sitting_min=5))
         mine = tuple(a.id for a in self.activities[since:])
-        week, day = divmod(number, 5)
-        due = (*_DUE_MIN, *_LAST_DUE_MIN)[day] + 7 * DAY_MIN * week
+        week, turn = divmod(number, len(_DUE_DAYS))
+        day = _DUE_DAYS[turn]
+        due = (7 * week + day) * DAY_MIN + _EVENINGS_MIN[day]
         self.jobs.append(Job(id=name, activities=mine, due_min=due))
 
     def piece(self, name, colour):

@@ -80,7 +80,7 @@ def test_nothing_to_do_is_a_plan():
 
 def test_the_best_plan_is_proved_and_holds(solver):
     told = []
-    plan = best_plan(WARDROBE, solver, on_better=told.append)
+    plan = best_plan(WARDROBE, solver, seconds=60, on_better=told.append)
     assert violations(WARDROBE, plan) == ()
     assert [s.status for s in plan.stages] == [Status.BEST, Status.BEST, Status.BEST]
     assert plan.finish_min <= first_plan(WARDROBE).finish_min
