@@ -20,11 +20,13 @@ def worker_windows(
 ) -> tuple[Window, ...]:
     """Return when a person works: minutes from the origin, ascending, apart, within the horizon.
 
+    Absences and extra hours are theirs; closing days are the shop's, see ``ShopCalendar``.
     Hours are the shop's local time; on a day the clock changes, a stretch across the change is
     an hour shorter or longer. An opening that ends at or before its start ends on the next day.
     Minutes are counted inwards, so nothing lies outside the hours.
     """
-    return weekly_windows(person.hours, zone, origin_at, horizon_min)
+    shop = Shop(people=(person,), zone=zone)
+    return ShopCalendar(shop, origin_at, horizon_min).of_person(person)
 
 
 def weekly_windows(

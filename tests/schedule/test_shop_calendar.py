@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from armorplan.schedule.calendars import ShopCalendar, merged, without
+from armorplan.schedule.calendars import ShopCalendar, merged, without, worker_windows
 from armorplan.workshop.calendar import Holidays, Stretch
 from armorplan.workshop.hours import Opening
 from armorplan.workshop.shop import Person, Shop, Wearer
@@ -60,6 +60,14 @@ def test_who_is_away_does_no_extra_hours():
     evening = stretch(LISBON, (2026, 12, 8, 18), (2026, 12, 8, 20))
     ill = stretch(LISBON, (2026, 12, 8), (2026, 12, 9))
     assert windows(person((), extra=(evening,), away=(ill,))) == ()
+
+
+def test_a_person_asked_without_a_shop_is_away_all_the_same():
+    mornings = tuple(Opening(weekday=day, start=time(9), end=time(12)) for day in range(7))
+    away = stretch(LISBON, (2026, 12, 8), (2026, 12, 9))
+    origin_at = instant(LISBON, 2026, 12, 7)
+    found = worker_windows(person(mornings, away=(away,)), LISBON, origin_at, 3 * DAY)
+    assert found == ((540, 720), (2 * DAY + 540, 2 * DAY + 720))
 
 
 def test_public_holidays_are_closed():
