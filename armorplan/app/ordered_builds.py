@@ -36,6 +36,12 @@ def shop_file_of(given: Path) -> Path | None:
     return file if file.is_file() and not (folder / PATTERN_FILE).exists() else None
 
 
+def shop_title(file: Path) -> str:
+    """Return what a shop is called: as its folder, or where that is not told apart, its file."""
+    named = file.resolve().parent.name if file.name == SHOP_FILE else file.stem
+    return named.replace("_", " ").capitalize()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OrderedPattern:
     """What an order is made from: the files as it has them, and the folder they come from."""

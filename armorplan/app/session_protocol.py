@@ -26,6 +26,7 @@ from armorplan.app.timing_protocol import BenchTiming
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
+from armorplan.sheets.week_table import WeekTable
 from armorplan.workshop.shop import Shop
 
 
@@ -222,6 +223,10 @@ class BenchSession(Protocol):
 
     def shop(self) -> Shop:
         """The shop that everything is planned in."""
+        ...
+
+    def tabling_week(self) -> Callable[[], WeekTable] | None:
+        """What writes the plan shown as a table, in another thread; ``None``: there is none."""
         ...
 
     def keep_promise(self) -> str:

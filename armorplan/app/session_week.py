@@ -1,8 +1,11 @@
 """The builds in hand of a session: what is agreed about them, their one plan, what was promised."""
 
 from abc import abstractmethod
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
+from functools import partial
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from armorplan.app.build_plan import BuildPlan
@@ -10,13 +13,16 @@ from armorplan.app.derived import Derived
 from armorplan.app.entries import NOT_RECORDED, Ledger
 from armorplan.app.in_hand import InHand, WeekPlan, agreed_words, rows_of, why_not_agreed
 from armorplan.app.kin_builds import KinBuilds
+from armorplan.app.ordered_builds import shop_title
 from armorplan.app.other_builds import OtherBuilds
 from armorplan.app.promised import Promised
 from armorplan.app.session_pages import SessionPages
+from armorplan.app.tabled_week import tabled_week
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
+from armorplan.sheets.week_table import WeekTable
 from armorplan.workshop.shop import Shop
 
 
@@ -86,6 +92,21 @@ class SessionWeek(SessionPages):
     def shop(self) -> Shop:
         """Return the shop that everything is planned in."""
         return self._derived.shop
+
+    def tabling_week(self) -> Callable[[], WeekTable] | None:
+        """Return what writes the plan shown as a table, in any thread; ``None``: there is none."""
+        week = self.week()
+        if week is None or not week.shown.plan.placed:
+            return None
+        order, kin = self._others.order, self._planning.kin
+        source = order.source if order else ""
+        title = shop_title(Path(source)) if source else self._build.name
+        builds = {self._build.id: self._derived}
+        for each in self._others.beside:
+            derived = kin.known(each.record.id)
+            if derived is not None:
+                builds[each.record.id] = derived
+        return partial(tabled_week, week, self._derived.shop, title, builds)
 
     def keep_promise(self) -> str:
         """Keep the plan shown as the one that is promised; return that in a sentence."""

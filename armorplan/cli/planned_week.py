@@ -8,7 +8,7 @@ from pathlib import Path
 
 from armorplan.app.chart_notes import NO_NOTE, BarNote, nights_words, note_of
 from armorplan.app.derived import Derived
-from armorplan.app.ordered_builds import BuildToPlan, shop_file_of
+from armorplan.app.ordered_builds import BuildToPlan, shop_file_of, shop_title
 from armorplan.app.plan_table import Told, week_table
 from armorplan.app.reports import PlanReport, plan_report
 from armorplan.app.shop_air import ShopAir
@@ -153,7 +153,7 @@ class _ShopWeek:
         of = {build.in_hand.id: build for build in self.builds}
         every = shown(plan, self.problem).spans()
         told = Told(
-            title=self._title(),
+            title=shop_title(self.file),
             sentence=_sentence(plan),
             notes=_notes(
                 [(build.in_hand.title, build.derived, _own(build, every)) for build in self.builds]
@@ -167,10 +167,6 @@ class _ShopWeek:
     def findings(self) -> Iterable[Finding]:
         """Return what was found in the patterns, once for builds alike."""
         return dict.fromkeys(f for build in self.builds for f in build.derived.findings)
-
-    def _title(self) -> str:
-        named = self.file.resolve().parent if self.file.name == "shop.toml" else self.file
-        return named.stem.replace("_", " ").capitalize()
 
 
 def _sentence(plan: Plan) -> str:

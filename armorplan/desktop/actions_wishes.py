@@ -1,4 +1,4 @@
-"""What a person can ask of the weeks ahead: tomorrow around tonight, and what if."""
+"""What a person can do with the weeks ahead: tomorrow around tonight, what if, and save them."""
 
 from armorplan.desktop.action import Action, Menu
 
@@ -16,5 +16,12 @@ WISHES: tuple[Action, ...] = (
         text="What if …",
         keys=("Ctrl+U",),
         does="See what one more rack, an extra evening or somebody away would change; what would free a plan.",
+    ),
+    Action(
+        id="save_plan",
+        menu=Menu.PLAN,
+        text="Save for a calendar or a spreadsheet …",
+        keys=("Ctrl+Shift+I",),
+        does="Save the plan of all builds in hand as a calendar, a spreadsheet or a week on paper.",
     ),
 )

@@ -216,3 +216,18 @@ def test_a_step_of_another_build_that_was_not_begun_asks_for_a_new_plan(two):
     two.session.read_along()
     assert two.session.problem_mark() is not mark
     assert not of(two.session.week().shown.plan.placed, ELBOW) or two.session.ready_steps() == ()
+
+
+def test_the_week_shown_is_told_as_a_table_of_all_builds(two):
+    assert two.session.tabling_week() is None
+    two.plan()
+    week = two.session.week()
+    table = two.session.tabling_week()()
+    assert {build.id for build in table.builds} == {ELBOW, COLLAR}
+    assert len(table.lines) == len(week.shown.plan.placed)
+    assert {line.start_at for line in table.lines} == {
+        week.shown.span(one)[0] for one in week.shown.plan.placed
+    }
+    told = [line for line in table.lines if line.note and not line.who]
+    assert {line.build for line in told} == {ELBOW, COLLAR}
+    assert any("Most solvent at a time" in note for note in table.notes)

@@ -187,6 +187,9 @@ class FakeSession:
     def chart(self) -> Chart:
         return chart_of(self.steps, self.states(), self._start_at, self.clock.now())
 
+    def tabling_week(self):
+        return None
+
     def week(self) -> WeekPlan | None:
         return self.week_plan
 

@@ -37,6 +37,7 @@ from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
 from armorplan.desktop.widgets.notice_line import NoticeLine
 from armorplan.desktop.widgets.plan_bar import PlanBar
+from armorplan.desktop.widgets.plan_saver import PlanSaver
 from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Switch, WindowActions
 from armorplan.desktop.widgets.window_pages import Benches, WindowPages
@@ -82,6 +83,7 @@ class MainWindow(QMainWindow):
         self._looks = Looks(means.settings)
         self.desk = PlanDesk(bridge, means.planner, self)
         self._tonight = TonightDesk(bridge, self.desk, means.wishes, self)
+        self._saver = PlanSaver(bridge, self)
         self._opener = Opener(bridge, means.reader, self, resumer=means.resumer)
         ticker = Ticker(bridge, self)
         self._checklist = ChecklistPanel(bridge, ticker, self)
@@ -144,6 +146,7 @@ class MainWindow(QMainWindow):
             pages=self._pages,
             edit=self._edit,
             tonight=self._tonight,
+            saver=self._saver,
         )
 
     def _switches(self) -> dict[str, Switch]:
@@ -249,6 +252,7 @@ class MainWindow(QMainWindow):
         self._settings.put(DOWN, _hex(self._deck.heights()))
         self.desk.close()
         self._tonight.close()
+        self._saver.end_jobs()
         self.timing.close()
         self._edit.close()
         self._opener.close()

@@ -10,6 +10,7 @@ from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.edit_door import EditDoor
 from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
+from armorplan.desktop.widgets.plan_saver import PlanSaver
 from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Slot
 from armorplan.desktop.widgets.window_pages import WindowPages
@@ -45,6 +46,7 @@ class Panels(NamedTuple):
     pages: WindowPages
     edit: EditDoor
     tonight: TonightDesk
+    saver: PlanSaver
 
 
 def slots_of(panels: Panels) -> dict[str, Slot]:
@@ -72,6 +74,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "tell_air": panels.pages.show_air,
         "around_tonight": panels.tonight.arrange,
         "ask_what_if": panels.pages.show_what_if,
+        "save_plan": panels.saver.ask_file,
         "plan_again": panels.desk.plan_again,
         "stop_planning": panels.desk.stop,
     }
