@@ -96,7 +96,9 @@ def names_in(shop: Shop) -> dict[str, str]:
     return named | {wearer.id: wearer.name for wearer in shop.wearers}
 
 
-def promises(problem: Problem, plan: Plan, zone: str, asked: Asked | None = None) -> Promises:
+def promises(
+    problem: Problem, plan: Plan, zone: str, asked: Asked | None = None, *, why: bool = True
+) -> Promises:
     """Return what a plan that holds promises; some tenths of a second for 600 steps.
 
     Args:
@@ -104,9 +106,12 @@ def promises(problem: Problem, plan: Plan, zone: str, asked: Asked | None = None
         plan: the plan; its sequence is kept in every run.
         zone: the shop's.
         asked: odds, runs and seed; the usual ones without it.
+        why: whether causes are sought, which takes some times as long.
     """
     asked = asked or Asked()
-    told = promise(problem, plan, odds_pct=asked.odds_pct, runs=asked.runs, seed=asked.seed)
+    told = promise(
+        problem, plan, odds_pct=asked.odds_pct, runs=asked.runs, seed=asked.seed, why=why
+    )
     jobs = {job.id: job for job in problem.jobs}
     return Promises(
         zone=zone,

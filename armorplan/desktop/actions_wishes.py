@@ -4,6 +4,13 @@ from armorplan.desktop.action import Action, Menu
 
 WISHES: tuple[Action, ...] = (
     Action(
+        id="show_builds",
+        menu=Menu.PLAN,
+        text="Builds in hand …",
+        keys=("Ctrl+Shift+D",),
+        does="See the date, weight and odds of each build, what costs most, and agree on dates.",
+    ),
+    Action(
         id="around_tonight",
         menu=Menu.PLAN,
         text="Tomorrow around tonight",

@@ -9,9 +9,11 @@ from PySide6.QtWidgets import QDialog, QWidget
 from armorplan.app.wishes import Wishes
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.odds_desk import OddsDesk
 from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.air_page import AirPage
+from armorplan.desktop.widgets.builds_page import BuildsPage
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.side_page import SidePage
@@ -39,6 +41,7 @@ class WindowPages(QObject):
         self._trials = TrialDesk(bridge, benches.trials, self) if benches.trials else None
         self._airs = benches.airs
         self._wishes = WishDesk(bridge, benches.wishes, self) if benches.wishes else None
+        self._odds = OddsDesk(self)
         self._window = parent
         self._log_path = log_path
         self._open: dict[str, QDialog] = {}
@@ -86,8 +89,14 @@ class WindowPages(QObject):
         page = self._open.get("what_if")
         self._front("what_if", page or SidePage(self._wishes, self._bridge, self._window))
 
+    def show_builds(self) -> None:
+        """Show the page of the builds in hand."""
+        page = self._open.get("builds") or BuildsPage(self._bridge, self._odds, self._window)
+        self._front("builds", page)
+
     def end_jobs(self) -> None:
         """Wait for what is still being kept."""
+        self._odds.close()
         if self._airs is not None:
             self._airs.close()
         if self._trials is not None:

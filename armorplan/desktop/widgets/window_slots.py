@@ -73,6 +73,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "test_strip": panels.pages.show_strip,
         "tell_air": panels.pages.show_air,
         "around_tonight": panels.tonight.arrange,
+        "show_builds": panels.pages.show_builds,
         "ask_what_if": panels.pages.show_what_if,
         "save_plan": panels.saver.ask_file,
         "plan_again": panels.desk.plan_again,
