@@ -8,6 +8,7 @@ from armorplan.app.bench_states import BenchStates
 from armorplan.app.chart_air import air_of
 from armorplan.app.chart_notes import NO_NOTE, note_of
 from armorplan.app.derived import Derived
+from armorplan.app.lane_names import lane_names
 from armorplan.app.rows import BenchState, Chart, ChartBar
 from armorplan.kernel.units import DAY_MIN
 from armorplan.schedule.calendars import ShopCalendar, closed_windows
@@ -60,7 +61,7 @@ def chart_of(
         ),
         now_at=now_at,
         zone=derived.shop.zone,
-        people=tuple((person.id, person.name) for person in derived.shop.people),
+        names=lane_names(derived.shop),
         air=air_of(derived.shop.room, origin_at, origin_at + timedelta(days=days)),
     )
 

@@ -231,7 +231,7 @@ class Chart:
     """The coming days: bars, lanes top down, closed stretches (nights), and the present.
 
     ``air``: the air of the room along them; empty where it is always the same.
-    ``people``: ids of the shop's people, each with the name.
+    ``names``: what people are called, baths and places, by their ids; see ``lane_names``.
     """
 
     bars: tuple[ChartBar, ...]
@@ -240,7 +240,7 @@ class Chart:
     now_at: datetime
     zone: str
     air: tuple[AirStretch, ...] = ()
-    people: tuple[tuple[str, str], ...] = ()
+    names: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -82,12 +82,12 @@ class WeekFacts:
 
     @cached_property
     def names(self) -> Mapping[str, str]:
-        """What people are called, by id."""
-        return dict(self.chart.people)
+        """What people are called, by id, and baths and places, by the ids of their lanes."""
+        return dict(self.chart.names)
 
     def name(self, who: str | None) -> str:
-        """Return what a person is called; their id where that is not known."""
-        return self.names.get(who or "", who or "")
+        """Return what a person is called, or a lane; the id where that is not known."""
+        return self.names.get(who or "", (who or "").rpartition(":")[2].replace("_", " "))
 
     @cached_property
     def charted(self) -> Mapping[str, ChartBar]:

@@ -27,7 +27,7 @@ def week_of(facts: WeekFacts, by: By) -> Week:
     held = (bath.holds for bath in problem.baths if bath.holds) if problem else ()
     return Week(
         by=by,
-        bars=laid,
+        bars=tuple(sorted(laid, key=lambda bar: (bar.start_at, bar.end_at, bar.key))),
         lanes=lanes,
         closed=_closed(facts, bars),
         now_at=facts.chart.now_at,
@@ -52,9 +52,9 @@ def _by_person(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> Laid:
         for who in activity.also if activity else ():
             there = facts.name(who)
             laid.append(replace(bar, lane=there, who=there, key=f"{bar.key}@{who}"))
-    named = dict.fromkeys(name for _, name in facts.chart.people)
-    workers = {facts.name(w.id): w for w in facts.problem.workers} if facts.problem else {}
-    named |= dict.fromkeys(workers)
+    present = [w for w in facts.problem.workers if w.windows] if facts.problem else []
+    workers = {facts.name(worker.id): worker for worker in present}
+    named = dict.fromkeys(workers or (n for n in facts.chart.lanes if n != DRYING_LANE))
     named |= dict.fromkeys(bar.lane for bar in laid if bar.attended)
     lanes = [_person_lane(facts, name, workers.get(name)) for name in named]
     return tuple(laid), (*lanes, _drying_lane())

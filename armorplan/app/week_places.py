@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import datetime
 
+from armorplan.app.lane_names import bath_lane, place_lane
 from armorplan.app.week_facts import WeekFacts
 from armorplan.app.week_rows import BarKind, LaneKind, WeekBar, WeekLane
 from armorplan.schedule.activity import Window
@@ -70,17 +71,17 @@ def place_lanes(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> tuple[WeekLane, 
     of_lane = defaultdict(list)
     for bar in bars:
         of_lane[bar.lane].append(bar)
-    baths = [_bath(bath) for bath in facts.problem.baths]
+    baths = [_bath(facts, bath) for bath in facts.problem.baths]
     places = [
         _place(facts, place, of_lane[place_lane(place.id)]) for place in facts.problem.resources
     ]
     return (*baths, *places)
 
 
-def _bath(bath: Bath) -> WeekLane:
+def _bath(facts: WeekFacts, bath: Bath) -> WeekLane:
     return WeekLane(
         id=bath_lane(bath.id),
-        name=bath.id,
+        name=facts.name(bath_lane(bath.id)),
         kind=LaneKind.BATH,
         capacity=bath.capacity,
         holds=bath.holds,
@@ -95,7 +96,7 @@ def _place(facts: WeekFacts, place: Resource, bars: list[WeekBar]) -> WeekLane:
         closed = closed_windows((keeper,), facts.problem.horizon_min)
     return WeekLane(
         id=place_lane(place.id),
-        name=place.id,
+        name=facts.name(place_lane(place.id)),
         kind=LaneKind.PLACE,
         closed=tuple(facts.stretch(window) for window in closed),
         capacity=place.capacity,
@@ -113,13 +114,3 @@ def most_taken(bars: Iterable[WeekBar]) -> int:
         now += by
         most = max(most, now)
     return most
-
-
-def bath_lane(bath: str) -> str:
-    """Return the id of the lane of a bath."""
-    return f"bath:{bath}"
-
-
-def place_lane(place: str) -> str:
-    """Return the id of the lane of a place."""
-    return f"place:{place}"

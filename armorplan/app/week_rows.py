@@ -135,6 +135,8 @@ class WeekLane:
 class Week:
     """The week at one laying: lanes top down, hours in which nobody works, and the present.
 
+    ``bars`` come by their start.
+
     ``families`` are what baths hold, in the order in which they are told apart; ``has_promise``
     says whether there is a plan that was promised to compare with. ``reach`` is from the first start
     to the last end or due date of everything, also of what this laying leaves out.

@@ -81,6 +81,22 @@ class Lane:
         return self.of.name
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Near:
+    """What is short, and what is near, at a zoom."""
+
+    label: timedelta
+    speck: timedelta
+    gap: timedelta
+
+    @classmethod
+    def at(cls, px_an_hour: float) -> "_Near":
+        label, speck, gap = (
+            timedelta(hours=px / px_an_hour) for px in (LABEL_PX, SPECK_PX, NEAR_PX)
+        )
+        return cls(label=label, speck=speck, gap=gap)
+
+
 Kept = Mapping[str, int]
 """In which row each bar lay before: it stays there where that is free."""
 
@@ -91,17 +107,15 @@ def lanes(week: Week, px_an_hour: float, kept: Kept | None = None) -> tuple[Lane
     for bar in week.bars:
         if bar.lane in of_lane:
             of_lane[bar.lane].append(bar)
-    return tuple(_lane(lane, of_lane[lane.id], px_an_hour, kept or {}) for lane in week.lanes)
+    near = _Near.at(px_an_hour)
+    return tuple(_lane(lane, of_lane[lane.id], near, kept or {}) for lane in week.lanes)
 
 
-def _lane(lane: WeekLane, bars: list[WeekBar], px_an_hour: float, kept: Kept) -> Lane:
-    bars.sort(key=lambda bar: (bar.start_at, bar.end_at, bar.key))
+def _lane(lane: WeekLane, bars: list[WeekBar], near: _Near, kept: Kept) -> Lane:
     work = [bar for bar in bars if bar.kind is BarKind.WORK]
     railed = [bar for bar in bars if bar.kind in _RAILED]
-    if lane.kind is LaneKind.BATH:
-        groups, hung = _batches(work), _together(railed, px_an_hour)
-    else:
-        groups, hung = _together(work, px_an_hour), _together(railed, px_an_hour)
+    groups = _batches(work) if lane.kind is LaneKind.BATH else _together(work, near)
+    hung = _together(railed, near)
     blocks, rows = _stacked(groups, 0, kept)
     hanging, all_rows = _stacked(hung, rows, kept)
     is_rail = lane.kind is LaneKind.DRYING and not rows
@@ -165,12 +179,12 @@ def _batches(bars: Iterable[WeekBar]) -> Iterator[list[WeekBar]]:
         yield batch
 
 
-def _together(bars: Iterable[WeekBar], px_an_hour: float) -> Iterator[list[WeekBar]]:
+def _together(bars: Iterable[WeekBar], near: _Near) -> Iterator[list[WeekBar]]:
     """Yield bars in groups: those too short for words with those that follow at once."""
     group: list[WeekBar] = []
     end_at: datetime | None = None
     for bar in bars:
-        if group and end_at is not None and not _joins(group, end_at, bar, px_an_hour):
+        if group and end_at is not None and not _joins(group, end_at, bar, near):
             yield group
             group, end_at = [], None
         group.append(bar)
@@ -179,24 +193,18 @@ def _together(bars: Iterable[WeekBar], px_an_hour: float) -> Iterator[list[WeekB
         yield group
 
 
-def _joins(group: list[WeekBar], end_at: datetime, bar: WeekBar, px_an_hour: float) -> bool:
+def _joins(group: list[WeekBar], end_at: datetime, bar: WeekBar, near: _Near) -> bool:
     first, last = group[0], group[-1]
-    if not bar.attended:
-        near = _px(first.start_at, bar.start_at, px_an_hour) <= NEAR_PX
-        return near and abs(_px(end_at, bar.end_at, px_an_hour)) <= NEAR_PX
-    if last.rests or bar.rests:
+    if bar.kind is not BarKind.WORK:
+        return bar.start_at - first.start_at <= near.gap and abs(bar.end_at - end_at) <= near.gap
+    if bar.start_at - end_at > near.gap or last.rests or bar.rests:
         return False
     if bar.family and (first.family, first.start_at) == (bar.family, bar.start_at):
         return True
     if (last.state is BenchState.DONE) is not (bar.state is BenchState.DONE):
         return False
-    room = LABEL_PX if last.build == bar.build else SPECK_PX
-    short = min(_px(first.start_at, end_at, px_an_hour), _px(bar.start_at, bar.end_at, px_an_hour))
-    return short < room and _px(end_at, bar.start_at, px_an_hour) <= NEAR_PX
-
-
-def _px(start_at: datetime, end_at: datetime, px_an_hour: float) -> float:
-    return (end_at - start_at).total_seconds() / S_AN_HOUR * px_an_hour
+    room = near.label if last.build == bar.build else near.speck
+    return end_at - first.start_at < room or bar.end_at - bar.start_at < room
 
 
 def span(week: Week, zone: tzinfo) -> tuple[datetime, datetime]:

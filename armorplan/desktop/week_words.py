@@ -13,6 +13,8 @@ from armorplan.desktop.week_layout import Block
 from armorplan.desktop.wording import clock_text, day_text, minutes_text
 from armorplan.kernel.units import span_words
 
+_COUNTED = 20
+"""A place with room for more than this is measured, in mm or dm², and not counted."""
 DOT = " \N{MIDDLE DOT} "
 
 
@@ -66,8 +68,8 @@ def _where(block: Block, lane: WeekLane) -> str:
     first = block.bars[0]
     taken = sum(bar.amount for bar in block.bars)
     if lane.capacity and taken:
-        says = _tr("{place}, {n} of {all} taken by it")
-        return says.format(place=lane.name, n=taken, all=lane.capacity)
+        says = _tr("{place}, takes {share}")
+        return says.format(place=lane.name, share=share_words(taken, lane.capacity))
     if lane.kind is LaneKind.BUILD:
         return first.who
     return lane.name
@@ -105,8 +107,15 @@ def lane_lines(lane: WeekLane, zone: tzinfo) -> tuple[str, ...]:
         held = family_words(lane.holds)
         return (_tr("holds {family}").format(family=held),) if held else ()
     if lane.kind is LaneKind.PLACE and lane.capacity:
-        return (_tr("at most {n} of {all}").format(n=lane.most, all=lane.capacity),)
+        return (_tr("at most {share} taken").format(share=share_words(lane.most, lane.capacity)),)
     return ()
+
+
+def share_words(taken: int, capacity: int) -> str:
+    """Return how much of a place is taken: counted where it is few, else in per cent of its size."""
+    if capacity <= _COUNTED:
+        return _tr("{n} of {all}").format(n=taken, all=capacity)
+    return f"{taken * 100 / capacity:.0f}\N{NO-BREAK SPACE}%"
 
 
 def due_words(lane: WeekLane, zone: tzinfo) -> str:

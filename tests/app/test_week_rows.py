@@ -15,6 +15,7 @@ from desktop.week_scene import (
     week_plan,
 )
 
+from armorplan.app.lane_names import lane_names
 from armorplan.app.rows import BenchState, ChartBar
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.week_bars import gaps, pieces
@@ -24,6 +25,8 @@ from armorplan.app.week_loads import loads_of
 from armorplan.app.week_rows import BarKind, By, LaneKind
 from armorplan.schedule.checker import violations
 from armorplan.schedule.problem import Job
+from armorplan.workshop.places import Rack, Station
+from armorplan.workshop.shop import Person, Shop, Wearer, usual_hours
 
 
 def at(minute):
@@ -241,3 +244,21 @@ def test_jobs_due_at_the_same_time_keep_one_order():
     assert all(isinstance(job, Job) for job in jobs)
     seen = facts(plan=replace(plan, problem=replace(plan.problem, jobs=jobs)))
     assert list(seen.tags) == sorted(TITLES)
+
+
+def test_lanes_are_called_as_the_shop_calls_them():
+    shop = Shop(
+        people=(Person(id="maker", name="The maker", hours=usual_hours()),),
+        wearers=(Wearer(id="captain", name="Captain"),),
+        racks=(Rack(id="loft", name="Loft", line_mm=900, shelf_dm2=40.0),),
+        stations=(Station(id="anvil", name="Big anvil", kinds=("rivet",)),),
+    )
+    assert dict(lane_names(shop)) == {
+        "maker": "The maker",
+        "captain": "Captain",
+        "place:anvil": "Big anvil",
+        "place:loft.line": "Loft, line",
+        "place:loft.shelf": "Loft, shelf",
+    }
+    # What is not named goes by its id.
+    assert facts().name("bath:dye_tray") == "dye tray"

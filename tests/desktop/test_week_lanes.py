@@ -22,7 +22,13 @@ from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.week_desk import FEW, laid_week
 from armorplan.desktop.week_geometry import WeekGeometry
 from armorplan.desktop.week_layout import lanes
-from armorplan.desktop.week_words import block_sentence, family_words, lane_lines, week_rows
+from armorplan.desktop.week_words import (
+    block_sentence,
+    family_words,
+    lane_lines,
+    share_words,
+    week_rows,
+)
 from armorplan.desktop.widgets.week_baths import changes_in, family_brush
 from armorplan.desktop.widgets.week_canvas import WeekCanvas
 from armorplan.desktop.widgets.week_view import WeekView
@@ -238,7 +244,7 @@ def test_blocks_say_their_window_their_rest_and_their_promise():
     dyed = next(b for b in hanging.blocks.values() if not b.attended)
     lane = next(each for each in rack.lanes if each.name == "rack")
     said = block_sentence(dyed, lane, hanging.zone)
-    assert "rack, 4 of 12 taken by it" in said
+    assert "rack, takes 4 of 12" in said
     assert "dry Tue 02:50, then it only hangs" in said
 
 
@@ -250,7 +256,8 @@ def test_lanes_say_due_dates_lateness_and_how_full_a_rack_gets():
     assert told["Gorget"][1] == "1 h 30 min to spare"
     assert told["Belt pouch"] == ()
     places = {e.name: lane_lines(e, zone) for e in week_of(facts(), By.PLACE).lanes}
-    assert places["rack"] == ("at most 10 of 12",)
+    assert places["rack"] == ("at most 10 of 12 taken",)
+    assert share_words(2031, 2400) == "85\N{NO-BREAK SPACE}%"
     assert places["tray"] == ("holds black dye",)
 
 
@@ -301,14 +308,28 @@ def test_a_long_week_is_laid_off_the_window_s_thread(view, session, qtbot):
     assert len(view.week.bars) > FEW
 
 
-# The figure is the processor's time of the window's thread: other work of the machine does not
-# count. Measured with 3,000 bars: 26 ms to lay out, 32 ms to paint everything, 14 ms to paint a day.
+# The figure is the processor's time of the window's thread. Measured with 3,000 bars on an idle
+# machine: up to 17 ms to lay out, 30 ms to paint all of it, 14 ms to paint a day.
 MOST_S = 0.05
+IDLE_S = 0.02
+"""So long an idle machine counts to 300,000; one that is shared takes longer, also for the chart."""
+
+
+@pytest.fixture
+def most_s():
+    """How long one act may take on the machine as it is just now."""
+    return MOST_S * max(1.0, min(took(count) for _ in range(3)) / IDLE_S)
+
+
+def count():
+    total = 0
+    for number in range(300_000):
+        total += number
 
 
 @pytest.mark.parametrize("bars", [600, 3000])
 @pytest.mark.parametrize("by", list(By))
-def test_the_window_is_never_held_up(bars, by, qtbot):
+def test_the_window_is_never_held_up(bars, by, qtbot, most_s):
     laid = laid_week(facts("Piece 1", plan=many(bars)), by)
     canvas = WeekCanvas(laid.week)
     qtbot.addWidget(canvas)
@@ -324,7 +345,7 @@ def test_the_window_is_never_held_up(bars, by, qtbot):
         lambda: canvas.reveal(canvas.first()),
     )
     for act in acts:
-        assert min(took(act) for _ in range(3)) < MOST_S
+        assert min(took(act) for _ in range(3)) < most_s
 
 
 def took(act):

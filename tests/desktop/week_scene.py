@@ -177,7 +177,7 @@ def facts(
         closed=(),
         now_at=ORIGIN_AT + timedelta(minutes=200),
         zone=ZONE,
-        people=PEOPLE,
+        names=PEOPLE,
     )
     return WeekFacts(
         chart=chart,

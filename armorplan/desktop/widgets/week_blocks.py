@@ -127,12 +127,14 @@ def _paint_speck(
 ) -> None:
     """Where there is no room for a shape and words a block is a stroke of its ground and edge."""
     box, edge = what
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
     painter.fillRect(box, edge)
     painter.fillRect(
         box.adjusted(1, 1, -1, -1), QColor(ground_of(block, sheet.colours, lit=False))
     )
     if not block.attended:
         painter.fillRect(QRectF(box.left(), box.top() - 1.5, box.width(), 3.5), edge)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     if sheet.compares:
         paint_promise(painter, sheet, block, box)
 

@@ -86,7 +86,8 @@ def _paint_name(painter: QPainter, sheet: Sheet, lane: Lane, at: QPointF) -> Non
 
 
 def _paint_ground(painter: QPainter, sheet: Sheet, height: float) -> None:
-    """Paint closed hours, midnights and full hours behind everything."""
+    """Paint closed hours, midnights and full hours behind everything; smooth edges would only cost time."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
     geometry, colours = sheet.geometry, sheet.colours
     _paint_own_hours(painter, sheet)
     for stretch in geometry.week.closed:
@@ -100,6 +101,7 @@ def _paint_ground(painter: QPainter, sheet: Sheet, height: float) -> None:
     painter.setPen(QPen(QColor(colours.line), 1.4))
     for at in midnights(*sheet.seen, geometry.zone):
         painter.drawLine(QPointF(geometry.x(at), 0), QPointF(geometry.x(at), height))
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 
 
 def _paint_own_hours(painter: QPainter, sheet: Sheet) -> None:
