@@ -1,10 +1,12 @@
 """Several builds in one problem: shared people and places, dates, ids, priorities."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import UTC, datetime, time, timedelta
 from itertools import groupby
+from zoneinfo import ZoneInfo
 
 import networkx as nx
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from schedule.in_hand import APPRENTICE, MAKER, MONDAY_8, SHOP, after, cuff, made, sound
@@ -16,6 +18,7 @@ from armorplan.schedule.building import problem_from, problem_of
 from armorplan.schedule.joining import BuildInHand, joined_problem, ranks
 from armorplan.schedule.measures import goals
 from armorplan.steps.model import StepKind
+from armorplan.workshop.hours import Opening
 
 BLUE, RED = made(cuff()), made(cuff(colour="red"))
 
@@ -212,3 +215,41 @@ def test_demands_and_holds_name_what_there_is():
     demands = {d for a in problem.activities for d in a.demands}
     assert demands == {Demand(resource="anvil", amount=1)}
     assert {h.resource for h in problem.holds} == {"line"}
+
+
+@pytest.mark.parametrize(
+    ("zone", "friday"),
+    [
+        # The Sundays after these days change the clock (Directive 2000/84/EC; 15 U.S.C. 260a).
+        ("Europe/Lisbon", (2027, 3, 26)),
+        ("Europe/Lisbon", (2026, 10, 23)),
+        ("America/New_York", (2027, 3, 12)),
+        ("America/New_York", (2026, 10, 30)),
+    ],
+)
+def test_hands_keep_to_the_clock_on_the_wall_when_it_changes(zone, friday):
+    local = ZoneInfo(zone)
+    hours = tuple(
+        Opening(weekday=day, start=start, end=end)
+        for day in range(7)
+        for start, end in ((time(9), time(12)), (time(13), time(17)))
+    )
+    people = tuple(replace(p, hours=hours) for p in (MAKER, APPRENTICE))
+    shop = replace(SHOP, people=people, wearers=(), zone=zone)
+    one = build("one", due_at=datetime(*friday, 17, tzinfo=local) + timedelta(days=3))
+    one = replace(one, workplace=replace(one.workplace, shop=shop))
+    origin_at = datetime(*friday, 9, tzinfo=local).astimezone(UTC)
+    problem = joined_problem((one,), origin_at=origin_at)
+    days = set()
+    for placed in sound(problem).values():
+        start = (origin_at + timedelta(minutes=placed.start_min)).astimezone(local)
+        end = (origin_at + timedelta(minutes=placed.end_min)).astimezone(local)
+        days |= {start.date()} if placed.who else set()
+        if placed.who and start.date() == end.date():
+            assert time(9) <= start.time() < time(17)
+            assert time(9) < end.time() <= time(17)
+    assert max(days) >= datetime(*friday, tzinfo=local).date() + timedelta(days=2)  # The Sunday.
+    # Three days later at five on the wall: an hour less or more than three times 24 hours.
+    due_at = origin_at + timedelta(minutes=problem.jobs[0].due_min)
+    assert due_at.astimezone(local).timetz().replace(tzinfo=None) == time(17)
+    assert problem.jobs[0].due_min in {80 * 60 - 60, 80 * 60 + 60}
