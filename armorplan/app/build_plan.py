@@ -15,7 +15,7 @@ from armorplan.app.plan_history import in_hand_of
 from armorplan.app.promised import Promised
 from armorplan.app.rows import BenchState, PlanFace
 from armorplan.app.shown_plan import ShownPlan, plan_from, shown
-from armorplan.app.solvent_hours import solvent_words
+from armorplan.app.solvent_hours import solvent_words, vapours_of
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.build_orders import BuildOrder
@@ -136,6 +136,8 @@ class BuildPlan:
             in_hand_of(stands, each.order, each.record.name, origin_at)
             for each, stands in self._moments(moment, beside)
         )
+        # The window's thread asks for it with each plan shown.
+        vapours_of(moment.derived)
         return joined_problem((mine, *others), origin_at=origin_at)
 
     def _moments(
@@ -145,6 +147,7 @@ class BuildPlan:
         for each in beside:
             derived = self.kin.derived(each.record, moment.derived.shop)
             if derived is not None and len(each.ledger.done_order) < len(derived.work.steps):
+                vapours_of(derived)
                 yield each, BenchMoment(derived, each.ledger, self._clock, self.shown)
 
     def take(self, answer: CheckedPlan) -> bool:

@@ -1,8 +1,10 @@
 """When a plan puts the most solvent into the air of the room: coats close together add up."""
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import lru_cache
 from math import ceil
 from zoneinfo import ZoneInfo
 
@@ -15,6 +17,7 @@ from armorplan.steps.wetted import vapour_at
 
 TOGETHER = timedelta(hours=4)
 """So long a closed room is taken to hold what evaporates (common practice, no source)."""
+_MOST_BUILDS = 64
 _GIVES_OFF = (StepKind.CLEAN, StepKind.DYE, StepKind.OIL, StepKind.FINISH, StepKind.GLUE)
 _Spans = Mapping[str, tuple[datetime, datetime, str | None]]
 
@@ -49,12 +52,38 @@ def solvent_words(
 
 
 def _puffs(derived: Derived, spans: _Spans) -> Iterator[_Puff]:
-    scene = Scene(assembly=derived.assembly, shelf=derived.shelf, room=derived.shop.room)
-    for name, (start_at, end_at, _) in spans.items():
-        step = derived.work.step(name) if derived.work.has(name) else None
-        vapour = _vapour(scene, step) if step else None
-        if vapour is not None:
+    for name, vapour in vapours_of(derived).items():
+        if name in spans:
+            start_at, end_at, _ = spans[name]
             yield _Puff(start_at=start_at, end_at=end_at, vapour=vapour)
+
+
+class _Itself:
+    """A build as a key: it is what it is, whatever else is like it."""
+
+    __slots__ = ("derived",)
+
+    def __init__(self, derived: Derived) -> None:
+        self.derived = derived
+
+    def __hash__(self) -> int:
+        return id(self.derived)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Itself) and other.derived is self.derived
+
+
+def vapours_of(derived: Derived) -> Mapping[str, Vapour]:
+    """Return what each step of a build gives off; reckoned once for a build, in any thread."""
+    return _vapours(_Itself(derived))
+
+
+@lru_cache(maxsize=_MOST_BUILDS)
+def _vapours(build: _Itself) -> Mapping[str, Vapour]:
+    derived = build.derived
+    scene = Scene(assembly=derived.assembly, shelf=derived.shelf, room=derived.shop.room)
+    found = ((step.id, _vapour(scene, step)) for step in derived.work.steps)
+    return {name: vapour for name, vapour in found if vapour is not None}
 
 
 def _vapour(scene: Scene, step: Step) -> Vapour | None:
@@ -64,8 +93,9 @@ def _vapour(scene: Scene, step: Step) -> Vapour | None:
 
 
 def _close_together(puffs: list[_Puff]) -> Iterator[tuple[_Puff, ...]]:
-    for at, last in enumerate(puffs):
-        yield tuple(p for p in puffs[: at + 1] if p.end_at > last.end_at - TOGETHER)
+    ends = [puff.end_at for puff in puffs]
+    for at, end_at in enumerate(ends):
+        yield tuple(puffs[bisect_right(ends, end_at - TOGETHER) : at + 1])
 
 
 def _at_limit_m3(puffs: Iterable[_Puff]) -> float:
