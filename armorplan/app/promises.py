@@ -1,6 +1,6 @@
 """What a plan promises, as rows: by build its dates with their odds, and what costs most."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from math import ceil, floor
@@ -151,18 +151,22 @@ def _row(problem: Problem, told: JobPromise, job: Job | None, asked: Asked) -> P
 def _odds(told: Quantile, origin_at: datetime) -> OddsRow:
     return OddsRow(
         odds_pct=told.odds_pct,
-        at=_later(told.minute, origin_at),
-        low_at=None if told.low is None else _quarters(floor(told.low / QUARTER_MIN), origin_at),
-        high_at=_later(told.high, origin_at),
+        at=_quarter(told.minute, origin_at, ceil),
+        low_at=_quarter(told.low, origin_at, floor),
+        high_at=_quarter(told.high, origin_at, ceil),
     )
 
 
-def _later(minute: float | None, origin_at: datetime) -> datetime | None:
-    return None if minute is None else _quarters(ceil(minute / QUARTER_MIN - 1e-6), origin_at)
-
-
-def _quarters(count: int, origin_at: datetime) -> datetime:
-    return origin_at + timedelta(minutes=count * QUARTER_MIN)
+def _quarter(
+    minute: float | None, origin_at: datetime, whole: Callable[[float], int]
+) -> datetime | None:
+    """Return the quarter of an hour by the clock before or after a minute; zones keep to it."""
+    if minute is None:
+        return None
+    since = timedelta(minutes=origin_at.minute % QUARTER_MIN, seconds=origin_at.second)
+    start_at = origin_at - since
+    past = minute + since / timedelta(minutes=1)
+    return start_at + timedelta(minutes=whole(round(past, 3) / QUARTER_MIN) * QUARTER_MIN)
 
 
 def _cause(problem: Problem, cause: Cause, asked: Asked) -> CauseRow:

@@ -18,10 +18,10 @@ def headings() -> tuple[str, ...]:
     """Return what the columns show."""
     return (
         _say("Build"),
-        _say("Planned"),
+        _say("Standing"),
         _say("Due"),
         _say("Weight"),
-        _say("Finish in the plan"),
+        _say("In the plan"),
         _say("Date is kept"),
         _say("50 % by"),
         _say("80 % by"),

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -51,6 +52,15 @@ def test_a_promise_is_told_to_the_next_quarter_of_an_hour():
     assert row.build == ""
     assert row.promise.at == row.promise.high_at == MONDAY_AT + timedelta(minutes=795)
     assert row.promise.low_at == MONDAY_AT + timedelta(minutes=780)
+
+
+def test_quarters_are_those_of_the_clock():
+    problem = replace(
+        problem_of([hands("cut", 301)]), origin_at=MONDAY_AT + timedelta(hours=1, minutes=7)
+    )
+    (row,) = promises(problem, plan_of(cut=(480, 781, "maker")), "UTC").builds
+    assert row.promise.at == MONDAY_AT + timedelta(hours=14, minutes=15)
+    assert row.promise.low_at == MONDAY_AT + timedelta(hours=14)
 
 
 def test_what_lies_beyond_the_days_planned_ahead_has_no_date():

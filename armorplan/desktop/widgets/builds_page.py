@@ -26,7 +26,7 @@ from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.order_fields import OrderFields
 from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 
-WIDE_PX, HIGH_PX = 1080, 620
+WIDE_PX, HIGH_PX = 1260, 600
 ODDS_FROM_PCT, ODDS_TO_PCT = 50, 99
 
 
@@ -96,7 +96,7 @@ class BuildsPage(QDialog):
         foot.addWidget(close_box(self))
         down = QVBoxLayout(self)
         down.addWidget(self.standing)
-        down.addWidget(self.table, 3)
+        down.addWidget(self.table, 2)
         down.addWidget(self.fields)
         down.addLayout(asked)
         down.addWidget(self.told, 2)
@@ -109,7 +109,7 @@ class BuildsPage(QDialog):
         self.odds.valueChanged.connect(self.refresh)
         self.keep.clicked.connect(self._keep)
         self.desk.told.connect(self._take)
-        self.desk.busy.connect(lambda _busy: self._say_standing())
+        self.desk.busy.connect(self._hear_busy)
         self.desk.failed.connect(self._tell_failed)
         self._bridge.changed.connect(self.refresh)
         self._bridge.opened.connect(self._begin_anew)
@@ -164,10 +164,12 @@ class BuildsPage(QDialog):
         in_hand = sum(build.in_hand or build.is_open for build in self._builds.values())
         said = self.tr("{0} in hand, {1} laid aside.").format(in_hand, len(self._builds) - in_hand)
         reckoning = self.tr("The odds are being reckoned …")
-        self.standing.setText(f"{said} {reckoning if self.desk.is_busy else self._rests_on()}")
+        self.standing.setText(
+            f"{said} {reckoning if self.desk.is_busy else rests_on(self._promised)}"
+        )
 
-    def _rests_on(self) -> str:
-        return rests_on(self._promised)
+    def _hear_busy(self, _busy: bool) -> None:
+        self._say_standing()
 
     def _take(self, promised: Promises) -> None:
         self._promised = promised
