@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import TypedDict, Unpack
 
+from armorplan.schedule.attended import Attended
 from armorplan.schedule.checker import violations
 from armorplan.schedule.conflict import hopeless
 from armorplan.schedule.first import better_laid_like, first_placing
@@ -94,7 +95,20 @@ def sought_plan(
     """Return the best plan found in time from a start on; see ``best_plan``."""
     if start.status is Status.NONE:
         return start
-    return Search(problem, solver, start, Asked(seconds=seconds, **asked)).run()
+    attended = Attended(asked.get("on_better"), asked.get("should_stop"))
+    search = Search(
+        problem,
+        solver,
+        start,
+        Asked(
+            seconds=seconds,
+            seed=asked.get("seed", 1),
+            repeatable=asked.get("repeatable", False),
+            on_better=attended.tell,
+            should_stop=attended.is_stopped,
+        ),
+    )
+    return attended.wait_for(search.run, search.so_far)
 
 
 def _proofs(problem: Problem, first: Plan) -> dict[str, Proof]:

@@ -5,7 +5,7 @@ gets a part at a time (``piecewise``).
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import takewhile
 from typing import Protocol
 
@@ -33,6 +33,9 @@ _MOST_LOST = 3
 """So often the solver may be lost before the search ends with what it has."""
 _PROBE_S, _MOST_PROBES = 1.0, 80
 """How long to look whether some demands have a plan, and how often, to make a conflict small."""
+
+
+_NOTHING = Plan(status=Status.STOPPED, conflict="Stopped before a plan was found.")
 
 
 class Solver(Protocol):
@@ -92,6 +95,20 @@ class Search:
                 break
         return self._standing.plan
 
+    def so_far(self) -> Plan:
+        """Return the best plan so far as that of a search that was stopped; any thread may ask."""
+        plan = self._standing.plan
+        if not plan.placed:
+            return plan if plan.status is Status.NONE else _NOTHING
+        unproved = next((s for s in plan.stages if s.status is not Status.BEST), None)
+        if unproved is None:
+            return plan
+        stages = tuple(
+            replace(s, status=Status.STOPPED) if s is unproved else s for s in plan.stages
+        )
+        main = unproved.name in (LATENESS, FINISH)
+        return replace(plan, stages=stages, status=Status.STOPPED if main else plan.status)
+
     def _ended(self) -> bool:
         if not self._stopped and self._asked.should_stop is not None:
             self._stopped = self._asked.should_stop()
@@ -99,7 +116,10 @@ class Search:
 
     def _stage(self, name: str) -> None:
         """Make one stage as small as can be while those before stay as they are."""
-        amount = self._allowance.left * _SHARES[name]
+        names = list(self._standing.values)
+        later = names[names.index(name) + 1 :]
+        share = 1.0 if all(map(self._standing.is_proved, later)) else _SHARES[name]
+        amount = self._allowance.left * share
         until = self._allowance.left - amount
         if not self._standing.is_proved(name) and not self._ended():
             if self._improver.many <= _WHOLE_STEPS:
@@ -116,8 +136,7 @@ class Search:
         if answer is None or self._standing.plan.placed:
             return
         if answer.status is Outcome.STOPPED:
-            why = "Stopped before a plan was found."
-            self._standing.fall_back(Plan(status=Status.STOPPED, conflict=why))
+            self._standing.fall_back(_NOTHING)
         elif answer.status is Outcome.NONE:
             self._say_why_not()
 
