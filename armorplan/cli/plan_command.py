@@ -34,7 +34,7 @@ def plan(chosen: Namespace) -> int:
     check_files(chosen)
     asked = week_asked(chosen)
     changes = changes_asked(chosen, asked.problem, asked.shop)
-    warn(asked.missing)
+    warn((*asked.missing, *asked.told))
     made = planned(asked.problem, chosen.seconds)
     if changes:
         return say_what_if(chosen, asked.problem, made, asked.shop, changes)

@@ -21,12 +21,14 @@ from armorplan.cli.in_shop import derived_in, shop_of
 from armorplan.cli.instants import start_of
 from armorplan.cli.reading import shelf_for
 from armorplan.cli.shop_orders import builds_to_plan, orders_of
+from armorplan.files.shop_file import read_shop_file
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.joining import joined_problem
 from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.shop_findings import findings_of
 from armorplan.schedule.sittings import step_of
 from armorplan.schedule.workplace import Workplace
 from armorplan.sheets.week_table import WeekTable
@@ -42,6 +44,7 @@ class WeekAsked:
 
     Attributes:
         missing: of builds that cannot be planned, why.
+        told: what of the shop keeps builds from being planned, or will surprise.
         table: makes the table of a plan.
         report: makes what is answered as JSON.
         picture: writes a plan's picture.
@@ -54,6 +57,7 @@ class WeekAsked:
     table: Callable[[Plan], WeekTable]
     report: Callable[[Plan], PlanReport | WeekReport]
     picture: Callable[[Path, Plan], None]
+    told: tuple[Finding, ...] = ()
 
 
 def week_asked(chosen: Namespace) -> WeekAsked:
@@ -115,17 +119,20 @@ def _of_shop(chosen: Namespace, file: Path) -> WeekAsked:
     if not builds:
         message = f"{file}: all its builds are done or laid aside. Nothing is left to plan."
         raise ArmorplanError(message)
-    problem = joined_problem(
-        (build.in_hand for build in builds), origin_at=start_of(chosen.start, shop.zone)
-    )
+    in_hand = tuple(build.in_hand for build in builds)
+    problem = joined_problem(in_hand, origin_at=start_of(chosen.start, shop.zone))
+    told = findings_of(in_hand, problem, places=read_shop_file(file).places)
     asked = _ShopWeek(file=file, shop=shop, builds=builds, problem=problem)
     return WeekAsked(
         problem=problem,
         shop=shop,
         air=air,
         missing=missing,
+        told=told,
         table=asked.table,
-        report=lambda plan: week_report(asked.table(plan), plan, (*missing, *asked.findings())),
+        report=lambda plan: week_report(
+            asked.table(plan), plan, (*missing, *told, *asked.findings())
+        ),
         picture=lambda path, plan: save_week_picture(path, asked.table(plan), problem),
     )
 

@@ -1,6 +1,7 @@
 """Baths and racks that are too small for what a build puts there, and treatments nobody knows."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from armorplan.kernel.findings import Finding, Place, Severity
@@ -24,55 +25,81 @@ def place_findings(
         places: where baths and racks are written (``files.shop_file.ShopFile.places``).
     """
     found = tuple(builds)
-    told: dict[tuple[str, str], Finding] = {}
+    full: dict[str, list[_TooFull]] = {}
     for build in found:
-        for finding in (*_too_small_baths(build, places), *_too_short_racks(build, places)):
-            told.setdefault((finding.code, finding.text), finding)
+        for each in (*_too_small_baths(build), *_too_short_racks(build)):
+            full.setdefault(each.place, []).append(each)
     unknown = _unknown_treatments(found[0], places) if found else ()
-    return (*told.values(), *unknown)
+    return (*(_finding(each, places) for each in full.values()), *unknown)
 
 
-def _too_small_baths(build: BuildInHand, places: Mapping[str, Place]) -> Iterator[Finding]:
-    shop = build.workplace.shop
-    room = RoomTaken(assembly=build.assembly)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _TooFull:
+    """A step that wants more room than there is.
+
+    Attributes:
+        place: where the bath or the racks are written, as ``table.id`` or ``table``.
+        wants: the room it wants, in words that follow 'wants'.
+        there: the room there is, in a clause.
+    """
+
+    step: Step
+    code: str
+    place: str
+    wanted: int
+    wants: str
+    there: str
+    remedy: str
+
+
+def _too_small_baths(build: BuildInHand) -> Iterator[_TooFull]:
+    room, shop = RoomTaken(assembly=build.assembly), build.workplace.shop
     for step in build.work.steps:
         baths = baths_for(shop, step)
         wanted = room.bath_dm2(step.parts) if baths else 0
         if baths and all(floor_dm2(bath) < wanted for bath in baths):
             largest = max(baths, key=floor_dm2)
-            yield _finding(
-                "bath-too-small",
-                f"'{step.title}' wants {wanted} dm² side by side; {largest.name} holds "
-                f"{floor_dm2(largest)} dm².",
-                "It is planned alone in the bath, in several goes; a larger tray takes it at once.",
-                (step, places.get(f"baths.{largest.id}")),
+            yield _TooFull(
+                step=step,
+                code="bath-too-small",
+                place=f"baths.{largest.id}",
+                wanted=wanted,
+                wants=f"{wanted} dm² side by side",
+                there=f"{largest.name} holds {floor_dm2(largest)} dm²",
+                remedy="It is planned alone there, in several goes; more room takes it at once.",
             )
 
 
-def _too_short_racks(build: BuildInHand, places: Mapping[str, Place]) -> Iterator[Finding]:
+def _too_short_racks(build: BuildInHand) -> Iterator[_TooFull]:
     hanging = Hanging(shop=build.workplace.shop, room=RoomTaken(assembly=build.assembly))
     for step in build.work.steps:
         taken = hanging.taken(step) if build.work.drying_of(step.id) else None
         if taken and taken[1] > taken[0].total:
             room, wanted = taken
             unit, what = ("mm", "line") if room.what == LINE else ("dm²", "shelf")
-            yield _finding(
-                "rack-too-small",
-                f"'{step.title}' wants {wanted} {unit} of {what}; there are {room.total} {unit}.",
-                "It is planned to take all of it, hung closer; another line gives it air.",
-                (step, places.get("racks")),
+            yield _TooFull(
+                step=step,
+                code="rack-too-small",
+                place="racks",
+                wanted=wanted,
+                wants=f"{wanted} {unit} of {what}",
+                there=f"there are {room.total} {unit}",
+                remedy="It is planned to take all of it, hung closer; more of it gives it air.",
             )
 
 
-def _finding(code: str, text: str, remedy: str, told: tuple[Step, Place | None]) -> Finding:
-    step, place = told
+def _finding(full: list[_TooFull], places: Mapping[str, Place]) -> Finding:
+    """Return one finding of all steps that a place is too small for, told by the largest."""
+    most = max(full, key=lambda each: each.wanted)
+    others = len({each.step.title for each in full}) - 1
+    more = f", and {others} more like it want too much" if others else ""
     return Finding(
-        code=code,
+        code=most.code,
         severity=Severity.WARNING,
-        text=text,
-        remedy=remedy,
-        about=(step.id,),
-        place=place,
+        text=f"'{most.step.title}' wants {most.wants}{more}; {most.there}.",
+        remedy=most.remedy,
+        about=tuple(dict.fromkeys(each.step.id for each in full)),
+        place=places.get(most.place),
     )
 
 

@@ -141,7 +141,7 @@ def test_one_of_several_alike_is_found_where_they_are_written():
         (
             replace(SHOP, racks=(Rack(id="line", name="Line", line_mm=100.0),)),
             "rack-too-small",
-            "wants 140 mm of line; there are 100 mm",
+            "wants 140 mm of line, and 2 more like it want too much; there are 100 mm",
             "racks",
         ),
         (
@@ -178,4 +178,5 @@ def test_what_both_have_open():
 def test_builds_alike_are_told_of_once():
     facts = made(cuff(), replace(SHOP, racks=(Rack(id="line", name="Line", line_mm=100.0),)))
     alike = [replace(in_hand("x"), id=name, **facts) for name in ("a", "b", "c")]
-    assert len(place_findings(alike)) == 3  # The cleaning and two coats, not of each build.
+    (finding,) = place_findings(alike)
+    assert len(finding.about) == 3  # The cleaning and two coats, not of each build.
