@@ -1,15 +1,19 @@
-"""How soon things can be at the very best: proved without a solver, in milliseconds."""
+"""How good a plan can be at the very best: proved without a solver, in milliseconds."""
 
-from bisect import bisect_right
-from itertools import accumulate
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
-from armorplan.schedule.critical import critical_times
-from armorplan.schedule.network import shortest
-from armorplan.schedule.problem import Problem
+from armorplan.schedule.activity import Activity
+from armorplan.schedule.burdens import Times, burdens, groups_of, hands_minutes, hours_of
+from armorplan.schedule.critical import tails_of
+from armorplan.schedule.lag_spans import least_wait
+from armorplan.schedule.loads import load_bound
+from armorplan.schedule.measures import any_due
+from armorplan.schedule.network import ORIGIN, Arc, arcs_of, longest_paths, shortest
+from armorplan.schedule.problem import Job, Lag, Problem
 from armorplan.schedule.soonest import earliest_times
-
-_Load = tuple[int, int, int]
-"""First start, hands-on minutes, minutes needed after the end."""
+from armorplan.schedule.spans import most_minutes
+from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
 
 
 def earliest_starts(problem: Problem) -> dict[str, int]:
@@ -24,63 +28,173 @@ def earliest_starts(problem: Problem) -> dict[str, int]:
 def finish_bound(problem: Problem) -> int:
     """Return a minute no plan can finish before.
 
-    The greater of two bounds: every step at its first fit as if it were alone, lags kept; and
-    for every such start and every time needed afterwards, all hands-on minutes that begin no
-    sooner and are followed by no less have to fit into the hours in between. Raises ValueError
-    where the lags contradict each other.
+    The greatest of several bounds: every step at its first fit as if it were alone, lags kept;
+    and all that has to be done by the same people, in the same place or the same baths, which has
+    to fit into the hours there are. Raises ValueError where the lags contradict each other.
     """
-    times = critical_times(problem)
-    starts, ends = earliest_times(problem)
-    finish = max((t.latest_end_min for t in times), default=0)
-    after = {t.id: finish - t.latest_end_min for t in times}
-    taken = {a.id: shortest(a) for a in problem.activities}
-    alone = max((ends[i] + after[i] for i in taken), default=0)
-    by_hand = [
-        (starts[a.id], taken[a.id], after[a.id])
-        for a in problem.activities
-        if a.people and a.fixed_start_min is None
-    ]
-    return max(alone, _load_bound(by_hand, _Hours(problem)))
+    return _Bounds(problem).finish()
 
 
-def _load_bound(by_hand: list[_Load], hours: "_Hours") -> int:
-    best = 0
-    longest_after_first = sorted(by_hand, key=lambda load: -load[2])
-    for start in sorted({load[0] for load in by_hand}):
-        passed = hours.until(start)
-        load = 0
-        for begin, minutes, after in longest_after_first:
-            if begin >= start:
-                load += minutes
-                best = max(best, hours.reached(passed + load) + after)
-    return best
+def lateness_bound(problem: Problem) -> int:
+    """Return the lateness that every plan has, each build's minutes times its weight."""
+    return _Bounds(problem).lateness()
 
 
-class _Hours:
-    """The minutes that all people together have, counted from the origin."""
+def stage_bounds(problem: Problem) -> dict[str, int]:
+    """Return what every plan has at the least, stage by stage, as ``measures.goals`` has them."""
+    bounds = _Bounds(problem)
+    found = {LATENESS: bounds.lateness()} if any_due(problem) else {}
+    found[FINISH] = bounds.finish()
+    if problem.workers or problem.baths:
+        found[CHANGES] = fewest_colour_changes(problem) + fewest_times_at_bench(problem)
+    found[JUMPS] = 0
+    if any(a.soon for a in problem.activities):
+        found[FITS] = bounds.fits()
+    return found
 
+
+def fewest_colour_changes(problem: Problem) -> int:
+    """Return how often baths have to change their colour at the least.
+
+    Of the families that only the same baths take, each bath holds one without a change.
+    """
+    held = {bath.id: bath.holds for bath in problem.baths}
+    families: dict[frozenset[str], set[str]] = {}
+    for activity in problem.activities:
+        if activity.dip is not None and activity.fixed_start_min is None:
+            can = frozenset(way.bath for way in activity.ways if way.bath in held)
+            families.setdefault(can, set()).add(activity.dip.family)
+    fewest = 0
+    for group in families:
+        here = {f for can, mine in families.items() if can <= group for f in mine}
+        unchanged = sum(held[name] == "" or held[name] in here for name in group)
+        fewest = max(fewest, len(here) - unchanged)
+    return fewest
+
+
+def fewest_times_at_bench(problem: Problem) -> int:
+    """Return in how many stretches of hours people have something to do at the least."""
+    free = [a for a in problem.activities if a.fixed_start_min is None and a.people]
+    fewest = 0
+    for group in groups_of(problem, free):
+        alone = (replace(a, also=()) for a in free)  # Who only has to be there does not count.
+        left = sum(hands_minutes(a, group) for a in alone)
+        hours = (w for worker in problem.workers if worker.id in group for w in worker.windows)
+        count = 0
+        for length in sorted((end - start for start, end in hours), reverse=True):
+            if left <= 0:
+                break
+            left -= length
+            count += 1
+        fewest = max(fewest, count)
+    return fewest
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Needed:
+    """Minutes needed from the start, and from the end, of each activity on."""
+
+    from_start: Mapping[str, int]
+    from_end: Mapping[str, int]
+
+
+class _Bounds:
     def __init__(self, problem: Problem) -> None:
-        self._horizon_min = problem.horizon_min
-        changes: dict[int, int] = {0: 0}
-        for worker in problem.workers:
-            for start, end in worker.windows:
-                changes[start] = changes.get(start, 0) + 1
-                changes[end] = changes.get(end, 0) - 1
-        self._minutes = sorted(changes)
-        self._rates = list(accumulate(changes[m] for m in self._minutes))
-        spans = zip(self._minutes, self._minutes[1:], self._rates, strict=False)
-        self._total = [0, *accumulate((end - start) * rate for start, end, rate in spans)]
+        self._problem = problem
+        self._minutes = {a.id: shortest(a) for a in problem.activities}
+        arcs = arcs_of(problem)
+        if longest_paths(arcs)[1]:
+            raise ValueError("The lags contradict each other.")
+        self._arcs = arcs
+        self._soonest = earliest_times(problem)
+        self._whole = self._needed(arcs, problem.lags)
 
-    def until(self, minute: int) -> int:
-        """Return the person-minutes before ``minute``."""
-        at = bisect_right(self._minutes, minute) - 1
-        return self._total[at] + (minute - self._minutes[at]) * self._rates[at]
+    def finish(self) -> int:
+        """Return a minute no plan can finish before."""
+        return self._end_of(self._problem.activities, self._whole)
 
-    def reached(self, person_minutes: int) -> int:
-        """Return the first minute by which so many have passed; the horizon if never."""
-        at = bisect_right(self._total, person_minutes - 1) - 1
-        if at < 0:
+    def fits(self) -> int:
+        """Return what the starts of all that should be soon add up to at the least."""
+        starts = self._soonest.starts
+        return sum(starts[a.id] for a in self._problem.activities if a.soon)
+
+    def lateness(self) -> int:
+        """Return the lateness every plan has: each build by itself, and all of them together."""
+        due = [job for job in self._problem.jobs if job.due_min is not None]
+        if not due:
             return 0
-        if at + 1 >= len(self._total):
-            return self._horizon_min
-        return self._minutes[at] - (self._total[at] - person_minutes) // self._rates[at]
+        own = self._needed_in_jobs()
+        by_id = {a.id: a for a in self._problem.activities}
+        mine = {job.id: [by_id[name] for name in job.activities] for job in due}
+        ends = {job.id: self._end_of(mine[job.id], own) for job in due}
+        each = sum(job.weight * max(0, ends[job.id] - (job.due_min or 0)) for job in due)
+        return max(each, self._of_the_last(due, mine, own), self._in_turn(due, mine, ends))
+
+    def _of_the_last(
+        self, due: list[Job], mine: Mapping[str, list[Activity]], own: _Needed
+    ) -> int:
+        """Return the lateness of the last to end of all that are due by some minute."""
+        worst = 0
+        for by in sorted({job.due_min or 0 for job in due}):
+            jobs = [job for job in due if (job.due_min or 0) <= by]
+            end = self._end_of([a for job in jobs for a in mine[job.id]], own)
+            worst = max(worst, min(job.weight for job in jobs) * (end - by))
+        return worst
+
+    def _in_turn(
+        self, due: list[Job], mine: Mapping[str, list[Activity]], ends: Mapping[str, int]
+    ) -> int:
+        """Return the lateness of builds whose hands-on work is done as if the shortest came first.
+
+        The k-th build to end does so no sooner than the k smallest of them fit into the hours.
+        """
+        everybody = frozenset(worker.id for worker in self._problem.workers)
+        hours = hours_of(self._problem, everybody)
+        work = sorted(
+            sum(hands_minutes(a, everybody) for a in mine[job.id] if a.fixed_start_min is None)
+            for job in due
+        )
+        dues = sorted(job.due_min or 0 for job in due)
+        late = done = 0
+        for minutes, end, by in zip(work, sorted(ends.values()), dues, strict=True):
+            done += minutes
+            late += max(0, max(end, hours.reached(done)) - by)
+        return late * min(job.weight for job in due)
+
+    def _end_of(self, activities: Iterable[Activity], needed: _Needed) -> int:
+        """Return a minute before which not all of these, with what follows them, can be done."""
+        starts, ends = self._soonest
+        mine = list(activities)
+        alone = [
+            max(starts[a.id] + needed.from_start[a.id], ends[a.id] + needed.from_end[a.id])
+            for a in mine
+        ]
+        times = Times(starts, ends, needed.from_start, needed.from_end)
+        free = [a for a in mine if a.fixed_start_min is None]
+        together = [load_bound(b.loads, b.hours) for b in burdens(self._problem, free, times)]
+        return max([0, *alone, *together])
+
+    def _needed_in_jobs(self) -> _Needed:
+        """Return what is needed after each activity until its own build ends."""
+        job_of = {name: job.id for job in self._problem.jobs for name in job.activities}
+        arcs = [
+            arc
+            for arc in self._arcs
+            if ORIGIN not in (arc.tail, arc.head) and job_of.get(arc.tail) == job_of.get(arc.head)
+        ]
+        lags = [g for g in self._problem.lags if job_of.get(g.first) == job_of.get(g.then)]
+        return self._needed(arcs, lags)
+
+    def _needed(self, arcs: Iterable[Arc], lags: Iterable[Lag]) -> _Needed:
+        from_start = tails_of(arcs, self._minutes)
+        from_end = dict.fromkeys(self._minutes, 0)
+        for activity in self._problem.activities:
+            name, takes = activity.id, self._minutes[activity.id]
+            if activity.fixed_start_min is None and most_minutes(activity, 2**40) == takes:
+                from_end[name] = from_start[name] - takes
+        free = {a.id for a in self._problem.activities if a.fixed_start_min is None}
+        for lag in lags:
+            if lag.first in free or lag.then in free:
+                wait = least_wait(lag) + from_start[lag.then]
+                from_end[lag.first] = max(from_end[lag.first], wait)
+        return _Needed(from_start=from_start, from_end=from_end)

@@ -1,5 +1,6 @@
 """Earliest and latest times by the lags alone: no people, resources or calendars."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.network import Arc, arcs_of, longest_paths, shortest
@@ -36,13 +37,21 @@ def latest_ends(problem: Problem) -> dict[str, int]:
     finish = max((t.latest_end_min for t in times), default=0)
     last = max([finish, *(minute for minute in due.values() if minute is not None)])
     minutes = {t.id: t.latest_end_min - t.latest_start_min for t in times}
-    back = [Arc(tail=a.head, head=a.tail, minutes=a.minutes) for a in arcs_of(problem)]
-    for name, takes in minutes.items():
-        at = due.get(name)
-        by = last if at is None else at
-        back.append(Arc(tail=_FINISH, head=name, minutes=last - by + takes))
-    tails, _ = longest_paths(back, source=_FINISH)
+    by = {name: last if (at := due.get(name)) is None else at for name in minutes}
+    tails = tails_of(arcs_of(problem), {i: last - by[i] + minutes[i] for i in minutes})
     return {name: last - tails[name] + takes for name, takes in minutes.items()}
+
+
+def tails_of(arcs: Iterable[Arc], minutes: Mapping[str, int]) -> dict[str, int]:
+    """Return how long everything takes from the start of each activity on, at the least.
+
+    Args:
+        arcs: free of rings.
+        minutes: what is needed from the start of each by itself.
+    """
+    back = [Arc(tail=a.head, head=a.tail, minutes=a.minutes) for a in arcs]
+    back += [Arc(tail=_FINISH, head=i, minutes=takes) for i, takes in minutes.items()]
+    return longest_paths(back, source=_FINISH)[0]
 
 
 def critical_times(problem: Problem) -> tuple[Times, ...]:
@@ -57,9 +66,7 @@ def critical_times(problem: Problem) -> tuple[Times, ...]:
         raise ValueError("The lags contradict each other.")
     minutes = {a.id: shortest(a) for a in problem.activities}
     finish = max((starts[i] + minutes[i] for i in minutes), default=0)
-    back = [Arc(tail=a.head, head=a.tail, minutes=a.minutes) for a in arcs]
-    back += [Arc(tail=_FINISH, head=i, minutes=minutes[i]) for i in minutes]
-    tails, _ = longest_paths(back, source=_FINISH)
+    tails = tails_of(arcs, minutes)
     return tuple(
         Times(
             id=i,

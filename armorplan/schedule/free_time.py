@@ -1,7 +1,7 @@
 """A person's free time while a plan is laid: in one go, or in sittings with pauses at closing."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from armorplan.schedule.activity import Window
 from armorplan.schedule.pauses import end_with_pauses
@@ -32,16 +32,13 @@ class FreeTime:
         """Tell whether all of a stretch lies within one that is free."""
         return self.first_fit(start_min, lambda _: end_min) == start_min
 
-    def busy_till(self, start_min: int, end_min: int) -> int | None:
-        """Return ``start_min`` where all of a stretch is free, else where it is free again.
-
-        ``None`` where it is never free again.
-        """
-        free = self._free
-        at = bisect_right(free, (start_min, _FOREVER))
-        if at and free[at - 1][1] >= end_min:
-            return start_min
-        return free[at][0] if at < len(free) else None
+    def stretches(self, start_min: int) -> Iterator[Window]:
+        """Yield the free stretches that end after ``start_min``."""
+        at = max(0, bisect_right(self._free, (start_min, _FOREVER)) - 1)
+        while at < len(self._free):
+            if self._free[at][1] > start_min:
+                yield self._free[at]
+            at += 1
 
     def take(self, start_min: int, end_min: int) -> None:
         """Take whatever part of a stretch is free."""
@@ -96,15 +93,17 @@ class PausedTime:
 
     def first_fit(self, start_min: int) -> int | None:
         """Return the first start from ``start_min`` on with all hours free that it works in."""
-        start: int | None = start_min
-        while start is not None:
-            start = self._first_start(start)
-            if start is None:
-                return None
-            later = self._busy(start)
-            if later == start:
+        at = bisect_right(self._windows, (start_min, _FOREVER)) - 1
+        for begin, end in self._hands.stretches(start_min):
+            start = max(begin, start_min)
+            if start + self._minutes <= end:
                 return start
-            start = later
+            while at + 1 < len(self._windows) and self._windows[at + 1][0] <= start:
+                at += 1
+            if end == self._windows[at][1]:
+                found = self._over_closing(start, at)
+                if found is not None:
+                    return found
         return None
 
     def later(self, start_min: int, end_min: int, target_min: int) -> int:
@@ -116,29 +115,24 @@ class PausedTime:
         )
         return start_min + max(1, worked)
 
-    def _first_start(self, start_min: int) -> int | None:
-        """Return the first start that hours and the least sitting allow."""
-        at = max(0, bisect_right(self._windows, (start_min, _FOREVER)) - 1)
-        start = start_min
-        while at < len(self._windows):
-            start = max(start, self._windows[at][0])
-            if start >= self._windows[at][1]:
-                at += 1
-            elif self.ends(start) < _FOREVER:
-                return start
-            else:
-                start += 1
+    def _over_closing(self, start_min: int, at: int) -> int | None:
+        """Return the first start in a window, free to its close, of work that goes on after it.
+
+        Starting later leaves more for later hours: those that are busy stay so.
+        """
+        close = self._windows[at][1]
+        least = min(self._sitting, self._minutes)
+        for start in range(start_min, min(close - least, start_min + least) + 1):
+            end = self.ends(start)
+            if end < _FOREVER:
+                return start if self._is_free(at + 1, end) else None
         return None
 
-    def _busy(self, start_min: int) -> int | None:
-        """Return the start where its hours are free, else where the first busy ones end."""
-        end = self.ends(start_min)
-        at = max(0, bisect_right(self._windows, (start_min, _FOREVER)) - 1)
-        while at < len(self._windows) and self._windows[at][0] < end:
+    def _is_free(self, at: int, end_min: int) -> bool:
+        """Tell whether the hours from a window on are free till its end."""
+        while at < len(self._windows) and self._windows[at][0] < end_min:
             begin, close = self._windows[at]
-            begin, close = max(begin, start_min), min(close, end)
-            free_from = self._hands.busy_till(begin, close)
-            if free_from != begin:
-                return free_from
+            if not self._hands.is_free(begin, min(close, end_min)):
+                return False
             at += 1
-        return start_min
+        return True

@@ -1,13 +1,25 @@
 """No plan beats the bound: on small problems all plans are tried."""
 
+from dataclasses import replace
+
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from schedule.bench_problems import wardrobe
+from schedule.random_shops import all_plans, shops
 from schedule.small_problems import by_hand, problem, problems, soonest_by_trying, waiting
 
-from armorplan.schedule.bounds import earliest_starts, finish_bound
+from armorplan.schedule.activity import Activity, Dip, Mode
+from armorplan.schedule.bounds import (
+    earliest_starts,
+    fewest_colour_changes,
+    fewest_times_at_bench,
+    finish_bound,
+    lateness_bound,
+    stage_bounds,
+)
 from armorplan.schedule.lag_cycle import lag_cycle
-from armorplan.schedule.problem import Lag
+from armorplan.schedule.measures import goals
+from armorplan.schedule.problem import Bath, Hold, Job, Lag, Resource, Worker
 from armorplan.schedule.serial import serial_placing
 
 
@@ -72,3 +84,72 @@ def test_no_serial_plan_of_a_wardrobe_starts_anything_sooner():
     placing = serial_placing(bench, {a.id: (a.priority,) for a in bench.activities})
     assert all(soonest[p.id] <= p.start_min for p in placing)
     assert finish_bound(bench) <= max(p.end_min for p in placing)
+
+
+def dip(name, minutes=10, family="blue", **parts):
+    """A dip by the maker in the vat, five minutes to set up."""
+    way = Mode(who="m", minutes=minutes, name="vat", bath="vat")
+    dip = Dip(family=family, amount=1, set_up_min=5)
+    return Activity(id=name, minutes=0, modes=(way,), dip=dip, **parts)
+
+
+def test_a_rack_has_to_hold_all_that_hangs_there():
+    """Four pieces hang 30 minutes each on two places."""
+    names = [f"dye {n}" for n in range(4)]
+    bench = problem(
+        *(waiting(n, 1) for n in names),
+        *(waiting(f"off {n}", 0) for n in names),
+        lags=tuple(Lag(first=n, then=f"off {n}", min_lag=30) for n in names),
+        resources=(Resource(id="rack", capacity=2),),
+        holds=tuple(Hold(resource="rack", amount=1, first=n, until=(f"off {n}",)) for n in names),
+    )
+    assert finish_bound(bench) == 61
+
+
+def test_baths_have_to_be_set_up_and_changed():
+    """Three blue dips of ten minutes in two batches, one red: 40 + 3 · 5 + 30 for the change."""
+    vat = Bath(id="vat", capacity=2, change_min=30)
+    dips = (dip("a"), dip("b"), dip("c"), dip("d", family="red"))
+    bench = problem(*dips, baths=(vat,), windows=((0, 200),))
+    assert finish_bound(bench) == 85
+    assert fewest_colour_changes(bench) == 1
+
+
+def test_what_only_one_can_do_has_to_fit_into_their_hours():
+    workers = (Worker(id="m", windows=((0, 60),)), Worker(id="n", windows=((30, 90),)))
+    only = Activity(id="a", minutes=20, people=("n",))
+    fit = replace(only, id="b", people=("m",), also=("n",))
+    assert finish_bound(problem(only, fit, workers=workers)) == 70
+
+
+def test_each_build_is_late_by_itself_and_all_are_late_together():
+    """Two builds of 40 minutes each, both due at 50: one of them is done at 120 at the soonest."""
+    jobs = tuple(Job(id=n, activities=(n,), due_min=50, weight=2) for n in "ab")
+    bench = replace(problem(by_hand("a", 40), by_hand("b", 40)), jobs=jobs)
+    assert lateness_bound(bench) == 2 * 70
+    sooner = replace(bench, jobs=(replace(jobs[0], due_min=10), jobs[1]))
+    assert lateness_bound(sooner) == 2 * 100
+
+
+def test_the_load_of_half_days_is_the_fewest_times_at_the_bench():
+    bench = problem(*(by_hand(f"a{n}", 20) for n in range(4)))
+    assert fewest_times_at_bench(bench) == 2
+
+
+@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@given(shops(most=2))
+def test_no_plan_of_a_shop_beats_the_bound_of_any_stage(shop):
+    if lag_cycle(shop):
+        return
+    bounds = stage_bounds(shop)
+    for placed in all_plans(shop):
+        values = goals(shop, placed)
+        assert bounds.keys() == values.keys()
+        assert all(bounds[name] <= values[name] for name in values)
+
+
+@pytest.mark.long
+@settings(max_examples=400, deadline=None, suppress_health_check=list(HealthCheck))
+@given(shops(most=3))
+def test_no_plan_of_many_shops_beats_the_bound_of_any_stage(shop):
+    test_no_plan_of_a_shop_beats_the_bound_of_any_stage.hypothesis.inner_test(shop)

@@ -3,8 +3,9 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from armorplan.schedule.free_time import FreeTime
+from armorplan.schedule.free_time import FreeTime, PausedTime
 from armorplan.schedule.levels import Level
+from armorplan.schedule.pauses import end_with_pauses
 
 WINDOWS = ((0, 12), (15, 22), (30, 40))
 pieces = st.lists(
@@ -87,3 +88,44 @@ def test_a_level_given_back_is_empty(taken):
 
 def test_more_than_a_resource_holds_never_fits():
     assert Level(2).first_fit(0, lasting(1), 3) is None
+
+
+@given(pieces, st.integers(0, 40), st.integers(1, 22), st.integers(1, 6))
+def test_work_with_pauses_starts_at_the_first_minute_with_all_its_hours_free(
+    taken, floor, minutes, sitting
+):
+    hands = FreeTime(WINDOWS)
+    for start, end in taken:
+        hands.take(start, end)
+    busy = {m for a, b in taken for m in range(a, b)}
+    hours = {m for a, b in WINDOWS for m in range(a, b)} - busy
+
+    def fits(start):
+        end = end_with_pauses(minutes, start, WINDOWS, sitting)
+        return end is not None and all(
+            m in hours for a, b in WINDOWS for m in range(max(a, start), min(b, end))
+        )
+
+    expected = next((s for s in range(floor, 41) if fits(s)), None)
+    assert PausedTime(WINDOWS, hands, minutes, sitting).first_fit(floor) == expected
+
+
+@given(pieces, st.integers(1, 22), st.integers(1, 6), st.integers(0, 45))
+def test_work_with_pauses_that_ends_too_early_is_moved_no_further_than_needed(
+    taken, minutes, sitting, target
+):
+    hands = FreeTime(WINDOWS)
+    for start, end in taken:
+        hands.take(start, end)
+    paused = PausedTime(WINDOWS, hands, minutes, sitting)
+
+    def starts(floor):
+        while (floor := paused.first_fit(floor)) is not None:
+            yield floor
+            floor += 1
+
+    expected = next((s for s in starts(0) if paused.ends(s) >= target), None)
+    start = paused.first_fit(0)
+    while start is not None and paused.ends(start) < target:
+        start = paused.first_fit(paused.later(start, paused.ends(start), target))
+    assert start == expected
