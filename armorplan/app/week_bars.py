@@ -80,7 +80,7 @@ def _planned(
         surely_at=known.surely_at if known else None,
         note=known.note if known else "",
         rests=tuple(facts.stretch(rest) for rest in rests),
-        window=facts.stretch(window) if window and state not in _BEGUN else None,
+        window=facts.stretch(window) if window and placed.who and state not in _BEGUN else None,
         promised=facts.was_promised.get(placed.id),
         family=activity.dip.family if activity.dip else "",
     )

@@ -53,14 +53,26 @@ class WeekDesk(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self._next: tuple[WeekFacts, By] | None = None
         self._runner = Runner(self)
-        self._runner.answered.connect(self.laid)
-        self._runner.failed.connect(lambda error: self.failed.emit(str(error)))
+        self._runner.answered.connect(self._tell)
+        self._runner.failed.connect(self._tell_failed)
 
     def ask(self, facts: WeekFacts, by: By) -> None:
-        """Have the week laid; what was asked before is heard no more."""
+        """Have the week laid; where one is being laid, this one is next, instead of any asked before.
+
+        The one under way is not dropped: plans come faster than long weeks are laid, and none
+        would ever be seen.
+        """
+        self._next = facts, by
+        if not self._runner.is_busy:
+            self._go_on()
+
+    def _go_on(self) -> None:
+        if self._next is None:
+            return
+        (facts, by), self._next = self._next, None
         if len(facts.activities) <= FEW:
-            self._runner.drop()
             self.laid.emit(laid_week(facts, by))
             return
 
@@ -69,6 +81,15 @@ class WeekDesk(QObject):
 
         self._runner.ask(work)
 
+    def _tell(self, laid: LaidWeek) -> None:
+        self.laid.emit(laid)
+        self._go_on()
+
+    def _tell_failed(self, error: Exception) -> None:
+        self.failed.emit(str(error))
+        self._go_on()
+
     def close(self) -> bool:
         """Wait for what is under way; tell whether it ended in time."""
+        self._next = None
         return self._runner.close()

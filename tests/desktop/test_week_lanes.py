@@ -299,6 +299,21 @@ def test_the_week_is_written_as_it_is_laid(view, qtbot, bridge, tmp_path):
         view.saver.write(tmp_path / "week.txt", view.week, compares=False)
 
 
+def test_plans_that_come_faster_than_a_long_week_is_laid_are_seen_all_the_same(
+    view, session, bridge, qtbot
+):
+    session.week_plan = many(FEW + 100)
+    told = []
+    view.desk.laid.connect(told.append)
+    for _ in range(20):
+        bridge.changed.emit()
+    view.lay(By.BUILD)
+    qtbot.waitUntil(lambda: view.week.by is By.BUILD, timeout=5000)
+    # The first one, which was under way, and the last one; none of those between.
+    assert [laid.week.by for laid in told] == [By.PERSON, By.BUILD]
+    assert len(view.week.bars) > FEW
+
+
 def test_a_long_week_is_laid_off_the_window_s_thread(view, session, qtbot):
     session.week_plan = many(FEW + 100)
     shown = view.week

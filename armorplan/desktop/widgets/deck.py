@@ -21,6 +21,8 @@ REACH_PCT = (72, 80)
 """The same while reach is shown over the parts, with its bar below them."""
 WEEK_PCT = 74
 """So much the week takes: a row for each person and place, and the reasons of what is chosen below."""
+WEEK_LOW_PX = 540
+"""Lower than this the week has the room of the reasons too."""
 BETWEEN_PCT = (30, 42)
 """The same while it is asked which of two comes first: the answer is read, not glanced at."""
 LOW_PX = 380
@@ -123,8 +125,8 @@ class Deck(QSplitter):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        was_low = 0 <= event.oldSize().height() < LOW_PX
-        if was_low != (self.height() < LOW_PX):
+        was_px = event.oldSize().height()
+        if any((0 <= was_px < low) != (self.height() < low) for low in (LOW_PX, WEEK_LOW_PX)):
             self._make_room()
         self._share()
 
@@ -176,11 +178,12 @@ class Deck(QSplitter):
     def _make_room(self) -> None:
         """The pages of shapes and of drying say why themselves: they get the room of the reasons too.
 
-        So do the parts while reach is shown over them, where there is no room for both.
+        So do the parts while reach is shown over them, and the week, where there is no room for both.
         """
         page = self.tabs.currentWidget()
         is_reach = page is self.parts and self.parts.closing_desk.is_on
         is_whole = page in (self.shapes, self.drying) or (is_reach and self.height() < LOW_PX)
+        is_whole = is_whole or (page is self.week and self.height() < WEEK_LOW_PX)
         self.reasons.setHidden(is_whole and not self.tabs.isHidden())
         self._share()
         self.turned.emit()

@@ -47,6 +47,7 @@ class WeekCanvas(WeekRoom):
         self._open_build = open_build
         self._week = week
         self._now_at = week.now_at
+        self._names_px = self._widest_name()
         self._renew(keeps_rows=True)
         across = self.horizontalScrollBar()
         across.setValue(round(self._geometry.x(left_at)))
@@ -117,6 +118,7 @@ class WeekCanvas(WeekRoom):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange:
+            self._names_px = self._widest_name()
             self._renew()
         elif event.type() == QEvent.Type.PaletteChange:
             self.viewport().update()

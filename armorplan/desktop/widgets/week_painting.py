@@ -12,7 +12,14 @@ from armorplan.desktop.week_words import lane_lines
 from armorplan.desktop.widgets.week_air import paint_air
 from armorplan.desktop.widgets.week_blocks import paint_blocks, paint_stamp
 from armorplan.desktop.widgets.week_feet import paint_feet
-from armorplan.desktop.widgets.week_sheet import PAD_PX, Frame, Sheet, label_step, paint_heading
+from armorplan.desktop.widgets.week_sheet import (
+    PAD_PX,
+    Frame,
+    Sheet,
+    has_days,
+    label_step,
+    paint_heading,
+)
 
 NAME_LEFT_PX = 10.0
 
@@ -57,7 +64,21 @@ def _paint_names(painter: QPainter, sheet: Sheet, frame: Frame) -> None:
     painter.setClipRect(QRectF(0, frame.heading_px, margin, high))
     painter.setPen(QColor(colours.text))
     for lane, top in sheet.lanes():
-        _paint_name(painter, sheet, lane, QPointF(margin, frame.offset.y() + top))
+        # The name of a lane that one has scrolled into stays in sight.
+        y = max(frame.offset.y() + top, frame.heading_px + 2)
+        lowest = frame.offset.y() + top + _lane_px(sheet, lane) - _name_px(sheet, lane)
+        _paint_name(
+            painter, sheet, lane, QPointF(margin, min(y, max(lowest, frame.offset.y() + top)))
+        )
+
+
+def _lane_px(sheet: Sheet, lane: Lane) -> float:
+    return sheet.geometry.row_tops(lane, 0)[-1] + sheet.geometry.foot_px(lane)
+
+
+def _name_px(sheet: Sheet, lane: Lane) -> float:
+    """Return how tall a lane's name is, with what stands below it."""
+    return (1 + len(lane_lines(lane.of, sheet.geometry.zone))) * QFontMetricsF(sheet.font).height()
 
 
 def _paint_name(painter: QPainter, sheet: Sheet, lane: Lane, at: QPointF) -> None:
@@ -66,7 +87,7 @@ def _paint_name(painter: QPainter, sheet: Sheet, lane: Lane, at: QPointF) -> Non
     metrics = QFontMetricsF(sheet.font)
     left, y = NAME_LEFT_PX, at.y() + geometry.row_px(lane) / 2
     lines = lane_lines(lane.of, geometry.zone)
-    room = geometry.row_tops(lane, 0)[-1] + geometry.foot_px(lane)
+    room = _lane_px(sheet, lane)
     lines = lines[: max(0, int(room / metrics.height()) - 1)]
     if lines:
         y = at.y() + metrics.height() / 2 + 2
@@ -98,8 +119,10 @@ def _paint_ground(painter: QPainter, sheet: Sheet, height: float) -> None:
     painter.setPen(faint)
     for at in hours(*sheet.seen, geometry.zone, label_step(sheet)):
         painter.drawLine(QPointF(geometry.x(at), 0), QPointF(geometry.x(at), height))
-    painter.setPen(QPen(QColor(colours.line), 1.4))
+    firm = QPen(QColor(colours.line), 1.4)
     for at in midnights(*sheet.seen, geometry.zone):
+        is_firm = has_days(sheet) or not at.astimezone(geometry.zone).weekday()
+        painter.setPen(firm if is_firm else faint)
         painter.drawLine(QPointF(geometry.x(at), 0), QPointF(geometry.x(at), height))
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 

@@ -19,6 +19,8 @@ MOST_PX_AN_HOUR = 900.0
 FIRST_HOURS = 30.0
 BEFORE_NOW_H = 1.5
 GAP_PX = 10.0
+_MEASURED = 8
+"""Of many names so many of the longest ones are measured."""
 NAMES_SHARE, LEAST_NAMES_PX = 0.28, 90.0
 """The names of the lanes take at most this share of the width, and may take this much."""
 
@@ -52,7 +54,6 @@ class WeekRoom(QAbstractScrollArea):
         here = self.hands.here
         held = self._geometry.blocks.get(here)
         self._geometry = self._lay_out(self._geometry if keeps_rows else None)
-        self._names_px = self._widest_name()
         step = held.steps[0] if held else ""
         self.hands.keep(self._geometry.key_of_bar(here) or self._geometry.key_of_step(step))
         self._set_scroll()
@@ -83,7 +84,8 @@ class WeekRoom(QAbstractScrollArea):
         for lane in self._week.lanes:
             stamp = f"{lane.tag}MM" if lane.tag else ""
             names |= {stamp + lane.name, *lane_lines(lane, zone)}
-        return max(metrics.horizontalAdvance(name) for name in names) + 20.0
+        longest = sorted(names, key=len)[-_MEASURED:]
+        return max(metrics.horizontalAdvance(name) for name in longest) + 20.0
 
     def air_name(self) -> str:
         """Return what the strip of the air is called, with its range; empty where there is none."""

@@ -78,6 +78,12 @@ def label_step(sheet: Sheet) -> int:
     return hour_step(sheet.geometry.px_an_hour, label)
 
 
+def has_days(sheet: Sheet) -> bool:
+    """Tell whether days are wide enough to be named; else weeks are."""
+    wide = QFontMetricsF(sheet.font).horizontalAdvance("00 000")
+    return sheet.geometry.px_an_hour * HOURS_A_DAY >= wide
+
+
 def paint_heading(
     painter: QPainter, sheet: Sheet, height: float, now: tuple[datetime, str]
 ) -> None:
@@ -87,7 +93,6 @@ def paint_heading(
     left, right = (geometry.x(at) for at in sheet.seen)
     painter.fillRect(QRectF(left, 0, right - left, height), QColor(colours.window))
     foot = height - metrics.descent() - 4
-    is_weeks = geometry.px_an_hour * HOURS_A_DAY < metrics.horizontalAdvance("00 000")
     flag = _flag_box(sheet, metrics, foot, now)
     painter.setFont(sheet.font)
     painter.setPen(QColor(colours.quiet))
@@ -97,7 +102,7 @@ def paint_heading(
         x = geometry.x(at)
         if x + half < flag.left() - PAD_PX / 2 or x - half > flag.right() + PAD_PX / 2:
             painter.drawText(QPointF(x - half, foot), text)
-    _paint_days(painter, sheet, metrics, left, only_mondays=is_weeks)
+    _paint_days(painter, sheet, metrics, left, only_mondays=not has_days(sheet))
     painter.setPen(QPen(QColor(colours.line), 1.0))
     painter.drawLine(QPointF(left, height - 0.5), QPointF(right, height - 0.5))
     painter.setPen(Qt.PenStyle.NoPen)

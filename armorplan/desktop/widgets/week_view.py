@@ -105,6 +105,8 @@ class WeekView(PicturePane):
 
     def _take(self, laid: LaidWeek) -> None:
         """Show new rows, once the pointer is not about to click on what would move away."""
+        if laid.week.by is not self._by:
+            return
         if laid.week == self._laid.week:
             self._laid = laid
             return
@@ -143,7 +145,7 @@ class WeekView(PicturePane):
     def lay(self, by: By) -> None:
         """Lay the week by person, by bath and rack, or by build."""
         self._by = by
-        self.desk.ask(self._laid.facts, by)
+        self.desk.ask(facts_of(self._bridge), by)
         self.announce(self.tr("The week {0}").format(self.tr(by.value)))
 
     def lay_otherwise(self) -> None:
