@@ -1,11 +1,11 @@
 """The best plan so far, what it is worth stage by stage, and what of that is proved."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from armorplan.schedule.bounds import finish_bound
+from armorplan.schedule.bounds import stage_bounds
 from armorplan.schedule.checker import violations
-from armorplan.schedule.measures import any_due, goals
+from armorplan.schedule.measures import goals
 from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
 from armorplan.schedule.pulling import pulled_earlier
 from armorplan.schedule.stages import FINISH, LATENESS, stage
@@ -21,30 +21,8 @@ class Proof:
 
 def first_proofs(problem: Problem) -> dict[str, Proof]:
     """Return what is known before any search, of the stages that need one: by counting alone."""
-    proofs = {LATENESS: Proof(bound=lateness_bound(problem))} if any_due(problem) else {}
-    return {**proofs, FINISH: Proof(bound=finish_bound(problem))}
-
-
-def lateness_bound(problem: Problem) -> int:
-    """Return the lateness that every plan has: each due build as if it were the only one."""
-    found = 0
-    for job in problem.jobs:
-        if job.due_min is not None:
-            alone = _only(problem, frozenset(job.activities))
-            found += job.weight * max(0, finish_bound(alone) - job.due_min)
-    return found
-
-
-def _only(problem: Problem, mine: frozenset[str]) -> Problem:
-    """Return the part of a problem that speaks of one build alone."""
-    return replace(
-        problem,
-        activities=tuple(a for a in problem.activities if a.id in mine),
-        lags=tuple(g for g in problem.lags if {g.first, g.then} <= mine),
-        before_last=tuple(r for r in problem.before_last if {r.first, *r.of} <= mine),
-        holds=tuple(h for h in problem.holds if {h.first, *h.until} <= mine),
-        jobs=(),
-    )
+    bounds = stage_bounds(problem)
+    return {name: Proof(bound=bounds[name]) for name in (LATENESS, FINISH) if name in bounds}
 
 
 def plan_with(
