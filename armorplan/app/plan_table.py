@@ -1,11 +1,11 @@
 """A plan as a table: each activity with its instants, who does it, and by when to begin."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
 from armorplan.app.chart_notes import NO_NOTE, BarNote
-from armorplan.schedule.activity import Activity
+from armorplan.schedule.activity import Activity, Window
 from armorplan.schedule.problem import Job, Lag, Placed, Plan, Problem
 from armorplan.schedule.sittings import step_of
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable, by_start
@@ -51,7 +51,7 @@ def week_table(problem: Problem, plan: Plan, shop: Shop, told: Told) -> WeekTabl
         zone=shop.zone,
         sentence=told.sentence,
         builds=tuple(writer.build(job) for job in writer.jobs),
-        lines=by_start(writer.line(placed) for placed in plan.placed),
+        lines=by_start(line for placed in plan.placed for line in writer.lines(placed)),
         notes=told.notes,
     )
 
@@ -70,6 +70,7 @@ class _Writer:
         self._people = _names(shop)
         self._baths = {bath.id: bath.name for bath in shop.baths}
         self._windows = _windows(problem)
+        self._hours = {worker.id: worker.windows for worker in problem.workers}
 
     def _at(self, minute: int) -> datetime:
         return self._origin_at + timedelta(minutes=minute)
@@ -87,10 +88,35 @@ class _Writer:
             late_min=late,
         )
 
-    def line(self, placed: Placed) -> PlanLine:
+    def lines(self, placed: Placed) -> Iterator[PlanLine]:
+        """Yield a line for each stretch of it: what stops at closing goes on as hours begin again."""
+        first, *others = self._stretches(placed)
+        line = self._line(placed, first)
+        yield line
+        for number, stretch in enumerate(others, start=2):
+            yield replace(
+                line,
+                id=f"{line.id}|{number}",
+                title=f"{line.title} (goes on)",
+                start_at=self._at(stretch[0]),
+                end_at=self._at(stretch[1]),
+                begin_from_at=None,
+                begin_by_at=None,
+                why="",
+            )
+
+    def _stretches(self, placed: Placed) -> list[Window]:
+        whole = (placed.start_min, placed.end_min)
+        if not self._activities[placed.id].sitting_min or placed.who is None:
+            return [whole]
+        hours = self._hours.get(placed.who, ())
+        cut = [(max(start, whole[0]), min(end, whole[1])) for start, end in hours]
+        return [stretch for stretch in cut if stretch[0] < stretch[1]] or [whole]
+
+    def _line(self, placed: Placed, stretch: Window) -> PlanLine:
         activity = self._activities[placed.id]
         job = self._job_of.get(placed.id, self.jobs[0])
-        start_at, end_at = self._at(placed.start_min), self._at(placed.end_min)
+        start_at, end_at = self._at(stretch[0]), self._at(stretch[1])
         note = self._told.note(placed.id, start_at, end_at)
         opens_min, closes_min, why = self._window(activity)
         return PlanLine(

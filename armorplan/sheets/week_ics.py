@@ -21,6 +21,7 @@ PRODUCT = "-//Armorplan//Bench week//EN"
 _NAMES = UUID("7c1f0f0e-5c3b-4a35-9b0a-6f1a8f3f4f52")
 _AHEAD = timedelta(minutes=10)
 _LAST_CALL = timedelta(minutes=5)
+_SHORTEST = timedelta(minutes=1)
 _COSTUME = "Armour made with Armorplan is costume, not protective equipment."
 
 
@@ -71,7 +72,8 @@ def _event(line: PlanLine, now_at: datetime, zone: ZoneInfo) -> "Event":
     event.add("sequence", _sequence(now_at))
     event.add("dtstamp", now_at.astimezone(UTC))
     event.add("dtstart", line.start_at.astimezone(UTC))
-    event.add("dtend", line.end_at.astimezone(UTC))
+    # RFC 5545, 3.6.1: an event ends later than it starts.
+    event.add("dtend", max(line.end_at, line.start_at + _SHORTEST).astimezone(UTC))
     event.add("summary", f"{line.title} ({line.build_title})")
     event.add("description", _description(line, zone))
     event.add("categories", [line.build_title])

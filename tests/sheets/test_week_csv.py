@@ -1,12 +1,15 @@
 """The plan for a spreadsheet: what comes back from it is what was planned."""
 
 import csv
-from datetime import datetime
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from io import StringIO
 
 from sheets.week_scene import DRY, FIT, FORM, table
 
 from armorplan.sheets.week_csv import COLUMNS, week_csv
+
+HOUR = timedelta(hours=1)
 
 
 def rows() -> list[dict[str, str]]:
@@ -35,3 +38,17 @@ def test_no_cell_is_reckoned_with():
 def test_lines_end_as_rfc_4180_asks():
     text = week_csv(table())
     assert text.count("\r\n") == text.count("\n") == 5
+
+
+def test_the_hour_that_comes_twice_in_autumn_is_told_apart():
+    # EU summer time ends on the last Sunday of October at 01:00 UTC (Directive 2000/84/EC).
+    first = datetime(2027, 10, 31, 0, 30, tzinfo=UTC)
+    lines = [
+        replace(FORM, id=f"cop-1/{at}", start_at=first + at * HOUR, end_at=first + at * HOUR)
+        for at in (0, 1)
+    ]
+    found = list(csv.DictReader(StringIO(week_csv(table(*lines)), newline="")))
+    assert [row["start"] for row in found] == [
+        "2027-10-31T01:30+01:00",
+        "2027-10-31T01:30+00:00",
+    ]

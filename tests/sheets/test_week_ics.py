@@ -1,5 +1,6 @@
 """The calendar file: RFC 5545 through icalendar and through vobject, and what a second import does."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import icalendar
@@ -131,3 +132,9 @@ def test_a_file_that_is_no_calendar_is_told(before):
 def test_the_sequence_fits_the_32_bits_of_rfc_5545():
     event = read(week_ics(table(), now_at=datetime(2400, 1, 1, tzinfo=UTC)))[uid_of(CASE)]
     assert int(event["sequence"]) < 2**31
+
+
+def test_what_took_no_time_ends_after_it_starts_as_rfc_5545_section_3_6_1_asks():
+    at_once = replace(CASE, end_at=CASE.start_at)
+    event = read(week_ics(table(at_once), now_at=NOW_AT))[uid_of(CASE)]
+    assert event.decoded("dtend") > event.decoded("dtstart") == CASE.start_at
