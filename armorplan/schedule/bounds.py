@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from armorplan.schedule.activity import Activity
-from armorplan.schedule.burdens import Times, burdens, groups_of, hands_minutes, hours_of
+from armorplan.schedule.burdens import Times, Waits, burdens, groups_of, hands_minutes, hours_of
 from armorplan.schedule.critical import tails_of
 from armorplan.schedule.lag_spans import least_wait
 from armorplan.schedule.loads import load_bound
@@ -14,6 +14,9 @@ from armorplan.schedule.problem import Job, Lag, Problem
 from armorplan.schedule.soonest import earliest_times
 from armorplan.schedule.spans import most_minutes
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
+
+_MOST_DUES = 8
+"""So many due dates are looked at for all that is due by then."""
 
 
 def earliest_starts(problem: Problem) -> dict[str, int]:
@@ -106,6 +109,7 @@ class _Bounds:
         if longest_paths(arcs)[1]:
             raise ValueError("The lags contradict each other.")
         self._arcs = arcs
+        self._waits = Waits(problem)
         self._soonest = earliest_times(problem)
         self._whole = self._needed(arcs, problem.lags)
 
@@ -135,7 +139,8 @@ class _Bounds:
     ) -> int:
         """Return the lateness of the last to end of all that are due by some minute."""
         worst = 0
-        for by in sorted({job.due_min or 0 for job in due}):
+        dues = sorted({job.due_min or 0 for job in due})
+        for by in dues[:: -(-len(dues) // _MOST_DUES)]:
             jobs = [job for job in due if (job.due_min or 0) <= by]
             end = self._end_of([a for job in jobs for a in mine[job.id]], own)
             worst = max(worst, min(job.weight for job in jobs) * (end - by))
@@ -171,7 +176,9 @@ class _Bounds:
         ]
         times = Times(starts, ends, needed.from_start, needed.from_end)
         free = [a for a in mine if a.fixed_start_min is None]
-        together = [load_bound(b.loads, b.hours) for b in burdens(self._problem, free, times)]
+        together = [
+            load_bound(b.loads, b.hours) for b in burdens(self._problem, self._waits, free, times)
+        ]
         return max([0, *alone, *together])
 
     def _needed_in_jobs(self) -> _Needed:

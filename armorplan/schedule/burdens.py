@@ -30,10 +30,12 @@ class Burden(NamedTuple):
     loads: list[Load]
 
 
-def burdens(problem: Problem, mine: list[Activity], times: Times) -> Iterator[Burden]:
+def burdens(
+    problem: Problem, waits: "Waits", mine: list[Activity], times: Times
+) -> Iterator[Burden]:
     """Yield what some activities, none of them fixed, ask of people, places and baths."""
     yield from _of_people(problem, mine, times)
-    yield from _of_places(problem, mine, times)
+    yield from _of_places(problem, waits, mine, times)
     yield from _of_baths(problem, [a for a in mine if a.dip is not None], times)
 
 
@@ -101,8 +103,10 @@ def _together(alike: list[Activity], times: Times, minutes: int) -> Load:
     return Load(start, minutes, min(times.after_end[a.id] for a in alike))
 
 
-def _of_places(problem: Problem, mine: list[Activity], times: Times) -> Iterator[Burden]:
-    ids, waits = {a.id for a in mine}, _Waits(problem)
+def _of_places(
+    problem: Problem, waits: "Waits", mine: list[Activity], times: Times
+) -> Iterator[Burden]:
+    ids = {a.id for a in mine}
     for resource in problem.resources:
         loads = [
             Load(times.starts[a.id], taken, times.after_end[a.id])
@@ -129,7 +133,7 @@ def _taken(activity: Activity, resource: str) -> int:
     return min(takes, default=0)
 
 
-class _Waits:
+class Waits:
     """How long lags make what hangs somewhere wait: one of them, or two in a row."""
 
     def __init__(self, problem: Problem) -> None:

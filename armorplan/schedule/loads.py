@@ -58,14 +58,23 @@ def load_bound(loads: Sequence[Load], hours: Hours) -> int:
         return best
     longest_after_first = sorted(loads, key=lambda load: -load.after_min)
     most_after = longest_after_first[0].after_min
-    for start in sorted({load.start_min for load in loads}):
-        passed = hours.until(start)
-        left = [load for load in longest_after_first if load.start_min >= start]
-        if hours.reached(passed + sum(load.minutes for load in left)) + most_after <= best:
-            continue
-        done = passed
-        for load, then in zip(left, [*left[1:], None], strict=True):
-            done += load.minutes
-            if then is None or then.after_min != load.after_min:
-                best = max(best, hours.reached(done) + load.after_min)
+    minutes: dict[int, int] = {}
+    for load in loads:
+        minutes[load.start_min] = minutes.get(load.start_min, 0) + load.minutes
+    later = sum(minutes.values())
+    for start in sorted(minutes):
+        done = hours.until(start)
+        if hours.reached(done + later) + most_after > best:
+            left = [load for load in longest_after_first if load.start_min >= start]
+            best = max(best, _all_done(left, done, hours))
+        later -= minutes[start]
+    return best
+
+
+def _all_done(longest_after_first: list[Load], done: int, hours: Hours) -> int:
+    best = 0
+    for load, then in zip(longest_after_first, [*longest_after_first[1:], None], strict=True):
+        done += load.minutes
+        if then is None or then.after_min != load.after_min:
+            best = max(best, hours.reached(done) + load.after_min)
     return best
