@@ -116,7 +116,8 @@ def _lane(lane: WeekLane, bars: list[WeekBar], near: _Near, kept: Kept) -> Lane:
     railed = [bar for bar in bars if bar.kind in _RAILED]
     groups = _batches(work) if lane.kind is LaneKind.BATH else _together(work, near)
     hung = _together(railed, near)
-    blocks, rows = _stacked(groups, 0, kept)
+    # People do one thing at a time: their one row needs no keeping.
+    blocks, rows = _stacked(groups, 0, {})
     hanging, all_rows = _stacked(hung, rows, kept)
     is_rail = lane.kind is LaneKind.DRYING and not rows
     rows_px = max(all_rows, 1)

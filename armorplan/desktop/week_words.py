@@ -1,6 +1,6 @@
 """What the bars and lanes of the week say."""
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from datetime import datetime, tzinfo
 from zoneinfo import ZoneInfo
 
@@ -27,9 +27,10 @@ def family_words(family: str) -> str:
     return " ".join(part for part in reversed(family.replace("_", " ").split("|")) if part)
 
 
-def block_title(block: Block) -> str:
-    """Return a block's title; of several bars the first, and how many more."""
-    first, more = block.bars[0], len(block.bars) - 1
+def block_title(block: Block, chosen: Container[str] = ()) -> str:
+    """Return a block's title; of several bars the chosen one's or the first, and how many more."""
+    first = next((bar for bar in block.bars if bar.step in chosen), block.bars[0])
+    more = len(block.bars) - 1
     title = first.title
     if first.kind is BarKind.WORK and first.family and first.key.endswith(f"@{first.lane}"):
         title = f"{family_words(first.family)}: {title}"
@@ -42,11 +43,13 @@ def block_clock(block: Block, zone: tzinfo) -> str:
     return f"{start:%H:%M}\N{EN DASH}{clock_text(block.end_at, block.start_at, zone) if end.date() != start.date() else f'{end:%H:%M}'}"
 
 
-def block_sentence(block: Block, lane: WeekLane, zone: tzinfo) -> str:
+def block_sentence(
+    block: Block, lane: WeekLane, zone: tzinfo, *, chosen: Container[str] = ()
+) -> str:
     """Return what the line below the chart says of a block."""
     said = (
         whose(block.bars),
-        block_title(block),
+        block_title(block, chosen),
         f"{day_text(block.start_at, zone)} {block_clock(block, zone)}",
         _where(block, lane),
         state_word(block.state),

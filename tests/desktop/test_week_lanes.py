@@ -373,3 +373,27 @@ def test_zone_and_point_are_those_of_the_scene(view):
     assert view.week.zone == ZONE
     assert view.canvas.geometry_now.key_near(QPointF(-900, -900)) == ""
     assert {lane.kind for lane in view.week.lanes} == {LaneKind.PERSON, LaneKind.DRYING}
+
+
+def test_a_block_of_several_builds_speaks_of_what_is_chosen_and_opens_none(view, bridge):
+    view.canvas.zoom(1e-9)
+    geometry = view.canvas.geometry_now
+    mixed = next(
+        block
+        for block in geometry.blocks.values()
+        if any(not bar.build for bar in block.bars) and any(bar.build for bar in block.bars)
+    )
+    own = next(bar for bar in mixed.bars if not bar.build)
+    assert own.title in block_sentence(mixed, view.week.lanes[0], geometry.zone, chosen={own.step})
+    view._say(mixed.key)
+    assert not view.line.open.isVisible()
+    assert line(view).startswith(f"{len({bar.build for bar in mixed.bars})} builds")
+
+
+def test_people_have_one_row_whatever_came_before():
+    before = week_of(facts(), By.PERSON)
+    first = WeekGeometry(week=before, px_an_hour=300, text_px=14)
+    swapped = earlier(earlier(week_plan(), "Gorget/cut", -60), "Left elbow/cut", 60)
+    after = week_of(facts(plan=swapped), By.PERSON)
+    second = WeekGeometry(week=after, px_an_hour=300, text_px=14, former=first)
+    assert [lane.rows for lane in second.lanes[:3]] == [1, 1, 1]

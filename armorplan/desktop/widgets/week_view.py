@@ -5,7 +5,7 @@ from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from armorplan.app.rows import Selection
-from armorplan.app.week_rows import By, Week
+from armorplan.app.week_rows import By, Week, WeekBar
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.week_desk import LaidWeek, WeekDesk, facts_of, laid_week
 from armorplan.desktop.week_layout import Block
@@ -40,6 +40,8 @@ class WeekView(PicturePane):
         self._laid = laid_week(facts_of(bridge), self._by)
         self._waiting: LaidWeek | None = None
         self._foreign = ""
+        self._told = ""
+        """The block that the line below speaks of."""
         self.desk = WeekDesk(self)
         self.saver = WeekSaver(bridge, self)
         self.canvas = WeekCanvas(self._laid.week, self)
@@ -94,7 +96,7 @@ class WeekView(PicturePane):
         self.head.saved.connect(self.save)
         self.head.days.connect(self.canvas.show_days)
         self.head.compared.connect(self.canvas.compare)
-        self.line.open.clicked.connect(lambda: self._open_block(self._foreign))
+        self.line.open.clicked.connect(lambda: self._open_block(self._told))
 
     # --- rows -------------------------------------------------------------------------------
 
@@ -230,8 +232,7 @@ class WeekView(PicturePane):
 
     def _open_block(self, key: str) -> None:
         """Open the build of a block, where that is another one."""
-        block = self._block(key)
-        foreign = next((bar for bar in block.bars if bar.build), None) if block else None
+        foreign = _foreign_of(self._block(key))
         if foreign is not None:
             self.opening.emit(foreign.build, foreign.step)
 
@@ -253,13 +254,16 @@ class WeekView(PicturePane):
 
     def _say(self, key: str) -> None:
         geometry = self.canvas.geometry_now
-        block = self._block(key or self._foreign or self.canvas.hands.here or self._chosen_key())
+        key = key or self._foreign or self.canvas.hands.here or self._chosen_key()
+        self._told, block = key, self._block(key)
         if block is None:
             self.line.show_hint(is_empty=not self._laid.week.bars)
             return
         lane = next(lane.of for lane in geometry.lanes if lane.of.id == block.bars[0].lane)
-        other = next((bar.build_title for bar in block.bars if bar.build), "")
-        self.line.show_words(block_sentence(block, lane, geometry.zone), other)
+        foreign = _foreign_of(block)
+        chosen = frozenset(self._bridge.selection.steps)
+        words = block_sentence(block, lane, geometry.zone, chosen=chosen)
+        self.line.show_words(words, foreign.build_title if foreign else "")
 
     def _chosen_key(self) -> str:
         steps = self._bridge.selection.steps
@@ -272,3 +276,9 @@ class WeekView(PicturePane):
         self.canvas.light(frozenset(selection.steps))
         self.follow(self.table.keys_of(self._laid.week, selection.steps))
         self._say(self._chosen_key())
+
+
+def _foreign_of(block: Block | None) -> WeekBar | None:
+    """Return the first bar of a block that is all of other builds; ``None`` for any other block."""
+    bars = block.bars if block else ()
+    return bars[0] if bars and all(bar.build for bar in bars) else None
