@@ -34,7 +34,7 @@ def builds(week):
     found, told = derive_orders(week.orders, week.folder, read_shelf(), week.shop)
     assert told == ()
     assert not any(f.severity is Severity.ERROR for b in found for f in b.derived.findings)
-    return [build.in_hand() for build in found]
+    return [build.in_hand for build in found]
 
 
 @pytest.fixture(scope="module")
