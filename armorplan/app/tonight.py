@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from armorplan.kernel.units import span_words
+from armorplan.kernel.units import HOUR_MIN, span_words
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.schedule.rearranging import Rearranged
@@ -58,21 +58,32 @@ def tonight_words(
     if not found.plan.placed:
         why = found.plan.conflict or "No plan was found."
         return f"{running} {why}"
-    reach = "Everything" if found.reach_h is None else f"The next {found.reach_h} hours"
     kept = f"{found.kept} step{'' if found.kept == 1 else 's'} stay where they were"
     if not found.moved:
         return f"{running} Nothing has to move: {kept}."
+    far = _far(at_hand, found, shift_min)
+    told = [name for name in found.moved if name in far] or list(found.moved)
     moved = "; ".join(
         _moved_words(problem, at_hand, found.plan, name, naming, shift_min)
-        for name in found.moved[:_MOST_TOLD]
+        for name in told[:_MOST_TOLD]
     )
     more = len(found.moved) - _MOST_TOLD
     also = f"; and {more} more" if more > 0 else ""
     ends = _ends_words(at_hand, found.plan, shift_min)
     count = f"{len(found.moved)} step{'' if len(found.moved) == 1 else 's'}"
-    was = "was" if found.reach_h is None else "were"
-    head = f"{running} {reach} {was} laid anew: {count} moved, {kept}."
+    count += f" ({len(far)} of them by an hour or more)" if 0 < len(far) < len(found.moved) else ""
+    reach = f", none beyond the next {found.reach_h} hours" if found.reach_h else ""
+    head = f"{running} {count} moved{reach}; {kept}."
     return f"{head} {ends} Moved: {moved}{also}."
+
+
+def _far(at_hand: Plan, found: Rearranged, shift_min: int) -> frozenset[str]:
+    """Return what was moved by an hour or more."""
+    stood = {p.id: p.start_min + shift_min for p in at_hand.placed}
+    starts = {p.id: p.start_min for p in found.plan.placed}
+    return frozenset(
+        name for name in found.moved if abs(starts[name] - stood.get(name, 0)) >= HOUR_MIN
+    )
 
 
 def running_words(problem: Problem, naming: Naming) -> str:

@@ -16,7 +16,7 @@ from armorplan.schedule.comparing import plan_sum
 from armorplan.schedule.conflict import conflict_words, smallest_conflict
 from armorplan.schedule.mending import ways_out
 from armorplan.schedule.naming import Naming
-from armorplan.schedule.planning import best_plan, first_plan
+from armorplan.schedule.planning import begun_plan, best_plan, first_plan
 from armorplan.schedule.possible import Possible
 from armorplan.schedule.problem import Placed, Plan, Problem
 from armorplan.schedule.rearranging import around_now
@@ -75,7 +75,8 @@ class Wishes:
             if should_stop():
                 return
             other = each.of(problem)
-            plan = first_plan(other, earlier=at_hand)
+            # What is only added leaves the plan at hand a plan: nothing looks worse for it.
+            plan = begun_plan(other, first_plan(other), at_hand)
             laid.append((each, other, plan))
             row = side_row(
                 other,
@@ -143,7 +144,7 @@ class Wishes:
 
     def _best(self, problem: Problem, hint: Plan | None, should_stop: ShouldStop) -> Plan:
         if self.each_s <= 0 or should_stop():
-            return first_plan(problem, earlier=hint)
+            return begun_plan(problem, first_plan(problem), hint)
         return best_plan(
             problem, self.solver, hint=hint, seconds=self.each_s, should_stop=should_stop
         )

@@ -1,22 +1,23 @@
 """Around tonight: the next day laid anew around what runs by now, and all else left where it is."""
 
 from collections.abc import Callable, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from armorplan.kernel.units import HOUR_MIN
 from armorplan.schedule.checker import violations
 from armorplan.schedule.comparing import moved_steps
+from armorplan.schedule.first import better_laid_like
 from armorplan.schedule.halving import kept_groups
 from armorplan.schedule.measures import goals
 from armorplan.schedule.mending import Seek
-from armorplan.schedule.pinning import pinned
-from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
+from armorplan.schedule.spans import placed_by_history
 from armorplan.schedule.stages import FINISH, LATENESS
 from armorplan.schedule.standing import first_proofs, plan_with
 
-REACHES_H = (24, 48, 72)
-"""So many hours from now are laid anew, the next more where fewer give no plan; then all."""
+REACHES_H = (24, 48, 72, 96, 120, 168)
+"""So many hours from now may be laid anew, the next more where a build would end later."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +26,8 @@ class Rearranged:
 
     Attributes:
         plan: holds; or has nothing placed, and says why.
-        reach_h: what lies so many hours from now was laid anew; ``None``: everything was.
+        reach_h: nothing that was to start more than so many hours from now was moved; ``None``:
+            something was that lies farther ahead than all of ``REACHES_H``.
         moved: what cannot start any more when it should have, then what starts at another time
             or is done by somebody else, in order.
         kept: how many steps still to come stand where they stood.
@@ -45,30 +47,132 @@ def around_now(
     shift_min: int = 0,
     should_stop: Callable[[], bool] | None = None,
 ) -> Rearranged:
-    """Lay the next 24 hours anew and keep the rest; where that gives no plan, 48, 72, all.
+    """Keep all where it stands; else push later what must wait; else lay the next hours anew.
 
-    What runs or is done is history in ``problem``. Of what is laid anew those steps are put back
-    that can be without a build ending later, halves at a time.
+    What lies beyond the hours laid anew starts no sooner than it stood, so it stays unless it has
+    to wait. Of what was laid anew those steps go back that can without a build ending later. Only
+    where a build would end later all the same a plan is sought from scratch, and taken if better.
+    What runs or is done is history in ``problem``.
 
     Args:
         problem: as things stand now; minute 0 is now.
         at_hand: the plan to keep to, for a former state of the problem.
-        seek: makes a plan of a problem in which most is pinned.
+        seek: makes a plan from scratch.
         shift_min: added to minutes of ``at_hand``, where it counts from another origin.
         should_stop: asked between steps; what was found so far comes back.
     """
-    stop = should_stop or (lambda: False)
-    old = _to_come(problem, at_hand, shift_min)
-    for reach_h in REACHES_H:
-        stays = [p for p in old if p.start_min >= reach_h * HOUR_MIN]
-        if stays and not stop():
-            found = _with_pinned(problem, stays, seek)
-            if found.placed:
-                return _told(problem, old, _closer(problem, old, stays, found, stop), reach_h)
-    found = seek(problem)
-    if not found.placed:
-        return Rearranged(plan=found, reach_h=None, moved=(), kept=0)
-    return _told(problem, old, _closer(problem, old, [], found, stop), None)
+    keeping = _Keeping(problem, at_hand, shift_min, should_stop or (lambda: False))
+    if keeping.holds(keeping.as_it_was):
+        return keeping.told(keeping.as_it_was)
+    laid = keeping.laid()
+    if laid and (keeping.is_no_later(laid) or keeping.stopped()):
+        return keeping.told(laid)
+    answer = seek(problem)
+    if keeping.holds(answer.placed) and (
+        not laid or keeping.worth(answer.placed) < keeping.worth(laid)
+    ):
+        return keeping.told(answer.placed)
+    if laid:
+        return keeping.told(laid)
+    return Rearranged(plan=replace(answer, placed=()), reach_h=None, moved=(), kept=0)
+
+
+class _Keeping:
+    """Lays a problem anew close to a plan at hand."""
+
+    def __init__(
+        self, problem: Problem, at_hand: Plan, shift_min: int, stopped: Callable[[], bool]
+    ) -> None:
+        self._problem = problem
+        self.stopped = stopped
+        self._old = _to_come(problem, at_hand, shift_min)
+        self._stood = {p.id: p.start_min for p in self._old}
+        self.as_it_was = (*placed_by_history(problem), *self._old)
+
+    def laid(self) -> tuple[Placed, ...]:
+        """Return the plan closest to the one at hand of those that end as early; empty: none."""
+        best: tuple[Placed, ...] = ()
+        stays: AbstractSet[str] = frozenset()
+        for reach_h in (0, *REACHES_H, None):
+            later = self._from(reach_h)
+            found = self._with(later)
+            if found and (not best or self.worth(found) < self.worth(best)):
+                best, stays = found, later
+            if best and (self.is_no_later(best) or self.stopped()):
+                break
+        return self._closer(best, stays) if best else ()
+
+    def _from(self, reach_h: int | None) -> frozenset[str]:
+        """Return what stood so many hours from now or later; nothing for ``None``."""
+        if reach_h is None:
+            return frozenset()
+        return frozenset(i for i, at in self._stood.items() if at >= reach_h * HOUR_MIN)
+
+    def _with(self, stays: AbstractSet[str]) -> tuple[Placed, ...]:
+        """Return a plan by the old sequence in which these start no sooner than they stood."""
+        floored = replace(
+            self._problem,
+            activities=tuple(
+                replace(a, earliest_min=self._stood[a.id]) if a.id in stays else a
+                for a in self._problem.activities
+            ),
+        )
+        found = better_laid_like(floored, (), tuple(self._old))
+        return found if self.holds(found) else ()
+
+    def _closer(self, found: tuple[Placed, ...], stays: AbstractSet[str]) -> tuple[Placed, ...]:
+        """Return a plan as good with more steps where they stood, the last ones first."""
+        best, worth = found, self.worth(found)
+        moved = [i for i in self._moved(found) if i in self._stood and i not in stays]
+        held = set(stays)
+
+        def holds(more: list[str]) -> bool:
+            nonlocal best
+            tried = () if self.stopped() else self._with(held | set(more))
+            is_kept = bool(tried) and self.worth(tried) <= worth
+            is_kept = is_kept and len(self._moved(tried)) <= len(self._moved(best))
+            if is_kept:
+                best = tried
+                held.update(more)
+            return is_kept
+
+        kept_groups(sorted(moved, key=lambda i: (-self._stood[i], i)), holds)
+        return best
+
+    def holds(self, placed: tuple[Placed, ...]) -> bool:
+        """Tell whether a plan is whole and breaks nothing."""
+        plan = Plan(status=Status.GOOD, placed=placed)
+        return bool(placed) and not violations(self._problem, plan)
+
+    def worth(self, placed: tuple[Placed, ...]) -> tuple[int, int]:
+        """Return lateness and finish, the less the better."""
+        values = goals(self._problem, placed)
+        return values.get(LATENESS, 0), values[FINISH]
+
+    def is_no_later(self, placed: tuple[Placed, ...]) -> bool:
+        """Tell whether a plan ends as early as the one at hand was to, where that is still whole."""
+        is_whole = len(self.as_it_was) == len(self._problem.activities)
+        return is_whole and self.worth(placed) <= self.worth(self.as_it_was)
+
+    def _moved(self, placed: tuple[Placed, ...]) -> tuple[str, ...]:
+        before, after = (Plan(status=Status.GOOD, placed=tuple(p)) for p in (self._old, placed))
+        return moved_steps(before, after)
+
+    def told(self, placed: tuple[Placed, ...]) -> Rearranged:
+        """Return a plan with what moved in it."""
+        moved = self._moved(placed)
+        late: Sequence[str] = [
+            a.id
+            for a in self._problem.activities
+            if a.fixed_start_min is None and a.id not in self._stood
+        ]
+        last = max((self._stood[i] for i in moved), default=0)
+        return Rearranged(
+            plan=plan_with(self._problem, placed, first_proofs(self._problem), "around tonight"),
+            reach_h=next((h for h in REACHES_H if last < h * HOUR_MIN), None),
+            moved=(*late, *moved),
+            kept=len(self._stood.keys() - set(moved)),
+        )
 
 
 def _to_come(problem: Problem, at_hand: Plan, shift_min: int) -> list[Placed]:
@@ -82,66 +186,6 @@ def _to_come(problem: Problem, at_hand: Plan, shift_min: int) -> list[Placed]:
     return [
         p
         for p in shifted
-        if p.start_min >= free[p.id].earliest_min and p.start_min >= 0 and _is_a_way(problem, p)
+        if p.start_min >= max(0, free[p.id].earliest_min)
+        and free[p.id].way(p.who, p.mode) is not None
     ]
-
-
-def _is_a_way(problem: Problem, placed: Placed) -> bool:
-    activity = next(a for a in problem.activities if a.id == placed.id)
-    return activity.way(placed.who, placed.mode) is not None
-
-
-def _with_pinned(problem: Problem, stays: Sequence[Placed], seek: Seek) -> Plan:
-    """Return a plan of the whole problem with some of it pinned; nothing placed where there is none."""
-    ids = {p.id for p in stays}
-    free = frozenset(a.id for a in problem.activities if a.id not in ids)
-    answer = seek(pinned(problem, stays, free))
-    if not answer.placed:
-        return answer
-    plan = plan_with(problem, answer.placed, first_proofs(problem), answer.made_by)
-    if violations(problem, plan):
-        return Plan(status=Status.NONE, conflict="What was kept does not hold any more.")
-    return plan
-
-
-def _closer(
-    problem: Problem,
-    old: Sequence[Placed],
-    stays: Sequence[Placed],
-    found: Plan,
-    stop: Callable[[], bool],
-) -> Plan:
-    """Return a plan as good with more of the old one kept, the last steps first."""
-    worth = _worth(problem, found)
-    best = [found]
-    # What was laid anew where it stood is kept already, with no trial.
-    lies = {p.id: p for p in found.placed}
-    same = [p for p in old if lies.get(p.id) == p]
-    sure = {p.id for p in (*stays, *same)}
-    others = sorted((p for p in old if p.id not in sure), key=lambda p: (-p.start_min, p.id))
-
-    def holds(more: list[Placed]) -> bool:
-        if stop():
-            return False
-        plan = _with_pinned(problem, [*stays, *same, *more], first_plan)
-        is_kept = bool(plan.placed) and _worth(problem, plan) <= worth
-        if is_kept:
-            best[0] = plan
-        return is_kept
-
-    kept_groups(others, holds)
-    return best[0]
-
-
-def _worth(problem: Problem, plan: Plan) -> tuple[int, int]:
-    values = goals(problem, plan.placed)
-    return values.get(LATENESS, 0), values[FINISH]
-
-
-def _told(problem: Problem, old: Sequence[Placed], plan: Plan, reach_h: int | None) -> Rearranged:
-    moved = moved_steps(Plan(status=Status.GOOD, placed=tuple(old)), plan)
-    stood = {p.id for p in old}
-    late = [a.id for a in problem.activities if a.fixed_start_min is None and a.id not in stood]
-    return Rearranged(
-        plan=plan, reach_h=reach_h, moved=(*late, *moved), kept=len(stood - set(moved))
-    )
