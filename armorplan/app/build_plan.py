@@ -1,6 +1,6 @@
 """The plan of the builds in hand: the problem as things stand, the plan shown, its words."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from datetime import datetime, timedelta
 from typing import Protocol
@@ -19,6 +19,7 @@ from armorplan.app.solvent_hours import solvent_words, vapours_of
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.build_orders import BuildOrder
+from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.records import StepStatus
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.facing import plan_words
@@ -98,7 +99,7 @@ class BuildPlan:
         if self.shown is None or asked_lately:
             return False
         waiting = (BenchState.READY, BenchState.WAITING, BenchState.MISSED)
-        beside = {each.record.id: each for each in self._others.beside}
+        beside = {each.build: each for each in self._others.beside}
         return any(
             (moment.states.states.get(placed.id) in waiting or _is_untouched(placed.id, beside))
             and placed.who is not None
@@ -114,38 +115,59 @@ class BuildPlan:
         """
         mark, known = self.mark, self._problem
         order, beside = self._others.order, self._others.beside
+        records, unread = self._records(beside)
         self._derived = moment.derived
         self._asked_at = self._clock.now()
 
         def make() -> Problem:
-            problem = known or self._made(moment, order, beside)
+            if unread is not None:
+                raise unread
+            problem = known or self._made(moment, order, beside, records)
             if self.mark is mark:
                 self._problem = problem
             return problem
 
         return make
 
+    def _records(
+        self, beside: tuple[Beside, ...]
+    ) -> tuple[Mapping[str, BuildRecord], WorkshopError | None]:
+        """Return the snapshots of builds that have to be derived yet, or why they cannot be read.
+
+        The file is read in the window's thread alone, and what is large in it once.
+        """
+        new = [each.build for each in beside if self.kin.is_new(each.build)]
+        try:
+            return {build: self._others.record(build) for build in new}, None
+        except WorkshopError as error:
+            return {}, error
+
     def _made(
-        self, moment: BenchMoment, order: BuildOrder | None, beside: tuple[Beside, ...]
+        self,
+        moment: BenchMoment,
+        order: BuildOrder | None,
+        beside: tuple[Beside, ...],
+        records: Mapping[str, BuildRecord],
     ) -> Problem:
         origin_at = _next_minute(self._clock.now())
         names = self._others.names
         agreed = order or BuildOrder(build=self._build)
         mine = in_hand_of(moment, agreed, names.get(self._build, ""), origin_at)
         others = (
-            in_hand_of(stands, each.order, each.record.name, origin_at)
-            for each, stands in self._moments(moment, beside)
+            in_hand_of(stands, each.order, each.name, origin_at)
+            for each, stands in self._moments(moment, beside, records)
         )
         # The window's thread asks for it with each plan shown.
         vapours_of(moment.derived)
         return joined_problem((mine, *others), origin_at=origin_at)
 
     def _moments(
-        self, moment: BenchMoment, beside: tuple[Beside, ...]
+        self, moment: BenchMoment, beside: tuple[Beside, ...], records: Mapping[str, BuildRecord]
     ) -> Iterator[tuple[Beside, BenchMoment]]:
         """Yield how each other build stands, where it can be read and is not done."""
         for each in beside:
-            derived = self.kin.derived(each.record, moment.derived.shop)
+            record = records.get(each.build)
+            derived = self.kin.derived(each.build, record, moment.derived.shop)
             if derived is not None and len(each.ledger.done_order) < len(derived.work.steps):
                 vapours_of(derived)
                 yield each, BenchMoment(derived, each.ledger, self._clock, self.shown)
@@ -179,8 +201,8 @@ class BuildPlan:
         return PlanFace(sentence=sentence, details=details, finish_at=finish_at)
 
     def _troubles(self) -> tuple[str, ...]:
-        found = ((each.record, self.kin.trouble(each.record.id)) for each in self._others.beside)
-        return tuple(f"{build.name}: {why}" for build, why in found if why)
+        found = ((each.name, self.kin.trouble(each.build)) for each in self._others.beside)
+        return tuple(f"{name}: {why}" for name, why in found if why)
 
     def _notes(self, plan: ShownPlan) -> tuple[str, ...]:
         """Return what nights cost a plan's dryings, and when its solvents add up.
@@ -190,7 +212,7 @@ class BuildPlan:
         if self._notes_of[0] is not plan:
             every, work = plan.spans(), self._derived.work
             mine = {step: span for step, span in every.items() if work.has(step)}
-            others = [self.kin.known(each.record.id) for each in self._others.beside]
+            others = [self.kin.known(each.build) for each in self._others.beside]
             # Solvents of all builds add up in the one room they are worked in.
             beside = [(derived, every) for derived in others if derived is not None]
             told = nights_words(self._derived, mine), solvent_words(self._derived, mine, beside)

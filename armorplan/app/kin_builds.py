@@ -35,21 +35,32 @@ class KinBuilds:
         """Return why a build could not be derived; empty where it could, or nobody tried."""
         return self._troubles.get(build, "")
 
-    def derived(self, build: BuildRecord, shop: Shop) -> Derived | None:
+    def is_new(self, build: str) -> bool:
+        """Tell whether a build has to be derived yet; never waits."""
+        return build not in self._known and build not in self._troubles
+
+    def derived(self, build: str, record: BuildRecord | None, shop: Shop) -> Derived | None:
         """Return what follows from a build, in the shop as it is now; ``None``: see ``trouble``.
 
         The first time it takes as long as opening it.
+
+        Args:
+            build: its id.
+            record: its snapshot; needed where it ``is_new``.
+            shop: where it is worked.
         """
         with self._lock:
-            if build.id in self._troubles:
+            if build in self._troubles:
                 return None
-            found = self._known.get(build.id) or self._made(build, shop)
+            found = self._known.get(build)
+            if found is None and record is not None:
+                found = self._made(record, shop)
             if found is None:
                 return None
             here = in_room(found, shop.room)
             if here.shop != shop:
                 here = replace(here, shop=shop)
-            self._known[build.id] = here
+            self._known[build] = here
             return here
 
     def _made(self, build: BuildRecord, shop: Shop) -> Derived | None:

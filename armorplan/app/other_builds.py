@@ -57,7 +57,8 @@ class KinLedger(Protocol):
 class Beside:
     """Another build in hand, as its ledger stands."""
 
-    record: BuildRecord
+    build: str
+    name: str
     order: BuildOrder
     events: tuple[Event, ...]
 
@@ -77,6 +78,7 @@ class OtherBuilds:
         self._build = build
         self._ledger = ledger
         self._beside: dict[str, Beside] = {}
+        self._records: dict[str, BuildRecord] = {}
         self.names: Mapping[str, str] = {}
         self.orders: Mapping[str, BuildOrder] = {}
         self.read_new()
@@ -97,26 +99,31 @@ class OtherBuilds:
         Raises:
             WorkshopError: the file cannot be read.
         """
+        self.names = self._ledger.names()
         orders = {order.build: order for order in self._ledger.orders.all()}
         changed = orders != self.orders
         found = {order.build: self._read(order) for order in self._in_hand(orders)}
         changed |= found != self._beside
-        self.orders, self._beside, self.names = orders, found, self._ledger.names()
+        self.orders, self._beside = orders, found
         return changed
+
+    def record(self, build: str) -> BuildRecord:
+        """Return a build with its snapshot, which is large: ask where it has to be derived only.
+
+        Raises:
+            WorkshopError: the file cannot be read.
+        """
+        if build not in self._records:
+            self._records[build] = self._ledger.build(build)
+        return self._records[build]
 
     def _in_hand(self, orders: Mapping[str, BuildOrder]) -> Iterator[BuildOrder]:
         return (o for o in orders.values() if o.in_hand and o.build != self._build)
 
     def _read(self, order: BuildOrder) -> Beside:
-        known = self._beside.get(order.build)
-        if known is None:
-            return Beside(
-                record=self._ledger.build(order.build),
-                order=order,
-                events=self._ledger.events_since(order.build, 0),
-            )
-        seq = known.events[-1].seq if known.events else 0
-        new = self._ledger.events_since(order.build, seq)
-        if not new and order == known.order:
+        known, name = self._beside.get(order.build), self.names.get(order.build, order.build)
+        events = known.events if known else ()
+        new = self._ledger.events_since(order.build, events[-1].seq if events else 0)
+        if known and not new and (order, name) == (known.order, known.name):
             return known
-        return Beside(record=known.record, order=order, events=(*known.events, *new))
+        return Beside(build=order.build, name=name, order=order, events=(*events, *new))

@@ -103,9 +103,9 @@ class SessionWeek(SessionPages):
         title = shop_title(Path(source)) if source else self._build.name
         builds = {self._build.id: self._derived}
         for each in self._others.beside:
-            derived = kin.known(each.record.id)
+            derived = kin.known(each.build)
             if derived is not None:
-                builds[each.record.id] = derived
+                builds[each.build] = derived
         return partial(tabled_week, week, self._derived.shop, title, builds)
 
     def keep_promise(self) -> str:

@@ -21,14 +21,14 @@ def standing_builds(
         WorkshopError: the workshop file cannot be read.
     """
     kin, found, told = KinBuilds(), list[BuildToPlan](), list[Finding]()
-    for each in OtherBuilds("", workshop).beside:
-        name = each.record.name
-        derived = kin.derived(each.record, shop)
+    others = OtherBuilds("", workshop)
+    for each in others.beside:
+        derived = kin.derived(each.build, others.record(each.build), shop)
         if derived is None:
-            told.append(_not_planned(each.record.id, name, kin.trouble(each.record.id)))
+            told.append(_not_planned(each.build, each.name, kin.trouble(each.build)))
         elif len(each.ledger.done_order) < len(derived.work.steps):
             moment = BenchMoment(derived, each.ledger, clock, None)
-            in_hand = in_hand_of(moment, each.order, name, origin_at)
+            in_hand = in_hand_of(moment, each.order, each.name, origin_at)
             found.append(BuildToPlan(in_hand=in_hand, derived=derived))
     return tuple(found), tuple(told)
 

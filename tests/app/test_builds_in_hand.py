@@ -231,3 +231,32 @@ def test_the_week_shown_is_told_as_a_table_of_all_builds(two):
     told = [line for line in table.lines if line.note and not line.who]
     assert {line.build for line in told} == {ELBOW, COLLAR}
     assert any("Most solvent at a time" in note for note in table.notes)
+
+
+def test_sessions_of_one_window_share_what_follows_from_their_builds(two, collar, monkeypatch):
+    kin = kin_builds.KinBuilds()
+    two.session.share(kin)
+    two.session.problem()
+    beside = Session(collar.build, collar.derived, two.workshop, two.clock, two.new_id)
+    beside.share(kin)
+    two.workshop.orders.keep(BuildOrder(build=ELBOW))
+    beside.read_along()
+
+    def never(*_args, **_kept):
+        raise AssertionError("nothing is read or derived a second time")
+
+    monkeypatch.setattr(kin_builds, "resume_build", never)
+    monkeypatch.setattr(two.workshop, "build", never)
+    assert {job.id for job in beside.problem().jobs} == {ELBOW, COLLAR}
+
+
+def test_a_snapshot_that_cannot_be_read_now_is_told_where_the_plan_is_made(two, monkeypatch):
+    def refuse(_build):
+        raise WorkshopError("The disk is gone.")
+
+    monkeypatch.setattr(two.workshop, "build", refuse)
+    asking = two.session.asking()
+    with pytest.raises(WorkshopError, match="The disk is gone"):
+        asking()
+    monkeypatch.undo()
+    assert {job.id for job in two.session.problem().jobs} == {ELBOW, COLLAR}
