@@ -8,6 +8,7 @@ from armorplan.schedule.cp.draft import Draft
 from armorplan.schedule.cp.gaps import Gaps, lay_after_history
 from armorplan.schedule.cp.goals import Goals
 from armorplan.schedule.cp.hands import Hands
+from armorplan.schedule.cp.needed_lags import needed_lags
 from armorplan.schedule.cp.places import Places
 from armorplan.schedule.cp.reading import Reading
 from armorplan.schedule.problem import Placed, Problem
@@ -91,7 +92,7 @@ class Layout:
     def _lay_lags(self) -> None:
         acts = self._acts
         gaps = Gaps(self._draft, acts.look_ups)
-        for lag in self._problem.lags:
+        for lag in needed_lags(acts):
             first = acts.history.get(lag.first)
             if first is None:
                 ends = acts.end_ranges(lag.first)
