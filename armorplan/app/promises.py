@@ -9,10 +9,18 @@ from armorplan.app.cause_words import cause_words
 from armorplan.app.rough_instants import rough_span
 from armorplan.schedule.problem import Job, Plan, Problem
 from armorplan.schedule.promise.causes import Cause, CauseKind
-from armorplan.schedule.promise.promising import ODDS_PCT, RUNS, SEED, JobPromise, promise
+from armorplan.schedule.promise.promising import (
+    ODDS_PCT,
+    RUNS,
+    SEED,
+    JobPromise,
+    always,
+    promise,
+)
 from armorplan.schedule.promise.quantiles import Quantile
 from armorplan.workshop.shop import Shop
 
+Why = Callable[[], bool] | None
 QUARTER_MIN = 15
 """Instants with odds are told to the quarter of an hour: later for a promise, never sooner."""
 
@@ -97,7 +105,7 @@ def names_in(shop: Shop) -> dict[str, str]:
 
 
 def promises(
-    problem: Problem, plan: Plan, zone: str, asked: Asked | None = None, *, why: bool = True
+    problem: Problem, plan: Plan, zone: str, asked: Asked | None = None, *, why: Why = always
 ) -> Promises:
     """Return what a plan that holds promises; some tenths of a second for 600 steps.
 
@@ -106,7 +114,8 @@ def promises(
         plan: the plan; its sequence is kept in every run.
         zone: the shop's.
         asked: odds, runs and seed; the usual ones without it.
-        why: whether causes are sought, which takes some times as long.
+        why: asked before each cause is tried, which takes as long as all the rest; ``None``: no
+            causes are sought.
     """
     asked = asked or Asked()
     told = promise(

@@ -75,9 +75,9 @@ class OddsDesk(QObject):
         problem, plan = week.problem, week.shown.plan
 
         def work(report: Report, should_stop: ShouldStop) -> object:
-            soon = promises(problem, plan, zone, asked, why=False)
+            soon = promises(problem, plan, zone, asked, why=None)
             report(soon)
-            return soon if should_stop() else promises(problem, plan, zone, asked)
+            return promises(problem, plan, zone, asked, why=lambda: not should_stop())
 
         self._runner.ask(work)
 

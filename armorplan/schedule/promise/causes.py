@@ -1,6 +1,6 @@
 """What drives the risk: the same runs again, as if one thing were sure."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
 MOST = 3
 """So many are told."""
-_TRIED = 4
-"""Of durations, so many of the likeliest are tried for each build."""
+_TRIED, _TRIED_IN_ALL = 4, 8
+"""Of durations, so many of the likeliest are tried for each build, and for all builds together."""
 _LEAST_MIN = 1.0
 """What would save less is not told."""
 
@@ -74,12 +74,19 @@ def ends_of(going: Going, parts: Sequence[Part], jobs: Sequence[Job]) -> dict[st
     return found
 
 
-def causes(gone: Gone, jobs: Sequence[Job], odds_pct: int) -> dict[str, tuple[Cause, ...]]:
-    """Return by job the few things that cost most at these odds, the worst first."""
+def causes(
+    gone: Gone, jobs: Sequence[Job], odds_pct: int, go_on: Callable[[], bool]
+) -> dict[str, tuple[Cause, ...]]:
+    """Return by job the few things that cost most at these odds, the worst first.
+
+    ``go_on`` is asked before each is tried; when it says no, what was found so far is returned.
+    """
     ends = gone.ends_of(jobs)
     at_odds = {job.id: quantile(ends[job.id], odds_pct).minute for job in jobs}
     found: dict[str, list[Cause]] = {job.id: [] for job in jobs}
     for kind, about, activities, going, parts in _tries(gone, jobs, ends):
+        if not go_on():
+            break
         relieved = ends_of(going, parts, jobs)
         for job in jobs:
             then, now = quantile(relieved[job.id], odds_pct).minute, at_odds[job.id]
@@ -154,13 +161,14 @@ def _likely(
         ]
     )
     ranks = np.argsort(np.argsort(minutes, axis=1), axis=1).astype(float)
-    chosen: dict[str, None] = {}
+    weights: dict[str, float] = {}
     for job in jobs:
         mine = np.argsort(np.argsort(ends[job.id])).astype(float)
-        alike = (ranks - ranks.mean()) @ (mine - mine.mean())
-        best = np.argsort(-alike, kind="stable")[:_TRIED]
-        chosen |= dict.fromkeys(names[at] for at in best if alike[at] > 0)
-    return tuple(chosen)
+        alike = np.corrcoef(np.vstack([mine, ranks]))[0, 1:]
+        for at in np.argsort(-alike, kind="stable")[:_TRIED]:
+            if alike[at] > 0:
+                weights[names[at]] = weights.get(names[at], 0.0) + float(alike[at]) ** 2
+    return tuple(sorted(weights, key=lambda name: (-weights[name], name))[:_TRIED_IN_ALL])
 
 
 def _appointments(activities: Sequence[Activity]) -> dict[str, tuple[str, ...]]:

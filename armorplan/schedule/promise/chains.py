@@ -7,7 +7,7 @@ Principles and Practice of Constraint Programming, 2004; from memory).
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from armorplan.schedule.problem import Bath, Hold, Problem
@@ -51,7 +51,11 @@ def _at_bath(bath: Bath, works: Sequence[Work]) -> Iterator[Turn]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Taker:
-    """Room taken from one instant of the plan to another: by whom, and who gives it back."""
+    """Room taken from one instant of the plan to another: by whom, and who gives it back.
+
+    ``after`` says of whose room it is, or was before others of its own hands had it, who gives it
+    back and whether it was held.
+    """
 
     since_min: int
     till_min: int
@@ -59,6 +63,7 @@ class _Taker:
     by: int
     back: tuple[int, ...]
     is_held: bool
+    after: tuple[tuple[tuple[int, ...], bool], ...] = ()
 
 
 def _demanded(resource: str, works: Sequence[Work]) -> Iterator[_Taker]:
@@ -99,16 +104,29 @@ def _held(
 def _at_place(capacity: int, takers: list[_Taker], works: Sequence[Work]) -> Iterator[Turn]:
     """Let each take over the room that was given back first."""
     room: list[tuple[int, int, _Taker | None]] = [(-1, capacity, None)]
-    for taker in sorted(takers, key=lambda t: (t.since_min, t.till_min, t.by)):
-        wanted, kept = taker.amount, []
+    for one in sorted(takers, key=lambda t: (t.since_min, t.till_min, t.by)):
+        taker, wanted, kept = one, one.amount, []
         for given_at, amount, giver in sorted(room, key=lambda r: r[0]):
             taken = min(wanted, amount) if given_at <= taker.since_min else 0
             wanted -= taken
-            if taken and giver is not None and not _same_hands(giver, taker, works):
-                yield from _over(giver, taker)
+            if taken and giver is not None:
+                taker = _behind(giver, taker, works)
             if amount > taken:
                 kept.append((given_at, amount - taken, giver))
         room = [*kept, (taker.till_min, taker.amount, taker)]
+        for back, is_held in dict.fromkeys(taker.after):
+            yield from _over(back, taker, is_held=is_held)
+
+
+def _behind(giver: _Taker, taker: _Taker, works: Sequence[Work]) -> _Taker:
+    """Return a taker that takes over a giver's room.
+
+    What one person does is never done at once, in whatever order, so it need not wait; but who
+    comes next waits for both, and both wait for whom the first of them waits for.
+    """
+    if _same_hands(giver, taker, works):
+        return replace(taker, back=(*taker.back, *giver.back), after=(*taker.after, *giver.after))
+    return replace(taker, after=(*taker.after, (giver.back, giver.is_held)))
 
 
 def _same_hands(giver: _Taker, taker: _Taker, works: Sequence[Work]) -> bool:
@@ -117,9 +135,7 @@ def _same_hands(giver: _Taker, taker: _Taker, works: Sequence[Work]) -> bool:
     return bool(both) and not giver.is_held and not taker.is_held
 
 
-def _over(giver: _Taker, taker: _Taker) -> Iterator[Turn]:
-    for back in giver.back:
+def _over(backs: tuple[int, ...], taker: _Taker, *, is_held: bool) -> Iterator[Turn]:
+    for back in backs:
         if back != taker.by:
-            yield Turn(
-                first=back, then=taker.by, since_start=giver.is_held, till_end=taker.is_held
-            )
+            yield Turn(first=back, then=taker.by, since_start=is_held, till_end=taker.is_held)

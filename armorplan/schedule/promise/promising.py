@@ -1,16 +1,23 @@
 """When a build can be promised: what many runs of a plan say, with their own error."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from armorplan.schedule.problem import Job, Plan, Problem
 from armorplan.schedule.promise.causes import Cause, Gone, causes
 from armorplan.schedule.promise.draws import factors
 from armorplan.schedule.promise.going import Going
-from armorplan.schedule.promise.policy import policy_of
+from armorplan.schedule.promise.policy import Part, policy_of
 from armorplan.schedule.promise.quantiles import Quantile, Share, quantile, share_by
+
+if TYPE_CHECKING:
+    from armorplan.schedule.promise.doubles import Doubles
 
 RUNS, SEED, ODDS_PCT = 1000, 1, 80
 USUAL_PCT = (50, 80, 95)
+CAUSE_RUNS = 1000
+"""At most so many of the runs are gone through again for each thing that may cost most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +60,11 @@ def jobs_of(problem: Problem) -> tuple[Job, ...]:
     return (Job(id="", activities=everything),) if everything else ()
 
 
+def always() -> bool:
+    """Say that all causes are wanted."""
+    return True
+
+
 def promise(
     problem: Problem,
     plan: Plan,
@@ -60,7 +72,7 @@ def promise(
     odds_pct: int = ODDS_PCT,
     runs: int = RUNS,
     seed: int = SEED,
-    why: bool = True,
+    why: Callable[[], bool] | None = always,
 ) -> Promise:
     """Return by when the builds of a plan can be promised.
 
@@ -70,19 +82,16 @@ def promise(
         odds_pct: from 1 to 99.
         runs: how many; 1,000 tell 80 % within 2.5 %.
         seed: the draws follow from it.
-        why: whether causes are sought, at the cost of some more runs for each.
+        why: asked before each cause is tried, which takes as long as all the rest; ``None``: none is.
     """
     parts, drawn = policy_of(problem, plan), factors(problem, runs=runs, seed=seed)
-    gone = Gone(
-        problem=problem,
-        plan=plan,
-        parts=parts,
-        factors=drawn,
-        runs=runs,
-        going=Going(parts, drawn, runs=runs),
-    )
+    gone = _gone(problem, plan, parts, (drawn, runs))
     jobs = jobs_of(problem)
-    ends, found = gone.ends_of(jobs), causes(gone, jobs, odds_pct) if why else {}
+    ends, found = gone.ends_of(jobs), dict[str, tuple[Cause, ...]]()
+    if why is not None:
+        few = {name: own[:CAUSE_RUNS] for name, own in drawn.items()}
+        again = gone if runs <= CAUSE_RUNS else _gone(problem, plan, parts, (few, CAUSE_RUNS))
+        found = causes(again, jobs, odds_pct, why)
     lies = {p.id: p.end_min for p in plan.placed}
     return Promise(
         runs=runs,
@@ -101,4 +110,21 @@ def promise(
             )
             for job in jobs
         ),
+    )
+
+
+def _gone(
+    problem: Problem,
+    plan: Plan,
+    parts: tuple[Part, ...],
+    drawn: tuple[Mapping[str, "Doubles"], int],
+) -> Gone:
+    own, runs = drawn
+    return Gone(
+        problem=problem,
+        plan=plan,
+        parts=parts,
+        factors=own,
+        runs=runs,
+        going=Going(parts, own, runs=runs),
     )

@@ -152,6 +152,31 @@ def test_room_for_many_is_taken_over_from_who_gives_it_back_first():
     assert gone(problem, plan, d1=3)["d3"][0] == 300
 
 
+def test_what_two_people_share_is_never_used_at_once_in_whatever_order():
+    other = Worker(id="apprentice", windows=DAYTIME)
+    at_anvil = (Demand(resource="anvil", amount=1),)
+    activities = [
+        hands("r1", 30, demands=at_anvil, earliest_min=0),
+        Activity(id="a1", minutes=30, people=("apprentice",), demands=at_anvil),
+        hands("wait", 30),
+        hands("r2", 30, demands=at_anvil),
+        hands("r3", 20, demands=at_anvil),
+    ]
+    problem = problem_of(
+        activities, (), (MAKER, other), resources=(Resource(id="anvil", capacity=1),)
+    )
+    plan = plan_of(
+        r1=(480, 510, "maker"),
+        a1=(510, 540, "apprentice"),
+        wait=(510, 540, "maker"),
+        r2=(540, 570, "maker"),
+        r3=(570, 590, "maker"),
+    )
+    late = gone(problem, plan, a1=3)
+    assert (late["r1"], late["a1"]) == ((480, 510), (510, 600))
+    assert (late["r2"], late["r3"]) == ((600, 630), (630, 650)), "r3 waits for the apprentice too"
+
+
 def test_a_bath_is_changed_between_colours_and_a_batch_ends_as_one():
     def dip(name, family):
         mode = Mode(who="maker", minutes=10, name="vat", bath="vat")

@@ -34,7 +34,7 @@ def test_the_error_covers_the_true_quantile_about_95_times_of_100():
     true = 1000 * exp(0.3 * NORMAL_80)
     problem = problem_of([DRY])
     found = [
-        promise(problem, DRIES, runs=300, seed=s, why=False).jobs[0].promise for s in range(200)
+        promise(problem, DRIES, runs=300, seed=s, why=None).jobs[0].promise for s in range(200)
     ]
     assert 180 <= sum(q.low <= true <= q.high for q in found) <= 199
 
@@ -72,7 +72,7 @@ def test_all_of_one_cause_run_late_together():
         pair = [replace(DRY, id=name, cause=cause) for name in ("a", "b")]
         problem = problem_of(pair, [after("a", "b")])
         plan = plan_of(a=(0, 1000, None), b=(1000, 2000, None))
-        usual = promise(problem, plan, runs=4000, why=False).jobs[0].usual
+        usual = promise(problem, plan, runs=4000, why=None).jobs[0].usual
         return usual[2].minute - usual[0].minute
 
     assert last("air") > 1.1 * last("")
@@ -86,6 +86,11 @@ def test_what_costs_most_is_told_first_by_how_much_it_costs():
     assert (slow.kind, slow.about, slow.activities) == (CauseKind.MINUTES, "slow", ("slow",))
     assert slow.saves_min > 5 * short.saves_min > 0
     assert slow.saves_min == pytest.approx(1000 * (exp(0.5 * NORMAL_80) - 1), rel=0.15)
+
+
+def test_who_has_heard_enough_gets_no_more_causes():
+    assert promise(problem_of([DRY]), DRIES, why=lambda: False).jobs[0].causes == ()
+    assert promise(problem_of([DRY]), DRIES).jobs[0].causes != ()
 
 
 def test_an_appointment_that_may_be_missed_is_a_cause():
@@ -134,7 +139,7 @@ def test_a_thousand_runs_of_six_hundred_activities_within_a_second():
     took = []
     for _ in range(2):
         began = process_time()
-        promise(unsure, plan, why=False)
+        promise(unsure, plan, why=None)
         took.append(process_time() - began)
     assert min(took) < 1
 

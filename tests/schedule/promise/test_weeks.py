@@ -17,7 +17,7 @@ def share_kept(*, shops, weeks):
     kept = 0
     for seed in range(shops):
         problem = a_shop(seed)
-        told = promise(problem, first_plan(problem), seed=1, why=False).jobs[0].promise.minute
+        told = promise(problem, first_plan(problem), seed=1, why=None).jobs[0].promise.minute
         truth = factors(problem, runs=weeks, seed=1000 + seed)
         for week in range(weeks):
             ended = lived_through(problem, {name: own[week] for name, own in truth.items()})
