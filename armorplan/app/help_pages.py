@@ -48,6 +48,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "air",
         "learning",
         "week",
+        "what_if",
         "first_pattern",
         "shapes",
         "reach",
