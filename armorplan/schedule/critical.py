@@ -33,12 +33,15 @@ def latest_ends(problem: Problem) -> dict[str, int]:
     the soonest finish of all. Raises ValueError where the lags contradict each other.
     """
     due = {name: job.due_min for job in problem.jobs for name in job.activities}
-    times = critical_times(problem)
-    finish = max((t.latest_end_min for t in times), default=0)
+    arcs = arcs_of(problem)
+    starts, cycle = longest_paths(arcs)
+    if cycle:
+        raise ValueError("The lags contradict each other.")
+    minutes = {a.id: shortest(a) for a in problem.activities}
+    finish = max((starts[i] + minutes[i] for i in minutes), default=0)
     last = max([finish, *(minute for minute in due.values() if minute is not None)])
-    minutes = {t.id: t.latest_end_min - t.latest_start_min for t in times}
     by = {name: last if (at := due.get(name)) is None else at for name in minutes}
-    tails = tails_of(arcs_of(problem), {i: last - by[i] + minutes[i] for i in minutes})
+    tails = tails_of(arcs, {i: last - by[i] + minutes[i] for i in minutes})
     return {name: last - tails[name] + takes for name, takes in minutes.items()}
 
 

@@ -25,8 +25,9 @@ _WITH_DIPS = (
 )
 """Which rank is tried with which patience, those first that were the best most often: of nine
 weeks with two colours at loads of 80 to 105 %."""
-_MOST_LAID = 1500
-"""So many activities may be laid in all, roughly, as long as a plan is found at all."""
+_MOST_LAID, _MOST_LAID_WITH_DIPS = 4000, 1500
+"""So many activities may be laid in all, roughly, as long as a plan is found at all; fewer where
+dips are laid together, which takes longer."""
 _LEAST_TRIES = 2
 
 
@@ -38,7 +39,9 @@ def first_placing(
     ``earlier`` is a plan for a former state of the problem; its sequence is tried too. The lags
     have to be free of rings.
     """
-    most = max(_LEAST_TRIES, _MOST_LAID // max(1, len(problem.activities)))
+    has_dips = any(a.dip is not None for a in problem.activities)
+    laid = _MOST_LAID_WITH_DIPS if has_dips else _MOST_LAID
+    most = max(_LEAST_TRIES, laid // max(1, len(problem.activities)))
     best: tuple[Placed, ...] = ()
     rated: tuple[int, ...] = ()
     stuck: Stuck | None = None

@@ -51,23 +51,35 @@ def in_sittings(problem: Problem) -> Problem:
             EndsBeforeLast(first=last[rule.first], of=rule.of, reason=rule.reason)
             for rule in problem.before_last
         ),
+        holds=tuple(replace(hold, first=last[hold.first]) for hold in problem.holds),
+        jobs=tuple(
+            replace(job, activities=tuple(s.id for name in job.activities for s in parts[name]))
+            for job in problem.jobs
+        ),
     )
 
 
 def _divided(activity: Activity, longest: Mapping[str, int]) -> tuple[Activity, ...]:
-    room = max((longest.get(person, 0) for person in activity.people), default=0)
-    is_whole = activity.fixed_start_min is not None or activity.modes or activity.sitting_min
-    if is_whole or not room or activity.minutes <= room:
+    rooms = [(way, longest.get(way.who, 0)) for way in activity.ways if way.who is not None]
+    counts = [-(-way.minutes // room) for way, room in rooms if room]
+    count = min(counts, default=1)
+    if activity.fixed_start_min is not None or activity.dip or activity.sitting_min or count <= 1:
         return (activity,)
-    count = -(-activity.minutes // room)
-    least, more = divmod(activity.minutes, count)
     return tuple(
         replace(
             activity,
-            id=visit_id(activity.id, at),
-            minutes=least + (at < more),
+            id=activity.id if at == 0 else f"{activity.id}{_MARK}{at + 1}",
+            minutes=_share(activity.minutes, at, count),
+            modes=tuple(
+                replace(way, minutes=_share(way.minutes, at, count)) for way in activity.modes
+            ),
             title=f"{activity.title}, sitting {at + 1} of {count}",
             ends_outside=activity.ends_outside if at + 1 == count else (),
         )
         for at in range(count)
     )
+
+
+def _share(minutes: int, at: int, count: int) -> int:
+    least, more = divmod(minutes, count)
+    return least + (at < more)

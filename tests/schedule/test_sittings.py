@@ -1,15 +1,17 @@
 """Work longer than any stretch of hours is planned in sittings, not refused."""
 
 import itertools
+from dataclasses import replace
 from datetime import UTC, datetime
 
 from hypothesis import given
 from hypothesis import strategies as st
+from schedule import small_problems
 
-from armorplan.schedule.activity import Activity
+from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.checker import violations
 from armorplan.schedule.planning import first_plan
-from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem, Worker
+from armorplan.schedule.problem import EndsBeforeLast, Hold, Job, Lag, Problem, Resource, Worker
 from armorplan.schedule.sittings import in_sittings, step_of
 
 MONDAY_9 = datetime(2026, 11, 30, 9, tzinfo=UTC)
@@ -76,3 +78,25 @@ def test_a_worker_without_hours_divides_nothing():
         workers=(Worker(id="maker", windows=()),),
     )
     assert in_sittings(nobody) is nobody
+
+
+def test_each_way_of_doing_it_is_divided_and_holds_count_from_the_last_sitting():
+    ways = (Mode(who="m", minutes=101), Mode(who="m", minutes=80, name="press"))
+    carve = Activity(id="carve", minutes=0, modes=ways)
+    hold = Hold(resource="rack", amount=1, first="carve", until=("fit",))
+    bench = small_problems.problem(
+        carve,
+        small_problems.by_hand("fit", 10),
+        resources=(Resource(id="rack", capacity=1),),
+        holds=(hold,),
+        jobs=(Job(id="cop", activities=("carve", "fit")),),
+    )
+    laid = in_sittings(bench)
+    assert [[w.minutes for w in a.ways] for a in laid.activities] == [[51, 40], [50, 40], [10]]
+    assert laid.holds == (replace(hold, first="carve#2"),)
+    assert laid.jobs[0].activities == ("carve", "carve#2", "fit")
+
+
+def test_what_may_stop_at_closing_is_not_divided():
+    bench = small_problems.problem(small_problems.by_hand("carve", 100, sitting_min=20))
+    assert in_sittings(bench) == bench
