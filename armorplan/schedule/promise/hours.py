@@ -13,6 +13,8 @@ NEVER = 1e9
 STAY_MIN = 60
 """Who is in the middle of work at closing time stays so long to end it, else it waits till morning."""
 
+_HAIR = 1e-6
+
 
 def common(
     one: Sequence[Window] | None, other: Sequence[Window] | None
@@ -56,11 +58,31 @@ class Hours:
         wanted = min(minutes, self._longest)
         at = np.searchsorted(self._ends[:-1], since, side="right")
         start: Doubles = np.maximum(since, self._starts[at])
-        late = start + wanted > self._ends[at] + 1e-6
+        late = start + wanted > self._ends[at] + _HAIR
         while late.any():
             at[late] += 1
             start[late] = self._starts[at[late]]
-            late = start + wanted > self._ends[at] + 1e-6
+            late = start + wanted > self._ends[at] + _HAIR
+        return start
+
+    def sit_down(self, since: "Doubles", minutes: float, sitting_min: float) -> "Doubles":
+        """Return the first starts of pausable work none of whose sittings would be too short.
+
+        It starts where it ends before hours do, or where what is left by then is worth another
+        sitting; where too little would be left, a bit later.
+        """
+        import numpy as np
+
+        least = min(sitting_min, minutes)
+        if minutes < 2 * least:
+            return self.fit(since, minutes)
+        at = np.searchsorted(self._ends[:-1], since, side="right")
+        start: Doubles = np.maximum(since, self._starts[at])
+        at += self._ends[at] - start < least - _HAIR
+        start = np.maximum(start, self._starts[at])
+        left = minutes - (self._ends[at] - start)
+        is_short = (left > _HAIR) & (left < least)
+        start[is_short] += least - left[is_short]
         return start
 
     def end(self, start: "Doubles", minutes: "Doubles", *, pausable: bool) -> "Doubles":
@@ -80,7 +102,7 @@ class Hours:
             return in_one_go
         worked = self._opened[np.minimum(at, count)] + start - self._starts[at]
         wanted = worked + minutes
-        last = np.searchsorted(self._opened[1:], wanted - 1e-6, side="left")
+        last = np.searchsorted(self._opened[1:], wanted - _HAIR, side="left")
         known = np.minimum(last, count)
         resumed = self._starts[known] + (wanted - self._opened[known])
         return np.where(stays, in_one_go, resumed)
