@@ -16,7 +16,7 @@ from armorplan.desktop.picture_colours import (
     leather,
     mixed,
 )
-from armorplan.desktop.widgets.week_painting import TICKET_SHARE
+from armorplan.desktop.widgets.week_blocks import TICKET_SHARE
 from armorplan.pattern.parts import PartKind
 
 THEMES = pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])
