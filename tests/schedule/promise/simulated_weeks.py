@@ -24,8 +24,8 @@ OPENS = 8 * 60
 _HANDS, _AIR = 0.3, 0.25
 
 
-def a_shop(seed):
-    """Return a week's work of some thirty activities, with two fits on the wearer."""
+def a_shop(seed, plates=4):
+    """Return a week's work of nine activities a plate and some more, with two fits on the wearer."""
     draw = np.random.default_rng(seed)
     activities, lags = [], []
 
@@ -46,7 +46,7 @@ def a_shop(seed):
         return name
 
     dry = []
-    for plate in ("p1", "p2", "p3", "p4"):
+    for plate in ("p1", "p2", "p3", "p4")[:plates]:
         cut = add(f"{plate}.cut", 50)
         case = add(f"{plate}.case", 8, cut, who=("maker",))
         form = add(f"{plate}.form", 40, case, who=("maker",), low=10, high=120)
@@ -57,7 +57,7 @@ def a_shop(seed):
         finish = add(f"{plate}.finish", 20, dyed)
         dry.append(add(f"{plate}.finished", 200, finish, who=(), high=0, demands=rack))
     fit = add("dry.fit", 45, *dry, who=("maker",), also=("wearer",))
-    rivets = [add(f"r{n}.rivet", 90, fit) for n in range(4)]
+    rivets = [add(f"r{n}.rivet", 90, fit) for n in range(plates)]
     last = add("last.fit", 30, *rivets, who=("maker",), also=("wearer",))
     polish = [add(f"q{n}.polish", 60, last) for n in range(3)]
     add("pack", 40, *polish)
