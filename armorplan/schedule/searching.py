@@ -181,12 +181,11 @@ class Search:
                 self._lay_again(parts, until)
 
     def _lay_again(self, parts: PartByPart, until: float) -> None:
-        """Lay the plan in other orders for a moment."""
+        """Lay the plan in other orders for a moment, and longer as long as that gains anything."""
         each = self._improver.many / _LAID_EACH_S
-        for _ in range(max(1, int(_LAID_S / each))):
-            if self._allowance.left <= until or self._ended():
-                return
-            self._go_on(parts, parts.laid_again())
+        left = most = max(1, int(_LAID_S / each))
+        while left and self._allowance.left > until and not self._ended():
+            left = most if self._go_on(parts, parts.laid_again()) else left - 1
             self._allowance.work(each)
 
     def _go_on(self, parts: PartByPart, found: tuple[Placed, ...]) -> bool:
