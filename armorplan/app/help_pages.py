@@ -49,6 +49,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "learning",
         "week",
         "what_if",
+        "promise",
         "first_pattern",
         "shapes",
         "reach",
