@@ -29,6 +29,7 @@ from armorplan.desktop.week_words import (
     share_words,
     week_rows,
 )
+from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.week_baths import changes_in, family_brush
 from armorplan.desktop.widgets.week_canvas import WeekCanvas
 from armorplan.desktop.widgets.week_view import WeekView
@@ -397,3 +398,18 @@ def test_people_have_one_row_whatever_came_before():
     after = week_of(facts(plan=swapped), By.PERSON)
     second = WeekGeometry(week=after, px_an_hour=300, text_px=14, former=first)
     assert [lane.rows for lane in second.lanes[:3]] == [1, 1, 1]
+
+
+def test_the_week_has_most_of_the_height_and_all_of_it_where_that_is_little(bridge, qtbot):
+    deck = Deck(bridge)
+    qtbot.addWidget(deck)
+    deck.resize(700, 900)
+    deck.show()
+    deck.go(4)
+    qtbot.waitUntil(lambda: deck.sizes()[0] > 0.7 * sum(deck.sizes()))
+    assert deck.reasons.isVisible()
+    deck.resize(700, 430)
+    assert not deck.reasons.isVisible()
+    deck.go(0)
+    assert deck.reasons.isVisible()
+    deck.end_jobs()
