@@ -66,15 +66,18 @@ def load_bound(loads: Sequence[Load], hours: Hours) -> int:
         done = hours.until(start)
         if hours.reached(done + later) + most_after > best:
             left = [load for load in longest_after_first if load.start_min >= start]
-            best = max(best, _all_done(left, done, hours))
+            best = _all_done(left, done, hours, best)
         later -= minutes[start]
     return best
 
 
-def _all_done(longest_after_first: list[Load], done: int, hours: Hours) -> int:
-    best = 0
+def _all_done(longest_after_first: list[Load], done: int, hours: Hours, best: int) -> int:
+    """Return the better of a bound and what these say that begin no sooner than some start."""
+    all_by = hours.reached(done + sum(load.minutes for load in longest_after_first))
     for load, then in zip(longest_after_first, [*longest_after_first[1:], None], strict=True):
         done += load.minutes
+        if all_by + load.after_min <= best:
+            break
         if then is None or then.after_min != load.after_min:
             best = max(best, hours.reached(done) + load.after_min)
     return best
