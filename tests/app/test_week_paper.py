@@ -38,9 +38,7 @@ def test_by_build_each_is_due_with_what_is_to_spare_and_each_step_says_who():
     assert told["B  Right elbow"] == ("due, 1 h 30 min late", True)
     assert any(bar.title == "Cut the Gorget (Maker)" for bar in drawn.bars)
     assert len(marks(drawn, PromisedMark)) == 5
-    assert any(
-        "Polish the Gorget (Apprentice)" in line or "Gorget" in line for line in legend(drawn)
-    )
+    assert any("A  Gorget: Fit the Gorget (Maker) and 1 more" in line for line in legend(drawn))
 
 
 def test_what_pauses_while_closed_is_drawn_in_its_stretches():
