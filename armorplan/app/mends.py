@@ -2,13 +2,16 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from math import ceil
 
-from armorplan.kernel.units import span_words
+from armorplan.kernel.units import HOUR_MIN, span_words
 from armorplan.schedule.claims import Kind
 from armorplan.schedule.mending import Freed
 from armorplan.schedule.mends import Mend, alike_in_hands
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Problem
+
+_MOST_TOLD = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,7 +84,11 @@ def _hand_words(problem: Problem, mend: Mend, naming: Naming) -> str:
         also = len(alike_in_hands(problem, mend.claim.of)) - 1 if mend.wide else 0
         others = f" and {also} other{'s' if also > 1 else ''} like it" if also else ""
         return f"{naming.of(mend.who)} may do {called(problem, mend.claim.of)}{others} as well"
-    hours = " and ".join(naming.span(problem, window) for window in mend.hours)
+    hours = " and ".join(naming.span(problem, window) for window in mend.hours[:_MOST_TOLD])
+    more = len(mend.hours) - _MOST_TOLD
+    if more > 0:
+        whole_h = ceil(sum(end - start for start, end in mend.hours) / HOUR_MIN)
+        hours += f" and {more} times more, {whole_h} h in all"
     return f"{naming.of(mend.claim.of)} is at the bench {hours or 'at other hours too'}"
 
 

@@ -11,6 +11,7 @@ from armorplan.schedule.activity import Activity
 from armorplan.schedule.checker import violations
 from armorplan.schedule.claims import Claim, Kind
 from armorplan.schedule.conflict import Oracle, smallest_conflict
+from armorplan.schedule.daytime import daytime_in
 from armorplan.schedule.hands import NOBODY
 from armorplan.schedule.measures import job_end
 from armorplan.schedule.mend_amounts import as_it_is, as_needed
@@ -50,6 +51,10 @@ def mends_of(problem: Problem, claims: Sequence[Claim]) -> tuple[Mend, ...]:
 def _for_claim(problem: Problem, claim: Claim) -> Iterator[Mend]:
     deed = DEEDS.get(claim.kind)
     if deed is None:
+        return
+    if claim.kind in (Kind.HOURS, Kind.ABSENCE):
+        stretch = (0, problem.horizon_min) if claim.kind is Kind.HOURS else claim.window
+        yield Mend(claim=claim, deed=deed, hours=daytime_in(problem, stretch))
         return
     if claim.kind is not Kind.HANDS:
         yield Mend(claim=claim, deed=deed)

@@ -8,6 +8,7 @@ from schedule.hand_shops import DAY, HOUR, lames, racks
 from armorplan.schedule.checker import violations
 from armorplan.schedule.claims import Claim, Kind, without
 from armorplan.schedule.conflict import smallest_conflict
+from armorplan.schedule.daytime import daytime_in
 from armorplan.schedule.hands import NOBODY
 from armorplan.schedule.mending import freed_by, mends_of, ways_out
 from armorplan.schedule.mends import Deed, Mend, mended
@@ -117,3 +118,11 @@ def test_what_nobody_can_do_is_freed_by_teaching_all_of_it(solver, seek):
     found = list(ways_out(bench, smallest_conflict(bench, oracle), oracle, seek, first_plan))
     assert [(f.mends[0].who, f.mends[0].wide) for f in found] == [("apprentice", True)]
     assert violations(found[0].problem, found[0].plan) == ()
+
+
+def test_nobody_is_asked_to_come_by_night():
+    """The shop works from 08:00 to 17:00 at the latest; an evening may go on to 20:00."""
+    bench = lames()
+    assert daytime_in(bench, (DAY + 4 * HOUR, 2 * DAY)) == ((DAY + 4 * HOUR, DAY + 12 * HOUR),)
+    assert daytime_in(bench, (DAY + 13 * HOUR, DAY + 20 * HOUR)) == ()
+    assert daytime_in(replace(bench, workers=()), (5, 9)) == ((5, 9),)
