@@ -81,7 +81,9 @@ class Laying:
 
     def soon_after(self, name: str) -> list[str]:
         """Return what has to follow an activity within a maximum lag, and what has to follow that."""
-        found = list(self._urgent.get(name, ()))
+        if name not in self._urgent:
+            return []
+        found = list(self._urgent[name])
         for other in found:  # It grows as more has to follow.
             found += [then for then in self._urgent.get(other, ()) if then not in found]
         return found

@@ -183,7 +183,9 @@ class _Placing:
             self._placed[placed.id] = placed
             self._bench.held.settle(placed.id)
         for activity, _ in fit.trial.members:
-            self._put_next(self._laying.soon_after(activity.id))
+            urgent = self._laying.soon_after(activity.id)
+            if urgent:
+                self._put_next(urgent)
 
     def _take_up(self, fit: Fit) -> None:
         names = [activity.id for activity, _ in fit.trial.members]
