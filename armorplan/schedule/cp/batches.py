@@ -28,6 +28,8 @@ class Batches:
         self._acts = acts
         self._hands = hands
         self._orders: dict[tuple[str, str], str] = {}
+        self._sure = draft.boolean("sure", lambda _: 1)
+        draft.some_of(self._sure)
         self._inside: dict[tuple[str, str], str | None] = {}
         self.batches = kept_batches(acts)
         """Every batch there can be, led by history or by a free dip."""
@@ -42,6 +44,10 @@ class Batches:
 
     def before(self, one: str, other: str) -> str:
         """Return the literal that a dip lies before one of another family, in the same bath."""
+        history = self._acts.history
+        if one in history and other in history:
+            is_so = history[one].start_min < history[other].start_min
+            return self._sure if is_so else opposite(self._sure)
         if (one, other) in self._orders:
             return self._orders[one, other]
         return opposite(self._orders[other, one])
@@ -186,7 +192,8 @@ class Batches:
         nodes = [(b.leader, b.dip.family) for b in self.batches]
         meet = {b.leader: {i for i in baths if b.may_be_in(i)} for b in self.batches}
         for (one, family), (other, another) in combinations(nodes, 2):
-            if family != another and meet[one] & meet[other]:
+            is_told = one in self._acts.history and other in self._acts.history
+            if family != another and not is_told and meet[one] & meet[other]:
                 literal = self._draft.boolean(
                     f"{self._acts.start(one)} before {self._acts.key(other)}",
                     _told_before(one, other),
@@ -199,10 +206,6 @@ class Batches:
 
     def _lay_order(self, bath: Bath, one: str, other: str, literal: str) -> None:
         acts = self._acts
-        if acts.history.keys() >= {one, other}:
-            if acts.history[one].start_min > acts.history[other].start_min:
-                self._draft.some_of(opposite(literal))
-            return
         inside = (self._inside[one, bath.id], self._inside[other, bath.id])
         self._draft.gap(
             acts.end(one), acts.start(other), least=bath.change_min, only_if=(literal, *inside)

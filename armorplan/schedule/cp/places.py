@@ -1,6 +1,6 @@
 """Places and tools for the solver: what takes them while it runs, and what is left hanging there."""
 
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from armorplan.schedule.cp.acts import Acts
 from armorplan.schedule.cp.draft import Draft
@@ -103,10 +103,15 @@ class Places:
 
     def _kept(self, resource: Resource, kept: list[_Kept]) -> list[_Taker]:
         """Return what history takes as a profile, cut to the capacity that it may exceed."""
+        changes: dict[int, int] = {}
+        for begin, end, amount in kept:
+            if begin < end:
+                changes[begin] = changes.get(begin, 0) + amount
+                changes[end] = changes.get(end, 0) - amount
+        minutes = sorted(minute for minute, amount in changes.items() if amount)
+        levels = accumulate(changes[minute] for minute in minutes)
         takers = []
-        minutes = sorted({m for begin, end, _ in kept for m in (begin, end)})
-        for begin, end in pairwise(minutes):
-            used = sum(amount for a, b, amount in kept if a <= begin < b)
+        for (begin, end), used in zip(pairwise(minutes), levels, strict=False):
             if used:
                 interval = self._draft.interval(begin, end - begin)
                 takers.append((interval, min(used, resource.capacity)))
