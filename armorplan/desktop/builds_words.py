@@ -98,7 +98,7 @@ def said_of(build: InHand, told: PromiseRow | None, zone: tzinfo) -> tuple[str, 
         return (
             (_say("It is laid aside: take it in hand to have it planned."),)
             if not (build.in_hand or build.is_open)
-            else (_say("Its odds are told once there is a plan."),)
+            else (_say("Its odds are told once there is a plan and they are reckoned."),)
         )
     said = [_promise(told, zone)]
     if told.due_at is not None:

@@ -7,7 +7,6 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from armorplan.app.in_hand import WeekPlan
 from armorplan.app.promises import Asked, promises
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
-from armorplan.schedule.problem import Plan
 
 SETTLE_MS = 600
 """Better plans come every few hundred ms while one is sought; the odds of the last one are told."""
@@ -18,9 +17,14 @@ class _Wanted(NamedTuple):
     zone: str
     asked: Asked
 
+    def is_like(self, other: "_Wanted") -> bool:
+        """Tell whether the same plan is meant, and the same is asked of it."""
+        same_plan = self.week.shown.plan is other.week.shown.plan
+        return same_plan and (self.zone, self.asked) == (other.zone, other.asked)
+
 
 class OddsDesk(QObject):
-    """Reckons the promises of one plan at a time.
+    """Reckons the promises of one plan at a time; of plans that come meanwhile the last.
 
     ``told`` carries them, first without and then with what costs most; ``busy`` tells whether any
     are reckoned, and ``failed`` why there are none.
@@ -33,10 +37,10 @@ class OddsDesk(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._wanted: _Wanted | None = None
-        self._answers: tuple[Plan, str, int] | None = None
+        self._reckoned: _Wanted | None = None
         self._runner = Runner(self)
-        self._runner.begun.connect(lambda: self.busy.emit(True))
-        self._runner.ended.connect(lambda: self.busy.emit(False))
+        self._runner.begun.connect(self._tell_busy)
+        self._runner.ended.connect(self._go_on)
         self._runner.better.connect(self.told)
         self._runner.answered.connect(self.told)
         self._runner.failed.connect(self._tell)
@@ -50,37 +54,50 @@ class OddsDesk(QObject):
 
     def ask(self, week: WeekPlan, zone: str, asked: Asked) -> None:
         """Have the promises of a plan reckoned; nothing is done where they were asked for just so."""
-        key = (week.shown.plan, zone, asked.odds_pct)
-        if self._answers == key:
+        wanted = _Wanted(week, zone, asked)
+        if self._wanted is not None and self._wanted.is_like(wanted):
             return
-        self._answers, self._wanted = key, _Wanted(week, zone, asked)
-        self._settle.start()
+        self._wanted = wanted
+        if self._runner.is_busy:
+            # It tells the odds of the former plan first: while better ones come there are some.
+            self._runner.stop()
+        elif not self._settle.isActive():
+            self._settle.start()
 
     def forget(self) -> None:
         """Another build is shown: what is still reckoned is not wanted any more."""
+        self._wanted = self._reckoned = None
         self._settle.stop()
         self._runner.drop()
-        self._answers = self._wanted = None
 
     def close(self) -> bool:
         """Wait for what is under way; tell whether it ended in time."""
+        self._wanted = self._reckoned = None
         self._settle.stop()
-        self._answers = self._wanted = None
         return self._runner.close()
+
+    def _go_on(self) -> None:
+        if self._wanted is not self._reckoned:
+            self._settle.start()
+        self._tell_busy()
+
+    def _tell_busy(self) -> None:
+        self.busy.emit(self.is_busy)
 
     def _reckon(self) -> None:
         if self._wanted is None:
             return
+        self._reckoned = self._wanted
         week, zone, asked = self._wanted
         problem, plan = week.problem, week.shown.plan
 
         def work(report: Report, should_stop: ShouldStop) -> object:
             soon = promises(problem, plan, zone, asked, why=None)
             report(soon)
-            return promises(problem, plan, zone, asked, why=lambda: not should_stop())
+            told = promises(problem, plan, zone, asked, why=lambda: not should_stop())
+            return soon if should_stop() else told
 
         self._runner.ask(work)
 
     def _tell(self, error: Exception) -> None:
-        self._answers = None
         self.failed.emit(str(error) or type(error).__name__)

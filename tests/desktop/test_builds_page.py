@@ -10,6 +10,7 @@ from PySide6.QtTest import QTest
 from schedule.promise.promise_scenes import MAKER, MONDAY_AT, after, hands, plan_of, problem_of
 
 from armorplan.app.in_hand import InHand, WeekPlan
+from armorplan.app.promises import Asked
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.desktop import odds_desk
 from armorplan.desktop.bridge import Bridge
@@ -126,7 +127,9 @@ def test_a_build_is_taken_in_hand_and_the_choice_stays_with_it(page, session):
     QTest.keyClick(page.fields.due, Qt.Key.Key_Return)
     assert session.agreed == ("badge", None, None, 1, True)
     assert page.rows.key_at(page.table.currentIndex()) == "badge"
-    assert page.told.toPlainText() == "Its odds are told once there is a plan."
+    assert (
+        page.told.toPlainText() == "Its odds are told once there is a plan and they are reckoned."
+    )
 
 
 def test_a_date_that_is_none_changes_nothing_and_is_told(page, session):
@@ -152,6 +155,26 @@ def test_the_plan_is_kept_as_promised(page, session):
     page.keep.click()
     assert session.week_plan.promised is session.week_plan.shown
     assert page.standing.text() == "The plan as it stands is kept as promised."
+
+
+def test_better_plans_that_keep_coming_do_not_keep_the_odds_away(qtbot, monkeypatch, session):
+    monkeypatch.setattr(odds_desk, "SETTLE_MS", 0)
+    desk, told = OddsDesk(), []
+    desk.told.connect(told.append)
+    week = session.week_plan
+    later = plan_of(cut=(500, 800, "maker"), sew=(800, 920, "maker"))
+    desk.ask(week, "UTC", Asked())
+    qtbot.waitUntil(lambda: desk._runner.is_busy)
+    desk.ask(replace(week, shown=replace(week.shown, plan=later)), "UTC", Asked())
+    qtbot.waitUntil(lambda: not desk.is_busy)
+    planned = [row.planned_at for promised in told for row in promised.builds[:1]]
+    assert planned[0] < planned[-1]
+    assert told[-1].builds[0].causes
+    count = len(told)
+    desk.ask(replace(week, shown=replace(week.shown, plan=later)), "UTC", Asked())
+    assert not desk.is_busy
+    assert len(told) == count
+    desk.close()
 
 
 def test_without_a_plan_there_are_no_odds_and_no_promise(qtbot, clock, session):
