@@ -413,3 +413,18 @@ def test_the_week_has_most_of_the_height_and_all_of_it_where_that_is_little(brid
     deck.go(0)
     assert deck.reasons.isVisible()
     deck.end_jobs()
+
+
+def test_what_is_chosen_elsewhere_is_brought_into_view_once(view, bridge, session):
+    canvas = view.canvas
+    canvas.zoom(20)
+    canvas.horizontalScrollBar().setValue(0)
+    canvas.clearFocus()
+    bridge.choose_steps(("Gorget/polish",))
+    box = canvas.geometry_now.boxes[key_of(view, "Gorget/polish")]
+    seen = canvas.viewport().rect()
+    assert seen.intersects(box.translated(canvas._offset()).toRect())
+    canvas.horizontalScrollBar().setValue(0)
+    session.week_plan = week_plan()
+    bridge.changed.emit()
+    assert canvas.horizontalScrollBar().value() == 0

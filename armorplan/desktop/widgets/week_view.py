@@ -26,6 +26,7 @@ class WeekView(WeekPane):
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(bridge, self._choose_key, parent)
         self._foreign = ""
+        self._seen: tuple[str, ...] = bridge.selection.steps
         self._told = ""
         """The block that the line below speaks of."""
         self.saver = WeekSaver(bridge, self)
@@ -149,12 +150,16 @@ class WeekView(WeekPane):
         return self.canvas.geometry_now.key_of_step(steps[0]) if steps else ""
 
     def show_selection(self, selection: Selection) -> None:
-        """Show what is chosen."""
+        """Show what is chosen; what was chosen elsewhere is brought into view once."""
         if selection.steps:
             self._foreign = ""
         self.canvas.light(frozenset(selection.steps))
         self.follow(self.table.keys_of(self._laid.week, selection.steps))
-        self._say(self.chosen_key())
+        key = self.chosen_key()
+        self._say(key)
+        if selection.steps != self._seen and key and not self.canvas.hasFocus():
+            self.canvas.reveal(key)
+        self._seen = selection.steps
 
 
 def _foreign_of(block: Block | None, row: str = "") -> WeekBar | None:
