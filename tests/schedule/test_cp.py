@@ -12,6 +12,7 @@ from armorplan.schedule.cp import Layout
 from armorplan.schedule.keeping import jumps, order_pairs
 from armorplan.schedule.problem import Lag, Plan, Resource, Status
 from armorplan.schedule.serial import serial_placing
+from armorplan.schedule.stages import FINISH
 from armorplan.schedule.table import Table
 from armorplan.solving.model import Effort, Outcome
 
@@ -21,7 +22,7 @@ EFFORT = Effort(seconds=20)
 def soonest(solver, bench, hint=()):
     """Solve for the soonest finish; a plan found has to hold."""
     layout = Layout(bench, bench.horizon_min)
-    answer = solver.solve(layout.soonest_finish(least_min=0, effort=EFFORT, hint=hint))
+    answer = solver.solve(layout.model_for(FINISH, {}, effort=EFFORT, hint=hint))
     placed = layout.placed(answer.values) if answer.values else ()
     if placed:
         plan = Plan(status=Status.GOOD, placed=placed)
@@ -84,7 +85,7 @@ def test_a_whole_serial_plan_is_taken_as_hint(solver):
     placing = serial_placing(bench, {a.id: (a.priority,) for a in bench.activities})
     told = []
     layout = Layout(bench, max(p.end_min for p in placing))
-    model = layout.soonest_finish(least_min=0, effort=EFFORT, hint=placing)
+    model = layout.model_for(FINISH, {}, effort=EFFORT, hint=placing)
     variables = {n.name for n in model.numbers} | set(model.booleans)
     assert {name for name, _ in model.hints} == variables
     solver.solve(model, on_better=told.append, should_stop=lambda: bool(told))
@@ -98,7 +99,7 @@ def test_hints_cover_tables_too():
         lags=(Lag(first="a", then="dry"),),
     )
     placing = serial_placing(bench, {"a": (0,), "dry": (1,)})
-    model = Layout(bench, 200).soonest_finish(least_min=0, effort=EFFORT, hint=placing)
+    model = Layout(bench, 200).model_for(FINISH, {}, effort=EFFORT, hint=placing)
     hints = dict(model.hints)
     assert hints.keys() == {n.name for n in model.numbers} | set(model.booleans)
     assert all(any(a <= hints[n.name] <= b for a, b in n.ranges) for n in model.numbers)

@@ -17,6 +17,7 @@ from armorplan.schedule.checker import violations
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Plan, Problem, Resource, Status
+from armorplan.schedule.stages import FINISH
 from armorplan.schedule.workplace import Workplace
 from armorplan.solving.keeper import SolverKeeper
 from armorplan.solving.model import Effort, Outcome
@@ -145,7 +146,7 @@ def test_the_solver_keeps_what_is_apart_and_what_is_in_one_go():
     )
     problem = problem_of(work, *relations, shop=two_makers())
     layout = Layout(problem, problem.horizon_min)
-    model = layout.soonest_finish(least_min=0, effort=Effort(seconds=20), hint=())
+    model = layout.model_for(FINISH, {}, effort=Effort(seconds=20), hint=())
     with SolverKeeper() as keeper:
         answer = keeper.solve(model)
     assert answer.status is Outcome.BEST

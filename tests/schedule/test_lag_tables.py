@@ -27,6 +27,7 @@ from armorplan.schedule.lag_spans import (
 )
 from armorplan.schedule.planning import best_plan, first_plan
 from armorplan.schedule.problem import Lag, Plan, Status
+from armorplan.schedule.stages import FINISH
 from armorplan.schedule.table import Table
 from armorplan.solving.model import Effort
 
@@ -180,7 +181,7 @@ def test_lags_on_one_end_share_its_cell_and_the_solver_gets_a_whole_hint():
     plan = first_plan(bench)
     assert plan.placed
     layout = Layout(bench, 160)
-    model = layout.soonest_finish(least_min=0, effort=Effort(seconds=1), hint=plan.placed)
+    model = layout.model_for(FINISH, {}, effort=Effort(seconds=1), hint=plan.placed)
     variables = {n.name for n in model.numbers} | set(model.booleans)
     hints = dict(model.hints)
     assert hints.keys() == variables

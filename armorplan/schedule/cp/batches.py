@@ -6,7 +6,6 @@ history; a free dip may join it only where that leaves its end as it is.
 """
 
 from collections.abc import Iterable
-from itertools import combinations
 
 from armorplan.schedule.activity import Dip
 from armorplan.schedule.calendars import merged
@@ -14,6 +13,7 @@ from armorplan.schedule.cp.acts import Acts
 from armorplan.schedule.cp.batch import Batch, Join, Kept, go_together, kept_batches
 from armorplan.schedule.cp.draft import Draft, Told
 from armorplan.schedule.cp.hands import Hands
+from armorplan.schedule.cp.orders import Orders
 from armorplan.schedule.cp.reading import Reading
 from armorplan.schedule.cp.variants import Variant
 from armorplan.schedule.problem import Bath
@@ -27,9 +27,6 @@ class Batches:
         self._draft = draft
         self._acts = acts
         self._hands = hands
-        self._orders: dict[tuple[str, str], str] = {}
-        self._sure = draft.boolean("sure", lambda _: 1)
-        draft.some_of(self._sure)
         self._inside: dict[tuple[str, str], str | None] = {}
         self.batches = kept_batches(acts)
         """Every batch there can be, led by history or by a free dip."""
@@ -38,19 +35,9 @@ class Batches:
                 self._lay_dip(activity.id, activity.dip)
         for batch in self.batches:
             self._lay_batch(batch)
-        self._lay_orders()
+        self.orders = Orders(draft, acts, self.batches, self._inside)
         for bath in acts.problem.baths:
             self._lay_bath(bath)
-
-    def before(self, one: str, other: str) -> str:
-        """Return the literal that a dip lies before one of another family, in the same bath."""
-        history = self._acts.history
-        if one in history and other in history:
-            is_so = history[one].start_min < history[other].start_min
-            return self._sure if is_so else opposite(self._sure)
-        if (one, other) in self._orders:
-            return self._orders[one, other]
-        return opposite(self._orders[other, one])
 
     def inside(self, name: str, bath: str) -> str | None:
         """Return the literal that a dip goes into a bath; ``None`` where it surely does."""
@@ -183,34 +170,6 @@ class Batches:
                 self._draft.some_of(opposite(literal), there)
             self._hands.take(person, self._acts.interval(leader, there), is_own=False)
 
-    def _lay_orders(self) -> None:
-        """Add which comes first of any two dips of different families that may meet in a bath.
-
-        Between them lie the minutes of a change.
-        """
-        baths = [bath.id for bath in self._acts.problem.baths]
-        nodes = [(b.leader, b.dip.family) for b in self.batches]
-        meet = {b.leader: {i for i in baths if b.may_be_in(i)} for b in self.batches}
-        for (one, family), (other, another) in combinations(nodes, 2):
-            is_told = one in self._acts.history and other in self._acts.history
-            if family != another and not is_told and meet[one] & meet[other]:
-                literal = self._draft.boolean(
-                    f"{self._acts.start(one)} before {self._acts.key(other)}",
-                    _told_before(one, other),
-                )
-                self._orders[one, other] = literal
-                for bath in self._acts.problem.baths:
-                    if bath.id in meet[one] & meet[other]:
-                        self._lay_order(bath, one, other, literal)
-                        self._lay_order(bath, other, one, opposite(literal))
-
-    def _lay_order(self, bath: Bath, one: str, other: str, literal: str) -> None:
-        acts = self._acts
-        inside = (self._inside[one, bath.id], self._inside[other, bath.id])
-        self._draft.gap(
-            acts.end(one), acts.start(other), least=bath.change_min, only_if=(literal, *inside)
-        )
-
     def _lay_bath(self, bath: Bath) -> None:
         """Keep the batches of a bath apart, and what history keeps in it."""
         intervals = [
@@ -252,9 +211,3 @@ def _told_inside(name: str, bath: str) -> Told:
 def _told_there(wanted: Iterable[str]) -> Told:
     literals = tuple(wanted)
     return lambda plan: int(any(plan.at((literal, 0)) for literal in literals))
-
-
-def _told_before(one: str, other: str) -> Told:
-    return lambda plan: int(
-        plan.bath(one) == plan.bath(other) and plan.start(one) < plan.start(other)
-    )

@@ -70,7 +70,7 @@ class _Changes:
             ),
         )
         for other in self._others(batch):
-            before = self._batches.before(other.leader, batch.leader)
+            before = self._batches.orders.before(other.leader, batch.leader)
             self._draft.some_of(opposite(first), *self._not_in(other), opposite(before))
         return first
 
@@ -93,8 +93,8 @@ class _Changes:
             self._draft.some_of(
                 opposite(after),
                 *self._not_in(differing),
-                opposite(self._batches.before(differing.leader, two)),
-                self._batches.before(differing.leader, one),
+                opposite(self._batches.orders.before(differing.leader, two)),
+                self._batches.orders.before(differing.leader, one),
             )
         return after
 

@@ -12,7 +12,6 @@ from armorplan.schedule.cp.needed_lags import needed_lags
 from armorplan.schedule.cp.places import Places
 from armorplan.schedule.cp.reading import Reading
 from armorplan.schedule.problem import Placed, Problem
-from armorplan.schedule.stages import FINISH
 from armorplan.solving.model import Effort, Model, Term
 
 
@@ -61,10 +60,6 @@ class Layout:
                 self._goals.keep(draft, name, most)
         objective = self._goals.objective(draft, stage, least)
         return draft.model(objective=objective, effort=effort, hint=self._reading(hint))
-
-    def soonest_finish(self, *, least_min: int, effort: Effort, hint: tuple[Placed, ...]) -> Model:
-        """Return the model whose objective is the finish; no plan ends before ``least_min``."""
-        return self.model_for(FINISH, {}, effort=effort, hint=hint, least=least_min)
 
     def fewest_jumps(
         self, pairs: tuple[tuple[str, str], ...], *, effort: Effort, hint: tuple[Placed, ...]
