@@ -64,4 +64,4 @@ def builds_words(row: SideRow | MendRow, now: datetime, zone: tzinfo) -> str:
             late = _tr("{0} late").format(span_words(build.late_min))
             late = late if build.late_min else _tr("in time")
         lines.append(_tr("{0}: {1}, {2}").format(build.title, ends, late))
-    return "\n".join(lines) or row.against
+    return "\n".join([*lines, row.sureness]) if lines else row.against

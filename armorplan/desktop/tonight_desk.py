@@ -62,7 +62,8 @@ class TonightDesk(QObject):
         self._runner.ask(work)
 
     def stop(self) -> None:
-        """End with what was found so far."""
+        """End the search for a plan, and this, with what was found so far."""
+        self._desk.stop()
         self._runner.stop()
 
     def close(self) -> bool:

@@ -49,3 +49,12 @@ def test_what_happened_meanwhile_goes_first(desks, qtbot, monkeypatch):
     with qtbot.waitSignal(tonight.told) as told:
         tonight.arrange()
     assert "Something happened meanwhile" in told.args[0]
+
+
+def test_a_stop_ends_the_search_for_a_plan_too(desks, monkeypatch):
+    _, plans, tonight, _ = desks
+    stopped = []
+    monkeypatch.setattr(plans, "stop", lambda: stopped.append("plans"))
+    monkeypatch.setattr(tonight._runner, "stop", lambda: stopped.append("tonight"))
+    tonight.stop()
+    assert stopped == ["plans", "tonight"]

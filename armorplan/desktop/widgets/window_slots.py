@@ -77,7 +77,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "ask_what_if": panels.pages.show_what_if,
         "save_plan": panels.saver.ask_file,
         "plan_again": panels.desk.plan_again,
-        "stop_planning": panels.desk.stop,
+        "stop_planning": panels.tonight.stop,
     }
 
 
