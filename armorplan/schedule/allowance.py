@@ -5,9 +5,11 @@ from time import monotonic
 from armorplan.solving.model import Answer, Effort
 
 _SECONDS_EACH = 30.0
-"""In a repeatable search the clock ends a solve only after so many seconds a unit of work."""
-_LEAST_WORK = 0.02
-"""Every solve counts as so much work at least, so that a repeatable search ends."""
+"""In a repeatable search the clock ends a solve only after so many seconds for each."""
+_WORK_EACH_S = 0.2
+"""The solver's own unit of work for a second: measured on parts of a full week."""
+_LEAST_S = 0.1
+"""Every solve counts as so long at least, so that a repeatable search ends."""
 
 
 class Allowance:
@@ -28,15 +30,15 @@ class Allowance:
 
     def spend(self, answer: Answer) -> None:
         """Count the work of a solve."""
-        self.work(max(_LEAST_WORK, answer.work))
+        self.work(max(_LEAST_S, answer.work / _WORK_EACH_S))
 
-    def work(self, amount: float) -> None:
-        """Count work done without the solver."""
-        self._spent += amount
+    def work(self, seconds: float) -> None:
+        """Count work done without the solver that takes about so long."""
+        self._spent += seconds
 
     def effort(self, amount: float, seed: int) -> Effort:
         """Return the effort of one solve."""
         amount = max(0.0, min(amount, self.left))
         if self._repeatable:
-            return Effort(seconds=amount * _SECONDS_EACH, seed=seed, work=amount)
+            return Effort(seconds=amount * _SECONDS_EACH, seed=seed, work=amount * _WORK_EACH_S)
         return Effort(seconds=amount, seed=seed)
