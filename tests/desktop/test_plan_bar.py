@@ -4,7 +4,9 @@ import threading
 
 import pytest
 
+from armorplan.app.in_hand import WeekPlan
 from armorplan.app.rows import PlanFace
+from armorplan.app.shown_plan import ShownPlan
 from armorplan.desktop.planning import PlanDesk
 from armorplan.desktop.widgets.plan_bar import PlanBar
 from armorplan.schedule.problem import Plan, Status
@@ -78,3 +80,11 @@ def test_planning_shows_and_can_be_stopped(bar, desk, qtbot):
     bar._stop.click()
     qtbot.waitUntil(lambda: not bar._busy.isVisible())
     assert not bar._stop.isVisible()
+
+
+def test_where_no_plan_is_possible_it_says_where_to_ask_what_would_free_it(bar, bridge):
+    plan = Plan(status=Status.NONE, conflict="Nobody is there.")
+    shown = ShownPlan(plan=plan, origin_at=bridge.clock.now())
+    bridge.session.week_plan = WeekPlan(problem=bridge.session.problem(), shown=shown)
+    bar.refresh()
+    assert bar._sentence.text().endswith(" Ctrl+U says what would free it.")

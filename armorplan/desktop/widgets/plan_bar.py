@@ -93,8 +93,10 @@ class PlanBar(QWidget):
     def refresh(self) -> None:
         """Read the plan's words again."""
         face = self._bridge.session.plan_face()
-        self._sentence.setText(face.sentence)
         week = self._bridge.session.week()
+        is_without = week is not None and bool(week.shown.plan.conflict)
+        more = self.tr("Ctrl+U says what would free it.") if is_without else ""
+        self._sentence.setText(f"{face.sentence} {more}".strip())
         proven = proven_words(week.shown.plan.stages) if week else ""
         whole = "\n".join(filter(None, (proven, face.details, self._effort.text())))
         self._details.setText(whole)
