@@ -42,6 +42,7 @@ class BuildsPage(QDialog):
         self._builds: dict[str, InHand] = {}
         self._promised: Promises | None = None
         self._shown = InHand(build="", title="")
+        self._called = self._zone_and_names()
         self.desk = desk
         self.standing = QLabel(self)
         self.table = QTableView(self)
@@ -122,9 +123,14 @@ class BuildsPage(QDialog):
         week = self._bridge.session.week()
         self.keep.setEnabled(week is not None and bool(week.shown.plan.placed))
         if week is not None and week.shown.plan.placed and self.isVisible():
-            zone = self._bridge.session.chart().zone
-            self.desk.ask(week, zone, Asked(odds_pct=self.odds.value()))
+            zone, names = self._called
+            self.desk.ask(week, zone, Asked(odds_pct=self.odds.value(), names=names))
         self._show()
+
+    def _zone_and_names(self) -> tuple[str, dict[str, str]]:
+        """Return the shop's zone and what its people are called; the same while a build is shown."""
+        chart = self._bridge.session.chart()
+        return chart.zone, dict(chart.names)
 
     def _show(self) -> None:
         chosen = self._chosen()
@@ -183,6 +189,7 @@ class BuildsPage(QDialog):
         self.desk.forget()
         self._promised = None
         self.fields.zone = self._bridge.zone
+        self._called = self._zone_and_names()
         self.refresh()
 
     # --- what is agreed ----------------------------------------------------------------------
