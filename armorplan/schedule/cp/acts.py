@@ -2,15 +2,13 @@
 
 from collections.abc import Iterable
 
-from armorplan.schedule.activity import Activity, Mode
-from armorplan.schedule.cp.draft import Draft, Told
+from armorplan.schedule.activity import Mode
+from armorplan.schedule.cp.draft import Draft
 from armorplan.schedule.cp.look_ups import LookUps
-from armorplan.schedule.cp.reading import Reading
-from armorplan.schedule.cp.variants import Ranges, Variant, meet, union, variants_of
+from armorplan.schedule.cp.variants import Ranges, Variant, union, variants_of
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.spans import placed_by_history
-from armorplan.schedule.table import Table
-from armorplan.solving.model import MOST, Term, at_most
+from armorplan.solving.model import Term
 
 
 class Acts:
@@ -25,15 +23,13 @@ class Acts:
         self._draft = draft
         self._keys = {a.id: str(n) for n, a in enumerate(problem.activities)}
         self._variants = variants_of(problem, most_min)
-        self._by_hands = _begun_by_hands(problem, self._variants)
         self._intervals: dict[tuple[str, str | None], str] = {}
         self._ends: dict[str, Term] = {}
         self._takes: dict[str, str | int] = {}
-        for activity in problem.activities:
-            if activity.id in self.history:
-                self._lay_history(self.history[activity.id])
-            else:
-                self._lay(activity)
+
+    def lasts(self, name: str, takes: str | int, end: Term) -> None:
+        """Let an activity have this duration and this end."""
+        self._takes[name], self._ends[name] = takes, end
 
     def key(self, name: str) -> str:
         """Return a short word for an activity, to name what belongs to it."""
@@ -131,121 +127,3 @@ class Acts:
         """Tell whether each variant takes what it takes, without a look-up or a batch."""
         activity = self.by_id[name]
         return name not in self.history and activity.table is None and activity.dip is None
-
-    def _lay_history(self, placed: Placed) -> None:
-        start = self.start(placed.id)
-        self._draft.number(start, ((placed.start_min,) * 2,), lambda _: placed.start_min)
-        self._takes[placed.id] = placed.end_min - placed.start_min
-        self._ends[placed.id] = (start, placed.end_min - placed.start_min)
-
-    def _lay(self, activity: Activity) -> None:
-        name, start = activity.id, self.start(activity.id)
-        starts = union(v.starts for v in self.variants(name))
-        self._draft.number(start, starts or ((0, 0),), lambda plan: plan.start(name))
-        self._lay_choice(activity, starts)
-        lengths = sorted({v.takes for v in self.variants(name)})
-        if activity.table is not None and starts:
-            self._lay_table(activity, activity.table)
-        elif activity.dip is not None and starts:
-            self._lay_dip(activity, lengths[0])
-        elif len(lengths) > 1:
-            self._lay_lengths(activity, lengths)
-        else:
-            self._takes[name] = lengths[0] if lengths else 0
-            self._ends[name] = (start, lengths[0] if lengths else 0)
-
-    def _lay_choice(self, activity: Activity, starts: Ranges) -> None:
-        literals = []
-        for variant, literal in self.chosen(activity.id):
-            if literal is None:
-                return
-            literals.append(self._draft.boolean(literal, _told_way(activity, variant)))
-            if variant.starts != starts:
-                self._draft.keep(((self.start(activity.id), 1),), variant.starts, literal)
-        # Of no variants at all none can be true: there is no plan, as the solver will say.
-        self._draft.one_of(*literals) if literals else self._draft.some_of()
-
-    def _lay_lengths(self, activity: Activity, lengths: list[int]) -> None:
-        """Add duration and end of what takes as long as its variant."""
-        takes = self._lay_span(activity.id, tuple((n, n) for n in lengths))
-        parts = ((lit, -v.takes) for v, lit in self.chosen(activity.id) if lit and v.takes)
-        self._draft.keep(((takes, 1), *parts), ((0, 0),))
-
-    def _lay_dip(self, activity: Activity, least: int) -> None:
-        """Add duration and end of what goes into a bath; its batch says how long."""
-        self._lay_span(activity.id, ((least, self.most_min),))
-
-    def _lay_table(self, activity: Activity, table: Table) -> None:
-        name, start = activity.id, self.start(activity.id)
-        at, ranges = self._begins_at(name)
-        end = self.look_ups.ready_at(
-            start, table, self.look_ups.cells(at, table, ranges), lambda plan: plan.end(name)
-        )
-        takes = self._draft.number(
-            f"{start} takes", ((table.shortest_min, table.longest_min),), _told_takes(name)
-        )
-        self._draft.keep(((end, 1),), at_most(self.most_min))
-        self._join(start, takes, end)
-        self._takes[name], self._ends[name] = takes, (end, 0)
-
-    def _lay_span(self, name: str, lengths: Ranges) -> str:
-        start = self.start(name)
-        ends = ending_free(self.by_id[name], self.most_min)
-        takes = self._draft.number(f"{start} takes", lengths, _told_takes(name))
-        end = self._draft.number(f"{start} end", ends, lambda plan: plan.end(name))
-        self._join(start, takes, end)
-        self._takes[name], self._ends[name] = takes, (end, 0)
-        return takes
-
-    def _join(self, start: str, takes: str, end: str) -> None:
-        self._draft.keep(((end, 1), (start, -1), (takes, -1)), ((0, 0),))
-
-    def _begins_at(self, name: str) -> tuple[Term, Ranges]:
-        """Return where a start with a table lies, and when: within hours where hands come before.
-
-        What dries and what cures after the same coat, and the window of the next, are so looked
-        up from the same end.
-        """
-        hands = self._by_hands.get(name)
-        if hands is None:
-            return (self.start(name), 0), union(v.starts for v in self.variants(name))
-        takes = self.variants(hands)[0].takes
-        return (self.start(hands), takes), self.end_ranges(hands)
-
-
-def ending_free(activity: Activity, most_min: int) -> Ranges:
-    """Return the minutes at which an activity may end, hours aside."""
-    ends: Ranges = ((0, most_min),)
-    for shut_from, shut_till in activity.ends_outside:
-        ends = meet(ends, ((-MOST, shut_from - 1), (shut_till, MOST)))
-    return ends or ((0, most_min),)
-
-
-def _told_way(activity: Activity, variant: Variant) -> Told:
-    def told(plan: Reading) -> int:
-        lies = plan.lies[activity.id]
-        same_length = not activity.sitting_min or lies.end_min - lies.start_min == variant.takes
-        return int((lies.who, lies.mode) == (variant.way.who, variant.way.name) and same_length)
-
-    return told
-
-
-def _told_takes(name: str) -> Told:
-    return lambda plan: plan.end(name) - plan.start(name)
-
-
-def _begun_by_hands(problem: Problem, variants: dict[str, tuple[Variant, ...]]) -> dict[str, str]:
-    """Return what goes by a table and begins as hands come off something, with that something."""
-    by_id = {a.id: a for a in problem.activities}
-    return {
-        lag.then: lag.first
-        for lag in problem.lags
-        if lag.min_lag == lag.max_lag == 0
-        and by_id[lag.then].table is not None
-        and not by_id[lag.then].people
-        and by_id[lag.first].people
-        and by_id[lag.first].table is None
-        and by_id[lag.first].dip is None
-        and len({v.takes for v in variants.get(lag.first, ())}) == 1
-        and lag.then in variants
-    }

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
+from armorplan.schedule.cp.act_spans import lay_acts
 from armorplan.schedule.cp.acts import Acts
 from armorplan.schedule.cp.batches import Batches
 from armorplan.schedule.cp.draft import Draft
@@ -28,6 +29,7 @@ class Layout:
         self._problem = problem
         self._draft = Draft()
         self._acts = Acts(problem, self._draft, finish_most_min)
+        lay_acts(self._draft, self._acts)
         hands = Hands(self._draft, self._acts)
         self._lay_lags()
         self._lay_before_last()
