@@ -19,7 +19,9 @@ def plan_words(plan: Plan, problem: Problem | None = None) -> tuple[str, str]:
     With its problem the builds that are late are named.
     """
     late = late_words(plan, problem) if problem is not None else ()
-    return _face(plan, late), _details(plan)
+    jobs = problem.jobs if problem is not None else ()
+    weighed = any(job.weight != 1 for job in jobs if job.due_min is not None)
+    return _face(plan, late, weighed=weighed), _details(plan)
 
 
 def late_words(plan: Plan, problem: Problem) -> tuple[str, ...]:
@@ -65,7 +67,7 @@ def _fits_words(stage: Stage) -> str:
     return f"dry-fits: all together {span_words(gap)} sooner at the very best, {stage.status}."
 
 
-def _face(plan: Plan, late: tuple[str, ...]) -> str:
+def _face(plan: Plan, late: tuple[str, ...], *, weighed: bool) -> str:
     if plan.status is Status.NONE:
         return f"No plan is possible: {plan.conflict or 'the demands contradict each other.'}"
     if plan.conflict:
@@ -75,7 +77,7 @@ def _face(plan: Plan, late: tuple[str, ...]) -> str:
     stages = {stage.name: stage for stage in plan.stages}
     due = stages.get(LATENESS)
     if due is not None and due.value:
-        return " ".join((*_named(late), _lateness_words(due)))
+        return " ".join((*_named(late), _lateness_words(due, weighed=weighed)))
     ready = () if due is None else ("Every build is ready when it is due.",)
     return " ".join((*ready, _finish_words(stages.get(FINISH))))
 
@@ -87,12 +89,13 @@ def _named(late: tuple[str, ...]) -> tuple[str, ...]:
     return (*late[:_MOST_NAMED], f"{more} more {'is' if more == 1 else 'are'} late.")
 
 
-def _lateness_words(due: Stage) -> str:
+def _lateness_words(due: Stage, *, weighed: bool) -> str:
     """Tell how far the lateness is from the least there can be."""
+    value = f"{span_words(due.value)} in all{', counted by weight' if weighed else ''}"
     if due.value <= due.bound:
-        return f"No plan is less late than {span_words(due.value)} in all."
+        return f"No plan is less late than {value}."
     gain = span_words(due.value - due.bound)
-    return f"In all it is late by {span_words(due.value)}; at the very best {gain} of that can be won."
+    return f"That is {value}; at the very best {gain} of it can be won."
 
 
 def _finish_words(finish: Stage | None) -> str:

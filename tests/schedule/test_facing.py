@@ -88,7 +88,13 @@ def test_a_late_build_is_named_with_how_late_it_is():
     face, _ = plan_words(due_plan(placed, 100, 40), problem)
     assert face.startswith("“Arm 0” is late by 1 h 40 min.")
     assert "Arm 1" not in face
-    assert "at the very best 1 h of that can be won" in face
+    assert "That is 1 h 40 min in all; at the very best 1 h of it can be won." in face
+
+
+def test_lateness_of_builds_that_weigh_more_says_so():
+    placed, problem = builds(500, weight=3)
+    face, _ = plan_words(due_plan(placed, 300, 300, Status.BEST), problem)
+    assert "in all, counted by weight." in face
 
 
 def test_lateness_that_is_proved_says_so():
