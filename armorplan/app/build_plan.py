@@ -194,7 +194,7 @@ class BuildPlan:
         troubles = self._troubles()
         if self.shown is None:
             return PlanFace(sentence="", details="\n".join(troubles), finish_at=None)
-        sentence, details = plan_words(self.shown.plan)
+        sentence, details = plan_words(self.shown.plan, self._answered)
         finish_at = self.shown.finish_of(self._derived.work.has)
         notes = (*troubles, *self._notes(self.shown), details)
         details = "\n".join(text for text in notes if text)

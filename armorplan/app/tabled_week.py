@@ -39,7 +39,7 @@ def tabled_week(
 
     told = Told(
         title=title,
-        sentence=plan_words(week.shown.plan)[0],
+        sentence=plan_words(week.shown.plan, week.problem)[0],
         notes=(solvent,) if solvent else (),
         note=note,
     )

@@ -26,7 +26,7 @@ def figure_of(derived: Derived, plan: Plan, problem: Problem, now_at: datetime) 
     chart = chart_of(derived, states, spans, now_at)
     return DaysFigure(
         title=derived.pattern.name,
-        sentence=plan_words(plan)[0],
+        sentence=plan_words(plan, problem)[0],
         zone=chart.zone,
         bars=tuple(
             DayBar(

@@ -89,7 +89,7 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
         spans = dict(shown(plan, problem).spans())
         told = Told(
             title=derived.pattern.name,
-            sentence=_sentence(plan),
+            sentence=_sentence(plan, problem),
             notes=_notes([(derived.pattern.name, derived, spans)]),
             note=lambda activity, start_at, end_at: note_of(
                 derived, derived.work.step(step_of(activity)), start_at, end_at
@@ -103,7 +103,7 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
         air=air,
         missing=(),
         table=table,
-        report=lambda plan: plan_report(derived, plan, problem, plan_words(plan)[0]),
+        report=lambda plan: plan_report(derived, plan, problem, plan_words(plan, problem)[0]),
         picture=lambda path, plan: save_picture(path, derived, plan, problem),
     )
 
@@ -161,7 +161,7 @@ class _ShopWeek:
         every = shown(plan, self.problem).spans()
         told = Told(
             title=shop_title(self.file),
-            sentence=_sentence(plan),
+            sentence=_sentence(plan, self.problem),
             notes=_notes(
                 [(build.in_hand.title, build.derived, _own(build, every)) for build in self.builds]
             ),
@@ -176,8 +176,8 @@ class _ShopWeek:
         return dict.fromkeys(f for build in self.builds for f in build.derived.findings)
 
 
-def _sentence(plan: Plan) -> str:
-    return plan.conflict or plan_words(plan)[0]
+def _sentence(plan: Plan, problem: Problem) -> str:
+    return plan.conflict or plan_words(plan, problem)[0]
 
 
 def _own(build: BuildToPlan, spans: Mapping[str, tuple[datetime, datetime, str | None]]) -> Spans:

@@ -141,6 +141,14 @@ def test_a_due_date_reaches_the_problem_and_other_windows(two):
     assert (row.due_at, row.weight, row.in_hand) == (DUE_AT, 3, True)
 
 
+def test_a_build_that_is_late_is_named_in_the_window(two):
+    two.session.set_order(COLLAR, two.clock.now() + timedelta(hours=1), None)
+    two.plan()
+    name = next(row.title for row in two.session.in_hand() if row.build == COLLAR)
+    assert f"“{name}” is late by " in two.session.plan_face().sentence
+    assert f"“{name}” is late by " in two.session.tabling_week()().sentence
+
+
 @pytest.mark.parametrize(
     ("given", "said"),
     [
