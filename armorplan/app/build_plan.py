@@ -14,10 +14,12 @@ from armorplan.app.other_builds import Beside, OtherBuilds
 from armorplan.app.plan_history import in_hand_of
 from armorplan.app.promised import Promised
 from armorplan.app.rows import BenchState, PlanFace
+from armorplan.app.shop_told import told_of_shop
 from armorplan.app.shown_plan import ShownPlan, plan_from, shown
 from armorplan.app.solvent_hours import solvent_words, vapours_of
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
+from armorplan.kernel.findings import Finding
 from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.records import StepStatus
@@ -71,6 +73,8 @@ class BuildPlan:
         self._answered: Problem | None = None
         self._asked_at: datetime | None = None
         self._notes_of: tuple[ShownPlan | None, tuple[str, ...]] = (None, ())
+        self.told: tuple[Finding, ...] = ()
+        """What of the shop keeps builds from being planned, or will surprise: as last looked at."""
         self.mark: object = object()
         """Another one as soon as the next problem has to be made anew."""
         self.shown: ShownPlan | None = self._kept()
@@ -122,9 +126,11 @@ class BuildPlan:
         def make() -> Problem:
             if unread is not None:
                 raise unread
-            problem = known or self._made(moment, order, beside, records)
+            problem, told = (
+                (known, self.told) if known else self._made(moment, order, beside, records)
+            )
             if self.mark is mark:
-                self._problem = problem
+                self._problem, self.told = problem, told
             return problem
 
         return make
@@ -148,7 +154,7 @@ class BuildPlan:
         order: BuildOrder | None,
         beside: tuple[Beside, ...],
         records: Mapping[str, BuildRecord],
-    ) -> Problem:
+    ) -> tuple[Problem, tuple[Finding, ...]]:
         origin_at = _next_minute(self._clock.now())
         names = self._others.names
         agreed = order or BuildOrder(build=self._build)
@@ -159,7 +165,9 @@ class BuildPlan:
         )
         # The window's thread asks for it with each plan shown.
         vapours_of(moment.derived)
-        return joined_problem((mine, *others), origin_at=origin_at)
+        builds = (mine, *others)
+        problem = joined_problem(builds, origin_at=origin_at)
+        return problem, told_of_shop(builds, problem, agreed.source)
 
     def _moments(
         self, moment: BenchMoment, beside: tuple[Beside, ...], records: Mapping[str, BuildRecord]

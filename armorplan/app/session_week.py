@@ -20,6 +20,7 @@ from armorplan.app.session_pages import SessionPages
 from armorplan.app.tabled_week import tabled_week
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
+from armorplan.kernel.findings import Finding
 from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
 from armorplan.sheets.week_table import WeekTable
@@ -46,6 +47,11 @@ class SessionWeek(SessionPages):
         """Take other builds from what this window's former sessions derived, and add this one."""
         kin.know(self._derived)
         self._planning.kin = kin
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What was found in the pattern, and what the shop does to the plan of all in hand."""
+        return (*super().findings, *self._planning.told)
 
     @abstractmethod
     def show_timers(self) -> None:

@@ -149,6 +149,33 @@ def test_a_build_that_is_late_is_named_in_the_window(two):
     assert f"“{name}” is late by " in two.session.tabling_week()().sentence
 
 
+def test_what_the_shop_does_to_the_plan_is_among_the_findings_with_its_line(two, tmp_path):
+    def told():
+        two.session.problem()
+        return {f.code: f for f in two.session.findings if f.about == (COLLAR,)}
+
+    assert not told()
+    file = tmp_path / "shop.toml"
+    text = """zone = "UTC"
+[people.maker]
+name = "Maker"
+hours = [{ day = "mon", from = "08:00", to = "18:00" }]
+[builds.collar]
+pattern = "collar"
+"""
+    file.write_text(text, encoding="utf-8")
+    two.workshop.orders.keep(BuildOrder(build=ELBOW, source=str(file)))
+    two.session.read_along()
+    two.session.set_order(COLLAR, two.clock.now() - timedelta(days=2), None)
+    found = told()["due-before-start"]
+    assert (found.place.file, found.place.line) == ("shop.toml", 5)
+    file.unlink()
+    two.session.plan_from_now()
+    assert told()["due-before-start"].place is None
+    two.session.set_order(COLLAR, DUE_AT, None)
+    assert not told()
+
+
 @pytest.mark.parametrize(
     ("given", "said"),
     [

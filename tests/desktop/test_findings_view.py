@@ -132,3 +132,24 @@ def test_in_other_air_its_findings_are_shown(view, bridge):
     bridge.session.findings = (WARNING,)
     bridge.aired.emit()
     assert view.list.count() == 1
+
+
+def test_what_the_shop_tells_comes_and_goes_with_the_problem(view, bridge):
+    bridge.session.findings = (WARNING,)
+    bridge.changed.emit()
+    assert view.list.count() == 1
+    view.list.setCurrentRow(0)
+    bridge.changed.emit()
+    assert view.list.currentRow() == 0
+    bridge.session.findings = ()
+    bridge.changed.emit()
+    assert view.isHidden()
+
+
+def test_what_was_refused_stays_told_while_the_shop_tells_something_new(view, bridge):
+    view.show_refused("collar", (ERROR,))
+    bridge.session.findings = (WARNING,)
+    bridge.changed.emit()
+    told = [view.list.item(i).text() for i in range(view.list.count())]
+    assert told[0].startswith("collar – ")
+    assert told[1].startswith("▲ warning: The stack under the boss")

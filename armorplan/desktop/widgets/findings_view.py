@@ -68,8 +68,11 @@ class FindingsView(QWidget):
         down.addLayout(across)
         down.addWidget(self.list)
         self._is_tight = False
+        self._shown: tuple[Finding, ...] = ()
+        self._refused: tuple[str, tuple[Finding, ...]] | None = None
         bridge.opened.connect(self.refresh)
         bridge.aired.connect(self.refresh)
+        bridge.changed.connect(self._refresh_if_new)
         self.refresh()
 
     def make_room(self, *, is_tight: bool) -> None:
@@ -90,10 +93,21 @@ class FindingsView(QWidget):
 
     def refresh(self) -> None:
         """Show the findings of the build that is open."""
+        self._refused = None
         self.show_findings(self._bridge.session.findings)
+
+    def _refresh_if_new(self) -> None:
+        """Show what is found by now: a change of the shop, or a new problem, may tell more or less."""
+        if self._bridge.session.findings == self._shown:
+            return
+        if self._refused is None:
+            self.refresh()
+        else:
+            self.show_refused(*self._refused)
 
     def show_findings(self, findings: tuple[Finding, ...]) -> None:
         """Show these findings, errors first."""
+        self._shown = findings
         self._head.setText(self._counted(findings))
         self.list.clear()
         for finding in gravest_first(findings):
@@ -107,6 +121,7 @@ class FindingsView(QWidget):
 
         Its lines light nothing: what they speak of is not in the build that is shown.
         """
+        self._refused = (name, findings)
         own = self._bridge.session.findings
         self.show_findings(own)
         for row, finding in enumerate(gravest_first(findings)):
