@@ -2,13 +2,13 @@
 
 from collections import deque
 from collections.abc import Iterator
-from itertools import islice
+from itertools import chain, islice
 
 from armorplan.schedule.batching import ALONE, OF_A_BUILD, OF_ALL, READY
 from armorplan.schedule.lag_cycle import lag_cycle
-from armorplan.schedule.measures import goals
+from armorplan.schedule.measures import any_due, goals
 from armorplan.schedule.problem import Placed, Problem
-from armorplan.schedule.ranks import by_starts, ranks_of
+from armorplan.schedule.ranks import by_starts, ranks_of, urgent_ranks
 from armorplan.schedule.sequence import Rank
 from armorplan.schedule.serial import Stuck, Try, serial_placing, serial_placings
 
@@ -106,9 +106,12 @@ def _tries(problem: Problem, earlier: tuple[Placed, ...] = ()) -> Iterator[Try]:
     if earlier:
         yield by_starts(problem, earlier), READY
     if not any(a.dip is not None for a in problem.activities):
-        yield from ((rank, READY) for rank in ranks)
+        urgent = urgent_ranks(problem) if any_due(problem) else ()
+        yield from ((rank, READY) for rank in chain(islice(ranks, 1), urgent, ranks))
         return
     made: list[dict[str, Rank]] = []
+    if any_due(problem):
+        yield from zip(urgent_ranks(problem), (READY, OF_A_BUILD, READY), strict=True)
     for number, patience in _WITH_DIPS:
         made += islice(ranks, max(0, number + 1 - len(made)))
         yield made[number], patience

@@ -9,15 +9,14 @@ behind what their due dates ask of them: room is made before it is needed.
 from dataclasses import replace
 
 from armorplan.schedule.cp import Layout
-from armorplan.schedule.critical import latest_ends
 from armorplan.schedule.improving import Improver, Trial
 from armorplan.schedule.keeping import order_pairs
+from armorplan.schedule.last_starts import last_starts
 from armorplan.schedule.measures import goals
 from armorplan.schedule.pinning import merged_plan, pinned
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.pulling import pulled_earlier
 from armorplan.schedule.relaying import Relaying
-from armorplan.schedule.spans import least_minutes
 from armorplan.schedule.stages import FINISH, JUMPS, LATENESS
 from armorplan.solving.model import (
     MOST,
@@ -53,7 +52,7 @@ class PartByPart:
         self._stage = stage
         self._trial = Trial(kind="", free=frozenset())
         self._layout: Layout | None = None
-        self._last_starts = _last_starts(problem) if stage == LATENESS else {}
+        self._last_starts = _due_last_starts(problem) if stage == LATENESS else {}
         self._relaying = Relaying(problem, improver.seed(), placed)
         self.at_hand = placed
 
@@ -90,6 +89,10 @@ class PartByPart:
         """Return a plan laid in an order a little other than that of the one at hand."""
         self._relaying.at_hand = self.at_hand
         return self._relaying.next()
+
+    def gained_by_laying(self) -> None:
+        """Take in that the plan laid again last is gone on from."""
+        self._relaying.gained()
 
     def is_nearer(self, placed: tuple[Placed, ...]) -> bool:
         """Tell whether a plan is worth going on from."""
@@ -149,9 +152,8 @@ class PartByPart:
         )
 
 
-def _last_starts(problem: Problem) -> dict[str, int]:
+def _due_last_starts(problem: Problem) -> dict[str, int]:
     """Return when each step of what is due has to start at the latest, by what follows it alone."""
     due = frozenset(i for job in problem.jobs if job.due_min is not None for i in job.activities)
-    minutes = {a.id: least_minutes(a) for a in problem.activities}
-    latest = latest_ends(problem) if due else {}
-    return {name: latest[name] - minutes[name] for name in sorted(due)}
+    latest = last_starts(problem) if due else {}
+    return {name: latest[name] for name in sorted(due & latest.keys())}

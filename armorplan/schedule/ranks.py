@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from armorplan.schedule.critical import latest_ends
+from armorplan.schedule.last_starts import last_starts
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.sequence import Rank
 
@@ -22,6 +23,23 @@ def ranks_of(problem: Problem) -> Iterator[dict[str, Rank]]:
     at_finish = _places(sorted(chosen, key=lambda name: (latest[name], at_chosen[name])))
     for k in range(1, _MIX + 1):
         yield {i: ((_MIX - k) * at_chosen[i] + k * at_finish[i], at_chosen[i]) for i in chosen}
+
+
+def urgent_ranks(problem: Problem) -> Iterator[dict[str, Rank]]:
+    """Yield ranks by what is urgent: the build that has to begin first, each step by its last start.
+
+    First build by build, then all steps together.
+    """
+    urgent = last_starts(problem)
+    begins = {job.id: min(urgent.get(i, 0) for i in job.activities) for job in problem.jobs}
+    order = sorted(problem.jobs, key=lambda job: begins[job.id])
+    build = {name: at for at, job in enumerate(order) for name in job.activities}
+    last = len(order)
+    yield {
+        a.id: (build.get(a.id, last), urgent.get(a.id, 0), a.priority) for a in problem.activities
+    }
+    yield {a.id: (urgent.get(a.id, 0), a.priority) for a in problem.activities}
+    yield {a.id: (build.get(a.id, last), a.priority) for a in problem.activities}
 
 
 def by_starts(problem: Problem, earlier: tuple[Placed, ...]) -> dict[str, Rank]:

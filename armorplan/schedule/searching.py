@@ -124,7 +124,8 @@ class Search:
         if not self._standing.is_proved(name) and not self._ended():
             if self._improver.many <= _WHOLE_STEPS:
                 self._whole(name, amount)
-            self._part_by_part(name, until)
+            if not self._standing.is_proved(name):
+                self._part_by_part(name, until)
         status = Status.STOPPED if self._stopped else Status.GOOD
         self._standing.prove(name, self._standing.bound(name), status)
         self._tell()
@@ -169,6 +170,8 @@ class Search:
     def _part_by_part(self, name: str, until: float) -> None:
         """Free one part after another until so much is left, or nothing can be gained."""
         parts = PartByPart(self._problem, self._improver, name, self._standing.plan.placed)
+        if name in (LATENESS, FINISH):
+            self._lay_again(parts, until)
         while self._allowance.left > until and not self._ended():
             if self._standing.is_proved(name):
                 return
@@ -185,7 +188,11 @@ class Search:
         each = self._improver.many / _LAID_EACH_S
         left = most = max(1, int(_LAID_S / each))
         while left and self._allowance.left > until and not self._ended():
-            left = most if self._go_on(parts, parts.laid_again()) else left - 1
+            if self._go_on(parts, parts.laid_again()):
+                parts.gained_by_laying()
+                left = most
+            else:
+                left -= 1
             self._allowance.work(each)
 
     def _go_on(self, parts: PartByPart, found: tuple[Placed, ...]) -> bool:
