@@ -67,7 +67,8 @@ class BenchMoment:
         if record.status is StepStatus.UNTOUCHED:
             return None
         step = self.derived.work.step(record.step)
-        who = planned[2] if planned else None
+        who = self.hands_of(record) if step.attended else None
+        who = who or (planned[2] if planned else None)
         start_at = record.counted[0].start.at if record.counted else record.done_at
         if start_at is None:
             return None
@@ -78,6 +79,11 @@ class BenchMoment:
             end_at = record.done_at if step.attended else min(record.done_at, planned_at)
             return (min(start_at, end_at), end_at, who)
         return (start_at, max(self.now_at, planned_at) if step.attended else planned_at, who)
+
+    def hands_of(self, record: StepRecord) -> str | None:
+        """Return the id of who is at a step, or did it; ``None`` where the ledger names nobody here."""
+        person = self.derived.shop.called(record.who) if record.who else None
+        return None if person is None else person.id
 
     @property
     def next_turn_at(self) -> datetime | None:

@@ -18,6 +18,7 @@ def history_of(moment: BenchMoment, now_at: datetime) -> History:
         running=dict(_running(moment)),
         worked_min=dict(_worked(moment)),
         ready=dict(_ready(moment)),
+        who=dict(_who(moment)),
     )
 
 
@@ -50,6 +51,15 @@ def _ready(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
         runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
         if runs and record.step in moment.spans and not work.step(record.step).attended:
             yield record.step, moment.spans[record.step][1]
+
+
+def _who(moment: BenchMoment) -> Iterator[tuple[str, str]]:
+    """Yield whose hands did what, or are at it, where the ledger names somebody of the shop."""
+    work = moment.derived.work
+    for record in moment.ledger.records:
+        who = moment.hands_of(record)
+        if who is not None and work.has(record.step) and work.step(record.step).attended:
+            yield record.step, who
 
 
 def _worked(moment: BenchMoment) -> Iterator[tuple[str, int]]:

@@ -15,9 +15,9 @@ def who_works(given: str | None, shop: Shop, file: Path | None) -> str:
     wanted = (given or "").strip()
     if not wanted or file is None:
         return wanted
-    for person in shop.people:
-        if wanted.casefold() in (person.id.casefold(), person.name.casefold()):
-            return person.name
+    person = shop.called(wanted)
+    if person is not None:
+        return person.name
     people = ", ".join(person.name for person in shop.people)
     message = f"Nobody called '{wanted}' works in the shop of {file}. Its people: {people}."
     raise ArmorplanError(message)

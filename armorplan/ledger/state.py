@@ -100,6 +100,7 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         signed_off=record.signed_off and not reworked,
         signed_off_by="" if reworked else record.signed_off_by,
         damp=record.damp if goes_on else None,
+        who=event.who or (record.who if goes_on else ""),
     )
 
 
@@ -124,6 +125,7 @@ def _finish(record: StepRecord, event: Event) -> StepRecord:
         status=StepStatus.DONE,
         stretches=stretches,
         done_moment=_moment(event),
+        who=event.who or record.who,
     )
 
 

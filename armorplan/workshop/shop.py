@@ -108,6 +108,11 @@ class Shop:
         told = (self.wearers, self.baths, self.racks, self.stations)
         return any(told) or any(p.can or p.cannot or p.paces or p.pace != 1 for p in self.people)
 
+    def called(self, name: str) -> Person | None:
+        """Return who is called so, by name or id, capitals or not; ``None`` where nobody is."""
+        said = name.strip().casefold()
+        return next((p for p in self.people if said in (p.id.casefold(), p.name.casefold())), None)
+
 
 def usual_hours() -> tuple[Opening, ...]:
     """Return Monday to Saturday, nine to half past twelve and half past one to half past five."""

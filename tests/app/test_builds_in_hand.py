@@ -115,6 +115,26 @@ def test_what_is_done_at_another_build_moves_the_plan_here(two, collar):
     assert after[first].fixed_start_min is not None
 
 
+@pytest.mark.parametrize(("said", "who"), [("APPRENTICE", "mate"), ("A stranger", "maker")])
+def test_work_under_way_keeps_the_hands_busy_that_the_ledger_names(bench, begun, said, who):
+    maker = SHOP.people[0]
+    mate = replace(maker, id="mate", name="Apprentice")
+    build, derived = begun[1].build, begun[1].derived
+    derived = replace(derived, shop=replace(SHOP, people=(maker, mate)))
+    session = Session(build, derived, bench.workshop, bench.clock, bench.new_id, who=said)
+    first = session.ready_steps()[0]
+    session.start((first,))
+    problem = session.problem()
+    plan = first_plan(problem)
+    assert session.take_plan(CheckedPlan(problem=problem, plan=plan))
+    lies = {one.id: one for one in plan.placed}
+    assert lies[first].who == who
+    mine = [one for one in plan.placed if one.who == who and one.id != first]
+    assert all(one.start_min >= lies[first].end_min for one in mine)
+    bar = next(bar for bar in session.chart().bars if bar.step == first)
+    assert bar.lane == {"mate": "Apprentice", "maker": "Maker"}[who]
+
+
 def test_a_build_laid_aside_is_planned_no_more(two):
     said = two.session.set_order(COLLAR, None, None, 1, in_hand=False)
     assert "laid aside" in said

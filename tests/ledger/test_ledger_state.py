@@ -131,3 +131,15 @@ def test_a_first_tick_during_the_rework_of_others_says_of_which():
     sitting.done("c")
     sitting.done("d")
     assert sitting.state.during_rework == (("c", frozenset({"a"})),)
+
+
+def test_a_step_is_whose_hands_began_it_or_ticked_it_last():
+    sitting = Sitting()
+    sitting.start("cut")
+    assert sitting.state.record("cut").who == "Maud"
+    sitting.pause("cut")
+    assert sitting.state.record("cut").who == "Maud"
+    nobody = tuple(replace(event, who="") for event in sitting.events)
+    assert derive(nobody).record("cut").who == ""
+    sitting.done("mark")
+    assert sitting.state.record("mark").who == "Maud"
