@@ -25,7 +25,6 @@ from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.records import StepStatus
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.facing import plan_words
-from armorplan.schedule.joining import joined_problem
 from armorplan.schedule.problem import Problem
 from armorplan.schedule.sittings import step_of
 
@@ -166,7 +165,7 @@ class BuildPlan:
         # The window's thread asks for it with each plan shown.
         vapours_of(moment.derived)
         builds = (mine, *others)
-        problem = joined_problem(builds, origin_at=origin_at)
+        problem = self.kin.joiner.problem(builds, origin_at=origin_at)
         return problem, told_of_shop(builds, problem, agreed.source)
 
     def _moments(

@@ -7,7 +7,9 @@ from armorplan.app.derived import Derived
 from armorplan.app.in_room import in_room
 from armorplan.app.opening import resume_build
 from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.findings import Finding
 from armorplan.ledger.builds import BuildRecord
+from armorplan.schedule.joining import Joiner
 from armorplan.workshop.shop import Shop
 
 
@@ -22,6 +24,10 @@ class KinBuilds:
         self._known: dict[str, Derived] = {}
         self._troubles: dict[str, str] = {}
         self._lock = Lock()
+        self.not_begun: tuple[Finding, ...] = ()
+        """Of what the shop orders and could not be begun, why."""
+        self.joiner = Joiner()
+        """Makes their joint problem, and keeps of it what does not change."""
 
     def know(self, derived: Derived) -> None:
         """Take in a build that was opened; never waits for one that is being derived."""

@@ -74,7 +74,7 @@ class ActivityMaker:
         """Return a step as an activity; ``table`` gives what the air of the hour makes of it."""
         worked_min = self.history.worked_min.get(step.id, 0)
         spread, cause = Unsure(shop=self.hands.shop).of(step)
-        start, end = self._span(step)
+        start, end = span_of(step, self.history, self.origin_at)
         plain = Activity(
             id=step.id,
             minutes=max(1, step.minutes - worked_min),
@@ -107,17 +107,23 @@ class ActivityMaker:
             soon=hands.shop.is_detailed and step.kind is StepKind.DRY_FIT,
         )
 
-    def _minute(self, at: datetime) -> float:
-        return (at - self.origin_at).total_seconds() / 60
 
-    def _span(self, step: Step) -> tuple[int | None, int | None]:
-        if step.id in self.history.done:
-            start_at, end_at = self.history.done[step.id]
-            end = min(0, floor(self._minute(end_at)))
-            return min(end, floor(self._minute(start_at))), end
-        if step.id in self.history.running:
-            start = min(0, floor(self._minute(self.history.running[step.id])))
-            ready_at = self.history.ready.get(step.id)
-            end = start + step.minutes if ready_at is None else ceil(self._minute(ready_at))
-            return start, max(0, end)
-        return None, None
+def span_of(step: Step, history: History, origin_at: datetime) -> tuple[int | None, int | None]:
+    """Return from which minute to which a step begun lies, none in the future but for its end.
+
+    ``None`` for both where it was not begun.
+    """
+
+    def minute(at: datetime) -> float:
+        return (at - origin_at).total_seconds() / 60
+
+    if step.id in history.done:
+        start_at, end_at = history.done[step.id]
+        end = min(0, floor(minute(end_at)))
+        return min(end, floor(minute(start_at))), end
+    if step.id in history.running:
+        start = min(0, floor(minute(history.running[step.id])))
+        ready_at = history.ready.get(step.id)
+        end = start + step.minutes if ready_at is None else ceil(minute(ready_at))
+        return start, max(0, end)
+    return None, None

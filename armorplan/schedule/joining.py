@@ -11,36 +11,52 @@ from armorplan.schedule.drying_tables import Drier
 from armorplan.schedule.frame import Frame, frame_of
 from armorplan.schedule.horizon import MOST_DAYS, horizon_of
 from armorplan.schedule.in_the_bath import as_left
+from armorplan.schedule.moving_on import Made, are_alike, moved_on
 from armorplan.schedule.problem import Job, Lag, Problem
 
-__all__ = ("BuildInHand", "joined_problem", "own_id", "ranks")
+__all__ = ("BuildInHand", "Joiner", "joined_problem", "own_id", "ranks")
 
 
 def joined_problem(builds: Iterable[BuildInHand], *, origin_at: datetime) -> Problem:
-    """Return one problem of all builds in hand.
+    """Return one problem of all builds in hand; see ``Joiner.problem``."""
+    return Joiner().problem(builds, origin_at=origin_at)
 
-    People, baths, racks and places are shared, so that coats of one family can go into one batch
-    whatever build they belong to. A build's activities begin with its id. Where the plan is free,
-    the build that is due first comes first: of builds alike as well.
 
-    Args:
-        builds: all of one shop; at least one.
-        origin_at: minutes count from here.
+class Joiner:
+    """Joins the builds of a shop again and again; one at which nothing happened is not made anew.
+
+    Any thread may ask it.
     """
-    found = tuple(builds)
-    shop = found[0].workplace.shop
-    driers = _Driers(origin_at)
-    mine = [driers.of(build) for build in found]
-    horizon_min = horizon_of((b.work for b in found), shop, mine)
-    frame = frame_of(shop, origin_at, _reaching(horizon_min, found, origin_at))
-    frame = frame.with_baths(as_left(frame.problem.baths, found))
-    alone = _Alone(frame=frame)
-    ranked = ranks(found)
-    parts = [
-        alone.problem(build, drier, ranked[build.id])
-        for build, drier in zip(found, mine, strict=True)
-    ]
-    return _joined(frame, found, parts)
+
+    def __init__(self) -> None:
+        self._made: Mapping[str, Made] = {}
+
+    def problem(self, builds: Iterable[BuildInHand], *, origin_at: datetime) -> Problem:
+        """Return one problem of all builds in hand.
+
+        People, baths, racks and places are shared, so that coats of one family can go into one
+        batch whatever build they belong to. A build's activities begin with its id. Where the plan
+        is free, the build that is due first comes first: of builds alike as well.
+
+        Args:
+            builds: all of one shop; at least one.
+            origin_at: minutes count from here.
+        """
+        found = tuple(builds)
+        shop = found[0].workplace.shop
+        driers = _Driers(origin_at)
+        mine = [driers.of(build) for build in found]
+        horizon_min = horizon_of((b.work for b in found), shop, mine)
+        frame = frame_of(shop, origin_at, _reaching(horizon_min, found, origin_at))
+        frame = frame.with_baths(as_left(frame.problem.baths, found))
+        alone = _Alone(frame=frame, former=self._made)
+        ranked = ranks(found)
+        parts = [
+            alone.problem(build, drier, ranked[build.id])
+            for build, drier in zip(found, mine, strict=True)
+        ]
+        self._made = alone.known
+        return _joined(frame, found, parts)
 
 
 def _reaching(horizon_min: int, builds: Iterable[BuildInHand], origin_at: datetime) -> int:
@@ -78,26 +94,37 @@ class _Driers:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Alone:
-    """Makes the problem of each build by itself; builds that are alike share the making."""
+    """Makes the problem of each build by itself; builds that are alike share the making.
+
+    Attributes:
+        former: what was made the last time, by build.
+        known: what was made by now.
+    """
 
     frame: Frame
-    known: list[tuple[BuildInHand, Problem]] = field(default_factory=list)
+    former: Mapping[str, Made]
+    known: dict[str, Made] = field(default_factory=dict)
 
     def problem(self, build: BuildInHand, drier: Drier, rank: int) -> Problem:
-        made = next((p for other, p in self.known if _are_alike(build, other)), None)
-        if made is None:
-            made = problem_of(build, self.frame, drier)
-            self.known.append((build, made))
-        return _called(made, build, rank)
+        made = self._made(build, drier)
+        called = made.called
+        if called is None or called[:2] != (build.id, rank):
+            called = (build.id, rank, _called(made.problem, build, rank))
+        self.known[build.id] = replace(made, build=build, called=called)
+        return called[2]
 
-
-def _are_alike(one: BuildInHand, other: BuildInHand) -> bool:
-    """Tell whether two builds ask for the same but for their names and dates."""
-    same_work = one.work is other.work and one.order == other.order
-    same_facts = one.relations is other.relations and one.history == other.history
-    same_shop = one.workplace == other.workplace and one.assembly is other.assembly
-    same_say = (one.wearer, one.ready_at) == (other.wearer, other.ready_at)
-    return same_work and same_facts and same_shop and same_say
+    def _made(self, build: BuildInHand, drier: Drier) -> Made:
+        alike = next((m for m in self.known.values() if are_alike(build, m.build)), None)
+        if alike is not None:
+            return alike
+        former = self.former.get(build.id)
+        moved = moved_on(former, build, self.frame, drier) if former else None
+        if former is None or moved is None:
+            anew = problem_of(build, self.frame, drier)
+            return Made(build=build, problem=anew, made_at=anew.origin_at)
+        if moved.activities is former.problem.activities:
+            return former
+        return Made(build=build, problem=moved, made_at=former.made_at)
 
 
 def own_id(build: str, name: str) -> str:

@@ -68,15 +68,14 @@ def kind_in(activity_id: str) -> str:
 
 def _no_opening(problem: Problem, shop: Shop, places: Mapping[str, Place]) -> Iterator[Finding]:
     """Tell work that fits into no opening of anybody who may do it, the longest of a kind only."""
-    hours = {w.id: w.windows for w in problem.workers}
-    hours |= {r.id: r.windows for r in problem.resources if r.windows is not None}
+    openings = _Openings(problem)
     worst: dict[tuple[str, tuple[str, ...]], tuple[int, int, Activity]] = {}
     for activity in problem.activities:
         is_planned = activity.fixed_start_min is None and activity.people
         is_beyond = activity.earliest_min >= problem.horizon_min
         if not is_planned or is_beyond or activity.people == (NOBODY,):
             continue
-        rooms = [(_room(activity, way, hours), _length(activity, way)) for way in activity.ways]
+        rooms = [(openings.room(activity, way), _length(activity, way)) for way in activity.ways]
         if any(length <= room for room, length in rooms):
             continue
         room, length = min(rooms, key=lambda each: each[1] - each[0])
@@ -115,14 +114,32 @@ def _length(activity: Activity, way: Mode) -> int:
     return way.minutes + (activity.dip.set_up_min if activity.dip else 0)
 
 
-def _room(activity: Activity, way: Mode, hours: Mapping[str, tuple[Window, ...]]) -> int:
-    """Return the longest stretch in which all that a way takes is there at once."""
-    needed = [d.resource for d in (*activity.demands, *way.demands) if d.resource in hours]
-    common = _ALL_TIME
-    for name in (*((way.who,) if way.who else ()), *activity.also, *needed):
-        common = both(common, hours.get(name, ()))
-    soonest = activity.earliest_min
-    return max((end - max(start, soonest) for start, end in common if end > soonest), default=0)
+class _Openings:
+    """When people and places are there together; each company of them is looked up once."""
+
+    def __init__(self, problem: Problem) -> None:
+        self._hours: dict[str, Sequence[Window]] = {w.id: w.windows for w in problem.workers}
+        shut = ((r.id, r.windows) for r in problem.resources)
+        self._hours |= {name: windows for name, windows in shut if windows is not None}
+        self._rooms: dict[tuple[int, tuple[str, ...]], int] = {}
+
+    def room(self, activity: Activity, way: Mode) -> int:
+        """Return the longest stretch in which all that a way takes is there at once."""
+        demands = (*activity.demands, *way.demands)
+        needed = (d.resource for d in demands if d.resource in self._hours)
+        names = (*((way.who,) if way.who else ()), *activity.also, *needed)
+        key = (activity.earliest_min, names)
+        if key not in self._rooms:
+            self._rooms[key] = self._longest(*key)
+        return self._rooms[key]
+
+    def _longest(self, soonest: int, names: tuple[str, ...]) -> int:
+        common: Sequence[Window] = _ALL_TIME
+        for name in names:
+            common = both(common, self._hours.get(name, ()))
+        return max(
+            (end - max(start, soonest) for start, end in common if end > soonest), default=0
+        )
 
 
 def both(one: Sequence[Window], other: Sequence[Window]) -> tuple[Window, ...]:
