@@ -51,7 +51,8 @@ class SessionWeek(SessionPages):
     @property
     def findings(self) -> tuple[Finding, ...]:
         """What was found in the pattern, and what the shop does to the plan of all in hand."""
-        return (*super().findings, *self._planning.told)
+        planning = self._planning
+        return (*planning.kin.not_begun, *super().findings, *planning.told)
 
     @abstractmethod
     def show_timers(self) -> None:

@@ -1,6 +1,6 @@
 """Begins the builds that a shop file orders in a workshop; a second time it goes on with the same."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
@@ -63,11 +63,13 @@ class Begun:
         first: the build to open: of those ordered the one due the soonest; empty where none is.
         derived: what follows from those begun just now.
         findings: of those that could not be begun, why.
+        is_whole: nothing is left to begin.
     """
 
     first: str
     derived: tuple[Derived, ...] = ()
     findings: tuple[Finding, ...] = ()
+    is_whole: bool = True
 
 
 @dataclass(slots=True, kw_only=True)
@@ -77,18 +79,39 @@ class _Starting:
     what: ShopOrders
     workshop: OrderingWorkshop
     clock: Clock
+    on_begun: Callable[[Derived], None] | None = None
     ids: dict[str, str] = field(default_factory=dict)
     derived: list[Derived] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
-    def run(self) -> None:
-        known = {order.key: order for order in known_orders(self.what, self.workshop)}
-        self.ids = {key: order.build for key, order in known.items()}
+    def run(self, should_stop: Callable[[], bool]) -> None:
+        known = self._know()
         for order in _formers_first(self.what.orders):
+            if should_stop():
+                return
             if order.id in known:
                 self._go_on(order, known[order.id])
             else:
                 self._begin(order)
+
+    def run_first(self) -> None:
+        """Begin of all orders the one due the soonest that can be begun, with what it waits for."""
+        if len(self._know()) == len(self.what.orders):
+            self.run(lambda: False)
+            return
+        tried: set[str] = set()
+        for wanted in sorted(self.what.orders, key=_due_by_file):
+            for order in _formers_first(_with_formers(wanted, self.what.orders)):
+                if order.id not in self.ids and order.id not in tried:
+                    tried.add(order.id)
+                    self._begin(order)
+            if wanted.id in self.ids:
+                return
+
+    def _know(self) -> dict[str, BuildOrder]:
+        known = {order.key: order for order in known_orders(self.what, self.workshop)}
+        self.ids = {key: order.build for key, order in known.items()}
+        return known
 
     def _go_on(self, order: Order, kept: BuildOrder) -> None:
         """Take over what the file says anew; what was agreed at the bench since stands."""
@@ -110,6 +133,8 @@ class _Starting:
             self.findings.append(not_made(order, error))
             return
         record = self._record(build, made_from, derived)
+        if self.on_begun is not None:
+            self.on_begun(derived)
         try:
             self.workshop.add_build(record, order=self._agreed(order, build))
         except WorkshopError:
@@ -151,21 +176,65 @@ class _Starting:
         )
 
 
-def begin_orders(what: ShopOrders, workshop: OrderingWorkshop, clock: Clock) -> Begun:
+def begin_orders(
+    what: ShopOrders,
+    workshop: OrderingWorkshop,
+    clock: Clock,
+    *,
+    on_begun: Callable[[Derived], None] | None = None,
+    should_stop: Callable[[], bool] = lambda: False,
+) -> Begun:
     """Begin what a shop file orders, each order once however often this is called.
 
     A date or weight changed in the file counts anew; one changed at the bench stands until then.
 
+    Args:
+        what: the orders.
+        workshop: where they are begun.
+        clock: tells when.
+        on_begun: told what follows from a build just before the workshop has it.
+        should_stop: asked before each; those that are left are begun another time.
+
     Raises:
         WorkshopError: the workshop file cannot be read or written.
     """
-    starting = _Starting(what=what, workshop=workshop, clock=clock)
-    starting.run()
-    agreed = {order.build: order for order in workshop.orders.all()}
-    mine = [starting.ids[order.id] for order in what.orders if order.id in starting.ids]
+    starting = _Starting(what=what, workshop=workshop, clock=clock, on_begun=on_begun)
+    starting.run(should_stop)
+    return _begun(starting)
+
+
+def begin_first(
+    what: ShopOrders,
+    workshop: OrderingWorkshop,
+    clock: Clock,
+    *,
+    on_begun: Callable[[Derived], None] | None = None,
+) -> Begun:
+    """Begin of what a shop file orders the build due the soonest, so that a window can show it.
+
+    Where all were begun before it goes on with them; else ``Begun.is_whole`` says that others are
+    left for ``begin_orders``.
+
+    Raises:
+        WorkshopError: the workshop file cannot be read or written.
+    """
+    starting = _Starting(what=what, workshop=workshop, clock=clock, on_begun=on_begun)
+    starting.run_first()
+    return _begun(starting)
+
+
+def _begun(starting: _Starting) -> Begun:
+    what, ids = starting.what, starting.ids
+    agreed = {order.build: order for order in starting.workshop.orders.all()}
+    mine = [ids[order.id] for order in what.orders if order.id in ids]
     in_hand = [build for build in mine if agreed[build].in_hand]
     first = min(in_hand or mine, key=lambda build: _due(agreed, build), default="")
-    return Begun(first=first, derived=tuple(starting.derived), findings=tuple(starting.findings))
+    return Begun(
+        first=first,
+        derived=tuple(starting.derived),
+        findings=tuple(starting.findings),
+        is_whole=len(mine) + len(starting.findings) == len(what.orders),
+    )
 
 
 class _Ordered(Protocol):
@@ -184,6 +253,23 @@ def known_orders(what: ShopOrders, workshop: _Ordered) -> list[BuildOrder]:
 def _due(agreed: Mapping[str, BuildOrder], build: str) -> tuple[bool, float]:
     due_at: datetime | None = agreed[build].due_at
     return due_at is None, due_at.timestamp() if due_at else 0.0
+
+
+def _due_by_file(order: Order) -> tuple[bool, float]:
+    return order.due_at is None, order.due_at.timestamp() if order.due_at else 0.0
+
+
+def _with_formers(wanted: Order, orders: tuple[Order, ...]) -> tuple[Order, ...]:
+    """Return an order with all that it waits for."""
+    by_id = {order.id: order for order in orders}
+    found: dict[str, Order] = {}
+    waiting = [wanted.id]
+    while waiting:
+        order = by_id.get(waiting.pop())
+        if order is not None and order.id not in found:
+            found[order.id] = order
+            waiting.extend(order.after)
+    return tuple(found.values())
 
 
 def _formers_first(orders: tuple[Order, ...]) -> list[Order]:

@@ -19,7 +19,7 @@ from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(slots=True, kw_only=True)
 class ShopNow:
     """Reads the shop anew each time it is asked, in any thread, over a connection of its own.
 
@@ -50,6 +50,10 @@ class ShopNow:
             shop = self._today(own, shelf)
             shop = with_air(shop, self._air(own, shop))
         return shop
+
+    def work_in(self, told: Shop) -> None:
+        """Go on in another shop, as its file has it."""
+        self.told, self.is_told = told, True
 
     def with_its_air(self) -> tuple[Shop, ShopAir]:
         """Return the shop, and its air with who told it.

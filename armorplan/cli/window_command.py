@@ -9,18 +9,15 @@ from pathlib import Path
 from uuid import uuid4
 
 from armorplan.app.kin_builds import KinBuilds
-from armorplan.app.opening import (
-    Opened,
-    build_named,
-    open_build,
-    resume_build,
-)
+from armorplan.app.opening import Opened
+from armorplan.app.ordered_builds import SHOP_FILE
 from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
 from armorplan.app.wishes import Wishes
 from armorplan.cli.airs import Airs
+from armorplan.cli.build_reading import BuildReading
 from armorplan.cli.drafts import Drafts
-from armorplan.cli.first_build import first_build, meant_shop
+from armorplan.cli.first_build import begin_left, first_build, meant_shop
 from armorplan.cli.reading import shelf_for
 from armorplan.cli.shop_now import shop_now
 from armorplan.cli.trials import Trials
@@ -37,7 +34,6 @@ from armorplan.solving.keeper import SolverKeeper
 from armorplan.store.places import default_workshop_path, own_catalogues_path
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shelf import Shelf
-from armorplan.workshop.shop import Shop
 
 LOOK_FOR_S = 20.0
 """How long a better plan is looked for after each change at the bench."""
@@ -62,14 +58,14 @@ def window(chosen: Namespace) -> int:
         shop = shop_now(file, path, shelf, clock)
         keeper.warm_up()
         drafts, kin = Drafts(shelf, shop), KinBuilds()
-        seat = partial(
-            _seat, workshop, drafts, KinBuilds(), who_works(chosen.who, shop.told, file)
-        )
+        seat = partial(_seat, workshop, drafts, kin, who_works(chosen.who, shop.told, file))
         folder = chosen.catalogues or own_catalogues_path()
         today = shelf()
+        reading = BuildReading(path=path, shelf=shelf, shop=shop, kin=kin, seat=seat)
+        started = first_build(chosen, workshop, (today, shop(today)), file, kin)
         return run_window(
-            seat(first_build(chosen, workshop, (today, shop(today)), file, kin)),
-            partial(_read, path, shelf, shop, seat),
+            seat(started.opened),
+            reading,
             planner=partial(_seek, keeper),
             clock=clock,
             samples=_samples(),
@@ -84,8 +80,9 @@ def window(chosen: Namespace) -> int:
                 clock=clock,
             ),
             airs=Airs(shop=shop),
-            resumer=partial(_resume, path, shelf, shop, seat),
+            resumer=reading.resume,
             wishes=Wishes(solver=keeper),
+            later=partial(begin_left, path, started.left, kin) if started.left else None,
         )
     finally:
         keeper.close()
@@ -110,7 +107,8 @@ def _keep_strip(folder: Path, leather: str, result: StripResult) -> str:
 
 
 def _samples() -> tuple[Path, ...]:
-    return tuple(sorted(p.parent for p in samples_folder().glob(f"*/{PATTERN_FILE}")))
+    found = (p for name in (PATTERN_FILE, SHOP_FILE) for p in samples_folder().glob(f"*/{name}"))
+    return tuple(sorted({p.parent for p in found}))
 
 
 def _seat(
@@ -127,43 +125,6 @@ def _seat(
     )
     session.share(kin)
     return session
-
-
-def _read(
-    path: Path,
-    shelf: Callable[[], Shelf],
-    shop: Callable[[Shelf], Shop],
-    seat: Callable[[Opened], Session],
-    folder: Path,
-    going_on: str = "",
-) -> Callable[[], Session]:
-    """Read a folder in any thread, over a connection of its own; seat it in the window's."""
-    own = WorkshopFile.open(path, SystemClock())
-    try:
-        today = shelf()
-        opened = open_build(
-            folder, own, today, shop(today), clock=SystemClock(), going_on=going_on
-        )
-    finally:
-        own.close()
-    return partial(seat, opened)
-
-
-def _resume(
-    path: Path,
-    shelf: Callable[[], Shelf],
-    shop: Callable[[Shelf], Shop],
-    seat: Callable[[Opened], Session],
-    build_id: str,
-) -> Callable[[], Session]:
-    """Read a build of the workshop in any thread, as ``_read`` does a folder."""
-    own = WorkshopFile.open(path, SystemClock())
-    try:
-        build, today = build_named(own.builds(), build_id), shelf()
-        opened = resume_build(build, shop(today), today=today)
-    finally:
-        own.close()
-    return partial(seat, opened)
 
 
 def _seek(

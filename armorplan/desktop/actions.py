@@ -23,6 +23,13 @@ TABLE: tuple[Action, ...] = (
         does="Choose an SVG file that has no pattern.toml and lay it on the bench.",
     ),
     Action(
+        id="open_shop",
+        menu=Menu.PATTERN,
+        text="Open a shop …",
+        keys=("Ctrl+Alt+O",),
+        does="Choose a shop file, begin the builds it orders, and plan them all.",
+    ),
+    Action(
         id="save_needs",
         menu=Menu.PATTERN,
         text="Save the needs as CSV …",

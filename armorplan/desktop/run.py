@@ -6,6 +6,7 @@ from pathlib import Path
 from armorplan.app.session_protocol import BenchSession
 from armorplan.app.wishes import Wishes
 from armorplan.desktop.air_desk import AirBench
+from armorplan.desktop.beginning import Beginner, Later
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.errors import FaultTeller, keep_log, log_file
@@ -32,6 +33,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     airs: AirBench | None = None,
     resumer: Resumer | None = None,
     wishes: Wishes | None = None,
+    later: Later | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -42,13 +44,14 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         reader: reads another pattern folder; see ``opening.Reader``.
         planner: seeks plans off the window's thread.
         clock: tells instants.
-        samples: folders of the shipped patterns.
+        samples: folders of the shipped patterns and shops.
         drafts: reads the pattern of a build as a draft, to be edited.
         strips: names the leathers, and keeps what a test strip told of one.
         trials: tells what a tool that was tried teaches, keeps it, and goes on with the build.
         airs: reads and keeps the shop's air, and goes on with the build in it.
         resumer: opens another build of the workshop by its id.
         wishes: answers what is asked of the weeks ahead.
+        later: begins the other builds of a shop once the window is there.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -67,7 +70,12 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         bridge.said.emit(settings.notice)
     window.timing.missed.tell()
     window.desk.plan()
+    beginner = Beginner(bridge, later, window) if later else None
+    if beginner is not None:
+        beginner.begin()
     code = app.exec()
+    if beginner is not None:
+        beginner.close()
     farewell = window.timing.farewell()
     if farewell:
         sys.stdout.write(f"{farewell}\n")

@@ -312,6 +312,14 @@ def test_a_bare_drawing_is_chosen_as_a_file(window, bridge, qtbot, monkeypatch):
     assert len(bridge.session.steps) == 30
 
 
+def test_a_shop_is_chosen_as_a_file(window, bridge, qtbot, monkeypatch):
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: ("harbour/shop.toml", ""))
+    with qtbot.waitSignal(bridge.opened):
+        press(window, "open_shop")
+    qtbot.waitUntil(lambda: not window.desk.is_busy)
+    assert len(bridge.session.steps) == 30
+
+
 def test_no_drawing_chosen_changes_nothing(window, bridge, session, monkeypatch):
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: ("", ""))
     press(window, "open_drawing")

@@ -188,7 +188,12 @@ class MainWindow(QMainWindow):
             self._opener.open(Path(folder))
 
     def ask_drawing(self) -> None:
-        title, kinds = self.tr("Open a bare drawing"), self.tr("Drawings (*.svg *.SVG)")
+        self._ask_file(self.tr("Open a bare drawing"), self.tr("Drawings (*.svg *.SVG)"))
+
+    def ask_shop(self) -> None:
+        self._ask_file(self.tr("Open a shop"), self.tr("Shop files (*.toml)"))
+
+    def _ask_file(self, title: str, kinds: str) -> None:
         file, _ = QFileDialog.getOpenFileName(self, title, "", kinds)
         if file:
             self._opener.open(Path(file))

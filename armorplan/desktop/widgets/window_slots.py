@@ -31,6 +31,10 @@ class Window(Protocol):
         """Ask for a bare drawing and open it."""
         ...
 
+    def ask_shop(self) -> None:
+        """Ask for a shop file and open what it orders."""
+        ...
+
 
 class Panels(NamedTuple):
     """The window and its panels, that the actions are handed on to."""
@@ -59,6 +63,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
     return {
         "open_folder": panels.window.ask_folder,
         "open_drawing": panels.window.ask_drawing,
+        "open_shop": panels.window.ask_shop,
         "save_needs": panels.deck.needs.ask_file,
         "edit_pattern": panels.edit.show_page,
         "leave": panels.window.close,
