@@ -110,9 +110,12 @@ class Search:
         return replace(plan, stages=stages, status=Status.STOPPED if main else plan.status)
 
     def _ended(self) -> bool:
+        return self._has_to_stop() or self._lost >= _MOST_LOST or self._allowance.left <= 0
+
+    def _has_to_stop(self) -> bool:
         if not self._stopped and self._asked.should_stop is not None:
             self._stopped = self._asked.should_stop()
-        return self._stopped or self._lost >= _MOST_LOST or self._allowance.left <= 0
+        return self._stopped
 
     def _stage(self, name: str) -> None:
         """Make one stage as small as can be while those before stay as they are."""
@@ -249,11 +252,12 @@ class Search:
 
     def _is_possible(self, problem: Problem) -> bool | None:
         self._probes += 1
-        if self._probes > _MOST_PROBES:
+        if self._has_to_stop() or self._lost >= _MOST_LOST or self._probes > _MOST_PROBES:
             return None
         effort = Effort(seconds=_PROBE_S, work=_PROBE_S)
-        model = Layout(problem, problem.horizon_min).any_plan(effort=effort)
-        answer = self._solver.solve(model, should_stop=self._asked.should_stop)
+        answer = self._ask(Layout(problem, problem.horizon_min).any_plan(effort=effort), None)
+        if answer is None:
+            return None
         if answer.status is Outcome.NONE:
             return False
         return True if answer.values else None
