@@ -1,22 +1,30 @@
 """The plan of a build as a picture for paper and screen."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
 from armorplan.app.bench_states import states_now
+from armorplan.app.chart_air import air_of
 from armorplan.app.chart_notes import nights_words
-from armorplan.app.chart_rows import DRYING_LANE, chart_of
+from armorplan.app.chart_rows import chart_of
 from armorplan.app.derived import Derived
+from armorplan.app.lane_names import lane_names
 from armorplan.app.picture_file import written_to
+from armorplan.app.rows import Chart
 from armorplan.app.shown_plan import shown
+from armorplan.app.week_facts import WeekFacts
+from armorplan.app.week_lanes import week_of
+from armorplan.app.week_paper import week_figure_of
+from armorplan.app.week_rows import By
 from armorplan.kernel.units import DAY_MIN
 from armorplan.ledger.state import derive
-from armorplan.schedule.calendars import closed_windows
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.sheets.week_bars import DayBar, DaysFigure
 from armorplan.sheets.week_chart import save_days
-from armorplan.sheets.week_table import PlanLine, WeekTable
+from armorplan.sheets.week_table import WeekTable
+from armorplan.workshop.shop import Shop
 
 
 def figure_of(derived: Derived, plan: Plan, problem: Problem, now_at: datetime) -> DaysFigure:
@@ -48,53 +56,26 @@ def figure_of(derived: Derived, plan: Plan, problem: Problem, now_at: datetime) 
     )
 
 
-def week_figure(table: WeekTable, problem: Problem) -> DaysFigure:
-    """Return the figure of a plan of several builds: people above, what dries below."""
-    lines = table.lines
-    first_at = min((line.start_at for line in lines), default=problem.origin_at)
-    reach_min = max((_minute(problem, line.end_at) for line in lines), default=0) + DAY_MIN
-    lanes = dict.fromkeys(line.who or DRYING_LANE for line in lines)
-    people = sorted(lane for lane in lanes if lane != DRYING_LANE)
-    return DaysFigure(
-        title=table.title,
-        sentence=table.sentence,
-        zone=table.zone,
-        bars=tuple(_bar(line) for line in lines),
-        lanes=(*people, DRYING_LANE),
-        closed=tuple(
-            (problem.origin_at + timedelta(minutes=a), problem.origin_at + timedelta(minutes=b))
-            for a, b in closed_windows(problem.workers, min(reach_min, problem.horizon_min))
-        ),
-        now_at=min(first_at, problem.origin_at),
-        nights=" ".join(table.notes),
+def week_figure(table: WeekTable, plan: Plan, problem: Problem, shop: Shop) -> DaysFigure:
+    """Return the figure of a plan of several builds as a window lays it, by person."""
+    origin_at = problem.origin_at
+    reach_min = plan.finish_min + DAY_MIN
+    chart = Chart(
+        bars=(),
+        lanes=(),
+        closed=(),
+        now_at=origin_at,
+        zone=shop.zone,
+        names=lane_names(shop),
+        air=air_of(shop.room, origin_at, origin_at + timedelta(minutes=reach_min)),
     )
-
-
-def _bar(line: PlanLine) -> DayBar:
-    title = line.title if line.who else _dries(line.title)
-    return DayBar(
-        title=f"{line.build_title}: {title}",
-        lane=line.who or DRYING_LANE,
-        start_at=line.start_at,
-        end_at=line.end_at,
-        drying=not line.who,
-        surely_at=line.surely_at,
-        note=line.note,
+    facts = WeekFacts(
+        chart=chart, build="", title=table.title, problem=problem, shown=shown(plan, problem)
     )
-
-
-def _minute(problem: Problem, at: datetime) -> int:
-    return int((at - problem.origin_at).total_seconds() // 60)
-
-
-def save_week_picture(path: Path, table: WeekTable, problem: Problem) -> None:
-    """Write the coming days of several builds as a picture (png, svg or pdf by its ending).
-
-    Raises:
-        ArmorplanError: the file cannot be written, or its ending is none of these.
-    """
-    with written_to(path):
-        save_days(path, week_figure(table, problem))
+    figure = week_figure_of(
+        week_of(facts, By.PERSON), title=table.title, sentence=table.sentence, compares=False
+    )
+    return replace(figure, nights=" ".join(table.notes))
 
 
 def _dries(title: str) -> str:

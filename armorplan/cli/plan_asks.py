@@ -21,6 +21,28 @@ from armorplan.schedule.problem import Plan, Problem
 from armorplan.workshop.shop import Shop
 
 _T = TypeVar("_T")
+FILES = ("png", "csv", "ics", "pdf")
+"""Options that write a plan to a file."""
+
+
+def check_asks(chosen: Namespace) -> None:
+    """Look at whether what is asked goes together, before anything is planned.
+
+    Raises:
+        ArmorplanError: one option would be passed over for another.
+    """
+    files = tuple(f"--{name}" for name in FILES if getattr(chosen, name) is not None)
+    if chosen.around_tonight:
+        beside = (*(("--from",) if chosen.start is not None else ()), *files)
+        beside += ("--what-if",) if chosen.what_if else ()
+        why = "lays the workshop's plan anew from now on and keeps it there"
+        asked = "--around-tonight"
+    else:
+        beside, asked = files, "--what-if"
+        why = "sets plans side by side and writes none of them"
+    if beside and (chosen.around_tonight or chosen.what_if):
+        message = f"{asked} {why}: ask for {' and '.join(beside)} in a command of its own."
+        raise ArmorplanError(message)
 
 
 def changes_asked(chosen: Namespace, problem: Problem, shop: Shop) -> tuple[Asked, ...]:

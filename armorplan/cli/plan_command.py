@@ -5,11 +5,13 @@ from datetime import datetime
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
+from armorplan.app.plan_naming import naming_of
 from armorplan.app.shop_air import air_words
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.in_shop import tell_air
 from armorplan.cli.plan_asks import (
     changes_asked,
+    check_asks,
     say_ways_out,
     say_what_if,
     why_none,
@@ -20,13 +22,14 @@ from armorplan.cli.planned_week import WeekAsked, week_asked
 from armorplan.cli.reading import say, say_json, warn
 from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
-from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.problem import Plan
 from armorplan.sheets.week_sheet import spare_words
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
 
 
 def plan(chosen: Namespace) -> int:
     """Print a plan; return 0, or 1 where none is possible or a build could not be planned."""
+    check_asks(chosen)
     if chosen.around_tonight:
         from armorplan.cli.plan_tonight import around_tonight
 
@@ -35,7 +38,7 @@ def plan(chosen: Namespace) -> int:
     asked = week_asked(chosen)
     changes = changes_asked(chosen, asked.problem, asked.shop)
     warn((*asked.missing, *asked.told))
-    made = planned(asked.problem, chosen.seconds)
+    made = planned(asked, chosen.seconds)
     if changes:
         return say_what_if(chosen, asked.problem, made, asked.shop, changes)
     return _tell(chosen, asked, made)
@@ -58,16 +61,19 @@ def _tell(chosen: Namespace, asked: WeekAsked, made: Plan) -> int:
     return CLEAN if made.placed and not asked.missing else FAULTY
 
 
-def planned(problem: Problem, seconds: float) -> Plan:
+def planned(asked: WeekAsked, seconds: float) -> Plan:
     """Return the best plan found within so many seconds, the serial one at the least."""
     from armorplan.solving.keeper import SolverKeeper
 
-    first = first_plan(problem)
+    problem = asked.problem
+    naming = naming_of(asked.shop, problem)
+    first = first_plan(problem, naming=naming)
     if seconds <= 0:
         return first
     keeper = SolverKeeper()
     try:
-        return sought_plan(problem, keeper, begun_plan(problem, first, first), seconds=seconds)
+        start = begun_plan(problem, first, first)
+        return sought_plan(problem, keeper, start, seconds=seconds, naming=naming)
     except SolverLostError:
         return first
     finally:

@@ -15,7 +15,8 @@ from armorplan.app.shop_air import ShopAir
 from armorplan.app.shown_plan import shown
 from armorplan.app.solvent_hours import solvent_words
 from armorplan.app.starting_orders import ShopOrders
-from armorplan.app.week_picture import save_picture, save_week_picture
+from armorplan.app.week_paper import save_week_figure
+from armorplan.app.week_picture import save_picture, week_figure
 from armorplan.app.week_report import WeekReport, week_report
 from armorplan.cli.in_shop import derived_in, shop_of
 from armorplan.cli.instants import start_of
@@ -133,7 +134,9 @@ def _of_shop(chosen: Namespace, file: Path) -> WeekAsked:
         report=lambda plan: week_report(
             asked.table(plan), plan, (*missing, *told, *asked.findings())
         ),
-        picture=lambda path, plan: save_week_picture(path, asked.table(plan), problem),
+        picture=lambda path, plan: save_week_figure(
+            path, week_figure(asked.table(plan), plan, problem, shop)
+        ),
     )
 
 

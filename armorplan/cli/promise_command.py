@@ -26,7 +26,7 @@ def promise(chosen: Namespace) -> int:
     """Print by when each build can be promised; return 0, or 1 where there is no plan of all."""
     asked = week_asked(chosen)
     warn((*asked.missing, *asked.told))
-    made = planned(asked.problem, chosen.seconds)
+    made = planned(asked, chosen.seconds)
     if not made.placed:
         tell(made.conflict)
         return FAULTY

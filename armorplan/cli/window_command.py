@@ -11,6 +11,7 @@ from uuid import uuid4
 from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.opening import Opened
 from armorplan.app.ordered_builds import SHOP_FILE
+from armorplan.app.plan_naming import naming_of
 from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
 from armorplan.app.wishes import Wishes
@@ -19,7 +20,7 @@ from armorplan.cli.build_reading import BuildReading
 from armorplan.cli.drafts import Drafts
 from armorplan.cli.first_build import begin_left, first_build, meant_shop
 from armorplan.cli.reading import shelf_for
-from armorplan.cli.shop_now import shop_now
+from armorplan.cli.shop_now import ShopNow, shop_now
 from armorplan.cli.trials import Trials
 from armorplan.cli.who_works import who_works
 from armorplan.desktop.display import why_no_window
@@ -66,7 +67,7 @@ def window(chosen: Namespace) -> int:
         return run_window(
             seat(started.opened),
             reading,
-            planner=partial(_seek, keeper),
+            planner=partial(_seek, keeper, shop),
             clock=clock,
             samples=_samples(),
             drafts=drafts,
@@ -129,6 +130,7 @@ def _seat(
 
 def _seek(
     keeper: SolverKeeper,
+    shop: ShopNow,
     problem: Problem,
     *,
     hint: Plan | None,
@@ -136,7 +138,8 @@ def _seek(
     should_stop: Callable[[], bool],
 ) -> Plan:
     """Return the serial plan at once through ``on_better``, then the best found in time."""
-    first = first_plan(problem)
+    naming = naming_of(shop.told, problem)
+    first = first_plan(problem, naming=naming)
     on_better(first)
     try:
         return sought_plan(
@@ -146,6 +149,7 @@ def _seek(
             seconds=LOOK_FOR_S,
             on_better=on_better,
             should_stop=should_stop,
+            naming=naming,
         )
     except SolverLostError:
         return first

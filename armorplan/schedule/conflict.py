@@ -7,6 +7,7 @@ from armorplan.schedule.activity import Activity
 from armorplan.schedule.claims import Claim, Kind, absences_of, claims_of, without
 from armorplan.schedule.clash_words import conflict_words
 from armorplan.schedule.lag_cycle import title
+from armorplan.schedule.naming import Naming
 from armorplan.schedule.occupancy import Occupancy
 from armorplan.schedule.problem import Problem
 
@@ -18,21 +19,22 @@ _MOST_GAPS = 4
 """Of more closed stretches in a conflict the hours as a whole are told."""
 
 
-def hopeless(problem: Problem) -> str:
+def hopeless(problem: Problem, naming: Naming | None = None) -> str:
     """Return which activity fits nowhere even by itself, with its numbers; empty for none."""
+    naming = naming or Naming()
     room = Occupancy(problem)
     for activity in problem.activities:
         if activity.fixed_start_min is None:
             floor = max(0, activity.earliest_min)
-            why = _too_much(problem, activity)
+            why = _too_much(problem, activity, naming)
             if not why and room.first_fit(activity, floor) is None:
-                why = _why_nowhere(problem, activity)
+                why = _why_nowhere(problem, activity, naming)
             if why:
                 return f"{title(problem, activity.id)} {why}."
     return ""
 
 
-def _why_nowhere(problem: Problem, activity: Activity) -> str:
+def _why_nowhere(problem: Problem, activity: Activity, naming: Naming) -> str:
     days = problem.horizon_min // DAY_MIN
     if not activity.people:
         return f"does not end within {days} days"
@@ -45,40 +47,41 @@ def _why_nowhere(problem: Problem, activity: Activity) -> str:
             f"takes {activity.minutes} min in one go, and the longest stretch anyone works is "
             f"{longest} min"
         )
-    return f"{_no_hours(problem, activity)} within {days} days"
+    return f"{_no_hours(problem, activity, naming)} within {days} days"
 
 
-def _no_hours(problem: Problem, activity: Activity) -> str:
-    closed = _closed_places(problem, activity)
+def _no_hours(problem: Problem, activity: Activity, naming: Naming) -> str:
+    closed = ", ".join(map(naming.of, _closed_places(problem, activity)))
     if closed:
         return f"finds no hours in which somebody works and {closed} is open,"
     if activity.also:
-        return f"finds no hours in which {', '.join(activity.also)} can be there as well,"
+        return f"finds no hours in which {', '.join(map(naming.of, activity.also))} can be there as well,"
     return "does not fit into anyone's hours"
 
 
-def _too_much(problem: Problem, activity: Activity) -> str:
+def _too_much(problem: Problem, activity: Activity, naming: Naming) -> str:
     """Return what it takes more of than there is, whichever way it is done."""
     capacity = {r.id: r.capacity for r in problem.resources}
     size = {b.id: b.capacity for b in problem.baths}
     for demand in activity.demands:
         held = capacity.get(demand.resource, 0)
         if demand.amount > held:
-            return f"takes {demand.amount} of {demand.resource}, which holds {held}"
+            return f"takes {demand.amount} of {naming.of(demand.resource)}, which holds {held}"
     if activity.dip is not None:
         baths = sorted({way.bath for way in activity.ways if way.bath in size})
         if not baths:
             return "goes into a bath, and there is none for it"
         if all(size[bath] < activity.dip.amount for bath in baths):
             most = max(size[bath] for bath in baths)
-            return f"takes {activity.dip.amount} of {', '.join(baths)}, which holds {most}"
+            names = ", ".join(map(naming.of, baths))
+            return f"takes {activity.dip.amount} of {names}, which holds {most}"
     return ""
 
 
-def _closed_places(problem: Problem, activity: Activity) -> str:
+def _closed_places(problem: Problem, activity: Activity) -> list[str]:
     shut = {r.id for r in problem.resources if r.windows is not None}
     demands = (*activity.demands, *(d for way in activity.modes for d in way.demands))
-    return ", ".join(sorted({d.resource for d in demands} & shut))
+    return sorted({d.resource for d in demands} & shut)
 
 
 def smallest_conflict(problem: Problem, is_possible: Oracle) -> tuple[Claim, ...]:

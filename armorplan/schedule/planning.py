@@ -8,6 +8,7 @@ from armorplan.schedule.checker import violations
 from armorplan.schedule.conflict import hopeless
 from armorplan.schedule.first import better_laid_like, first_placing
 from armorplan.schedule.lag_cycle import cycle_words, lag_cycle
+from armorplan.schedule.naming import Naming
 from armorplan.schedule.problem import Plan, Problem, Status
 from armorplan.schedule.searching import Asked, Search, Solver
 from armorplan.schedule.serial import Stuck
@@ -21,14 +22,18 @@ class More(TypedDict, total=False):
     repeatable: bool
     on_better: Callable[[Plan], None] | None
     should_stop: Callable[[], bool] | None
+    naming: Naming
 
 
-def first_plan(problem: Problem, *, earlier: Plan | None = None) -> Plan:
+def first_plan(
+    problem: Problem, *, earlier: Plan | None = None, naming: Naming | None = None
+) -> Plan:
     """Return the best of a few serial plans with the bounds of its stages, or why there is none.
 
     ``earlier`` is a plan for this problem or a former state of it; its sequence is tried too.
+    ``naming`` has what a sentence calls people and places.
     """
-    nowhere = hopeless(problem)
+    nowhere = hopeless(problem, naming)
     if nowhere:
         return Plan(status=Status.NONE, conflict=nowhere)
     ring = lag_cycle(problem)
@@ -60,7 +65,7 @@ def best_plan(
         seconds: time for all stages together.
         **asked: what else is asked; see ``Asked``.
     """
-    start = begun_plan(problem, first_plan(problem), hint)
+    start = begun_plan(problem, first_plan(problem, naming=asked.get("naming")), hint)
     return sought_plan(problem, solver, start, seconds=seconds, **asked)
 
 
@@ -106,6 +111,7 @@ def sought_plan(
             repeatable=asked.get("repeatable", False),
             on_better=attended.tell,
             should_stop=attended.is_stopped,
+            naming=asked.get("naming", Naming()),
         ),
     )
     return attended.wait_for(search.run, search.so_far)

@@ -5,7 +5,7 @@ gets a part at a time (``piecewise``).
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import takewhile
 from typing import Protocol
 
@@ -15,6 +15,7 @@ from armorplan.schedule.conflict import conflict_words, smallest_conflict
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.improving import Improver
 from armorplan.schedule.measures import any_due
+from armorplan.schedule.naming import Naming
 from armorplan.schedule.piecewise import PartByPart
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
@@ -62,6 +63,7 @@ class Asked:
         repeatable: the same problem, start and seed give the same plan, however busy the machine.
         on_better: told each better plan, and each stage that ends.
         should_stop: asked often; the best plan so far comes back when it says yes.
+        naming: what a sentence calls people, places and minutes.
     """
 
     seconds: float
@@ -69,6 +71,7 @@ class Asked:
     repeatable: bool = False
     on_better: Callable[[Plan], None] | None = None
     should_stop: Callable[[], bool] | None = None
+    naming: Naming = field(default_factory=Naming)
 
 
 class Search:
@@ -247,7 +250,7 @@ class Search:
 
     def _say_why_not(self) -> None:
         clash = smallest_conflict(self._problem, self._is_possible)
-        words = conflict_words(self._problem, clash)
+        words = conflict_words(self._problem, clash, self._asked.naming)
         self._standing.fall_back(Plan(status=Status.NONE, conflict=words, made_by="solver"))
 
     def _is_possible(self, problem: Problem) -> bool | None:

@@ -120,6 +120,32 @@ def test_what_nobody_can_do_says_who_could_learn_it(shop, capsys):
     assert "What would free it:\n  Apprentice may do " in capsys.readouterr().out
 
 
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        (["--around-tonight", "--csv", "week.csv"], "ask for --csv in a command of its own"),
+        (["--around-tonight", "--from", "2026-12-07T08:00Z"], "ask for --from in a command"),
+        (
+            ["--around-tonight", "--what-if", "line:+1", "--png", "week.png"],
+            "ask for --png and --what-if in a command of its own",
+        ),
+        (
+            ["--what-if", "line:+1", "--ics", "week.ics", "--pdf", "week.pdf"],
+            "--what-if sets plans side by side and writes none of them: ask for --ics and --pdf",
+        ),
+    ],
+)
+def test_what_would_be_passed_over_is_refused_in_a_line(
+    shop, tmp_path, capsys, monkeypatch, asked, said
+):
+    monkeypatch.chdir(tmp_path)
+    assert run(["plan", str(shop), *asked]) == 2
+    told = capsys.readouterr().err
+    assert said in told
+    assert told.count("\n") == 1
+    assert list(tmp_path.glob("week.*")) == []
+
+
 def test_around_tonight_needs_a_workshop_with_a_plan(shop, tmp_path, capsys):
     missing = tmp_path / "none.sqlite"
     asked = ["plan", str(shop), "--around-tonight", "--workshop", str(missing)]

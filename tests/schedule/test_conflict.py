@@ -12,8 +12,18 @@ from armorplan.schedule.activity import Activity, Demand, Dip, Mode
 from armorplan.schedule.claims import Claim, Kind, claims_of, without
 from armorplan.schedule.conflict import conflict_words, hopeless, smallest_conflict
 from armorplan.schedule.hands import NOBODY
+from armorplan.schedule.naming import Naming
+from armorplan.schedule.planning import first_plan, sought_plan
 from armorplan.schedule.possible import Possible
-from armorplan.schedule.problem import Bath, EndsBeforeLast, Lag, Resource, Worker
+from armorplan.schedule.problem import (
+    Bath,
+    EndsBeforeLast,
+    Lag,
+    Plan,
+    Resource,
+    Status,
+    Worker,
+)
 
 
 @pytest.mark.parametrize(
@@ -168,5 +178,17 @@ def test_what_is_too_large_for_every_bath_is_named():
     )
     bench = problem(dip, baths=(Bath(id="vat", capacity=0),))
     assert "“Dye the gores” takes 4 of vat, which holds 0" in hopeless(bench)
+    vat = Naming(names={"vat": "the zinc tray"})
+    assert "takes 4 of the zinc tray, which holds 0" in hopeless(bench, vat)
+    assert "takes 4 of the zinc tray" in first_plan(bench, naming=vat).conflict
     (claim,) = smallest_conflict(bench, lambda p: p.baths[0].capacity >= 4)
     assert conflict_words(bench, (claim,)) == "These cannot all hold: vat takes 0 at a time."
+
+
+def test_a_search_names_people_and_hours_as_the_shop_does(solver):
+    start = Plan(status=Status.OUT_OF_TIME, conflict="Not found.")
+    there = replace(NAMES, zone="Asia/Tokyo")
+    found = sought_plan(lames(), solver, start, seconds=9, naming=there)
+    assert found.status is Status.NONE
+    assert "only the maker may do" in found.conflict
+    assert "Tuesday 22:00" in found.conflict
