@@ -115,6 +115,7 @@ class Batching:
         floors = [bench.allowed.floors(a, bench.floors) for a, _ in members]
         names = [a.id for a, _ in members]
         lifted = [first for name in names for first in bench.held.lift(name)]
+        latest = min(bench.held.latest(name) for name in names)
         joined = bench.room.batch(members).fit(
             max(start for start, _ in floors),
             max(end for _, end in floors),
@@ -123,10 +124,10 @@ class Batching:
         )
         for name in lifted:
             bench.held.settle(name)
-        limits = [limit for a, _ in members for limit in bench.allowed.limits(a)]
-        if joined is None or any(limit.missed_by(joined) > 0 for limit in limits):
+        if joined is None or joined.start_min > latest:
             return None
-        return joined
+        limits = (limit for a, _ in members for limit in bench.allowed.limits(a))
+        return None if any(limit.missed_by(joined) > 0 for limit in limits) else joined
 
     def _most(self, activity: Activity, bench: Bench) -> int:
         holds = [bench.room.bath_holds(t.members[0][1]) for t in bench.room.trials(activity)]

@@ -35,6 +35,7 @@ class HeldPlaces:
         self, problem: Problem, levels: Mapping[str, Level], placed: Mapping[str, Placed]
     ) -> None:
         self._placed = placed
+        self._history = frozenset(placed)
         self._held = [_Held(hold=h, level=levels[h.resource]) for h in problem.holds]
         self._by_first: dict[str, list[_Held]] = {}
         self._by_last: dict[str, list[_Held]] = {}
@@ -46,7 +47,7 @@ class HeldPlaces:
     def settle(self, name: str) -> None:
         """Take or give back what holds take now that an activity was laid or taken up."""
         for held in (*self._by_first.get(name, ()), *self._by_last.get(name, ())):
-            span = self._span(held.hold)
+            span = self._span(held.hold, self._till(held.hold))
             if span != held.span:
                 held.change(span)
 
@@ -69,7 +70,8 @@ class HeldPlaces:
     def lift(self, name: str) -> list[str]:
         """Let go of the holds that an activity ends, as the last of those to be laid.
 
-        Returns the activities they begin with; to settle those puts the holds back.
+        What else ends them is laid: until that starts they go on. Returns the activities they
+        begin with; to settle those puts the holds back.
         """
         lifted = [
             held
@@ -79,19 +81,38 @@ class HeldPlaces:
             and all(other in self._placed for other in held.hold.until if other != name)
         ]
         for held in lifted:
-            held.change(None)
+            held.change(self._span(held.hold, self._laid_till(held.hold)))
         return [held.hold.first for held in lifted]
 
-    def _span(self, hold: Hold) -> tuple[int, int] | None:
+    def latest(self, name: str) -> int:
+        """Return when an activity has to start at the latest, so that what it ends has room.
+
+        What begins a hold is laid only where it has room for ever; history lies where it lies,
+        and where its places are full what hangs there has to be taken down before.
+        """
+        latest = FOREVER
+        for held in self._by_last.get(name, ()):
+            if held.hold.first in self._history:
+                since = max(self._placed[held.hold.first].end_min, self._laid_till(held.hold))
+                taken = held.span is not None and held.span[1] == FOREVER
+                amount = 0 if taken else held.hold.amount
+                latest = min(latest, held.level.full_from(since, amount))
+        return latest
+
+    def _span(self, hold: Hold, till_min: int) -> tuple[int, int] | None:
         first = self._placed.get(hold.first)
         if first is None:
             return None
-        till = self._till(hold)
-        return (first.end_min, till) if first.end_min < till else None
+        return (first.end_min, till_min) if first.end_min < till_min else None
 
     def _till(self, hold: Hold) -> int:
-        laid = [self._placed.get(name) for name in hold.until]
-        return max((FOREVER if p is None else p.start_min for p in laid), default=-FOREVER)
+        is_laid = all(name in self._placed for name in hold.until)
+        return self._laid_till(hold) if is_laid else FOREVER
+
+    def _laid_till(self, hold: Hold) -> int:
+        """Return the last start of what is laid already of those that end a hold."""
+        laid = (self._placed[name] for name in hold.until if name in self._placed)
+        return max((p.start_min for p in laid), default=-FOREVER)
 
 
 def take_known_holds(

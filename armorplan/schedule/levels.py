@@ -47,6 +47,13 @@ class Level:
             at -= 1
         return start_min
 
+    def full_from(self, start_min: int, amount: int) -> int:
+        """Return the first minute from ``start_min`` on with no room for the amount; or for ever."""
+        at = bisect_right(self._minutes, start_min) - 1
+        full = (n for n in range(at, len(self._used)) if self._used[n] + amount > self._capacity)
+        found = next(full, None)
+        return FOREVER if found is None else max(start_min, self._minutes[found])
+
     def take(self, start_min: int, end_min: int, amount: int) -> None:
         """Use the amount for this stretch."""
         if start_min < end_min and amount:

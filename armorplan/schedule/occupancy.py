@@ -57,7 +57,8 @@ class Occupancy:
             if (fit := trial.fit(floor_min, end_floor_min, self.horizon_min, tails)) is not None
         ]
         if activity.dip is not None:
-            fits += self._joined(activity, floor_min, end_floor_min)
+            joined = self._joined(activity, floor_min)
+            fits += [f for f in joined if f.trial.may_end(f.end_min, end_floor_min, tails)]
         return fits
 
     def trials(self, activity: Activity) -> tuple[Trial, ...]:
@@ -149,7 +150,7 @@ class Occupancy:
         names = dict.fromkeys(d.resource for d in demands)
         return [self._opens[name] for name in names if name in self._opens]
 
-    def _joined(self, activity: Activity, floor_min: int, end_floor_min: int) -> list[Fit]:
+    def _joined(self, activity: Activity, floor_min: int) -> list[Fit]:
         """Return the batches of history that a dip may have been part of, where it still fits."""
         found = []
         for trial in self.trials(activity):
@@ -161,10 +162,9 @@ class Occupancy:
                 has_room = all(
                     level.full_till(start, end, n) == start for level, n in trial.levels
                 )
-                is_shut = any(a <= end < b for a, b in trial.shut)
-                if is_open and has_room and not is_shut and start >= floor_min:
+                if is_open and has_room and start >= floor_min:
                     found.append(Fit(start, end, replace(trial, hands=(), vat=None)))
-        return [fit for fit in found if fit.end_min >= end_floor_min]
+        return found
 
 
 def _people(members: Sequence[Member]) -> Iterable[str]:

@@ -124,12 +124,13 @@ class _Placing:
         floor, end_floor = self._bench.allowed.floors(activity, self._bench.floors)
         lifted = self._bench.held.lift(activity.id)
         tails = self._bench.held.tails((activity.id,))
+        latest = self._bench.held.latest(activity.id)
         fits = self._bench.room.fits(activity, floor, end_floor, tails)
         for name in lifted:
             self._bench.held.settle(name)
         limits = self._bench.allowed.limits(activity)
         best: tuple[int, int, Fit | None, Limit | None] | None = None
-        for fit in fits:
+        for fit in (fit for fit in fits if fit.start_min <= latest):
             limit = max(limits, key=lambda x: x.missed_by(fit), default=None)
             missed = 0 if limit is None else max(0, limit.missed_by(fit))
             found = (missed, fit.end_min, fit, limit if missed else None)

@@ -73,6 +73,10 @@ class Trial:
             start = self.later(start, end, wanted)
         return None
 
+    def may_end(self, end_min: int, end_floor_min: int, tails: Iterable[Tail]) -> bool:
+        """Tell whether nothing speaks against this end."""
+        return self._end_from(end_min, end_floor_min, tails) == end_min
+
     def _end_from(self, end: int, end_floor_min: int, tails: Iterable[Tail]) -> int:
         """Return this end where nothing speaks against it, else the first that might do."""
         if end < end_floor_min:
