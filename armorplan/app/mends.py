@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from math import ceil
 
+from armorplan.app.mend_places import where_words
 from armorplan.kernel.units import HOUR_MIN, span_words
 from armorplan.schedule.claims import Kind
 from armorplan.schedule.mending import Freed
@@ -19,7 +20,7 @@ class MendRow:
     """One way out: what to do, which kind of deed it is, and what plan there is then.
 
     ``finish_at`` is ``None`` where it does not help. ``late`` holds title and minutes of each
-    build that would be late.
+    build that would be late. ``where`` says where it is changed.
     """
 
     key: str
@@ -28,6 +29,7 @@ class MendRow:
     finish_at: datetime | None
     late: tuple[tuple[str, int], ...]
     price: str
+    where: str = ""
 
 
 def mend_row(problem: Problem, freed: Freed, naming: Naming) -> MendRow:
@@ -44,6 +46,7 @@ def mend_row(problem: Problem, freed: Freed, naming: Naming) -> MendRow:
         finish_at=finish_at,
         late=late,
         price=_price(problem, freed, late, naming),
+        where=where_words(problem, freed.mends, naming),
     )
 
 

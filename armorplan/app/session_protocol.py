@@ -225,6 +225,10 @@ class BenchSession(Protocol):
         """The shop that everything is planned in."""
         ...
 
+    def shop_source(self) -> str:
+        """The shop file that ordered the build; empty where none did."""
+        ...
+
     def tabling_week(self) -> Callable[[], WeekTable] | None:
         """What writes the plan shown as a table, in another thread; ``None``: there is none."""
         ...

@@ -100,13 +100,17 @@ class SessionWeek(SessionPages):
         """Return the shop that everything is planned in."""
         return self._derived.shop
 
+    def shop_source(self) -> str:
+        """Return the shop file that ordered the build; empty where none did."""
+        order = self._others.order
+        return order.source if order else ""
+
     def tabling_week(self) -> Callable[[], WeekTable] | None:
         """Return what writes the plan shown as a table, in any thread; ``None``: there is none."""
         week = self.week()
         if week is None or not week.shown.plan.placed:
             return None
-        order, kin = self._others.order, self._planning.kin
-        source = order.source if order else ""
+        source, kin = self.shop_source(), self._planning.kin
         title = shop_title(Path(source)) if source else self._build.name
         builds = {self._build.id: self._derived}
         for each in self._others.beside:

@@ -22,10 +22,10 @@ def told_of_shop(
         problem: their joined problem.
         source: the shop file that ordered them; empty where none did.
     """
-    return findings_of(builds, problem, places=_places(source))
+    return findings_of(builds, problem, places=places_in(source))
 
 
-def _places(source: str) -> Mapping[str, Place]:
+def places_in(source: str) -> Mapping[str, Place]:
     """Return where people and builds are written; nothing where the file cannot be read now."""
     try:
         return _read_places(source, Path(source).stat().st_mtime_ns) if source else {}

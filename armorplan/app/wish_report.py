@@ -20,7 +20,7 @@ class LateReport:
 class WayOut:
     """What would free a plan; ``finish`` is ISO 8601 in UTC, null where it alone does not help.
 
-    ``deed`` says whether it softens, moves or adds something.
+    ``deed`` says whether it softens, moves or adds something, ``where`` where that is changed.
     """
 
     do: str
@@ -28,6 +28,7 @@ class WayOut:
     finish: str | None
     late: tuple[LateReport, ...]
     price: str
+    where: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +93,7 @@ def way_out(row: MendRow) -> WayOut:
         finish=row.finish_at.isoformat() if row.finish_at else None,
         late=tuple(LateReport(build=title, late_min=minutes) for title, minutes in row.late),
         price=row.price,
+        where=row.where,
     )
 
 

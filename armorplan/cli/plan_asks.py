@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TypeVar
 from zoneinfo import ZoneInfo
 
+from armorplan.app.ordered_builds import shop_file_of
 from armorplan.app.plan_naming import naming_of
 from armorplan.app.reports import PlanReport
 from armorplan.app.week_report import WeekReport
@@ -95,7 +96,9 @@ def why_none(chosen: Namespace, problem: Problem, shop: Shop) -> Why:
     """Return why there is no plan, with every way out tried already."""
 
     def told(wishes: Wishes) -> Why:
-        why = wishes.why_none(problem, naming_of(shop, problem), lambda: False)
+        file = shop_file_of(chosen.pattern) or chosen.shop
+        naming = naming_of(shop, problem, source=str(file or ""))
+        why = wishes.why_none(problem, naming, lambda: False)
         rows = tuple(why.rows())
         return Why(words=why.words, rows=lambda: iter(rows))
 
@@ -110,6 +113,7 @@ def say_ways_out(why: Why) -> None:
         say("What would free it:")
     for row in rows:
         say(f"  {row.title}. {row.price}")
+        say(f"    {row.where}")
 
 
 def with_ways_out(report: PlanReport | WeekReport, why: Why) -> PlanReport | WeekReport:

@@ -30,7 +30,7 @@ def twin_of(row: SideRow | MendRow, now: datetime, zone: tzinfo) -> TwinRow:
     """Return a row of the table: what is spoken says all of it."""
     finish = clock_text(row.finish_at, now, zone) if row.finish_at else _tr("no plan")
     if isinstance(row, MendRow):
-        cells = (row.title, finish, _late_of(row), row.price, _deed(row.deed))
+        cells = (row.title, finish, _late_of(row), row.price, f"{_deed(row.deed)}. {row.where}")
     else:
         late = span_words(row.late_min) if row.late_min else _tr("nothing late")
         late = late if row.finish_at else ""
@@ -55,7 +55,7 @@ def _deed(deed: str) -> str:
 def builds_words(row: SideRow | MendRow, now: datetime, zone: tzinfo) -> str:
     """Return one plan build by build; a way out in its own words."""
     if isinstance(row, MendRow):
-        return f"{row.title}. {row.price}"
+        return f"{row.title}. {row.price}\n{row.where}"
     lines = []
     for build in row.builds:
         ends = clock_text(build.end_at, now, zone)

@@ -97,9 +97,11 @@ class WishDesk(QObject):
             self.refused.emit(self.tr("There is no plan yet to ask this of."))
             return
         problem, wishes = week.problem, self._wishes
+        source = self._bridge.session.shop_source()
 
         def work(report: Report, should_stop: ShouldStop) -> object:
-            why = wishes.why_none(problem, naming_of(shop, problem), should_stop)
+            naming = naming_of(shop, problem, source=source)
+            why = wishes.why_none(problem, naming, should_stop)
             report(why.words)
             for row in why.rows():
                 report(row)

@@ -20,9 +20,11 @@ class Naming:
     Attributes:
         names: of people, places, baths and builds; what is not there is called by its id.
         zone: IANA time zone name.
+        written: where the shop file tells of them, as '[people.mate] in shop.toml, line 12'.
     """
 
     names: Mapping[str, str] = field(default_factory=dict)
+    written: Mapping[str, str] = field(default_factory=dict)
     zone: str = "UTC"
 
     def of(self, an_id: str) -> str:

@@ -114,10 +114,15 @@ def test_what_nobody_can_do_says_who_could_learn_it(shop, capsys):
     (way,) = found["ways_out"]
     assert way["deed"] == "add"
     assert way["do"].startswith("Apprentice may do ")
+    line = only.splitlines().index("[people.apprentice]") + 1
+    where = f"Change can or cannot at [people.apprentice] in shop.toml, line {line}."
+    assert way["where"] == where
     assert way["finish"] is not None
     assert way["late"] == [] or way["late"][0]["build"] == "Cop of the mole"
     assert run(["plan", str(shop), *FROM]) == 1
-    assert "What would free it:\n  Apprentice may do " in capsys.readouterr().out
+    out = capsys.readouterr().out
+    assert "What would free it:\n  Apprentice may do " in out
+    assert f"\n    {where}\n" in out
 
 
 @pytest.mark.parametrize(

@@ -190,6 +190,9 @@ class FakeSession:
     def tabling_week(self):
         return None
 
+    def shop_source(self) -> str:
+        return ""
+
     def week(self) -> WeekPlan | None:
         return self.week_plan
 

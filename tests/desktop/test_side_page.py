@@ -107,7 +107,7 @@ def test_without_a_plan_it_offers_what_would_free_one(opened, qtbot):
     asked(page, qtbot, page.why.click)
     assert page.told.text() == "These cannot all hold: the line of Drying line holds 0."
     assert cells(page) == ["The line of Drying line holds 1, not 0"]
-    assert cells(page, 4) == ["to add"]
+    assert cells(page, 4) == ["to add. Change line_mm at [racks.rack] of the shop file."]
     page.table.selectRow(0)
     assert "All is finished" in page.detail.text()
 
