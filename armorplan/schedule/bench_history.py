@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from math import ceil, floor
 
-from armorplan.schedule.activity import Activity
+from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.dips import Dips
 from armorplan.schedule.hands import Hands
 from armorplan.schedule.table import Table
@@ -89,9 +89,27 @@ class ActivityMaker:
             cause=cause,
         )
         if start is not None:
-            return plain
+            return self._under_way(step, plain) if self._is_at(step) else plain
         plain = replace(plain, earliest_min=self.earliest_min)
         return self._by_hand(step, plain, is_whole=not worked_min) if step.attended else plain
+
+    def _is_at(self, step: Step) -> bool:
+        """Tell whether somebody is at a step now: then it keeps all that it takes."""
+        return step.attended and step.id in self.history.running.keys() - self.history.done.keys()
+
+    def _under_way(self, step: Step, plain: Activity) -> Activity:
+        """Return what somebody is at with its bath, its place and who is there, till it ends."""
+        laid = self._by_hand(step, plain, is_whole=True)
+        modes = _done_by(laid.modes, plain.fixed_who)
+        names = {way.name for way in modes}
+        is_known = len(names) == 1
+        return replace(
+            laid,
+            modes=modes,
+            fixed_mode=names.pop() if is_known else "",
+            sitting_min=0,
+            soon=False,
+        )
 
     def _by_hand(self, step: Step, plain: Activity, *, is_whole: bool) -> Activity:
         """Return hands-on work with its ways, its bath, its place and who has to be there too."""
@@ -106,6 +124,15 @@ class ActivityMaker:
             sitting_min=0 if dip else hands.sitting_min(step),
             soon=hands.shop.is_detailed and step.kind is StepKind.DRY_FIT,
         )
+
+
+def _done_by(modes: tuple[Mode, ...], who: str | None) -> tuple[Mode, ...]:
+    """Return the ways of who is at it, though the shop may not have them do it."""
+    if who is None or not modes:
+        return modes
+    first = modes[0].who
+    theirs = tuple(way for way in modes if way.who == who)
+    return theirs or tuple(replace(way, who=who) for way in modes if way.who == first)
 
 
 def span_of(step: Step, history: History, origin_at: datetime) -> tuple[int | None, int | None]:

@@ -267,10 +267,11 @@ def test_nobody_can_is_nobody():
     assert both.names_for("rivet") == ("maker",)
 
 
-def test_what_was_begun_is_no_dip_any_more():
+def test_what_was_done_is_no_dip_any_more():
     work = made(cuff())["work"]
     dye = work.of_kind(StepKind.DYE)[0]
-    running = History(done={}, running={dye.id: after(minutes=-4)}, worked_min={})
-    found = next(a for a in problem_in(history=running).activities if a.id.endswith("coat-1"))
-    assert found.fixed_start_min == -4
+    over = (after(minutes=-14), after(minutes=-4))
+    done = History(done={dye.id: over}, running={}, worked_min={})
+    found = next(a for a in problem_in(history=done).activities if a.id.endswith("coat-1"))
+    assert found.fixed_start_min == -14
     assert (found.dip, found.modes) == (None, ())
