@@ -33,6 +33,8 @@ class Vat:
         self._change_min = bath.change_min
         self._batches: list[_Batch] = [(-_FOREVER, 0, bath.holds)] if bath.holds else []
         self._past: dict[int, PastBatch] = {}
+        # Of history those that end, or are changed, only after the next of them began.
+        self._late: list[_Batch] = []
 
     def first_fit(self, start_min: int, ends: Callable[[int], int], family: str) -> int:
         """Return the first start from ``start_min`` of a batch by itself."""
@@ -43,6 +45,7 @@ class Vat:
             if at:
                 since, till, held = batches[at - 1]
                 start = max(start, since + 1, till + (change if held != family else 0))
+                start = self._behind_late(start, family)
             if at == len(batches):
                 return start
             since, _, held = batches[at]
@@ -51,6 +54,12 @@ class Vat:
                 return start
             start = max(start, since)
             at += 1
+
+    def _behind_late(self, start: int, family: str) -> int:
+        for since, till, held in self._late:
+            if since <= start:
+                start = max(start, till + (self._change_min if held != family else 0))
+        return start
 
     def take(self, start_min: int, end_min: int, family: str) -> None:
         """Lay a batch."""
@@ -67,6 +76,7 @@ class Vat:
             return
         past = self._past.get(placed.start_min)
         if past is None:
+            self._mark_late(placed.start_min, dip.family)
             self.take(placed.start_min, placed.end_min, dip.family)
             past = PastBatch(
                 start_min=placed.start_min,
@@ -75,9 +85,21 @@ class Vat:
                 who=placed.who,
             )
             self._past[placed.start_min] = past
+        elif placed.end_min > past.end_min:  # Two timers of one start: the bath is free after both.
+            self.give_back(past.start_min, past.end_min, past.family)
+            past.end_min = placed.end_min
+            self.take(past.start_min, past.end_min, past.family)
         past.amount += dip.amount
         past.minutes += way.minutes
         past.set_up_min = max(past.set_up_min, dip.set_up_min)
+
+    def _mark_late(self, start_min: int, family: str) -> None:
+        """Keep what history begins next from hiding what is in the bath, or changed, meanwhile."""
+        for past in self._past.values():
+            change_min = self._change_min if past.family != family else 0
+            batch = (past.start_min, past.end_min, past.family)
+            if past.end_min + change_min > start_min and batch not in self._late:
+                self._late.append(batch)
 
     def joined(self, activity: Activity, way: Mode) -> list[tuple[int, int]]:
         """Return the batches of history that a dip may have been part of: from, to."""

@@ -4,13 +4,14 @@ from dataclasses import replace
 
 import pytest
 from schedule.in_hand import CAPTAIN, MONDAY_8, SHOP, after, cuff, in_hand, made, sound
+from schedule.small_problems import problem
 
-from armorplan.schedule.activity import Demand
+from armorplan.schedule.activity import Activity, Demand, Dip, Mode
 from armorplan.schedule.bench_history import History
 from armorplan.schedule.checker import violations
 from armorplan.schedule.joining import Joiner, joined_problem
 from armorplan.schedule.planning import best_plan
-from armorplan.schedule.problem import Placed, Plan, Status
+from armorplan.schedule.problem import Bath, Placed, Plan, Status, Worker
 from armorplan.schedule.spans import placed_by_history
 from armorplan.steps.model import StepKind
 from armorplan.workshop.places import Station
@@ -143,6 +144,39 @@ def test_two_coats_at_once_in_a_bath_are_not_refused_and_the_last_counts():
     )
     problem = joined_problem(builds, origin_at=MONDAY_8)
     assert sound(problem)[step_in(problem, "c", StepKind.DYE).id].start_min >= 27
+
+
+def dip(name, family, minutes=10, **more):
+    return Activity(
+        id=name,
+        minutes=minutes,
+        modes=(Mode(who="w0", minutes=minutes, name="vat", bath="vat"),),
+        dip=Dip(family=family),
+        **more,
+    )
+
+
+@pytest.mark.parametrize("family", ["red", "blue"])
+@pytest.mark.parametrize(
+    ("spans", "free_at"),
+    [
+        (((-9, 40), (-3, 2)), {"red": 40, "blue": 60}),
+        (((-3, 2), (-3, 40)), {"red": 40, "blue": 60}),
+    ],
+)
+def test_a_short_coat_in_a_bath_does_not_hide_a_long_one(spans, free_at, family):
+    begun = [
+        dip(f"d{n}", "red", fixed_start_min=start, fixed_end_min=end, fixed_who="w1")
+        for n, (start, end) in enumerate(spans)
+    ]
+    begun = [replace(a, modes=(replace(a.modes[0], who="w1"),)) for a in begun]
+    asked = problem(
+        *begun,
+        dip("free", family),
+        workers=tuple(Worker(id=w, windows=((0, 600),)) for w in ("w0", "w1")),
+        baths=(Bath(id="vat", capacity=1, change_min=20),),
+    )
+    assert sound(asked)["free"].start_min == free_at[family]
 
 
 @pytest.mark.parametrize("kind", [StepKind.DYE, StepKind.RIVET, StepKind.FIT])
