@@ -13,6 +13,7 @@ from armorplan.schedule.activity import Activity
 from armorplan.schedule.checking_baths import bath_violations
 from armorplan.schedule.checking_hands import hand_violations, people_violations
 from armorplan.schedule.checking_places import place_violations
+from armorplan.schedule.measures import goals
 from armorplan.schedule.problem import Lag, Placed, Plan, Problem, Status
 from armorplan.schedule.violation import Violation
 
@@ -49,7 +50,7 @@ def violations(problem: Problem, plan: Plan) -> tuple[Violation, ...]:
     found += people_violations(problem, lies, free)
     found += place_violations(problem, lies, free)
     found += bath_violations(problem, lies, free)
-    found += _stages(plan)
+    found += _stages(problem, plan, lies)
     return tuple(found)
 
 
@@ -80,6 +81,8 @@ def _of_history(activity: Activity, placed: Placed) -> Iterator[tuple[str, str]]
         yield "moved", f"began at {fixed}, the plan says {placed.start_min}"
     if fixed is not None and activity.fixed_who not in (None, placed.who):
         yield "wrong person", f"is {activity.fixed_who}'s, the plan says {placed.who}"
+    if fixed is not None and activity.fixed_mode not in ("", placed.mode):
+        yield "wrong way", f"was done with {activity.fixed_mode}, the plan says {placed.mode}"
 
 
 def _of_the_free(
@@ -141,7 +144,8 @@ def _before_last(
             yield Violation(kind="not before the last", about=about, text=text)
 
 
-def _stages(plan: Plan) -> Iterator[Violation]:
+def _stages(problem: Problem, plan: Plan, lies: dict[str, Placed]) -> Iterator[Violation]:
+    worth = goals(problem, lies.values()) if plan.stages and len(lies) == len(plan.placed) else {}
     for stage in plan.stages:
         if stage.bound > stage.value:
             text = f"{stage.name} is {stage.value}, below its own bound {stage.bound}."
@@ -149,6 +153,7 @@ def _stages(plan: Plan) -> Iterator[Violation]:
         if stage.status is Status.BEST and stage.bound != stage.value:
             text = f"{stage.name} is {stage.value}, not proved: its bound is {stage.bound}."
             yield Violation(kind="false proof", about=(), text=text)
-        if stage.name == "finish" and stage.value != plan.finish_min:
-            text = f"The plan ends at {plan.finish_min}, its stage says {stage.value}."
-            yield Violation(kind="false finish", about=(), text=text)
+        value = worth.get(stage.name, stage.value)
+        if stage.value != value:
+            text = f"{stage.name} of the plan is {value}, its stage says {stage.value}."
+            yield Violation(kind="false value", about=(), text=text)

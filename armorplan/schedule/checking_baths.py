@@ -1,7 +1,6 @@
 """Checks baths: batches of one family, not too full, as long as their dips, apart from each other."""
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 from armorplan.schedule.activity import Activity, Dip
 from armorplan.schedule.problem import Bath, Placed, Problem
@@ -66,12 +65,22 @@ def _apart(bath: Bath, batches: list[list[_Member]], free: frozenset[str]) -> It
         if first[0][1].start_min < bath.change_min and free.intersection(about):
             text = f"{bath.id} holds {held} and is changed by {bath.change_min} at the soonest."
             yield Violation(kind="no change", about=about, text=text)
-    for one, other in pairwise(batches):
-        about = tuple(sorted(a.id for a, _, _ in (*one, *other)))
-        end, start = max(p.end_min for _, p, _ in one), other[0][1].start_min
-        differ = one[0][2].family != other[0][2].family
-        wanted = end + (bath.change_min if differ else 0)
-        if start < wanted and free.intersection(about):
-            kind = "no change" if start >= end else "bath in use"
-            text = f"{bath.id} is free again at {wanted}, the next batch starts at {start}."
-            yield Violation(kind=kind, about=about, text=text)
+    for at, other in enumerate(batches):
+        for one in batches[:at]:
+            yield from _pair(bath, one, other, free)
+
+
+def _pair(
+    bath: Bath, one: list[_Member], other: list[_Member], free: frozenset[str]
+) -> Iterator[Violation]:
+    """Check two batches, the one that begins first before the other."""
+    end, start = max(p.end_min for _, p, _ in one), other[0][1].start_min
+    differ = one[0][2].family != other[0][2].family
+    wanted = end + (bath.change_min if differ else 0)
+    if start >= wanted:
+        return
+    about = tuple(sorted(a.id for a, _, _ in (*one, *other)))
+    if free.intersection(about):
+        kind = "no change" if start >= end else "bath in use"
+        text = f"{bath.id} is free again at {wanted}, the next batch starts at {start}."
+        yield Violation(kind=kind, about=about, text=text)

@@ -24,7 +24,7 @@ def _said(problem: Problem, activity: Activity, placed: Placed) -> Iterator[tupl
     who = placed.who
     if way is None and (not is_fixed or who not in (*activity.people, activity.fixed_who, None)):
         yield "wrong person", f"is given to {who} ({placed.mode}), which is none of its ways"
-    if not is_fixed and who is not None:
+    if not is_fixed:
         yield from _hours(problem, activity, placed)
 
 
@@ -46,7 +46,8 @@ def _duration(
 
 def _hours(problem: Problem, activity: Activity, placed: Placed) -> Iterator[tuple[str, str]]:
     start, end = placed.start_min, placed.end_min
-    for person in (placed.who, *activity.also):
+    hands = () if placed.who is None else (placed.who,)
+    for person in (*hands, *activity.also):
         windows = _windows(problem, person)
         if activity.sitting_min and end > start:
             yield from _sittings(activity, placed, windows)
@@ -83,8 +84,9 @@ def people_violations(
     known = {a.id: a for a in problem.activities}
     busy: dict[str, list[Placed]] = {}
     for placed in lies.values():
-        if placed.who is not None and placed.start_min < placed.end_min:
-            for person in dict.fromkeys((placed.who, *known[placed.id].also)):
+        if placed.start_min < placed.end_min:
+            hands = () if placed.who is None else (placed.who,)
+            for person in dict.fromkeys((*hands, *known[placed.id].also)):
                 busy.setdefault(person, []).append(placed)
     for person, things in sorted(busy.items()):
         for one, other in _at_once(things):

@@ -30,6 +30,7 @@ def place_violations(
                 text = f"{resource.id} holds {resource.capacity}, {used} at minute {minute}."
                 yield Violation(kind="over capacity", about=about, text=text)
     yield from _closed(problem, lies, free)
+    yield from _unknown(problem, free)
 
 
 def _demanded(problem: Problem, lies: dict[str, Placed], resource: str) -> Iterator[_Taken]:
@@ -73,3 +74,16 @@ def _closed(
                     f"{demand.resource} is closed."
                 )
                 yield Violation(kind="closed place", about=(activity.id,), text=text)
+
+
+def _unknown(problem: Problem, free: frozenset[str]) -> Iterator[Violation]:
+    known = {r.id for r in problem.resources}
+    asked = [(h.resource, (h.first, *h.until)) for h in problem.holds]
+    asked += [(d.resource, (a.id,)) for a in problem.activities for d in a.demands]
+    asked += [
+        (d.resource, (a.id,)) for a in problem.activities for way in a.modes for d in way.demands
+    ]
+    for resource, about in asked:
+        if resource not in known and free.intersection(about):
+            text = f"{about[0]} takes {resource}, and there is none."
+            yield Violation(kind="no place", about=about, text=text)

@@ -13,6 +13,8 @@ from armorplan.schedule.horizon import MOST_DAYS, horizon_of
 from armorplan.schedule.in_the_bath import as_left
 from armorplan.schedule.moving_on import Made, are_alike, moved_on
 from armorplan.schedule.problem import Job, Lag, Problem
+from armorplan.workshop.air import Room
+from armorplan.workshop.shop import Shop
 
 __all__ = ("BuildInHand", "Joiner", "joined_problem", "own_id", "ranks")
 
@@ -30,6 +32,7 @@ class Joiner:
 
     def __init__(self) -> None:
         self._made: Mapping[str, Made] = {}
+        self._driers: _Driers | None = None
 
     def problem(self, builds: Iterable[BuildInHand], *, origin_at: datetime) -> Problem:
         """Return one problem of all builds in hand.
@@ -44,7 +47,7 @@ class Joiner:
         """
         found = tuple(builds)
         shop = found[0].workplace.shop
-        driers = _Driers(origin_at)
+        driers = self._driers_of(shop, origin_at)
         mine = [driers.of(build) for build in found]
         horizon_min = horizon_of((b.work for b in found), shop, mine)
         frame = frame_of(shop, origin_at, _reaching(horizon_min, found, origin_at))
@@ -55,8 +58,15 @@ class Joiner:
             alone.problem(build, drier, ranked[build.id])
             for build, drier in zip(found, mine, strict=True)
         ]
-        self._made = alone.known
+        self._made, self._driers = alone.known, driers
         return _joined(frame, found, parts)
+
+    def _driers_of(self, shop: Shop, origin_at: datetime) -> "_Driers":
+        """Return those of the last time where they count from the same minute of the same air."""
+        former = self._driers
+        if former is not None and (former.room, former.origin_at) == (shop.room, origin_at):
+            return former
+        return _Driers(shop.room, origin_at)
 
 
 def _reaching(horizon_min: int, builds: Iterable[BuildInHand], origin_at: datetime) -> int:
@@ -79,15 +89,16 @@ def ranks(builds: Sequence[BuildInHand]) -> dict[str, int]:
 class _Driers:
     """One drier for each shelf: builds that share it share its tables."""
 
-    def __init__(self, origin_at: datetime) -> None:
-        self._origin_at = origin_at
+    def __init__(self, room: Room, origin_at: datetime) -> None:
+        self.room = room
+        self.origin_at = origin_at
         self._known: list[Drier] = []
 
     def of(self, build: BuildInHand) -> Drier:
-        shelf, room = build.workplace.shelf, build.workplace.shop.room
+        shelf = build.workplace.shelf
         found = next((d for d in self._known if d.shelf is shelf or d.shelf == shelf), None)
         if found is None:
-            found = Drier(shelf, room, self._origin_at)
+            found = Drier(shelf, self.room, self.origin_at)
             self._known.append(found)
         return found
 
@@ -155,7 +166,9 @@ def _called(problem: Problem, build: BuildInHand, rank: int) -> Problem:
 
 
 def _joined(frame: Frame, builds: Sequence[BuildInHand], parts: Sequence[Problem]) -> Problem:
-    resources = {r.id: r for part in parts for r in part.resources}
+    # Those of the frame last: their hours count from now, those of a part that stands from before.
+    shared = frame.problem.resources
+    resources = {r.id: r for r in (*(r for part in parts for r in part.resources), *shared)}
     jobs = tuple(
         Job(
             id=build.id,

@@ -138,7 +138,7 @@ def test_hours_are_those_of_the_person_named():
 @pytest.mark.parametrize(
     ("stage", "kind"),
     [
-        (Stage(name="finish", value=54, bound=50, status=Status.GOOD), "false finish"),
+        (Stage(name="finish", value=54, bound=50, status=Status.GOOD), "false value"),
         (Stage(name="finish", value=55, bound=56, status=Status.GOOD), "false bound"),
         (Stage(name="finish", value=55, bound=50, status=Status.BEST), "false proof"),
         (Stage(name="finish", value=55, bound=55, status=Status.BEST), None),

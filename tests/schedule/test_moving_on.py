@@ -1,16 +1,19 @@
 """A build at which nothing happened is moved on in time, to the very problem made anew."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import time, timedelta
 
 import pytest
 from schedule.in_hand import MONDAY_8, after, cuff, made, sound
+from schedule.night_rooms import NIGHTS
 
 from armorplan.schedule import joining
 from armorplan.schedule.bench_history import History
 from armorplan.schedule.joining import BuildInHand, Joiner, joined_problem
 from armorplan.schedule.moving_on import STANDS
 from armorplan.steps.model import StepKind
+from armorplan.workshop.hours import Opening
+from armorplan.workshop.places import Station
 
 BLUE, RED = made(cuff()), made(cuff(colour="red"))
 
@@ -100,3 +103,37 @@ def test_another_shop_is_another_problem(made_anew):
     del made_anew[:]
     joiner.problem((build("one", workplace=there),), origin_at=MONDAY_8)
     assert made_anew == ["one"]
+
+
+def test_places_keep_their_hours_as_time_goes_on():
+    place = BLUE["workplace"]
+    mornings = tuple(Opening(weekday=day, start=time(9), end=time(12)) for day in range(5))
+    anvil = Station(id="anvil", name="Anvil", kinds=("rivet",), hours=mornings)
+    shop = replace(place.shop, stations=(anvil,))
+    # Nothing in it can have begun by the origin, so its activities stay as they were made.
+    later = after(days=2)
+    facts = {**BLUE, "workplace": replace(place, shop=shop), "ready_at": later}
+    joiner = Joiner()
+    for minutes in (0, 60, 300):
+        at = after(minutes=minutes)
+        problem = joiner.problem((build("one", facts),), origin_at=at)
+        anew = joined_problem((build("one", facts),), origin_at=at)
+        assert problem.resources == anew.resources
+        (hours,) = (r.windows for r in problem.resources if r.id == "anvil")
+        assert hours[0] == {0: (60, 240), 60: (0, 180), 300: (1200, 1380)}[minutes]
+
+
+def test_in_a_room_with_nights_nothing_is_made_twice_in_one_minute(made_anew):
+    place = BLUE["workplace"]
+    nights = replace(place, shop=replace(place.shop, room=NIGHTS))
+    one, two = build("one", workplace=nights), build("two", RED, workplace=nights)
+    joiner = Joiner()
+    first = joiner.problem((one, two), origin_at=MONDAY_8)
+    begun_one = replace(one, history=begun(BLUE, until=StepKind.CUT))
+    del made_anew[:]
+    again = joiner.problem((begun_one, two), origin_at=MONDAY_8)
+    assert made_anew == ["one"]
+    assert again == joined_problem((begun_one, two), origin_at=MONDAY_8) != first
+    del made_anew[:]
+    joiner.problem((begun_one, two), origin_at=after(minutes=1))
+    assert made_anew == ["one", "two"]

@@ -10,14 +10,17 @@ from armorplan.schedule.checker import violations
 from armorplan.schedule.problem import (
     Bath,
     Hold,
+    Job,
     Lag,
     Placed,
     Plan,
     Problem,
     Resource,
+    Stage,
     Status,
     Worker,
 )
+from armorplan.schedule.stages import LATENESS
 
 HOURS = ((0, 240), (300, 540), (1440, 1680))
 
@@ -197,3 +200,53 @@ def test_history_keeps_who_did_it():
     problem = shop(done, hands("fold"), lags=(Lag(first="cut", then="fold"),))
     assert kinds(problem, at("cut", -30, 0, "apprentice"), at("fold", 0, 30)) == []
     assert kinds(problem, at("cut", -30, 0, "maker"), at("fold", 0, 30)) == ["wrong person"]
+
+
+def test_a_batch_keeps_clear_of_all_before_it_not_only_of_the_last():
+    done = [
+        replace(dip(name), fixed_start_min=start, fixed_end_min=end, fixed_who="maker")
+        for name, start, end in (("long", 0, 100), ("short", 10, 20))
+    ]
+    done = [replace(a, fixed_mode="vat") for a in done]
+    problem = shop(*done, dip("free", who=("apprentice",)), baths=(BATH,))
+    past = at("long", 0, 100, mode="vat"), at("short", 10, 20, mode="vat")
+    assert kinds(problem, *past, at("free", 30, 45, "apprentice", "vat")) == ["bath in use"]
+    assert kinds(problem, *past, at("free", 100, 115, "apprentice", "vat")) == []
+
+
+def test_history_keeps_how_it_was_done():
+    done = replace(dip("a"), fixed_start_min=0, fixed_end_min=15, fixed_mode="vat")
+    problem = shop(done, hands("fold"), baths=(BATH,))
+    assert kinds(problem, at("a", 0, 15, mode="vat"), at("fold", 20, 50)) == []
+    assert kinds(problem, at("a", 0, 15, mode="tub"), at("fold", 20, 50)) == ["wrong way"]
+
+
+def test_a_stage_says_what_the_plan_is_worth():
+    problem = shop(hands("fold"), jobs=(Job(id="cop", activities=("fold",), due_min=20),))
+    plan = Plan(
+        status=Status.BEST,
+        placed=(at("fold", 0, 30),),
+        stages=(Stage(name=LATENESS, value=0, bound=0, status=Status.BEST),),
+    )
+    assert [v.kind for v in violations(problem, plan)] == ["false value"]
+    true = replace(plan.stages[0], value=10, bound=10)
+    assert violations(problem, replace(plan, stages=(true,))) == ()
+
+
+def test_who_only_has_to_be_there_is_there():
+    problem = shop(
+        Activity(id="look", minutes=10, also=("wearer",)),
+        Activity(id="rest", minutes=10, also=("wearer",)),
+    )
+    assert kinds(problem, at("look", 100, 110, None), at("rest", 110, 120, None)) == []
+    assert kinds(problem, at("look", 90, 100, None), at("rest", 110, 120, None)) == [
+        "outside hours"
+    ]
+    assert kinds(problem, at("look", 105, 115, None), at("rest", 110, 120, None)) == [
+        "two at once"
+    ]
+
+
+def test_a_place_that_is_not_there_is_told():
+    problem = shop(hands("press", demands=(Demand(resource="press", amount=1),)))
+    assert kinds(problem, at("press", 0, 30)) == ["no place"]
