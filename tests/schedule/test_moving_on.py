@@ -110,9 +110,7 @@ def test_places_keep_their_hours_as_time_goes_on():
     mornings = tuple(Opening(weekday=day, start=time(9), end=time(12)) for day in range(5))
     anvil = Station(id="anvil", name="Anvil", kinds=("rivet",), hours=mornings)
     shop = replace(place.shop, stations=(anvil,))
-    # Nothing in it can have begun by the origin, so its activities stay as they were made.
-    later = after(days=2)
-    facts = {**BLUE, "workplace": replace(place, shop=shop), "ready_at": later}
+    facts = {**BLUE, "workplace": replace(place, shop=shop)}
     joiner = Joiner()
     for minutes in (0, 60, 300):
         at = after(minutes=minutes)
