@@ -9,30 +9,39 @@ from typing import Self
 from armorplan.kernel.errors import SolverLostError
 from armorplan.solving.model import Answer, Model, ModelError, Outcome
 from armorplan.solving.process import Message, WorkerProcess
+from armorplan.solving.pulse import Pulse
 
 _POLL_S = 0.01
 """How often a solve asks whether it should stop."""
 _LOADING_S = 60.0
 """The worker may take this long to load on a slow disk before it counts as hung."""
+_LEAST_S = 0.02
+"""With less left of its time a question is not asked again."""
 
 _Better = Callable[[Answer], None]
 
 
 class _LostWorkerError(Exception):
-    """The worker died, or did not answer in time."""
+    """The worker died, or did not answer in time; after so many seconds, its loading left out."""
+
+    def __init__(self, why: str, spent_s: float) -> None:
+        super().__init__(why)
+        self.spent_s = spent_s
 
 
 class _Solve:
     """One question to the worker: what was heard so far, and when patience ends."""
 
-    def __init__(self, worker: WorkerProcess, number: int, limit_s: float) -> None:
+    def __init__(self, worker: WorkerProcess, number: int, limit_s: float, pulse: Pulse) -> None:
         self.worker = worker
         self.number = number
         self.stopping = False
         self._best = Answer(status=Outcome.STOPPED)
         self._limit_s = limit_s
+        self._pulse = pulse
         self._loading = not worker.ready
-        self._due = time.monotonic() + limit_s + (_LOADING_S if self._loading else 0.0)
+        self._began = time.monotonic()
+        self._due = self._began + limit_s + (_LOADING_S if self._loading else 0.0)
 
     def heard(self, message: Message | None, on_better: _Better | None) -> Answer | None:
         """Take in a message; return the final answer once it is there."""
@@ -59,16 +68,25 @@ class _Solve:
 
         Raises _LostWorkerError for a worker that is gone or silent beyond its limit.
         """
-        if self.worker.gone:
-            raise _LostWorkerError(self.worker.last_words())
+        now = time.monotonic()
         if self._loading and self.worker.ready:
             self._loading = False
-            self._due = min(self._due, time.monotonic() + self._limit_s)
-        if time.monotonic() <= self._due:
+            self._began = now
+            self._due = min(self._due, now + self._limit_s)
+        if self.worker.gone:
+            raise _LostWorkerError(self.worker.last_words(), now - self._began)
+        if self._is_silent(now):
+            raise _LostWorkerError("it did not say any more that it lives", now - self._began)
+        if now <= self._due:
             return None
         if self.stopping:
             return self._best
-        raise _LostWorkerError(f"no answer within {self._limit_s:.1f} s")
+        raise _LostWorkerError(f"no answer within {self._limit_s:.1f} s", now - self._began)
+
+    def _is_silent(self, now: float) -> bool:
+        if self._loading or self.stopping:
+            return False
+        return self._pulse.is_lost(self.worker.words, now)
 
 
 class SolverKeeper:
@@ -78,10 +96,14 @@ class SolverKeeper:
         grace_s: how long beyond a model's own limit the worker may take before it is killed.
         stop_grace_s: how long after a stop the worker may take before it is killed: with the
             asking and the killing a tenth of a second, whatever it is in the middle of.
+        silence_s: a worker that says so long not even that it lives hangs.
     """
 
-    def __init__(self, *, grace_s: float = 5.0, stop_grace_s: float = 0.04) -> None:
+    def __init__(
+        self, *, grace_s: float = 5.0, stop_grace_s: float = 0.04, silence_s: float = 3.0
+    ) -> None:
         self._grace_s = grace_s
+        self._silence_s = silence_s
         self._stop_grace_s = stop_grace_s
         self._turn = threading.Lock()
         self._worker: WorkerProcess | None = None
@@ -107,22 +129,27 @@ class SolverKeeper:
         """Solve in the worker and wait for it; call this from a background thread.
 
         A worker that dies or hangs is started again and asked once more; then one with a single
-        thread is asked, which has been seen to live where several died.
+        thread is asked, which has been seen to live where several died. All of them together have
+        the time of the model: each gets what the ones before left.
 
         ``on_better`` gets better answers on this thread as they come. ``should_stop`` is asked
         some hundred times a second; after a stop the best answer so far comes back as STOPPED.
 
-        Raises SolverLostError when the worker was lost three times or the keeper is closed, and
-        ModelError for an ill-formed model.
+        Raises SolverLostError when the worker was lost three times, or once its time was over, or
+        when the keeper is closed, and ModelError for an ill-formed model.
         """
-        why = ""
+        why, left_s = "", model.effort.seconds
         with self._turn:
             for tried in (model, model, _with_one_thread(model)):
                 try:
-                    return self._ask(tried, on_better, should_stop)
+                    return self._ask(_within(tried, left_s), on_better, should_stop)
                 except _LostWorkerError as lost:
                     why = str(lost)
-                    self._drop()
+                    left_s -= lost.spent_s
+                    self._drop(at_once=True)
+                if left_s < _LEAST_S:
+                    message = f"The solver stopped working, and no time is left ({why})."
+                    raise SolverLostError(message)
         raise SolverLostError(f"The solver stopped working three times ({why}).")
 
     def close(self) -> None:
@@ -157,8 +184,10 @@ class SolverKeeper:
         if self._closed.is_set():
             raise SolverLostError("The solver is closed.")
         self._number += 1
-        solve = _Solve(self._awake(), self._number, model.effort.seconds + self._grace_s)
-        solve.worker.send_model(self._number, model)
+        worker = self._awake()
+        worker.send_model(self._number, model)
+        limit_s = model.effort.seconds + self._grace_s
+        solve = _Solve(worker, self._number, limit_s, Pulse(self._silence_s))
         while True:
             answer = solve.heard(solve.worker.next_message(_POLL_S), on_better)
             if answer is not None:
@@ -170,6 +199,10 @@ class SolverKeeper:
                 if solve.worker.ready:  # It loads no more, and still did not stop.
                     self._drop(at_once=True)
                 return answer
+
+
+def _within(model: Model, seconds: float) -> Model:
+    return replace(model, effort=replace(model.effort, seconds=seconds))
 
 
 def _with_one_thread(model: Model) -> Model:

@@ -42,6 +42,8 @@ class WorkerProcess:
         """The solver is loaded."""
         self.gone = False
         """Its stdout closed: it has ended, or is about to."""
+        self.words = 0
+        """How many lines it said so far, those counted that only say that it lives."""
         self._messages: queue.SimpleQueue[Message | None] = queue.SimpleQueue()
         self._lines: queue.SimpleQueue[str | None] = queue.SimpleQueue()
         self._stderr: deque[str] = deque(maxlen=_KEPT_LINES)
@@ -137,7 +139,10 @@ class WorkerProcess:
             return
         if "ready" in message:
             self.ready = True
-        elif "refused" in message:
+        self.words += 1
+        if "ready" in message or "alive" in message:
+            return
+        if "refused" in message:
             self._messages.put(Message(number=message["refused"], refusal=message["text"]))
         else:
             self._messages.put(_answer_in(message))

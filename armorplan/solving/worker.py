@@ -2,7 +2,8 @@
 
 In:  ``{"solve": number, "model": {…}}``, ``{"stop": number}``.
 Out: ``{"ready": true}`` once OR-Tools is loaded, ``{"better": number, "answer": {…}}``,
-``{"answered": number, "answer": {…}}``, ``{"refused": number, "text": …}``.
+``{"answered": number, "answer": {…}}``, ``{"refused": number, "text": …}``, and while anything is
+asked ``{"alive": true}`` several times a second.
 
 It ends when its stdin closes, which happens however its parent ends.
 """
@@ -13,9 +14,12 @@ import queue
 import signal
 import sys
 import threading
+import time
+from contextlib import suppress
 from typing import IO, Any
 
 from armorplan.solving import cpsat
+from armorplan.solving.pulse import BEAT_S
 from armorplan.solving.wire import answer_to_wire, model_from_wire
 
 
@@ -32,6 +36,7 @@ class _Worker:
     def run(self) -> None:
         """Serve until stdin closes."""
         threading.Thread(target=self._read, daemon=True).start()
+        threading.Thread(target=self._beat, daemon=True).start()
         cpsat.load()
         self._say({"ready": True})
         while True:
@@ -48,6 +53,13 @@ class _Worker:
                 self._stops[message["stop"]].set()
         # Nobody listens any more; a search in C++ would not notice an exception.
         os._exit(0)
+
+    def _beat(self) -> None:
+        with suppress(OSError):  # Nobody listens any more: the reading thread ends all.
+            while True:
+                time.sleep(BEAT_S)
+                if self._stops:
+                    self._say({"alive": True})
 
     def _solve(self, number: int, raw: Any) -> None:
         stop = self._stops[number]

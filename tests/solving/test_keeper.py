@@ -152,13 +152,67 @@ def test_a_hung_worker_is_killed_and_started_again(keeper, later):
         hung.append(pid_of(keeper))
 
     answer = keeper.solve(
-        long_search(), on_better=hang_once, should_stop=lambda: hung[-1:] != hung[:1]
+        long_search(seconds=2 * _AN_HOUR_S),
+        on_better=hang_once,
+        should_stop=lambda: hung[-1:] != hung[:1],
     )
     assert answer.status is Outcome.STOPPED
     assert answer.values
     assert keeper.solve(two_tasks()).status is Outcome.BEST
     assert pid_of(keeper) == hung[-1]
     assert is_gone(hung[0])
+
+
+@posix_only
+def test_workers_that_hang_share_the_time_of_the_model(keeper, later, monkeypatch):
+    seconds, halted = [], []
+    send = WorkerProcess.send_model
+
+    def noted(worker, number, model):
+        seconds.append(model.effort.seconds)
+        send(worker, number, model)
+
+    def halt(_):
+        if pid_of(keeper) not in halted:
+            halted.append(pid_of(keeper))
+            os.kill(halted[-1], signal.SIGSTOP)
+            later.append(_AN_HOUR_S)
+
+    monkeypatch.setattr(WorkerProcess, "send_model", noted)
+    with pytest.raises(SolverLostError, match="no time is left"):
+        keeper.solve(long_search(seconds=1.5 * _AN_HOUR_S), on_better=halt)
+    assert seconds == pytest.approx([1.5 * _AN_HOUR_S, 0.5 * _AN_HOUR_S], abs=60)
+
+
+@posix_only
+def test_silence_is_told_long_before_the_time_is_over():
+    halted = []
+    with SolverKeeper(silence_s=0.1) as keeper:
+
+        def halt_once():
+            pid = pid_of(keeper)
+            if keeper._worker.ready and not halted:
+                halted.append(pid)
+                os.kill(pid, signal.SIGSTOP)
+            return pid not in halted and bool(halted)
+
+        assert keeper.solve(long_search(), should_stop=halt_once).status is Outcome.STOPPED
+    assert is_gone(halted[0])
+
+
+def test_a_worker_at_work_says_again_and_again_that_it_lives(keeper, monkeypatch):
+    alive = []
+    hear = WorkerProcess._hear
+
+    def heard(worker, line):
+        hear(worker, line)
+        if "alive" in line:
+            alive.append(worker.words)
+
+    monkeypatch.setattr(WorkerProcess, "_hear", heard)
+    answer = keeper.solve(long_search(), should_stop=lambda: len(alive) > 1)
+    assert answer.status is Outcome.STOPPED
+    assert alive[0] < alive[1]
 
 
 @posix_only
@@ -179,18 +233,20 @@ def test_a_hung_worker_that_does_not_stop_is_killed():
 @posix_only
 def test_a_hung_worker_cannot_block_the_sending_of_a_large_model(later):
     # Time enough for a busy machine to build so large a model in the second worker.
-    patient = SolverKeeper(grace_s=60.0)
+    patient = SolverKeeper(grace_s=60.0, silence_s=60.0)
     try:
         patient.solve(two_tasks())
         hung = pid_of(patient)
         os.kill(hung, signal.SIGSTOP)
 
         def an_hour_passes_once():
-            if not later:
+            asked.append(True)
+            if len(asked) == 2:
                 later.append(_AN_HOUR_S)
 
+        asked = []
         answer = patient.solve(
-            long_search(seconds=0.5, tasks=3000), should_stop=an_hour_passes_once
+            long_search(seconds=_AN_HOUR_S + 3, tasks=3000), should_stop=an_hour_passes_once
         )
         assert answer.status in (Outcome.GOOD, Outcome.OUT_OF_TIME)
         assert pid_of(patient) != hung
