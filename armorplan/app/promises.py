@@ -4,9 +4,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from math import ceil, floor
+from typing import NamedTuple
 
 from armorplan.app.cause_words import cause_words
 from armorplan.app.rough_instants import rough_span
+from armorplan.app.spare import spare_words
+from armorplan.schedule.naming import Naming
 from armorplan.schedule.problem import Job, Plan, Problem
 from armorplan.schedule.promise.causes import Cause, CauseKind
 from armorplan.schedule.promise.promising import (
@@ -56,6 +59,7 @@ class PromiseRow:
         planned_at: when its last step ends in the plan.
         kept_pct, kept_error_pct: in how many of the runs it is finished when due, and how far
             other draws would be off 95 times of 100; ``None`` where it has no date.
+        spare: what the plan leaves to spare, in words; empty where it has no date.
         usual: with 50, 80 and 95 %.
         promise: the earliest to promise at the odds asked for.
     """
@@ -67,6 +71,7 @@ class PromiseRow:
     planned_at: datetime
     kept_pct: float | None
     kept_error_pct: float | None
+    spare: str
     usual: tuple[OddsRow, ...]
     promise: OddsRow
     causes: tuple[CauseRow, ...]
@@ -127,7 +132,9 @@ def promises(
         runs=told.runs,
         seed=told.seed,
         odds_pct=told.odds_pct,
-        builds=tuple(_row(problem, one, jobs.get(one.id), asked) for one in told.jobs),
+        builds=tuple(
+            _row(problem, one, asked, _Spare(jobs.get(one.id), plan, zone)) for one in told.jobs
+        ),
     )
 
 
@@ -140,8 +147,18 @@ def runs_words(found: Promises) -> str:
     )
 
 
-def _row(problem: Problem, told: JobPromise, job: Job | None, asked: Asked) -> PromiseRow:
-    origin_at = problem.origin_at
+class _Spare(NamedTuple):
+    job: Job | None
+    plan: Plan
+    zone: str
+
+    def words(self, problem: Problem, names: Mapping[str, str]) -> str:
+        naming = Naming(names=names, zone=self.zone)
+        return spare_words(problem, self.plan, self.job, naming) if self.job else ""
+
+
+def _row(problem: Problem, told: JobPromise, asked: Asked, spare: _Spare) -> PromiseRow:
+    origin_at, job = problem.origin_at, spare.job
     due = told.due_min
     return PromiseRow(
         build=told.id,
@@ -151,6 +168,7 @@ def _row(problem: Problem, told: JobPromise, job: Job | None, asked: Asked) -> P
         planned_at=origin_at + timedelta(minutes=told.planned_min),
         kept_pct=told.kept.pct if told.kept else None,
         kept_error_pct=told.kept.error_pct if told.kept else None,
+        spare=spare.words(problem, asked.names),
         usual=tuple(_odds(q, origin_at) for q in told.usual),
         promise=_odds(told.promise, origin_at),
         causes=tuple(_cause(problem, cause, asked) for cause in told.causes),

@@ -1,12 +1,15 @@
 """``armorplan plan``: the coming days around the drying, of one pattern or of a whole shop."""
 
 from argparse import Namespace
+from dataclasses import replace
 from datetime import datetime
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
 from armorplan.app.plan_naming import naming_of
+from armorplan.app.promises import Asked, names_in, promises
 from armorplan.app.shop_air import air_words
+from armorplan.app.surety import surety_words
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.in_shop import tell_air
 from armorplan.cli.plan_asks import (
@@ -14,15 +17,16 @@ from armorplan.cli.plan_asks import (
     check_asks,
     say_ways_out,
     say_what_if,
-    why_none,
     with_ways_out,
 )
 from armorplan.cli.plan_files import check_files, write_files
 from armorplan.cli.planned_week import WeekAsked, week_asked
 from armorplan.cli.reading import say, say_json, warn
 from armorplan.kernel.errors import SolverLostError
-from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
-from armorplan.schedule.problem import Plan
+from armorplan.schedule.deadline import Deadline
+from armorplan.schedule.measures import any_due
+from armorplan.schedule.planning import FIRST_S, begun_plan, first_plan, sought_plan
+from armorplan.schedule.problem import Plan, Status
 from armorplan.sheets.week_sheet import spare_words
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
 
@@ -37,28 +41,49 @@ def plan(chosen: Namespace) -> int:
     check_files(chosen)
     asked = week_asked(chosen)
     changes = changes_asked(chosen, asked.problem, asked.shop)
-    warn((*asked.missing, *asked.told))
+    warn((*asked.missing, *(asked.hindering or asked.told)))
+    if asked.hindering:
+        return _tell_hindered(chosen, asked)
     made = planned(asked, chosen.seconds)
     if changes:
         return say_what_if(chosen, asked.problem, made, asked.shop, changes)
     return _tell(chosen, asked, made)
 
 
+def _tell_hindered(chosen: Namespace, asked: WeekAsked) -> int:
+    """Answer where the shop leaves no plan, which is told already: nothing is sought."""
+    if chosen.json:
+        words = " ".join(finding.text for finding in asked.hindering)
+        say_json(asked.report(Plan(status=Status.NONE, conflict=words)))
+    return FAULTY
+
+
 def _tell(chosen: Namespace, asked: WeekAsked, made: Plan) -> int:
     table = asked.table(made)
+    sure = _surety(asked, made)
+    table = replace(table, sentence=f"{table.sentence} {sure}".strip())
     if made.placed:
         write_files(chosen, asked, made, table)
     if chosen.json:
         tell_air(asked.air)
-        report = asked.report(made)
+        report = replace(asked.report(made), summary=table.sentence)
         if not made.placed:
-            report = with_ways_out(report, why_none(chosen, asked.problem, asked.shop))
+            report = with_ways_out(report, chosen, asked.problem, asked.shop)
         say_json(report)
     else:
         _say_table(table, asked)
         if not made.placed:
-            say_ways_out(why_none(chosen, asked.problem, asked.shop))
+            say_ways_out(chosen, asked.problem, asked.shop)
     return CLEAN if made.placed and not asked.missing else FAULTY
+
+
+def _surety(asked: WeekAsked, made: Plan) -> str:
+    """Return how sure the dates are; nothing is reckoned where none is due or there is no plan."""
+    if not made.placed or not any_due(asked.problem):
+        return ""
+    how = Asked(names=names_in(asked.shop))
+    found = promises(asked.problem, made, asked.shop.zone, how, why=None)
+    return surety_words(found, "`armorplan promise`")
 
 
 def planned(asked: WeekAsked, seconds: float) -> Plan:
@@ -67,13 +92,15 @@ def planned(asked: WeekAsked, seconds: float) -> Plan:
 
     problem = asked.problem
     naming = naming_of(asked.shop, problem)
-    first = first_plan(problem, naming=naming)
     if seconds <= 0:
-        return first
+        return first_plan(problem, naming=naming)
+    timed = Deadline(max(seconds, FIRST_S))
+    first = first_plan(problem, naming=naming, should_stop=timed)
     keeper = SolverKeeper()
     try:
-        start = begun_plan(problem, first, first)
-        return sought_plan(problem, keeper, start, seconds=seconds, naming=naming)
+        start = begun_plan(problem, first, first, should_stop=timed)
+        left = min(seconds, timed.left_s)
+        return sought_plan(problem, keeper, start, seconds=left, naming=naming)
     except SolverLostError:
         return first
     finally:

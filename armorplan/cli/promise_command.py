@@ -25,7 +25,9 @@ from armorplan.cli.reading import say, say_json, tell, warn
 def promise(chosen: Namespace) -> int:
     """Print by when each build can be promised; return 0, or 1 where there is no plan of all."""
     asked = week_asked(chosen)
-    warn((*asked.missing, *asked.told))
+    warn((*asked.missing, *(asked.hindering or asked.told)))
+    if asked.hindering:
+        return FAULTY
     made = planned(asked, chosen.seconds)
     if not made.placed:
         tell(made.conflict)
@@ -61,7 +63,7 @@ def _promise(told: OddsRow, zone: ZoneInfo) -> str:
     if told.at is None:
         return f"no date yet: {odds} lie beyond the days planned ahead"
     within = f"from {_when(told.low_at, zone)} to {_when(told.high_at, zone)}"
-    return f"{_when(told.at, zone)}: {odds}; other draws say {within}"
+    return f"{_when(told.at, zone)}: {odds}; drawn anew {within}"
 
 
 def _odds_line(row: PromiseRow, zone: ZoneInfo) -> str:
@@ -72,7 +74,7 @@ def _odds_line(row: PromiseRow, zone: ZoneInfo) -> str:
 def _due_line(row: PromiseRow, due_at: datetime, zone: ZoneInfo) -> str:
     return (
         f"Due {_when(due_at, zone)}: kept in {row.kept_pct:.0f} % of the runs, "
-        f"±{row.kept_error_pct:.0f}."
+        f"± {row.kept_error_pct:.0f} %. {row.spare}"
     )
 
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.in_hand import InHand
 from armorplan.app.promises import OddsRow, PromiseRow, Promises, runs_words
+from armorplan.app.surety import least_words
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import day_text
 
@@ -75,10 +76,10 @@ def _kept(told: PromiseRow) -> str:
     # A word beside the number: who hears or glances at it need not weigh it.
     kept, error = told.kept_pct or 0.0, told.kept_error_pct or 0.0
     word = next(word for least, word in _WORDS if kept >= least)
-    return _say("{0}: {1:.0f} % ± {2:.0f}").format(_say(word), kept, max(error, 1.0))
+    return _say("{0}: {1:.0f} % ± {2:.0f} %").format(_say(word), kept, max(error, 1.0))
 
 
-_WORDS = ((95, "sure"), (80, "likely"), (50, "perhaps"), (20, "hardly"), (0, "not to be kept"))
+_WORDS = ((95, "sure"), (80, "likely"), (50, "perhaps"), (20, "hardly"), (0, "too tight"))
 
 
 def _odds(told: OddsRow, zone: tzinfo) -> str:
@@ -102,10 +103,10 @@ def said_of(build: InHand, told: PromiseRow | None, zone: tzinfo) -> tuple[str, 
         )
     said = [_promise(told, zone)]
     if told.due_at is not None:
-        kept = _say("Its date, {0}, is kept in {1:.0f} % of the runs, ± {2:.0f}.")
-        said.append(
-            kept.format(_when(told.due_at, zone), told.kept_pct or 0, told.kept_error_pct or 0)
-        )
+        kept = _say("Its date, {0}, is kept in {1:.0f} % of the runs, ± {2:.0f} %. {3}")
+        error = max(told.kept_error_pct or 0.0, 1.0)
+        date = _when(told.due_at, zone)
+        said.append(kept.format(date, told.kept_pct or 0, error, told.spare).strip())
     return (*said, *(cause.text for cause in told.causes))
 
 
@@ -118,7 +119,7 @@ def _promise(told: PromiseRow, zone: tzinfo) -> str:
     said = _say("The earliest date to promise at {0} %: {1}.")
     if promised.low_at is None or promised.high_at is None:
         return said.format(promised.odds_pct, _when(promised.at, zone))
-    within = _say("Other draws say from {0} to {1}.").format(
+    within = _say("Drawn anew it lies between {0} and {1}.").format(
         _when(promised.low_at, zone), _when(promised.high_at, zone)
     )
     return f"{said.format(promised.odds_pct, _when(promised.at, zone))} {within}"
@@ -126,4 +127,6 @@ def _promise(told: PromiseRow, zone: tzinfo) -> str:
 
 def rests_on(promised: Promises | None) -> str:
     """Return what the odds rest on; empty while there are none."""
-    return runs_words(promised) if promised else ""
+    if promised is None:
+        return ""
+    return f"{least_words(promised)} {runs_words(promised)}".strip()

@@ -26,7 +26,7 @@ class _Wanted(NamedTuple):
 class OddsDesk(QObject):
     """Reckons the promises of one plan at a time; of plans that come meanwhile the last.
 
-    ``told`` carries them, first without and then with what costs most; ``busy`` tells whether any
+    ``told`` carries them, first without and then, where asked for, with what costs most; ``busy`` tells whether any
     are reckoned, and ``failed`` why there are none.
     """
 
@@ -34,8 +34,9 @@ class OddsDesk(QObject):
     busy = Signal(bool)
     failed = Signal(str)
 
-    def __init__(self, parent: QObject | None = None) -> None:
+    def __init__(self, parent: QObject | None = None, *, with_causes: bool = True) -> None:
         super().__init__(parent)
+        self._with_causes = with_causes
         self._wanted: _Wanted | None = None
         self._reckoned: _Wanted | None = None
         self._runner = Runner(self)
@@ -89,10 +90,12 @@ class OddsDesk(QObject):
             return
         self._reckoned = self._wanted
         week, zone, asked = self._wanted
-        problem, plan = week.problem, week.shown.plan
+        problem, plan, with_causes = week.problem, week.shown.plan, self._with_causes
 
         def work(report: Report, should_stop: ShouldStop) -> object:
             soon = promises(problem, plan, zone, asked, why=None)
+            if not with_causes:
+                return soon
             report(soon)
             told = promises(problem, plan, zone, asked, why=lambda: not should_stop())
             return soon if should_stop() else told

@@ -67,7 +67,7 @@ def test_the_answer_in_words(capsys, shop):
     assert run(["promise", shop, *FROM]) == 0
     told = capsys.readouterr().out
     assert told.startswith("Elbows of the mole\n  Promise it for ")
-    assert "80 %; other draws say from" in told
+    assert "80 %; drawn anew from" in told
     assert "Due Wed 16 Dec 17:30: kept in " in told
     assert "How long " in told
     assert "200 times with durations that were drawn (seed 1)" in told
@@ -94,3 +94,12 @@ def test_a_mistake_in_an_option_is_told_in_one_line(capsys, options, words):
         run(["promise", "three_lames", *options])
     assert left.value.code == 2
     assert words in capsys.readouterr().err
+
+
+def test_a_plan_says_in_the_same_breath_how_sure_its_dates_are(capsys, shop):
+    assert run(["plan", shop, "--from", FROM[1], "--seconds", "0"]) == 0
+    told = capsys.readouterr().out
+    assert "Every build is ready when it is due." in told
+    assert " of 100 runs" in next(line for line in told.splitlines() if "Every build" in line)
+    assert run(["plan", shop, "--from", FROM[1], "--seconds", "0", "--json"]) == 0
+    assert " of 100 runs" in json.loads(capsys.readouterr().out)["summary"]

@@ -96,7 +96,8 @@ def test_each_build_stands_in_a_row_with_its_odds_in_words_too(page):
     assert badge[:4] == ["The badge", "laid aside", "no date", "1"]
     assert badge[4:] == [""] * 5
     assert page.standing.text().startswith(
-        "2 in hand, 1 laid aside. The plan was gone through 1000"
+        "2 in hand, 1 laid aside. The least to spare before a date has “The cop”: 1 h. The plan "
+        "was gone through 1000"
     )
     spoken = page.rows.index(0, 0).data(Qt.ItemDataRole.AccessibleTextRole)
     assert spoken.startswith("The cop. Standing: in hand, open here. Due: Mon 30 Nov 14:00")
@@ -105,6 +106,8 @@ def test_each_build_stands_in_a_row_with_its_odds_in_words_too(page):
 def test_what_is_said_of_a_build_follows_the_choice(page):
     assert page.told.toPlainText().startswith("The earliest date to promise at 80 %: Mon 30 Nov ")
     assert "How long hands take to cut (1 step): were that sure" in page.told.toPlainText()
+    assert "% of the runs, ± " in page.told.toPlainText()
+    assert " %. The plan leaves 1 h before it is due." in page.told.toPlainText()
     choose(page, 2)
     assert page.told.toPlainText() == "It is laid aside: take it in hand to have it planned."
 
