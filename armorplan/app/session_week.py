@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import datetime
 from functools import partial
 from pathlib import Path
+from typing import Any
 from zoneinfo import ZoneInfo
 
 from armorplan.app.build_plan import BuildPlan
@@ -78,12 +79,22 @@ class SessionWeek(SessionPages):
         """
         if build not in self._others.names:
             return f"{NOT_RECORDED} There is no build '{build}' in this workshop."
-        before = self._others.orders.get(build) or BuildOrder(build=build)
-        order = replace(before, due_at=due_at, ready_at=ready_at, weight=weight, in_hand=in_hand)
-        why_not = why_not_agreed(order)
-        if why_not:
-            return f"{NOT_RECORDED} {why_not}"
+        shown = self._others.orders.get(build) or BuildOrder(build=build)
+        wanted: dict[str, Any] = {
+            "due_at": due_at,
+            "ready_at": ready_at,
+            "weight": weight,
+            "in_hand": in_hand,
+        }
         try:
+            # Only what was changed here: another window may have agreed on the rest meanwhile.
+            self._others.read_new()
+            before = self._others.orders.get(build) or BuildOrder(build=build)
+            changed = {name: to for name, to in wanted.items() if getattr(shown, name) != to}
+            order = replace(before, **changed)
+            why_not = why_not_agreed(order)
+            if why_not:
+                return f"{NOT_RECORDED} {why_not}"
             self._ledger.orders.keep(order)
             self._others.read_new()
         except WorkshopError as error:

@@ -13,12 +13,15 @@ from armorplan.app.other_builds import OrderShelf
 from armorplan.app.snapshots import relations_text, shelf_text
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
-from armorplan.kernel.findings import Finding
+from armorplan.kernel.findings import Finding, Severity
 from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord, next_build_id
 from armorplan.workshop.orders import Order
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
+
+_MADE = " made "
+"""Parts, in what was told of an order, dates and weight from what is made."""
 
 
 class OrderingWorkshop(Builds, Protocol):
@@ -116,7 +119,10 @@ class _Starting:
     def _go_on(self, order: Order, kept: BuildOrder) -> None:
         """Take over what the file says anew; what was agreed at the bench since stands."""
         if kept.told != _told(order):
-            self.workshop.orders.keep(self._agreed(order, kept.build))
+            anew = self._agreed(order, kept.build)
+            self.workshop.orders.keep(replace(anew, in_hand=kept.in_hand))
+            if _made_as(kept.told) != _made_as(anew.told):
+                self.findings.append(_begun_otherwise(order, kept.build))
         elif kept.source != self.what.source:
             self.workshop.orders.keep(replace(kept, source=self.what.source))
 
@@ -287,4 +293,20 @@ def _formers_first(orders: tuple[Order, ...]) -> list[Order]:
 def _told(order: Order) -> str:
     """Return what the file says of an order, as a text that is another as soon as that is."""
     said = (order.due_at, order.ready_at, order.weight, order.wearer, order.after)
-    return repr(said)
+    made = (order.pattern, order.chosen, order.dyed, order.dipped)
+    return f"{said!r}{_MADE}{made!r}"
+
+
+def _made_as(told: str) -> str:
+    return told.partition(_MADE)[2]
+
+
+def _begun_otherwise(order: Order, build: str) -> Finding:
+    return Finding(
+        code="begun-otherwise",
+        severity=Severity.WARNING,
+        text=f"The shop file has '{order.id}' made otherwise now; its build {build} was begun "
+        "before, and goes on as it was begun.",
+        remedy="To make it otherwise, order it anew under another id and lay this build aside.",
+        about=(build,),
+    )

@@ -18,7 +18,14 @@ _KEEP = """
         after_json = excluded.after_json, source = excluded.source, key = excluded.key,
         told = excluded.told, saved_at = excluded.saved_at
 """
-_HAND_ON = "UPDATE orders SET build = :build, saved_at = :saved_at WHERE build = :former"
+_HAND_ON = """
+    UPDATE orders SET
+        build = CASE build WHEN :former THEN :build ELSE build END,
+        after_json = replace(after_json, :former_quoted, :build_quoted),
+        saved_at = :saved_at
+    WHERE build = :former OR instr(after_json, :former_quoted)
+"""
+"""Also of those that wait for the former build: they wait for the one that goes on from it."""
 _ALL = """
     SELECT build, due_at, ready_at, weight, in_hand, wearer, after_json, source, key, told
     FROM orders ORDER BY build
@@ -65,7 +72,13 @@ class OrderFile:
 
     def handing_on(self, former: str, build_id: str) -> tuple[str, Row]:
         """Return the statement by which a build takes over what was agreed about a former one."""
-        return _HAND_ON, {"build": build_id, "former": former, "saved_at": self._now()}
+        return _HAND_ON, {
+            "build": build_id,
+            "former": former,
+            "build_quoted": json.dumps(build_id, ensure_ascii=False),
+            "former_quoted": json.dumps(former, ensure_ascii=False),
+            "saved_at": self._now(),
+        }
 
     def promise(self, plan_json: str) -> int:
         """Keep a plan as the one that was promised; return its number. Former ones stay below it."""

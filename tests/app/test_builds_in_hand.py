@@ -161,6 +161,15 @@ def test_a_due_date_reaches_the_problem_and_other_windows(two):
     assert (row.due_at, row.weight, row.in_hand) == (DUE_AT, 3, True)
 
 
+def test_two_windows_that_agree_on_different_things_lose_neither(two):
+    other = two.reopened()
+    two.session.set_order(COLLAR, DUE_AT, None, 3)
+    # The other window still shows it without a date, and changes only its weight.
+    other.set_order(COLLAR, None, None, 5)
+    row = next(row for row in other.in_hand() if row.build == COLLAR)
+    assert (row.due_at, row.weight) == (DUE_AT, 5)
+
+
 def test_a_build_that_is_late_is_named_in_the_window(two):
     two.session.set_order(COLLAR, two.clock.now() + timedelta(hours=1), None)
     two.plan()

@@ -99,7 +99,17 @@ def test_what_was_agreed_at_the_bench_stands_until_the_file_says_otherwise(asked
     changed = replace(asked, orders=(replace(COP, due_at=sooner_at), COLLAR))
     begin_orders(changed, workshop, FakeClock())
     (anew,) = [order for order in workshop.orders.all() if order.key == "mole_cop"]
-    assert (anew.due_at, anew.in_hand) == (sooner_at, True)
+    assert (anew.due_at, anew.in_hand) == (sooner_at, False)
+
+
+def test_what_a_begun_build_is_made_as_stands_and_is_told(asked, workshop):
+    begin_orders(asked, workshop, FakeClock())
+    changed = replace(asked, orders=(replace(COP, dyed=(("harbour blue", "rust"),)), COLLAR))
+    (finding,) = begin_orders(changed, workshop, FakeClock()).findings
+    assert (finding.code, finding.about) == ("begun-otherwise", ("mole_cop-1",))
+    assert begin_orders(changed, workshop, FakeClock()).findings == ()
+    later = replace(asked, orders=(replace(changed.orders[0], weight=5), COLLAR))
+    assert begin_orders(later, workshop, FakeClock()).findings == ()
 
 
 def test_a_shop_file_that_was_moved_goes_on_with_its_builds(asked, workshop):

@@ -76,6 +76,15 @@ def test_a_build_that_goes_on_from_another_takes_over_its_order(workshop):
     assert workshop.orders.all() == (replace(ORDER, build="elbow_cop-2"),)
 
 
+def test_who_waits_for_a_build_waits_for_the_one_that_goes_on_from_it(workshop):
+    workshop.add_build(ELBOW, order=ORDER)
+    waiting = replace(ORDER, build="collar-1", key="collar", after=(ELBOW.id, "elbow_cop-11"))
+    workshop.add_build(replace(ELBOW, id="collar-1"), order=waiting)
+    workshop.add_build(replace(ELBOW, id="elbow_cop-2"), former=ELBOW.id)
+    kept = {order.build: order.after for order in workshop.orders.all()}
+    assert kept["collar-1"] == ("elbow_cop-2", "elbow_cop-11")
+
+
 def test_several_are_kept_all_or_none(workshop):
     workshop.add_build(ELBOW)
     with pytest.raises(WorkshopError):
