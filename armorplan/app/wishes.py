@@ -4,20 +4,18 @@ Each answer comes in rows, one by one; it is reckoned in any thread but the wind
 stopped.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from armorplan.app.mends import MendRow, mend_row
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.tonight import MovedRow, moved_rows, tonight_words
 from armorplan.app.what_if_plan import Asked
 from armorplan.app.what_if_rows import SideRow, side_row
+from armorplan.app.why_none import AskedWhy, OnDoing, Why
 from armorplan.schedule.comparing import plan_sum
-from armorplan.schedule.conflict import conflict_words, smallest_conflict
-from armorplan.schedule.mending import ways_out
+from armorplan.schedule.flowing import ShouldStop, until
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.planning import begun_plan, best_plan, first_plan
-from armorplan.schedule.possible import Possible
 from armorplan.schedule.problem import Placed, Plan, Problem
 from armorplan.schedule.rearranging import around_now
 from armorplan.schedule.searching import Solver
@@ -25,8 +23,10 @@ from armorplan.schedule.searching import Solver
 EACH_S = 3.0
 """How long a better plan is looked for, for each thing asked."""
 AT_HAND = "The plan at hand"
-UNTOLD = "Whether a plan is possible could not be told in the time given."
-ShouldStop = Callable[[], bool]
+WITHIN_S = 30.0
+"""How long it is looked for what stands against a plan and what would free it."""
+_TRIED_IN_TIME = 8
+"""So many ways out get their full search within that time; more, where plans come sooner."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,23 +41,17 @@ class Tonight:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Why:
-    """Why there is no plan, in a sentence, and what tries one way out after the other."""
-
-    words: str
-    rows: Callable[[], Iterator[MendRow]]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
     """Answers with this solver.
 
     Attributes:
         each_s: seconds a better plan is looked for, for each thing asked; 0: serial plans only.
+        within_s: seconds for finding what stands against a plan, and what would free it.
     """
 
     solver: Solver
     each_s: float = EACH_S
+    within_s: float = WITHIN_S
 
     def what_if(
         self,
@@ -88,7 +82,7 @@ class Wishes:
             )
             yield replace(row, is_last=False)
         for each, other, first in laid:
-            plan = first if should_stop() else self._best(other, at_hand, should_stop)
+            plan = first if should_stop() else self.best(other, at_hand, should_stop)
             yield side_row(
                 other,
                 plan,
@@ -98,23 +92,26 @@ class Wishes:
                 naming=naming,
             )
 
-    def why_none(self, problem: Problem, naming: Naming, should_stop: ShouldStop) -> Why:
-        """Return the smallest conflict of a problem without a plan, and what tries its ways out."""
-        oracle = Possible(self.solver, should_stop)
-        if oracle(problem) is not False:
-            return Why(words=UNTOLD, rows=lambda: iter(()))
-        claims = smallest_conflict(problem, oracle)
+    def why_none(
+        self,
+        problem: Problem,
+        naming: Naming,
+        should_stop: ShouldStop,
+        on_doing: OnDoing = lambda _: None,
+    ) -> Why:
+        """Return the smallest conflict of a problem without a plan, and what tries its ways out.
 
-        def rows() -> Iterator[MendRow]:
-            def seek(tried: Problem) -> Plan:
-                return self._best(tried, None, should_stop)
-
-            for freed in ways_out(problem, claims, oracle, seek, first_plan):
-                yield mend_row(problem, freed, naming)
-                if should_stop():
-                    return
-
-        return Why(words=conflict_words(problem, claims, naming), rows=rows)
+        All of it together takes ``within_s``. ``on_doing`` is told what is being tried.
+        """
+        brief = replace(self, each_s=min(self.each_s, self.within_s / _TRIED_IN_TIME))
+        return AskedWhy(
+            problem=problem,
+            naming=naming,
+            solver=self.solver,
+            best=lambda tried, stopped: brief.best(tried, None, stopped),
+            should_stop=until(self.within_s, should_stop),
+            on_doing=on_doing,
+        ).why()
 
     def tonight(
         self, problem: Problem, at_hand: ShownPlan, naming: Naming, should_stop: ShouldStop
@@ -127,7 +124,7 @@ class Wishes:
         )
 
         def seek(tried: Problem) -> Plan:
-            return self._best(tried, hint, should_stop)
+            return self.best(tried, hint, should_stop)
 
         found = around_now(
             problem, at_hand.plan, seek, shift_min=shift_min, should_stop=should_stop
@@ -142,7 +139,8 @@ class Wishes:
             moved=tuple(moved),
         )
 
-    def _best(self, problem: Problem, hint: Plan | None, should_stop: ShouldStop) -> Plan:
+    def best(self, problem: Problem, hint: Plan | None, should_stop: ShouldStop) -> Plan:
+        """Return the best plan found in ``each_s``; ``hint``: a plan of a former state of it."""
         if self.each_s <= 0 or should_stop():
             return begun_plan(problem, first_plan(problem), hint)
         return best_plan(

@@ -12,10 +12,11 @@ from armorplan.app.reports import PlanReport
 from armorplan.app.week_report import WeekReport
 from armorplan.app.what_if_plan import Asked, asked_of
 from armorplan.app.what_if_rows import SideRow
+from armorplan.app.why_none import Why
 from armorplan.app.wish_report import sides_report, way_out
-from armorplan.app.wishes import EACH_S, Why, Wishes
+from armorplan.app.wishes import EACH_S, Wishes
 from armorplan.cli.exits import CLEAN
-from armorplan.cli.reading import say, say_json
+from armorplan.cli.reading import say, say_json, tell
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.units import span_words
 from armorplan.schedule.problem import Plan, Problem
@@ -24,6 +25,8 @@ from armorplan.workshop.shop import Shop
 _T = TypeVar("_T")
 FILES = ("png", "csv", "ics", "pdf")
 """Options that write a plan to a file."""
+_LEAST_S = 3.0
+"""So long it is looked for what stands against a plan, if fewer seconds are asked."""
 
 
 def check_asks(chosen: Namespace) -> None:
@@ -92,38 +95,51 @@ def _side_words(row: SideRow, zone: ZoneInfo) -> str:
     return f"{title}: finished {at:%a} {at.day} {at:%b %H:%M}{late}.{against} {row.sureness}"
 
 
-def why_none(chosen: Namespace, problem: Problem, shop: Shop) -> Why:
-    """Return why there is no plan, with every way out tried already."""
+def say_ways_out(chosen: Namespace, problem: Problem, shop: Shop) -> None:
+    """Print the conflict and what would free it, each as it comes."""
 
-    def told(wishes: Wishes) -> Why:
-        file = shop_file_of(chosen.pattern) or chosen.shop
-        naming = naming_of(shop, problem, source=str(file or ""))
-        why = wishes.why_none(problem, naming, lambda: False)
-        rows = tuple(why.rows())
-        return Why(words=why.words, rows=lambda: iter(rows))
+    def told(wishes: Wishes) -> None:
+        why = _why_none(wishes, chosen, problem, shop)
+        say(why.words)
+        for at, row in enumerate(why.rows()):
+            if not at:
+                say("What would free it:")
+            say(f"  {row.title}. {row.price}")
+            say(f"    {row.where}")
+        _tell_untried(why)
+
+    _with_solver(chosen.seconds, told)
+
+
+def with_ways_out(
+    report: PlanReport | WeekReport, chosen: Namespace, problem: Problem, shop: Shop
+) -> PlanReport | WeekReport:
+    """Return a report of no plan with its conflict and its ways out."""
+
+    def told(wishes: Wishes) -> PlanReport | WeekReport:
+        why = _why_none(wishes, chosen, problem, shop)
+        rows = tuple(way_out(row) for row in why.rows())
+        _tell_untried(why)
+        return replace(report, conflict=why.words, ways_out=rows)
 
     return _with_solver(chosen.seconds, told)
 
 
-def say_ways_out(why: Why) -> None:
-    """Print the conflict and what would free it."""
-    say(why.words)
-    rows = list(why.rows())
-    if rows:
-        say("What would free it:")
-    for row in rows:
-        say(f"  {row.title}. {row.price}")
-        say(f"    {row.where}")
+def _why_none(wishes: Wishes, chosen: Namespace, problem: Problem, shop: Shop) -> Why:
+    file = shop_file_of(chosen.pattern) or chosen.shop
+    naming = naming_of(shop, problem, source=str(file or ""))
+    return wishes.why_none(problem, naming, lambda: False, tell)
 
 
-def with_ways_out(report: PlanReport | WeekReport, why: Why) -> PlanReport | WeekReport:
-    """Return a report of no plan with its conflict and its ways out."""
-    rows = tuple(way_out(row) for row in why.rows())
-    return replace(report, conflict=why.words, ways_out=rows)
+def _tell_untried(why: Why) -> None:
+    words = why.tried.words()
+    if words:
+        tell(f"{words} With more --seconds more is tried.")
 
 
 def _with_solver(seconds: float, work: Callable[[Wishes], _T]) -> _T:
     from armorplan.solving.keeper import SolverKeeper
 
     with SolverKeeper() as keeper:
-        return work(Wishes(solver=keeper, each_s=min(seconds, EACH_S)))
+        within_s = max(seconds, _LEAST_S)
+        return work(Wishes(solver=keeper, each_s=min(seconds, EACH_S), within_s=within_s))

@@ -84,8 +84,8 @@ def tell(text: str) -> None:
 
 
 def say(text: str) -> None:
-    """Write a line for the person at the terminal."""
-    print(text)  # noqa: T201 - the command line speaks here
+    """Write a line for the person at the terminal, who sees it at once also through a pipe."""
+    print(text, flush=True)  # noqa: T201 - the command line speaks here
 
 
 def say_json(value: Any) -> None:

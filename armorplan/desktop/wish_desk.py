@@ -1,5 +1,7 @@
 """What is asked of the weeks ahead, off the window's thread: what if, and what would free them."""
 
+from typing import NamedTuple
+
 from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.in_hand import WeekPlan
@@ -9,6 +11,12 @@ from armorplan.app.wishes import Wishes
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.kernel.errors import ArmorplanError
+
+
+class _Doing(NamedTuple):
+    """What is being tried just now."""
+
+    words: str
 
 
 class WishDesk(QObject):
@@ -101,10 +109,13 @@ class WishDesk(QObject):
 
         def work(report: Report, should_stop: ShouldStop) -> object:
             naming = naming_of(shop, problem, source=source)
-            why = wishes.why_none(problem, naming, should_stop)
+            why = wishes.why_none(
+                problem, naming, should_stop, lambda words: report(_Doing(words))
+            )
             report(why.words)
             for row in why.rows():
                 report(row)
+            report(f"{why.words} {why.tried.words()}".strip())
             return None
 
         self._runner.ask(work)
@@ -118,7 +129,9 @@ class WishDesk(QObject):
         return self._runner.close()
 
     def _hear(self, value: object) -> None:
-        if isinstance(value, str):
+        if isinstance(value, _Doing):
+            self._bridge.said.emit(value.words)
+        elif isinstance(value, str):
             self.told.emit(value)
         elif value is not None:
             self.row.emit(value)

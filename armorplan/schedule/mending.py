@@ -21,6 +21,8 @@ from armorplan.schedule.problem import Plan, Problem
 
 Seek = Callable[[Problem], Plan]
 """Makes a plan; one without anything placed where it finds none."""
+OnTry = Callable[[Mend, int, int], None]
+"""Told a mend before it is tried: the how many-th it is, counted from 0, of how many."""
 _MOST_TOGETHER = 3
 """So many conflicts that stand beside each other are undone together at the most."""
 
@@ -115,15 +117,20 @@ def ways_out(
     is_possible: Oracle,
     seek: Seek,
     quick: Seek | None = None,
+    *,
+    on_try: OnTry = lambda *_: None,
 ) -> Iterator[Freed]:
     """Yield each mend of a conflict as it was tried; where none helps alone, what helps with it.
 
     A conflict is one of several that may stand beside each other: a mend that undoes it without
     giving a plan is joined by mends of the conflict that is left, until a plan is found.
+    ``on_try`` is told each mend before it is tried.
     """
     stuck: list[Mend] = []
     helped = False
-    for mend in mends_of(problem, claims):
+    mends = mends_of(problem, claims)
+    for at, mend in enumerate(mends):
+        on_try(mend, at, len(mends))
         freed = freed_by(problem, (mend,), seek, quick)
         if mend.who and not freed.is_freed:
             freed = freed_by(problem, (replace(mend, wide=True),), seek, quick)

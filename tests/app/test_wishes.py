@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 from datetime import timedelta
+from threading import Event
+from time import monotonic
 
 import pytest
 from schedule.hand_shops import HOUR, NAMES, lames, racks
@@ -11,6 +13,7 @@ from armorplan.app.what_if_plan import Asked
 from armorplan.app.wishes import Wishes
 from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.checker import violations
+from armorplan.schedule.claims import Kind, claims_of
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.what_if import Away, MorePlaces
@@ -101,6 +104,45 @@ def test_where_nothing_is_proved_no_conflict_is_made_up():
     why = SERIAL.why_none(lames(), NAMES, go_on)
     assert why.words == "Whether a plan is possible could not be told in the time given."
     assert list(why.rows()) == []
+
+
+class _Endless:
+    """A solver that never answers, not even to a stop."""
+
+    def solve(self, model, **_):
+        Event().wait(30)
+        raise SolverLostError(str(model.effort))
+
+
+def test_a_solver_that_does_not_answer_holds_up_nobody():
+    began, said = monotonic(), []
+    why = Wishes(solver=_Endless(), each_s=3.0, within_s=0.3).why_none(
+        lames(), NAMES, go_on, said.append
+    )
+    assert why.words == "Whether a plan is possible could not be told in the time given."
+    assert monotonic() - began < 5
+    assert said == ["Looking for what stands against a plan …"]
+
+
+def test_what_is_tried_is_told_and_ends_with_the_seconds(monkeypatch):
+    """Ways out come one by one; what there was no time for is counted."""
+    monkeypatch.setattr("armorplan.app.why_none.smallest_conflict", lambda *_: two_claims())
+    monkeypatch.setattr("armorplan.app.why_none.Possible", lambda *_: lambda _: False)
+    said = []
+    wishes = Wishes(solver=_Endless(), each_s=9.0, within_s=1.5)
+    why = wishes.why_none(lames(), NAMES, go_on, said.append)
+    began = monotonic()
+    rows = list(why.rows())
+    assert monotonic() - began < 6
+    assert why.tried.is_cut
+    assert "The time is over" in why.tried.words()
+    assert any(words.startswith("Trying what would free it, 1 of 2: ") for words in said)
+    assert len(rows) < 2
+
+
+def two_claims():
+    found = [c for c in claims_of(lames()) if c.kind in (Kind.WINDOW, Kind.ABSENCE, Kind.HOURS)]
+    return tuple(found[:2])
 
 
 def test_tomorrow_is_laid_anew_around_what_dries_tonight():

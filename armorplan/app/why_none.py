@@ -1,0 +1,132 @@
+"""Why there is no plan, and what would free it: told as it comes, and within the time asked."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+from armorplan.app.mends import MendRow, mend_row
+from armorplan.schedule.claims import Claim
+from armorplan.schedule.clash_words import claim_words
+from armorplan.schedule.conflict import conflict_words, smallest_conflict
+from armorplan.schedule.flowing import Flow, ShouldStop
+from armorplan.schedule.mending import ways_out
+from armorplan.schedule.mends import Mend
+from armorplan.schedule.naming import Naming
+from armorplan.schedule.planning import first_plan
+from armorplan.schedule.possible import Possible
+from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.searching import Solver
+
+UNTOLD = "Whether a plan is possible could not be told in the time given."
+CUT = "No plan is possible. What stands against what could not be told in the time given."
+SOUGHT = "Looking for what stands against a plan …"
+OnDoing = Callable[[str], None]
+
+
+@dataclass(slots=True, kw_only=True)
+class Tried:
+    """How many ways out there are, and at how many it was begun; written while they are tried."""
+
+    of: int = 0
+    begun: int = 0
+    is_cut: bool = False
+
+    def words(self) -> str:
+        """Return what was left out, in a sentence; empty where nothing was."""
+        if not self.is_cut:
+            return ""
+        left = self.of - self.begun + 1 if self.of else 0
+        if left > 1:
+            return f"The time is over: {left} more things that might free it were not tried."
+        return "The time is over: not all that might free it was tried."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Why:
+    """Why there is no plan, in a sentence, and what tries one way out after the other.
+
+    ``tried`` says, once the rows have ended, whether all were tried.
+    """
+
+    words: str
+    rows: Callable[[], Iterator[MendRow]] = lambda: iter(())
+    tried: Tried = field(default_factory=Tried)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedWhy:
+    """What is asked, and how.
+
+    Attributes:
+        best: a good plan of a problem, in a short while.
+        should_stop: says yes also when the time is over.
+        on_doing: told what is being tried, on the thread that waits.
+    """
+
+    problem: Problem
+    naming: Naming
+    solver: Solver
+    best: Callable[[Problem, ShouldStop], Plan]
+    should_stop: ShouldStop
+    on_doing: OnDoing
+
+    def why(self) -> Why:
+        """Return the smallest conflict, and what tries its ways out within the same time."""
+        self.on_doing(SOUGHT)
+        found = list(Flow(self._find, self.should_stop))
+        if not found or found[0] is None:
+            return Why(words=UNTOLD)
+        claims = found[-1]
+        if len(found) == 1 or claims is None:
+            return Why(words=CUT)
+        tried = Tried()
+        words = conflict_words(self.problem, claims, self.naming)
+        return Why(words=words, rows=lambda: self._rows(claims, tried), tried=tried)
+
+    def _find(self, flow: Flow[tuple[Claim, ...] | None]) -> None:
+        """Tell ``None`` where none is proved; else an empty conflict, and then the smallest."""
+        is_possible = _Oracle(self.solver, flow)
+        if is_possible(self.problem) is not False:
+            flow.tell(None)
+            return
+        flow.tell(())
+        flow.tell(smallest_conflict(self.problem, is_possible))
+
+    def _rows(self, claims: tuple[Claim, ...], tried: Tried) -> Iterator[MendRow]:
+        flow = Flow[MendRow | str](lambda its: self._try(claims, tried, its), self.should_stop)
+        for each in flow:
+            if isinstance(each, str):
+                self.on_doing(each)
+            else:
+                yield each
+        tried.is_cut = flow.is_cut
+
+    def _try(self, claims: tuple[Claim, ...], tried: Tried, flow: Flow[MendRow | str]) -> None:
+        def on_try(mend: Mend, at: int, of: int) -> None:
+            tried.of, tried.begun = of, at + 1
+            gives = claim_words(self.problem, mend.claim, self.naming)
+            flow.tell(f"Trying what would free it, {at + 1} of {of}: what if not “{gives}”? …")
+
+        def seek(problem: Problem) -> Plan:
+            flow.go_on()
+            return self.best(problem, lambda: flow.is_halted)
+
+        def quick(problem: Problem) -> Plan:
+            flow.go_on()
+            return first_plan(problem)
+
+        is_possible = _Oracle(self.solver, flow)
+        for freed in ways_out(self.problem, claims, is_possible, seek, quick, on_try=on_try):
+            flow.tell(mend_row(self.problem, freed, self.naming))
+
+
+class _Oracle:
+    """Tells whether a problem has a plan, and is halted with its flow."""
+
+    def __init__(self, solver: Solver, flow: "Flow[Any]") -> None:
+        self._flow = flow
+        self._possible = Possible(solver, lambda: flow.is_halted)
+
+    def __call__(self, problem: Problem) -> bool | None:
+        self._flow.go_on()
+        return self._possible(problem)
