@@ -29,6 +29,7 @@ from armorplan.geometry.bends.strip import StripResult
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, SolverLostError
 from armorplan.kernel.shipped import samples_folder
+from armorplan.schedule.deadline import Deadline
 from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.solving.keeper import SolverKeeper
@@ -139,14 +140,15 @@ def _seek(
 ) -> Plan:
     """Return the serial plan at once through ``on_better``, then the best found in time."""
     naming = naming_of(shop.told, problem)
-    first = first_plan(problem, naming=naming)
+    timed = Deadline(LOOK_FOR_S, should_stop)
+    first = first_plan(problem, naming=naming, should_stop=timed)
     on_better(first)
     try:
         return sought_plan(
             problem,
             keeper,
-            begun_plan(problem, first, hint or first),
-            seconds=LOOK_FOR_S,
+            begun_plan(problem, first, hint or first, should_stop=timed),
+            seconds=timed.left_s,
             on_better=on_better,
             should_stop=should_stop,
             naming=naming,

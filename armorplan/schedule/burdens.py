@@ -1,6 +1,7 @@
 """Whose hours work takes whatever the plan: of the people who can, of a place, of the baths."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Set as AbstractSet
 from typing import NamedTuple
 
 from armorplan.schedule.activity import Activity
@@ -114,7 +115,7 @@ def _of_places(
             if (taken := _taken(a, resource.id))
         ]
         holds = [h for h in problem.holds if h.resource == resource.id and h.first in ids]
-        held = [load for hold in holds if (load := waits.held(hold, times)).minutes > 0]
+        held = [load for hold in holds if (load := waits.held(hold, ids, times)).minutes > 0]
         windows = resource.windows
         if held or windows is None:
             windows = ((0, problem.horizon_min),)
@@ -140,18 +141,22 @@ class Waits:
         self._links = Links(problem)
         self._by_id = {a.id: a for a in problem.activities}
 
-    def held(self, hold: Hold, times: Times) -> Load:
-        """Return what a hold takes at the least: amount times minutes."""
+    def held(self, hold: Hold, among: AbstractSet[str], times: Times) -> Load:
+        """Return what a hold takes at the least until one of these ends it: amount times minutes.
+
+        What others end may hang on after the last of these has ended.
+        """
+        until = among & frozenset(hold.until)
         longest = 0
         for lag in self._links.out_of(hold.first):
             wait, between = least_wait(lag), self._by_id[lag.then]
-            if lag.then in hold.until:
+            if lag.then in until:
                 longest = max(longest, wait)
             if between.fixed_start_min is None:
                 for then in self._links.out_of(lag.then):
-                    if then.then in hold.until:
+                    if then.then in until:
                         longest = max(longest, wait + shortest(between) + least_wait(then))
-        after = min((times.after_start[name] for name in hold.until), default=0)
+        after = min((times.after_start[name] for name in until), default=0)
         return Load(times.ends[hold.first], longest * hold.amount, after)
 
 

@@ -1,7 +1,7 @@
 """The best of a few serial plans: in several orders, dips waiting for each other or not."""
 
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import chain, islice
 
 from armorplan.schedule.batching import ALONE, OF_A_BUILD, OF_ALL, READY
@@ -10,7 +10,7 @@ from armorplan.schedule.measures import any_due, goals
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.ranks import by_starts, ranks_of, urgent_ranks
 from armorplan.schedule.sequence import Rank
-from armorplan.schedule.serial import Stuck, Try, serial_placing, serial_placings
+from armorplan.schedule.serial import Stuck, Try, serial_placings
 
 _WITH_DIPS = (
     (0, OF_A_BUILD),
@@ -28,35 +28,46 @@ weeks with two colours at loads of 80 to 105 %."""
 _MOST_LAID, _MOST_LAID_WITH_DIPS = 4000, 1500
 """So many activities may be laid in all, roughly, as long as a plan is found at all; fewer where
 dips are laid together, which takes longer."""
-_LEAST_TRIES = 2
+_LEAST_TRIES, _MANY = 2, 5000
+"""At least so many orders are tried; of more steps than ``_MANY`` one that is found does."""
+_MOST_LAID_IN_VAIN = 20_000
+"""So many activities may be laid as long as no plan is found, but two orders are tried."""
 
 
 def first_placing(
-    problem: Problem, earlier: tuple[Placed, ...] = ()
+    problem: Problem,
+    earlier: tuple[Placed, ...] = (),
+    should_stop: Callable[[], bool] | None = None,
 ) -> tuple[Placed, ...] | Stuck:
     """Return the best of some serial plans: least late, then soonest, as the goals count.
 
     ``earlier`` is a plan for a former state of the problem; its sequence is tried too. The lags
-    have to be free of rings.
+    have to be free of rings. ``should_stop`` is asked now and then; the best so far comes back.
     """
     has_dips = any(a.dip is not None for a in problem.activities)
-    laid = _MOST_LAID_WITH_DIPS if has_dips else _MOST_LAID
-    most = max(_LEAST_TRIES, laid // max(1, len(problem.activities)))
+    laid, steps = _MOST_LAID_WITH_DIPS if has_dips else _MOST_LAID, len(problem.activities)
+    least = _LEAST_TRIES if steps <= _MANY else 1
+    most = max(least, laid // max(1, steps))
+    most_in_vain = max(_LEAST_TRIES, _MOST_LAID_IN_VAIN // max(1, steps))
     best: tuple[Placed, ...] = ()
     rated: tuple[int, ...] = ()
     stuck: Stuck | None = None
-    for number, found in enumerate(serial_placings(problem, _tries(problem, earlier))):
+    tries = _tries(problem, earlier)
+    for number, found in enumerate(serial_placings(problem, tries, should_stop), start=1):
         if isinstance(found, Stuck):
             stuck = stuck or found
         elif not rated or _rating(problem, found) < rated:
             best, rated = found, _rating(problem, found)
-        if number + 1 >= most and rated:
+        if number >= (most if rated else most_in_vain) or (should_stop and should_stop()):
             break
     return stuck if stuck and not rated else best
 
 
 def better_laid_like(
-    problem: Problem, found: tuple[Placed, ...], earlier: tuple[Placed, ...]
+    problem: Problem,
+    found: tuple[Placed, ...],
+    earlier: tuple[Placed, ...],
+    should_stop: Callable[[], bool] | None = None,
 ) -> tuple[Placed, ...]:
     """Return the serial plan by the sequence of ``earlier`` if it is better than ``found``.
 
@@ -64,8 +75,10 @@ def better_laid_like(
         problem: what to plan.
         found: what ``first_placing`` found without it; empty where it got stuck.
         earlier: a plan for this problem or a former state of it.
+        should_stop: asked now and then; then it is as if none were found.
     """
-    placing = serial_placing(problem, by_starts(problem, earlier))
+    tries = ((by_starts(problem, earlier), READY),)
+    placing = next(serial_placings(problem, tries, should_stop))
     if isinstance(placing, Stuck):
         return found
     is_better = not found or _rating(problem, placing) < _rating(problem, found)

@@ -45,7 +45,7 @@ class Possible:
             return None
         if hopeless(problem) or lag_cycle(problem):
             return False
-        placing = first_placing(problem)
+        placing = first_placing(problem, should_stop=self._should_stop)
         if not isinstance(placing, Stuck) and _holds(problem, placing):
             return True
         return self._by_solver(problem)

@@ -7,7 +7,7 @@ schedule-improvement procedures for resource-constrained project scheduling', OR
 (2001): the unscheduling step; the reference is from memory).
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.activity import Activity
@@ -19,9 +19,13 @@ from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.sequence import Laying, Rank
 from armorplan.schedule.trials import Fit
 
+_ASKED_EACH = 500
+"""Whether to stop is asked each time so many activities were laid; fewer are laid at once."""
 _TRIES_EACH = 10
 """How often an activity may be moved later, on average, before the serial plan gives up."""
 
+
+_NO_TIME = "There was no time to lay every step once"
 
 Try = tuple[Mapping[str, Rank], Patience]
 """By which rank to lay, and how long dips wait for others."""
@@ -47,14 +51,17 @@ def serial_placing(
 
 
 def serial_placings(
-    problem: Problem, tries: Iterable[Try]
+    problem: Problem, tries: Iterable[Try], should_stop: Callable[[], bool] | None = None
 ) -> Iterator[tuple[Placed, ...] | Stuck]:
-    """Yield what ``serial_placing`` returns for each of these, one by one as asked for."""
+    """Yield what ``serial_placing`` returns for each of these, one by one as asked for.
+
+    ``should_stop`` is asked now and then; once it says yes it is stuck for want of time.
+    """
     laying, bench = Laying(problem), bench_of(problem)
     for rank, patience in tries:
         order = laying.order(rank)
         placing = _Placing(problem, laying, bench, Batching(problem, laying, order, patience))
-        yield placing.run()
+        yield placing.run(should_stop or (lambda: False))
         placing.clear()
 
 
@@ -78,12 +85,17 @@ class _Placing:
         self._brought_forward: set[str] = set()
         self._tries = _TRIES_EACH * len(order)
 
-    def run(self) -> tuple[Placed, ...] | Stuck:
+    def run(self, should_stop: Callable[[], bool]) -> tuple[Placed, ...] | Stuck:
         """Place one after another; go back where a maximum lag asks for it."""
+        left = _ASKED_EACH
         while self._pending:
             name = self._pending.pop()
             if name in self._placed:
                 continue
+            left -= 1
+            if not left and should_stop():
+                return Stuck(activity=name, text=_NO_TIME)
+            left = left or _ASKED_EACH
             stuck = self._lay(self._by_id[name])
             if stuck:
                 text = f"{title(self._problem, name)} {stuck}"

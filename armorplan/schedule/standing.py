@@ -4,11 +4,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from armorplan.schedule.bounds import stage_bounds
-from armorplan.schedule.checker import violations
-from armorplan.schedule.measures import goals
+from armorplan.schedule.checked import passes
+from armorplan.schedule.measures import any_due, goals
 from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
 from armorplan.schedule.pulling import pulled_earlier
-from armorplan.schedule.stages import FINISH, LATENESS, stage
+from armorplan.schedule.stages import FINISH, LATENESS, NOTHING_KNOWN, stage
+
+NOT_KEPT = "The plan laid first breaks a rule, so it is not shown; none was found instead yet."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +25,18 @@ def first_proofs(problem: Problem) -> dict[str, Proof]:
     """Return what is known before any search, of the stages that need one: by counting alone."""
     bounds = stage_bounds(problem)
     return {name: Proof(bound=bounds[name]) for name in (LATENESS, FINISH) if name in bounds}
+
+
+def no_proofs(problem: Problem) -> dict[str, Proof]:
+    """Return that nothing is known, of the same stages; where there was no time for counting."""
+    names = (LATENESS, FINISH) if any_due(problem) else (FINISH,)
+    return {name: Proof(bound=NOTHING_KNOWN) for name in names}
+
+
+def only_plan(problem: Problem, placed: tuple[Placed, ...]) -> Plan:
+    """Return the plan of what lies where it lies, all of it: nothing else is possible."""
+    proofs = {name: Proof(bound=value) for name, value in goals(problem, placed).items()}
+    return plan_with(problem, placed, proofs, "serial")
 
 
 def plan_with(
@@ -52,6 +66,13 @@ def worth(problem: Problem, placed: Iterable[Placed]) -> tuple[int, ...]:
     return tuple(goals(problem, placed).values())
 
 
+def checked(problem: Problem, plan: Plan) -> Plan:
+    """Return a plan that has passed the checker, or one that holds nothing and says so."""
+    if not plan.placed or passes(problem, plan.placed, made_by=plan.made_by):
+        return plan
+    return Plan(status=Status.OUT_OF_TIME, conflict=NOT_KEPT)
+
+
 class Standing:
     """Where a search stands.
 
@@ -62,7 +83,7 @@ class Standing:
 
     def __init__(self, problem: Problem, start: Plan) -> None:
         self._problem = problem
-        self.plan = start
+        self.plan = start = checked(problem, start)
         self.values: dict[str, int] = goals(problem, start.placed) if start.placed else {}
         self._proofs = {
             s.name: Proof(bound=s.bound, status=s.status) for s in start.stages
@@ -73,8 +94,9 @@ class Standing:
         return self.plan.placed != () and self.values[name] <= self.bound(name)
 
     def bound(self, name: str) -> int:
-        """Return the bound of a stage; 0 where nothing is known."""
-        return self._proofs[name].bound if name in self._proofs else 0
+        """Return the bound of a stage, where anything is known that no plan contradicts."""
+        bound = self._proofs[name].bound if name in self._proofs else NOTHING_KNOWN
+        return bound if bound <= self.values.get(name, bound) else NOTHING_KNOWN
 
     def prove(self, name: str, bound: int, status: Status) -> None:
         """Take in what a search of a stage said; a bound once proved is never lost."""
@@ -99,7 +121,7 @@ class Standing:
 
     def holds(self, placed: tuple[Placed, ...]) -> bool:
         """Ask the checker."""
-        return not violations(self._problem, Plan(status=Status.GOOD, placed=placed))
+        return passes(self._problem, placed, made_by="solver")
 
     def fall_back(self, plan: Plan) -> None:
         """Stand on a plan that holds nothing and says why."""
