@@ -9,6 +9,7 @@ from armorplan.schedule.clash_words import conflict_words
 from armorplan.schedule.lag_cycle import title
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.occupancy import Occupancy
+from armorplan.schedule.overload import overload
 from armorplan.schedule.problem import Problem
 
 __all__ = ["Oracle", "conflict_words", "hopeless", "smallest_conflict"]
@@ -20,7 +21,10 @@ _MOST_GAPS = 4
 
 
 def hopeless(problem: Problem, naming: Naming | None = None) -> str:
-    """Return which activity fits nowhere even by itself, with its numbers; empty for none."""
+    """Return why there can be no plan: what fits nowhere by itself, or more work than hours.
+
+    With the numbers; empty where neither is so.
+    """
     naming = naming or Naming()
     room = Occupancy(problem)
     for activity in problem.activities:
@@ -31,7 +35,7 @@ def hopeless(problem: Problem, naming: Naming | None = None) -> str:
                 why = _why_nowhere(problem, activity, naming)
             if why:
                 return f"{title(problem, activity.id)} {why}."
-    return ""
+    return overload(problem, naming)
 
 
 def _why_nowhere(problem: Problem, activity: Activity, naming: Naming) -> str:
