@@ -57,8 +57,8 @@ class Grounds:
         return self._about(self.movable, lies, lies[rng.choice(self.movable)].start_min, size)
 
     def ending(self, lies: Lies, size: int, rng: Random) -> set[str]:
-        """Free what ends last, and what lies about it."""
-        last = max(lies[i].end_min for i in self.movable)
+        """Free what holds the plan back: a late build's end, or what ends last, and what is about."""
+        last = max(lies[i].end_min for i in self._held_back(lies, rng) or self.movable)
         return self._about(self.movable, lies, last - rng.randrange(1 + last // 8), size)
 
     def builds(self, lies: Lies, size: int, rng: Random) -> set[str]:
@@ -103,6 +103,8 @@ class Grounds:
     def _held_back(self, lies: Lies, rng: Random) -> tuple[str, ...]:
         """Return what may move of a build: of one that is late, or else of any."""
         moves = self._moves
+        if not self._jobs:
+            return ()
         late = [
             names
             for job in self._problem.jobs

@@ -6,20 +6,22 @@ of few steps only, so of plans that are as late that one counts as nearer whose 
 behind what their due dates ask of them: room is made before it is needed.
 """
 
+from collections.abc import Iterable
 from dataclasses import replace
+from itertools import takewhile
 
+from armorplan.kernel.units import DAY_MIN
+from armorplan.schedule.behind import Behind
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.improving import Improver, Trial
 from armorplan.schedule.keeping import order_pairs
-from armorplan.schedule.last_starts import last_starts
 from armorplan.schedule.measures import goals
-from armorplan.schedule.pinning import merged_plan, pinned
+from armorplan.schedule.pinning import Part, Pinner, merged_plan
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.pulling import pulled_earlier
 from armorplan.schedule.relaying import Relaying
 from armorplan.schedule.stages import FINISH, JUMPS, LATENESS
 from armorplan.solving.model import (
-    MOST,
     Answer,
     Effort,
     Least,
@@ -30,6 +32,8 @@ from armorplan.solving.model import (
     at_least,
 )
 
+_MOVED_MIN = 3 * DAY_MIN
+"""A part may start so much sooner than it did, and where only lateness counts end so much later."""
 _COMPACTED = 0.5
 """How often a part is made to start sooner where only the last end counts."""
 
@@ -52,31 +56,50 @@ class PartByPart:
         self._stage = stage
         self._trial = Trial(kind="", free=frozenset())
         self._layout: Layout | None = None
-        self._last_starts = _due_last_starts(problem) if stage == LATENESS else {}
+        self._behind = Behind(problem)
+        self._pinner = Pinner(problem)
         self._relaying = Relaying(problem, improver.seed(), placed)
         self.at_hand = placed
 
     def model(self, effort: Effort) -> Model:
         """Draw a part and return the model that has only this part free."""
-        values = goals(self._problem, self.at_hand)
         self._trial = self._improver.draw(self.at_hand)
-        problem = pinned(self._problem, self.at_hand, self._trial.free)
-        most = values[FINISH]
-        layout = self._layout = Layout(problem, most)
         effort = replace(effort, seed=self._improver.seed())
         if self._stage == JUMPS:
-            # A pair counts also where one of the two is pinned.
-            pairs = order_pairs(self._problem)
-            mine = tuple(p for p in pairs if self._trial.free.intersection(p))
-            return layout.fewest_jumps(mine, effort=effort, hint=self.at_hand)
-        names = list(values)
-        before = names[: names.index(self._stage)]
-        kept = {name: values[name] for name in before if name != JUMPS}
+            return self._fewest_jumps(effort)
+        part, most = self._part()
+        layout = self._layout = Layout(part.problem, most)
+        kept = self._kept(part)
         if self._stage == FINISH and self._improver.chance(_COMPACTED):
-            model = layout.model_for(FINISH, kept, effort=effort, hint=self.at_hand)
+            model = layout.model_for(FINISH, kept, effort=effort, hint=part.placed)
             return self._sooner(model, layout)
-        model = layout.model_for(self._stage, kept, effort=effort, hint=self.at_hand)
+        model = layout.model_for(self._stage, kept, effort=effort, hint=part.placed)
         return self._guided(model, layout) if self._stage == LATENESS else model
+
+    def _part(self, beside: Iterable[str] = ()) -> tuple[Part, int]:
+        """Return what was drawn as a problem of its own, and by when all of it has to end."""
+        free = self._trial.free
+        mine = [p for p in self.at_hand if p.id in free]
+        first = min((p.start_min for p in mine), default=0)
+        most = max((p.end_min for p in self.at_hand), default=0)
+        if self._stage == LATENESS:
+            most = min(most, max((p.end_min for p in mine), default=0) + _MOVED_MIN)
+        span = first - _MOVED_MIN, most
+        return self._pinner.part(self.at_hand, free, span=span, beside=beside), most
+
+    def _kept(self, part: Part) -> dict[str, int]:
+        """Return what the stages before come to in a part; the finish is in what it may reach to."""
+        values = goals(part.problem, part.placed)
+        before = takewhile(lambda name: name != self._stage, values)
+        return {name: values[name] for name in before if name not in (FINISH, JUMPS)}
+
+    def _fewest_jumps(self, effort: Effort) -> Model:
+        """Return the model of the pairs of which a part has one or both."""
+        free = self._trial.free
+        mine = tuple(pair for pair in order_pairs(self._problem) if free.intersection(pair))
+        part, most = self._part(i for pair in mine for i in pair)
+        self._layout = Layout(part.problem, most)
+        return self._layout.fewest_jumps(mine, effort=effort, hint=part.placed)
 
     def plan_in(self, answer: Answer) -> tuple[Placed, ...]:
         """Return the plan of all steps that an answer to the last model says."""
@@ -87,8 +110,12 @@ class PartByPart:
 
     def laid_again(self) -> tuple[Placed, ...]:
         """Return a plan laid in an order a little other than that of the one at hand."""
-        self._relaying.at_hand = self.at_hand
-        return self._relaying.next()
+        return self._relaying.next(self.at_hand)
+
+    @property
+    def laid_steps(self) -> int:
+        """How many steps that laid."""
+        return self._relaying.steps
 
     def gained_by_laying(self) -> None:
         """Take in that the plan laid again last is gone on from."""
@@ -113,8 +140,7 @@ class PartByPart:
         names = list(values)
         up_to = tuple(values[name] for name in names[: names.index(self._stage) + 1])
         if self._stage == LATENESS:
-            behind = (p.start_min - self._last_starts.get(p.id, MOST) for p in placed)
-            return *up_to, sum(minutes for minutes in behind if minutes > 0)
+            return *up_to, self._behind.minutes(placed)
         if self._stage == FINISH:
             return *up_to, sum(p.start_min for p in placed)
         return up_to
@@ -127,11 +153,11 @@ class PartByPart:
 
     def _guided(self, model: Model, layout: Layout) -> Model:
         """Return the model that counts, beside the lateness, by how much steps are behind."""
-        names = sorted(self._trial.free & self._last_starts.keys())
+        names = sorted(self._trial.free & self._behind.last_starts.keys())
         if not isinstance(model.objective, Least):
             return model
         behind = [f"behind {at}" for at in range(len(names))]
-        lies = {p.id: p.start_min - self._last_starts.get(p.id, 0) for p in self.at_hand}
+        lies = {p.id: p.start_min - self._behind.last_starts.get(p.id, 0) for p in self.at_hand}
         most = self._problem.horizon_min
         main = tuple((name, n * (1 + len(names))) for name, n in model.objective.terms)
         return replace(
@@ -140,7 +166,10 @@ class PartByPart:
             constraints=(
                 *model.constraints,
                 *(
-                    Linear(terms=((b, 1), (start, -1)), ranges=at_least(-self._last_starts[name]))
+                    Linear(
+                        terms=((b, 1), (start, -1)),
+                        ranges=at_least(-self._behind.last_starts[name]),
+                    )
                     for b, start, name in zip(behind, layout.starts(names), names, strict=True)
                 ),
             ),
@@ -150,10 +179,3 @@ class PartByPart:
                 *((b, max(0, lies[name])) for b, name in zip(behind, names, strict=True)),
             ),
         )
-
-
-def _due_last_starts(problem: Problem) -> dict[str, int]:
-    """Return when each step of what is due has to start at the latest, by what follows it alone."""
-    due = frozenset(i for job in problem.jobs if job.due_min is not None for i in job.activities)
-    latest = last_starts(problem) if due else {}
-    return {name: latest[name] for name in sorted(due & latest.keys())}

@@ -3,100 +3,125 @@
 from collections.abc import Iterator
 from random import Random
 
-from armorplan.schedule.batching import OF_A_BUILD, OF_ALL, READY, Patience
-from armorplan.schedule.last_starts import last_starts
-from armorplan.schedule.measures import any_due, job_end
+from armorplan.schedule.batching import OF_A_BUILD, READY
+from armorplan.schedule.behind import Behind
+from armorplan.schedule.measures import any_due
+from armorplan.schedule.orders_tried import Orders
 from armorplan.schedule.problem import Placed, Problem
+from armorplan.schedule.ranks import urgent_ranks
 from armorplan.schedule.sequence import Rank
-from armorplan.schedule.serial import Stuck, Try, serial_placings
+from armorplan.schedule.serial import Stuck, serial_placings
+from armorplan.schedule.trimming import trimmed
 
-_FAR = (100, 40, 12)
-"""Builds and steps are drawn sooner or later by about one of these parts of the plan's length."""
-_BUILDS_MOVED = 0.6
-"""How often one build is moved against the others."""
-
-_BY_URGENCY = 0.4
-"""How often the order is by what is urgent, where anything is due."""
-_FAR_URGENT = (6, 20, 60)
-"""Builds are moved by about one of these parts of the plan's length against each other."""
-_ORDER_MOVED = 0.3
-"""How often a build is."""
+_WHOLE_STEPS = 700
+"""A plan of up to so many steps is laid again as a whole, of a longer one some builds."""
+_BUILDS = (4, 7)
+"""So many builds at the least and at the most."""
+_LAID_TWICE = 2
+"""So many of them are laid again with the next few."""
+_PATIENCES = (READY, READY, OF_A_BUILD)
+"""How long dips wait as the rest is laid behind them, in each of these tries."""
+_FINE = 1000
+"""Orders of builds are told by whole numbers, so much finer than their places."""
+_TRIES = 12
+"""So many orders are tried of them in vain before others are drawn."""
 
 
 class Relaying:
-    """Draws orders and lays them: near that of ``at_hand``, or by what is urgent.
+    """Lays again what is at hand: the whole, or of a long plan a few builds and then the rest.
 
-    Near means: what is late sooner, what has time later. By what is urgent, each step stands by
-    its last start, and builds are moved against each other: an order that gained is kept, and the
-    next is drawn near it. The same seed and the same plans at hand give the same ones again.
+    The same seed and the same plans at hand give the same ones again.
     """
 
-    def __init__(self, problem: Problem, seed: int, at_hand: tuple[Placed, ...]) -> None:
+    def __init__(self, problem: Problem, seed: int, placed: tuple[Placed, ...]) -> None:
         self._problem = problem
         self._rng = Random(seed)  # noqa: S311 - which order to try next is no secret.
-        self.at_hand = at_hand
-        self._urgent = last_starts(problem) if any_due(problem) else {}
-        self._order: list[float] = [0.0] * len(problem.jobs)
-        self._tried: list[float] | None = None
-        self._laid = serial_placings(problem, self._tries())
-        dips = any(a.dip is not None for a in problem.activities)
-        self._patiences: tuple[Patience, ...] = (OF_A_BUILD, READY, OF_ALL) if dips else (READY,)
+        self._behind = Behind(problem)
+        many = sum(a.fixed_start_min is None for a in problem.activities)
+        self._is_whole = many <= _WHOLE_STEPS or not any_due(problem)
+        self._fixed = frozenset(a.id for a in problem.activities if a.fixed_start_min is not None)
+        self._build_by_build = {} if self._is_whole else next(urgent_ranks(problem))
+        self._builds = self._by_urgency()
+        self._front = 0
+        self._orders = Orders(problem, self._rng, self._behind.urgent, placed)
+        self.steps = many
+        """How many steps were laid last."""
 
-    def next(self) -> tuple[Placed, ...]:
-        """Return the next plan; the one at hand where no place was found."""
-        laid = next(self._laid)
-        return self.at_hand if isinstance(laid, Stuck) else laid
+    def next(self, at_hand: tuple[Placed, ...]) -> tuple[Placed, ...]:
+        """Return the next plan after the one at hand; that itself where no place was found."""
+        if not self._is_whole:
+            return self._some_builds_first(at_hand)
+        laid = self._orders.next(at_hand)
+        return at_hand if isinstance(laid, Stuck) else laid
 
     def gained(self) -> None:
         """Take in that the last plan is the nearest so far."""
-        if self._tried is not None:
-            self._order = self._tried
+        self._orders.gained()
 
-    def _tries(self) -> Iterator[Try]:
-        while True:
-            self._tried = None
-            by_urgency = self._urgent and self._rng.random() < _BY_URGENCY
-            rank = self._urgent_rank() if by_urgency else self._rank()
-            yield rank, self._rng.choice(self._patiences)
+    def _some_builds_first(self, at_hand: tuple[Placed, ...]) -> tuple[Placed, ...]:
+        """Lay a few builds anew behind those before them, and then the rest build by build.
 
-    def _urgent_rank(self) -> dict[str, Rank]:
-        length = max((p.end_min for p in self.at_hand), default=0)
-        self._tried = moved = list(self._order)
-        far = length / self._rng.choice(_FAR_URGENT)
-        for at in range(len(moved)):
-            if self._rng.random() < max(_ORDER_MOVED, 1 / len(moved)):
-                moved[at] += self._rng.gauss(0, far)
-        by = {
-            name: moved[at] for at, job in enumerate(self._problem.jobs) for name in job.activities
-        }
-        noise = self._rng.choice((0.0, far / 30, far / 8))
-        return {
-            a.id: (
-                int(self._urgent.get(a.id, 0) + by.get(a.id, 0.0) + self._rng.gauss(0, noise)),
-                a.priority,
-            )
-            for a in self._problem.activities
-        }
+        The next time goes on behind these few, from front to back, and at last from the front
+        again.
+        """
+        front, until = self._front, self._front + self._rng.randint(*_BUILDS)
+        self._front = until - _LAID_TWICE
+        lies = {p.id: p for p in at_hand}
+        before = self._fixed.union(*self._builds[:front])
+        free = frozenset().union(*self._builds[front:until])
+        part = trimmed(self._problem, lies, free=free, pinned=before)
+        self.steps = 0
+        best = self._best_of(part, tuple(lies[a.id] for a in part.activities), len(free))
+        if until >= len(self._builds):
+            self._front = 0
+        if best is None:
+            return at_hand
+        lies |= {p.id: p for p in best}
+        return self._with_rest(lies, before | free, at_hand)
 
-    def _rank(self) -> dict[str, Rank]:
-        lies = {p.id: p for p in self.at_hand}
-        length = max((p.end_min for p in self.at_hand), default=0)
-        far = 1 + length // self._rng.choice(_FAR)
-        moved = self._moved_builds(lies, far)
-        noise = self._rng.choice((0, 1 + far // 8, far))
-        return {
-            p.id: (int(p.start_min + moved.get(p.id, 0) + self._rng.gauss(0, noise)), at)
-            for at, p in enumerate(self.at_hand)
-        }
+    def _with_rest(
+        self, lies: dict[str, Placed], pinned: frozenset[str], at_hand: tuple[Placed, ...]
+    ) -> tuple[Placed, ...]:
+        """Lay all that is not pinned, in several ways; return the nearest plan."""
+        rest = frozenset(lies) - pinned
+        whole = trimmed(self._problem, lies, free=rest, pinned=pinned)
+        tries = zip((self._build_by_build, *self._near_orders()), _PATIENCES, strict=True)
+        found = [at_hand]
+        for laid in serial_placings(whole, tries):
+            self.steps += len(rest)
+            if not isinstance(laid, Stuck):
+                found.append(laid)
+            if not rest:
+                break
+        return min(found, key=lambda laid: self._behind.of(self._problem, laid))
 
-    def _moved_builds(self, lies: dict[str, Placed], far: int) -> dict[str, float]:
-        """Return by how much the steps of builds are laid sooner or later."""
-        moved: dict[str, float] = {}
-        for job in self._problem.jobs:
-            if self._rng.random() < _BUILDS_MOVED:
-                by = self._rng.gauss(0, far)
-                if job.due_min is not None:
-                    late = job_end(job, lies) - job.due_min
-                    by += far * (-1 if late > 0 else self._rng.random())
-                moved |= dict.fromkeys(job.activities, by)
-        return moved
+    def _near_orders(self) -> Iterator[dict[str, Rank]]:
+        """Yield orders in which builds next to each other change places."""
+        for _ in range(len(_PATIENCES) - 1):
+            order = [at + self._rng.gauss(0, 1) for at in range(len(self._builds))]
+            moved = {i: at for at, names in zip(order, self._builds, strict=True) for i in names}
+            yield {
+                name: (int(_FINE * moved.get(name, rank[0])), *rank[1:])
+                for name, rank in self._build_by_build.items()
+            }
+
+    def _by_urgency(self) -> list[frozenset[str]]:
+        """Return what is free of each build, in the order in which builds have to begin."""
+        free = [frozenset(job.activities) - self._fixed for job in self._problem.jobs]
+        rank = self._build_by_build
+        return sorted(filter(None, free), key=lambda names: min(rank.get(i, (0,)) for i in names))
+
+    def _best_of(
+        self, part: Problem, at_hand: tuple[Placed, ...], many: int
+    ) -> tuple[Placed, ...] | None:
+        """Return a plan of some builds that is nearer than the one at hand, if any is found."""
+        orders = Orders(part, self._rng, self._behind.urgent, at_hand)
+        best, least, left = None, self._behind.of(part, at_hand), _TRIES
+        while left and least > (0, 0):
+            left -= 1
+            self.steps += many
+            laid = orders.next(best or at_hand)
+            if not isinstance(laid, Stuck) and self._behind.of(part, laid) < least:
+                best, least, left = laid, self._behind.of(part, laid), _TRIES
+                orders.gained()
+        return best

@@ -28,8 +28,9 @@ _WHOLE_STEPS = 200
 """Up to so many free steps a problem is laid out whole."""
 _EACH_S = 1.0
 """How long one part of a large problem is searched."""
-_LAID_S, _LAID_EACH_S = 0.6, 10000
-"""For how long other orders are laid after each part, and about how many steps a second."""
+_LAID_S, _LAID_EACH_S, _LEAST_LAID = 0.6, 10000, 60
+"""For how long other orders are laid after each part, and about how many steps a second; what else
+has to be done each time is as much as so many steps."""
 _MOST_LOST = 3
 """So often the solver may be lost before the search ends with what it has."""
 _PROBE_S, _MOST_PROBES = 1.0, 80
@@ -191,15 +192,15 @@ class Search:
 
     def _lay_again(self, parts: PartByPart, until: float) -> None:
         """Lay the plan in other orders for a moment, and longer as long as that gains anything."""
-        each = self._improver.many / _LAID_EACH_S
-        left = most = max(1, int(_LAID_S / each))
-        while left and self._allowance.left > until and not self._ended():
-            if self._go_on(parts, parts.laid_again()):
-                parts.gained_by_laying()
-                left = most
-            else:
-                left -= 1
+        left = _LAID_S
+        while left > 0 and self._allowance.left > until and not self._ended():
+            found = parts.laid_again()
+            each = (_LEAST_LAID + parts.laid_steps) / _LAID_EACH_S
             self._allowance.work(each)
+            left -= each
+            if self._go_on(parts, found):
+                parts.gained_by_laying()
+                left = _LAID_S
 
     def _go_on(self, parts: PartByPart, found: tuple[Placed, ...]) -> bool:
         """Go on from a plan if it is nearer and holds; tell whether it is."""

@@ -1,18 +1,22 @@
 """What is urgent: last starts by hours, appointments and pauses, and plans laid by them."""
 
 from dataclasses import replace
+from random import Random
 
 from hypothesis import HealthCheck, given, settings
 from schedule.full_week import full_week
 from schedule.random_shops import shops
 from schedule.small_problems import by_hand, problem
 
+from armorplan.schedule.behind import Behind
+from armorplan.schedule.checker import violations
 from armorplan.schedule.critical import latest_ends
 from armorplan.schedule.first import first_placing
 from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.last_starts import last_starts
 from armorplan.schedule.measures import lateness
-from armorplan.schedule.problem import Job, Lag, Worker
+from armorplan.schedule.orders_tried import Orders
+from armorplan.schedule.problem import Job, Lag, Plan, Status, Worker
 from armorplan.schedule.relaying import Relaying
 from armorplan.schedule.spans import least_minutes
 
@@ -63,9 +67,23 @@ def test_hours_never_leave_more_time_than_the_lags_alone(shop):
 
 def test_an_order_that_gained_is_the_one_the_next_is_drawn_near():
     week = full_week(builds=2)
-    laid = Relaying(week, 1, first_placing(week))
-    while laid._tried is None:
-        laid.next()
-    tried = laid._tried
-    laid.gained()
-    assert laid._order == tried
+    placed = first_placing(week)
+    orders = Orders(week, Random(1), last_starts(week), placed)  # noqa: S311
+    while orders._tried is None:
+        orders.next(placed)
+    tried = orders._tried
+    orders.gained()
+    assert orders._order == tried
+
+
+def test_builds_of_a_long_plan_are_laid_anew_a_few_at_a_time():
+    """Thirteen builds are more than are laid as a whole; what comes is nearer, and holds."""
+    weeks = full_week(builds=13)
+    placed, behind = first_placing(weeks), Behind(weeks)
+    relaying = Relaying(weeks, 1, placed)
+    found = [relaying.next(placed) for _ in range(3)]
+    assert min(behind.of(weeks, laid) for laid in found) < behind.of(weeks, placed)
+    for laid in found:
+        assert violations(weeks, Plan(status=Status.GOOD, placed=laid)) == ()
+    again = Relaying(weeks, 1, placed)
+    assert [again.next(placed) for _ in range(3)] == found
