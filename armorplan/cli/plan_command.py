@@ -27,6 +27,7 @@ from armorplan.schedule.deadline import Deadline
 from armorplan.schedule.measures import any_due
 from armorplan.schedule.planning import FIRST_S, begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Status
+from armorplan.sheets.week_folded import folded
 from armorplan.sheets.week_sheet import spare_words
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
 
@@ -113,8 +114,10 @@ def _say_table(table: WeekTable, asked: WeekAsked) -> None:
     def day_of(line: PlanLine) -> str:
         return f"{line.start_at.astimezone(zone):%A %d %B %Y}"
 
-    width = max((len(_who(line)) for line in table.lines), default=0)
-    for day, lines in groupby(table.lines, key=day_of):
+    # A week of several builds has hundreds of steps; CSV and JSON hold each of them.
+    lines_told = folded(table).lines if several else table.lines
+    width = max((len(_who(line)) for line in lines_told), default=0)
+    for day, lines in groupby(lines_told, key=day_of):
         say(day)
         for line in lines:
             say(_line(line, zone, width, several=several))
