@@ -47,14 +47,18 @@ def moved_on(made: Made, build: BuildInHand, frame: Frame, drier: Drier) -> Prob
 
     Of a build that is alike still, what it asks for stays; what was done lies further back, and
     what dries is ready sooner. A window that counts from the bench may close meanwhile: then it
-    is made anew. So it is where tables tell what the air of each hour does.
+    is made anew. So it is where tables tell what the air of each hour does, from the next minute on.
     """
     then, now = made.problem, frame.problem
     gone = now.origin_at - then.origin_at
     is_near = (
         gone >= timedelta(0) and now.origin_at - made.made_at <= STANDS and not gone % _MINUTE
     )
-    if not is_near or not are_alike(build, made.build) or not drier.is_always_steady:
+    if not is_near or not are_alike(build, made.build):
+        return None
+    if not gone and then.horizon_min == now.horizon_min:
+        return then
+    if not drier.is_always_steady:
         return None
     activities = _moved(then.activities, build, now.origin_at, gone // _MINUTE)
     if activities is None:
