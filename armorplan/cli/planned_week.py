@@ -12,6 +12,7 @@ from armorplan.app.ordered_builds import BuildToPlan, shop_file_of, shop_title
 from armorplan.app.plan_table import Told, week_table
 from armorplan.app.reports import PlanReport, plan_report
 from armorplan.app.shop_air import ShopAir
+from armorplan.app.shop_told import places_in
 from armorplan.app.shown_plan import shown
 from armorplan.app.solvent_hours import solvent_words
 from armorplan.app.starting_orders import ShopOrders
@@ -24,11 +25,13 @@ from armorplan.cli.reading import shelf_for
 from armorplan.cli.shop_orders import builds_to_plan, orders_of
 from armorplan.files.shop_file import read_shop_file
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
-from armorplan.kernel.findings import Finding
+from armorplan.kernel.findings import Finding, Severity
+from armorplan.schedule.build_in_hand import BuildInHand
 from armorplan.schedule.building import problem_from
 from armorplan.schedule.facing import plan_words
 from armorplan.schedule.joining import joined_problem
 from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.shop_checks import shop_findings
 from armorplan.schedule.shop_findings import findings_of
 from armorplan.schedule.sittings import step_of
 from armorplan.schedule.workplace import Workplace
@@ -60,6 +63,11 @@ class WeekAsked:
     picture: Callable[[Path, Plan], None]
     told: tuple[Finding, ...] = ()
 
+    @property
+    def hindering(self) -> tuple[Finding, ...]:
+        """Return what of the shop leaves no plan at all."""
+        return tuple(finding for finding in self.told if finding.severity is Severity.ERROR)
+
 
 def week_asked(chosen: Namespace) -> WeekAsked:
     """Return what a command is to plan.
@@ -78,13 +86,22 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
     derived = derived_in(chosen, shelf, shop)
     if not derived.order:
         raise FaultyPatternError(derived.findings)
-    problem = problem_from(
-        derived.work,
-        derived.relations,
-        Workplace(shop=shop, shelf=derived.shelf),
-        origin_at=start_of(chosen.start, shop.zone),
+    build = BuildInHand(
+        id="",
+        title=derived.pattern.name,
+        work=derived.work,
+        relations=derived.relations,
+        workplace=Workplace(shop=shop, shelf=derived.shelf),
         order=derived.order,
     )
+    problem = problem_from(
+        build.work,
+        build.relations,
+        build.workplace,
+        origin_at=start_of(chosen.start, shop.zone),
+        order=build.order,
+    )
+
 
     def table(plan: Plan) -> WeekTable:
         spans = dict(shown(plan, problem).spans())
@@ -103,6 +120,7 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
         shop=shop,
         air=air,
         missing=(),
+        told=shop_findings((build,), problem, places=places_in(str(chosen.shop or ""))),
         table=table,
         report=lambda plan: plan_report(derived, plan, problem, plan_words(plan, problem)[0]),
         picture=lambda path, plan: save_picture(path, derived, plan, problem),

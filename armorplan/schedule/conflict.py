@@ -6,11 +6,13 @@ from armorplan.kernel.units import DAY_MIN
 from armorplan.schedule.activity import Activity
 from armorplan.schedule.claims import Claim, Kind, absences_of, claims_of, without
 from armorplan.schedule.clash_words import conflict_words
+from armorplan.schedule.hands import NOBODY
 from armorplan.schedule.lag_cycle import title
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.occupancy import Occupancy
 from armorplan.schedule.overload import overload
 from armorplan.schedule.problem import Problem
+from armorplan.schedule.spans import least_minutes
 
 __all__ = ["Oracle", "conflict_words", "hopeless", "smallest_conflict"]
 
@@ -42,14 +44,18 @@ def _why_nowhere(problem: Problem, activity: Activity, naming: Naming) -> str:
     days = problem.horizon_min // DAY_MIN
     if not activity.people:
         return f"does not end within {days} days"
+    if set(activity.people) == {NOBODY}:
+        return "is work that nobody in this shop does"
     hours = [w for who in problem.workers if who.id in activity.people for w in who.windows]
     if not hours:
         return f"needs someone at the bench, and nobody has hours within {days} days"
     longest = max(end - start for start, end in hours)
-    if activity.minutes > longest and not activity.sitting_min:
+    takes = least_minutes(activity)
+    if activity.sitting_min:
+        takes = min(takes, activity.sitting_min)
+    if takes > longest:
         return (
-            f"takes {activity.minutes} min in one go, and the longest stretch anyone works is "
-            f"{longest} min"
+            f"takes {takes} min in one go, and the longest stretch anyone works is {longest} min"
         )
     return f"{_no_hours(problem, activity, naming)} within {days} days"
 

@@ -1,6 +1,7 @@
 """What in a shop keeps builds from being planned, told before anybody plans: one finding each."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from types import MappingProxyType
 
@@ -38,7 +39,7 @@ def shop_findings(
         *_no_opening(problem, shop, places),
         *_far_ahead(builds, problem, places),
         *_overdue(builds, problem, places),
-        *_horizon_cut(problem, places),
+        *_horizon_cut(builds, problem, places),
     )
 
 
@@ -66,43 +67,69 @@ def kind_in(activity_id: str) -> str:
     return activity_id.split("/")[3].replace("-", " ") if activity_id.count("/") > 3 else ""  # noqa: PLR2004 - the fourth of five
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _TooLong:
+    """Work that fits into no opening.
+
+    Attributes:
+        length_min: what it takes at a stretch.
+        room_min: the longest opening of all that it needs.
+        is_beside: it would fit if nobody had to be there beside whoever works.
+    """
+
+    activity: Activity
+    length_min: int
+    room_min: int
+    is_beside: bool
+
+
 def _no_opening(problem: Problem, shop: Shop, places: Mapping[str, Place]) -> Iterator[Finding]:
-    """Tell work that fits into no opening of anybody who may do it, the longest of a kind only."""
+    """Tell work that fits into no opening of anybody who may do it: the longest, and how many."""
     openings = _Openings(problem)
-    worst: dict[tuple[str, tuple[str, ...]], tuple[int, int, Activity]] = {}
-    for activity in problem.activities:
-        is_planned = activity.fixed_start_min is None and activity.people
-        is_beyond = activity.earliest_min >= problem.horizon_min
-        if not is_planned or is_beyond or activity.people == (NOBODY,):
-            continue
-        rooms = [(openings.room(activity, way), _length(activity, way)) for way in activity.ways]
-        if any(length <= room for room, length in rooms):
-            continue
-        room, length = min(rooms, key=lambda each: each[1] - each[0])
-        key = (kind_in(activity.id), activity.also)
-        if key not in worst or length > worst[key][1]:
-            worst[key] = (room, length, activity)
-    for room, length, activity in worst.values():
-        yield _no_opening_finding(activity, room, length, (shop, places))
+    found = [each for a in problem.activities if (each := _too_long(a, problem, openings))]
+    for is_beside in (False, True):
+        mine = [each for each in found if each.is_beside is is_beside]
+        if mine:
+            yield _no_opening_finding(mine, shop, places)
+
+
+def _too_long(activity: Activity, problem: Problem, openings: "_Openings") -> _TooLong | None:
+    """Return by how much an activity is too long for every opening; ``None``: it fits into one."""
+    is_planned = activity.fixed_start_min is None and activity.people
+    is_beyond = activity.earliest_min >= problem.horizon_min
+    if not is_planned or is_beyond or activity.people == (NOBODY,):
+        return None
+    lengths = [(way, _length(activity, way)) for way in activity.ways]
+    rooms = [(openings.room(activity, way), length) for way, length in lengths]
+    if any(length <= room for room, length in rooms):
+        return None
+    room, length = min(rooms, key=lambda each: each[1] - each[0])
+    alone = replace(activity, also=())
+    is_beside = bool(activity.also) and any(n <= openings.room(alone, w) for w, n in lengths)
+    return _TooLong(activity=activity, length_min=length, room_min=room, is_beside=is_beside)
 
 
 def _no_opening_finding(
-    activity: Activity, room: int, length: int, told: tuple[Shop, Mapping[str, Place]]
+    found: Sequence[_TooLong], shop: Shop, places: Mapping[str, Place]
 ) -> Finding:
-    shop, places = told
+    """Return one finding of all that is too long, told by the longest that is done in one go."""
+    worst = max(found, key=lambda each: (not each.activity.sitting_min, each.length_min))
+    activity, is_beside = worst.activity, worst.is_beside
     names = {p.id: p.name for p in shop.people} | {w.id: w.name for w in shop.wearers}
     who = " or ".join(names.get(each, each) for each in activity.people)
-    beside = " and ".join(names.get(each, each) for each in activity.also)
+    beside = " and ".join(names.get(each, each) for each in activity.also if is_beside)
     together = f" with {beside}" if beside else ""
-    there = f"the longest opening of {who}{together} has {room} min"
+    others = len({each.activity.id for each in found}) - 1
+    more = f" {others} more step{' is' if others == 1 else 's are'} too long for it."
     return Finding(
         code="no-opening-long-enough",
         severity=Severity.ERROR,
-        text=f"'{activity.title}' takes {length} min in one go, and {there}.",
+        text=f"'{activity.title}' takes {worst.length_min} min in one go, and the longest opening "
+        f"of {who}{together} has {worst.room_min} min.{more if others else ''}",
         remedy="Make an appointment as long as that, within somebody's hours."
         if beside
         else "Give somebody longer hours or an evening more, or let somebody quicker do it.",
-        about=(activity.id,),
+        about=tuple(dict.fromkeys(each.activity.id for each in found)),
         place=places.get("wearers" if beside else "people"),
     )
 
@@ -161,12 +188,16 @@ def place_of(places: Mapping[str, Place], build: str) -> Place | None:
     return places.get(f"builds.{build}") or places.get(f"builds.{build.rpartition('-')[0]}")
 
 
+def _is_far(build: BuildInHand, problem: Problem) -> bool:
+    end_at = problem.origin_at + timedelta(minutes=problem.horizon_min)
+    return build.ready_at is not None and build.ready_at >= end_at
+
+
 def _far_ahead(
     builds: Iterable[BuildInHand], problem: Problem, places: Mapping[str, Place]
 ) -> Iterator[Finding]:
-    end_at = problem.origin_at + timedelta(minutes=problem.horizon_min)
     for build in builds:
-        if build.ready_at is not None and build.ready_at >= end_at:
+        if build.ready_at is not None and _is_far(build, problem):
             days = (build.ready_at - problem.origin_at).days
             yield Finding(
                 code="too-far-ahead",
@@ -195,8 +226,11 @@ def _overdue(
             )
 
 
-def _horizon_cut(problem: Problem, places: Mapping[str, Place]) -> Iterator[Finding]:
-    if problem.horizon_min >= MOST_DAYS * DAY_MIN:
+def _horizon_cut(
+    builds: Iterable[BuildInHand], problem: Problem, places: Mapping[str, Place]
+) -> Iterator[Finding]:
+    is_told = any(_is_far(build, problem) for build in builds)
+    if problem.horizon_min >= MOST_DAYS * DAY_MIN and not is_told:
         yield Finding(
             code="horizon-cut",
             severity=Severity.WARNING,

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
 
+from armorplan.kernel.units import DAY_MIN
 from armorplan.schedule.activity import Activity
 from armorplan.schedule.problem import EndsBeforeLast, Lag, Problem
 
@@ -28,13 +29,15 @@ def in_sittings(problem: Problem) -> Problem:
     """Return the problem with activities that fit no stretch of their people's hours divided.
 
     Sittings are equal within a minute. What has begun, what may pause and what time alone does
-    stays whole.
+    stays whole. So does what has to begin within a window of less than a day: damp leather and
+    glue do not wait for the next evening.
     """
     longest = {
         worker.id: max((end - start for start, end in worker.windows), default=0)
         for worker in problem.workers
     }
-    parts = {a.id: _divided(a, longest) for a in problem.activities}
+    hurried = {g.then for g in problem.lags if (g.max_lag or 0) < DAY_MIN and _is_firm(g)}
+    parts = {a.id: (a,) if a.id in hurried else _divided(a, longest) for a in problem.activities}
     if all(len(sittings) == 1 for sittings in parts.values()):
         return problem
     last = {name: sittings[-1].id for name, sittings in parts.items()}
@@ -57,6 +60,10 @@ def in_sittings(problem: Problem) -> Problem:
             for job in problem.jobs
         ),
     )
+
+
+def _is_firm(lag: Lag) -> bool:
+    return lag.max_lag is not None and not lag.wish
 
 
 def _divided(activity: Activity, longest: Mapping[str, int]) -> tuple[Activity, ...]:

@@ -47,7 +47,7 @@ from armorplan.schedule.problem import (
         ),
         (
             replace(by_hand("sew"), people=("nobody",)),
-            "“sew” needs someone at the bench, and nobody has hours within 0 days.",
+            "“sew” is work that nobody in this shop does.",
         ),
         (by_hand("fine"), ""),
         (by_hand("past", 90, fixed_start_min=-90, fixed_end_min=0), ""),

@@ -46,6 +46,15 @@ def day_hours(start, end, *days):
     return tuple(Opening(weekday=day, start=start, end=end) for day in days or range(6))
 
 
+SHORT = replace(MAKER, hours=day_hours(time(9), time(9, 6)))
+SLOW = replace(
+    SHELF,
+    durations=tuple(
+        replace(d, fixed_min=25.0) if d.kind == "form" else d for d in SHELF.durations
+    ),
+)
+
+
 def test_a_sound_shop_has_nothing_to_tell():
     problem, findings = found()
     assert findings == ()
@@ -64,15 +73,27 @@ def test_nobody_can_do_a_step():
 
 
 def test_a_step_longer_than_any_opening():
-    short = replace(MAKER, hours=day_hours(time(9), time(9, 6)))
-    _, findings = found(replace(SHOP, people=(short,)))
-    codes = {f.code for f in findings}
-    assert codes == {"no-opening-long-enough"}
-    dye = next(f for f in findings if "Dip in dye" in f.text)
-    assert "takes 9 min in one go, and the longest opening of Maker has 6 min" in dye.text
-    assert dye.place == PLACES["people"]
-    # What may pause at closing needs only a sitting of a quarter of an hour, and has not even that.
-    assert not any("evel" in f.text and "takes 9" in f.text for f in findings)
+    problem, (finding,) = found(replace(SHOP, people=(SHORT,), wearers=()), shelf=SLOW)
+    assert finding.code == "no-opening-long-enough"
+    form = next(a for a in problem.activities if "/form/" in a.id)
+    assert finding.text == (
+        f"'{form.title}' takes 25 min in one go, and the longest opening of Maker has 6 min. "
+        "3 more steps are too long for it."
+    )
+    assert finding.about[0] == form.id
+    assert sum("/dye/" in name for name in finding.about) == 2
+    assert finding.place == PLACES["people"]
+
+
+def test_what_is_worked_damp_is_not_left_for_the_next_evening():
+    """Told by the window it has to begin in; plain work goes on in sittings."""
+    shop = replace(SHOP, people=(SHORT,), wearers=(), baths=(), racks=(), stations=())
+    problem, (finding,) = found(shop, shelf=SLOW)
+    assert [name.split("/")[3] for name in finding.about] == ["form"]
+    assert any("#" in a.id for a in problem.activities)
+    assert "takes 25 min in one go, and the longest stretch anyone works is 6 min" in (
+        first_plan(problem).conflict
+    )
 
 
 def test_an_appointment_too_short_for_the_fit():
@@ -113,8 +134,8 @@ def test_plain_work_longer_than_any_opening_goes_on_in_sittings():
 
 def test_a_build_that_begins_beyond_what_a_plan_sees():
     problem, findings = found(ready_at=after(days=500))
-    assert {f.code for f in findings} == {"too-far-ahead", "horizon-cut"}
-    far = next(f for f in findings if f.code == "too-far-ahead")
+    (far,) = findings
+    assert far.code == "too-far-ahead"
     assert "only in 500 days; a plan looks 400 days ahead" in far.text
     assert far.place == PLACES["builds.b"]
     assert problem.horizon_min == 400 * 1440
