@@ -49,11 +49,34 @@ def stage_bounds(problem: Problem) -> dict[str, int]:
     found = {LATENESS: bounds.lateness()} if any_due(problem) else {}
     found[FINISH] = bounds.finish()
     if problem.workers or problem.baths:
-        found[CHANGES] = fewest_colour_changes(problem) + fewest_times_at_bench(problem)
+        baths = fewest_batches(problem) + fewest_colour_changes(problem)
+        found[CHANGES] = baths + fewest_times_at_bench(problem)
     found[JUMPS] = 0
     if any(a.soon for a in problem.activities):
         found[FITS] = bounds.fits()
     return found
+
+
+def fewest_batches(problem: Problem) -> int:
+    """Return how many batches have to be set up at the least: each bath filled to its capacity.
+
+    Of a family of which some lies in history already any may turn out to have gone in with that.
+    """
+    capacity = {bath.id: bath.capacity for bath in problem.baths}
+    room: dict[str, int] = {}
+    amount: dict[str, int] = {}
+    in_history = set()
+    for activity in problem.activities:
+        rooms = [capacity[way.bath] for way in activity.ways if way.bath in capacity]
+        if activity.dip is None or not rooms:
+            continue
+        family = activity.dip.family
+        if activity.fixed_start_min is not None:
+            in_history.add(family)
+        room[family] = max(room.get(family, 1), *rooms)
+        amount[family] = amount.get(family, 0) + activity.dip.amount
+    counted = sorted(amount.keys() - in_history)
+    return sum(max(1, -(-amount[family] // room[family])) for family in counted)
 
 
 def fewest_colour_changes(problem: Problem) -> int:

@@ -8,7 +8,7 @@ from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
 _MOST_NAMED = 3
 """Of more late builds the first are named and the rest counted."""
 _COUNTED = {
-    CHANGES: "Colour changes and times at the bench",
+    CHANGES: "Batches, colour changes and times at the bench",
     JUMPS: "Steps out of the chosen order",
 }
 

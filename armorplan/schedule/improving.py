@@ -11,6 +11,8 @@ _GROWS, _SHRINKS = 1.4, 0.85
 _RESTS = 0.9
 """A kind's weight after a try that gained nothing; one that gained counts in full again."""
 _LEAST_WEIGHT = 0.15
+_RATHER = 0.5
+"""How often the kind is taken that a stage asks for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,10 +49,12 @@ class Improver:
         """Tell whether a thing is to be done that is done in this share of all cases."""
         return self._rng.random() < share
 
-    def draw(self, placed: tuple[Placed, ...]) -> Trial:
-        """Return what to free of a plan."""
+    def draw(self, placed: tuple[Placed, ...], rather: str = "") -> Trial:
+        """Return what to free of a plan; ``rather`` is a kind that counts as much as all others."""
         kinds = sorted(self._weights)
         (kind,) = self._rng.choices(kinds, [self._weights[k] for k in kinds])
+        if rather and self.chance(_RATHER):
+            kind = rather
         lies = {p.id: p for p in placed}
         free = KINDS[kind](self._grounds, lies, int(self._sizes[kind]), self._rng)
         return Trial(kind=kind, free=self._grounds.closed(free, lies))

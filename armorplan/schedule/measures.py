@@ -45,8 +45,24 @@ def lateness(problem: Problem, lies: Mapping[str, Placed]) -> int:
 
 
 def changes(problem: Problem, lies: Mapping[str, Placed]) -> int:
-    """Return how often a bath changes its colour, plus how often people come to the bench."""
-    return colour_changes(problem, lies) + times_at_bench(problem, lies)
+    """Return how many batches are set up, colours changed, and times come to the bench, in all."""
+    baths = batches(problem, lies) + colour_changes(problem, lies)
+    return baths + times_at_bench(problem, lies)
+
+
+def batches(problem: Problem, lies: Mapping[str, Placed]) -> int:
+    """Return how many batches are still to be set up: coats that go in together cost it once.
+
+    A batch that history began was set up long ago.
+    """
+    set_up: dict[tuple[str, int], bool] = {}
+    for activity in problem.activities:
+        placed = lies.get(activity.id)
+        way = activity.way(placed.who, placed.mode) if placed else None
+        if placed is not None and activity.dip is not None and way is not None and way.bath:
+            batch, is_free = (way.bath, placed.start_min), activity.fixed_start_min is None
+            set_up[batch] = set_up.get(batch, True) and is_free
+    return sum(set_up.values())
 
 
 def colour_changes(problem: Problem, lies: Mapping[str, Placed]) -> int:

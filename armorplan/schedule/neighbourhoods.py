@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from random import Random
 
+from armorplan.schedule.coats import Coats
 from armorplan.schedule.measures import job_end
 from armorplan.schedule.problem import Placed, Problem
 
@@ -31,6 +32,7 @@ class Grounds:
                         self._partners[one].append(other)
         in_jobs = [tuple(i for i in job.activities if i in moves) for job in problem.jobs]
         self._jobs = [names for names in in_jobs if names]
+        self._coats = Coats(problem)
 
     def closed(self, free: Iterable[str], lies: Lies) -> frozenset[str]:
         """Return what is freed, with the rest of its batches and what must follow it soon."""
@@ -88,6 +90,13 @@ class Grounds:
         free = self._about(dips, lies, centre, max(2, size // 4))
         return self._spread_from(sorted(free), size, rng)
 
+    def coats(self, lies: Lies, size: int, rng: Random) -> set[str]:
+        """Free two batches of one family, of whatever builds, so that they can be one."""
+        free, centre = self._coats.draw(lies, rng)
+        if not free:
+            return self.vats(lies, size, rng)
+        return free | self._about(self.movable, lies, centre, max(1, size - len(free)))
+
     def strand(self, lies: Lies, size: int, rng: Random) -> set[str]:
         """Free what hangs together by what has to follow what."""
         del lies
@@ -141,6 +150,7 @@ KINDS: Mapping[str, Neighbourhood] = {
     "builds": Grounds.builds,
     "mixed": Grounds.mixed,
     "vats": Grounds.vats,
+    "coats": Grounds.coats,
     "strand": Grounds.strand,
     "hands": Grounds.hands,
 }

@@ -20,7 +20,7 @@ from armorplan.schedule.pinning import Part, Pinner, merged_plan
 from armorplan.schedule.problem import Placed, Problem
 from armorplan.schedule.pulling import pulled_earlier
 from armorplan.schedule.relaying import Relaying
-from armorplan.schedule.stages import FINISH, JUMPS, LATENESS
+from armorplan.schedule.stages import CHANGES, FINISH, JUMPS, LATENESS
 from armorplan.solving.model import (
     Answer,
     Effort,
@@ -63,7 +63,9 @@ class PartByPart:
 
     def model(self, effort: Effort) -> Model:
         """Draw a part and return the model that has only this part free."""
-        self._trial = self._improver.draw(self.at_hand)
+        self._trial = self._improver.draw(
+            self.at_hand, rather="coats" if self._stage == CHANGES else ""
+        )
         effort = replace(effort, seed=self._improver.seed())
         if self._stage == JUMPS:
             return self._fewest_jumps(effort)

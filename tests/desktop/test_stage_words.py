@@ -29,8 +29,8 @@ def stage(name, value, bound, status=Status.GOOD):
         (
             (stage(LATENESS, 0, 0, Status.BEST), stage(CHANGES, 9, 6), stage(FITS, 90, 45)),
             (
-                "Proved best: lateness. Not proved best: colour changes and times at the bench "
-                "(at most 3 fewer), dry-fits (at most 45 min sooner in all)."
+                "Proved best: lateness. Not proved best: batches, colour changes and times at "
+                "the bench (at most 3 fewer), dry-fits (at most 45 min sooner in all)."
             ),
         ),
     ],

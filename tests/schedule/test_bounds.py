@@ -11,6 +11,7 @@ from schedule.small_problems import by_hand, problem, problems, soonest_by_tryin
 from armorplan.schedule.activity import Activity, Dip, Mode
 from armorplan.schedule.bounds import (
     earliest_starts,
+    fewest_batches,
     fewest_colour_changes,
     fewest_times_at_bench,
     finish_bound,
@@ -113,6 +114,7 @@ def test_baths_have_to_be_set_up_and_changed():
     bench = problem(*dips, baths=(vat,), windows=((0, 200),))
     assert finish_bound(bench) == 85
     assert fewest_colour_changes(bench) == 1
+    assert fewest_batches(bench) == 3
 
 
 def test_what_only_one_can_do_has_to_fit_into_their_hours():

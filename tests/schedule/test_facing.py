@@ -122,7 +122,7 @@ def test_builds_in_time_are_told_before_the_finish():
 @pytest.mark.parametrize(
     ("name", "value", "bound", "words"),
     [
-        ("colour changes and times at the bench", 7, 5, "7, in no plan fewer than 5"),
+        ("batches, colour changes and times at the bench", 7, 5, "7, in no plan fewer than 5"),
         ("jumps in the chosen order", 3, 3, "Steps out of the chosen order: 3, in no plan fewer,"),
         ("dry-fits", 900, 780, "all together 2 h sooner at the very best"),
         ("dry-fits", 900, 900, "none can be sooner"),

@@ -117,7 +117,7 @@ def test_the_chosen_order_is_kept_where_it_costs_no_time(solver):
     assert [p.id for p in sorted(plan.placed, key=lambda p: p.start_min)] == list("cabd")
     assert [(s.name, s.value, s.status) for s in plan.stages] == [
         ("finish", 40, Status.BEST),
-        ("colour changes and times at the bench", 1, Status.BEST),
+        ("batches, colour changes and times at the bench", 1, Status.BEST),
         ("jumps in the chosen order", 0, Status.BEST),
     ]
 

@@ -43,6 +43,10 @@ class Batches:
         """Return the literal that a dip goes into a bath; ``None`` where it surely does."""
         return self._inside[name, bath]
 
+    def led(self) -> list[str]:
+        """Return a literal for each way in which a free dip leads a batch: each has to be set up."""
+        return [lead for batch in self.batches for lead, _ in batch.leads]
+
     def in_bath(self, bath: str) -> list[Batch]:
         """Return the batches that may go into a bath."""
         return [batch for batch in self.batches if batch.may_be_in(bath)]

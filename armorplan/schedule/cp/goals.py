@@ -59,7 +59,8 @@ class Goals:
         if stage == FITS:
             return tuple((self._acts.start(a.id), 1) for a in problem.activities if a.soon)
         if stage == CHANGES:
-            literals = colour_changes(draft, self._acts, self._batches)
+            literals = self._batches.led()
+            literals += colour_changes(draft, self._acts, self._batches)
             literals += bench_times(draft, self._acts, self._hands)
             return tuple((literal, 1) for literal in literals)
         raise ValueError(f"There is no stage '{stage}'.")
