@@ -7,7 +7,7 @@ from typing import Any
 from armorplan.app.mends import MendRow, mend_row
 from armorplan.schedule.claims import Claim
 from armorplan.schedule.clash_words import claim_words
-from armorplan.schedule.conflict import conflict_words, smallest_conflict
+from armorplan.schedule.conflict import UNTOLD_CLASH, conflict_words, smallest_conflict
 from armorplan.schedule.flowing import Flow, ShouldStop
 from armorplan.schedule.mending import ways_out
 from armorplan.schedule.mends import Mend
@@ -18,7 +18,7 @@ from armorplan.schedule.problem import Plan, Problem
 from armorplan.schedule.searching import Solver
 
 UNTOLD = "Whether a plan is possible could not be told in the time given."
-CUT = "No plan is possible. What stands against what could not be told in the time given."
+CUT = f"No plan is possible: {UNTOLD_CLASH}"
 SOUGHT = "Looking for what stands against a plan …"
 OnDoing = Callable[[str], None]
 

@@ -14,10 +14,12 @@ from armorplan.schedule.overload import overload
 from armorplan.schedule.problem import Problem
 from armorplan.schedule.spans import least_minutes
 
-__all__ = ["Oracle", "conflict_words", "hopeless", "smallest_conflict"]
+__all__ = ["UNTOLD_CLASH", "Oracle", "conflict_words", "hopeless", "smallest_conflict"]
 
 Oracle = Callable[[Problem], bool | None]
 """Tells whether a problem has a plan; ``None`` where it cannot tell in time."""
+UNTOLD_CLASH = "what stands against what could not be told in the time given."
+"""Of a problem that is proved to have no plan, where there was no time to tell why."""
 _MOST_GAPS = 4
 """Of more closed stretches in a conflict the hours as a whole are told."""
 

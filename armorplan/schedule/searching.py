@@ -11,7 +11,7 @@ from typing import Protocol
 
 from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.allowance import Allowance
-from armorplan.schedule.conflict import conflict_words, smallest_conflict
+from armorplan.schedule.conflict import UNTOLD_CLASH, conflict_words, smallest_conflict
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.improving import Improver
 from armorplan.schedule.measures import any_due
@@ -73,6 +73,10 @@ class Asked:
     on_better: Callable[[Plan], None] | None = None
     should_stop: Callable[[], bool] | None = None
     naming: Naming = field(default_factory=Naming)
+
+
+class _OverError(Exception):
+    """There is no time left to make a conflict small."""
 
 
 class Search:
@@ -250,14 +254,17 @@ class Search:
             self._asked.on_better(self._standing.plan)
 
     def _say_why_not(self) -> None:
-        clash = smallest_conflict(self._problem, self._is_possible)
-        words = conflict_words(self._problem, clash, self._asked.naming)
+        try:
+            clash = smallest_conflict(self._problem, self._is_possible)
+            words = conflict_words(self._problem, clash, self._asked.naming)
+        except _OverError:
+            words = UNTOLD_CLASH
         self._standing.fall_back(Plan(status=Status.NONE, conflict=words, made_by="solver"))
 
     def _is_possible(self, problem: Problem) -> bool | None:
         self._probes += 1
-        if self._has_to_stop() or self._lost >= _MOST_LOST or self._probes > _MOST_PROBES:
-            return None
+        if self._ended() or self._probes > _MOST_PROBES:
+            raise _OverError
         effort = Effort(seconds=_PROBE_S, work=_PROBE_S)
         answer = self._ask(Layout(problem, problem.horizon_min).any_plan(effort=effort), None)
         if answer is None:
