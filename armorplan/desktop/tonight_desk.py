@@ -20,9 +20,14 @@ class _Laid(NamedTuple):
 
 
 class TonightDesk(QObject):
-    """Asks for it, and shows what comes of it unless something happened meanwhile."""
+    """Asks for it, and shows what comes of it unless something happened meanwhile.
+
+    ``told`` carries what is said; ``begun`` and ``ended`` frame the laying.
+    """
 
     told = Signal(str)
+    begun = Signal()
+    ended = Signal()
 
     def __init__(
         self, bridge: Bridge, desk: PlanDesk, wishes: Wishes | None, parent: QObject | None = None
@@ -32,6 +37,8 @@ class TonightDesk(QObject):
         self._desk = desk
         self._wishes = wishes
         self._runner = Runner(self)
+        self._runner.begun.connect(self.begun)
+        self._runner.ended.connect(self.ended)
         self._runner.answered.connect(self._show)
         self._runner.failed.connect(self._fail)
 

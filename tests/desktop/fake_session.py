@@ -38,6 +38,7 @@ from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.workshop.air import Room
+from armorplan.workshop.shop import Shop, one_maker
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +193,9 @@ class FakeSession:
 
     def shop_source(self) -> str:
         return ""
+
+    def shop(self) -> Shop:
+        return one_maker("UTC")
 
     def week(self) -> WeekPlan | None:
         return self.week_plan

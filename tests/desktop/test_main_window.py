@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from desktop.fake_session import FakeSession
+from desktop.week_scene import week_plan
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import (
@@ -20,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.rows import BenchState
+from armorplan.app.week_rows import By
 from armorplan.desktop.actions import TABLE
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.colours import DARK, LIGHT
@@ -377,3 +379,30 @@ def test_leaving_closes_and_stops_the_threads(window):
     press(window, "leave")
     assert not window.isVisible()
     assert not window.desk.is_busy
+
+
+def test_the_week_has_the_room_of_what_is_glanced_at(window, bridge):
+    bridge.open(FakeSession.of(92, (NO_SVG,)))
+    window.resize(1024, 768)
+    press(window, "go_parts")
+    assert window._findings.list.isVisible()
+    press(window, "go_days")
+    assert not window._findings.list.isVisible()
+    assert not window._plan_bar._effort.isVisible()
+    press(window, "go_parts")
+    assert window._findings.list.isVisible()
+    assert window._plan_bar._effort.isVisible()
+
+
+def test_the_week_takes_its_letters_as_soon_as_it_is_gone_to(window, qtbot):
+    press(window, "go_days")
+    assert window.focusWidget() is window._deck.week.canvas
+    qtbot.keyClick(window.focusWidget(), Qt.Key.Key_L)
+    assert window._deck.week.week.by is By.PLACE
+
+
+def test_what_was_done_with_the_plan_stands_beside_it(window, bridge):
+    bridge.session.week_plan = week_plan()
+    press(window, "keep_promise")
+    assert window._plan_bar._said.text() == "The plan as it stands is kept as promised."
+    assert window._plan_bar._said.isVisible()

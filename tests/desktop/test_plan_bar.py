@@ -1,15 +1,20 @@
 """The plan's face, its details, and the search that can be stopped."""
 
 import threading
+from dataclasses import replace
 
 import pytest
+from desktop.wish_bench import SHOP
+from schedule.promise.promise_scenes import MONDAY_AT, hands, plan_of, problem_of
 
 from armorplan.app.in_hand import WeekPlan
 from armorplan.app.rows import PlanFace
 from armorplan.app.shown_plan import ShownPlan
+from armorplan.desktop import odds_desk
 from armorplan.desktop.planning import PlanDesk
+from armorplan.desktop.tonight_desk import TonightDesk
 from armorplan.desktop.widgets.plan_bar import PlanBar
-from armorplan.schedule.problem import Plan, Status
+from armorplan.schedule.problem import Job, Plan, Status
 
 
 @pytest.fixture
@@ -88,3 +93,60 @@ def test_where_no_plan_is_possible_it_says_where_to_ask_what_would_free_it(bar, 
     bridge.session.week_plan = WeekPlan(problem=bridge.session.problem(), shown=shown)
     bar.refresh()
     assert bar._sentence.text().endswith(" Ctrl+U says what would free it.")
+
+
+@pytest.fixture
+def dated(bridge, monkeypatch):
+    """A week of one build that is due, with a little to spare."""
+    monkeypatch.setattr(odds_desk, "SETTLE_MS", 0)
+    cut = hands("cut", 300, spread=0.3, cause="hands: cut")
+    cop = Job(id="cop", title="The cop", activities=("cut",), due_min=800)
+    shown = ShownPlan(plan=plan_of(cut=(480, 780, "maker")), origin_at=MONDAY_AT)
+    week = WeekPlan(problem=problem_of([cut], jobs=(cop,)), shown=shown)
+    monkeypatch.setattr(type(bridge.session), "shop", lambda _self: SHOP, raising=False)
+    bridge.session.week_plan = week
+    return week
+
+
+def test_beside_the_plan_stands_how_sure_its_dates_are(bar, bridge, dated, qtbot):
+    bridge.changed.emit()
+    assert bar._sentence.text().endswith("How sure that is, is reckoned once the plan rests.")
+    qtbot.waitUntil(lambda: "“The cop” (kept in" in bar._sentence.text())
+    assert bar._sentence.text().endswith(": Builds in hand (Ctrl+Shift+D) says why.")
+    bar.end_jobs()
+
+
+def test_while_better_plans_come_the_odds_of_a_former_one_are_not_told(
+    bar, bridge, desk, dated, qtbot
+):
+    bridge.changed.emit()
+    qtbot.waitUntil(lambda: "of 100 runs" in bar._sentence.text())
+    desk.plan()
+    later = plan_of(cut=(490, 790, "maker"))
+    bridge.session.week_plan = replace(dated, shown=replace(dated.shown, plan=later))
+    bridge.changed.emit()
+    assert "of 100 runs" not in bar._sentence.text()
+    desk.stop()
+    qtbot.waitUntil(lambda: "of 100 runs" in bar._sentence.text())
+    bar.end_jobs()
+
+
+def test_that_tomorrow_is_being_laid_is_seen_and_what_came_of_it_stays(bar, bridge, desk, qtbot):
+    tonight = TonightDesk(bridge, desk, None)
+    bar.follow(tonight)
+    held = threading.Event()
+    tonight._runner.answered.disconnect()
+    tonight._runner.ask(lambda _report, _stop: held.wait(5))
+    assert bar._busy.isVisible()
+    assert bar._stop.isVisible()
+    assert bar._said.text() == "Tomorrow is laid anew around what runs now …"
+    held.set()
+    qtbot.waitUntil(lambda: not bar._busy.isVisible())
+    tonight.told.emit("Nothing has to move.")
+    assert bar._said.isVisible()
+    assert bar._said.text() == "Nothing has to move."
+    bridge.changed.emit()
+    assert bar._said.isVisible()
+    bridge.acted.emit()
+    assert not bar._said.isVisible()
+    assert tonight.close()

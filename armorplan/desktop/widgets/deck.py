@@ -109,7 +109,7 @@ class Deck(QSplitter):
         shares = REACH_PCT if self.parts.closing_desk.is_on else PICTURE_PCT
         if self.is_asking:
             shares = BETWEEN_PCT
-        elif self.tabs.currentWidget() is self.week:
+        elif self.is_week:
             shares = (WEEK_PCT, WEEK_PCT)
         least, most = (whole * share // 100 for share in shares)
         high = min(max(wanted, least), most)
@@ -122,6 +122,11 @@ class Deck(QSplitter):
     def is_asking(self) -> bool:
         """Whether it is asked which of two comes first, and the answer is in sight."""
         return self.reasons.currentWidget() is self._asking and not self.reasons.isHidden()
+
+    @property
+    def is_week(self) -> bool:
+        """Whether the week is in sight."""
+        return self.tabs.currentWidget() is self.week and not self.tabs.isHidden()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -51,7 +51,7 @@ LOW_PX = 700
 ASKING_PX = 1000
 """The same while it is asked which of two comes first: picture and answer are both looked at.
 
-Reach over the parts has the room of the findings, too."""
+The week has a row for each person and thing that dries; it has the room, too. Reach over the parts has the room of the findings, too."""
 LEAST_WIDE_PX = 700
 """Fits, framed, a screen of 1440 by 900 at a scale of 2; how low it can be the panels tell."""
 
@@ -99,6 +99,8 @@ class MainWindow(QMainWindow):
             ticker.ticked.connect(airs.read_along)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
+        self._plan_bar.follow(self._tonight)
+        self._deck.week.kept.connect(self._plan_bar.say)
         self._findings = FindingsView(bridge, self)
         self.timing = TimerDesk(bridge, ticker, means.settings, self._opener, self)
         self.timing.speak_of(self._deck.drying.learned)
@@ -237,7 +239,8 @@ class MainWindow(QMainWindow):
     def _make_room(self, high_px: int) -> None:
         """In a low window, or beside an answer, lines that are glanced at leave the room to the work."""
         is_low = high_px < LOW_PX
-        is_tight = is_low or (self._deck.is_asking and high_px < ASKING_PX)
+        is_read = self._deck.is_asking or self._deck.is_week
+        is_tight = is_low or (is_read and high_px < ASKING_PX)
         is_looking = self._deck.parts.closing_desk.is_on and high_px < ASKING_PX
         for panel in (self._plan_bar, self._deck.parts.closing_bar):
             panel.make_room(is_tight=is_tight)
@@ -257,6 +260,7 @@ class MainWindow(QMainWindow):
         self._settings.put(DOWN, _hex(self._deck.heights()))
         self.desk.close()
         self._tonight.close()
+        self._plan_bar.end_jobs()
         self._saver.end_jobs()
         self.timing.close()
         self._edit.close()

@@ -15,6 +15,8 @@ from PySide6.QtWidgets import (
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.planning import PlanDesk
 from armorplan.desktop.stage_words import proven_words
+from armorplan.desktop.surety_desk import SuretyDesk
+from armorplan.desktop.tonight_desk import TonightDesk
 from armorplan.desktop.widgets.notice_line import Sentence
 from armorplan.desktop.wording import clock_text
 
@@ -37,6 +39,9 @@ class PlanBar(QWidget):
         self.details = QPushButton(self.tr("Details"), self)
         self._details = QLabel(self)
         self._effort = Sentence(self)
+        self._said = QLabel(self)
+        self._tonight: TonightDesk | None = None
+        self._surety = SuretyDesk(bridge, desk, self)
         self._is_low = False
         self._name_all()
         self._lay_out()
@@ -44,7 +49,9 @@ class PlanBar(QWidget):
         self._stop.clicked.connect(desk.stop)
         desk.begun.connect(self._show_busy)
         desk.ended.connect(self._show_busy)
+        self._surety.told.connect(self.refresh)
         bridge.changed.connect(self.refresh)
+        bridge.acted.connect(self.say)
         bridge.opened.connect(self._tell_effort)
         self._show_busy()
         self._tell_effort()
@@ -73,6 +80,10 @@ class PlanBar(QWidget):
         by_key = Qt.TextInteractionFlag.TextSelectableByKeyboard
         self._details.setTextInteractionFlags(by_mouse | by_key)
         self._details.hide()
+        self._said.setObjectName("plan_said")
+        self._said.setAccessibleName(self.tr("What was done with the plan"))
+        self._said.setWordWrap(True)
+        self._said.hide()
         heavy = QFont()
         heavy.setWeight(QFont.Weight.DemiBold)
         self._finish.setFont(heavy)
@@ -87,6 +98,7 @@ class PlanBar(QWidget):
         down = QVBoxLayout(self)
         down.setContentsMargins(MARGIN_PX, MARGIN_PX // 2, MARGIN_PX, MARGIN_PX // 2)
         down.addLayout(across)
+        down.addWidget(self._said)
         down.addWidget(self._effort)
         down.addWidget(self._details)
 
@@ -96,7 +108,8 @@ class PlanBar(QWidget):
         week = self._bridge.session.week()
         is_without = week is not None and bool(week.shown.plan.conflict)
         more = self.tr("Ctrl+U says what would free it.") if is_without else ""
-        self._sentence.setText(f"{face.sentence} {more}".strip())
+        told = (face.sentence, self._surety.words, more)
+        self._sentence.setText(" ".join(text for text in told if text))
         proven = proven_words(week.shown.plan.stages) if week else ""
         whole = "\n".join(filter(None, (proven, face.details, self._effort.text())))
         self._details.setText(whole)
@@ -106,8 +119,30 @@ class PlanBar(QWidget):
             at = clock_text(face.finish_at, now, self._bridge.zone)
             self._finish.setText(self.tr("Finished {0}").format(at))
 
+    def say(self, words: str = "") -> None:
+        """Say what was done with the plan, until something else happens at the bench."""
+        self._said.setText(words)
+        self._said.setVisible(bool(words))
+
+    def follow(self, tonight: TonightDesk) -> None:
+        """Show that tomorrow is being laid as a search is shown, and say what came of it."""
+        self._tonight = tonight
+        tonight.begun.connect(self._show_busy)
+        tonight.begun.connect(self._say_laying)
+        tonight.ended.connect(self._show_busy)
+        tonight.told.connect(self.say)
+        self._stop.clicked.connect(tonight.stop)
+
+    def _say_laying(self) -> None:
+        self.say(self.tr("Tomorrow is laid anew around what runs now …"))
+
+    def end_jobs(self) -> None:
+        """Wait for what is still being reckoned."""
+        self._surety.close()
+
     def _tell_effort(self) -> None:
         """Say once for a build what setting its joints takes: no tick changes that."""
+        self.say()
         words = self._bridge.session.effort_told()
         self._effort.setText(words)
         self._effort.setAccessibleDescription(words)
@@ -123,5 +158,6 @@ class PlanBar(QWidget):
         self._effort.setVisible(bool(self._effort.text()) and not self._is_low)
 
     def _show_busy(self) -> None:
-        self._busy.setVisible(self._desk.is_busy)
-        self._stop.setVisible(self._desk.is_busy)
+        is_laying = self._tonight is not None and self._tonight.is_busy
+        self._busy.setVisible(self._desk.is_busy or is_laying)
+        self._stop.setVisible(self._desk.is_busy or is_laying)

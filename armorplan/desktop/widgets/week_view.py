@@ -18,10 +18,12 @@ _NEXT = {By.PERSON: By.PLACE, By.PLACE: By.BUILD, By.BUILD: By.PERSON}
 class WeekView(WeekPane):
     """Shows the week and tells the bridge which steps are chosen.
 
-    ``opening`` carries the id of another build that is to be opened, and a step of it.
+    ``opening`` carries the id of another build that is to be opened, and a step of it; ``kept``
+    what was said of the plan that was to be kept as promised.
     """
 
     opening = Signal(str, str)
+    kept = Signal(str)
 
     def __init__(self, bridge: Bridge, parent: QWidget | None = None) -> None:
         super().__init__(bridge, self._choose_key, parent)
@@ -75,7 +77,9 @@ class WeekView(WeekPane):
 
     def keep_promise(self) -> None:
         """Keep the plan that is shown as the one that is promised."""
-        self._bridge.said.emit(self._bridge.session.keep_promise())
+        words = self._bridge.session.keep_promise()
+        self._bridge.said.emit(words)
+        self.kept.emit(words)
 
     def save(self) -> None:
         """Ask for a file and write the week, as it is laid now, as a picture."""
