@@ -13,6 +13,7 @@ from armorplan.schedule.horizon import MOST_DAYS, horizon_of
 from armorplan.schedule.in_the_bath import as_left
 from armorplan.schedule.moving_on import Made, are_alike, moved_on
 from armorplan.schedule.problem import Job, Lag, Problem
+from armorplan.schedule.shared_paper import with_paper_shared
 from armorplan.workshop.air import Room
 from armorplan.workshop.shop import Shop
 
@@ -59,7 +60,7 @@ class Joiner:
             for build, drier in zip(found, mine, strict=True)
         ]
         self._made, self._driers = alone.known, driers
-        return _joined(frame, found, parts)
+        return with_paper_shared(_joined(frame, found, parts), found, ranked)
 
     def _driers_of(self, shop: Shop, origin_at: datetime) -> "_Driers":
         """Return those of the last time where they count from the same minute of the same air."""
