@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from armorplan.app.build_origins import ordered_origin
 from armorplan.app.derived import Derived, derive_build
 from armorplan.app.opening import read_checked
 from armorplan.files.order_rows import order_folder
@@ -67,10 +68,12 @@ class BuildToPlan:
         in_hand: as the planner takes it.
         derived: of the first build made from the same files: builds alike share it, so that the
             steps in it may begin with another build's id.
+        origin: what names it in the world (``build_origins``).
     """
 
     in_hand: BuildInHand
     derived: Derived
+    origin: str
 
     def step(self, activity: str) -> Step | None:
         """Return the step that an activity of this build stands for; ``None``: it is no step."""
@@ -79,7 +82,7 @@ class BuildToPlan:
         return self.derived.work.step(name) if self.derived.work.has(name) else None
 
 
-def _not_begun(made_from: OrderedPattern, derived: Derived) -> BuildToPlan:
+def _not_begun(made_from: OrderedPattern, derived: Derived, file: Path) -> BuildToPlan:
     order = made_from.order
     in_hand = BuildInHand(
         id=order.id,
@@ -95,7 +98,8 @@ def _not_begun(made_from: OrderedPattern, derived: Derived) -> BuildToPlan:
         wearer=order.wearer,
         after=order.after,
     )
-    return BuildToPlan(in_hand=in_hand, derived=derived)
+    origin = ordered_origin(str(file.resolve()), order.id)
+    return BuildToPlan(in_hand=in_hand, derived=derived, origin=origin)
 
 
 def read_order(order: Order, base: Path, shelf: Shelf) -> OrderedPattern:
@@ -118,13 +122,13 @@ def read_order(order: Order, base: Path, shelf: Shelf) -> OrderedPattern:
 
 
 def derive_orders(
-    orders: tuple[Order, ...], base: Path, shelf: Shelf, shop: Shop
+    orders: tuple[Order, ...], file: Path, shelf: Shelf, shop: Shop
 ) -> tuple[tuple[BuildToPlan, ...], tuple[Finding, ...]]:
     """Return what follows from each order, and of those that cannot be made why.
 
     Args:
         orders: of a shop file.
-        base: the folder of that file.
+        file: the shop file.
         shelf: what they are made from.
         shop: where.
     """
@@ -132,7 +136,7 @@ def derive_orders(
     alike: dict[tuple[tuple[str, bytes], ...], Derived] = {}
     for order in orders:
         try:
-            made_from = read_order(order, base, shelf)
+            made_from = read_order(order, file.parent, shelf)
             files = made_from.source.files
             if files not in alike:
                 alike[files] = derive_build(made_from.pattern, shelf, shop, build=order.id)
@@ -141,7 +145,7 @@ def derive_orders(
         except ArmorplanError as error:
             told.append(not_made(order, error))
         else:
-            found.append(_not_begun(made_from, alike[files]))
+            found.append(_not_begun(made_from, alike[files], file))
     return tuple(found), tuple(told)
 
 

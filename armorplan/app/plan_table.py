@@ -28,12 +28,14 @@ class Told:
         sentence: how good the plan is.
         notes: what else to know of it.
         note: what is said of one activity.
+        origins: by build what names it in the world (``build_origins``).
     """
 
     title: str
     sentence: str = ""
     notes: tuple[str, ...] = ()
     note: Note = field(default=_nothing)
+    origins: Mapping[str, str] = field(default_factory=dict)
 
 
 def week_table(problem: Problem, plan: Plan, shop: Shop, told: Told) -> WeekTable:
@@ -97,6 +99,7 @@ class _Writer:
             yield replace(
                 line,
                 id=f"{line.id}|{number}",
+                known_as=f"{line.known_as}|{number}",
                 title=f"{line.title} (goes on)",
                 start_at=self._at(stretch[0]),
                 end_at=self._at(stretch[1]),
@@ -135,7 +138,12 @@ class _Writer:
             why=why,
             surely_at=note.surely_at,
             note=note.text,
+            known_as=self._known_as(placed.id),
         )
+
+    def _known_as(self, activity: str) -> str:
+        build, _, own = activity.partition("/")
+        return f"{self._told.origins.get(build, build)}/{own}"
 
     def _bath(self, activity: Activity, placed: Placed) -> str:
         way = activity.way(placed.who, placed.mode)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from armorplan.app.build_origins import build_origin
 from armorplan.app.build_plan import BuildPlan
 from armorplan.app.derived import Derived
 from armorplan.app.entries import NOT_RECORDED, Ledger
@@ -124,11 +125,15 @@ class SessionWeek(SessionPages):
         source, kin = self.shop_source(), self._planning.kin
         title = shop_title(Path(source)) if source else self._build.name
         builds = {self._build.id: self._derived}
+        origins = {self._build.id: build_origin(self._others.order, lambda: self._build)}
         for each in self._others.beside:
             derived = kin.known(each.build)
             if derived is not None:
                 builds[each.build] = derived
-        return partial(tabled_week, week, self._derived.shop, title, builds)
+                read = partial(self._others.record, each.build)
+                origins[each.build] = build_origin(each.order, read)
+        shop = self._derived.shop
+        return partial(tabled_week, week, shop, title=title, builds=builds, origins=origins)
 
     def keep_promise(self) -> str:
         """Keep the plan shown as the one that is promised; return that in a sentence."""

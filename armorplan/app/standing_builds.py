@@ -1,7 +1,9 @@
 """The builds in hand of a workshop as they stand, for a command that plans them and keeps nothing."""
 
 from datetime import datetime
+from functools import partial
 
+from armorplan.app.build_origins import build_origin
 from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.moment import BenchMoment
 from armorplan.app.ordered_builds import BuildToPlan
@@ -29,7 +31,8 @@ def standing_builds(
         elif len(each.ledger.done_order) < len(derived.work.steps):
             moment = BenchMoment(derived, each.ledger, clock, None)
             in_hand = in_hand_of(moment, each.order, each.name, origin_at)
-            found.append(BuildToPlan(in_hand=in_hand, derived=derived))
+            origin = build_origin(each.order, partial(others.record, each.build))
+            found.append(BuildToPlan(in_hand=in_hand, derived=derived, origin=origin))
     return tuple(found), tuple(told)
 
 

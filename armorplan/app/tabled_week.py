@@ -15,7 +15,12 @@ from armorplan.workshop.shop import Shop
 
 
 def tabled_week(
-    week: WeekPlan, shop: Shop, title: str, builds: Mapping[str, Derived]
+    week: WeekPlan,
+    shop: Shop,
+    *,
+    title: str,
+    builds: Mapping[str, Derived],
+    origins: Mapping[str, str],
 ) -> WeekTable:
     """Return the plan shown as a table.
 
@@ -24,6 +29,7 @@ def tabled_week(
         shop: names of people and baths, and the zone.
         title: of the table.
         builds: what follows from each build that is planned; the open one first.
+        origins: what names each in the world.
     """
     spans = week.shown.spans()
     (_, first), *others = builds.items()
@@ -42,5 +48,6 @@ def tabled_week(
         sentence=plan_words(week.shown.plan, week.problem)[0],
         notes=(solvent,) if solvent else (),
         note=note,
+        origins=origins,
     )
     return week_table(week.problem, week.shown.plan, shop, told)

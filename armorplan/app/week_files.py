@@ -6,7 +6,8 @@ from pathlib import Path
 
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.sheets.week_csv import week_csv
-from armorplan.sheets.week_ics import week_ics
+from armorplan.sheets.week_folded import folded
+from armorplan.sheets.week_ics import check_former, week_ics
 from armorplan.sheets.week_sheet import week_pdf
 from armorplan.sheets.week_table import WeekTable
 
@@ -23,11 +24,13 @@ def check_week_file(path: Path, kind: str) -> None:
         kind: one of the endings in ``KINDS``; the file may end otherwise.
 
     Raises:
-        ArmorplanError: it cannot be written there.
+        ArmorplanError: it cannot be written there, or what is there is to be kept.
     """
     if path.is_dir() or not path.parent.is_dir():
         message = f"{path}: the {KINDS[kind]} cannot be written there. Choose another file."
         raise ArmorplanError(message)
+    if kind == ".ics":
+        check_former(_former(path))
 
 
 def save_week_file(path: Path, kind: str, table: WeekTable, *, now_at: datetime) -> None:
@@ -42,12 +45,12 @@ def save_week_file(path: Path, kind: str, table: WeekTable, *, now_at: datetime)
         now_at: when it is written.
 
     Raises:
-        ArmorplanError: it cannot be written, or the calendar that is there is none.
+        ArmorplanError: it cannot be written, or the calendar that is there is none or not ours.
     """
     check_week_file(path, kind)
     makers: dict[str, Callable[[], bytes]] = {
         ".csv": lambda: week_csv(table).encode("utf-8"),
-        ".ics": lambda: week_ics(table, now_at=now_at, before=_former(path)),
+        ".ics": lambda: week_ics(folded(table), now_at=now_at, before=_former(path)),
         ".pdf": lambda: week_pdf(table, printed_at=now_at),
     }
     _write(path, makers[kind](), KINDS[kind])

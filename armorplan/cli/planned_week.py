@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from armorplan.app.build_origins import pattern_origin
 from armorplan.app.chart_notes import NO_NOTE, BarNote, nights_words, note_of
 from armorplan.app.derived import Derived
 from armorplan.app.ordered_builds import BuildToPlan, shop_file_of, shop_title
@@ -21,7 +22,7 @@ from armorplan.app.week_picture import save_picture, week_figure
 from armorplan.app.week_report import WeekReport, week_report
 from armorplan.cli.in_shop import derived_in, shop_of
 from armorplan.cli.instants import start_of
-from armorplan.cli.reading import shelf_for
+from armorplan.cli.reading import pattern_folder, shelf_for
 from armorplan.cli.shop_orders import builds_to_plan, orders_of
 from armorplan.files.shop_file import read_shop_file
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
@@ -102,6 +103,7 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
         order=build.order,
     )
 
+    origin = pattern_origin(derived.pattern.uuid, pattern_folder(chosen.pattern))
 
     def table(plan: Plan) -> WeekTable:
         spans = dict(shown(plan, problem).spans())
@@ -112,6 +114,7 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
             note=lambda activity, start_at, end_at: note_of(
                 derived, derived.work.step(step_of(activity)), start_at, end_at
             ),
+            origins={derived.assembly.build: origin},
         )
         return week_table(problem, plan, shop, told)
 
@@ -189,6 +192,7 @@ class _ShopWeek:
             note=lambda activity, start_at, end_at: _note(
                 of[activity.partition("/")[0]], activity, (start_at, end_at)
             ),
+            origins={build.in_hand.id: build.origin for build in self.builds},
         )
         return week_table(self.problem, plan, self.shop, told)
 

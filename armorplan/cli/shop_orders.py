@@ -59,7 +59,7 @@ def builds_to_plan(chosen: Namespace, ordered: ShopOrders) -> Found:
             tell(f"{error} The builds are planned as if none was begun.")
     if found is not None:
         return found
-    return derive_orders(ordered.orders, ordered.file.parent, ordered.shelf, ordered.shop)
+    return derive_orders(ordered.orders, ordered.file, ordered.shelf, ordered.shop)
 
 
 def _as_they_stand(workshop: WorkshopFile, ordered: ShopOrders) -> Found | None:
@@ -72,7 +72,7 @@ def _as_they_stand(workshop: WorkshopFile, ordered: ShopOrders) -> Found | None:
     new = tuple(order for order in ordered.orders if order.id not in begun)
     ids = {key: order.build for key, order in begun.items()}
     new = tuple(replace(o, after=tuple(ids.get(f, f) for f in o.after)) for o in new)
-    more, why = derive_orders(new, ordered.file.parent, ordered.shelf, ordered.shop)
+    more, why = derive_orders(new, ordered.file, ordered.shelf, ordered.shop)
     tell(f"Planned as they stand in the workshop: {_names(standing) or 'none, all are done'}.")
     return (*standing, *more), (*told, *why)
 

@@ -22,12 +22,26 @@ _NAMES = UUID("7c1f0f0e-5c3b-4a35-9b0a-6f1a8f3f4f52")
 _AHEAD = timedelta(minutes=10)
 _LAST_CALL = timedelta(minutes=5)
 _SHORTEST = timedelta(minutes=1)
+_OURS = "@armorplan"
+_KINDS = ("VEVENT", "VTODO", "VJOURNAL")
 _COSTUME = "Armour made with Armorplan is costume, not protective equipment."
 
 
 def uid_of(line: PlanLine) -> str:
-    """Return the UID of a line: it follows from the activity alone."""
-    return f"{uuid5(_NAMES, line.id)}@armorplan"
+    """Return the UID of a line: it follows from the activity and what names its build.
+
+    RFC 5545, 3.8.4.7: unique in the world, so the shop or the workshop is in it.
+    """
+    return f"{uuid5(_NAMES, line.known_as or line.id)}{_OURS}"
+
+
+def check_former(before: bytes) -> None:
+    """Look at what a calendar file held before it is written over.
+
+    Raises:
+        ArmorplanError: it is no calendar, or something of others is in it.
+    """
+    _former_events(before)
 
 
 def week_ics(table: WeekTable, *, now_at: datetime, before: bytes = b"") -> bytes:
@@ -39,7 +53,7 @@ def week_ics(table: WeekTable, *, now_at: datetime, before: bytes = b"") -> byte
         before: the file as it was written last; what it holds and the plan does not is cancelled.
 
     Raises:
-        ArmorplanError: the file of before is no calendar.
+        ArmorplanError: the file of before is no calendar, or something of others is in it.
     """
     from icalendar import Calendar
 
@@ -53,7 +67,9 @@ def week_ics(table: WeekTable, *, now_at: datetime, before: bytes = b"") -> byte
     for line in table.lines:
         calendar.add_component(_event(line, now_at, ZoneInfo(table.zone)))
     planned = {uid_of(line) for line in table.lines}
-    for event in _gone(before, planned):
+    for event in _former_events(before):
+        if str(event["uid"]) in planned:
+            continue
         calendar.add_component(_cancelled(event, now_at))
     written: bytes = calendar.to_ical()
     return written
@@ -123,21 +139,29 @@ def _alarm(at: datetime, words: str) -> "Alarm":
     return alarm
 
 
-def _gone(before: bytes, planned: set[str]) -> Iterable["Component"]:
-    """Return the events of a former file that are not planned any more."""
+def _former_events(before: bytes) -> Iterable["Component"]:
+    """Return the events of a former file; all are ours."""
     if not before.strip():
         return ()
     from icalendar import Calendar
 
     try:
         calendar = Calendar.from_ical(before)
-        events = [(str(event.get("uid", "")), event) for event in calendar.walk("VEVENT")]
+        found = [part for part in calendar.walk() if part.name in _KINDS]
     except (ValueError, KeyError, AttributeError, IndexError) as error:
         message = (
             f"The file that is there already is no calendar, and was left as it is ({error})."
         )
         raise ArmorplanError(message) from error
-    return [e for uid, e in events if uid.endswith("@armorplan") and uid not in planned]
+    for part in found:
+        if not str(part.get("uid", "")).endswith(_OURS):
+            called = str(part.get("summary", "")) or str(part.get("uid", "")) or "no title"
+            message = (
+                f"The calendar that is there already holds what is not of a plan (“{called}”), and "
+                "was left as it is. Choose another file, and import that one into your calendar."
+            )
+            raise ArmorplanError(message)
+    return found
 
 
 def _cancelled(event: "Component", now_at: datetime) -> "Event":

@@ -39,6 +39,8 @@ class PlanLine:
         why: what asks for that.
         surely_at: by then what dries is surely ready.
         note: of a drying, when it is ready and why it takes so long.
+        known_as: what names it in the world: no other shop's step is called so, and it stays the
+            same when the build gets another id; empty: its id does.
     """
 
     id: str
@@ -56,6 +58,7 @@ class PlanLine:
     why: str = ""
     surely_at: datetime | None = None
     note: str = ""
+    known_as: str = ""
 
     @property
     def minutes(self) -> int:

@@ -297,6 +297,17 @@ def test_the_week_shown_is_told_as_a_table_of_all_builds(two):
     assert any("Most solvent at a time" in note for note in table.notes)
 
 
+def test_steps_of_the_week_shown_are_named_as_no_other_shops(two, collar):
+    two.workshop.orders.keep(BuildOrder(build=ELBOW, source="/harbour/shop.toml", key="cop"))
+    two.session.read_along()
+    two.plan()
+    table = two.session.tabling_week()()
+    named = {line.build: line.known_as for line in table.lines}
+    assert named[ELBOW].startswith("/harbour/shop.toml cop/")
+    begun = f"{collar.build.pattern_uuid} {COLLAR} {collar.build.created_at.isoformat()}/"
+    assert named[COLLAR].startswith(begun)
+
+
 def test_sessions_of_one_window_share_what_follows_from_their_builds(two, collar, monkeypatch):
     kin = kin_builds.KinBuilds()
     two.session.share(kin)

@@ -31,7 +31,7 @@ def week():
 
 @pytest.fixture(scope="module")
 def builds(week):
-    found, told = derive_orders(week.orders, week.folder, read_shelf(), week.shop)
+    found, told = derive_orders(week.orders, WEEK, read_shelf(), week.shop)
     assert told == ()
     assert not any(f.severity is Severity.ERROR for b in found for f in b.derived.findings)
     return [build.in_hand for build in found]
@@ -107,5 +107,5 @@ def test_the_help_pages_examples_are_a_sound_shop(tmp_path):
     found = read_shop_file(path)
     assert found.findings == ()
     assert [order.id for order in found.orders] == ["night_cop-1", "night_cop-2", "captain_cop"]
-    _, told = derive_orders(found.orders, found.folder, read_shelf(), found.shop)
+    _, told = derive_orders(found.orders, path, read_shelf(), found.shop)
     assert told == ()

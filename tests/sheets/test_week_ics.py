@@ -114,13 +114,38 @@ def test_an_event_planned_again_is_cancelled_no_more():
     assert {str(event["status"]) for event in read(third).values()} == {"CONFIRMED"}
 
 
-def test_events_of_others_in_the_same_file_are_not_cancelled():
-    other = (
-        b"BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Harbour//Tides//EN\r\nBEGIN:VEVENT\r\n"
-        b"UID:tide@harbour\r\nDTSTAMP:20270301T000000Z\r\nDTSTART:20270301T000000Z\r\n"
-        b"SUMMARY:High water\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n"
-    )
-    assert "tide@harbour" not in read(week_ics(table(), now_at=NOW_AT, before=other))
+def calendar_of_others(*lines):
+    head = ("BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Harbour//Tides//EN")
+    return "\r\n".join((*head, *lines, "END:VCALENDAR", "")).encode()
+
+
+TIDE = (
+    "BEGIN:VEVENT",
+    "UID:tide@harbour",
+    "DTSTAMP:20270301T000000Z",
+    "DTSTART:20270301T000000Z",
+    "SUMMARY:High water",
+    "END:VEVENT",
+)
+DUES = ("BEGIN:VTODO", "UID:dues@harbour", "SUMMARY:High water dues", "END:VTODO")
+
+
+@pytest.mark.parametrize("event", [TIDE, DUES, TIDE[:1] + TIDE[2:]])
+def test_a_calendar_with_something_of_others_is_not_written_over(event):
+    with pytest.raises(ArmorplanError, match=r"“High water.*Choose another file"):
+        week_ics(table(), now_at=NOW_AT, before=calendar_of_others(*event))
+
+
+def test_an_empty_calendar_is_written_over():
+    assert len(read(week_ics(table(), now_at=NOW_AT, before=calendar_of_others()))) == 4
+
+
+def test_the_same_step_of_two_shops_is_two_events():
+    here = replace(FORM, known_as="here/shell/form")
+    there = replace(FORM, known_as="there/shell/form")
+    renamed = replace(here, id="cop-2/shell/left/form/shell", build="cop-2")
+    assert uid_of(here) != uid_of(there)
+    assert uid_of(here) == uid_of(renamed)
 
 
 @pytest.mark.parametrize("before", [b"not a calendar", b"BEGIN:VCALENDAR\r\nBEGIN:VEVENT\r\n"])
