@@ -36,6 +36,7 @@ def week_of(facts: WeekFacts, by: By) -> Week:
         air=facts.chart.air,
         families=tuple(sorted({*dips, *held})),
         has_promise=bool(facts.was_promised),
+        builds=_build_lanes(facts, bars),
     )
 
 
@@ -97,19 +98,23 @@ def _is_hung(facts: WeekFacts, bar: WeekBar, hung: set[str]) -> bool:
 def _by_build(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> Laid:
     """Lay everything by the build it belongs to, the soonest due first."""
     laid = tuple(replace(bar, lane=bar.build or facts.build) for bar in bars)
+    return laid, _build_lanes(facts, bars)
+
+
+def _build_lanes(facts: WeekFacts, bars: tuple[WeekBar, ...]) -> tuple[WeekLane, ...]:
     jobs = {job.id: job for job in facts.problem.jobs} if facts.problem else {}
     ids = list(facts.tags) or list(jobs) or [facts.build]
-    ids += sorted({bar.lane for bar in laid} - set(ids))
-    ends = _last_ends(laid)
-    lanes = tuple(_build_lane(facts, build, jobs.get(build), ends) for build in ids)
-    return laid, lanes
+    ends = _last_ends(facts, bars)
+    ids += sorted(set(ends) - set(ids))
+    return tuple(_build_lane(facts, build, jobs.get(build), ends) for build in ids)
 
 
-def _last_ends(bars: Iterable[WeekBar]) -> dict[str, WeekBar]:
+def _last_ends(facts: WeekFacts, bars: Iterable[WeekBar]) -> dict[str, WeekBar]:
     ends: dict[str, WeekBar] = {}
     for bar in bars:
-        if bar.lane not in ends or bar.end_at > ends[bar.lane].end_at:
-            ends[bar.lane] = bar
+        build = bar.build or facts.build
+        if build not in ends or bar.end_at > ends[build].end_at:
+            ends[build] = bar
     return ends
 
 

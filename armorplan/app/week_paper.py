@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from armorplan.app.picture_file import written_to
 from armorplan.app.week_bars import pieces
@@ -27,7 +29,26 @@ def week_figure_of(week: Week, *, title: str, sentence: str, compares: bool) -> 
         now_at=week.now_at,
         air=tuple((a.start_at, a.end_at, a.temperature_c, a.humidity_pct) for a in week.air),
         marks=tuple(_marks(week, names, compares=compares)),
+        builds=tuple(_build_line(lane, ZoneInfo(week.zone)) for lane in week.builds if lane.tag),
     )
+
+
+def _build_line(lane: WeekLane, zone: ZoneInfo) -> str:
+    """Return whose letter it is, when its build is due, and what is to spare."""
+    said = [f"{lane.tag}  {lane.name}"]
+    if lane.due_at is not None:
+        said.append(f"due {_short(lane.due_at, zone)}")
+    if lane.finish_at is not None:
+        said.append(f"finished {_short(lane.finish_at, zone)}")
+    if lane.late_min is not None:
+        late = lane.late_min
+        said.append(f"{span_words(late)} late" if late > 0 else f"{span_words(-late)} to spare")
+    return ", ".join(said)
+
+
+def _short(at: datetime, zone: ZoneInfo) -> str:
+    local = at.astimezone(zone)
+    return f"{local:%a} {local.day} {local:%b %H:%M}"
 
 
 def save_week_figure(path: Path, figure: DaysFigure) -> None:

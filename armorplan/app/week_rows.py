@@ -139,7 +139,8 @@ class Week:
 
     ``families`` are what baths hold, in the order in which they are told apart; ``has_promise``
     says whether there is a plan that was promised to compare with. ``reach`` is from the first start
-    to the last end or due date of everything, also of what this laying leaves out.
+    to the last end or due date of everything, also of what this laying leaves out. ``builds`` are
+    the lanes of all builds, also where the week is laid otherwise: their letters and due dates.
     """
 
     by: By
@@ -152,3 +153,4 @@ class Week:
     air: tuple[AirStretch, ...] = ()
     families: tuple[str, ...] = ()
     has_promise: bool = False
+    builds: tuple[WeekLane, ...] = ()

@@ -174,6 +174,16 @@ def _rows(week: Week) -> Iterator[Dated]:
         yield bar.start_at, TwinRow(key=bar.key, cells=cells, spoken=_spoken(bar, cells))
 
 
+def letters_words(week: Week) -> str:
+    """Return which letter is which build's; empty where there is one, or its lanes say it."""
+    told = [lane for lane in week.builds if lane.tag]
+    if not told or week.by is By.BUILD:
+        return ""
+    named = ", ".join(f"{lane.tag}\N{NO-BREAK SPACE}{lane.name}" for lane in told)
+    says = _tr("{named}. Filled: on the bench here. {first}+: {first} and others.")
+    return says.format(named=named, first=told[0].tag)
+
+
 def _moment(at: datetime, zone: tzinfo, days: dict[datetime, str]) -> str:
     local = at.astimezone(zone)
     day = local.replace(hour=0, minute=0, second=0, microsecond=0)

@@ -36,7 +36,8 @@ class DaysFigure:
 
     ``nights`` says what cold nights cost; ``air`` is the air along the days, each stretch with its
     start, its end, °C and per cent. Both are empty where the air is always the same. ``marks`` are
-    due dates, hours taken and what was promised, each beside its lane.
+    due dates, hours taken and what was promised, each beside its lane. ``builds`` has a line for
+    each build that has a letter: when it is due and finished.
     """
 
     title: str
@@ -49,6 +50,7 @@ class DaysFigure:
     nights: str = ""
     air: tuple[AirSpan, ...] = ()
     marks: tuple[Mark, ...] = ()
+    builds: tuple[str, ...] = ()
 
 
 def stack(bars: Sequence[DayBar]) -> list[list[DayBar]]:
@@ -99,7 +101,7 @@ def stretches(figure: DaysFigure) -> list[DayBar]:
 def legend(figure: DaysFigure) -> list[str]:
     """Return a line for each numbered stretch: when, who, what."""
     zone = ZoneInfo(figure.zone)
-    lines = []
+    lines = [*figure.builds, ""] if figure.builds else []
     for number, bar in enumerate(stretches(figure), start=1):
         start, end = bar.start_at.astimezone(zone), bar.end_at.astimezone(zone)
         lines.append(f"{number}  {start:%a %d %b %H:%M}–{end:%H:%M}  {bar.lane}: {bar.title}")

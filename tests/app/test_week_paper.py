@@ -66,3 +66,16 @@ def test_a_lane_with_marks_has_a_free_row_for_them_at_its_foot():
     first, after = places["A  Gorget"]
     assert rows[after - 1] == ("", [])
     assert all(rows[at][1] for at in range(first, after - 1))
+
+
+def test_below_it_each_letter_has_its_build_with_its_date_and_what_is_to_spare():
+    drawn = figure(By.PERSON)
+    lines = legend(drawn)
+    assert (
+        lines[0] == "A  Gorget, due Wed 6 May 17:00, finished Wed 6 May 15:30, 1 h 30 min to spare"
+    )
+    assert lines[1].startswith("B  Right elbow, due Thu 7 May 08:00, ")
+    assert lines[1].endswith(", 1 h 30 min late")
+    assert lines[4].startswith("E  Belt pouch, finished ")
+    assert lines[5] == ""
+    assert lines[6].startswith("1  ")

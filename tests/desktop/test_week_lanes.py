@@ -428,3 +428,25 @@ def test_what_is_chosen_elsewhere_is_brought_into_view_once(view, bridge, sessio
     session.week_plan = week_plan()
     bridge.changed.emit()
     assert canvas.horizontalScrollBar().value() == 0
+
+
+def test_a_line_says_which_letter_is_which_build(view, qtbot):
+    words = view.letters.text().replace("\N{NO-BREAK SPACE}", " ")
+    assert words.startswith("A Gorget, B Right elbow, C Left elbow, D Breastplate, E Belt pouch.")
+    assert words.endswith("Filled: on the bench here. A+: A and others.")
+    assert view.letters.isVisible()
+    qtbot.mouseClick(view.findChild(object, "week_by_build"), Qt.MouseButton.LeftButton)
+    assert not view.letters.isVisible(), "the lanes have the letters with the names"
+
+
+def test_it_opens_where_work_begins_when_nobody_works_for_hours(view):
+    canvas = view.canvas
+    begins_at = min(bar.start_at for bar in view.week.bars)
+    canvas.show_week(replace(view.week, now_at=begins_at - timedelta(hours=14)), "Gorget")
+    canvas.open_at_now()
+    seen_from = canvas.geometry_now.instant(canvas.margin_px() - canvas._offset().x())
+    assert timedelta(hours=1) < begins_at - seen_from < timedelta(hours=2)
+    canvas.show_week(replace(view.week, now_at=begins_at - timedelta(hours=3)), "Gorget")
+    canvas.open_at_now()
+    seen_from = canvas.geometry_now.instant(canvas.margin_px() - canvas._offset().x())
+    assert begins_at - seen_from > timedelta(hours=4)

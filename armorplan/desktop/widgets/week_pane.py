@@ -5,11 +5,13 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from armorplan.app.week_rows import By, Week
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.week_desk import LaidWeek, WeekDesk, facts_of, laid_week
+from armorplan.desktop.week_words import letters_words
+from armorplan.desktop.widgets.notice_line import Sentence
 from armorplan.desktop.widgets.picture_pane import PicturePane
 from armorplan.desktop.widgets.week_canvas import WeekCanvas
 from armorplan.desktop.widgets.week_head import WeekHead
@@ -47,6 +49,11 @@ class WeekPane(PicturePane):
             )
         )
         self.head = WeekHead(self)
+        self.letters = Sentence(self)
+        self.letters.setObjectName("week_letters")
+        self.letters.setAccessibleName(self.tr("Which letter is which build's"))
+        self.letters.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.letters.hide()
         self.line = WeekLine(self)
         self.table = WeekTable(self)
         self.twin, self.twin_model = self.table, self.table.rows
@@ -66,6 +73,7 @@ class WeekPane(PicturePane):
         box.setSpacing(0)
         box.addWidget(self.head)
         box.addWidget(self.canvas, 1)
+        box.addWidget(self.letters)
         box.addWidget(self.line)
         self.hold(picture, self.canvas, self.twin)
 
@@ -108,6 +116,9 @@ class WeekPane(PicturePane):
         self._laid = laid
         self.canvas.show_week(laid.week, laid.facts.build)
         self.table.show_rows(laid.rows)
+        words = letters_words(laid.week)
+        self.letters.setText(words)
+        self.letters.setVisible(bool(words))
         self.head.show_laying(self._by, has_promise=laid.week.has_promise)
         key = self.canvas.hands.here or self.chosen_key()
         if is_first:

@@ -1,13 +1,13 @@
 """The window over the coming days: scrolls by the hour, zooms from hours to days."""
 
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from PySide6.QtCore import QPoint, QPointF, QSize, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QFrame, QWidget
 
-from armorplan.app.week_rows import Week
+from armorplan.app.week_rows import BarKind, Week
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.widgets.picture_hands import ZOOM_STEP, Hands
 from armorplan.desktop.widgets.week_extent import WeekExtent
@@ -16,6 +16,8 @@ LEAST_PX_AN_HOUR = 0.5
 MOST_PX_AN_HOUR = 900.0
 FIRST_HOURS = 30.0
 BEFORE_NOW_H = 1.5
+QUIET_H = 4.0
+"""Where nobody works for longer than this from now on, the week opens where work begins."""
 GAP_PX = 10.0
 
 
@@ -71,12 +73,23 @@ class WeekRoom(WeekExtent):
         self.zoom(room / (days * 24) / self._px_an_hour)
 
     def open_at_now(self) -> None:
-        """Show the next day and a bit, beginning a little before the present."""
+        """Show the next day and a bit, beginning a little before the present, or before work does."""
         room = max(self.viewport().width() - self.margin_px(), 100.0)
         self._px_an_hour = room / FIRST_HOURS
         self._renew()
-        x = self._geometry.x(self._now_at) - BEFORE_NOW_H * self._px_an_hour
+        x = self._geometry.x(self._opens_at()) - BEFORE_NOW_H * self._px_an_hour
         self.horizontalScrollBar().setValue(round(x))
+
+    def _opens_at(self) -> datetime:
+        """Return the present, or when hands-on work begins where that is hours away."""
+        ahead = (
+            bar.start_at
+            for bar in self._week.bars
+            if bar.kind is BarKind.WORK and bar.end_at > self._now_at
+        )
+        begins_at = min(ahead, default=self._now_at)
+        is_quiet = begins_at - self._now_at > timedelta(hours=QUIET_H)
+        return begins_at if is_quiet else self._now_at
 
     # --- walking ----------------------------------------------------------------------------
 
