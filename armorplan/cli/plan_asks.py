@@ -95,12 +95,15 @@ def _side_words(row: SideRow, zone: ZoneInfo) -> str:
     return f"{title}: finished {at:%a} {at.day} {at:%b %H:%M}{late}.{against} {row.sureness}"
 
 
-def say_ways_out(chosen: Namespace, problem: Problem, shop: Shop) -> None:
-    """Print the conflict and what would free it, each as it comes."""
+def say_ways_out(
+    chosen: Namespace, problem: Problem, shop: Shop, *, is_told: bool = False
+) -> None:
+    """Print the conflict, unless it is told already, and what would free it, each as it comes."""
 
     def told(wishes: Wishes) -> None:
         why = _why_none(wishes, chosen, problem, shop)
-        say(why.words)
+        if not is_told:
+            say(why.words)
         for at, row in enumerate(why.rows()):
             if not at:
                 say("What would free it:")
@@ -112,15 +115,21 @@ def say_ways_out(chosen: Namespace, problem: Problem, shop: Shop) -> None:
 
 
 def with_ways_out(
-    report: PlanReport | WeekReport, chosen: Namespace, problem: Problem, shop: Shop
+    report: PlanReport | WeekReport,
+    chosen: Namespace,
+    problem: Problem,
+    shop: Shop,
+    *,
+    is_told: bool = False,
 ) -> PlanReport | WeekReport:
-    """Return a report of no plan with its conflict and its ways out."""
+    """Return a report of no plan with its conflict, unless it has one, and its ways out."""
 
     def told(wishes: Wishes) -> PlanReport | WeekReport:
         why = _why_none(wishes, chosen, problem, shop)
         rows = tuple(way_out(row) for row in why.rows())
         _tell_untried(why)
-        return replace(report, conflict=why.words, ways_out=rows)
+        words = report.conflict if is_told else why.words
+        return replace(report, conflict=words, ways_out=rows)
 
     return _with_solver(chosen.seconds, told)
 

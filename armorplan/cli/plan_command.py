@@ -27,6 +27,7 @@ from armorplan.schedule.deadline import Deadline
 from armorplan.schedule.measures import any_due
 from armorplan.schedule.planning import FIRST_S, begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Status
+from armorplan.schedule.shop_checks import NOBODY_CAN
 from armorplan.sheets.week_folded import folded
 from armorplan.sheets.week_sheet import spare_words
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
@@ -52,10 +53,19 @@ def plan(chosen: Namespace) -> int:
 
 
 def _tell_hindered(chosen: Namespace, asked: WeekAsked) -> int:
-    """Answer where the shop leaves no plan, which is told already: nothing is sought."""
+    """Answer where the shop leaves no plan, which is told already: no plan is sought.
+
+    Who could learn what nobody does is tried; hours too short are mended by longer hours.
+    """
+    may_free = all(finding.code == NOBODY_CAN for finding in asked.hindering)
     if chosen.json:
         words = " ".join(finding.text for finding in asked.hindering)
-        say_json(asked.report(Plan(status=Status.NONE, conflict=words)))
+        report = asked.report(Plan(status=Status.NONE, conflict=words))
+        if may_free:
+            report = with_ways_out(report, chosen, asked.problem, asked.shop, is_told=True)
+        say_json(report)
+    elif may_free:
+        say_ways_out(chosen, asked.problem, asked.shop, is_told=True)
     return FAULTY
 
 

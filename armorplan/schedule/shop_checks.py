@@ -14,6 +14,7 @@ from armorplan.schedule.horizon import MOST_DAYS
 from armorplan.schedule.problem import Problem
 from armorplan.workshop.shop import Shop
 
+NOBODY_CAN = "nobody-can"
 _NOWHERE: Mapping[str, Place] = MappingProxyType({})
 _ALL_TIME: tuple[Window, ...] = ((0, MOST_DAYS * DAY_MIN),)
 
@@ -52,7 +53,7 @@ def _nobody_can(problem: Problem, places: Mapping[str, Place]) -> Iterator[Findi
     for kind, waiting in found.items():
         count = "1 step" if len(waiting) == 1 else f"{len(waiting)} steps"
         yield Finding(
-            code="nobody-can",
+            code=NOBODY_CAN,
             severity=Severity.ERROR,
             text=f'Nobody in this shop does "{kind}": {count} cannot be planned, the first is '
             f"'{waiting[0].title}'.",
