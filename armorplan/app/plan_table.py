@@ -6,13 +6,23 @@ from datetime import datetime, timedelta
 
 from armorplan.app.chart_notes import NO_NOTE, BarNote
 from armorplan.schedule.activity import Activity, Window
+from armorplan.schedule.changeovers import Changeover, changeovers, family_words
 from armorplan.schedule.problem import Job, Lag, Placed, Plan, Problem
+from armorplan.schedule.shared_paper import is_served
 from armorplan.schedule.sittings import step_of
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable, by_start
 from armorplan.workshop.shop import Shop
 
 Note = Callable[[str, datetime, datetime], BarNote]
 """What is said of an activity between two instants."""
+
+NOBODY_FREE = "Nobody is free"
+"""Stands for who changes a bath where everybody has other work."""
+EMPTIED = "Empty, scour and fill it; the plan leaves these minutes free."
+NOBODY_NEAR = (
+    "The bath needs this time, and nobody in the plan is free for so long: somebody who may dip "
+    "has to be near."
+)
 
 
 def _nothing(_activity: str, _start_at: datetime, _end_at: datetime) -> BarNote:
@@ -53,7 +63,12 @@ def week_table(problem: Problem, plan: Plan, shop: Shop, told: Told) -> WeekTabl
         zone=shop.zone,
         sentence=told.sentence,
         builds=tuple(writer.build(job) for job in writer.jobs),
-        lines=by_start(line for placed in plan.placed for line in writer.lines(placed)),
+        lines=by_start(
+            (
+                *(line for placed in plan.placed for line in writer.lines(placed)),
+                *(writer.change(change) for change in changeovers(problem, plan.placed)),
+            )
+        ),
         notes=told.notes,
     )
 
@@ -92,6 +107,8 @@ class _Writer:
 
     def lines(self, placed: Placed) -> Iterator[PlanLine]:
         """Yield a line for each stretch of it: what stops at closing goes on as hours begin again."""
+        if is_served(self._activities[placed.id]):
+            return
         first, *others = self._stretches(placed)
         line = self._line(placed, first)
         yield line
@@ -107,6 +124,25 @@ class _Writer:
                 begin_by_at=None,
                 why="",
             )
+
+    def change(self, change: Changeover) -> PlanLine:
+        """Return the line of a bath that is changed: whose hands are free for it, or that none are."""
+        job = self._job_of.get(change.then, self.jobs[0])
+        bath = self._baths.get(change.bath, change.bath)
+        own = f"change of {change.bath} before {change.then.partition('/')[2]}"
+        return PlanLine(
+            id=f"{job.id}/{own}",
+            step=step_of(change.then),
+            title=f"Change {bath} to {family_words(change.family)}",
+            build=job.id,
+            build_title=job.title or job.id,
+            start_at=self._at(change.start_min),
+            end_at=self._at(change.end_min),
+            who=self._people.get(change.who, change.who) if change.who else NOBODY_FREE,
+            bath=bath,
+            note=EMPTIED if change.who else NOBODY_NEAR,
+            known_as=self._known_as(f"{job.id}/{own}"),
+        )
 
     def _stretches(self, placed: Placed) -> list[Window]:
         whole = (placed.start_min, placed.end_min)

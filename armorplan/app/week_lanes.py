@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from armorplan.app.chart_rows import DRYING_LANE
 from armorplan.app.week_bars import bars_of
+from armorplan.app.week_changes import change_bars
 from armorplan.app.week_facts import WeekFacts
 from armorplan.app.week_loads import loads_of
 from armorplan.app.week_places import place_bars, place_lanes
@@ -22,6 +23,7 @@ def week_of(facts: WeekFacts, by: By) -> Week:
     bars = bars_of(facts)
     lay = {By.PERSON: _by_person, By.PLACE: _by_place, By.BUILD: _by_build}[by]
     laid, lanes = lay(facts, bars)
+    laid = (*laid, *change_bars(facts, by))
     problem = facts.problem
     dips = (a.dip.family for a in problem.activities if a.dip) if problem else ()
     held = (bath.holds for bath in problem.baths if bath.holds) if problem else ()

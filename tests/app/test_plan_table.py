@@ -139,3 +139,48 @@ def test_without_a_plan_builds_stand_with_no_finish():
     jobs = (Job(id="a", activities=("a/x",), title="Cop", due_min=60),)
     (build,) = told((Activity(id="a/x", minutes=5),), (), jobs=jobs).builds
     assert (build.finish_at, build.late_min) == (None, 0)
+
+
+def dips(*families):
+    ways = (Mode(who="ib", minutes=10, name="blue", bath="blue"),)
+    return tuple(
+        Activity(id=f"a/dip {at}", minutes=0, modes=ways, dip=Dip(family=family))
+        for at, family in enumerate(families)
+    )
+
+
+def test_changing_a_bath_is_a_line_of_its_own_with_whose_hands_are_free():
+    lies = tuple(
+        Placed(id=f"a/dip {at}", start_min=start, end_min=start + 10, who="ib", mode="blue")
+        for at, start in enumerate((0, 40))
+    )
+    bath = Bath(id="blue", capacity=20, change_min=25)
+    coats = dips("dye|blue", "dye|tar_black")
+    change = told(coats, lies, baths=(bath,)).lines[1]
+    assert (change.title, change.who) == ("Change Blue tray to tar black dye", "Ib")
+    assert (change.start_at, change.minutes) == (minute(15), 25)
+    assert len({line.id for line in told(coats, lies, baths=(bath,)).lines}) == 3
+
+
+def test_where_nobody_is_free_to_change_a_bath_the_line_says_so():
+    coats = dips("dye|blue", "dye|tar_black")
+    sew = Activity(id="a/sew", minutes=20, people=("ib",))
+    lies = (
+        Placed(id="a/dip 0", start_min=0, end_min=10, who="ib", mode="blue"),
+        Placed(id="a/sew", start_min=15, end_min=35, who="ib"),
+        Placed(id="a/dip 1", start_min=40, end_min=50, who="ib", mode="blue"),
+    )
+    table = told((*coats, sew), lies, baths=(Bath(id="blue", capacity=20, change_min=25),))
+    (change,) = [line for line in table.lines if line.title.startswith("Change")]
+    assert change.who == "Nobody is free"
+    assert "has to be near" in change.note
+
+
+def test_what_another_build_does_on_paper_for_this_one_is_no_line():
+    served = Activity(id="a/mock", minutes=0, title="Try it (done once, with Gorget)")
+    sew = Activity(id="a/sew", minutes=20, people=("ib",))
+    lies = (
+        Placed(id="a/mock", start_min=5, end_min=5),
+        Placed(id="a/sew", start_min=15, end_min=35, who="ib"),
+    )
+    assert [line.id for line in told((served, sew), lies).lines] == ["a/sew"]
