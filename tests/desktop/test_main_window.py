@@ -406,3 +406,25 @@ def test_what_was_done_with_the_plan_stands_beside_it(window, bridge):
     press(window, "keep_promise")
     assert window._plan_bar._said.text() == "The plan as it stands is kept as promised."
     assert window._plan_bar._said.isVisible()
+
+
+def test_beside_the_week_the_list_is_narrower_and_as_wide_again_beside_the_rest(window):
+    window.resize(1440, 900)
+    press(window, "go_parts")
+    wide = window._split.sizes()
+    press(window, "go_days")
+    narrow = window._split.sizes()
+    assert narrow[0] < wide[0] * 0.9
+    press(window, "go_drying")
+    assert window._split.sizes() == wide
+    press(window, "go_days")
+    assert window._split.sizes() == narrow
+
+
+def test_where_it_is_drawn_by_hand_beside_the_week_it_stays(window):
+    window.resize(1440, 900)
+    press(window, "go_days")
+    window._split.splitterMoved.emit(500, 1)
+    drawn = window._split.sizes()
+    press(window, "go_parts")
+    assert window._split.sizes() == drawn

@@ -30,6 +30,7 @@ from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.tonight_desk import TonightDesk
 from armorplan.desktop.trial_desk import TrialBench
+from armorplan.desktop.widgets.beside_week import BesideWeek
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.edit_door import EditDoor
@@ -99,12 +100,11 @@ class MainWindow(QMainWindow):
             ticker.ticked.connect(airs.read_along)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
-        self._plan_bar.follow(self._tonight)
-        self._deck.week.kept.connect(self._plan_bar.say)
         self._findings = FindingsView(bridge, self)
         self.timing = TimerDesk(bridge, ticker, means.settings, self._opener, self)
         self.timing.speak_of(self._deck.drying.learned)
         self._split = QSplitter(Qt.Orientation.Horizontal, self)
+        self._beside_week = BesideWeek(self._split, self._deck)
         self._lay_out()
         self.setStatusBar(NoticeLine(bridge, self))
         self.actions_by_id = WindowActions(self, slots_of(self._panels()), self._switches())
@@ -113,8 +113,8 @@ class MainWindow(QMainWindow):
         self._opener.refused.connect(self._findings.show_refused)
         bridge.changed.connect(self._name_undo)
         bridge.opened.connect(self._begin_build)
-        self._deck.turned.connect(lambda: self._make_room(self.height()))
         self._restore()
+        self._deck.turned.connect(self._turn)
         self._begin_build()
 
     def _lay_out(self) -> None:
@@ -134,6 +134,8 @@ class MainWindow(QMainWindow):
         down.addWidget(self.timing.entry)
         down.addWidget(self.timing.strip)
         self.setCentralWidget(middle)
+        self._plan_bar.follow(self._tonight)
+        self._deck.week.kept.connect(self._plan_bar.say)
 
     def _panels(self) -> Panels:
         return Panels(
@@ -247,6 +249,11 @@ class MainWindow(QMainWindow):
         self._findings.make_room(is_tight=is_tight or is_looking)
         self.timing.strip.make_room(is_low=is_low)
 
+    def _turn(self) -> None:
+        """Share the room anew for what is looked at now."""
+        self._make_room(self.height())
+        self._beside_week.look()
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._make_room(self.height())
@@ -256,7 +263,7 @@ class MainWindow(QMainWindow):
             event.ignore()
             return
         self._settings.put(WINDOW_PLACE, _hex(self.saveGeometry()))
-        self._settings.put(ACROSS, _hex(self._split.saveState()))
+        self._settings.put(ACROSS, _hex(self._beside_week.usual()))
         self._settings.put(DOWN, _hex(self._deck.heights()))
         self.desk.close()
         self._tonight.close()
