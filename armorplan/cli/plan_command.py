@@ -106,7 +106,7 @@ def planned(asked: WeekAsked, seconds: float) -> Plan:
     if seconds <= 0:
         return first_plan(problem, naming=naming)
     timed = Deadline(max(seconds, FIRST_S))
-    first = first_plan(problem, naming=naming, should_stop=timed)
+    first = first_plan(problem, naming=naming, timed=timed)
     keeper = SolverKeeper()
     try:
         start = begun_plan(problem, first, first, should_stop=timed)

@@ -141,7 +141,7 @@ def _seek(
     """Return the serial plan at once through ``on_better``, then the best found in time."""
     naming = naming_of(shop.told, problem)
     timed = Deadline(LOOK_FOR_S, should_stop)
-    first = first_plan(problem, naming=naming, should_stop=timed)
+    first = first_plan(problem, naming=naming, timed=timed)
     on_better(first)
     try:
         return sought_plan(

@@ -1,6 +1,8 @@
 """Plans: a serial one at once, then the best the solver finds and proves in the time given."""
 
 from collections.abc import Callable
+from math import inf
+from time import monotonic
 from typing import TypedDict, Unpack
 
 from armorplan.schedule.attended import Attended
@@ -29,6 +31,11 @@ FIRST_S = 2.0
 """So long the first plan of many steps may take, however little time is given."""
 _COUNTED_AT_ONCE = 2000
 """Up to so many steps bounds are counted also where no time is left."""
+_ORDERLY_S = 0.5
+"""A search of more steps that has no time left may end what it is in the middle of for so long."""
+
+_MOST_WHOLE = 3000
+"""Of more steps the solver finds no plan from nothing; laying them out for it takes minutes."""
 
 
 class More(TypedDict, total=False):
@@ -45,26 +52,26 @@ class Early(TypedDict, total=False):
     """What can be said to whoever lays the first plan.
 
     ``earlier``: a plan for this problem or a former state of it; its sequence is tried too.
-    ``naming``: what a sentence calls people and places. ``should_stop``: asked now and then.
+    ``naming``: what a sentence calls people and places. ``timed``: once it is over nothing more is
+    tried; of many steps nothing is counted for the bounds then either.
     """
 
     earlier: Plan | None
     naming: Naming | None
-    should_stop: Callable[[], bool] | None
+    timed: Deadline | None
 
 
 def first_plan(problem: Problem, **early: Unpack[Early]) -> Plan:
     """Return the best of a few serial plans with the bounds of its stages, or why there is none.
 
-    It has passed the checker; where it does not, none is found yet. Once ``should_stop`` says yes
-    nothing more is tried, and of long plans nothing is counted for the bounds.
+    It has passed the checker; where it does not, none is found yet.
     """
-    should_stop = early.get("should_stop")
+    started, timed = monotonic(), early.get("timed")
     impossible = _impossible(problem, early.get("naming"))
     if impossible:
         return Plan(status=Status.NONE, conflict=impossible)
     earlier = early.get("earlier")
-    placing = first_placing(problem, earlier.placed if earlier else (), should_stop)
+    placing = first_placing(problem, earlier.placed if earlier else (), timed)
     if isinstance(placing, Stuck):
         # No proof that there is none: the solver may still find one.
         return Plan(status=Status.OUT_OF_TIME, conflict=f"{placing.text}.")
@@ -72,8 +79,10 @@ def first_plan(problem: Problem, **early: Unpack[Early]) -> Plan:
         return Plan(status=Status.OUT_OF_TIME, conflict=NOT_KEPT)
     if _is_history(problem):
         return only_plan(problem, placing)
-    no_time = len(placing) > _COUNTED_AT_ONCE and should_stop is not None and should_stop()
-    proofs = no_proofs(problem) if no_time else first_proofs(problem)
+    # To count takes less time than to lay, but for few steps both take next to none.
+    no_time = timed is not None and (timed() or timed.left_s < monotonic() - started)
+    is_counted = len(placing) <= _COUNTED_AT_ONCE or not no_time
+    proofs = first_proofs(problem) if is_counted else no_proofs(problem)
     return plan_with(problem, placing, proofs, "serial")
 
 
@@ -109,13 +118,11 @@ def best_plan(
         seconds: time for all of it, the first plan too; a repeatable search does not count that.
         **asked: what else is asked; see ``Asked``.
     """
-    should_stop = asked.get("should_stop")
-    timed = None if asked.get("repeatable") else Deadline(max(seconds, FIRST_S), should_stop)
-    stop = timed or should_stop
-    first = first_plan(problem, naming=asked.get("naming"), should_stop=stop)
-    start = begun_plan(problem, first, hint, should_stop=stop)
-    left = seconds if timed is None else min(seconds, timed.left_s)
-    return sought_plan(problem, solver, start, seconds=left, **asked)
+    most_s = inf if asked.get("repeatable") else max(seconds, FIRST_S)
+    timed = Deadline(most_s, asked.get("should_stop"))
+    first = first_plan(problem, naming=asked.get("naming"), timed=timed)
+    start = begun_plan(problem, first, hint, should_stop=timed)
+    return sought_plan(problem, solver, start, seconds=min(seconds, timed.left_s), **asked)
 
 
 def begun_plan(
@@ -156,9 +163,13 @@ def sought_plan(
     """Return the best plan found in time from a start on; see ``best_plan``."""
     if start.status is Status.NONE:
         return start
-    if seconds <= 0 or _is_history(problem):
+    too_many = not start.placed and len(problem.activities) > _MOST_WHOLE
+    if seconds <= 0 or too_many or _is_history(problem):
         return checked(problem, start)
-    attended = Attended(asked.get("on_better"), asked.get("should_stop"))
+    repeatable = asked.get("repeatable", False)
+    is_timed = len(problem.activities) > _COUNTED_AT_ONCE and not repeatable
+    within_s = seconds + _ORDERLY_S if is_timed else None
+    attended = Attended(asked.get("on_better"), asked.get("should_stop"), within_s)
     search = Search(
         problem,
         solver,
@@ -166,13 +177,13 @@ def sought_plan(
         Asked(
             seconds=seconds,
             seed=asked.get("seed", 1),
-            repeatable=asked.get("repeatable", False),
+            repeatable=repeatable,
             on_better=attended.tell,
             should_stop=attended.is_stopped,
             naming=asked.get("naming", Naming()),
         ),
     )
-    return attended.wait_for(search.run, search.so_far)
+    return attended.wait_for(search.run, search.so_far, checked(problem, start))
 
 
 def _proofs(problem: Problem, first: Plan) -> dict[str, Proof]:

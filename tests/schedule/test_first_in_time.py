@@ -1,6 +1,7 @@
 """A first plan of many steps: in the time given, stopped when asked, and given up when proved."""
 
 from dataclasses import replace
+from threading import Event
 from time import monotonic
 
 import pytest
@@ -8,14 +9,14 @@ from schedule.bench_problems import wardrobe
 from schedule.small_problems import by_hand, problem
 
 from armorplan.kernel.errors import SolverLostError
-from armorplan.schedule import first
+from armorplan.schedule import first, planning
 from armorplan.schedule.activity import Demand, Mode
 from armorplan.schedule.checker import violations
 from armorplan.schedule.deadline import Deadline
 from armorplan.schedule.first import better_laid_like, first_placing
 from armorplan.schedule.naming import Naming
-from armorplan.schedule.planning import best_plan, first_plan
-from armorplan.schedule.problem import Resource, Status, Worker
+from armorplan.schedule.planning import best_plan, first_plan, sought_plan
+from armorplan.schedule.problem import Plan, Resource, Status, Worker
 from armorplan.schedule.serial import Stuck, serial_placings
 
 MANY = wardrobe(1200, people=4, rack=60)
@@ -25,6 +26,17 @@ class Lost:
     """A solver that cannot be had."""
 
     def solve(self, *_, **__):
+        raise SolverLostError
+
+
+class Deaf:
+    """A solver that answers only once it is told that nobody waits any more."""
+
+    def __init__(self, never):
+        self.never = never
+
+    def solve(self, *_, **__):
+        self.never.wait(60)
         raise SolverLostError
 
 
@@ -50,14 +62,14 @@ def orders_laid(monkeypatch):
 def test_a_stop_is_heard_while_many_steps_are_laid():
     found = first_placing(MANY, should_stop=stop)
     assert isinstance(found, Stuck)
-    plan = first_plan(MANY, should_stop=stop)
+    plan = first_plan(MANY, timed=Deadline(60, stop))
     assert (plan.status, plan.placed) == (Status.OUT_OF_TIME, ())
     assert plan.conflict == "There was no time to lay every step once."
 
 
 def test_few_steps_are_laid_once_though_there_is_no_time(orders_laid):
     few = wardrobe(60)
-    plan = first_plan(few, should_stop=stop)
+    plan = first_plan(few, timed=Deadline(0))
     assert violations(few, plan) == ()
     assert len(orders_laid) == 1
 
@@ -130,6 +142,36 @@ def test_a_deadline_says_stop_once_the_seconds_are_over_or_somebody_asks():
     assert Deadline(60, lambda: True)()
     assert Deadline(-1).left_s == 0
     assert 0 < Deadline(60).left_s <= 60
+
+
+def test_of_many_steps_nothing_is_counted_where_there_is_no_time(monkeypatch):
+    few = wardrobe(60)
+    counted = first_plan(few, timed=Deadline(0)).stages
+    monkeypatch.setattr(planning, "_COUNTED_AT_ONCE", 59)
+    told = first_plan(few, timed=Deadline(0)).stages
+    assert [s.bound for s in told] == [0]
+    assert told[0].value == counted[0].value > counted[0].bound > 0
+    assert first_plan(few, timed=Deadline(60)).stages == first_plan(few).stages
+
+
+def test_a_search_of_many_steps_that_does_not_end_is_not_waited_for(monkeypatch):
+    """The solver takes no notice of the time; the serial plan comes back, and is not 'stopped'."""
+    monkeypatch.setattr(planning, "_COUNTED_AT_ONCE", 59)
+    few, never = wardrobe(60), Event()
+    started = monotonic()
+    plan = sought_plan(few, Deaf(never), first_plan(few), seconds=0.1)
+    took = monotonic() - started
+    never.set()
+    assert took < 10
+    assert violations(few, plan) == ()
+    assert plan.status is Status.GOOD
+
+
+def test_the_solver_is_not_asked_for_a_plan_of_very_many_steps(monkeypatch):
+    few = wardrobe(60)
+    monkeypatch.setattr(planning, "_MOST_WHOLE", 59)
+    none = Plan(status=Status.OUT_OF_TIME, conflict="None yet.")
+    assert sought_plan(few, Lost(), none, seconds=60) is none
 
 
 @pytest.mark.long
