@@ -12,6 +12,7 @@ from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.moment import BenchMoment
 from armorplan.app.other_builds import Beside, OtherBuilds
 from armorplan.app.plan_history import in_hand_of
+from armorplan.app.plan_naming import naming_of
 from armorplan.app.promised import Promised
 from armorplan.app.rows import BenchState, PlanFace
 from armorplan.app.shop_told import told_of_shop
@@ -72,6 +73,7 @@ class BuildPlan:
         self._answered: Problem | None = None
         self._asked_at: datetime | None = None
         self._notes_of: tuple[ShownPlan | None, tuple[str, ...]] = (None, ())
+        self._words_of: tuple[ShownPlan | None, tuple[str, str]] = (None, ("", ""))
         self.told: tuple[Finding, ...] = ()
         """What of the shop keeps builds from being planned, or will surprise: as last looked at."""
         self.mark: object = object()
@@ -201,11 +203,33 @@ class BuildPlan:
         troubles = self._troubles()
         if self.shown is None:
             return PlanFace(sentence="", details="\n".join(troubles), finish_at=None)
-        sentence, details = plan_words(self.shown.plan, self._answered)
+        sentence, details = self._words(self.shown)
         finish_at = self.shown.finish_of(self._derived.work.has)
         notes = (*troubles, *self._notes(self.shown), details)
         details = "\n".join(text for text in notes if text)
-        return PlanFace(sentence=sentence, details=details, finish_at=finish_at)
+        is_alone = not self._others.beside
+        return PlanFace(
+            sentence=sentence,
+            details=details,
+            finish_at=finish_at,
+            finish_of="" if is_alone else self._title(),
+            all_finish_at=None if is_alone else self.shown.finish_at,
+        )
+
+    def _title(self) -> str:
+        """Return what the open build is called among the others."""
+        jobs = self._answered.jobs if self._answered else ()
+        return (
+            next((job.title for job in jobs if job.id == self._build), "")
+            or self._derived.pattern.name
+        )
+
+    def _words(self, plan: ShownPlan) -> tuple[str, str]:
+        """Return the plan's words, put together once for each plan shown."""
+        if self._words_of[0] is not plan:
+            naming = naming_of(self._derived.shop, self._answered)
+            self._words_of = plan, plan_words(plan.plan, self._answered, naming)
+        return self._words_of[1]
 
     def _troubles(self) -> tuple[str, ...]:
         found = ((each.name, self.kin.trouble(each.build)) for each in self._others.beside)

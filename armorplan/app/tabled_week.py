@@ -6,6 +6,7 @@ from datetime import datetime
 from armorplan.app.chart_notes import NO_NOTE, BarNote, note_of
 from armorplan.app.derived import Derived
 from armorplan.app.in_hand import WeekPlan
+from armorplan.app.plan_naming import naming_of
 from armorplan.app.plan_table import Told, week_table
 from armorplan.app.solvent_hours import solvent_words
 from armorplan.schedule.facing import plan_words
@@ -45,7 +46,7 @@ def tabled_week(
 
     told = Told(
         title=title,
-        sentence=plan_words(week.shown.plan, week.problem)[0],
+        sentence=plan_words(week.shown.plan, week.problem, naming_of(shop, week.problem))[0],
         notes=(solvent,) if solvent else (),
         note=note,
         origins=origins,

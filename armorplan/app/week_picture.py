@@ -11,6 +11,7 @@ from armorplan.app.chart_rows import chart_of
 from armorplan.app.derived import Derived
 from armorplan.app.lane_names import lane_names
 from armorplan.app.picture_file import written_to
+from armorplan.app.plan_naming import naming_of
 from armorplan.app.rows import Chart
 from armorplan.app.shown_plan import shown
 from armorplan.app.week_facts import WeekFacts
@@ -34,7 +35,7 @@ def figure_of(derived: Derived, plan: Plan, problem: Problem, now_at: datetime) 
     chart = chart_of(derived, states, spans, now_at)
     return DaysFigure(
         title=derived.pattern.name,
-        sentence=plan_words(plan, problem)[0],
+        sentence=plan_words(plan, problem, naming_of(derived.shop, problem))[0],
         zone=chart.zone,
         bars=tuple(
             DayBar(

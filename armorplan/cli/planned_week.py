@@ -10,6 +10,7 @@ from armorplan.app.build_origins import pattern_origin
 from armorplan.app.chart_notes import NO_NOTE, BarNote, nights_words, note_of
 from armorplan.app.derived import Derived
 from armorplan.app.ordered_builds import BuildToPlan, shop_file_of, shop_title
+from armorplan.app.plan_naming import naming_of
 from armorplan.app.plan_table import Told, week_table
 from armorplan.app.reports import PlanReport, plan_report
 from armorplan.app.shop_air import ShopAir
@@ -109,7 +110,7 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
         spans = dict(shown(plan, problem).spans())
         told = Told(
             title=derived.pattern.name,
-            sentence=_sentence(plan, problem),
+            sentence=_sentence(plan, problem, shop),
             notes=_notes([(derived.pattern.name, derived, spans)]),
             note=lambda activity, start_at, end_at: note_of(
                 derived, derived.work.step(step_of(activity)), start_at, end_at
@@ -125,7 +126,7 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
         missing=(),
         told=shop_findings((build,), problem, places=places_in(str(chosen.shop or ""))),
         table=table,
-        report=lambda plan: plan_report(derived, plan, problem, plan_words(plan, problem)[0]),
+        report=lambda plan: plan_report(derived, plan, problem, _sentence(plan, problem, shop)),
         picture=lambda path, plan: save_picture(path, derived, plan, problem),
     )
 
@@ -185,7 +186,7 @@ class _ShopWeek:
         every = shown(plan, self.problem).spans()
         told = Told(
             title=shop_title(self.file),
-            sentence=_sentence(plan, self.problem),
+            sentence=_sentence(plan, self.problem, self.shop),
             notes=_notes(
                 [(build.in_hand.title, build.derived, _own(build, every)) for build in self.builds]
             ),
@@ -201,8 +202,8 @@ class _ShopWeek:
         return dict.fromkeys(f for build in self.builds for f in build.derived.findings)
 
 
-def _sentence(plan: Plan, problem: Problem) -> str:
-    return plan.conflict or plan_words(plan, problem)[0]
+def _sentence(plan: Plan, problem: Problem, shop: Shop) -> str:
+    return plan_words(plan, problem, naming_of(shop, problem))[0]
 
 
 def _own(build: BuildToPlan, spans: Mapping[str, tuple[datetime, datetime, str | None]]) -> Spans:

@@ -1,73 +1,61 @@
 """A plan in words for the maker: what is sure, what might still be gained. No solver words."""
 
 from armorplan.kernel.units import span_words
-from armorplan.schedule.measures import job_end
+from armorplan.schedule.late_words import late_words
+from armorplan.schedule.naming import Naming
 from armorplan.schedule.problem import Plan, Problem, Stage, Status
 from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
 
-_MOST_NAMED = 3
-"""Of more late builds the first are named and the rest counted."""
 _COUNTED = {
     CHANGES: "Batches, colour changes and times at the bench",
     JUMPS: "Steps out of the chosen order",
 }
+_MADE_BY = {
+    "serial": "This plan was laid step by step; it was not searched further.",
+    "solver": "This plan was found by searching on.",
+    "around tonight": "This plan keeps to the one before where it could.",
+}
+_IN_TURN = "Each line is about plans that are as good in the lines above it."
 
 
-def plan_words(plan: Plan, problem: Problem | None = None) -> tuple[str, str]:
+def plan_words(
+    plan: Plan, problem: Problem | None = None, naming: Naming | None = None
+) -> tuple[str, str]:
     """Return the sentence for the face of the plan, and the details for who asks.
 
-    With its problem the builds that are late are named.
+    With its problem the builds that are late are named, with the instants in the local time of
+    ``naming``.
     """
-    late = late_words(plan, problem) if problem is not None else ()
-    jobs = problem.jobs if problem is not None else ()
-    weighed = any(job.weight != 1 for job in jobs if job.due_min is not None)
-    return _face(plan, late, weighed=weighed), _details(plan)
-
-
-def late_words(plan: Plan, problem: Problem) -> tuple[str, ...]:
-    """Return a sentence for each build that is late, the latest first."""
-    lies = {p.id: p for p in plan.placed}
-    if not lies:
-        return ()
-    late = [
-        (job_end(job, lies) - job.due_min, job.title or job.id)
-        for job in problem.jobs
-        if job.due_min is not None
-    ]
-    return tuple(
-        f"“{name}” is late by {span_words(minutes)}."
-        for minutes, name in sorted(late, key=lambda each: (-each[0], each[1]))
-        if minutes > 0
-    )
+    return _face(plan, problem, naming or Naming()), _details(plan)
 
 
 def stage_words(stage: Stage) -> str:
-    """Return what one stage comes to, what is proved of it, and how far it can be from best."""
-    if stage.name == FITS:
-        return _fits_words(stage)
-    if stage.name in (LATENESS, FINISH):
-        value, bound = span_words(stage.value), span_words(stage.bound)
-    else:
-        value, bound = str(stage.value), str(stage.bound)
-    if stage.name == FINISH:
-        any_plan = "in any plan with the joints in this order"
-        return f"{stage.name}: after {value}, not before {bound} {any_plan}, {stage.status}."
-    if stage.name == LATENESS and not stage.value:
-        return "lateness: none, no build ends after it is due."
-    name = _COUNTED.get(stage.name, stage.name)
-    if stage.bound == stage.value:
-        return f"{name}: {value}, in no plan fewer, {stage.status}."
-    return f"{name}: {value}, in no plan fewer than {bound}, {stage.status}."
-
-
-def _fits_words(stage: Stage) -> str:
+    """Return what one stage comes to, and at most how much better it could be."""
     gap = stage.value - stage.bound
-    if gap <= 0:
-        return f"dry-fits: none can be sooner, {stage.status}."
-    return f"dry-fits: all together {span_words(gap)} sooner at the very best, {stage.status}."
+    if stage.name == FITS:
+        most = (
+            "none can be sooner" if gap <= 0 else f"at most {span_words(gap)} sooner all together"
+        )
+        return f"Dry-fits: {most}."
+    if stage.name == FINISH:
+        after = f"Finish: all is done after {span_words(stage.value)}"
+        most = "no plan" if gap <= 0 else f"at most {span_words(gap)} sooner in any plan"
+        ends = " ends sooner" if gap <= 0 else ""
+        return f"{after}; {most} with the joints in this order{ends}."
+    if stage.name == LATENESS:
+        return _lateness_words(stage.value, gap)
+    name = _COUNTED.get(stage.name, stage.name)
+    return f"{name}: {stage.value}; {'no plan has fewer' if gap <= 0 else f'at most {gap} fewer'}."
 
 
-def _face(plan: Plan, late: tuple[str, ...], *, weighed: bool) -> str:
+def _lateness_words(value: int, gap: int) -> str:
+    if not value:
+        return "Lateness: none, no build ends after it is due."
+    most = "no plan is less late" if gap <= 0 else f"at most {span_words(gap)} less"
+    return f"Lateness: {span_words(value)} in all; {most}."
+
+
+def _face(plan: Plan, problem: Problem | None, naming: Naming) -> str:
     if plan.status is Status.NONE:
         return f"No plan is possible: {plan.conflict or 'the demands contradict each other.'}"
     if plan.conflict:
@@ -77,25 +65,11 @@ def _face(plan: Plan, late: tuple[str, ...], *, weighed: bool) -> str:
     stages = {stage.name: stage for stage in plan.stages}
     due = stages.get(LATENESS)
     if due is not None and due.value:
-        return " ".join((*_named(late), _lateness_words(due, weighed=weighed)))
+        if problem is None:
+            return _lateness_words(due.value, due.value - due.bound)
+        return late_words(problem, plan, due, naming)
     ready = () if due is None else ("Every build is ready when it is due.",)
     return " ".join((*ready, _finish_words(stages.get(FINISH))))
-
-
-def _named(late: tuple[str, ...]) -> tuple[str, ...]:
-    more = len(late) - _MOST_NAMED
-    if more <= 0:
-        return late
-    return (*late[:_MOST_NAMED], f"{more} more {'is' if more == 1 else 'are'} late.")
-
-
-def _lateness_words(due: Stage, *, weighed: bool) -> str:
-    """Tell how far the lateness is from the least there can be."""
-    value = f"{span_words(due.value)} in all{', counted by weight' if weighed else ''}"
-    if due.value <= due.bound:
-        return f"No plan is less late than {value}."
-    gain = span_words(due.value - due.bound)
-    return f"That is {value}; at the very best {gain} of it can be won."
 
 
 def _finish_words(finish: Stage | None) -> str:
@@ -108,4 +82,11 @@ def _finish_words(finish: Stage | None) -> str:
 
 def _details(plan: Plan) -> str:
     lines = [stage_words(stage) for stage in plan.stages]
-    return "\n".join([*lines, f"Made by: {plan.made_by}. Answer: {plan.status}."])
+    is_open = any(stage.value > stage.bound for stage in plan.stages[:-1])
+    if is_open:
+        lines.append(_IN_TURN)
+    if plan.placed and plan.made_by in _MADE_BY:
+        lines.append(_MADE_BY[plan.made_by])
+    if plan.status is Status.STOPPED:
+        lines.append("Looking for a better one was stopped.")
+    return "\n".join(lines)

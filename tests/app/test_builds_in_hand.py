@@ -174,8 +174,8 @@ def test_a_build_that_is_late_is_named_in_the_window(two):
     two.session.set_order(COLLAR, two.clock.now() + timedelta(hours=1), None)
     two.plan()
     name = next(row.title for row in two.session.in_hand() if row.build == COLLAR)
-    assert f"“{name}” is late by " in two.session.plan_face().sentence
-    assert f"“{name}” is late by " in two.session.tabling_week()().sentence
+    assert f"“{name}” ends " in two.session.plan_face().sentence
+    assert f"“{name}” ends " in two.session.tabling_week()().sentence
 
 
 def test_what_the_shop_does_to_the_plan_is_among_the_findings_with_its_line(two, tmp_path):

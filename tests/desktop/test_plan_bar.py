@@ -2,6 +2,7 @@
 
 import threading
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 from desktop.wish_bench import SHOP
@@ -61,6 +62,23 @@ def test_in_a_low_window_it_stands_in_the_details_only(bar):
     assert "Setting the joints takes 92 minutes" in bar._details.text()
     bar.make_room(is_tight=False)
     assert bar._effort.isVisible()
+
+
+def test_in_a_wide_window_nothing_is_said_twice(bar):
+    bar.make_room(is_tight=False)
+    assert "Setting the joints" not in bar._details.text()
+    assert "Setting the joints" in bar._effort.text()
+
+
+def test_of_several_builds_the_finish_names_the_one_it_is_of(bar, bridge, monkeypatch):
+    face = replace(
+        bridge.session.plan_face(),
+        finish_of="Cop",
+        all_finish_at=bridge.session.plan_face().finish_at + timedelta(days=1),
+    )
+    monkeypatch.setattr(type(bridge.session), "plan_face", lambda _self: face)
+    bar.refresh()
+    assert bar._finish.text() == "Cop: finished Tue 05:32, all builds Wed 05:32"
 
 
 def test_search_words_stay_behind_details(bar):

@@ -12,9 +12,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from armorplan.app.rows import PlanFace
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.planning import PlanDesk
-from armorplan.desktop.stage_words import proven_words
 from armorplan.desktop.surety_desk import SuretyDesk
 from armorplan.desktop.tonight_desk import TonightDesk
 from armorplan.desktop.widgets.notice_line import Sentence
@@ -110,14 +110,26 @@ class PlanBar(QWidget):
         more = self.tr("Ctrl+U says what would free it.") if is_without else ""
         told = (face.sentence, self._surety.words, more)
         self._sentence.setText(" ".join(text for text in told if text))
-        proven = proven_words(week.shown.plan.stages) if week else ""
-        whole = "\n".join(filter(None, (proven, face.details, self._effort.text())))
-        self._details.setText(whole)
+        self._show_details()
         self._finish.setVisible(face.finish_at is not None)
-        if face.finish_at is not None:
-            now = self._bridge.clock.now()
-            at = clock_text(face.finish_at, now, self._bridge.zone)
-            self._finish.setText(self.tr("Finished {0}").format(at))
+        self._finish.setText(self._finish_words(face))
+
+    def _show_details(self) -> None:
+        """Show what is said of the plan; what setting the joints takes only where it is not above."""
+        effort = self._effort.text() if self._is_low else ""
+        details = self._bridge.session.plan_face().details
+        self._details.setText("\n".join(filter(None, (details, effort))))
+
+    def _finish_words(self, face: PlanFace) -> str:
+        """Return when the open build ends; by name, and when all do, where there are several."""
+        now, zone = self._bridge.clock.now(), self._bridge.zone
+        if face.finish_at is None:
+            return ""
+        at = clock_text(face.finish_at, now, zone)
+        if face.all_finish_at is None:
+            return self.tr("Finished {0}").format(at)
+        every = clock_text(face.all_finish_at, now, zone)
+        return self.tr("{0}: finished {1}, all builds {2}").format(face.finish_of, at, every)
 
     def say(self, words: str = "") -> None:
         """Say what was done with the plan, until something else happens at the bench."""
@@ -153,6 +165,7 @@ class PlanBar(QWidget):
         """Leave what setting the joints takes to the details where there is little room."""
         self._is_low = is_tight
         self._show_effort()
+        self._show_details()
 
     def _show_effort(self) -> None:
         self._effort.setVisible(bool(self._effort.text()) and not self._is_low)
