@@ -107,7 +107,10 @@ def said_of(build: InHand, told: PromiseRow | None, zone: tzinfo) -> tuple[str, 
         error = max(told.kept_error_pct or 0.0, 1.0)
         date = _when(told.due_at, zone)
         said.append(kept.format(date, told.kept_pct or 0, error, told.spare).strip())
-    return (*said, *(cause.text for cause in told.causes))
+    usual = _say("Finished by {0}.").format(
+        ", ".join(_say("{0} ({1} %)").format(_odds(one, zone), one.odds_pct) for one in told.usual)
+    )
+    return (*said, usual, *(cause.text for cause in told.causes))
 
 
 def _promise(told: PromiseRow, zone: tzinfo) -> str:

@@ -21,7 +21,7 @@ def side_headings() -> tuple[str, ...]:
         _tr("What if"),
         _tr("Finished"),
         _tr("Late"),
-        _tr("Against the plan at hand"),
+        _tr("Beside the plan"),
         _tr("How sure"),
     )
 

@@ -197,3 +197,25 @@ def test_without_a_plan_there_are_no_odds_and_no_promise(qtbot, clock, session):
 def test_every_control_has_a_name_that_is_spoken(page):
     controls = (page.table, page.odds, page.told, page.fields.due, page.fields.ready)
     assert all(control.accessibleName() for control in (*controls, page.fields.weight))
+
+
+@pytest.mark.parametrize("wide", [1000, 1260])
+def test_the_columns_fit_and_what_is_left_out_stands_in_words(qtbot, page, wide):
+    page.resize(wide, 560)
+    qtbot.waitUntil(lambda: page.width() == wide)
+    table = page.table
+    shown = [c for c in range(page.rows.columnCount()) if not table.isColumnHidden(c)]
+    assert {0, 2, 4, 5, 7, 8} <= set(shown)
+    assert table.horizontalHeader().length() <= table.viewport().width()
+    assert table.columnWidth(0) >= 160
+    assert all(table.columnWidth(c) >= table.sizeHintForColumn(c) for c in shown if c)
+    assert "(50 %)" in page.told.toPlainText()
+    page.resize(2200, 560)
+    qtbot.waitUntil(lambda: page.width() == 2200)
+    assert not any(table.isColumnHidden(c) for c in range(page.rows.columnCount()))
+
+
+def test_an_empty_date_says_what_that_means_and_looks_like_no_date(page):
+    assert page.fields.due.placeholderText() == "no date"
+    assert page.fields.ready.placeholderText() == "at any time"
+    assert page.fields.ready.toolTip().startswith("Written as 2026-12-16 17:30")

@@ -127,3 +127,23 @@ def test_what_is_reckoned_can_be_stopped(opened, qtbot):
         page.ask_usual()
         page.stop.click()
     assert not page._desk.is_busy
+
+
+def test_the_columns_fit_and_sentences_take_the_lines_they_need(opened, qtbot):
+    page = opened(WeekSession)
+    page.resize(960, 560)
+    asked(page, qtbot, page.usual.click)
+    heading = page.table.horizontalHeader()
+    assert heading.length() <= page.table.viewport().width()
+    for column in range(page.model.columnCount()):
+        assert heading.sectionSize(column) >= heading.sectionSizeHint(column)
+    for row in range(page.model.rowCount()):
+        assert page.table.rowHeight(row) >= page.table.sizeHintForRow(row)
+
+
+def test_the_page_says_what_to_do_and_how_it_is_written_with_this_shop_s_names(opened):
+    page = opened(WeekSession)
+    assert page.told.text().startswith("Nothing is asked yet.")
+    assert page.form.written.placeholderText() == "rack:+1"
+    page.form.subject.setCurrentIndex(page.form.subject.findText("Maker also there"))
+    assert page.form.written.placeholderText().startswith("extra:m:")

@@ -1,11 +1,10 @@
 """The page of the builds in hand: what is agreed about each, and the odds of keeping it."""
 
-from PySide6.QtCore import QItemSelectionModel, QModelIndex
-from PySide6.QtGui import QCloseEvent, QShowEvent
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt
+from PySide6.QtGui import QCloseEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QPushButton,
     QSpinBox,
@@ -23,10 +22,14 @@ from armorplan.desktop.odds_desk import OddsDesk
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.folding import Folding
 from armorplan.desktop.widgets.order_fields import OrderFields
 from armorplan.desktop.widgets.page_foot import close_box, fit_screen
 
 WIDE_PX, HIGH_PX = 1260, 600
+LEAST_TITLE_PX = 170
+FOLDED = (6, 1, 3, 8)
+"""Left out where there is no room: 50 %, how it stands, its weight, 95 %; the words below tell them."""
 ODDS_FROM_PCT, ODDS_TO_PCT = 50, 99
 
 
@@ -52,6 +55,7 @@ class BuildsPage(QDialog):
         self.told = QTextBrowser(self)
         self.keep = QPushButton(self.tr("&Keep the plan as promised"), self)
         self._name_all()
+        self._folding = Folding(self.table, wide=0, least_px=LEAST_TITLE_PX, folded=FOLDED)
         self._lay_out()
         self._connect()
         AltLetters(self)
@@ -73,9 +77,8 @@ class BuildsPage(QDialog):
         self.table.setSelectionMode(QTableView.SelectionMode.SingleSelection)
         self.table.setTabKeyNavigation(False)
         self.table.setWordWrap(False)
+        self.table.setTextElideMode(Qt.TextElideMode.ElideRight)
         self.table.verticalHeader().hide()
-        heading = self.table.horizontalHeader()
-        heading.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         self.odds.setAccessibleName(self.tr("How sure a promise is to be, in per cent"))
         self.odds.setRange(ODDS_FROM_PCT, ODDS_TO_PCT)
         self.odds.setValue(Asked().odds_pct)
@@ -136,6 +139,7 @@ class BuildsPage(QDialog):
         chosen = self._chosen()
         rows = build_rows(tuple(self._builds.values()), self._promised, self._bridge.zone)
         self.rows.show(rows)
+        self._folding.fit()
         wanted = chosen if chosen in self._builds else self._bridge.session.build_id
         at = self.rows.index_of(wanted)
         if at.isValid() and at != self.table.currentIndex().siblingAtColumn(0):
@@ -224,6 +228,10 @@ class BuildsPage(QDialog):
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self.refresh()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._folding.fit()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.desk.forget()

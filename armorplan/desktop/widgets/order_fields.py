@@ -30,7 +30,9 @@ class OrderFields(QWidget):
         self.setObjectName("order_fields")
         self.zone = zone
         self.due = self._date("order_due", self.tr("Due, local date and time"))
+        self.due.setPlaceholderText(self.tr("no date"))
         self.ready = self._date("order_ready", self.tr("Not to be begun before, local date"))
+        self.ready.setPlaceholderText(self.tr("at any time"))
         self.weight = QSpinBox(self)
         self.weight.setObjectName("order_weight")
         self.weight.setAccessibleName(self.tr("What its lateness counts beside the others'"))
@@ -48,7 +50,7 @@ class OrderFields(QWidget):
         line = QLineEdit(self)
         line.setObjectName(name)
         line.setAccessibleName(spoken)
-        line.setPlaceholderText(self.tr("2026-12-16 17:30, or empty"))
+        line.setToolTip(self.tr("Written as 2026-12-16 17:30; empty: none."))
         line.setMinimumWidth(DATE_LETTERS * line.fontMetrics().averageCharWidth())
         line.returnPressed.connect(self.wanted)
         return line

@@ -16,7 +16,7 @@ from armorplan.app.what_if_plan import EVENING, Subject
 from armorplan.desktop.widgets.flow import Flow, named_field
 
 SUBJECT_LETTERS = 24
-WRITTEN_LETTERS = 44
+WRITTEN_LETTERS = 56
 _SHOWN = "yyyy-MM-dd HH:mm"
 
 
@@ -37,6 +37,8 @@ class SideForm(QWidget):
         self._name_all()
         self._lay_out()
         self.subject.currentIndexChanged.connect(self._allow)
+        for edit in (self.since, self.until):
+            edit.dateTimeChanged.connect(self._show_written)
         self.add.clicked.connect(self._ask)
         self.written.returnPressed.connect(self._ask_written)
 
@@ -56,7 +58,6 @@ class SideForm(QWidget):
         self.add.setAutoDefault(False)
         self.written.setObjectName("side_written")
         self.written.setAccessibleName(self.tr("The question written out, Enter asks it"))
-        self.written.setPlaceholderText("rack:+1, extra:maker:2026-12-02T18:00-21:00")
         self.written.setMinimumWidth(WRITTEN_LETTERS * self.fontMetrics().averageCharWidth())
 
     def _lay_out(self) -> None:
@@ -107,6 +108,12 @@ class SideForm(QWidget):
         for edit in (self.since, self.until):
             edit.setEnabled(needs_hours)
         self.add.setEnabled(has_subject)
+        self._show_written()
+
+    def _show_written(self) -> None:
+        """Show as a hint how what is chosen is written: with the names of this shop."""
+        self.written.setPlaceholderText(self.text)
+        self.written.setToolTip(self.text)
 
     def _ask(self) -> None:
         if self.text:

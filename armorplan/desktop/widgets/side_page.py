@@ -29,6 +29,8 @@ from armorplan.desktop.wish_desk import WishDesk
 
 WIDE_PX, HIGH_PX = 980, 560
 _DETAIL_LINES = 6
+WORDY = (0, 3, 4)
+"""Columns that hold sentences: they share the width, and take as many lines as they need."""
 
 
 class SidePage(QDialog):
@@ -77,8 +79,12 @@ class SidePage(QDialog):
         self.table.setSelectionMode(QTableView.SelectionMode.SingleSelection)
         self.table.setTabKeyNavigation(False)
         self.table.verticalHeader().hide()
-        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        self.table.horizontalHeader().setStretchLastSection(True)
+        heading = self.table.horizontalHeader()
+        heading.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        for column in WORDY:
+            heading.setSectionResizeMode(column, QHeaderView.ResizeMode.Stretch)
+        rows = self.table.verticalHeader()
+        rows.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         by_mouse = Qt.TextInteractionFlag.TextSelectableByMouse
         by_key = Qt.TextInteractionFlag.TextSelectableByKeyboard
         for label, spoken in (
@@ -126,6 +132,13 @@ class SidePage(QDialog):
         """Offer what can be asked of the plan as it stands."""
         tomorrow = self._bridge.clock.now().astimezone(self._bridge.zone) + timedelta(days=1)
         self.form.offer(self._desk.subjects(), tomorrow)
+        if not self._rows and not self.told.text() and self._desk.has_plan:
+            self.told.setText(
+                self.tr(
+                    "Nothing is asked yet. Ask one thing above, or the usual: what is worth asking "
+                    "of this shop, each planned beside the plan at hand."
+                )
+            )
         self._allow()
 
     def ask(self, text: str) -> None:
@@ -171,10 +184,7 @@ class SidePage(QDialog):
 
     def _show_rows(self) -> None:
         chosen, now = self._chosen(), self._bridge.clock.now()
-        count = self.model.rowCount()
         self.model.show(tuple(twin_of(row, now, self._bridge.zone) for row in self._rows.values()))
-        if self.model.rowCount() != count:
-            self.table.resizeColumnsToContents()
         index = self.model.index_of(chosen)
         if index.isValid():
             self.table.setCurrentIndex(index)
