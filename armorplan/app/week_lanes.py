@@ -23,7 +23,8 @@ def week_of(facts: WeekFacts, by: By) -> Week:
     bars = bars_of(facts)
     lay = {By.PERSON: _by_person, By.PLACE: _by_place, By.BUILD: _by_build}[by]
     laid, lanes = lay(facts, bars)
-    laid = (*laid, *change_bars(facts, by))
+    if by is By.PERSON:
+        laid = (*laid, *change_bars(facts))
     problem = facts.problem
     dips = (a.dip.family for a in problem.activities if a.dip) if problem else ()
     held = (bath.holds for bath in problem.baths if bath.holds) if problem else ()

@@ -15,7 +15,7 @@ from desktop.week_scene import (
     week_plan,
 )
 
-from armorplan.app.lane_names import bath_lane, lane_names
+from armorplan.app.lane_names import lane_names
 from armorplan.app.rows import BenchState, ChartBar
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.week_bars import gaps, pieces
@@ -109,7 +109,7 @@ def test_by_bath_and_rack_a_batch_lies_in_its_tray_and_hangs_until_it_is_taken_d
     assert week.families == ("dye|black", "dye|chestnut")
     tray, rack = lane(week, "tray"), lane(week, "rack")
     assert (tray.holds, tray.change_min) == ("dye|black", 20)
-    assert [bar.family for bar in bars(week, tray.id) if not bar.key.endswith("@change")] == [
+    assert [bar.family for bar in bars(week, tray.id)] == [
         "dye|chestnut",
         "dye|chestnut",
         "dye|black",
@@ -144,7 +144,7 @@ def test_by_build_each_has_its_due_date_and_what_is_to_spare():
     }
     gorget = lane(week, "Gorget")
     assert (gorget.finish_at, gorget.promised_at) == (at(3390), at(3330))
-    assert len(bars(week, "Gorget")) == 7 + 1  # And the tray is changed for it.
+    assert len(bars(week, "Gorget")) == 7
 
 
 def test_what_moved_since_the_promise_says_where_it_lay():
@@ -264,14 +264,18 @@ def test_lanes_are_called_as_the_shop_calls_them():
     assert facts().name("bath:dye_tray") == "dye tray"
 
 
-def test_a_bath_that_is_changed_is_a_bar_of_who_is_free_and_of_the_bath():
-    of_bath = [bar for bar in week_of(facts(), By.PLACE).bars if bar.key.endswith("@change")]
-    assert of_bath
-    assert {bar.lane for bar in of_bath} == {bath_lane("tray")}
-    assert {bar.title for bar in of_bath} <= {
+def test_a_bath_that_is_changed_is_a_bar_of_who_is_free():
+    week = week_of(facts(), By.PERSON)
+    changes = [bar for bar in week.bars if bar.key.endswith("@change")]
+    assert changes
+    assert {bar.title for bar in changes} <= {
         "Change tray to chestnut dye",
         "Change tray to black dye",
     }
-    by_person = [b for b in week_of(facts(), By.PERSON).bars if b.key.endswith("@change")]
-    assert {bar.key for bar in by_person} == {bar.key for bar in of_bath if bar.who}
-    assert all(bar.lane == bar.who for bar in by_person)
+    for change in changes:
+        assert (change.lane, change.end_at - change.start_at) == (
+            change.who,
+            timedelta(minutes=20),
+        )
+        others = [bar for bar in bars(week, change.lane) if bar is not change]
+        assert all(b.end_at <= change.start_at or change.end_at <= b.start_at for b in others)
