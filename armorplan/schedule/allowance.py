@@ -1,5 +1,6 @@
 """What a search may spend: seconds of the clock, or work where it has to be repeatable."""
 
+import os
 from time import monotonic
 
 from armorplan.solving.model import Answer, Effort
@@ -8,6 +9,8 @@ _SECONDS_EACH = 30.0
 """In a repeatable search the clock ends a solve only after so many seconds for each."""
 _WORK_EACH_S = 0.2
 """The solver's own unit of work for a second: measured on parts of a full week."""
+_THREADS = min(2, os.cpu_count() or 1)
+"""Of a search that need not be repeatable: one proves while another improves."""
 _LEAST_S = 0.1
 """Every solve counts as so long at least, so that a repeatable search ends."""
 
@@ -41,4 +44,4 @@ class Allowance:
         amount = max(0.0, min(amount, self.left))
         if self._repeatable:
             return Effort(seconds=amount * _SECONDS_EACH, seed=seed, work=amount * _WORK_EACH_S)
-        return Effort(seconds=amount, seed=seed)
+        return Effort(seconds=amount, seed=seed, workers=_THREADS, repeatable=False)
