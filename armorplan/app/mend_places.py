@@ -64,7 +64,7 @@ def _key(claim: Claim, naming: Naming) -> str:
 def _date(problem: Problem, claim: Claim, naming: Naming) -> str:
     bench = "At the bench: another day to begin, under Builds in hand (Ctrl+Shift+D)"
     job = next((job.id for job in problem.jobs if claim.of in job.activities), "")
-    written = naming.written.get(job)
+    written = naming.written.get(f"builds.{job}")
     return f"{bench}, or from at {written}." if written else f"{bench}."
 
 

@@ -35,7 +35,7 @@ class MendRow:
 def mend_row(problem: Problem, freed: Freed, naming: Naming) -> MendRow:
     """Return one way out in words; ``problem`` is the one without a plan."""
     title = "; and ".join(mend_words(problem, mend, naming) for mend in freed.mends)
-    late = tuple((naming.of(job), minutes) for job, minutes in freed.late if minutes)
+    late = tuple((naming.build(job), minutes) for job, minutes in freed.late if minutes)
     finish_at = None
     if freed.is_freed:
         finish_at = problem.origin_at + timedelta(minutes=freed.plan.finish_min)

@@ -27,9 +27,9 @@ def naming_of(shop: Shop, problem: Problem | None = None, *, source: str = "") -
     for room in rack_rooms(shop):
         rack = next((r.name for r in shop.racks if r.id == room.id.partition(".")[0]), "the racks")
         names[room.id] = f"the {room.what} of {rack}"
-    if problem is not None:
-        names |= {job.id: job.title or job.id for job in problem.jobs}
-    return Naming(names=names, zone=shop.zone, written=dict(_written(shop, problem, source)))
+    builds = {job.id: job.title or job.id for job in problem.jobs} if problem else {}
+    written = dict(_written(shop, problem, source))
+    return Naming(names=names, builds=builds, zone=shop.zone, written=written)
 
 
 def _written(shop: Shop, problem: Problem | None, source: str) -> Iterator[tuple[str, str]]:
@@ -48,7 +48,7 @@ def _written(shop: Shop, problem: Problem | None, source: str) -> Iterator[tuple
     for job in problem.jobs if problem else ():
         place = place_of(places, job.id)
         if place is not None:
-            yield job.id, f"[{place.key or 'builds'}]{_line(place)}"
+            yield f"builds.{job.id}", f"[{place.key or 'builds'}]{_line(place)}"
 
 
 def _line(place: Place) -> str:

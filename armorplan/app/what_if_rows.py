@@ -72,7 +72,7 @@ def side_row(
     builds = tuple(
         BuildEnd(
             build=job.job,
-            title=naming.of(job.job),
+            title=naming.build(job.job),
             end_at=origin_at + timedelta(minutes=job.end_min),
             late_min=job.late_min,
         )

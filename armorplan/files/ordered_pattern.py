@@ -96,7 +96,7 @@ class _Asking:
         self._faults.error(
             "unknown-id",
             f'The pattern of the build "{self._order.id}" has no {what} "{brief(name)}".',
-            mend=f"It has: {listed(sorted(known))}.",
+            mend=f"It has: {listed(sorted(known))}." if known else "It has none at all.",
             place=self._place,
         )
 

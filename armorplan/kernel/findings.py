@@ -53,7 +53,7 @@ class Finding:
 
     def __str__(self) -> str:
         """Write the finding as one line for a person."""
-        head = f"{self.place}: " if self.place else ""
+        head = f"{self.place}: " if self.place and str(self.place) else ""
         return f"{head}{self.severity}: {self.text} {self.remedy} [{self.code}]"
 
 

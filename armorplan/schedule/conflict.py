@@ -1,11 +1,13 @@
 """Why there is no plan: what fits nowhere by itself, or a smallest set of claims that clash."""
 
 from collections.abc import Callable, Collection, Sequence
+from dataclasses import replace
 
-from armorplan.kernel.units import DAY_MIN
+from armorplan.kernel.units import span_words
 from armorplan.schedule.activity import Activity
 from armorplan.schedule.claims import Claim, Kind, absences_of, claims_of, without
 from armorplan.schedule.clash_words import conflict_words
+from armorplan.schedule.close_parts import stuck_parts
 from armorplan.schedule.hands import NOBODY
 from armorplan.schedule.lag_cycle import title
 from armorplan.schedule.naming import Naming
@@ -30,6 +32,9 @@ def hopeless(problem: Problem, naming: Naming | None = None) -> str:
     With the numbers; empty where neither is so.
     """
     naming = naming or Naming()
+    turned = _turned_round(problem)
+    if turned:
+        return turned
     room = Occupancy(problem)
     for activity in problem.activities:
         if activity.fixed_start_min is None:
@@ -42,15 +47,27 @@ def hopeless(problem: Problem, naming: Naming | None = None) -> str:
     return overload(problem, naming)
 
 
+def _turned_round(problem: Problem) -> str:
+    """Return which wait is longer at the least than at the most; where tables say it, they do."""
+    for lag in problem.lags:
+        if lag.max_lag is not None and lag.min_lag > lag.max_lag:
+            return (
+                f"{title(problem, lag.then)} starts at least {lag.min_lag} min after "
+                f"{title(problem, lag.first)} ends, and at most {lag.max_lag} min after it: both "
+                "cannot be."
+            )
+    return ""
+
+
 def _why_nowhere(problem: Problem, activity: Activity, naming: Naming) -> str:
-    days = problem.horizon_min // DAY_MIN
+    planned = span_words(problem.horizon_min)
     if not activity.people:
-        return f"does not end within {days} days"
+        return f"does not end within {planned}"
     if set(activity.people) == {NOBODY}:
         return "is work that nobody in this shop does"
     hours = [w for who in problem.workers if who.id in activity.people for w in who.windows]
     if not hours:
-        return f"needs someone at the bench, and nobody has hours within {days} days"
+        return f"needs someone at the bench, and nobody has hours within {planned}"
     longest = max(end - start for start, end in hours)
     takes = least_minutes(activity)
     if activity.sitting_min:
@@ -59,7 +76,30 @@ def _why_nowhere(problem: Problem, activity: Activity, naming: Naming) -> str:
         return (
             f"takes {takes} min in one go, and the longest stretch anyone works is {longest} min"
         )
-    return f"{_no_hours(problem, activity, naming)} within {days} days"
+    pinned = _pinned(problem, activity, naming)
+    return pinned or f"{_no_hours(problem, activity, naming)} within {planned}"
+
+
+def _pinned(problem: Problem, activity: Activity, naming: Naming) -> str:
+    """Return what a set time, or a last one, makes of an activity that would fit without it."""
+    latest = activity.latest_start_min
+    if latest is None:
+        return ""
+    since, by = (naming.moment(problem, m) for m in (activity.earliest_min, latest))
+    if latest < activity.earliest_min:
+        return f"has to start by {by}, and cannot start before {since}"
+    free = replace(activity, latest_start_min=None)
+    if Occupancy(problem).first_fit(free, max(0, activity.earliest_min)) is None:
+        return ""
+    when = f"is set for {by}" if latest == activity.earliest_min else f"has to start by {by}"
+    return f"{when}, and {_no_hours_then(problem, activity, naming)}"
+
+
+def _no_hours_then(problem: Problem, activity: Activity, naming: Naming) -> str:
+    able = " or ".join(naming.of(who) for who in activity.people if who != NOBODY)
+    beside = [*map(naming.of, activity.also), *map(naming.of, _closed_places(problem, activity))]
+    there = f" with {', '.join(beside)}" if beside else ""
+    return f"{able} has no hours for it then{there}"
 
 
 def _no_hours(problem: Problem, activity: Activity, naming: Naming) -> str:
@@ -102,11 +142,21 @@ def smallest_conflict(problem: Problem, is_possible: Oracle) -> tuple[Claim, ...
     A person's hours are one claim at first; where they clash, the closed stretches that do are
     told instead, if they are few. What ``is_possible`` cannot tell counts as possible, so that
     what is returned is a conflict still, if perhaps not a smallest. Empty where the work fits
-    nowhere even with all claims given up.
+    nowhere even with all claims given up. What clashes among a few that windows hold together is
+    sought among them first.
 
     Source: U. Junker, 'QUICKXPLAIN: preferred explanations and relaxations for over-constrained
     problems', AAAI 2004 (from memory).
     """
+    for part in stuck_parts(problem):
+        if is_possible(part.problem) is False:
+            found = _smallest(part.problem, is_possible)
+            if found:
+                return tuple(part.in_whole(claim) for claim in found)
+    return _smallest(problem, is_possible)
+
+
+def _smallest(problem: Problem, is_possible: Oracle) -> tuple[Claim, ...]:
     asked = claims_of(problem)
     if not asked or _clashing(problem, asked, is_possible)(()):
         return ()

@@ -18,18 +18,25 @@ class Naming:
     """Names for ids, and the local time.
 
     Attributes:
-        names: of people, places, baths and builds; what is not there is called by its id.
+        names: of people, places and baths; what is not there is called by its id.
+        builds: of builds, by their own ids: a build and its wearer may both be ``anna``.
         zone: IANA time zone name.
-        written: where the shop file tells of them, as '[people.mate] in shop.toml, line 12'.
+        written: where the shop file tells of them, as '[people.mate] in shop.toml, line 12'; of a
+            build by ``builds.ID``.
     """
 
     names: Mapping[str, str] = field(default_factory=dict)
+    builds: Mapping[str, str] = field(default_factory=dict)
     written: Mapping[str, str] = field(default_factory=dict)
     zone: str = "UTC"
 
     def of(self, an_id: str) -> str:
         """Return what something is called."""
         return self.names.get(an_id) or an_id
+
+    def build(self, an_id: str) -> str:
+        """Return what a build is called."""
+        return self.builds.get(an_id) or an_id
 
     def at(self, problem: Problem, minute: int) -> datetime:
         """Return the local instant of a minute from the origin."""

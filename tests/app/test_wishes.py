@@ -72,7 +72,7 @@ def ways():
 
     with SolverKeeper() as solver:
         why = Wishes(solver=solver, each_s=0.5).why_none(
-            lames(), replace(NAMES, names={**NAMES.names, "gorget": "Gorget"}), go_on
+            lames(), replace(NAMES, builds={"gorget": "Gorget"}), go_on
         )
         return why.words, list(why.rows())
 

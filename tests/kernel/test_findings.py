@@ -21,6 +21,11 @@ def test_a_finding_reads_as_one_line():
     )
 
 
+def test_what_stands_in_no_file_begins_with_how_grave_it_is():
+    nowhere = replace(finding(Severity.ERROR), place=Place(file=""))
+    assert str(nowhere).startswith("error: Hole")
+
+
 def test_the_gravest_come_first_and_others_keep_their_order():
     order = (Severity.NOTE, Severity.WARNING, Severity.ERROR, Severity.NOTE)
     found = [replace(finding(each), text=f"{at}.") for at, each in enumerate(order)]

@@ -38,9 +38,9 @@ from armorplan.schedule.problem import (
         ),
         (
             by_hand("late", earliest_min=155),
-            "“late” does not fit into anyone's hours within 0 days.",
+            "“late” does not fit into anyone's hours within 3 h.",
         ),
-        (waiting("cure", 500), "“cure” does not end within 0 days."),
+        (waiting("cure", 500), "“cure” does not end within 3 h."),
         (
             waiting("dry", demands=(Demand(resource="rack", amount=3),)),
             "“dry” takes 3 of rack, which holds 2.",
@@ -48,6 +48,14 @@ from armorplan.schedule.problem import (
         (
             replace(by_hand("sew"), people=("nobody",)),
             "“sew” is work that nobody in this shop does.",
+        ),
+        (
+            by_hand("pin", earliest_min=9, latest_start_min=5, title="Fit"),
+            "“Fit” has to start by Monday 08:05, and cannot start before Monday 08:09.",
+        ),
+        (
+            by_hand("pin", earliest_min=65, latest_start_min=65, title="Fit"),
+            "“Fit” is set for Monday 09:05, and m has no hours for it then.",
         ),
         (by_hand("fine"), ""),
         (by_hand("past", 90, fixed_start_min=-90, fixed_end_min=0), ""),
