@@ -18,7 +18,7 @@ from armorplan.schedule.problem import Plan, Problem
 from armorplan.schedule.searching import Solver
 
 UNTOLD = "Whether a plan is possible could not be told in the time given."
-CUT = f"No plan is possible: {UNTOLD_CLASH}"
+NONE = "No plan is possible: {}"
 SOUGHT = "Looking for what stands against a plan …"
 OnDoing = Callable[[str], None]
 
@@ -61,6 +61,7 @@ class AskedWhy:
         best: a good plan of a problem, in a short while.
         should_stop: says yes also when the time is over.
         on_doing: told what is being tried, on the thread that waits.
+        known: why there is none, where that is proved already; empty: it is not.
     """
 
     problem: Problem
@@ -69,6 +70,7 @@ class AskedWhy:
     best: Callable[[Problem, ShouldStop], Plan]
     should_stop: ShouldStop
     on_doing: OnDoing
+    known: str = ""
 
     def why(self) -> Why:
         """Return the smallest conflict, and what tries its ways out within the same time."""
@@ -78,7 +80,7 @@ class AskedWhy:
             return Why(words=UNTOLD)
         claims = found[-1]
         if len(found) == 1 or claims is None:
-            return Why(words=CUT)
+            return Why(words=NONE.format(self.known or UNTOLD_CLASH))
         tried = Tried()
         words = conflict_words(self.problem, claims, self.naming)
         return Why(words=words, rows=lambda: self._rows(claims, tried), tried=tried)
@@ -86,7 +88,7 @@ class AskedWhy:
     def _find(self, flow: Flow[tuple[Claim, ...] | None]) -> None:
         """Tell ``None`` where none is proved; else an empty conflict, and then the smallest."""
         is_possible = _Oracle(self.solver, flow)
-        if is_possible(self.problem) is not False:
+        if not self.known and is_possible(self.problem) is not False:
             flow.tell(None)
             return
         flow.tell(())

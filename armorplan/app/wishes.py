@@ -16,7 +16,7 @@ from armorplan.schedule.comparing import plan_sum
 from armorplan.schedule.flowing import ShouldStop, until
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.planning import begun_plan, best_plan, first_plan
-from armorplan.schedule.problem import Placed, Plan, Problem
+from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.schedule.rearranging import around_now
 from armorplan.schedule.searching import Solver
 
@@ -98,10 +98,13 @@ class Wishes:
         naming: Naming,
         should_stop: ShouldStop,
         on_doing: OnDoing = lambda _: None,
+        *,
+        known: Plan | None = None,
     ) -> Why:
         """Return the smallest conflict of a problem without a plan, and what tries its ways out.
 
-        All of it together takes ``within_s``. ``on_doing`` is told what is being tried.
+        All of it together takes ``within_s``. ``on_doing`` is told what is being tried; ``known`` is
+        what a search said of the problem: where that proved that there is none, it counts.
         """
         brief = replace(self, each_s=min(self.each_s, self.within_s / _TRIED_IN_TIME))
         return AskedWhy(
@@ -111,6 +114,7 @@ class Wishes:
             best=lambda tried, stopped: brief.best(tried, None, stopped),
             should_stop=until(self.within_s, should_stop),
             on_doing=on_doing,
+            known=known.conflict if known and known.status is Status.NONE else "",
         ).why()
 
     def tonight(

@@ -96,13 +96,21 @@ def _side_words(row: SideRow, zone: ZoneInfo) -> str:
 
 
 def say_ways_out(
-    chosen: Namespace, problem: Problem, shop: Shop, *, is_told: bool = False
+    chosen: Namespace,
+    problem: Problem,
+    shop: Shop,
+    *,
+    is_told: bool = False,
+    known: Plan | None = None,
 ) -> None:
-    """Print the conflict, unless it is told already, and what would free it, each as it comes."""
+    """Print the conflict, unless it is told already, and what would free it, each as it comes.
+
+    ``known`` is what a search said, which was told too.
+    """
 
     def told(wishes: Wishes) -> None:
-        why = _why_none(wishes, chosen, problem, shop)
-        if not is_told:
+        why = _why_none(wishes, chosen, problem, shop, known)
+        if not (is_told or (known and why.words.endswith(known.conflict))):
             say(why.words)
         for at, row in enumerate(why.rows()):
             if not at:
@@ -121,11 +129,12 @@ def with_ways_out(
     shop: Shop,
     *,
     is_told: bool = False,
+    known: Plan | None = None,
 ) -> PlanReport | WeekReport:
     """Return a report of no plan with its conflict, unless it has one, and its ways out."""
 
     def told(wishes: Wishes) -> PlanReport | WeekReport:
-        why = _why_none(wishes, chosen, problem, shop)
+        why = _why_none(wishes, chosen, problem, shop, known)
         rows = tuple(way_out(row) for row in why.rows())
         _tell_untried(why)
         words = report.conflict if is_told else why.words
@@ -134,10 +143,12 @@ def with_ways_out(
     return _with_solver(chosen.seconds, told)
 
 
-def _why_none(wishes: Wishes, chosen: Namespace, problem: Problem, shop: Shop) -> Why:
+def _why_none(
+    wishes: Wishes, chosen: Namespace, problem: Problem, shop: Shop, known: Plan | None
+) -> Why:
     file = shop_file_of(chosen.pattern) or chosen.shop
     naming = naming_of(shop, problem, source=str(file or ""))
-    return wishes.why_none(problem, naming, lambda: False, tell)
+    return wishes.why_none(problem, naming, lambda: False, tell, known=known)
 
 
 def _tell_untried(why: Why) -> None:

@@ -23,6 +23,7 @@ from armorplan.cli.plan_files import check_files, write_files
 from armorplan.cli.planned_week import WeekAsked, week_asked
 from armorplan.cli.reading import say, say_json, warn
 from armorplan.kernel.errors import SolverLostError
+from armorplan.schedule.conflict import UNTOLD_CLASH
 from armorplan.schedule.deadline import Deadline
 from armorplan.schedule.measures import any_due
 from armorplan.schedule.planning import FIRST_S, begun_plan, first_plan, sought_plan
@@ -71,6 +72,7 @@ def _tell_hindered(chosen: Namespace, asked: WeekAsked) -> int:
 
 def _tell(chosen: Namespace, asked: WeekAsked, made: Plan) -> int:
     table = asked.table(made)
+    is_told = made.status is Status.NONE and UNTOLD_CLASH not in made.conflict
     sure = _surety(asked, made)
     table = replace(table, sentence=f"{table.sentence} {sure}".strip())
     if made.placed:
@@ -79,12 +81,14 @@ def _tell(chosen: Namespace, asked: WeekAsked, made: Plan) -> int:
         tell_air(asked.air)
         report = replace(asked.report(made), summary=table.sentence)
         if not made.placed:
-            report = with_ways_out(report, chosen, asked.problem, asked.shop)
+            report = with_ways_out(
+                report, chosen, asked.problem, asked.shop, is_told=is_told, known=made
+            )
         say_json(report)
     else:
         _say_table(table, asked)
         if not made.placed:
-            say_ways_out(chosen, asked.problem, asked.shop)
+            say_ways_out(chosen, asked.problem, asked.shop, is_told=is_told, known=made)
     return CLEAN if made.placed and not asked.missing else FAULTY
 
 

@@ -104,13 +104,13 @@ class WishDesk(QObject):
         if week is None:
             self.refused.emit(self.tr("There is no plan yet to ask this of."))
             return
-        problem, wishes = week.problem, self._wishes
+        problem, known, wishes = week.problem, week.shown.plan, self._wishes
         source = self._bridge.session.shop_source()
 
         def work(report: Report, should_stop: ShouldStop) -> object:
             naming = naming_of(shop, problem, source=source)
             why = wishes.why_none(
-                problem, naming, should_stop, lambda words: report(_Doing(words))
+                problem, naming, should_stop, lambda words: report(_Doing(words)), known=known
             )
             report(why.words)
             for row in why.rows():

@@ -16,6 +16,7 @@ from armorplan.schedule.checker import violations
 from armorplan.schedule.claims import Kind, claims_of
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.planning import first_plan
+from armorplan.schedule.problem import Plan, Status
 from armorplan.schedule.what_if import Away, MorePlaces
 
 
@@ -122,6 +123,13 @@ def test_a_solver_that_does_not_answer_holds_up_nobody():
     assert why.words == "Whether a plan is possible could not be told in the time given."
     assert monotonic() - began < 5
     assert said == ["Looking for what stands against a plan …"]
+
+
+def test_what_was_proved_by_a_search_is_not_doubted_where_there_is_no_time_for_more():
+    known = Plan(status=Status.NONE, conflict="Dip and bend clash.")
+    wishes = Wishes(solver=_Endless(), each_s=3.0, within_s=0.3)
+    why = wishes.why_none(lames(), NAMES, go_on, known=known)
+    assert why.words == "No plan is possible: Dip and bend clash."
 
 
 def test_what_is_tried_is_told_and_ends_with_the_seconds(monkeypatch):
