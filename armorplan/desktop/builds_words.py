@@ -75,7 +75,7 @@ def _dates(told: PromiseRow | None, zone: tzinfo) -> tuple[str, ...]:
 def _kept(told: PromiseRow) -> str:
     # A word beside the number: who hears or glances at it need not weigh it.
     kept, error = told.kept_pct or 0.0, told.kept_error_pct or 0.0
-    word = next(word for least, word in _WORDS if kept >= least)
+    word = next(word for least, word in _WORDS if round(kept) >= least)
     return _say("{0}: {1:.0f} % ± {2:.0f} %").format(_say(word), kept, max(error, 1.0))
 
 

@@ -15,6 +15,8 @@ from armorplan.kernel.units import span_words
 
 _COUNTED = 20
 """A place with room for more than this is measured, in mm or dm², and not counted."""
+_NAME_LETTERS = 22
+"""So that the letters of five builds stand in two lines below a narrow week."""
 DOT = " \N{MIDDLE DOT} "
 
 
@@ -179,9 +181,18 @@ def letters_words(week: Week) -> str:
     told = [lane for lane in week.builds if lane.tag]
     if not told or week.by is By.BUILD:
         return ""
-    named = ", ".join(f"{lane.tag}\N{NO-BREAK SPACE}{lane.name}" for lane in told)
-    says = _tr("{named}. Filled: on the bench here. {first}+: {first} and others.")
-    return says.format(named=named, first=told[0].tag)
+    named = ", ".join(f"{lane.tag}\N{NO-BREAK SPACE}{_shortened(lane.name)}" for lane in told)
+    return _tr("{named}. Filled: open here; +: and others.").format(named=named)
+
+
+def _shortened(name: str) -> str:
+    """Return a long name without the words in its middle: builds alike are told apart at their ends."""
+    if len(name) <= _NAME_LETTERS:
+        return name
+    half = _NAME_LETTERS // 2
+    head, tail = name[:half], name[1 - half :]
+    whole = head.rpartition(" ")[0] or head, tail.partition(" ")[2] or tail
+    return "\N{HORIZONTAL ELLIPSIS}".join(whole)
 
 
 def _moment(at: datetime, zone: tzinfo, days: dict[datetime, str]) -> str:

@@ -168,3 +168,10 @@ def test_that_tomorrow_is_being_laid_is_seen_and_what_came_of_it_stays(bar, brid
     bridge.acted.emit()
     assert not bar._said.isVisible()
     assert tonight.close()
+
+
+def test_the_sentence_has_the_whole_width_below_what_is_finished_when(bar):
+    bar.resize(1000, 200)
+    bar.layout().activate()
+    assert bar._sentence.width() > 950
+    assert bar._sentence.y() >= bar._finish.geometry().bottom()

@@ -77,7 +77,7 @@ class BuildsPage(QDialog):
         self.table.setSelectionMode(QTableView.SelectionMode.SingleSelection)
         self.table.setTabKeyNavigation(False)
         self.table.setWordWrap(False)
-        self.table.setTextElideMode(Qt.TextElideMode.ElideRight)
+        self.table.setTextElideMode(Qt.TextElideMode.ElideMiddle)
         self.table.verticalHeader().hide()
         self.odds.setAccessibleName(self.tr("How sure a promise is to be, in per cent"))
         self.odds.setRange(ODDS_FROM_PCT, ODDS_TO_PCT)

@@ -17,7 +17,7 @@ class Folding:
 
         Args:
             table: with a model and a heading.
-            wide: the column that takes what is left over, its text ends in an ellipsis.
+            wide: the column that takes what is left over.
             least_px: so wide that column is at the least.
             folded: the columns to leave out, the one that matters least first.
         """

@@ -90,14 +90,14 @@ class PlanBar(QWidget):
 
     def _lay_out(self) -> None:
         across = QHBoxLayout()
-        across.addWidget(self._finish)
-        across.addWidget(self._sentence, 1)
+        across.addWidget(self._finish, 1)
         across.addWidget(self._busy)
         across.addWidget(self._stop)
         across.addWidget(self.details)
         down = QVBoxLayout(self)
         down.setContentsMargins(MARGIN_PX, MARGIN_PX // 2, MARGIN_PX, MARGIN_PX // 2)
         down.addLayout(across)
+        down.addWidget(self._sentence)
         down.addWidget(self._said)
         down.addWidget(self._effort)
         down.addWidget(self._details)
