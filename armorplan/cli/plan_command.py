@@ -25,6 +25,7 @@ from armorplan.cli.reading import say, say_json, warn
 from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.conflict import UNTOLD_CLASH
 from armorplan.schedule.deadline import Deadline
+from armorplan.schedule.late_words import MOST_NAMED
 from armorplan.schedule.measures import any_due
 from armorplan.schedule.planning import FIRST_S, begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Status
@@ -135,8 +136,10 @@ def _say_table(table: WeekTable, asked: WeekAsked) -> None:
         say(day)
         for line in lines:
             say(_line(line, zone, width, several=several))
+    # What is late is told with its end by the sentence below, unless that only counts it.
+    late = sum(bool(build.late_min) for build in table.builds)
     for build in table.builds if several else ():
-        say(_build(build, zone))
+        say(_build(build, zone, is_named_below=bool(build.late_min) and late <= MOST_NAMED))
     say(table.sentence)
     say(air_words(asked.air))
     for note in table.notes:
@@ -155,10 +158,11 @@ def _line(line: PlanLine, zone: ZoneInfo, width: int, *, several: bool) -> str:
     return f"  {start_at:%H:%M} – {until:9}  {_who(line):{width}}  {title}{by}"
 
 
-def _build(build: BuildLine, zone: ZoneInfo) -> str:
+def _build(build: BuildLine, zone: ZoneInfo, *, is_named_below: bool) -> str:
     due = f"due {_short(build.due_at, zone)}" if build.due_at else "no date"
     done = f"finished {_short(build.finish_at, zone)}" if build.finish_at else "not planned"
-    return f"{build.title}: {', '.join(bit for bit in (due, done, spare_words(build)) if bit)}."
+    spare = "" if is_named_below else spare_words(build)
+    return f"{build.title}: {', '.join(bit for bit in (due, done, spare) if bit)}."
 
 
 def _short(at: datetime, zone: ZoneInfo) -> str:

@@ -18,14 +18,19 @@ KINDS = Names(what="kind of step", ids=[kind.value for kind in StepKind])
 
 
 def read_people(top: Table, times: LocalTimes) -> tuple[Person, ...]:
-    """Return who works in the shop; at least one has to have hours."""
+    """Return who works in the shop; at least one has to have hours.
+
+    Hours that are missing or wrong are told where they are; nobody's hours, once for all.
+    """
     people: list[Person] = []
+    is_said = True
     for key, row in top.table("people").rows():
         people.append(_person(key, row, times))
+        is_said &= row.has("hours") and not row.raw("hours")
         row.finish()
     if not people:
         top.missing("people", wanted="a table [people.ID] for each person")
-    elif not any(person.hours or person.extra for person in people):
+    elif is_said and not any(person.hours or person.extra for person in people):
         top.fault(
             "people",
             "no-hours",

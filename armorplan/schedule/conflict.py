@@ -49,8 +49,10 @@ def hopeless(problem: Problem, naming: Naming | None = None) -> str:
 
 def _turned_round(problem: Problem) -> str:
     """Return which wait is longer at the least than at the most; where tables say it, they do."""
+    fixed = {a.id for a in problem.activities if a.fixed_start_min is not None}
     for lag in problem.lags:
-        if lag.max_lag is not None and lag.min_lag > lag.max_lag:
+        is_turned = lag.max_lag is not None and lag.min_lag > lag.max_lag
+        if is_turned and not fixed >= {lag.first, lag.then}:
             return (
                 f"{title(problem, lag.then)} starts at least {lag.min_lag} min after "
                 f"{title(problem, lag.first)} ends, and at most {lag.max_lag} min after it: both "
