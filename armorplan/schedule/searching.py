@@ -101,6 +101,8 @@ class Search:
             self._stage(name)
             if self._ended():
                 break
+        if self._standing.plan.placed and not self._has_to_stop():
+            self._standing.leave_reserve()
         return self._standing.plan
 
     def so_far(self) -> Plan:

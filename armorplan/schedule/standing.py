@@ -8,6 +8,7 @@ from armorplan.schedule.checked import passes
 from armorplan.schedule.measures import any_due, goals
 from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
 from armorplan.schedule.pulling import pulled_earlier
+from armorplan.schedule.reserve import with_reserve
 from armorplan.schedule.stages import FINISH, LATENESS, NOTHING_KNOWN, stage
 
 NOT_KEPT = "The plan laid first breaks a rule, so it is not shown; none was found instead yet."
@@ -118,6 +119,12 @@ class Standing:
                 self.plan = plan_with(self._problem, lies, self._proofs, "solver")
                 return True
         return False
+
+    def leave_reserve(self) -> None:
+        """Leave room before windows close where that costs nothing."""
+        lies = with_reserve(self._problem, self.plan.placed)
+        self.values = goals(self._problem, lies)
+        self.plan = plan_with(self._problem, lies, self._proofs, self.plan.made_by)
 
     def holds(self, placed: tuple[Placed, ...]) -> bool:
         """Ask the checker."""
