@@ -78,7 +78,7 @@ class ActivityMaker:
         plain = Activity(
             id=step.id,
             minutes=max(1, step.minutes - worked_min),
-            people=self.hands.names_for(step.kind) if step.attended else (),
+            people=self.hands.names_for(step) if step.attended else (),
             fixed_start_min=start,
             fixed_end_min=end,
             fixed_who=self.history.who.get(step.id) if start is not None else None,

@@ -50,13 +50,25 @@ class Hands:
             self._known[kind] = tuple(p for p in self.shop.people if p.does(kind))
         return self._known[kind]
 
-    def names_for(self, kind: str) -> tuple[str, ...]:
-        """Return the ids of who does a kind of step; ``NOBODY`` where there is none."""
-        return tuple(p.id for p in self.people_for(kind)) or (NOBODY,)
+    def people_at(self, step: Step) -> tuple[Person, ...]:
+        """Return who does a step: who tries a piece on looks it over, so a check at a fit is theirs.
+
+        Where nobody who does the trial also checks, who does the trial.
+        """
+        trial = trial_of(step)
+        people = self.people_for(step.kind)
+        if trial is None:
+            return people
+        trying = self.people_for(trial)
+        return tuple(p for p in people if p in trying) or trying or people
+
+    def names_for(self, step: Step) -> tuple[str, ...]:
+        """Return the ids of who does a step; ``NOBODY`` where there is none."""
+        return tuple(p.id for p in self.people_at(step)) or (NOBODY,)
 
     def ways(self, step: Step, minutes: int) -> tuple[Mode, ...]:
         """Return the ways to do a step where people or places differ; empty where they do not."""
-        people, places = self.people_for(step.kind), self.stations_for(step.kind)
+        people, places = self.people_at(step), self.stations_for(step.kind)
         same_pace = all(p.pace_at(step.kind) == 1 for p in people)
         if not people or (same_pace and len(places) <= 1):
             return ()
@@ -87,7 +99,7 @@ class Hands:
         """Return who has to be there beside whoever works: the wearer at a fit."""
         if self.wearer is None:
             return ()
-        at_fit = step.kind is StepKind.CHECK and step.tray.endswith(f":{CheckTime.FIT}")
+        at_fit = trial_of(step) is StepKind.FIT
         kind = StepKind.FIT if at_fit else step.kind
         return (self.wearer.id,) if kind in self.wearer.comes_for else ()
 
@@ -95,6 +107,20 @@ class Hands:
         """Return how long a stretch of pausable work is at the least; 0: it is done in one go."""
         is_pausable = self.shop.is_detailed and step.kind in PAUSABLE
         return LEAST_SITTING_MIN if is_pausable and not self.also(step) else 0
+
+
+_TRIALS = {
+    CheckTime.MOCK_UP: StepKind.MOCK_UP,
+    CheckTime.DRY_FIT: StepKind.DRY_FIT,
+    CheckTime.FIT: StepKind.FIT,
+}
+
+
+def trial_of(step: Step) -> StepKind | None:
+    """Return at which trial a step is checked; ``None`` for what is no check."""
+    if step.kind is not StepKind.CHECK:
+        return None
+    return next((kind for when, kind in _TRIALS.items() if step.tray.endswith(f":{when}")), None)
 
 
 def at_pace(person: Person, kind: str, minutes: int) -> int:

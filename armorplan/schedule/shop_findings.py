@@ -8,6 +8,7 @@ from armorplan.schedule.build_in_hand import BuildInHand
 from armorplan.schedule.place_checks import place_findings
 from armorplan.schedule.problem import Problem
 from armorplan.schedule.shop_checks import shop_findings
+from armorplan.schedule.wearer_checks import wearer_findings
 
 _NOWHERE: Mapping[str, Place] = MappingProxyType({})
 
@@ -24,5 +25,6 @@ def findings_of(
     """
     return (
         *shop_findings(builds, problem, places=places),
+        *wearer_findings(builds, places=places),
         *place_findings(builds, places=places),
     )
