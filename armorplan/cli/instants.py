@@ -27,5 +27,18 @@ def start_of(given: str | None, zone: str) -> datetime:
         )
         raise ArmorplanError(message)
     if instant.tzinfo is None:
+        _check_clock(instant, zone)
         instant = instant.replace(tzinfo=ZoneInfo(zone))
     return instant.astimezone(UTC).replace(second=0, microsecond=0)
+
+
+def _check_clock(local: datetime, zone: str) -> None:
+    """Refuse a local time that the clock goes forward over: another would be planned from."""
+    instant = local.replace(tzinfo=ZoneInfo(zone)).astimezone(UTC)
+    shown = instant.astimezone(ZoneInfo(zone)).replace(tzinfo=None)
+    if shown != local.replace(tzinfo=None, fold=0):
+        message = (
+            f"--from: there is no {local:%H:%M} on {local:%d %B %Y} in {zone}: the clock goes "
+            f"forward over it. Write {shown:%H:%M}, or a time before the clock goes forward."
+        )
+        raise ArmorplanError(message)
