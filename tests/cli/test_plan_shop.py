@@ -92,6 +92,19 @@ def test_the_table_tells_each_build_with_its_dates(shop, capsys):
     assert "Cop of the mole: Measure the paper print" in said
 
 
+def test_a_late_build_is_told_late_once_with_its_end_and_why(shop, capsys):
+    text = SHOP.replace('due = "2026-12-09 12:00"', 'due = "2026-12-07 09:00"')
+    shop.write_text(text, encoding="utf-8")
+    assert run(["plan", str(shop), *FROM]) == 0
+    said = capsys.readouterr().out
+    (line,) = [line for line in said.splitlines() if line.startswith("Collar")]
+    finished = line.removesuffix(".").rpartition("finished ")[2]
+    told = next(line for line in said.splitlines() if f" late, {finished}." in line)
+    assert "late by" not in said
+    assert "no plan can end it before" in told
+    assert "What holds “Collar of the lantern watch” up longest: " in told
+
+
 def test_a_shop_is_meant_by_its_folder_too(shop, capsys):
     shop.rename(shop.with_name("shop.toml"))
     assert len(planned(capsys, shop.parent)["builds"]) == 2
