@@ -42,7 +42,7 @@ class Relaying:
         self._fixed = frozenset(a.id for a in problem.activities if a.fixed_start_min is not None)
         self._build_by_build = {} if self._is_whole else next(urgent_ranks(problem))
         self._builds = self._by_urgency()
-        self._front = 0
+        self._front = len(self._builds) // 2
         self._orders = Orders(problem, self._rng, self._behind.urgent, placed)
         self.steps = many
         """How many steps were laid last."""
@@ -61,19 +61,19 @@ class Relaying:
     def _some_builds_first(self, at_hand: tuple[Placed, ...]) -> tuple[Placed, ...]:
         """Lay a few builds anew behind those before them, and then the rest build by build.
 
-        The next time goes on behind these few, from front to back, and at last from the front
-        again.
+        The next time goes on behind these few, to the last ones, and then from anywhere again.
+        From the middle on at first: the less there is to lay behind them, the less is lost there.
         """
         front, until = self._front, self._front + self._rng.randint(*_BUILDS)
         self._front = until - _LAID_TWICE
+        if until >= len(self._builds):
+            self._front = self._rng.randrange(len(self._builds))
         lies = {p.id: p for p in at_hand}
         before = self._fixed.union(*self._builds[:front])
         free = frozenset().union(*self._builds[front:until])
         part = trimmed(self._problem, lies, free=free, pinned=before)
         self.steps = 0
         best = self._best_of(part, tuple(lies[a.id] for a in part.activities), len(free))
-        if until >= len(self._builds):
-            self._front = 0
         if best is None:
             return at_hand
         lies |= {p.id: p for p in best}

@@ -31,6 +31,8 @@ _EACH_S = 1.0
 _LAID_S, _LAID_EACH_S, _LEAST_LAID = 0.6, 10000, 60
 """For how long other orders are laid after each part, and about how many steps a second; what else
 has to be done each time is as much as so many steps."""
+_LAID_ROUNDS = 10
+"""That is at least as many steps as so often all there are."""
 _MOST_LOST = 3
 """So often the solver may be lost before the search ends with what it has."""
 _PROBE_S, _MOST_PROBES = 1.0, 80
@@ -198,7 +200,8 @@ class Search:
 
     def _lay_again(self, parts: PartByPart, until: float) -> None:
         """Lay the plan in other orders for a moment, and longer as long as that gains anything."""
-        left = _LAID_S
+        most = max(_LAID_S, self._improver.many / _LAID_EACH_S * _LAID_ROUNDS)
+        left = most
         while left > 0 and self._allowance.left > until and not self._ended():
             found = parts.laid_again()
             each = (_LEAST_LAID + parts.laid_steps) / _LAID_EACH_S
@@ -206,7 +209,7 @@ class Search:
             left -= each
             if self._go_on(parts, found):
                 parts.gained_by_laying()
-                left = _LAID_S
+                left = most
 
     def _go_on(self, parts: PartByPart, found: tuple[Placed, ...]) -> bool:
         """Go on from a plan if it is nearer and holds; tell whether it is."""

@@ -13,6 +13,7 @@ from schedule.full_week import full_week, load
 from schedule.random_shops import best_goals, shops
 
 from armorplan.kernel.errors import SolverLostError
+from armorplan.schedule import searching
 from armorplan.schedule.checker import violations
 from armorplan.schedule.improving import Improver
 from armorplan.schedule.measures import goals
@@ -104,7 +105,7 @@ def test_a_part_is_laid_better_and_holds(solver, first):
     parts = PartByPart(LARGE, Improver(LARGE, 1), LATENESS, first.placed)
     gained = 0
     for _ in range(12):
-        answer = solver.solve(parts.model(Effort(seconds=4, work=0.05)))
+        answer = solver.solve(parts.model(Effort(seconds=2, work=0.03)))
         found = parts.plan_in(answer)
         nearer = parts.is_nearer(found)
         parts.learn(answer, gained=nearer)
@@ -149,7 +150,9 @@ class Busy:
         raise SolverLostError("too late")
 
 
-def test_a_stop_is_answered_at_once_whatever_the_search_is_at(first):
+def test_a_stop_is_answered_at_once_whatever_the_search_is_at(first, monkeypatch):
+    monkeypatch.setattr(searching, "_LAID_S", 0.0)
+    monkeypatch.setattr(searching, "_LAID_ROUNDS", 0)
     begun = perf_counter()
     stopped = []
 
@@ -229,7 +232,10 @@ def test_hanging_for_good_leaves_the_serial_plan():
     assert plan.placed
 
 
-def test_a_search_that_lost_its_solver_often_ends(first):
+def test_a_search_that_lost_its_solver_often_ends(first, monkeypatch):
+    monkeypatch.setattr(searching, "_LAID_S", 0.1)
+    monkeypatch.setattr(searching, "_LAID_ROUNDS", 0)
+
     class Lost:
         asked = 0
 
@@ -257,7 +263,7 @@ def test_a_part_that_was_searched_through_is_larger_next_time():
 
 
 def test_builds_that_are_due_come_first_and_say_how_late_they_are_at_least(solver):
-    plan = best_plan(WEEK, solver, seconds=4)
+    plan = best_plan(WEEK, solver, seconds=1)
     assert [s.name for s in plan.stages][:2] == ["lateness", "finish"]
     assert all(s.bound <= s.value for s in plan.stages)
     assert violations(WEEK, plan) == ()
