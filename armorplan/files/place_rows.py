@@ -38,11 +38,13 @@ def read_baths(top: Table, trays: Sequence[Tray]) -> tuple[DipBath, ...]:
     """Return the baths, and the benches where coats are wiped on."""
     baths: list[DipBath] = []
     for key, row in top.table("baths").rows():
+        sides_mm = _sides_mm(row, trays)
         baths.append(
             DipBath(
                 id=key,
                 name=text(row, "name"),
-                area_dm2=_area_dm2(row, trays),
+                area_dm2=_area_dm2(row, sides_mm),
+                sides_mm=sides_mm,
                 change_min=whole(row, "change_min", least=0, most=WORK_MIN, default=0),
                 holds=_holds(row),
                 takes=texts(row, "takes"),
@@ -53,13 +55,21 @@ def read_baths(top: Table, trays: Sequence[Tray]) -> tuple[DipBath, ...]:
     return tuple(baths)
 
 
-def _area_dm2(row: Table, trays: Sequence[Tray]) -> float:
+def _sides_mm(row: Table, trays: Sequence[Tray]) -> tuple[float, float] | None:
+    """Return the inner sides of the tray a bath stands in, the longer first."""
     if not row.has("tray"):
-        return number(row, "area_dm2", _AREA)
+        return None
     row.idle("area_dm2", because="the tray says how much it holds")
     name = ref(row, "tray", Names(what="tray", ids=[tray.id for tray in trays]))
     found = next((tray for tray in trays if tray.id == name), USUAL_TRAY)
-    return found.length_mm * found.width_mm / MM2_PER_DM2
+    short, long = sorted((found.length_mm, found.width_mm))
+    return long, short
+
+
+def _area_dm2(row: Table, sides_mm: tuple[float, float] | None) -> float:
+    if sides_mm is None:
+        return number(row, "area_dm2", _AREA)
+    return sides_mm[0] * sides_mm[1] / MM2_PER_DM2
 
 
 def _holds(row: Table) -> str:

@@ -32,6 +32,13 @@ class RoomTaken:
         """Return the length of line that parts take, hung by a short side."""
         return ceil(sum((short + GAP_MM) * count for _, short, count in self._sizes(parts)))
 
+    def sizes_mm(self, part: str) -> tuple[float, float] | None:
+        """Return the longer and the shorter side of one part; ``None`` where none is drawn."""
+        if self.assembly is None:
+            return None
+        long, short = rectangle_mm(self.assembly.part(part).part.outline)
+        return long, short
+
     def _sizes(self, parts: tuple[str, ...]) -> list[tuple[float, float, int]]:
         if self.assembly is None:
             return [(*USUAL_PART_MM, 1) for _ in parts]

@@ -5,6 +5,7 @@ from types import MappingProxyType
 
 from armorplan.kernel.findings import Finding, Place
 from armorplan.schedule.build_in_hand import BuildInHand
+from armorplan.schedule.long_parts import long_part_findings
 from armorplan.schedule.place_checks import place_findings
 from armorplan.schedule.problem import Problem
 from armorplan.schedule.shop_checks import shop_findings
@@ -27,4 +28,5 @@ def findings_of(
         *shop_findings(builds, problem, places=places),
         *wearer_findings(builds, places=places),
         *place_findings(builds, places=places),
+        *long_part_findings(builds, places=places),
     )

@@ -17,6 +17,7 @@ class DipBath:
         holds: treatment and colour it holds now, as ``family_of`` writes them; empty: it is clean.
         takes: ids of the treatments it is used for; empty: any.
         applying: ``dip`` for a bath, ``wipe`` for a bench where coats are wiped on.
+        sides_mm: its longer and its shorter inner side; ``None``: only its area is known.
     """
 
     id: str
@@ -26,6 +27,7 @@ class DipBath:
     holds: str = ""
     takes: tuple[str, ...] = ()
     applying: str = DIP
+    sides_mm: tuple[float, float] | None = None
 
     def serves(self, treatment: str, applying: str) -> bool:
         """Tell whether a coat of this treatment, put on this way, is done here."""

@@ -117,6 +117,7 @@ def test_places_closing_days_and_wearers(read):
             change_min=25,
             holds="alcohol_dye|harbour blue",
             takes=("alcohol_dye",),
+            sides_mm=(900.0, 500.0),
         ),
         DipBath(id="bench", name="Bench", area_dm2=60.5, applying="wipe"),
     )
