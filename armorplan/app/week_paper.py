@@ -103,10 +103,23 @@ def _marks(week: Week, names: dict[str, str], *, compares: bool) -> Iterator[Mar
                 share=min(1.0, load.taken_min / max(load.there_min, 1)),
                 words=f"{load.taken_min / 60:.2g}/{load.there_min / 60:.2g} h",
             )
+    if week.by is not By.BUILD and names:
+        yield from _due_flags(week, list(names.values())[-1])
     for bar in week.bars if compares else ():
         if bar.is_moved and bar.promised is not None and bar.lane in names:
             start_at, end_at = bar.promised
             yield PromisedMark(lane=names[bar.lane], start_at=start_at, end_at=end_at)
+
+
+def _due_flags(week: Week, lane: str) -> Iterator[DueMark]:
+    """Yield when builds are due, by their letters, where the lanes are not builds."""
+    dated = [build for build in week.builds if build.due_at is not None]
+    for at in sorted({build.due_at for build in dated if build.due_at is not None}):
+        due = [build for build in dated if build.due_at == at]
+        tags = ", ".join(build.tag for build in due if build.tag)
+        late = any((build.late_min or 0) > 0 for build in due)
+        words = f"{tags} due, late" if late else f"{tags} due"
+        yield DueMark(lane=lane, at=at, words=words.strip(), late=late)
 
 
 def _due(lane: WeekLane, name: str) -> DueMark:

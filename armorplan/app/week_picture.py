@@ -57,8 +57,13 @@ def figure_of(derived: Derived, plan: Plan, problem: Problem, now_at: datetime) 
     )
 
 
-def week_figure(table: WeekTable, plan: Plan, problem: Problem, shop: Shop) -> DaysFigure:
-    """Return the figure of a plan of several builds as a window lays it, by person."""
+def week_figure(
+    table: WeekTable, plan: Plan, problem: Problem, shop: Shop, *, sure: str = ""
+) -> DaysFigure:
+    """Return the figure of a plan of several builds as a window lays it, by person.
+
+    ``sure``: how sure its dates are; it stands below the builds' dates.
+    """
     origin_at = problem.origin_at
     reach_min = plan.finish_min + DAY_MIN
     chart = Chart(
@@ -76,7 +81,8 @@ def week_figure(table: WeekTable, plan: Plan, problem: Problem, shop: Shop) -> D
     figure = week_figure_of(
         week_of(facts, By.PERSON), title=table.title, sentence=table.sentence, compares=False
     )
-    return replace(figure, nights=" ".join(table.notes))
+    told = (*figure.builds, sure) if sure else figure.builds
+    return replace(figure, nights=" ".join(table.notes), builds=told)
 
 
 def _dries(title: str) -> str:

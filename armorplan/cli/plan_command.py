@@ -77,7 +77,7 @@ def _tell(chosen: Namespace, asked: WeekAsked, made: Plan) -> int:
     sure = _surety(asked, made)
     table = replace(table, sentence=f"{table.sentence} {sure}".strip())
     if made.placed:
-        write_files(chosen, asked, made, table)
+        write_files(chosen, asked, made, table, sure=sure)
     if chosen.json:
         tell_air(asked.air)
         report = replace(asked.report(made), summary=table.sentence)

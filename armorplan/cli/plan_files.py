@@ -23,14 +23,18 @@ def check_files(chosen: Namespace) -> None:
         check_week_file(path, kind)
 
 
-def write_files(chosen: Namespace, asked: WeekAsked, plan: Plan, table: WeekTable) -> None:
+def write_files(
+    chosen: Namespace, asked: WeekAsked, plan: Plan, table: WeekTable, *, sure: str = ""
+) -> None:
     """Write the files that were named; no file is changed by halves.
+
+    ``sure``: how sure the dates are, for the picture; the table has it in its sentence.
 
     Raises:
         ArmorplanError: one cannot be written, or the calendar that is there is none.
     """
     if chosen.png is not None:
-        asked.picture(chosen.png, plan)
+        asked.picture(chosen.png, plan, sure)
     for kind, path in _named(chosen).items():
         save_week_file(path, kind, table, now_at=SystemClock().now())
 

@@ -53,7 +53,7 @@ class WeekAsked:
         told: what of the shop keeps builds from being planned, or will surprise.
         table: makes the table of a plan.
         report: makes what is answered as JSON.
-        picture: writes a plan's picture.
+        picture: writes a plan's picture, with how sure its dates are.
     """
 
     problem: Problem
@@ -62,7 +62,7 @@ class WeekAsked:
     missing: tuple[Finding, ...]
     table: Callable[[Plan], WeekTable]
     report: Callable[[Plan], PlanReport | WeekReport]
-    picture: Callable[[Path, Plan], None]
+    picture: Callable[[Path, Plan, str], None]
     told: tuple[Finding, ...] = ()
 
     @property
@@ -127,7 +127,7 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
         told=shop_findings((build,), problem, places=places_in(str(chosen.shop or ""))),
         table=table,
         report=lambda plan: plan_report(derived, plan, problem, _sentence(plan, problem, shop)),
-        picture=lambda path, plan: save_picture(path, derived, plan, problem),
+        picture=lambda path, plan, _sure: save_picture(path, derived, plan, problem),
     )
 
 
@@ -156,8 +156,8 @@ def _of_shop(chosen: Namespace, file: Path) -> WeekAsked:
         report=lambda plan: week_report(
             asked.table(plan), plan, (*missing, *told, *asked.findings())
         ),
-        picture=lambda path, plan: save_week_figure(
-            path, week_figure(asked.table(plan), plan, problem, shop)
+        picture=lambda path, plan, sure: save_week_figure(
+            path, week_figure(asked.table(plan), plan, problem, shop, sure=sure)
         ),
     )
 

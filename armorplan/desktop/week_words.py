@@ -15,7 +15,7 @@ from armorplan.kernel.units import span_words
 
 _COUNTED = 20
 """A place with room for more than this is measured, in mm or dm², and not counted."""
-_NAME_LETTERS = 22
+_NAME_LETTERS = 24
 """So that the letters of five builds stand in two lines below a narrow week."""
 DOT = " \N{MIDDLE DOT} "
 

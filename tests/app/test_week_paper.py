@@ -79,3 +79,12 @@ def test_below_it_each_letter_has_its_build_with_its_date_and_what_is_to_spare()
     assert lines[4].startswith("E  Belt pouch, finished ")
     assert lines[5] == ""
     assert lines[6].startswith("1  ")
+
+
+def test_by_person_and_by_place_the_due_dates_stand_under_the_days_by_their_letters():
+    for by in (By.PERSON, By.PLACE):
+        drawn = figure(by)
+        due = marks(drawn, DueMark)
+        assert [mark.words for mark in due] == ["A due", "B due, late", "C due", "D due"]
+        assert {mark.lane for mark in due} == {drawn.lanes[-1]}
+        assert [mark.late for mark in due] == [False, True, False, False]

@@ -13,7 +13,9 @@ def test_it_has_the_lanes_and_hours_of_the_week_in_the_window():
     plan, problem = scene.shown.plan, scene.problem
     told = Told(title="Harbour shop", sentence="It holds.", notes=("Nights are cold.",))
     table = week_table(problem, plan, shop, told)
-    drawn = week_figure(table, plan, problem, shop)
+    drawn = week_figure(table, plan, problem, shop, sure="Surely enough.")
+    assert drawn.builds[0].startswith("A  Gorget, due Wed 6 May")
+    assert drawn.builds[-1] == "Surely enough."
     assert drawn.title == "Harbour shop, by person"
     assert (drawn.sentence, drawn.nights) == ("It holds.", "Nights are cold.")
     assert drawn.lanes[0] == "Maker"
