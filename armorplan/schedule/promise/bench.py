@@ -5,8 +5,10 @@ from typing import TYPE_CHECKING
 
 from armorplan.schedule.problem import Lag
 from armorplan.schedule.promise.diary import Diary
+from armorplan.schedule.promise.fitting import fitting
 from armorplan.schedule.promise.hours import Hours
 from armorplan.schedule.promise.policy import Part, Wait
+from armorplan.schedule.promise.repeats import Repeats
 from armorplan.schedule.promise.tables import LookUp
 from armorplan.schedule.table import Table
 
@@ -22,16 +24,18 @@ class Bench:
 
     Attributes:
         starts, ends: by piece of work, the minutes in each run.
+        repeats: what was done again.
     """
 
     def __init__(self, parts: Sequence[Part], factors: Mapping[str, "Doubles"], runs: int) -> None:
         self._parts = parts
         self._factors = factors
-        self._runs = runs
+        self.runs = runs
         known = {w: Hours(w) for w in {p.windows for p in parts} if w is not None}
         self._hours = [None if p.windows is None else known[p.windows] for p in parts]
         people = sorted({person for part in parts for person in part.work.people})
         self._diaries = {person: Diary(runs) for person in people}
+        self.repeats = Repeats(runs)
         self._looked_up: dict[int, LookUp] = {}
         self.starts: list[Doubles] = []
         self.ends: list[Doubles] = []
@@ -43,11 +47,16 @@ class Bench:
         for person in part.work.people:
             self._diaries[person].book(start, end)
 
+    def book(self, k: int, span: "tuple[Doubles, Doubles]", rows: "Rows") -> None:
+        """Take the time of a piece's people once more, in these runs."""
+        for person in self._parts[k].work.people:
+            self._diaries[person].book(*span, rows)
+
     def begun(self, part: Part) -> "Doubles":
         """Return when history began."""
         import numpy as np
 
-        return np.full(self._runs, float(part.work.first.fixed_start_min or 0))
+        return np.full(self.runs, float(part.work.first.fixed_start_min or 0))
 
     def end(self, k: int, part: Part, start: "Doubles") -> "Doubles":
         """Return when a piece of work ends that starts then, in every run."""
@@ -55,7 +64,7 @@ class Bench:
 
         first = part.work.first
         if part.work.is_history and first.fixed_end_min is not None:
-            return np.full(self._runs, float(first.fixed_end_min))
+            return np.full(self.runs, float(first.fixed_end_min))
         end = self.worked(k, start, slice(None))
         # What runs at the origin has not ended before it.
         return np.maximum(end, 0.0) if part.work.is_history else end
@@ -97,18 +106,22 @@ class Bench:
         import numpy as np
 
         part = self._parts[k]
-        floor = np.full(self._runs, float(part.floor_min))
+        floor = np.full(self.runs, float(part.floor_min))
         for wait in part.waits:
             if wait.of < before:
                 np.maximum(floor, self._allowed(k, wait), out=floor)
         return floor
 
     def _allowed(self, k: int, wait: Wait) -> "Doubles":
+        import numpy as np
+
         moment = self.starts[wait.of] if wait.since_start else self.ends[wait.of]
         if wait.opens is not None:
             moment = self.opens(moment, wait.gap_min, wait.opens)
         elif wait.gap_min:
             moment = moment + wait.gap_min
+        if wait.is_turn:
+            moment = np.maximum(moment, self.repeats.left_at(wait.of, self._parts[k]))
         if wait.till_end and self._parts[k].work.first.table is None:
             moment = moment - self.minutes(k, moment, slice(None))
         return moment
@@ -129,53 +142,27 @@ class Bench:
             latest = np.minimum(latest, self._look_up(lag.closes).open_till(end))
         return latest
 
-    def fit(self, k: int, since: "Doubles") -> "Doubles":
-        """Return the first starts within its hours that let the minutes reckoned end in them."""
-        work = self._parts[k].work
-        start = self._within_hours(k, since)
-        if not work.first.ends_outside:
-            return start
-        for _ in range(_TRIES):
-            later = _after_shut(start + work.minutes, work.first.ends_outside) - work.minutes
-            if not (later > start).any():
-                break
-            start = self._within_hours(k, later)
-        return start
-
-    def _within_hours(self, k: int, since: "Doubles") -> "Doubles":
-        work, hours = self._parts[k].work, self._hours[k]
-        if hours is None:
-            return since
-        sitting_min = work.first.sitting_min
-        if sitting_min:
-            return hours.sit_down(since, work.minutes, sitting_min)
-        return hours.fit(since, work.minutes)
-
     def free(self, k: int, since: "Doubles", rows: "Rows") -> "Doubles":
-        """Return the first starts within hours at which all its people are free, in these runs."""
-        start = self.fit(k, since)
-        people = self._parts[k].work.people
-        for _ in range(_TRIES if people else 0):
+        """Return the first starts within hours at which all its people are free, in these runs.
+
+        Where that is not found soon, behind all that is booked for them.
+        """
+        import numpy as np
+
+        work, hours = self._parts[k].work, self._hours[k]
+        start = before = fitting(work, hours, since)
+        diaries = [self._diaries[person] for person in work.people]
+        for _ in range(_TRIES if diaries else 0):
             before, spans = start, self.worked(k, start, rows) - start
-            for person in people:
-                start = self._diaries[person].free(start, spans, rows)
+            for diary in diaries:
+                start = diary.free(start, spans, rows)
             if start is before or not (start > before).any():
-                break
-            start = self.fit(k, start)
-        return start
+                return start
+            start = fitting(work, hours, start)
+        behind = np.max([start, *(diary.behind(rows) for diary in diaries)], axis=0)
+        return np.where(start > before, fitting(work, hours, behind), start)
 
     def _look_up(self, table: Table) -> LookUp:
         if id(table) not in self._looked_up:
             self._looked_up[id(table)] = LookUp(table)
         return self._looked_up[id(table)]
-
-
-def _after_shut(end: "Doubles", shut: "Sequence[tuple[int, int]]") -> "Doubles":
-    """Return ends, those within a shut stretch moved to where it opens."""
-    import numpy as np
-
-    since = np.array([a for a, _ in shut], dtype=float)
-    till = np.array([b for _, b in shut], dtype=float)
-    at = np.searchsorted(since, end, side="right") - 1
-    inside = (at >= 0) & (end < till[np.maximum(at, 0)])
-    return np.where(inside, till[np.maximum(at, 0)], end)

@@ -38,27 +38,36 @@ class Diary:
         found[early] = np.minimum(in_gap, found[early])
         return found
 
-    def book(self, start: "Doubles", end: "Doubles") -> None:
-        """Take time, in every run."""
+    def behind(self, rows: "Rows") -> "Doubles":
+        """Return from when on nothing is booked any more, in these runs."""
+        behind: Doubles = self._free_at[rows]
+        return behind
+
+    def book(self, start: "Doubles", end: "Doubles", rows: "Rows | None" = None) -> None:
+        """Take time, in every run or in these."""
         import numpy as np
 
-        is_last = start >= self._free_at - _HAIR
+        is_taken = np.full(len(self._free_at), rows is None)
+        if rows is not None:
+            is_taken[rows] = True
+            start, end = _spread(start, rows, is_taken), _spread(end, rows, is_taken)
+        is_last = is_taken & (start >= self._free_at - _HAIR)
         self._remember(self._free_at, start, is_last)
-        self._split(start, end, is_last)
-        np.maximum(self._free_at, end, out=self._free_at)
+        self._split(start, end, is_taken & ~is_last)
+        np.maximum(self._free_at, end, out=self._free_at, where=is_taken)
 
-    def _split(self, start: "Doubles", end: "Doubles", is_last: "Flags") -> None:
+    def _split(self, start: "Doubles", end: "Doubles", runs: "Flags") -> None:
         """Leave of the gaps that something lies in what is before and behind it."""
         import numpy as np
 
-        if is_last.all():
+        if not runs.any():
             return
-        inside = ~is_last & (start >= self._since - _HAIR) & (start < self._till)
+        inside = runs & (start >= self._since - _HAIR) & (start < self._till)
         for slot in np.flatnonzero(inside.any(axis=1)):
-            runs: Flags = inside[slot]
+            within: Flags = inside[slot]
             since, till = self._since[slot].copy(), self._till[slot].copy()
-            self._since[slot, runs], self._till[slot, runs] = end[runs], till[runs]
-            self._remember(since, start, runs)
+            self._since[slot, within], self._till[slot, within] = end[within], till[within]
+            self._remember(since, start, within)
 
     def _remember(self, since: "Doubles", till: "Doubles", runs: "Flags") -> None:
         """Keep a gap in place of the shortest one, where it is longer than that."""
@@ -74,3 +83,12 @@ class Diary:
         at = slot[is_kept]
         self._since[at, every[is_kept]] = since[is_kept]
         self._till[at, every[is_kept]] = till[is_kept]
+
+
+def _spread(those: "Doubles", rows: "Rows", runs: "Flags") -> "Doubles":
+    """Return an entry for every run, nothing in those that are not among the rows."""
+    import numpy as np
+
+    every = np.zeros(len(runs))
+    every[rows] = those
+    return every

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from armorplan.schedule.promise.bench import Bench
+from armorplan.schedule.promise.done_again import DoneAgain
 from armorplan.schedule.promise.policy import Closing, Part
 
 if TYPE_CHECKING:
@@ -22,7 +23,8 @@ class Going:
     appointment is waited for, does meanwhile what comes later and fits. Nothing else is known
     before it happens: a start is made where the minutes reckoned for it fit, and what is damp is
     begun only where what follows fits as reckoned. What then takes longer shifts what comes after,
-    and where that is too late for a window, the damp work is done again.
+    and where that is too late for a window, the damp work is done again, which takes time and room
+    of others too.
 
     Attributes:
         missed: by piece of work, in how many runs its window was missed.
@@ -41,6 +43,7 @@ class Going:
         self._runs = runs
         self._is_patient = is_patient
         self._bench = Bench(parts, factors, runs)
+        self._done_again = DoneAgain(parts, self._bench)
         self._betweens: dict[tuple[int, int], int] = {}
         self.missed: dict[int, int] = {}
         for k, part in enumerate(parts):
@@ -134,29 +137,5 @@ class Going:
             start[is_late] = latest[is_late]
             return
         self.missed[k] = self.missed.get(k, 0) + int(is_late.sum())
-        start[is_late] = self._again(k, closing, start[is_late], is_late.nonzero()[0])
-
-    def _again(self, k: int, closing: Closing, since: "Doubles", rows: "Rows") -> "Doubles":
-        """Return when it starts once what went before was done again."""
-        import numpy as np
-
-        found, since = since.copy(), since.copy()
-        left = np.arange(len(since))
-        for _ in range(_TRIES):
-            start, latest = since[left], since[left]
-            for n, (other, lag) in enumerate(closing.again):
-                start = self._bench.free(other, start, rows[left]) if n == 0 else start
-                end = start + self._bench.minutes(other, start, rows[left])
-                start, latest = (
-                    self._bench.opens(end, lag.min_lag, lag.opens),
-                    self._bench.latest(end, lag),
-                )
-            start = self._bench.free(k, start, rows[left])
-            found[left] = start
-            late = start - latest
-            is_late = late > _HAIR
-            since[left[is_late]] += np.maximum(late[is_late], 1.0)
-            left = left[is_late]
-            if not len(left):
-                break
-        return found
+        since, rows = start[is_late], is_late.nonzero()[0]
+        start[is_late] = self._done_again.starts(k, closing, since, rows)

@@ -16,13 +16,17 @@ _Lags = list[tuple[int, int, Lag]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wait:
-    """What a piece of work waits for: another's end (or start) and some minutes."""
+    """What a piece of work waits for: another's end (or start) and some minutes.
+
+    ``is_turn``: it takes over the other's bath or room.
+    """
 
     of: int
     gap_min: int = 0
     since_start: bool = False
     till_end: bool = False
     opens: Table | None = None
+    is_turn: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +57,7 @@ class Part:
             it, or the hands might be elsewhere; likewise what counts back from what comes later.
         ahead: windows that open as this ends, to be looked at before it is begun: by number the
             piece that has to follow in time.
+        change_min: so long its bath takes to be changed to another colour.
     """
 
     work: Work
@@ -61,17 +66,19 @@ class Part:
     waits: tuple[Wait, ...]
     closings: tuple[Closing, ...]
     ahead: tuple[tuple[int, Lag], ...]
+    change_min: int = 0
 
 
 def policy_of(problem: Problem, plan: Plan) -> tuple[Part, ...]:
     """Return a plan's pieces of work with their waits, each behind all it waits for."""
     works = pieces_of_work(problem, {p.id: p for p in plan.placed})
     at = {m.activity.id: k for k, work in enumerate(works) for m in work.members}
-    found = [*turns(problem, works), *_before_last(problem, works, at)]
+    found, last = [*turns(problem, works)], [*_before_last(problem, works, at)]
     lags = [(at[lag.first], at[lag.then], lag) for lag in problem.lags]
     lags = [(one, other, lag) for one, other, lag in lags if one != other]
     found += _room_first(works, found, lags)
-    pairs = {(t.first, t.then) for t in found} | {(one, other) for one, other, _ in lags}
+    last += _room_first(works, last, lags)
+    pairs = {(t.first, t.then) for t in (*found, *last)} | {(one, other) for one, other, _ in lags}
     order = _in_order(works, pairs | set(_one_by_one(works)))
     place = {k: n for n, k in enumerate(order)}
     ordered = tuple(works[k] for k in order)
@@ -79,18 +86,22 @@ def policy_of(problem: Problem, plan: Plan) -> tuple[Part, ...]:
         _parts(
             problem,
             ordered,
-            [_placed_turn(t, place) for t in found],
+            [
+                *(_placed_turn(t, place, is_turn=True) for t in found),
+                *(_placed_turn(t, place, is_turn=False) for t in last),
+            ],
             [(place[one], place[other], lag) for one, other, lag in lags],
         )
     )
 
 
-def _placed_turn(turn: Turn, place: Mapping[int, int]) -> tuple[int, Wait]:
+def _placed_turn(turn: Turn, place: Mapping[int, int], *, is_turn: bool) -> tuple[int, Wait]:
     return place[turn.then], Wait(
         of=place[turn.first],
         gap_min=turn.gap_min,
         since_start=turn.since_start,
         till_end=turn.till_end,
+        is_turn=is_turn,
     )
 
 
@@ -164,6 +175,7 @@ def _parts(
         if lag.is_window and not lag.wish and one < other:
             into.setdefault(other, []).append((one, lag))
             ahead.setdefault(one, []).append((other, lag))
+    change = {bath.id: bath.change_min for bath in problem.baths}
     changed = _changed_first(problem, works)
     backwards = {other for one, other, _ in lags if one > other}
     for k, work in enumerate(works):
@@ -177,6 +189,7 @@ def _parts(
             waits=tuple(w for w in waits.get(k, ()) if w.of < k),
             closings=tuple(_closing(one, lag, works, k, into) for one, lag in into.get(k, ())),
             ahead=tuple(ahead.get(k, ())),
+            change_min=change.get(work.bath, 0),
         )
 
 
