@@ -1,6 +1,7 @@
 """How long an activity takes, and where what is fixed lies: constant, by table, by who does it."""
 
 from collections.abc import Callable
+from collections.abc import Set as AbstractSet
 
 from armorplan.schedule.activity import Activity, Mode
 from armorplan.schedule.monotone import first_holding
@@ -63,10 +64,12 @@ def placed_by_history(problem: Problem) -> tuple[Placed, ...]:
 
     An activity that needs a person and is fixed without one goes to the first of its people whose
     hands are free of other fixed work, and to the first of them where nobody's are: several
-    timers may well run at once, and what happened is not refused.
+    timers may well run at once, and what happened is not refused. Likewise where it was done, of
+    several baths or places: the first of them that no other fixed work is at.
     """
     fixed = [a for a in problem.activities if a.fixed_start_min is not None]
     busy: dict[str, int] = {}
+    taken: dict[str, int] = {}
     windows = {w.id: w.windows for w in problem.workers}
     placed = []
     for activity in sorted(fixed, key=lambda a: (a.fixed_start_min or 0, a.id)):
@@ -75,21 +78,30 @@ def placed_by_history(problem: Problem) -> tuple[Placed, ...]:
         if who is None:
             idle = [p for p in activity.people if busy.get(p, start) <= start]
             who = next(iter([*idle, *activity.people]), None)
-        way = _way_of_history(activity, who)
+        way = _way_of_history(activity, who, {at for at, till in taken.items() if till > start})
         end = activity.fixed_end_min
         if end is None:
             end = _end_by(activity, way, start, windows)
         if who is not None:
             busy[who] = max(end, busy.get(who, end))
+        if way is not None:
+            taken |= {at: max(end, taken.get(at, end)) for at in _places_of(way)}
         mode = way.name if way else activity.fixed_mode
         placed.append(Placed(id=activity.id, start_min=start, end_min=end, who=who, mode=mode))
     return tuple(placed)
 
 
-def _way_of_history(activity: Activity, who: str | None) -> Mode | None:
-    """Return the way it was done in, or the first of that person's where that is not known."""
+def _way_of_history(activity: Activity, who: str | None, taken: AbstractSet[str]) -> Mode | None:
+    """Return the way it was done in; where that is not known, that person's first that is free."""
     known = activity.way(who, activity.fixed_mode)
-    return known or next((way for way in activity.ways if way.who == who), None)
+    theirs = [way for way in activity.ways if way.who == who]
+    idle = (way for way in theirs if taken.isdisjoint(_places_of(way)))
+    return known or next(idle, next(iter(theirs), None))
+
+
+def _places_of(way: Mode) -> tuple[str, ...]:
+    places = tuple(demand.resource for demand in way.demands)
+    return (way.bath, *places) if way.bath else places
 
 
 def _end_by(

@@ -99,6 +99,19 @@ def test_of_two_anvils_that_of_the_ledger_is_not_known_and_one_is_kept():
     assert sound(problem)[runs.id].mode == "anvil"
 
 
+def test_two_rivets_under_way_keep_both_anvils():
+    two = (SHOP.stations[0], Station(id="block", name="Block", kinds=("rivet",)))
+    shop = replace(SHOP, people=(SHOP.people[0], replace(SHOP.people[1], cannot=())), stations=two)
+    builds = (
+        in_hand("a", shop=shop, history=at_it(StepKind.RIVET, 0)),
+        in_hand("b", shop=shop, history=at_it(StepKind.RIVET, 0, "apprentice")),
+    )
+    problem = joined_problem(builds, origin_at=MONDAY_8)
+    lies = sound(problem)
+    at = {lies[step_in(problem, build, StepKind.RIVET).id].mode for build in "ab"}
+    assert at == {"anvil", "block"}
+
+
 def test_a_fit_under_way_keeps_the_wearer():
     problem = two_builds(at_it(StepKind.FIT, 0))
     runs, other = step_in(problem, "a", StepKind.FIT), step_in(problem, "b", StepKind.FIT)
