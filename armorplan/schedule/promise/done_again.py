@@ -10,8 +10,8 @@ from armorplan.schedule.promise.policy import Closing, Part
 if TYPE_CHECKING:
     from armorplan.schedule.promise.doubles import Doubles, Flags, Rows
 
-_TRIES = 20
-"""So often it is put off until what follows fits behind it."""
+_TRIES, _SMALL = 24, 10
+"""So often it is put off until what follows fits behind it; after some tries by more each time."""
 _HAIR = 0.5
 """A window is not missed by less than half a minute."""
 
@@ -43,13 +43,13 @@ class DoneAgain:
 
         found, since = np.full(since.shape, NEVER), since.copy()
         left = np.arange(len(since))
-        for _ in range(_TRIES):
+        for tried in range(_TRIES):
             spans, start, late = self._once(k, closing, since[left], rows[left])
             is_late = late > _HAIR
             found[left[~is_late]] = start[~is_late]
             for span in spans:
                 self._book(k, span, ~is_late, rows[left])
-            since[left[is_late]] += np.maximum(late[is_late], 1.0)
+            since[left[is_late]] += np.maximum(late[is_late], _least(tried))
             left = left[is_late]
             if not len(left):
                 break
@@ -105,3 +105,8 @@ class DoneAgain:
         family = self._parts[span.piece].work.family
         self._bench.book(span.piece, (span.start[met], span.end[met]), rows[met])
         self._bench.repeats.keep(line, family, span.end[met], rows[met])
+
+
+def _least(tried: int) -> float:
+    """Return by how many minutes it is put off at the least."""
+    return 2.0 ** max(0, tried - _SMALL)
