@@ -14,6 +14,7 @@ from armorplan.kernel.findings import Severity
 from armorplan.kernel.shipped import samples_folder
 from armorplan.schedule.checker import violations
 from armorplan.schedule.joining import joined_problem
+from armorplan.schedule.measures import lateness
 from armorplan.schedule.place_checks import place_findings
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Status
@@ -85,6 +86,7 @@ def test_it_has_a_first_plan_that_holds_and_joins_in_a_second(builds):
     plan = first_plan(problem)
     assert plan.status is not Status.NONE, plan.conflict
     assert violations(problem, plan) == ()
+    assert lateness(problem, {p.id: p for p in plan.placed}) == 0
     assert taken_s < 5, f"joined in {taken_s:.1f} s"
 
 
