@@ -401,6 +401,15 @@ def test_the_week_takes_its_letters_as_soon_as_it_is_gone_to(window, qtbot):
     assert window._deck.week.week.by is By.PLACE
 
 
+def test_a_build_opened_while_one_looks_at_the_week_leaves_it_the_keys(window, bridge):
+    press(window, "go_days")
+    bridge.open(FakeSession.of(30))
+    assert window.focusWidget() is window._deck.week.canvas
+    press(window, "go_parts")
+    bridge.open(FakeSession.of(30))
+    assert window.focusWidget() is window._checklist.view
+
+
 def test_what_was_done_with_the_plan_stands_beside_it(window, bridge):
     bridge.session.week_plan = week_plan()
     press(window, "keep_promise")

@@ -171,7 +171,9 @@ class MainWindow(QMainWindow):
         self._name_undo()
         begin = self._edit.way_back() or where_to_begin(self._bridge.session)
         self._bridge.choose_steps(begin)
-        self._checklist.view.setFocus()
+        # A build that is opened from the week, or read while one looks at it, leaves it the keys.
+        if not self._deck.week.isAncestorOf(self.focusWidget()):
+            self._checklist.view.setFocus()
 
     def _name_undo(self) -> None:
         """Say in menus what would be taken back or restored."""
