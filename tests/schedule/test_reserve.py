@@ -9,8 +9,9 @@ from schedule.small_problems import by_hand, plan_of, problem
 from armorplan.schedule.checker import violations
 from armorplan.schedule.measures import goals
 from armorplan.schedule.planning import best_plan, first_plan
-from armorplan.schedule.problem import Lag, Plan, Status
+from armorplan.schedule.problem import Lag, Plan, Status, Worker
 from armorplan.schedule.reserve import WANTED_MIN, reserve_min, with_reserve
+from armorplan.schedule.waiting import Visits
 
 WINDOW = Lag(
     first="case", then="bend", min_lag=10, max_lag=60, reason="Damp leather takes a bend."
@@ -84,3 +85,42 @@ def test_whatever_the_shop_the_plan_still_holds_and_is_worth_as_much(shop):
     lies = with_reserve(shop, plan.placed)
     assert violations(shop, replace(plan, placed=lies)) == ()
     assert tuple(goals(shop, lies).values()) <= tuple(goals(shop, plan.placed).values())
+
+
+def fitting(*more, lags=()):
+    """Two pieces to be marked on the wearer, and something to sew."""
+    wearer = Worker(id="captain", windows=((0, 200),))
+    maker = Worker(id="m", windows=((0, 300),))
+    marks = (replace(by_hand(n, 10), also=("captain",)) for n in ("mark", "fit"))
+    return problem(
+        *marks,
+        by_hand("sew", 40),
+        *more,
+        horizon_min=300,
+        workers=(maker, wearer),
+        lags=lags,
+    )
+
+
+def waits(shop, *places):
+    placed = plan_of(shop, *places).placed
+    lies = with_reserve(shop, placed)
+    assert violations(shop, Plan(status=Status.GOOD, placed=lies)) == ()
+    assert max(p.end_min for p in lies) == max(p.end_min for p in placed)
+    return Visits(shop).waiting_min({p.id: p for p in lies})
+
+
+def test_the_wearer_is_marked_and_fitted_in_one_go():
+    assert waits(fitting(), ("mark", 0, 10), ("sew", 10, 50), ("fit", 50, 60)) == 0
+
+
+def test_the_wearer_waits_for_what_has_to_be_done_between():
+    lags = (Lag(first="mark", then="sew"), Lag(first="sew", then="fit"))
+    assert waits(fitting(lags=lags), ("mark", 0, 10), ("sew", 10, 50), ("fit", 50, 60)) == 40
+
+
+def test_two_marks_move_together_to_the_fit():
+    third = replace(by_hand("mark again", 10), also=("captain",))
+    shop = fitting(third)
+    laid = ("mark", 0, 10), ("mark again", 10, 20), ("sew", 20, 60), ("fit", 60, 70)
+    assert waits(shop, *laid) == 0
