@@ -74,7 +74,9 @@ def _numbered(lines: tuple[PlanLine, ...]) -> tuple[PlanLine, ...]:
         if line.who and line.begin_by_at is None:
             work = _work_of(line)
             counts[work] = counts.get(work, 0) + 1
-            found.append(replace(line, id=f"{work}/stretch {counts[work]}"))
+            stretch = f"stretch {counts[work]}"
+            known = (line.known_as or line.id).rpartition("/")[0]
+            found.append(replace(line, id=f"{work}/{stretch}", known_as=f"{known}/{stretch}"))
         else:
             found.append(line)
     return tuple(found)

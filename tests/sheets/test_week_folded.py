@@ -62,3 +62,11 @@ def test_a_stretch_keeps_its_name_when_the_plan_moves():
     row = [line(f"row_{at}", 4 * at) for at in range(3)]
     later = [line(f"row_{at}", 600 + 4 * at) for at in (1, 0, 2)]
     assert [n for _, n, _ in told(*row)] == [n for _, n, _ in told(*later)]
+
+
+def test_a_stretch_keeps_what_names_its_build_in_the_world():
+    row = [line(f"row_{at}", 4 * at, known_as=f"harbour/rivet/row_{at}") for at in range(3)]
+    again = [line(f"row_{at}", 4 * at, known_as=f"harbour/rivet/row_{at}") for at in (1, 2)]
+    for lines in (row, again):
+        (one,) = folded(table(*lines)).lines
+        assert one.known_as == "harbour/rivet/stretch 1"
