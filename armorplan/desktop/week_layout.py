@@ -44,8 +44,9 @@ class Block:
 
     @property
     def tags(self) -> tuple[str, ...]:
-        """The letters of its builds."""
-        return tuple(dict.fromkeys(bar.tag for bar in self.bars if bar.tag))
+        """The letters of its builds, that of the build that is open here first."""
+        ranked = sorted(self.bars, key=lambda bar: bool(bar.build))
+        return tuple(dict.fromkeys(bar.tag for bar in ranked if bar.tag))
 
     @property
     def surely_at(self) -> datetime:

@@ -120,3 +120,9 @@ def test_clock_labels_keep_apart_and_leave_midnight_to_the_day():
     day = (NINE_AT, NINE_AT + timedelta(days=1))
     local = [at.astimezone(LONDON).hour for at in hours(*day, LONDON, 6)]
     assert local == [12, 18, 6]
+
+
+def test_a_block_of_several_builds_is_stamped_with_the_open_one():
+    other = bar("sew", 0, 10, build="collar", build_title="Collar", tag="E")
+    (block,) = lanes(chart(other, bar("cut", 12, 10, tag="A")), 40)[0].blocks
+    assert block.tags == ("A", "E")
