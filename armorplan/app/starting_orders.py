@@ -9,6 +9,7 @@ from typing import Protocol
 from armorplan.app.derived import Derived, derive_build
 from armorplan.app.opening import Builds
 from armorplan.app.ordered_builds import OrderedPattern, not_made, read_order
+from armorplan.app.orders_in_turn import due_by_file, formers_first, with_formers
 from armorplan.app.other_builds import OrderShelf
 from armorplan.app.snapshots import relations_text, shelf_text
 from armorplan.kernel.clock import Clock
@@ -89,7 +90,7 @@ class _Starting:
 
     def run(self, should_stop: Callable[[], bool]) -> None:
         known = self._know()
-        for order in _formers_first(self.what.orders):
+        for order in formers_first(self.what.orders):
             if should_stop():
                 return
             if order.id in known:
@@ -103,8 +104,8 @@ class _Starting:
             self.run(lambda: False)
             return
         tried: set[str] = set()
-        for wanted in sorted(self.what.orders, key=_due_by_file):
-            for order in _formers_first(_with_formers(wanted, self.what.orders)):
+        for wanted in sorted(self.what.orders, key=due_by_file):
+            for order in formers_first(with_formers(wanted, self.what.orders)):
                 if order.id not in self.ids and order.id not in tried:
                     tried.add(order.id)
                     self._begin(order)
@@ -259,35 +260,6 @@ def known_orders(what: ShopOrders, workshop: _Ordered) -> list[BuildOrder]:
 def _due(agreed: Mapping[str, BuildOrder], build: str) -> tuple[bool, float]:
     due_at: datetime | None = agreed[build].due_at
     return due_at is None, due_at.timestamp() if due_at else 0.0
-
-
-def _due_by_file(order: Order) -> tuple[bool, float]:
-    return order.due_at is None, order.due_at.timestamp() if order.due_at else 0.0
-
-
-def _with_formers(wanted: Order, orders: tuple[Order, ...]) -> tuple[Order, ...]:
-    """Return an order with all that it waits for."""
-    by_id = {order.id: order for order in orders}
-    found: dict[str, Order] = {}
-    waiting = [wanted.id]
-    while waiting:
-        order = by_id.get(waiting.pop())
-        if order is not None and order.id not in found:
-            found[order.id] = order
-            waiting.extend(order.after)
-    return tuple(found.values())
-
-
-def _formers_first(orders: tuple[Order, ...]) -> list[Order]:
-    """Return orders with those that others wait for before them; of a ring as they stand."""
-    waiting, found = list(orders), list[Order]()
-    ids = {order.id for order in orders}
-    while waiting:
-        placed = {order.id for order in found} | {i for o in waiting for i in o.after} - ids
-        free = [order for order in waiting if set(order.after) <= placed]
-        found += free or waiting
-        waiting = [order for order in waiting if order not in found]
-    return found
 
 
 def _told(order: Order) -> str:
