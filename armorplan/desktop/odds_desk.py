@@ -7,6 +7,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 from armorplan.app.in_hand import WeekPlan
 from armorplan.app.promises import Asked, promises
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
+from armorplan.schedule.problem import Plan
 
 SETTLE_MS = 600
 """Better plans come every few hundred ms while one is sought; the odds of the last one are told."""
@@ -52,6 +53,11 @@ class OddsDesk(QObject):
     def is_busy(self) -> bool:
         """Whether odds are being reckoned, or soon will be."""
         return self._runner.is_busy or self._settle.isActive()
+
+    @property
+    def plan(self) -> Plan | None:
+        """The plan that is being reckoned, or was last: what is told is told of it."""
+        return self._reckoned.week.shown.plan if self._reckoned is not None else None
 
     def ask(self, week: WeekPlan, zone: str, asked: Asked) -> None:
         """Have the promises of a plan reckoned; nothing is done where they were asked for just so."""

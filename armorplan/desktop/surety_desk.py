@@ -29,6 +29,7 @@ class SuretyDesk(QObject):
         self._words = ""
         self._odds = OddsDesk(self, with_causes=False)
         self._odds.told.connect(self._take)
+        self._odds.failed.connect(self._fail)
         bridge.changed.connect(self.look)
         bridge.opened.connect(self._begin)
         desk.ended.connect(self.look)
@@ -61,8 +62,13 @@ class SuretyDesk(QObject):
         return week if is_dated else None
 
     def _take(self, found: Promises) -> None:
-        self._of = self._asked
-        self._words = surety_words(found, self.tr("Builds in hand (Ctrl+Shift+D)"))
+        self._tell(surety_words(found, self.tr("Builds in hand (Ctrl+Shift+D)")))
+
+    def _fail(self, why: str) -> None:
+        self._tell(self.tr("How sure that is could not be reckoned: {0}.").format(why.rstrip(".")))
+
+    def _tell(self, words: str) -> None:
+        self._of, self._words = self._odds.plan, words
         self.told.emit()
         self.look()
 

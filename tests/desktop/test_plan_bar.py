@@ -9,12 +9,14 @@ from desktop.wish_bench import SHOP
 from schedule.promise.promise_scenes import MONDAY_AT, hands, plan_of, problem_of
 
 from armorplan.app.in_hand import WeekPlan
+from armorplan.app.promises import promises
 from armorplan.app.rows import PlanFace
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.desktop import odds_desk
 from armorplan.desktop.planning import PlanDesk
 from armorplan.desktop.tonight_desk import TonightDesk
 from armorplan.desktop.widgets.plan_bar import PlanBar
+from armorplan.kernel.errors import ArmorplanError
 from armorplan.schedule.problem import Job, Plan, Status
 
 
@@ -146,6 +148,39 @@ def test_while_better_plans_come_the_odds_of_a_former_one_are_not_told(
     assert "of 100 runs" not in bar._sentence.text()
     desk.stop()
     qtbot.waitUntil(lambda: "of 100 runs" in bar._sentence.text())
+    bar.end_jobs()
+
+
+def test_odds_that_come_late_are_not_told_of_the_plan_that_came_meanwhile(
+    bar, bridge, dated, qtbot, monkeypatch
+):
+    held, told = threading.Event(), []
+
+    def slow(problem, plan, *_args, **_more):
+        held.wait(5)
+        told.append(plan)
+        return promises(problem, plan, "UTC", why=None)
+
+    monkeypatch.setattr(odds_desk, "promises", slow)
+    bridge.changed.emit()
+    qtbot.waitUntil(lambda: bar._surety._odds.plan is dated.shown.plan)
+    later = plan_of(cut=(490, 790, "maker"))
+    bridge.session.week_plan = replace(dated, shown=replace(dated.shown, plan=later))
+    bridge.changed.emit()
+    held.set()
+    qtbot.waitUntil(lambda: told == [dated.shown.plan, later])
+    qtbot.waitUntil(lambda: "of 100 runs" in bar._sentence.text())
+    assert bar._surety._of is later
+    bar.end_jobs()
+
+
+def test_odds_that_cannot_be_reckoned_say_so(bar, bridge, dated, qtbot, monkeypatch):
+    def broken(*_args, **_more):
+        raise ArmorplanError("no draws.")
+
+    monkeypatch.setattr(odds_desk, "promises", broken)
+    bridge.changed.emit()
+    qtbot.waitUntil(lambda: "could not be reckoned: no draws." in bar._sentence.text())
     bar.end_jobs()
 
 
