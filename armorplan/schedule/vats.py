@@ -85,7 +85,8 @@ class Vat:
                 who=placed.who,
             )
             self._past[placed.start_min] = past
-        elif placed.end_min > past.end_min:  # Two timers of one start: the bath is free after both.
+        elif placed.end_min > past.end_min:
+            # Two timers of one start: the bath is free after both.
             self.give_back(past.start_min, past.end_min, past.family)
             past.end_min = placed.end_min
             self.take(past.start_min, past.end_min, past.family)
