@@ -3,13 +3,16 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from armorplan.app.chart_notes import NO_NOTE, BarNote
+from armorplan.kernel.units import span_words
 from armorplan.schedule.activity import Activity, Window
 from armorplan.schedule.changeovers import Changeover, changeovers, family_words
 from armorplan.schedule.problem import Job, Lag, Placed, Plan, Problem
 from armorplan.schedule.shared_paper import is_served
 from armorplan.schedule.sittings import step_of
+from armorplan.schedule.waiting import Visits, waited_min
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable, by_start
 from armorplan.workshop.shop import Shop
 
@@ -69,7 +72,7 @@ def week_table(problem: Problem, plan: Plan, shop: Shop, told: Told) -> WeekTabl
                 *(writer.change(change) for change in changeovers(problem, plan.placed)),
             )
         ),
-        notes=told.notes,
+        notes=(*told.notes, *writer.waits()),
     )
 
 
@@ -85,6 +88,8 @@ class _Writer:
         self.jobs = problem.jobs or (everything,)
         self._job_of = {one: job for job in self.jobs for one in job.activities}
         self._people = _names(shop)
+        self._zone = shop.zone
+        self._visits = Visits(problem)
         self._baths = {bath.id: bath.name for bath in shop.baths}
         self._windows = _windows(problem)
         self._hours = {worker.id: worker.windows for worker in problem.workers}
@@ -124,6 +129,18 @@ class _Writer:
                 begin_by_at=None,
                 why="",
             )
+
+    def waits(self) -> Iterator[str]:
+        """Yield when somebody who comes for a fit stands about between, and how long."""
+        zone = ZoneInfo(self._zone)
+        for who, visit in self._visits.visits(self._lies):
+            if waited := waited_min(visit):
+                begin = self._at(visit[0].start_min).astimezone(zone)
+                end = self._at(max(p.end_min for p in visit)).astimezone(zone)
+                yield (
+                    f"{self._people.get(who, who)} is here {begin:%a} {begin.day} {begin:%b}, "
+                    f"{begin:%H:%M} to {end:%H:%M}, and waits {span_words(waited)} of it."
+                )
 
     def change(self, change: Changeover) -> PlanLine:
         """Return the line of a bath that is changed: whose hands are free for it, or that none are."""

@@ -83,7 +83,7 @@ class _Reserve:
         while gains and self._checks < self._most:
             gains = any(
                 self._take_best(self._closer(visit, at))
-                for visit in [*self._visits.visits(self._lies)]
+                for _, visit in [*self._visits.visits(self._lies)]
                 for at in range(1, len(visit))
                 if visit[at - 1].end_min < visit[at].start_min
             )

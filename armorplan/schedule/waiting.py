@@ -22,18 +22,19 @@ class Visits:
 
     def waiting_min(self, lies: Lies) -> int:
         """Return for how many minutes they stand about in all, from their first step to their last."""
-        return sum(
-            max(p.end_min for p in visit)
-            - min(p.start_min for p in visit)
-            - sum(p.end_min - p.start_min for p in visit)
-            for visit in self.visits(lies)
-        )
+        return sum(waited_min(visit) for _, visit in self.visits(lies))
 
-    def visits(self, lies: Lies) -> Iterator[list[Placed]]:
-        """Yield what is done in each visit, in order; a visit is what lies in one of their stretches."""
+    def visits(self, lies: Lies) -> Iterator[tuple[str, list[Placed]]]:
+        """Yield who comes and what is done, in order; a visit is what lies in one of their stretches."""
         for who, names in sorted(self._named.items()):
             mine = sorted((lies[i] for i in names), key=lambda p: (p.start_min, p.end_min))
             for begin, end in self._windows.get(who, ()):
                 visit = [p for p in mine if begin <= p.start_min and p.end_min <= end]
                 if visit:
-                    yield visit
+                    yield who, visit
+
+
+def waited_min(visit: Sequence[Placed]) -> int:
+    """Return the minutes of a visit in which nothing is done."""
+    span = max(p.end_min for p in visit) - min(p.start_min for p in visit)
+    return span - sum(p.end_min - p.start_min for p in visit)

@@ -176,6 +176,26 @@ def test_where_nobody_is_free_to_change_a_bath_the_line_says_so():
     assert "has to be near" in change.note
 
 
+def test_a_wearer_who_waits_between_two_fits_is_told_of():
+    fits = [Activity(id=f"a/{n}", minutes=10, people=("ib",), also=("maud",)) for n in "xy"]
+
+    def notes(at):
+        lies = (
+            Placed(id="a/x", start_min=0, end_min=10, who="ib"),
+            Placed(id="a/y", start_min=at, end_min=at + 10, who="ib"),
+        )
+        maud = Worker(id="maud", windows=((0, 300),))
+        ib = Worker(id="ib", windows=((0, 300),))
+        problem = Problem(
+            origin_at=ORIGIN_AT, horizon_min=1000, activities=tuple(fits), workers=(ib, maud)
+        )
+        plan = Plan(status=Status.GOOD, placed=lies)
+        return week_table(problem, plan, SHOP, Told(title="Fits")).notes
+
+    assert notes(10) == ()
+    assert notes(85) == ("Maud is here Mon 1 Mar, 09:00 to 10:35, and waits 1 h 15 min of it.",)
+
+
 def test_what_another_build_does_on_paper_for_this_one_is_no_line():
     served = Activity(id="a/mock", minutes=0, title="Try it (done once, with Gorget)")
     sew = Activity(id="a/sew", minutes=20, people=("ib",))
