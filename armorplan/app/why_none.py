@@ -8,10 +8,12 @@ from armorplan.app.mends import MendRow, mend_row
 from armorplan.schedule.claims import Claim
 from armorplan.schedule.clash_words import claim_words
 from armorplan.schedule.conflict import UNTOLD_CLASH, conflict_words, smallest_conflict
-from armorplan.schedule.flowing import Flow, ShouldStop
+from armorplan.schedule.flowing import Flow, ShouldStop, until
+from armorplan.schedule.lag_cycle import lag_cycle
 from armorplan.schedule.mending import ways_out
 from armorplan.schedule.mends import Mend
 from armorplan.schedule.naming import Naming
+from armorplan.schedule.never_reached import never_reached, too_late, too_late_claims
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.possible import Possible
 from armorplan.schedule.problem import Plan, Problem
@@ -59,7 +61,7 @@ class AskedWhy:
 
     Attributes:
         best: a good plan of a problem, in a short while.
-        should_stop: says yes also when the time is over.
+        within_s: seconds for all of it; half of them for what clashes.
         on_doing: told what is being tried, on the thread that waits.
         known: why there is none, where that is proved already; empty: it is not.
     """
@@ -68,6 +70,7 @@ class AskedWhy:
     naming: Naming
     solver: Solver
     best: Callable[[Problem, ShouldStop], Plan]
+    within_s: float
     should_stop: ShouldStop
     on_doing: OnDoing
     known: str = ""
@@ -75,27 +78,43 @@ class AskedWhy:
     def why(self) -> Why:
         """Return the smallest conflict, and what tries its ways out within the same time."""
         self.on_doing(SOUGHT)
-        found = list(Flow(self._find, self.should_stop))
+        should_stop = until(self.within_s, self.should_stop)
+        found = list(Flow(self._find, until(self.within_s / 2, self.should_stop)))
         if not found or found[0] is None:
             return Why(words=UNTOLD)
         claims = found[-1]
-        if len(found) == 1 or claims is None:
-            return Why(words=NONE.format(self.known or UNTOLD_CLASH))
+        if not claims:
+            return Why(words=NONE.format(self._known or UNTOLD_CLASH), tried=Tried(is_cut=True))
         tried = Tried()
-        words = conflict_words(self.problem, claims, self.naming)
-        return Why(words=words, rows=lambda: self._rows(claims, tried), tried=tried)
+        words = self._known or self._words(claims, is_smallest=len(found) > 1)
+        return Why(words=words, rows=lambda: self._rows(claims, tried, should_stop), tried=tried)
+
+    @property
+    def _known(self) -> str:
+        """Why there is none, where a search had the time to tell."""
+        return "" if UNTOLD_CLASH in self.known else self.known
+
+    def _words(self, claims: tuple[Claim, ...], *, is_smallest: bool) -> str:
+        if is_smallest:
+            return conflict_words(self.problem, claims, self.naming)
+        return never_reached(self.problem, self.naming)
 
     def _find(self, flow: Flow[tuple[Claim, ...] | None]) -> None:
-        """Tell ``None`` where none is proved; else an empty conflict, and then the smallest."""
+        """Tell ``None`` where none is proved; else what is known to clash, and then the smallest."""
         is_possible = _Oracle(self.solver, flow)
-        if not self.known and is_possible(self.problem) is not False:
+        late = None if lag_cycle(self.problem) else too_late(self.problem)
+        if not (late or self.known) and is_possible(self.problem) is not False:
             flow.tell(None)
             return
-        flow.tell(())
-        flow.tell(smallest_conflict(self.problem, is_possible))
+        flow.tell(too_late_claims(self.problem, late) if late else ())
+        smallest = smallest_conflict(self.problem, is_possible)
+        if smallest:
+            flow.tell(smallest)
 
-    def _rows(self, claims: tuple[Claim, ...], tried: Tried) -> Iterator[MendRow]:
-        flow = Flow[MendRow | str](lambda its: self._try(claims, tried, its), self.should_stop)
+    def _rows(
+        self, claims: tuple[Claim, ...], tried: Tried, should_stop: ShouldStop
+    ) -> Iterator[MendRow]:
+        flow = Flow[MendRow | str](lambda its: self._try(claims, tried, its), should_stop)
         for each in flow:
             if isinstance(each, str):
                 self.on_doing(each)

@@ -13,7 +13,7 @@ from armorplan.app.what_if_plan import Asked
 from armorplan.app.what_if_rows import SideRow, side_row
 from armorplan.app.why_none import AskedWhy, OnDoing, Why
 from armorplan.schedule.comparing import plan_sum
-from armorplan.schedule.flowing import ShouldStop, until
+from armorplan.schedule.flowing import ShouldStop
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.planning import begun_plan, best_plan, first_plan
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
@@ -112,7 +112,8 @@ class Wishes:
             naming=naming,
             solver=self.solver,
             best=lambda tried, stopped: brief.best(tried, None, stopped),
-            should_stop=until(self.within_s, should_stop),
+            within_s=self.within_s,
+            should_stop=should_stop,
             on_doing=on_doing,
             known=known.conflict if known and known.status is Status.NONE else "",
         ).why()

@@ -40,7 +40,9 @@ class Part:
 def stuck_parts(problem: Problem) -> Iterator[Part]:
     """Yield the parts that no serial plan is found for, small ones first: no proof that none is."""
     groups = {frozenset(group) for group in (*_by_windows(problem), _pinned(problem))}
-    near = (g for g in groups if 1 < len(g) <= min(_MOST, len(problem.activities) - 1))
+    near = {g for g in groups if 1 < len(g) <= min(_MOST, len(problem.activities) - 1)}
+    if len(problem.jobs) > 1:  # Of one build alone a conflict is found sooner than of all.
+        near |= {frozenset(job.activities) for job in problem.jobs}
     for names in sorted(near, key=lambda g: (len(g), sorted(g))):
         part = _part(problem, names)
         if is_stuck(part.problem):

@@ -9,6 +9,7 @@ from armorplan.schedule.conflict import hopeless
 from armorplan.schedule.cp import Layout
 from armorplan.schedule.first import first_placing
 from armorplan.schedule.lag_cycle import lag_cycle
+from armorplan.schedule.never_reached import never_reached
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
 from armorplan.schedule.searching import Solver
 from armorplan.schedule.serial import Stuck
@@ -43,7 +44,7 @@ class Possible:
         """Tell whether it has a plan; ``None`` where that cannot be told in time."""
         if self._should_stop():
             return None
-        if hopeless(problem) or lag_cycle(problem):
+        if hopeless(problem) or lag_cycle(problem) or never_reached(problem):
             return False
         placing = first_placing(problem, should_stop=self._should_stop)
         if not isinstance(placing, Stuck) and _holds(problem, placing):

@@ -27,7 +27,8 @@ class Visits:
     def visits(self, lies: Lies) -> Iterator[tuple[str, list[Placed]]]:
         """Yield who comes and what is done, in order; a visit is what lies in one of their stretches."""
         for who, names in sorted(self._named.items()):
-            mine = sorted((lies[i] for i in names), key=lambda p: (p.start_min, p.end_min))
+            laid = [lies[i] for i in names if i in lies]
+            mine = sorted(laid, key=lambda p: (p.start_min, p.end_min))
             for begin, end in self._windows.get(who, ()):
                 visit = [p for p in mine if begin <= p.start_min and p.end_min <= end]
                 if visit:
