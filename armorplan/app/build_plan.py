@@ -11,10 +11,11 @@ from armorplan.app.in_hand import WeekPlan
 from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.moment import BenchMoment
 from armorplan.app.other_builds import Beside, OtherBuilds
+from armorplan.app.plan_face import PlanFace
 from armorplan.app.plan_history import in_hand_of
 from armorplan.app.plan_naming import naming_of
 from armorplan.app.promised import Promised
-from armorplan.app.rows import BenchState, PlanFace
+from armorplan.app.rows import BenchState
 from armorplan.app.shop_told import told_of_shop
 from armorplan.app.shown_plan import ShownPlan, plan_from, shown
 from armorplan.app.solvent_hours import solvent_words, vapours_of

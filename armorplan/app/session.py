@@ -11,14 +11,9 @@ from armorplan.app.entries import NOT_RECORDED, Entries, Ledger
 from armorplan.app.learned_room import LearnedRoom
 from armorplan.app.moment import BenchMoment
 from armorplan.app.other_air import Settle, in_air, look_ahead
+from armorplan.app.plan_face import PlanFace
 from armorplan.app.presses import Presses
-from armorplan.app.rows import (
-    BenchState,
-    ChecklistRow,
-    Grouping,
-    PlanFace,
-    TimerRow,
-)
+from armorplan.app.rows import BenchState, ChecklistRow, Grouping, TimerRow
 from armorplan.app.session_week import SessionWeek
 from armorplan.app.snapshots import relations_from
 from armorplan.app.timer_book import TimerBook

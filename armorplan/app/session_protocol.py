@@ -9,6 +9,7 @@ from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.in_hand import InHand, WeekPlan
 from armorplan.app.needs_rows import NeedsPage
+from armorplan.app.plan_face import PlanFace
 from armorplan.app.reach_rows import ReachTrack
 from armorplan.app.rows import (
     Chart,
@@ -16,7 +17,6 @@ from armorplan.app.rows import (
     Diagram,
     GraphRows,
     Grouping,
-    PlanFace,
     Selection,
     TimerRow,
     Why,

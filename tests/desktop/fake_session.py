@@ -19,6 +19,7 @@ from desktop.fake_timing import FakeTiming
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.in_hand import WeekPlan
 from armorplan.app.needs_rows import NeedsPage
+from armorplan.app.plan_face import PlanFace
 from armorplan.app.rows import (
     BenchState,
     Chart,
@@ -27,7 +28,6 @@ from armorplan.app.rows import (
     DiagramMark,
     GraphRows,
     Grouping,
-    PlanFace,
     Selection,
     TimerRow,
     Why,

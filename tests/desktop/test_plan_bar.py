@@ -9,8 +9,8 @@ from desktop.wish_bench import SHOP
 from schedule.promise.promise_scenes import MONDAY_AT, hands, plan_of, problem_of
 
 from armorplan.app.in_hand import WeekPlan
+from armorplan.app.plan_face import PlanFace
 from armorplan.app.promises import promises
-from armorplan.app.rows import PlanFace
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.desktop import odds_desk
 from armorplan.desktop.planning import PlanDesk

@@ -14,7 +14,8 @@ from desktop.week_scene import (
 )
 from PySide6.QtCore import QPoint, QPointF, Qt
 
-from armorplan.app.rows import PlanFace, Selection
+from armorplan.app.plan_face import PlanFace
+from armorplan.app.rows import Selection
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.week_lanes import week_of
 from armorplan.app.week_rows import By, LaneKind

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from armorplan.app.rows import PlanFace
+from armorplan.app.plan_face import PlanFace
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.planning import PlanDesk
 from armorplan.desktop.surety_desk import SuretyDesk
