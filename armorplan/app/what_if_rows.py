@@ -6,8 +6,8 @@ from datetime import datetime, timedelta
 from armorplan.kernel.units import span_words
 from armorplan.schedule.comparing import PlanSum
 from armorplan.schedule.naming import Naming
-from armorplan.schedule.problem import Plan, Problem, Status
-from armorplan.schedule.stages import FINISH
+from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.stages import FINISH, LATENESS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,13 +85,16 @@ def side_row(
         late_min=sum(b.late_min or 0 for b in builds),
         builds=builds,
         changes=told.changes,
-        against=against_words(told, at_hand) if at_hand else "",
+        against=against_words(told, at_hand, is_open=_is_open(plan)) if at_hand else "",
         sureness=sure_words(plan),
     )
 
 
-def against_words(told: PlanSum, at_hand: PlanSum) -> str:
-    """Say how a plan differs from the one at hand: its end, lateness, colour changes."""
+def against_words(told: PlanSum, at_hand: PlanSum, *, is_open: bool = False) -> str:
+    """Say how a plan differs from the one at hand: its end, lateness, colour changes.
+
+    ``is_open``: a better one might be found.
+    """
     bits = [
         _than("ends", at_hand.finish_min - told.finish_min, "sooner", "later"),
         _than("", _late(at_hand) - _late(told), "less late", "more late"),
@@ -101,7 +104,9 @@ def against_words(told: PlanSum, at_hand: PlanSum) -> str:
         count = f"{abs(fewer)} colour change{'s' if abs(fewer) > 1 else ''}"
         bits.append(f"{count} {'fewer' if fewer > 0 else 'more'}")
     said = ", ".join(bit for bit in bits if bit)
-    return f"{said[0].upper()}{said[1:]}." if said else "No difference."
+    if not said:
+        return "No difference found so far." if is_open else "No difference."
+    return f"{said[0].upper()}{said[1:]}."
 
 
 def _late(told: PlanSum) -> int:
@@ -116,11 +121,18 @@ def _than(verb: str, gained_min: int, better: str, worse: str) -> str:
 
 
 def sure_words(plan: Plan) -> str:
-    """Say how far a plan's finish is proved."""
-    stage = next((s for s in plan.stages if s.name == FINISH), None)
-    if stage is None:
+    """Say how far a plan's lateness and finish are proved."""
+    stages = {stage.name: stage for stage in plan.stages}
+    late, finish = stages.get(LATENESS), stages.get(FINISH)
+    if late is not None and late.value > late.bound:
+        return "Whether it can be less late is not known yet."
+    if finish is None:
         return "A plan that holds."
-    if stage.status is Status.BEST:
-        return "Proved: it cannot end sooner."
-    gap = stage.value - stage.bound
-    return f"It may end up to {span_words(gap)} sooner." if gap > 0 else "It cannot end sooner."
+    gap = finish.value - finish.bound
+    if gap <= 0:
+        return "It cannot end sooner."
+    return f"Whether it can end sooner is not known yet; at most {span_words(gap)}."
+
+
+def _is_open(plan: Plan) -> bool:
+    return any(s.value > s.bound for s in plan.stages if s.name in (LATENESS, FINISH))

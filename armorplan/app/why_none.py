@@ -82,7 +82,8 @@ class AskedWhy:
         found = list(Flow(self._find, until(self.within_s / 2, self.should_stop)))
         if not found or found[0] is None:
             return Why(words=UNTOLD)
-        claims = found[-1]
+        blamed = {claim.of for claim in found[0]}
+        claims = tuple(sorted(found[-1] or (), key=lambda claim: claim.of not in blamed))
         if not claims:
             return Why(words=NONE.format(self._known or UNTOLD_CLASH), tried=Tried(is_cut=True))
         tried = Tried()
