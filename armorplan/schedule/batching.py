@@ -114,8 +114,8 @@ class Batching:
         members: tuple[Member, ...] = (*fit.trial.members, (other, ways[0]))
         floors = [bench.allowed.floors(a, bench.floors) for a, _ in members]
         names = [a.id for a, _ in members]
-        lifted = [first for name in names for first in bench.held.lift(name)]
         latest = min(bench.held.latest(name) for name in names)
+        lifted = [first for name in names for first in bench.held.lift(name)]
         joined = bench.room.batch(members).fit(
             max(start for start, _ in floors),
             max(end for _, end in floors),

@@ -94,9 +94,7 @@ class HeldPlaces:
         for held in self._by_last.get(name, ()):
             if held.hold.first in self._history:
                 since = max(self._placed[held.hold.first].end_min, self._laid_till(held.hold))
-                taken = held.span is not None and held.span[1] == FOREVER
-                amount = 0 if taken else held.hold.amount
-                latest = min(latest, held.level.full_from(since, amount))
+                latest = min(latest, held.level.full_from(since, 0))
         return latest
 
     def _span(self, hold: Hold, till_min: int) -> tuple[int, int] | None:

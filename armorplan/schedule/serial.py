@@ -134,9 +134,9 @@ class _Placing:
     def _first_fit(self, activity: Activity) -> tuple[Fit | None, Limit | None]:
         """Return where it ends first, and the limit that is missed there the most, if any is."""
         floor, end_floor = self._bench.allowed.floors(activity, self._bench.floors)
+        latest = self._bench.held.latest(activity.id)
         lifted = self._bench.held.lift(activity.id)
         tails = self._bench.held.tails((activity.id,))
-        latest = self._bench.held.latest(activity.id)
         fits = self._bench.room.fits(activity, floor, end_floor, tails)
         for name in lifted:
             self._bench.held.settle(name)

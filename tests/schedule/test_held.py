@@ -1,5 +1,7 @@
 """Places held from one step to the start of others: by what is done already, and by what is not."""
 
+from dataclasses import replace
+
 from schedule.small_problems import by_hand, problem, waiting
 
 from armorplan.schedule.activity import Activity, Demand, Dip, Mode
@@ -51,6 +53,20 @@ def test_what_was_hung_long_ago_is_taken_down_before_the_rack_is_full_of_what_is
         windows=WIDE,
     )
     assert laid(bench)["take down"] == (0, 5)
+
+
+def test_two_things_hung_long_ago_on_one_place_are_taken_down_before_both_hang():
+    """What ends both of them starts by the end of the step they hang from, or has no room."""
+    bench = problem(
+        by_hand("dye", fixed_start_min=4, fixed_end_min=7, fixed_who="m"),
+        waiting("take down", 3, earliest_min=2),
+        resources=(Resource(id="rack", capacity=1),),
+        holds=(Hold(resource="rack", amount=1, first="dye", until=("take down",)),) * 2,
+        windows=WIDE,
+    )
+    assert laid(bench)["take down"] == (2, 5)
+    late = waiting("take down", 3, earliest_min=9)
+    assert laid(replace(bench, activities=(bench.activities[0], late))) == {}
 
 
 def test_dips_go_in_together_only_where_what_one_of_them_takes_down_is_down_in_time():
