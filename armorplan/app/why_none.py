@@ -87,7 +87,7 @@ class AskedWhy:
         if not claims:
             return Why(words=NONE.format(self._known or UNTOLD_CLASH), tried=Tried(is_cut=True))
         tried = Tried()
-        words = self._known or self._words(claims, is_smallest=len(found) > 1)
+        words = self._words(claims, is_smallest=len(found) > 1)
         return Why(words=words, rows=lambda: self._rows(claims, tried, should_stop), tried=tried)
 
     @property
@@ -96,9 +96,11 @@ class AskedWhy:
         return "" if UNTOLD_CLASH in self.known else self.known
 
     def _words(self, claims: tuple[Claim, ...], *, is_smallest: bool) -> str:
-        if is_smallest:
+        """Return what clashes; where a search said already what comes too late, that again."""
+        late = "" if lag_cycle(self.problem) else never_reached(self.problem, self.naming)
+        if is_smallest and (not late or late != self.known):
             return conflict_words(self.problem, claims, self.naming)
-        return never_reached(self.problem, self.naming)
+        return late or self._known or UNTOLD_CLASH
 
     def _find(self, flow: Flow[tuple[Claim, ...] | None]) -> None:
         """Tell ``None`` where none is proved; else what is known to clash, and then the smallest."""

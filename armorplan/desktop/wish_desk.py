@@ -115,7 +115,8 @@ class WishDesk(QObject):
             report(why.words)
             for row in why.rows():
                 report(row)
-            report(f"{why.words} {why.tried.words()}".strip())
+            if why.tried.words():
+                report(f"{why.words} {why.tried.words()}")
             return None
 
         self._runner.ask(work)

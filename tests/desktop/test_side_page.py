@@ -85,7 +85,7 @@ def test_a_row_is_told_build_by_build_and_taken_away_by_key(opened, qtbot):
     asked(page, qtbot, lambda: page.ask("rack:+1"))
     page.table.selectRow(1)
     assert page.detail.text().count("\n") == 6
-    assert page.detail.text().splitlines()[-1].startswith("It ")
+    assert page.detail.text().splitlines()[-1].startswith("Whether it can ")
     assert "Piece 0: " in page.detail.text()
     page.table.setFocus()
     qtbot.keyClick(page.table, Qt.Key.Key_Delete)
