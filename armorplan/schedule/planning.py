@@ -13,7 +13,7 @@ from armorplan.schedule.deadline import Deadline
 from armorplan.schedule.first import better_laid_like, first_placing
 from armorplan.schedule.lag_cycle import cycle_words, lag_cycle
 from armorplan.schedule.naming import Naming
-from armorplan.schedule.never_reached import never_reached
+from armorplan.schedule.never_reached import too_late, too_late_words
 from armorplan.schedule.problem import Plan, Problem, Status
 from armorplan.schedule.searching import Asked, Search, Solver
 from armorplan.schedule.serial import Stuck
@@ -74,10 +74,11 @@ def first_plan(problem: Problem, **early: Unpack[Early]) -> Plan:
     earlier = early.get("earlier")
     placing = first_placing(problem, earlier.placed if earlier else (), timed)
     if isinstance(placing, Stuck):
-        never = never_reached(problem, early.get("naming"))
-        if never:
-            return Plan(status=Status.NONE, conflict=never)
-        # No proof that there is none: the solver may still find one.
+        late = too_late(problem)
+        if late is not None and late.ready_min is not None:
+            words = too_late_words(problem, late, early.get("naming") or Naming())
+            return Plan(status=Status.NONE, conflict=words)
+        # No proof that there is none, or none in words: the solver may still find one, or why not.
         return Plan(status=Status.OUT_OF_TIME, conflict=f"{placing.text}.")
     if not passes(problem, placing, made_by="serial"):
         return Plan(status=Status.OUT_OF_TIME, conflict=NOT_KEPT)
