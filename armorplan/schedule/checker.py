@@ -145,7 +145,8 @@ def _before_last(
 
 
 def _stages(problem: Problem, plan: Plan, lies: dict[str, Placed]) -> Iterator[Violation]:
-    worth = goals(problem, lies.values()) if plan.stages and len(lies) == len(plan.placed) else {}
+    is_whole = len(lies) == len(problem.activities)
+    worth = goals(problem, lies.values()) if plan.stages and is_whole else {}
     for stage in plan.stages:
         if stage.bound > stage.value:
             text = f"{stage.name} is {stage.value}, below its own bound {stage.bound}."

@@ -152,10 +152,28 @@ def smallest_conflict(problem: Problem, is_possible: Oracle) -> tuple[Claim, ...
     """
     for part in stuck_parts(problem):
         if is_possible(part.problem) is False:
-            found = _smallest(part.problem, is_possible)
+            alone = tuple(map(part.in_whole, _smallest(part.problem, is_possible)))
+            found = _of_whole(problem, alone, part.problem, is_possible) if alone else ()
             if found:
-                return tuple(part.in_whole(claim) for claim in found)
+                return found
     return _smallest(problem, is_possible)
+
+
+def _of_whole(
+    problem: Problem, found: tuple[Claim, ...], part: Problem, is_possible: Oracle
+) -> tuple[Claim, ...]:
+    """Return a part's conflict as one of the whole, where more people might do its work."""
+    told = {c.of for c in found if c.kind is Kind.ABSENCE}
+    universe = tuple(c for c in claims_of(problem) if c.kind is not Kind.HOURS or c.of not in told)
+    universe += tuple(gap for who in sorted(told) for gap in absences_of(problem, who))
+    clashes = _clashing(problem, universe, is_possible)
+    if clashes(found):
+        return found
+    mine = {a.id for a in part.activities}
+    hands = tuple(c for c in universe if c.kind is Kind.HANDS and c.of in mine and c not in found)
+    if not hands or not clashes((*found, *hands)):
+        return ()
+    return (*_explain(found, (), hands, clashes), *found)
 
 
 def _smallest(problem: Problem, is_possible: Oracle) -> tuple[Claim, ...]:

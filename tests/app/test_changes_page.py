@@ -19,7 +19,13 @@ def test_it_is_the_last_page_to_begin_with():
 
 def test_the_newest_stands_first():
     heads = re.findall(r"^## (.+)$", page_text(PAGE), re.MULTILINE)
-    assert heads == ["Order from reach", "Shapes that meet", "The whole language", "First light"]
+    assert heads == [
+        "A week of several builds",
+        "Order from reach",
+        "Shapes that meet",
+        "The whole language",
+        "First light",
+    ]
 
 
 def test_it_is_found_by_its_words_and_leads_to_other_pages():

@@ -1,15 +1,15 @@
 """Timers of the window over a real workshop: set, rung, answered, left, missed, gone to."""
 
-from functools import partial
 from itertools import count
 
 import pytest
 from clocks import FakeClock
 
 from armorplan.app.bells import BellKind
+from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.opening import open_build
 from armorplan.app.session import Session
-from armorplan.cli.window_command import _resume
+from armorplan.cli.build_reading import BuildReading
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.timers_model import Ticker
 from armorplan.files.catalogue import read_shelf
@@ -39,8 +39,10 @@ class Room:
         return self.seat(open_build(folder, self.workshop, read_shelf(), SHOP, clock=self.clock))
 
     def resumed(self, build_id):
-        resume = partial(_resume, self.path, read_shelf, lambda _: SHOP, self.seat)
-        return resume(build_id)()
+        reading = BuildReading(
+            path=self.path, shelf=read_shelf, shop=lambda _: SHOP, kin=KinBuilds(), seat=self.seat
+        )
+        return reading.resume(build_id)()
 
 
 @pytest.fixture

@@ -6,18 +6,19 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from schedule.hand_shops import lames, racks
-from schedule.random_shops import all_plans, shops
+from schedule.random_shops import ORIGIN_AT, all_plans, shops
 
+from armorplan.schedule.activity import Activity
 from armorplan.schedule.checker import violations
 from armorplan.schedule.claims import Kind, absences_of, claims_of, without
 from armorplan.schedule.clash_words import claim_words
 from armorplan.schedule.conflict import conflict_words, smallest_conflict
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.possible import Possible
-from armorplan.schedule.problem import Plan, Status
+from armorplan.schedule.problem import Job, Plan, Problem, Status, Worker
 
 FEW = settings(
-    max_examples=15,
+    max_examples=8,
     deadline=None,
     suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow],
 )
@@ -41,19 +42,40 @@ def test_freed_of_a_claim_a_problem_keeps_its_plans(bench, data):
 @FEW
 def test_a_conflict_is_one_and_every_claim_in_it_counts(bench):
     """Within so few minutes that most of these shops have no plan."""
-    judge_conflict(replace(bench, horizon_min=5))
+    bench = replace(bench, horizon_min=5)
+    assume(not has_plan(bench))
+    judge_conflict(bench)
+
+
+def test_a_conflict_found_in_one_build_is_one_of_the_whole_shop():
+    """What only the maker may do is no conflict of hers alone where the apprentice could do it."""
+    bench = Problem(
+        origin_at=ORIGIN_AT,
+        horizon_min=5,
+        activities=(
+            Activity(id="a0", minutes=3, people=("maker",)),
+            Activity(id="a1", minutes=1, people=("maker", "apprentice")),
+        ),
+        workers=(
+            Worker(id="maker", windows=((3, 12),)),
+            Worker(id="apprentice", windows=((0, 5),)),
+        ),
+        jobs=(Job(id="one", activities=("a0",)), Job(id="two", activities=("a1",))),
+    )
+    judge_conflict(bench)
+    assert (Kind.HANDS, "a0") in kinds(smallest_conflict(bench, has_plan))
 
 
 @pytest.mark.long
 @given(shops(most=3, pauses=False))
 @FEW
 def test_a_conflict_of_three_is_one_and_every_claim_in_it_counts(bench):
+    assume(not has_plan(bench))
     judge_conflict(bench)
 
 
 def judge_conflict(bench):
     """Hold a conflict against all plans there are."""
-    assume(not has_plan(bench))
     found = smallest_conflict(bench, has_plan)
     universe = {c for c in claims_of(bench) if (Kind.ABSENCE, c.of) not in kinds(found)}
     for who in {c.of for c in found if c.kind is Kind.ABSENCE}:
