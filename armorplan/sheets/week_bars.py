@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from textwrap import wrap
 from zoneinfo import ZoneInfo
 
 from armorplan.sheets.week_air import AirSpan
@@ -12,6 +13,8 @@ _ONE_STRETCH = timedelta(minutes=20)
 """Work that goes on after a shorter break is one stretch."""
 _MOST_NOTES = 12
 """More notes of dryings than these below a picture nobody reads."""
+_NOTE_LETTERS = 180
+"""So long a line of notes is at the most: it fits below the shortest picture."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +119,6 @@ def drying_lines(figure: DaysFigure) -> list[str]:
     )[:_MOST_NOTES]
     notes = [f"{bar.title}: {bar.note}" for bar in sorted(told, key=lambda bar: bar.start_at)]
     heading = ["Longest to dry (the pale end of a bar: surely by then):"] if notes else []
-    nights = [figure.nights] if figure.nights else []
+    nights = wrap(figure.nights, _NOTE_LETTERS)
     said = [*nights, *heading, *notes]
     return ["", *said] if said else []

@@ -166,5 +166,7 @@ def test_report_and_picture_tell_the_same():
     figure = figure_of(derived, plan, problem, problem.origin_at)
     assert sorted(notes.values()) == sorted(b.note for b in figure.bars if b.note)
     assert figure.nights == report.nights != ""
-    assert report.nights in legend(figure)
+    lines = legend(figure)
+    assert report.nights in " ".join(lines)
+    assert all(len(line) <= 180 for line in lines if line in report.nights)
     assert all((step.surely is None) == (step.note == "") for step in report.steps)
