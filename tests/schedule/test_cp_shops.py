@@ -54,7 +54,7 @@ def held_against_all(solver, problem):
 
 
 @given(problem=shops(most=3))
-@settings(_QUICKLY, max_examples=30)
+@settings(_QUICKLY, max_examples=12)
 def test_each_stage_is_the_least_of_all_plans(solver, problem):
     held_against_all(solver, problem)
 
@@ -84,7 +84,7 @@ def begun(draw):
 
 
 @given(drawn=begun())
-@settings(_QUICKLY, max_examples=15)
+@settings(_QUICKLY, max_examples=8)
 def test_around_what_lies_fixed_the_soonest_of_all_plans_is_found(solver, drawn):
     problem, lies, names = drawn
     pinned = replace(

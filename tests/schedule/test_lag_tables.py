@@ -77,7 +77,7 @@ def test_a_start_before_the_origin_counts_as_one_in_the_first_cell():
 
 
 @settings(
-    max_examples=80, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(bench=problems())
 def test_serial_plan_and_solver_keep_the_tables_and_no_bound_is_false(solver, bench):

@@ -53,7 +53,7 @@ def test_the_build_that_has_to_begin_first_is_laid_first_though_it_is_due_later(
     assert lateness(TWO_BUILDS, placed) == 0
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(shop=shops())
 def test_hours_never_leave_more_time_than_the_lags_alone(shop):
     if lag_cycle(shop):

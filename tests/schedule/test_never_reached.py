@@ -63,7 +63,7 @@ def test_work_that_comes_when_nobody_is_there_any_more_names_them():
 
 
 @given(shops(most=3))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_no_shop_that_has_a_plan_is_given_up(bench):
     if not lag_cycle(bench) and never_reached(bench):
         assert best_goals(bench) is None

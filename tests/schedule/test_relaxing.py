@@ -89,7 +89,7 @@ def less_is_never_worse(solver, data):
 
 
 @given(problem=shops(most=2))
-@settings(_QUICKLY, max_examples=12)
+@settings(_QUICKLY, max_examples=8)
 def test_what_is_proved_best_is_the_best_of_all_plans(solver, problem):
     best = best_goals(problem)
     sure = proved(problem, solver)
@@ -165,7 +165,7 @@ def against_all_sequences(problem, solver):
 
 
 @given(problem=by_hand(most=5))
-@settings(_QUICKLY, max_examples=10)
+@settings(_QUICKLY, max_examples=6)
 def test_five_by_hand_against_all_sequences(solver, problem):
     against_all_sequences(problem, solver)
 

@@ -76,7 +76,7 @@ def test_a_plan_that_was_sought_has_room_before_its_windows_close(solver):
     assert reserve_min(WINDOW, {p.id: p for p in plan.placed}) >= WANTED_MIN
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 @given(shops())
 def test_whatever_the_shop_the_plan_still_holds_and_is_worth_as_much(shop):
     plan = first_plan(shop)

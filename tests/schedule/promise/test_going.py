@@ -26,7 +26,7 @@ from armorplan.schedule.problem import (
 from armorplan.schedule.table import Table
 
 
-@settings(max_examples=30, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=15, suppress_health_check=[HealthCheck.too_slow])
 @given(problem=shops(most=3))
 def test_where_nothing_runs_late_the_plan_holds_and_ends_no_later(problem):
     placed = next(all_plans(problem), None)
