@@ -245,7 +245,7 @@ class EditMachine(RuleBasedStateMachine):
 
 
 EditMachine.TestCase.settings = settings(
-    max_examples=4,
+    max_examples=2,
     stateful_step_count=7,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow],

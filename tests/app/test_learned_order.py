@@ -138,7 +138,7 @@ def broken(derived, order, more=()):
     return {id_ for r in told for id_ in derived.work.sets(derived.work.step(r.first))}
 
 
-@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=10, deadline=None, suppress_health_check=list(HealthCheck))
 @given(small_pieces(), TOOLS, some.randoms(use_true_random=False))
 def test_relations_and_model_accept_the_same_orders(pattern, shelf, chance):
     derived = built(pattern, shelf)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 BLOCK = 25
 SEEDED = 200
-DRAWN = 100
+DRAWN = 50
 LONG = 5_000
 
 

@@ -7,7 +7,7 @@ from files.judged import judge, put
 from files.spoilt_shapes import spoil_shapes
 
 BLOCK = 25
-SEEDED = 75
+SEEDED = 25
 LONG = 3_000
 
 

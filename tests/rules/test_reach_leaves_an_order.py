@@ -107,7 +107,7 @@ def leaves_an_order(pattern, reach_mm, opening_mm):
     return find_conflict(tuple(step.id for step in work.steps), binding(relations)) == ()
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(closed_shapes(), REACHES_MM, OPENINGS_MM)
 def test_what_reach_forbids_leaves_an_order(pattern, reach_mm, opening_mm):
     assert leaves_an_order(pattern, reach_mm, opening_mm)
@@ -132,7 +132,7 @@ def check_told(pattern):
         assert codes & TOLD
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(closed_shapes())
 def test_a_shell_that_no_order_sets_is_told(pattern):
     check_told(pattern)
