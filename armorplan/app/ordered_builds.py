@@ -8,6 +8,7 @@ from armorplan.app.derived import Derived, derive_build
 from armorplan.app.opening import read_checked
 from armorplan.files.order_rows import order_folder
 from armorplan.files.ordered_pattern import as_ordered
+from armorplan.files.shop_file import SHOP_FILE
 from armorplan.files.source import PATTERN_FILE, PatternFiles, read_folder
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, UnreadableError
 from armorplan.kernel.findings import Finding, Severity
@@ -20,8 +21,6 @@ from armorplan.steps.model import Step
 from armorplan.workshop.orders import Order
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
-
-SHOP_FILE = "shop.toml"
 
 
 def shop_file_of(given: Path) -> Path | None:

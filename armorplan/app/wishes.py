@@ -64,6 +64,11 @@ class Wishes:
         """Yield the plan at hand, then what each change would come to: at once, and then better."""
         told = plan_sum(problem, at_hand)
         yield side_row(problem, at_hand, told, named=("", AT_HAND), at_hand=None, naming=naming)
+
+        def row_of(each: Asked, other: Problem, plan: Plan) -> SideRow:
+            named, summed = (each.text, each.title), plan_sum(other, plan)
+            return side_row(other, plan, summed, named=named, at_hand=told, naming=naming)
+
         laid: list[tuple[Asked, Problem, Plan]] = []
         for each in asked:
             if should_stop():
@@ -72,25 +77,10 @@ class Wishes:
             # What is only added leaves the plan at hand a plan: nothing looks worse for it.
             plan = begun_plan(other, first_plan(other), at_hand)
             laid.append((each, other, plan))
-            row = side_row(
-                other,
-                plan,
-                plan_sum(other, plan),
-                named=(each.text, each.title),
-                at_hand=told,
-                naming=naming,
-            )
-            yield replace(row, is_last=False)
+            yield replace(row_of(each, other, plan), is_last=False)
         for each, other, first in laid:
             plan = first if should_stop() else self.best(other, at_hand, should_stop)
-            yield side_row(
-                other,
-                plan,
-                plan_sum(other, plan),
-                named=(each.text, each.title),
-                at_hand=told,
-                naming=naming,
-            )
+            yield row_of(each, other, plan)
 
     def why_none(
         self,

@@ -10,7 +10,6 @@ from uuid import uuid4
 
 from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.opening import Opened
-from armorplan.app.ordered_builds import SHOP_FILE
 from armorplan.app.plan_naming import naming_of
 from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
@@ -24,6 +23,7 @@ from armorplan.cli.shop_now import ShopNow, shop_now
 from armorplan.cli.trials import Trials
 from armorplan.cli.who_works import who_works
 from armorplan.desktop.display import why_no_window
+from armorplan.files.shop_file import SHOP_FILE
 from armorplan.files.source import PATTERN_FILE
 from armorplan.geometry.bends.strip import StripResult
 from armorplan.kernel.clock import SystemClock

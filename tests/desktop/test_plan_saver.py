@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QWidget
 from sheets.week_scene import NOW_AT, table
 
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.widgets import plan_saver
+from armorplan.desktop.widgets import file_writer
 from armorplan.desktop.widgets.plan_saver import PlanSaver
 
 
@@ -76,6 +76,6 @@ def test_what_cannot_be_written_over_is_told_and_left(saver_on, tmp_path, qtbot)
 def test_the_file_chosen_is_written(saver_on, tmp_path, qtbot, monkeypatch):
     saver, said = saver_on(_Tabled)
     path = tmp_path / "week.csv"
-    monkeypatch.setattr(plan_saver.QFileDialog, "getSaveFileName", lambda *_: (str(path), ""))
+    monkeypatch.setattr(file_writer.QFileDialog, "getSaveFileName", lambda *_: (str(path), ""))
     saver.ask_file()
     qtbot.waitUntil(lambda: f"Written: {path}" in said)
