@@ -6,9 +6,10 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Protocol
 
+from armorplan.app.begun_record import begun_record
 from armorplan.app.carrying import Difference, difference_findings, upgraded
 from armorplan.app.derived import Derived, derive_build
-from armorplan.app.snapshots import relations_from, relations_text, shelf_from, shelf_text
+from armorplan.app.snapshots import relations_from, shelf_from
 from armorplan.files.finding_lines import with_lines
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts, read_folder
@@ -186,17 +187,8 @@ def open_build(
     derived = derive_build(pattern, shelf, shop, build=build_id)
     derived = _telling(derived, told_of_files, source)
     events, told = carried_over(former, derived, workshop, shop, build=build_id)
-    build = BuildRecord(
-        id=build_id,
-        name=pattern.name,
-        pattern_uuid=pattern.uuid,
-        pattern_version=pattern.version,
-        pattern_hash=pattern.content_hash,
-        created_at=clock.now(),
-        pattern_files=tuple(source.as_texts().items()),
-        constants_json=shelf_text(shelf),
-        relations_json=relations_text(derived.relations),
-        folder=where,
+    build = begun_record(
+        derived, source, shelf=shelf, at=clock.now(), name=pattern.name, folder=where
     )
     workshop.add_build(build, events, former=former.id if former else "")
     if told is not None:

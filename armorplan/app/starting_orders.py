@@ -6,17 +6,17 @@ from datetime import datetime
 from pathlib import Path
 from typing import Protocol
 
+from armorplan.app.begun_record import begun_record
 from armorplan.app.derived import Derived, derive_build
 from armorplan.app.opening import Builds
-from armorplan.app.ordered_builds import OrderedPattern, not_made, read_order
+from armorplan.app.ordered_builds import not_made, read_order
 from armorplan.app.orders_in_turn import due_by_file, formers_first, with_formers
 from armorplan.app.other_builds import OrderShelf
-from armorplan.app.snapshots import relations_text, shelf_text
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import ArmorplanError, FaultyPatternError, WorkshopError
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.ledger.build_orders import BuildOrder
-from armorplan.ledger.builds import BuildRecord, next_build_id
+from armorplan.ledger.builds import next_build_id
 from armorplan.workshop.orders import Order
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
@@ -139,7 +139,14 @@ class _Starting:
         except ArmorplanError as error:
             self.findings.append(not_made(order, error))
             return
-        record = self._record(build, made_from, derived)
+        record = begun_record(
+            derived,
+            made_from.source,
+            shelf=self.what.shelf,
+            at=self.clock.now(),
+            name=made_from.title,
+            folder=str(made_from.folder.resolve()),
+        )
         if self.on_begun is not None:
             self.on_begun(derived)
         try:
@@ -153,21 +160,6 @@ class _Starting:
         else:
             self.derived.append(derived)
         self.ids[order.id] = build
-
-    def _record(self, build: str, made_from: OrderedPattern, derived: Derived) -> BuildRecord:
-        pattern = made_from.pattern
-        return BuildRecord(
-            id=build,
-            name=made_from.title,
-            pattern_uuid=pattern.uuid,
-            pattern_version=pattern.version,
-            pattern_hash=pattern.content_hash,
-            created_at=self.clock.now(),
-            pattern_files=tuple(made_from.source.as_texts().items()),
-            constants_json=shelf_text(self.what.shelf),
-            relations_json=relations_text(derived.relations),
-            folder=str(made_from.folder.resolve()),
-        )
 
     def _agreed(self, order: Order, build: str) -> BuildOrder:
         return BuildOrder(
