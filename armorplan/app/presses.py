@@ -29,6 +29,11 @@ _WORDS = {
     EventKind.SIGNED_OFF: "sign-off",
     EventKind.LOOKED: "check",
     EventKind.WEIGHED: "weighing",
+    EventKind.TAKEN_OUT: "taking out",
+    EventKind.MISTAKE: "mistake",
+    EventKind.MEND: "way back",
+    EventKind.FOUND: "finding",
+    EventKind.WAIVED: "waiver",
 }
 
 _NOTHING_CHOSEN = "Choose a step first."

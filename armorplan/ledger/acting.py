@@ -89,6 +89,31 @@ def note(steps: tuple[str, ...], text: str, press: Press) -> tuple[Event, ...]:
     return _entries(press, tuple(dict.fromkeys(steps)), EventKind.NOTE, text=text)
 
 
+def take_out(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[Event, ...]:
+    """Let these steps stand no more; those that were never begun make no entry."""
+    return _entries(
+        press, _standing_otherwise(state, steps, StepStatus.UNTOUCHED), EventKind.TAKEN_OUT
+    )
+
+
+def give_up(way: str, press: Press) -> tuple[Event, ...]:
+    """Give up a way back that was chosen, by its id."""
+    return _entries(press, (way,), EventKind.TAKEN_OUT)
+
+
+def waive(state: LedgerState, steps: tuple[str, ...], why: str, press: Press) -> tuple[Event, ...]:
+    """Leave these fits out for a reason; without one, or where they are done, there is no entry."""
+    if not why.strip():
+        return ()
+    chosen = _standing_otherwise(state, steps, StepStatus.DONE)
+    return _entries(press, chosen, EventKind.WAIVED, text=why.strip())
+
+
+def tell(kind: EventKind, about: str, text: str, press: Press) -> tuple[Event, ...]:
+    """Say a mistake, a way back chosen or something found (``ledger.told``) of a step."""
+    return _entries(press, (about,), kind, text=text)
+
+
 def look(state: LedgerState, step: str, seen: LookTaken, press: Press) -> tuple[Event, ...]:
     """Record a look at a drying, or a weighing; one that is dry is ticked in the same press."""
     kind = EventKind.LOOKED if seen.weights_g is None else EventKind.WEIGHED
@@ -99,6 +124,11 @@ def look(state: LedgerState, step: str, seen: LookTaken, press: Press) -> tuple[
 def undo(state: LedgerState, press: Press, *, reason: str = "") -> tuple[Event, ...]:
     """Take back the last press that still stands: one entry for each step it touched."""
     return _turns(press, state.undo_side, EventKind.UNDONE, reason)
+
+
+def undo_press(batch: Batch, press: Press, *, reason: str = "") -> tuple[Event, ...]:
+    """Take back one press that stands, whatever was done after it."""
+    return _turns(press, (batch,), EventKind.UNDONE, reason)
 
 
 def redo(state: LedgerState, press: Press, *, reason: str = "") -> tuple[Event, ...]:

@@ -9,7 +9,13 @@ ANEW = "anew"
 
 
 class EventKind(StrEnum):
-    """What can be recorded of a step."""
+    """What can be recorded of a step.
+
+    ``TAKEN_OUT``: it does not stand any more: a rivet was drilled out, a part is cut anew. An
+    ``UNDONE`` takes back a key press; this happened at the bench. ``MISTAKE``: what went wrong.
+    ``MEND``: a way back was chosen; its step is the way's own id, and ``TAKEN_OUT`` of that gives
+    it up. ``FOUND``: something seen at a fit. ``WAIVED``: a fit left out, with the reason.
+    """
 
     STARTED = "started"
     PAUSED = "paused"
@@ -18,6 +24,11 @@ class EventKind(StrEnum):
     SIGNED_OFF = "signed off"
     LOOKED = "looked"
     WEIGHED = "weighed"
+    TAKEN_OUT = "taken out"
+    MISTAKE = "mistake"
+    MEND = "mend"
+    FOUND = "found"
+    WAIVED = "waived"
     UNDONE = "undone"
     REDONE = "redone"
 
@@ -32,7 +43,8 @@ class Event:
         at: aware UTC instant.
         boot_id, boot_s: the machine's run and seconds within it, for timers (see ``timers``).
         text: the note, the reason of an undo, ``ANEW`` for a start that counts from nothing, or
-            what was seen of a drying (``ledger.looks``) and reckoned of work (``ledger.hands``).
+            what was seen of a drying (``ledger.looks``) and reckoned of work (``ledger.hands``);
+            a mistake, a way back and a finding in JSON, why a fit was waived.
         undoes: for ``undone`` and ``redone``, the batch it takes back or restores.
     """
 

@@ -72,6 +72,7 @@ class StepRecord:
         done_moment: when it was ticked, ``None`` unless its status is done.
         signed_off: somebody said it is right; starting the step again takes that back.
         signed_off_by: who said so, where known.
+        waived: why it was left out and counts as signed off; empty where it was done.
         who: who began it last, or ticked it since; empty where nobody said.
         damp: the last look since it began that found it still damp; ``None``: there was none.
     """
@@ -84,6 +85,7 @@ class StepRecord:
     notes: tuple[Note, ...] = ()
     signed_off: bool = False
     signed_off_by: str = ""
+    waived: str = ""
     damp: StillDamp | None = None
     who: str = ""
 

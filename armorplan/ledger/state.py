@@ -8,6 +8,7 @@ from armorplan.ledger.batches import Batch, standing_presses
 from armorplan.ledger.events import ANEW, Event, EventKind
 from armorplan.ledger.looks import look_from
 from armorplan.ledger.records import Moment, Note, StepRecord, StepStatus, StillDamp, Stretch
+from armorplan.ledger.told import TELLING, Told, told_by
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,11 +19,12 @@ class LedgerState:
         records: the steps with an entry that stands, by id.
         done_order: the steps that are done, in the order they were ticked.
         first_ticks: the steps ever ticked, in the order of their first tick that stands: rework
-            changes nothing about what came before what.
+            changes nothing about what came before what. What was taken out is ticked anew.
         during_rework: steps first ticked while others, ticked before, were being done again; with
             those others.
         undo_side: presses that stand; undo takes back the last one.
         redo_side: presses taken back; redo restores the last one.
+        told: what was said of the build, in the order it was said.
         latest: the moment of the newest entry, for doubts about the clock.
         last_seq: the number of the newest stored entry, 0 where there is none.
     """
@@ -33,6 +35,7 @@ class LedgerState:
     during_rework: tuple[tuple[str, frozenset[str]], ...] = ()
     undo_side: tuple[Batch, ...] = ()
     redo_side: tuple[Batch, ...] = ()
+    told: tuple[Told, ...] = ()
     latest: Moment | None = None
     last_seq: int = 0
     _by_step: dict[str, StepRecord] = field(init=False, repr=False, compare=False)
@@ -45,35 +48,70 @@ class LedgerState:
         """Return how a step stands; untouched where nothing was recorded of it."""
         return self._by_step.get(step) or StepRecord(step=step)
 
+    def said(self, kind: EventKind) -> tuple[Told, ...]:
+        """Return what was said of one kind, in the order it was said."""
+        return tuple(one for one in self.told if one.kind is kind)
+
 
 def derive(events: Iterable[Event]) -> LedgerState:
     """Derive the state from one build's entries, in the ledger's order."""
     entries = tuple(events)
     stands = standing_presses(entries)
-    records: dict[str, StepRecord] = {}
-    done_order: dict[str, None] = {}
-    first_ticks: dict[str, None] = {}
-    during_rework: list[tuple[str, frozenset[str]]] = []
+    found = _Deriving()
     for event in stands.events:
-        before = records.get(event.step) or StepRecord(step=event.step)
-        after = records[event.step] = _TAKE[event.kind](before, event)
-        if after.status is not StepStatus.DONE:
-            done_order.pop(event.step, None)
-        elif before.status is not StepStatus.DONE:
-            if event.step not in first_ticks and len(done_order) < len(first_ticks):
-                during_rework.append((event.step, frozenset(first_ticks.keys() - done_order)))
-            first_ticks.setdefault(event.step)
-            done_order[event.step] = None
+        found.take(event)
     return LedgerState(
-        records=tuple(records[step] for step in sorted(records)),
-        done_order=tuple(done_order),
-        first_ticks=tuple(first_ticks),
-        during_rework=tuple(during_rework),
+        records=tuple(found.records[step] for step in sorted(found.records)),
+        done_order=tuple(found.done_order),
+        first_ticks=tuple(found.first_ticks),
+        during_rework=tuple(found.during_rework.items()),
         undo_side=stands.undo_side,
         redo_side=stands.redo_side,
+        told=tuple(found.told),
         latest=_moment(entries[-1]) if entries else None,
         last_seq=max((event.seq for event in entries), default=0),
     )
+
+
+@dataclass(slots=True)
+class _Deriving:
+    """The state while it grows entry by entry; dicts serve as ordered sets."""
+
+    records: dict[str, StepRecord] = field(default_factory=dict)
+    done_order: dict[str, None] = field(default_factory=dict)
+    first_ticks: dict[str, None] = field(default_factory=dict)
+    during_rework: dict[str, frozenset[str]] = field(default_factory=dict)
+    told: list[Told] = field(default_factory=list)
+
+    def take(self, event: Event) -> None:
+        """Take in an entry that stands."""
+        if event.kind in TELLING:
+            self.told.append(told_by(event))
+            return
+        step = event.step
+        before = self.records.get(step) or StepRecord(step=step)
+        after = self.records[step] = _TAKE[event.kind](before, event)
+        if event.kind is EventKind.TAKEN_OUT:
+            self._take_out(step)
+        elif after.status is not StepStatus.DONE:
+            self.done_order.pop(step, None)
+        elif before.status is not StepStatus.DONE:
+            self._tick(step)
+
+    def _tick(self, step: str) -> None:
+        if step not in self.first_ticks and len(self.done_order) < len(self.first_ticks):
+            self.during_rework[step] = frozenset(self.first_ticks.keys() - self.done_order)
+        self.first_ticks.setdefault(step)
+        self.done_order[step] = None
+
+    def _take_out(self, step: str) -> None:
+        self.done_order.pop(step, None)
+        self.first_ticks.pop(step, None)
+        self.during_rework.pop(step, None)
+        self.told = [
+            replace(one, given_up=True) if one.kind is EventKind.MEND and one.step == step else one
+            for one in self.told
+        ]
 
 
 def _moment(event: Event) -> Moment:
@@ -99,6 +137,7 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         done_moment=None,
         signed_off=record.signed_off and not reworked,
         signed_off_by="" if reworked else record.signed_off_by,
+        waived="" if reworked else record.waived,
         damp=record.damp if goes_on else None,
         who=event.who or (record.who if goes_on else ""),
     )
@@ -156,6 +195,19 @@ def _sign(record: StepRecord, event: Event) -> StepRecord:
     return replace(record, signed_off=True, signed_off_by=event.who)
 
 
+def _take_out(record: StepRecord, event: Event) -> StepRecord:
+    """Let a step stand no more: what it took counts for nothing that follows; notes stay."""
+    stretches = _closed(record, event)
+    return StepRecord(
+        step=record.step, stretches=stretches, counts_from=len(stretches), notes=record.notes
+    )
+
+
+def _waive(record: StepRecord, event: Event) -> StepRecord:
+    """Let a fit count as done and signed off, for a reason that stays with it."""
+    return replace(_sign(_finish(record, event), event), waived=event.text)
+
+
 _TAKE: Mapping[EventKind, Callable[[StepRecord, Event], StepRecord]] = MappingProxyType(
     {
         EventKind.STARTED: _start,
@@ -165,5 +217,7 @@ _TAKE: Mapping[EventKind, Callable[[StepRecord, Event], StepRecord]] = MappingPr
         EventKind.SIGNED_OFF: _sign,
         EventKind.LOOKED: _look,
         EventKind.WEIGHED: _look,
+        EventKind.TAKEN_OUT: _take_out,
+        EventKind.WAIVED: _waive,
     }
 )
