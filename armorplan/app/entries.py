@@ -3,6 +3,7 @@
 from typing import Protocol
 
 from armorplan.app.build_plan import PlanShelf
+from armorplan.app.keepsake_shelf import KeepsakeShelf
 from armorplan.app.learned_room import LookLedger
 from armorplan.app.other_builds import KinLedger
 from armorplan.app.read_along import ReadAlong
@@ -32,6 +33,11 @@ class Ledger(PlanShelf, LookLedger, KinLedger, Protocol):
     @property
     def timers(self) -> TimerShelf:
         """Where timers are kept."""
+        ...
+
+    @property
+    def keepsakes(self) -> KeepsakeShelf:
+        """Where notes, measurements and photos are kept."""
         ...
 
     def mark(self) -> object:

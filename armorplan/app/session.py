@@ -8,6 +8,7 @@ from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
 from armorplan.app.drying_desk import DryingDesk
 from armorplan.app.entries import NOT_RECORDED, Entries, Ledger
+from armorplan.app.keepsakes import Keepsakes
 from armorplan.app.learned_room import LearnedRoom
 from armorplan.app.moment import BenchMoment
 from armorplan.app.other_air import Settle, in_air, look_ahead
@@ -58,6 +59,7 @@ class Session(SessionWeek):
         others = BuildsInSight(build, ledger.timers)
         self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
         self._timing.settle_in(self._entries.all)
+        self.keepsakes = Keepsakes(build.id, ledger.keepsakes, clock, who=who)
 
     @property
     def timing(self) -> Timing:

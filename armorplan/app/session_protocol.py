@@ -8,6 +8,7 @@ from armorplan.app.asking_between import Between
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.in_hand import InHand, WeekPlan
+from armorplan.app.keepsakes import Keepsakes
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.plan_face import PlanFace
 from armorplan.app.reach_rows import ReachTrack
@@ -73,6 +74,11 @@ class BenchSession(Protocol):
     @property
     def drying(self) -> BenchDrying:
         """Looks at what dries, and what they taught."""
+        ...
+
+    @property
+    def keepsakes(self) -> Keepsakes:
+        """Notes, measurements and photos of its steps and parts."""
         ...
 
     def diagram(self) -> Diagram:

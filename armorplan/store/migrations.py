@@ -203,4 +203,54 @@ def _orders_promises(db: Database) -> None:
         db.execute(statement)
 
 
-SCHEMA = Schema(version=4, migrations=_MIGRATIONS)
+_KEEPSAKES = (
+    # A keepsake that was put down by mistake is withdrawn by a row of its own.
+    """
+    CREATE TABLE keepsakes (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        build TEXT NOT NULL REFERENCES builds(id),
+        about_kind TEXT NOT NULL,
+        about TEXT NOT NULL,
+        at TEXT NOT NULL,
+        who TEXT NOT NULL,
+        text TEXT NOT NULL,
+        value REAL,
+        unit TEXT NOT NULL,
+        file TEXT NOT NULL,
+        sha256 TEXT NOT NULL,
+        size INTEGER NOT NULL
+    ) STRICT
+    """,
+    "CREATE INDEX keepsakes_by_build ON keepsakes(build, seq)",
+    """
+    CREATE TABLE keepsakes_withdrawn (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        keepsake INTEGER NOT NULL REFERENCES keepsakes(seq),
+        at TEXT NOT NULL,
+        who TEXT NOT NULL
+    ) STRICT
+    """,
+    # What was put in the place of a file, so that windows that stand open notice.
+    """
+    CREATE TABLE restorings (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        at TEXT NOT NULL,
+        backup TEXT NOT NULL,
+        kept_as TEXT NOT NULL
+    ) STRICT
+    """,
+    *(
+        statement.replace("<table>", table)
+        for table in ("keepsakes", "keepsakes_withdrawn", "restorings")
+        for statement in _ONLY_ADDED_TO
+    ),
+)
+
+
+@_MIGRATIONS(name="0005-keepsakes-restorings")
+def _keepsakes_restorings(db: Database) -> None:
+    for statement in _KEEPSAKES:
+        db.execute(statement)
+
+
+SCHEMA = Schema(version=5, migrations=_MIGRATIONS)

@@ -13,6 +13,7 @@ from armorplan.store.air_file import AirFile
 from armorplan.store.columns import build_of, build_row, event_of, event_row, instant_text
 from armorplan.store.connection import connect
 from armorplan.store.fresh_start_file import FreshStartFile
+from armorplan.store.keepsake_file import KeepsakeFile
 from armorplan.store.lean import Database
 from armorplan.store.order_file import OrderFile
 from armorplan.store.tables import Tables
@@ -56,6 +57,7 @@ class WorkshopFile:
         air: the workshop's own air.
         fresh_starts: what was to be learned from nothing again.
         orders: what was agreed about builds, and the plans that were promised.
+        keepsakes: notes, measurements and photos kept with builds.
     """
 
     def __init__(self, db: Database, path: Path, clock: Clock) -> None:
@@ -68,6 +70,7 @@ class WorkshopFile:
         self.air = AirFile(self._tables, clock)
         self.fresh_starts = FreshStartFile(self._tables, clock)
         self.orders = OrderFile(self._tables, clock)
+        self.keepsakes = KeepsakeFile(self._tables, path, clock)
 
     @classmethod
     def open(cls, path: Path, clock: Clock) -> Self:
@@ -111,14 +114,16 @@ class WorkshopFile:
             build: the new build.
             events: what it takes over.
             order: what was agreed about it.
-            former: the build it goes on from, whose order it takes over.
+            former: the build it goes on from, whose order and keepsakes it takes over.
 
         Raises:
             WorkshopError: its id or its order is taken, or the file cannot be written.
         """
         entries = [(_APPEND, event_row(event)) for event in events]
         agreed = [self.orders.keeping(order)] if order else []
-        agreed += [self.orders.handing_on(former, build.id)] if former else []
+        if former:
+            taken = self.orders.handing_on(former, build.id)
+            agreed += [taken, self.keepsakes.handing_on(former, build.id)]
         self._write((_ADD_BUILD, build_row(build)), *entries, *agreed)
 
     def append(

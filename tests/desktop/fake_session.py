@@ -10,6 +10,7 @@ from desktop.fake_diagram import diagram_of
 from desktop.fake_drying import FakeDrying
 from desktop.fake_dryings import dryings_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
+from desktop.fake_keepsakes import FakeKeepsakeShelf
 from desktop.fake_needs import needs_of
 from desktop.fake_reach import FakeTrack
 from desktop.fake_rows import rows_by_day, rows_by_piece
@@ -18,6 +19,7 @@ from desktop.fake_timing import FakeTiming
 
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.in_hand import WeekPlan
+from armorplan.app.keepsakes import Keepsakes
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.plan_face import PlanFace
 from armorplan.app.rows import (
@@ -73,6 +75,7 @@ class FakeSession:
         self._listeners: list[Callable[[], None]] = []
         self.timing = FakeTiming(lambda: self.clock.now(), self.timers, self._hear)  # noqa: PLW0108 - a test sets another clock
         self.drying = FakeDrying(self._dries, self._hear)
+        self.keepsakes = Keepsakes(self.build_id, FakeKeepsakeShelf(), self.clock)
         self._by_id = {s.id: s for s in self.steps}
         self._heirs: dict[str, list[str]] = defaultdict(list)
         for step in self.steps:

@@ -14,6 +14,7 @@ from store.shelf_of_builds import ELBOW, entry, timer_entry
 
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.build_orders import BuildOrder
+from armorplan.ledger.keepsakes import THE_BUILD, Keepsake
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import derive
 from armorplan.store.connection import connect
@@ -40,6 +41,12 @@ def form_2(tmp_path):
 def form_3(tmp_path):
     """A copy of the file of form 3."""
     return Path(copy(GOLDEN / "workshop-form-3.sqlite", tmp_path / "workshop.sqlite"))
+
+
+@pytest.fixture
+def form_4(tmp_path):
+    """A copy of the file of form 4."""
+    return Path(copy(GOLDEN / "workshop-form-4.sqlite", tmp_path / "workshop.sqlite"))
 
 
 def with_second_form(change):
@@ -115,6 +122,21 @@ def test_a_file_of_form_3_opens_for_ever(form_3):
     order = BuildOrder(build="lantern-1", weight=3)
     workshop.orders.keep(order)
     assert workshop.orders.all() == (order,)
+    workshop.close()
+
+
+def test_a_file_of_form_4_opens_for_ever(form_4):
+    workshop = WorkshopFile.open(form_4, FakeClock())
+    (order,) = workshop.orders.all()
+    assert (order.build, order.wearer, order.after) == ("lantern-1", "Ib", ("elbow_cop-1",))
+    assert order.due_at == datetime(2027, 5, 1, 16, tzinfo=UTC)
+    assert workshop.orders.promised()[2] == '{"promised": "é"}'
+    assert derive(workshop.events("elbow_cop-1")).last_seq == 15
+    assert workshop.timers.since(0) == (replace(timer_entry(1), seq=1),)
+    assert workshop.keepsakes.of("lantern-1") == ()
+    kept = Keepsake(build="lantern-1", about=THE_BUILD, at=order.due_at, text="übergeben")
+    assert workshop.keepsakes.add(kept) == replace(kept, seq=1)
+    assert workshop.keepsakes.of("lantern-1") == (replace(kept, seq=1),)
     workshop.close()
 
 

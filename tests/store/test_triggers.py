@@ -2,11 +2,13 @@
 
 import sqlite3
 from contextlib import closing
+from datetime import UTC, datetime
 
 import pytest
 from clocks import FakeClock
 from store.shelf_of_builds import ELBOW, entry, timer_entry
 
+from armorplan.ledger.keepsakes import THE_BUILD, Keepsake
 from armorplan.store.connection import connect
 from armorplan.store.workshop_file import WorkshopFile
 
@@ -34,6 +36,10 @@ def path(tmp_path):
     workshop.timers.append((timer_entry(1), timer_entry(2)))
     workshop.air.keep('{"usual": 1}')
     workshop.fresh_starts.add("dye")
+    at = datetime(2027, 3, 1, 9, tzinfo=UTC)
+    for text in ("gap", "gop"):
+        kept = workshop.keepsakes.add(Keepsake(build=ELBOW.id, about=THE_BUILD, at=at, text=text))
+    workshop.keepsakes.withdraw(kept)
     workshop.close()
     return path
 
@@ -70,6 +76,9 @@ def path(tmp_path):
             "INSERT OR REPLACE INTO fresh_starts SELECT seq, at, 'x' FROM fresh_starts",
             "a row of fresh_starts is never replaced",
         ),
+        ("UPDATE keepsakes SET text = 'x'", "a row of keepsakes never changes"),
+        ("DELETE FROM keepsakes", "a row of keepsakes is never deleted"),
+        ("DELETE FROM keepsakes_withdrawn", "a row of keepsakes_withdrawn is never deleted"),
     ],
 )
 def test_what_is_kept_for_ever_cannot_be_changed(path, statement, answer):
@@ -83,6 +92,7 @@ def test_what_is_kept_for_ever_cannot_be_changed(path, statement, answer):
     assert [one.text for one in workshop.timers.since(0)] == ["tea 1", "tea 2"]
     assert workshop.air.last()[2] == '{"usual": 1}'
     assert list(workshop.fresh_starts.latest()) == ["dye"]
+    assert [one.text for one in workshop.keepsakes.of(ELBOW.id)] == ["gap"]
     workshop.close()
 
 
@@ -106,5 +116,10 @@ def test_every_table_of_ours_is_strict(path):
         "timers_kept",
         "air_kept",
         "fresh_starts",
+        "orders",
+        "promises",
+        "keepsakes",
+        "keepsakes_withdrawn",
+        "restorings",
     )
     assert [strict[table] for table in ours] == [1] * len(ours)
