@@ -16,6 +16,8 @@ from armorplan.files.catalogue_rows import (
 from armorplan.files.constant_rows import read_constants
 from armorplan.files.faults import Faults
 from armorplan.files.file_bytes import read_file, unreadable
+from armorplan.files.pin_rows import read_pin
+from armorplan.files.salvage_rows import read_salvage
 from armorplan.files.tables import Table, open_toml
 from armorplan.files.treatment_rows import read_treatment
 from armorplan.files.values import text
@@ -23,6 +25,8 @@ from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Place
 from armorplan.kernel.shipped import resources_folder
 from armorplan.workshop.constants import Constants
+from armorplan.workshop.pins import PinEntry
+from armorplan.workshop.salvages import Salvage
 from armorplan.workshop.shelf import (
     Duration,
     Fastener,
@@ -39,6 +43,7 @@ CURRENCY_FILE = "currency.toml"
 LEATHERS_FILE = "leathers.toml"
 CONSTANTS_FILE = "constants.toml"
 TOOLS_FILE = "tools.toml"
+PINS_FILE = "pins.toml"
 OWN_FILES = (
     LEATHERS_FILE,
     "fasteners.toml",
@@ -46,7 +51,9 @@ OWN_FILES = (
     "supplies.toml",
     "treatments.toml",
     TOOLS_FILE,
+    PINS_FILE,
     "durations.toml",
+    "salvages.toml",
     CONSTANTS_FILE,
     CURRENCY_FILE,
 )
@@ -54,7 +61,16 @@ OWN_FILES = (
 OWN_ENTRY = "own entry"
 """The source of a maker's own entry that names none."""
 _T = TypeVar(
-    "_T", Leather, Fastener, HardwareEntry, SupplyEntry, TreatmentEntry, ToolEntry, Duration
+    "_T",
+    Leather,
+    Fastener,
+    HardwareEntry,
+    SupplyEntry,
+    TreatmentEntry,
+    ToolEntry,
+    PinEntry,
+    Duration,
+    Salvage,
 )
 
 
@@ -78,7 +94,9 @@ def read_shelf(folder: Path | None = None, own: Path | None = None) -> Shelf:
         supplies=reading.entries("supplies.toml", read_supply),
         treatments=reading.entries("treatments.toml", read_treatment),
         tools=reading.entries(TOOLS_FILE, read_tool),
+        pins=reading.entries(PINS_FILE, read_pin),
         durations=reading.entries("durations.toml", duration_reader()),
+        salvages=reading.entries("salvages.toml", read_salvage),
         currency=reading.currency(),
         constants=reading.constants(),
     )

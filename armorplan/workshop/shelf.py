@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from armorplan.workshop.constants import Constants
+from armorplan.workshop.pins import PinEntry
+from armorplan.workshop.salvages import Salvage
 
 USUAL_YIELD_PCT = 70.0
 """How much of a hide ends in parts where nobody says: three trade pages say 67 to 75 %."""
@@ -247,7 +249,7 @@ class Duration:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shelf:
-    """All catalogues together."""
+    """All catalogues together. ``pins`` are those for the dry fit, with how many the maker has."""
 
     leathers: tuple[Leather, ...]
     fasteners: tuple[Fastener, ...]
@@ -256,6 +258,8 @@ class Shelf:
     hardware: tuple[HardwareEntry, ...] = ()
     supplies: tuple[SupplyEntry, ...] = ()
     tools: tuple[ToolEntry, ...] = ()
+    salvages: tuple[Salvage, ...] = ()
+    pins: tuple[PinEntry, ...] = ()
     currency: str = ""
     constants: Constants = field(default_factory=Constants)
 

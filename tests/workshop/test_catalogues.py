@@ -20,6 +20,7 @@ ALL = (
     *SHELF.treatments,
     *SHELF.tools,
     *SHELF.durations,
+    *SHELF.salvages,
 )
 MACHINE = "cut by machine"
 """Takes the place of 'cut' where an option says so."""
