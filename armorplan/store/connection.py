@@ -8,6 +8,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from armorplan.kernel.errors import WorkshopError
+from armorplan.store.gate import OPEN, Gate
 from armorplan.store.lean import Database
 from armorplan.store.migrations import SCHEMA, Schema
 from armorplan.store.troubles import BUSY_S, damage, in_plain_words, is_busy, read_only
@@ -18,10 +19,11 @@ APPLICATION_ID = 0x61726D70
 _RETRY_S = 0.02
 
 
-def connect(path: Path, *, schema: Schema = SCHEMA) -> Database:
+def connect(path: Path, *, schema: Schema = SCHEMA, gate: Gate = OPEN) -> Database:
     """Open a workshop file, or make it.
 
-    A file of an older form is backed up beside itself and upgraded, all or nothing.
+    A file of an older form is backed up beside itself and upgraded, all or nothing; ``gate`` says
+    whether that may be done.
 
     Raises:
         WorkshopError: it cannot be opened, read or written, is damaged, is not a workshop file,
@@ -40,14 +42,14 @@ def connect(path: Path, *, schema: Schema = SCHEMA) -> Database:
         # The file is opened by SQLite alone: closing a handle of our own would drop its locks.
         db = Database(sqlite3.connect(path, timeout=BUSY_S), execute_plugins=False, strict=True)
         try:
-            _prepare(db, path, schema)
+            _prepare(db, path, schema, gate)
         except BaseException:
             db.close()
             raise
     return db
 
 
-def _prepare(db: Database, path: Path, schema: Schema) -> None:
+def _prepare(db: Database, path: Path, schema: Schema, gate: Gate) -> None:
     """Prepare the connection, again while another window holds the file.
 
     Switching a new file to WAL answers 'locked' at once, whatever the timeout.
@@ -55,7 +57,7 @@ def _prepare(db: Database, path: Path, schema: Schema) -> None:
     give_up_s = time.monotonic() + BUSY_S
     while True:
         try:
-            _check_and_upgrade(db, path, schema)
+            _check_and_upgrade(db, path, schema, gate)
         except sqlite3.OperationalError as error:
             if not is_busy(error) or time.monotonic() > give_up_s:
                 raise
@@ -64,7 +66,7 @@ def _prepare(db: Database, path: Path, schema: Schema) -> None:
             return
 
 
-def _check_and_upgrade(db: Database, path: Path, schema: Schema) -> None:
+def _check_and_upgrade(db: Database, path: Path, schema: Schema, gate: Gate) -> None:
     db.execute("PRAGMA foreign_keys = ON")
     db.execute("PRAGMA synchronous = FULL")
     # Only macOS knows it: there a plain sync leaves data in the drive's own memory.
@@ -72,7 +74,9 @@ def _check_and_upgrade(db: Database, path: Path, schema: Schema) -> None:
     if _version(db, path, schema):
         _check_pages(db, path)
     db.execute("PRAGMA journal_mode = WAL").fetchall()
-    with _only_writer(db):
+    if _version(db, path, schema) == schema.version:
+        return
+    with gate.writing(), _only_writer(db):
         version = _version(db, path, schema)
         if version == schema.version:
             return

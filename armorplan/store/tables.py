@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from armorplan.store.columns import Row
+from armorplan.store.gate import OPEN, Gate
 from armorplan.store.lean import Database
 from armorplan.store.troubles import damage, in_plain_words
 
@@ -14,18 +15,19 @@ _T = TypeVar("_T")
 class Tables:
     """Writes and reads rows; every method raises WorkshopError where the file cannot be."""
 
-    def __init__(self, db: Database, path: Path) -> None:
+    def __init__(self, db: Database, path: Path, gate: Gate = OPEN) -> None:
         self._db = db
         self._path = path
+        self._gate = gate
 
     def write(self, *statements: tuple[str, Row]) -> tuple[int, ...]:
         """Run these in one transaction, which begins with a write and so waits its turn.
 
-        Return the number of the row each one wrote.
+        Return the number of the row each one wrote. ReadsAlongError: it is another window's turn.
         """
         if not statements:
             return ()
-        with in_plain_words(self._path, "written"), self._db.atomic():
+        with self._gate.writing(), in_plain_words(self._path, "written"), self._db.atomic():
             return tuple(self._db.execute(sql, row).lastrowid or 0 for sql, row in statements)
 
     def read(self, value_of: Callable[[Row], _T], sql: str, values: Row) -> tuple[_T, ...]:

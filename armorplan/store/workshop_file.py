@@ -13,6 +13,7 @@ from armorplan.store.air_file import AirFile
 from armorplan.store.columns import build_of, build_row, event_of, event_row, instant_text
 from armorplan.store.connection import connect
 from armorplan.store.fresh_start_file import FreshStartFile
+from armorplan.store.gate import OPEN, Gate
 from armorplan.store.keepsake_file import KeepsakeFile
 from armorplan.store.lean import Database
 from armorplan.store.order_file import OrderFile
@@ -60,11 +61,11 @@ class WorkshopFile:
         keepsakes: notes, measurements and photos kept with builds.
     """
 
-    def __init__(self, db: Database, path: Path, clock: Clock) -> None:
+    def __init__(self, db: Database, path: Path, clock: Clock, gate: Gate = OPEN) -> None:
         self._db = db
         self._path = path
         self._clock = clock
-        self._tables = Tables(db, path)
+        self._tables = Tables(db, path, gate)
         self._write, self._read = self._tables.write, self._tables.read
         self.timers = TimerFile(self._tables, clock)
         self.air = AirFile(self._tables, clock)
@@ -73,9 +74,12 @@ class WorkshopFile:
         self.keepsakes = KeepsakeFile(self._tables, path, clock)
 
     @classmethod
-    def open(cls, path: Path, clock: Clock) -> Self:
-        """Open a workshop file, or make it and its folder; see ``connection.connect``."""
-        return cls(connect(path), path, clock)
+    def open(cls, path: Path, clock: Clock, gate: Gate = OPEN) -> Self:
+        """Open a workshop file, or make it and its folder; see ``connection.connect``.
+
+        ``gate`` says whether it may be written to: of windows one at a time does.
+        """
+        return cls(connect(path, gate=gate), path, clock, gate)
 
     @property
     def path(self) -> Path:
