@@ -150,6 +150,10 @@ class Bridge(QObject):
         weigh = self._session.drying.weigh
         self._tell(weigh(step, before_g=before_g, wet_g=wet_g, now_g=now_g))
 
+    def tell(self, sentence: str) -> None:
+        """Tell what the session said of a press that was made on it."""
+        self._tell(sentence)
+
     def undo(self) -> None:
         """Take back the last key press."""
         self._tell(self._session.undo(), took_back=True)

@@ -16,6 +16,7 @@ from desktop.fake_reach import FakeTrack
 from desktop.fake_rows import rows_by_day, rows_by_piece
 from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, scenario
 from desktop.fake_timing import FakeTiming
+from desktop.fake_way_back import FakeWayBack
 
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.in_hand import WeekPlan
@@ -76,6 +77,7 @@ class FakeSession:
         self.timing = FakeTiming(lambda: self.clock.now(), self.timers, self._hear)  # noqa: PLW0108 - a test sets another clock
         self.drying = FakeDrying(self._dries, self._hear)
         self.keepsakes = Keepsakes(self.build_id, FakeKeepsakeShelf(), self.clock)
+        self.way_back = FakeWayBack(self._hear)
         self._by_id = {s.id: s for s in self.steps}
         self._heirs: dict[str, list[str]] = defaultdict(list)
         for step in self.steps:

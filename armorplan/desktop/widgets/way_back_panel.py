@@ -1,0 +1,247 @@
+"""The way back: what went wrong in a few keys, the ways back side by side, and one of them chosen."""
+
+from enum import Enum, auto
+
+from PySide6.QtCore import QEvent, Signal
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from armorplan.app.way_back_rows import Stuck, WaysBack
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.way_back_desk import WayBackDesk
+from armorplan.desktop.way_back_places import places_of
+from armorplan.desktop.way_back_talk import Choice, Screen, WayBackTalk
+from armorplan.desktop.way_back_words import stuck_html
+from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.way_back_lists import (
+    BIG_TARGET_PX,
+    TARGET_PX,
+    Answers,
+    PanelKeys,
+    heading_font,
+)
+from armorplan.desktop.widgets.way_back_ways import WaysPane
+
+WAYS, FORGET = "ways", "forget:"
+
+
+class _At(Enum):
+    ASKING = auto()
+    LOOKING = auto()
+    WAYS = auto()
+    SETTLED = auto()
+
+
+class WayBackPanel(QWidget):
+    """Worked by four verbs: ``begin``, ``step``, ``take``, ``back``; keys and buttons are these.
+
+    ``left`` says that one went back from its first question or on from its last word, ``settled``
+    carries what was said when a way was chosen. A large font is set on it as on any widget.
+    """
+
+    left = Signal()
+    settled = Signal(str)
+
+    def __init__(
+        self, bridge: Bridge, *, big: bool = False, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName("way_back_panel")
+        self._bridge = bridge
+        self._target_px = BIG_TARGET_PX if big else TARGET_PX
+        self._at = _At.ASKING
+        self._talk = WayBackTalk({})
+        self._mark: object = None
+        self.desk = WayBackDesk(bridge, self)
+        self.heading = QLabel(self)
+        self.hint = QLabel(self)
+        self.answers = Answers("way_back_answers", self._target_px, self)
+        self.ways = WaysPane(self._target_px, self)
+        self.go_back = QPushButton(self.tr("Back"), self)
+        self.go_on = QPushButton(self)
+        self._pages = QStackedWidget(self)
+        self._lay_out()
+        self._connect()
+
+    def _lay_out(self) -> None:
+        for label, name in ((self.heading, "way_back_heading"), (self.hint, "way_back_hint")):
+            label.setObjectName(name)
+            label.setWordWrap(True)
+        self.heading.setFont(heading_font(self.font()))
+        self._pages.addWidget(self.answers)
+        self._pages.addWidget(self.ways)
+        foot = QHBoxLayout()
+        for button, name in ((self.go_back, "way_back_back"), (self.go_on, "way_back_on")):
+            button.setObjectName(name)
+            button.setMinimumSize(3 * self._target_px, self._target_px)
+            button.setAutoDefault(False)
+            foot.addWidget(button)
+        foot.insertStretch(1, 1)
+        whole = QVBoxLayout(self)
+        whole.addWidget(self.heading)
+        whole.addWidget(self.hint)
+        whole.addWidget(self._pages, 1)
+        whole.addLayout(foot)
+
+    def _connect(self) -> None:
+        keys = PanelKeys(self.answers, self.ways.table, self.ways.told)
+        keys.taken.connect(self.take)
+        keys.left.connect(self.back)
+        keys.moved.connect(self.step)
+        keys.numbered.connect(self._take_number)
+        keys.paged.connect(self.ways.scroll)
+        self.answers.itemClicked.connect(self.take)
+        self.go_back.clicked.connect(self.back)
+        self.go_on.clicked.connect(self.take)
+        self.desk.found.connect(self._show_ways)
+        self.desk.refused.connect(self._refuse)
+        self._bridge.changed.connect(self._follow)
+        self._bridge.opened.connect(self.begin)
+
+    # --- the verbs ---------------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """Ask from the start what went wrong, with what is chosen in hand."""
+        self.desk.drop()
+        session = self._bridge.session
+        self._talk = WayBackTalk(places_of(session, self._bridge.selection))
+        self._show_question()
+
+    def step(self, by: int) -> None:
+        """Go to the next answer or way, or by -1 to the former one; past the last to the first."""
+        if self._at is _At.ASKING:
+            self.answers.step(by)
+        elif self._at is _At.WAYS:
+            self.ways.step(by)
+
+    def take(self) -> None:
+        """Take the answer or the way in hand; at the end go on with the work."""
+        if self._at is _At.ASKING:
+            self._take_answer(self.answers.key())
+        elif self._at is _At.WAYS:
+            self._take_way()
+        elif self._at is _At.SETTLED:
+            self.left.emit()
+
+    def back(self) -> None:
+        """Go back to the question before; from the first one, or the last word, leave."""
+        if self._at in (_At.LOOKING, _At.WAYS):
+            self.begin()
+        elif self._at is _At.ASKING and self._talk.back():
+            self._show_question()
+        else:
+            self.left.emit()
+
+    # --- asking ------------------------------------------------------------------------------
+
+    def _show_question(self) -> None:
+        screen = self._talk.screen()
+        stuck: tuple[Stuck, ...] = ()
+        extra: tuple[Choice, ...] = ()
+        if self._talk.is_first:
+            stuck = self._bridge.session.way_back.stuck()
+            extra = self._extra(is_stuck=bool(stuck))
+        choices = (*extra, *screen.choices)
+        self._at = _At.ASKING
+        self._say(screen.heading, stuck_html(stuck, colours_of(self.palette())) or screen.hint)
+        self.answers.show_screen(Screen(heading="", choices=choices, at=screen.at))
+        self._turn(self.answers, self.tr("This one"))
+
+    def _extra(self, *, is_stuck: bool) -> tuple[Choice, ...]:
+        """Return what may be done but for telling of a mistake: look at the ways, drop one chosen."""
+        chosen = self._bridge.session.way_back.chosen()
+        ways = Choice(key=WAYS, text=self.tr("Nothing more: see the ways back"))
+        drop = self.tr("Drop the way back: {0}")
+        drops = (Choice(key=f"{FORGET}{w.id}", text=drop.format(w.title)) for w in chosen)
+        return (*((ways,) if is_stuck else ()), *drops)
+
+    def _take_number(self, number: int) -> None:
+        if self._at is _At.ASKING and number <= self.answers.count():
+            self._take_answer(self.answers.key(number - 1))
+        elif self._at is _At.WAYS:
+            self.ways.choose(number - 1)
+
+    def _take_answer(self, key: str) -> None:
+        way_back = self._bridge.session.way_back
+        if key == WAYS:
+            self._look()
+        elif key.startswith(FORGET):
+            self._bridge.tell(way_back.forget(key.removeprefix(FORGET)))
+            self.begin()
+        elif key:
+            mistake = self._talk.take(key)
+            if mistake is None:
+                self._show_question()
+            else:
+                self._bridge.tell(way_back.tell(mistake))
+                self._look()
+
+    # --- ways back ---------------------------------------------------------------------------
+
+    def _look(self) -> None:
+        self._at = _At.LOOKING
+        self._mark = self._bridge.session.problem_mark()
+        self._say(self.tr("Looking for ways back …"), "")
+        self.go_on.setEnabled(False)
+        self.desk.ask()
+
+    def _follow(self) -> None:
+        """Look anew where something was ticked or taken back meanwhile: the ways start elsewhere."""
+        is_looked_at = self._at in (_At.LOOKING, _At.WAYS) and self.isVisible()
+        if is_looked_at and self._bridge.session.problem_mark() != self._mark:
+            self._look()
+
+    def _show_ways(self, found: WaysBack) -> None:
+        self._at = _At.WAYS
+        heading = self.tr("Ways back, the best first") if found.ways else self.tr("No way back")
+        self._say(heading, "")
+        self._turn(self.ways, self.tr("Go this way"))
+        self.ways.show_found(found)
+        self.go_on.setEnabled(bool(found.ways))
+
+    def _refuse(self, why: str) -> None:
+        self._show_ways(WaysBack(stuck=()))
+        self._say(self.tr("No way back"), why)
+
+    def _take_way(self) -> None:
+        way = self.ways.way()
+        if way is None:
+            return
+        self._at = _At.SETTLED
+        said = self._bridge.session.way_back.choose(way)
+        self._bridge.tell(said)
+        self._say(self.tr("On the way back"), said)
+        self._turn(self.ways, self.tr("Go on"))
+        self.ways.settle()
+        self.settled.emit(said)
+
+    # --- how it looks ------------------------------------------------------------------------
+
+    def _say(self, heading: str, hint: str) -> None:
+        self.heading.setText(heading)
+        self.hint.setText(hint)
+        self.hint.setVisible(bool(hint))
+        announce(self.heading, heading)
+
+    def _turn(self, to: QWidget, onward: str) -> None:
+        """Show the answers or the ways, with the keyboard there."""
+        self._pages.setCurrentWidget(to)
+        self.go_on.setText(onward)
+        self.go_on.setEnabled(True)
+        (self.ways.table if to is self.ways else to).setFocus()
+
+    def close_jobs(self) -> None:
+        """Wait for what is still looked for."""
+        self.desk.close()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self.heading.setFont(heading_font(self.font()))

@@ -1,0 +1,121 @@
+"""Ways back from a closed lantern boss: invented, the same on every run."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from armorplan.app.way_back_rows import Stuck, WayBack, WayBackMove, WaysBack
+from armorplan.orders.recovery.mistakes import Mistake
+
+STUCK = Stuck(
+    step="watch/piece_0/none/rivet/upper_3",
+    title="Rivet 4 of the upper row",
+    why="The boss <covers> its head, and no tool gets there.",
+)
+DRILL = WayBack(
+    id="drill",
+    title="Drill out the boss",
+    means="drilled out",
+    moves=(
+        WayBackMove(
+            id="m1",
+            opens=True,
+            title="Drill out the rivet of the boss",
+            detail="Drill 3 mm, from the cap's side.",
+            minutes=6,
+            risk_pct=6,
+            tool="hand drill",
+            cautions=("Wear eye protection; clamp the piece.",),
+        ),
+        WayBackMove(
+            id="m2", opens=False, title="Rivet 4 of the upper row", minutes=3, step=STUCK.step
+        ),
+        WayBackMove(
+            id="m3",
+            opens=False,
+            title="Rivet the boss with the next size up",
+            minutes=4,
+            hardware=(("rivet 11 mm", 1),),
+            leaves="The boss's hole is 0.5 mm wider.",
+        ),
+    ),
+    minutes=13,
+    wait_min=0,
+    risk_pct=6,
+    risk="little",
+    hardware=(("rivet 11 mm", 1),),
+    leaves=("The boss's hole is 0.5 mm wider.",),
+    price=16,
+    is_best=True,
+    finish="Ready 20 min later: Thu 16:20.",
+)
+LEAVE = WayBack(
+    id="leave",
+    title="Live with it",
+    means="live with it",
+    moves=(
+        WayBackMove(
+            id="m1",
+            opens=False,
+            title="Leave the rivet out",
+            leaves="One rivet of the row is missing.",
+            in_spite_of=("A row holds by all of its rivets.",),
+        ),
+    ),
+    minutes=0,
+    wait_min=0,
+    risk_pct=0,
+    risk="none",
+    leaves=("One rivet of the row is missing.",),
+    price=40,
+    proved=False,
+    gap_pct=5,
+)
+REMAKE = WayBack(
+    id="remake",
+    title="Cut the boss anew",
+    means="cut anew",
+    moves=(WayBackMove(id="m1", opens=True, title="Cut the boss anew", minutes=55, wait_min=900),),
+    minutes=55,
+    wait_min=900,
+    risk_pct=25,
+    risk="much",
+    is_risky=True,
+    price=120,
+)
+FOUND = WaysBack(stuck=(STUCK,), ways=(DRILL, LEAVE, REMAKE), told="3 ways lead back.")
+
+
+@dataclass
+class FakeWayBack:
+    """Fulfils ``BenchWayBack``; ``hear`` is called after each change."""
+
+    hear: Callable[[], None] = lambda: None
+    found: WaysBack = FOUND
+    stuck_now: tuple[Stuck, ...] = ()
+    told: list[Mistake] = field(default_factory=list)
+    picked: list[WayBack] = field(default_factory=list)
+
+    def stuck(self) -> tuple[Stuck, ...]:
+        return self.stuck_now
+
+    def tell(self, mistake: Mistake) -> str:
+        self.told.append(mistake)
+        self.stuck_now = self.found.stuck
+        self.hear()
+        return f"Noted: {mistake.kind.value}."
+
+    def asking(self) -> Callable[[], WaysBack]:
+        return lambda: self.found
+
+    def choose(self, way: WayBack) -> str:
+        self.picked.append(way)
+        self.hear()
+        return f"{way.title}: {len(way.moves)} steps stand in the checklist."
+
+    def chosen(self) -> tuple[WayBack, ...]:
+        return tuple(self.picked)
+
+    def forget(self, way: str) -> str:
+        self.picked = [one for one in self.picked if one.id != way]
+        self.hear()
+        return "Dropped."

@@ -1,0 +1,257 @@
+"""The way back in the window: told in a few keys, shown side by side, one of them chosen."""
+
+import threading
+from dataclasses import replace
+
+import pytest
+from desktop.fake_session import FakeSession
+from desktop.fake_way_back import DRILL, FOUND, LEAVE, REMAKE, STUCK
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QLabel
+
+from armorplan.app.way_back_rows import WaysBack
+from armorplan.desktop.colours import DARK, LIGHT
+from armorplan.desktop.way_back_words import (
+    found_html,
+    headings,
+    stuck_words,
+    surely_words,
+    way_html,
+    way_rows,
+)
+from armorplan.desktop.widgets.way_back_lists import BIG_TARGET_PX
+from armorplan.desktop.widgets.way_back_panel import WayBackPanel
+from armorplan.orders.recovery.mistakes import MistakeKind
+
+
+@pytest.fixture
+def panel(qtbot, bridge, session):
+    step = next(s for s in session.steps if s.joints)
+    bridge.choose_steps((step.id,))
+    made = WayBackPanel(bridge)
+    qtbot.addWidget(made)
+    made.resize(800, 600)
+    made.show()
+    made.begin()
+    yield made
+    made.close_jobs()
+    made.close()
+
+
+def key(panel, *keys):
+    for one in keys:
+        target = panel.answers if panel.answers.isVisible() else panel.ways.table
+        QTest.keyClick(target if target.isVisible() else panel.ways.told, one)
+
+
+def to_ways(qtbot, panel):
+    key(panel, Qt.Key.Key_1, Qt.Key.Key_1)
+    qtbot.waitUntil(lambda: panel.ways.isVisible() and not panel.desk.is_busy)
+
+
+def test_two_keys_tell_that_the_chosen_step_was_closed_too_soon(qtbot, panel, session, bridge):
+    to_ways(qtbot, panel)
+    (mistake,) = session.way_back.told
+    assert mistake.kind is MistakeKind.CLOSED
+    assert mistake.about == bridge.selection.steps
+    assert panel.heading.text() == "Ways back, the best first"
+
+
+def test_enter_and_arrows_alone_work_it_from_end_to_end(qtbot, panel, session):
+    key(panel, Qt.Key.Key_Down, Qt.Key.Key_Return)
+    assert panel.heading.text() == "Which hole?"
+    key(panel, Qt.Key.Key_Return)
+    assert panel.heading.text() == "How far is it from its place?"
+    key(panel, Qt.Key.Key_Right, Qt.Key.Key_Space)
+    qtbot.waitUntil(panel.ways.isVisible)
+    assert session.way_back.told[0].mm == 3.0
+    qtbot.waitUntil(lambda: panel.ways.way() is not None)
+    key(panel, Qt.Key.Key_Down)
+    with qtbot.waitSignal(panel.settled):
+        key(panel, Qt.Key.Key_Return)
+    assert session.way_back.picked == [LEAVE]
+    with qtbot.waitSignal(panel.left):
+        key(panel, Qt.Key.Key_Return)
+
+
+def test_the_verbs_of_the_bench_go_round_and_do_the_same(qtbot, panel, session):
+    count = panel.answers.count()
+    panel.step(-1)
+    assert panel.answers.currentRow() == count - 1
+    panel.step(1)
+    panel.take()
+    panel.take()
+    qtbot.waitUntil(lambda: panel.ways.way() is not None)
+    panel.step(1)
+    panel.step(1)
+    panel.step(1)
+    assert panel.ways.way() == DRILL
+    panel.take()
+    assert session.way_back.picked == [DRILL]
+
+
+def test_escape_goes_back_question_by_question_and_then_leaves(qtbot, panel):
+    key(panel, Qt.Key.Key_1, Qt.Key.Key_Escape)
+    assert panel.heading.text() == "What went wrong?"
+    with qtbot.waitSignal(panel.left):
+        key(panel, Qt.Key.Key_Escape)
+
+
+def test_what_is_stuck_is_told_at_once_and_leads_to_the_ways_in_one_key(qtbot, panel, session):
+    session.way_back.stuck_now = (STUCK,)
+    panel.begin()
+    assert "1 step cannot be done as things stand." in panel.hint.text()
+    assert "&lt;covers&gt;" in panel.hint.text()
+    key(panel, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: panel.ways.way() is not None)
+    assert session.way_back.told == []
+
+
+def test_a_way_that_was_chosen_can_be_dropped(qtbot, panel, session):
+    session.way_back.picked = [DRILL]
+    panel.begin()
+    assert "Drop the way back: Drill out the boss" in panel.answers.item(0).text()
+    key(panel, Qt.Key.Key_1)
+    assert session.way_back.picked == []
+    assert panel.heading.text() == "What went wrong?"
+
+
+def test_ways_stand_side_by_side_with_all_that_is_asked(qtbot, panel):
+    panel.resize(1400, 600)
+    to_ways(qtbot, panel)
+    table = panel.ways.table
+    shown = [n for n in range(len(headings())) if not table.isColumnHidden(n)]
+    assert shown == list(range(len(headings())))
+    drill, leave, remake = way_rows(FOUND.ways)
+    assert drill.cells == (
+        "✓ Drill out the boss",
+        "13 min",
+        "none",
+        "1 × rivet 11 mm",
+        "little, 6 %",
+        "yes",
+        "Ready 20 min later: Thu 16:20.",
+    )
+    assert remake.cells[4] == "▲ much, 25 %"
+    assert "The cheapest" in drill.spoken
+    assert leave.cells[5] == "yes"
+
+
+def test_what_is_folded_away_in_a_narrow_panel_is_told_below(qtbot, panel):
+    panel.resize(420, 600)
+    to_ways(qtbot, panel)
+    assert panel.ways.table.isColumnHidden(3)
+    text = panel.ways.told.toPlainText()
+    assert "It uses up 1 × rivet 11 mm." in text
+    assert "Stays for good: The boss's hole is 0.5 mm wider." in text
+    assert "Wear eye protection; clamp the piece." in text
+    assert "Ready 20 min later" in text
+
+
+def test_it_is_looked_for_off_the_windows_thread(qtbot, panel, session):
+    seen = []
+
+    def asking():
+        seen.append(threading.current_thread() is threading.main_thread())
+        return FOUND
+
+    session.way_back.asking = lambda: asking
+    to_ways(qtbot, panel)
+    assert seen == [False]
+
+
+def test_an_answer_of_the_former_build_is_dropped(qtbot, panel, session, bridge):
+    may_tell, told = threading.Event(), []
+
+    def asking():
+        may_tell.wait(10)
+        told.append(1)
+        return FOUND
+
+    session.way_back.asking = lambda: asking
+    key(panel, Qt.Key.Key_1, Qt.Key.Key_1)
+    bridge.open(FakeSession.of(20))
+    may_tell.set()
+    qtbot.waitUntil(lambda: bool(told))
+    qtbot.wait(30)
+    assert panel.heading.text() == "What went wrong?"
+    assert panel.answers.isVisible()
+
+
+def test_what_is_ticked_meanwhile_has_the_ways_looked_for_anew(qtbot, panel, session, bridge):
+    to_ways(qtbot, panel)
+    session.way_back.found = replace(FOUND, ways=(REMAKE,))
+    bridge.done(session.ready_steps()[:1])
+    qtbot.waitUntil(lambda: panel.ways.way() == REMAKE)
+
+
+def test_where_nothing_leads_back_it_says_so_and_nothing_can_be_chosen(qtbot, panel, session):
+    session.way_back.found = WaysBack(stuck=(STUCK,), told="Nothing leads back.")
+    to_ways(qtbot, panel)
+    assert panel.heading.text() == "No way back"
+    assert "Nothing leads back." in panel.ways.told.toPlainText()
+    assert not panel.go_on.isEnabled()
+    panel.take()
+    assert session.way_back.picked == []
+
+
+def test_an_error_is_told_in_its_words(qtbot, panel, session):
+    def asking():
+        raise ValueError("The drawing is gone.")
+
+    session.way_back.asking = lambda: asking
+    key(panel, Qt.Key.Key_1, Qt.Key.Key_1)
+    qtbot.waitUntil(lambda: panel.hint.text() == "The drawing is gone.")
+
+
+def test_big_targets_are_as_high_as_a_knuckle_wants_them(qtbot, bridge):
+    big = WayBackPanel(bridge, big=True)
+    qtbot.addWidget(big)
+    font = big.font()
+    font.setPixelSize(35)
+    big.setFont(font)
+    big.resize(1024, 700)
+    big.show()
+    big.begin()
+    assert all(
+        b.height() >= BIG_TARGET_PX for b in big.findChildren(QAbstractButton) if b.isVisible()
+    )
+    rows = range(big.answers.count())
+    assert all(big.answers.sizeHintForRow(row) >= BIG_TARGET_PX for row in rows)
+    assert big.heading.font().pixelSize() > 35
+    big.take()
+    big.take()
+    qtbot.waitUntil(lambda: big.ways.way() is not None)
+    assert big.ways.table.rowHeight(0) >= BIG_TARGET_PX
+    big.close_jobs()
+    big.close()
+
+
+def test_every_control_has_a_name(qtbot, panel):
+    to_ways(qtbot, panel)
+    for widget in (panel.answers, panel.ways.table, panel.ways.told):
+        assert widget.accessibleName()
+    for label in panel.findChildren(QLabel):
+        assert label.objectName()
+
+
+def test_names_out_of_patterns_are_escaped_in_both_themes():
+    way = replace(DRILL, title="Drill <b>", moves=DRILL.moves)
+    for colours in (LIGHT, DARK):
+        assert "Drill &lt;b&gt;" in way_html(way, colours)
+        assert "&lt;covers&gt;" in found_html(FOUND, colours)
+
+
+def test_how_far_an_answer_is_to_be_trusted_is_said():
+    assert surely_words(DRILL).endswith("Proved: nothing cheaper rests on the same means.")
+    assert "At most 5 % dearer" in surely_words(LEAVE)
+    assert "only where nothing else will do" in surely_words(REMAKE)
+
+
+def test_what_is_only_harder_is_counted_apart():
+    harder = replace(STUCK, harder=True)
+    assert stuck_words((STUCK, harder, harder)) == (
+        "1 step cannot be done, 2 steps are harder to do as things stand."
+    )
+    assert stuck_words((STUCK, STUCK)) == "2 steps cannot be done as things stand."
