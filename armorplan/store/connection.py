@@ -4,10 +4,11 @@ import os
 import sqlite3
 import time
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import contextmanager
 from pathlib import Path
 
 from armorplan.kernel.errors import WorkshopError
+from armorplan.store.backing_up import copy_whole
 from armorplan.store.gate import OPEN, Gate
 from armorplan.store.lean import Database
 from armorplan.store.migrations import SCHEMA, Schema
@@ -132,9 +133,7 @@ def _only_writer(db: Database) -> Iterator[None]:
 def _back_up(path: Path, version: int) -> None:
     """Copy the file as last committed to ``<name>.before-<version>.backup``, whole or not."""
     target = path.with_name(f"{path.name}.before-{version}.backup")
-    partial = target.with_name(f"{target.name}.partial")
-    with in_plain_words(target, "written as a backup, so nothing was upgraded"):
-        partial.unlink(missing_ok=True)
-        with closing(sqlite3.connect(path)) as source, closing(sqlite3.connect(partial)) as copy:
-            source.backup(copy)
-        partial.replace(target)
+    try:
+        copy_whole(path, target)
+    except WorkshopError as error:
+        raise WorkshopError(f"{error} Nothing was upgraded.") from error

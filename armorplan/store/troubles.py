@@ -7,6 +7,7 @@ from pathlib import Path
 from types import MappingProxyType
 
 from armorplan.kernel.errors import WorkshopError
+from armorplan.store.backups import backups_of
 
 BUSY_S = 5.0
 """How long a window waits for another one's write; a write takes a few milliseconds."""
@@ -48,28 +49,19 @@ _CAUSES: Mapping[str, tuple[str, str]] = MappingProxyType(
 )
 
 
-def backups_of(path: Path) -> tuple[Path, ...]:
-    """Return the backups made before upgrades, oldest schema first."""
-
-    def version(backup: Path) -> int:
-        tail = backup.name.removeprefix(head).removesuffix(".backup")
-        return int(tail) if tail.isdecimal() else 0
-
-    head = f"{path.name}.before-"
-    # Not a glob pattern: a file name may hold brackets or stars.
-    found = (p for p in path.parent.iterdir() if p.name.startswith(head))
-    return tuple(sorted((p for p in found if p.suffix == ".backup"), key=version))
+class DamagedError(WorkshopError):
+    """A workshop file holds what it cannot hold; it was left as it is."""
 
 
-def damage(path: Path, detail: str) -> WorkshopError:
+def damage(path: Path, detail: str) -> DamagedError:
     """Return the message for a file whose content is damaged; the file was left as it is."""
     backups = backups_of(path)
     remedy = (
-        f"put a copy of its latest backup, {backups[-1].name}, in its place"
+        f"put a copy of its latest backup, {backups[-1].path}, in its place"
         if backups
         else "put a copy from your own backups in its place, or let a new workshop begin"
     )
-    return WorkshopError(
+    return DamagedError(
         f"The workshop file {path} is damaged ({detail}). It was left as it is. "
         f"Move it away together with {path.name}-wal, if there is one, then {remedy}."
     )
@@ -128,4 +120,5 @@ def _explained(path: Path, doing: str, error: sqlite3.Error) -> WorkshopError:
     # Longest first: a refined code has its own words before its family's.
     known = next((k for k in sorted(_CAUSES, key=len, reverse=True) if name.startswith(k)), None)
     cause, remedy = _CAUSES[known] if known else (str(error), _KEPT)
-    return WorkshopError(f"The workshop file {path} could not be {doing}: {cause}. {remedy}")
+    kind = DamagedError if known == "SQLITE_NOTADB" else WorkshopError
+    return kind(f"The workshop file {path} could not be {doing}: {cause}. {remedy}")

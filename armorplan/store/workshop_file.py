@@ -45,6 +45,8 @@ _LOOK_EVENTS = """
 """
 _PLAN = "SELECT plan_json FROM plans WHERE build = :build"
 _LATEST_PLAN = "SELECT plan_json FROM plans ORDER BY saved_at DESC, build LIMIT 1"
+_RESTORED = "SELECT kept_as FROM restorings ORDER BY seq DESC LIMIT 1"
+"""Numbers are given anew after a restoring; what stood there before has a name of its own."""
 
 
 class WorkshopFile:
@@ -182,6 +184,11 @@ class WorkshopFile:
         It costs some microseconds and reads no table.
         """
         return self._tables.mark()
+
+    def restored(self) -> str:
+        """Return what tells the last restoring of this workshop apart; empty where none was."""
+        found = self._read(lambda row: str(row["kept_as"]), _RESTORED, {})
+        return found[0] if found else ""
 
     def close(self) -> None:
         """Close the file; its companions are folded into it by the last window to close."""

@@ -183,7 +183,7 @@ def test_an_upgrade_that_fails_leaves_the_file_as_it_was(form_1):
 def test_without_a_backup_nothing_is_upgraded(form_1):
     in_the_way = form_1.with_name(f"{form_1.name}.before-{SCHEMA.version + 1}.backup")
     in_the_way.mkdir()
-    with pytest.raises(WorkshopError, match="so nothing was upgraded") as refused:
+    with pytest.raises(WorkshopError, match="Nothing was upgraded") as refused:
         connect(form_1, schema=with_second_form(add_colour))
     assert str(in_the_way) in str(refused.value)
     WorkshopFile.open(form_1, FakeClock()).close()
