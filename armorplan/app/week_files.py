@@ -26,11 +26,20 @@ def check_week_file(path: Path, kind: str) -> None:
     Raises:
         ArmorplanError: it cannot be written there, or what is there is to be kept.
     """
-    if path.is_dir() or not path.parent.is_dir():
-        message = f"{path}: the {KINDS[kind]} cannot be written there. Choose another file."
-        raise ArmorplanError(message)
+    check_place(path, KINDS[kind])
     if kind == ".ics":
         check_former(_former(path))
+
+
+def check_place(path: Path, what: str) -> None:
+    """Refuse a path that no file can have; ``what`` is what it is to hold.
+
+    Raises:
+        ArmorplanError: it is a folder, or its folder is not there.
+    """
+    if path.is_dir() or not path.parent.is_dir():
+        message = f"{path}: the {what} cannot be written there. Choose another file."
+        raise ArmorplanError(message)
 
 
 def save_week_file(path: Path, kind: str, table: WeekTable, *, now_at: datetime) -> None:
@@ -53,7 +62,7 @@ def save_week_file(path: Path, kind: str, table: WeekTable, *, now_at: datetime)
         ".ics": lambda: week_ics(folded(table), now_at=now_at, before=_former(path)),
         ".pdf": lambda: week_pdf(table, printed_at=now_at),
     }
-    _write(path, makers[kind](), KINDS[kind])
+    write_whole(path, makers[kind](), KINDS[kind])
 
 
 def _former(path: Path) -> bytes:
@@ -69,7 +78,12 @@ def _former(path: Path) -> bytes:
         raise _refused(path, KINDS[".ics"], error) from error
 
 
-def _write(path: Path, data: bytes, what: str) -> None:
+def write_whole(path: Path, data: bytes, what: str) -> None:
+    """Write a file whole or leave what is there before as it is; ``what`` is what it holds.
+
+    Raises:
+        ArmorplanError: it cannot be written.
+    """
     partial = path.with_name(f"{path.name}.partial")
     try:
         partial.write_bytes(data)

@@ -45,10 +45,20 @@ Spans = dict[str, tuple[datetime, datetime, str | None]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedBuild:
+    """A build that is planned: its id in the plan, what it is called, what follows from its pattern."""
+
+    id: str
+    title: str
+    derived: Derived
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WeekAsked:
     """What is to be planned, and how its plan is told.
 
     Attributes:
+        builds: what is planned.
         missing: of builds that cannot be planned, why.
         told: what of the shop keeps builds from being planned, or will surprise.
         table: makes the table of a plan.
@@ -64,6 +74,7 @@ class WeekAsked:
     report: Callable[[Plan], PlanReport | WeekReport]
     picture: Callable[[Path, Plan, str], None]
     told: tuple[Finding, ...] = ()
+    builds: tuple[PlannedBuild, ...] = ()
 
     @property
     def hindering(self) -> tuple[Finding, ...]:
@@ -128,6 +139,9 @@ def _of_pattern(chosen: Namespace) -> WeekAsked:
         table=table,
         report=lambda plan: plan_report(derived, plan, problem, _sentence(plan, problem, shop)),
         picture=lambda path, plan, _sure: save_picture(path, derived, plan, problem),
+        builds=(
+            PlannedBuild(id=derived.assembly.build, title=derived.pattern.name, derived=derived),
+        ),
     )
 
 
@@ -158,6 +172,10 @@ def _of_shop(chosen: Namespace, file: Path) -> WeekAsked:
         ),
         picture=lambda path, plan, sure: save_week_figure(
             path, week_figure(asked.table(plan), plan, problem, shop, sure=sure)
+        ),
+        builds=tuple(
+            PlannedBuild(id=build.in_hand.id, title=build.in_hand.title, derived=build.derived)
+            for build in builds
         ),
     )
 

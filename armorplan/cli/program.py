@@ -15,6 +15,7 @@ from armorplan.cli.learned_options import add_learned
 from armorplan.cli.plan_options import add_asks, add_files
 from armorplan.cli.promise_options import add_promise
 from armorplan.cli.reached_options import add_reached
+from armorplan.cli.sheet_options import add_sheet
 from armorplan.cli.strip_options import add_strip
 from armorplan.cli.tray_size import tray_size
 from armorplan.cli.why_options import add_why
@@ -27,6 +28,7 @@ _COMMANDS = (
     "plan",
     "promise",
     "needs",
+    "sheet",
     "dry",
     "why",
     "reached",
@@ -167,6 +169,11 @@ def _parser() -> argparse.ArgumentParser:
         metavar="SIZE",
         help="reckon baths for this tray, in mm: 600x400, or with its depth 600x400x120",
     )
+    sheet = commands.add_parser(
+        "sheet", help="write the bench sheet: steps with boxes, drawings, reasons, on paper"
+    )
+    _reading(sheet, meant=_OR_SHOP)
+    add_sheet(sheet)
     dry = commands.add_parser("dry", help="say when a treatment is dry in this air")
     add_dry(dry)
     _catalogues(dry)

@@ -21,21 +21,22 @@ def head_reasons(run: Iterable[StepReport], *, is_row: bool) -> tuple[list[str],
     That is what holds of each of them; and of a row what reach asks of it and how it is set: most
     of that speaks of other joints, and comes true with its last one.
     """
-    steps = [[reason for reason in step.reasons if _stands(reason)] for step in run]
+    steps = [[reason for reason in step.reasons if stands(reason)] for step in run]
     of_each = frozenset.intersection(*(frozenset(map(_key, near)) for near in steps))
     told: dict[tuple[str, str], ReasonReport] = {}
     for reason in chain.from_iterable(steps):
         if _key(reason) in of_each or (is_row and reason.rule in _OF_A_ROW):
             told.setdefault(_key(reason), reason)
-    return _by_rule(sorted(told.values(), key=_gravest)), frozenset(told)
+    return _by_rule(sorted(told.values(), key=gravest)), frozenset(told)
 
 
 def step_reasons(step: StepReport, told: Told) -> list[str]:
     """Return the nearest reasons of a step that are not told yet, one of each rule and a count."""
-    return _by_rule(r for r in step.reasons if _stands(r) and _key(r) not in told)
+    return _by_rule(r for r in step.reasons if stands(r) and _key(r) not in told)
 
 
-def _stands(reason: ReasonReport) -> bool:
+def stands(reason: ReasonReport) -> bool:
+    """Tell whether a reason is told: it holds, and no nearer one sees to it already."""
     return not (reason.also or reason.overruled or reason.not_kept)
 
 
@@ -43,7 +44,7 @@ def _key(reason: ReasonReport) -> tuple[str, str]:
     return reason.rule, reason.text
 
 
-def _gravest(reason: ReasonReport) -> tuple[bool, float, str]:
+def gravest(reason: ReasonReport) -> tuple[bool, float, str]:
     """Return a key that sorts what binds first, and of the rest what costs most minutes."""
     minutes = sum(number.value for number in reason.exact if number.unit == "min")
     return not Force(reason.force).binds, -round(minutes, 3), reason.text

@@ -1,0 +1,104 @@
+"""The bench sheet of one build, made from what follows from its pattern and from its plan."""
+
+from dataclasses import dataclass, replace
+from zoneinfo import ZoneInfo
+
+from armorplan.app.derived import Derived
+from armorplan.app.needs_sections import needs_of, needs_page, tray_named
+from armorplan.app.reports import order_report
+from armorplan.app.sheet_full import full_parts
+from armorplan.app.sheet_runs import chapters_of
+from armorplan.app.sheet_scenes import SheetScenes
+from armorplan.app.sheet_times import SheetTimes, day_tables, times_of
+from armorplan.assembly.model import Side
+from armorplan.kernel.clock import Clock
+from armorplan.kernel.units import span_words
+from armorplan.sheets.bench_sheet_model import BenchSheet, SheetTable
+from armorplan.sheets.week_table import WeekTable
+
+_LEFT_OUT = frozenset(("cost", "piece_hours"))
+"""What is of the maker's own shop, or is told by the steps."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetAsked:
+    """What a sheet is made from.
+
+    Attributes:
+        derived: the build.
+        build: its id in the plan.
+        title: what it is called; empty: as its pattern.
+        table: the plan; ``None``: the sheet has no dates, to go with a pattern.
+        full_size: with the parts at full size.
+    """
+
+    derived: Derived
+    build: str
+    title: str = ""
+    table: WeekTable | None = None
+    full_size: bool = False
+
+
+def bench_sheet(asked: SheetAsked, clock: Clock) -> BenchSheet:
+    """Return a bench sheet; its chapters are empty where the relations leave no order."""
+    derived = asked.derived
+    times = times_of(asked.table, asked.build, derived.shop.zone)
+    numbers = {step.partition("/")[2]: at for at, step in enumerate(derived.order, start=1)}
+    return BenchSheet(
+        title=asked.title or derived.pattern.name,
+        version=f"Version {derived.pattern.version}",
+        notes=derived.pattern.notes,
+        facts=_facts(derived, times, clock),
+        cover=SheetScenes(derived).cover(),
+        chapters=chapters_of(derived, order_report(derived, clock).steps, times),
+        needs=_needs(derived),
+        days=tuple(day_tables(times, numbers)),
+        full=full_parts(derived) if asked.full_size else (),
+    )
+
+
+def _needs(derived: Derived) -> tuple[SheetTable, ...]:
+    page = needs_page(needs_of(derived, tray_named(derived.shop, "")))
+    return tuple(
+        SheetTable(
+            title=section.title,
+            heads=section.heads,
+            rows=tuple((row.cells, row.remarks) for row in section.rows),
+            notes=section.notes,
+        )
+        for section in page.sections
+        if section.id not in _LEFT_OUT
+    )
+
+
+def _facts(derived: Derived, times: SheetTimes, clock: Clock) -> tuple[tuple[str, str], ...]:
+    work, parts = derived.work, derived.assembly.parts
+    by_hand = sum(step.minutes for step in work.steps if step.attended)
+    pairs = sum(part.side is Side.LEFT for part in parts)
+    counted = f"{len(parts)}, {pairs} of them left and right" if pairs else str(len(parts))
+    lines = [line for some in times.lines.values() for line in some]
+    planned = (
+        (
+            (
+                "Planned",
+                times.between(min(x.start_at for x in lines), max(x.end_at for x in lines)),
+            ),
+        )
+        if lines
+        else ()
+    )
+    made = clock.now().astimezone(ZoneInfo(derived.shop.zone))
+    return (
+        ("Pieces", ", ".join(piece.name for piece in derived.pattern.pieces)),
+        ("Parts", counted),
+        ("Joints", str(len(derived.assembly.joints))),
+        ("Steps", str(len(work.steps))),
+        ("At the bench", span_words(by_hand)),
+        *planned,
+        ("Printed", f"{made.day} {made:%B %Y}"),
+    )
+
+
+def without_dates(asked: SheetAsked) -> SheetAsked:
+    """Return the same for a sheet that goes with a pattern."""
+    return replace(asked, table=None)

@@ -1,0 +1,211 @@
+"""The order of a build as chapters and runs of its bench sheet."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from armorplan.app.derived import Derived
+from armorplan.app.reports import StepReport
+from armorplan.app.sheet_reasons import run_reasons
+from armorplan.app.sheet_scenes import SheetScenes
+from armorplan.app.sheet_times import SheetTimes
+from armorplan.app.trays import tray_title
+from armorplan.assembly.model import Side
+from armorplan.kernel.units import span_words
+from armorplan.sheets.bench_sheet_model import Chapter, SheetLine, SheetRun
+from armorplan.steps.model import SETS_JOINT, STEP_RANK, Step, StepKind
+
+_CHAPTERS = (
+    (
+        StepKind.MEASURE,
+        "Paper, cutting and edges",
+        "All that is done while the leather is dry and flat.",
+    ),
+    (
+        StepKind.CASE,
+        "Shaping, colour and finish",
+        "What is wet: each coat and each shape waits for its hour.",
+    ),
+    (StepKind.MOUNT, "Dry fit", "The last point at which anything is cheap to change."),
+    (StepKind.GLUE, "Joined for good", "From here on nothing comes apart without a trace."),
+    (StepKind.FIT, "Last fit and packing", ""),
+)
+_FREE = frozenset((StepKind.OWN, StepKind.CHECK, StepKind.FORM_DRY))
+"""Kinds that stand anywhere."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Numbered:
+    """A step with where it stands, and what is said of it."""
+
+    number: int
+    step: Step
+    report: StepReport
+
+
+def chapters_of(
+    derived: Derived, reports: Sequence[StepReport], times: SheetTimes
+) -> tuple[Chapter, ...]:
+    """Return the order in chapters; empty where there is no order."""
+    steps = [
+        Numbered(number=at, step=derived.work.step(report.id), report=report)
+        for at, report in enumerate(reports, start=1)
+    ]
+    if not steps:
+        return ()
+    writer = _Writer(derived, times)
+    stages = _stages([one.step.kind for one in steps])
+    chapters = []
+    for stage, found in groupby(zip(stages, steps, strict=True), key=lambda pair: pair[0]):
+        _, title, intro = _CHAPTERS[stage]
+        runs = tuple(writer.runs([one for _, one in found]))
+        chapters.append(Chapter(title=title, intro=intro, runs=runs))
+    return tuple(chapters)
+
+
+def _stages(kinds: Sequence[StepKind]) -> list[int]:
+    """Return a chapter for each step, never a former one again, as few as can be in a wrong one."""
+    first = [STEP_RANK[kind] for kind, _, _ in _CHAPTERS]
+    best = [0] * len(first)
+    chosen: list[list[int]] = []
+    for kind in kinds:
+        own = sum(STEP_RANK[kind] >= rank for rank in first) - 1
+        costs, from_stage, least = [], [], 0
+        for stage in range(len(first)):
+            least = stage if best[stage] < best[least] else least
+            wrong = 0 if kind in _FREE else int(own != stage)
+            costs.append(best[least] + wrong)
+            from_stage.append(least)
+        best = costs
+        chosen.append(from_stage)
+    stage = min(range(len(first)), key=lambda at: best[at])
+    found = []
+    for former in reversed(chosen):
+        found.append(stage)
+        stage = former[stage]
+    return found[::-1]
+
+
+class _Writer:
+    """Writes the runs of one build."""
+
+    def __init__(self, derived: Derived, times: SheetTimes) -> None:
+        self._derived = derived
+        self._times = times
+        self._scenes = SheetScenes(derived)
+        self._cautioned: dict[tuple[str, ...], str] = {}
+        self._drawn: set[tuple[str, ...]] = set()
+
+    def runs(self, steps: Sequence[Numbered]) -> Iterator[SheetRun]:
+        """Yield runs of steps that follow each other and are one kind of work."""
+        for _, found in groupby(steps, key=lambda s: tray_title(self._derived, (s.step,))):
+            yield self._run(list(found))
+
+    def _run(self, run: list[Numbered]) -> SheetRun:
+        steps = [one.step for one in run]
+        pairs = _pairs(run)
+        lines = self._lines(pairs)
+        marks = {
+            joint: pair[0].report and str(pair[0].number)
+            for pair in pairs
+            for one in pair
+            for joint in one.step.joints
+        }
+        return SheetRun(
+            title=_title(self._derived, steps) if len(lines) > 1 else "",
+            summary=_summary(run),
+            lines=lines,
+            when=self._times.span(steps) if len(lines) > 1 else "",
+            tools="; ".join(dict.fromkeys(step.tool for step in steps if step.tool)),
+            cautions=self._cautions(run),
+            reasons=run_reasons(one.report for one in run),
+            scene=self._scenes.of_run(steps, marks),
+            stacks=self._scenes.stacks(steps, marks),
+        )
+
+    def _cautions(self, run: list[Numbered]) -> tuple[str, ...]:
+        """Return the cautions of a run; those told in full before are named by that step."""
+        told = tuple(dict.fromkeys(caution for one in run for caution in one.step.cautions))
+        if not told:
+            return ()
+        before = self._cautioned.get(told)
+        if before is not None:
+            return (f"Cautions as at step {before}.",)
+        self._cautioned[told] = str(run[0].number)
+        return told
+
+    def _lines(self, pairs: list[tuple[Numbered, ...]]) -> tuple[SheetLine, ...]:
+        lines, former = [], ""
+        for pair in pairs:
+            detail = self._detail(pair[0].step)
+            lines.append(self._line(pair, "" if detail == former else detail, len(pairs) == 1))
+            former = detail
+        return tuple(lines)
+
+    def _line(self, pair: tuple[Numbered, ...], detail: str, alone: bool) -> SheetLine:  # noqa: FBT001
+        first = pair[0].step
+        is_pair = len(pair) > 1
+        spent = span_words(first.minutes)
+        windows = [self._times.window(one.step) for one in pair]
+        return SheetLine(
+            number=", ".join(str(one.number) for one in pair),
+            title=_plain(first.title) if is_pair else first.title,
+            boxes=() if not first.attended else ("L", "R") if is_pair else ("",),
+            spent=f"2 × {spent}" if is_pair else spent,
+            detail=detail,
+            when=self._times.span([one.step for one in pair]) if alone else "",
+            window=" ".join(dict.fromkeys(filter(None, windows))),
+        )
+
+    def _detail(self, step: Step) -> str:
+        """Return what else is to know; of a joint what it is, without how its minutes came about."""
+        if step.kind in SETS_JOINT:
+            return self._derived.flat_work.step(step.id).detail
+        return step.detail
+
+
+def _pairs(run: list[Numbered]) -> list[tuple[Numbered, ...]]:
+    """Return steps that left and right have alike together, the left first; others by themselves."""
+    found: dict[tuple[str, str], list[Numbered]] = {}
+    for one in run:
+        is_sided = one.step.side is not Side.SINGLE
+        key = (_plain(one.step.title) if is_sided else one.step.title, _group(one.step))
+        found.setdefault(key, []).append(one)
+    pairs: list[tuple[Numbered, ...]] = []
+    for some in found.values():
+        sides = [one.step.side for one in some]
+        if sorted(sides) == [Side.LEFT, Side.RIGHT] and _alike(some):
+            pairs.append(tuple(sorted(some, key=lambda one: one.step.side)))
+        else:
+            pairs += [(one,) for one in some]
+    return sorted(pairs, key=lambda pair: min(one.number for one in pair))
+
+
+def _group(step: Step) -> str:
+    return "" if step.side is not Side.SINGLE else step.id
+
+
+def _alike(pair: list[Numbered]) -> bool:
+    one, other = (each.step for each in pair)
+    return one.minutes == other.minutes and one.attended == other.attended
+
+
+def _plain(title: str) -> str:
+    return title.replace(" (left)", "").replace(" (right)", "")
+
+
+def _title(derived: Derived, steps: Sequence[Step]) -> str:
+    title = tray_title(derived, tuple(steps))
+    return title[:1].upper() + title[1:]
+
+
+def _summary(run: list[Numbered]) -> str:
+    by_hand = sum(one.step.minutes for one in run if one.step.attended)
+    numbers = sorted(one.number for one in run)
+    named = f"steps {numbers[0]} to {numbers[-1]}"
+    return f"{named}, {span_words(by_hand)}" if by_hand else named
+
+
+def marks_of(numbers: Mapping[str, int]) -> Mapping[str, int]:
+    """Return step numbers by what of their ids follows the build's."""
+    return {step.partition("/")[2]: number for step, number in numbers.items()}

@@ -1,0 +1,154 @@
+"""Lays bits of a sheet on pages: work in a wide column, the reasons for it in the margin."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+
+from armorplan.pattern.parts import Point
+from armorplan.sheets.bench_sheet_ink import Ink, Paper, Style, wrapped
+
+LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM = 17.0, 14.0, 22.0, 18.0
+MARGIN_MM, GUTTER_MM = 44.0, 6.0
+WHOLE_MM = 95.0
+"""What is no higher than this is not parted where it fits on a new page."""
+
+
+Draw = Callable[[Ink, Point], None]
+"""Draws itself with its upper left corner there."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bit:
+    """Something that is not parted; ``keep``: what follows stays on its page."""
+
+    high_mm: float
+    draw: Draw
+    keep: bool = False
+
+
+@dataclass(slots=True, kw_only=True)
+class Page:
+    """A page: what is drawn on it, and the chapter it belongs to."""
+
+    chapter: str
+    placed: list[tuple[Bit, Point]] = field(default_factory=list)
+
+
+def text_bits(text: str, style: Style, room_mm: float, *, indent_mm: float = 0.0) -> list[Bit]:
+    """Return a paragraph as bits of a line; its first two lines stay together, and its last two."""
+    lines = wrapped(text, style, room_mm - indent_mm)
+    last = len(lines) - 1
+    return [
+        Bit(
+            high_mm=style.lead_mm,
+            draw=_line(line, style, indent_mm),
+            keep=at < last and (at == 0 or at == last - 1),
+        )
+        for at, line in enumerate(lines)
+    ]
+
+
+def _line(words: str, style: Style, indent_mm: float) -> Draw:
+    def draw(ink: Ink, at: Point) -> None:
+        ink.text((at[0] + indent_mm, at[1] + style.lead_mm * 0.75), words, style)
+
+    return draw
+
+
+def gap(high_mm: float, *, keep: bool = False) -> Bit:
+    """Return room with nothing in it."""
+    return Bit(high_mm=high_mm, draw=lambda _ink, _at: None, keep=keep)
+
+
+def _high(bits: Iterable[Bit]) -> float:
+    return sum(bit.high_mm for bit in bits)
+
+
+def _together(bits: Sequence[Bit]) -> list[list[Bit]]:
+    """Return bits in groups that stay on one page."""
+    groups: list[list[Bit]] = [[]]
+    for bit in bits:
+        groups[-1].append(bit)
+        if not bit.keep:
+            groups.append([])
+    return [group for group in groups if group]
+
+
+class Flow:
+    """Pages as they fill."""
+
+    def __init__(self, paper: Paper) -> None:
+        self.paper = paper
+        self.pages: list[Page] = []
+        self._y = 0.0
+
+    @property
+    def wide_mm(self) -> float:
+        """Width of the column of work."""
+        return self.paper.wide_mm - LEFT_MM - RIGHT_MM - GUTTER_MM - MARGIN_MM
+
+    @property
+    def whole_mm(self) -> float:
+        """Width of both columns."""
+        return self.paper.wide_mm - LEFT_MM - RIGHT_MM
+
+    @property
+    def number(self) -> int:
+        """How many pages there are."""
+        return len(self.pages)
+
+    @property
+    def _end(self) -> float:
+        return self.paper.high_mm - FOOT_MM
+
+    @property
+    def _column(self) -> float:
+        return LEFT_MM + self.wide_mm + GUTTER_MM
+
+    def new_page(self, chapter: str = "") -> None:
+        """Begin a page; without a name it goes on with the chapter."""
+        self.pages.append(Page(chapter=chapter or self.pages[-1].chapter))
+        self._y = TOP_MM
+
+    def put(self, bits: Sequence[Bit], beside: Sequence[Bit] = ()) -> None:
+        """Lay bits below what is there, and others beside them in the margin."""
+        high = max(_high(bits), _high(beside))
+        if self._y > TOP_MM and self._y + high > self._end and self._is_better_whole(high):
+            self.new_page()
+        left = list(beside)
+        begun = self._y
+        for group in _together(bits):
+            tall = _high(group)
+            if self._y > TOP_MM and self._y + tall > self._end:
+                left = self._margin(left, begun)
+                self.new_page()
+                begun = TOP_MM
+            self._lay(group, LEFT_MM)
+        self._rest(left, begun)
+
+    def _is_better_whole(self, high: float) -> bool:
+        return high <= WHOLE_MM or self._end - self._y < WHOLE_MM / 4
+
+    def _rest(self, left: list[Bit], begun: float) -> None:
+        """Lay what is left for the margin; where it takes a page more, that page goes on below it."""
+        ended = self._y
+        while left:
+            placed = self._margin(left, begun)
+            self._y = max(ended, begun + _high(left[: len(left) - len(placed)]))
+            left = placed
+            if left:
+                self.new_page()
+                begun = ended = TOP_MM
+
+    def _lay(self, bits: Iterable[Bit], x: float) -> None:
+        for bit in bits:
+            self.pages[-1].placed.append((bit, (x, self._y)))
+            self._y += bit.high_mm
+
+    def _margin(self, bits: list[Bit], y: float) -> list[Bit]:
+        """Lay bits in the margin as far as the page goes; return those that are left."""
+        groups = _together(bits)
+        while groups and y + _high(groups[0]) <= self._end:
+            for bit in groups.pop(0):
+                self.pages[-1].placed.append((bit, (self._column, y)))
+                y += bit.high_mm
+        return [bit for group in groups for bit in group]

@@ -1,0 +1,210 @@
+"""Cover, tables and dry fits of the bench sheet."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from armorplan.pattern.parts import Point
+from armorplan.sheets.bench_sheet_figures import scene_bits
+from armorplan.sheets.bench_sheet_flow import LEFT_MM, RIGHT_MM, Bit, gap, text_bits
+from armorplan.sheets.bench_sheet_ink import (
+    BLUE,
+    BODY,
+    BOLD,
+    INK,
+    LINE,
+    PALE,
+    QUIET,
+    SERIF,
+    SMALL,
+    STRONG,
+    WHITE,
+    Ink,
+    Style,
+    wide_mm,
+    wrapped,
+)
+from armorplan.sheets.bench_sheet_model import BenchSheet, FitRound, SheetFit, SheetTable
+
+COSTUME = (
+    "Armour made from this sheet is costume, not protective equipment. Labels, local codes and "
+    "licensed practice rule over every caution in it."
+)
+_KIND = Style(face=BOLD, size_pt=9.0, lead_mm=4.4, colour=BLUE)
+_TITLE = Style(face=SERIF, size_pt=25.0, lead_mm=10.5)
+CHAPTER = Style(face=SERIF, size_pt=15.0, lead_mm=7.0)
+_HEAD = Style(face=BOLD, size_pt=10.0, lead_mm=4.8)
+_CELL = Style(size_pt=8.0, lead_mm=3.8)
+_CELL_HEAD = Style(face=BOLD, size_pt=7.4, lead_mm=3.6, colour=QUIET)
+_LEGEND = (
+    "A box is ticked when the step is done; L and R stand for left and right.",
+    "A clock marks what time alone does: drying, curing.",
+    "Beside the work stands why it comes where it does. Numbers at holes are those of the steps.",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """A line of the contents: what it leads to, and on which page that begins."""
+
+    title: str
+    page: int
+    key: str
+
+
+def draw_cover(ink: Ink, sheet: BenchSheet, entries: Sequence[Entry]) -> None:
+    """Draw the first page."""
+    paper = ink.paper
+    room = paper.wide_mm - LEFT_MM - RIGHT_MM
+    y = 24.0
+    ink.line((LEFT_MM, y), (LEFT_MM + room, y), thick_pt=2.2, colour=BLUE)
+    ink.text((LEFT_MM, y + 7), "BENCH SHEET", _KIND)
+    ink.text_right((LEFT_MM + room, y + 7), sheet.version, _KIND)
+    y += 10
+    for line in wrapped(sheet.title, _TITLE, room)[:3]:
+        y += _TITLE.lead_mm
+        ink.text((LEFT_MM, y), line, _TITLE)
+    y += 7
+    y = _draw_notes(ink, sheet.notes, y, room)
+    foot = paper.high_mm - 31.0
+    low = max(5.2 * len(entries) + 8, 5.0 * len(sheet.facts) + 8, 40.0)
+    picture = scene_bits(sheet.cover, room, max(foot - low - y - 14, 40.0))
+    high = sum(bit.high_mm for bit in picture)
+    top = y + max((foot - low - y - high) / 2, 0)
+    for bit in picture:
+        bit.draw(ink, (LEFT_MM, top))
+        top += bit.high_mm
+    half = room / 2
+    _draw_facts(ink, sheet.facts, (LEFT_MM, foot - low), half - 6)
+    _draw_contents(ink, entries, (LEFT_MM + half + 4, foot - low), half - 4)
+    _draw_foot(ink, foot + 4, room)
+
+
+def _draw_notes(ink: Ink, notes: str, y: float, room: float) -> float:
+    for line in wrapped(notes, BODY, room)[:5]:
+        ink.text((LEFT_MM, y), line, BODY)
+        y += BODY.lead_mm
+    return y
+
+
+def _draw_facts(ink: Ink, facts: Sequence[tuple[str, str]], at: Point, room: float) -> None:
+    x, y = at
+    ink.text((x, y), "At a glance", STRONG)
+    for word, told in facts:
+        y += 5.0
+        ink.line((x, y + 1.4), (x + room, y + 1.4), thick_pt=0.3, colour=LINE)
+        ink.text((x, y), word, SMALL)
+        ink.text_right((x + room, y), told, BODY)
+
+
+def _draw_contents(ink: Ink, entries: Sequence[Entry], at: Point, room: float) -> None:
+    x, y = at
+    ink.text((x, y), "Contents", STRONG)
+    for entry in entries:
+        y += 5.0
+        number = str(entry.page)
+        ink.text((x, y), entry.title, BODY)
+        ink.text_right((x + room, y), number, BODY)
+        begun = x + wide_mm(entry.title, BODY) + 2
+        ink.line((begun, y), (x + room - 6, y), thick_pt=0.5, colour=LINE, dash_mm=(0.1, 1.4))
+        ink.link(entry.key, (x, y - 3.6, x + room, y + 1.2))
+
+
+def _draw_foot(ink: Ink, y: float, room: float) -> None:
+    ink.box((LEFT_MM, y), (room, 19.0), fill=PALE, thick_pt=0)
+    ink.box((LEFT_MM + 3.0, y + 2.6), (2.6, 2.6), fill=WHITE, thick_pt=0.7)
+    for row, line in enumerate(_LEGEND):
+        ink.text((LEFT_MM + 9, y + 4.8 + 3.6 * row), line, SMALL)
+    ink.text((LEFT_MM + 9, y + 16.2), COSTUME, Style(face=BOLD, size_pt=7.2, lead_mm=3.4))
+
+
+def chapter_bits(title: str, intro: str, room_mm: float) -> list[Bit]:
+    """Return the heading of a chapter."""
+
+    def rule(ink: Ink, at: Point) -> None:
+        ink.line((at[0], at[1] + 1), (at[0] + room_mm, at[1] + 1), thick_pt=1.2, colour=BLUE)
+
+    bits = [*text_bits(title, CHAPTER, room_mm), Bit(high_mm=3.0, draw=rule)]
+    if intro:
+        bits += [gap(1.0), *text_bits(intro, BODY, room_mm)]
+    return [Bit(high_mm=bit.high_mm, draw=bit.draw, keep=True) for bit in (*bits, gap(3.0))]
+
+
+def table_bits(table: SheetTable, room_mm: float) -> list[Bit]:
+    """Return a table: its first column takes half, the others share the rest."""
+    others = len(table.heads) - 1
+    first = room_mm * (0.5 if others > 1 else 0.55 if others else 1.0)
+    widths = [first, *[(room_mm - first) / max(others, 1)] * others]
+    bits = [_row(table.heads, widths, _CELL_HEAD, thick_pt=0.8)]
+    for cells, remarks in table.rows:
+        row = [_row(cells, widths, _CELL, thick_pt=0.0)] if any(cells) else []
+        for remark in remarks:
+            row += text_bits(remark, SMALL, room_mm - 6, indent_mm=3.0)
+        row.append(_rule(room_mm))
+        bits += [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in row[:-1]] + row[-1:]
+    for note in table.notes:
+        bits += [gap(0.8), *text_bits(note, SMALL, room_mm)]
+    head = text_bits(table.title, _HEAD, room_mm) if table.title else []
+    kept = [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in (*head, *bits[:1])]
+    return [*kept, *bits[1:], gap(6.0)]
+
+
+def _rule(room_mm: float) -> Bit:
+    def draw(ink: Ink, at: Point) -> None:
+        y = at[1] + 0.5
+        ink.line((at[0], y), (at[0] + room_mm, y), thick_pt=0.3, colour=LINE)
+
+    return Bit(high_mm=1.2, draw=draw)
+
+
+def _row(cells: Sequence[str], widths: Sequence[float], style: Style, *, thick_pt: float) -> Bit:
+    columns = [wrapped(cell, style, wide - 3) for cell, wide in zip(cells, widths, strict=False)]
+    high = style.lead_mm * max((len(lines) for lines in columns), default=1) + 0.6
+
+    def draw(ink: Ink, at: Point) -> None:
+        x, y = at
+        for lines, wide in zip(columns, widths, strict=False):
+            for row, line in enumerate(lines):
+                ink.text((x, y + style.lead_mm * (row + 0.78)), line, style)
+            x += wide
+        if thick_pt:
+            ink.line((at[0], y + high), (x, y + high), thick_pt=thick_pt, colour=INK)
+
+    return Bit(high_mm=high + 0.4, draw=draw)
+
+
+def fit_bits(fit: SheetFit, room_mm: float) -> list[Bit]:
+    """Return the dry fit of a piece: laid out first, then round by round."""
+    bits = [*text_bits(fit.title, _HEAD, room_mm)]
+    for words in fit.words:
+        bits += text_bits(words, BODY, room_mm)
+    bits = [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in bits]
+    if fit.lay_out:
+        bits += [
+            gap(1.5, keep=True),
+            *_ticked("Lay it out first, without pins", fit.lay_out, room_mm),
+        ]
+    for one in fit.rounds:
+        bits += [gap(2.0), *_round(one, room_mm)]
+    return [*bits, gap(7.0)]
+
+
+def _round(one: FitRound, room_mm: float) -> list[Bit]:
+    bits = _ticked(one.title, one.pins, room_mm)
+    return [*bits, *(_ticked("Look", one.looks, room_mm) if one.looks else [])]
+
+
+def _ticked(title: str, lines: Sequence[str], room_mm: float) -> list[Bit]:
+    head = text_bits(title, STRONG, room_mm)
+    bits = [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in head]
+    for line in lines:
+        first, *others = text_bits(line, _CELL, room_mm, indent_mm=6.0)
+        bits += [_with_box(first), *others]
+    return bits
+
+
+def _with_box(bit: Bit) -> Bit:
+    def draw(ink: Ink, at: Point) -> None:
+        ink.box((at[0], at[1] + 0.4), (2.9, 2.9), fill=WHITE, thick_pt=0.7)
+        bit.draw(ink, at)
+
+    return Bit(high_mm=bit.high_mm + 0.3, draw=draw, keep=bit.keep)

@@ -1,0 +1,178 @@
+"""Runs of steps on the sheet: a heading, pictures, cautions, and a line with a box for each step."""
+
+from armorplan.pattern.parts import Point
+from armorplan.sheets.bench_sheet_figures import scene_bits
+from armorplan.sheets.bench_sheet_flow import MARGIN_MM, Bit, gap, text_bits
+from armorplan.sheets.bench_sheet_ink import (
+    BLUE,
+    BODY,
+    BOLD,
+    INK,
+    LINE,
+    MARGIN,
+    PALE,
+    QUIET,
+    SMALL,
+    WARN,
+    WHITE,
+    Ink,
+    Style,
+    fitted,
+    wide_mm,
+    wrapped,
+)
+from armorplan.sheets.bench_sheet_model import SheetLine, SheetRun
+from armorplan.sheets.bench_sheet_stacks import stack_bits
+
+_BOX_MM, _BOX_GAP_MM = 3.6, 1.4
+_NUMBER_MM = 13.0
+_HEAD = Style(face=BOLD, size_pt=10.0, lead_mm=4.8)
+_STEP = Style(face=BOLD, size_pt=8.5, lead_mm=4.0)
+_SPENT = Style(size_pt=7.4, lead_mm=4.0, colour=QUIET)
+_WHEN = Style(face=BOLD, size_pt=7.4, lead_mm=3.6, colour=BLUE)
+_CAUTION = Style(size_pt=7.6, lead_mm=3.5)
+_LETTER = Style(size_pt=5.6, lead_mm=2.0, colour=QUIET)
+_SCENE_MM = 58.0
+"""A picture of a run is no higher."""
+
+
+def run_bits(run: SheetRun, room_mm: float) -> list[Bit]:
+    """Return a run for the column of work."""
+    only = run.lines[0] if not run.title else None
+    bits = _heading(run, room_mm) if only is None else _step(only, room_mm, alone=True)
+    if run.tools:
+        bits += _kept(text_bits(f"With: {run.tools}", SMALL, room_mm))
+    if run.scene is not None:
+        bits += [gap(1.2, keep=True), *scene_bits(run.scene, room_mm, _SCENE_MM)]
+    if run.stacks:
+        bits += [gap(1.0, keep=True), *stack_bits(run.stacks, room_mm)]
+    if run.cautions:
+        bits += [gap(0.8, keep=True), _cautions(run.cautions, room_mm, keep=only is None)]
+    if only is None:
+        bits.append(gap(1.2, keep=True))
+        for number, line in enumerate(run.lines):
+            more = _step(line, room_mm, alone=False)
+            bits += _kept(more) if number == 0 and len(run.lines) > 1 else more
+        if len(run.lines) > 2:  # noqa: PLR2004 - the last two lines stay together
+            bits = _last_two(bits, len(_step(run.lines[-1], room_mm, alone=False)))
+    return [*bits, gap(5.0)]
+
+
+def _kept(bits: list[Bit]) -> list[Bit]:
+    return [Bit(high_mm=bit.high_mm, draw=bit.draw, keep=True) for bit in bits]
+
+
+def _last_two(bits: list[Bit], last: int) -> list[Bit]:
+    at = len(bits) - last - 1
+    return [*bits[:at], *_kept(bits[at : at + 1]), *bits[at + 1 :]]
+
+
+def reason_bits(run: SheetRun) -> list[Bit]:
+    """Return the reasons for the margin."""
+    bits: list[Bit] = []
+    room = MARGIN_MM - 3.0
+    for reason in run.reasons:
+        lines = wrapped(reason, MARGIN, room)
+        bits.append(_reason(lines))
+        bits.append(gap(1.8))
+    return [gap(0.8, keep=True), *bits[:-1], gap(5.0)] if bits else []
+
+
+def _reason(lines: list[str]) -> Bit:
+    high = MARGIN.lead_mm * len(lines)
+
+    def draw(ink: Ink, at: Point) -> None:
+        ink.line((at[0], at[1] + 0.3), (at[0], at[1] + high - 0.2), thick_pt=0.9, colour=LINE)
+        for row, line in enumerate(lines):
+            ink.text((at[0] + 2.4, at[1] + MARGIN.lead_mm * (row + 0.75)), line, MARGIN)
+
+    return Bit(high_mm=high, draw=draw)
+
+
+def _heading(run: SheetRun, room_mm: float) -> list[Bit]:
+    spent = wide_mm(run.summary, _SPENT)
+    title = fitted(run.title, _HEAD, room_mm - spent - 6)
+
+    def draw(ink: Ink, at: Point) -> None:
+        x, y = at
+        ink.box((x - 2, y), (room_mm + 2, 6.4), fill=PALE, thick_pt=0)
+        ink.line((x - 2, y), (x - 2, y + 6.4), thick_pt=2.0, colour=BLUE)
+        ink.text((x + 1, y + 4.4), title, _HEAD)
+        ink.text_right((x + room_mm - 1.5, y + 4.3), run.summary, _SPENT)
+
+    bits = [Bit(high_mm=7.4, draw=draw, keep=True)]
+    if run.when:
+        bits += _kept(text_bits(run.when, _WHEN, room_mm))
+    return bits
+
+
+def _boxes(line: SheetLine) -> float:
+    return len(line.boxes) * (_BOX_MM + _BOX_GAP_MM)
+
+
+def _step(line: SheetLine, room_mm: float, *, alone: bool) -> list[Bit]:
+    """Return a step: its boxes, number, title, how long it takes; below it what else is to know."""
+    style = _STEP if alone else BODY
+    indent = max(_boxes(line), _BOX_MM + _BOX_GAP_MM) + _NUMBER_MM
+    spent = wide_mm(line.spent, _SPENT)
+    titles = wrapped(line.title, style, room_mm - indent - spent - 3)
+    high = style.lead_mm * len(titles) + (1.0 if alone else 0.5)
+    is_tall = bool(line.when or line.window or line.detail)
+
+    def draw(ink: Ink, at: Point) -> None:
+        x, y = at
+        if alone:
+            ink.line((x - 2, y), (x - 2, y + high), thick_pt=2.0, colour=BLUE)
+        _draw_boxes(ink, line, (x, y))
+        ink.text_right((x + indent - 2.4, y + 3.2), line.number, _SPENT)
+        for row, words in enumerate(titles):
+            ink.text((x + indent, y + 3.2 + style.lead_mm * row), words, style)
+        ink.text_right((x + room_mm - 1.5, y + 3.2), line.spent, _SPENT)
+
+    bits = [Bit(high_mm=high, draw=draw, keep=is_tall)]
+    whens = [text for text in (line.when, line.window) if text]
+    for text in whens:
+        bits += _kept(text_bits(text, _WHEN, room_mm, indent_mm=indent))
+    if line.detail:
+        bits += text_bits(line.detail, SMALL, room_mm - 4, indent_mm=indent)
+    last = bits[-1]
+    return [*bits[:-1], Bit(high_mm=last.high_mm + 0.7, draw=last.draw, keep=alone)]
+
+
+def _draw_boxes(ink: Ink, line: SheetLine, at: Point) -> None:
+    x, y = at
+    for letter in line.boxes:
+        ink.box((x, y + 0.25), (_BOX_MM, _BOX_MM), fill=WHITE, thick_pt=0.8)
+        ink.text_middle((x + _BOX_MM / 2, y + 2.8), letter, _LETTER)
+        x += _BOX_MM + _BOX_GAP_MM
+    if not line.boxes:
+        centre = (x + _BOX_MM / 2, y + 0.25 + _BOX_MM / 2)
+        ink.circle(centre, _BOX_MM / 2, fill=WHITE, thick_pt=0.8)
+        ink.line(centre, (centre[0], centre[1] - 1.2), thick_pt=0.7)
+        ink.line(centre, (centre[0] + 0.9, centre[1]), thick_pt=0.7)
+
+
+def _cautions(cautions: tuple[str, ...], room_mm: float, *, keep: bool) -> Bit:
+    paragraphs = [wrapped(caution, _CAUTION, room_mm - 12) for caution in cautions]
+    high = sum(_CAUTION.lead_mm * len(lines) + 0.5 for lines in paragraphs) + 2.6
+
+    def draw(ink: Ink, at: Point) -> None:
+        x, y = at
+        ink.box((x, y), (room_mm - 1.5, high - 1.0), thick_pt=0.6, colour=WARN)
+        _draw_warning(ink, (x + 4.2, y + 4.4))
+        y += 1.0
+        for lines in paragraphs:
+            for line in lines:
+                ink.text((x + 9, y + _CAUTION.lead_mm * 0.75), line, _CAUTION)
+                y += _CAUTION.lead_mm
+            y += 0.5
+
+    return Bit(high_mm=high, draw=draw, keep=keep)
+
+
+def _draw_warning(ink: Ink, at: Point) -> None:
+    """Draw the triangle of a caution about a point."""
+    x, y = at
+    ink.ring(((x, y - 3.0), (x + 2.9, y + 1.9), (x - 2.9, y + 1.9)), thick_pt=1.0, colour=WARN)
+    ink.line((x, y - 1.4), (x, y + 0.3), thick_pt=1.1, colour=INK)
+    ink.circle((x, y + 1.1), 0.3, fill=INK, thick_pt=0)
