@@ -1,7 +1,7 @@
 """How every step stands now: from the ledger, the relations and the clock together."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from armorplan.app.derived import Derived
@@ -30,6 +30,7 @@ class BenchStates:
         windows: steps whose earliest or latest start counts from something done.
         again: casings to do again, since what they serve was not begun in time, with that step.
         soon_min: by how many minutes steps were begun before their window opened.
+        to_open: steps that stand and that a way back opens first, to be done again after.
     """
 
     states: Mapping[str, BenchState]
@@ -39,6 +40,11 @@ class BenchStates:
     as_of: datetime
     again: Mapping[str, str] = field(default_factory=dict)
     soon_min: Mapping[str, int] = field(default_factory=dict)
+    to_open: frozenset[str] = frozenset()
+
+    def is_to_redo(self, step: str) -> bool:
+        """Tell whether a step was done and has to be done again."""
+        return step in self.again or step in self.to_open
 
     def of(self, step: str) -> BenchState:
         """Return the state of a step."""
@@ -64,6 +70,19 @@ def by_hand(derived: Derived, done: Sequence[str]) -> tuple[str, ...]:
     return (*(s for s in done if s in by_itself), *(s for s in done if s not in by_itself))
 
 
+def to_open(derived: Derived, ledger: LedgerState) -> frozenset[str]:
+    """Return what stands that a way back opens, and has not opened yet."""
+    if derived.mending is None:
+        return frozenset()
+    return frozenset(
+        step
+        for mend, cleared in derived.mending.opens.items()
+        if ledger.record(mend).status is not StepStatus.DONE
+        for step in cleared
+        if ledger.record(step).status is not StepStatus.UNTOUCHED
+    )
+
+
 def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, ...]]:
     """Return the relations each step broke when it was first ticked; rework changes nothing."""
     found: dict[str, tuple[Relation, ...]] = {}
@@ -82,6 +101,17 @@ def _early(derived: Derived, ledger: LedgerState) -> dict[str, tuple[Relation, .
     for step, relation in _on_rework(derived.index, ledger):
         found[step] = (*found.get(step, ()), relation)
     return found
+
+
+def _without(ledger: LedgerState, steps: frozenset[str]) -> LedgerState:
+    """Return the state as if these steps had never been ticked, as far as their turn goes."""
+    if not steps:
+        return ledger
+    return replace(
+        ledger,
+        first_ticks=tuple(step for step in ledger.first_ticks if step not in steps),
+        during_rework=tuple(one for one in ledger.during_rework if one[0] not in steps),
+    )
 
 
 def _on_rework(index: RelationIndex, ledger: LedgerState) -> Iterator[tuple[str, Relation]]:
@@ -133,9 +163,11 @@ def states_now(
         dried: dryings whose time is up though nobody has ticked them; what waited for them
             may come next.
     """
-    stands = standing(by_hand(derived, (*ledger.done_order, *dried)), derived.index)
+    opening = to_open(derived, ledger)
+    done = tuple(step for step in (*ledger.done_order, *dried) if step not in opening)
+    stands = standing(by_hand(derived, done), derived.index)
     may_come = frozenset(stands.may_come_next)
-    early, soon_min = _early(derived, ledger), {}
+    early, soon_min = _early(derived, _without(ledger, opening)), {}
     for then, relation, minutes in too_soon(derived, ledger):
         early[then] = (*early.get(then, ()), relation)
         soon_min[then] = minutes
@@ -150,7 +182,9 @@ def states_now(
             missed=window is not None and window.is_missed(now_at),
             again=step.id in again,
         )
-        states[step.id] = _state(step, ledger.record(step.id), stand)
+        is_shut = step.id in opening
+        record = StepRecord(step=step.id) if is_shut else ledger.record(step.id)
+        states[step.id] = _state(step, record, stand)
     return BenchStates(
         states=states,
         standing=stands,
@@ -159,4 +193,5 @@ def states_now(
         as_of=now_at,
         again=again,
         soon_min=soon_min,
+        to_open=opening,
     )

@@ -178,9 +178,12 @@ class BuildPlan:
         for each in beside:
             record = records.get(each.build)
             derived = self.kin.derived(each.build, record, moment.derived.shop)
-            if derived is not None and len(each.ledger.done_order) < len(derived.work.steps):
-                vapours_of(derived)
-                yield each, BenchMoment(derived, each.ledger, self._clock, self.shown)
+            if derived is None:
+                continue
+            stands = BenchMoment(derived, each.ledger, self._clock, self.shown)
+            if not stands.is_done:
+                vapours_of(stands.derived)
+                yield each, stands
 
     def take(self, answer: CheckedPlan) -> bool:
         """Show a plan if it answers the present problem and the checker finds no fault in it."""

@@ -7,6 +7,7 @@ from armorplan.app.effort_rank import Key, LeastEffort, effort_of, effort_places
 from armorplan.app.effort_times import JointTime, joint_times, timed
 from armorplan.app.kept_relations import kept_findings, standing_relations
 from armorplan.app.learned_order import taught
+from armorplan.app.mending import Mending
 from armorplan.app.not_kept import not_kept, not_kept_findings
 from armorplan.app.order_key import alike, order_key
 from armorplan.assembly.expand import assemble
@@ -48,6 +49,7 @@ class Derived:
         effort: the order of least effort of what sets joints, and its minutes; ``None`` where
             nothing is set, or the relations contradict.
         times: by plain joint what it takes in the order; empty without ``effort`` or an order.
+        mending: the ways back chosen at its bench (``app.mended_build``); ``None``: as it follows.
     """
 
     pattern: Pattern
@@ -66,6 +68,7 @@ class Derived:
     shapes: tuple[Measure, ...]
     effort: LeastEffort | None
     times: Mapping[str, JointTime]
+    mending: Mending | None = None
 
     @property
     def order(self) -> tuple[str, ...]:
@@ -168,6 +171,11 @@ def _unsettled_findings(sequence: Sequence) -> tuple[Finding, ...]:
     )
 
 
+def waits_among(index: RelationIndex) -> tuple[Before, ...]:
+    """Return the relations between an index's steps that count minutes."""
+    return tuple(r for r in index.relations if isinstance(r, Before) and _waits(r))
+
+
 def _waits(relation: Before) -> bool:
     """Tell whether a relation that nobody set aside counts minutes."""
     counts = relation.lag_min or relation.max_lag_min is not None
@@ -230,7 +238,7 @@ def derive_build(
             *kept_findings(stands),
         ),
         place={step: at for at, step in enumerate(sequence.order)},
-        waits=tuple(r for r in index.relations if isinstance(r, Before) and _waits(r)),
+        waits=waits_among(index),
         not_kept=set_aside,
         shapes=shapes,
         effort=effort,

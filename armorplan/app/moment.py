@@ -6,6 +6,7 @@ from functools import cached_property
 
 from armorplan.app.bench_states import BenchStates, states_now
 from armorplan.app.derived import Derived
+from armorplan.app.mended_build import mended
 from armorplan.app.rows import BenchState, TimerRow
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.step_ends import step_end
@@ -26,7 +27,8 @@ class BenchMoment:
     def __init__(
         self, derived: Derived, ledger: LedgerState, clock: Clock, plan: ShownPlan | None
     ) -> None:
-        self.derived = derived
+        self.derived = mended(derived, ledger)
+        """The build with the ways back that its ledger tells."""
         now = moment_now(clock)
         self.ledger = in_present_wall(ledger, now)
         self.now_at = now.at
@@ -52,12 +54,12 @@ class BenchMoment:
     def spans(self) -> Mapping[str, Span]:
         """Start, end and who of each step: as recorded where it began, else as planned.
 
-        What has to be done again stands where it is planned to be.
+        What has to be done again, and what a way back opens first, stands where it is planned.
         """
         planned = self._plan.spans() if self._plan else {}
         spans = {step: span for step, span in planned.items() if self.derived.work.has(step)}
         for record in self.ledger.records:
-            if self.derived.work.has(record.step) and record.step not in self.states.again:
+            if self.derived.work.has(record.step) and not self.states.is_to_redo(record.step):
                 real = self._real_span(record, spans.get(record.step))
                 if real is not None:
                     spans[record.step] = real
@@ -84,6 +86,13 @@ class BenchMoment:
         """Return the id of who is at a step, or did it; ``None`` where the ledger names nobody here."""
         person = self.derived.shop.called(record.who) if record.who else None
         return None if person is None else person.id
+
+    @property
+    def is_done(self) -> bool:
+        """Whether all of the build is done, ways back and what they open as well."""
+        states, work = self.states, self.derived.work
+        done = (s for s in self.ledger.done_order if work.has(s) and s not in states.to_open)
+        return bool(work.steps) and sum(1 for _ in done) == len(work.steps)
 
     @property
     def next_turn_at(self) -> datetime | None:

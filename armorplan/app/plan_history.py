@@ -27,11 +27,11 @@ def _done(
 ) -> Iterator[tuple[str, tuple[datetime, datetime]]]:
     """Yield what is done, and dryings whose time is up, with their real spans.
 
-    What has to be done again, since its window was missed, is planned anew.
+    What has to be done again, since its window was missed or a way back opens it, is planned anew.
     """
     for record in moment.ledger.records:
         over = record.status is StepStatus.DONE or record.step in moment.dried
-        over = over and record.step not in moment.states.again
+        over = over and not moment.states.is_to_redo(record.step)
         if over and record.step in moment.spans:
             start_at, end_at, _ = moment.spans[record.step]
             yield record.step, (start_at, min(end_at, now_at))

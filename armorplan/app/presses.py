@@ -9,6 +9,7 @@ from armorplan.app.moment import BenchMoment
 from armorplan.app.outside_windows import too_late_words, too_soon_words
 from armorplan.app.reckoned import reckoned_texts
 from armorplan.app.tray_ticks import waits_for_drying
+from armorplan.app.under_later import done_since, last_press_at
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.units import span_words
 from armorplan.ledger import acting
@@ -36,6 +37,7 @@ _WORDS = {
     EventKind.WAIVED: "waiver",
 }
 
+_FITS = (StepKind.DRY_FIT, StepKind.FIT)
 _NOTHING_CHOSEN = "Choose a step first."
 
 
@@ -58,7 +60,7 @@ class Presses:
         self._who = who
 
     def go_on_in(self, derived: Derived) -> None:
-        """Speak of the same steps as they are in another air."""
+        """Speak of the steps as they are in another air, or on a way back."""
         self._derived = derived
 
     def press(self) -> Press:
@@ -145,12 +147,23 @@ class Presses:
         if not any(map(self._is_attended, ticked)):
             broken = tuple(r for r in broken if not isinstance(r, Together))
         events = (
+            *acting.take_out(moment.ledger, self._opened_by(ticked), press),
             *events,
             *acting.sign_off(moment.ledger, self._fits_among(ticked), press),
             *acting.start_anew(moment.ledger, self._drying_of(ticked), press),
         )
         said = self._said("Done", ticked, broken, moment, early=True)
-        return events, said + self._still_wet(moment, ticked) + left
+        opened = self._open_again(self._opened_by(ticked))
+        return events, said + opened + self._still_wet(moment, ticked) + left
+
+    def _opened_by(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
+        """Return what stands no more once these are done: moves of a way back open it."""
+        mending = self._derived.mending
+        opens = mending.opens if mending else {}
+        return tuple(dict.fromkeys(step for move in ticked for step in opens.get(move, ())))
+
+    def _open_again(self, opened: tuple[str, ...]) -> str:
+        return f" To do again now: {self._titles(opened)}." if opened else ""
 
     def _left_open(self, waiting: Mapping[str, str]) -> str:
         """Say what of a tray was not ticked, and what it waits for."""
@@ -186,6 +199,29 @@ class Presses:
             return (), _NOTHING_CHOSEN
         events = acting.note((step,), text, self.press())
         return events, "Note kept." if events else "An empty note is not kept."
+
+    def waive(
+        self, moment: BenchMoment, steps: tuple[str, ...], why: str
+    ) -> tuple[tuple[Event, ...], str]:
+        """Leave fits out for a reason; they count as signed off."""
+        fits = tuple(s for s in self._known(steps) if self._derived.work.step(s).kind in _FITS)
+        if not fits:
+            return (), "Choose a fit first: nothing else can be waived."
+        if not why.strip():
+            return (), "Say why it may be left out: the reason is kept with the fit."
+        events = acting.waive(moment.ledger, fits, why, self.press())
+        said = f"Waived: {self._titles(fits)}. It counts as signed off."
+        return events, said if events else "That was done already."
+
+    def undo_step(self, moment: BenchMoment, step: str) -> tuple[tuple[Event, ...], str]:
+        """Take back the last press that touched a step, also from under later ones."""
+        batch = last_press_at(step, moment.ledger)
+        if batch is None:
+            return (), "There is nothing to take back there."
+        events = acting.undo_press(batch, self.press())
+        done = done_since(batch, moment.ledger, self._derived.index)
+        since = f" Done after it, and standing: {self._titles(done)}." if done else ""
+        return events, f"Taken back: {self.words_of((batch,))}.{since}"
 
     def undo(self, moment: BenchMoment) -> tuple[tuple[Event, ...], str]:
         """Take back the last press."""

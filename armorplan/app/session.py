@@ -8,6 +8,7 @@ from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
 from armorplan.app.drying_desk import DryingDesk
 from armorplan.app.entries import NOT_RECORDED, Entries, Ledger
+from armorplan.app.graph_rows import Graphs
 from armorplan.app.keepsakes import Keepsakes
 from armorplan.app.learned_room import LearnedRoom
 from armorplan.app.moment import BenchMoment
@@ -19,14 +20,13 @@ from armorplan.app.session_week import SessionWeek
 from armorplan.app.snapshots import relations_from
 from armorplan.app.timer_book import TimerBook
 from armorplan.app.timing import Timing
+from armorplan.app.way_back_desk import WayBackDesk
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.acting import Press
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
 from armorplan.ledger.state import derive
-from armorplan.schedule.checker import CheckedPlan
-from armorplan.schedule.problem import Problem
 from armorplan.workshop.air import Room
 
 _IN_HAND = (BenchState.RUNNING, BenchState.PAUSED, BenchState.MISSED, BenchState.READY)
@@ -55,6 +55,8 @@ class Session(SessionWeek):
         self._listeners: list[Callable[[], None]] = []
         self._learned = LearnedRoom(derived, ledger, self._entries.all)
         self._moment = self._moment_after(self._entries.all)
+        self._take_in(self._moment)
+        self.way_back = WayBackDesk(self)
         self.drying = DryingDesk(self, self._learned, clock)
         others = BuildsInSight(build, ledger.timers)
         self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
@@ -95,7 +97,7 @@ class Session(SessionWeek):
         Args:
             room: reads the number of the air kept last, and the room with what was learned of it.
         """
-        derived, events, plan = self._derived, self._entries.all, self._planning.shown
+        derived, events, plan = self._learned.derived, self._entries.all, self._planning.shown
         self.air_is_new = False
 
         def reckon() -> Settle:
@@ -126,7 +128,6 @@ class Session(SessionWeek):
         # What was learned meanwhile counts, too; what cannot be read now is read with the next look.
         with suppress(WorkshopError):
             self._learned.learn_anew(self._entries.all)
-        self._presses.go_on_in(derived)
         self._planning.forget_problem()
 
     def show_timers(self) -> None:
@@ -134,10 +135,24 @@ class Session(SessionWeek):
         self._show(self._moment)
 
     def _show(self, moment: BenchMoment) -> None:
-        self._moment, self._derived = moment, moment.derived
+        self._take_in(moment)
         self._timing.forget()
         for listener in self._listeners:
             listener()
+
+    def _take_in(self, moment: BenchMoment) -> None:
+        """Speak of the build as it stands at a moment; a way back may have changed its steps."""
+        derived, former = moment.derived, self._derived
+        self._moment, self._derived = moment, derived
+        self._presses.go_on_in(derived)
+        if derived.mending != former.mending:
+            self._graphs = Graphs(derived)
+
+    def _now(self) -> BenchMoment:
+        """Return how the build stands, with what another window wrote by now."""
+        if any(self._read_new()):
+            self.change()
+        return self._moment
 
     def subscribe(self, listener: Callable[[], None]) -> None:
         """Call ``listener`` after every change."""
@@ -199,8 +214,8 @@ class Session(SessionWeek):
 
     def plan_face(self) -> PlanFace:
         """Return the plan in words; of finished work, that it is."""
-        total = len(self._derived.work.steps)
-        if total and len(self._moment.ledger.done_order) == total:
+        if self._moment.is_done:
+            total = len(self._derived.work.steps)
             return PlanFace(sentence=f"All {total} steps are done.", details="", finish_at=None)
         return self._planning.face()
 
@@ -210,15 +225,15 @@ class Session(SessionWeek):
 
     def start(self, steps: tuple[str, ...]) -> str:
         """Start or resume steps."""
-        return self.keep(*self._presses.start(self._moment, steps))
+        return self.keep(*self._presses.start(self._now(), steps))
 
     def pause(self, steps: tuple[str, ...]) -> str:
         """Pause steps."""
-        return self.keep(*self._presses.pause(self._moment, steps))
+        return self.keep(*self._presses.pause(self._now(), steps))
 
     def done(self, steps: tuple[str, ...]) -> str:
         """Tick steps."""
-        return self.keep(*self._presses.done(self._moment, steps))
+        return self.keep(*self._presses.done(self._now(), steps))
 
     def note(self, step: str, text: str) -> str:
         """Write a note to a step."""
@@ -226,11 +241,19 @@ class Session(SessionWeek):
 
     def undo(self) -> str:
         """Take back the last key press."""
-        return self.keep(*self._presses.undo(self._moment))
+        return self.keep(*self._presses.undo(self._now()))
+
+    def undo_step(self, step: str) -> str:
+        """Take back the last key press that touched a step, whatever was done after it."""
+        return self.keep(*self._presses.undo_step(self._now(), step))
+
+    def waive(self, steps: tuple[str, ...], why: str) -> str:
+        """Leave fits out for a reason; they count as signed off."""
+        return self.keep(*self._presses.waive(self._now(), steps, why))
 
     def redo(self) -> str:
         """Restore what was last taken back."""
-        return self.keep(*self._presses.redo(self._moment))
+        return self.keep(*self._presses.redo(self._now()))
 
     def can_undo(self) -> str:
         """Return what undo would take back."""
@@ -244,8 +267,7 @@ class Session(SessionWeek):
         """Put entries on the disk, then show them; what the disk refuses is told, not shown."""
         if not events:
             return said
-        if any(self._read_new()):
-            self.change()
+        self._now()
         after = (*self._entries.all, *events)
         moment = self._moment_after(after)
         timers = self._timing.text_of(moment.timers)
@@ -262,26 +284,3 @@ class Session(SessionWeek):
             self.change()
             self._timing.settle_in(self._entries.all)
         return said
-
-    def plan_from_now(self) -> None:
-        """Let the next problem count from this moment."""
-        self._planning.forget_problem()
-
-    def problem(self) -> Problem:
-        """Return the planning problem as things stand; the same one until something changes."""
-        return self.asking()()
-
-    def asking(self) -> Callable[[], Problem]:
-        """Return what makes that problem; it may be called in another thread."""
-        return self._planning.asking(self._moment)
-
-    def problem_mark(self) -> object:
-        """Return a value that is another as soon as the problem has to be made anew."""
-        return self._planning.mark
-
-    def take_plan(self, answer: CheckedPlan) -> bool:
-        """Show a plan if it answers the present problem and the checker finds no fault in it."""
-        taken = self._planning.take(answer)
-        if taken:
-            self.change()
-        return taken

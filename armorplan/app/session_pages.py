@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import cached_property, partial
 
 from armorplan.app.asking_between import AskingBetween
+from armorplan.app.bench_card import BenchCard, bench_card
 from armorplan.app.build_needs import BuildNeeds
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.derived import Derived
@@ -17,7 +18,7 @@ from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.reach_rows import ReachTrack
 from armorplan.app.reach_track import reach_track
 from armorplan.app.reason_rows import Reasons
-from armorplan.app.rows import Chart, Diagram, GraphRows, Selection, Why
+from armorplan.app.rows import BenchState, Chart, Diagram, GraphRows, Selection, Why
 from armorplan.app.shape_rows import ShapeRow, shape_rows
 from armorplan.app.spoken_of import SpokenOf
 from armorplan.kernel.clock import Clock
@@ -32,6 +33,8 @@ class SessionPages:
 
     def __init__(self, build: BuildRecord, derived: Derived, clock: Clock) -> None:
         self._build = build
+        self._bare = derived
+        """As it was opened, without the ways back chosen at its bench."""
         self._derived = derived
         self._clock = clock
         self._graphs = Graphs(derived)
@@ -39,7 +42,7 @@ class SessionPages:
 
     @cached_property
     def _diagram(self) -> DiagramRows:
-        return DiagramRows(self._derived)
+        return DiagramRows(self._bare)
 
     @cached_property
     def _spoken(self) -> SpokenOf:
@@ -86,7 +89,9 @@ class SessionPages:
 
     def diagram(self) -> Diagram:
         """Return the parts from their real outlines."""
-        return self._diagram.at(self._moment.states.of)
+        states = self._moment.states.states
+        # What a way back leaves out has no state of its own.
+        return self._diagram.at(lambda step: states.get(step, BenchState.WAITING))
 
     def shapes(self) -> tuple[ShapeRow, ...]:
         """Return what rows, covers, bends, posts and lames tell, by topic."""
@@ -131,6 +136,10 @@ class SessionPages:
             message = f"build {self._build.id} has no step {step!r}"
             raise KeyError(message)
         return Reasons(self._derived, self._moment.states, self._moment.ledger).why(step)
+
+    def bench_card(self, step: str) -> BenchCard:
+        """Return what the bench view says of a step; KeyError where there is no such step."""
+        return bench_card(self._derived, self._moment, step)
 
     def choose_steps(self, steps: tuple[str, ...]) -> Selection:
         """Light the parts and joints of steps."""

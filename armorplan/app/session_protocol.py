@@ -5,6 +5,7 @@ from datetime import datetime
 from typing import Protocol
 
 from armorplan.app.asking_between import Between
+from armorplan.app.bench_card import BenchCard
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.in_hand import InHand, WeekPlan
@@ -24,6 +25,7 @@ from armorplan.app.rows import (
 )
 from armorplan.app.shape_rows import ShapeRow
 from armorplan.app.timing_protocol import BenchTiming
+from armorplan.app.way_back_protocol import BenchWayBack
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
@@ -81,6 +83,11 @@ class BenchSession(Protocol):
         """Notes, measurements and photos of its steps and parts."""
         ...
 
+    @property
+    def way_back(self) -> BenchWayBack:
+        """What went wrong, and the ways back."""
+        ...
+
     def diagram(self) -> Diagram:
         """The parts from their real outlines."""
         ...
@@ -136,6 +143,10 @@ class BenchSession(Protocol):
         """Why a step stands where it stands; KeyError where there is no such step."""
         ...
 
+    def bench_card(self, step: str) -> BenchCard:
+        """What the bench view says of a step; KeyError where there is no such step."""
+        ...
+
     def choose_steps(self, steps: tuple[str, ...]) -> Selection:
         """What lights up when these steps are chosen: their parts and joints."""
         ...
@@ -174,6 +185,17 @@ class BenchSession(Protocol):
 
     def undo(self) -> str:
         """Take back the last key press, as a new entry."""
+        ...
+
+    def undo_step(self, step: str) -> str:
+        """Take back the last press that touched a step, also from under later ones.
+
+        What was done since on its ground stands, and is told.
+        """
+        ...
+
+    def waive(self, steps: tuple[str, ...], why: str) -> str:
+        """Leave these fits out for a reason, which is kept; they count as signed off."""
         ...
 
     def redo(self) -> str:

@@ -25,6 +25,8 @@ from armorplan.kernel.errors import WorkshopError
 from armorplan.kernel.findings import Finding
 from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
+from armorplan.schedule.checker import CheckedPlan
+from armorplan.schedule.problem import Problem
 from armorplan.sheets.week_table import WeekTable
 from armorplan.workshop.shop import Shop
 
@@ -47,7 +49,7 @@ class SessionWeek(SessionPages):
 
     def share(self, kin: KinBuilds) -> None:
         """Take other builds from what this window's former sessions derived, and add this one."""
-        kin.know(self._derived)
+        kin.know(self._bare)
         self._planning.kin = kin
 
     @property
@@ -55,6 +57,10 @@ class SessionWeek(SessionPages):
         """What was found in the pattern, and what the shop does to the plan of all in hand."""
         planning = self._planning
         return (*planning.kin.not_begun, *super().findings, *planning.told)
+
+    @abstractmethod
+    def change(self) -> None:
+        """Show everything anew."""
 
     @abstractmethod
     def show_timers(self) -> None:
@@ -150,3 +156,26 @@ class SessionWeek(SessionPages):
             "The plan as it stands is kept as promised. Its last step ends on "
             f"{local:%a} {local.day} {local:%b %Y at %H:%M}."
         )
+
+    def plan_from_now(self) -> None:
+        """Let the next problem count from this moment."""
+        self._planning.forget_problem()
+
+    def problem(self) -> Problem:
+        """Return the planning problem as things stand; the same one until something changes."""
+        return self.asking()()
+
+    def asking(self) -> Callable[[], Problem]:
+        """Return what makes that problem; it may be called in another thread."""
+        return self._planning.asking(self._moment)
+
+    def problem_mark(self) -> object:
+        """Return a value that is another as soon as the problem has to be made anew."""
+        return self._planning.mark
+
+    def take_plan(self, answer: CheckedPlan) -> bool:
+        """Show a plan if it answers the present problem and the checker finds no fault in it."""
+        taken = self._planning.take(answer)
+        if taken:
+            self.change()
+        return taken

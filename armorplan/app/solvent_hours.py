@@ -9,6 +9,7 @@ from math import ceil
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
+from armorplan.app.itself import Itself
 from armorplan.drying.vapour import KEEP_BELOW_PCT, Vapour
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.scene import Scene
@@ -58,28 +59,13 @@ def _puffs(derived: Derived, spans: _Spans) -> Iterator[_Puff]:
             yield _Puff(start_at=start_at, end_at=end_at, vapour=vapour)
 
 
-class _Itself:
-    """A build as a key: it is what it is, whatever else is like it."""
-
-    __slots__ = ("derived",)
-
-    def __init__(self, derived: Derived) -> None:
-        self.derived = derived
-
-    def __hash__(self) -> int:
-        return id(self.derived)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Itself) and other.derived is self.derived
-
-
 def vapours_of(derived: Derived) -> Mapping[str, Vapour]:
     """Return what each step of a build gives off; reckoned once for a build, in any thread."""
-    return _vapours(_Itself(derived))
+    return _vapours(Itself(derived))
 
 
 @lru_cache(maxsize=_MOST_BUILDS)
-def _vapours(build: _Itself) -> Mapping[str, Vapour]:
+def _vapours(build: Itself) -> Mapping[str, Vapour]:
     derived = build.derived
     scene = Scene(assembly=derived.assembly, shelf=derived.shelf, room=derived.shop.room)
     found = ((step.id, _vapour(scene, step)) for step in derived.work.steps)

@@ -28,11 +28,12 @@ def standing_builds(
         derived = kin.derived(each.build, others.record(each.build), shop)
         if derived is None:
             told.append(_not_planned(each.build, each.name, kin.trouble(each.build)))
-        elif len(each.ledger.done_order) < len(derived.work.steps):
-            moment = BenchMoment(derived, each.ledger, clock, None)
+            continue
+        moment = BenchMoment(derived, each.ledger, clock, None)
+        if not moment.is_done:
             in_hand = in_hand_of(moment, each.order, each.name, origin_at)
             origin = build_origin(each.order, partial(others.record, each.build))
-            found.append(BuildToPlan(in_hand=in_hand, derived=derived, origin=origin))
+            found.append(BuildToPlan(in_hand=in_hand, derived=moment.derived, origin=origin))
     return tuple(found), tuple(told)
 
 

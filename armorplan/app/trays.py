@@ -23,6 +23,7 @@ _TITLES = {
     StepKind.MOUNT: "Put on hardware",
     StepKind.CHECK: "Look for",
     StepKind.OWN: "Your own steps",
+    StepKind.MEND: "Way back",
     StepKind.PREPARE_STRAP: "Prepare straps",
     StepKind.THREAD: "Thread",
     StepKind.PUNCH_MARKED: "Punch marked holes",
@@ -69,7 +70,8 @@ def tray_title(derived: Derived, steps: tuple[Step, ...]) -> str:
     if first.serves is not None:
         return f"Case for {kind_slug(derived.work.step(first.serves).kind)}ing"
     if first.after is not None and first.treatment is None:
-        return "Waits after your own steps"
+        is_mend = derived.work.step(first.after).kind is StepKind.MEND
+        return "Waits of the way back" if is_mend else "Waits after your own steps"
     is_dry = first.after is not None and first.kind is StepKind.DRY
     dried_as = DRIED_AS.get(derived.work.step(first.after or "").kind) if is_dry else None
     if dried_as is not None:

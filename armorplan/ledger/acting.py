@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from zlib import crc32
 
 from armorplan.kernel.clock import Clock
 from armorplan.ledger.batches import Batch
@@ -94,6 +95,11 @@ def take_out(state: LedgerState, steps: tuple[str, ...], press: Press) -> tuple[
     return _entries(
         press, _standing_otherwise(state, steps, StepStatus.UNTOUCHED), EventKind.TAKEN_OUT
     )
+
+
+def way_id(press: Press) -> str:
+    """Return the id of a way back chosen by a press: short, and the same wherever it is read."""
+    return f"{press.build}/mend/{crc32(press.batch.encode()):08x}"
 
 
 def give_up(way: str, press: Press) -> tuple[Event, ...]:

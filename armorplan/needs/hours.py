@@ -56,6 +56,7 @@ GROUPS: dict[str, tuple[StepKind, ...]] = {
         StepKind.INSPECT,
         StepKind.PACK,
     ),
+    "Ways back": (StepKind.MEND,),
     "Your own steps": (StepKind.OWN,),
 }
 """Kinds of step under the heading a maker counts hours by; drying counts with what is wet."""

@@ -45,9 +45,10 @@ class Hands:
     _known: dict[str, tuple[Person, ...]] = field(default_factory=dict, repr=False, compare=False)
 
     def people_for(self, kind: str) -> tuple[Person, ...]:
-        """Return who does a kind of step, in the shop's order."""
+        """Return who does a kind of step, in the shop's order; a way back, where nobody is named, all."""
         if kind not in self._known:
-            self._known[kind] = tuple(p for p in self.shop.people if p.does(kind))
+            found = tuple(p for p in self.shop.people if p.does(kind))
+            self._known[kind] = found or (self.shop.people if kind == StepKind.MEND else ())
         return self._known[kind]
 
     def people_at(self, step: Step) -> tuple[Person, ...]:

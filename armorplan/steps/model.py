@@ -46,6 +46,7 @@ class StepKind(StrEnum):
     RIVET = "rivet"
     SCREW = "screw"
     LACE = "lace"
+    MEND = "mend"
     OWN = "own"
     FORM_DRY = "curve by hand"
     FIT = "fit"

@@ -1,0 +1,136 @@
+"""A way back from the row that was chosen to the text that is kept, and back to what is left of it."""
+
+from collections.abc import Iterable, Iterator
+
+from armorplan.app.mend_steps import fit_of
+from armorplan.app.mended_build import key_of
+from armorplan.app.mending import Way
+from armorplan.app.moment import BenchMoment
+from armorplan.app.same_work import tail
+from armorplan.app.way_back_protocol import ChosenWay
+from armorplan.app.way_back_rows import WayBack, WayBackMove
+from armorplan.kernel.units import about_words
+from armorplan.ledger.events import EventKind
+from armorplan.ledger.mends import Mend, MendMove, Refit, SetAside
+from armorplan.orders.consequence import consequences_of_all
+from armorplan.orders.recovery.model import Means
+
+
+def mend_of(moment: BenchMoment, way: WayBack, settles: tuple[str, ...]) -> Mend:
+    """Return a way back as it is kept.
+
+    Args:
+        moment: how the build stands as it is chosen.
+        way: the row.
+        settles: names of the mistakes it answers.
+    """
+    return Mend(
+        title=way.title,
+        why=_why(way),
+        moves=tuple(map(_move, way.moves)),
+        settles=settles,
+        set_aside=tuple(dict.fromkeys(_set_aside(moment, way.moves))),
+        refits=tuple(_refits(moment, way.moves)),
+    )
+
+
+def _why(way: WayBack) -> str:
+    """Say why this one, with what it costs."""
+    costs = [f"{about_words(way.minutes)} at the bench"]
+    if way.wait_min >= 1:
+        costs.append(f"{about_words(way.wait_min)} of waiting")
+    costs.append(f"a risk of {way.risk_pct:.0f} %")
+    told = ", ".join(costs)
+    if way.is_best:
+        return f"This way back was chosen because none that was found costs less: {told}."
+    return f"This way back was chosen though another costs less: {told}."
+
+
+def _move(move: WayBackMove) -> MendMove:
+    return MendMove(
+        title=move.title,
+        opens=move.opens,
+        means=move.means,
+        step=tail(move.step),
+        clears=tuple(map(tail, move.clears)),
+        in_spite_of=move.in_spite_of,
+        minutes=move.minutes,
+        wait_min=move.wait_min,
+        risk_pct=move.risk_pct,
+        tool=move.tool,
+        detail=move.detail,
+        cautions=move.cautions,
+        hardware=move.hardware,
+        leaves=move.leaves,
+        left_out=bool(move.step) and not move.opens and move.means == Means.AS_IS,
+    )
+
+
+def standing_order(moment: BenchMoment) -> tuple[str, ...]:
+    """Return what stands, in the order it was done, without what a way back opens first."""
+    shut = moment.states.to_open
+    return tuple(step for step in moment.ledger.done_order if step not in shut)
+
+
+def _set_aside(moment: BenchMoment, moves: Iterable[WayBackMove]) -> Iterator[SetAside]:
+    """Yield the relations that the moves, done one after the other, do not heed."""
+    done = dict.fromkeys(standing_order(moment))
+    index = moment.derived.index
+    for move in moves:
+        if move.opens:
+            for step in move.clears:
+                done.pop(step, None)
+        elif move.step in index.number and move.step not in done:
+            broken = consequences_of_all((move.step,), tuple(done), index)
+            yield from (key_of(relation) for relation in broken if relation.reason.binds)
+            done[move.step] = None
+
+
+def _refits(moment: BenchMoment, moves: Iterable[WayBackMove]) -> Iterator[Refit]:
+    """Yield the parts that are made anew though their fit was signed off already."""
+    derived, done = moment.derived, set(standing_order(moment))
+    gone: set[str] = set()
+    anew: dict[str, None] = {}
+    for move in moves:
+        if move.opens:
+            gone |= {step for step in move.clears if derived.work.has(step)}
+        if move.opens and move.means == Means.REMAKE:
+            anew |= dict.fromkeys(shared_parts(moment, move.clears))
+    for part in anew:
+        fit = fit_of(derived, part)
+        if fit is not None and fit.id in done - gone:
+            yield Refit(part=part, before=tuple(map(tail, to_fix(moment, part, gone))))
+
+
+def shared_parts(moment: BenchMoment, steps: Iterable[str]) -> tuple[str, ...]:
+    """Return the parts that all of these steps touch."""
+    known = [
+        moment.derived.work.step(step).parts for step in steps if moment.derived.work.has(step)
+    ]
+    return tuple(part for part in known[0] if all(part in one for one in known)) if known else ()
+
+
+def to_fix(moment: BenchMoment, part: str, gone: Iterable[str]) -> Iterator[str]:
+    """Yield the steps that fix a part for good and do not stand, or will not."""
+    derived = moment.derived
+    stands = set(standing_order(moment)) - set(gone)
+    for joint in derived.assembly.joints_of(part):
+        step = derived.work.setting(joint.id)
+        if step is not None and joint.joint.kind.is_permanent and step.id not in stands:
+            yield step.id
+
+
+def chosen_way(moment: BenchMoment, way: Way) -> ChosenWay:
+    """Return a way back as it stands."""
+    mending = moment.derived.mending
+    steps = mending.steps[way.id] if mending else ()
+    done = set(standing_order(moment))
+    told = moment.ledger.said(EventKind.MEND)
+    return ChosenWay(
+        id=way.id,
+        title=way.mend.title,
+        why=way.mend.why,
+        steps=tuple(step for step in steps if step not in done),
+        total=len(steps),
+        given_up=any(one.id == way.told and one.given_up for one in told),
+    )

@@ -1,0 +1,224 @@
+"""Mistakes and ways back of a session's build: told, looked for, chosen, given up."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
+from functools import partial
+from typing import Protocol
+
+from armorplan.app.chosen_way import chosen_way, mend_of
+from armorplan.app.derived import Derived
+from armorplan.app.moment import BenchMoment
+from armorplan.app.way_back_protocol import ChosenWay, Solve
+from armorplan.app.way_back_rows import Stuck, WayBack, WaysBack
+from armorplan.assembly.model import Side
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.ledger import acting
+from armorplan.ledger.acting import Press
+from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.mends import mend_text
+from armorplan.ledger.told import Told
+from armorplan.orders.recovery.mistakes import (
+    Mistake,
+    MistakeKind,
+    mistake_from,
+    mistake_text,
+)
+from armorplan.relations.index import is_plain
+from armorplan.steps.model import SETS_JOINT, StepKind
+
+
+class Bench(Protocol):
+    """What the desk needs of a session."""
+
+    def moment(self) -> BenchMoment:
+        """Return how the build stands."""
+        ...
+
+    def press(self) -> Press:
+        """Return a press of this moment."""
+        ...
+
+    def keep(self, events: tuple[Event, ...], said: str) -> str:
+        """Put entries on the disk and show them."""
+        ...
+
+
+class WayBackDesk:
+    """Fulfils ``way_back_protocol.BenchWayBack``."""
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+        self._stuck_of: tuple[BenchMoment | None, tuple[Stuck, ...]] = (None, ())
+
+    # --- what is wrong -----------------------------------------------------------------------
+
+    def stuck(self) -> tuple[Stuck, ...]:
+        """Return the steps that can no more be done in a valid way, each once with its reasons."""
+        moment = self._bench.moment()
+        if self._stuck_of[0] is not moment:
+            self._stuck_of = moment, tuple(_stuck(moment))
+        return self._stuck_of[1]
+
+    def mistake_kinds(
+        self, steps: tuple[str, ...] = (), parts: tuple[str, ...] = ()
+    ) -> tuple[MistakeKind, ...]:
+        """Return what can have gone wrong with these; with nothing named, all that can be told."""
+        if not steps and not parts:
+            return tuple(MistakeKind)
+        derived = self._bench.moment().derived
+        known = [derived.work.step(step) for step in steps if derived.work.has(step)]
+        touched = {*parts, *(part for step in known for part in step.parts)}
+        return tuple(
+            kind for kind in MistakeKind if _fits(kind, derived, touched, of_steps=bool(known))
+        )
+
+    def mistakes(self) -> tuple[Mistake, ...]:
+        """Return what was told and no way back chosen since answers."""
+        return tuple(mistake for _, mistake in self._open())
+
+    def _open(self) -> tuple[tuple[Told, Mistake], ...]:
+        moment = self._bench.moment()
+        mending = moment.derived.mending
+        settled = {one for way in (mending.ways if mending else ()) for one in way.mend.settles}
+        found = []
+        for told in moment.ledger.said(EventKind.MISTAKE):
+            if told.id not in settled:
+                mistake = _read(told)
+                if mistake is not None:
+                    found.append((told, mistake))
+        return tuple(found)
+
+    def tell(self, mistake: Mistake) -> str:
+        """Record what went wrong; steps that turn out to stand are ticked in the same press."""
+        moment, press = self._bench.moment(), self._bench.press()
+        derived = moment.derived
+        about = _step_about(derived, mistake)
+        events = acting.tell(EventKind.MISTAKE, about, mistake_text(mistake), press)
+        stand = _standing(derived, mistake) if mistake.kind is MistakeKind.CLOSED else ()
+        ticked = acting.done(moment.ledger, stand, press)
+        count = len(ticked)
+        more = f" {count} {'step' if count == 1 else 'steps'} ticked with it." if count else ""
+        return self._bench.keep((*events, *ticked), f"Noted: {mistake.kind.value}.{more}")
+
+    def asking(self, solver: Solve | None = None) -> Callable[[], WaysBack]:
+        """Return what looks for the ways back; it may be called in another thread."""
+        del solver
+        told = tuple(mistake.note or mistake.kind.value for mistake in self.mistakes())
+        return partial(WaysBack, stuck=self.stuck(), mistakes=told)
+
+    # --- ways back ---------------------------------------------------------------------------
+
+    def choose(self, way: WayBack) -> str:
+        """Follow a way back: its moves become steps of the build."""
+        moment, press = self._bench.moment(), self._bench.press()
+        if not way.moves:
+            return "This way back has nothing to do: nothing was changed."
+        settles = tuple(told for told, _ in self._open())
+        mend = mend_of(moment, way, tuple(told.id for told in settles))
+        about = tuple(a for _, mistake in self._open() for a in mistake.about)
+        mend = replace(mend, about=_parts(moment.derived, about))
+        name = acting.way_id(press)
+        events = acting.tell(EventKind.MEND, name, mend_text(mend), press)
+        return self._bench.keep(events, f"On the way back: {way.title}.")
+
+    def chosen(self) -> tuple[ChosenWay, ...]:
+        """Return the ways back that were chosen and are not done yet."""
+        moment = self._bench.moment()
+        mending = moment.derived.mending
+        ways = (chosen_way(moment, way) for way in (mending.ways if mending else ()))
+        return tuple(way for way in ways if way.steps and not way.given_up)
+
+    def forget(self, way: str) -> str:
+        """Give a way back up by its id; what was done of it stands."""
+        known = {one.id: one.title for one in self.chosen()}
+        if way not in known:
+            return "That way back is not followed any more."
+        events = acting.give_up(way, self._bench.press())
+        return self._bench.keep(events, f"Given up: {known[way]}. What was done of it stands.")
+
+    def found(self, step: str, text: str) -> str:
+        """Keep what a fit showed."""
+        if not text.strip():
+            return "Nothing was found: nothing is kept."
+        events = acting.tell(EventKind.FOUND, step, text, self._bench.press())
+        return self._bench.keep(events, "Kept with the fit.")
+
+
+def _stuck(moment: BenchMoment) -> tuple[Stuck, ...]:
+    whys: dict[str, dict[str, None]] = {}
+    done = frozenset(moment.ledger.done_order) - moment.states.to_open
+    for relation in moment.states.standing.set_aside:
+        if is_plain(relation) and relation.first not in done:
+            whys.setdefault(relation.first, {})[relation.reason.text] = None
+    work, place = moment.derived.work, moment.derived.place
+    return tuple(
+        Stuck(step=step, title=work.step(step).title, why=" ".join(whys[step]))
+        for step in sorted(whys, key=lambda one: place.get(one, 0))
+    )
+
+
+def _read(told: Told) -> Mistake | None:
+    try:
+        return mistake_from(told.text)
+    except ArmorplanError:
+        return None
+
+
+def _fits(kind: MistakeKind, derived: Derived, parts: set[str], *, of_steps: bool) -> bool:
+    """Tell whether a kind of mistake can have happened to these parts."""
+    known = [part for part in derived.assembly.parts if part.id in parts]
+    work = derived.work
+    by_kind: dict[MistakeKind, Callable[[], bool]] = {
+        MistakeKind.CLOSED: lambda: of_steps or any(_seams(derived, parts)),
+        MistakeKind.WRONG_HOLE: lambda: any(part.part.holes for part in known),
+        MistakeKind.TWO_ALIKE: lambda: any(part.side is not Side.SINGLE for part in known),
+        MistakeKind.WRONG_COLOUR: lambda: any(
+            work.touching(part.id, StepKind.DYE) for part in known
+        ),
+        MistakeKind.ROW_OFF: lambda: any(_seams(derived, parts)),
+    }
+    return by_kind.get(kind, lambda: bool(known))()
+
+
+def _seams(derived: Derived, parts: set[str]) -> Iterator[str]:
+    for part in sorted(parts):
+        for joint in derived.assembly.joints_of(part):
+            seam = derived.assembly.seam_of(joint.id)
+            if seam is not None:
+                yield seam.id
+
+
+def _standing(derived: Derived, mistake: Mistake) -> tuple[str, ...]:
+    """Return the steps that a mistake names: by themselves, by their joints or seams."""
+    found: dict[str, None] = {}
+    for one in mistake.about:
+        if derived.work.has(one):
+            found.setdefault(one)
+        for step in derived.work.of_kind(*SETS_JOINT):
+            seam = derived.assembly.seam_of(step.joints[0])
+            if one in step.joints or (seam is not None and seam.id == one):
+                found.setdefault(step.id)
+    return tuple(found)
+
+
+def _parts(derived: Derived, about: Iterable[str]) -> tuple[str, ...]:
+    """Return the parts that these ids name, by themselves or by a hole, joint or step of theirs."""
+    known = {part.id for part in derived.assembly.parts}
+    joints = {joint.id: joint.parts for joint in derived.assembly.joints}
+    found: dict[str, None] = {}
+    for one in about:
+        steps = derived.work.step(one).parts if derived.work.has(one) else ()
+        for part in (one, one.partition("/")[0], *joints.get(one, ()), *steps):
+            if part in known:
+                found.setdefault(part)
+    return tuple(found)
+
+
+def _step_about(derived: Derived, mistake: Mistake) -> str:
+    """Return the step that a mistake is told of: one it names, else the first of its parts."""
+    named = (one for one in (*mistake.about, *_standing(derived, mistake)))
+    touched = (
+        s.id for part in _parts(derived, mistake.about) for s in derived.work.touching(part)
+    )
+    known = (step for step in (*named, *touched) if derived.work.has(step))
+    return next(known, derived.work.steps[0].id)
