@@ -1,6 +1,7 @@
 """Everything a person can do in the window, as one table: menus, buttons and the keys page."""
 
 from armorplan.desktop.action import Action, Menu, said
+from armorplan.desktop.actions_amiss import AMISS
 from armorplan.desktop.actions_showing import SHOWING
 from armorplan.desktop.actions_timing import TIMING
 from armorplan.desktop.actions_wishes import WISHES
@@ -121,6 +122,7 @@ TABLE: tuple[Action, ...] = (
         keys=("Ctrl+B",),
         does="Reckon from a bent strip where a leather keeps its length, and keep it.",
     ),
+    *AMISS,
     Action(
         id="plan_again",
         menu=Menu.PLAN,

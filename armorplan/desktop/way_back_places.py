@@ -27,7 +27,7 @@ def places_of(
     diagram = session.diagram()
     rows = session.checklist(Grouping.PIECE)
     parts = tuple(_parts(diagram, selection, sided=False))
-    return {
+    found = {
         MistakeKind.CLOSED: tuple(_closed(rows, selection)),
         MistakeKind.WRONG_HOLE: tuple(_holes(diagram, rows, selection)),
         MistakeKind.TWO_ALIKE: tuple(_parts(diagram, selection, sided=True)),
@@ -35,6 +35,9 @@ def places_of(
         MistakeKind.ROW_OFF: tuple(_seams(rows, selection)),
         MistakeKind.SPOILT: parts,
     }
+    likely = session.way_back.mistake_kinds(selection.steps, selection.parts)
+    kinds = dict.fromkeys((*likely, *session.way_back.mistake_kinds()))
+    return {kind: found[kind] for kind in kinds}
 
 
 def _closed(rows: tuple[ChecklistRow, ...], selection: Selection) -> Iterator[Choice]:

@@ -81,7 +81,10 @@ class WayBackTalk:
     """Asks until a mistake is told: kind, place, then how far or which shade where that matters."""
 
     def __init__(self, places: Mapping[MistakeKind, tuple[Choice, ...]]) -> None:
-        """Take the places that can be named for each kind; a kind without any is not offered."""
+        """Take the places that can be named for each kind, the likeliest kind first.
+
+        A kind without any place is not offered.
+        """
         self._places = places
         self._asks = _Asks.KIND
         self._told: Mistake | None = None
@@ -128,8 +131,8 @@ class WayBackTalk:
     def _kinds(self) -> Screen:
         offered = tuple(
             Choice(key=kind.slug, text=_say(_KINDS[kind]))
-            for kind in MistakeKind
-            if self._places.get(kind)
+            for kind, places in self._places.items()
+            if places
         )
         return Screen(heading=_say("What went wrong?"), choices=offered)
 

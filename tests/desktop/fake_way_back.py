@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
+from armorplan.app.way_back_protocol import ChosenWay
 from armorplan.app.way_back_rows import Stuck, WayBack, WayBackMove, WaysBack
-from armorplan.orders.recovery.mistakes import Mistake
+from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 
 STUCK = Stuck(
     step="watch/piece_0/none/rivet/upper_3",
@@ -98,22 +99,32 @@ class FakeWayBack:
     def stuck(self) -> tuple[Stuck, ...]:
         return self.stuck_now
 
+    def mistake_kinds(self, steps=(), parts=()) -> tuple[MistakeKind, ...]:  # noqa: ARG002 - of the protocol
+        return (MistakeKind.CLOSED, MistakeKind.WRONG_HOLE) if steps else tuple(MistakeKind)
+
+    def mistakes(self) -> tuple[Mistake, ...]:
+        return tuple(self.told)
+
     def tell(self, mistake: Mistake) -> str:
         self.told.append(mistake)
         self.stuck_now = self.found.stuck
         self.hear()
         return f"Noted: {mistake.kind.value}."
 
-    def asking(self) -> Callable[[], WaysBack]:
+    def asking(self, solver=None) -> Callable[[], WaysBack]:  # noqa: ARG002 - of the protocol
         return lambda: self.found
 
     def choose(self, way: WayBack) -> str:
         self.picked.append(way)
         self.hear()
+        self.told.clear()
         return f"{way.title}: {len(way.moves)} steps stand in the checklist."
 
-    def chosen(self) -> tuple[WayBack, ...]:
-        return tuple(self.picked)
+    def chosen(self) -> tuple[ChosenWay, ...]:
+        return tuple(
+            ChosenWay(id=way.id, title=way.title, why="", steps=(), total=len(way.moves))
+            for way in self.picked
+        )
 
     def forget(self, way: str) -> str:
         self.picked = [one for one in self.picked if one.id != way]

@@ -147,20 +147,20 @@ class WayBackPanel(QWidget):
         extra: tuple[Choice, ...] = ()
         if self._talk.is_first:
             stuck = self._bridge.session.way_back.stuck()
-            extra = self._extra(is_stuck=bool(stuck))
+            extra = self._extra(is_amiss=bool(stuck or self._bridge.session.way_back.mistakes()))
         choices = (*extra, *screen.choices)
         self._at = _At.ASKING
         self._say(screen.heading, stuck_html(stuck, colours_of(self.palette())) or screen.hint)
         self.answers.show_screen(Screen(heading="", choices=choices, at=screen.at))
         self._turn(self.answers, self.tr("This one"))
 
-    def _extra(self, *, is_stuck: bool) -> tuple[Choice, ...]:
+    def _extra(self, *, is_amiss: bool) -> tuple[Choice, ...]:
         """Return what may be done but for telling of a mistake: look at the ways, drop one chosen."""
-        chosen = self._bridge.session.way_back.chosen()
+        chosen = [w for w in self._bridge.session.way_back.chosen() if not w.given_up]
         ways = Choice(key=WAYS, text=self.tr("Nothing more: see the ways back"))
         drop = self.tr("Drop the way back: {0}")
         drops = (Choice(key=f"{FORGET}{w.id}", text=drop.format(w.title)) for w in chosen)
-        return (*((ways,) if is_stuck else ()), *drops)
+        return (*((ways,) if is_amiss else ()), *drops)
 
     def _take_number(self, number: int) -> None:
         if self._at is _At.ASKING and number <= self.answers.count():

@@ -1,5 +1,7 @@
 """Why the chosen step stands where it stands: what it waits for, and what waits for it."""
 
+from contextlib import suppress
+
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPalette, QPen, QShowEvent
 from PySide6.QtWidgets import (
@@ -16,11 +18,13 @@ from armorplan.app.help_pages import RULE
 from armorplan.app.rows import BenchState, Selection, Why, WhyLine
 from armorplan.desktop.bridge import Bridge, Questioned
 from armorplan.desktop.glyphs import paint_state
+from armorplan.desktop.keepsake_words import at_step_words, step_about
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.why_words import Group, grouped, held_words, met_words
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.state_mark import StateMark
 from armorplan.desktop.widgets.why_line import Says, WhyGroup, prose
+from armorplan.kernel.errors import WorkshopError
 
 PAD_PX = 10
 
@@ -78,6 +82,7 @@ class WhyPanel(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._bridge = bridge
         self._why: Why | None = None
+        self._kept = ""
         self._page: QWidget | None = None
         bridge.changed.connect(self.refresh)
         bridge.selected.connect(self._show_selection)
@@ -95,13 +100,21 @@ class WhyPanel(QScrollArea):
         others = max(len(selection.steps) - 1, 0)
         same = why is not None and self._why is not None and why.step == self._why.step
         at = self.verticalScrollBar().value() if same else 0
-        if why == self._why and self._page is not None:
+        kept = self._kept_of(why)
+        if why == self._why and kept == self._kept and self._page is not None:
             return
         if self._why is not None and why is not None and not same:
             announce(self, why.title)
-        self._why = why
+        self._why, self._kept = why, kept
         self._build(why, others)
         self.verticalScrollBar().setValue(at)
+
+    def _kept_of(self, why: Why | None) -> str:
+        """Say what is kept of a step; what cannot be read is told where it is kept."""
+        with suppress(WorkshopError):
+            kept = self._bridge.session.keepsakes
+            return at_step_words(kept.all(step_about(why.step))) if why else ""
+        return ""
 
     # --- building ---------------------------------------------------------------------------
 
@@ -154,6 +167,10 @@ class WhyPanel(QScrollArea):
             box.addWidget(Caution(why.cautions, page))
         if why.detail:
             box.addWidget(prose(why.detail, page))
+        if self._kept:
+            kept = prose(self._kept, page)
+            kept.setObjectName("why_kept")
+            box.addWidget(kept)
         waits = (self.tr("Waits for"), self.tr("It waits for nothing."), met_words)
         holds = (self.tr("Holds up"), self.tr("Nothing waits for it."), held_words)
         for (heading, none, says), lines in ((waits, why.needs), (holds, why.holds_up)):

@@ -1,5 +1,6 @@
 """Pages that stand beside the bench in windows of their own: keys, help, strip, tool, air."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
@@ -15,10 +16,13 @@ from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.air_page import AirPage
 from armorplan.desktop.widgets.builds_page import BuildsPage
 from armorplan.desktop.widgets.help_page import HelpView
+from armorplan.desktop.widgets.keepsake_panel import KeepsakePanel
 from armorplan.desktop.widgets.keys_page import KeysPage
+from armorplan.desktop.widgets.panel_page import Panel, PanelPage
 from armorplan.desktop.widgets.side_page import SidePage
 from armorplan.desktop.widgets.strip_page import StripPage
 from armorplan.desktop.widgets.trial_page import TrialPage
+from armorplan.desktop.widgets.way_back_panel import WayBackPanel
 from armorplan.desktop.wish_desk import WishDesk
 
 
@@ -89,6 +93,24 @@ class WindowPages(QObject):
         page = self._open.get("what_if")
         self._front("what_if", page or SidePage(self._wishes, self._bridge, self._window))
 
+    def show_way_back(self) -> None:
+        """Ask what went wrong at what is chosen."""
+        self._panel("way_back", WayBackPanel, self.tr("Way back"), (960, 680))
+
+    def show_keepsakes(self) -> None:
+        """Show what is kept of what is chosen."""
+        title = self.tr("Notes, measurements and photos")
+        self._panel("keepsakes", KeepsakePanel, title, (720, 620))
+
+    def _panel(
+        self, name: str, make: Callable[[Bridge], Panel], title: str, size_px: tuple[int, int]
+    ) -> None:
+        """Show a panel in a window of its own, at what is chosen."""
+        page = self._open.get(name) or PanelPage(make(self._bridge), title, size_px, self._window)
+        self._front(name, page)
+        if isinstance(page, PanelPage):
+            page.panel.begin()
+
     def show_builds(self) -> None:
         """Show the page of the builds in hand."""
         page = self._open.get("builds") or BuildsPage(self._bridge, self._odds, self._window)
@@ -97,6 +119,9 @@ class WindowPages(QObject):
     def end_jobs(self) -> None:
         """Wait for what is still being kept."""
         self._odds.close()
+        for page in self._open.values():
+            if isinstance(page, PanelPage):
+                page.panel.close_jobs()
         if self._airs is not None:
             self._airs.close()
         if self._trials is not None:

@@ -77,6 +77,8 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "tell_trial": panels.pages.show_trial,
         "test_strip": panels.pages.show_strip,
         "tell_air": panels.pages.show_air,
+        "show_way_back": panels.pages.show_way_back,
+        "show_keepsakes": panels.pages.show_keepsakes,
         "around_tonight": panels.tonight.arrange,
         "show_builds": panels.pages.show_builds,
         "ask_what_if": panels.pages.show_what_if,

@@ -1,0 +1,20 @@
+"""What a person can do where something went wrong or is to be kept: within the menu Bench."""
+
+from armorplan.desktop.action import Action, Menu
+
+AMISS: tuple[Action, ...] = (
+    Action(
+        id="show_way_back",
+        menu=Menu.BENCH,
+        text="Something is amiss …",
+        keys=("Shift+F9",),
+        does="Say what went wrong at what is chosen, see the ways back side by side, choose one.",
+    ),
+    Action(
+        id="show_keepsakes",
+        menu=Menu.BENCH,
+        text="Notes, measurements and photos …",
+        keys=("Ctrl+Shift+N",),
+        does="Keep a note, a measurement or a photo of the chosen step or part, and see what is kept.",
+    ),
+)
