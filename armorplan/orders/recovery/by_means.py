@@ -1,0 +1,71 @@
+"""The ways back side by side: for each means the cheapest that rests on it."""
+
+from collections.abc import Iterator
+
+from armorplan.orders.recovery.bits import RecoveryBits
+from armorplan.orders.recovery.model import Means, Recovery, RecoveryProblem
+from armorplan.orders.recovery.opening import Found, OpeningSearch
+from armorplan.orders.recovery.parting import parted
+from armorplan.orders.recovery.search import (
+    MOST_STATES,
+    Solve,
+    cheapest_of,
+    only,
+    put_together,
+    without_risky,
+)
+
+UNDOING = frozenset({Means.UNSCREW, Means.DRILL})
+"""What any way back may need, only to get at the place."""
+
+
+def by_means(
+    problem: RecoveryProblem, *, solver: Solve | None = None, most_states: int = MOST_STATES
+) -> tuple[Recovery, ...]:
+    """Return for each means the cheapest way back that rests on it, the one to choose first.
+
+    It rests on a means if, without what that does, the rest of its moves leads nowhere. Beside it
+    things are done as usual and undone to get at the place; other means are taken only where
+    nothing else leads back. Of places that have nothing to do with each other each is mended by
+    the means where it can be, the others in the cheapest way. The cheapest of all stands among
+    them; the same moves are told once. Those that are riskier than ``rates.most_risk_pct`` come
+    last. Empty where no way leads back.
+
+    Args:
+        problem: what stands, what is wanted, and the moves there are.
+        solver: as for ``cheapest``.
+        most_states: as for ``cheapest``.
+    """
+    whole = parted(problem)
+    best = [cheapest_of(part, solver, most_states) for part in whole.parts]
+    told = [put_together(problem, whole, best)]
+    for means in _means_of(problem):
+        found = [_resting_on(part, means, most_states) for part in whole.parts]
+        if any(one is not None for one in found):
+            mixed = [one or other for one, other in zip(found, best, strict=True)]
+            told.append(put_together(problem, whole, mixed))
+    return in_order(problem, tuple(one for one in told if one is not None))
+
+
+def _means_of(problem: RecoveryProblem) -> Iterator[Means]:
+    used = {move.means for move in problem.moves}
+    return (means for means in Means if means in used)
+
+
+def _resting_on(part: RecoveryProblem, means: Means, most_states: int) -> Found | None:
+    """Return the cheapest way back of a part that rests on a means; ``None`` where none does."""
+    if all(move.means is not means for move in part.moves):
+        return None
+    pure = only(part, UNDOING | {means})
+    for tried in (without_risky(pure), pure, without_risky(part), part):
+        found = OpeningSearch(RecoveryBits(tried), by=means).run(most_states)
+        if found.moves is not None:
+            return found
+    return None
+
+
+def in_order(problem: RecoveryProblem, told: tuple[Recovery, ...]) -> tuple[Recovery, ...]:
+    """Return ways back with the one to choose first, the same moves once."""
+    once = {frozenset(move.id for move in one.moves): one for one in reversed(told)}
+    most = problem.rates.most_risk_pct
+    return tuple(sorted(once.values(), key=lambda one: (one.risk_pct > most, one.ticks)))
