@@ -1,4 +1,4 @@
-"""The prices of today on the shelf a build was started with."""
+"""Prices and pins of today on the shelf a build was started with."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -16,9 +16,10 @@ _E = TypeVar("_E", bound=_Entry)
 
 
 def with_prices(kept: Shelf, today: Shelf) -> Shelf:
-    """Return the kept shelf with the prices and the currency of today's, entry by entry.
+    """Return the kept shelf with the prices and the currency of today's, entry by entry, and its pins.
 
-    Nothing but cost follows from a price, so a running build may know today's.
+    Nothing but cost follows from a price, and nothing but rounds of a dry fit from pins, so that a
+    running build may know today's.
     """
     return replace(
         kept,
@@ -28,6 +29,7 @@ def with_prices(kept: Shelf, today: Shelf) -> Shelf:
         supplies=_priced(kept.supplies, today.supplies, "price_per_m"),
         treatments=_priced(kept.treatments, today.treatments, "price_per_litre"),
         currency=today.currency,
+        pins=today.pins,
     )
 
 

@@ -1,0 +1,115 @@
+"""The rounds of one dry fit as rows: what is on, its pins, what is looked at, where."""
+
+from dataclasses import dataclass
+from itertools import chain
+
+from armorplan.app.fit_looks import (
+    Fitting,
+    Look,
+    bend_looks,
+    first_looks,
+    own_looks,
+    seam_looks,
+    together_looks,
+    worn_looks,
+)
+from armorplan.app.fit_order import PinReach
+from armorplan.app.fit_pins import PinRow, round_pins
+from armorplan.app.fit_seams import FitSeam
+from armorplan.app.fit_worn import wholes
+from armorplan.orders.pinning.model import Group, PinProblem, Rounds
+
+_TWO = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundRow:
+    """One putting together: the pins that go in, in order, and what is looked at then.
+
+    Attributes:
+        seams: ids of the seams that are on.
+        on_wearer: after a look on the bench it goes on the wearer.
+    """
+
+    number: int
+    title: str
+    seams: tuple[str, ...]
+    pins: tuple[PinRow, ...]
+    looks: tuple[Look, ...]
+    on_wearer: bool
+
+
+def round_rows(
+    fitting: Fitting, reach: PinReach, problem: PinProblem, found: Rounds
+) -> tuple[RoundRow, ...]:
+    """Return the rounds, what stays on the bench first; each look stands where it first can."""
+    return _Telling(fitting, reach, problem).rows(found)
+
+
+class _Telling:
+    """One dry fit under telling, round by round."""
+
+    def __init__(self, fitting: Fitting, reach: PinReach, problem: PinProblem) -> None:
+        self._fitting, self._reach, self._problem = fitting, reach, problem
+        self._seams = {seam.id: seam for seam in fitting.seams}
+        self._wholes = wholes(fitting.derived, fitting.fit, fitting.seams)
+        self._seen: set[str] = set()
+        self._met: set[Group] = set()
+
+    def rows(self, found: Rounds) -> tuple[RoundRow, ...]:
+        worn = self._worn(found.rounds)
+        ordered = sorted(found.rounds, key=lambda on: on == worn)
+        count = len(ordered)
+        return tuple(
+            self._row(on, number=number, count=count, is_worn=on == worn)
+            for number, on in enumerate(ordered, start=1)
+        )
+
+    def _worn(self, rounds: tuple[Group, ...]) -> Group:
+        """Return the round that goes on the wearer: the one with most of what is worn at once."""
+        if not self._fitting.is_worn:
+            return ()
+        least_first = tuple(reversed(self._wholes))
+
+        def worth(on: Group) -> tuple[int, ...]:
+            held = ({*whole} & {*on} for whole in least_first)
+            return (*(sum(map(self._problem.need, some)) for some in held), len(on))
+
+        return max(rounds, key=worth, default=())
+
+    def _row(self, on: Group, *, number: int, count: int, is_worn: bool) -> RoundRow:
+        seams = tuple(self._seams[seam] for seam in on)
+        pins = round_pins(self._reach, self._problem, seams)
+        where = "on the bench, then on the wearer" if is_worn else "on the bench"
+        extra = sum(pin.is_extra for pin in pins)
+        spare = f", {extra} of them to spare" if extra else ""
+        named = f"Round {number} of {count}" if count > 1 else "One round"
+        held = f"{len(pins)} {'pin' if len(pins) == 1 else 'pins'}{spare}"
+        return RoundRow(
+            number=number,
+            title=f"{named}, {where}: {held}",
+            seams=on,
+            pins=pins,
+            looks=self._looks(seams, is_first=number == 1, is_worn=is_worn),
+            on_wearer=is_worn,
+        )
+
+    def _looks(
+        self, seams: tuple[FitSeam, ...], *, is_first: bool, is_worn: bool
+    ) -> tuple[Look, ...]:
+        fitting = self._fitting
+        fresh = [seam for seam in seams if seam.id not in self._seen]
+        met = self._problem.groups_in(seam.id for seam in seams) - self._met
+        pairs = [group for group in self._problem.together if group in met and len(group) == _TWO]
+        self._seen.update(seam.id for seam in fresh)
+        self._met |= met
+        last = (worn_looks(fitting, seams), own_looks(fitting)) if is_worn else ()
+        return tuple(
+            chain(
+                first_looks(fitting) if is_first else (),
+                seam_looks(fresh),
+                bend_looks(fitting, fresh, on_wearer=False) if not is_worn else (),
+                together_looks(fitting, [(self._seams[a], self._seams[b]) for a, b in pairs]),
+                chain.from_iterable(last),
+            )
+        )

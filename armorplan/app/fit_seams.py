@@ -1,0 +1,203 @@
+"""The seams of a dry fit: which joints are pinned together, where the pins go, who is next to whom."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import combinations
+from math import dist
+
+from armorplan.app.derived import Derived
+from armorplan.assembly.model import Assembly, SidedJoint
+from armorplan.geometry.stacks import joint_stack
+from armorplan.orders.pinning.model import Group, PinSpot, SeamNeed
+from armorplan.pattern.joining import Motion
+from armorplan.pattern.parts import PartKind, Point
+from armorplan.steps.model import Step
+from armorplan.steps.naming import lowered, part_name, with_side
+from armorplan.workshop.fastening import pinched_mm
+from armorplan.workshop.pins import PinEntry, pins_for
+
+LEAST_PINS = 2
+"""A seam that stays fixed turns on one pin; on two it lies as it will (common practice, no source)."""
+WIDE_MM = 30.0
+"""A pin to spare goes where the nearest is farther off than this: nearer, a row lies as it will
+(common practice, no source)."""
+_PLATES = frozenset((PartKind.PLATE, PartKind.LAME, PartKind.COP))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitSeam:
+    """Joints that are tried as one: a row, or joints of a kind between the same parts.
+
+    Attributes:
+        id: of the row, else of its first joint.
+        joints: sided ids, in the pattern's order.
+        parts: sided ids of what all of them pass, the outermost first.
+        turns: it holds a joint that turns or slides.
+        is_frame: it holds plates, lames or cops to each other.
+    """
+
+    id: str
+    name: str
+    joints: tuple[str, ...]
+    parts: tuple[str, ...]
+    turns: bool
+    is_frame: bool
+
+
+def takes_pin(joint: SidedJoint) -> bool:
+    """Tell whether a joint has holes at the dry fit: what is placed on the wearer is marked then."""
+    return all(hole for _, hole in joint.stack) and not joint.joint.placed_on_wearer
+
+
+def fit_seams(derived: Derived, fit: Step) -> tuple[FitSeam, ...]:
+    """Return the seams that a dry fit has on pins, in the pattern's order."""
+    groups: dict[tuple[object, ...], list[SidedJoint]] = {}
+    for joint in map(derived.assembly.joint, fit.joints):
+        if takes_pin(joint):
+            groups.setdefault(_key(derived.assembly, joint), []).append(joint)
+    return tuple(_seam(derived.assembly, tuple(group)) for group in groups.values())
+
+
+def _key(assembly: Assembly, joint: SidedJoint) -> tuple[object, ...]:
+    """Return what joints of one seam share: the row and the parts, else parts and kind.
+
+    A joint of a row that takes in one part more is tried by itself: that part turns on it.
+    """
+    row = assembly.seam_of(joint.id)
+    return (row.id if row else "", frozenset(joint.parts), "" if row else joint.joint.kind)
+
+
+def _seam(assembly: Assembly, joints: tuple[SidedJoint, ...]) -> FitSeam:
+    row = assembly.seam_of(joints[0].id)
+    is_row = row is not None and LEAST_PINS * len(joints) >= len(row.joints)
+    parts = joints[0].parts
+    plates = sum(assembly.part(part).part.kind in _PLATES for part in parts)
+    beside = row is not None and not is_row
+    return FitSeam(
+        id=row.id if row and is_row else joints[0].id,
+        name=with_side(row.seam.name, row.side) if row and is_row else _name(assembly, joints),
+        joints=tuple(joint.id for joint in joints),
+        parts=parts,
+        turns=any(joint.joint.motion is not Motion.FIXED for joint in joints),
+        is_frame=plates >= LEAST_PINS and not beside,
+    )
+
+
+def _name(assembly: Assembly, joints: tuple[SidedJoint, ...]) -> str:
+    """Say what some joints hold together, where no row has a name for it."""
+    parts = joints[0].parts
+    row = assembly.seam_of(joints[0].id)
+    plain = [lowered(part_name(assembly, part)) for part in parts]
+    outer, inner = plain[0], plain[-1]
+    if row is not None:
+        return f"{inner} in the {with_side(row.seam.name, row.side)}"
+    if len(parts) == 1:
+        return f"fold of {outer}"
+    if any(joint.joint.motion is not Motion.FIXED for joint in joints):
+        return f"{'pivots' if len(joints) > 1 else 'pivot'} of {inner} in {outer}"
+    is_inside = assembly.part(parts[0]).part.kind in _PLATES
+    return f"{inner} inside {outer}" if is_inside else f"{outer} on {inner}"
+
+
+# --- pins -------------------------------------------------------------------------------------
+
+
+def seam_need(derived: Derived, seam: FitSeam, pins: Iterable[PinEntry]) -> SeamNeed:
+    """Return where a seam wants pins: each joint that turns, and of the others the two farthest apart."""
+    assembly, held = derived.assembly, tuple(pins)
+    joints = {joint: assembly.joint(joint) for joint in seam.joints}
+    turning = [j for j, each in joints.items() if each.joint.motion is not Motion.FIXED]
+    places = {j: _place(assembly, each, seam.parts[-1]) for j, each in joints.items()}
+    fixed = [joint for joint in joints if joint not in turning]
+    needed = [*turning, *_farthest(fixed, places)]
+    more = _spread(needed, [joint for joint in fixed if joint not in needed], places)
+    return SeamNeed(
+        id=seam.id,
+        spots=tuple(_spot(derived, joints[j], held) for j in joints if j in needed),
+        more=tuple(_spot(derived, joints[joint], held) for joint in more),
+    )
+
+
+def _spot(derived: Derived, joint: SidedJoint, pins: tuple[PinEntry, ...]) -> PinSpot:
+    hole_mm, stack_mm = pin_size(derived, joint)
+    fitting = pins_for(pins, hole_mm=hole_mm, stack_mm=stack_mm)
+    return PinSpot(joint=joint.id, kinds=tuple(pin.id for pin in fitting))
+
+
+def pin_size(derived: Derived, joint: SidedJoint) -> tuple[float, float]:
+    """Return the narrowest hole of a joint and its stack, pinched, in mm."""
+    pattern = derived.pattern
+    stack = joint_stack(pattern, joint.joint)
+    pinch_pct = derived.shelf.constants.pinch.value
+    hole_mm = min(pattern.hole(hole).diameter_mm for _, hole in joint.stack)
+    return hole_mm, pinched_mm(stack.most_mm, pinch_pct=pinch_pct, washer_mm=stack.washer_mm)
+
+
+def _place(assembly: Assembly, joint: SidedJoint, part: str) -> Point:
+    hole = next(hole for each, hole in joint.stack if each == part)
+    return assembly.pattern.hole(hole).centre
+
+
+def _farthest(joints: list[str], places: dict[str, Point]) -> tuple[str, ...]:
+    if len(joints) <= LEAST_PINS:
+        return tuple(joints)
+    return max(combinations(joints, 2), key=lambda two: dist(places[two[0]], places[two[1]]))
+
+
+def is_wide(assembly: Assembly, joint: str, pinned: Iterable[str]) -> bool:
+    """Tell whether a pin to spare helps at a joint: none that holds the same parts is near."""
+    own = assembly.joint(joint)
+    place = _place(assembly, own, own.parts[-1])
+    others = (assembly.joint(pin) for pin in pinned)
+    return not any(
+        dist(place, _place(assembly, other, own.parts[-1])) <= WIDE_MM
+        for other in others
+        if {*own.parts} <= {*other.parts}
+    )
+
+
+def _spread(have: list[str], rest: list[str], places: dict[str, Point]) -> Iterator[str]:
+    """Yield further joints, the one farthest from all before it first."""
+    pinned, left = list(have), list(rest)
+    while left:
+        away = {joint: min(dist(places[joint], places[pin]) for pin in pinned) for joint in left}
+        best = max(left, key=away.__getitem__)
+        yield best
+        pinned.append(best)
+        left.remove(best)
+
+
+# --- neighbours -------------------------------------------------------------------------------
+
+
+def neighbours(assembly: Assembly, seams: tuple[FitSeam, ...]) -> tuple[Group, ...]:
+    """Return which two seams are seen together.
+
+    They share a part, and both hold plates to each other, or nothing lies between them on it: no
+    hole of another seam stands in the circle over their two nearest holes (the neighbours of
+    K. R. Gabriel and R. R. Sokal, 1969).
+    """
+    found = []
+    for one, other in combinations(seams, 2):
+        for part in sorted({*one.parts} & {*other.parts}):
+            if (one.is_frame and other.is_frame) or _are_next(assembly, part, (one, other), seams):
+                found.append((one.id, other.id))
+                break
+    return tuple(found)
+
+
+def _are_next(
+    assembly: Assembly, part: str, two: tuple[FitSeam, FitSeam], seams: tuple[FitSeam, ...]
+) -> bool:
+    one, other = (_holes(assembly, seam, part) for seam in two)
+    near = min(((p, q) for p in one for q in other), key=lambda ends: dist(*ends))
+    middle = ((near[0][0] + near[1][0]) / 2, (near[0][1] + near[1][1]) / 2)
+    round_mm = dist(*near) / 2
+    between = (h for seam in seams if seam not in two for h in _holes(assembly, seam, part))
+    return not any(dist(hole, middle) < round_mm for hole in between)
+
+
+def _holes(assembly: Assembly, seam: FitSeam, part: str) -> list[Point]:
+    if part not in seam.parts:
+        return []
+    return [_place(assembly, assembly.joint(joint), part) for joint in seam.joints]
