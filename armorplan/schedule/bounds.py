@@ -13,7 +13,7 @@ from armorplan.schedule.network import ORIGIN, Arc, arcs_of, longest_paths, shor
 from armorplan.schedule.problem import Job, Lag, Problem
 from armorplan.schedule.soonest import earliest_times
 from armorplan.schedule.spans import most_minutes
-from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
+from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
 
 _MOST_DUES = 8
 """So many due dates are looked at for all that is due by then."""
@@ -47,6 +47,8 @@ def stage_bounds(problem: Problem) -> dict[str, int]:
     """Return what every plan has at the least, stage by stage, as ``measures.goals`` has them."""
     bounds = _Bounds(problem)
     found = {LATENESS: bounds.lateness()} if any_due(problem) else {}
+    if problem.stood:
+        found[MOVED] = bounds.moved()
     found[FINISH] = bounds.finish()
     if problem.workers or problem.baths:
         baths = fewest_batches(problem) + fewest_colour_changes(problem)
@@ -144,6 +146,12 @@ class _Bounds:
         """Return what the starts of all that should be soon add up to at the least."""
         starts = self._soonest.starts
         return sum(starts[a.id] for a in self._problem.activities if a.soon)
+
+    def moved(self) -> int:
+        """Return how many steps cannot start where they stood, whatever the rest does."""
+        starts = self._soonest.starts
+        free = {a.id for a in self._problem.activities if a.fixed_start_min is None}
+        return sum(starts[p.id] > p.start_min for p in self._problem.stood if p.id in free)
 
     def lateness(self) -> int:
         """Return the lateness every plan has: each build by itself, and all of them together."""

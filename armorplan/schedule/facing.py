@@ -4,7 +4,7 @@ from armorplan.kernel.units import span_words
 from armorplan.schedule.late_words import late_words
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.problem import Plan, Problem, Stage, Status
-from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
+from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
 
 _COUNTED = {
     CHANGES: "Batches, colour changes and times at the bench",
@@ -42,10 +42,23 @@ def stage_words(stage: Stage) -> str:
         most = "no plan" if gap <= 0 else f"at most {span_words(gap)} sooner in any plan"
         ends = " ends sooner" if gap <= 0 else ""
         return f"{after}; {most} with the joints in this order{ends}."
+    if stage.name == MOVED:
+        return _moved_words(stage.value, gap)
     if stage.name == LATENESS:
         return _lateness_words(stage.value, gap)
     name = _COUNTED.get(stage.name, stage.name)
     return f"{name}: {stage.value}; {'no plan has fewer' if gap <= 0 else f'at most {gap} fewer'}."
+
+
+def _moved_words(value: int, gap: int) -> str:
+    if not value:
+        return "Moved: none, every step stays where it stood."
+    most = (
+        "no plan that is as punctual and ends as early moves fewer"
+        if gap <= 0
+        else f"at most {gap} fewer"
+    )
+    return f"Moved: {value} step{'' if value == 1 else 's'} from where they stood; {most}."
 
 
 def _lateness_words(value: int, gap: int) -> str:

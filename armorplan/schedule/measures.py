@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from armorplan.schedule.keeping import jumps
 from armorplan.schedule.problem import Job, Placed, Problem
-from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
+from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
 
 
 def goals(problem: Problem, placed: Iterable[Placed]) -> dict[str, int]:
@@ -16,6 +16,8 @@ def goals(problem: Problem, placed: Iterable[Placed]) -> dict[str, int]:
     """
     lies = {p.id: p for p in placed}
     found = {LATENESS: lateness(problem, lies)} if any_due(problem) else {}
+    if problem.stood:
+        found[MOVED] = moved(problem, lies)
     found[FINISH] = max((p.end_min for p in lies.values()), default=0)
     if problem.workers or problem.baths:
         found[CHANGES] = changes(problem, lies)
@@ -41,6 +43,16 @@ def lateness(problem: Problem, lies: Mapping[str, Placed]) -> int:
         job.weight * max(0, job_end(job, lies) - job.due_min)
         for job in problem.jobs
         if job.due_min is not None
+    )
+
+
+def moved(problem: Problem, lies: Mapping[str, Placed]) -> int:
+    """Return how many steps still free start otherwise than they stood, or are somebody else's."""
+    free = {a.id for a in problem.activities if a.fixed_start_min is None}
+    return sum(
+        (lies[p.id].start_min, lies[p.id].who) != (p.start_min, p.who)
+        for p in problem.stood
+        if p.id in free and p.id in lies
     )
 
 

@@ -36,6 +36,8 @@ _MOVED_MIN = 3 * DAY_MIN
 """A part may start so much sooner than it did, and where only lateness counts end so much later."""
 _COMPACTED = 0.5
 """How often a part is made to start sooner where only the last end counts."""
+_KEPT = 0.5
+"""How often a part made less late also leaves what it can where it stood."""
 
 
 class PartByPart:
@@ -71,6 +73,8 @@ class PartByPart:
             return self._fewest_jumps(effort)
         part, most = self._part()
         layout = self._layout = Layout(part.problem, most)
+        if self._stage == LATENESS and self._problem.stood and self._improver.chance(_KEPT):
+            return layout.late_then_moved(effort=effort, hint=part.placed)
         kept = self._kept(part)
         if self._stage == FINISH and self._improver.chance(_COMPACTED):
             model = layout.model_for(FINISH, kept, effort=effort, hint=part.placed)

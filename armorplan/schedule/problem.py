@@ -115,32 +115,6 @@ class Worker:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Problem:
-    """Everything the planner knows; plain data, no leather in it."""
-
-    origin_at: datetime
-    horizon_min: int
-    activities: tuple[Activity, ...]
-    lags: tuple[Lag, ...] = ()
-    before_last: tuple[EndsBeforeLast, ...] = ()
-    resources: tuple[Resource, ...] = ()
-    workers: tuple[Worker, ...] = ()
-    holds: tuple[Hold, ...] = ()
-    baths: tuple[Bath, ...] = ()
-    jobs: tuple[Job, ...] = ()
-
-
-class Status(StrEnum):
-    """How good an answer is, in our words; never 'best' after a stop."""
-
-    BEST = "proved best"
-    GOOD = "good"
-    NONE = "none possible"
-    STOPPED = "stopped"
-    OUT_OF_TIME = "out of time"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
     """Where an activity lies: minutes from the origin, and who does it (``None``: time alone).
 
@@ -152,6 +126,38 @@ class Placed:
     end_min: int
     who: str | None = None
     mode: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """Everything the planner knows; plain data, no leather in it.
+
+    Attributes:
+        stood: where steps lay in a plan that people go by: each that is moved counts against a plan
+            (``stages.MOVED``). Of what is begun, or not among the activities, it says nothing.
+    """
+
+    origin_at: datetime
+    horizon_min: int
+    activities: tuple[Activity, ...]
+    lags: tuple[Lag, ...] = ()
+    before_last: tuple[EndsBeforeLast, ...] = ()
+    resources: tuple[Resource, ...] = ()
+    workers: tuple[Worker, ...] = ()
+    holds: tuple[Hold, ...] = ()
+    baths: tuple[Bath, ...] = ()
+    jobs: tuple[Job, ...] = ()
+    stood: tuple[Placed, ...] = ()
+
+
+class Status(StrEnum):
+    """How good an answer is, in our words; never 'best' after a stop."""
+
+    BEST = "proved best"
+    GOOD = "good"
+    NONE = "none possible"
+    STOPPED = "stopped"
+    OUT_OF_TIME = "out of time"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """Around tonight: the next day laid anew around what runs by now, and all else left where it is."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
@@ -61,7 +61,8 @@ def around_now(
         shift_min: added to minutes of ``at_hand``, where it counts from another origin.
         should_stop: asked between steps; what was found so far comes back.
     """
-    keeping = _Keeping(problem, at_hand, shift_min, should_stop or (lambda: False))
+    standing = _to_come(problem, at_hand.placed, shift_min)
+    keeping = _Keeping(problem, standing, should_stop or (lambda: False))
     if keeping.holds(keeping.as_it_was):
         return keeping.told(keeping.as_it_was)
     laid = keeping.laid()
@@ -77,15 +78,25 @@ def around_now(
     return Rearranged(plan=replace(answer, placed=()), reach_h=None, moved=(), kept=0)
 
 
+def still_standing(problem: Problem) -> tuple[Placed, ...]:
+    """Return where steps of ``problem.stood`` stood that may still start there."""
+    return tuple(_to_come(problem, problem.stood, 0))
+
+
+def pushed_later(problem: Problem, standing: Sequence[Placed]) -> tuple[Placed, ...]:
+    """Return a plan in the old sequence in which nothing starts sooner than it stood; empty: none."""
+    return _Keeping(problem, standing, lambda: False).pushed()
+
+
 class _Keeping:
     """Lays a problem anew close to a plan at hand."""
 
     def __init__(
-        self, problem: Problem, at_hand: Plan, shift_min: int, stopped: Callable[[], bool]
+        self, problem: Problem, standing: Sequence[Placed], stopped: Callable[[], bool]
     ) -> None:
         self._problem = problem
         self.stopped = stopped
-        self._old = _to_come(problem, at_hand, shift_min)
+        self._old = list(standing)
         self._stood = {p.id: p.start_min for p in self._old}
         self.as_it_was = (*placed_by_history(problem), *self._old)
 
@@ -101,6 +112,10 @@ class _Keeping:
             if best and (self.is_no_later(best) or self.stopped()):
                 break
         return self._closer(best, stays) if best else ()
+
+    def pushed(self) -> tuple[Placed, ...]:
+        """Return the plan with everything where it stood or later."""
+        return self._with(self._from(0))
 
     def _from(self, reach_h: int | None) -> frozenset[str]:
         """Return what stood so many hours from now or later; nothing for ``None``."""
@@ -175,12 +190,12 @@ class _Keeping:
         )
 
 
-def _to_come(problem: Problem, at_hand: Plan, shift_min: int) -> list[Placed]:
+def _to_come(problem: Problem, at_hand: Iterable[Placed], shift_min: int) -> list[Placed]:
     """Return where everything stood that is still to come, in minutes of the problem."""
     free = {a.id: a for a in problem.activities if a.fixed_start_min is None}
     shifted = (
         replace(p, start_min=p.start_min + shift_min, end_min=p.end_min + shift_min)
-        for p in at_hand.placed
+        for p in at_hand
         if p.id in free
     )
     return [

@@ -18,11 +18,11 @@ from armorplan.schedule.measures import any_due
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.piecewise import PartByPart
 from armorplan.schedule.problem import Placed, Plan, Problem, Status
-from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
+from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
 from armorplan.schedule.standing import Standing
 from armorplan.solving.model import Answer, Effort, Model, Outcome
 
-_SHARES = {LATENESS: 0.75, FINISH: 0.6, CHANGES: 0.5, JUMPS: 0.7, FITS: 1.0}
+_SHARES = {LATENESS: 0.75, MOVED: 0.6, FINISH: 0.6, CHANGES: 0.5, JUMPS: 0.7, FITS: 1.0}
 """How much of what is left goes to a stage; what it does not use goes to those after it."""
 _WHOLE_STEPS = 200
 """Up to so many free steps a problem is laid out whole."""
@@ -185,7 +185,9 @@ class Search:
     def _part_by_part(self, name: str, until: float) -> None:
         """Free one part after another until so much is left, or nothing can be gained."""
         parts = PartByPart(self._problem, self._improver, name, self._standing.plan.placed)
-        if name in (LATENESS, FINISH):
+        # Laid again in another order next to nothing stays where it stood.
+        is_laid = name == LATENESS or (name == FINISH and not self._problem.stood)
+        if is_laid:
             self._lay_again(parts, until)
         while self._allowance.left > until and not self._ended():
             if self._standing.is_proved(name):
@@ -195,7 +197,7 @@ class Search:
             if answer is not None:
                 found = parts.plan_in(answer)
                 parts.learn(answer, gained=self._go_on(parts, found))
-            if name in (LATENESS, FINISH):
+            if is_laid:
                 self._lay_again(parts, until)
 
     def _lay_again(self, parts: PartByPart, until: float) -> None:

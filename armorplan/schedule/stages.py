@@ -7,11 +7,12 @@ from armorplan.schedule.problem import Stage, Status
 _LOG = logging.getLogger(__name__)
 
 LATENESS = "lateness"
+MOVED = "steps moved"
 FINISH = "finish"
 CHANGES = "batches, colour changes and times at the bench"
 JUMPS = "jumps in the chosen order"
 FITS = "dry-fits"
-STAGES = (LATENESS, FINISH, CHANGES, JUMPS, FITS)
+STAGES = (LATENESS, MOVED, FINISH, CHANGES, JUMPS, FITS)
 """Each counts only where all before it are equal; ``measures`` says what they measure."""
 NOTHING_KNOWN = 0
 """The bound of a stage of which nothing is known: no stage comes to less, but for what is done."""

@@ -82,7 +82,16 @@ def shops(draw, *, most=4, dips=True, holds=True, pauses=True):
         holds=held,
         baths=baths,
         jobs=_jobs(draw, names),
+        stood=tuple(_stood(draw, a) for a in activities) if draw(st.booleans()) else (),
     )
+
+
+def _stood(draw, activity):
+    """Where it lay in a plan that people go by; perhaps where it cannot lie any more."""
+    start_min = draw(st.integers(0, HORIZON_MIN - 2))
+    way = draw(st.sampled_from(activity.ways))
+    end_min = start_min + way.minutes
+    return Placed(id=activity.id, start_min=start_min, end_min=end_min, who=way.who, mode=way.name)
 
 
 def _activity(draw, name, kind, people, baths):

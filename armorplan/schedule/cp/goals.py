@@ -8,11 +8,12 @@ from armorplan.schedule.cp.bench_times import bench_times
 from armorplan.schedule.cp.colours import colour_changes
 from armorplan.schedule.cp.draft import Draft
 from armorplan.schedule.cp.hands import Hands
+from armorplan.schedule.cp.moved import moved_steps
 from armorplan.schedule.cp.reading import Reading
 from armorplan.schedule.keeping import Pair, order_pairs
 from armorplan.schedule.lag_spans import least_wait
 from armorplan.schedule.problem import Job
-from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS
+from armorplan.schedule.stages import CHANGES, FINISH, FITS, JUMPS, LATENESS, MOVED
 from armorplan.solving.model import Latest, Least, Objective, Term, at_least, at_most
 
 _Terms = tuple[Term, ...]
@@ -45,6 +46,12 @@ class Goals:
         elif terms := self._terms(draft, stage):
             draft.keep(terms, at_most(most))
 
+    def late_then_moved(self, draft: Draft) -> Least:
+        """Return lateness and steps moved in one: a minute late outweighs all that could move."""
+        moved = self._terms(draft, MOVED)
+        late = tuple((n, w * (1 + len(moved))) for n, w in self._terms(draft, LATENESS))
+        return Least(terms=(*late, *moved))
+
     def fewest_jumps(self, draft: Draft, pairs: Iterable[Pair]) -> Least:
         """Return how many pairs start the other way round, to be made small."""
         return Least(terms=tuple(self._jump(draft, n, p) for n, p in enumerate(pairs)))
@@ -53,6 +60,8 @@ class Goals:
         problem = self._acts.problem
         if stage == LATENESS:
             return tuple(self._late(draft, job) for job in problem.jobs if job.due_min is not None)
+        if stage == MOVED:
+            return moved_steps(draft, self._acts)
         if stage == JUMPS:
             pairs = enumerate(order_pairs(problem))
             return tuple(self._jump(draft, n, p) for n, p in pairs)

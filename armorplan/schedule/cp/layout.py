@@ -63,6 +63,12 @@ class Layout:
         objective = self._goals.objective(draft, stage, least)
         return draft.model(objective=objective, effort=effort, hint=self._reading(hint))
 
+    def late_then_moved(self, *, effort: Effort, hint: tuple[Placed, ...]) -> Model:
+        """Return the model that makes lateness small, and of plans as late the steps moved."""
+        draft = self._draft.copy()
+        objective = self._goals.late_then_moved(draft)
+        return draft.model(objective=objective, effort=effort, hint=self._reading(hint))
+
     def fewest_jumps(
         self, pairs: tuple[tuple[str, str], ...], *, effort: Effort, hint: tuple[Placed, ...]
     ) -> Model:

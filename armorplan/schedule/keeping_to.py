@@ -1,0 +1,82 @@
+"""A plan that keeps to the one people go by: who, order and batches stay wherever they can.
+
+First all stays where it is, if that still holds. Else what cannot stay is laid into gaps
+(``displaced``), or everything behind it is pushed later: what is less late wins, and of two as late
+what moves fewer steps. A search may go on from there; ``is_worth`` says what is worth its moves.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from armorplan.kernel.units import HOUR_MIN
+from armorplan.schedule.deadline import Deadline
+from armorplan.schedule.displaced import mended_in_place
+from armorplan.schedule.measures import goals
+from armorplan.schedule.problem import Placed, Plan, Problem
+from armorplan.schedule.rearranging import pushed_later, still_standing
+from armorplan.schedule.stages import LATENESS, MOVED
+from armorplan.schedule.standing import first_proofs, plan_with
+
+WITHIN_S = 0.7
+"""So long gaps are looked for; the rest of a second is for the checks and the window."""
+_WORTH_LATE_MIN = HOUR_MIN
+"""So many minutes less late, each times its build's weight, are worth moving more steps."""
+
+
+def stood_in(problem: Problem, at_hand: Plan, *, shift_min: int = 0) -> Problem:
+    """Return a problem that counts which steps are moved from where a plan has them.
+
+    Args:
+        problem: as things stand; minute 0 is now.
+        at_hand: the plan that people go by.
+        shift_min: added to its minutes, where it counts from another origin.
+    """
+    free = {a.id for a in problem.activities if a.fixed_start_min is None}
+    stood = (
+        replace(p, start_min=p.start_min + shift_min, end_min=p.end_min + shift_min)
+        for p in at_hand.placed
+        if p.id in free
+    )
+    return replace(problem, stood=tuple(stood))
+
+
+def kept_plan(problem: Problem, should_stop: Callable[[], bool] | None = None) -> Plan | None:
+    """Return the plan closest to ``problem.stood`` of those as punctual; ``None``: none was found.
+
+    Args:
+        problem: as ``stood_in`` returns it.
+        should_stop: asked now and then; what was found so far comes back.
+    """
+    timed = Deadline(WITHIN_S, should_stop)
+    standing = still_standing(problem)
+    found = mended_in_place(problem, standing, timed)
+    if not found or goals(problem, found).get(LATENESS, 0):
+        pushed = pushed_later(problem, standing)
+        found = min(filter(None, (found, pushed)), key=lambda p: _rank(problem, p), default=())
+    if not found:
+        return None
+    return plan_with(problem, found, first_proofs(problem), "around tonight")
+
+
+def _rank(problem: Problem, placed: tuple[Placed, ...]) -> tuple[int, ...]:
+    values = goals(problem, placed)
+    return values.get(LATENESS, 0) // _WORTH_LATE_MIN, *values.values()
+
+
+def is_worth(problem: Problem, shown: Plan, better: Plan) -> bool:
+    """Tell whether a plan is worth moving what it moves from ``problem.stood``.
+
+    It is where it moves no more steps than the plan shown and is no later; where it moves more,
+    only where it is an hour less late.
+    """
+    now, then = goals(problem, shown.placed), goals(problem, better.placed)
+    gained_min = now.get(LATENESS, 0) - then.get(LATENESS, 0)
+    if then.get(MOVED, 0) <= now.get(MOVED, 0):
+        return gained_min >= 0
+    return gained_min >= _WORTH_LATE_MIN
+
+
+def nothing_to_gain(problem: Problem, plan: Plan) -> bool:
+    """Tell whether no search can be worth its moves: nothing is late and nothing was moved."""
+    values = goals(problem, plan.placed)
+    return values.get(LATENESS, 0) < _WORTH_LATE_MIN and not values.get(MOVED, 0)
