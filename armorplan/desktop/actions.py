@@ -109,6 +109,14 @@ TABLE: tuple[Action, ...] = (
         does="Restore what was last taken back.",
     ),
     Action(
+        id="bench_view",
+        menu=Menu.BENCH,
+        text="Bench view",
+        keys=("F10", "Ctrl+Return"),
+        button="Bench view",
+        does="One step at a time over the whole window, to be read from afar; Escape goes back.",
+    ),
+    Action(
         id="tell_trial",
         menu=Menu.BENCH,
         text="A tool did reach, or did not …",

@@ -79,6 +79,29 @@ ACROSS = Setting(
 DOWN = Setting(
     key="split_down", default="", doc="Share of pictures and reasons, as Qt writes it in hex."
 )
+BENCH_DISTANCE_CM = Setting(
+    key="bench_distance_cm",
+    default=150,
+    doc="How far from the screen the maker stands in the bench view, in cm, 30 to 500.",
+    allows=lambda value: 30 <= value <= 500,  # noqa: PLR2004 - the bounds stand in doc
+)
+BENCH_DIAGONAL_MM = Setting(
+    key="bench_diagonal_mm",
+    default=0,
+    doc="Diagonal of the screen in mm, 100 to 3000; 0: as the screen says.",
+    allows=lambda value: value == 0 or 100 <= value <= 3000,  # noqa: PLR2004 - the bounds stand in doc
+)
+BENCH_TEXT_PCT = Setting(
+    key="bench_text_pct",
+    default=100,
+    doc="Size of text in the bench view in per cent of what the distance asks for, 30 to 300.",
+    allows=lambda value: 30 <= value <= 300,  # noqa: PLR2004 - the bounds stand in doc
+)
+BENCH_PEDALS = Setting(
+    key="bench_pedals",
+    default="",
+    doc="Keys that pedals send in the bench view, such as done=PgDown; take back=PgUp.",
+)
 ALL: tuple[Setting[str] | Setting[int] | Setting[bool], ...] = (
     THEME,
     TEXT_PCT,
@@ -91,6 +114,10 @@ ALL: tuple[Setting[str] | Setting[int] | Setting[bool], ...] = (
     WINDOW_PLACE,
     ACROSS,
     DOWN,
+    BENCH_DISTANCE_CM,
+    BENCH_DIAGONAL_MM,
+    BENCH_TEXT_PCT,
+    BENCH_PEDALS,
 )
 
 

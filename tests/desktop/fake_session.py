@@ -18,6 +18,7 @@ from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, sc
 from desktop.fake_timing import FakeTiming
 from desktop.fake_way_back import FakeWayBack
 
+from armorplan.app.bench_card import BenchCard, RowMark
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.in_hand import WeekPlan
 from armorplan.app.keepsakes import Keepsakes
@@ -254,6 +255,32 @@ class FakeSession:
             force="would spoil",
             source="common practice, no source",
             numbers=("dry 180 min",),
+        )
+
+    def bench_card(self, step: str) -> BenchCard:
+        at, states = self._by_id[step], self.states()
+        row = self.row(at, states)
+        over = {s for s, state in states.items() if state in (BenchState.DONE, BenchState.EARLY)}
+        ahead = [s for s in self.steps if s.id not in over | {step} and s.attended]
+        return BenchCard(
+            step=step,
+            title=at.title,
+            kind=at.kind,
+            state=states[step],
+            where=at.piece,
+            attended=at.attended,
+            minutes=at.minutes,
+            tool="rivet setter, anvil and hammer" if at.joints else "",
+            fastener="Double-cap rivet, 9 mm cap, post 8 mm" if at.joints else "",
+            layers="upper petal on middle petal" if at.joints else "",
+            caution=at.cautions[0] if at.cautions else "",
+            cautions=at.cautions,
+            waits_for=row.waits_for,
+            row=tuple(RowMark(step=s.id, is_done=s.id in over) for s in self.steps if s.tray == at.tray),
+            done_count=len(over),
+            all_count=len(self.steps),
+            next_step=ahead[0].id if ahead else "",
+            next_title=ahead[0].title if ahead else "",
         )
 
     def choose_steps(self, steps: tuple[str, ...]) -> Selection:

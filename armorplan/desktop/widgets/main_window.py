@@ -30,6 +30,8 @@ from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.tonight_desk import TonightDesk
 from armorplan.desktop.trial_desk import TrialBench
+from armorplan.desktop.widgets.bench_door import BenchDoor
+from armorplan.desktop.widgets.bench_view import BenchView
 from armorplan.desktop.widgets.beside_week import BesideWeek
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
@@ -105,9 +107,10 @@ class MainWindow(QMainWindow):
         self.timing.speak_of(self._deck.drying.learned)
         self._split = QSplitter(Qt.Orientation.Horizontal, self)
         self._beside_week = BesideWeek(self._split, self._deck)
-        self._lay_out()
+        self._bench = self._bench_door(ticker)
         self.setStatusBar(NoticeLine(bridge, self))
         self.actions_by_id = WindowActions(self, slots_of(self._panels()), self._switches())
+        self._bench.keep(self.actions_by_id)
         self.actions_by_id.add_samples(means.samples, self._opener.open)
         self._plan_bar.details.toggled.connect(self.actions_by_id["plan_details"].setChecked)
         self._opener.refused.connect(self._findings.show_refused)
@@ -117,7 +120,8 @@ class MainWindow(QMainWindow):
         self._deck.turned.connect(self._turn)
         self._begin_build()
 
-    def _lay_out(self) -> None:
+    def _lay_out(self) -> QWidget:
+        """Return the usual panels, laid out."""
         self._split.setObjectName("across")
         self._split.setChildrenCollapsible(False)
         self._split.addWidget(self._checklist)
@@ -133,9 +137,14 @@ class MainWindow(QMainWindow):
         down.addWidget(self._split, 1)
         down.addWidget(self.timing.entry)
         down.addWidget(self.timing.strip)
-        self.setCentralWidget(middle)
         self._plan_bar.follow(self._tonight)
         self._deck.week.kept.connect(self._plan_bar.say)
+        return middle
+
+    def _bench_door(self, ticker: Ticker) -> BenchDoor:
+        """Return what comes into the bench view, and goes back to the usual panels."""
+        view = BenchView(self._bridge, ticker, self._settings, self.timing.quiet, self)
+        return BenchDoor(self, self._lay_out(), view)
 
     def _panels(self) -> Panels:
         return Panels(
@@ -151,6 +160,7 @@ class MainWindow(QMainWindow):
             edit=self._edit,
             tonight=self._tonight,
             saver=self._saver,
+            bench=self._bench,
         )
 
     def _switches(self) -> dict[str, Switch]:

@@ -1,6 +1,6 @@
 """Turns the table of actions into menus and buttons of a window."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QObject, Qt
@@ -34,6 +34,10 @@ class WindowActions(QObject):
     def __getitem__(self, action_id: str) -> QAction:
         """Return an action by its id; KeyError where there is none."""
         return self._by_id[action_id]
+
+    def __iter__(self) -> Iterator[QAction]:
+        """Yield all actions of the table."""
+        return iter(self._by_id.values())
 
     def add_samples(self, folders: tuple[Path, ...], open_folder: Callable[[Path], None]) -> None:
         """Offer the shipped patterns, each with a key."""

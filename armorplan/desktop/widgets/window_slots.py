@@ -5,6 +5,7 @@ from typing import NamedTuple, Protocol
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.planning import PlanDesk
 from armorplan.desktop.tonight_desk import TonightDesk
+from armorplan.desktop.widgets.bench_door import BenchDoor
 from armorplan.desktop.widgets.checklist_panel import ChecklistPanel
 from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.edit_door import EditDoor
@@ -51,6 +52,7 @@ class Panels(NamedTuple):
     edit: EditDoor
     tonight: TonightDesk
     saver: PlanSaver
+    bench: BenchDoor
 
 
 def slots_of(panels: Panels) -> dict[str, Slot]:
@@ -74,6 +76,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "former_ready": lambda: acts.go_ready(-1),
         "take_back": panels.bridge.undo,
         "restore": panels.bridge.redo,
+        "bench_view": panels.bench.turn,
         "tell_trial": panels.pages.show_trial,
         "test_strip": panels.pages.show_strip,
         "tell_air": panels.pages.show_air,

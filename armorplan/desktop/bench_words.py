@@ -1,0 +1,75 @@
+"""What the bench view says, from its card: facts, what comes next, how far the build is."""
+
+from datetime import datetime, tzinfo
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.app.bench_card import BenchCard
+from armorplan.app.rows import BenchState, TimerRow
+from armorplan.desktop.timer_face import left_text, shown_title, small_texts
+from armorplan.desktop.wording import clock_text, minutes_text
+
+SOON_S = 120
+"""What is planned within so many seconds from now comes now."""
+
+
+def facts_of(card: BenchCard) -> tuple[tuple[str, ...], int]:
+    """Return the facts, the most needed first, and how many of them have to be seen."""
+    needed = (_waiting(card), card.fastener, _capital(card.tool))
+    spared = (
+        _capital(card.layers) if card.layers else card.detail,
+        _say("About {0} by hand").format(minutes_text(card.minutes)) if card.attended else "",
+    )
+    kept = tuple(filter(None, needed))
+    return (*kept, *filter(None, spared)), len(kept)
+
+
+def _waiting(card: BenchCard) -> str:
+    if not card.waits_for or card.is_over:
+        return ""
+    if card.state is BenchState.WAITING and card.attended:
+        return _say("Waits for: {0}").format(card.waits_for)
+    return _capital(card.waits_for)
+
+
+def all_words(card: BenchCard) -> tuple[str, ...]:
+    """Return all there is to read of a step, one thing a line: for the leaf behind the view."""
+    facts, _ = facts_of(card)
+    more = (card.detail,) if card.detail not in facts else ()
+    return (card.title, *facts, *more, *card.cautions)
+
+
+def caution_text(card: BenchCard, leaf_key: str) -> str:
+    """Return the first caution, and where the others are."""
+    more = len(card.cautions) - 1
+    if more <= 0:
+        return card.caution
+    return _say("{0} +{1}: {2}").format(card.caution, more, leaf_key)
+
+
+def next_text(card: BenchCard, now: datetime, zone: tzinfo) -> str:
+    """Say what comes next, and when where that is not at once."""
+    if not card.next_title:
+        return _say("Next: nothing; this is the last one.")
+    at = card.next_at
+    if at is None or (at - now).total_seconds() < SOON_S:
+        return _say("Next: {0}").format(card.next_title)
+    return _say("Next at {0}: {1}").format(clock_text(at, now, zone), card.next_title)
+
+
+def progress_text(card: BenchCard) -> str:
+    """Say how far the build is."""
+    return _say("{0} of {1} done").format(card.done_count, card.all_count)
+
+
+def timer_texts(row: TimerRow, now: datetime, zone: tzinfo) -> tuple[str, str, str]:
+    """Return a timer's time left, its clock time, and its title."""
+    return left_text(row, now), small_texts(row, now, zone)[0], shown_title(row)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("bench_words", text)

@@ -1,0 +1,58 @@
+"""The parts of the step in hand, lit and near: the diagram of the parts without its buttons."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtWidgets import QWidget
+
+from armorplan.app.rows import Diagram
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.widgets.bench_writing import letters
+from armorplan.desktop.widgets.parts_canvas import PartsCanvas
+
+NAME_SHARE = 0.62
+"""Names on the parts are so much of the other letters: the title says them in full."""
+NEAR_SHARE = 0.7
+"""What takes less than this share of the whole picture is brought near."""
+
+
+class BenchPicture(PartsCanvas):
+    """Shows what a step touches; it is looked at, not handled."""
+
+    def __init__(self, bridge: Bridge, parent: QWidget) -> None:
+        super().__init__(parent)
+        self._bridge = bridge
+        self._shown: tuple[Diagram | None, str] = (None, "")
+        self.setObjectName("bench_picture")
+        self.setAccessibleName(self.tr("Parts of this step"))
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+    def show_step(self, step: str, px: int) -> None:
+        """Show the parts as they stand now, those of a step lit; no step lights none."""
+        session = self._bridge.session
+        font = letters(self.font(), round(px * NAME_SHARE))
+        if font != self.font():
+            self.setFont(font)
+        diagram = session.diagram()
+        if diagram != self._shown[0]:
+            self.show_diagram(replace(diagram, marks=()))
+        if (diagram, step) == self._shown:
+            return
+        self._shown = diagram, step
+        selection = session.choose_steps((step,)) if step else session.choose_steps(())
+        self.light(selection)
+        self._come_near(selection.parts)
+
+    def _come_near(self, parts: tuple[str, ...]) -> None:
+        """Bring near the piece that the parts are of, or the parts alone where that is enough."""
+        drawing = self.drawing
+        known = tuple(part for part in parts if part in drawing.items)
+        whole = drawing.bounds()
+        near = drawing.box_of(drawing.mates(known)) if known else QRectF()
+        is_small = not near.isEmpty() and (
+            min(near.width() / whole.width(), near.height() / whole.height()) < NEAR_SHARE
+        )
+        wanted = near if is_small else QRectF()
+        if wanted != self.near:
+            self.fit_to(wanted)
