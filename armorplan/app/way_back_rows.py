@@ -36,6 +36,7 @@ class WayBackMove:
         risk_pct: how likely it spoils what it works on.
         hardware: (what, how many) it uses up.
         leaves: what stays for good; may be empty.
+        group: what is worked in one go with its neighbours of the same group: a row; may be empty.
     """
 
     id: str
@@ -53,6 +54,7 @@ class WayBackMove:
     cautions: tuple[str, ...] = ()
     hardware: tuple[tuple[str, int], ...] = ()
     leaves: str = ""
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

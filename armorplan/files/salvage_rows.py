@@ -45,6 +45,7 @@ def read_salvage(key: str, row: Table) -> Salvage:
         colour=maybe_word(row, "colour", COLOURS),
         pair_uncut=flag(row, "pair_uncut", default=False),
         hardware=texts(row, "hardware"),
+        hole_hardware=texts(row, "hole_hardware"),
         leaves=maybe_text(row, "leaves") or "",
         tool=maybe_text(row, "tool") or "",
         cautions=texts(row, "cautions"),

@@ -43,7 +43,8 @@ class Salvage:
         colour: ``lighter`` where the wrong colour has to be lighter than the right one, ``darker``;
             empty: either.
         pair_uncut: only where the same part of the other side is not cut yet.
-        hardware: what it uses up, once for each hole, or for each part where there is none.
+        hardware: what it uses up, once.
+        hole_hardware: what it uses up for each hole.
         leaves: what stays for good, as a sentence.
         cautions: labels and local codes rule.
     """
@@ -73,6 +74,7 @@ class Salvage:
     colour: str = ""
     pair_uncut: bool = False
     hardware: tuple[str, ...] = ()
+    hole_hardware: tuple[str, ...] = ()
     leaves: str = ""
     tool: str = ""
     cautions: tuple[str, ...] = ()

@@ -1,0 +1,188 @@
+"""From a build and what stands in it to the ways back, as rows."""
+
+from collections.abc import Collection, Iterable
+from dataclasses import replace
+
+from armorplan.app.derived import Derived
+from armorplan.app.way_back_rows import Stuck, WayBack, WayBackMove, WaysBack
+from armorplan.app.ways_back_words import risk_words, takes_words, way_title
+from armorplan.orders.recovery.alternatives import alternatives
+from armorplan.orders.recovery.from_build import Stated, stated
+from armorplan.orders.recovery.mistakes import Mistake
+from armorplan.orders.recovery.model import TICKS, Doing, Means, Move, Recovery
+from armorplan.orders.recovery.moves import MoveNote
+from armorplan.orders.recovery.salvaging import told_of
+from armorplan.orders.recovery.scene import RecoveryScene
+from armorplan.orders.recovery.search import Solve
+from armorplan.orders.recovery.stuck import StuckStep
+from armorplan.workshop.salvages import Salvage
+
+_PCT = 100.0
+_WHYS = 2
+
+
+def recovery_scene(derived: Derived, salvages: tuple[Salvage, ...] = ()) -> RecoveryScene:
+    """Return a build as ways back are looked for in it.
+
+    Args:
+        derived: the build.
+        salvages: those of today; taken where the build was begun before there were any.
+    """
+    facts = derived.facts
+    if salvages and not facts.shelf.salvages:
+        facts = replace(facts, shelf=replace(facts.shelf, salvages=salvages))
+    facts = replace(facts, work=derived.work)
+    return RecoveryScene(facts=facts, relations=derived.index.relations, place=derived.place)
+
+
+def stuck_in(derived: Derived, done: Collection[str]) -> tuple[Stuck, ...]:
+    """Return the steps that come too late, or are harder now, with the reasons; it looks for no way.
+
+    What was ticked stands, and what it cannot be without.
+    """
+    scene = recovery_scene(derived)
+    return _stuck_rows(scene, stated(scene, done).stuck)
+
+
+def ways_back(
+    derived: Derived,
+    done: Collection[str],
+    mistakes: tuple[Mistake, ...] = (),
+    *,
+    solver: Solve | None = None,
+    salvages: tuple[Salvage, ...] = (),
+) -> WaysBack:
+    """Return what is wrong, and the ways back, the best first.
+
+    Args:
+        derived: the build.
+        done: ids of the steps that stand.
+        mistakes: what went wrong besides.
+        solver: asked where a problem is too large to be searched, in its own process.
+        salvages: those of today, for a build begun before there were any.
+
+    Raises:
+        ArmorplanError: a mistake is about something that is not in the build.
+    """
+    scene = recovery_scene(derived, salvages)
+    state = stated(scene, done, mistakes)
+    stuck = _stuck_rows(scene, state.stuck)
+    told = tuple(told_of(scene, one) for one in state.amiss)
+    ways: tuple[WayBack, ...] = ()
+    if stuck or told:
+        found = alternatives(state.problem, solver=solver)
+        ways = tuple(_way(scene, state, at, one) for at, one in enumerate(found))
+    return WaysBack(
+        stuck=stuck,
+        mistakes=told,
+        taken=tuple(_titles(scene, state.taken)),
+        ways=ways,
+        told=_told(stuck, told, ways),
+    )
+
+
+def _titles(scene: RecoveryScene, steps: Iterable[str]) -> list[str]:
+    ordered = sorted(steps, key=lambda one: (scene.place.get(one, 0), one))
+    return [scene.step(one).title for one in ordered]
+
+
+def _stuck_rows(scene: RecoveryScene, stuck: Iterable[StuckStep]) -> tuple[Stuck, ...]:
+    return tuple(
+        Stuck(
+            step=one.step,
+            title=scene.step(one.step).title,
+            why=_why(one),
+            harder=one.harder,
+        )
+        for one in stuck
+    )
+
+
+def _why(one: StuckStep) -> str:
+    whys = list(dict.fromkeys(bar.why for bar in one.bars))
+    more = len(whys) - _WHYS
+    rest = f" And {more} more reason{'' if more == 1 else 's'} of the kind." if more > 0 else ""
+    return f"{' '.join(whys[:_WHYS])}{rest}"
+
+
+def _way(scene: RecoveryScene, state: Stated, at: int, found: Recovery) -> WayBack:
+    moves = tuple(_row(scene, move, state.notes[move.id]) for move in found.moves)
+    risk_pct = found.risk_pct
+    gap = found.ticks - found.bound
+    return WayBack(
+        id="|".join(move.id for move in found.moves),
+        title=way_title(moves),
+        means=str(found.means[0]) if found.means else "",
+        moves=moves,
+        minutes=found.minutes,
+        wait_min=found.wait_min,
+        risk_pct=risk_pct,
+        risk=risk_words(risk_pct),
+        hardware=_hardware(found.moves),
+        leaves=tuple(dict.fromkeys(found.leaves)),
+        price=found.ticks / TICKS,
+        is_best=at == 0,
+        is_risky=is_risky(found, scene.rates.most_risk_pct),
+        proved=found.proved,
+        gap_pct=0.0 if found.proved or not found.ticks else _PCT * gap / found.ticks,
+    )
+
+
+def is_risky(found: Recovery, most_pct: float) -> bool:
+    """Tell whether a way rests on a move that is riskier than a maker should take."""
+    return any(move.cost.risk_pct > most_pct for move in found.moves)
+
+
+def _row(scene: RecoveryScene, move: Move, note: MoveNote) -> WayBackMove:
+    opens = not isinstance(move, Doing)
+    in_spite = () if opens else tuple(sorted(_spited(scene, move)))
+    return WayBackMove(
+        id=move.id,
+        opens=opens,
+        title=move.title,
+        detail=note.detail,
+        means=str(move.means) if move.means else "",
+        step=note.step,
+        clears=tuple(sorted(note.clears)),
+        in_spite_of=in_spite,
+        minutes=move.cost.minutes,
+        wait_min=move.cost.wait_min,
+        risk_pct=move.cost.risk_pct,
+        tool=note.tool,
+        cautions=note.cautions,
+        hardware=move.cost.hardware,
+        leaves=move.leaves if isinstance(move, Doing) else "",
+        group=note.group,
+    )
+
+
+def _spited(scene: RecoveryScene, move: Move) -> set[str]:
+    if not isinstance(move, Doing) or move.means not in (Means.AS_IS, Means.OTHER_TOOL):
+        return set()
+    return {scene.told[bar].reason.text for bar in move.in_spite_of if bar in scene.told}
+
+
+def _hardware(moves: Iterable[Move]) -> tuple[tuple[str, int], ...]:
+    counts: dict[str, int] = {}
+    for move in moves:
+        for what, count in move.cost.hardware:
+            counts[what] = counts.get(what, 0) + count
+    return tuple(sorted(counts.items()))
+
+
+def _told(stuck: tuple[Stuck, ...], mistakes: tuple[str, ...], ways: tuple[WayBack, ...]) -> str:
+    if not (stuck or mistakes):
+        return "Nothing is barred: go on as before."
+    late = sum(not one.harder for one in stuck)
+    harder = len(stuck) - late
+    bits = list(mistakes)
+    if late:
+        bits.append(f"{late} step{' comes' if late == 1 else 's come'} too late.")
+    if harder:
+        bits.append(f"{harder} step{' is' if harder == 1 else 's are'} harder now.")
+    bits.append(
+        f"Best: {ways[0].title[:1].lower()}{ways[0].title[1:]}. {takes_words(ways[0]).capitalize()}."
+        if ways
+        else "No way back was found."
+    )
+    return " ".join(bits)

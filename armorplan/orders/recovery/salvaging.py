@@ -1,0 +1,205 @@
+"""Which salvages of the shelf are feasible for a mistake, and what each takes, risks and leaves."""
+
+from collections.abc import Collection, Iterator
+from math import inf
+
+from armorplan.geometry.holes.edges import edge_distances_mm
+from armorplan.orders.recovery.amiss import Amiss
+from armorplan.orders.recovery.costs import loss_min
+from armorplan.orders.recovery.mistakes import MistakeKind
+from armorplan.orders.recovery.model import Cost, Doing, Means
+from armorplan.orders.recovery.moves import Gathered, MoveNote, parts_words
+from armorplan.orders.recovery.remaking import cut_of, held_by
+from armorplan.orders.recovery.scene import RecoveryScene
+from armorplan.pattern.parts import PartKind
+from armorplan.steps.naming import lowered, part_name
+from armorplan.workshop.salvages import Salvage
+
+
+def means_of(salvage: Salvage) -> Means:
+    """Return the means a salvage rests on."""
+    return Means[salvage.means.replace("-", "_").upper()]
+
+
+def feasible(scene: RecoveryScene, amiss: Amiss, stands: Collection[str]) -> tuple[Salvage, ...]:
+    """Return the salvages of the shelf that may set a mistake right, as they stand there."""
+    slug = amiss.mistake.kind.slug
+    return tuple(
+        salvage
+        for salvage in scene.facts.shelf.salvages
+        if slug in salvage.mends
+        and _is_within(scene, amiss, salvage)
+        and _is_in_time(scene, amiss, salvage, stands)
+        and _is_for(scene, amiss, salvage, stands)
+    )
+
+
+def _is_within(scene: RecoveryScene, amiss: Amiss, salvage: Salvage) -> bool:
+    """Tell whether it is out by no more and no less than a salvage is good for."""
+    mm = amiss.mm
+    if mm and not (salvage.least_mm or 0.0) <= mm <= (
+        inf if salvage.most_mm is None else salvage.most_mm
+    ):
+        return False
+    diameters = [mm / each for each in _diameters_mm(scene, amiss)]
+    least, most = salvage.least_diameters or 0.0, _most_diameters(scene, salvage)
+    if any(not least <= each <= most for each in diameters):
+        return False
+    if salvage.heads_cover and not all(_covers(scene, amiss)):
+        return False
+    return salvage.means != "oval" or _keeps_edge(scene, amiss)
+
+
+def _most_diameters(scene: RecoveryScene, salvage: Salvage) -> float:
+    most = inf if salvage.most_diameters is None else salvage.most_diameters
+    return min(most, scene.facts.shelf.constants.oval.value) if salvage.means == "oval" else most
+
+
+def _diameters_mm(scene: RecoveryScene, amiss: Amiss) -> Iterator[float]:
+    pattern = scene.facts.assembly.pattern
+    for _, hole in amiss.holes:
+        if pattern.hole(hole).diameter_mm > 0:
+            yield pattern.hole(hole).diameter_mm
+
+
+def _covers(scene: RecoveryScene, amiss: Amiss) -> Iterator[bool]:
+    """Yield for each hole whether the head over its right place still covers it when it is a slot."""
+    pattern, shelf = scene.facts.assembly.pattern, scene.facts.shelf
+    for part, hole in amiss.holes:
+        joint = next((j for j in amiss.joints if (part, hole) in j.stack), None)
+        fastener = shelf.fastener(joint.joint.fastener) if joint else None
+        wide_mm = pattern.hole(hole).diameter_mm + 2 * amiss.mm
+        yield fastener is not None and fastener.head_mm >= wide_mm
+
+
+def _keeps_edge(scene: RecoveryScene, amiss: Amiss) -> bool:
+    """Tell whether a diameter of leather is left to the edge (common practice, no source)."""
+    assembly = scene.facts.assembly
+    for part_id in amiss.parts:
+        part = assembly.part(part_id).part
+        for hole, edge_mm in zip(part.holes, edge_distances_mm(part), strict=True):
+            is_its = (part_id, hole.id) in amiss.holes
+            if is_its and edge_mm - amiss.mm < hole.diameter_mm:
+                return False
+    return True
+
+
+def _is_in_time(
+    scene: RecoveryScene, amiss: Amiss, salvage: Salvage, stands: Collection[str]
+) -> bool:
+    """Tell whether what must have been done to the parts is done, and what must not is not."""
+    for part in amiss.parts:
+        kinds = {s.kind.value for s in scene.facts.work.touching(part) if s.id in stands}
+        if kinds & set(salvage.not_after) or (salvage.after and not kinds & set(salvage.after)):
+            return False
+    return True
+
+
+def _is_for(scene: RecoveryScene, amiss: Amiss, salvage: Salvage, stands: Collection[str]) -> bool:
+    parts = [scene.facts.assembly.part(part).part for part in amiss.parts]
+    if salvage.part_kinds and any(part.kind not in salvage.part_kinds for part in parts):
+        return False
+    darker = {"": None, "darker": True, "lighter": False}[salvage.colour]
+    if darker is not None and amiss.mistake.darker is not None and amiss.mistake.darker != darker:
+        return False
+    if not salvage.load and _carries_weight(scene, amiss):
+        return False
+    return not salvage.pair_uncut or all(_is_pair_uncut(scene, p, stands) for p in amiss.parts)
+
+
+def _carries_weight(scene: RecoveryScene, amiss: Amiss) -> bool:
+    parts = {part for joint in amiss.joints for part in joint.parts}
+    return any(scene.facts.assembly.part(p).part.kind is PartKind.STRAP for p in parts)
+
+
+def _is_pair_uncut(scene: RecoveryScene, part: str, stands: Collection[str]) -> bool:
+    here = scene.facts.assembly.part(part)
+    others = [
+        each
+        for each in scene.facts.assembly.parts
+        if each.part.id == here.part.id and each.id != part
+    ]
+    cuts = [cut_of(scene, each.id) for each in others]
+    return bool(cuts) and all(cut is not None and cut.id not in stands for cut in cuts)
+
+
+def set_right(
+    scene: RecoveryScene, gathered: Gathered, amiss: Amiss, stands: Collection[str]
+) -> None:
+    """Gather the moves that set a mistake right: each feasible salvage, and the part made anew."""
+    gathered.goal.add(amiss.id)
+    loss = loss_min(scene, amiss.parts, stands)
+    for salvage in feasible(scene, amiss, stands):
+        gathered.add(
+            Doing(
+                id=f"{amiss.id}:{salvage.id}",
+                does=amiss.id,
+                title=f"{salvage.name}: {_where(scene, amiss)}",
+                means=means_of(salvage),
+                needs_open=frozenset(_open_for(scene, amiss, salvage, stands)),
+                cost=_cost(amiss, salvage, loss),
+                leaves=salvage.leaves,
+            ),
+            MoveNote(detail=salvage.how, tool=salvage.tool, cautions=salvage.cautions),
+        )
+    cuts = {cut.id for part in amiss.parts if (cut := cut_of(scene, part))}
+    if cuts:
+        gathered.add(
+            Doing(
+                id=f"{amiss.id}:anew",
+                does=amiss.id,
+                title="Lay the spoilt one aside for smaller parts",
+                means=Means.REMAKE,
+                needs_open=frozenset(cuts),
+            ),
+            MoveNote(detail="Mark it, so that it is not taken for the new one."),
+        )
+
+
+def _open_for(
+    scene: RecoveryScene, amiss: Amiss, salvage: Salvage, stands: Collection[str]
+) -> Iterator[str]:
+    if salvage.holes_open:
+        for joint in amiss.joints:
+            step = scene.facts.work.setting(joint.id)
+            if step and step.id in stands:
+                yield step.id
+    if salvage.part_open:
+        for part in amiss.parts:
+            yield from (step.id for step in held_by(scene, part, stands))
+
+
+def _cost(amiss: Amiss, salvage: Salvage, loss: float) -> Cost:
+    holes, parts = len(amiss.holes), len(amiss.parts)
+    used: dict[str, int] = {}
+    for what in (*salvage.hardware, *(salvage.hole_hardware * holes)):
+        used[what] = used.get(what, 0) + 1
+    return Cost(
+        minutes=salvage.minutes + salvage.per_hole_min * holes + salvage.per_part_min * parts,
+        wait_min=salvage.wait_min,
+        risk_pct=salvage.risk_pct,
+        loss_min=loss,
+        hardware=tuple(sorted(used.items())),
+    )
+
+
+def _where(scene: RecoveryScene, amiss: Amiss) -> str:
+    names = parts_words(lowered(part_name(scene.facts.assembly, part)) for part in amiss.parts)
+    if len(amiss.holes) > 1:
+        return f"{len(amiss.holes)} holes of {names}"
+    return f"the hole of {names}" if amiss.holes else names
+
+
+def told_of(scene: RecoveryScene, amiss: Amiss) -> str:
+    """Return a mistake as a sentence, with how far it is taken to be out."""
+    kind, where = amiss.mistake.kind, _where(scene, amiss)
+    said = {
+        MistakeKind.TWO_ALIKE: f"{where.capitalize()} was made for the wrong hand.",
+        MistakeKind.WRONG_COLOUR: f"{where.capitalize()} has the wrong colour.",
+        MistakeKind.SPOILT: f"{where.capitalize()} is spoilt.",
+        MistakeKind.WRONG_HOLE: f"{where.capitalize()} is out by {amiss.mm:g} mm.",
+        MistakeKind.ROW_OFF: f"A row is out by {amiss.mm:g} mm: {where}.",
+    }[kind]
+    if amiss.holes and not amiss.mistake.mm:
+        said += " How far was not said: it is taken as that."
+    return said

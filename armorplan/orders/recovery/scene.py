@@ -1,0 +1,206 @@
+"""What a way back is looked for in: a build, its binding relations, what stands, what reaches where."""
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from armorplan.geometry.reach.margins import margin
+from armorplan.geometry.reach.model import Margin
+from armorplan.orders.recovery.model import Bar, Rates
+from armorplan.relations.model import Before, BeforeAll, Force, Relation
+from armorplan.rules.facts import Facts
+from armorplan.rules.reach_sides import met_on, sides_in, views_of
+from armorplan.rules.reaching import BY_REACH
+from armorplan.steps.model import SETS_JOINT, Step, StepKind
+
+IMPLIED = frozenset(
+    (
+        "cut-before-use",
+        "stack-before-joint",
+        "slots-before-threading",
+        "fold-before-held",
+        "drying-starts-at-once",
+    )
+)
+"""Rules whose first step has surely been done where the second stands: no rivet without its hole."""
+HIDES_HEAD = frozenset(("hidden-before-cover",))
+SHUTS_IN = frozenset(("hardware-before-shut", "thread-before-closed"))
+HARDER = BY_REACH | {"open-before-cover"}
+"""Rules that say of a joint only that it is harder to set later."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class RecoveryScene:
+    """A build as ways back are looked for in it.
+
+    Attributes:
+        facts: its assembly, steps and shelf.
+        relations: all that holds between its steps.
+        place: where a step stands in the order.
+        exact_min: by step id, minutes where they are not whole ones.
+        money_min: minutes that one unit of the shop's currency counts as.
+    """
+
+    facts: Facts
+    relations: tuple[Relation, ...]
+    place: Mapping[str, int]
+    rates: Rates = field(default_factory=Rates)
+    bars: tuple[Bar, ...] = field(init=False, repr=False, compare=False)
+    told: Mapping[str, Relation] = field(init=False, repr=False, compare=False)
+    _by_first: dict[str, list[Bar]] = field(init=False, repr=False, compare=False)
+    _implied: dict[str, list[str]] = field(init=False, repr=False, compare=False)
+    _asked: dict[str, list[str]] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        """Index what bars what once."""
+        bars, told = list[Bar](), dict[str, Relation]()
+        by_first, implied, asked = dict[str, list[Bar]](), dict[str, list[str]](), {}
+        asked = dict[str, list[str]]()
+        for at, relation in enumerate(self.relations):
+            bar = self._bar(at, relation)
+            if bar is None:
+                continue
+            bars.append(bar)
+            told[bar.id] = relation
+            by_first.setdefault(bar.first, []).append(bar)
+            if isinstance(relation, Before) and relation.reason.binds:
+                asked.setdefault(relation.then, []).append(relation.first)
+                if relation.reason.rule in IMPLIED:
+                    implied.setdefault(relation.then, []).append(relation.first)
+        for name, value in (
+            ("bars", tuple(bars)),
+            ("told", told),
+            ("_by_first", by_first),
+            ("_implied", implied),
+            ("_asked", asked),
+        ):
+            object.__setattr__(self, name, value)
+
+    def _bar(self, at: int, relation: Relation) -> Bar | None:
+        if isinstance(relation, Before):
+            first, of = relation.first, frozenset((relation.then,))
+        elif isinstance(relation, BeforeAll):
+            first, of = relation.first, relation.of
+        else:
+            return None
+        reason = relation.reason
+        harder = reason.rule in HARDER and reason.force is Force.EASIER and not (reason.overruled)
+        if not (reason.binds or harder):
+            return None
+        return Bar(
+            id=f"bar-{at}",
+            first=first,
+            of=of,
+            bars_opening=reason.binds and self._bars_opening(first, reason.rule),
+            why=reason.text,
+        )
+
+    def _bars_opening(self, first: str, rule: str) -> bool:
+        """Tell whether what is barred cannot be taken out either.
+
+        A hidden head cannot; nor what is shut in a fold. What only no tool reaches from inside can,
+        if it is drilled from outside; of a screw both ends have to be got at.
+        """
+        if rule in HIDES_HEAD or rule in SHUTS_IN:
+            return True
+        return rule in BY_REACH and self.facts.work.step(first).kind is StepKind.SCREW
+
+    def step(self, step_id: str) -> Step:
+        """Return a step of the build; KeyError where there is none."""
+        return self.facts.work.step(step_id)
+
+    def bars_of(self, first: str) -> tuple[Bar, ...]:
+        """Return the bars of a step."""
+        return tuple(self._by_first.get(first, ()))
+
+    def binds(self, bar: Bar) -> bool:
+        """Tell whether a bar binds: it does not only make a step harder."""
+        relation = self.told.get(bar.id)
+        return relation is None or relation.reason.binds
+
+    def rule_of(self, bar: Bar) -> str:
+        """Return the code of the rule that a bar rests on; empty where none does."""
+        relation = self.told.get(bar.id)
+        return relation.reason.rule if relation else ""
+
+    def force_of(self, bar: Bar) -> Force:
+        """Return how strongly a bar holds."""
+        relation = self.told.get(bar.id)
+        return relation.reason.force if relation else Force.SPOIL
+
+    def standing(
+        self, done: Iterable[str], *, usual: bool = False, left: Collection[str] = ()
+    ) -> frozenset[str]:
+        """Return what stands where steps are done: they, and what they cannot be without.
+
+        Args:
+            done: steps that are known to stand.
+            usual: what should come before them is taken as done, too.
+            left: steps that surely do not stand; nor does what follows from them by itself.
+        """
+        first_of = self._asked if usual else self._implied
+        stands = set(done)
+        never = self._following(left) - stands
+        todo = sorted(stands) if not usual else [*sorted(stands), *sorted(left)]
+        while todo:
+            for first in first_of.get(todo.pop(), ()):
+                if first not in stands and first not in never:
+                    stands.add(first)
+                    todo.append(first)
+        return frozenset(stands)
+
+    def _following(self, left: Collection[str]) -> set[str]:
+        never, todo = set(left), list(left)
+        while todo:
+            step = todo.pop()
+            for then, firsts in self._implied.items():
+                if step in firsts and then not in never:
+                    never.add(then)
+                    todo.append(then)
+        return never
+
+    def margin(self, joint_id: str, stands: Collection[str]) -> Margin | None:
+        """Return how far a tool gets at a sided joint with those set that stand; ``None``: not known."""
+        assembly, work = self.facts.assembly, self.facts.work
+        joint, sided = assembly.joint(joint_id), sides_in(assembly)
+        view = next((v for v in views_of(self.facts) if joint.side in v.sides), None)
+        if view is None:
+            return None
+        made = set()
+        for plain in sided:
+            met = met_on(sided, plain, joint.side)
+            setting = [work.setting(each.id) for each in met]
+            if met and plain != joint.joint.id and all(s and s.id in stands for s in setting):
+                made.add(plain)
+        return margin(view.reach.net, joint.joint.id, frozenset(made), view.reach.bench)
+
+    def joint_steps_of(self, part: str) -> tuple[Step, ...]:
+        """Return the steps that set the joints through a sided part."""
+        found = (self.facts.work.setting(j.id) for j in self.facts.assembly.joints_of(part))
+        return tuple(step for step in found if step)
+
+    def own_work(self, part: str, stands: Collection[str]) -> Iterator[Step]:
+        """Yield what was done to a part before it was joined, in order: what making it anew repeats."""
+        touching = (s for s in self.facts.work.touching(part) if s.kind not in _NOT_REPEATED)
+        for step in sorted(touching, key=lambda s: (self.place.get(s.id, 0), s.id)):
+            if step.id in stands:
+                yield step
+
+
+_NOT_REPEATED = frozenset(
+    (
+        *SETS_JOINT,
+        StepKind.MEASURE,
+        StepKind.MOCK_UP,
+        StepKind.LAY_OUT,
+        StepKind.MOUNT,
+        StepKind.THREAD,
+        StepKind.DRY_FIT,
+        StepKind.CHECK,
+        StepKind.MARK,
+        StepKind.OWN,
+        StepKind.FIT,
+        StepKind.INSPECT,
+        StepKind.PACK,
+    )
+)
+"""Paper stays as it is; joints, trials and what is put on are opened and done again by themselves."""

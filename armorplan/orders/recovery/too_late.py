@@ -1,0 +1,211 @@
+"""What can be done about a step that comes too late.
+
+It is done as usual once the way is open, with another tool, late in spite of it, or left out.
+"""
+
+from collections.abc import Collection, Sequence
+
+from armorplan.geometry.reach.model import Margin, Standing
+from armorplan.geometry.reach.words import standing_words
+from armorplan.orders.recovery.costs import loss_min, sets_what
+from armorplan.orders.recovery.model import Bar, Cost, Doing, Means
+from armorplan.orders.recovery.moves import Gathered, MoveNote
+from armorplan.orders.recovery.scene import HARDER, RecoveryScene
+from armorplan.orders.recovery.stuck import StuckStep
+from armorplan.orders.recovery.taking_back import for_good, row_name
+from armorplan.relations.model import Force
+from armorplan.rules.model import SLOWER
+from armorplan.rules.registry import all_rules
+from armorplan.steps.model import Step, StepKind
+from armorplan.steps.naming import lowered
+
+LATE_RISK_PCT = 15.0
+LEFT_OUT_RISK_PCT, ONE_OF_ROW_RISK_PCT = 30.0, 10.0
+ROW_OF_SOME = 4
+"""Of a row of so many one may be left out, unless it turns or holds a strap."""
+REACH_RISK_PCT = {
+    Standing.FLAT: 1.0,
+    Standing.CURVED: 2.0,
+    Standing.INSIDE: 5.0,
+    Standing.END: 12.0,
+}
+"""How likely a rivet leans or marks the leather there. All risks here: common practice, no source."""
+_FEW = 3
+_WAITS = frozenset((StepKind.DRY, StepKind.CURE, StepKind.DRIP))
+
+
+def put_right(
+    scene: RecoveryScene,
+    gathered: Gathered,
+    stuck: Sequence[StuckStep],
+    stands: Collection[str],
+    remade: Collection[str] = (),
+) -> frozenset[str]:
+    """Gather what can be done about steps that come too late; return those that stand for all.
+
+    Of many that wait for the very same, the last stands for them: they are done with it.
+    """
+    alike: dict[tuple[bool, frozenset[str]], list[StuckStep]] = {}
+    for one in stuck:
+        members = frozenset().union(*(bar.of for bar in one.bars))
+        alike.setdefault((one.harder, members), []).append(one)
+    wanted = set[str]()
+    for some in alike.values():
+        for group in [some] if len(some) > _FEW else [[one] for one in some]:
+            wanted.add(group[-1].step)
+            _moves_of(scene, gathered, group, (stands, remade))
+    gathered.goal.update(wanted)
+    return frozenset(wanted)
+
+
+def _moves_of(
+    scene: RecoveryScene,
+    gathered: Gathered,
+    group: Sequence[StuckStep],
+    state: tuple[Collection[str], Collection[str]],
+) -> None:
+    stands, remade = state
+    one, step = group[-1], scene.step(group[-1].step)
+    minutes = float(sum(_hands(scene.step(each.step)) for each in group))
+    wait = float(sum(_wait(scene.step(each.step)) for each in group))
+    on_new = any(step.parts == (part,) for part in remade)
+    open_for_good = frozenset(
+        bar.id for bar in scene.bars_of(step.id) if on_new and for_good(bar, (), stands)
+    )
+    gathered.add(
+        Doing(
+            id=f"do:{step.id}",
+            does=step.id,
+            title=_title(scene, group),
+            in_spite_of=open_for_good,
+            cost=Cost(minutes=minutes, wait_min=wait),
+        ),
+        _note(scene, step, detail=step.detail),
+    )
+    with_tool = _other_tool(scene, gathered, one, stands)
+    if not (one.harder or with_tool):
+        _in_spite(scene, gathered, group, Cost(minutes=minutes, wait_min=wait), stands)
+
+
+def _hands(step: Step) -> int:
+    return step.minutes if step.attended else 0
+
+
+def _wait(step: Step) -> int:
+    return 0 if step.attended else step.minutes
+
+
+def _title(scene: RecoveryScene, group: Sequence[StuckStep]) -> str:
+    last = scene.step(group[-1].step).title
+    if len(group) == 1:
+        return last
+    first = scene.step(group[0].step).title
+    return f"{len(group)} steps, from '{first}' to '{last}'"
+
+
+def _note(
+    scene: RecoveryScene, step: Step, *, detail: str, step_id: str | None = None
+) -> MoveNote:
+    joint = sets_what(scene, step)
+    return MoveNote(
+        detail=detail,
+        tool=step.tool,
+        cautions=step.cautions,
+        step=step.id if step_id is None else step_id,
+        group=row_name(scene, joint) if joint else "",
+    )
+
+
+def _other_tool(
+    scene: RecoveryScene, gathered: Gathered, one: StuckStep, stands: Collection[str]
+) -> bool:
+    """Gather the setting of a joint from inside, where a tool still gets there; tell whether one does."""
+    step = scene.step(one.step)
+    joint = sets_what(scene, step)
+    by_reach = [bar for bar in one.bars if scene.rule_of(bar) in HARDER]
+    if joint is None or len(by_reach) < len(one.bars):
+        return False
+    margin = scene.margin(joint.id, stands)
+    if margin is None or margin.standing is Standing.CANNOT:
+        return False
+    flat = scene.step(step.id)
+    cost = Cost(
+        minutes=_minutes_there(scene, flat, margin, by_reach),
+        risk_pct=REACH_RISK_PCT[margin.standing],
+        loss_min=loss_min(scene, joint.parts, stands),
+    )
+    told = standing_words(scene.facts.shelf, margin)
+    gathered.add(
+        Doing(
+            id=f"reach:{step.id}",
+            does=step.id,
+            title=f"{step.title}, as it stands now",
+            means=Means.OTHER_TOOL,
+            in_spite_of=_all_bars(scene, step.id, stands),
+            cost=cost,
+        ),
+        _note(scene, step, detail=f"{told[:1].upper()}{told[1:]}."),
+    )
+    return True
+
+
+def _minutes_there(scene: RecoveryScene, step: Step, margin: Margin, bars: Sequence[Bar]) -> float:
+    """Return the minutes in this state: by reach, and what another rule says that it costs more."""
+    told = [scene.told[bar.id].reason for bar in bars if bar.id in scene.told]
+    more = max((r.price_min for r in told if r.rule == "open-before-cover"), default=0.0)
+    return step.minutes * max(1.0, margin.effort) + more
+
+
+def _all_bars(scene: RecoveryScene, step: str, stands: Collection[str]) -> frozenset[str]:
+    """Return the bars of a step that are shut now, and would be if more came back."""
+    held = frozenset(stands)
+    return frozenset(bar.id for bar in scene.bars_of(step) if bar.of <= held | {step})
+
+
+def _in_spite(
+    scene: RecoveryScene,
+    gathered: Gathered,
+    group: Sequence[StuckStep],
+    cost: Cost,
+    stands: Collection[str],
+) -> None:
+    """Gather that it is lived with: done late, or left out where it cannot be done at all."""
+    one, step = group[-1], scene.step(group[-1].step)
+    worst = next((bar for bar in one.bars if scene.force_of(bar) is Force.CANNOT), None)
+    cannot = worst is not None
+    bar = worst or one.bars[0]
+    loss = loss_min(scene, step.parts[:_FEW], stands)
+    risk = _left_out_risk(scene, step) if cannot else LATE_RISK_PCT
+    title = _title(scene, group)
+    gathered.add(
+        Doing(
+            id=f"{'without' if cannot else 'late'}:{step.id}",
+            does=step.id,
+            title=f"Leave it out: {lowered(title)}" if cannot else f"{title}, late as it is",
+            means=Means.AS_IS,
+            in_spite_of=_all_bars(scene, step.id, stands),
+            cost=Cost(
+                minutes=0.0 if cannot else cost.minutes * (1 + SLOWER),
+                wait_min=0.0 if cannot else cost.wait_min,
+                risk_pct=risk,
+                loss_min=loss,
+            ),
+            leaves=f"It stays without: {lowered(title)}." if cannot else bar.why,
+        ),
+        MoveNote(step=step.id) if cannot else _note(scene, step, detail=_mend(scene, bar)),
+    )
+
+
+def _left_out_risk(scene: RecoveryScene, step: Step) -> float:
+    joint = sets_what(scene, step)
+    seam = scene.facts.assembly.seam_of(joint.id) if joint else None
+    is_fixed = joint is not None and not scene.facts.plates_under_fittings(joint)
+    if seam and is_fixed and len(seam.joints) >= ROW_OF_SOME:
+        return ONE_OF_ROW_RISK_PCT
+    return LEFT_OUT_RISK_PCT
+
+
+def _mend(scene: RecoveryScene, bar: Bar) -> str:
+    """Return what the rule's own page says for when it has already happened."""
+    code = scene.rule_of(bar)
+    return next((rule.mend for rule in all_rules() if rule.code == code), "")
