@@ -1,6 +1,6 @@
 """A way back from the row that was chosen to the text that is kept, and back to what is left of it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 
 from armorplan.app.mend_steps import fit_of
 from armorplan.app.mended_build import key_of
@@ -14,6 +14,8 @@ from armorplan.ledger.events import EventKind
 from armorplan.ledger.mends import Mend, MendMove, Refit, SetAside
 from armorplan.orders.consequence import consequences_of_all
 from armorplan.orders.recovery.model import Means
+from armorplan.relations.index import RelationIndex
+from armorplan.relations.model import Relation
 
 
 def mend_of(moment: BenchMoment, way: WayBack, settles: tuple[str, ...]) -> Mend:
@@ -62,7 +64,7 @@ def _move(move: WayBackMove) -> MendMove:
         cautions=move.cautions,
         hardware=move.hardware,
         leaves=move.leaves,
-        left_out=bool(move.step) and not move.opens and move.means == Means.AS_IS,
+        left_out=move.left_out,
     )
 
 
@@ -82,8 +84,17 @@ def _set_aside(moment: BenchMoment, moves: Iterable[WayBackMove]) -> Iterator[Se
                 done.pop(step, None)
         elif move.step in index.number and move.step not in done:
             broken = consequences_of_all((move.step,), tuple(done), index)
-            yield from (key_of(relation) for relation in broken if relation.reason.binds)
+            for relation in (*_too_late(move.step, done, index), *broken):
+                if relation.reason.binds:
+                    yield key_of(relation)
             done[move.step] = None
+
+
+def _too_late(step: str, done: Container[str], index: RelationIndex) -> Iterator[Relation]:
+    """Yield the relations by which a step had to be done before what stands already."""
+    for at in index.by_first[index.number[step]]:
+        if all(index.steps[member] in done for member in index.members[at]):
+            yield index.relations[at]
 
 
 def _refits(moment: BenchMoment, moves: Iterable[WayBackMove]) -> Iterator[Refit]:

@@ -36,6 +36,7 @@ class WayBackMove:
         risk_pct: how likely it spoils what it works on.
         hardware: (what, how many) it uses up.
         leaves: what stays for good; may be empty.
+        left_out: the step is not done at all: it is lived without.
         group: what is worked in one go with its neighbours of the same group: a row; may be empty.
     """
 
@@ -54,6 +55,7 @@ class WayBackMove:
     cautions: tuple[str, ...] = ()
     hardware: tuple[tuple[str, int], ...] = ()
     leaves: str = ""
+    left_out: bool = False
     group: str = ""
 
 
@@ -67,7 +69,7 @@ class WayBack:
         minutes: hands-on.
         wait_min: waiting, one thing after the other.
         risk_pct: how likely at least one of its moves spoils something.
-        risk: the same in words.
+        risk: the same in words, without the number.
         hardware: (what, how many) it uses up in all.
         leaves: what stays for good.
         price: all of it in minutes at the bench: waiting, hardware and what may be lost weighed in.

@@ -122,15 +122,10 @@ def _way(scene: RecoveryScene, state: Stated, at: int, found: Recovery) -> WayBa
         leaves=tuple(dict.fromkeys(found.leaves)),
         price=found.ticks / TICKS,
         is_best=at == 0,
-        is_risky=is_risky(found, scene.rates.most_risk_pct),
+        is_risky=risk_pct > scene.rates.most_risk_pct,
         proved=found.proved,
         gap_pct=0.0 if found.proved or not found.ticks else _PCT * gap / found.ticks,
     )
-
-
-def is_risky(found: Recovery, most_pct: float) -> bool:
-    """Tell whether a way rests on a move that is riskier than a maker should take."""
-    return any(move.cost.risk_pct > most_pct for move in found.moves)
 
 
 def _row(scene: RecoveryScene, move: Move, note: MoveNote) -> WayBackMove:
@@ -152,6 +147,7 @@ def _row(scene: RecoveryScene, move: Move, note: MoveNote) -> WayBackMove:
         cautions=note.cautions,
         hardware=move.cost.hardware,
         leaves=move.leaves if isinstance(move, Doing) else "",
+        left_out=note.left_out,
         group=note.group,
     )
 

@@ -19,7 +19,7 @@ _ANEW = "Cut "
 
 
 def risk_words(risk_pct: float) -> str:
-    """Return a risk in words with its number: ``little risk, 3 %``."""
+    """Return a risk in words, without its number."""
     words = "hardly any risk"
     for least, said in ((_HARDLY, "little risk"), (_LITTLE, "some risk")):
         if risk_pct >= least:
@@ -28,14 +28,15 @@ def risk_words(risk_pct: float) -> str:
         words = "a fair risk"
     if risk_pct > _CONSIDERABLE:
         words = "a high risk"
-    return words if risk_pct < _HARDLY else f"{words}, {risk_pct:.0f} %"
+    return words
 
 
 def takes_words(way: WayBack) -> str:
     """Return what a way takes: ``17 min at the bench, then 3 days of waiting; little risk, 3 %``."""
     hands = "no work" if way.minutes < 1 else f"{span_words(round(way.minutes))} at the bench"
     waits = f", and {span_words(round(way.wait_min))} of waiting" if way.wait_min >= 1 else ""
-    return f"{hands}{waits}; {way.risk}"
+    share = f", {way.risk_pct:.0f} %" if way.risk_pct >= _HARDLY else ""
+    return f"{hands}{waits}; {way.risk}{share}"
 
 
 def hardware_words(hardware: Iterable[tuple[str, int]]) -> str:

@@ -3,32 +3,25 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from armorplan.orders.recovery.by_means import by_means, in_order
 from armorplan.orders.recovery.checking import is_shut
-from armorplan.orders.recovery.model import Doing, Means, Recovery, RecoveryProblem, TakeBack
+from armorplan.orders.recovery.model import Doing, Recovery, RecoveryProblem
 from armorplan.orders.recovery.search import Solve, cheapest
-
-_UNDONE = frozenset((Means.UNSCREW, Means.DRILL))
-Choice = tuple[frozenset[str], frozenset[str]]
-"""Steps that are done in one way, and the moves that are left out then."""
 
 
 def alternatives(problem: RecoveryProblem, *, solver: Solve | None = None) -> tuple[Recovery, ...]:
-    """Return ways back, the best first: those with a move that is too risky stand behind the others.
+    """Return ways back, the one to choose first; see ``by_means`` for their order.
 
-    Each is the cheapest that does what is wanted in a certain way; the same moves are told once.
+    Beside the cheapest by each means stands the cheapest that does what is wanted in each way there
+    is: two salvages by one means are both told. The same moves are told once.
     """
-    found: dict[frozenset[str], Recovery] = {}
-    for narrowed in (problem, *_by_choice(problem), *_by_means(problem)):
+    told = list(by_means(problem, solver=solver))
+    for narrowed in _by_choice(problem):
         way = cheapest(narrowed, solver=solver)
         if way is not None:
-            found.setdefault(frozenset(move.id for move in way.moves), way)
-    most = problem.rates.most_risk_pct
-    return tuple(sorted(found.values(), key=lambda way: (riskiest(way) > most, way.ticks)))
-
-
-def riskiest(way: Recovery) -> float:
-    """Return the risk of its riskiest move in per cent."""
-    return max((move.cost.risk_pct for move in way.moves), default=0.0)
+            told.append(way)
+    # Of the same moves found twice the one that is proved is told.
+    return in_order(problem, tuple(sorted(told, key=lambda way: not way.proved)))
 
 
 def _by_choice(problem: RecoveryProblem) -> Iterator[RecoveryProblem]:
@@ -38,13 +31,17 @@ def _by_choice(problem: RecoveryProblem) -> Iterator[RecoveryProblem]:
     """
     for steps in _alike(problem):
         doings = [m for m in problem.moves if isinstance(m, Doing) and m.does in steps]
-        lone = len(steps) == 1 and not any(m.does == m.id.partition(":")[2] for m in doings)
-        kinds = {(m.id if lone else m.id.partition(":")[0]) for m in doings}
-        for kind in sorted(kinds) if len(kinds) > 1 else ():
-            kept = {m.id for m in doings if kind in (m.id, m.id.partition(":")[0])}
-            if {m.does for m in doings if m.id in kept} == steps:
-                others = {m.id for m in doings} - kept
+        ways = {_way_of(move, steps) for move in doings}
+        for way in sorted(ways) if len(ways) > 1 else ():
+            kept = [move for move in doings if _way_of(move, steps) == way]
+            if {move.does for move in kept} == steps:
+                others = {move.id for move in doings if _way_of(move, steps) != way}
                 yield replace(problem, moves=tuple(m for m in problem.moves if m.id not in others))
+
+
+def _way_of(move: Doing, steps: frozenset[str]) -> str:
+    """Return in which way a move does a step: of several together only by what it rests on."""
+    return move.id if len(steps) == 1 else str(move.means or "")
 
 
 def _alike(problem: RecoveryProblem) -> Iterator[frozenset[str]]:
@@ -54,19 +51,3 @@ def _alike(problem: RecoveryProblem) -> Iterator[frozenset[str]]:
         shut = (bar.of for bar in problem.bars if bar.first == step and is_shut(bar, problem.done))
         groups.setdefault(frozenset().union(*shut) or frozenset((step,)), set()).add(step)
     yield from map(frozenset, groups.values())
-
-
-def _by_means(problem: RecoveryProblem) -> Iterator[RecoveryProblem]:
-    """Yield the problem with the moves of one means, and what has to be undone for it."""
-    rest = {m.means for m in problem.moves if m.means is not None}
-    for means in sorted(rest):
-        yield _only(problem, _UNDONE | {means})
-    for means in sorted({m.means for m in problem.moves if isinstance(m, Doing) and m.means}):
-        yield _only(problem, frozenset((means,)))
-    if any(isinstance(m, TakeBack) for m in problem.moves):
-        yield _only(problem, _UNDONE)
-
-
-def _only(problem: RecoveryProblem, allowed: frozenset[Means]) -> RecoveryProblem:
-    moves = tuple(m for m in problem.moves if m.means is None or m.means in allowed)
-    return replace(problem, moves=moves)

@@ -23,6 +23,7 @@ class MoveNote:
     Attributes:
         step: the step of the build that stands after it; empty where it is none.
         clears: steps of the build that do not stand after it.
+        left_out: the step is not done at all.
         group: what is worked in one go with it: a row's name; empty: it stands alone.
     """
 
@@ -31,6 +32,7 @@ class MoveNote:
     cautions: tuple[str, ...] = ()
     step: str = ""
     clears: tuple[str, ...] = ()
+    left_out: bool = False
     group: str = ""
 
 

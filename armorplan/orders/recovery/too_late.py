@@ -192,7 +192,9 @@ def _in_spite(
             ),
             leaves=f"It stays without: {lowered(title)}." if cannot else bar.why,
         ),
-        MoveNote(step=step.id) if cannot else _note(scene, step, detail=_mend(scene, bar)),
+        MoveNote(step=step.id, left_out=True)
+        if cannot
+        else _note(scene, step, detail=_mend(scene, bar)),
     )
 
 
