@@ -286,5 +286,7 @@ def _places(derived: Derived, making: _Making) -> dict[str, tuple[float, int]]:
 
 
 def _first_of(derived: Derived, steps: Iterable[str]) -> float:
-    found = [derived.place[step] for step in steps if step in derived.place]
+    """Return the place before the first of these, and before the trays they are worked with."""
+    trays = {derived.work.step(step).tray for step in steps if derived.work.has(step)}
+    found = [derived.place[step.id] for step in derived.work.steps if step.tray in trays]
     return min(found, default=len(derived.place)) - _BESIDE

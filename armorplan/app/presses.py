@@ -7,6 +7,7 @@ from armorplan.app.bench_states import by_hand
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.outside_windows import too_late_words, too_soon_words
+from armorplan.app.press_words import press_words
 from armorplan.app.reckoned import reckoned_texts
 from armorplan.app.tray_ticks import waits_for_drying
 from armorplan.app.under_later import done_since, last_press_at
@@ -21,21 +22,6 @@ from armorplan.orders.consequence import consequences_of_all
 from armorplan.relations.index import is_plain, named_steps
 from armorplan.relations.model import AfterAny, Relation, Together
 from armorplan.steps.model import StepKind
-
-_WORDS = {
-    EventKind.STARTED: "start",
-    EventKind.PAUSED: "pause",
-    EventKind.DONE: "done",
-    EventKind.NOTE: "note",
-    EventKind.SIGNED_OFF: "sign-off",
-    EventKind.LOOKED: "check",
-    EventKind.WEIGHED: "weighing",
-    EventKind.TAKEN_OUT: "taking out",
-    EventKind.MISTAKE: "mistake",
-    EventKind.MEND: "way back",
-    EventKind.FOUND: "finding",
-    EventKind.WAIVED: "waiver",
-}
 
 _FITS = (StepKind.DRY_FIT, StepKind.FIT)
 _NOTHING_CHOSEN = "Choose a step first."
@@ -237,14 +223,7 @@ class Presses:
 
     def words_of(self, side: tuple[Batch, ...]) -> str:
         """Return what the last press of one side was, in words; empty where there is none."""
-        if not side:
-            return ""
-        entries = side[-1].events
-        # Dryings are ticked and started on the way; the press was about the work of hands.
-        pressed = [e for e in entries if self._is_attended(e.step)] or entries
-        kind = pressed[0].kind
-        steps = tuple(e.step for e in pressed if e.kind is kind)
-        return f"{_WORDS.get(kind, kind)} of {self._titles(steps)}"
+        return press_words(side[-1], self._derived.work, self._titles) if side else ""
 
     def _is_attended(self, step: str) -> bool:
         work = self._derived.work

@@ -121,8 +121,10 @@ class Reasons:
 
     def _notes(self, step: str) -> Iterable[str]:
         """Yield what was noted at the bench, with the shop's time of it."""
-        zone = ZoneInfo(self._derived.shop.zone)
-        for note in self._ledger.record(step).notes:
+        zone, record = ZoneInfo(self._derived.shop.zone), self._ledger.record(step)
+        if record.waived:
+            yield f"Waived: {record.waived}"
+        for note in record.notes:
             yield f"Note, {note.at.astimezone(zone):%a %d %b %H:%M}: {note.text}"
 
     def _earlier(self, step: int) -> Iterable[int]:

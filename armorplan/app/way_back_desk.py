@@ -5,11 +5,12 @@ from dataclasses import replace
 from functools import partial
 from typing import Protocol
 
-from armorplan.app.chosen_way import chosen_way, mend_of
+from armorplan.app.chosen_way import chosen_way, mend_of, standing_order
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.way_back_protocol import ChosenWay, Solve
 from armorplan.app.way_back_rows import Stuck, WayBack, WaysBack
+from armorplan.app.ways_back import ways_back
 from armorplan.assembly.model import Side
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.ledger import acting
@@ -102,9 +103,9 @@ class WayBackDesk:
 
     def asking(self, solver: Solve | None = None) -> Callable[[], WaysBack]:
         """Return what looks for the ways back; it may be called in another thread."""
-        del solver
-        told = tuple(mistake.note or mistake.kind.value for mistake in self.mistakes())
-        return partial(WaysBack, stuck=self.stuck(), mistakes=told)
+        moment = self._bench.moment()
+        asked = moment.derived, standing_order(moment), self.mistakes()
+        return partial(ways_back, *asked, solver=solver)
 
     # --- ways back ---------------------------------------------------------------------------
 

@@ -1,0 +1,73 @@
+"""Ways back put together by hand, and a bench that has come to a given place."""
+
+from armorplan.app.rows import Grouping
+from armorplan.app.way_back_rows import WayBack, WayBackMove
+from armorplan.steps.model import StepKind
+
+
+def step_of(bench, subject, kind=StepKind.RIVET):
+    """The id of a step by its subject."""
+    return next(s for s in bench.ids(kind) if s.endswith(f"/{subject}"))
+
+
+def drill(bench, subject, **more):
+    step = step_of(bench, subject)
+    title = bench.session.derived.work.step(step).title
+    return WayBackMove(
+        id=f"drill {subject}",
+        opens=True,
+        title=f"Drill out: {title}",
+        means="drilled out",
+        clears=(step,),
+        minutes=6,
+        risk_pct=4,
+        tool="drill",
+        cautions=("Wear eye protection; clamp the work.",),
+        **more,
+    )
+
+
+def do(bench, subject, kind=StepKind.RIVET, **more):
+    step = step_of(bench, subject, kind)
+    title = bench.session.derived.work.step(step).title
+    return WayBackMove(
+        **{"id": f"do {subject}", "opens": False, "title": title, "step": step, **more}
+    )
+
+
+def way(*moves, means="drilled out", is_best=True):
+    return WayBack(
+        id="way",
+        title="Drill out two rivets",
+        means=means,
+        moves=moves,
+        minutes=sum(move.minutes for move in moves),
+        wait_min=sum(move.wait_min for move in moves),
+        risk_pct=8,
+        risk="small",
+        is_best=is_best,
+    )
+
+
+def tick(bench, *steps):
+    """Tick steps, each after its minutes: what dries is dry by then."""
+    for step in steps:
+        bench.clock.advance(60 * bench.session.derived.work.step(step).minutes)
+        bench.session.done((step,))
+
+
+def rows(bench):
+    """The rows of all steps, by id, in the checklist's order."""
+    found = bench.session.checklist(Grouping.PIECE)
+    return {row.id: row for row in found if row.steps == (row.id,)}
+
+
+def finish(bench):
+    """Tick what is ready until nothing is; return the steps in the order they were ticked."""
+    ticked = []
+    while True:
+        ready = bench.session.ready_steps()
+        if not ready:
+            return ticked
+        tick(bench, ready[0])
+        ticked.append(ready[0])
