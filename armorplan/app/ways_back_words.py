@@ -76,7 +76,13 @@ def _opened_words(opened: Sequence[WayBackMove]) -> Iterable[str]:
 
 def _done_words(moves: Sequence[WayBackMove]) -> Iterable[str]:
     rest = [m for m in moves if not m.opens and m.means and m.means != Means.REMAKE]
-    yield from (move.title for move in rest)
+    yield from (move.title for move in rest if not move.left_out)
+    left_out = [move.title for move in rest if move.left_out]
+    if len(left_out) > 1:
+        where = left_out[0].partition(": ")[2]
+        yield f"Leave {len(left_out)} steps out, among them {where}"
+    else:
+        yield from left_out
 
 
 def folded(moves: Sequence[WayBackMove]) -> tuple[tuple[str, tuple[WayBackMove, ...]], ...]:

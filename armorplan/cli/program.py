@@ -15,6 +15,7 @@ from armorplan.cli.learned_options import add_learned
 from armorplan.cli.plan_options import add_asks, add_files
 from armorplan.cli.promise_options import add_promise
 from armorplan.cli.reached_options import add_reached
+from armorplan.cli.recover_options import add_recover
 from armorplan.cli.sheet_options import add_sheet
 from armorplan.cli.strip_options import add_strip
 from armorplan.cli.tray_size import tray_size
@@ -32,6 +33,7 @@ _COMMANDS = (
     "dry",
     "why",
     "reached",
+    "recover",
     "learned",
     "rules",
     "start",
@@ -95,6 +97,11 @@ def _window(command: argparse.ArgumentParser) -> None:
     command.add_argument("--build", metavar="ID", help="go on with a build of the workshop")
     command.add_argument("--workshop", type=Path, metavar="FILE", help="workshop file to work in")
     command.add_argument(
+        "--write-here",
+        action="store_true",
+        help="take over writing from a window that works in the same workshop; it reads along then",
+    )
+    command.add_argument(
         "--who", metavar="NAME", help="who works in this window: hands are learned of each person"
     )
 
@@ -132,6 +139,21 @@ class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         stop = "" if message.endswith((".", "?")) else "."
         self.exit(UNREADABLE, f"{self.prog}: {message}{stop} See {self.prog} --help.\n")
+
+
+def _after_the_work(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Add the commands that are told how something went at the bench."""
+    reached = commands.add_parser(
+        "reached", help="learn a tool's reach: it did get to a joint at the bench, or it did not"
+    )
+    _reading(reached)
+    add_reached(reached)
+    recover = commands.add_parser(
+        "recover", help="say what came too late or went wrong, and the cheapest ways back"
+    )
+    _reading(recover)
+    add_recover(recover)
+    _catalogues(add_learned(commands))
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -182,12 +204,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     _reading(why)
     add_why(why)
-    reached = commands.add_parser(
-        "reached", help="learn a tool's reach: it did get to a joint at the bench, or it did not"
-    )
-    _reading(reached)
-    add_reached(reached)
-    _catalogues(add_learned(commands))
+    _after_the_work(commands)
     rules = commands.add_parser("rules", help="list the rules of the trade, or show one")
     rules.add_argument("code", nargs="?", metavar="CODE", help="show this rule's page")
     rules.add_argument("--json", action="store_true", help="answer as JSON")

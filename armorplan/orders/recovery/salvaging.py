@@ -186,8 +186,17 @@ def _cost(amiss: Amiss, salvage: Salvage, loss: float) -> Cost:
 def _where(scene: RecoveryScene, amiss: Amiss) -> str:
     names = parts_words(lowered(part_name(scene.facts.assembly, part)) for part in amiss.parts)
     if len(amiss.holes) > 1:
-        return f"{len(amiss.holes)} holes of {names}"
-    return f"the hole of {names}" if amiss.holes else names
+        return f"{len(amiss.holes)} holes of {names}{_row(scene, amiss)}"
+    return f"the hole of {names}{_row(scene, amiss)}" if amiss.holes else names
+
+
+def _row(scene: RecoveryScene, amiss: Amiss) -> str:
+    """Say at which joint a hole lies, or in which row: ``, left row, 3 of 7``."""
+    steps = [step for j in amiss.joints if (step := scene.facts.work.setting(j.id))]
+    if not steps:
+        return f" '{amiss.holes[0][1]}'" if len(amiss.holes) == 1 else ""
+    where = lowered(steps[0].title.partition(" ")[2])
+    return f" ({where if len(amiss.holes) == 1 else where.rpartition(',')[0] or where})"
 
 
 def told_of(scene: RecoveryScene, amiss: Amiss) -> str:

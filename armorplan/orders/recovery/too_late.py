@@ -190,7 +190,7 @@ def _in_spite(
                 risk_pct=risk,
                 loss_min=loss,
             ),
-            leaves=f"It stays without: {lowered(title)}." if cannot else bar.why,
+            leaves=f"Left out for good: {lowered(title)}." if cannot else bar.why,
         ),
         MoveNote(step=step.id, left_out=True)
         if cannot
