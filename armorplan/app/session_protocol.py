@@ -6,6 +6,7 @@ from typing import Protocol
 
 from armorplan.app.asking_between import Between
 from armorplan.app.bench_card import BenchCard
+from armorplan.app.dry_fit_rows import DryFitPlan
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.in_hand import InHand, WeekPlan
@@ -24,6 +25,7 @@ from armorplan.app.rows import (
     Why,
 )
 from armorplan.app.shape_rows import ShapeRow
+from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.timing_protocol import BenchTiming
 from armorplan.app.way_back_protocol import BenchWayBack
 from armorplan.kernel.findings import Finding
@@ -102,6 +104,10 @@ class BenchSession(Protocol):
 
     def asking_between(self) -> Between:
         """What tells which of two comes first, which takes a while; ask it in another thread."""
+        ...
+
+    def asking_fit(self) -> Callable[[], DryFitPlan]:
+        """What reckons the dry fits, which may take a while; call it in another thread."""
         ...
 
     def assembly_graph(self) -> GraphRows:
@@ -247,6 +253,10 @@ class BenchSession(Protocol):
 
     def week(self) -> WeekPlan | None:
         """The plan shown of all builds in hand; ``None`` until the first one is there."""
+        ...
+
+    def at_hand(self) -> ShownPlan | None:
+        """The plan that people go by, of this sitting or of the last one; ``None``: there is none."""
         ...
 
     def shop(self) -> Shop:

@@ -19,6 +19,7 @@ from armorplan.app.ordered_builds import shop_title
 from armorplan.app.other_builds import OtherBuilds
 from armorplan.app.promised import Promised
 from armorplan.app.session_pages import SessionPages
+from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.tabled_week import tabled_week
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
@@ -113,6 +114,11 @@ class SessionWeek(SessionPages):
     def week(self) -> WeekPlan | None:
         """Return the plan shown of all builds in hand; ``None`` until the first one is there."""
         return self._planning.week(self._promised)
+
+    def at_hand(self) -> ShownPlan | None:
+        """Return the plan that people go by, of this sitting or of the last one; ``None``: there is none."""
+        shown = self._planning.shown
+        return shown if shown is not None and shown.plan.placed else None
 
     def shop(self) -> Shop:
         """Return the shop that everything is planned in."""

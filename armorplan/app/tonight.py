@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from armorplan.kernel.units import HOUR_MIN, span_words
+from armorplan.app.moved_words import ends_words, moved_phrase
+from armorplan.kernel.units import HOUR_MIN
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.schedule.rearranging import Rearranged
@@ -64,12 +65,12 @@ def tonight_words(
     far = _far(at_hand, found, shift_min)
     told = [name for name in found.moved if name in far] or list(found.moved)
     moved = "; ".join(
-        _moved_words(problem, at_hand, found.plan, name, naming, shift_min)
+        moved_phrase(problem, at_hand, found.plan, name, naming, shift_min)
         for name in told[:_MOST_TOLD]
     )
     more = len(found.moved) - _MOST_TOLD
     also = f"; and {more} more" if more > 0 else ""
-    ends = _ends_words(at_hand, found.plan, shift_min)
+    ends = ends_words(at_hand, found.plan, shift_min)
     count = f"{len(found.moved)} step{'' if len(found.moved) == 1 else 's'}"
     count += f" ({len(far)} of them by an hour or more)" if 0 < len(far) < len(found.moved) else ""
     reach = f", none beyond the next {found.reach_h} hours" if found.reach_h else ""
@@ -99,23 +100,3 @@ def running_words(problem: Problem, naming: Naming) -> str:
     told = [f"{name} until {naming.moment(problem, end)}" for end, name in sorted(now)]
     more = f" and {len(told) - _MOST_TOLD} more" if len(told) > _MOST_TOLD else ""
     return f"Drying now: {', '.join(told[:_MOST_TOLD])}{more}."
-
-
-def _moved_words(
-    problem: Problem, at_hand: Plan, plan: Plan, name: str, naming: Naming, shift_min: int
-) -> str:
-    new = next(p for p in plan.placed if p.id == name)
-    old = next((p for p in at_hand.placed if p.id == name), None)
-    to = naming.moment(problem, new.start_min)
-    if old is None or old.start_min + shift_min == new.start_min:
-        by = f", by {naming.of(new.who)}" if new.who else ""
-        return f"{called(problem, name)} {to}{by}"
-    since = naming.moment(problem, old.start_min + shift_min)
-    return f"{called(problem, name)} {since} \N{RIGHTWARDS ARROW} {to}"
-
-
-def _ends_words(at_hand: Plan, plan: Plan, shift_min: int) -> str:
-    later = plan.finish_min - (at_hand.finish_min + shift_min)
-    if not later:
-        return "All ends when it did."
-    return f"All ends {span_words(abs(later))} {'later' if later > 0 else 'sooner'}."

@@ -10,7 +10,6 @@ from uuid import uuid4
 
 from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.opening import Opened
-from armorplan.app.plan_naming import naming_of
 from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
 from armorplan.app.wishes import Wishes
@@ -18,27 +17,26 @@ from armorplan.cli.airs import Airs
 from armorplan.cli.build_reading import BuildReading
 from armorplan.cli.drafts import Drafts
 from armorplan.cli.first_build import begin_left, first_build, meant_shop
+from armorplan.cli.kept_workshop import Backups, opened_workshop
 from armorplan.cli.reading import shelf_for
-from armorplan.cli.shop_now import ShopNow, shop_now
+from armorplan.cli.seeking import Seeker
+from armorplan.cli.shop_now import shop_now
 from armorplan.cli.trials import Trials
 from armorplan.cli.who_works import who_works
+from armorplan.cli.workshop_turn import not_begun_here, turn_of_a_window
 from armorplan.desktop.display import why_no_window
 from armorplan.files.shop_file import SHOP_FILE
 from armorplan.files.source import PATTERN_FILE
 from armorplan.geometry.bends.strip import StripResult
 from armorplan.kernel.clock import SystemClock
-from armorplan.kernel.errors import ArmorplanError, SolverLostError
+from armorplan.kernel.errors import ArmorplanError
 from armorplan.kernel.shipped import samples_folder
-from armorplan.schedule.deadline import Deadline
-from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
-from armorplan.schedule.problem import Plan, Problem
 from armorplan.solving.keeper import SolverKeeper
+from armorplan.store.gate import ReadsAlongError
+from armorplan.store.one_writer import OneWriter
 from armorplan.store.places import default_workshop_path, own_catalogues_path
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shelf import Shelf
-
-LOOK_FOR_S = 20.0
-"""How long a better plan is looked for after each change at the bench."""
 
 
 def window(chosen: Namespace) -> int:
@@ -46,29 +44,39 @@ def window(chosen: Namespace) -> int:
     reason = why_no_window(os.environ, sys.platform)
     if reason:
         raise ArmorplanError(reason)
-    from armorplan.desktop.run import run_window
-    from armorplan.desktop.strip_fields import StripBench
-
     clock = SystemClock()
     path = chosen.workshop or default_workshop_path()
+    with turn_of_a_window(path, clock, write_here=chosen.write_here) as turn:
+        return _run(chosen, Backups(path=path, clock=clock, gate=turn), turn)
+
+
+def _run(chosen: Namespace, backups: Backups, turn: OneWriter) -> int:
+    from armorplan.desktop.run import run_window
+    from armorplan.desktop.strip_fields import StripBench
+    from armorplan.desktop.widgets.workshop_keeping import StoreBench
+
+    path, clock = backups.path, backups.clock
     # Read anew for each folder that is opened, so that a price mended meanwhile counts.
     shelf = partial(shelf_for, chosen.catalogues)
-    workshop = WorkshopFile.open(path, clock)
+    workshop = opened_workshop(backups)
     keeper = SolverKeeper()
     try:
         file = meant_shop(chosen, workshop)
-        shop = shop_now(file, path, shelf, clock)
+        shop = shop_now(file, path, shelf, clock, gate=turn)
         keeper.warm_up()
         drafts, kin = Drafts(shelf, shop), KinBuilds()
         seat = partial(_seat, workshop, drafts, kin, who_works(chosen.who, shop.told, file))
         folder = chosen.catalogues or own_catalogues_path()
         today = shelf()
-        reading = BuildReading(path=path, shelf=shelf, shop=shop, kin=kin, seat=seat)
-        started = first_build(chosen, workshop, (today, shop(today)), file, kin)
+        reading = BuildReading(path=path, shelf=shelf, shop=shop, kin=kin, seat=seat, gate=turn)
+        try:
+            started = first_build(chosen, workshop, (today, shop(today)), file, kin)
+        except ReadsAlongError as error:
+            raise not_begun_here(turn, path) from error
         return run_window(
             seat(started.opened),
             reading,
-            planner=partial(_seek, keeper, shop),
+            planner=Seeker(keeper, lambda: shop.told),
             clock=clock,
             samples=_samples(),
             drafts=drafts,
@@ -80,11 +88,15 @@ def window(chosen: Namespace) -> int:
                 shop=shop,
                 seat=seat,
                 clock=clock,
+                gate=turn,
             ),
             airs=Airs(shop=shop),
             resumer=reading.resume,
             wishes=Wishes(solver=keeper),
-            later=partial(begin_left, path, started.left, kin) if started.left else None,
+            later=partial(begin_left, path, started.left, kin, gate=turn)
+            if started.left
+            else None,
+            store=StoreBench(turn, backups),
         )
     finally:
         keeper.close()
@@ -127,31 +139,3 @@ def _seat(
     )
     session.share(kin)
     return session
-
-
-def _seek(
-    keeper: SolverKeeper,
-    shop: ShopNow,
-    problem: Problem,
-    *,
-    hint: Plan | None,
-    on_better: Callable[[Plan], None],
-    should_stop: Callable[[], bool],
-) -> Plan:
-    """Return the serial plan at once through ``on_better``, then the best found in time."""
-    naming = naming_of(shop.told, problem)
-    timed = Deadline(LOOK_FOR_S, should_stop)
-    first = first_plan(problem, naming=naming, timed=timed)
-    on_better(first)
-    try:
-        return sought_plan(
-            problem,
-            keeper,
-            begun_plan(problem, first, hint or first, should_stop=timed),
-            seconds=timed.left_s,
-            on_better=on_better,
-            should_stop=should_stop,
-            naming=naming,
-        )
-    except SolverLostError:
-        return first

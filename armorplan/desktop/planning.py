@@ -1,14 +1,18 @@
 """Keeps the plan fresh: when the bench has moved on, a new one is sought off the window's thread."""
 
 from collections.abc import Callable
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from armorplan.app.plan_naming import naming_of
+from armorplan.app.replanned import replanned_words
+from armorplan.app.shown_plan import ShownPlan
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Plan, Problem
+from armorplan.workshop.shop import Shop
 
 SETTLE_MS = 250
 """Wait after a change before planning, so that a row of key presses is planned once."""
@@ -24,24 +28,39 @@ class Planner(Protocol):
         problem: Problem,
         *,
         hint: Plan | None,
+        at_hand: ShownPlan | None,
         on_better: Callable[[Plan], None],
         should_stop: Callable[[], bool],
     ) -> Plan:
-        """Return the best plan found, telling better ones on the way."""
+        """Return the best plan found, telling better ones on the way; one close to ``at_hand``."""
         ...
 
 
+class _Asked(NamedTuple):
+    """The plan that the one asked for keeps to, and the shop whose names tell what moved."""
+
+    at_hand: ShownPlan
+    shop: Shop
+
+
 class PlanDesk(QObject):
-    """Asks for a plan when the bench has changed, and shows what comes back."""
+    """Asks for a plan when the bench has changed, and shows what comes back.
+
+    Once a search has ended, people go by its plan: from then on plans keep to it, and what they
+    move is told with ``replanned``. Asked for from this moment on, a plan keeps to nothing.
+    """
 
     begun = Signal()
     ended = Signal()
+    replanned = Signal(str)
 
     def __init__(self, bridge: Bridge, planner: Planner, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._bridge = bridge
         self._planner = planner
         self._hint: Plan | None = None
+        self._is_free = bridge.session.at_hand() is None
+        self._asked_for: _Asked | None = None
         self._waiting: CheckedPlan | None = None
         self._runner = Runner(self)
         self._runner.begun.connect(self.begun)
@@ -67,13 +86,16 @@ class PlanDesk(QObject):
 
     def plan_again(self) -> None:
         """Seek a plan that counts from this moment."""
+        self._is_free = True
         self._bridge.session.plan_from_now()
         self.plan()
 
     def plan(self) -> None:
         """Seek a plan for the build as it stands now; it is checked off the window's thread too."""
         session, hint, planner = self._bridge.session, self._hint, self._planner
+        at_hand = None if self._is_free else session.at_hand()
         self._asked, asking = session.problem_mark(), session.asking()
+        self._asked_for = None if at_hand is None else _Asked(at_hand, session.shop())
 
         def work(report: Report, should_stop: ShouldStop) -> object:
             problem = asking()
@@ -81,7 +103,9 @@ class PlanDesk(QObject):
             def better(plan: Plan) -> None:
                 report(CheckedPlan(problem=problem, plan=plan))
 
-            plan = planner(problem, hint=hint, on_better=better, should_stop=should_stop)
+            plan = planner(
+                problem, hint=hint, at_hand=at_hand, on_better=better, should_stop=should_stop
+            )
             return CheckedPlan(problem=problem, plan=plan)
 
         self._settle.stop()
@@ -119,6 +143,7 @@ class PlanDesk(QObject):
 
     def _forget(self) -> None:
         self._hint = None
+        self._is_free = self._bridge.session.at_hand() is None
         self.plan()
 
     def _keep(self, answer: CheckedPlan) -> None:
@@ -133,12 +158,19 @@ class PlanDesk(QObject):
 
     def _take_last(self, answer: CheckedPlan) -> None:
         self._show.stop()
-        self._take(answer)
+        if self._take(answer):
+            self._is_free = False
 
-    def _take(self, answer: CheckedPlan) -> None:
+    def _take(self, answer: CheckedPlan) -> bool:
         self._waiting = None
-        if self._bridge.session.take_plan(answer):
-            self._hint = answer.plan
+        was_taken = self.take(answer)
+        if was_taken and self._asked_for is not None:
+            at_hand, shop = self._asked_for
+            naming = naming_of(shop, answer.problem)
+            words = replanned_words(answer.problem, at_hand, answer.plan, naming)
+            if words:
+                self.replanned.emit(words)
+        return was_taken
 
     def _tell(self, error: Exception) -> None:
         self._bridge.said.emit(

@@ -13,7 +13,11 @@ class Deadline:
 
     def __call__(self) -> bool:
         """Tell whether to stop."""
-        return self.left_s <= 0 or (self._should_stop is not None and self._should_stop())
+        return self.left_s <= 0 or self.is_asked_to_stop()
+
+    def is_asked_to_stop(self) -> bool:
+        """Tell whether somebody asked to stop, whatever time is left."""
+        return self._should_stop is not None and self._should_stop()
 
     @property
     def left_s(self) -> float:

@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from desktop.fake_between import FakeBetween
 from desktop.fake_diagram import diagram_of
+from desktop.fake_dry_fit import fit_plan_of
 from desktop.fake_drying import FakeDrying
 from desktop.fake_dryings import dryings_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
@@ -38,6 +39,7 @@ from armorplan.app.rows import (
     WhyLine,
 )
 from armorplan.app.shape_rows import ShapeRow
+from armorplan.app.shown_plan import ShownPlan
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Plan, Problem
@@ -64,11 +66,13 @@ class FakeSession:
     title: str = "Lantern watch, first set"
     build_id: str = "watch-1"
     notes: list[tuple[str, str]] = field(default_factory=list)
+    waived: list[tuple[tuple[str, ...], str]] = field(default_factory=list)
     plans: list[Plan] = field(default_factory=list)
     shape_rows: tuple[ShapeRow, ...] = ()
     marks: tuple[DiagramMark, ...] = ()
     room: Room = field(default_factory=Room)
     week_plan: WeekPlan | None = None
+    kept_plan: ShownPlan | None = None
 
     def __post_init__(self) -> None:
         self._bench = Bench()
@@ -185,6 +189,15 @@ class FakeSession:
     def asking_between(self) -> FakeBetween:
         return FakeBetween(steps=self.steps)
 
+    def asking_fit(self):
+        return lambda: fit_plan_of(self.steps)
+
+    def waive(self, steps: tuple[str, ...], why: str) -> str:
+        if not why:
+            return "Say why it may be left out: the reason is kept with the fit."
+        self.waived.append((steps, why))
+        return self._swap(self._bench, f"Waived: {self._named(steps)}")
+
     def assembly_graph(self) -> GraphRows:
         return assembly_graph_of(self.steps, self.diagram())
 
@@ -202,6 +215,9 @@ class FakeSession:
 
     def shop(self) -> Shop:
         return one_maker("UTC")
+
+    def at_hand(self) -> ShownPlan | None:
+        return self.kept_plan
 
     def week(self) -> WeekPlan | None:
         return self.week_plan

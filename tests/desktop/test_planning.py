@@ -3,7 +3,9 @@
 import threading
 
 import pytest
+from desktop.fake_scenario import ORIGIN_AT
 
+from armorplan.app.shown_plan import ShownPlan
 from armorplan.desktop import planning
 from armorplan.desktop.planning import PlanDesk
 from armorplan.kernel.errors import SolverLostError
@@ -21,10 +23,12 @@ class Planning:
         self.go_on = threading.Event()
         self.go_on.set()
         self.hints = []
+        self.at_hand = []
         self.error = None
 
-    def __call__(self, _problem, *, hint, on_better, should_stop):
+    def __call__(self, _problem, *, hint, at_hand, on_better, should_stop):
         self.hints.append(hint)
+        self.at_hand.append(at_hand)
         on_better(FIRST)
         while not (self.go_on.wait(0.002) or should_stop()):
             pass
@@ -130,3 +134,37 @@ def test_a_lost_solver_is_told_and_the_plan_stays(desk, bridge, session, planner
     with qtbot.waitSignal(bridge.said) as said:
         desk.plan()
     assert said.args == ["No new plan: the solver went away. The plan shown still holds."]
+
+
+def test_plans_keep_to_the_one_that_a_search_ended_with(desk, bridge, session, planner, qtbot):
+    session.kept_plan = ShownPlan(plan=LAST, origin_at=ORIGIN_AT)
+    with qtbot.waitSignal(desk.ended):
+        desk.plan_again()
+    with qtbot.waitSignal(desk.ended):
+        desk.plan()
+    with qtbot.waitSignal(desk.ended):
+        desk.plan_again()
+    kept = session.kept_plan
+    assert planner.at_hand == [None, kept, None]
+
+
+def test_a_plan_of_the_last_sitting_is_kept_to(bridge, session, planner, qtbot):
+    session.kept_plan = ShownPlan(plan=LAST, origin_at=ORIGIN_AT)
+    desk = PlanDesk(bridge, planner)
+    with qtbot.waitSignal(desk.ended):
+        desk.plan()
+    assert planner.at_hand == [session.kept_plan]
+    assert desk.close()
+
+
+def test_what_a_plan_moved_is_told(desk, bridge, session, planner, qtbot, monkeypatch):
+    monkeypatch.setattr(planning, "replanned_words", lambda *_: "2 steps moved.")
+    session.kept_plan = ShownPlan(plan=LAST, origin_at=ORIGIN_AT)
+    told = []
+    desk.replanned.connect(told.append)
+    with qtbot.waitSignal(desk.ended):
+        desk.plan_again()
+    assert told == []
+    with qtbot.waitSignal(desk.ended):
+        desk.plan()
+    assert told[-1] == "2 steps moved."

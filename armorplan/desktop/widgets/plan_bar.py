@@ -53,6 +53,7 @@ class PlanBar(QWidget):
         bridge.changed.connect(self.refresh)
         bridge.acted.connect(self.say)
         bridge.opened.connect(self._tell_effort)
+        desk.replanned.connect(self.say)
         self._show_busy()
         self._tell_effort()
 

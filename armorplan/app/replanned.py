@@ -1,0 +1,103 @@
+"""What a plan that keeps to the one before moved, and what made it move, in a few words."""
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from armorplan.app.moved_words import ends_words, moved_phrase
+from armorplan.app.shown_plan import ShownPlan
+from armorplan.kernel.units import span_words
+from armorplan.schedule.naming import Naming, called
+from armorplan.schedule.problem import Placed, Plan, Problem
+
+LATE_MIN = 5
+"""What takes so much longer or shorter than planned is told; less is within how hands work."""
+_MOST_WHY, _MOST_MOVED = 2, 3
+
+
+def replanned_words(problem: Problem, at_hand: ShownPlan, plan: Plan, naming: Naming) -> str:
+    """Say what moved from the plan at hand and why; empty where nothing did and nothing was late.
+
+    Args:
+        problem: as things stand; minute 0 is now.
+        at_hand: the plan that people went by.
+        plan: what stands in its place.
+        naming: names and local time.
+    """
+    shift_min = _shift_min(problem, at_hand)
+    stood = {p.id: p for p in at_hand.plan.placed}
+    lies = {p.id: p for p in plan.placed}
+    # What dries follows what made it wet, and is no news of its own.
+    free = [
+        a.id
+        for a in problem.activities
+        if a.fixed_start_min is None and a.id in lies and lies[a.id].who
+    ]
+    moved = [i for i in free if i not in stood or not _is_where(lies[i], stood[i], shift_min)]
+    why = list(_causes(problem, stood, shift_min, naming, with_sooner=bool(moved)))
+    if not moved:
+        return f"{_listed(why, _MOST_WHY)} Nothing else has to move." if why else ""
+    order = sorted(moved, key=lambda i: (lies[i].start_min, i))
+    told = [moved_phrase(problem, at_hand.plan, plan, i, naming, shift_min) for i in order]
+    return " ".join(
+        (
+            _listed(why, _MOST_WHY) or "Hours, air or other work have changed.",
+            f"{_steps(len(moved))} moved, {len(free) - len(moved)} stay.",
+            ends_words(at_hand.plan, plan, shift_min),
+            f"Moved: {_listed(told, _MOST_MOVED, between='; ')}",
+        )
+    )
+
+
+def _shift_min(problem: Problem, at_hand: ShownPlan) -> int:
+    return (at_hand.origin_at - problem.origin_at) // timedelta(minutes=1)
+
+
+def _is_where(one: Placed, stood: Placed, shift_min: int) -> bool:
+    return (one.start_min, one.who) == (stood.start_min + shift_min, stood.who)
+
+
+def _causes(
+    problem: Problem,
+    stood: dict[str, Placed],
+    shift_min: int,
+    naming: Naming,
+    *,
+    with_sooner: bool,
+) -> Iterator[str]:
+    """Yield what did not go as planned, the most first."""
+    for longer_min, words in sorted(_ends(problem, stood, shift_min), reverse=True):
+        if longer_min > 0 or with_sooner:
+            yield words
+    for activity in problem.activities:
+        placed = stood.get(activity.id)
+        if activity.fixed_start_min is not None or not activity.ways[0].who:
+            continue
+        if placed is None:
+            yield f"{called(problem, activity.id)} came in addition."
+        elif placed.start_min + shift_min < -LATE_MIN:
+            since = naming.moment(problem, placed.start_min + shift_min)
+            yield f"{called(problem, activity.id)} was to begin {since} and has not."
+
+
+def _ends(problem: Problem, stood: dict[str, Placed], shift_min: int) -> Iterator[tuple[int, str]]:
+    for activity in problem.activities:
+        placed, end_min = stood.get(activity.id), activity.fixed_end_min
+        if placed is None or end_min is None:
+            continue
+        longer_min = end_min - (placed.end_min + shift_min)
+        if abs(longer_min) >= LATE_MIN:
+            span = span_words(abs(longer_min))
+            ends = "ends" if end_min > 0 else "ended"
+            turn = "later" if longer_min > 0 else "sooner"
+            yield longer_min, f"{called(problem, activity.id)} {ends} {span} {turn}."
+
+
+def _listed(told: list[str], most: int, *, between: str = " ") -> str:
+    more = len(told) - most
+    also = f"{between}and {more} more" if more > 0 else ""
+    text = between.join(told[:most]) + also
+    return text if not text or text.endswith(".") else f"{text}."
+
+
+def _steps(count: int) -> str:
+    return f"{count} step{'' if count == 1 else 's'}"

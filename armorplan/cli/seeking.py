@@ -1,0 +1,107 @@
+"""How the window has plans sought: at once one that holds, then better ones for a while."""
+
+from collections.abc import Callable
+from datetime import timedelta
+
+from armorplan.app.plan_naming import naming_of
+from armorplan.app.shown_plan import ShownPlan
+from armorplan.kernel.errors import SolverLostError
+from armorplan.schedule.deadline import Deadline
+from armorplan.schedule.keeping_to import is_worth, kept_plan, nothing_to_gain, stood_in
+from armorplan.schedule.naming import Naming
+from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
+from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.searching import Solver
+from armorplan.workshop.shop import Shop
+
+LOOK_FOR_S = 20.0
+"""How long a better plan is looked for after each change at the bench."""
+_LEAST_KEPT = 0.5
+"""Where less of a plan than that may still stand, it is no plan to keep to: days have passed."""
+
+_Better = Callable[[Plan], None]
+_Stop = Callable[[], bool]
+
+
+class Seeker:
+    """Seeks plans for a window; of a plan at hand all that can stay stays.
+
+    A better one is told only where it is worth what it moves (``schedule.keeping_to``).
+    """
+
+    def __init__(self, solver: Solver, shop: Callable[[], Shop]) -> None:
+        self._solver = solver
+        self._shop = shop
+
+    def __call__(
+        self,
+        problem: Problem,
+        *,
+        hint: Plan | None,
+        at_hand: ShownPlan | None,
+        on_better: _Better,
+        should_stop: _Stop,
+    ) -> Plan:
+        """Return the best plan found in time; the first one is told at once through ``on_better``."""
+        timed = Deadline(LOOK_FOR_S, should_stop)
+        asked = _close_to(problem, at_hand)
+        kept = kept_plan(asked, timed) if asked.stood else None
+        if kept is None:
+            first = first_plan(problem, naming=self._naming(problem), timed=timed)
+            on_better(first)
+            start = begun_plan(problem, first, hint or first, should_stop=timed)
+            return self._sought(problem, start, on_better, timed) or first
+        on_better(kept)
+        if nothing_to_gain(asked, kept):
+            return kept
+        worth = _Worth(asked, kept, on_better)
+        found = self._sought(asked, kept, worth, timed)
+        return worth.best(found) if found else worth.shown
+
+    def _naming(self, problem: Problem) -> Naming:
+        return naming_of(self._shop(), problem)
+
+    def _sought(
+        self, problem: Problem, start: Plan, on_better: _Better, timed: Deadline
+    ) -> Plan | None:
+        """Return what a search ends with; ``None`` where the solver is lost."""
+        try:
+            return sought_plan(
+                problem,
+                self._solver,
+                start,
+                seconds=timed.left_s,
+                on_better=on_better,
+                should_stop=timed.is_asked_to_stop,
+                naming=self._naming(problem),
+            )
+        except SolverLostError:
+            return None
+
+
+def _close_to(problem: Problem, at_hand: ShownPlan | None) -> Problem:
+    """Return the problem that keeps to a plan, where enough of that may still stand."""
+    if at_hand is None:
+        return problem
+    shift_min = (at_hand.origin_at - problem.origin_at) // timedelta(minutes=1)
+    asked = stood_in(problem, at_hand.plan, shift_min=shift_min)
+    standing = sum(p.start_min >= 0 for p in asked.stood)
+    return asked if standing and standing >= _LEAST_KEPT * len(asked.stood) else problem
+
+
+class _Worth:
+    """Hands on only plans that are worth what they move; keeps the one that is shown."""
+
+    def __init__(self, problem: Problem, shown: Plan, on_better: _Better) -> None:
+        self._problem = problem
+        self._on_better = on_better
+        self.shown = shown
+
+    def __call__(self, plan: Plan) -> None:
+        if plan.placed and is_worth(self._problem, self.shown, plan):
+            self.shown = plan
+            self._on_better(plan)
+
+    def best(self, found: Plan) -> Plan:
+        """Return the last plan of a search where it is worth it, else the one shown."""
+        return found if found.placed and is_worth(self._problem, self.shown, found) else self.shown

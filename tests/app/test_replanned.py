@@ -1,0 +1,65 @@
+"""What a plan that keeps to the one before moved, and why, in words."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+from schedule.hand_shops import HOUR, racks
+
+from armorplan.app.replanned import replanned_words
+from armorplan.app.shown_plan import ShownPlan
+from armorplan.schedule.keeping_to import kept_plan, stood_in
+from armorplan.schedule.naming import Naming
+from armorplan.schedule.planning import first_plan
+
+NOW_MIN = 10
+
+
+def begun(bench, plan, end_min):
+    """The bench ten minutes on: the first dip is under way and ends at this minute of the plan."""
+    lies = {p.id: p for p in plan.placed}
+    first = lies["dip0"]
+
+    def as_it_stands(activity):
+        if activity.id != first.id:
+            return activity
+        return replace(
+            activity,
+            fixed_start_min=first.start_min - NOW_MIN,
+            fixed_end_min=end_min - NOW_MIN,
+            fixed_who=first.who,
+        )
+
+    def hours(windows):
+        moved = ((max(0, a - NOW_MIN), b - NOW_MIN) for a, b in windows)
+        return tuple(w for w in moved if w[0] < w[1])
+
+    return replace(
+        bench,
+        origin_at=bench.origin_at + timedelta(minutes=NOW_MIN),
+        activities=tuple(map(as_it_stands, bench.activities)),
+        workers=tuple(replace(w, windows=hours(w.windows)) for w in bench.workers),
+    )
+
+
+def told(end_min):
+    bench = racks()
+    plan = first_plan(bench)
+    now = begun(bench, plan, end_min)
+    at_hand = ShownPlan(plan=plan, origin_at=bench.origin_at)
+    kept = kept_plan(stood_in(now, plan, shift_min=-NOW_MIN))
+    return replanned_words(now, at_hand, kept, Naming())
+
+
+def test_what_goes_as_planned_is_not_told():
+    assert told(20) == ""
+
+
+def test_an_hour_late_says_which_step_and_what_moved():
+    assert told(20 + HOUR) == "“Dip piece 0” of Piece 0 ends 1 h later. Nothing else has to move."
+    words = told(20 + 15 * HOUR)
+    assert words.startswith("“Dip piece 0” of Piece 0 ends 15 h later. 2 steps moved, 9 stay.")
+    assert words.endswith("“buff0” of Piece 0 Tuesday 08:00 → Tuesday 09:20.")
+
+
+def test_a_little_sooner_is_not_worth_a_word_where_nothing_moves():
+    assert told(12) == ""
