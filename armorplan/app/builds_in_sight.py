@@ -86,6 +86,15 @@ class BuildsInSight:
         Raises:
             WorkshopError: the file cannot be written or read.
         """
+        try:
+            self._leave_former(rows, events, now)
+        finally:
+            # Of a window that may not write, too.
+            self.read()
+
+    def _leave_former(
+        self, rows: tuple[TimerRow, ...], events: Iterable[Event], now: Moment
+    ) -> None:
         text = self.text_of(rows, now)
         if text is not None:
             self._shelf.keep(self._build, text)
@@ -100,7 +109,6 @@ class BuildsInSight:
             left = () if is_left else _without(kept.rows, begun)
             if left != kept.rows:
                 self._shelf.keep(build, kept_text(replace(kept, rows=left)))
-        self.read()
 
     @property
     def latest(self) -> tuple[Moment, ...]:

@@ -13,6 +13,7 @@ from armorplan.app.session import Session
 from armorplan.cli.first_build import open_shop
 from armorplan.cli.shop_now import ShopNow, shop_now
 from armorplan.kernel.clock import SystemClock
+from armorplan.store.gate import OPEN, Gate
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shelf import Shelf
 
@@ -27,6 +28,7 @@ class BuildReading:
         shop: the shop the window works in.
         kin: what is known of its builds.
         seat: makes a session, in the window's thread.
+        gate: says whether this window writes.
     """
 
     path: Path
@@ -34,6 +36,7 @@ class BuildReading:
     shop: ShopNow
     kin: KinBuilds
     seat: Callable[[Opened], Session]
+    gate: Gate = OPEN
 
     def __call__(self, folder: Path, going_on: str = "") -> Callable[[], Session]:
         """Read a pattern folder; of a shop, begin what it orders and read the build due first.
@@ -66,7 +69,7 @@ class BuildReading:
 
     def _shop(self, file: Path) -> Callable[[], Session]:
         today = self.shelf()
-        there = shop_now(file, self.path, self.shelf, SystemClock())
+        there = shop_now(file, self.path, self.shelf, SystemClock(), gate=self.gate)
         with closing(self._opened()) as own:
             opened = open_shop(file, own, (today, there(today)), self.kin)
 
@@ -77,4 +80,4 @@ class BuildReading:
         return ready
 
     def _opened(self) -> WorkshopFile:
-        return WorkshopFile.open(self.path, SystemClock())
+        return WorkshopFile.open(self.path, SystemClock(), self.gate)

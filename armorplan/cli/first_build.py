@@ -14,6 +14,7 @@ from armorplan.cli.reading import pattern_folder, tell, warn
 from armorplan.files.shop_file import ShopFile, read_shop_file
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, UnreadableError
+from armorplan.store.gate import OPEN, Gate
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
@@ -134,14 +135,19 @@ def open_shop(
 
 
 def begin_left(
-    path: Path, what: ShopOrders, kin: KinBuilds, should_stop: Callable[[], bool]
+    path: Path,
+    what: ShopOrders,
+    kin: KinBuilds,
+    should_stop: Callable[[], bool],
+    *,
+    gate: Gate = OPEN,
 ) -> None:
     """Begin what a shop orders besides, in any thread, over a connection of its own.
 
     Raises:
         WorkshopError: the workshop file cannot be read or written.
     """
-    with closing(WorkshopFile.open(path, SystemClock())) as own:
+    with closing(WorkshopFile.open(path, SystemClock(), gate)) as own:
         begun = begin_orders(what, own, SystemClock(), on_begun=kin.know, should_stop=should_stop)
     kin.not_begun = begun.findings
     warn(begun.findings)

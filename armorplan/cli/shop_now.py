@@ -12,6 +12,7 @@ from armorplan.app.shop_air import ShopAir, shop_air, with_air
 from armorplan.cli.reading import shop_for, tell
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.errors import WorkshopError
+from armorplan.store.gate import OPEN, Gate
 from armorplan.store.places import default_workshop_path
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.air import Room
@@ -29,6 +30,7 @@ class ShopNow:
         workshop_path: the workshop file, which keeps the air.
         shelf: reads the shelf as it is now.
         clock: tells when it is kept.
+        gate: says whether this window writes.
     """
 
     told: Shop
@@ -36,6 +38,7 @@ class ShopNow:
     workshop_path: Path
     shelf: Callable[[], Shelf]
     clock: Clock
+    gate: Gate = OPEN
 
     def __call__(self, shelf: Shelf | None = None) -> Shop:
         """Return the shop; what cannot be read is told where it is looked at, and stops nothing.
@@ -85,7 +88,7 @@ class ShopNow:
             return own.air.latest()
 
     def _opened(self) -> WorkshopFile:
-        return WorkshopFile.open(self.workshop_path, self.clock)
+        return WorkshopFile.open(self.workshop_path, self.clock, self.gate)
 
     def _today(self, own: WorkshopFile, shelf: Shelf | None = None) -> Shop:
         """Return the shop with what was learned in it, where that can be read."""
@@ -149,9 +152,16 @@ def shop_kept(
 
 
 def shop_now(
-    given: Path | None, workshop_path: Path, shelf: Callable[[], Shelf], clock: Clock
+    given: Path | None,
+    workshop_path: Path,
+    shelf: Callable[[], Shelf],
+    clock: Clock,
+    *,
+    gate: Gate = OPEN,
 ) -> ShopNow:
     """Return what reads the shop of a shop file, or of one maker with the usual hours.
+
+    ``gate`` says whether its air may be kept here: of windows one at a time writes.
 
     Raises:
         UnreadableError: with every fault of the shop file.
@@ -162,4 +172,5 @@ def shop_now(
         workshop_path=workshop_path,
         shelf=shelf,
         clock=clock,
+        gate=gate,
     )

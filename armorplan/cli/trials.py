@@ -15,6 +15,7 @@ from armorplan.app.trial_sheet import TrialSheet, trial_at
 from armorplan.desktop.opening import Ready
 from armorplan.kernel.clock import Clock
 from armorplan.ledger.builds import BuildRecord
+from armorplan.store.gate import OPEN, Gate
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
@@ -31,6 +32,7 @@ class Trials:
         shop: reads where it is worked, as it is now.
         seat: makes a session of a build, in the window's thread.
         clock: tells instants.
+        gate: says whether this window writes.
     """
 
     workshop_path: Path
@@ -39,6 +41,7 @@ class Trials:
     shop: Callable[[], Shop]
     seat: Callable[[Opened], Session]
     clock: Clock
+    gate: Gate = OPEN
 
     def sheet(self, session: BenchSession, step: str) -> Callable[[], TrialSheet]:
         """Return what makes the sheet of a step, in any thread."""
@@ -59,7 +62,7 @@ class Trials:
         return partial(self._go_on, _workshop_session(session).build)
 
     def _go_on(self, build: BuildRecord) -> Ready:
-        own = WorkshopFile.open(self.workshop_path, self.clock)
+        own = WorkshopFile.open(self.workshop_path, self.clock, self.gate)
         try:
             ready = going_on_with(build, self.shelf(), own, self.shop(), clock=self.clock)
         finally:
@@ -68,7 +71,7 @@ class Trials:
 
     def _start(self, ready: GoingOn) -> Session:
         """Start a build that was made ready, in the window's thread."""
-        own = WorkshopFile.open(self.workshop_path, self.clock)
+        own = WorkshopFile.open(self.workshop_path, self.clock, self.gate)
         try:
             opened = gone_on(ready, own)
         finally:

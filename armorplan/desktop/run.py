@@ -17,6 +17,7 @@ from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.trial_desk import TrialBench
 from armorplan.desktop.widgets.application import make_application
 from armorplan.desktop.widgets.main_window import MainWindow, Means
+from armorplan.desktop.widgets.workshop_keeping import StoreBench
 from armorplan.kernel.clock import Clock
 
 
@@ -34,6 +35,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     resumer: Resumer | None = None,
     wishes: Wishes | None = None,
     later: Later | None = None,
+    store: StoreBench | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -52,6 +54,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         resumer: opens another build of the workshop by its id.
         wishes: answers what is asked of the weeks ahead.
         later: begins the other builds of a shop once the window is there.
+        store: the workshop file itself: whose turn it is to write, and its backups.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -62,13 +65,25 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     teller.told.connect(bridge.said)
     teller.install()
     means = Means(
-        settings, planner, reader, samples, log_path, drafts, strips, trials, airs, resumer, wishes
+        settings,
+        planner,
+        reader,
+        samples,
+        log_path,
+        drafts,
+        strips,
+        trials,
+        airs,
+        resumer,
+        wishes,
+        store,
     )
     window = MainWindow(bridge, means)
     window.show()
     if settings.notice:
         bridge.said.emit(settings.notice)
     window.timing.missed.tell()
+    window.keeping.tell_at_start()
     window.desk.plan()
     beginner = Beginner(bridge, later, window) if later else None
     if beginner is not None:

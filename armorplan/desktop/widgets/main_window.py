@@ -45,6 +45,7 @@ from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Switch, WindowActions
 from armorplan.desktop.widgets.window_pages import Benches, WindowPages
 from armorplan.desktop.widgets.window_slots import Panels, slots_of
+from armorplan.desktop.widgets.workshop_keeping import StoreBench, WorkshopKeeping
 from armorplan.desktop.window_place import within
 
 USUAL_SIZE_PX = (1280, 800)
@@ -73,6 +74,7 @@ class Means(NamedTuple):
     airs: AirBench | None = None
     resumer: Resumer | None = None
     wishes: Wishes | None = None
+    store: StoreBench | None = None
 
 
 class MainWindow(QMainWindow):
@@ -89,6 +91,7 @@ class MainWindow(QMainWindow):
         self._saver = PlanSaver(bridge, self)
         self._opener = Opener(bridge, means.reader, self, resumer=means.resumer)
         ticker = Ticker(bridge, self)
+        self.keeping = WorkshopKeeping(bridge, means.store, self._opener, ticker, self)
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
         airs = AirDesk(bridge, means.airs, self) if means.airs else None
@@ -98,8 +101,7 @@ class MainWindow(QMainWindow):
         self._deck.drying.air.clicked.connect(self._pages.show_air)
         self._deck.week.opening.connect(self._opener.open_build)
         if airs is not None:
-            self._deck.drying.work_with(airs)
-            ticker.ticked.connect(airs.read_along)
+            self._work_in_air(airs, ticker)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
@@ -119,6 +121,10 @@ class MainWindow(QMainWindow):
         self._restore()
         self._deck.turned.connect(self._turn)
         self._begin_build()
+
+    def _work_in_air(self, airs: AirDesk, ticker: Ticker) -> None:
+        self._deck.drying.work_with(airs)
+        ticker.ticked.connect(airs.read_along)
 
     def _lay_out(self) -> QWidget:
         """Return the usual panels, laid out."""
@@ -160,6 +166,7 @@ class MainWindow(QMainWindow):
             edit=self._edit,
             tonight=self._tonight,
             saver=self._saver,
+            keeping=self.keeping,
             bench=self._bench,
         )
 
@@ -277,6 +284,7 @@ class MainWindow(QMainWindow):
         self._settings.put(WINDOW_PLACE, _hex(self.saveGeometry()))
         self._settings.put(ACROSS, _hex(self._beside_week.usual()))
         self._settings.put(DOWN, _hex(self._deck.heights()))
+        self.keeping.close()
         self.desk.close()
         self._tonight.close()
         self._plan_bar.end_jobs()

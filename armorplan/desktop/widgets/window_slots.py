@@ -15,6 +15,7 @@ from armorplan.desktop.widgets.plan_saver import PlanSaver
 from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Slot
 from armorplan.desktop.widgets.window_pages import WindowPages
+from armorplan.desktop.widgets.workshop_keeping import WorkshopKeeping
 
 
 class Window(Protocol):
@@ -52,6 +53,7 @@ class Panels(NamedTuple):
     edit: EditDoor
     tonight: TonightDesk
     saver: PlanSaver
+    keeping: WorkshopKeeping
     bench: BenchDoor
 
 
@@ -69,6 +71,8 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "save_needs": panels.deck.needs.ask_file,
         "edit_pattern": panels.edit.show_page,
         "leave": panels.window.close,
+        "write_here": panels.keeping.write_here,
+        "show_backups": panels.keeping.show_backups,
         "start_or_pause": acts.start_or_pause,
         "tick": acts.tick,
         "write_note": acts.write_note,
@@ -81,6 +85,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "test_strip": panels.pages.show_strip,
         "tell_air": panels.pages.show_air,
         "show_way_back": panels.pages.show_way_back,
+        "show_dry_fit": panels.pages.show_dry_fit,
         "show_keepsakes": panels.pages.show_keepsakes,
         "around_tonight": panels.tonight.arrange,
         "show_builds": panels.pages.show_builds,

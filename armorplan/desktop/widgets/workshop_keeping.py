@@ -1,0 +1,98 @@
+"""What the window does about the workshop file itself: whose turn it is to write, and its backups."""
+
+from typing import NamedTuple
+
+from PySide6.QtCore import QObject, Qt
+from PySide6.QtWidgets import QDockWidget, QMainWindow, QWidget
+
+from armorplan.desktop.backup_watch import BackupWatch
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.opening import Opener
+from armorplan.desktop.reading_along import ReadingAlong, WritingTurn
+from armorplan.desktop.restore_desk import BackupBench, RestoreDesk
+from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.reading_bar import ReadingBar
+from armorplan.desktop.widgets.restore_page import RestorePage
+
+
+class StoreBench(NamedTuple):
+    """The workshop file as the command line hands it to the window."""
+
+    turn: WritingTurn
+    backups: BackupBench
+
+
+class WorkshopKeeping(QObject):
+    """Looks once a second; a window without a workshop file says so."""
+
+    def __init__(
+        self,
+        bridge: Bridge,
+        bench: StoreBench | None,
+        opener: Opener,
+        ticker: Ticker,
+        parent: QMainWindow,
+    ) -> None:
+        super().__init__(parent)
+        self._bridge = bridge
+        self._bench = bench
+        self._window = parent
+        self._page: RestorePage | None = None
+        self._reading = ReadingAlong(bridge, bench.turn, self) if bench else None
+        self._watch = (
+            BackupWatch(bridge, bench.backups, self._reading, opener, self)
+            if bench and self._reading
+            else None
+        )
+        self._restoring = RestoreDesk(bench.backups, bridge.zone, self) if bench else None
+        if self._reading is not None and self._watch is not None:
+            _above_all(parent, ReadingBar(self._reading, parent))
+            ticker.ticked.connect(self._reading.look)
+            ticker.ticked.connect(self._watch.look)
+
+    def tell_at_start(self) -> None:
+        """Say what a maker should know when the window opens."""
+        if self._reading is not None:
+            self._reading.tell_at_start()
+
+    def write_here(self) -> None:
+        """Take over writing."""
+        if self._reading is None:
+            self._bridge.said.emit(self.tr("There is no workshop here to write in."))
+        else:
+            self._reading.write_here()
+
+    def show_backups(self) -> None:
+        """Show the page of backups."""
+        if self._restoring is None or self._watch is None:
+            self._bridge.said.emit(self.tr("There is no workshop here that is backed up."))
+            return
+        if self._page is None:
+            self._page = page = RestorePage(self._restoring, self._window)
+            page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+            page.destroyed.connect(self._forget)
+            self._watch.made.connect(self._restoring.read)
+        self._page.show()
+        self._page.raise_()
+        self._page.activateWindow()
+
+    def _forget(self) -> None:
+        self._page = None
+
+    def close(self) -> None:
+        """Wait for what is still being written."""
+        if self._restoring is not None and self._watch is not None:
+            self._restoring.close()
+            self._watch.close()
+
+
+def _above_all(window: QMainWindow, bar: ReadingBar) -> None:
+    """Put the bar above the usual panels and above the bench view alike."""
+    dock = QDockWidget(window)
+    dock.setObjectName("reading_dock")
+    dock.setFeatures(QDockWidget.DockWidgetFeature.NoDockWidgetFeatures)
+    dock.setTitleBarWidget(QWidget(dock))
+    dock.setWidget(bar)
+    window.addDockWidget(Qt.DockWidgetArea.TopDockWidgetArea, dock)
+    dock.setVisible(bar.is_needed)
+    bar.needed.connect(dock.setVisible)
