@@ -6,6 +6,8 @@ from armorplan.kernel.units import span_words
 SURE_PCT = 80
 """A date that is kept so often is sure enough to be promised, as promises are asked for."""
 _MOST_NAMED = 3
+_TOLD_PCT = 5
+"""Odds that changed by fewer of 100 runs are not told: other draws would change them as much."""
 
 
 def surety_words(found: Promises, where: str) -> str:
@@ -30,6 +32,24 @@ def surety_words(found: Promises, where: str) -> str:
         "But it is planned to the minute, with too little to spare for "
         f"{_named(unsure)}: {where} says why."
     )
+
+
+def changed_words(before: Promises, now: Promises) -> str:
+    """Return whose odds changed since an earlier plan, the most first; empty where none did."""
+    kept = {row.build: row.kept_pct for row in before.builds if row.kept_pct is not None}
+    changed = sorted(
+        (-abs((row.kept_pct or 0.0) - kept[row.build]), row.title, kept[row.build], row.kept_pct)
+        for row in now.builds
+        if row.kept_pct is not None and row.build in kept
+    )
+    told = [
+        f"“{title}” now {after:.0f} of 100, before {former:.0f}"
+        for by, title, former, after in changed
+        if by <= -_TOLD_PCT
+    ]
+    more = len(told) - _MOST_NAMED
+    told = [*told[:_MOST_NAMED], *([f"{more} more"] if more > 0 else [])]
+    return f"Dates kept: {'; '.join(told)}." if told else ""
 
 
 def _or_more(dated: list[PromiseRow]) -> str:

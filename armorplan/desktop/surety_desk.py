@@ -4,7 +4,7 @@ from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.in_hand import WeekPlan
 from armorplan.app.promises import Asked, Promises, names_in
-from armorplan.app.surety import surety_words
+from armorplan.app.surety import changed_words, surety_words
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.odds_desk import OddsDesk
 from armorplan.desktop.planning import PlanDesk
@@ -27,6 +27,7 @@ class SuretyDesk(QObject):
         self._asked: Plan | None = None
         self._of: Plan | None = None
         self._words = ""
+        self._found: Promises | None = None
         self._odds = OddsDesk(self, with_causes=False)
         self._odds.told.connect(self._take)
         self._odds.failed.connect(self._fail)
@@ -62,7 +63,10 @@ class SuretyDesk(QObject):
         return week if is_dated else None
 
     def _take(self, found: Promises) -> None:
-        self._tell(surety_words(found, self.tr("Builds in hand (Ctrl+Shift+D)")))
+        words = surety_words(found, self.tr("Builds in hand (Ctrl+Shift+D)"))
+        changed = changed_words(self._found, found) if self._found else ""
+        self._found = found
+        self._tell(" ".join(filter(None, (words, changed))))
 
     def _fail(self, why: str) -> None:
         self._tell(self.tr("How sure that is could not be reckoned: {0}.").format(why.rstrip(".")))
@@ -75,7 +79,7 @@ class SuretyDesk(QObject):
     def _begin(self) -> None:
         """Another build is shown, perhaps of another workshop."""
         self._odds.forget()
-        self._asked = self._of = None
+        self._asked = self._of = self._found = None
         self.look()
 
     def close(self) -> bool:

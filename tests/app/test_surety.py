@@ -7,7 +7,7 @@ from schedule.promise.promise_scenes import DAY, MAKER, after, hands, plan_of, p
 
 from armorplan.app.promises import Asked, promises
 from armorplan.app.spare import spare_words
-from armorplan.app.surety import least_words, surety_words
+from armorplan.app.surety import changed_words, least_words, surety_words
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.problem import Job, Worker
 
@@ -87,3 +87,11 @@ def test_the_visit_that_leaves_least_is_named_with_the_next_one(wearer, after_it
         "The plan leaves 1 h 55 min before it is due. “Fit the cop” ends 15 min before The captain "
         f"leaves (Monday 15:00); {after_it}."
     )
+
+
+def test_whose_odds_changed_is_told_with_what_they_were():
+    sure, unsure = told(6 * DAY), told(900)
+    now, before = (found.builds[0].kept_pct for found in (unsure, sure))
+    words = f"Dates kept: “The cop” now {now:.0f} of 100, before {before:.0f}."
+    assert changed_words(sure, unsure) == words
+    assert changed_words(sure, sure) == ""
