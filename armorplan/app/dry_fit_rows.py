@@ -13,7 +13,7 @@ from armorplan.app.fit_words import fit_words
 from armorplan.app.fit_worn import is_worn, wholes
 from armorplan.orders.effort_solver import Solve
 from armorplan.orders.pinning.model import PinProblem, PinStock
-from armorplan.orders.pinning.rounds import fewest_rounds
+from armorplan.orders.pinning.rounds import Fewest
 from armorplan.steps.model import Step, StepKind
 from armorplan.workshop.pins import PinEntry, are_counted
 
@@ -89,10 +89,11 @@ def dry_fit_plan(
     reach = pin_reach(derived)
     fits = derived.work.of_kind(StepKind.DRY_FIT)
     in_order = sorted(fits, key=lambda fit: derived.place.get(fit.id, 0))
-    return DryFitPlan(fits=tuple(_piece_fit(reach, fit, held, solver) for fit in in_order))
+    rounds_of = Fewest(solver)
+    return DryFitPlan(fits=tuple(_piece_fit(reach, fit, held, rounds_of) for fit in in_order))
 
 
-def _piece_fit(reach: PinReach, fit: Step, stock: PinStock, solver: Solve | None) -> PieceFit:
+def _piece_fit(reach: PinReach, fit: Step, stock: PinStock, rounds_of: Fewest) -> PieceFit:
     derived = reach.derived
     seams = fit_seams(derived, fit)
     worn = is_worn(derived, fit, seams)
@@ -103,7 +104,7 @@ def _piece_fit(reach: PinReach, fit: Step, stock: PinStock, solver: Solve | None
         together=tuple(dict.fromkeys((*pairs, *wholes(derived, fit, seams)))),
         stock=stock,
     )
-    found = fewest_rounds(problem, solver)
+    found = rounds_of(problem)
     return PieceFit(
         step=fit.id,
         title=fit.title,

@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from armorplan.app.derived import Derived
-from armorplan.app.fit_naming import listed
+from armorplan.app.fit_naming import FitNames, listed, names_in, started
 from armorplan.assembly.model import Assembly, Side, SidedPart
 from armorplan.steps.model import Step
-from armorplan.steps.naming import lowered, part_name
 
 _HANDS = {Side.LEFT: "left", Side.RIGHT: "right", Side.SINGLE: ""}
 
@@ -35,13 +34,21 @@ class LayOutRow:
 
 
 def lay_out(derived: Derived, fit: Step) -> tuple[LayOutRow, ...]:
-    """Return the parts of a dry fit in the order in which they are laid on each other."""
+    """Return the parts of a dry fit in the order in which they are laid on each other.
+
+    Of pieces that hang together, each one whole by then, only the parts that meet.
+    """
     assembly = derived.assembly
-    over: dict[str, set[str]] = {part: set() for part in fit.parts}
+    met = {part for joint in fit.joints for part in assembly.joint(joint).parts}
+    hung = any(harness.id == fit.piece for harness in derived.pattern.harnesses)
+    parts = tuple(part for part in fit.parts if part in met or not hung)
+    over: dict[str, set[str]] = {part: set() for part in parts}
     for outer, inner in _laps(assembly, fit):
-        over[outer].add(inner)
-    order = _from_below(fit.parts, over)
-    return tuple(_row(assembly, part, order, over) for part in order)
+        if outer in over and inner in over:
+            over[outer].add(inner)
+    order = _from_below(parts, over)
+    names = names_in(assembly, fit)
+    return tuple(_row(names, part, order, over) for part in order)
 
 
 def _laps(assembly: Assembly, fit: Step) -> Iterator[tuple[str, str]]:
@@ -71,29 +78,27 @@ def _from_below(parts: tuple[str, ...], over: dict[str, set[str]]) -> tuple[str,
 
 
 def _row(
-    assembly: Assembly, part: str, order: tuple[str, ...], over: dict[str, set[str]]
+    names: FitNames, part: str, order: tuple[str, ...], over: dict[str, set[str]]
 ) -> LayOutRow:
-    sided = assembly.part(part)
+    sided = names.assembly.part(part)
     below = tuple(p for p in order if p in over[part])
     above = tuple(p for p in order if part in over[p])
     return LayOutRow(
         part=part,
-        name=part_name(assembly, part),
+        name=names.part(part),
         hand=_HANDS[sided.side],
         grain_out=sided.part.grain_out,
         up_deg=sided.part.up_deg,
         over=below,
         under=above,
-        text=_words(assembly, sided, below),
+        text=_words(names, sided, below),
     )
 
 
-def _words(assembly: Assembly, sided: SidedPart, below: tuple[str, ...]) -> str:
-    name = part_name(assembly, sided.id)
+def _words(names: FitNames, sided: SidedPart, below: tuple[str, ...]) -> str:
     grain = "grain up" if sided.part.grain_out else "flesh up"
-    names = [lowered(part_name(assembly, part)) for part in below]
-    on = f", on {listed(names)}" if names else ""
-    return f"{name[:1].upper()}{name[1:]}: {grain}{on}."
+    on = f", on {listed([names.part(part) for part in below])}" if below else ""
+    return f"{started(names.part(sided.id))}: {grain}{on}."
 
 
 def flow_words(assembly: Assembly, fit: Step) -> str:
@@ -107,7 +112,8 @@ def flow_words(assembly: Assembly, fit: Step) -> str:
             below[joint.parts[0]].append(joint.parts[-1])
     under = {part for parts in below.values() for part in parts}
     chains = [chain for top in below if top not in under for chain in _chains(top, below)]
-    told = [" over ".join(lowered(part_name(assembly, p)) for p in chain) for chain in chains]
+    names = names_in(assembly, fit)
+    told = [" over ".join(names.part(p) for p in chain) for chain in chains]
     if not told:
         return ""
     return f"Flow: {'; '.join(told)}. No edge may catch when it closes."

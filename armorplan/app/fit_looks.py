@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from armorplan.app.derived import Derived
-from armorplan.app.fit_naming import listed
+from armorplan.app.fit_naming import listed, names_in, started
 from armorplan.app.fit_seams import FitSeam
 from armorplan.app.fit_worn import closing_parts, placed_joints
 from armorplan.pattern.parts import PartKind
 from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import lowered, part_name, plain_subject
+from armorplan.steps.naming import plain_subject
 from armorplan.steps.wearing_words import girth_words
 
 _MOST_NAMED = 4
@@ -22,6 +22,7 @@ class LookKind(StrEnum):
 
     HAND = "hand"
     GAP = "gap and overlap"
+    TOGETHER = "together"
     BEND = "bend"
     SIT = "sit"
     REACH = "reach"
@@ -62,7 +63,7 @@ class Fitting:
 
     def name(self, part: str) -> str:
         """Return a part's name inside a sentence."""
-        return lowered(part_name(self.derived.assembly, part))
+        return names_in(self.derived.assembly, self.fit).part(part)
 
 
 def _look(kind: LookKind, text: str, seams: Sequence[FitSeam], *, on_wearer: bool = False) -> Look:
@@ -72,7 +73,7 @@ def _look(kind: LookKind, text: str, seams: Sequence[FitSeam], *, on_wearer: boo
     return Look(
         id=f"{word}:{'+'.join(ids)}",
         kind=kind,
-        text=f"{text[:1].upper()}{text[1:]}",
+        text=started(text),
         about=(*parts, *ids),
         seams=ids,
         on_wearer=on_wearer,
@@ -128,25 +129,19 @@ def bend_looks(fitting: Fitting, seams: Sequence[FitSeam], *, on_wearer: bool) -
 
 
 def together_looks(fitting: Fitting, pairs: Sequence[tuple[FitSeam, FitSeam]]) -> Iterator[Look]:
-    """Yield what is looked at where neighbouring seams are on together, once for each part."""
-    by_part: dict[str, list[FitSeam]] = {}
-    for one, other in pairs:
-        for part in (part for part in one.parts if part in other.parts):
-            met = by_part.setdefault(part, [])
-            met += [seam for seam in (one, other) if seam not in met]
-    for part, seams in by_part.items():
-        if any(_is_within(seams, each) for each in by_part.values() if each is not seams):
-            continue
-        names = [seam.name for seam in seams]
-        many = len(names) > _MOST_NAMED
-        told = f"its {len(names)} seams" if many else listed(names)
-        text = f"on {fitting.name(part)}: {told} hold at once, and none draws it out of shape."
-        yield _look(LookKind.GAP, text, seams)
-
-
-def _is_within(seams: list[FitSeam], others: list[FitSeam]) -> bool:
-    """Tell whether a look at other seams shows all that one at these would; of two alike, the first."""
-    return {s.id for s in seams} < {s.id for s in others}
+    """Yield what is looked at where neighbouring seams are on together for the first time."""
+    seams = tuple(seam for seam in fitting.seams if any(seam in pair for pair in pairs))
+    shared = [p for one, other in pairs for p in one.parts if p in other.parts]
+    parts = [fitting.name(part) for part in fitting.fit.parts if part in shared]
+    if not seams:
+        return
+    few = len(seams) <= _MOST_NAMED
+    told = listed([seam.name for seam in seams]) if few else f"{len(seams)} seams"
+    text = (
+        f"{told} at once: none draws the others' holes apart, and nothing pulls out of shape on "
+        f"{listed(parts)}."
+    )
+    yield _look(LookKind.TOGETHER, text, seams)
 
 
 def worn_looks(fitting: Fitting, seams: Sequence[FitSeam]) -> Iterator[Look]:
@@ -181,12 +176,14 @@ def _hung(fit: Step) -> str:
 def _fastening(fitting: Fitting) -> Iterator[Look]:
     """Ask whether the wearer can fasten it alone: that decides on which side it opens."""
     closing = closing_parts(fitting.derived, fitting.fit)
+    placed = placed_joints(fitting.derived, fitting.fit)
+    before = ", before anything is marked" if placed else ""
     if closing:
         yield Look(
             id="fasten",
             kind=LookKind.FASTEN,
             text="Can the wearer fasten it alone, one-handed? If not, put buckle and tongue the "
-            "other way round, or let it open on the other side, before anything is marked.",
+            f"other way round, or let it open on the other side{before}.",
             about=tuple(part for part in fitting.fit.parts if part in closing),
             on_wearer=True,
         )

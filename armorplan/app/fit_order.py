@@ -1,7 +1,8 @@
 """In which order the pins of a round go in, by what hides a head and by how far a hand reaches."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache, partial
+from functools import lru_cache
 
 from armorplan.app.derived import Derived
 from armorplan.assembly.model import SidedJoint
@@ -101,12 +102,55 @@ def _hidden(derived: Derived) -> dict[str, tuple[frozenset[str], ...]]:
     return found
 
 
-def pins_in_order(reach: PinReach, joints: tuple[str, ...]) -> PinOrder:
-    """Return the order in which pins go into joints: as they will be set, as far as a hand gets in."""
-    derived = reach.derived
-    parts = {joint: frozenset(derived.assembly.joint(joint).parts) for joint in joints}
-    may_be_last = partial(reach.may_be_last, pinned=frozenset(joints))
-    return order_of_pins(parts, may_be_last, _places(derived, joints))
+def pins_in_order(reach: PinReach, seams: Mapping[str, tuple[str, ...]]) -> PinOrder:
+    """Return the order in which pins go in: as they will be set, as far as a hand gets in.
+
+    A seam's pins go in one after the other; only where no hand gets in so are seams mixed.
+
+    Args:
+        reach: what tells whether a pin goes in.
+        seams: by seam, the joints of it that are pinned.
+    """
+    joints = tuple(joint for pinned in seams.values() for joint in pinned)
+    pins = _Pins(reach, frozenset(joints))
+    place = _places(reach.derived, joints)
+
+    def within(seam: str, before: frozenset[str]) -> PinOrder:
+        parts = {joint: pins.parts[joint] for joint in seams[seam]}
+        return order_of_pins(parts, lambda pin, own: pins.may_be_last(pin, own | before), place)
+
+    def may_be_last(seam: str, others: frozenset[str]) -> bool:
+        return not within(seam, pins.of(others, seams)).stuck
+
+    parts = {
+        seam: frozenset[str]().union(*map(pins.parts.__getitem__, own))
+        for seam, own in seams.items()
+    }
+    last = {seam: max(map(place.__getitem__, own)) for seam, own in seams.items()}
+    blocks = order_of_pins(parts, may_be_last, last)
+    if blocks.stuck:
+        return order_of_pins(pins.parts, pins.may_be_last, place)
+    before, order = frozenset[str](), list[str]()
+    for seam in blocks.order:
+        order += within(seam, before).order
+        before |= {*seams[seam]}
+    return PinOrder(order=tuple(order))
+
+
+class _Pins:
+    """The pins of one round: what each holds together, and whether it goes in once others are."""
+
+    def __init__(self, reach: PinReach, pinned: frozenset[str]) -> None:
+        self._reach, self._pinned = reach, pinned
+        joint = reach.derived.assembly.joint
+        self.parts = {pin: frozenset(joint(pin).parts) for pin in sorted(pinned)}
+
+    def may_be_last(self, pin: str, others: frozenset[str]) -> bool:
+        return self._reach.may_be_last(pin, others, pinned=self._pinned)
+
+    def of(self, chosen: frozenset[str], seams: Mapping[str, tuple[str, ...]]) -> frozenset[str]:
+        """Return all pins of some seams."""
+        return frozenset(pin for seam in chosen for pin in seams[seam])
 
 
 def _places(derived: Derived, joints: tuple[str, ...]) -> dict[str, float]:

@@ -1,12 +1,12 @@
 """The pins of one round: which goes where, in which order, and what is to spare."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from armorplan.app.derived import Derived
 from armorplan.app.fit_order import PinReach, pins_in_order
 from armorplan.app.fit_seams import FitSeam, is_wide, pin_size
 from armorplan.orders.pinning.matching import Pinned
-from armorplan.orders.pinning.model import PinProblem
+from armorplan.orders.pinning.model import PinProblem, PinSpot
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,33 +34,82 @@ class PinRow:
     is_stuck: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClipRow:
+    """A joint that would take a pin and has none: a clip or a tie holds it meanwhile."""
+
+    joint: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundPins:
+    """What holds a round together: pins in their order, and clips where there are too few."""
+
+    pins: tuple[PinRow, ...]
+    clips: tuple[ClipRow, ...] = ()
+
+
 def round_pins(
-    reach: PinReach, problem: PinProblem, seams: tuple[FitSeam, ...]
-) -> tuple[PinRow, ...]:
-    """Return the pins of a round in their order: those its seams need, and what is to spare."""
+    reach: PinReach,
+    problem: PinProblem,
+    seams: tuple[FitSeam, ...],
+    without: tuple[FitSeam, ...] = (),
+) -> RoundPins:
+    """Return what holds a round together: what its seams need, and what is to spare.
+
+    Where there are too few pins, what turns gets its own first, and each seam one before any has two.
+
+    Args:
+        reach: what tells whether a pin goes in.
+        problem: the fit's.
+        seams: what is on.
+        without: what is on as well, held by clips alone.
+    """
     pinned = Pinned(problem.stock)
-    pinned.put_all(problem.spots(seam.id for seam in seams))
+    clipped = [spot.joint for spot in _most_needed(problem, seams) if not pinned.put(spot)]
     needed = set(pinned.kinds)
     _put_to_spare(reach.derived, problem, seams, pinned)
     kinds = pinned.kinds
-    joints = tuple(joint for seam in seams for joint in seam.joints if joint in kinds)
-    order = pins_in_order(reach, joints)
-    sizes = {pin.id: pin for pin in reach.derived.shelf.pins}
-    of = {joint: seam for seam in seams for joint in seam.joints}
-    return tuple(
-        PinRow(
-            number=number,
-            joint=joint,
-            name=_name(reach.derived, of[joint], joint),
-            pin=kinds[joint],
-            pin_name=sizes[kinds[joint]].name,
-            diameter_mm=sizes[kinds[joint]].diameter_mm,
-            length_mm=sizes[kinds[joint]].length_mm,
-            hole_mm=pin_size(reach.derived, reach.derived.assembly.joint(joint))[0],
-            is_extra=joint not in needed,
-            is_stuck=joint in order.stuck,
-        )
+    held = {seam.id: tuple(j for j in seam.joints if j in kinds) for seam in seams}
+    order = pins_in_order(reach, {seam: joints for seam, joints in held.items() if joints})
+    of = {joint: seam for seam in (*seams, *without) for joint in seam.joints}
+    clipped += [spot.joint for spot in problem.spots(seam.id for seam in without)]
+    rows = (
+        _row(reach.derived, of[joint], joint, kinds[joint], number)
         for number, joint in enumerate(order.order, start=1)
+    )
+    return RoundPins(
+        pins=tuple(
+            replace(row, is_extra=row.joint not in needed, is_stuck=row.joint in order.stuck)
+            for row in rows
+        ),
+        clips=tuple(
+            ClipRow(joint=joint, name=_name(reach.derived, of[joint], joint)) for joint in clipped
+        ),
+    )
+
+
+def _most_needed(problem: PinProblem, seams: tuple[FitSeam, ...]) -> list[PinSpot]:
+    ranked = [
+        ((not seam.turns, 0 if seam.turns else at), spot)
+        for seam in seams
+        for at, spot in enumerate(problem.seam(seam.id).spots)
+    ]
+    return [spot for _, spot in sorted(ranked, key=lambda each: each[0])]
+
+
+def _row(derived: Derived, seam: FitSeam, joint: str, kind: str, number: int) -> PinRow:
+    size = next(pin for pin in derived.shelf.pins if pin.id == kind)
+    return PinRow(
+        number=number,
+        joint=joint,
+        name=_name(derived, seam, joint),
+        pin=kind,
+        pin_name=size.name,
+        diameter_mm=size.diameter_mm,
+        length_mm=size.length_mm,
+        hole_mm=pin_size(derived, derived.assembly.joint(joint))[0],
     )
 
 

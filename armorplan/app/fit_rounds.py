@@ -14,7 +14,7 @@ from armorplan.app.fit_looks import (
     worn_looks,
 )
 from armorplan.app.fit_order import PinReach
-from armorplan.app.fit_pins import PinRow, round_pins
+from armorplan.app.fit_pins import ClipRow, PinRow, RoundPins, round_pins
 from armorplan.app.fit_seams import FitSeam
 from armorplan.app.fit_worn import wholes
 from armorplan.orders.pinning.model import Group, PinProblem, Rounds
@@ -28,6 +28,7 @@ class RoundRow:
 
     Attributes:
         seams: ids of the seams that are on.
+        clips: joints that would take a pin and have none, for too few there are.
         on_wearer: after a look on the bench it goes on the wearer.
     """
 
@@ -35,6 +36,7 @@ class RoundRow:
     title: str
     seams: tuple[str, ...]
     pins: tuple[PinRow, ...]
+    clips: tuple[ClipRow, ...]
     looks: tuple[Look, ...]
     on_wearer: bool
 
@@ -58,38 +60,40 @@ class _Telling:
 
     def rows(self, found: Rounds) -> tuple[RoundRow, ...]:
         worn = self._worn(found.rounds)
-        ordered = sorted(found.rounds, key=lambda on: on == worn)
-        count = len(ordered)
+        bench = [on for on in found.rounds if on != worn]
+        ordered = [*bench, worn] if worn else bench
         return tuple(
-            self._row(on, number=number, count=count, is_worn=on == worn)
+            self._row(on, number=number, count=len(ordered), is_worn=on == worn)
             for number, on in enumerate(ordered, start=1)
         )
 
     def _worn(self, rounds: tuple[Group, ...]) -> Group:
-        """Return the round that goes on the wearer: the one with most of what is worn at once."""
+        """Return what goes on the wearer, the last of all.
+
+        It is a round with all that is worn at once, or with the least of it; where no round has as
+        many pins, the least of it with clips, in a round of its own.
+        """
         if not self._fitting.is_worn:
             return ()
-        least_first = tuple(reversed(self._wholes))
-
-        def worth(on: Group) -> tuple[int, ...]:
-            held = ({*whole} & {*on} for whole in least_first)
-            return (*(sum(map(self._problem.need, some)) for some in held), len(on))
-
-        return max(rounds, key=worth, default=())
+        for whole in self._wholes:
+            whole_on = [on for on in rounds if {*whole} <= {*on}]
+            if whole_on:
+                return max(whole_on, key=lambda on: len({*on} & {*self._wholes[0]}))
+        return self._wholes[-1] if self._wholes else max(rounds, key=len, default=())
 
     def _row(self, on: Group, *, number: int, count: int, is_worn: bool) -> RoundRow:
         seams = tuple(self._seams[seam] for seam in on)
-        pins = round_pins(self._reach, self._problem, seams)
-        where = "on the bench, then on the wearer" if is_worn else "on the bench"
-        extra = sum(pin.is_extra for pin in pins)
-        spare = f", {extra} of them to spare" if extra else ""
+        full = self._wholes[0] if self._wholes and is_worn else ()
+        without = tuple(self._seams[seam] for seam in full if seam not in on)
+        held = round_pins(self._reach, self._problem, seams, without)
         named = f"Round {number} of {count}" if count > 1 else "One round"
-        held = f"{len(pins)} {'pin' if len(pins) == 1 else 'pins'}{spare}"
+        where = "on the bench, then on the wearer" if is_worn else "on the bench"
         return RoundRow(
             number=number,
-            title=f"{named}, {where}: {held}",
+            title=f"{named}, {where}: {_held_words(held)}",
             seams=on,
-            pins=pins,
+            pins=held.pins,
+            clips=held.clips,
             looks=self._looks(seams, is_first=number == 1, is_worn=is_worn),
             on_wearer=is_worn,
         )
@@ -103,13 +107,21 @@ class _Telling:
         pairs = [group for group in self._problem.together if group in met and len(group) == _TWO]
         self._seen.update(seam.id for seam in fresh)
         self._met |= met
-        last = (worn_looks(fitting, seams), own_looks(fitting)) if is_worn else ()
+        worn = (worn_looks(fitting, seams), own_looks(fitting)) if is_worn else ()
         return tuple(
             chain(
                 first_looks(fitting) if is_first else (),
                 seam_looks(fresh),
                 bend_looks(fitting, fresh, on_wearer=False) if not is_worn else (),
                 together_looks(fitting, [(self._seams[a], self._seams[b]) for a, b in pairs]),
-                chain.from_iterable(last),
+                chain.from_iterable(worn),
             )
         )
+
+
+def _held_words(held: RoundPins) -> str:
+    extra = sum(pin.is_extra for pin in held.pins)
+    spare = f", {extra} of them to spare" if extra else ""
+    places = "1 place" if len(held.clips) == 1 else f"{len(held.clips)} places"
+    clips = f", and clips in {places}" if held.clips else ""
+    return f"{len(held.pins)} {'pin' if len(held.pins) == 1 else 'pins'}{spare}{clips}"

@@ -1,18 +1,18 @@
 """The seams of a dry fit: which joints are pinned together, where the pins go, who is next to whom."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from math import dist
 
 from armorplan.app.derived import Derived
+from armorplan.app.fit_naming import FitNames, names_in
 from armorplan.assembly.model import Assembly, SidedJoint
 from armorplan.geometry.stacks import joint_stack
 from armorplan.orders.pinning.model import Group, PinSpot, SeamNeed
 from armorplan.pattern.joining import Motion
 from armorplan.pattern.parts import PartKind, Point
 from armorplan.steps.model import Step
-from armorplan.steps.naming import lowered, part_name, with_side
 from armorplan.workshop.fastening import pinched_mm
 from armorplan.workshop.pins import PinEntry, pins_for
 
@@ -21,7 +21,7 @@ LEAST_PINS = 2
 WIDE_MM = 30.0
 """A pin to spare goes where the nearest is farther off than this: nearer, a row lies as it will
 (common practice, no source)."""
-_PLATES = frozenset((PartKind.PLATE, PartKind.LAME, PartKind.COP))
+PLATES = frozenset((PartKind.PLATE, PartKind.LAME, PartKind.COP))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +33,7 @@ class FitSeam:
         joints: sided ids, in the pattern's order.
         parts: sided ids of what all of them pass, the outermost first.
         turns: it holds a joint that turns or slides.
-        is_frame: it holds plates, lames or cops to each other.
+        is_frame: it holds plates, lames or cops to each other, if need be by a leather between them.
     """
 
     id: str
@@ -51,11 +51,16 @@ def takes_pin(joint: SidedJoint) -> bool:
 
 def fit_seams(derived: Derived, fit: Step) -> tuple[FitSeam, ...]:
     """Return the seams that a dry fit has on pins, in the pattern's order."""
+    names = names_in(derived.assembly, fit)
     groups: dict[tuple[object, ...], list[SidedJoint]] = {}
     for joint in map(derived.assembly.joint, fit.joints):
         if takes_pin(joint):
             groups.setdefault(_key(derived.assembly, joint), []).append(joint)
-    return tuple(_seam(derived.assembly, tuple(group)) for group in groups.values())
+    seams = tuple(_seam(names, tuple(group)) for group in groups.values())
+    links = linking_parts(derived.assembly, seams)
+    return tuple(
+        replace(seam, is_frame=seam.is_frame or bool(links & {*seam.parts})) for seam in seams
+    )
 
 
 def _key(assembly: Assembly, joint: SidedJoint) -> tuple[object, ...]:
@@ -67,15 +72,16 @@ def _key(assembly: Assembly, joint: SidedJoint) -> tuple[object, ...]:
     return (row.id if row else "", frozenset(joint.parts), "" if row else joint.joint.kind)
 
 
-def _seam(assembly: Assembly, joints: tuple[SidedJoint, ...]) -> FitSeam:
+def _seam(names: FitNames, joints: tuple[SidedJoint, ...]) -> FitSeam:
+    assembly = names.assembly
     row = assembly.seam_of(joints[0].id)
     is_row = row is not None and LEAST_PINS * len(joints) >= len(row.joints)
     parts = joints[0].parts
-    plates = sum(assembly.part(part).part.kind in _PLATES for part in parts)
+    plates = sum(assembly.part(part).part.kind in PLATES for part in parts)
     beside = row is not None and not is_row
     return FitSeam(
         id=row.id if row and is_row else joints[0].id,
-        name=with_side(row.seam.name, row.side) if row and is_row else _name(assembly, joints),
+        name=names.row(row) if row and is_row else _name(names, joints),
         joints=tuple(joint.id for joint in joints),
         parts=parts,
         turns=any(joint.joint.motion is not Motion.FIXED for joint in joints),
@@ -83,20 +89,34 @@ def _seam(assembly: Assembly, joints: tuple[SidedJoint, ...]) -> FitSeam:
     )
 
 
-def _name(assembly: Assembly, joints: tuple[SidedJoint, ...]) -> str:
+def _name(names: FitNames, joints: tuple[SidedJoint, ...]) -> str:
     """Say what some joints hold together, where no row has a name for it."""
     parts = joints[0].parts
-    row = assembly.seam_of(joints[0].id)
-    plain = [lowered(part_name(assembly, part)) for part in parts]
-    outer, inner = plain[0], plain[-1]
+    row = names.assembly.seam_of(joints[0].id)
+    outer, inner = names.part(parts[0]), names.part(parts[-1])
     if row is not None:
-        return f"{inner} in the {with_side(row.seam.name, row.side)}"
+        return f"{inner} in the {names.row(row)}"
     if len(parts) == 1:
         return f"fold of {outer}"
     if any(joint.joint.motion is not Motion.FIXED for joint in joints):
         return f"{'pivots' if len(joints) > 1 else 'pivot'} of {inner} in {outer}"
-    is_inside = assembly.part(parts[0]).part.kind in _PLATES
+    is_inside = names.assembly.part(parts[0]).part.kind in PLATES
     return f"{inner} inside {outer}" if is_inside else f"{outer} on {inner}"
+
+
+def linking_parts(assembly: Assembly, seams: tuple[FitSeam, ...]) -> frozenset[str]:
+    """Return the leathers that alone hold plates to each other, such as a hinge."""
+    plates = {p for s in seams for p in s.parts if assembly.part(p).part.kind in PLATES}
+    held = {p: frozenset((p,)) for p in plates}
+    for seam in (seam for seam in seams if seam.is_frame):
+        whole = frozenset[str]().union(*(held[part] for part in seam.parts if part in held))
+        held |= dict.fromkeys(whole, whole)
+    by_leather: dict[str, set[frozenset[str]]] = {}
+    for seam in seams:
+        for leather in (part for part in seam.parts if part not in plates):
+            met = (held[part] for part in seam.parts if part in plates)
+            by_leather.setdefault(leather, set()).update(met)
+    return frozenset(part for part, wholes in by_leather.items() if len(wholes) > 1)
 
 
 # --- pins -------------------------------------------------------------------------------------

@@ -4,9 +4,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from armorplan.app.fit_looks import Fitting
-from armorplan.app.fit_naming import listed
-from armorplan.app.fit_seams import pin_size
+from armorplan.app.fit_naming import started
+from armorplan.app.fit_seams import PLATES, pin_size
 from armorplan.app.fit_worn import placed_joints, wholes
+from armorplan.assembly.model import SidedJoint
 from armorplan.orders.pinning.matching import Pinned
 from armorplan.orders.pinning.model import PinProblem, PinStock, Rounds
 from armorplan.pattern.joining import JointKind
@@ -42,30 +43,22 @@ def _rounds_words(found: Rounds) -> str:
 
 
 def _worn_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> Iterator[str]:
-    """Say what is missing to wear it whole: first the least of it, then all that closes it."""
-    names = {seam.id: seam.name for seam in fitting.seams}
-    lacking = [g for g in found.apart if len(g) > _TWO]
+    """Say what is missing to wear it whole: the least of it, or what closes it."""
+    lacking = [
+        group
+        for group in wholes(fitting.derived, fitting.fit, fitting.seams)
+        if group in found.apart
+    ]
     if not lacking:
         return
-    least = lacking[-1]
-    needs = sum(map(problem.need, least))
-    if least == wholes(fitting.derived, fitting.fit, fitting.seams)[-1]:
-        yield (
-            f"To try it whole on the wearer takes {needs} pins at once; with fewer its last round "
-            "shows only a part of it there. Borrow pins, or clip what is without."
-        )
-        return
-    without = [names[s] for s in least if not any(s in on for on in _full(found, fitting))]
+    counts = [sum(map(problem.need, group)) for group in reversed(lacking)]
+    closed = len(lacking) < len(wholes(fitting.derived, fitting.fit, fitting.seams))
+    also = f" ({counts[-1]} to close it as well)" if len(counts) > 1 else ""
     yield (
-        f"With {needs} pins at once it could be tried on closed; now clip on the wearer: "
-        f"{listed(without)}."
+        f"To wear it{' closed' if closed else ''} takes {counts[0]} pins at once{also}, more than "
+        "there are: on the wearer clips or ties hold the rest, and give way first where it pulls. "
+        "Borrow pins if you can."
     )
-
-
-def _full(found: Rounds, fitting: Fitting) -> Iterator[tuple[str, ...]]:
-    """Yield rounds that have on the least of what is worn."""
-    least = wholes(fitting.derived, fitting.fit, fitting.seams)[-1]
-    yield from (on for on in found.rounds if {*least} <= {*on})
 
 
 def _sizes_words(fitting: Fitting, problem: PinProblem) -> Iterator[str]:
@@ -95,7 +88,7 @@ def _unpinned_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> Ite
             if sizes
             else "no size of pin on the shelf enters and holds"
         )
-        yield f"{_start(seam.name)} cannot be pinned ({wants}: {what}): hold it by hand or with clips."
+        yield f"{started(seam.name)} cannot be pinned ({wants}: {what}): hold it by hand or with clips."
 
 
 def _apart_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> Iterator[str]:
@@ -106,7 +99,7 @@ def _apart_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> Iterat
             continue
         one, other = (names[seam] for seam in group)
         yield (
-            f"{_start(one)} and {other} are next to each other, and there are not the {needs} pins "
+            f"{started(one)} and {other} are next to each other, and there are not the {needs} pins "
             "to have both on: clip one of them while you look."
         )
 
@@ -117,7 +110,8 @@ def _by_hand_words(fitting: Fitting) -> Iterator[str]:
     joints = [assembly.joint(joint) for joint in fitting.fit.joints]
     layers = [j for j in joints if j.joint.kind in (JointKind.GLUE, JointKind.STITCH)]
     if layers:
-        names = ", ".join(dict.fromkeys(fitting.name(joint.parts[-1]) for joint in layers))
+        loose = (part for joint in layers for part in _laid_in(fitting, joint))
+        names = ", ".join(map(fitting.name, dict.fromkeys(loose)))
         yield f"Lay in by hand, or with clips: {names}."
     placed = placed_joints(fitting.derived, fitting.fit)
     if placed:
@@ -127,9 +121,12 @@ def _by_hand_words(fitting: Fitting) -> Iterator[str]:
         yield f"Held by hand until its place is marked on the wearer: {names or 'what is placed there'}."
 
 
+def _laid_in(fitting: Fitting, joint: SidedJoint) -> tuple[str, ...]:
+    """Return what of glued or stitched layers is laid to the rest: what is no plate."""
+    part = fitting.derived.assembly.part
+    soft = tuple(p for p in joint.parts if part(p).part.kind not in PLATES)
+    return soft or joint.parts[-1:]
+
+
 def _pins(count: int) -> str:
     return "pin" if count == 1 else "pins"
-
-
-def _start(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}"

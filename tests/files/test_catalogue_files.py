@@ -106,4 +106,4 @@ def test_faults_of_all_files_come_at_once(folder):
 
 
 def test_a_folder_that_is_not_there(tmp_path):
-    assert len(_findings(tmp_path / "nowhere")) == 8
+    assert len(_findings(tmp_path / "nowhere")) == 9
