@@ -9,6 +9,7 @@ from armorplan.app.build_needs import BuildNeeds
 from armorplan.app.chart_rows import chart_of
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import DiagramRows
+from armorplan.app.dry_fit_rows import DryFitPlan, dry_fit_plan
 from armorplan.app.drying_choices import Dryings, dryings_of
 from armorplan.app.effort_report import effort_report, effort_words
 from armorplan.app.graph_rows import Graphs
@@ -104,6 +105,10 @@ class SessionPages:
     def asking_between(self) -> AskingBetween:
         """Return what tells which of two comes first; it may be asked in another thread."""
         return AskingBetween(derived=self._derived)
+
+    def asking_fit(self) -> Callable[[], DryFitPlan]:
+        """Return what reckons the dry fits; it may be called in another thread."""
+        return partial(dry_fit_plan, self._derived)
 
     def assembly_graph(self) -> GraphRows:
         """Return parts and what holds them together."""

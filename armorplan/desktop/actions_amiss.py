@@ -11,6 +11,13 @@ AMISS: tuple[Action, ...] = (
         does="Say what went wrong at what is chosen, see the ways back side by side, choose one.",
     ),
     Action(
+        id="show_dry_fit",
+        menu=Menu.BENCH,
+        text="Dry fit …",
+        keys=("Ctrl+Shift+G",),
+        does="Go through the dry fit: lay-out, rounds with their pins, looks, what was found, sign-off.",
+    ),
+    Action(
         id="show_keepsakes",
         menu=Menu.BENCH,
         text="Notes, measurements and photos …",

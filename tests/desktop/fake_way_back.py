@@ -91,9 +91,10 @@ class FakeWayBack:
     """Fulfils ``BenchWayBack``; ``hear`` is called after each change."""
 
     hear: Callable[[], None] = lambda: None
-    found: WaysBack = FOUND
+    ways: WaysBack = FOUND
     stuck_now: tuple[Stuck, ...] = ()
     told: list[Mistake] = field(default_factory=list)
+    findings: list[tuple[str, str]] = field(default_factory=list)
     picked: list[WayBack] = field(default_factory=list)
 
     def stuck(self) -> tuple[Stuck, ...]:
@@ -107,12 +108,16 @@ class FakeWayBack:
 
     def tell(self, mistake: Mistake) -> str:
         self.told.append(mistake)
-        self.stuck_now = self.found.stuck
+        self.stuck_now = self.ways.stuck
         self.hear()
         return f"Noted: {mistake.kind.value}."
 
+    def found(self, step: str, text: str) -> str:
+        self.findings.append((step, text))
+        return "Kept with the fit."
+
     def asking(self, solver=None) -> Callable[[], WaysBack]:  # noqa: ARG002 - of the protocol
-        return lambda: self.found
+        return lambda: self.ways
 
     def choose(self, way: WayBack) -> str:
         self.picked.append(way)

@@ -181,13 +181,13 @@ def test_an_answer_of_the_former_build_is_dropped(qtbot, panel, session, bridge)
 
 def test_what_is_ticked_meanwhile_has_the_ways_looked_for_anew(qtbot, panel, session, bridge):
     to_ways(qtbot, panel)
-    session.way_back.found = replace(FOUND, ways=(REMAKE,))
+    session.way_back.ways = replace(FOUND, ways=(REMAKE,))
     bridge.done(session.ready_steps()[:1])
     qtbot.waitUntil(lambda: panel.ways.way() == REMAKE)
 
 
 def test_where_nothing_leads_back_it_says_so_and_nothing_can_be_chosen(qtbot, panel, session):
-    session.way_back.found = WaysBack(stuck=(STUCK,), told="Nothing leads back.")
+    session.way_back.ways = WaysBack(stuck=(STUCK,), told="Nothing leads back.")
     to_ways(qtbot, panel)
     assert panel.heading.text() == "No way back"
     assert "Nothing leads back." in panel.ways.told.toPlainText()

@@ -7,6 +7,7 @@ from PySide6.QtGui import QGuiApplication, QImage, QKeyEvent, QKeySequence, QSho
 from PySide6.QtWidgets import (
     QComboBox,
     QFileDialog,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QListWidget,
@@ -22,14 +23,12 @@ from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.keepsake_desk import KeepsakeDesk, png_of
 from armorplan.desktop.keepsake_words import UNITS, Subject, kept_words, number_of, subjects_of
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.flow import Flow
 from armorplan.desktop.widgets.keepsake_photo import PhotoPane
 from armorplan.desktop.widgets.way_back_lists import BIG_TARGET_PX, TARGET_PX
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.keepsakes import Keepsake, KeepsakeKind
 
 PICTURES = "*.jpg *.jpeg *.png *.webp *.heic *.avif *.tif *.tiff *.gif *.bmp"
-VALUE_LETTERS, UNIT_LETTERS = 8, 5
 
 
 class Kept(QListWidget):
@@ -107,21 +106,18 @@ class KeepsakePanel(QWidget):
             button.setAutoDefault(False)
 
     def _lay_out(self) -> None:
-        letter = self.fontMetrics().averageCharWidth()
-        self.value.setFixedWidth((VALUE_LETTERS + 4) * letter)
-        self.unit.setFixedWidth((UNIT_LETTERS + 8) * letter)
-        measured, photos = Flow(self), Flow(self)
-        for widget in (self.value, self.unit, self.keep):
-            measured.add(widget)
-        for widget in (self.file, self.paste):
-            photos.add(widget)
+        measured, photos = QHBoxLayout(), QHBoxLayout()
+        for widget, share in ((self.value, 2), (self.unit, 1), (self.keep, 2)):
+            measured.addWidget(widget, share)
+        for button in (self.file, self.paste):
+            photos.addWidget(button, 1)
         whole = QVBoxLayout(self)
         whole.addWidget(self.of)
         whole.addWidget(self.kept, 2)
         whole.addWidget(self.photo, 3)
         whole.addWidget(self.text)
-        whole.addWidget(measured)
-        whole.addWidget(photos)
+        whole.addLayout(measured)
+        whole.addLayout(photos)
         whole.addWidget(self.said)
 
     def _connect(self) -> None:

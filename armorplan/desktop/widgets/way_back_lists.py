@@ -23,7 +23,7 @@ KEY = Qt.ItemDataRole.UserRole
 
 
 class TallRows(QStyledItemDelegate):
-    """Makes every row a target."""
+    """Makes every row that can be chosen a target."""
 
     def __init__(self, least_px: int, parent: QObject) -> None:
         super().__init__(parent)
@@ -33,7 +33,9 @@ class TallRows(QStyledItemDelegate):
         self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> QSize:
         size = super().sizeHint(option, index)
-        return QSize(size.width(), max(size.height() + PAD_PX, self._least_px))
+        is_target = bool(index.flags() & Qt.ItemFlag.ItemIsSelectable)
+        least = self._least_px if is_target else 0
+        return QSize(size.width(), max(size.height() + PAD_PX, least))
 
 
 class Answers(QListWidget):

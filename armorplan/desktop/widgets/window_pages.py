@@ -15,6 +15,7 @@ from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.air_page import AirPage
 from armorplan.desktop.widgets.builds_page import BuildsPage
+from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
 from armorplan.desktop.widgets.help_page import HelpView
 from armorplan.desktop.widgets.keepsake_panel import KeepsakePanel
 from armorplan.desktop.widgets.keys_page import KeysPage
@@ -96,6 +97,10 @@ class WindowPages(QObject):
     def show_way_back(self) -> None:
         """Ask what went wrong at what is chosen."""
         self._panel("way_back", WayBackPanel, self.tr("Way back"), (960, 680))
+
+    def show_dry_fit(self) -> None:
+        """Go through the dry fit of what is chosen."""
+        self._panel("dry_fit", DryFitPanel, self.tr("Dry fit"), (860, 720))
 
     def show_keepsakes(self) -> None:
         """Show what is kept of what is chosen."""

@@ -1,0 +1,143 @@
+"""A dry fit as lines to go through: lay-out, pins of each round, looks, and the sign-off."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.app.dry_fit_rows import PieceFit
+from armorplan.app.fit_looks import Look
+from armorplan.app.fit_pins import PinRow
+
+
+class LineKind(Enum):
+    """What a line is; heads and what is only said cannot be taken in hand."""
+
+    HEAD = auto()
+    SAID = auto()
+    PART = auto()
+    PIN = auto()
+    LOOK = auto()
+    SIGN_OFF = auto()
+    WAIVE = auto()
+
+
+READ = frozenset({LineKind.HEAD, LineKind.SAID})
+TICKED = frozenset({LineKind.PART, LineKind.PIN, LineKind.LOOK})
+"""What is ticked off; the rest does something or names what follows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line.
+
+    Attributes:
+        key: unique in its fit.
+        about: sided ids that light up with it.
+        look: of a look.
+    """
+
+    key: str
+    kind: LineKind
+    text: str
+    about: tuple[str, ...] = ()
+    look: Look | None = None
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("dry_fit", text)
+
+
+def lines_of(fit: PieceFit, ticked: Iterable[str]) -> tuple[Line, ...]:
+    """Return the lines of a fit in the order in which they are worked.
+
+    Args:
+        fit: the fit.
+        ticked: keys of what was ticked; looks that were not are counted at the sign-off.
+    """
+    return (*_lines(fit), *_end(fit, frozenset(ticked)))
+
+
+def _lines(fit: PieceFit) -> Iterator[Line]:
+    for number, words in enumerate((pins_words(fit), *fit.words)):
+        yield Line(key=f"said:{number}", kind=LineKind.SAID, text=words)
+    yield _head("lay-out", _say("Lay out without pins"))
+    for row in fit.lay_out:
+        yield Line(key=f"part:{row.part}", kind=LineKind.PART, text=row.text, about=(row.part,))
+    if fit.flow:
+        yield _head("flow", fit.flow)
+    for on in fit.rounds:
+        yield _head(f"round:{on.number}", on.title)
+        for pin in on.pins:
+            key = f"pin:{on.number}:{pin.joint}"
+            yield Line(key=key, kind=LineKind.PIN, text=pin_words(pin), about=(pin.joint,))
+        for clip in on.clips:
+            text = _say("{0}: a clip or a tie, there is no pin left").format(clip.name)
+            key = f"clip:{on.number}:{clip.joint}"
+            yield Line(key=key, kind=LineKind.PIN, text=text, about=(clip.joint,))
+        yield _head(f"looks:{on.number}", _say("Look at it"))
+        for look in on.looks:
+            yield Line(
+                key=f"look:{look.id}",
+                kind=LineKind.LOOK,
+                text=look_words(look),
+                about=look.about,
+                look=look,
+            )
+
+
+def _head(key: str, text: str) -> Line:
+    return Line(key=f"head:{key}", kind=LineKind.HEAD, text=text)
+
+
+def _end(fit: PieceFit, ticked: frozenset[str]) -> Iterator[Line]:
+    looks = [look for on in fit.rounds for look in on.looks]
+    left = sum(f"look:{look.id}" not in ticked for look in looks)
+    yield _head("end", _say("Then"))
+    sign = _say("Sign off the dry fit: what is permanent may begin")
+    if left:
+        count = (
+            _say("1 look not ticked") if left == 1 else _say("{0} looks not ticked").format(left)
+        )
+        sign = f"{sign} – {count}"
+    yield Line(key="sign-off", kind=LineKind.SIGN_OFF, text=sign)
+    yield Line(
+        key="waive",
+        kind=LineKind.WAIVE,
+        text=_say("Leave this fit out, with a note why: the pattern was proven before"),
+    )
+
+
+def pin_words(pin: PinRow) -> str:
+    """Say a pin: where it goes, which it is, and that it is to spare or hard to get at."""
+    text = _say("{0}. {1}: {2}, into {3} mm").format(
+        pin.number, pin.name, pin.pin_name, f"{pin.hole_mm:g}"
+    )
+    if pin.is_extra:
+        text = f"{text} {_say('(to spare)')}"
+    return f"{text} {_say('▲ a hand hardly gets there')}" if pin.is_stuck else text
+
+
+def look_words(look: Look) -> str:
+    """Say a look with its kind, and where it is looked at on the wearer."""
+    kind = _say(look.kind.value).capitalize()
+    where = f"{kind}, {_say('on the wearer')}" if look.on_wearer else kind
+    return f"{where}: {look.text}"
+
+
+def pins_words(fit: PieceFit) -> str:
+    """Say how many pins all of it takes at once, and how many are owned."""
+    pins = _say("1 pin") if fit.pins_needed == 1 else _say("{0} pins").format(fit.pins_needed)
+    if fit.pins_owned is None:
+        return _say("All at once takes {0}; nobody said how many are owned.").format(pins)
+    return _say("All at once takes {0}; {1} owned.").format(pins, fit.pins_owned)
+
+
+def next_line(lines: tuple[Line, ...], at: int, by: int) -> int:
+    """Return the next line that can be taken in hand, past the last the first; ``by`` is 1 or -1."""
+    places = [n for n, line in enumerate(lines) if line.kind not in READ]
+    if not places:
+        return at
+    ahead = [n for n in (places if by > 0 else reversed(places)) if (n - at) * by > 0]
+    return ahead[0] if ahead else places[0 if by > 0 else -1]

@@ -1,0 +1,69 @@
+"""The lines of a dry fit in a list: heads, what is ticked off with its mark, what is done in the end."""
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtWidgets import QAbstractItemView, QFrame, QListWidget, QListWidgetItem, QWidget
+
+from armorplan.desktop.dry_fit_lines import READ, TICKED, Line, LineKind, next_line
+from armorplan.desktop.widgets.way_back_lists import TallRows
+
+DONE, OPEN, DOES = "✓", "○", "▶"
+
+
+class FitLines(QListWidget):
+    """One line is in hand; heads are passed over."""
+
+    def __init__(self, target_px: int, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("dry_fit_lines")
+        self.setAccessibleName(self.tr("Lay-out, pins and looks of the dry fit"))
+        self.setItemDelegate(TallRows(target_px, self))
+        self.setWordWrap(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setResizeMode(QListWidget.ResizeMode.Adjust)
+        self.lines: tuple[Line, ...] = ()
+
+    def show_lines(self, lines: tuple[Line, ...], ticked: Iterable[str]) -> None:
+        """Show lines; the one in hand stays in hand where it is still there."""
+        kept = self.line()
+        done = frozenset(ticked)
+        same = [line.key for line in lines] == [line.key for line in self.lines]
+        with QSignalBlocker(self):
+            if not same:
+                self.clear()
+                self.addItems([""] * len(lines))
+            self.lines = lines
+            for row, line in enumerate(lines):
+                self._dress(self.item(row), line, is_done=line.key in done)
+            keys = [line.key for line in lines]
+            wanted = keys.index(kept.key) if kept and kept.key in keys else next_line(lines, -1, 1)
+            self.setCurrentRow(wanted)
+        self.currentRowChanged.emit(self.currentRow())
+
+    def _dress(self, item: QListWidgetItem, line: Line, *, is_done: bool) -> None:
+        font = self.font()
+        if line.kind in READ:
+            font.setBold(line.kind is LineKind.HEAD)
+            item.setFlags(Qt.ItemFlag.ItemIsEnabled)
+            item.setText(line.text)
+        else:
+            sign = (DONE if is_done else OPEN) if line.kind in TICKED else DOES
+            item.setText(f"{sign}  {line.text}")
+            word = self.tr("done: ") if is_done else ""
+            item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{word}{line.text}")
+        item.setFont(font)
+
+    def line(self) -> Line | None:
+        """Return the line in hand."""
+        row = self.currentRow()
+        return self.lines[row] if 0 <= row < len(self.lines) else None
+
+    def step(self, by: int) -> None:
+        """Take the next line in hand, or by -1 the former one."""
+        self.setCurrentRow(next_line(self.lines, self.currentRow(), by))
+        item = self.currentItem()
+        if item is not None:
+            self.scrollToItem(item, QAbstractItemView.ScrollHint.PositionAtCenter)

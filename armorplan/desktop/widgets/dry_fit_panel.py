@@ -1,0 +1,304 @@
+"""The dry fit: lay-out, rounds with their pins, looks to tick; what was found; waive or sign off."""
+
+from enum import Enum, auto
+
+from PySide6.QtCore import QEvent, QSignalBlocker, Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
+from armorplan.app.rows import Selection
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.dry_fit_desk import fit_desk
+from armorplan.desktop.dry_fit_lines import TICKED, Line, LineKind, lines_of
+from armorplan.desktop.dry_fit_talk import DryFitTalk, Found, found_text, places_of
+from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.dry_fit_list import FitLines
+from armorplan.desktop.widgets.way_back_lists import (
+    BIG_TARGET_PX,
+    TARGET_PX,
+    Answers,
+    PanelKeys,
+    heading_font,
+)
+
+
+class _At(Enum):
+    LINES = auto()
+    FOUND = auto()
+    WHY = auto()
+
+
+class DryFitPanel(QWidget):
+    """Worked by five verbs: ``begin``, ``step``, ``take``, ``back``, ``tell``; keys are these.
+
+    ``left`` says that one left it, or that the fit was signed off or waived.
+    """
+
+    left = Signal()
+
+    def __init__(
+        self, bridge: Bridge, *, big: bool = False, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.setObjectName("dry_fit")
+        self._bridge = bridge
+        self._target_px = BIG_TARGET_PX if big else TARGET_PX
+        self._plan = DryFitPlan(fits=())
+        self._at = _At.LINES
+        self._talk: DryFitTalk | None = None
+        self.desk = fit_desk(bridge)
+        self.fits = QComboBox(self)
+        self.heading = QLabel(self)
+        self.lines = FitLines(self._target_px, self)
+        self.answers = Answers("dry_fit_answers", self._target_px, self)
+        self.why = QLineEdit(self)
+        self.go_back = QPushButton(self.tr("Back"), self)
+        self.finds = QPushButton(self.tr("&Found something …"), self)
+        self.go_on = QPushButton(self.tr("Done, next"), self)
+        self._pages = QStackedWidget(self)
+        self._name_all()
+        self._lay_out()
+        self._connect()
+
+    def _name_all(self) -> None:
+        for widget, name in (
+            (self.fits, "dry_fit_fits"),
+            (self.heading, "dry_fit_heading"),
+            (self.why, "dry_fit_why"),
+            (self.go_back, "dry_fit_back"),
+            (self.finds, "dry_fit_find"),
+            (self.go_on, "dry_fit_on"),
+        ):
+            widget.setObjectName(name)
+        self.fits.setAccessibleName(self.tr("Dry fit of"))
+        self.fits.setMinimumHeight(self._target_px)
+        self.fits.setSizeAdjustPolicy(
+            QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
+        )
+        self.heading.setWordWrap(True)
+        self.heading.setFont(heading_font(self.font()))
+        self.why.setAccessibleName(self.tr("Why the fit may be left out"))
+        self.why.setPlaceholderText(self.tr("Why it may be left out; Enter keeps it"))
+        self.why.setMinimumHeight(self._target_px)
+
+    def _lay_out(self) -> None:
+        self._pages.addWidget(self.lines)
+        self._pages.addWidget(self.answers)
+        foot = QHBoxLayout()
+        for button in (self.go_back, self.finds, self.go_on):
+            button.setMinimumSize(2 * self._target_px, self._target_px)
+            button.setAutoDefault(False)
+            foot.addWidget(button)
+        foot.insertStretch(1, 1)
+        self.go_on.setMinimumWidth(3 * self._target_px)
+        whole = QVBoxLayout(self)
+        for widget in (self.fits, self.heading):
+            whole.addWidget(widget)
+        whole.addWidget(self._pages, 1)
+        whole.addWidget(self.why)
+        whole.addLayout(foot)
+        self._turn(_At.LINES)
+
+    def _connect(self) -> None:
+        keys = PanelKeys(self.lines, self.answers)
+        keys.taken.connect(self.take)
+        keys.left.connect(self.back)
+        keys.moved.connect(self.step)
+        keys.numbered.connect(self._take_number)
+        self.lines.currentRowChanged.connect(self._light)
+        self.lines.itemDoubleClicked.connect(self.take)
+        self.answers.itemClicked.connect(self.take)
+        self.why.returnPressed.connect(self.take)
+        self.go_back.clicked.connect(self.back)
+        self.go_on.clicked.connect(self.take)
+        self.finds.clicked.connect(self.tell)
+        self.fits.currentIndexChanged.connect(self._show_fit)
+        self.desk.planned.connect(self._take_plan)
+        self.desk.refused.connect(self._say)
+        self._bridge.opened.connect(self.begin)
+
+    # --- the verbs ---------------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """Show the dry fits of the build, that of what is chosen first."""
+        self._turn(_At.LINES)
+        self._say(self.tr("Reckoning rounds and pins …"))
+        self.desk.ask()
+
+    def step(self, by: int) -> None:
+        """Go to the next line or answer, or by -1 to the former one."""
+        if self._at is _At.FOUND:
+            self.answers.step(by)
+        else:
+            self.lines.step(by)
+
+    def take(self) -> None:
+        """Tick the line in hand and go on, take the answer in hand, or do what the line says."""
+        if self._at is _At.FOUND:
+            self._take_answer(self.answers.key())
+        elif self._at is _At.WHY:
+            self._waive()
+        else:
+            self._take_line(self.lines.line())
+
+    def back(self) -> None:
+        """Go back to the question before, to the lines, or leave."""
+        if self._at is _At.LINES:
+            self.left.emit()
+        elif self._at is _At.FOUND and self._talk is not None and self._talk.back():
+            self._show_question()
+        else:
+            self._turn(_At.LINES)
+
+    def tell(self) -> None:
+        """Tell what was found at the look in hand."""
+        line, fit = self.lines.line(), self._fit()
+        if fit is None or line is None or line.look is None:
+            self._say(self.tr("Choose the look at which it was found."))
+            return
+        places = places_of(line.look, self._names(fit))
+        self._talk = DryFitTalk(line.look, places)
+        self._show_question()
+
+    # --- what is shown -----------------------------------------------------------------------
+
+    def _take_plan(self, plan: DryFitPlan) -> None:
+        kept = self.fits.currentData() or next(iter(self._bridge.selection.steps), "")
+        self._plan = plan
+        steps = [fit.step for fit in plan.fits]
+        with QSignalBlocker(self.fits):
+            self.fits.clear()
+            for fit in plan.fits:
+                self.fits.addItem(fit.title, fit.step)
+            self.fits.setCurrentIndex(self._likeliest(kept, steps))
+        self.fits.setVisible(len(steps) > 1)
+        self._say("" if steps else self.tr("This build has no dry fit."))
+        self._show_fit()
+
+    def _likeliest(self, kept: str, steps: list[str]) -> int:
+        """Return the fit that is chosen, else that of the chosen part, else the first."""
+        if kept in steps:
+            return steps.index(kept)
+        parts = set(self._bridge.selection.parts)
+        tried = (
+            n for n, fit in enumerate(self._plan.fits) if parts & {r.part for r in fit.lay_out}
+        )
+        return next(tried, 0)
+
+    def _fit(self) -> PieceFit | None:
+        return self._plan.of(self.fits.currentData() or "")
+
+    def _show_fit(self) -> None:
+        fit = self._fit()
+        if fit is None:
+            self.lines.show_lines((), ())
+            return
+        ticked = self.desk.ticked(fit.step)
+        self.lines.show_lines(lines_of(fit, ticked), ticked)
+
+    def _light(self) -> None:
+        """Light what the line in hand is about, in all pictures of the build."""
+        line, fit = self.lines.line(), self._fit()
+        self.finds.setEnabled(line is not None and line.look is not None)
+        if fit is None or line is None or not self.isVisible():
+            return
+        diagram, about = self._bridge.session.diagram(), frozenset(line.about)
+        parts = tuple(part.id for part in diagram.parts if part.id in about)
+        joints = tuple(joint.id for joint in diagram.joints if joint.id in about)
+        self._bridge.select(Selection(steps=(fit.step,), parts=parts, joints=joints))
+
+    def _names(self, fit: PieceFit) -> dict[str, str]:
+        parts = {part.id: part.name for part in self._bridge.session.diagram().parts}
+        return parts | dict(fit.seams)
+
+    # --- what is done ------------------------------------------------------------------------
+
+    def _take_line(self, line: Line | None) -> None:
+        fit = self._fit()
+        if fit is None or line is None:
+            return
+        if line.kind is LineKind.SIGN_OFF:
+            self._bridge.done((fit.step,))
+            self.left.emit()
+        elif line.kind is LineKind.WAIVE:
+            self._turn(_At.WHY)
+        elif line.kind in TICKED:
+            self.desk.tick(fit.step, line.key)
+            is_done = line.key in self.desk.ticked(fit.step)
+            if line.look is not None and line.look.step and is_done:
+                self._bridge.done((line.look.step,))
+            self._show_fit()
+            self.lines.step(1 if is_done else 0)
+
+    def _take_number(self, number: int) -> None:
+        if self._at is _At.FOUND and number <= self.answers.count():
+            self._take_answer(self.answers.key(number - 1))
+
+    def _take_answer(self, key: str) -> None:
+        found = self._talk.take(key) if self._talk is not None else None
+        if found is None:
+            self._show_question()
+        else:
+            self._keep(found)
+
+    def _keep(self, found: Found) -> None:
+        fit = self._fit()
+        self._turn(_At.LINES)
+        if fit is not None:
+            said = self._bridge.session.way_back.found(fit.step, found_text(found))
+            self._bridge.tell(said)
+            self._say(said)
+
+    def _waive(self) -> None:
+        fit, why = self._fit(), self.why.text().strip()
+        if fit is None:
+            return
+        said = self._bridge.session.waive((fit.step,), why)
+        self._bridge.tell(said)
+        self._say(said)
+        if why:
+            self.why.clear()
+            self._turn(_At.LINES)
+            self.left.emit()
+
+    # --- how it looks ------------------------------------------------------------------------
+
+    def _show_question(self) -> None:
+        if self._talk is not None:
+            screen = self._talk.screen()
+            self.answers.show_screen(screen)
+            self._turn(_At.FOUND)
+            self._say(screen.heading)
+
+    def _turn(self, at: _At) -> None:
+        self._at = at
+        self._pages.setCurrentWidget(self.answers if at is _At.FOUND else self.lines)
+        self.why.setVisible(at is _At.WHY)
+        self.finds.setVisible(at is _At.LINES)
+        self._say("")
+        wanted = {_At.LINES: self.lines, _At.FOUND: self.answers, _At.WHY: self.why}[at]
+        wanted.setFocus()
+
+    def _say(self, sentence: str) -> None:
+        self.heading.setText(sentence)
+        self.heading.setVisible(bool(sentence))
+        announce(self.heading, sentence)
+
+    def close_jobs(self) -> None:
+        """Wait for what is still reckoned."""
+        self.desk.close()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self.heading.setFont(heading_font(self.font()))
+            self._show_fit()

@@ -1,0 +1,226 @@
+"""The dry fit in the window: gone through line by line, what was found kept, signed off or waived."""
+
+import json
+
+import pytest
+from desktop.fake_dry_fit import fit_plan_of
+from desktop.fake_session import FakeSession
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton
+
+from armorplan.desktop.dry_fit_lines import LineKind, lines_of, next_line, pin_words
+from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
+from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
+
+
+@pytest.fixture
+def fit(session):
+    return fit_plan_of(session.steps).fits[0]
+
+
+@pytest.fixture
+def panel(qtbot, bridge):
+    made = DryFitPanel(bridge)
+    qtbot.addWidget(made)
+    made.resize(760, 640)
+    made.show()
+    made.begin()
+    qtbot.waitUntil(lambda: bool(made.lines.lines))
+    yield made
+    made.close_jobs()
+    made.close()
+
+
+def go_to(panel, key):
+    keys = [line.key for line in panel.lines.lines]
+    panel.lines.setCurrentRow(keys.index(key))
+
+
+def press(panel, *keys):
+    for key in keys:
+        at = panel.answers if panel.answers.isVisible() else panel.lines
+        QTest.keyClick(at, key)
+
+
+def test_lay_out_comes_before_pins_pins_before_looks_and_the_sign_off_last(fit):
+    lines = lines_of(fit, ())
+    kinds = [line.kind for line in lines]
+    assert kinds.index(LineKind.PART) < kinds.index(LineKind.PIN) < kinds.index(LineKind.LOOK)
+    assert kinds[-2:] == [LineKind.SIGN_OFF, LineKind.WAIVE]
+    said = [line.text for line in lines if line.kind is LineKind.SAID]
+    assert said[0] == "All at once takes 8 pins; 5 owned."
+    heads = [line.text for line in lines if line.kind is LineKind.HEAD]
+    assert heads[1:4] == ["The lames flow down the arm.", "Round 1 of 2: 4 pins", "Look at it"]
+    assert len({line.key for line in lines}) == len(lines)
+
+
+def test_pins_say_size_hole_and_what_is_special_about_them(fit):
+    first, _, third, last = fit.rounds[0].pins
+    assert pin_words(first) == "1. lower row, hole 1 of 4: Bolt M3 × 12, into 3.5 mm"
+    assert pin_words(third).endswith("▲ a hand hardly gets there")
+    assert pin_words(last).endswith("(to spare)")
+    clips = [line.text for line in lines_of(fit, ()) if "clip" in line.key]
+    assert clips == ["the strap: a clip or a tie, there is no pin left"]
+
+
+def test_looks_left_are_counted_at_the_sign_off(fit):
+    def sign_off(*ticked):
+        return next(x.text for x in lines_of(fit, ticked) if x.kind is LineKind.SIGN_OFF)
+
+    assert sign_off().endswith("– 3 looks not ticked")
+    assert sign_off("look:gap:lower", "look:mark").endswith("– 1 look not ticked")
+    assert sign_off("look:gap:lower", "look:mark", "look:gap:upper").endswith("may begin")
+
+
+def test_enter_ticks_and_goes_on_past_the_heads(panel, fit):
+    count = len(fit.lay_out)
+    press(panel, *[Qt.Key.Key_Return] * count)
+    assert panel.lines.line().kind is LineKind.PIN
+    assert panel.lines.item(panel.lines.currentRow() - 3).text().startswith("✓")
+    assert len(panel.desk.ticked(fit.step)) == count
+
+
+def test_a_tick_is_taken_back_by_the_same_key(panel, fit):
+    press(panel, Qt.Key.Key_Return, Qt.Key.Key_Up, Qt.Key.Key_Return)
+    assert panel.desk.ticked(fit.step) == frozenset()
+
+
+def test_the_line_in_hand_lights_up_in_the_pictures(panel, fit, bridge):
+    pin = fit.rounds[0].pins[0]
+    go_to(panel, f"pin:1:{pin.joint}")
+    assert bridge.selection.joints == (pin.joint,)
+    assert bridge.selection.steps == (fit.step,)
+    go_to(panel, "look:gap:lower")
+    assert set(bridge.selection.parts) == set(fit.rounds[0].looks[0].about[:-1])
+
+
+def test_what_was_found_is_told_in_three_keys_and_kept_with_the_fit(panel, fit, session):
+    go_to(panel, "look:gap:lower")
+    panel.finds.click()
+    assert panel.heading.text() == "What was found?"
+    press(panel, Qt.Key.Key_1)
+    assert panel.heading.text() == "Where?"
+    press(panel, Qt.Key.Key_1)
+    assert panel.heading.text() == "How far?"
+    press(panel, Qt.Key.Key_4)
+    ((step, text),) = session.way_back.findings
+    assert step == fit.step
+    told = json.loads(text)
+    assert (told["kind"], told["mm"], told["about"]) == ("gap", 4.0, "lower_row")
+    assert panel.heading.text() == "Kept with the fit."
+    assert panel.lines.line().key == "look:gap:lower"
+
+
+def test_of_what_cannot_be_measured_no_distance_is_asked(fit, session):
+    look = fit.rounds[0].looks[0]
+    talk = DryFitTalk(look, places_of(look, dict(fit.seams)))
+    assert talk.take("turned").about == "lower_row"
+    assert talk.back()
+    assert talk.screen().heading == "What was found?"
+    assert not talk.back()
+
+
+def test_something_is_found_at_looks_alone(panel):
+    assert not panel.finds.isEnabled()
+    panel.tell()
+    assert "Choose the look" in panel.heading.text()
+
+
+def test_escape_leaves_the_questions_first_and_then_the_panel(qtbot, panel):
+    go_to(panel, "look:gap:lower")
+    panel.tell()
+    press(panel, Qt.Key.Key_1, Qt.Key.Key_Escape, Qt.Key.Key_Escape)
+    assert panel.lines.isVisible()
+    with qtbot.waitSignal(panel.left):
+        press(panel, Qt.Key.Key_Escape)
+
+
+def test_signing_off_ticks_the_step_and_leaves(qtbot, panel, fit, session):
+    go_to(panel, "sign-off")
+    with qtbot.waitSignal(panel.left):
+        panel.take()
+    assert session.can_undo().startswith("Done: ")
+    assert fit.step in session._bench.done
+
+
+def test_a_look_with_a_step_of_its_own_ticks_that(panel, fit, session):
+    mark = fit.rounds[1].looks[1]
+    go_to(panel, "look:mark")
+    panel.take()
+    assert mark.step in session._bench.done
+
+
+def test_a_fit_is_waived_with_a_note_alone(qtbot, panel, fit, session):
+    go_to(panel, "waive")
+    panel.take()
+    assert panel.why.isVisible()
+    QTest.keyClick(panel.why, Qt.Key.Key_Return)
+    assert session.waived == []
+    assert "Say why" in panel.heading.text()
+    QTest.keyClicks(panel.why, "proven on the first watch")
+    with qtbot.waitSignal(panel.left):
+        QTest.keyClick(panel.why, Qt.Key.Key_Return)
+    assert session.waived == [((fit.step,), "proven on the first watch")]
+
+
+def test_the_fit_of_what_is_chosen_comes_first(qtbot, bridge, session):
+    second = fit_plan_of(session.steps).fits[1]
+    bridge.choose_part(second.lay_out[0].part)
+    made = DryFitPanel(bridge)
+    qtbot.addWidget(made)
+    made.show()
+    made.begin()
+    qtbot.waitUntil(lambda: made.fits.currentData() == second.step)
+    assert made.fits.isVisible()
+    made.close_jobs()
+    made.close()
+
+
+def test_page_and_bench_view_tick_the_same_fit(qtbot, panel, bridge, fit):
+    press(panel, Qt.Key.Key_Return)
+    other = DryFitPanel(bridge, big=True)
+    qtbot.addWidget(other)
+    assert other.desk.ticked(fit.step) == {panel.lines.lines[3].key}
+
+
+def test_another_build_has_its_own_fits_and_ticks(qtbot, panel, bridge):
+    press(panel, Qt.Key.Key_Return)
+    bridge.open(FakeSession(steps=FakeSession.of(92).steps[:30], build_id="watch-2"))
+    qtbot.waitUntil(lambda: panel.fits.count() == 0 and not panel.desk.is_busy)
+    assert panel.lines.lines == ()
+    assert "no dry fit" in panel.heading.text()
+
+
+def test_an_error_is_told(qtbot, panel, session):
+    def asking():
+        raise ValueError("The pins cannot be read.")
+
+    session.asking_fit = lambda: asking
+    panel.begin()
+    qtbot.waitUntil(lambda: panel.heading.text() == "The pins cannot be read.")
+
+
+def test_big_targets(qtbot, panel, bridge):
+    big = DryFitPanel(bridge, big=True)
+    qtbot.addWidget(big)
+    font = big.font()
+    font.setPixelSize(35)
+    big.setFont(font)
+    big.resize(1024, 700)
+    big.show()
+    big.begin()
+    qtbot.waitUntil(lambda: bool(big.lines.lines))
+    row = big.lines.currentRow()
+    assert big.lines.sizeHintForRow(row) >= 88
+    shown = [b for b in big.findChildren(QAbstractButton) if b.isVisible() and b.text()]
+    assert all(button.height() >= 88 for button in shown)
+    big.close_jobs()
+    big.close()
+
+
+def test_the_next_line_passes_over_heads_and_goes_round(fit):
+    lines = lines_of(fit, ())
+    assert lines[next_line(lines, -1, 1)].kind is LineKind.PART
+    assert lines[next_line(lines, len(lines) - 1, 1)].kind is LineKind.PART
+    assert next_line((), 3, 1) == 3
