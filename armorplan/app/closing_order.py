@@ -89,6 +89,11 @@ class ClosingOrder:
         shells = len(Side) * len(reckoning.net.shells)
         self._state = lru_cache(maxsize=2 * FRAMES_KEPT + shells)(self._fresh_state)
 
+    @property
+    def tool_names(self) -> Mapping[str, str]:
+        """The tools by id, in a maker's words."""
+        return self._known.tool_names
+
     # --- one moment of the order --------------------------------------------------------------
 
     def frame(self, at: int) -> ReachFrame:
