@@ -4,7 +4,7 @@ from pathlib import Path
 
 from armorplan.app.week_files import check_place, write_whole
 from armorplan.kernel.errors import ArmorplanError
-from armorplan.sheets.bench_sheet import bench_sheet_pdf
+from armorplan.sheets.bench_sheet import Printed, bench_sheet_pdf
 from armorplan.sheets.bench_sheet_ink import Paper
 from armorplan.sheets.bench_sheet_model import BenchSheet
 
@@ -25,11 +25,8 @@ def check_sheet_file(path: Path) -> None:
     check_place(path, WHAT)
 
 
-def save_sheet(path: Path, sheet: BenchSheet, paper: Paper) -> str:
+def save_sheet(path: Path, sheet: BenchSheet, paper: Paper) -> Printed:
     """Write a sheet; what is there before is replaced whole or left as it is.
-
-    Returns:
-        The letters that the sheet's faces do not have, which are printed as squares.
 
     Raises:
         ArmorplanError: it cannot be written.
@@ -37,7 +34,7 @@ def save_sheet(path: Path, sheet: BenchSheet, paper: Paper) -> str:
     check_sheet_file(path)
     printed = bench_sheet_pdf(sheet, paper)
     write_whole(path, printed.data, WHAT)
-    return printed.missing
+    return printed
 
 
 def sheet_words(missing: str) -> str:

@@ -1,9 +1,11 @@
 """The bench sheet of one build, made from what follows from its pattern and from its plan."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from itertools import zip_longest
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
+from armorplan.app.needs_rows import NeedsSection
 from armorplan.app.needs_sections import needs_of, needs_page, tray_named
 from armorplan.app.reports import order_report
 from armorplan.app.sheet_full import full_parts
@@ -12,10 +14,11 @@ from armorplan.app.sheet_scenes import SheetScenes
 from armorplan.app.sheet_times import SheetTimes, day_tables, times_of
 from armorplan.assembly.model import Side
 from armorplan.kernel.clock import Clock
-from armorplan.kernel.units import span_words
-from armorplan.sheets.bench_sheet_model import BenchSheet, SheetTable
+from armorplan.kernel.units import HOUR_MIN
+from armorplan.sheets.bench_sheet_model import BenchSheet, SheetRow, SheetTable
 from armorplan.sheets.week_table import WeekTable
 
+_TOOLS = "tools"
 _LEFT_OUT = frozenset(("cost", "piece_hours"))
 """What is of the maker's own shop, or is told by the steps."""
 
@@ -59,16 +62,38 @@ def bench_sheet(asked: SheetAsked, clock: Clock) -> BenchSheet:
 
 def _needs(derived: Derived) -> tuple[SheetTable, ...]:
     page = needs_page(needs_of(derived, tray_named(derived.shop, "")))
-    return tuple(
-        SheetTable(
-            title=section.title,
-            heads=section.heads,
-            rows=tuple((row.cells, row.remarks) for row in section.rows),
-            notes=section.notes,
-        )
-        for section in page.sections
-        if section.id not in _LEFT_OUT
+    kept = (section for section in page.sections if section.id not in _LEFT_OUT)
+    return tuple(_in_two(one) if one.id == _TOOLS else _table(one) for one in kept)
+
+
+def _table(section: NeedsSection) -> SheetTable:
+    return SheetTable(
+        title=section.title,
+        heads=section.heads,
+        rows=tuple(
+            SheetRow(cells=row.cells, remarks=row.remarks, under=row.under) for row in section.rows
+        ),
+        notes=section.notes,
     )
+
+
+def _in_two(section: NeedsSection) -> SheetTable:
+    """Return a long table of two short columns as one of four."""
+    rows = [row.cells for row in section.rows]
+    half = (len(rows) + 1) // 2
+    pairs = zip_longest(rows[:half], rows[half:], fillvalue=("", ""))
+    return SheetTable(
+        title=section.title,
+        heads=section.heads * 2,
+        rows=tuple(SheetRow(cells=(*left, *right)) for left, right in pairs),
+        notes=section.notes,
+        shares=(0.25, 0.25, 0.25, 0.25),
+    )
+
+
+def _hours_words(minutes: int) -> str:
+    """Return work at the bench in hours: days of it would read as days of the calendar."""
+    return f"{max(1, round(minutes / HOUR_MIN))} h of work"
 
 
 def _facts(derived: Derived, times: SheetTimes, clock: Clock) -> tuple[tuple[str, str], ...]:
@@ -93,12 +118,7 @@ def _facts(derived: Derived, times: SheetTimes, clock: Clock) -> tuple[tuple[str
         ("Parts", counted),
         ("Joints", str(len(derived.assembly.joints))),
         ("Steps", str(len(work.steps))),
-        ("At the bench", span_words(by_hand)),
+        ("At the bench", _hours_words(by_hand)),
         *planned,
         ("Printed", f"{made.day} {made:%B %Y}"),
     )
-
-
-def without_dates(asked: SheetAsked) -> SheetAsked:
-    """Return the same for a sheet that goes with a pattern."""
-    return replace(asked, table=None)

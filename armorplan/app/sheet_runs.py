@@ -12,7 +12,7 @@ from armorplan.app.sheet_times import SheetTimes
 from armorplan.app.trays import tray_title
 from armorplan.assembly.model import Side
 from armorplan.kernel.units import span_words
-from armorplan.sheets.bench_sheet_model import Chapter, SheetLine, SheetRun
+from armorplan.sheets.bench_sheet_model import Chapter, SheetLine, SheetRun, StackDrawing
 from armorplan.steps.model import SETS_JOINT, STEP_RANK, Step, StepKind
 
 _CHAPTERS = (
@@ -93,8 +93,7 @@ class _Writer:
         self._derived = derived
         self._times = times
         self._scenes = SheetScenes(derived)
-        self._cautioned: dict[tuple[str, ...], str] = {}
-        self._drawn: set[tuple[str, ...]] = set()
+        self._cautioned: list[tuple[str, frozenset[str]]] = []
 
     def runs(self, steps: Sequence[Numbered]) -> Iterator[SheetRun]:
         """Yield runs of steps that follow each other and are one kind of work."""
@@ -104,40 +103,45 @@ class _Writer:
     def _run(self, run: list[Numbered]) -> SheetRun:
         steps = [one.step for one in run]
         pairs = _pairs(run)
-        lines = self._lines(pairs)
         marks = {
-            joint: pair[0].report and str(pair[0].number)
+            joint: str(pair[0].number)
             for pair in pairs
             for one in pair
             for joint in one.step.joints
         }
+        stacks = self._scenes.stacks(steps, marks)
+        lines = self._lines(pairs, told_by=stacks)
+        told, before = self._cautions(run)
         return SheetRun(
             title=_title(self._derived, steps) if len(lines) > 1 else "",
             summary=_summary(run),
             lines=lines,
             when=self._times.span(steps) if len(lines) > 1 else "",
             tools="; ".join(dict.fromkeys(step.tool for step in steps if step.tool)),
-            cautions=self._cautions(run),
+            cautions=told if before is None else (),
+            cautions_at=before or "",
             reasons=run_reasons(one.report for one in run),
             scene=self._scenes.of_run(steps, marks),
-            stacks=self._scenes.stacks(steps, marks),
+            stacks=stacks,
         )
 
-    def _cautions(self, run: list[Numbered]) -> tuple[str, ...]:
-        """Return the cautions of a run; those told in full before are named by that step."""
+    def _cautions(self, run: list[Numbered]) -> tuple[tuple[str, ...], str | None]:
+        """Return the cautions of a run, and at which step all of them stand already."""
         told = tuple(dict.fromkeys(caution for one in run for caution in one.step.cautions))
-        if not told:
-            return ()
-        before = self._cautioned.get(told)
-        if before is not None:
-            return (f"Cautions as at step {before}.",)
-        self._cautioned[told] = str(run[0].number)
-        return told
+        for number, before in reversed(self._cautioned):
+            if before.issuperset(told):
+                return told, number if told else None
+        self._cautioned.append((str(run[0].number), frozenset(told)))
+        return told, None
 
-    def _lines(self, pairs: list[tuple[Numbered, ...]]) -> tuple[SheetLine, ...]:
+    def _lines(
+        self, pairs: list[tuple[Numbered, ...]], *, told_by: tuple[StackDrawing, ...]
+    ) -> tuple[SheetLine, ...]:
+        """Return the lines; what stands alike at the former one, or by a section, is told once."""
         lines, former = [], ""
         for pair in pairs:
-            detail = self._detail(pair[0].step)
+            is_drawn = bool(told_by) and self._scenes.has_stack(pair[0].step)
+            detail = "" if is_drawn else self._detail(pair[0].step)
             lines.append(self._line(pair, "" if detail == former else detail, len(pairs) == 1))
             former = detail
         return tuple(lines)
@@ -146,7 +150,7 @@ class _Writer:
         first = pair[0].step
         is_pair = len(pair) > 1
         spent = span_words(first.minutes)
-        windows = [self._times.window(one.step) for one in pair]
+        windows = {one.step.side.value: self._times.window(one.step) for one in pair}
         return SheetLine(
             number=", ".join(str(one.number) for one in pair),
             title=_plain(first.title) if is_pair else first.title,
@@ -154,7 +158,7 @@ class _Writer:
             spent=f"2 × {spent}" if is_pair else spent,
             detail=detail,
             when=self._times.span([one.step for one in pair]) if alone else "",
-            window=" ".join(dict.fromkeys(filter(None, windows))),
+            window=_window_words(windows),
         )
 
     def _detail(self, step: Step) -> str:
@@ -162,6 +166,16 @@ class _Writer:
         if step.kind in SETS_JOINT:
             return self._derived.flat_work.step(step.id).detail
         return step.detail
+
+
+def _window_words(windows: Mapping[str, str]) -> str:
+    """Return the windows of a step, or of both sides, each with its side where they differ."""
+    told = {side: window for side, window in windows.items() if window}
+    if len(set(told.values())) <= 1:
+        return next(iter(told.values()), "")
+    return " ".join(
+        f"{side.capitalize()}: {window[0].lower()}{window[1:]}" for side, window in told.items()
+    )
 
 
 def _pairs(run: list[Numbered]) -> list[tuple[Numbered, ...]]:
@@ -204,8 +218,3 @@ def _summary(run: list[Numbered]) -> str:
     numbers = sorted(one.number for one in run)
     named = f"steps {numbers[0]} to {numbers[-1]}"
     return f"{named}, {span_words(by_hand)}" if by_hand else named
-
-
-def marks_of(numbers: Mapping[str, int]) -> Mapping[str, int]:
-    """Return step numbers by what of their ids follows the build's."""
-    return {step.partition("/")[2]: number for step, number in numbers.items()}

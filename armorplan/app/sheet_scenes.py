@@ -9,11 +9,13 @@ from armorplan.app.rows import BenchState, Diagram, DiagramHole, DiagramPart
 from armorplan.app.shape_rows import shape_rows
 from armorplan.app.spoken_of import SpokenOf
 from armorplan.assembly.model import Side
-from armorplan.geometry.pictures import StackPicture
+from armorplan.geometry.pictures import Layer, StackPicture
+from armorplan.pattern.parts import Ring
 from armorplan.sheets.bench_sheet_model import DrawnHole, DrawnPart, Scene, StackDrawing
 from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
 _WASHER = "washer"
+_FINE_MM = 0.2
 _DRAWN = SETS_JOINT | {
     StepKind.TOOL,
     StepKind.FORM,
@@ -40,6 +42,7 @@ class SheetScenes:
         self._derived = derived
         self._diagram: Diagram = DiagramRows(derived).at(lambda _step: BenchState.WAITING)
         self._parts = {part.id: part for part in self._diagram.parts}
+        self._outlines = {part.id: _plain(part.outline) for part in self._diagram.parts}
         self._holes: dict[str, list[DiagramHole]] = {}
         for hole in self._diagram.holes:
             self._holes.setdefault(hole.part, []).append(hole)
@@ -61,7 +64,7 @@ class SheetScenes:
             numbers: by the joint what is written at its holes.
         """
         kind = steps[0].kind
-        parts = _left_first(dict.fromkeys(part for step in steps for part in step.parts))
+        parts = dict.fromkeys(part for step in steps for part in step.parts)
         shown, caption = self._without_mirrors(parts)
         if kind in _AS_LAID:
             drawn = [self._drawn(part, {}, lit=True) for part in shown]
@@ -88,7 +91,7 @@ class SheetScenes:
         part = self._parts[part_id]
         return DrawnPart(
             name=part.name,
-            outline=part.outline,
+            outline=self._outlines[part_id],
             slots=part.slots,
             holes=tuple(
                 DrawnHole(
@@ -121,13 +124,18 @@ class SheetScenes:
             for (title, picture), places in found.items()
         )
 
+    def has_stack(self, step: Step) -> bool:
+        """Tell whether a section is drawn of all joints that a step sets."""
+        joints = self._derived.work.sets(step)
+        return bool(joints) and all(joint in self._stacks for joint in joints)
+
     def _is_mirror(self, joint: str) -> bool:
         """Tell whether a joint is drawn already, on the left."""
         sided = self._derived.assembly.joint(joint)
         twin = Side.LEFT.tag(sided.joint.id)
         return sided.side is Side.RIGHT and twin in self._stacks
 
-    def _named(self, joint: str, picture: StackPicture) -> tuple:
+    def _named(self, joint: str, picture: StackPicture) -> tuple[Layer, ...]:
         """Return the layers by the names of the joint's own parts, without their side."""
         sided = self._derived.assembly.joint(joint)
         names = [self._derived.assembly.part(part).part.name for part, _ in sided.stack]
@@ -141,8 +149,12 @@ class SheetScenes:
         )
 
 
-def _left_first(parts: Iterable[str]) -> list[str]:
-    return list(parts)
+def _plain(ring: Ring) -> Ring:
+    """Return an outline with fewer corners: what is drawn small shows no more of them."""
+    from shapely import LinearRing
+
+    found = LinearRing(ring).simplify(_FINE_MM).coords
+    return tuple((x, y) for x, y in found[:-1])
 
 
 def _stacks(derived: Derived) -> dict[str, StackPicture]:

@@ -6,7 +6,7 @@ from datetime import datetime
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
-from armorplan.sheets.bench_sheet_model import SheetTable
+from armorplan.sheets.bench_sheet_model import SheetRow, SheetTable
 from armorplan.sheets.week_table import PlanLine, WeekTable
 from armorplan.steps.model import Step
 
@@ -91,12 +91,13 @@ def day_tables(times: SheetTimes, numbers: dict[str, int]) -> Iterator[SheetTabl
             title=f"{first:%A}, {first.day} {first:%B %Y}",
             heads=("Work", "When", "Who"),
             rows=tuple(_stretches(day, times, numbers)),
+            shares=(0.62, 0.24, 0.14),
         )
 
 
 def _stretches(
     day: list[PlanLine], times: SheetTimes, numbers: dict[str, int]
-) -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
+) -> Iterator[SheetRow]:
     """Yield a row for steps of one person that follow each other in the order and in time."""
     run: list[PlanLine] = []
     for line in day:
@@ -114,9 +115,7 @@ def _goes_on(before: PlanLine, line: PlanLine, numbers: dict[str, int]) -> bool:
     return follows and there == here + 1
 
 
-def _row(
-    run: list[PlanLine], times: SheetTimes, numbers: dict[str, int]
-) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _row(run: list[PlanLine], times: SheetTimes, numbers: dict[str, int]) -> SheetRow:
     first, last = numbers.get(_own(run[0].step), 0), numbers.get(_own(run[-1].step), 0)
     named = f"{first}" if first == last else f"{first} to {last}"
     more = f", and {len(run) - 1} more" if len(run) > 1 else ""
@@ -124,5 +123,9 @@ def _row(
     end = run[-1].end_at.astimezone(times.zone)
     till = f"{end:%H:%M}" if start.date() == end.date() else _short(end)
     who = " and ".join((run[0].who, *run[0].also)) if run[0].who else "time alone"
-    cells = (f"{named}  {run[0].title}{more}", f"{start:%H:%M} {_DASH} {till}", who)
-    return cells, ()
+    cells: tuple[str, ...] = (
+        f"{named}  {run[0].title}{more}",
+        f"{start:%H:%M} {_DASH} {till}",
+        who,
+    )
+    return SheetRow(cells=cells)

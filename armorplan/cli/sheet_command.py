@@ -12,15 +12,14 @@ from armorplan.cli.in_shop import tell_air
 from armorplan.cli.planned_week import PlannedBuild, WeekAsked, week_asked
 from armorplan.cli.reading import say, say_json, tell, warn
 from armorplan.kernel.clock import SystemClock
-from armorplan.schedule.deadline import Deadline
-from armorplan.schedule.planning import FIRST_S, first_plan
+from armorplan.schedule.planning import first_plan
 from armorplan.sheets.bench_sheet_ink import PAPERS
 from armorplan.sheets.week_table import WeekTable
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetWritten:
-    """One sheet that was written: of which build, into which file, with how many steps and parts.
+    """One sheet that was written: of which build, into which file, and what is in it.
 
     ``dated``: it tells when its steps stand in the plan. ``missing_letters``: those that its
     letters do not have; they are printed as squares.
@@ -29,6 +28,7 @@ class SheetWritten:
     file: str
     title: str
     steps: int
+    pages: int
     dated: bool
     full_size_parts: int
     missing_letters: str
@@ -46,7 +46,7 @@ def sheet(chosen: Namespace) -> int:
         say_json({"sheets": written})
     else:
         for one in written:
-            say(f"Written: {one.file} ({one.title}, {one.steps} steps)")
+            say(f"Written: {one.file} ({one.title}: {one.steps} steps on {one.pages} pages)")
     is_dated = table is not None or chosen.undated
     return CLEAN if is_dated and not asked.missing else FAULTY
 
@@ -69,7 +69,7 @@ def _planned(asked: WeekAsked) -> WeekTable | None:
     plan = None
     if not asked.hindering:
         naming = naming_of(asked.shop, asked.problem)
-        plan = first_plan(asked.problem, naming=naming, timed=Deadline(FIRST_S))
+        plan = first_plan(asked.problem, naming=naming)
     if plan is None or not plan.placed:
         why = plan.conflict if plan else "What hinders it is told above."
         tell(f"There is no plan, so the sheet tells no dates. {why}".strip())
@@ -90,14 +90,15 @@ def _write(
         ),
         SystemClock(),
     )
-    told = save_sheet(file, made, PAPERS[chosen.paper])
-    if told:
-        tell(sheet_words(told))
+    printed = save_sheet(file, made, PAPERS[chosen.paper])
+    if printed.missing:
+        tell(sheet_words(printed.missing))
     return SheetWritten(
         file=str(file),
         title=build.title,
         steps=len(build.derived.order),
+        pages=printed.pages,
         dated=table is not None,
         full_size_parts=len(made.full),
-        missing_letters=told,
+        missing_letters=printed.missing,
     )

@@ -1,10 +1,10 @@
 """The bench sheet as a PDF: cover, needs, steps with boxes and reasons, days, parts at full size."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from io import BytesIO
 
-from armorplan.sheets.bench_sheet_flow import FOOT_MM, LEFT_MM, RIGHT_MM, Flow, Page
+from armorplan.sheets.bench_sheet_flow import FOOT_MM, LEFT_MM, RIGHT_MM, Bit, Flow, Page
 from armorplan.sheets.bench_sheet_front import (
     COSTUME,
     Entry,
@@ -24,9 +24,10 @@ from armorplan.sheets.bench_sheet_ink import (
     printable,
     register_faces,
 )
-from armorplan.sheets.bench_sheet_model import BenchSheet
+from armorplan.sheets.bench_sheet_model import BenchSheet, Chapter
 from armorplan.sheets.bench_sheet_runs import reason_bits, run_bits
-from armorplan.sheets.full_size_pages import FullPage, full_size_pages
+from armorplan.sheets.full_size_marks import PageWords
+from armorplan.sheets.full_size_pages import FullPage, draw_full_page, full_size_pages
 
 _FOOT = Style(size_pt=6.8, lead_mm=3.2, colour=QUIET)
 NEEDS, FITS, DAYS, FULL = "What it takes", "Dry fit in rounds", "Day by day", "Parts at full size"
@@ -83,35 +84,50 @@ def _texts(value: object) -> Iterator[str]:
             yield from _texts(getattr(value, each.name))
 
 
-def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:
-    flow, entries = Flow(paper), []
+class _Layout:
+    """Lays a sheet out, chapter by chapter."""
 
-    def begin(title: str, intro: str = "", room_mm: float = 0.0) -> None:
-        flow.new_page(title)
-        # The cover is page 1.
-        entries.append(Entry(title=title, page=flow.number + 1, key=f"chapter-{len(entries)}"))
-        flow.put(chapter_bits(title, intro, room_mm or flow.whole_mm))
+    def __init__(self, paper: Paper) -> None:
+        self.flow = Flow(paper)
+        self.entries: list[Entry] = []
 
-    if sheet.needs:
-        begin(NEEDS)
-        for table in sheet.needs:
-            flow.put(table_bits(table, flow.whole_mm))
-    for chapter in sheet.chapters:
-        begin(chapter.title, chapter.intro)
+    def begin(self, title: str, intro: str = "") -> None:
+        """Begin a chapter on a page of its own."""
+        self.flow.new_page(title)
+        self.enter(title, self.flow.number)
+        self.flow.put(chapter_bits(title, intro, self.flow.whole_mm))
+
+    def enter(self, title: str, page: int) -> None:
+        """Enter a chapter in the contents; the cover is page 1, before all others."""
+        key = f"chapter-{len(self.entries)}"
+        self.entries.append(Entry(title=title, page=page + 1, key=key))
+
+    def section(self, title: str, blocks: Iterable[list[Bit]]) -> None:
+        """Lay blocks out over the whole width, under a heading; nothing where there are none."""
+        for number, block in enumerate(blocks):
+            if not number:
+                self.begin(title)
+            self.flow.put(block)
+
+    def chapter(self, chapter: Chapter) -> None:
+        """Lay a chapter out: work in the column, reasons in the margin."""
+        self.begin(chapter.title, chapter.intro)
         for run in chapter.runs:
-            flow.put(run_bits(run, flow.wide_mm), reason_bits(run))
-    if sheet.fits:
-        begin(FITS)
-        for fit in sheet.fits:
-            flow.put(fit_bits(fit, flow.whole_mm))
-    if sheet.days:
-        begin(DAYS)
-        for day in sheet.days:
-            flow.put(table_bits(day, flow.whole_mm))
+            self.flow.put(run_bits(run, self.flow.wide_mm), reason_bits(run))
+
+
+def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:
+    layout = _Layout(paper)
+    wide = layout.flow.whole_mm
+    layout.section(NEEDS, (table_bits(table, wide) for table in sheet.needs))
+    for chapter in sheet.chapters:
+        layout.chapter(chapter)
+    layout.section(FITS, (fit_bits(fit, wide) for fit in sheet.fits))
+    layout.section(DAYS, (table_bits(day, wide) for day in sheet.days))
     full = full_size_pages(sheet.full, paper)
     if full:
-        entries.append(Entry(title=FULL, page=flow.number + 2, key=f"chapter-{len(entries)}"))
-    return _Laid(flow=flow, entries=tuple(entries), full=full)
+        layout.enter(FULL, layout.flow.number + 1)
+    return _Laid(flow=layout.flow, entries=tuple(layout.entries), full=full)
 
 
 def _draw(ink: Ink, sheet: BenchSheet, laid: _Laid) -> None:
@@ -129,7 +145,8 @@ def _draw(ink: Ink, sheet: BenchSheet, laid: _Laid) -> None:
     for number, full in enumerate(laid.full, start=2 + len(laid.flow.pages)):
         ink.begin_page()
         _mark(ink, marks.get(number))
-        full.draw(ink, _named(sheet), (number, pages))
+        words = PageWords(sheet=_named(sheet), about=full.about, number=number, pages=pages)
+        draw_full_page(ink, full, words)
         ink.end_page()
 
 

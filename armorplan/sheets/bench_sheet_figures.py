@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import cos, hypot, sin
+from math import cos, dist, sin
 
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_flow import Bit
@@ -20,7 +20,7 @@ from armorplan.sheets.bench_sheet_ink import (
     wide_mm,
     wrapped,
 )
-from armorplan.sheets.bench_sheet_model import DrawnHole, DrawnPart, Scene
+from armorplan.sheets.bench_sheet_model import DrawnPart, Scene
 
 _SCALES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0)
 _GAP_MM = 5.0
@@ -28,6 +28,8 @@ _NAME = Style(size_pt=6.4, lead_mm=2.9, colour=QUIET)
 _MARK = Style(face="DejaVuSans-Bold", size_pt=5.2, lead_mm=2.2, colour=BLUE)
 _LEAST_RADIUS_MM = 0.35
 _ARROW_MM = 3.2
+_ENOUGH_MM = 2.6
+"""A number so far from all else is legible."""
 _MOST_NAMED = 24
 """A picture of more parts as they are laid has no names in it: none would be legible."""
 
@@ -132,15 +134,14 @@ def _draw_part(ink: Ink, one: _Laid, origin: Point, scale: float, *, named: bool
     ink.ring(tuple(map(at, part.outline)), fill=fill, thick_pt=0.9 if part.lit else 0.45)
     for slot in part.slots:
         ink.ring(tuple(map(at, slot)), fill=WHITE, thick_pt=0.4)
-    middle = at(_middle(part))
     for hole in part.holes:
         radius = max(hole.diameter_mm / 2 / scale, _LEAST_RADIUS_MM)
         spot = at(hole.centre)
         if hole.mark:
             ink.circle(spot, radius + 0.25, fill=BLUE, thick_pt=0)
-            _draw_mark(ink, hole, spot, middle)
         else:
             ink.circle(spot, radius, fill=WHITE, thick_pt=0.35, colour=INK)
+    _draw_marks(ink, [(hole.mark, at(hole.centre)) for hole in part.holes], at(_middle(part)))
     if named:
         _draw_name(ink, one, origin)
 
@@ -150,13 +151,26 @@ def _middle(part: DrawnPart) -> Point:
     return (left + right) / 2, (top + foot) / 2
 
 
-def _draw_mark(ink: Ink, hole: DrawnHole, spot: Point, middle: Point) -> None:
-    """Write the number towards the middle of the part, where no edge is near."""
-    across, along = middle[0] - spot[0], middle[1] - spot[1]
-    far = hypot(across, along) or 1.0
-    reach = 1.7 + wide_mm(hole.mark, _MARK) / 2 * abs(across / far)
-    at = (spot[0] + across / far * reach, spot[1] + along / far * reach + 0.65)
-    ink.text_middle(at, hole.mark, _MARK)
+def _draw_marks(ink: Ink, holes: list[tuple[str, Point]], middle: Point) -> None:
+    """Write the numbers beside their holes, where other holes and numbers leave most room."""
+    taken = [spot for _, spot in holes]
+    for mark, spot in holes:
+        if not mark:
+            continue
+        half = wide_mm(mark, _MARK) / 2
+        spots = [
+            (spot[0] + cos(turn) * (1.1 + half), spot[1] - sin(turn) * 1.9)
+            for turn in (turn_of(45.0 * step) for step in range(8))
+        ]
+        best = max(spots, key=lambda one: _room_at(one, spot, taken, middle))
+        taken.append(best)
+        ink.text_middle((best[0], best[1] + 0.65), mark, _MARK)
+
+
+def _room_at(at: Point, spot: Point, taken: list[Point], middle: Point) -> float:
+    """Return how much room there is; on a tie towards the middle, away from the edge."""
+    near = min((dist(at, one) for one in taken if one != spot), default=_ENOUGH_MM)
+    return min(near, _ENOUGH_MM) - dist(at, middle) * 0.02
 
 
 def _draw_name(ink: Ink, one: _Laid, origin: Point) -> None:

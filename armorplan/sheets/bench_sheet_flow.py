@@ -8,7 +8,7 @@ from armorplan.sheets.bench_sheet_ink import Ink, Paper, Style, wrapped
 
 LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM = 17.0, 14.0, 22.0, 18.0
 MARGIN_MM, GUTTER_MM = 44.0, 6.0
-WHOLE_MM = 95.0
+WHOLE_MM = 60.0
 """What is no higher than this is not parted where it fits on a new page."""
 
 
@@ -116,10 +116,11 @@ class Flow:
             self.new_page()
         left = list(beside)
         begun = self._y
-        for group in _together(bits):
+        for number, group in enumerate(_together(bits)):
             tall = _high(group)
             if self._y > TOP_MM and self._y + tall > self._end:
-                left = self._margin(left, begun)
+                # What nothing stands beside yet goes along to the next page.
+                left = self._margin(left, begun) if number else left
                 self.new_page()
                 begun = TOP_MM
             self._lay(group, LEFT_MM)

@@ -23,7 +23,7 @@ from armorplan.sheets.bench_sheet_ink import (
     wide_mm,
     wrapped,
 )
-from armorplan.sheets.bench_sheet_model import BenchSheet, FitRound, SheetFit, SheetTable
+from armorplan.sheets.bench_sheet_model import BenchSheet, FitRound, SheetFit, SheetRow, SheetTable
 
 COSTUME = (
     "Armour made from this sheet is costume, not protective equipment. Labels, local codes and "
@@ -35,6 +35,7 @@ CHAPTER = Style(face=SERIF, size_pt=15.0, lead_mm=7.0)
 _HEAD = Style(face=BOLD, size_pt=10.0, lead_mm=4.8)
 _CELL = Style(size_pt=8.0, lead_mm=3.8)
 _CELL_HEAD = Style(face=BOLD, size_pt=7.4, lead_mm=3.6, colour=QUIET)
+_COSTUME = Style(face=BOLD, size_pt=7.2, lead_mm=3.4)
 _LEGEND = (
     "A box is ticked when the step is done; L and R stand for left and right.",
     "A clock marks what time alone does: drying, curing.",
@@ -65,7 +66,7 @@ def draw_cover(ink: Ink, sheet: BenchSheet, entries: Sequence[Entry]) -> None:
         ink.text((LEFT_MM, y), line, _TITLE)
     y += 7
     y = _draw_notes(ink, sheet.notes, y, room)
-    foot = paper.high_mm - 31.0
+    foot = paper.high_mm - 35.0
     low = max(5.2 * len(entries) + 8, 5.0 * len(sheet.facts) + 8, 40.0)
     picture = scene_bits(sheet.cover, room, max(foot - low - y - 14, 40.0))
     high = sum(bit.high_mm for bit in picture)
@@ -110,11 +111,12 @@ def _draw_contents(ink: Ink, entries: Sequence[Entry], at: Point, room: float) -
 
 
 def _draw_foot(ink: Ink, y: float, room: float) -> None:
-    ink.box((LEFT_MM, y), (room, 19.0), fill=PALE, thick_pt=0)
+    ink.box((LEFT_MM, y), (room, 22.5), fill=PALE, thick_pt=0)
     ink.box((LEFT_MM + 3.0, y + 2.6), (2.6, 2.6), fill=WHITE, thick_pt=0.7)
     for row, line in enumerate(_LEGEND):
         ink.text((LEFT_MM + 9, y + 4.8 + 3.6 * row), line, SMALL)
-    ink.text((LEFT_MM + 9, y + 16.2), COSTUME, Style(face=BOLD, size_pt=7.2, lead_mm=3.4))
+    for row, line in enumerate(wrapped(COSTUME, _COSTUME, room - 14)):
+        ink.text((LEFT_MM + 9, y + 16.4 + _COSTUME.lead_mm * row), line, _COSTUME)
 
 
 def chapter_bits(title: str, intro: str, room_mm: float) -> list[Bit]:
@@ -134,13 +136,12 @@ def table_bits(table: SheetTable, room_mm: float) -> list[Bit]:
     others = len(table.heads) - 1
     first = room_mm * (0.5 if others > 1 else 0.55 if others else 1.0)
     widths = [first, *[(room_mm - first) / max(others, 1)] * others]
+    if table.shares:
+        widths = [share * room_mm for share in table.shares]
     bits = [_row(table.heads, widths, _CELL_HEAD, thick_pt=0.8)]
-    for cells, remarks in table.rows:
-        row = [_row(cells, widths, _CELL, thick_pt=0.0)] if any(cells) else []
-        for remark in remarks:
-            row += text_bits(remark, SMALL, room_mm - 6, indent_mm=3.0)
-        row.append(_rule(room_mm))
-        bits += [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in row[:-1]] + row[-1:]
+    follows = [row.under for row in table.rows[1:]]
+    for row, goes_on in zip(table.rows, [*follows, False], strict=True):
+        bits += _whole_row(row, widths, room_mm, goes_on=goes_on)
     for note in table.notes:
         bits += [gap(0.8), *text_bits(note, SMALL, room_mm)]
     head = text_bits(table.title, _HEAD, room_mm) if table.title else []
@@ -148,28 +149,52 @@ def table_bits(table: SheetTable, room_mm: float) -> list[Bit]:
     return [*kept, *bits[1:], gap(6.0)]
 
 
+def _whole_row(
+    row: SheetRow, widths: Sequence[float], room_mm: float, *, goes_on: bool
+) -> list[Bit]:
+    """Return a row with its sentences; ``goes_on``: rows that belong to it follow."""
+    inset = 3.0 if row.under else 0.0
+    style = SMALL if row.under else _CELL
+    bits = [_row(row.cells, widths, style, inset_mm=inset)] if any(row.cells) else []
+    for remark in row.remarks:
+        bits += text_bits(remark, SMALL, room_mm - 6, indent_mm=3.0)
+    bits = [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in bits]
+    return [*bits, gap(0.0, keep=True)] if goes_on else [*bits, _rule(room_mm)]
+
+
 def _rule(room_mm: float) -> Bit:
     def draw(ink: Ink, at: Point) -> None:
-        y = at[1] + 0.5
+        y = at[1] + 0.3
         ink.line((at[0], y), (at[0] + room_mm, y), thick_pt=0.3, colour=LINE)
 
-    return Bit(high_mm=1.2, draw=draw)
+    return Bit(high_mm=0.9, draw=draw)
 
 
-def _row(cells: Sequence[str], widths: Sequence[float], style: Style, *, thick_pt: float) -> Bit:
-    columns = [wrapped(cell, style, wide - 3) for cell, wide in zip(cells, widths, strict=False)]
-    high = style.lead_mm * max((len(lines) for lines in columns), default=1) + 0.6
+def _row(
+    cells: Sequence[str],
+    widths: Sequence[float],
+    style: Style,
+    *,
+    thick_pt: float = 0.0,
+    inset_mm: float = 0.0,
+) -> Bit:
+    columns = [
+        wrapped(cell, style, wide - 3 - inset_mm)
+        for cell, wide in zip(cells, widths, strict=False)
+    ]
+    high = style.lead_mm * max((len(lines) for lines in columns), default=1) + 0.4
 
     def draw(ink: Ink, at: Point) -> None:
         x, y = at
-        for lines, wide in zip(columns, widths, strict=False):
+        for number, (lines, wide) in enumerate(zip(columns, widths, strict=False)):
+            left = x if number else x + inset_mm
             for row, line in enumerate(lines):
-                ink.text((x, y + style.lead_mm * (row + 0.78)), line, style)
+                ink.text((left, y + style.lead_mm * (row + 0.78)), line, style)
             x += wide
         if thick_pt:
             ink.line((at[0], y + high), (x, y + high), thick_pt=thick_pt, colour=INK)
 
-    return Bit(high_mm=high + 0.4, draw=draw)
+    return Bit(high_mm=high + 0.3, draw=draw)
 
 
 def fit_bits(fit: SheetFit, room_mm: float) -> list[Bit]:

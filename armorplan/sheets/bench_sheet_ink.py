@@ -86,12 +86,15 @@ def _letters(face: str) -> frozenset[int]:
     from reportlab.pdfbase import pdfmetrics
 
     register_faces()
-    return frozenset(pdfmetrics.getFont(face).face.charToGlyph)
+    font = pdfmetrics.getFont(face)
+    return frozenset(font.face.charToGlyph)  # type: ignore[attr-defined]
 
 
 @lru_cache(maxsize=20_000)
 def printable(text: str) -> str:
     """Return a text as it can be printed: in one line, letters that no face has as squares."""
+    if text.isascii() and text.isprintable():
+        return text
     known = _letters(SANS)
     return "".join(_seen(letter, known) for letter in normalize("NFC", text))
 
@@ -107,7 +110,8 @@ def _seen(letter: str, known: frozenset[int]) -> str:
 @lru_cache(maxsize=20_000)
 def _face(text: str, face: str) -> str:
     """Return the face a text is set in: the plain one, which has most letters, where it has to be."""
-    return face if face == SANS or _letters(face).issuperset(map(ord, text)) else SANS
+    is_whole = face == SANS or text.isascii() or _letters(face).issuperset(map(ord, text))
+    return face if is_whole else SANS
 
 
 def not_printable(text: str) -> frozenset[str]:
@@ -129,22 +133,23 @@ def wide_mm(text: str, style: Style) -> float:
 def wrapped(text: str, style: Style, room_mm: float) -> list[str]:
     """Return a text in lines; a word longer than a line is broken."""
     lines: list[str] = []
-    line = ""
+    line, used, space = "", 0.0, wide_mm(" ", style)
     for word in printable(text).split(" "):
-        longer = f"{line} {word}" if line else word
-        if wide_mm(longer, style) <= room_mm:
-            line = longer
+        wide = wide_mm(word, style)
+        if line and used + space + wide <= room_mm:
+            line, used = f"{line} {word}", used + space + wide
             continue
         if line:
             lines.append(line)
-        *whole, line = _broken(word, style, room_mm)
-        lines += whole
+        line, used = word, wide
+        if wide > room_mm:
+            *whole, line = _broken(word, style, room_mm)
+            lines += whole
+            used = wide_mm(line, style)
     return [*lines, line] if line else lines
 
 
 def _broken(word: str, style: Style, room_mm: float) -> list[str]:
-    if wide_mm(word, style) <= room_mm:
-        return [word]
     found, bit = [], ""
     for letter in word:
         if bit and wide_mm(bit + letter, style) > room_mm:

@@ -84,6 +84,7 @@ class SheetRun:
         summary: which steps, and how long they take.
         tools: what it is done with.
         cautions: each a sentence.
+        cautions_at: the step at which they stand in full, where that is another; else empty.
         reasons: why it stands here, for the margin; each a sentence or two.
     """
 
@@ -93,6 +94,7 @@ class SheetRun:
     when: str = ""
     tools: str = ""
     cautions: tuple[str, ...] = ()
+    cautions_at: str = ""
     reasons: tuple[str, ...] = ()
     scene: Scene | None = None
     stacks: tuple[StackDrawing, ...] = ()
@@ -108,12 +110,22 @@ class Chapter:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SheetRow:
+    """A row of cells; sentences that stand below it; ``under``: it belongs to the row above."""
+
+    cells: tuple[str, ...]
+    remarks: tuple[str, ...] = ()
+    under: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SheetTable:
-    """A headed table; ``rows`` hold cells, and sentences that stand below them."""
+    """A headed table; ``shares`` of its width are its columns', where half of it is not the first's."""
 
     title: str
     heads: tuple[str, ...]
-    rows: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...]
+    rows: tuple[SheetRow, ...]
+    shares: tuple[float, ...] = ()
     notes: tuple[str, ...] = ()
 
 

@@ -32,8 +32,8 @@ _SPENT = Style(size_pt=7.4, lead_mm=4.0, colour=QUIET)
 _WHEN = Style(face=BOLD, size_pt=7.4, lead_mm=3.6, colour=BLUE)
 _CAUTION = Style(size_pt=7.6, lead_mm=3.5)
 _LETTER = Style(size_pt=5.6, lead_mm=2.0, colour=QUIET)
-_SCENE_MM = 58.0
-"""A picture of a run is no higher."""
+_SCENE_MM, _ONE_MM = 50.0, 34.0
+"""A picture of a run is no higher, and one of a single part."""
 
 
 def run_bits(run: SheetRun, room_mm: float) -> list[Bit]:
@@ -41,30 +41,39 @@ def run_bits(run: SheetRun, room_mm: float) -> list[Bit]:
     only = run.lines[0] if not run.title else None
     bits = _heading(run, room_mm) if only is None else _step(only, room_mm, alone=True)
     if run.tools:
-        bits += _kept(text_bits(f"With: {run.tools}", SMALL, room_mm))
+        indent = 0.0 if only is None else _indent(only)
+        bits += _kept(text_bits(f"With: {run.tools}", SMALL, room_mm, indent_mm=indent))
     if run.scene is not None:
-        bits += [gap(1.2, keep=True), *scene_bits(run.scene, room_mm, _SCENE_MM)]
+        high = _SCENE_MM if len(run.scene.parts) > 1 else _ONE_MM
+        bits += [gap(1.6, keep=True), *scene_bits(run.scene, room_mm, high)]
     if run.stacks:
         bits += [gap(1.0, keep=True), *stack_bits(run.stacks, room_mm)]
-    if run.cautions:
-        bits += [gap(0.8, keep=True), _cautions(run.cautions, room_mm, keep=only is None)]
+    bits += _warned(run, room_mm, keep=only is None)
     if only is None:
-        bits.append(gap(1.2, keep=True))
-        for number, line in enumerate(run.lines):
-            more = _step(line, room_mm, alone=False)
-            bits += _kept(more) if number == 0 and len(run.lines) > 1 else more
-        if len(run.lines) > 2:  # noqa: PLR2004 - the last two lines stay together
-            bits = _last_two(bits, len(_step(run.lines[-1], room_mm, alone=False)))
+        bits += [gap(1.2, keep=True), *_steps(run.lines, room_mm)]
     return [*bits, gap(5.0)]
+
+
+def _warned(run: SheetRun, room_mm: float, *, keep: bool) -> list[Bit]:
+    """Return the cautions of a run, or where they stand in full."""
+    if run.cautions:
+        return [gap(0.8, keep=True), _cautions(run.cautions, room_mm, keep=keep)]
+    if run.cautions_at:
+        words = f"Cautions as at step {run.cautions_at}."
+        return [gap(0.4, keep=True), _as_before(words, keep=keep)]
+    return []
+
+
+def _steps(lines: tuple[SheetLine, ...], room_mm: float) -> list[Bit]:
+    """Return the lines of a run; the first two stay together, and the last two."""
+    steps = [_step(line, room_mm, alone=False) for line in lines]
+    for at in {0, len(steps) - 2}:
+        steps[at] = _kept(steps[at])
+    return [bit for bits in steps for bit in bits]
 
 
 def _kept(bits: list[Bit]) -> list[Bit]:
     return [Bit(high_mm=bit.high_mm, draw=bit.draw, keep=True) for bit in bits]
-
-
-def _last_two(bits: list[Bit], last: int) -> list[Bit]:
-    at = len(bits) - last - 1
-    return [*bits[:at], *_kept(bits[at : at + 1]), *bits[at + 1 :]]
 
 
 def reason_bits(run: SheetRun) -> list[Bit]:
@@ -110,10 +119,15 @@ def _boxes(line: SheetLine) -> float:
     return len(line.boxes) * (_BOX_MM + _BOX_GAP_MM)
 
 
+def _indent(line: SheetLine) -> float:
+    """Return where the words of a step begin."""
+    return max(_boxes(line), _BOX_MM + _BOX_GAP_MM) + _NUMBER_MM
+
+
 def _step(line: SheetLine, room_mm: float, *, alone: bool) -> list[Bit]:
     """Return a step: its boxes, number, title, how long it takes; below it what else is to know."""
     style = _STEP if alone else BODY
-    indent = max(_boxes(line), _BOX_MM + _BOX_GAP_MM) + _NUMBER_MM
+    indent = _indent(line)
     spent = wide_mm(line.spent, _SPENT)
     titles = wrapped(line.title, style, room_mm - indent - spent - 3)
     high = style.lead_mm * len(titles) + (1.0 if alone else 0.5)
@@ -154,13 +168,14 @@ def _draw_boxes(ink: Ink, line: SheetLine, at: Point) -> None:
 
 def _cautions(cautions: tuple[str, ...], room_mm: float, *, keep: bool) -> Bit:
     paragraphs = [wrapped(caution, _CAUTION, room_mm - 12) for caution in cautions]
-    high = sum(_CAUTION.lead_mm * len(lines) + 0.5 for lines in paragraphs) + 2.6
+    written = sum(_CAUTION.lead_mm * len(lines) + 0.5 for lines in paragraphs)
+    high = max(written, 6.0) + 2.6
 
     def draw(ink: Ink, at: Point) -> None:
         x, y = at
         ink.box((x, y), (room_mm - 1.5, high - 1.0), thick_pt=0.6, colour=WARN)
-        _draw_warning(ink, (x + 4.2, y + 4.4))
-        y += 1.0
+        _draw_warning(ink, (x + 4.2, y + 4.4), 1.0)
+        y += 1.0 + (high - 2.6 - written) / 2
         for lines in paragraphs:
             for line in lines:
                 ink.text((x + 9, y + _CAUTION.lead_mm * 0.75), line, _CAUTION)
@@ -170,9 +185,19 @@ def _cautions(cautions: tuple[str, ...], room_mm: float, *, keep: bool) -> Bit:
     return Bit(high_mm=high, draw=draw, keep=keep)
 
 
-def _draw_warning(ink: Ink, at: Point) -> None:
+def _as_before(words: str, *, keep: bool) -> Bit:
+    def draw(ink: Ink, at: Point) -> None:
+        _draw_warning(ink, (at[0] + 1.6, at[1] + 2.3), 0.5)
+        ink.text((at[0] + 5.0, at[1] + 3.0), words, _CAUTION)
+
+    return Bit(high_mm=4.2, draw=draw, keep=keep)
+
+
+def _draw_warning(ink: Ink, at: Point, size: float) -> None:
     """Draw the triangle of a caution about a point."""
     x, y = at
-    ink.ring(((x, y - 3.0), (x + 2.9, y + 1.9), (x - 2.9, y + 1.9)), thick_pt=1.0, colour=WARN)
-    ink.line((x, y - 1.4), (x, y + 0.3), thick_pt=1.1, colour=INK)
-    ink.circle((x, y + 1.1), 0.3, fill=INK, thick_pt=0)
+    corners = ((0.0, -3.0), (2.9, 1.9), (-2.9, 1.9))
+    ring = tuple((x + across * size, y + along * size) for across, along in corners)
+    ink.ring(ring, thick_pt=0.5 + 0.5 * size, colour=WARN)
+    ink.line((x, y - 1.4 * size), (x, y + 0.3 * size), thick_pt=1.1 * size, colour=INK)
+    ink.circle((x, y + 1.1 * size), 0.3 * size, fill=INK, thick_pt=0)

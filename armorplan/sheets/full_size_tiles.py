@@ -11,8 +11,8 @@ from armorplan.sheets.bench_sheet_model import FullPart
 OVERLAP_MM = 10.0
 """Tiles that belong together show this much of each other."""
 GAP_MM = 7.0
-LABEL_MM = 8.0
-"""Room above a part for its name where it is too small to hold it."""
+LABEL_MM, LEAST_WIDE_MM = 8.0, 34.0
+"""Room above a part for its name, and so wide at the least."""
 MOST_TILES = 60
 """A part that takes more pages is not tiled: nobody glues it together."""
 
@@ -93,25 +93,70 @@ def fits(size: Point, window: Window) -> bool:
     return size[0] <= window.size[0] and size[1] + LABEL_MM <= window.size[1]
 
 
-def packed(parts: Iterable[FullPart], window: Window) -> Iterator[tuple[Placed, ...]]:
-    """Yield pages of parts that each fit on one: rows of parts, the highest first in each piece."""
-    ready = [one for part in parts if (one := _upright(part, window)) is not None]
-    ready.sort(key=lambda one: -one.size[1])
-    page: list[Placed] = []
-    x = y = row_high = 0.0
-    for one in ready:
-        wide, high = max(one.size[0], 34.0), one.size[1] + LABEL_MM
-        if x and x + wide > window.size[0]:
-            x, y, row_high = 0.0, y + row_high + GAP_MM, 0.0
-        if page and y + high > window.size[1]:
-            yield tuple(page)
-            page, x, y, row_high = [], 0.0, 0.0, 0.0
-        at = (window.corner[0] + x, window.corner[1] + y + LABEL_MM)
-        page.append(Placed(part=one.part, at=at, turned=one.turned))
-        x += wide + GAP_MM
-        row_high = max(row_high, high)
-    if page:
-        yield tuple(page)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Packed:
+    """Parts on pages, and those too large for one."""
+
+    pages: tuple[tuple[Placed, ...], ...]
+    too_large: tuple[FullPart, ...]
+
+
+@dataclass(slots=True, kw_only=True)
+class _Row:
+    """A row of parts on a page, as it fills."""
+
+    top: float
+    high: float
+    wide: float = 0.0
+
+
+class _Sheet:
+    """A page as it fills with rows, the highest part of each first."""
+
+    def __init__(self, window: Window) -> None:
+        self._window = window
+        self._rows: list[_Row] = []
+        self.placed: list[Placed] = []
+
+    def takes(self, one: Placed) -> bool:
+        """Lay a part in the first row that has room, or in a new one; tell whether there is any."""
+        wide, high = max(one.size[0], LEAST_WIDE_MM), one.size[1] + LABEL_MM
+        row = next((r for r in self._rows if self._has_room(r, wide, high)), None)
+        if row is None:
+            top = self._rows[-1].top + self._rows[-1].high + GAP_MM if self._rows else 0.0
+            if top + high > self._window.size[1]:
+                return False
+            row = _Row(top=top, high=high)
+            self._rows.append(row)
+        x, y = self._window.corner
+        at = (x + row.wide, y + row.top + LABEL_MM)
+        self.placed.append(Placed(part=one.part, at=at, turned=one.turned))
+        row.wide += wide + GAP_MM
+        return True
+
+    def _has_room(self, row: _Row, wide: float, high: float) -> bool:
+        return high <= row.high and row.wide + wide <= self._window.size[0]
+
+
+def packed(parts: Iterable[FullPart], window: Window) -> Packed:
+    """Return parts on as few pages as rows allow: the highest first, each in the first that has room.
+
+    Next-fit by falling height wastes what lies under low parts; first-fit (Coffman, Garey, Johnson
+    and Tarjan 1980) uses rows that are begun.
+    """
+    ready, too_large = [], []
+    for part in parts:
+        one = _upright(part, window)
+        if one is None:
+            too_large.append(part)
+        else:
+            ready.append(one)
+    pages: list[_Sheet] = []
+    for one in sorted(ready, key=lambda one: -one.size[1]):
+        if not any(page.takes(one) for page in pages):
+            pages.append(_Sheet(window))
+            pages[-1].takes(one)
+    return Packed(pages=tuple(tuple(page.placed) for page in pages), too_large=tuple(too_large))
 
 
 def _upright(part: FullPart, window: Window) -> Placed | None:
