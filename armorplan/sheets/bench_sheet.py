@@ -4,13 +4,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from io import BytesIO
 
+from armorplan.sheets.bench_sheet_fits import fit_bits
 from armorplan.sheets.bench_sheet_flow import FOOT_MM, LEFT_MM, RIGHT_MM, Bit, Flow, Page
 from armorplan.sheets.bench_sheet_front import (
     COSTUME,
     Entry,
     chapter_bits,
     draw_cover,
-    fit_bits,
     table_bits,
 )
 from armorplan.sheets.bench_sheet_ink import (

@@ -59,6 +59,11 @@ def gap(high_mm: float, *, keep: bool = False) -> Bit:
     return Bit(high_mm=high_mm, draw=lambda _ink, _at: None, keep=keep)
 
 
+def kept(bits: Iterable[Bit]) -> list[Bit]:
+    """Return bits that stay together with what follows them."""
+    return [Bit(high_mm=bit.high_mm, draw=bit.draw, keep=True) for bit in bits]
+
+
 def _high(bits: Iterable[Bit]) -> float:
     return sum(bit.high_mm for bit in bits)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_figures import scene_bits
-from armorplan.sheets.bench_sheet_flow import LEFT_MM, RIGHT_MM, Bit, gap, text_bits
+from armorplan.sheets.bench_sheet_flow import LEFT_MM, RIGHT_MM, Bit, gap, kept, text_bits
 from armorplan.sheets.bench_sheet_ink import (
     BLUE,
     BODY,
@@ -23,7 +23,8 @@ from armorplan.sheets.bench_sheet_ink import (
     wide_mm,
     wrapped,
 )
-from armorplan.sheets.bench_sheet_model import BenchSheet, FitRound, SheetFit, SheetRow, SheetTable
+from armorplan.sheets.bench_sheet_model import BenchSheet, SheetRow, SheetTable
+from armorplan.sheets.bench_sheet_runs import HEAD
 
 COSTUME = (
     "Armour made from this sheet is costume, not protective equipment. Labels, local codes and "
@@ -32,7 +33,6 @@ COSTUME = (
 _KIND = Style(face=BOLD, size_pt=9.0, lead_mm=4.4, colour=BLUE)
 _TITLE = Style(face=SERIF, size_pt=25.0, lead_mm=10.5)
 CHAPTER = Style(face=SERIF, size_pt=15.0, lead_mm=7.0)
-_HEAD = Style(face=BOLD, size_pt=10.0, lead_mm=4.8)
 _CELL = Style(size_pt=8.0, lead_mm=3.8)
 _CELL_HEAD = Style(face=BOLD, size_pt=7.4, lead_mm=3.6, colour=QUIET)
 _COSTUME = Style(face=BOLD, size_pt=7.2, lead_mm=3.4)
@@ -128,7 +128,7 @@ def chapter_bits(title: str, intro: str, room_mm: float) -> list[Bit]:
     bits = [*text_bits(title, CHAPTER, room_mm), Bit(high_mm=3.0, draw=rule)]
     if intro:
         bits += [gap(1.0), *text_bits(intro, BODY, room_mm)]
-    return [Bit(high_mm=bit.high_mm, draw=bit.draw, keep=True) for bit in (*bits, gap(3.0))]
+    return kept((*bits, gap(3.0)))
 
 
 def table_bits(table: SheetTable, room_mm: float) -> list[Bit]:
@@ -144,9 +144,9 @@ def table_bits(table: SheetTable, room_mm: float) -> list[Bit]:
         bits += _whole_row(row, widths, room_mm, goes_on=goes_on)
     for note in table.notes:
         bits += [gap(0.8), *text_bits(note, SMALL, room_mm)]
-    head = text_bits(table.title, _HEAD, room_mm) if table.title else []
-    kept = [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in (*head, *bits[:1])]
-    return [*kept, *bits[1:], gap(6.0)]
+    head = text_bits(table.title, HEAD, room_mm) if table.title else []
+    top = kept((*head, *bits[:1]))
+    return [*top, *bits[1:], gap(6.0)]
 
 
 def _whole_row(
@@ -158,8 +158,7 @@ def _whole_row(
     bits = [_row(row.cells, widths, style, inset_mm=inset)] if any(row.cells) else []
     for remark in row.remarks:
         bits += text_bits(remark, SMALL, room_mm - 6, indent_mm=3.0)
-    bits = [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in bits]
-    return [*bits, gap(0.0, keep=True)] if goes_on else [*bits, _rule(room_mm)]
+    return [*kept(bits), *([] if goes_on else [_rule(room_mm)])]
 
 
 def _rule(room_mm: float) -> Bit:
@@ -195,41 +194,3 @@ def _row(
             ink.line((at[0], y + high), (x, y + high), thick_pt=thick_pt, colour=INK)
 
     return Bit(high_mm=high + 0.3, draw=draw)
-
-
-def fit_bits(fit: SheetFit, room_mm: float) -> list[Bit]:
-    """Return the dry fit of a piece: laid out first, then round by round."""
-    bits = [*text_bits(fit.title, _HEAD, room_mm)]
-    for words in fit.words:
-        bits += text_bits(words, BODY, room_mm)
-    bits = [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in bits]
-    if fit.lay_out:
-        bits += [
-            gap(1.5, keep=True),
-            *_ticked("Lay it out first, without pins", fit.lay_out, room_mm),
-        ]
-    for one in fit.rounds:
-        bits += [gap(2.0), *_round(one, room_mm)]
-    return [*bits, gap(7.0)]
-
-
-def _round(one: FitRound, room_mm: float) -> list[Bit]:
-    bits = _ticked(one.title, one.pins, room_mm)
-    return [*bits, *(_ticked("Look", one.looks, room_mm) if one.looks else [])]
-
-
-def _ticked(title: str, lines: Sequence[str], room_mm: float) -> list[Bit]:
-    head = text_bits(title, STRONG, room_mm)
-    bits = [Bit(high_mm=b.high_mm, draw=b.draw, keep=True) for b in head]
-    for line in lines:
-        first, *others = text_bits(line, _CELL, room_mm, indent_mm=6.0)
-        bits += [_with_box(first), *others]
-    return bits
-
-
-def _with_box(bit: Bit) -> Bit:
-    def draw(ink: Ink, at: Point) -> None:
-        ink.box((at[0], at[1] + 0.4), (2.9, 2.9), fill=WHITE, thick_pt=0.7)
-        bit.draw(ink, at)
-
-    return Bit(high_mm=bit.high_mm + 0.3, draw=draw, keep=bit.keep)

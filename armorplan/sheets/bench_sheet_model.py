@@ -140,12 +140,16 @@ class FitRound:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetFit:
-    """The dry fit of a piece: laid out first, then pinned in rounds."""
+    """The dry fit of a piece: laid out first, then pinned in rounds.
+
+    ``boxes``: a letter for each box to tick, as of a step.
+    """
 
     title: str
     words: tuple[str, ...]
     lay_out: tuple[str, ...]
     rounds: tuple[FitRound, ...]
+    boxes: tuple[str, ...] = ("",)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_figures import scene_bits
-from armorplan.sheets.bench_sheet_flow import MARGIN_MM, Bit, gap, text_bits
+from armorplan.sheets.bench_sheet_flow import MARGIN_MM, Bit, gap, kept, text_bits
 from armorplan.sheets.bench_sheet_ink import (
     BLUE,
     BODY,
@@ -26,12 +26,12 @@ from armorplan.sheets.bench_sheet_stacks import stack_bits
 
 _BOX_MM, _BOX_GAP_MM = 3.6, 1.4
 _NUMBER_MM = 13.0
-_HEAD = Style(face=BOLD, size_pt=10.0, lead_mm=4.8)
+HEAD = Style(face=BOLD, size_pt=10.0, lead_mm=4.8)
 _STEP = Style(face=BOLD, size_pt=8.5, lead_mm=4.0)
 _SPENT = Style(size_pt=7.4, lead_mm=4.0, colour=QUIET)
 _WHEN = Style(face=BOLD, size_pt=7.4, lead_mm=3.6, colour=BLUE)
 _CAUTION = Style(size_pt=7.6, lead_mm=3.5)
-_LETTER = Style(size_pt=5.6, lead_mm=2.0, colour=QUIET)
+LETTER = Style(size_pt=5.6, lead_mm=2.0, colour=QUIET)
 _SCENE_MM, _ONE_MM = 50.0, 34.0
 """A picture of a run is no higher, and one of a single part."""
 
@@ -42,7 +42,7 @@ def run_bits(run: SheetRun, room_mm: float) -> list[Bit]:
     bits = _heading(run, room_mm) if only is None else _step(only, room_mm, alone=True)
     if run.tools:
         indent = 0.0 if only is None else _indent(only)
-        bits += _kept(text_bits(f"With: {run.tools}", SMALL, room_mm, indent_mm=indent))
+        bits += kept(text_bits(f"With: {run.tools}", SMALL, room_mm, indent_mm=indent))
     if run.scene is not None:
         high = _SCENE_MM if len(run.scene.parts) > 1 else _ONE_MM
         bits += [gap(1.6, keep=True), *scene_bits(run.scene, room_mm, high)]
@@ -68,12 +68,8 @@ def _steps(lines: tuple[SheetLine, ...], room_mm: float) -> list[Bit]:
     """Return the lines of a run; the first two stay together, and the last two."""
     steps = [_step(line, room_mm, alone=False) for line in lines]
     for at in {0, len(steps) - 2}:
-        steps[at] = _kept(steps[at])
+        steps[at] = kept(steps[at])
     return [bit for bits in steps for bit in bits]
-
-
-def _kept(bits: list[Bit]) -> list[Bit]:
-    return [Bit(high_mm=bit.high_mm, draw=bit.draw, keep=True) for bit in bits]
 
 
 def reason_bits(run: SheetRun) -> list[Bit]:
@@ -100,18 +96,18 @@ def _reason(lines: list[str]) -> Bit:
 
 def _heading(run: SheetRun, room_mm: float) -> list[Bit]:
     spent = wide_mm(run.summary, _SPENT)
-    title = fitted(run.title, _HEAD, room_mm - spent - 6)
+    title = fitted(run.title, HEAD, room_mm - spent - 6)
 
     def draw(ink: Ink, at: Point) -> None:
         x, y = at
         ink.box((x - 2, y), (room_mm + 2, 6.4), fill=PALE, thick_pt=0)
         ink.line((x - 2, y), (x - 2, y + 6.4), thick_pt=2.0, colour=BLUE)
-        ink.text((x + 1, y + 4.4), title, _HEAD)
+        ink.text((x + 1, y + 4.4), title, HEAD)
         ink.text_right((x + room_mm - 1.5, y + 4.3), run.summary, _SPENT)
 
     bits = [Bit(high_mm=7.4, draw=draw, keep=True)]
     if run.when:
-        bits += _kept(text_bits(run.when, _WHEN, room_mm))
+        bits += kept(text_bits(run.when, _WHEN, room_mm))
     return bits
 
 
@@ -146,7 +142,7 @@ def _step(line: SheetLine, room_mm: float, *, alone: bool) -> list[Bit]:
     bits = [Bit(high_mm=high, draw=draw, keep=is_tall)]
     whens = [text for text in (line.when, line.window) if text]
     for text in whens:
-        bits += _kept(text_bits(text, _WHEN, room_mm, indent_mm=indent))
+        bits += kept(text_bits(text, _WHEN, room_mm, indent_mm=indent))
     if line.detail:
         bits += text_bits(line.detail, SMALL, room_mm - 4, indent_mm=indent)
     last = bits[-1]
@@ -157,7 +153,7 @@ def _draw_boxes(ink: Ink, line: SheetLine, at: Point) -> None:
     x, y = at
     for letter in line.boxes:
         ink.box((x, y + 0.25), (_BOX_MM, _BOX_MM), fill=WHITE, thick_pt=0.8)
-        ink.text_middle((x + _BOX_MM / 2, y + 2.8), letter, _LETTER)
+        ink.text_middle((x + _BOX_MM / 2, y + 2.8), letter, LETTER)
         x += _BOX_MM + _BOX_GAP_MM
     if not line.boxes:
         centre = (x + _BOX_MM / 2, y + 0.25 + _BOX_MM / 2)
