@@ -127,11 +127,11 @@ def look_words(look: Look) -> str:
 
 
 def pins_words(fit: PieceFit) -> str:
-    """Say how many pins all of it takes at once, and how many are owned."""
-    pins = _say("1 pin") if fit.pins_needed == 1 else _say("{0} pins").format(fit.pins_needed)
+    """Say how many pins are owned of those that all of it takes at once."""
     if fit.pins_owned is None:
-        return _say("All at once takes {0}; nobody said how many are owned.").format(pins)
-    return _say("All at once takes {0}; {1} owned.").format(pins, fit.pins_owned)
+        return _say("Nobody said how many pins are owned; as many as wanted are reckoned with.")
+    told = _say("{0} pins that fit are owned; all of it at once takes {1}.")
+    return told.format(fit.pins_owned, fit.pins_needed)
 
 
 def next_line(lines: tuple[Line, ...], at: int, by: int) -> int:

@@ -10,7 +10,9 @@ from armorplan.app.session_protocol import BenchSession
 from armorplan.desktop.checklist_rows import OVER, is_heading, is_step
 from armorplan.desktop.way_back_talk import Choice
 from armorplan.orders.recovery.mistakes import MistakeKind
+from armorplan.steps.model import SETS_JOINT
 
+SETTING = frozenset(kind.value for kind in SETS_JOINT)
 SEAM = "/seam:"
 """Behind it in the id of a tray stands the seam whose joints the tray holds."""
 T = TypeVar("T")
@@ -43,7 +45,8 @@ def places_of(
 def _closed(rows: tuple[ChecklistRow, ...], selection: Selection) -> Iterator[Choice]:
     """Yield the chosen step, then trays: what still counts as open of those that set joints."""
     over = {step for row in rows if is_step(row) and row.state in OVER for step in row.steps}
-    setting = [row for row in rows if row.joints and not is_heading(row)]
+    sets = {row.id for row in rows if is_step(row) and row.joints and row.kind in SETTING}
+    setting = [row for row in rows if sets.issuperset(row.steps) and not is_heading(row)]
     chosen = [row for row in setting if is_step(row) and row.id in selection.steps]
     trays = [row for row in setting if not is_step(row)]
     parents = {row.parent for row in chosen}

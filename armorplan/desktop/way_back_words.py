@@ -10,9 +10,13 @@ from armorplan.desktop.colours import Colours
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import minutes_text
 
+DATE = 6
+"""The column of the date; it is left out where no way tells one."""
 FOLDED = (5, 3, 6, 2)
 """Left out where there is no room: what stays, hardware, the date, waiting; the words below tell them."""
 _RISKY = "▲ "
+SPITED_SHOWN = 2
+"""So many reasons that a move does not heed are told; the rest are counted."""
 STUCK_SHOWN = 4
 """So many steps that cannot be done are told with their reasons; the rest are counted."""
 
@@ -25,7 +29,7 @@ def headings() -> tuple[str, ...]:
     """Return what the columns show."""
     return (
         _say("Way back"),
-        _say("At the bench"),
+        _say("Work"),
         _say("Waiting"),
         _say("Hardware"),
         _say("Risk"),
@@ -35,7 +39,7 @@ def headings() -> tuple[str, ...]:
 
 
 def risk_words(way: WayBack) -> str:
-    """Say a risk with a word beside the number: ``little, 8 %``."""
+    """Say a risk with a word beside the number: ``little risk, 8 %``."""
     sign = _RISKY if way.is_risky else ""
     return f"{sign}{_say('{0}, {1}').format(way.risk, pct_words(way.risk_pct))}"
 
@@ -67,8 +71,11 @@ def _row(way: WayBack) -> TwinRow:
 
 
 def title_words(way: WayBack) -> str:
-    """Return a way's title; the best one has a tick before it."""
-    return f"\N{CHECK MARK} {way.title}" if way.is_best else way.title
+    """Return what a way rests on, then its title; the best one has a tick before it."""
+    told = f"{way.means[:1].upper()}{way.means[1:]}"
+    if told != way.title:
+        told = f"{told} \N{EN DASH} {way.title}"
+    return f"\N{CHECK MARK} {told}" if way.is_best else told
 
 
 def hardware_words(way: WayBack) -> str:
@@ -137,7 +144,10 @@ def _beside(move: WayBackMove) -> tuple[str, ...]:
     lines = [move.detail] if move.detail else []
     if move.tool:
         lines.append(_say("Tool: {0}.").format(move.tool))
-    lines += [_say("In spite of: {0}").format(why) for why in move.in_spite_of]
+    shown, more = move.in_spite_of[:SPITED_SHOWN], len(move.in_spite_of) - SPITED_SHOWN
+    lines += [_say("In spite of: {0}").format(why) for why in shown]
+    if more > 0:
+        lines.append(_say("And in spite of {0} more like that.").format(more))
     return tuple(lines)
 
 
@@ -145,7 +155,7 @@ def facts_of(way: WayBack) -> tuple[str, ...]:
     """Say in whole lines what the columns say, and what stays for good."""
     waits = minutes_text(ceil(way.wait_min)) if way.wait_min else _say("no waiting")
     lines = [
-        _say("{0} at the bench, {1}. Risk that something spoils: {2}.").format(
+        _say("{0} at the bench, {1}; {2}, that something spoils.").format(
             minutes_text(ceil(way.minutes)),
             waits if not way.wait_min else _say("{0} waiting").format(waits),
             risk_words(way),

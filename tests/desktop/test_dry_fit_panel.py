@@ -49,7 +49,7 @@ def test_lay_out_comes_before_pins_pins_before_looks_and_the_sign_off_last(fit):
     assert kinds.index(LineKind.PART) < kinds.index(LineKind.PIN) < kinds.index(LineKind.LOOK)
     assert kinds[-2:] == [LineKind.SIGN_OFF, LineKind.WAIVE]
     said = [line.text for line in lines if line.kind is LineKind.SAID]
-    assert said[0] == "All at once takes 8 pins; 5 owned."
+    assert said[0] == "5 pins that fit are owned; all of it at once takes 8."
     heads = [line.text for line in lines if line.kind is LineKind.HEAD]
     assert heads[1:4] == ["The lames flow down the arm.", "Round 1 of 2: 4 pins", "Look at it"]
     assert len({line.key for line in lines}) == len(lines)

@@ -125,16 +125,17 @@ def test_ways_stand_side_by_side_with_all_that_is_asked(qtbot, panel):
     assert shown == list(range(len(headings())))
     drill, leave, remake = way_rows(FOUND.ways)
     assert drill.cells == (
-        "✓ Drill out the boss",
+        "✓ Drilled out – Drill out the boss",
         "13 min",
         "none",
         "1 × rivet 11 mm",
-        "little, 6 %",
+        "little risk, 6 %",
         "yes",
         "Ready 20 min later: Thu 16:20.",
     )
-    assert remake.cells[4] == "▲ much, 25 %"
+    assert remake.cells[4] == "▲ a high risk, 25 %"
     assert "The cheapest" in drill.spoken
+    assert leave.cells[0] == "Live with it"
     assert leave.cells[5] == "yes"
 
 

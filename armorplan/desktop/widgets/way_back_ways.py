@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 from armorplan.app.way_back_rows import WayBack, WaysBack
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.twin_model import TwinModel
-from armorplan.desktop.way_back_words import FOLDED, found_html, headings, way_html, way_rows
+from armorplan.desktop.way_back_words import DATE, FOLDED, found_html, headings, way_html, way_rows
 from armorplan.desktop.widgets.folding import Folding
 
 LEAST_TITLE_LETTERS = 24
@@ -39,8 +39,6 @@ class WaysPane(QWidget):
         self.told.setAccessibleName(self.tr("Steps of the way back"))
         self.told.setTabChangesFocus(True)
         self._dress_table()
-        letters = self.fontMetrics().averageCharWidth() * LEAST_TITLE_LETTERS
-        self._folding = Folding(self.table, wide=0, least_px=letters, folded=FOLDED)
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
         down.addWidget(self.table)
@@ -118,7 +116,10 @@ class WaysPane(QWidget):
         heading.setFont(self.font())
         shown = min(self.rows.rowCount(), ROWS_SHOWN, max(self.height() // 2 // high, 1))
         self.table.setFixedHeight(heading.sizeHint().height() + shown * high + PAD_PX // 2)
-        self._folding.fit()
+        letters_px = self.fontMetrics().averageCharWidth() * LEAST_TITLE_LETTERS
+        Folding(self.table, wide=0, least_px=letters_px, folded=FOLDED).fit()
+        if not any(way.finish for way in self._found.ways):
+            self.table.setColumnHidden(DATE, True)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
