@@ -7,6 +7,8 @@ from armorplan.app.asking_between import AskingBetween
 from armorplan.app.bench_card import BenchCard, bench_card
 from armorplan.app.build_needs import BuildNeeds
 from armorplan.app.chart_rows import chart_of
+from armorplan.app.closes_off import ClosesOff
+from armorplan.app.commits import Commits
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import DiagramRows
 from armorplan.app.dry_fit_rows import DryFitPlan, dry_fit_plan
@@ -40,6 +42,7 @@ class SessionPages:
         self._clock = clock
         self._graphs = Graphs(derived)
         self._needs = BuildNeeds()
+        self._commits = Commits(derived)
 
     @cached_property
     def _diagram(self) -> DiagramRows:
@@ -145,6 +148,12 @@ class SessionPages:
     def bench_card(self, step: str) -> BenchCard:
         """Return what the bench view says of a step; KeyError where there is no such step."""
         return bench_card(self._derived, self._moment, step)
+
+    def asking_commit(self, step: str) -> Callable[[], ClosesOff]:
+        """Return what tells what doing a step now closes off; it may be called in another thread."""
+        if self._commits.derived is not self._derived:
+            self._commits = Commits(self._derived)
+        return self._commits.asking(step, self._moment.ledger.done_order)
 
     def choose_steps(self, steps: tuple[str, ...]) -> Selection:
         """Light the parts and joints of steps."""

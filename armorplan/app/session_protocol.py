@@ -7,6 +7,7 @@ from typing import Protocol
 from armorplan.app.asking_between import Between
 from armorplan.app.bench_card import BenchCard
 from armorplan.app.dry_fit_rows import DryFitPlan
+from armorplan.app.closes_off import ClosesOff
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.in_hand import InHand, WeekPlan
@@ -151,6 +152,10 @@ class BenchSession(Protocol):
 
     def bench_card(self, step: str) -> BenchCard:
         """What the bench view says of a step; KeyError where there is no such step."""
+        ...
+
+    def asking_commit(self, step: str) -> Callable[[], ClosesOff]:
+        """What tells what doing a step now closes off, which takes a while; ask it in another thread."""
         ...
 
     def choose_steps(self, steps: tuple[str, ...]) -> Selection:

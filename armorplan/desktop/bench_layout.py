@@ -64,6 +64,7 @@ class BenchTexts:
         facts: the most needed first; of those after ``kept`` some are left out where room is short.
         foot_lines: lines of the foot: one, or more where something rings.
         foot_is_target: it is pressed, and so as large as a target.
+        is_whole: there is no picture; letters take the whole width.
     """
 
     title: str
@@ -73,6 +74,7 @@ class BenchTexts:
     commit: str = ""
     foot_lines: int = 1
     foot_is_target: bool = False
+    is_whole: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,7 +141,8 @@ class _Room(NamedTuple):
 
     @property
     def text_wide(self) -> int:
-        return round(self.wide * self.text_share) - self.inset
+        rims = 2 if self.text_share == 1 else 1
+        return round(self.wide * self.text_share) - rims * self.inset
 
     def full(self, text: str, *, inset: float = INSET, bold: bool = False) -> int:
         """Return the height of a text across the whole view."""
@@ -153,8 +156,9 @@ def _laid(room: _Room, texts: BenchTexts, *, spares: bool, is_last: bool) -> _Fo
     """Return the places in these letters; ``None`` where they do not fit."""
     highs = {Band.HEAD: room.line + room.gap, **_low_bands(room, texts)}
     middle = room.high - sum(high + room.gap for high in highs.values() if high)
+    shares = (1.0,) if texts.is_whole else TEXT_SHARES if spares else TEXT_SHARES[:1]
     for facts in _fewer(texts) if spares else (texts.facts,):
-        for text_share in TEXT_SHARES:
+        for text_share in shares:
             found = _title(room._replace(text_share=text_share), texts.title, facts, middle)
             if found is not None:
                 title_px, title_high = found
@@ -162,7 +166,7 @@ def _laid(room: _Room, texts: BenchTexts, *, spares: bool, is_last: bool) -> _Fo
                 return _boxes(beside, highs, title_high, middle), title_px, facts
     if not is_last:
         return None
-    line = room.line
+    room, line = room._replace(text_share=shares[0]), room.line
     facts = texts.facts[: texts.kept]
     title_high = room.measure(texts.title, room.text_wide, room.px, bold=True)
     return _boxes(room, highs, title_high, max(middle, title_high + line)), room.px, facts

@@ -1,5 +1,6 @@
 """What the bench view says, from its card: facts, what comes next, how far the build is."""
 
+import re
 from datetime import datetime, tzinfo
 
 from PySide6.QtCore import QCoreApplication
@@ -9,6 +10,8 @@ from armorplan.app.rows import BenchState, TimerRow
 from armorplan.desktop.timer_face import left_text, shown_title, small_texts
 from armorplan.desktop.wording import clock_text, minutes_text
 
+_HELD = re.compile(r"(?<=\d) (?=(?:of|mm|min|h|g|s|°|%)\b|\d)|(?<=\bof) (?=\d)|(?<=\bpost) (?=\d)")
+"""Spaces within '1 of 4' and 'post 8 mm': a line never ends there."""
 SOON_S = 120
 """What is planned within so many seconds from now comes now."""
 
@@ -20,8 +23,13 @@ def facts_of(card: BenchCard) -> tuple[tuple[str, ...], int]:
         _capital(card.layers) if card.layers else card.detail,
         _say("About {0} by hand").format(minutes_text(card.minutes)) if card.attended else "",
     )
-    kept = tuple(filter(None, needed))
-    return (*kept, *filter(None, spared)), len(kept)
+    kept = tuple(map(unbroken, filter(None, needed)))
+    return (*kept, *map(unbroken, filter(None, spared))), len(kept)
+
+
+def unbroken(text: str) -> str:
+    """Return a text in which no line ends within a number and what it counts."""
+    return _HELD.sub("\N{NO-BREAK SPACE}", text)
 
 
 def _waiting(card: BenchCard) -> str:
@@ -35,8 +43,8 @@ def _waiting(card: BenchCard) -> str:
 def all_words(card: BenchCard) -> tuple[str, ...]:
     """Return all there is to read of a step, one thing a line: for the leaf behind the view."""
     facts, _ = facts_of(card)
-    more = (card.detail,) if card.detail not in facts else ()
-    return (card.title, *facts, *more, *card.cautions)
+    more = (card.detail,) if unbroken(card.detail) not in facts else ()
+    return (card.title, *filter(None, (*facts, *more, *card.cautions)))
 
 
 def caution_text(card: BenchCard, leaf_key: str) -> str:
@@ -44,7 +52,7 @@ def caution_text(card: BenchCard, leaf_key: str) -> str:
     more = len(card.cautions) - 1
     if more <= 0:
         return card.caution
-    return _say("{0} +{1}: {2}").format(card.caution, more, leaf_key)
+    return _say("{0} {1} more: {2}").format(card.caution, more, leaf_key)
 
 
 def next_text(card: BenchCard, now: datetime, zone: tzinfo) -> str:
@@ -59,7 +67,7 @@ def next_text(card: BenchCard, now: datetime, zone: tzinfo) -> str:
 
 def progress_text(card: BenchCard) -> str:
     """Say how far the build is."""
-    return _say("{0} of {1} done").format(card.done_count, card.all_count)
+    return _say("{0} of {1}").format(card.done_count, card.all_count)
 
 
 def timer_texts(row: TimerRow, now: datetime, zone: tzinfo) -> tuple[str, str, str]:

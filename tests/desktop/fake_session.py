@@ -20,6 +20,7 @@ from desktop.fake_timing import FakeTiming
 from desktop.fake_way_back import FakeWayBack
 
 from armorplan.app.bench_card import BenchCard, RowMark
+from armorplan.app.closes_off import NOTHING, ClosesOff
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.in_hand import WeekPlan
 from armorplan.app.keepsakes import Keepsakes
@@ -298,6 +299,15 @@ class FakeSession:
             next_step=ahead[0].id if ahead else "",
             next_title=ahead[0].title if ahead else "",
         )
+
+    def asking_commit(self, step: str) -> Callable[[], ClosesOff]:
+        at = self._by_id[step]
+        if at.kind == "cut":
+            return lambda: ClosesOff(text="This cannot be taken back: what is cut stays cut.")
+        if step.endswith("lower_3"):
+            text = "After this, 1 joint is out of reach of everything but the long stake: boss."
+            return lambda: ClosesOff(text=text, joints=(at.joints[0],), is_grave=True)
+        return lambda: ClosesOff(text=NOTHING)
 
     def choose_steps(self, steps: tuple[str, ...]) -> Selection:
         chosen = [self._by_id[s] for s in steps]

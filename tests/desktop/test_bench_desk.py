@@ -100,7 +100,7 @@ def test_other_goes_round_all_that_is_ready(desk, press, session):
         press(Verb.OTHER)
         seen.append(desk.card.step)
     assert tuple(seen) == (*ready, ready[0])
-    desk.other(-1)
+    desk.place.other(-1)
     assert desk.card.step == ready[-1]
 
 
@@ -121,7 +121,7 @@ def test_with_all_done_there_is_no_step(desk, bridge, session):
     desk.act(Verb.DONE)
     desk.begin()
     assert desk.card is None
-    assert desk.rest_text()
+    assert desk.place.rest_text()
     desk.act(Verb.BEGIN)  # nothing to begin, and no fault
 
 

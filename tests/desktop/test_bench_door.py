@@ -35,6 +35,7 @@ def scene(bridge, settings, qtbot):
     yield window, door, usual, actions
     ticker._beat.stop()
     ticker._shot.stop()
+    view.end_jobs()
     window.close()
 
 
@@ -49,12 +50,12 @@ def test_it_has_the_whole_window_and_gives_it_back(scene):
     assert door.is_open
     assert not any(bars(window))
     assert window.focusWidget() is door.view
-    assert door.view.desk.is_on
+    assert door.view.desk.place.is_on
     QTest.keyClick(door.view, Qt.Key.Key_Escape)
     assert not door.is_open
     assert all(bars(window))
     assert window.focusWidget() is usual
-    assert not door.view.desk.is_on
+    assert not door.view.desk.place.is_on
 
 
 def test_only_keys_of_what_is_in_sight_work_there(scene):

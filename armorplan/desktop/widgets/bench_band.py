@@ -1,33 +1,23 @@
 """Bands of the bench view that are painted: head, caution and the commit line."""
 
-from enum import Enum, auto
-
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from armorplan.app.rows import BenchState
+from armorplan.desktop.bench_content import Weight
 from armorplan.desktop.bench_layout import BAND_INSET, INSET
 from armorplan.desktop.glyph_box import points_in, round_pen
 from armorplan.desktop.glyphs import paint_state, state_word
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.bench_writing import letters, write, write_line
 
-HOLES = 24
+HOLES = 16
 """The strap that says how far the build is has so many holes."""
-STRAP_SHARE = 0.24
-"""Of the width, for that strap."""
-
-
-class Weight(Enum):
-    """How much a step closes off: each has rivet heads of its own beside the words."""
-
-    NOTHING = auto()
-    """Open rings: all stays as open as it was."""
-    CLOSES = auto()
-    """Full heads: something is out of reach from then on."""
-    FOR_GOOD = auto()
-    """Heads with a cross cut into them: it cannot be taken back."""
+STRAP_EMS = 8.0
+"""That strap is so many letter sizes long."""
+CLOCK_EMS = 3.4
+"""The time of day, with room before it."""
 
 
 class BenchHead(QWidget):
@@ -70,16 +60,16 @@ class BenchHead(QWidget):
         font, inset = letters(self.font(), self._px), INSET * self._px
         bold = letters(self.font(), self._px, bold=True)
         room = QRectF(self.rect()).adjusted(inset, 0, -inset, 0)
-        clock_wide = painter.fontMetrics().horizontalAdvance("00:00") * 0.0 + 3.4 * self._px
         write_line(painter, room, self._clock, bold, colours.text, Qt.AlignmentFlag.AlignRight)
-        room.setRight(room.right() - clock_wide)
+        room.setRight(room.right() - CLOCK_EMS * self._px)
         if self._said:
             write(painter, room, self._said, bold, colours.text)
             return
         strap = QRectF(room)
-        strap.setLeft(room.right() - STRAP_SHARE * self.width())
-        self._paint_strap(painter, strap.adjusted(0, 0, -inset, 0))
-        room.setRight(strap.left() - inset)
+        strap.setLeft(room.right() - STRAP_EMS * self._px)
+        if self._progress:
+            self._paint_strap(painter, strap.adjusted(0, 0, -inset, 0))
+            room.setRight(strap.left() - inset)
         if self._state is not None:
             mark = QRectF(room.left(), 0, self._px, self.height())
             colour = colours.state(self._state)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtWidgets import QWidget
 
-from armorplan.app.rows import Diagram
+from armorplan.app.rows import Diagram, Selection
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.widgets.bench_writing import letters
 from armorplan.desktop.widgets.parts_canvas import PartsCanvas
@@ -22,27 +22,25 @@ class BenchPicture(PartsCanvas):
     def __init__(self, bridge: Bridge, parent: QWidget) -> None:
         super().__init__(parent)
         self._bridge = bridge
-        self._shown: tuple[Diagram | None, str] = (None, "")
+        self._shown: tuple[Diagram | None, Selection] = (None, Selection())
         self.setObjectName("bench_picture")
         self.setAccessibleName(self.tr("Parts of this step"))
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
 
-    def show_step(self, step: str, px: int) -> None:
-        """Show the parts as they stand now, those of a step lit; no step lights none."""
-        session = self._bridge.session
+    def show_lit(self, lit: Selection, px: int) -> None:
+        """Show the parts as they stand now, some of them lit, beside letters of ``px`` pixels."""
         font = letters(self.font(), round(px * NAME_SHARE))
         if font != self.font():
             self.setFont(font)
-        diagram = session.diagram()
-        if diagram != self._shown[0]:
+        diagram = self._bridge.session.diagram()
+        was, was_lit = self._shown
+        if diagram != was:
             self.show_diagram(replace(diagram, marks=()))
-        if (diagram, step) == self._shown:
-            return
-        self._shown = diagram, step
-        selection = session.choose_steps((step,)) if step else session.choose_steps(())
-        self.light(selection)
-        self._come_near(selection.parts)
+        if diagram != was or lit != was_lit:
+            self._shown = diagram, lit
+            self.light(lit)
+            self._come_near(lit.parts)
 
     def _come_near(self, parts: tuple[str, ...]) -> None:
         """Bring near the piece that the parts are of, or the parts alone where that is enough."""

@@ -91,7 +91,9 @@ class Plate(QAbstractButton):
         wide = QFontMetrics(key_font).horizontalAdvance(self._key) + 0.4 * self._px
         word = QRectF(room.left() + wide, room.top(), room.width() - wide, room.height())
         font = fitted(self.font(), self.text(), self._px, int(word.width()))
-        write_line(painter, word, self.text(), font, front, Qt.AlignmentFlag.AlignHCenter)
+        painter.setFont(font)
+        painter.setPen(QColor(front))
+        painter.drawText(word, Qt.AlignmentFlag.AlignCenter, self.text())
 
     def _grounds(self, colours: Colours) -> tuple[str, str]:
         if self.isDown():
@@ -209,3 +211,10 @@ class Plates(QWidget):
         for verb, plate in self.by_verb.items():
             across.addWidget(plate, SHARES.get(verb, 10))
             plate.clicked.connect(lambda _on=False, own=verb: self.pressed.emit(own))
+
+    def show_words(self, words: Mapping[Verb, str], *, is_going: bool) -> None:
+        """Show what each verb does now; one that does nothing keeps its place, greyed."""
+        for verb, plate in self.by_verb.items():
+            plate.setEnabled(verb in words)
+            plate.show_word(words.get(verb, verb_word(verb)))
+        self.by_verb[Verb.BEGIN].show_going(is_going=is_going)

@@ -1,17 +1,19 @@
 """The bench view: one step at a time over the whole window, read from where the maker stands."""
 
 from collections.abc import Callable
-from datetime import datetime
+from dataclasses import replace
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import QEvent, QRect, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QWidget
 
-from armorplan.app.bench_card import BenchCard
-from armorplan.app.rows import BenchState
+from armorplan.app.rows import Selection
+from armorplan.desktop.bench_commits import BenchCommits
+from armorplan.desktop.bench_content import LEAF_KEY, BenchContent, rest_content, step_content
 from armorplan.desktop.bench_desk import FRESH_S, BenchDesk
-from armorplan.desktop.bench_layout import Band, BenchLayout, BenchTexts, lay_bench
-from armorplan.desktop.bench_type import ScreenFacts, Sight
+from armorplan.desktop.bench_fits import BenchFits
+from armorplan.desktop.bench_layout import Band
+from armorplan.desktop.bench_leaf import ReadingLeaf
 from armorplan.desktop.bench_verbs import (
     OWN_KEYS,
     Verb,
@@ -20,30 +22,18 @@ from armorplan.desktop.bench_verbs import (
     read_pedals,
     shown_key,
     verb_of,
-    verb_word,
 )
-from armorplan.desktop.bench_words import caution_text, facts_of, next_text, progress_text
+from armorplan.desktop.bench_walk import Walk, WalkPage, paged, reading_pages
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.settings import (
-    BENCH_DIAGONAL_MM,
-    BENCH_DISTANCE_CM,
-    BENCH_PEDALS,
-    BENCH_TEXT_PCT,
-    CALM,
-    Settings,
-)
+from armorplan.desktop.settings import BENCH_PEDALS, CALM, Settings
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.alarm import urgency
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.bench_band import BenchHead, CautionBand, CommitBand, Weight
-from armorplan.desktop.widgets.bench_foot import BenchFoot
-from armorplan.desktop.widgets.bench_picture import BenchPicture
-from armorplan.desktop.widgets.bench_plates import Plates
-from armorplan.desktop.widgets.bench_writing import FontMeasure, capital_share, letters
+from armorplan.desktop.widgets.bench_page import BenchPage
+from armorplan.desktop.widgets.bench_panels import BenchPanels
+from armorplan.desktop.widgets.bench_sight import sight_of
+from armorplan.desktop.widgets.bench_writing import capital_share
 from armorplan.desktop.wording import clock_text
-
-LEAF_KEY = "M"
-"""Shows all there is to read of the step."""
 
 
 class BenchView(QWidget):
@@ -70,27 +60,17 @@ class BenchView(QWidget):
         self._bridge, self._ticker, self._settings = bridge, ticker, settings
         self._said, self._said_until = "", 0.0
         self.desk = BenchDesk(bridge, self)
-        self.head = BenchHead(self)
-        self.title, self.facts = self._label("bench_title"), self._label("bench_facts")
-        self.picture = BenchPicture(bridge, self)
-        self.caution = CautionBand(self)
-        self.commit = CommitBand(self)
-        self.foot = BenchFoot(bridge, self)
-        self.plates = Plates(self)
-        self.layout_now: BenchLayout | None = None
-        self.foot.clicked.connect(quiet)
-        self.plates.pressed.connect(self.desk.act)
-        self.desk.turned.connect(self.refresh)
+        self.commits = BenchCommits(bridge, self)
+        self.fits = BenchFits(bridge, self._is_read, self)
+        self.page = BenchPage(bridge, self)
+        self.panels = BenchPanels(bridge, self.desk, self)
+        self.page.foot.clicked.connect(quiet)
+        self.page.plates.pressed.connect(self.desk.act)
+        for signal in (self.desk.turned, self.commits.told, self.fits.planned, self.page.resized):
+            signal.connect(self.refresh)
+        self.desk.amiss_asked.connect(self._open_amiss)
         bridge.said.connect(self._hear)
         ticker.ticked.connect(self._tick)
-
-    def _label(self, name: str) -> QLabel:
-        label = QLabel(self)
-        label.setObjectName(name)
-        label.setWordWrap(True)
-        label.setTextFormat(Qt.TextFormat.PlainText)
-        label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
-        return label
 
     # --- coming and going -------------------------------------------------------------------
 
@@ -102,125 +82,94 @@ class BenchView(QWidget):
 
     def go(self) -> None:
         """Go out of sight."""
+        self.panels.close()
         self.desk.end()
+
+    def end_jobs(self) -> None:
+        """Wait for what is still being reckoned."""
+        self.commits.close()
+        self.fits.close()
+        self.panels.end_jobs()
 
     # --- what is shown ----------------------------------------------------------------------
 
-    def sight(self) -> Sight:
-        """Return where the maker stands, and before which screen."""
-        screen, settings = self.screen(), self._settings
-        size, real = screen.geometry(), screen.physicalSize()
-        facts = ScreenFacts(
-            wide_px=size.width(),
-            high_px=size.height(),
-            wide_mm=real.width(),
-            high_mm=real.height(),
-            own_diagonal_mm=settings.value(BENCH_DIAGONAL_MM),
-        )
-        return Sight(
-            distance_mm=10.0 * settings.value(BENCH_DISTANCE_CM),
-            px_per_mm=facts.px_per_mm,
-            pct=settings.value(BENCH_TEXT_PCT),
-        )
+    def _body_px(self) -> int:
+        """Return how large letters are wanted, in pixels."""
+        return sight_of(self, self._settings).body_px(capital_share(self.font()))
+
+    def content(self) -> BenchContent:
+        """Return what is to be seen now."""
+        desk, session = self.desk, self._bridge.session
+        card, leaf = desk.card, desk.leaf
+        if card is None:
+            return rest_content(desk.place.rest_text(), session.title)
+        now, zone = self._bridge.clock.now(), self._bridge.zone
+        lit = session.choose_steps((card.step,))
+        found = step_content(card, lit, self.commits.line(card), now, zone)
+        if not desk.can_take_back:
+            found = replace(
+                found, words={v: w for v, w in found.words.items() if v is not Verb.TAKE_BACK}
+            )
+        page = leaf.page() if leaf else desk.walk.page if desk.walk else None
+        if page is not None:
+            found = _turned_to(found, page, session.choose_spoken_of(page.about))
+        return replace(found, words=leaf.words(), is_going=False) if leaf else found
+
+    def _is_read(self, page: WalkPage) -> bool:
+        """Tell whether a page can be read at full size."""
+        card = self.desk.card
+        if card is None:
+            return True
+        now, zone = self._bridge.clock.now(), self._bridge.zone
+        shown = step_content(card, Selection(), self.commits.line(card), now, zone)
+        content = _turned_to(shown, page, Selection())
+        return self.page.laid_out(content, self._body_px(), rings=False).share >= 1
 
     def refresh(self) -> None:
-        """Show the step in hand anew, in letters that fit the distance."""
-        if not self.desk.is_on:
+        """Show what there is to be seen anew, in letters that fit the distance."""
+        if not self.desk.place.is_on:
             return
-        card, now = self.desk.card, self._bridge.clock.now()
-        facts, kept = facts_of(card) if card else ((), 0)
-        title = card.title if card else self.desk.rest_text()
-        caution = caution_text(card, LEAF_KEY) if card else ""
-        ringing = bool(self._ticker.ringing)
-        texts = BenchTexts(
-            title=title,
-            facts=facts,
-            kept=kept,
-            caution=caution,
-            commit="",
-            foot_lines=1 + ringing,
-            foot_is_target=ringing,
-        )
-        wanted = self.sight().body_px(capital_share(self.font()))
-        laid = lay_bench(self.width(), self.height(), wanted, texts, FontMeasure(self.font()))
-        self._place(laid)
-        px = laid.body_px
-        self.title.setText(title)
-        self.facts.setText("\n".join(laid.facts))
-        self.caution.show_caution(caution, px)
-        self.commit.show_commit("", Weight.NOTHING, px)
-        self._show_head(card, px)
-        self.foot.show_next(next_text(card, now, self._bridge.zone) if card else "", px)
-        self.picture.show_step(card.step if card else "", px)
-        self._name_plates(card, px)
+        self.desk.walk = self.fits.walk_of(self.desk.card)
+        rings = bool(self._ticker.ringing)
+        content = self.content()
+        self.page.show_content(content, self._body_px(), rings=rings)
+        laid = self.page.laid
+        if laid is not None:
+            pedals = read_pedals(self._settings.value(BENCH_PEDALS))
+            for verb, plate in self.page.plates.by_verb.items():
+                key = pedal_of(pedals, verb) or OWN_KEYS[verb][0]
+                plate.show_key(shown_key(key), laid.body_px)
+            head, foot = laid.boxes[Band.HEAD], laid.boxes[Band.FOOT]
+            room = QRect(0, head.high, self.width(), foot.y - head.high)
+            self.panels.take_room(room, laid.body_px)
         self._tick()
-
-    def _place(self, laid: BenchLayout) -> None:
-        self.layout_now = laid
-        for label, px, bold in (
-            (self.title, laid.title_px, True),
-            (self.facts, laid.body_px, False),
-        ):
-            label.setFont(letters(self.font(), px, bold=bold))
-        for band, widget in (
-            (Band.HEAD, self.head),
-            (Band.TITLE, self.title),
-            (Band.FACTS, self.facts),
-            (Band.PICTURE, self.picture),
-            (Band.CAUTION, self.caution),
-            (Band.COMMIT, self.commit),
-            (Band.FOOT, self.foot),
-            (Band.VERBS, self.plates),
-        ):
-            widget.setGeometry(*laid.boxes[band])
-
-    def _show_head(self, card: BenchCard | None, px: int) -> None:
-        self.head.show_head(
-            px=px,
-            state=card.state if card else None,
-            where=card.where if card else self._bridge.session.title,
-            progress=progress_text(card) if card else "",
-            share=card.done_count / card.all_count if card and card.all_count else 0.0,
-        )
-
-    def _name_plates(self, card: BenchCard | None, px: int) -> None:
-        pedals = read_pedals(self._settings.value(BENCH_PEDALS))
-        for verb, plate in self.plates.by_verb.items():
-            key = pedal_of(pedals, verb) or OWN_KEYS[verb][0]
-            plate.show_key(shown_key(key), px)
-        begin = self.plates.by_verb[Verb.BEGIN]
-        running = card is not None and card.state is BenchState.RUNNING
-        begin.show_word(self.tr("Pause") if running else verb_word(Verb.BEGIN))
-        begin.show_going(is_going=running)
-        back = self.plates.by_verb[Verb.TAKE_BACK]
-        back.setEnabled(bool(self._bridge.session.can_undo()))
 
     def _tick(self) -> None:
         """Show what time alone changes."""
-        if not self.desk.is_on:
+        if not self.desk.place.is_on:
             return
-        now = self._bridge.clock.now()
-        self.head.show_clock(clock_text(now, now, self._bridge.zone))
-        if self._said and self._bridge.clock.boot_seconds() >= self._said_until:
+        clock, page = self._bridge.clock, self.page
+        now = clock.now()
+        page.head.show_clock(clock_text(now, now, self._bridge.zone))
+        if clock.boot_seconds() >= self._said_until:
             self._said = ""
-        self.head.say(self._said)
+        page.head.say(self._said)
         rings = sorted(self._ticker.ringing, key=urgency)
         is_calm = self._settings.value(CALM)
         is_bright = is_calm or int(now.timestamp()) % 2 == 0
-        self.foot.show_timers(self._ticker.rows, rings[0] if rings else None, is_bright=is_bright)
-        self._show_fresh(now, is_calm=is_calm)
-
-    def _show_fresh(self, _now: datetime, *, is_calm: bool) -> None:
-        fresh = self.desk.fresh_s / FRESH_S
-        back = self.plates.by_verb[Verb.TAKE_BACK]
-        back.show_fresh(float(fresh > 0) if is_calm else fresh)
+        was_ringing = page.foot.isEnabled()
+        page.foot.show_timers(self._ticker.rows, rings[0] if rings else None, is_bright=is_bright)
+        fresh = 0.0 if self.desk.leaf else self.desk.fresh_s / FRESH_S
+        page.plates.by_verb[Verb.TAKE_BACK].show_fresh(float(fresh > 0) if is_calm else fresh)
+        if bool(rings) != was_ringing:
+            self.refresh()
 
     def _hear(self, sentence: str) -> None:
-        if self.desk.is_on and sentence:
+        if self.desk.place.is_on and sentence:
             self._said = sentence
             self._said_until = self._bridge.clock.boot_seconds() + FRESH_S
             announce(self, sentence)
-            self.head.say(sentence)
+            self.page.head.say(sentence)
 
     # --- keys -------------------------------------------------------------------------------
 
@@ -232,18 +181,65 @@ class BenchView(QWidget):
         verb = verb_of(name, read_pedals(self._settings.value(BENCH_PEDALS)))
         if verb is not None:
             self.desk.act(verb)
-        elif name == "Left":
-            self.desk.other(-1)
+        elif name == "Left" and self.desk.leaf is None:
+            self.desk.place.other(-1)
+        elif name == LEAF_KEY:
+            self._read_all()
         elif name == "Esc":
-            self.left.emit()
+            self._leave()
         else:
             super().keyPressEvent(event)
 
+    def _leave(self) -> None:
+        """Close what lies over the view; where nothing does, go back to the other views."""
+        if self.desk.leaf is None:
+            self.left.emit()
+        else:
+            self._close_leaf()
+
+    def _close_leaf(self) -> None:
+        self.panels.close()
+        self.setFocus()
+        self.desk.open_leaf(None)
+
+    def _read_all(self) -> None:
+        """Read all there is of the step in hand, or go back to it."""
+        card = self.desk.card
+        if self.desk.leaf is not None or card is None:
+            self._close_leaf()
+            return
+        closing = self.commits.closing(card)
+        more = (closing.text, *closing.more) if closing else ()
+        pages = (
+            page for whole in reading_pages(card, more) for page in paged(whole, self._is_read)
+        )
+        leaf = ReadingLeaf(Walk(card.step, pages), self._close_leaf, self.desk.turned.emit)
+        self.desk.open_leaf(leaf)
+
+    def _open_amiss(self, _step: str) -> None:
+        look = self.desk.walk.page.look if self.desk.walk else ""
+        self.panels.open_amiss(self._close_leaf, look=look)
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self.refresh()
+        self.page.setGeometry(self.rect())
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() in (QEvent.Type.FontChange, QEvent.Type.PaletteChange):
             self.refresh()
+
+
+def _turned_to(shown: BenchContent, page: WalkPage, lit: Selection) -> BenchContent:
+    """Return what is shown of a page of a step."""
+    return replace(
+        shown,
+        title=page.title,
+        facts=page.lines,
+        kept=len(page.lines),
+        caution="",
+        commit=shown.commit if page.is_last else type(shown.commit)(),
+        row=(),
+        lit=lit if page.about else shown.lit,
+        is_whole=page.is_whole,
+    )

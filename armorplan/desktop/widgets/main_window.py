@@ -293,6 +293,7 @@ class MainWindow(QMainWindow):
         self._edit.close()
         self._opener.close()
         self._deck.end_jobs()
+        self._bench.view.end_jobs()
         self._pages.end_jobs()
         super().closeEvent(event)
 

@@ -1,0 +1,64 @@
+"""Dry fits in the bench view: reckoned beside the window, gone through page by page."""
+
+from PySide6.QtCore import QObject, Signal
+
+from armorplan.app.bench_card import BenchCard
+from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
+from armorplan.desktop.bench_walk import Fits, Walk, fit_pages, paged
+from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.dry_fit_desk import DryFitDesk
+from armorplan.steps.model import StepKind
+
+
+class BenchFits(QObject):
+    """Holds where one stands in each fit of the build. ``planned`` says that one can be gone through."""
+
+    planned = Signal()
+
+    def __init__(self, bridge: Bridge, fits: Fits, parent: QObject) -> None:
+        """Take what tells whether a page can be read at full size."""
+        super().__init__(parent)
+        self._fits = fits
+        self._plan: DryFitPlan | None = None
+        self._walks: dict[str, tuple[PieceFit, Walk]] = {}
+        self._is_asked = False
+        self.desk = DryFitDesk(bridge, self)
+        self.desk.planned.connect(self._take)
+        bridge.opened.connect(self._forget)
+
+    def walk_of(self, card: BenchCard | None) -> Walk | None:
+        """Return where one stands in a step's fit; ``None``: it is none, is over, or not reckoned yet."""
+        if card is None or card.kind != StepKind.DRY_FIT or card.is_over:
+            return None
+        if not self._is_asked:
+            self._is_asked = True
+            self.desk.ask()
+        fit = self._plan.of(card.step) if self._plan else None
+        return self._walk(card.step, fit) if fit else None
+
+    def begin_anew(self, step: str) -> None:
+        """Go through a fit from its beginning the next time."""
+        self._walks.pop(step, None)
+
+    def _walk(self, step: str, fit: PieceFit) -> Walk:
+        known = self._walks.get(step)
+        if known is not None and known[0] == fit:
+            return known[1]
+        walk = Walk(step, (page for whole in fit_pages(fit) for page in paged(whole, self._fits)))
+        if known is not None:
+            # A better answer came: what was gone through of its beginning is the same.
+            walk.at = min(known[1].at, len(walk.pages) - 1)
+        self._walks[step] = fit, walk
+        return walk
+
+    def _take(self, plan: DryFitPlan) -> None:
+        self._plan = plan
+        self.planned.emit()
+
+    def _forget(self) -> None:
+        self._plan, self._is_asked = None, False
+        self._walks.clear()
+
+    def close(self) -> None:
+        """Wait for what is still reckoned."""
+        self.desk.close()

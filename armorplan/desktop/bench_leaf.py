@@ -1,0 +1,113 @@
+"""What lies over the bench view for a while and has the verbs to itself: a leaf to read, or a panel."""
+
+from collections.abc import Callable, Mapping
+from typing import Protocol
+
+from PySide6.QtCore import QCoreApplication, SignalInstance
+
+from armorplan.desktop.bench_verbs import Verb
+from armorplan.desktop.bench_walk import Walk, WalkPage
+
+
+class Leaf(Protocol):
+    """Something that the verbs speak to instead of the step."""
+
+    def words(self) -> Mapping[Verb, str]:
+        """What each verb does now; one that is missing does nothing."""
+        ...
+
+    def act(self, verb: Verb) -> None:
+        """Do what a verb says."""
+        ...
+
+    def page(self) -> WalkPage | None:
+        """What is to be read; ``None``: it shows itself."""
+        ...
+
+
+class ReadingLeaf:
+    """Pages to read, and back to the step after the last one."""
+
+    def __init__(self, walk: Walk, close: Callable[[], None], turned: Callable[[], None]) -> None:
+        self._walk, self._close, self._turned = walk, close, turned
+
+    def words(self) -> Mapping[Verb, str]:
+        """Go on, go back, close."""
+        is_last = self._walk.at == len(self._walk.pages) - 1
+        on = {} if is_last else {Verb.DONE: _say("Read on")}
+        return {Verb.OTHER: _say("Close"), Verb.TAKE_BACK: _say("Back")} | on
+
+    def act(self, verb: Verb) -> None:
+        """Turn the page, or close."""
+        goes_on = {
+            Verb.DONE: self._walk.on,
+            Verb.TAKE_BACK: self._walk.back,
+        }.get(verb)
+        if goes_on is not None and goes_on():
+            self._turned()
+        else:
+            self._close()
+
+    def page(self) -> WalkPage | None:
+        """Return the page in hand."""
+        return self._walk.page
+
+
+class Panel(Protocol):
+    """A panel that is worked by verbs."""
+
+    @property
+    def left(self) -> SignalInstance:
+        """Says that the panel is done with."""
+        ...
+
+    def begin(self) -> None:
+        """Show what is chosen now."""
+        ...
+
+    def step(self, by: int) -> None:
+        """Go to the next thing, or by -1 to the former one."""
+        ...
+
+    def take(self) -> None:
+        """Take what is in hand."""
+        ...
+
+    def back(self) -> None:
+        """Go one back; from the beginning, leave."""
+        ...
+
+
+class PanelLeaf:
+    """A panel over the view: its things are gone through and taken by the verbs."""
+
+    def __init__(self, panel: Panel, close: Callable[[], None]) -> None:
+        self._panel, self._close = panel, close
+
+    def words(self) -> Mapping[Verb, str]:
+        """Before, take, next, leave, back."""
+        return {
+            Verb.BEGIN: _say("Before"),
+            Verb.DONE: _say("Take"),
+            Verb.OTHER: _say("Next"),
+            Verb.AMISS: _say("Leave"),
+            Verb.TAKE_BACK: _say("Back"),
+        }
+
+    def act(self, verb: Verb) -> None:
+        """Hand a verb on to the panel."""
+        {
+            Verb.BEGIN: lambda: self._panel.step(-1),
+            Verb.DONE: self._panel.take,
+            Verb.OTHER: lambda: self._panel.step(1),
+            Verb.AMISS: self._close,
+            Verb.TAKE_BACK: self._panel.back,
+        }[verb]()
+
+    def page(self) -> WalkPage | None:
+        """It shows itself."""
+        return None
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("bench_leaf", text)

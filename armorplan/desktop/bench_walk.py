@@ -1,0 +1,115 @@
+"""A walk through pages of the bench view: all there is to read of a step, or a dry fit round by round."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from PySide6.QtCore import QCoreApplication
+
+from armorplan.app.bench_card import BenchCard
+from armorplan.app.dry_fit_rows import PieceFit
+from armorplan.app.fit_pins import PinRow
+from armorplan.desktop.bench_words import all_words, unbroken
+
+Fits = Callable[["WalkPage"], bool]
+"""Tells whether a page can be read at full size."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WalkPage:
+    """One page.
+
+    Attributes:
+        about: ids of parts, joints or steps that are lit; empty: those of the step.
+        is_whole: letters take the whole width, without the picture.
+        look: id of the look of a dry fit that is asked here; empty: none.
+        is_last: what is done here ends the step.
+    """
+
+    title: str
+    lines: tuple[str, ...] = ()
+    about: tuple[str, ...] = ()
+    is_whole: bool = False
+    look: str = ""
+    is_last: bool = False
+
+
+def paged(page: WalkPage, fits: Fits) -> Iterator[WalkPage]:
+    """Yield a page as it is, or as many as its lines need to be read at full size."""
+    held: tuple[str, ...] = ()
+    for line in page.lines:
+        if held and not fits(replace(page, lines=(*held, line))):
+            yield replace(page, lines=held)
+            held = ()
+        held = (*held, line)
+    yield replace(page, lines=held)
+
+
+def reading_pages(card: BenchCard, more: Iterable[str] = ()) -> Iterator[WalkPage]:
+    """Yield all there is to read of a step, cautions in full, and more of what it closes off."""
+    title, *lines = all_words(card)
+    yield WalkPage(title=unbroken(title), lines=(*lines, *more), is_whole=True)
+
+
+def fit_pages(fit: PieceFit) -> Iterator[WalkPage]:
+    """Yield a dry fit: the lay-out without pins, then each round: its pins in order, its looks one by one."""
+    flow = (fit.flow,) if fit.flow else ()
+    yield WalkPage(
+        title=_say("Lay it out without pins"),
+        lines=(*(row.text for row in fit.lay_out), *flow),
+        about=tuple(row.part for row in fit.lay_out),
+    )
+    for on in fit.rounds:
+        clips = (_say("By hand or with a clip: {0}").format(clip.name) for clip in on.clips)
+        yield WalkPage(
+            title=on.title,
+            lines=(*map(_pin_text, on.pins), *clips),
+            about=tuple(pin.joint for pin in on.pins),
+        )
+        for look in on.looks:
+            where = _say("On the wearer.") if look.on_wearer else _say("On the bench.")
+            yield WalkPage(
+                title=unbroken(look.text), lines=(where,), about=look.about, look=look.id
+            )
+    yield WalkPage(
+        title=fit.title,
+        lines=(
+            _say("Is all of it as it should be? Done signs it off, and opens what waits for it."),
+        ),
+        is_last=True,
+    )
+
+
+def _pin_text(pin: PinRow) -> str:
+    spare = _say(" (to spare)") if pin.is_extra else ""
+    return unbroken(f"{pin.number}. {pin.name}: {pin.pin_name}{spare}")
+
+
+class Walk:
+    """Where one stands in a walk."""
+
+    def __init__(self, step: str, pages: Iterable[WalkPage]) -> None:
+        self.step = step
+        self.pages = tuple(pages)
+        self.at = 0
+
+    @property
+    def page(self) -> WalkPage:
+        """The page in hand."""
+        return self.pages[self.at]
+
+    def on(self) -> bool:
+        """Go to the next page; tell whether there was one."""
+        self.at = min(self.at + 1, len(self.pages))
+        is_there = self.at < len(self.pages)
+        self.at = min(self.at, len(self.pages) - 1)
+        return is_there
+
+    def back(self) -> bool:
+        """Go to the page before; tell whether there was one."""
+        was = self.at
+        self.at = max(0, was - 1)
+        return was > 0
+
+
+def _say(text: str) -> str:
+    return QCoreApplication.translate("bench_walk", text)
