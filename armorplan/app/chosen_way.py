@@ -12,7 +12,6 @@ from armorplan.app.way_back_rows import WayBack, WayBackMove
 from armorplan.kernel.units import about_words
 from armorplan.ledger.events import EventKind
 from armorplan.ledger.mends import Mend, MendMove, Refit, SetAside
-from armorplan.orders.consequence import consequences_of_all
 from armorplan.orders.recovery.model import Means
 from armorplan.relations.index import RelationIndex
 from armorplan.relations.model import Relation
@@ -83,17 +82,21 @@ def _set_aside(moment: BenchMoment, moves: Iterable[WayBackMove]) -> Iterator[Se
             for step in move.clears:
                 done.pop(step, None)
         elif move.step in index.number and move.step not in done:
-            broken = consequences_of_all((move.step,), tuple(done), index)
-            for relation in (*_too_late(move.step, done, index), *broken):
+            for relation in _broken(move.step, done, index):
                 if relation.reason.binds:
                     yield key_of(relation)
             done[move.step] = None
 
 
-def _too_late(step: str, done: Container[str], index: RelationIndex) -> Iterator[Relation]:
-    """Yield the relations by which a step had to be done before what stands already."""
-    for at in index.by_first[index.number[step]]:
+def _broken(step: str, done: Container[str], index: RelationIndex) -> Iterator[Relation]:
+    """Yield the relations that doing a step now does not keep: it comes too late, or too early."""
+    number = index.number[step]
+    for at in index.by_first[number]:
         if all(index.steps[member] in done for member in index.members[at]):
+            yield index.relations[at]
+    for at in index.by_member[number]:
+        others = (index.steps[m] for m in index.members[at] if m != number)
+        if index.steps[index.firsts[at]] not in done and all(other in done for other in others):
             yield index.relations[at]
 
 

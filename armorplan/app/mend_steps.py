@@ -62,12 +62,12 @@ def _otherwise(step: Step, move: MendMove, way: Way) -> Step | None:
     """Return a step of the build as the way back does it; ``None`` where it leaves it out."""
     if move.left_out:
         return None
-    if not move.means:
+    if not step.attended:
         return step
     return replace(
         step,
         title=move.title,
-        minutes=_whole(move),
+        minutes=_whole(move) if move.minutes else step.minutes,
         tool=move.tool or step.tool,
         detail=_joined(move.detail, step.detail, _told(way, move)),
         cautions=tuple(dict.fromkeys((*move.cautions, *step.cautions))),

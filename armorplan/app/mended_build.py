@@ -1,6 +1,6 @@
 """A build with the ways back that were chosen: their steps among its own, in an order that holds."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -14,7 +14,14 @@ from armorplan.ledger.mends import Mend, SetAside, mend_from
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import LedgerState
 from armorplan.orders.sequence import one_order
-from armorplan.relations.index import first_and_members, index_relations, is_plain, named_steps
+from armorplan.relations.extending import extended
+from armorplan.relations.index import (
+    RelationIndex,
+    first_and_members,
+    index_relations,
+    is_plain,
+    named_steps,
+)
 from armorplan.relations.model import Before, Force, Reason, Relation
 from armorplan.steps.model import Step, Work
 from armorplan.steps.naming import part_name
@@ -69,6 +76,11 @@ class _Making:
     ways: tuple[tuple[Way, tuple[Moved, ...], tuple[Refitted, ...]], ...]
 
     @property
+    def leaves_out(self) -> bool:
+        """Whether steps of the build are not done at all."""
+        return any(one.step is None for _, moves, _ in self.ways for one in moves)
+
+    @property
     def own(self) -> dict[str, Step]:
         """The steps that are there only for a way back, in order."""
         return {
@@ -87,7 +99,7 @@ class _Making:
             one.step.id: one.step
             for _, moves, _ in self.ways
             for one in moves
-            if one.step and not one.is_own and one.move.means
+            if one.step and not one.is_own
         }
 
 
@@ -108,10 +120,12 @@ def _mended(build: Itself, ways: tuple[Way, ...]) -> Derived:
             )
         )
 
-    relations = (*_heeded(derived, ways), *_of_ways(derived, making))
+    aside = dict(_aside(derived, ways))
+    more = tuple(_of_ways(derived, making))
     work = with_ways(derived.work)
-    order = _order(derived, making, work, relations)
-    index = index_relations((step.id for step in work.steps), relations)
+    relations = (*(aside.get(id(r), r) for r in derived.relations), *more)
+    index = _index(derived, (work, left_out), (relations, more), aside)
+    order = _order(derived, making, index)
     return replace(
         derived,
         work=work,
@@ -166,12 +180,33 @@ def _left_out(derived: Derived, making: _Making) -> Iterator[str]:
                     yield casing.id
 
 
-def _heeded(derived: Derived, ways: tuple[Way, ...]) -> Iterator[Relation]:
-    """Yield the relations of a build; those that a way back does not heed as set aside."""
+def _aside(derived: Derived, ways: tuple[Way, ...]) -> Iterator[tuple[int, Relation]]:
+    """Yield by identity the relations that a way back does not heed, each as it is set aside."""
     aside = {one: way.mend.title for way in ways for one in way.mend.set_aside}
-    for relation in derived.relations:
-        title = aside.get(key_of(relation)) if aside else None
-        yield relation if title is None else _set_aside(relation, title)
+    firsts = {(one.rule, one.first) for one in aside}
+    for relation in derived.relations if aside else ():
+        first = tail(relation.first) if is_plain(relation) else ""
+        if (relation.reason.rule, first) in firsts:
+            title = aside.get(key_of(relation))
+            if title is not None:
+                yield id(relation), _set_aside(relation, title)
+
+
+def _index(
+    derived: Derived,
+    steps: tuple[Work, frozenset[str]],
+    relations: tuple[tuple[Relation, ...], tuple[Relation, ...]],
+    aside: Mapping[int, Relation],
+) -> RelationIndex:
+    """Return the relations by step; where no step is left out, those of the build stay as they are."""
+    (work, left_out), (every, more) = steps, relations
+    if left_out:
+        return index_relations((step.id for step in work.steps), every)
+    index = derived.index
+    found = enumerate(index.relations) if aside else ()
+    instead = {at: aside[id(r)] for at, r in found if id(r) in aside}
+    new = (step.id for step in work.steps if step.id not in index.number)
+    return extended(index, new, more, instead=instead)
 
 
 def key_of(relation: Relation) -> SetAside:
@@ -252,16 +287,24 @@ def _refit_reason(refit: Refitted, text: str) -> Reason:
     )
 
 
-def _order(
-    derived: Derived, making: _Making, work: Work, relations: Iterable[Relation]
-) -> tuple[str, ...]:
+def _order(derived: Derived, making: _Making, index: RelationIndex) -> tuple[str, ...]:
     """Return an order with the steps of the ways back, as near to the build's own as holds."""
     place = _places(derived, making)
-    steps = [step.id for step in work.steps]
-    binding = tuple(relation for relation in relations if relation.reason.binds)
-    order = one_order(steps, binding, key=place.__getitem__).order
+    # The build's own order keeps its relations: only what the ways back add has to be looked at.
+    nearest = tuple(sorted(index.steps, key=place.__getitem__))
+    stands = {step: at for at, step in enumerate(nearest)}
+    known = 0 if making.leaves_out else len(derived.index.relations)
+    new = range(known, len(index.relations))
+    if all(_is_kept(index, at, stands) for at in new if index.binds[at]):
+        return nearest
+    binding = tuple(relation for relation in index.relations if relation.reason.binds)
     # Where a way back contradicts the rest, its steps stand where they would like to.
-    return order or tuple(sorted(steps, key=place.__getitem__))
+    return one_order(index.steps, binding, key=place.__getitem__).order or nearest
+
+
+def _is_kept(index: RelationIndex, at: int, stands: Mapping[str, int]) -> bool:
+    first = stands[index.steps[index.firsts[at]]]
+    return any(stands[index.steps[member]] > first for member in index.members[at])
 
 
 def _places(derived: Derived, making: _Making) -> dict[str, tuple[float, int]]:

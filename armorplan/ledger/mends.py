@@ -127,15 +127,19 @@ def _move(told: dict[str, Any]) -> MendMove:
     return MendMove(
         title=str(told["title"]),
         opens=bool(told.get("opens", False)),
-        left_out=bool(told.get("left_out", False)),
+        means=str(told.get("means", "")),
+        step=str(told.get("step", "")),
         clears=_texts(told.get("clears", ())),
         in_spite_of=_texts(told.get("in_spite_of", ())),
+        minutes=float(told.get("minutes", 0.0)),
+        wait_min=float(told.get("wait_min", 0.0)),
+        risk_pct=float(told.get("risk_pct", 0.0)),
+        tool=str(told.get("tool", "")),
+        detail=str(told.get("detail", "")),
         cautions=_texts(told.get("cautions", ())),
         hardware=tuple((str(what), int(many)) for what, many in told.get("hardware", ())),
-        **{name: float(told.get(name, 0.0)) for name in ("minutes", "wait_min", "risk_pct")},
-        **{
-            name: str(told.get(name, "")) for name in ("means", "step", "tool", "detail", "leaves")
-        },
+        leaves=str(told.get("leaves", "")),
+        left_out=bool(told.get("left_out", False)),
     )
 
 
