@@ -96,7 +96,8 @@ def _row(
 
 
 def _words(names: FitNames, sided: SidedPart, below: tuple[str, ...]) -> str:
-    grain = "grain up" if sided.part.grain_out else "flesh up"
+    hand = f"{_HANDS[sided.side]} hand, " if _HANDS[sided.side] else ""
+    grain = f"{hand}{'grain up' if sided.part.grain_out else 'flesh up'}"
     on = f", on {listed([names.part(part) for part in below])}" if below else ""
     return f"{started(names.part(sided.id))}: {grain}{on}."
 

@@ -11,6 +11,7 @@ from typing import NoReturn
 from armorplan import __version__
 from armorplan.cli.dry_options import add_dry
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
+from armorplan.cli.fit_options import add_fit
 from armorplan.cli.learned_options import add_learned
 from armorplan.cli.plan_options import add_asks, add_files
 from armorplan.cli.promise_options import add_promise
@@ -29,6 +30,7 @@ _COMMANDS = (
     "plan",
     "promise",
     "needs",
+    "fit",
     "sheet",
     "dry",
     "why",
@@ -196,6 +198,11 @@ def _parser() -> argparse.ArgumentParser:
     )
     _reading(sheet, meant=_OR_SHOP)
     add_sheet(sheet)
+    fit = commands.add_parser(
+        "fit", help="lay-out and dry fit of each piece: rounds, pins in order, what to look at"
+    )
+    _reading(fit)
+    add_fit(fit)
     dry = commands.add_parser("dry", help="say when a treatment is dry in this air")
     add_dry(dry)
     _catalogues(dry)
