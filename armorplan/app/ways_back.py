@@ -1,6 +1,6 @@
 """From a build and what stands in it to the ways back, as rows."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 
 from armorplan.app.derived import Derived
@@ -106,7 +106,7 @@ def _why(one: StuckStep) -> str:
 
 
 def _way(scene: RecoveryScene, state: Stated, at: int, found: Recovery) -> WayBack:
-    moves = tuple(_row(scene, move, state.notes[move.id]) for move in found.moves)
+    moves = tuple(row for move in found.moves for row in _rows(scene, state, move))
     risk_pct = found.risk_pct
     gap = found.ticks - found.bound
     return WayBack(
@@ -126,6 +126,12 @@ def _way(scene: RecoveryScene, state: Stated, at: int, found: Recovery) -> WayBa
         proved=found.proved,
         gap_pct=0.0 if found.proved or not found.ticks else _PCT * gap / found.ticks,
     )
+
+
+def _rows(scene: RecoveryScene, state: Stated, move: Move) -> Iterator[WayBackMove]:
+    """Yield a move, or those that it stands for."""
+    for each, note in state.inner.get(move.id, ((move, state.notes[move.id]),)):
+        yield _row(scene, each, note)
 
 
 def _row(scene: RecoveryScene, move: Move, note: MoveNote) -> WayBackMove:

@@ -6,6 +6,7 @@ from itertools import groupby
 from armorplan.app.way_back_rows import WayBack, WayBackMove
 from armorplan.kernel.units import span_words
 from armorplan.orders.recovery.model import Means
+from armorplan.orders.recovery.remaking import ANEW
 
 _HARDLY, _LITTLE, _SOME, _CONSIDERABLE = 0.5, 4.0, 10.0, 20.0
 _VERBS = {
@@ -107,7 +108,7 @@ def _run_title(run: tuple[WayBackMove, ...]) -> str:
     if first.opens and head in _VERBS:
         verb, thing = _VERBS[head]
         return f"{verb} {len(run)} {thing}s: {place}"
-    if first.group.startswith("anew "):
+    if first.group.startswith(ANEW):
         return f"Do again what was done to it: {len(run)} steps, to '{run[-1].title}'"
     again = " again" if all(move.title.endswith(" again") for move in run) else ""
     return f"{place}: {len(run)} of them{again}"

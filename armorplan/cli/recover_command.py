@@ -51,7 +51,9 @@ def recover(chosen: Namespace) -> int:
         raise ArmorplanError(f"'{title}' is named as done and as left out. Name it once.")
     # Names are looked up before anything is searched, so that a slip of the pen is told at once.
     implied = implied_by(scene, amiss_of(scene, mistakes))
-    stands = scene.standing(told | implied, usual=not chosen.only, left=left)
+    whole = bool(mistakes) and not left
+    usual = None if chosen.only else left
+    stands = scene.standing(told | implied, left=usual, whole=whole)
     found = ways_back(derived, stands, mistakes)
     found = replace(found, taken=_titles(derived, stands - told))
     if chosen.json:

@@ -6,6 +6,7 @@ from textwrap import wrap
 from armorplan.app.way_back_rows import WayBack, WayBackMove, WaysBack
 from armorplan.app.ways_back_words import folded, hardware_words, takes_words
 from armorplan.kernel.units import span_words
+from armorplan.orders.recovery.remaking import ANEW
 
 _WIDE = 100
 _NAMED = 3
@@ -78,8 +79,8 @@ def _takes(run: tuple[WayBackMove, ...]) -> str:
 
 def _beside(run: tuple[WayBackMove, ...]) -> Iterator[str]:
     first = run[0]
-    if first.group.startswith("anew "):
-        yield f"{'; '.join(move.title for move in run)}."
+    if first.group.startswith(ANEW):
+        yield from (f"{'; '.join(move.title for move in run)}." for _ in run[1:2])
         return
     if first.detail:
         yield f"{first.detail[:1].upper()}{first.detail[1:]}"

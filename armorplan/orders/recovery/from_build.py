@@ -10,16 +10,12 @@ from dataclasses import dataclass
 from armorplan.orders.recovery.amiss import Amiss, amiss_of, closed_steps, implied_by
 from armorplan.orders.recovery.mistakes import Mistake
 from armorplan.orders.recovery.model import RecoveryProblem
-from armorplan.orders.recovery.moves import Gathered, Notes
-from armorplan.orders.recovery.remaking import held_by, make_anew
+from armorplan.orders.recovery.moves import Gathered, Inner, Notes
 from armorplan.orders.recovery.salvaging import set_right
 from armorplan.orders.recovery.scene import RecoveryScene
 from armorplan.orders.recovery.stuck import StuckStep, stuck_steps
-from armorplan.orders.recovery.taking_back import all_opened, can_be_opened, open_and_again
+from armorplan.orders.recovery.taking_back import again, all_opened, for_good, opening
 from armorplan.orders.recovery.too_late import put_right
-from armorplan.steps.model import Step
-
-_FEW_PARTS = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +28,7 @@ class Stated:
         stuck: steps that come too late, or are harder now.
         amiss: mistakes with what each is about.
         notes: by move, how it is done.
+        inner: by move that stands for some, those, in order.
     """
 
     problem: RecoveryProblem
@@ -40,6 +37,7 @@ class Stated:
     stuck: tuple[StuckStep, ...]
     amiss: tuple[Amiss, ...]
     notes: Notes
+    inner: Inner
 
 
 def recovery_problem(
@@ -72,16 +70,13 @@ def stated(
     stands = scene.standing(told)
     stuck = stuck_steps(scene, stands)
     gathered = Gathered()
-    remade = _remade(scene, stuck, amiss)
     asked = _asked(stuck, amiss)
-    wanted = put_right(scene, gathered, asked, stands, remade)
+    wanted = put_right(scene, gathered, asked, stands)
     for one in amiss:
         set_right(scene, gathered, one, stands)
-    for part in sorted(remade):
-        own = {one for one in wanted if scene.step(one).parts == (part,)}
-        make_anew(scene, gathered, part, stands, own)
-    opened = all_opened(scene, _seeds(scene, asked, amiss, (remade, stands)), stands)
-    open_and_again(scene, gathered, opened, stands)
+    shutting = {member for one in asked for bar in one.bars for member in bar.of}
+    opened = all_opened(scene, shutting, stands)
+    _open_and_again(scene, gathered, opened, stands)
     harder = frozenset(one.step for one in stuck if one.harder)
     moving = (frozenset(opened), wanted, harder)
     return Stated(
@@ -91,6 +86,7 @@ def stated(
         stuck=stuck,
         amiss=amiss,
         notes=gathered.notes,
+        inner=gathered.inner,
     )
 
 
@@ -100,36 +96,14 @@ def _asked(stuck: tuple[StuckStep, ...], amiss: tuple[Amiss, ...]) -> tuple[Stuc
     return late if late or amiss else stuck
 
 
-def _remade(
-    scene: RecoveryScene, stuck: Collection[StuckStep], amiss: Collection[Amiss]
-) -> frozenset[str]:
-    """Return the parts that may have to be made anew: what is wrong, or what no opening frees."""
-    found = {part for one in amiss for part in one.parts}
-    for one in stuck:
-        step = scene.step(one.step)
-        if one.harder or len(step.parts) > _FEW_PARTS or scene.facts.work.sets(step):
-            continue
-        if any(not can_be_opened(scene, member) for bar in one.bars for member in bar.of):
-            found.update(step.parts)
-    return frozenset(found)
-
-
-def _seeds(
-    scene: RecoveryScene,
-    stuck: Collection[StuckStep],
-    amiss: Collection[Amiss],
-    state: tuple[frozenset[str], frozenset[str]],
-) -> frozenset[str]:
-    remade, stands = state
-    seeds = {member for one in stuck for bar in one.bars for member in bar.of}
-    held: list[Step] = [step for part in remade for step in held_by(scene, part, stands)]
-    held += [
-        step
-        for one in amiss
-        for joint in one.joints
-        if (step := scene.facts.work.setting(joint.id))
-    ]
-    return frozenset(seeds | {step.id for step in held}) & stands
+def _open_and_again(
+    scene: RecoveryScene, gathered: Gathered, opened: Collection[str], stands: Collection[str]
+) -> None:
+    """Gather for each step that may be taken back the two moves: to open it, and to do it again."""
+    for step in opened:
+        for_ever = (bar.id for bar in scene.bars_of(step) if for_good(bar, opened, stands))
+        gathered.add(opening(scene, step, stands))
+        gathered.add(again(scene, step, frozenset(for_ever)))
 
 
 def _problem(
@@ -139,19 +113,18 @@ def _problem(
     stands: frozenset[str],
 ) -> RecoveryProblem:
     opened, wanted, harder = moving
-    known = gathered.done | opened | wanted
-    may_stand = stands | wanted | gathered.done
+    known, may_stand = opened | wanted, stands | wanted
     bars = [
         bar
         for bar in scene.bars
         if bar.first in known and bar.of <= may_stand and (scene.binds(bar) or bar.first in harder)
     ]
     members = {member for bar in bars for member in bar.of} & stands
-    done = frozenset(gathered.done | opened | members)
+    done = opened | members
     return RecoveryProblem(
         done=done,
-        goal=frozenset(gathered.goal | gathered.done | opened | members),
-        bars=(*bars, *gathered.bars),
+        goal=frozenset(gathered.goal | done),
+        bars=tuple(bars),
         moves=tuple(gathered.moves[one] for one in sorted(gathered.moves)),
         rates=scene.rates,
     )

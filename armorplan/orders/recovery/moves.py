@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from math import prod
 
-from armorplan.orders.recovery.model import Bar, Doing, Move
+from armorplan.orders.recovery.model import Cost, Move
 
+PCT = 100.0
 DRILL_TOOL = "drill"
 DRILL_CAUTIONS = (
     "Wear eye protection, and a mask against the dust; clamp the work.",
@@ -36,25 +38,28 @@ class MoveNote:
     group: str = ""
 
 
+Told = tuple[Move, MoveNote]
+
+
 @dataclass(slots=True)
 class Gathered:
-    """Moves, their notes and bars of one problem, while they are gathered."""
+    """Moves, their notes and bars of one problem, while they are gathered.
+
+    ``inner`` holds by move what it is made of, in order.
+    """
 
     moves: dict[str, Move] = field(default_factory=dict)
     notes: dict[str, MoveNote] = field(default_factory=dict)
-    bars: list[Bar] = field(default_factory=list)
-    done: set[str] = field(default_factory=set)
+    inner: dict[str, tuple[Told, ...]] = field(default_factory=dict)
     goal: set[str] = field(default_factory=set)
 
-    def add(self, move: Move, note: MoveNote) -> None:
-        """Add a move; one of the same id stays as it is."""
-        if move.id not in self.moves:
-            self.moves[move.id] = move
-            self.notes[move.id] = note
-
-    def does(self, step: str) -> tuple[Doing, ...]:
-        """Return the moves gathered so far that do a step."""
-        return tuple(m for m in self.moves.values() if isinstance(m, Doing) and m.does == step)
+    def add(self, told: Told, inner: tuple[Told, ...] = ()) -> None:
+        """Add a move, or one that stands for some done one after the other."""
+        move, note = told
+        self.moves[move.id] = move
+        self.notes[move.id] = note
+        if inner:
+            self.inner[move.id] = inner
 
 
 def parts_words(names: Iterable[str]) -> str:
@@ -63,4 +68,24 @@ def parts_words(names: Iterable[str]) -> str:
     return " and ".join([", ".join(found[:-1]), found[-1]] if len(found) > 1 else found)
 
 
+def cost_of(told: Iterable[Told]) -> Cost:
+    """Return what moves cost together; what they risk to lose counts as it does one by one."""
+    costs = [move.cost for move, _ in told]
+    good = prod(1 - cost.risk_pct / PCT for cost in costs)
+    risk_pct = PCT * (1 - good)
+    lost = sum(cost.risk_pct * cost.loss_min for cost in costs)
+    used: dict[str, int] = {}
+    for what, count in (each for cost in costs for each in cost.hardware):
+        used[what] = used.get(what, 0) + count
+    return Cost(
+        minutes=sum(cost.minutes for cost in costs),
+        wait_min=sum(cost.wait_min for cost in costs),
+        risk_pct=risk_pct,
+        loss_min=lost / risk_pct if risk_pct else 0.0,
+        money=sum(cost.money for cost in costs),
+        hardware=tuple(sorted(used.items())),
+    )
+
+
 Notes = Mapping[str, MoveNote]
+Inner = Mapping[str, tuple[Told, ...]]

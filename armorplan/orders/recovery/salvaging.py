@@ -1,6 +1,7 @@
 """Which salvages of the shelf are feasible for a mistake, and what each takes, risks and leaves."""
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 from math import inf
 
 from armorplan.geometry.holes.edges import edge_distances_mm
@@ -8,8 +9,9 @@ from armorplan.orders.recovery.amiss import Amiss
 from armorplan.orders.recovery.costs import loss_min
 from armorplan.orders.recovery.mistakes import MistakeKind
 from armorplan.orders.recovery.model import Cost, Doing, Means
-from armorplan.orders.recovery.moves import Gathered, MoveNote, parts_words
-from armorplan.orders.recovery.remaking import cut_of, held_by
+from armorplan.orders.recovery.moves import Gathered, MoveNote, cost_of, parts_words
+from armorplan.orders.recovery.opened_for import with_open
+from armorplan.orders.recovery.remaking import anew, cut_of, held_by
 from armorplan.orders.recovery.scene import RecoveryScene
 from armorplan.pattern.parts import PartKind
 from armorplan.steps.naming import lowered, part_name
@@ -130,30 +132,41 @@ def set_right(
     gathered.goal.add(amiss.id)
     loss = loss_min(scene, amiss.parts, stands)
     for salvage in feasible(scene, amiss, stands):
-        gathered.add(
-            Doing(
-                id=f"{amiss.id}:{salvage.id}",
-                does=amiss.id,
-                title=f"{salvage.name}: {_where(scene, amiss)}",
-                means=means_of(salvage),
-                needs_open=frozenset(_open_for(scene, amiss, salvage, stands)),
-                cost=_cost(amiss, salvage, loss),
-                leaves=salvage.leaves,
-            ),
-            MoveNote(detail=salvage.how, tool=salvage.tool, cautions=salvage.cautions),
+        saved = _saved(scene, amiss, salvage, loss)
+        opened = tuple(_open_for(scene, amiss, salvage, stands))
+        inner = with_open(scene, (saved,), opened, stands)
+        gathered.add((replace(saved[0], cost=cost_of(inner)), saved[1]), inner)
+    if amiss.parts:
+        inner = anew(scene, amiss.parts, stands)
+        whole = Doing(
+            id=f"{amiss.id}:anew",
+            does=amiss.id,
+            title=inner[0][0].title,
+            means=Means.REMAKE,
+            cost=cost_of(inner),
         )
-    cuts = {cut.id for part in amiss.parts if (cut := cut_of(scene, part))}
-    if cuts:
-        gathered.add(
-            Doing(
-                id=f"{amiss.id}:anew",
-                does=amiss.id,
-                title="Lay the spoilt one aside for smaller parts",
-                means=Means.REMAKE,
-                needs_open=frozenset(cuts),
-            ),
-            MoveNote(detail="Mark it, so that it is not taken for the new one."),
-        )
+        gathered.add((whole, MoveNote()), inner)
+
+
+def _saved(
+    scene: RecoveryScene, amiss: Amiss, salvage: Salvage, loss: float
+) -> tuple[Doing, MoveNote]:
+    doing = Doing(
+        id=f"{amiss.id}:{salvage.id}",
+        does=amiss.id,
+        title=f"{salvage.name}: {_where(scene, amiss)}{_up_to(amiss, salvage)}",
+        means=means_of(salvage),
+        cost=_cost(amiss, salvage, loss),
+        leaves=salvage.leaves,
+    )
+    return doing, MoveNote(detail=salvage.how, tool=salvage.tool, cautions=salvage.cautions)
+
+
+def _up_to(amiss: Amiss, salvage: Salvage) -> str:
+    """Say how large it may be at most, where nobody said how large it is."""
+    if amiss.mm or salvage.most_mm is None:
+        return ""
+    return f", if it is {salvage.most_mm:g} mm at most"
 
 
 def _open_for(

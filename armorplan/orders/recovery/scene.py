@@ -36,8 +36,9 @@ class RecoveryScene:
         facts: its assembly, steps and shelf.
         relations: all that holds between its steps.
         place: where a step stands in the order.
-        exact_min: by step id, minutes where they are not whole ones.
-        money_min: minutes that one unit of the shop's currency counts as.
+        rates: how unlike things are weighed.
+        bars: what bars what, by the relations that bind and those that tell of harder joints.
+        told: by bar, its relation.
     """
 
     facts: Facts
@@ -53,7 +54,7 @@ class RecoveryScene:
     def __post_init__(self) -> None:
         """Index what bars what once."""
         bars, told = list[Bar](), dict[str, Relation]()
-        by_first, implied, asked = dict[str, list[Bar]](), dict[str, list[str]](), {}
+        by_first, implied = dict[str, list[Bar]](), dict[str, list[str]]()
         asked = dict[str, list[str]]()
         for at, relation in enumerate(self.relations):
             bar = self._bar(at, relation)
@@ -128,25 +129,38 @@ class RecoveryScene:
         return relation.reason.force if relation else Force.SPOIL
 
     def standing(
-        self, done: Iterable[str], *, usual: bool = False, left: Collection[str] = ()
+        self, done: Iterable[str], *, left: Collection[str] | None = None, whole: bool = False
     ) -> frozenset[str]:
         """Return what stands where steps are done: they, and what they cannot be without.
 
         Args:
             done: steps that are known to stand.
-            usual: what should come before them is taken as done, too.
-            left: steps that surely do not stand; nor does what follows from them by itself.
+            left: steps that surely do not stand; nor does what follows from them by itself. Where
+                this is given, what should come before the steps is taken as done, too.
+            whole: also what should come before the last of some that all stand.
         """
-        first_of = self._asked if usual else self._implied
+        first_of = self._implied if left is None else self._asked
         stands = set(done)
-        never = self._following(left) - stands
-        todo = sorted(stands) if not usual else [*sorted(stands), *sorted(left)]
+        never = self._following(left or ()) - stands
+        todo = [*sorted(stands), *sorted(left or ())]
         while todo:
             for first in first_of.get(todo.pop(), ()):
                 if first not in stands and first not in never:
                     stands.add(first)
                     todo.append(first)
+            if not todo and whole:
+                todo = [one for one in self._shut_firsts(stands) if one not in never]
+                stands.update(todo)
         return frozenset(stands)
+
+    def _shut_firsts(self, stands: Collection[str]) -> list[str]:
+        """Return the steps that do not stand though all before the last of which they come do."""
+        found = {
+            bar.first
+            for bar in self.bars
+            if bar.first not in stands and self.binds(bar) and bar.of <= frozenset(stands)
+        }
+        return sorted(found)
 
     def _following(self, left: Collection[str]) -> set[str]:
         never, todo = set(left), list(left)

@@ -16,8 +16,8 @@ from armorplan.orders.recovery.moves import (
     DRILL_CAUTIONS,
     DRILL_HOW,
     DRILL_TOOL,
-    Gathered,
     MoveNote,
+    Told,
 )
 from armorplan.orders.recovery.scene import RecoveryScene
 from armorplan.pattern.joining import JointKind
@@ -60,54 +60,36 @@ def all_opened(
     return tuple(sorted(found, key=lambda one: (scene.place.get(one, 0), one)))
 
 
-def open_and_again(
-    scene: RecoveryScene, gathered: Gathered, opened: Collection[str], stands: Collection[str]
-) -> None:
-    """Gather for each step that may be taken back the two moves: to open it, and to do it again."""
-    movable = frozenset(opened)
-    for step_id in opened:
-        step = scene.step(step_id)
-        joint = sets_what(scene, step)
-        if joint is not None:
-            _open_joint(scene, gathered, (step, joint), stands)
-        else:
-            _take_off(gathered, step)
-        in_spite_of = frozenset(
-            bar.id for bar in scene.bars_of(step_id) if for_good(bar, movable, stands)
-        )
-        _again(scene, gathered, (step, joint), in_spite_of)
-
-
 def for_good(bar: Bar, movable: Collection[str], stands: Collection[str]) -> bool:
     """Tell whether a bar is shut, and nothing that shuts it can be moved."""
     rest = bar.of - {bar.first}
     return is_shut(bar, frozenset(stands)) and not (rest & frozenset(movable))
 
 
-def _open_joint(
-    scene: RecoveryScene,
-    gathered: Gathered,
-    what: tuple[Step, SidedJoint],
-    stands: Collection[str],
-) -> None:
+def opening(scene: RecoveryScene, step_id: str, stands: Collection[str]) -> Told:
+    """Return the move that takes a step back."""
+    step = scene.step(step_id)
+    joint = sets_what(scene, step)
+    return _taken_off(step) if joint is None else _opened(scene, (step, joint), stands)
+
+
+def _opened(scene: RecoveryScene, what: tuple[Step, SidedJoint], stands: Collection[str]) -> Told:
     step, joint = what
     means, cost = opening_of(scene, joint, stands)
     is_rivet = joint.joint.kind is JointKind.RIVET
-    gathered.add(
-        TakeBack(
-            id=f"open:{step.id}",
-            means=means,
-            title=opening_words(joint, step.title),
-            clears=frozenset((step.id,)),
-            cost=cost,
-        ),
-        MoveNote(
-            detail=DRILL_HOW if is_rivet else "",
-            tool=DRILL_TOOL if is_rivet else step.tool,
-            cautions=DRILL_CAUTIONS if is_rivet else step.cautions,
-            clears=(step.id,),
-            group=row_name(scene, joint),
-        ),
+    move = TakeBack(
+        id=f"open:{step.id}",
+        means=means,
+        title=opening_words(joint, step.title),
+        clears=frozenset((step.id,)),
+        cost=cost,
+    )
+    return move, MoveNote(
+        detail=DRILL_HOW if is_rivet else "",
+        tool=DRILL_TOOL if is_rivet else step.tool,
+        cautions=DRILL_CAUTIONS if is_rivet else step.cautions,
+        clears=(step.id,),
+        group=row_name(scene, joint),
     )
 
 
@@ -117,41 +99,36 @@ def row_name(scene: RecoveryScene, joint: SidedJoint) -> str:
     return seam.id if seam else ""
 
 
-def _take_off(gathered: Gathered, step: Step) -> None:
+def _taken_off(step: Step) -> Told:
     words, minutes = PULLED_OUT.get(step.kind, ("To be done once more", 0.0))
-    gathered.add(
-        TakeBack(
-            id=f"open:{step.id}",
-            means=Means.UNSCREW,
-            title=f"{words}: {lowered(step.title)}",
-            clears=frozenset((step.id,)),
-            cost=Cost(minutes=minutes),
-        ),
-        MoveNote(tool=step.tool, clears=(step.id,)),
+    move = TakeBack(
+        id=f"open:{step.id}",
+        means=Means.UNSCREW,
+        title=f"{words}: {lowered(step.title)}",
+        clears=frozenset((step.id,)),
+        cost=Cost(minutes=minutes),
     )
+    return move, MoveNote(tool=step.tool, clears=(step.id,))
 
 
-def _again(
-    scene: RecoveryScene,
-    gathered: Gathered,
-    what: tuple[Step, SidedJoint | None],
-    in_spite_of: frozenset[str],
-) -> None:
-    step, joint = what
-    hardware = fastener_hardware(scene, joint) if joint else ()
-    gathered.add(
-        Doing(
-            id=f"again:{step.id}",
-            does=step.id,
-            title=f"{step.title} again",
-            in_spite_of=in_spite_of,
-            cost=Cost(minutes=float(step.minutes), hardware=hardware),
+def again(scene: RecoveryScene, step_id: str, in_spite_of: frozenset[str] = frozenset()) -> Told:
+    """Return the move that does a step again which was taken back."""
+    step = scene.step(step_id)
+    joint = sets_what(scene, step)
+    move = Doing(
+        id=f"again:{step.id}",
+        does=step.id,
+        title=f"{step.title} again",
+        in_spite_of=in_spite_of,
+        cost=Cost(
+            minutes=float(step.minutes),
+            hardware=fastener_hardware(scene, joint) if joint else (),
         ),
-        MoveNote(
-            detail=again_words(scene, joint) if joint else "",
-            tool=step.tool,
-            cautions=step.cautions,
-            step=step.id,
-            group=row_name(scene, joint) if joint else "",
-        ),
+    )
+    return move, MoveNote(
+        detail=again_words(scene, joint) if joint else "",
+        tool=step.tool,
+        cautions=step.cautions,
+        step=step.id,
+        group=row_name(scene, joint) if joint else "",
     )

@@ -9,10 +9,11 @@ from armorplan.geometry.reach.model import Margin, Standing
 from armorplan.geometry.reach.words import standing_words
 from armorplan.orders.recovery.costs import loss_min, sets_what
 from armorplan.orders.recovery.model import Bar, Cost, Doing, Means
-from armorplan.orders.recovery.moves import Gathered, MoveNote
+from armorplan.orders.recovery.moves import Gathered, MoveNote, cost_of
+from armorplan.orders.recovery.remaking import anew
 from armorplan.orders.recovery.scene import HARDER, RecoveryScene
 from armorplan.orders.recovery.stuck import StuckStep
-from armorplan.orders.recovery.taking_back import for_good, row_name
+from armorplan.orders.recovery.taking_back import can_be_opened, row_name
 from armorplan.relations.model import Force
 from armorplan.rules.model import SLOWER
 from armorplan.rules.registry import all_rules
@@ -24,13 +25,13 @@ LEFT_OUT_RISK_PCT, ONE_OF_ROW_RISK_PCT = 30.0, 10.0
 ROW_OF_SOME = 4
 """Of a row of so many one may be left out, unless it turns or holds a strap."""
 REACH_RISK_PCT = {
-    Standing.FLAT: 1.0,
-    Standing.CURVED: 2.0,
-    Standing.INSIDE: 5.0,
-    Standing.END: 12.0,
+    Standing.FLAT: 0.0,
+    Standing.CURVED: 0.5,
+    Standing.INSIDE: 1.0,
+    Standing.END: 6.0,
 }
-"""How likely a rivet leans or marks the leather there. All risks here: common practice, no source."""
-_FEW = 3
+"""How likely more than on the flat bench a rivet leans or marks the leather there. All risks here: common practice, no source."""
+_FEW, _FEW_PARTS = 3, 2
 _WAITS = frozenset((StepKind.DRY, StepKind.CURE, StepKind.DRIP))
 
 
@@ -39,7 +40,6 @@ def put_right(
     gathered: Gathered,
     stuck: Sequence[StuckStep],
     stands: Collection[str],
-    remade: Collection[str] = (),
 ) -> frozenset[str]:
     """Gather what can be done about steps that come too late; return those that stand for all.
 
@@ -53,7 +53,7 @@ def put_right(
     for some in alike.values():
         for group in [some] if len(some) > _FEW else [[one] for one in some]:
             wanted.add(group[-1].step)
-            _moves_of(scene, gathered, group, (stands, remade))
+            _moves_of(scene, gathered, group, stands)
     gathered.goal.update(wanted)
     return frozenset(wanted)
 
@@ -62,29 +62,53 @@ def _moves_of(
     scene: RecoveryScene,
     gathered: Gathered,
     group: Sequence[StuckStep],
-    state: tuple[Collection[str], Collection[str]],
+    stands: Collection[str],
 ) -> None:
-    stands, remade = state
     one, step = group[-1], scene.step(group[-1].step)
     minutes = float(sum(_hands(scene.step(each.step)) for each in group))
     wait = float(sum(_wait(scene.step(each.step)) for each in group))
-    on_new = any(step.parts == (part,) for part in remade)
-    open_for_good = frozenset(
-        bar.id for bar in scene.bars_of(step.id) if on_new and for_good(bar, (), stands)
+    usual = Doing(
+        id=f"do:{step.id}",
+        does=step.id,
+        title=_title(scene, group),
+        cost=Cost(minutes=minutes, wait_min=wait),
     )
-    gathered.add(
-        Doing(
-            id=f"do:{step.id}",
-            does=step.id,
-            title=_title(scene, group),
-            in_spite_of=open_for_good,
-            cost=Cost(minutes=minutes, wait_min=wait),
-        ),
-        _note(scene, step, detail=step.detail),
+    gathered.add((usual, _note(scene, step, detail=step.detail)))
+    if _other_tool(scene, gathered, one, stands) or one.harder:
+        return
+    _in_spite(scene, gathered, group, usual.cost, stands)
+    if _is_for_good(scene, group):
+        _on_new(scene, gathered, group, stands)
+
+
+def _is_for_good(scene: RecoveryScene, group: Sequence[StuckStep]) -> bool:
+    """Tell whether only a part made anew can have a step in its place: nothing that bars it opens."""
+    step = scene.step(group[-1].step)
+    members = {member for one in group for bar in one.bars for member in bar.of}
+    return (
+        len(step.parts) <= _FEW_PARTS
+        and not scene.facts.work.sets(step)
+        and any(not can_be_opened(scene, member) for member in members)
     )
-    with_tool = _other_tool(scene, gathered, one, stands)
-    if not (one.harder or with_tool):
-        _in_spite(scene, gathered, group, Cost(minutes=minutes, wait_min=wait), stands)
+
+
+def _on_new(
+    scene: RecoveryScene,
+    gathered: Gathered,
+    group: Sequence[StuckStep],
+    stands: Collection[str],
+) -> None:
+    step = scene.step(group[-1].step)
+    inner = anew(scene, step.parts, stands, {one.step for one in group})
+    whole = Doing(
+        id=f"anew:{step.id}",
+        does=step.id,
+        title=inner[0][0].title,
+        means=Means.REMAKE,
+        in_spite_of=_all_bars(scene, step.id, stands),
+        cost=cost_of(inner),
+    )
+    gathered.add((whole, MoveNote(step=step.id)), inner)
 
 
 def _hands(step: Step) -> int:
@@ -135,17 +159,15 @@ def _other_tool(
         loss_min=loss_min(scene, joint.parts, stands),
     )
     told = standing_words(scene.facts.shelf, margin)
-    gathered.add(
-        Doing(
-            id=f"reach:{step.id}",
-            does=step.id,
-            title=f"{step.title}, as it stands now",
-            means=Means.OTHER_TOOL,
-            in_spite_of=_all_bars(scene, step.id, stands),
-            cost=cost,
-        ),
-        _note(scene, step, detail=f"{told[:1].upper()}{told[1:]}."),
+    there = Doing(
+        id=f"reach:{step.id}",
+        does=step.id,
+        title=f"{step.title}, as it stands now",
+        means=Means.OTHER_TOOL,
+        in_spite_of=_all_bars(scene, step.id, stands),
+        cost=cost,
     )
+    gathered.add((there, _note(scene, step, detail=f"{told[:1].upper()}{told[1:]}.")))
     return True
 
 
@@ -177,25 +199,23 @@ def _in_spite(
     loss = loss_min(scene, step.parts[:_FEW], stands)
     risk = _left_out_risk(scene, step) if cannot else LATE_RISK_PCT
     title = _title(scene, group)
-    gathered.add(
-        Doing(
-            id=f"{'without' if cannot else 'late'}:{step.id}",
-            does=step.id,
-            title=f"Leave it out: {lowered(title)}" if cannot else f"{title}, late as it is",
-            means=Means.AS_IS,
-            in_spite_of=_all_bars(scene, step.id, stands),
-            cost=Cost(
-                minutes=0.0 if cannot else cost.minutes * (1 + SLOWER),
-                wait_min=0.0 if cannot else cost.wait_min,
-                risk_pct=risk,
-                loss_min=loss,
-            ),
-            leaves=f"Left out for good: {lowered(title)}." if cannot else bar.why,
+    lived_with = Doing(
+        id=f"{'without' if cannot else 'late'}:{step.id}",
+        does=step.id,
+        title=f"Leave it out: {lowered(title)}" if cannot else f"{title}, late as it is",
+        means=Means.AS_IS,
+        in_spite_of=_all_bars(scene, step.id, stands),
+        cost=Cost(
+            minutes=0.0 if cannot else cost.minutes * (1 + SLOWER),
+            wait_min=0.0 if cannot else cost.wait_min,
+            risk_pct=risk,
+            loss_min=loss,
         ),
-        MoveNote(step=step.id, left_out=True)
-        if cannot
-        else _note(scene, step, detail=_mend(scene, bar)),
+        leaves=f"Left out: {lowered(title)}." if cannot else bar.why,
     )
+    left_out = MoveNote(step=step.id, left_out=True)
+    late = _note(scene, step, detail=_mend(scene, bar))
+    gathered.add((lived_with, left_out if cannot else late))
 
 
 def _left_out_risk(scene: RecoveryScene, step: Step) -> float:
