@@ -12,7 +12,7 @@ from armorplan.app.sheet_times import SheetTimes
 from armorplan.app.trays import tray_title
 from armorplan.assembly.model import Side
 from armorplan.kernel.units import span_words
-from armorplan.sheets.bench_sheet_model import Chapter, SheetLine, SheetRun, StackDrawing
+from armorplan.sheets.bench_sheet_model import Chapter, Scene, SheetLine, SheetRun, StackDrawing
 from armorplan.steps.model import SETS_JOINT, STEP_RANK, Step, StepKind
 
 _CHAPTERS = (
@@ -93,10 +93,14 @@ class _Writer:
         self._derived = derived
         self._times = times
         self._scenes = SheetScenes(derived)
+        self._drawn: set[tuple[str, ...]] = set()
+        self._reasoned: dict[tuple[StepKind, frozenset[str]], str] = {}
         self._cautioned: list[tuple[str, frozenset[str]]] = []
 
     def runs(self, steps: Sequence[Numbered]) -> Iterator[SheetRun]:
-        """Yield runs of steps that follow each other and are one kind of work."""
+        """Yield runs of a chapter: steps that follow each other and are one kind of work."""
+        self._drawn.clear()
+        self._reasoned.clear()
         for _, found in groupby(steps, key=lambda s: tray_title(self._derived, (s.step,))):
             yield self._run(list(found))
 
@@ -120,10 +124,31 @@ class _Writer:
             tools="; ".join(dict.fromkeys(step.tool for step in steps if step.tool)),
             cautions=told if before is None else (),
             cautions_at=before or "",
-            reasons=run_reasons(one.report for one in run),
-            scene=self._scenes.of_run(steps, marks),
+            reasons=self._reasons(run),
+            scene=self._scene(steps, marks),
             stacks=stacks,
         )
+
+    def _scene(self, steps: list[Step], marks: Mapping[str, str]) -> Scene | None:
+        """Return the picture of a run; parts without a mark are drawn but once in a chapter."""
+        scene = self._scenes.of_run(steps, marks)
+        if scene is None or any(hole.mark for part in scene.parts for hole in part.holes):
+            return scene
+        drawn = tuple(_plain(part.name) for part in scene.parts)
+        if drawn in self._drawn:
+            return None
+        self._drawn.add(drawn)
+        return scene
+
+    def _reasons(self, run: list[Numbered]) -> tuple[str, ...]:
+        """Return the reasons of a run; of work like a former one's, that step is named instead."""
+        kind, number = run[0].step.kind, str(run[0].number)
+        found = run_reasons(one.report for one in run)
+        if kind in SETS_JOINT or not found:
+            return found
+        rules = frozenset(reason.rule for one in run for reason in one.report.reasons)
+        first = self._reasoned.setdefault((kind, rules), number)
+        return found if first == number else (f"As at step {first}.",)
 
     def _cautions(self, run: list[Numbered]) -> tuple[tuple[str, ...], str | None]:
         """Return the cautions of a run, and at which step all of them stand already."""

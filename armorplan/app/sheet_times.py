@@ -1,8 +1,8 @@
 """When steps of a build stand in the plan, in the words of its bench sheet."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from itertools import groupby
 from zoneinfo import ZoneInfo
 
@@ -10,6 +10,8 @@ from armorplan.sheets.bench_sheet_model import SheetRow, SheetTable
 from armorplan.sheets.week_table import PlanLine, WeekTable
 from armorplan.steps.model import Step
 
+_ONE_STRETCH, _MOST_TITLES = timedelta(minutes=20), 3
+"""Work that goes on after a shorter break is one stretch; so many of its steps are named."""
 _DASH = "\N{EN DASH}"
 
 
@@ -89,43 +91,56 @@ def day_tables(times: SheetTimes, numbers: dict[str, int]) -> Iterator[SheetTabl
         first = day[0].start_at.astimezone(times.zone)
         yield SheetTable(
             title=f"{first:%A}, {first.day} {first:%B %Y}",
-            heads=("Work", "When", "Who"),
+            heads=("When", "Steps", "Work", "Who"),
             rows=tuple(_stretches(day, times, numbers)),
-            shares=(0.62, 0.24, 0.14),
+            shares=(0.19, 0.2, 0.48, 0.13),
         )
 
 
 def _stretches(
     day: list[PlanLine], times: SheetTimes, numbers: dict[str, int]
 ) -> Iterator[SheetRow]:
-    """Yield a row for steps of one person that follow each other in the order and in time."""
-    run: list[PlanLine] = []
+    """Yield a row for what one person does without a longer break, and for each drying."""
+    runs: list[list[PlanLine]] = []
+    open_runs: dict[tuple[str, ...], list[PlanLine]] = {}
     for line in day:
-        if run and not _goes_on(run[-1], line, numbers):
-            yield _row(run, times, numbers)
-            run = []
-        run.append(line)
-    if run:
+        who = (line.who, *line.also)
+        run = open_runs.get(who)
+        if run is not None and line.who and line.start_at - run[-1].end_at <= _ONE_STRETCH:
+            run.append(line)
+            continue
+        open_runs[who] = [line]
+        runs.append(open_runs[who])
+    for run in runs:
         yield _row(run, times, numbers)
 
 
-def _goes_on(before: PlanLine, line: PlanLine, numbers: dict[str, int]) -> bool:
-    here, there = numbers.get(_own(before.step), 0), numbers.get(_own(line.step), 0)
-    follows = bool(line.who) and before.who == line.who and line.start_at == before.end_at
-    return follows and there == here + 1
-
-
 def _row(run: list[PlanLine], times: SheetTimes, numbers: dict[str, int]) -> SheetRow:
-    first, last = numbers.get(_own(run[0].step), 0), numbers.get(_own(run[-1].step), 0)
-    named = f"{first}" if first == last else f"{first} to {last}"
-    more = f", and {len(run) - 1} more" if len(run) > 1 else ""
+    named = number_ranges(numbers.get(_own(line.step), 0) for line in run)
+    titles = list(dict.fromkeys(line.title for line in run))
+    told = "; ".join(titles[:_MOST_TITLES])
+    more = f"; and {len(titles) - _MOST_TITLES} more" if len(titles) > _MOST_TITLES else ""
     start = run[0].start_at.astimezone(times.zone)
-    end = run[-1].end_at.astimezone(times.zone)
+    end = max(line.end_at for line in run).astimezone(times.zone)
     till = f"{end:%H:%M}" if start.date() == end.date() else _short(end)
     who = " and ".join((run[0].who, *run[0].also)) if run[0].who else "time alone"
-    cells: tuple[str, ...] = (
-        f"{named}  {run[0].title}{more}",
-        f"{start:%H:%M} {_DASH} {till}",
-        who,
-    )
-    return SheetRow(cells=cells)
+    return SheetRow(cells=(f"{start:%H:%M} {_DASH} {till}", named, f"{told}{more}", who))
+
+
+def number_ranges(numbers: Iterable[int]) -> str:
+    """Return numbers in a few words.
+
+    >>> number_ranges([3, 1, 2, 7, 9, 10])
+    '1 to 3, 7, 9, 10'
+    """
+    found: list[list[int]] = []
+    for number in sorted(set(numbers)):
+        if found and number == found[-1][-1] + 1:
+            found[-1].append(number)
+        else:
+            found.append([number])
+    words = [
+        f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run))  # noqa: PLR2004
+        for run in found
+    ]
+    return ", ".join(words)

@@ -1,11 +1,20 @@
 """The bench sheet as a PDF: cover, needs, steps with boxes and reasons, days, parts at full size."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields, is_dataclass
 from io import BytesIO
 
 from armorplan.sheets.bench_sheet_fits import fit_bits
-from armorplan.sheets.bench_sheet_flow import FOOT_MM, LEFT_MM, RIGHT_MM, Bit, Flow, Page
+from armorplan.sheets.bench_sheet_flow import (
+    FOOT_MM,
+    LEFT_MM,
+    RIGHT_MM,
+    Bit,
+    Flow,
+    Page,
+    gap,
+    high_of,
+)
 from armorplan.sheets.bench_sheet_front import (
     COSTUME,
     Entry,
@@ -29,6 +38,8 @@ from armorplan.sheets.bench_sheet_runs import reason_bits, run_bits
 from armorplan.sheets.full_size_marks import PageWords
 from armorplan.sheets.full_size_pages import FullPage, draw_full_page, full_size_pages
 
+_ROOM_MM = 110.0
+"""A chapter begins on a page that has so much room left."""
 _FOOT = Style(size_pt=6.8, lead_mm=3.2, colour=QUIET)
 NEEDS, FITS, DAYS, FULL = "What it takes", "Dry fit in rounds", "Day by day", "Parts at full size"
 
@@ -47,6 +58,12 @@ class _Laid:
     flow: Flow
     entries: tuple[Entry, ...]
     full: tuple[FullPage, ...]
+
+    def chapter_at(self, number: int) -> str:
+        """Return the chapters of a page: that which goes on, or those that begin on it."""
+        begun = [entry.title for entry in self.entries if entry.page == number]
+        before = [entry.title for entry in self.entries if entry.page < number]
+        return " · ".join(begun) if begun else "".join(before[-1:])
 
 
 def bench_sheet_pdf(sheet: BenchSheet, paper: Paper) -> Printed:
@@ -91,29 +108,36 @@ class _Layout:
         self.flow = Flow(paper)
         self.entries: list[Entry] = []
 
-    def begin(self, title: str, intro: str = "") -> None:
-        """Begin a chapter on a page of its own."""
-        self.flow.new_page(title)
-        self.enter(title, self.flow.number)
-        self.flow.put(chapter_bits(title, intro, self.flow.whole_mm))
-
     def enter(self, title: str, page: int) -> None:
         """Enter a chapter in the contents; the cover is page 1, before all others."""
         key = f"chapter-{len(self.entries)}"
         self.entries.append(Entry(title=title, page=page + 1, key=key))
 
+    def begin(self, title: str, intro: str, first: list[Bit], margin: Sequence[Bit] = ()) -> None:
+        """Begin a chapter with what comes first in it, on a new page where little is left of one."""
+        if self.flow.room_mm < _ROOM_MM:
+            self.flow.new_page()
+        head = chapter_bits(title, intro, self.flow.whole_mm)
+        above = [gap(high_of(head), keep=True), *margin] if margin else []
+        self.flow.put([*head, *first], above)
+        self.enter(title, self.flow.page_of(head[0]))
+
     def section(self, title: str, blocks: Iterable[list[Bit]]) -> None:
         """Lay blocks out over the whole width, under a heading; nothing where there are none."""
         for number, block in enumerate(blocks):
-            if not number:
-                self.begin(title)
-            self.flow.put(block)
+            if number:
+                self.flow.put(block)
+            else:
+                self.begin(title, "", block)
 
     def chapter(self, chapter: Chapter) -> None:
         """Lay a chapter out: work in the column, reasons in the margin."""
-        self.begin(chapter.title, chapter.intro)
-        for run in chapter.runs:
-            self.flow.put(run_bits(run, self.flow.wide_mm), reason_bits(run))
+        for number, run in enumerate(chapter.runs):
+            bits, margin = run_bits(run, self.flow.wide_mm), reason_bits(run)
+            if number:
+                self.flow.put(bits, margin)
+            else:
+                self.begin(chapter.title, chapter.intro, bits, margin)
 
 
 def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:
@@ -132,39 +156,41 @@ def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:
 
 def _draw(ink: Ink, sheet: BenchSheet, laid: _Laid) -> None:
     pages = 1 + len(laid.flow.pages) + len(laid.full)
-    marks = {entry.page: entry for entry in laid.entries}
     ink.begin_page()
     ink.mark("cover", sheet.title)
     draw_cover(ink, sheet, laid.entries)
     ink.end_page()
     for number, page in enumerate(laid.flow.pages, start=2):
         ink.begin_page()
-        _mark(ink, marks.get(number))
-        _draw_page(ink, sheet, page, (number, pages))
+        _mark(ink, laid, number)
+        _draw_page(ink, sheet, page, (number, pages), laid.chapter_at(number))
         ink.end_page()
     for number, full in enumerate(laid.full, start=2 + len(laid.flow.pages)):
         ink.begin_page()
-        _mark(ink, marks.get(number))
+        _mark(ink, laid, number)
         words = PageWords(sheet=_named(sheet), about=full.about, number=number, pages=pages)
         draw_full_page(ink, full, words)
         ink.end_page()
 
 
-def _mark(ink: Ink, entry: Entry | None) -> None:
-    if entry is not None:
-        ink.mark(entry.key, entry.title)
+def _mark(ink: Ink, laid: _Laid, number: int) -> None:
+    for entry in laid.entries:
+        if entry.page == number:
+            ink.mark(entry.key, entry.title)
 
 
 def _named(sheet: BenchSheet) -> str:
     return f"{sheet.title}, {sheet.version}"
 
 
-def _draw_page(ink: Ink, sheet: BenchSheet, page: Page, number: tuple[int, int]) -> None:
+def _draw_page(
+    ink: Ink, sheet: BenchSheet, page: Page, number: tuple[int, int], chapter: str
+) -> None:
     paper = ink.paper
     right = paper.wide_mm - RIGHT_MM
     room = right - LEFT_MM
     ink.text((LEFT_MM, 13.0), fitted(_named(sheet), _FOOT, room * 0.62), _FOOT)
-    ink.text_right((right, 13.0), fitted(page.chapter, _FOOT, room * 0.34), _FOOT)
+    ink.text_right((right, 13.0), fitted(chapter, _FOOT, room * 0.34), _FOOT)
     ink.line((LEFT_MM, 15.0), (right, 15.0), thick_pt=0.4, colour=LINE)
     for bit, at in page.placed:
         bit.draw(ink, at)

@@ -27,9 +27,8 @@ class Bit:
 
 @dataclass(slots=True, kw_only=True)
 class Page:
-    """A page: what is drawn on it, and the chapter it belongs to."""
+    """A page: what is drawn on it."""
 
-    chapter: str
     placed: list[tuple[Bit, Point]] = field(default_factory=list)
 
 
@@ -64,7 +63,21 @@ def kept(bits: Iterable[Bit]) -> list[Bit]:
     return [Bit(high_mm=bit.high_mm, draw=bit.draw, keep=True) for bit in bits]
 
 
-def _high(bits: Iterable[Bit]) -> float:
+def beside(left: Sequence[Bit], right: Sequence[Bit], wide_mm: float) -> Bit:
+    """Return bits below each other, and others so far to the right of them, as one."""
+
+    def draw(ink: Ink, at: Point) -> None:
+        for bits, x in ((left, at[0]), (right, at[0] + wide_mm)):
+            y = at[1]
+            for bit in bits:
+                bit.draw(ink, (x, y))
+                y += bit.high_mm
+
+    return Bit(high_mm=max(high_of(left), high_of(right)), draw=draw, keep=True)
+
+
+def high_of(bits: Iterable[Bit]) -> float:
+    """Return how high bits are below each other."""
     return sum(bit.high_mm for bit in bits)
 
 
@@ -102,6 +115,18 @@ class Flow:
         return len(self.pages)
 
     @property
+    def room_mm(self) -> float:
+        """How much is left of the last page."""
+        return self._end - self._y if self.pages else 0.0
+
+    def page_of(self, bit: Bit) -> int:
+        """Return the number of the page a bit was laid on, counted from 1; KeyError: it was not."""
+        for number in range(len(self.pages), 0, -1):
+            if any(placed is bit for placed, _ in self.pages[number - 1].placed):
+                return number
+        raise KeyError(bit)
+
+    @property
     def _end(self) -> float:
         return self.paper.high_mm - FOOT_MM
 
@@ -109,20 +134,20 @@ class Flow:
     def _column(self) -> float:
         return LEFT_MM + self.wide_mm + GUTTER_MM
 
-    def new_page(self, chapter: str = "") -> None:
-        """Begin a page; without a name it goes on with the chapter."""
-        self.pages.append(Page(chapter=chapter or self.pages[-1].chapter))
+    def new_page(self) -> None:
+        """Begin a page."""
+        self.pages.append(Page())
         self._y = TOP_MM
 
     def put(self, bits: Sequence[Bit], beside: Sequence[Bit] = ()) -> None:
         """Lay bits below what is there, and others beside them in the margin."""
-        high = max(_high(bits), _high(beside))
+        high = max(high_of(bits), high_of(beside))
         if self._y > TOP_MM and self._y + high > self._end and self._is_better_whole(high):
             self.new_page()
         left = list(beside)
         begun = self._y
         for number, group in enumerate(_together(bits)):
-            tall = _high(group)
+            tall = high_of(group)
             if self._y > TOP_MM and self._y + tall > self._end:
                 # What nothing stands beside yet goes along to the next page.
                 left = self._margin(left, begun) if number else left
@@ -139,7 +164,7 @@ class Flow:
         ended = self._y
         while left:
             placed = self._margin(left, begun)
-            self._y = max(ended, begun + _high(left[: len(left) - len(placed)]))
+            self._y = max(ended, begun + high_of(left[: len(left) - len(placed)]))
             left = placed
             if left:
                 self.new_page()
@@ -153,7 +178,7 @@ class Flow:
     def _margin(self, bits: list[Bit], y: float) -> list[Bit]:
         """Lay bits in the margin as far as the page goes; return those that are left."""
         groups = _together(bits)
-        while groups and y + _high(groups[0]) <= self._end:
+        while groups and y + high_of(groups[0]) <= self._end:
             for bit in groups.pop(0):
                 self.pages[-1].placed.append((bit, (self._column, y)))
                 y += bit.high_mm

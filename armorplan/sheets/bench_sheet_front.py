@@ -35,6 +35,7 @@ _TITLE = Style(face=SERIF, size_pt=25.0, lead_mm=10.5)
 CHAPTER = Style(face=SERIF, size_pt=15.0, lead_mm=7.0)
 _CELL = Style(size_pt=8.0, lead_mm=3.8)
 _CELL_HEAD = Style(face=BOLD, size_pt=7.4, lead_mm=3.6, colour=QUIET)
+_LAST_LINES = 6
 _COSTUME = Style(face=BOLD, size_pt=7.2, lead_mm=3.4)
 _LEGEND = (
     "A box is ticked when the step is done; L and R stand for left and right.",
@@ -125,7 +126,7 @@ def chapter_bits(title: str, intro: str, room_mm: float) -> list[Bit]:
     def rule(ink: Ink, at: Point) -> None:
         ink.line((at[0], at[1] + 1), (at[0] + room_mm, at[1] + 1), thick_pt=1.2, colour=BLUE)
 
-    bits = [*text_bits(title, CHAPTER, room_mm), Bit(high_mm=3.0, draw=rule)]
+    bits = [gap(2.0), *text_bits(title, CHAPTER, room_mm), Bit(high_mm=3.0, draw=rule)]
     if intro:
         bits += [gap(1.0), *text_bits(intro, BODY, room_mm)]
     return kept((*bits, gap(3.0)))
@@ -145,6 +146,8 @@ def table_bits(table: SheetTable, room_mm: float) -> list[Bit]:
     for note in table.notes:
         bits += [gap(0.8), *text_bits(note, SMALL, room_mm)]
     head = text_bits(table.title, HEAD, room_mm) if table.title else []
+    # No line of a table stands alone on a page.
+    bits = [*bits[:-_LAST_LINES], *kept(bits[-_LAST_LINES:-1]), *bits[-1:]]
     top = kept((*head, *bits[:1]))
     return [*top, *bits[1:], gap(6.0)]
 

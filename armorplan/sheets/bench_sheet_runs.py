@@ -2,7 +2,7 @@
 
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_figures import scene_bits
-from armorplan.sheets.bench_sheet_flow import MARGIN_MM, Bit, gap, kept, text_bits
+from armorplan.sheets.bench_sheet_flow import MARGIN_MM, Bit, beside, gap, kept, text_bits
 from armorplan.sheets.bench_sheet_ink import (
     BLUE,
     BODY,
@@ -34,6 +34,8 @@ _CAUTION = Style(size_pt=7.6, lead_mm=3.5)
 LETTER = Style(size_pt=5.6, lead_mm=2.0, colour=QUIET)
 _SCENE_MM, _ONE_MM = 50.0, 34.0
 """A picture of a run is no higher, and one of a single part."""
+_SCENE_SHARE, _MOST_BESIDE = 0.58, 2
+"""So much of the column is the parts' where up to so many sections stand beside them."""
 
 
 def run_bits(run: SheetRun, room_mm: float) -> list[Bit]:
@@ -43,15 +45,25 @@ def run_bits(run: SheetRun, room_mm: float) -> list[Bit]:
     if run.tools:
         indent = 0.0 if only is None else _indent(only)
         bits += kept(text_bits(f"With: {run.tools}", SMALL, room_mm, indent_mm=indent))
-    if run.scene is not None:
-        high = _SCENE_MM if len(run.scene.parts) > 1 else _ONE_MM
-        bits += [gap(1.6, keep=True), *scene_bits(run.scene, room_mm, high)]
-    if run.stacks:
-        bits += [gap(1.0, keep=True), *stack_bits(run.stacks, room_mm)]
+    bits += _pictures(run, room_mm)
     bits += _warned(run, room_mm, keep=only is None)
     if only is None:
         bits += [gap(1.2, keep=True), *_steps(run.lines, room_mm)]
     return [*bits, gap(5.0)]
+
+
+def _pictures(run: SheetRun, room_mm: float) -> list[Bit]:
+    """Return the parts of a run, and the sections of its fasteners: beside them where these are few."""
+    high = _SCENE_MM if run.scene is None or len(run.scene.parts) > 1 else _ONE_MM
+    if run.scene is None:
+        return [gap(1.0, keep=True), *stack_bits(run.stacks, room_mm)] if run.stacks else []
+    if not 0 < len(run.stacks) <= _MOST_BESIDE:
+        scene = scene_bits(run.scene, room_mm, high)
+        stacks = [gap(1.0, keep=True), *stack_bits(run.stacks, room_mm)] if run.stacks else []
+        return [gap(1.6, keep=True), *scene, *stacks]
+    wide = room_mm * _SCENE_SHARE
+    scene = scene_bits(run.scene, wide - 4, high)
+    return [gap(1.6, keep=True), beside(scene, stack_bits(run.stacks, room_mm - wide), wide)]
 
 
 def _warned(run: SheetRun, room_mm: float, *, keep: bool) -> list[Bit]:
