@@ -43,12 +43,14 @@ class Found:
         ticks: its price.
         bound: no way back costs less.
         complete: the search came to its end: without moves there is no way back.
+        cut_short: it did not, for it had looked at as many states as it might.
     """
 
     moves: tuple[Move, ...] | None
     ticks: int = 0
     bound: int = 0
     complete: bool = True
+    cut_short: bool = False
 
 
 _DOUBT = Finish(least=None, doings=None)
@@ -84,7 +86,7 @@ class OpeningSearch:
         self._open = _Open()
         self._floor: int | None = None
 
-    def run(self, most_states: int) -> Found:
+    def run(self, most_states: int | None) -> Found:
         """Search until the cheapest way back is found, none is left, or so many states were seen."""
         self._reach(Node(self._bits.done), 0)
         seen = 0
@@ -105,8 +107,8 @@ class OpeningSearch:
                 moves = opened + tuple(doing.move for doing in ending.doings)
                 return Found(moves=moves, ticks=total, bound=self._least(total))
             seen += 1
-            if seen > most_states:
-                return Found(moves=None, bound=self._least(total), complete=False)
+            if most_states is not None and seen > most_states:
+                return Found(moves=None, bound=self._least(total), complete=False, cut_short=True)
             self._expand(node, spent)
         return Found(moves=None, bound=self._floor or 0, complete=self._floor is None)
 

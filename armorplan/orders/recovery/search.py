@@ -1,20 +1,23 @@
 """The cheapest way back."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
+from armorplan.orders.effort_solver import Solve
+from armorplan.orders.recovery.all_opened import by_opening_all
 from armorplan.orders.recovery.bits import RecoveryBits
+from armorplan.orders.recovery.by_solver import by_solver, can_be_bounded
+from armorplan.orders.recovery.checking import faults_of
 from armorplan.orders.recovery.model import Means, Move, Recovery, RecoveryProblem
 from armorplan.orders.recovery.opening import Found, OpeningSearch
 from armorplan.orders.recovery.parting import Parted, parted
 from armorplan.orders.recovery.standing import by_standing
-from armorplan.solving.model import Answer, Model
+
+__all__ = ["MOST_STATES", "Solve", "cheapest"]
 
 MOST_STATES = 20_000
 """So many states of one part are looked at before the search is cut short."""
-
-Solve = Callable[[Model], Answer]
-"""Asks the solver, in its own process: never from the window's own thread."""
+_FEW_STEPS = 20
+"""Of so few steps all that may stand is searched as well, where the search was cut short."""
 
 
 def cheapest(
@@ -34,7 +37,8 @@ def cheapest(
         allowed: what it may rest on; what is done as usual always may. ``None`` allows all.
         solver: asked about parts that are too large to be searched; without it such a part gets
             a sound way back, and the bound says how far it may be from the cheapest.
-        most_states: so many states of one part are looked at.
+        most_states: so many states of one part are looked at; if that finds no way back at all,
+            the search goes on without a limit, since only its end proves that there is none.
     """
     problem = only(problem, allowed)
     whole = parted(problem)
@@ -83,15 +87,43 @@ def without_risky(part: RecoveryProblem) -> RecoveryProblem:
     return part if len(moves) == len(part.moves) else replace(part, moves=moves)
 
 
-def search(part: RecoveryProblem, _solver: Solve | None, most_states: int) -> Found:
-    """Return the cheapest way back of one part."""
+def search(part: RecoveryProblem, solver: Solve | None, most_states: int) -> Found:
+    """Return the cheapest way back of one part, or a sound one with its bound beyond the limit."""
     bits = RecoveryBits(part)
     found = OpeningSearch(bits).run(most_states)
-    if found.moves is not None and found.bound == found.ticks:
+    if _is_settled(found):
         return found
-    if found.moves is None and found.complete:
-        return found
-    settled = by_standing(bits, most_states)
-    if settled.moves is not None or settled.complete:
-        return settled
-    return replace(found, bound=max(found.bound, settled.bound))
+    if not found.cut_short or len(bits.bit) <= _FEW_STEPS:
+        whole = by_standing(bits, most_states)
+        if _is_settled(whole):
+            return whole
+        found = replace(found, bound=max(found.bound, whole.bound))
+    if found.moves is None:
+        found = _beyond(bits, found, solver)
+    return found if found.moves is not None else _to_the_end(bits)
+
+
+def _to_the_end(bits: RecoveryBits) -> Found:
+    """Return a way back that nothing else found, or the proof that there is none."""
+    found = OpeningSearch(bits).run(None)
+    return found if found.complete or found.moves is not None else by_standing(bits, None)
+
+
+def _is_settled(found: Found) -> bool:
+    return found.complete if found.moves is None else found.bound == found.ticks
+
+
+def _beyond(bits: RecoveryBits, found: Found, solver: Solve | None) -> Found:
+    """Return the better of what the solver finds and what opening all leaves, with the best bound."""
+    told, bound = [by_opening_all(bits)], found.bound
+    if solver is not None:
+        moves, proved = by_solver(bits, solver)
+        told.append(moves)
+        if can_be_bounded(bits):
+            bound = max(bound, proved)
+    sound = [moves for moves in told if moves is not None and not faults_of(bits.problem, moves)]
+    if not sound:
+        return replace(found, bound=bound)
+    best = min(sound, key=bits.problem.ticks)
+    ticks = bits.problem.ticks(best)
+    return Found(moves=best, ticks=ticks, bound=min(bound, ticks), complete=False)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from heapq import heappop, heappush
 from itertools import count
 
+from armorplan.orders.recovery.all_opened import is_possible
 from armorplan.orders.recovery.bits import BitDoing, BitTake, RecoveryBits
 from armorplan.orders.recovery.hitting import LowerBound
 from armorplan.orders.recovery.opening import Found
@@ -16,7 +17,7 @@ from armorplan.orders.recovery.opening import Found
 def moves_from(bits: RecoveryBits, state: int) -> Iterator[tuple[BitTake | BitDoing, int]]:
     """Yield every move that is possible in a state, with the state it leads to."""
     for take in bits.takes:
-        if not take.clears & ~state and next(take.blockers(state), None) is None:
+        if is_possible(take, state):
             yield take, state & ~take.clears
     for ways in bits.doings.values():
         for way in ways:
@@ -37,8 +38,8 @@ def can_be_done(bits: RecoveryBits, state: int, way: BitDoing) -> bool:
     )
 
 
-def by_standing(bits: RecoveryBits, most_states: int) -> Found:
-    """Return the cheapest way back, or how far the search got within so many states."""
+def by_standing(bits: RecoveryBits, most_states: int | None) -> Found:
+    """Return the cheapest way back, or how far the search got within so many states, if any."""
     bound = LowerBound(bits)
     spent = {bits.done: 0}
     by: dict[int, tuple[int, BitTake | BitDoing]] = {}
@@ -52,8 +53,8 @@ def by_standing(bits: RecoveryBits, most_states: int) -> Found:
         if not bits.goal & ~state:
             return _told(by, bits.done, state, -minus)
         seen += 1
-        if seen > most_states:
-            return Found(moves=None, bound=total, complete=False)
+        if most_states is not None and seen > most_states:
+            return Found(moves=None, bound=total, complete=False, cut_short=True)
         for edge, after in moves_from(bits, state):
             reached = edge.ticks - minus
             if spent.get(after, reached + 1) <= reached:

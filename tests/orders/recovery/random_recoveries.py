@@ -5,6 +5,7 @@ takes for some. The second opinion asks the checker alone what is possible; it k
 no bounds.
 """
 
+from dataclasses import replace
 from heapq import heappop, heappush
 from itertools import count
 from random import Random
@@ -114,6 +115,11 @@ def wild(seed, names=NAMES[:5]):
     return RecoveryProblem(
         done=drawn.some(names), goal=drawn.some(names), bars=bars, moves=tuple(moves)
     )
+
+
+def without_risk(problem):
+    """Return a problem in which nothing is too risky."""
+    return replace(problem, rates=replace(problem.rates, most_risk_pct=100.0))
 
 
 def dijkstra(problem, moves=None):

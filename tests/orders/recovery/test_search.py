@@ -1,20 +1,14 @@
 """The search for the cheapest way back, against plain Dijkstra on small problems."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given, settings
-from orders.recovery.random_recoveries import SEEDS, dijkstra, orderly, wild
+from orders.recovery.random_recoveries import SEEDS, dijkstra, orderly, wild, without_risk
 
 from armorplan.orders.recovery.checking import faults_of
 from armorplan.orders.recovery.search import cheapest
 
 FEW = settings(max_examples=60, deadline=None)
 MANY = settings(max_examples=3000, deadline=None)
-
-
-def without_risk(problem):
-    return replace(problem, rates=replace(problem.rates, most_risk_pct=100.0))
 
 
 def agrees_with_dijkstra(problem):
