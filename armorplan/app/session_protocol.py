@@ -6,8 +6,8 @@ from typing import Protocol
 
 from armorplan.app.asking_between import Between
 from armorplan.app.bench_card import BenchCard
-from armorplan.app.dry_fit_rows import DryFitPlan
 from armorplan.app.closes_off import ClosesOff
+from armorplan.app.dry_fit_rows import DryFitPlan
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.in_hand import InHand, WeekPlan
@@ -32,6 +32,7 @@ from armorplan.app.way_back_protocol import BenchWayBack
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
+from armorplan.sheets.bench_sheet_model import BenchSheet
 from armorplan.sheets.week_table import WeekTable
 from armorplan.workshop.shop import Shop
 
@@ -270,6 +271,10 @@ class BenchSession(Protocol):
 
     def shop_source(self) -> str:
         """The shop file that ordered the build; empty where none did."""
+        ...
+
+    def making_sheet(self, *, with_parts: bool) -> Callable[[], BenchSheet]:
+        """What makes the bench sheet, in another thread; ``with_parts``: at full size."""
         ...
 
     def tabling_week(self) -> Callable[[], WeekTable] | None:

@@ -19,6 +19,7 @@ from armorplan.app.ordered_builds import shop_title
 from armorplan.app.other_builds import OtherBuilds
 from armorplan.app.promised import Promised
 from armorplan.app.session_pages import SessionPages
+from armorplan.app.sheet_making import SheetAsked, bench_sheet
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.tabled_week import tabled_week
 from armorplan.kernel.clock import Clock
@@ -28,6 +29,7 @@ from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
+from armorplan.sheets.bench_sheet_model import BenchSheet
 from armorplan.sheets.week_table import WeekTable
 from armorplan.workshop.shop import Shop
 
@@ -146,6 +148,27 @@ class SessionWeek(SessionPages):
                 origins[each.build] = build_origin(each.order, read)
         shop = self._derived.shop
         return partial(tabled_week, week, shop, title=title, builds=builds, origins=origins)
+
+    def making_sheet(self, *, with_parts: bool) -> Callable[[], BenchSheet]:
+        """Return what makes the bench sheet of the build as planned, in any thread."""
+        build, derived, clock, tabling = (
+            self._build,
+            self._derived,
+            self._clock,
+            self.tabling_week(),
+        )
+
+        def make() -> BenchSheet:
+            asked = SheetAsked(
+                derived=derived,
+                build=build.id,
+                title=build.name,
+                table=tabling() if tabling else None,
+                full_size=with_parts,
+            )
+            return bench_sheet(asked, clock)
+
+        return make
 
     def keep_promise(self) -> str:
         """Keep the plan shown as the one that is promised; return that in a sentence."""

@@ -8,7 +8,6 @@ from armorplan.app.derived import Derived
 from armorplan.app.needs_rows import NeedsSection
 from armorplan.app.needs_sections import needs_of, needs_page, tray_named
 from armorplan.app.reports import order_report
-from armorplan.app.sheet_fits import fits_of
 from armorplan.app.sheet_full import full_parts
 from armorplan.app.sheet_runs import chapters_of
 from armorplan.app.sheet_scenes import SheetScenes
@@ -56,7 +55,6 @@ def bench_sheet(asked: SheetAsked, clock: Clock) -> BenchSheet:
         cover=SheetScenes(derived).cover(),
         chapters=chapters_of(derived, order_report(derived, clock).steps, times),
         needs=_needs(derived),
-        fits=tuple(fits_of(derived)),
         days=tuple(day_tables(times, numbers)),
         full=full_parts(derived) if asked.full_size else (),
     )

@@ -6,6 +6,7 @@ from itertools import groupby
 
 from armorplan.app.derived import Derived
 from armorplan.app.reports import StepReport
+from armorplan.app.sheet_fits import fits_of
 from armorplan.app.sheet_reasons import run_reasons
 from armorplan.app.sheet_scenes import SheetScenes
 from armorplan.app.sheet_times import SheetTimes
@@ -15,6 +16,7 @@ from armorplan.kernel.units import span_words
 from armorplan.sheets.bench_sheet_model import Chapter, Scene, SheetLine, SheetRun, StackDrawing
 from armorplan.steps.model import SETS_JOINT, STEP_RANK, Step, StepKind
 
+_DRY_FIT = "Dry fit"
 _CHAPTERS = (
     (
         StepKind.MEASURE,
@@ -26,7 +28,7 @@ _CHAPTERS = (
         "Shaping, colour and finish",
         "What is wet: each coat and each shape waits for its hour.",
     ),
-    (StepKind.MOUNT, "Dry fit", "The last point at which anything is cheap to change."),
+    (StepKind.MOUNT, _DRY_FIT, "The last point at which anything is cheap to change."),
     (StepKind.GLUE, "Joined for good", "From here on nothing comes apart without a trace."),
     (StepKind.FIT, "Last fit and packing", ""),
 )
@@ -59,7 +61,8 @@ def chapters_of(
     for stage, found in groupby(zip(stages, steps, strict=True), key=lambda pair: pair[0]):
         _, title, intro = _CHAPTERS[stage]
         runs = tuple(writer.runs([one for _, one in found]))
-        chapters.append(Chapter(title=title, intro=intro, runs=runs))
+        fits = tuple(fits_of(derived)) if title == _DRY_FIT else ()
+        chapters.append(Chapter(title=title, intro=intro, runs=runs, fits=fits))
     return tuple(chapters)
 
 

@@ -138,6 +138,7 @@ class _Layout:
                 self.flow.put(bits, margin)
             else:
                 self.begin(chapter.title, chapter.intro, bits, margin)
+        self.section(FITS, (fit_bits(fit, self.flow.whole_mm) for fit in chapter.fits))
 
 
 def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:
@@ -146,7 +147,6 @@ def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:
     layout.section(NEEDS, (table_bits(table, wide) for table in sheet.needs))
     for chapter in sheet.chapters:
         layout.chapter(chapter)
-    layout.section(FITS, (fit_bits(fit, wide) for fit in sheet.fits))
     layout.section(DAYS, (table_bits(day, wide) for day in sheet.days))
     full = full_size_pages(sheet.full, paper)
     if full:

@@ -30,8 +30,8 @@ _LEAST_RADIUS_MM = 0.35
 _ARROW_MM = 3.2
 _ENOUGH_MM = 2.6
 """A number so far from all else is legible."""
-_MOST_NAMED = 24
-"""A picture of more parts as they are laid has no names in it: none would be legible."""
+_LEGIBLE = 3.0
+"""Drawn smaller than this, parts as they are laid have no room for their names."""
 
 Box = tuple[float, float, float, float]
 
@@ -57,7 +57,7 @@ def scene_bits(scene: Scene, room_mm: float, high_mm: float) -> list[Bit]:
     if not scene.parts:
         return []
     scale, laid, high = (_as_laid if scene.as_laid else _side_by_side)(scene, room_mm, high_mm)
-    named = not scene.as_laid or len(scene.parts) <= _MOST_NAMED
+    named = not scene.as_laid or scale <= _LEGIBLE
     caption = f"Drawn 1 : {scale:g}. {scene.caption}".strip()
     lines = wrapped(caption, SMALL, room_mm)
 
@@ -77,15 +77,15 @@ def scene_bits(scene: Scene, room_mm: float, high_mm: float) -> list[Bit]:
 
 def _as_laid(scene: Scene, room_mm: float, high_mm: float) -> tuple[float, list[_Laid], float]:
     left, top, right, foot = box_of(tuple(p for part in scene.parts for p in part.outline))
-    least = max((right - left) / room_mm, (foot - top) / high_mm)
+    least = max((right - left) / room_mm, (foot - top) / (high_mm - _NAME.lead_mm))
     scale = next((one for one in _SCALES if one >= least), least)
     inset = (room_mm - (right - left) / scale) / 2
     laid = []
     for part in scene.parts:
         box = box_of(part.outline)
-        at = (inset + (box[0] - left) / scale, (box[1] - top) / scale)
+        at = (inset + (box[0] - left) / scale, _NAME.lead_mm + (box[1] - top) / scale)
         laid.append(_laid(part, box, at, scale))
-    return scale, laid, (foot - top) / scale + 1.5
+    return scale, laid, _NAME.lead_mm + (foot - top) / scale + 1.5
 
 
 def _laid(part: DrawnPart, box: Box, at: Point, scale: float) -> _Laid:

@@ -101,15 +101,6 @@ class SheetRun:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Chapter:
-    """A stretch of the order under a heading."""
-
-    title: str
-    intro: str
-    runs: tuple[SheetRun, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class SheetRow:
     """A row of cells; sentences that stand below it; ``under``: it belongs to the row above."""
 
@@ -150,6 +141,16 @@ class SheetFit:
     lay_out: tuple[str, ...]
     rounds: tuple[FitRound, ...]
     boxes: tuple[str, ...] = ("",)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chapter:
+    """A stretch of the order under a heading, and the dry fits that are led through in it."""
+
+    title: str
+    intro: str
+    runs: tuple[SheetRun, ...]
+    fits: tuple[SheetFit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,6 +202,5 @@ class BenchSheet:
     chapters: tuple[Chapter, ...]
     notes: str = ""
     needs: tuple[SheetTable, ...] = ()
-    fits: tuple[SheetFit, ...] = ()
     days: tuple[SheetTable, ...] = ()
     full: tuple[FullPart, ...] = ()

@@ -208,6 +208,9 @@ class FakeSession:
     def chart(self) -> Chart:
         return chart_of(self.steps, self.states(), self._start_at, self.clock.now())
 
+    def making_sheet(self, *, with_parts):
+        raise NotImplementedError
+
     def tabling_week(self):
         return None
 

@@ -26,13 +26,13 @@ class FileWriter(QWidget):
         chosen, _ = QFileDialog.getSaveFileName(self.parentWidget(), title, named, kinds)
         return Path(chosen) if chosen else None
 
-    def begin(self, path: Path, doing: str, write: Callable[[], None]) -> None:
-        """Say what is being done and do it in another thread."""
+    def begin(self, path: Path, doing: str, write: Callable[[], str | None]) -> None:
+        """Say what is being done and do it in another thread; what it returns is said beside it."""
         said = self.tr("Written: {0}").format(path)
 
         def work(_report: Report, _should_stop: ShouldStop) -> object:
-            write()
-            return said
+            more = write()
+            return f"{said} {more}" if more else said
 
         self._bridge.said.emit(doing)
         self._writer.ask(work)

@@ -40,7 +40,7 @@ from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
 from armorplan.desktop.widgets.notice_line import NoticeLine
 from armorplan.desktop.widgets.plan_bar import PlanBar
-from armorplan.desktop.widgets.plan_saver import PlanSaver
+from armorplan.desktop.widgets.savers import savers_of
 from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Switch, WindowActions
 from armorplan.desktop.widgets.window_pages import Benches, WindowPages
@@ -88,14 +88,14 @@ class MainWindow(QMainWindow):
         self._looks = Looks(means.settings)
         self.desk = PlanDesk(bridge, means.planner, self)
         self._tonight = TonightDesk(bridge, self.desk, means.wishes, self)
-        self._saver = PlanSaver(bridge, self)
+        self._savers = savers_of(bridge, self)
         self._opener = Opener(bridge, means.reader, self, resumer=means.resumer)
         ticker = Ticker(bridge, self)
         self.keeping = WorkshopKeeping(bridge, means.store, self._opener, ticker, self)
         self._checklist = ChecklistPanel(bridge, ticker, self)
         self._deck = Deck(bridge, self)
         airs = AirDesk(bridge, means.airs, self) if means.airs else None
-        benches = Benches(means.strips, means.trials, airs, means.wishes)
+        benches = Benches(means.strips, means.trials, airs, means.wishes, means.drafts)
         self._pages = WindowPages(bridge, means.log_path, benches, self)
         self._deck.between.tried.connect(self._pages.show_trial)
         self._deck.drying.air.clicked.connect(self._pages.show_air)
@@ -150,7 +150,9 @@ class MainWindow(QMainWindow):
     def _bench_door(self, ticker: Ticker) -> BenchDoor:
         """Return what comes into the bench view, and goes back to the usual panels."""
         view = BenchView(self._bridge, ticker, self._settings, self.timing.quiet, self)
-        return BenchDoor(self, self._lay_out(), view)
+        door = BenchDoor(self, self._lay_out(), view)
+        self.keeping.lay_out()
+        return door
 
     def _panels(self) -> Panels:
         return Panels(
@@ -165,7 +167,7 @@ class MainWindow(QMainWindow):
             pages=self._pages,
             edit=self._edit,
             tonight=self._tonight,
-            saver=self._saver,
+            savers=self._savers,
             keeping=self.keeping,
             bench=self._bench,
         )
@@ -288,7 +290,7 @@ class MainWindow(QMainWindow):
         self.desk.close()
         self._tonight.close()
         self._plan_bar.end_jobs()
-        self._saver.end_jobs()
+        self._savers.end_jobs()
         self.timing.close()
         self._edit.close()
         self._opener.close()

@@ -11,7 +11,7 @@ from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.edit_door import EditDoor
 from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
-from armorplan.desktop.widgets.plan_saver import PlanSaver
+from armorplan.desktop.widgets.savers import Savers
 from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Slot
 from armorplan.desktop.widgets.window_pages import WindowPages
@@ -52,7 +52,7 @@ class Panels(NamedTuple):
     pages: WindowPages
     edit: EditDoor
     tonight: TonightDesk
-    saver: PlanSaver
+    savers: Savers
     keeping: WorkshopKeeping
     bench: BenchDoor
 
@@ -69,6 +69,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "open_drawing": panels.window.ask_drawing,
         "open_shop": panels.window.ask_shop,
         "save_needs": panels.deck.needs.ask_file,
+        "save_sheet": panels.savers.sheet.ask_file,
         "edit_pattern": panels.edit.show_page,
         "leave": panels.window.close,
         "write_here": panels.keeping.write_here,
@@ -85,12 +86,13 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "test_strip": panels.pages.show_strip,
         "tell_air": panels.pages.show_air,
         "show_way_back": panels.pages.show_way_back,
+        "earlier_next_time": panels.pages.show_hindsight,
         "show_dry_fit": panels.pages.show_dry_fit,
         "show_keepsakes": panels.pages.show_keepsakes,
         "around_tonight": panels.tonight.arrange,
         "show_builds": panels.pages.show_builds,
         "ask_what_if": panels.pages.show_what_if,
-        "save_plan": panels.saver.ask_file,
+        "save_plan": panels.savers.plan.ask_file,
         "plan_again": panels.desk.plan_again,
         "stop_planning": panels.tonight.stop,
     }

@@ -1,0 +1,13 @@
+"""What a person can do to have a build on paper."""
+
+from armorplan.desktop.action import Action, Menu
+
+SHEET: tuple[Action, ...] = (
+    Action(
+        id="save_sheet",
+        menu=Menu.PATTERN,
+        text="Save the bench sheet …",
+        keys=("Ctrl+Alt+S",),
+        does="Write the steps with boxes, drawings, reasons and dates as a PDF, with the parts at full size if wanted.",
+    ),
+)
