@@ -11,6 +11,13 @@ AMISS: tuple[Action, ...] = (
         does="Say what went wrong at what is chosen, see the ways back side by side, choose one.",
     ),
     Action(
+        id="earlier_next_time",
+        menu=Menu.BENCH,
+        text="Do this earlier next time",
+        keys=("Ctrl+Shift+Left",),
+        does="Have the chosen step come earlier from the next build on: Enter keeps what is offered.",
+    ),
+    Action(
         id="show_dry_fit",
         menu=Menu.BENCH,
         text="Dry fit …",

@@ -19,6 +19,7 @@ class LineKind(Enum):
     PART = auto()
     PIN = auto()
     LOOK = auto()
+    CORRECT = auto()
     SIGN_OFF = auto()
     WAIVE = auto()
 
@@ -49,14 +50,17 @@ def _say(text: str) -> str:
     return QCoreApplication.translate("dry_fit", text)
 
 
-def lines_of(fit: PieceFit, ticked: Iterable[str]) -> tuple[Line, ...]:
+def lines_of(
+    fit: PieceFit, ticked: Iterable[str], found: tuple[str, ...] = ()
+) -> tuple[Line, ...]:
     """Return the lines of a fit in the order in which they are worked.
 
     Args:
         fit: the fit.
         ticked: keys of what was ticked; looks that were not are counted at the sign-off.
+        found: what it showed, in words.
     """
-    return (*_lines(fit), *_end(fit, frozenset(ticked)))
+    return (*_lines(fit), *_found(found), *_end(fit, frozenset(ticked)))
 
 
 def _lines(fit: PieceFit) -> Iterator[Line]:
@@ -89,6 +93,18 @@ def _lines(fit: PieceFit) -> Iterator[Line]:
 
 def _head(key: str, text: str) -> Line:
     return Line(key=f"head:{key}", kind=LineKind.HEAD, text=text)
+
+
+def _found(found: tuple[str, ...]) -> Iterator[Line]:
+    if not found:
+        return
+    yield _head("found", _say("Found"))
+    for number, words in enumerate(found):
+        yield Line(key=f"found:{number}", kind=LineKind.SAID, text=f"\N{BULLET} {words}")
+    text = _say(
+        "Write it into the next version of the pattern: holes moved, or looked for next time"
+    )
+    yield Line(key="correct", kind=LineKind.CORRECT, text=text)
 
 
 def _end(fit: PieceFit, ticked: frozenset[str]) -> Iterator[Line]:

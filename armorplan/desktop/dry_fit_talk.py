@@ -1,99 +1,94 @@
 """What was found at a look, asked one question at a time: what, where, how far off."""
 
-import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, replace
 
 from PySide6.QtCore import QCoreApplication
 
+from armorplan.app.fit_findings import FitFinding, FoundKind
 from armorplan.app.fit_looks import Look
-from armorplan.desktop.way_back_talk import MM, NOT_KNOWN, USUAL_MM, Choice, Screen
+from armorplan.app.rows import ChecklistRow
+from armorplan.desktop.checklist_rows import is_step
+from armorplan.desktop.way_back_places import seam_of
+from armorplan.desktop.way_back_talk import MM, USUAL_MM, Choice, Screen, mm_choices
 
-KINDS: Mapping[str, str] = {
-    "gap": "A gap",
-    "overlap": "They overlap too far",
-    "pinches": "It pinches",
-    "short": "Too short",
-    "long": "Too long",
-    "turned": "Turned, or of the wrong hand",
+_KINDS = {
+    FoundKind.GAP: "A gap",
+    FoundKind.OVERLAP: "They overlap too far",
+    FoundKind.PINCHES: "It pinches",
+    FoundKind.SHORT: "Too short",
+    FoundKind.LONG: "Too long",
+    FoundKind.TURNED: "Turned, or of the wrong hand",
 }
-"""What can be found, by the word it is kept under."""
-MEASURED = frozenset({"gap", "overlap", "short", "long"})
+MEASURED = frozenset((FoundKind.GAP, FoundKind.OVERLAP, FoundKind.SHORT, FoundKind.LONG))
 """Of these it is asked how far."""
+WHOLE = "whole"
+"""Stands for the whole of the piece, where a look is about nothing that has a name."""
 
 
 def _say(text: str) -> str:
     return QCoreApplication.translate("dry_fit", text)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
-    """What was found at a look of a fit: at which seam or part, of which kind, by how many mm."""
-
-    look: str
-    about: str = ""
-    kind: str = ""
-    mm: float = 0.0
-
-
-def found_text(found: Found) -> str:
-    """Return a finding as the ledger keeps it: one line of JSON."""
-    return json.dumps(asdict(found), ensure_ascii=False, sort_keys=True)
-
-
 class DryFitTalk:
     """Asks until a finding is told."""
 
     def __init__(self, look: Look, places: tuple[Choice, ...]) -> None:
-        """Take the look, and the seams and parts it is about, the likeliest first."""
-        self._places = places
-        self._told = Found(look=look.id)
-        self._at_mm = False
+        """Take the look, and where it may have been found, the likeliest first."""
+        self._look = look
+        self._places = places or (Choice(key=WHOLE, text=_say("The whole of it")),)
+        self._kind: FoundKind | None = None
+        self._about = ""
 
     def screen(self) -> Screen:
         """Return what is asked now."""
-        if not self._told.kind:
-            choices = tuple(Choice(key=kind, text=_say(text)) for kind, text in KINDS.items())
-            return Screen(heading=_say("What was found?"), choices=choices)
-        if not self._told.about:
+        if self._kind is None:
+            kinds = tuple(Choice(key=kind.value, text=_say(_KINDS[kind])) for kind in FoundKind)
+            return Screen(heading=_say("What was found?"), choices=kinds)
+        if not self._about:
             return Screen(heading=_say("Where?"), choices=self._places)
-        choices = tuple(
-            Choice(
-                key=mm, text=_say("{0} mm").format(mm) if mm != NOT_KNOWN else _say("Not known")
-            )
-            for mm in MM
-        )
-        return Screen(heading=_say("How far?"), choices=choices, at=MM.index(USUAL_MM))
+        return Screen(heading=_say("How far?"), choices=mm_choices(), at=MM.index(USUAL_MM))
 
-    def take(self, key: str) -> Found | None:
+    def take(self, key: str) -> FitFinding | None:
         """Take an answer; return the finding once all of it is told."""
-        if not self._told.kind:
-            only = self._places[0].key if len(self._places) == 1 else ""
-            self._told = replace(self._told, kind=key, about=only)
-        elif not self._told.about:
-            self._told = replace(self._told, about=key)
+        if self._kind is None:
+            self._kind = FoundKind(key)
+            self._about = self._places[0].key if len(self._places) == 1 else ""
+        elif not self._about:
+            self._about = key
         else:
-            return replace(self._told, mm=float(key))
-        is_told = self._told.about and self._told.kind not in MEASURED
-        return self._told if is_told else None
+            return self._told(float(key))
+        is_told = self._about and self._kind not in MEASURED
+        return self._told(0.0) if is_told else None
+
+    def _told(self, mm: float) -> FitFinding:
+        kind = self._kind or FoundKind.GAP
+        return FitFinding(look=self._look.id, about=self._about, kind=kind, mm=mm)
 
     def back(self) -> bool:
         """Go back to the question before; tell whether there was one."""
-        if not self._told.kind:
+        if self._kind is None:
             return False
-        if self._told.about and len(self._places) > 1:
-            self._told = replace(self._told, about="")
+        if self._about and len(self._places) > 1:
+            self._about = ""
         else:
-            self._told = replace(self._told, kind="", about="")
+            self._kind, self._about = None, ""
         return True
 
 
-def places_of(look: Look, names: Mapping[str, str]) -> tuple[Choice, ...]:
-    """Return the seams a look is about, then its parts, as a maker knows them.
+def places_of(
+    look: Look, names: Mapping[str, str], rows: tuple[ChecklistRow, ...]
+) -> tuple[Choice, ...]:
+    """Return where something may be found at a look: its seams, their joints one by one, its parts.
 
     Args:
         look: the look.
         names: of seams and parts, by sided id; what has none is not offered.
+        rows: the checklist, whose trays say which joints a seam has.
     """
-    found = dict.fromkeys((*look.seams, *look.about))
-    return tuple(Choice(key=one, text=names[one]) for one in found if one in names)
+    joints = {joint: row.title for row in rows if is_step(row) for joint in row.joints[:1]}
+    by_step = {row.id: row.joints[0] for row in rows if is_step(row) and row.joints}
+    trays = {seam_of(row): row.steps for row in rows if seam_of(row)}
+    singly = (by_step[s] for seam in look.seams for s in trays.get(seam, ()) if s in by_step)
+    known = joints | dict(names)
+    found = dict.fromkeys((*look.seams, *singly, *look.about))
+    return tuple(Choice(key=one, text=known[one]) for one in found if one in known)

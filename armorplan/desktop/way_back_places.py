@@ -59,13 +59,20 @@ def _closed(rows: tuple[ChecklistRow, ...], selection: Selection) -> Iterator[Ch
 
 
 def _seams(rows: tuple[ChecklistRow, ...], selection: Selection) -> Iterator[Choice]:
-    trays = [row for row in rows if SEAM in row.id]
+    trays = [row for row in rows if seam_of(row)]
     pieces = {row.id: row.title for row in rows if is_heading(row)}
     for row in _first(trays, lambda tray: bool(set(tray.steps) & set(selection.steps))):
-        seam = row.id.rpartition(SEAM)[2].partition(":")[0]
         yield Choice(
-            key=row.id, text=row.title, more=pieces.get(row.parent or "", ""), about=(seam,)
+            key=row.id,
+            text=row.title,
+            more=pieces.get(row.parent or "", ""),
+            about=(seam_of(row),),
         )
+
+
+def seam_of(row: ChecklistRow) -> str:
+    """Return the sided id of the seam whose joints a tray holds; empty for any other row."""
+    return row.id.rpartition(SEAM)[2].partition(":")[0] if SEAM in row.id else ""
 
 
 def _parts(diagram: Diagram, selection: Selection, *, sided: bool) -> Iterator[Choice]:

@@ -141,16 +141,10 @@ class WayBackTalk:
         return Screen(heading=_say(_WHERE[kind]), choices=self._places[kind])
 
     def _how_far(self) -> Screen:
-        choices = tuple(
-            Choice(
-                key=mm, text=_say("{0} mm").format(mm) if mm != NOT_KNOWN else _say("Not known")
-            )
-            for mm in MM
-        )
         return Screen(
             heading=_say("How far is it from its place?"),
             hint=_say("Measured on the leather, from the middle of the hole."),
-            choices=choices,
+            choices=mm_choices(),
             at=MM.index(USUAL_MM),
         )
 
@@ -161,6 +155,14 @@ class WayBackTalk:
             Choice(key=NO_MATTER, text=_say("Another colour, or not known")),
         )
         return Screen(heading=_say("Which way is the colour off?"), choices=choices)
+
+
+def mm_choices() -> tuple[Choice, ...]:
+    """Return distances to choose from; ``MM.index(USUAL_MM)`` is the likeliest."""
+    return tuple(
+        Choice(key=mm, text=_say("{0} mm").format(mm) if mm != NOT_KNOWN else _say("Not known"))
+        for mm in MM
+    )
 
 
 def _kind(slug: str) -> MistakeKind:

@@ -1,6 +1,7 @@
 """The dry fit in the window: gone through line by line, what was found kept, signed off or waived."""
 
 import json
+from dataclasses import replace
 
 import pytest
 from desktop.fake_dry_fit import fit_plan_of
@@ -9,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton
 
+from armorplan.app.rows import Grouping
 from armorplan.desktop.dry_fit_lines import LineKind, lines_of, next_line, pin_words
 from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
 from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
@@ -114,11 +116,26 @@ def test_what_was_found_is_told_in_three_keys_and_kept_with_the_fit(panel, fit, 
 
 def test_of_what_cannot_be_measured_no_distance_is_asked(fit, session):
     look = fit.rounds[0].looks[0]
-    talk = DryFitTalk(look, places_of(look, dict(fit.seams)))
+    talk = DryFitTalk(look, places_of(look, dict(fit.seams), ()))
     assert talk.take("turned").about == "lower_row"
     assert talk.back()
     assert talk.screen().heading == "What was found?"
     assert not talk.back()
+
+
+def test_a_single_hole_of_a_row_can_be_named(fit, session):
+    look = fit.rounds[0].looks[0]
+    rivets = [s for s in session.steps if s.joints and "/lower_" in s.id][:4]
+    rows = [row for row in session.checklist(Grouping.PIECE) if row.id in {s.id for s in rivets}]
+    tray = replace(rows[0], id="tray:x/seam:lower_row:1", steps=tuple(s.id for s in rivets))
+    places = places_of(look, dict(fit.seams), (tray, *rows))
+    assert [one.key for one in places] == ["lower_row", *(s.joints[0] for s in rivets)]
+    assert places[1].text == rivets[0].title
+
+
+def test_what_is_about_nothing_that_has_a_name_is_found_at_the_whole(fit):
+    talk = DryFitTalk(fit.rounds[1].looks[1], ())
+    assert talk.take("pinches").about == "whole"
 
 
 def test_something_is_found_at_looks_alone(panel):

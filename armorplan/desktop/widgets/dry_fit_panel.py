@@ -15,11 +15,13 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
-from armorplan.app.rows import Selection
+from armorplan.app.fit_findings import FitFinding, finding_text
+from armorplan.app.rows import Grouping, Selection
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.dry_fit_desk import fit_desk
 from armorplan.desktop.dry_fit_lines import TICKED, Line, LineKind, lines_of
-from armorplan.desktop.dry_fit_talk import DryFitTalk, Found, found_text, places_of
+from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
+from armorplan.desktop.next_version_desk import next_version_desk
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.dry_fit_list import FitLines
 from armorplan.desktop.widgets.way_back_lists import (
@@ -56,6 +58,7 @@ class DryFitPanel(QWidget):
         self._at = _At.LINES
         self._talk: DryFitTalk | None = None
         self.desk = fit_desk(bridge)
+        self.pattern = next_version_desk(bridge)
         self.fits = QComboBox(self)
         self.heading = QLabel(self)
         self.lines = FitLines(self._target_px, self)
@@ -125,6 +128,9 @@ class DryFitPanel(QWidget):
         self.desk.planned.connect(self._take_plan)
         self.desk.refused.connect(self._say)
         self._bridge.opened.connect(self.begin)
+        if self.pattern is not None:
+            self.pattern.told.connect(self._say)
+            self.pattern.refused.connect(self._say)
 
     # --- the verbs ---------------------------------------------------------------------------
 
@@ -165,7 +171,8 @@ class DryFitPanel(QWidget):
         if fit is None or line is None or line.look is None:
             self._say(self.tr("Choose the look at which it was found."))
             return
-        places = places_of(line.look, self._names(fit))
+        rows = self._bridge.session.checklist(Grouping.PIECE)
+        places = places_of(line.look, self._names(fit), rows)
         self._talk = DryFitTalk(line.look, places)
         self._show_question()
 
@@ -203,7 +210,8 @@ class DryFitPanel(QWidget):
             self.lines.show_lines((), ())
             return
         ticked = self.desk.ticked(fit.step)
-        self.lines.show_lines(lines_of(fit, ticked), ticked)
+        found = self.pattern.found(fit.step) if self.pattern else ()
+        self.lines.show_lines(lines_of(fit, ticked, found), ticked)
 
     def _light(self) -> None:
         """Light what the line in hand is about, in all pictures of the build."""
@@ -231,6 +239,9 @@ class DryFitPanel(QWidget):
             self.left.emit()
         elif line.kind is LineKind.WAIVE:
             self._turn(_At.WHY)
+        elif line.kind is LineKind.CORRECT and self.pattern is not None:
+            self._say(self.tr("Writing it into the pattern …"))
+            self.pattern.correct()
         elif line.kind in TICKED:
             self.desk.tick(fit.step, line.key)
             is_done = line.key in self.desk.ticked(fit.step)
@@ -250,13 +261,14 @@ class DryFitPanel(QWidget):
         else:
             self._keep(found)
 
-    def _keep(self, found: Found) -> None:
+    def _keep(self, found: FitFinding) -> None:
         fit = self._fit()
         self._turn(_At.LINES)
         if fit is not None:
-            said = self._bridge.session.way_back.found(fit.step, found_text(found))
+            said = self._bridge.session.way_back.found(fit.step, finding_text(found))
             self._bridge.tell(said)
             self._say(said)
+            self._show_fit()
 
     def _waive(self) -> None:
         fit, why = self._fit(), self.why.text().strip()
@@ -296,6 +308,8 @@ class DryFitPanel(QWidget):
     def close_jobs(self) -> None:
         """Wait for what is still reckoned."""
         self.desk.close()
+        if self.pattern is not None:
+            self.pattern.close()
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

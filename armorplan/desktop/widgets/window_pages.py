@@ -7,9 +7,12 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Qt
 from PySide6.QtWidgets import QDialog, QWidget
 
+from armorplan.app.next_version import NextVersion
 from armorplan.app.wishes import Wishes
 from armorplan.desktop.air_desk import AirDesk
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.draft_desk import DraftReader
+from armorplan.desktop.next_version_desk import NextVersionDesk
 from armorplan.desktop.odds_desk import OddsDesk
 from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.trial_desk import TrialBench, TrialDesk
@@ -17,6 +20,7 @@ from armorplan.desktop.widgets.air_page import AirPage
 from armorplan.desktop.widgets.builds_page import BuildsPage
 from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
 from armorplan.desktop.widgets.help_page import HelpView
+from armorplan.desktop.widgets.hindsight_panel import HindsightPanel
 from armorplan.desktop.widgets.keepsake_panel import KeepsakePanel
 from armorplan.desktop.widgets.keys_page import KeysPage
 from armorplan.desktop.widgets.panel_page import Panel, PanelPage
@@ -34,6 +38,7 @@ class Benches(NamedTuple):
     trials: TrialBench | None
     airs: AirDesk | None = None
     wishes: Wishes | None = None
+    drafts: DraftReader | None = None
 
 
 class WindowPages(QObject):
@@ -47,6 +52,9 @@ class WindowPages(QObject):
         self._airs = benches.airs
         self._wishes = WishDesk(bridge, benches.wishes, self) if benches.wishes else None
         self._odds = OddsDesk(self)
+        # Panels find it at the bridge, here and in the bench view.
+        reader = benches.drafts
+        self._pattern = NextVersionDesk(bridge, NextVersion(reader)) if reader else None
         self._window = parent
         self._log_path = log_path
         self._open: dict[str, QDialog] = {}
@@ -98,6 +106,10 @@ class WindowPages(QObject):
         """Ask what went wrong at what is chosen."""
         self._panel("way_back", WayBackPanel, self.tr("Way back"), (960, 680))
 
+    def show_hindsight(self) -> None:
+        """Ask before which step the chosen one should have come."""
+        self._panel("hindsight", HindsightPanel, self.tr("Earlier next time"), (620, 460))
+
     def show_dry_fit(self) -> None:
         """Go through the dry fit of what is chosen."""
         self._panel("dry_fit", DryFitPanel, self.tr("Dry fit"), (860, 720))
@@ -124,6 +136,8 @@ class WindowPages(QObject):
     def end_jobs(self) -> None:
         """Wait for what is still being kept."""
         self._odds.close()
+        if self._pattern is not None:
+            self._pattern.close()
         for page in self._open.values():
             if isinstance(page, PanelPage):
                 page.panel.close_jobs()
