@@ -2,7 +2,7 @@
 
 from argparse import Namespace
 from collections.abc import Iterator
-from contextlib import closing
+from contextlib import closing, nullcontext
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -14,8 +14,10 @@ from armorplan.cli.exits import CLEAN
 from armorplan.cli.learned_table import drying_table, hand_table
 from armorplan.cli.reading import say, say_json, shelf_for
 from armorplan.cli.shop_now import shop_now
+from armorplan.cli.workshop_turn import turn_of_a_command
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError
+from armorplan.store.gate import OPEN
 from armorplan.store.places import default_workshop_path
 from armorplan.store.workshop_file import WorkshopFile
 from armorplan.workshop.learned_hands import hands_kind
@@ -50,7 +52,8 @@ def learned(chosen: Namespace) -> int:
         clock = SystemClock()
         shop = shop_now(chosen.shop, path, lambda: shelf, clock)()
         zone = shop.zone
-        with closing(WorkshopFile.open(path, clock)) as workshop:
+        turn = turn_of_a_command(path, clock) if what else nullcontext(OPEN)
+        with turn as gate, closing(WorkshopFile.open(path, clock, gate)) as workshop:
             since = _turned(chosen, workshop)
             rows = learned_rows(learned_shop(workshop, shelf), shelf, shop.room)
             found = titled(rows, workshop, shop)

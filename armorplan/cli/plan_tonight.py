@@ -17,6 +17,7 @@ from armorplan.app.wishes import EACH_S, Tonight, Wishes
 from armorplan.cli.exits import CLEAN, FAULTY
 from armorplan.cli.reading import pattern_folder, say, say_json, shelf_for
 from armorplan.cli.shop_now import shop_now
+from armorplan.cli.workshop_turn import turn_of_a_command
 from armorplan.kernel.clock import SystemClock
 from armorplan.kernel.errors import ArmorplanError, WorkshopError
 from armorplan.ledger.builds import BuildRecord
@@ -29,14 +30,18 @@ def around_tonight(chosen: Namespace) -> int:
     """Lay tomorrow anew, keep it as the plan, and say what moved; return 1 where nothing holds.
 
     Raises:
-        WorkshopError: there is no such workshop, or it cannot be read.
+        WorkshopError: there is no such workshop, it cannot be read, or a window writes in it.
         ArmorplanError: nothing of this pattern or shop is in hand there, or no plan was shown yet.
     """
     path = chosen.workshop or default_workshop_path()
     if not path.exists():
         message = f"There is no workshop file {path}. Nothing can be drying in it."
         raise WorkshopError(message)
-    with closing(WorkshopFile.open(path, SystemClock())) as workshop:
+    clock = SystemClock()
+    with (
+        turn_of_a_command(path, clock) as turn,
+        closing(WorkshopFile.open(path, clock, turn)) as workshop,
+    ):
         session, at_hand = _session(chosen, workshop), plan_from(workshop.latest_plan() or "")
         if at_hand is None or not at_hand.plan.placed:
             message = f"No plan was shown yet in {path}. Open the window once, it makes one."

@@ -68,9 +68,9 @@ def _holds(holds: Holdings, zone: tzinfo) -> str:
     parts = [
         _many(len(holds.builds), "{0} build", "{0} builds"),
         _many(holds.entries, "{0} entry of the ledger", "{0} entries of the ledger"),
-        _many(holds.keepsakes, *_ROWS["keepsakes"]),
-        _many(holds.promises, *_ROWS["promises"]),
     ]
+    counted = (("keepsakes", holds.keepsakes), ("promises", holds.promises))
+    parts += [_many(many, *_ROWS[table]) for table, many in counted if many]
     last = ""
     if holds.last_at is not None:
         last = " " + _said("The last entry is of {0}.").format(_instant(holds.last_at, zone))

@@ -42,7 +42,6 @@ class OneWriter:
     """
 
     def __init__(self, path: Path, clock: Clock) -> None:
-        self._path = path
         self._clock = clock
         self._turn = OsLock(path.with_name(f"{path.name}.writer"))
         self._asking = OsLock(path.with_name(f"{path.name}.writer-asked"))
@@ -104,8 +103,8 @@ class OneWriter:
         with self._busy:
             if not self.writes:
                 raise ReadsAlongError(
-                    f"This window reads along: {self.other()} writes in the workshop {self._path}. "
-                    "Take over writing here, then do it again."
+                    f"This window reads along: {self.other()} writes in this workshop. Take over "
+                    "writing here, then do it again."
                 )
             yield
 

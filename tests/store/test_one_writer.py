@@ -49,7 +49,7 @@ def look(windows):
     return [turn.look() for turn, _ in windows]
 
 
-def test_the_second_window_is_refused_in_words_and_reads_along(windows, path):
+def test_the_second_window_is_refused_in_words_and_reads_along(windows):
     (_, first), (turn, second), _ = windows
     mark = second.mark()
     first.append((entry(1),))
@@ -58,7 +58,6 @@ def test_the_second_window_is_refused_in_words_and_reads_along(windows, path):
     with pytest.raises(ReadsAlongError) as refused:
         second.append((entry(2),))
     assert "This window reads along: another window (since " in str(refused.value)
-    assert str(path) in str(refused.value)
     assert "Take over writing here" in str(refused.value)
     with pytest.raises(ReadsAlongError):
         second.save_plan(ELBOW.id, "{}")

@@ -1,6 +1,5 @@
 """The bar of a window that reads along: who writes, and the button that takes over."""
 
-from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from armorplan.desktop.reading_along import ReadingAlong
@@ -10,9 +9,7 @@ LEAST_PX = 48
 
 
 class ReadingBar(QFrame):
-    """In sight while another window writes; ``needed`` carries whether it does."""
-
-    needed = Signal(bool)
+    """In sight while another window writes."""
 
     def __init__(self, reading: ReadingAlong, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -40,9 +37,4 @@ class ReadingBar(QFrame):
         if words and words != self.words.text():
             announce(self, words)
         self.words.setText(words)
-        self.needed.emit(self.is_needed)
-
-    @property
-    def is_needed(self) -> bool:
-        """Whether this window reads along."""
-        return bool(self.words.text())
+        self.setVisible(bool(words))

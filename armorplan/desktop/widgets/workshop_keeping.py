@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from PySide6.QtCore import QObject, Qt
-from PySide6.QtWidgets import QDockWidget, QMainWindow, QWidget
+from PySide6.QtWidgets import QMainWindow, QVBoxLayout, QWidget
 
 from armorplan.desktop.backup_watch import BackupWatch
 from armorplan.desktop.bridge import Bridge
@@ -46,9 +46,21 @@ class WorkshopKeeping(QObject):
         )
         self._restoring = RestoreDesk(bench.backups, bridge.zone, self) if bench else None
         if self._reading is not None and self._watch is not None:
-            _above_all(parent, ReadingBar(self._reading, parent))
             ticker.ticked.connect(self._reading.look)
             ticker.ticked.connect(self._watch.look)
+
+    def lay_out(self) -> None:
+        """Put the bar of a window that reads along above all that the window shows."""
+        shown = self._window.takeCentralWidget() if self._reading is not None else None
+        if self._reading is None or shown is None:
+            return
+        whole = QWidget(self._window)
+        down = QVBoxLayout(whole)
+        down.setContentsMargins(0, 0, 0, 0)
+        down.setSpacing(2)
+        down.addWidget(ReadingBar(self._reading, whole))
+        down.addWidget(shown, 1)
+        self._window.setCentralWidget(whole)
 
     def tell_at_start(self) -> None:
         """Say what a maker should know when the window opens."""
@@ -84,15 +96,3 @@ class WorkshopKeeping(QObject):
         if self._restoring is not None and self._watch is not None:
             self._restoring.close()
             self._watch.close()
-
-
-def _above_all(window: QMainWindow, bar: ReadingBar) -> None:
-    """Put the bar above the usual panels and above the bench view alike."""
-    dock = QDockWidget(window)
-    dock.setObjectName("reading_dock")
-    dock.setFeatures(QDockWidget.DockWidgetFeature.NoDockWidgetFeatures)
-    dock.setTitleBarWidget(QWidget(dock))
-    dock.setWidget(bar)
-    window.addDockWidget(Qt.DockWidgetArea.TopDockWidgetArea, dock)
-    dock.setVisible(bar.is_needed)
-    bar.needed.connect(dock.setVisible)
