@@ -59,7 +59,7 @@ _LAST = {
 """What is asked after the place; of other kinds the place is the last question."""
 
 _KINDS = {
-    MistakeKind.CLOSED: "It is closed already, sooner than ticked",
+    MistakeKind.CLOSED: "It is closed already, though it is not ticked",
     MistakeKind.WRONG_HOLE: "A hole is in the wrong place",
     MistakeKind.TWO_ALIKE: "Two of one hand were made",
     MistakeKind.WRONG_COLOUR: "A part has the wrong colour",

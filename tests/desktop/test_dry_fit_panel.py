@@ -236,6 +236,14 @@ def test_big_targets(qtbot, panel, bridge):
     big.close()
 
 
+def test_no_key_takes_a_head_in_hand(panel):
+    seen = []
+    panel.lines.currentRowChanged.connect(lambda row: seen.append(panel.lines.lines[row].kind))
+    press(panel, Qt.Key.Key_End, *[Qt.Key.Key_Up] * 12, Qt.Key.Key_Home, *[Qt.Key.Key_Down] * 12)
+    assert len(seen) > 20
+    assert not {LineKind.HEAD, LineKind.SAID} & set(seen)
+
+
 def test_the_next_line_passes_over_heads_and_goes_round(fit):
     lines = lines_of(fit, ())
     assert lines[next_line(lines, -1, 1)].kind is LineKind.PART

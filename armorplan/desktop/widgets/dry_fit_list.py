@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListWidget, QListWidgetItem, QWidget
 
 from armorplan.desktop.dry_fit_lines import READ, TICKED, Line, LineKind, next_line
@@ -55,6 +55,15 @@ class FitLines(QListWidget):
             word = self.tr("done: ") if is_done else ""
             item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{word}{line.text}")
         item.setFont(font)
+
+    def moveCursor(
+        self, action: QAbstractItemView.CursorAction, modifiers: Qt.KeyboardModifier
+    ) -> QModelIndex:
+        """Pass over heads; before the first line that can be taken in hand is nothing but heads."""
+        at, to = self.currentRow(), super().moveCursor(action, modifiers).row()
+        if 0 <= to < len(self.lines) and self.lines[to].kind in READ:
+            to = next_line(self.lines, to, 1 if to > at or to == 0 else -1)
+        return self.indexFromItem(self.item(to))
 
     def line(self) -> Line | None:
         """Return the line in hand."""
