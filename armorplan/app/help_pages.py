@@ -54,6 +54,7 @@ def help_pages() -> tuple[HelpPage, ...]:
         "shapes",
         "reach",
         "own_order",
+        "workshop",
         "changes",
     )
     rules = sorted(all_rules(), key=lambda rule: rule.name.casefold())

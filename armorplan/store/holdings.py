@@ -54,7 +54,7 @@ class Lacking:
 def holdings(db: sqlite3.Connection) -> Holdings:
     """Return what a workshop of the present form holds."""
     found = counts(db)
-    names = db.execute("SELECT name FROM builds ORDER BY created_at, id").fetchall()
+    names = db.execute("SELECT name FROM builds ORDER BY rowid").fetchall()
     last = db.execute("SELECT at FROM events ORDER BY seq DESC LIMIT 1").fetchone()
     return Holdings(
         builds=tuple(str(row[0]) for row in names),
@@ -90,7 +90,7 @@ def lacking(db: sqlite3.Connection, other: str) -> Lacking:
         since = _one(db, _MISSING.format(what="min(one.at)", table="events"))
         builds = db.execute(
             "SELECT name FROM main.builds WHERE id NOT IN (SELECT id FROM other.builds)"
-            " ORDER BY created_at, id"
+            " ORDER BY rowid"
         ).fetchall()
     finally:
         db.execute("DETACH DATABASE other")

@@ -203,7 +203,7 @@ def _orders_promises(db: Database) -> None:
         db.execute(statement)
 
 
-_KEEPSAKES = (
+_KEEPSAKES_RESTORINGS = (
     # A keepsake that was put down by mistake is withdrawn by a row of its own.
     """
     CREATE TABLE keepsakes (
@@ -239,6 +239,8 @@ _KEEPSAKES = (
         kept_as TEXT NOT NULL
     ) STRICT
     """,
+    # From now on the last row is the plan that was kept last.
+    "REPLACE INTO plans SELECT * FROM plans ORDER BY saved_at, build DESC",
     *(
         statement.replace("<table>", table)
         for table in ("keepsakes", "keepsakes_withdrawn", "restorings")
@@ -249,7 +251,7 @@ _KEEPSAKES = (
 
 @_MIGRATIONS(name="0005-keepsakes-restorings")
 def _keepsakes_restorings(db: Database) -> None:
-    for statement in _KEEPSAKES:
+    for statement in _KEEPSAKES_RESTORINGS:
         db.execute(statement)
 
 

@@ -32,11 +32,11 @@ _APPEND = """
     VALUES (:build, :step, :kind, :at, :boot_id, :boot_s, :batch, :who, :text, :undoes)
 """
 _SAVE_PLAN = """
-    INSERT INTO plans (build, saved_at, plan_json) VALUES (:build, :saved_at, :plan_json)
-    ON CONFLICT (build) DO UPDATE SET saved_at = excluded.saved_at, plan_json = excluded.plan_json
+    REPLACE INTO plans (build, saved_at, plan_json) VALUES (:build, :saved_at, :plan_json)
 """
-_BUILDS = "SELECT * FROM builds ORDER BY created_at, id"
-_NAMES = "SELECT id, name FROM builds ORDER BY created_at, id"
+"""As a new row: the last row is the plan that was kept last, also by a clock that was set back."""
+_BUILDS = "SELECT * FROM builds ORDER BY rowid"
+_NAMES = "SELECT id, name FROM builds ORDER BY rowid"
 _BUILD = "SELECT * FROM builds WHERE id = :id"
 _EVENTS = "SELECT * FROM events WHERE build = :build AND seq > :seq ORDER BY seq"
 _ALL_EVENTS = "SELECT * FROM events ORDER BY seq"
@@ -44,7 +44,7 @@ _LOOK_EVENTS = """
     SELECT * FROM events WHERE kind IN ('looked', 'weighed', 'undone', 'redone') ORDER BY seq
 """
 _PLAN = "SELECT plan_json FROM plans WHERE build = :build"
-_LATEST_PLAN = "SELECT plan_json FROM plans ORDER BY saved_at DESC, build LIMIT 1"
+_LATEST_PLAN = "SELECT plan_json FROM plans ORDER BY rowid DESC LIMIT 1"
 _RESTORED = "SELECT kept_as FROM restorings ORDER BY seq DESC LIMIT 1"
 """Numbers are given anew after a restoring; what stood there before has a name of its own."""
 
@@ -89,11 +89,11 @@ class WorkshopFile:
         return self._path
 
     def builds(self) -> tuple[BuildRecord, ...]:
-        """Return all builds, oldest first."""
+        """Return all builds in the order in which they were begun, whatever the clock said."""
         return self._read(build_of, _BUILDS, {})
 
     def names(self) -> dict[str, str]:
-        """Return the names of all builds by their ids, oldest first; no snapshot is read for it."""
+        """Return the names of all builds by their ids, as begun; no snapshot is read for it."""
         return dict(self._read(lambda row: (row["id"], row["name"]), _NAMES, {}))
 
     def build(self, build_id: str) -> BuildRecord:

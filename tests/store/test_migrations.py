@@ -68,8 +68,8 @@ def test_the_version_counts_the_migrations():
 
 def test_a_file_of_form_1_opens_for_ever(form_1):
     workshop = WorkshopFile.open(form_1, FakeClock())
-    collar, elbow = workshop.builds()
-    assert (collar.id, elbow.id) == ("collar-1", "elbow_cop-1")
+    elbow, collar = workshop.builds()
+    assert (elbow.id, collar.id) == ("elbow_cop-1", "collar-1")
     assert collar.name == "Harbour watch, Ib's collar"
     assert collar.pattern_version == 2
     assert collar.folder == ""
@@ -97,7 +97,7 @@ def test_a_file_of_form_1_opens_for_ever(form_1):
 
 def test_a_file_of_form_2_opens_for_ever(form_2):
     workshop = WorkshopFile.open(form_2, FakeClock())
-    assert [build.id for build in workshop.builds()] == ["collar-1", "lantern-1", "elbow_cop-1"]
+    assert [build.id for build in workshop.builds()] == ["elbow_cop-1", "collar-1", "lantern-1"]
     assert workshop.build("lantern-1").folder == "/home/ib/gorget é"
     assert derive(workshop.events("elbow_cop-1")).last_seq == 15
     assert workshop.timers.since(0) == workshop.timers.kept() == ()
@@ -110,7 +110,7 @@ def test_a_file_of_form_2_opens_for_ever(form_2):
 
 def test_a_file_of_form_3_opens_for_ever(form_3):
     workshop = WorkshopFile.open(form_3, FakeClock())
-    assert tuple(workshop.names()) == ("collar-1", "lantern-1", "elbow_cop-1")
+    assert tuple(workshop.names()) == ("elbow_cop-1", "collar-1", "lantern-1")
     assert workshop.timers.since(0) == (replace(timer_entry(1), seq=1),)
     assert [kept.rows_json for kept in workshop.timers.kept()] == ['{"rows": ["ü"]}']
     assert workshop.air.last()[2] == '{"temperature_c": 9}'

@@ -64,10 +64,25 @@ def test_a_build_comes_with_its_first_entries_or_not_at_all(workshop):
     assert [event.batch for event in workshop.events(ELBOW.id)] == ["press-1", "press-2"]
 
 
-def test_builds_come_oldest_first(with_build):
-    older = replace(ELBOW, id="collar-1", created_at=ELBOW.created_at - timedelta(days=1))
-    with_build.add_build(older)
-    assert [build.id for build in with_build.builds()] == ["collar-1", "elbow_cop-1"]
+def test_builds_come_as_they_were_begun_by_a_clock_set_back_too(with_build):
+    later = replace(ELBOW, id="collar-1", created_at=ELBOW.created_at - timedelta(days=1))
+    with_build.add_build(later)
+    assert [build.id for build in with_build.builds()] == ["elbow_cop-1", "collar-1"]
+    assert list(with_build.names()) == ["elbow_cop-1", "collar-1"]
+
+
+def test_the_latest_plan_is_the_one_kept_last_by_a_clock_set_back_too(tmp_path):
+    clock = FakeClock()
+    workshop = WorkshopFile.open(tmp_path / "workshop.sqlite", clock)
+    for build in (ELBOW, replace(ELBOW, id="collar-1")):
+        workshop.add_build(build)
+    workshop.save_plan("collar-1", "first")
+    workshop.save_plan(ELBOW.id, "second")
+    clock.set_back(3600)
+    workshop.save_plan("collar-1", "third")
+    assert workshop.latest_plan() == workshop.last_plan("collar-1") == "third"
+    assert workshop.last_plan(ELBOW.id) == "second"
+    workshop.close()
 
 
 def test_an_id_can_be_given_once_only(with_build):
