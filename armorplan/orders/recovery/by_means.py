@@ -14,6 +14,7 @@ from armorplan.orders.recovery.search import (
     put_together,
     without_risky,
 )
+from armorplan.orders.recovery.standing import by_standing
 
 UNDOING = frozenset({Means.UNSCREW, Means.DRILL})
 """What any way back may need, only to get at the place."""
@@ -58,10 +59,20 @@ def _resting_on(part: RecoveryProblem, means: Means, most_states: int) -> Found 
         return None
     pure = only(part, UNDOING | {means})
     for tried in (without_risky(pure), pure, without_risky(part), part):
-        found = OpeningSearch(RecoveryBits(tried), by=means).run(most_states)
+        found = _tried(RecoveryBits(tried), means, most_states)
         if found.moves is not None:
             return found
     return None
+
+
+def _tried(bits: RecoveryBits, means: Means, most_states: int) -> Found:
+    """Return the cheapest way back by a means; where none is sure, the cheapest of all may be one."""
+    found = OpeningSearch(bits, by=means).run(most_states)
+    if found.moves is not None or found.complete or found.cut_short:
+        return found
+    whole = by_standing(bits, most_states)
+    uses = whole.moves is not None and any(move.means is means for move in whole.moves)
+    return whole if uses else found
 
 
 def in_order(problem: RecoveryProblem, told: tuple[Recovery, ...]) -> tuple[Recovery, ...]:

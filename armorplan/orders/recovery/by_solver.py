@@ -157,7 +157,7 @@ class _Laid:
     def _possible(self, way: str, doing: BitDoing) -> Iterator[Constraint]:
         """A way to do a step is open to it when it is done."""
         bits, step = self._bits, doing.does
-        for other in each(doing.needs_open):
+        for other in each(doing.needs_open & ~step):
             if other & bits.done or self._ways.get(other):
                 yield _one_of(way, self._is_late(step, other))
         for bar in bits.by_first[step]:

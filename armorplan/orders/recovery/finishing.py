@@ -5,7 +5,7 @@ back: whatever may be done last is, so that no dead end is met.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from armorplan.orders.recovery.bits import BitBar, BitDoing, RecoveryBits, each
 from armorplan.orders.recovery.model import Means
@@ -82,12 +82,23 @@ def finish(bits: RecoveryBits, state: int, *, by: Means | None = None) -> Finish
         by: a means that one of the steps has to be done by, one that cannot be done as usual.
     """
     choices = [choice(bits, state, step) for step in each(bits.goal & ~state)]
-    if by is not None:
-        choices = _by_means(bits, state, choices, by)
     stuck = [one for one in choices if one.doing is None]
     if stuck:
         fewest = min(stuck, key=lambda one: (len(one.helps), one.step))
         return Finish(least=None, doings=None, helps=fewest.helps)
+    if by is None:
+        return _ordered(bits, state, choices)
+    wide = {mask for one in choices for mask in in_way(bits, state, one.step)}
+    swapped = _by_means(bits, state, choices, by)
+    found = _ordered(bits, state, swapped or choices)
+    helps = tuple(sorted(wide | set(found.helps)))
+    if swapped is None:
+        return Finish(least=None, doings=None, helps=helps)
+    return replace(found, helps=helps)
+
+
+def _ordered(bits: RecoveryBits, state: int, choices: list[Choice]) -> Finish:
+    """Return the doings chosen in an order, with what has to be done for them unasked."""
     chosen = {one.step: one.doing for one in choices if one.doing is not None}
     least = sum(doing.ticks for doing in chosen.values())
     helps = {mask for one in choices for mask in one.helps}
@@ -113,11 +124,10 @@ def finish(bits: RecoveryBits, state: int, *, by: Means | None = None) -> Finish
     )
 
 
-def _by_means(bits: RecoveryBits, state: int, choices: list[Choice], by: Means) -> list[Choice]:
-    """Return choices of which one is by a means, that which this makes least dearer.
-
-    Where none can be, what is in the way of any is told with a step that has no way.
-    """
+def _by_means(
+    bits: RecoveryBits, state: int, choices: list[Choice], by: Means
+) -> list[Choice] | None:
+    """Return choices of which one is by a means, that which this makes least dearer, if any can be."""
     swaps = list[tuple[int, int, BitDoing]]()
     for at, one in enumerate(choices):
         ways = tuple(possible(bits, state, one.step))
@@ -125,12 +135,10 @@ def _by_means(bits: RecoveryBits, state: int, choices: list[Choice], by: Means) 
             continue
         dear = one.doing.ticks
         swaps += [(way.ticks - dear, at, way) for way in ways if way.move.means is by]
-    helps = {mask for one in choices for mask in in_way(bits, state, one.step)}
     if not swaps:
-        return [*choices, Choice(step=0, doing=None, helps=tuple(sorted(helps)))]
+        return None
     _, at, way = min(swaps, key=lambda swap: swap[:2])
-    told = Choice(step=choices[at].step, doing=way, helps=tuple(sorted(helps)))
-    return [*choices[:at], told, *choices[at + 1 :]]
+    return [*choices[:at], replace(choices[at], doing=way), *choices[at + 1 :]]
 
 
 class FromBack:

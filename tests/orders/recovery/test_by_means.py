@@ -3,12 +3,12 @@
 from dataclasses import replace
 
 from hypothesis import given, settings
-from orders.recovery.random_recoveries import SEEDS, mild_first, orderly
+from orders.recovery.random_recoveries import SEEDS, dijkstra, mild_first, orderly, without_risk
 
-from armorplan.orders.recovery.by_means import by_means
+from armorplan.orders.recovery.by_means import UNDOING, by_means
 from armorplan.orders.recovery.checking import faults_of
 from armorplan.orders.recovery.model import Bar, Cost, Doing, Means, RecoveryProblem, TakeBack
-from armorplan.orders.recovery.search import cheapest
+from armorplan.orders.recovery.search import cheapest, only
 
 
 def doing(name, does, minutes, means=None, **more):
@@ -114,6 +114,17 @@ def test_nothing_to_mend_is_one_way_as_usual():
     (told,) = by_means(problem)
     assert told.means == ()
     assert faults_of(problem, told.moves) == ()
+
+
+@settings(max_examples=30, deadline=None)
+@given(SEEDS)
+def test_a_means_without_which_nothing_leads_back_is_told_at_its_least_price(seed):
+    problem = without_risk(orderly(seed))
+    told = by_means(problem)
+    for means in sorted({move.means for move in problem.moves if move.means}):
+        least = dijkstra(only(problem, UNDOING | {means}))
+        if least is not None and dijkstra(only(problem, UNDOING - {means})) is None:
+            assert min(one.ticks for one in told if means in one.means) <= least
 
 
 @settings(max_examples=40, deadline=None)
