@@ -3,8 +3,9 @@
 A step of the new build takes the entries of the step of the same id tail, if it is still the same
 work (``app.same_work``). Entries keep their instants by both clocks, so a timer goes on as if
 nothing had happened. Leather that was cut, punched or formed to the former pattern stays so: its
-ticks go over, and what it is out by is told (``app.made_before``). The former build is left as it
-was.
+ticks go over, and what it is out by is told (``app.made_before``). A part that is another than the
+one tried is tried again before it is fixed (``app.refit``). Ways back chosen go on in the new build,
+with what was said of the former one. The former build is left as it was.
 """
 
 from collections.abc import Iterable
@@ -12,12 +13,17 @@ from dataclasses import dataclass, replace
 
 from armorplan.app.derived import Derived
 from armorplan.app.made_before import MadeBefore, made_before, made_before_findings
+from armorplan.app.mending import is_of_way
+from armorplan.app.refit import changed_parts, tried_again
 from armorplan.app.same_work import same_steps, tail
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.ledger.events import Event
+from armorplan.ledger.mends import mend_from
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import LedgerState, derive
+from armorplan.ledger.told import TELLING
 from armorplan.relations.model import AfterAny, Apart, Before, BeforeAll, Relation, Together
+from armorplan.steps.naming import part_name
 
 _NAMED = 3
 """So many steps are named; the rest is counted."""
@@ -47,6 +53,7 @@ class Difference:
         gone: steps that it had and the new one has not.
         added, dropped: the reasons' sentences, each once.
         made: what was made to the former pattern and differs from this one.
+        refits: parts that are tried again before they are fixed.
     """
 
     former: str
@@ -60,6 +67,7 @@ class Difference:
     added: tuple[str, ...] = ()
     dropped: tuple[str, ...] = ()
     made: tuple[MadeBefore, ...] = ()
+    refits: tuple[str, ...] = ()
 
 
 def carried(
@@ -67,11 +75,19 @@ def carried(
 ) -> tuple[Event, ...]:
     """Return the entries that a new build starts with, in the former ledger's order."""
     same = same_steps(old, new)
-    return tuple(
-        replace(event, build=build, step=same[key], seq=0)
-        for event in events
-        if (key := tail(event.step)) in same
-    )
+    former = f'"{old.assembly.build}/'
+    found = []
+    for event in events:
+        key = tail(event.step)
+        if key in same or event.kind in TELLING or is_of_way(key):
+            text = event.text
+            if event.kind in TELLING:
+                # What was said names steps with their build.
+                text = text.replace(former, f'"{build}/')
+            found.append(
+                replace(event, build=build, step=same.get(key, f"{build}/{key}"), text=text, seq=0)
+            )
+    return tuple(found)
 
 
 def difference(
@@ -155,8 +171,16 @@ def upgraded(
 ) -> tuple[tuple[Event, ...], Difference]:
     """Return the entries a new build starts with, and what differs from the former one."""
     taken = carried(events, old, new, build=build)
-    told = difference(old, new, former=(former, derive(events)), build=(build, derive(taken)))
-    return taken, told
+    was, now = derive(events), derive(taken)
+    told = difference(old, new, former=(former, was), build=(build, now))
+    kept = same_steps(old, new)
+    left = [key for r in was.records if (key := tail(r.step)) not in kept and old.work.has(r.step)]
+    parts = changed_parts(old, was, left, told.made)
+    again = tried_again(new, now, parts, now.latest) if now.latest else ()
+    names = (mend.refits for event in again if (mend := mend_from(event.text)))
+    refits = tuple(part_name(new.assembly, refit.part) for found in names for refit in found)
+    # In front, so that undo takes back what was ticked last.
+    return (*again, *taken), replace(told, refits=refits)
 
 
 def difference_findings(
@@ -170,6 +194,7 @@ def _difference_finding(told: Difference, changed: str) -> Finding:
     bits = (
         _carried_words(told),
         _listed("they stay in the former build, as other work now: {0}", told.left),
+        _listed("to be dry-fitted again before they are fixed: {0}", told.refits),
         _listed("new steps: {0}", told.new),
         _listed("gone: {0}", told.gone),
         _listed("other minutes: {0}", tuple(map(_retimed, told.retimed))),

@@ -2,8 +2,8 @@
 
 from collections.abc import Container, Iterable, Iterator
 
+from armorplan.app.mend_relations import key_of
 from armorplan.app.mend_steps import fit_of
-from armorplan.app.mended_build import key_of
 from armorplan.app.mending import Way
 from armorplan.app.moment import BenchMoment
 from armorplan.app.same_work import tail

@@ -24,12 +24,14 @@ class Moved:
         step: that is to be done; ``None``: nothing is, the maker lives with it.
         is_own: it is there only for the way back.
         wait: what time alone does after it.
+        is_trial: it is no move of the way itself, but tries what the way changed.
     """
 
     move: MendMove
     step: Step | None
     is_own: bool = False
     wait: Step | None = None
+    is_trial: bool = False
 
     @property
     def ends(self) -> str:
@@ -43,7 +45,7 @@ def full_id(derived: Derived, tail: str) -> str:
 
 
 def moved(derived: Derived, way: Way) -> tuple[Moved, ...]:
-    """Return the moves of a way back with their steps, in order."""
+    """Return the moves of a way back with their steps, in order, and the trials of what it changes."""
     found: list[Moved] = []
     run = 1
     for number, move in enumerate(way.mend.moves, start=1):
@@ -51,11 +53,28 @@ def moved(derived: Derived, way: Way) -> tuple[Moved, ...]:
         if move.step and not move.opens and derived.work.has(standing):
             run = number + 1
             found.append(Moved(move=move, step=_otherwise(derived.work.step(standing), move, way)))
+        elif move.step and not move.opens:
+            continue  # Of a build that goes on from another: there is no such step any more.
+        elif _is_wait(move) and found and (wet := found[-1].step) is not None:
+            found[-1] = replace(found[-1], wait=_longer(found[-1].wait, wet, move))
         elif move.opens or move.minutes >= _NO_TIME_MIN or move.wait_min >= 1:
             step = _own(derived, way, move, (number, run))
             wait = _wait(step, move) if move.wait_min >= 1 and not move.opens else None
             found.append(Moved(move=move, step=step, is_own=True, wait=wait))
+    for refit in refitted(derived, way):
+        at = next((i for i, one in enumerate(found) if _fixes(one, refit)), len(found))
+        trial = MendMove(title=refit.step.title)
+        found.insert(at, Moved(move=trial, step=refit.step, is_own=True, is_trial=True))
     return tuple(found)
+
+
+def _is_wait(move: MendMove) -> bool:
+    """Tell whether time alone does a move."""
+    return not move.opens and move.minutes < _NO_TIME_MIN and move.wait_min >= 1
+
+
+def _fixes(one: Moved, refit: "Refitted") -> bool:
+    return one.step is not None and one.step.id in refit.before
 
 
 def _otherwise(step: Step, move: MendMove, way: Way) -> Step | None:
@@ -139,20 +158,27 @@ def _where(derived: Derived, cleared: list[Step], parts: tuple[str, ...]) -> tup
 def _wait(step: Step, move: MendMove) -> Step:
     kind = StepKind.DRY
     subject = step.id.rpartition("/")[2]
+    named = _is_wait(move)
     return Step(
         id=step_id(step.id.partition("/")[0], step.piece, step.side, kind, f"{subject}.mend"),
         kind=kind,
         piece=step.piece,
         side=step.side,
-        title=f"Wait after '{step.title}'",
+        title=move.title if named else f"Wait after '{step.title}'",
         tray=f"{step.tray}.wait",
         parts=step.parts,
         minutes=ceil(move.wait_min),
         attended=False,
         after=step.id,
-        detail="As long as the way back says.",
+        detail=move.detail if named else "As long as the way back says.",
         cautions=move.cautions,
     )
+
+
+def _longer(wait: Step | None, step: Step, move: MendMove) -> Step:
+    """Return what time alone does after a step, with what it does after that: a cure after a drying."""
+    after = _wait(step, move)
+    return replace(after, minutes=after.minutes + wait.minutes) if wait else after
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

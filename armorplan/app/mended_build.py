@@ -1,30 +1,26 @@
 """A build with the ways back that were chosen: their steps among its own, in an order that holds."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from armorplan.app.derived import Derived, waits_among
 from armorplan.app.itself import Itself
-from armorplan.app.mend_steps import Moved, Refitted, full_id, moved, refitted
-from armorplan.app.mending import REFIT, WAY_BACK, Mending, Way
-from armorplan.app.same_work import tail
+from armorplan.app.mend_relations import Made, relations_of, set_aside_by
+from armorplan.app.mend_steps import full_id, moved, refitted
+from armorplan.app.mending import Mending, Way
 from armorplan.ledger.events import EventKind
-from armorplan.ledger.mends import Mend, SetAside, mend_from
+from armorplan.ledger.mends import Mend, mend_from
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import LedgerState
 from armorplan.orders.sequence import one_order
 from armorplan.relations.extending import extended
 from armorplan.relations.index import (
     RelationIndex,
-    first_and_members,
     index_relations,
-    is_plain,
-    named_steps,
 )
-from armorplan.relations.model import Before, Force, Reason, Relation
+from armorplan.relations.model import Relation
 from armorplan.steps.model import Step, Work
-from armorplan.steps.naming import part_name
 
 _BESIDE = 0.5
 """So much before the first step that waits for it a step of a way back would like to stand."""
@@ -62,10 +58,11 @@ def _as_far_as_done(derived: Derived, way: Way, ledger: LedgerState) -> Mend:
     done = tuple(
         one.move
         if one.is_own and one.step and ledger.record(one.step.id).status is StepStatus.DONE
-        else replace(one.move, title="")
+        else None
         for one in moved(derived, way)
+        if not one.is_trial
     )
-    kept = tuple(move for move in done if move.title)
+    kept = tuple(move for move in done if move is not None)
     return replace(way.mend, moves=kept, set_aside=(), refits=way.mend.refits if kept else ())
 
 
@@ -73,7 +70,7 @@ def _as_far_as_done(derived: Derived, way: Way, ledger: LedgerState) -> Mend:
 class _Making:
     """What ways back make of a build, while it is put together."""
 
-    ways: tuple[tuple[Way, tuple[Moved, ...], tuple[Refitted, ...]], ...]
+    ways: tuple[Made, ...]
 
     @property
     def leaves_out(self) -> bool:
@@ -85,11 +82,10 @@ class _Making:
         """The steps that are there only for a way back, in order."""
         return {
             step.id: step
-            for _, moves, refits in self.ways
-            for step in (
-                *(s for one in moves if one.is_own for s in (one.step, one.wait) if s),
-                *(refit.step for refit in refits),
-            )
+            for _, moves, _ in self.ways
+            for one in moves
+            for step in (one.step if one.is_own else None, one.wait)
+            if step
         }
 
     @property
@@ -120,8 +116,8 @@ def _mended(build: Itself, ways: tuple[Way, ...]) -> Derived:
             )
         )
 
-    aside = dict(_aside(derived, ways))
-    more = tuple(_of_ways(derived, making))
+    aside = dict(set_aside_by(derived, ways))
+    more = tuple(relations_of(derived, making.ways))
     work = with_ways(derived.work)
     relations = (*(aside.get(id(r), r) for r in derived.relations), *more)
     index = _index(derived, (work, left_out), (relations, more), aside)
@@ -150,15 +146,8 @@ def _mending(derived: Derived, making: _Making, left_out: frozenset[str]) -> Men
             if one.move.opens and one.step
         },
         steps={
-            way.id: tuple(
-                dict.fromkeys(
-                    (
-                        *(s.id for one in moves for s in (one.step, one.wait) if s),
-                        *(refit.step.id for refit in refits),
-                    )
-                )
-            )
-            for way, moves, refits in making.ways
+            way.id: tuple(dict.fromkeys(s.id for one in moves for s in (one.step, one.wait) if s))
+            for way, moves, _ in making.ways
         },
         own=frozenset(own),
         left_out=left_out,
@@ -180,18 +169,6 @@ def _left_out(derived: Derived, making: _Making) -> Iterator[str]:
                     yield casing.id
 
 
-def _aside(derived: Derived, ways: tuple[Way, ...]) -> Iterator[tuple[int, Relation]]:
-    """Yield by identity the relations that a way back does not heed, each as it is set aside."""
-    aside = {one: way.mend.title for way in ways for one in way.mend.set_aside}
-    firsts = {(one.rule, one.first) for one in aside}
-    for relation in derived.relations if aside else ():
-        first = tail(relation.first) if is_plain(relation) else ""
-        if (relation.reason.rule, first) in firsts:
-            title = aside.get(key_of(relation))
-            if title is not None:
-                yield id(relation), _set_aside(relation, title)
-
-
 def _index(
     derived: Derived,
     steps: tuple[Work, frozenset[str]],
@@ -207,84 +184,6 @@ def _index(
     instead = {at: aside[id(r)] for at, r in found if id(r) in aside}
     new = (step.id for step in work.steps if step.id not in index.number)
     return extended(index, new, more, instead=instead)
-
-
-def key_of(relation: Relation) -> SetAside:
-    """Return what names a relation in the text of a way back."""
-    first, of = "", named_steps(relation)
-    if is_plain(relation):
-        first, of = first_and_members(relation)
-    return SetAside(rule=relation.reason.rule, first=tail(first), of=tuple(sorted(map(tail, of))))
-
-
-def _set_aside(relation: Relation, title: str) -> Relation:
-    note = f"Set aside by the way back chosen: {title}."
-    return replace(relation, reason=replace(relation.reason, overruled=True, note=note))
-
-
-def _of_ways(derived: Derived, making: _Making) -> Iterator[Relation]:
-    for way, moves, refits in making.ways:
-        yield from _in_turn(way, moves)
-        for refit in refits:
-            yield from _tried(derived, refit)
-
-
-def _in_turn(way: Way, moves: Sequence[Moved]) -> Iterator[Relation]:
-    """Yield what keeps a way back in its order: its own steps as a chain, the others between them."""
-    reason = Reason(
-        rule=WAY_BACK, text=way.mend.why, force=Force.CANNOT, source="the way back chosen"
-    )
-    build = way.id.partition("/")[0]
-    last, since = "", list[str]()
-    for one in moves:
-        if one.step is None:
-            continue
-        for first in (last, *since) if one.is_own else (last,):
-            if first:
-                yield Before(first=first, then=one.step.id, reason=reason)
-        for cleared in one.move.clears if one.move.opens else ():
-            yield Before(first=one.step.id, then=f"{build}/{cleared}", reason=reason)
-        if one.is_own:
-            last, since = one.ends, []
-        else:
-            since.append(one.step.id)
-        if one.wait:
-            yield _at_once(one.step, one.wait)
-
-
-def _at_once(step: Step, wait: Step) -> Relation:
-    reason = Reason(
-        rule="drying-starts-at-once",
-        text="The wait runs by itself from the moment the step is done.",
-        force=Force.CANNOT,
-        source="follows from the step itself",
-    )
-    return Before(first=step.id, then=wait.id, reason=reason, max_lag_min=0)
-
-
-def _tried(derived: Derived, refit: Refitted) -> Iterator[Relation]:
-    """Yield what a changed part needs before it is tried, and what waits for that."""
-    name = part_name(derived.assembly, refit.part)
-    made = _refit_reason(refit, f"{name} is tried as it will be: this comes before its trial.")
-    held = _refit_reason(
-        refit,
-        f"{name} is another than was tried before. What is fixed before it was tried with its "
-        "neighbours stays as it is.",
-    )
-    for first in refit.after:
-        yield Before(first=first, then=refit.step.id, reason=made)
-    for then in refit.before:
-        yield Before(first=refit.step.id, then=then, reason=held)
-
-
-def _refit_reason(refit: Refitted, text: str) -> Reason:
-    return Reason(
-        rule=REFIT,
-        text=text,
-        force=Force.SPOIL,
-        source="common practice, no source",
-        about=(refit.part,),
-    )
 
 
 def _order(derived: Derived, making: _Making, index: RelationIndex) -> tuple[str, ...]:
@@ -310,21 +209,20 @@ def _is_kept(index: RelationIndex, at: int, stands: Mapping[str, int]) -> bool:
 def _places(derived: Derived, making: _Making) -> dict[str, tuple[float, int]]:
     """Return where each step would like to stand: one of a way back before what waits for it."""
     place = {step: (float(at), 0) for step, at in derived.place.items()}
+    trials = {r.step.id: r.before for _, _, refits in making.ways for r in refits}
     number = 0
-    for way, moves, refits in making.ways:
-        del way
+    for _, moves, _ in making.ways:
         for at, one in enumerate(moves):
-            if not one.is_own or one.step is None:
+            if one.step is None:
                 continue
-            number += 1
-            cleared = (full_id(derived, each) for each in one.move.clears)
-            later = (m.step.id for m in moves[at:] if m.step and not m.is_own)
-            place[one.step.id] = (_first_of(derived, (*cleared, *later)), number)
+            number += 2
+            if one.is_own:
+                cleared = (full_id(derived, each) for each in one.move.clears)
+                later = (m.step.id for m in moves[at:] if m.step and not m.is_own)
+                waits = (*cleared, *later, *trials.get(one.step.id, ()))
+                place[one.step.id] = (_first_of(derived, waits), number)
             if one.wait:
-                place[one.wait.id] = (place[one.step.id][0], number)
-        for refit in refits:
-            number += 1
-            place[refit.step.id] = (_first_of(derived, refit.before), number)
+                place[one.wait.id] = (place[one.step.id][0], number + 1)
     return place
 
 

@@ -51,3 +51,8 @@ class Mending:
     own: frozenset[str] = frozenset()
     left_out: frozenset[str] = frozenset()
     part: Mapping[str, str] = field(default_factory=dict)
+
+
+def is_of_way(tail: str) -> bool:
+    """Tell whether a step, named without its build, or a way back itself, is there only for one."""
+    return "/mend/" in f"/{tail}" or tail.endswith(".mend")

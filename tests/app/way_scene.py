@@ -63,11 +63,15 @@ def rows(bench):
 
 
 def finish(bench):
-    """Tick what is ready until nothing is; return the steps in the order they were ticked."""
-    ticked = []
-    while True:
-        ready = bench.session.ready_steps()
-        if not ready:
-            return ticked
-        tick(bench, ready[0])
-        ticked.append(ready[0])
+    """Tick what is ready and wait for what dries, until all is done; return the steps ticked."""
+    ticked, session = [], bench.session
+    while not session.moment().is_done:
+        ready = session.ready_steps()
+        if ready:
+            tick(bench, ready[0])
+            ticked.append(ready[0])
+        else:
+            turn_at = session.moment().next_turn_at
+            bench.clock.advance((turn_at - bench.clock.now()).total_seconds() + 1)
+            session.read_along()
+    return ticked
