@@ -122,7 +122,7 @@ def _way(scene: RecoveryScene, state: Stated, at: int, found: Recovery) -> WayBa
         leaves=tuple(dict.fromkeys(found.leaves)),
         price=found.ticks / TICKS,
         is_best=at == 0,
-        is_risky=risk_pct > scene.rates.most_risk_pct,
+        is_risky=found.is_too_risky(scene.rates),
         proved=found.proved,
         gap_pct=0.0 if found.proved or not found.ticks else _PCT * gap / found.ticks,
     )

@@ -29,8 +29,8 @@ def by_means(
     things are done as usual and undone to get at the place; other means are taken only where
     nothing else leads back. Of places that have nothing to do with each other each is mended by
     the means where it can be, the others in the cheapest way. The cheapest of all stands among
-    them; the same moves are told once. Those that are riskier than ``rates.most_risk_pct`` come
-    last. Empty where no way leads back.
+    them; the same moves are told once. Those with a move riskier than ``rates.most_risk_pct`` come
+    last, however many small risks others add up to. Empty where no way leads back.
 
     Args:
         problem: what stands, what is wanted, and the moves there are.
@@ -78,5 +78,5 @@ def _tried(bits: RecoveryBits, means: Means, most_states: int) -> Found:
 def in_order(problem: RecoveryProblem, told: tuple[Recovery, ...]) -> tuple[Recovery, ...]:
     """Return ways back with the one to choose first, the same moves once."""
     once = {frozenset(move.id for move in one.moves): one for one in reversed(told)}
-    most = problem.rates.most_risk_pct
-    return tuple(sorted(once.values(), key=lambda one: (one.risk_pct > most, one.ticks)))
+    rates = problem.rates
+    return tuple(sorted(once.values(), key=lambda one: (one.is_too_risky(rates), one.ticks)))

@@ -75,6 +75,29 @@ def test_a_way_too_risky_stands_last_however_cheap():
     assert told[-1].ticks == min(one.ticks for one in told)
 
 
+def test_small_risks_at_many_places_do_not_make_all_of_them_be_cut_anew():
+    places = "abc"
+    problem = RecoveryProblem(
+        done=frozenset(f"{p} cut" for p in places),
+        goal=frozenset(f"{p} cut" for p in places) | frozenset(f"{p} mended" for p in places),
+        bars=(),
+        moves=tuple(
+            move
+            for p in places
+            for move in (
+                doing(f"{p} plug", f"{p} mended", 9, Means.PLUG, risk_pct=12.0),
+                doing(f"{p} gone", f"{p} mended", 0, needs_open=frozenset({f"{p} cut"})),
+                back(f"{p} anew", Means.REMAKE, {f"{p} cut"}, 60),
+                doing(f"{p} cut", f"{p} cut", 10),
+            )
+        ),
+    )
+    told = by_means(problem)
+    assert told[0].means == (Means.PLUG,)
+    assert told[0].risk_pct > problem.rates.most_risk_pct
+    assert told[-1].means == (Means.REMAKE,)
+
+
 def test_what_has_no_part_in_a_way_back_makes_none_of_its_own():
     idle = back("drill_badge", Means.REMAKE, {"badge"}, 0)
     problem = replace(
@@ -140,6 +163,6 @@ def test_every_way_holds_and_the_cheapest_is_among_them(seed):
     for one in told:
         assert faults_of(problem, one.moves) == ()
         assert one.ticks == problem.ticks(one.moves) >= one.bound
-    risky = [one.risk_pct > problem.rates.most_risk_pct for one in told]
+    risky = [one.is_too_risky(problem.rates) for one in told]
     assert risky == sorted(risky)
     assert len({frozenset(ids(one)) for one in told}) == len(told)
