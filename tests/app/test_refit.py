@@ -113,7 +113,7 @@ def test_a_part_the_pattern_changes_after_its_fit_closes_what_fixes_it(folder, w
     order = first.derived.order
     session.done(tuple(step for step in order[: order.index(rivets[0])]))
     assert session.way_back.chosen() == ()
-    rewrite(folder, 'cx="39.5"', 'cx="40.1"', name="elbow_cop.svg")
+    rewrite(folder, 'cx="106.426"', 'cx="106.9"', name="elbow_cop.svg")
     second = opened(folder, workshop, clock)
     told = finding_of(second, "pattern-changed").text
     (name,) = second.difference.refits
