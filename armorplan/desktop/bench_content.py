@@ -59,6 +59,7 @@ class BenchContent:
         words: what each verb does now; one that is missing does nothing.
         is_going: the first verb ends something that runs.
         is_whole: letters take the whole width, without the picture.
+        is_steady: letters are as large as on the page before and after.
     """
 
     title: str
@@ -77,6 +78,7 @@ class BenchContent:
     words: Mapping[Verb, str] = field(default_factory=usual_words)
     is_going: bool = False
     is_whole: bool = False
+    is_steady: bool = False
 
 
 def step_content(

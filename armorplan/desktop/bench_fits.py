@@ -4,6 +4,7 @@ from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.bench_card import BenchCard
 from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
+from armorplan.app.fit_looks import Look
 from armorplan.desktop.bench_walk import Fits, Walk, fit_pages, paged
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.dry_fit_desk import DryFitDesk
@@ -36,9 +37,19 @@ class BenchFits(QObject):
         fit = self._plan.of(card.step) if self._plan else None
         return self._walk(card.step, fit) if fit else None
 
-    def begin_anew(self, step: str) -> None:
-        """Go through a fit from its beginning the next time."""
-        self._walks.pop(step, None)
+    def look_of(self, card: BenchCard | None) -> Look | None:
+        """Return the look that is asked on the page in hand, or ``None``."""
+        known = self._walks.get(card.step) if card else None
+        if known is None:
+            return None
+        fit, walk = known
+        wanted = walk.page.look
+        return next((one for on in fit.rounds for one in on.looks if one.id == wanted), None)
+
+    def seams_of(self, card: BenchCard | None) -> dict[str, str]:
+        """Return the names of the seams of a fit, by their ids."""
+        known = self._walks.get(card.step) if card else None
+        return dict(known[0].seams) if known else {}
 
     def _walk(self, step: str, fit: PieceFit) -> Walk:
         known = self._walks.get(step)

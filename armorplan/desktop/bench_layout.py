@@ -14,8 +14,8 @@ LEAST_BODY_PX = 11
 """Letters become smaller step by step until all of it fits, down to this."""
 TEXT_SHARES = (0.56, 0.62, 0.7)
 """Of the width title and facts take so much beside the picture of the parts, more where they have to."""
-LARGER = 1.375
-"""Where there is room letters are larger than they have to be: 22 minutes of arc in place of 16."""
+LARGER = 1.25
+"""Where there is room letters are larger than they have to be: 20 minutes of arc in place of 16."""
 GAP, INSET = 0.3, 0.6
 """Between bands, and from the edge to letters, in letter sizes."""
 BAND_INSET = 1.5
@@ -65,6 +65,7 @@ class BenchTexts:
         foot_lines: lines of the foot: one, or more where something rings.
         foot_is_target: it is pressed, and so as large as a target.
         is_whole: there is no picture; letters take the whole width.
+        is_steady: letters are not larger than they have to be: one page follows the other.
     """
 
     title: str
@@ -75,6 +76,7 @@ class BenchTexts:
     foot_lines: int = 1
     foot_is_target: bool = False
     is_whole: bool = False
+    is_steady: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,7 +104,7 @@ def lay_bench(
     Facts that can be spared are left out before letters are smaller than ``body_px``, not before
     they are larger.
     """
-    px = round(LARGER * body_px)
+    px = body_px if texts.is_steady else round(LARGER * body_px)
     while True:
         last = px <= LEAST_BODY_PX
         spares = px <= body_px

@@ -25,6 +25,17 @@ class Leaf(Protocol):
         ...
 
 
+def gone_through() -> dict[Verb, str]:
+    """Return the words of what is gone through one by one: before, take, next, leave, back."""
+    return {
+        Verb.BEGIN: _say("Before"),
+        Verb.DONE: _say("Take"),
+        Verb.OTHER: _say("Next"),
+        Verb.AMISS: _say("Leave"),
+        Verb.TAKE_BACK: _say("Back"),
+    }
+
+
 class ReadingLeaf:
     """Pages to read, and back to the step after the last one."""
 
@@ -78,6 +89,23 @@ class Panel(Protocol):
         ...
 
 
+PANEL_KEYS: Mapping[Verb, str] = {
+    Verb.BEGIN: "Left",
+    Verb.DONE: "Return",
+    Verb.OTHER: "Right",
+    Verb.AMISS: "A",
+    Verb.TAKE_BACK: "Backspace",
+}
+"""A panel has the keyboard: digits are its answers, so the verbs have these keys there."""
+SIGNS: Mapping[str, str] = {
+    "Left": "\N{LEFTWARDS ARROW}",
+    "Right": "\N{RIGHTWARDS ARROW}",
+    "Return": "\N{DOWNWARDS ARROW WITH CORNER LEFTWARDS}",
+    "Backspace": "\N{ERASE TO THE LEFT}",
+}
+"""What stands on the keys themselves."""
+
+
 class PanelLeaf:
     """A panel over the view: its things are gone through and taken by the verbs."""
 
@@ -86,13 +114,7 @@ class PanelLeaf:
 
     def words(self) -> Mapping[Verb, str]:
         """Before, take, next, leave, back."""
-        return {
-            Verb.BEGIN: _say("Before"),
-            Verb.DONE: _say("Take"),
-            Verb.OTHER: _say("Next"),
-            Verb.AMISS: _say("Leave"),
-            Verb.TAKE_BACK: _say("Back"),
-        }
+        return gone_through()
 
     def act(self, verb: Verb) -> None:
         """Hand a verb on to the panel."""

@@ -1,6 +1,6 @@
 """The verbs of the bench view, and the keys and pedals that speak them."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from enum import StrEnum
 
 from PySide6.QtCore import QCoreApplication
@@ -81,6 +81,11 @@ def with_pedal(pedals: Mapping[str, Verb], key: str, verb: Verb) -> dict[str, Ve
     return {k: v for k, v in pedals.items() if v is not verb and k != key} | {key: verb}
 
 
+def without_pedal(pedals: Mapping[str, Verb], verb: Verb) -> dict[str, Verb]:
+    """Return pedals none of which speaks a verb."""
+    return {key: own for key, own in pedals.items() if own is not verb}
+
+
 def pedal_of(pedals: Mapping[str, Verb], verb: Verb) -> str:
     """Return the pedal of a verb; empty where it has none."""
     return next((key for key, own in pedals.items() if own is verb), "")
@@ -94,11 +99,6 @@ def own_verb(key: str) -> Verb | None:
 def verb_of(key: str, pedals: Mapping[str, Verb]) -> Verb | None:
     """Return the verb that a key speaks; a pedal goes before a key of the view's own."""
     return pedals.get(key) or own_verb(key)
-
-
-def taken_keys(names: Iterable[str]) -> frozenset[str]:
-    """Return which of these keys the view needs for something else than verbs."""
-    return frozenset(names) & KEPT_KEYS
 
 
 KEPT_KEYS = frozenset({"Esc", "Tab", "Backtab", "F5"})

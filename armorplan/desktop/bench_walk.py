@@ -35,13 +35,28 @@ class WalkPage:
 
 def paged(page: WalkPage, fits: Fits) -> Iterator[WalkPage]:
     """Yield a page as it is, or as many as its lines need to be read at full size."""
+    full = _filled(page, fits)
+    if len(full[-1].lines) > 1:
+        yield from full
+        return
+    even = -(-len(page.lines) // len(full))
+    halves = [
+        replace(page, lines=page.lines[at : at + even])
+        for at in range(0, max(1, len(page.lines)), max(1, even))
+    ]
+    yield from halves if len(halves) == len(full) and all(map(fits, halves)) else full
+
+
+def _filled(page: WalkPage, fits: Fits) -> list[WalkPage]:
+    """Return pages that hold as much as they can, one after the other."""
+    found: list[WalkPage] = []
     held: tuple[str, ...] = ()
     for line in page.lines:
         if held and not fits(replace(page, lines=(*held, line))):
-            yield replace(page, lines=held)
+            found.append(replace(page, lines=held))
             held = ()
         held = (*held, line)
-    yield replace(page, lines=held)
+    return [*found, replace(page, lines=held)]
 
 
 def reading_pages(card: BenchCard, more: Iterable[str] = ()) -> Iterator[WalkPage]:
@@ -61,7 +76,7 @@ def fit_pages(fit: PieceFit) -> Iterator[WalkPage]:
     for on in fit.rounds:
         clips = (_say("By hand or with a clip: {0}").format(clip.name) for clip in on.clips)
         yield WalkPage(
-            title=on.title,
+            title=unbroken(on.title),
             lines=(*map(_pin_text, on.pins), *clips),
             about=tuple(pin.joint for pin in on.pins),
         )
@@ -91,6 +106,16 @@ class Walk:
         self.step = step
         self.pages = tuple(pages)
         self.at = 0
+
+    @property
+    def words(self) -> str:
+        """Where one stands among the pages."""
+        return _say("page {0} of {1}").format(self.at + 1, len(self.pages))
+
+    @property
+    def share(self) -> float:
+        """How much of it lies behind."""
+        return self.at / len(self.pages)
 
     @property
     def page(self) -> WalkPage:

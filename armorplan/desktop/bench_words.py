@@ -10,8 +10,15 @@ from armorplan.app.rows import BenchState, TimerRow
 from armorplan.desktop.timer_face import left_text, shown_title, small_texts
 from armorplan.desktop.wording import clock_text, minutes_text
 
-_HELD = re.compile(r"(?<=\d) (?=(?:of|mm|min|h|g|s|°|%)\b|\d)|(?<=\bof) (?=\d)|(?<=\bpost) (?=\d)")
-"""Spaces within '1 of 4' and 'post 8 mm': a line never ends there."""
+_HELD = re.compile(
+    r"(?<=\d) (?=(?:of|mm|min|h|g|s|°|%|more)\b|[\d×])|(?<=\bof) (?=\d)|(?<=\bpost) (?=\d)|(?<=[×:]) (?=[\dM]\b)"
+)
+"""Spaces within '1 of 4', 'post 8 mm' and 'M4 × 12': a line never ends there."""
+HERE, ELSEWHERE = (
+    "\N{BLACK RIGHT-POINTING TRIANGLE}\N{NO-BREAK SPACE}",
+    "\N{EM SPACE}\N{NO-BREAK SPACE}",
+)
+"""Before the line in hand, and before the others."""
 SOON_S = 120
 """What is planned within so many seconds from now comes now."""
 
@@ -20,7 +27,7 @@ def facts_of(card: BenchCard) -> tuple[tuple[str, ...], int]:
     """Return the facts, the most needed first, and how many of them have to be seen."""
     needed = (_waiting(card), card.fastener, _capital(card.tool))
     spared = (
-        _capital(card.layers) if card.layers else card.detail,
+        _capital(card.layers) if card.layers else _new(card.detail, card.title),
         _say("About {0} by hand").format(minutes_text(card.minutes)) if card.attended else "",
     )
     kept = tuple(map(unbroken, filter(None, needed)))
@@ -30,6 +37,11 @@ def facts_of(card: BenchCard) -> tuple[tuple[str, ...], int]:
 def unbroken(text: str) -> str:
     """Return a text in which no line ends within a number and what it counts."""
     return _HELD.sub("\N{NO-BREAK SPACE}", text)
+
+
+def _new(detail: str, title: str) -> str:
+    """Return a detail that the title does not say already."""
+    return "" if detail in title else detail
 
 
 def _waiting(card: BenchCard) -> str:
@@ -51,8 +63,8 @@ def caution_text(card: BenchCard, leaf_key: str) -> str:
     """Return the first caution, and where the others are."""
     more = len(card.cautions) - 1
     if more <= 0:
-        return card.caution
-    return _say("{0} {1} more: {2}").format(card.caution, more, leaf_key)
+        return unbroken(card.caution)
+    return unbroken(_say("{0} {1} more: {2}").format(card.caution, more, leaf_key))
 
 
 def next_text(card: BenchCard, now: datetime, zone: tzinfo) -> str:

@@ -55,6 +55,7 @@ class BenchPage(QWidget):
             foot_lines=1 + rings,
             foot_is_target=rings,
             is_whole=content.is_whole,
+            is_steady=content.is_steady,
         )
         return lay_bench(self.width(), self.height(), body_px, texts, FontMeasure(self.font()))
 

@@ -25,19 +25,21 @@ class BenchPicture(PartsCanvas):
         self._shown: tuple[Diagram | None, Selection] = (None, Selection())
         self.setObjectName("bench_picture")
         self.setAccessibleName(self.tr("Parts of this step"))
+        self._bar.hide()
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
 
     def show_lit(self, lit: Selection, px: int) -> None:
         """Show the parts as they stand now, some of them lit, beside letters of ``px`` pixels."""
         font = letters(self.font(), round(px * NAME_SHARE))
-        if font != self.font():
+        is_new = font != self.font()
+        if is_new:
             self.setFont(font)
         diagram = self._bridge.session.diagram()
         was, was_lit = self._shown
         if diagram != was:
             self.show_diagram(replace(diagram, marks=()))
-        if diagram != was or lit != was_lit:
+        if is_new or diagram != was or lit != was_lit:
             self._shown = diagram, lit
             self.light(lit)
             self._come_near(lit.parts)

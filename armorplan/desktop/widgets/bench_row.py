@@ -22,6 +22,7 @@ class RowStrip(QWidget):
         self._row: tuple[RowMark, ...] = ()
         self._here = ""
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.hide()
 
     def show_row(self, row: tuple[RowMark, ...], here: str, px: int) -> None:
         """Show a row of two and more steps, if there is room for it."""

@@ -13,7 +13,8 @@ from armorplan.desktop.bench_content import LEAF_KEY, BenchContent, rest_content
 from armorplan.desktop.bench_desk import FRESH_S, BenchDesk
 from armorplan.desktop.bench_fits import BenchFits
 from armorplan.desktop.bench_layout import Band
-from armorplan.desktop.bench_leaf import ReadingLeaf
+from armorplan.desktop.bench_leaf import PANEL_KEYS, SIGNS, PanelLeaf
+from armorplan.desktop.bench_setting import SettingLeaf
 from armorplan.desktop.bench_verbs import (
     OWN_KEYS,
     Verb,
@@ -23,17 +24,21 @@ from armorplan.desktop.bench_verbs import (
     shown_key,
     verb_of,
 )
-from armorplan.desktop.bench_walk import Walk, WalkPage, paged, reading_pages
+from armorplan.desktop.bench_walk import WalkPage
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.settings import BENCH_PEDALS, CALM, Settings
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.alarm import urgency
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.bench_leaves import BenchLeaves
 from armorplan.desktop.widgets.bench_page import BenchPage
-from armorplan.desktop.widgets.bench_panels import BenchPanels
+from armorplan.desktop.widgets.bench_panels import Asks
 from armorplan.desktop.widgets.bench_sight import sight_of
 from armorplan.desktop.widgets.bench_writing import capital_share
 from armorplan.desktop.wording import clock_text
+
+SETTING_KEY, EARLIER_KEY, FIT_KEY = "S", "E", "F"
+"""Fits the view to the bench; has the step earlier next time; opens the whole of the dry fits."""
 
 
 class BenchView(QWidget):
@@ -63,12 +68,19 @@ class BenchView(QWidget):
         self.commits = BenchCommits(bridge, self)
         self.fits = BenchFits(bridge, self._is_read, self)
         self.page = BenchPage(bridge, self)
-        self.panels = BenchPanels(bridge, self.desk, self)
+        self.leaves = BenchLeaves(bridge, self.desk, settings, self._is_read, self)
+        self._leaf_keys = {
+            LEAF_KEY: lambda: self.leaves.read(self.commits),
+            SETTING_KEY: self.leaves.fit,
+            EARLIER_KEY: lambda: self.leaves.ask(Asks.EARLIER),
+            FIT_KEY: lambda: self.leaves.ask(Asks.FIT),
+            "Esc": self._leave,
+        }
         self.page.foot.clicked.connect(quiet)
         self.page.plates.pressed.connect(self.desk.act)
         for signal in (self.desk.turned, self.commits.told, self.fits.planned, self.page.resized):
             signal.connect(self.refresh)
-        self.desk.amiss_asked.connect(self._open_amiss)
+        self.desk.amiss_asked.connect(lambda _step: self.leaves.amiss(self.fits))
         bridge.said.connect(self._hear)
         ticker.ticked.connect(self._tick)
 
@@ -82,14 +94,14 @@ class BenchView(QWidget):
 
     def go(self) -> None:
         """Go out of sight."""
-        self.panels.close()
+        self.leaves.panels.close()
         self.desk.end()
 
     def end_jobs(self) -> None:
         """Wait for what is still being reckoned."""
         self.commits.close()
         self.fits.close()
-        self.panels.end_jobs()
+        self.leaves.panels.end_jobs()
 
     # --- what is shown ----------------------------------------------------------------------
 
@@ -113,6 +125,8 @@ class BenchView(QWidget):
         page = leaf.page() if leaf else desk.walk.page if desk.walk else None
         if page is not None:
             found = _turned_to(found, page, session.choose_spoken_of(page.about))
+        if page is not None and desk.walk is not None and leaf is None:
+            found = replace(found, progress=desk.walk.words, share=desk.walk.share)
         return replace(found, words=leaf.words(), is_going=False) if leaf else found
 
     def _is_read(self, page: WalkPage) -> bool:
@@ -135,14 +149,19 @@ class BenchView(QWidget):
         self.page.show_content(content, self._body_px(), rings=rings)
         laid = self.page.laid
         if laid is not None:
-            pedals = read_pedals(self._settings.value(BENCH_PEDALS))
             for verb, plate in self.page.plates.by_verb.items():
-                key = pedal_of(pedals, verb) or OWN_KEYS[verb][0]
-                plate.show_key(shown_key(key), laid.body_px)
+                plate.show_key(self._key_of(verb), laid.body_px)
             head, foot = laid.boxes[Band.HEAD], laid.boxes[Band.FOOT]
             room = QRect(0, head.high, self.width(), foot.y - head.high)
-            self.panels.take_room(room, laid.body_px)
+            self.leaves.panels.take_room(room, laid.body_px)
         self._tick()
+
+    def _key_of(self, verb: Verb) -> str:
+        """Return what stands on the key of a verb: its pedal, else a key of the view's own."""
+        pedal = pedal_of(read_pedals(self._settings.value(BENCH_PEDALS)), verb)
+        own = PANEL_KEYS[verb] if isinstance(self.desk.leaf, PanelLeaf) else OWN_KEYS[verb][0]
+        key = pedal or own
+        return SIGNS.get(key) or shown_key(key)
 
     def _tick(self) -> None:
         """Show what time alone changes."""
@@ -177,48 +196,31 @@ class BenchView(QWidget):
         if event.isAutoRepeat():
             event.accept()
             return
-        name = key_name(event.key())
-        verb = verb_of(name, read_pedals(self._settings.value(BENCH_PEDALS)))
+        self._press(key_name(event.key()))
+
+    def _press(self, key: str) -> None:
+        """Do what a key says; a panel has digits for its own answers."""
+        leaf, pedals = self.desk.leaf, read_pedals(self._settings.value(BENCH_PEDALS))
+        if isinstance(leaf, SettingLeaf) and leaf.learning is not None:
+            leaf.learn(key)
+            return
+        by_panel = {name: verb for verb, name in PANEL_KEYS.items()}
+        verb = verb_of(key, pedals)
+        if isinstance(leaf, PanelLeaf):
+            verb = pedals.get(key) or by_panel.get(key)
         if verb is not None:
             self.desk.act(verb)
-        elif name == "Left" and self.desk.leaf is None:
+        elif key == "Left" and leaf is None:
             self.desk.place.other(-1)
-        elif name == LEAF_KEY:
-            self._read_all()
-        elif name == "Esc":
-            self._leave()
-        else:
-            super().keyPressEvent(event)
+        elif key in self._leaf_keys:
+            self._leaf_keys[key]()
 
     def _leave(self) -> None:
         """Close what lies over the view; where nothing does, go back to the other views."""
         if self.desk.leaf is None:
             self.left.emit()
         else:
-            self._close_leaf()
-
-    def _close_leaf(self) -> None:
-        self.panels.close()
-        self.setFocus()
-        self.desk.open_leaf(None)
-
-    def _read_all(self) -> None:
-        """Read all there is of the step in hand, or go back to it."""
-        card = self.desk.card
-        if self.desk.leaf is not None or card is None:
-            self._close_leaf()
-            return
-        closing = self.commits.closing(card)
-        more = (closing.text, *closing.more) if closing else ()
-        pages = (
-            page for whole in reading_pages(card, more) for page in paged(whole, self._is_read)
-        )
-        leaf = ReadingLeaf(Walk(card.step, pages), self._close_leaf, self.desk.turned.emit)
-        self.desk.open_leaf(leaf)
-
-    def _open_amiss(self, _step: str) -> None:
-        look = self.desk.walk.page.look if self.desk.walk else ""
-        self.panels.open_amiss(self._close_leaf, look=look)
+            self.leaves.close()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -242,4 +244,5 @@ def _turned_to(shown: BenchContent, page: WalkPage, lit: Selection) -> BenchCont
         row=(),
         lit=lit if page.about else shown.lit,
         is_whole=page.is_whole,
+        is_steady=True,
     )

@@ -1,0 +1,293 @@
+"""What lies over the bench view: reading, fitting it to the bench, dry fits, what is amiss."""
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
+from armorplan.app.fit_lay_out import LayOutRow
+from armorplan.app.fit_looks import Look, LookKind
+from armorplan.app.fit_pins import PinRow
+from armorplan.app.fit_rounds import RoundRow
+from armorplan.app.rows import BenchState
+from armorplan.desktop.bench_commits import BenchCommits
+from armorplan.desktop.bench_content import Weight
+from armorplan.desktop.bench_leaf import PanelLeaf
+from armorplan.desktop.bench_verbs import Verb, read_pedals
+from armorplan.desktop.bench_walk import Walk, WalkPage, fit_pages, paged, reading_pages
+from armorplan.desktop.bench_words import unbroken
+from armorplan.desktop.settings import BENCH_DISTANCE_CM, BENCH_PEDALS, BENCH_TEXT_PCT
+from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.bench_view import BenchView
+
+PIN = PinRow(
+    number=1,
+    joint="piece_0.lower_0",
+    name="lower row, hole 1 of 4",
+    pin="bolt_4x12",
+    pin_name="Bolt M4 × 12 with wing nut",
+    diameter_mm=4.0,
+    length_mm=12.0,
+    hole_mm=4.0,
+)
+LOOKS = tuple(
+    Look(
+        id=name,
+        kind=LookKind.GAP,
+        text=f"Is there a gap at the {name}?",
+        about=(f"piece_0.{part}",),
+        seams=("lower",),
+        on_wearer=name == "cuff",
+    )
+    for name, part in (("rim", "petal_low"), ("cuff", "petal_top"))
+)
+
+
+def fit_of(step):
+    return PieceFit(
+        step=step,
+        title="Elbow cop",
+        lay_out=(
+            LayOutRow(
+                part="piece_0.petal_low",
+                name="lower petal",
+                hand="",
+                grain_out=True,
+                up_deg=90,
+                over=(),
+                under=(),
+                text="Lower petal: grain up.",
+            ),
+        ),
+        flow="Each lame lies over the one below it.",
+        seams=(("lower", "lower row"),),
+        rounds=(
+            RoundRow(
+                number=1,
+                title="Round 1 of 1, on the bench",
+                seams=("lower",),
+                pins=(PIN,),
+                clips=(),
+                looks=LOOKS,
+                on_wearer=False,
+            ),
+        ),
+        pins_needed=1,
+        pins_owned=None,
+        proved=True,
+        bound=1,
+        words=(),
+    )
+
+
+@pytest.fixture
+def view(bridge, settings, qtbot, session, monkeypatch):
+    fit = next(s.id for s in session.steps if s.kind == "dry-fit")
+    plan = DryFitPlan(fits=(fit_of(fit),))
+    monkeypatch.setattr(session, "asking_fit", lambda: lambda *_report: plan)
+    ticker = Ticker(bridge)
+    made = BenchView(bridge, ticker, settings, lambda: None)
+    qtbot.addWidget(made)
+    made.resize(1366, 768)
+    made.show()
+    yield made
+    made.close()
+    made.end_jobs()
+    ticker._beat.stop()
+    ticker._shot.stop()
+
+
+@pytest.fixture
+def press(view, clock):
+    def pressed(*verbs):
+        for verb in verbs:
+            clock.advance(1 / 60)
+            view.desk.act(verb)
+
+    return pressed
+
+
+@pytest.fixture
+def at_fit(view, bridge, session, qtbot):
+    at = next(i for i, s in enumerate(session.steps) if s.kind == "dry-fit")
+    bridge.done(tuple(s.id for s in session.steps[:at]))
+    bridge.choose_steps((session.steps[at].id,))
+    view.come()
+    qtbot.waitUntil(lambda: view.desk.walk is not None)
+    return session.steps[at].id
+
+
+def titles(view, press, verb, count):
+    found = [view.page.title.text()]
+    for _ in range(count):
+        press(verb)
+        found.append(view.page.title.text())
+    return found
+
+
+def test_a_dry_fit_goes_from_the_lay_out_over_pins_to_one_look_at_a_time(
+    view, at_fit, press, session
+):
+    shown = titles(view, press, Verb.DONE, 4)
+    assert shown[:2] == ["Lay it out without pins", unbroken("Round 1 of 1, on the bench")]
+    assert shown[2:4] == [look.text for look in LOOKS]
+    assert session.states()[at_fit] is BenchState.READY
+    press(Verb.DONE)
+    assert session.states()[at_fit] is BenchState.DONE
+    assert view.desk.card.step != at_fit
+
+
+def test_going_back_in_a_fit_takes_back_no_press(view, at_fit, press, session):
+    press(Verb.DONE, Verb.DONE, Verb.TAKE_BACK)
+    assert view.page.title.text() == unbroken("Round 1 of 1, on the bench")
+    assert "M4" in view.page.facts.text()
+    assert session.states()[at_fit] is BenchState.READY
+
+
+def test_parts_of_a_look_are_lit_and_where_one_stands_is_told(view, at_fit, press):
+    press(Verb.DONE, Verb.DONE)
+    content = view.content()
+    assert content.lit.parts == ("piece_0.petal_low",)
+    assert content.progress == "page 3 of 5"
+
+
+def test_a_fit_is_gone_on_with_where_it_was_left(view, at_fit, press, bridge, session):
+    press(Verb.DONE, Verb.DONE)
+    bridge.choose_steps((session.steps[0].id,))
+    bridge.choose_steps((at_fit,))
+    assert view.page.title.text() == LOOKS[0].text
+
+
+def test_what_is_amiss_at_a_look_is_told_in_three_presses_and_kept(
+    view, at_fit, press, session, monkeypatch
+):
+    kept = []
+    monkeypatch.setattr(
+        type(session.way_back),
+        "found",
+        lambda _self, step, text: kept.append((step, text)) or "Kept.",
+    )
+    press(Verb.DONE, Verb.DONE, Verb.AMISS)
+    assert view.desk.leaf is not None
+    while view.desk.leaf is not None:
+        press(Verb.DONE)
+    assert [step for step, _ in kept] == [at_fit]
+    assert '"rim"' in kept[0][1]
+    assert view.page.title.text() == LOOKS[0].text
+
+
+def test_all_there_is_to_read_is_a_key_away_and_pages_hold_it(view, bridge, session, press):
+    dye = next(s for s in session.steps if s.cautions)
+    bridge.choose_steps((dye.id,))
+    view.come()
+    QTest.keyClick(view, Qt.Key.Key_M)
+    assert dye.cautions[0] in view.page.facts.text()
+    assert not view.page.picture.isVisible()
+    press(Verb.OTHER)
+    assert view.desk.leaf is None
+    assert view.page.picture.isVisible()
+
+
+def test_the_view_is_fitted_to_the_bench_by_its_own_verbs(view, settings, press):
+    view.come()
+    before = view.page.laid.body_px
+    QTest.keyClick(view, Qt.Key.Key_S)
+    press(Verb.BEGIN, Verb.BEGIN)
+    assert settings.value(BENCH_DISTANCE_CM) == 130
+    press(Verb.OTHER, Verb.OTHER, Verb.DONE)
+    assert settings.value(BENCH_TEXT_PCT) == 110
+    press(Verb.TAKE_BACK)
+    assert view.desk.leaf is None
+    assert view.page.laid.body_px != before
+
+
+def test_a_pedal_is_learned_by_pressing_it(view, settings, press):
+    view.come()
+    QTest.keyClick(view, Qt.Key.Key_S)
+    press(*[Verb.OTHER] * 4, Verb.DONE)
+    assert "Done" in view.page.title.text()
+    QTest.keyClick(view, Qt.Key.Key_PageDown)
+    assert read_pedals(settings.value(BENCH_PEDALS)) == {"PgDown": Verb.DONE}
+    press(Verb.DONE)
+    QTest.keyClick(view, Qt.Key.Key_F5)
+    assert "something else" in view.page.title.text()
+    press(Verb.BEGIN)
+    assert settings.value(BENCH_PEDALS) == ""
+
+
+def test_amiss_opens_the_way_back_over_the_view_and_pedals_work_it(
+    view, settings, press, bridge, session
+):
+    settings.put(BENCH_PEDALS, "other=PgDown; amiss=PgUp")
+    view.come()
+    step = view.desk.card.step
+    press(Verb.AMISS)
+    assert isinstance(view.desk.leaf, PanelLeaf)
+    panel = next(iter(view.leaves.panels._made.values()))
+    assert panel.isVisible()
+    assert not panel.go_on.isVisible()
+    first = panel.answers.currentRow()
+    QTest.keyClick(panel.answers, Qt.Key.Key_PageDown)
+    assert panel.answers.currentRow() == (first + 1) % panel.answers.count()
+    QTest.keyClick(panel.answers, Qt.Key.Key_PageUp)
+    assert view.desk.leaf is None
+    assert not panel.isVisible()
+    assert view.desk.card.step == step
+
+
+def test_earlier_next_time_is_asked_over_the_view(view, press):
+    view.come()
+    QTest.keyClick(view, Qt.Key.Key_E)
+    assert isinstance(view.desk.leaf, PanelLeaf)
+    QTest.keyClick(view, Qt.Key.Key_Escape)
+    assert view.desk.leaf is None
+
+
+def test_the_commit_line_stands_before_the_blow(view, bridge, session, qtbot):
+    view.come()
+    qtbot.waitUntil(lambda: "cannot be taken back" in view.page.commit.accessibleName())
+    commits = BenchCommits(bridge)
+    rivet = next(s for s in session.steps if s.id.endswith("lower_3"))
+    card = session.bench_card(rivet.id)
+    assert commits.line(card).weight is Weight.NOTHING
+    with qtbot.waitSignal(commits.told):
+        pass
+    assert commits.line(card).text.startswith("After this, 1 joint")
+    assert commits.line(card).weight is Weight.CLOSES
+    commits.close()
+
+
+def test_a_step_that_closes_nothing_says_so(bridge, session, qtbot):
+    commits = BenchCommits(bridge)
+    card = session.bench_card(next(s.id for s in session.steps if s.kind == "rivet"))
+    commits.line(card)
+    with qtbot.waitSignal(commits.told):
+        pass
+    assert commits.line(card).text == "Nothing is closed off by this."
+    assert commits.line(card).weight is Weight.NOTHING
+    commits.close()
+
+
+def few(most):
+    return lambda page: len(page.lines) <= most
+
+
+def test_lines_are_shared_out_among_as_many_pages_as_they_need():
+    page = WalkPage(title="t", lines=tuple("abcdefg"))
+    assert [p.lines for p in paged(page, few(3))] == [tuple("abc"), tuple("def"), ("g",)]
+    six = WalkPage(title="t", lines=tuple("abcde"))
+    assert [p.lines for p in paged(six, few(4))] == [tuple("abc"), tuple("de")]
+    assert [p.lines for p in paged(WalkPage(title="t"), few(4))] == [()]
+
+
+def test_a_walk_ends_at_its_ends():
+    walk = Walk("s", fit_pages(fit_of("s")))
+    assert not walk.back()
+    assert [walk.on() for _ in walk.pages] == [True] * (len(walk.pages) - 1) + [False]
+    assert walk.page.is_last
+
+
+def test_reading_tells_nothing_twice(session):
+    card = session.bench_card(next(s.id for s in session.steps if s.kind == "rivet"))
+    (page,) = reading_pages(card, ("Nothing is closed off by this.",))
+    assert len(page.lines) == len(set(page.lines))
