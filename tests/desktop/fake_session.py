@@ -18,6 +18,7 @@ from desktop.fake_rows import rows_by_day, rows_by_piece
 from desktop.fake_scenario import ORIGIN_AT, FakeStep, StoppedClock, lay_out, scenario
 from desktop.fake_timing import FakeTiming
 from desktop.fake_way_back import FakeWayBack
+from sheets.sheet_scene import sheet
 
 from armorplan.app.bench_card import BenchCard, RowMark
 from armorplan.app.closes_off import NOTHING, ClosesOff
@@ -68,6 +69,7 @@ class FakeSession:
     build_id: str = "watch-1"
     notes: list[tuple[str, str]] = field(default_factory=list)
     waived: list[tuple[tuple[str, ...], str]] = field(default_factory=list)
+    made_sheets: list[bool] = field(default_factory=list)
     plans: list[Plan] = field(default_factory=list)
     shape_rows: tuple[ShapeRow, ...] = ()
     marks: tuple[DiagramMark, ...] = ()
@@ -209,7 +211,8 @@ class FakeSession:
         return chart_of(self.steps, self.states(), self._start_at, self.clock.now())
 
     def making_sheet(self, *, with_parts):
-        raise NotImplementedError
+        self.made_sheets.append(with_parts)
+        return sheet
 
     def tabling_week(self):
         return None

@@ -1,0 +1,141 @@
+"""``armorplan sheet``: what is written, and the words for what cannot be."""
+
+import json
+from contextlib import redirect_stdout
+from io import StringIO
+
+import pytest
+from folders_cli import copy_sample
+from pypdf import PdfReader
+from schemas_cli import schema
+
+from armorplan.cli.program import run
+
+FROM = "2026-11-30T09:00"
+
+
+def said(*words, answer=0):
+    with redirect_stdout(StringIO()) as out:
+        assert run(list(words)) == answer
+    return out.getvalue()
+
+
+def texts(path):
+    return [page.extract_text() for page in PdfReader(path).pages]
+
+
+@pytest.fixture(scope="module")
+def written(tmp_path_factory):
+    path = tmp_path_factory.mktemp("sheet") / "elbow.pdf"
+    answer = said("sheet", "elbow_cop", "-o", str(path), "--full-size", "--from", FROM, "--json")
+    return path, json.loads(answer), texts(path)
+
+
+def test_the_answer_fits_the_shipped_schema(written):
+    path, answer, pages = written
+    schema("sheet").validate(answer)
+    (one,) = answer["sheets"]
+    assert one["file"] == str(path)
+    assert (one["pages"], one["full_size_parts"], one["dated"]) == (len(pages), 8, True)
+    assert one["missing_letters"] == ""
+
+
+def test_the_sheet_tells_steps_dates_reasons_and_parts(written):
+    _, answer, pages = written
+    text = "\n".join(pages)
+    assert "Elbow cop of the lantern watch" in pages[0]
+    assert "costume, not protective equipment" in pages[0]
+    for words in (
+        "Cut left petal",
+        "Mon 30 Nov 09:00",
+        "Begin between",
+        "Two-part tubular rivet, 9 mm head",
+        "The dry fit is the last point at which",
+        "Wear eye protection",
+        "Lay it out first, without pins",
+        "closing strap: tile A1 of 2",
+    ):
+        assert words in text
+    count = answer["sheets"][0]["steps"]
+    assert f"{count}" in text
+
+
+def test_a_sheet_for_a_pattern_that_is_sold_has_no_dates(tmp_path):
+    path = tmp_path / "sold.pdf"
+    told = said("sheet", "elbow_cop", "-o", str(path), "--undated", "--paper", "Letter")
+    assert f"Written: {path}" in told
+    text = "\n".join(texts(path))
+    assert "Begin between" not in text
+    assert "Day by day" not in text
+    assert "Start 11 to 61 min after casing" in text.replace("\n", " ")
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("sheet.txt", "Let the name of the file end in .pdf"),
+        ("nowhere/sheet.pdf", "cannot be written there"),
+        ("folder.pdf", "cannot be written there"),
+    ],
+)
+def test_a_file_that_cannot_be_is_told_before_any_work(tmp_path, capsys, name, words):
+    (tmp_path / "folder.pdf").mkdir()
+    assert run(["sheet", "no_such_pattern", "-o", str(tmp_path / name)]) == 2
+    told = capsys.readouterr().err
+    assert words in told
+    assert "Traceback" not in told
+
+
+def test_a_disk_that_refuses_keeps_what_was_there(tmp_path, capsys, monkeypatch):
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(b"the former sheet")
+
+    def refuse(_path, _data):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("pathlib.Path.write_bytes", refuse)
+    assert run(["sheet", "elbow_cop", "-o", str(path), "--undated"]) == 2
+    assert "cannot be written (no space left on device)" in capsys.readouterr().err
+    assert path.read_bytes() == b"the former sheet"
+    assert [file.name for file in tmp_path.iterdir()] == ["sheet.pdf"]
+
+
+def test_odd_letters_in_names_are_told_and_stop_nothing(tmp_path, capsys):
+    folder = copy_sample(tmp_path)
+    file = folder / "pattern.toml"
+    text = file.read_text(encoding="utf-8")
+    odd = text.replace('name = "left petal"', 'name = "Blütenblatt Ω 花"')
+    assert odd != text
+    file.write_text(odd, encoding="utf-8")
+    path = tmp_path / "odd.pdf"
+    said("sheet", str(folder), "-o", str(path), "--undated")
+    assert "花 (U+82B1)" in capsys.readouterr().err
+    assert "Cut Blütenblatt Ω □" in "\n".join(texts(path))
+
+
+BARE = """\
+<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="400mm" viewBox="0 0 {wide} 400">
+{parts}
+</svg>
+"""
+
+
+def test_a_bare_drawing_without_a_joint_has_a_sheet(tmp_path):
+    drawing = tmp_path / "plate.svg"
+    part = '<path id="plate" d="M10 10 H150 V90 H10 Z"/>'
+    drawing.write_text(BARE.format(wide=200, parts=part), encoding="utf-8")
+    path = tmp_path / "plate.pdf"
+    said("sheet", str(drawing), "-o", str(path), "--undated", "--full-size")
+    text = "\n".join(texts(path))
+    assert "Cut plate" in text
+    assert "Parts at full size" in text
+
+
+def test_a_shop_gets_a_sheet_for_each_build(tmp_path):
+    path = tmp_path / "week.pdf"
+    answer = json.loads(said("sheet", "lantern_week", "-o", str(path), "--json", "--undated"))
+    schema("sheet").validate(answer)
+    files = {one["file"] for one in answer["sheets"]}
+    assert len(files) == len(answer["sheets"]) == 5
+    assert all(name.startswith(str(tmp_path / "week-")) for name in files)
+    assert {str(file) for file in tmp_path.iterdir()} == files
