@@ -9,13 +9,18 @@ from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.deadline import Deadline
 from armorplan.schedule.keeping_to import is_worth, kept_plan, nothing_to_gain, stood_in
 from armorplan.schedule.naming import Naming
+from armorplan.schedule.near_now import laid_near_now
 from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Problem
+from armorplan.schedule.rearranging import still_standing
 from armorplan.schedule.searching import Solver
+from armorplan.schedule.standing import first_proofs, plan_with
 from armorplan.workshop.shop import Shop
 
 LOOK_FOR_S = 20.0
 """How long a better plan is looked for after each change at the bench."""
+SHOWN_WITHIN_S = 0.6
+"""So long a plan that moves fewer steps is waited for, before the first one is shown."""
 _LEAST_KEPT = 0.5
 """Where less of a plan than that may still stand, it is no plan to keep to: days have passed."""
 
@@ -51,12 +56,28 @@ class Seeker:
             on_better(first)
             start = begun_plan(problem, first, hint or first, should_stop=timed)
             return self._sought(problem, start, on_better, timed) or first
-        on_better(kept)
         if nothing_to_gain(asked, kept):
+            on_better(kept)
             return kept
-        worth = _Worth(asked, kept, on_better)
-        found = self._sought(asked, kept, worth, timed)
+        near = self._near_now(asked, kept, on_better, timed)
+        worth = _Worth(asked, near, on_better)
+        found = self._sought(asked, near, worth, timed)
         return worth.best(found) if found else worth.shown
+
+    def _near_now(self, asked: Problem, kept: Plan, on_better: _Better, timed: Deadline) -> Plan:
+        """Return the plan that moves the fewest steps of those found within a second or two.
+
+        Nothing is told before one is found, or there was no time to wait for one: two plans that
+        flicker by are worse than the second alone.
+        """
+        worth = _Worth(asked, kept, on_better, wait=Deadline(SHOWN_WITHIN_S))
+        standing = still_standing(asked)
+        for found in laid_near_now(asked, standing, self._solver, worth.patient(timed)):
+            if found:
+                worth(plan_with(asked, found, first_proofs(asked), "around tonight"))
+                break
+        worth.tell()
+        return worth.shown
 
     def _naming(self, problem: Problem) -> Naming:
         return naming_of(self._shop(), problem)
@@ -90,17 +111,43 @@ def _close_to(problem: Problem, at_hand: ShownPlan | None) -> Problem:
 
 
 class _Worth:
-    """Hands on only plans that are worth what they move; keeps the one that is shown."""
+    """Hands on only plans that are worth what they move; keeps the one that is shown.
 
-    def __init__(self, problem: Problem, shown: Plan, on_better: _Better) -> None:
+    Args:
+        problem: it says what stood where.
+        shown: the plan that others are held against.
+        on_better: hears of plans.
+        wait: until it is over ``shown`` itself is not told; ``None``: it was told already.
+    """
+
+    def __init__(
+        self, problem: Problem, shown: Plan, on_better: _Better, *, wait: Deadline | None = None
+    ) -> None:
         self._problem = problem
         self._on_better = on_better
+        self._wait = wait
         self.shown = shown
 
     def __call__(self, plan: Plan) -> None:
         if plan.placed and is_worth(self._problem, self.shown, plan):
-            self.shown = plan
+            self.shown, self._wait = plan, None
             self._on_better(plan)
+
+    def tell(self) -> None:
+        """Tell the plan shown, if it was not told yet."""
+        if self._wait is not None:
+            self._wait = None
+            self._on_better(self.shown)
+
+    def patient(self, timed: Deadline) -> _Stop:
+        """Return what is asked whether to stop, and tells the plan shown once the wait is over."""
+
+        def is_over() -> bool:
+            if self._wait is not None and self._wait():
+                self.tell()
+            return timed.is_asked_to_stop()
+
+        return is_over
 
     def best(self, found: Plan) -> Plan:
         """Return the last plan of a search where it is worth it, else the one shown."""

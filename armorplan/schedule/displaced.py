@@ -14,7 +14,6 @@ from functools import cached_property
 from armorplan.kernel.units import HOUR_MIN
 from armorplan.schedule.activity import Activity
 from armorplan.schedule.checker import violations
-from armorplan.schedule.halving import kept_groups
 from armorplan.schedule.measures import goals, lateness
 from armorplan.schedule.neighbourhoods import Grounds
 from armorplan.schedule.pinning import pinned_at
@@ -27,7 +26,7 @@ from armorplan.schedule.stages import FINISH, LATENESS
 
 _ROUNDS = 24
 """So often more is freed at most."""
-_NEXT_MIN = (12 * HOUR_MIN, 30 * HOUR_MIN, 54 * HOUR_MIN)
+_NEXT_MIN = (12 * HOUR_MIN, 30 * HOUR_MIN)
 """What the same people do within so long after may be put off with it, as long as a build is late."""
 
 Lies = Mapping[str, Placed]
@@ -47,6 +46,11 @@ def mended_in_place(
     return _Mending(problem, old, should_stop).run()
 
 
+def must_move(problem: Problem, old: Iterable[Placed]) -> frozenset[str]:
+    """Return what of a problem cannot stay where it stood, with what belongs to it."""
+    return _Mending(problem, old, lambda: False).must_move()
+
+
 class _Mending:
     def __init__(
         self, problem: Problem, old: Iterable[Placed], should_stop: Callable[[], bool]
@@ -59,9 +63,13 @@ class _Mending:
         self._history = tuple(placed_by_history(problem))
         self._around = _neighbours(problem)
 
-    def run(self) -> tuple[Placed, ...]:
+    def must_move(self) -> frozenset[str]:
+        """Return what stands nowhere or cannot stay where it stood, with what belongs to it."""
         lost = frozenset(self._free.keys() - self._stood.keys())
-        moves = self._closed(lost | self._broken(tuple(self._stood.values())))
+        return self._closed(lost | self._broken(tuple(self._stood.values())))
+
+    def run(self) -> tuple[Placed, ...]:
+        moves = self.must_move()
         if not moves:
             return (*self._history, *self._stood.values())
         best, late = self._settled(moves, self._as_it_stood), self._late_before
@@ -71,7 +79,6 @@ class _Mending:
             found = self._settled(
                 self._closed(moves | self._next(moves, within_min)), self._as_it_stood
             )
-            found = self._returned(found) if found else found
             if found and (not best or self._worth(found) < self._worth(best)):
                 best = found
         return best
@@ -117,23 +124,6 @@ class _Mending:
             for i, p in self._stood.items()
             if p.who and first <= p.start_min <= first + within_min
         )
-
-    def _returned(self, found: tuple[Placed, ...]) -> tuple[Placed, ...]:
-        """Return a plan with those steps where they stood that need not have moved."""
-        best, late = found, self._worth(found)[0]
-        moved = [p for p in found if p.id in self._stood and not _stays(p, self._stood[p.id])]
-
-        def holds(names: list[str]) -> bool:
-            nonlocal best
-            back = frozenset(names)
-            tried = tuple(self._stood[p.id] if p.id in back else p for p in found)
-            holds = not self._broken(tried) and self._worth(tried)[0] <= late
-            best = tried if holds else best
-            return holds
-
-        order = sorted(moved, key=lambda p: (-p.start_min, p.id))
-        kept_groups([p.id for p in order], holds)
-        return best
 
     def _worth(self, placed: tuple[Placed, ...]) -> tuple[int, int, int]:
         """Return lateness, steps moved, and finish: the less, the better."""
