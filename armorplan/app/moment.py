@@ -1,6 +1,7 @@
 """The bench at one moment: everything views show, worked out once and kept until it changes."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import cached_property
 
@@ -15,6 +16,7 @@ from armorplan.kernel.clock import Clock
 from armorplan.ledger.present import in_present_wall
 from armorplan.ledger.records import StepRecord, StepStatus, moment_now
 from armorplan.ledger.state import LedgerState
+from armorplan.ledger.told import Told
 
 _MOMENT = timedelta(microseconds=1)
 """A window is open to its very end, and missed from then on."""
@@ -27,6 +29,7 @@ class BenchMoment:
     def __init__(
         self, derived: Derived, ledger: LedgerState, clock: Clock, plan: ShownPlan | None
     ) -> None:
+        self._base = derived
         self.derived = mended(derived, ledger)
         """The build with the ways back that its ledger tells."""
         now = moment_now(clock)
@@ -34,6 +37,11 @@ class BenchMoment:
         self.now_at = now.at
         self._clock = clock
         self._plan = plan
+
+    def with_told(self, told: Told) -> "BenchMoment":
+        """Return how the build would stand had this been said as well."""
+        ledger = replace(self.ledger, told=(*self.ledger.told, told))
+        return BenchMoment(self._base, ledger, self._clock, self._plan)
 
     @cached_property
     def dried(self) -> tuple[str, ...]:

@@ -10,13 +10,14 @@ from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.way_back_protocol import ChosenWay, Solve
 from armorplan.app.way_back_rows import Stuck, WayBack, WaysBack
+from armorplan.app.way_dates import dated
 from armorplan.app.ways_back import ways_back
 from armorplan.assembly.model import Side
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.ledger import acting
 from armorplan.ledger.acting import Press
 from armorplan.ledger.events import Event, EventKind
-from armorplan.ledger.mends import mend_text
+from armorplan.ledger.mends import Mend, mend_text
 from armorplan.ledger.told import Told
 from armorplan.orders.recovery.mistakes import (
     Mistake,
@@ -114,13 +115,23 @@ class WayBackDesk:
         moment, press = self._bench.moment(), self._bench.press()
         if not way.moves:
             return "This way back has nothing to do: nothing was changed."
-        settles = tuple(told for told, _ in self._open())
-        mend = mend_of(moment, way, tuple(told.id for told in settles))
-        about = tuple(a for _, mistake in self._open() for a in mistake.about)
-        mend = replace(mend, about=_parts(moment.derived, about))
+        mend = self._mend_of(moment, way)
         name = acting.way_id(press)
         events = acting.tell(EventKind.MEND, name, mend_text(mend), press)
         return self._bench.keep(events, f"On the way back: {way.title}.")
+
+    def _mend_of(self, moment: BenchMoment, way: WayBack) -> Mend:
+        """Return a way back as it is kept, with the mistakes it answers."""
+        told = self._open()
+        mend = mend_of(moment, way, tuple(one.id for one, _ in told))
+        about = tuple(a for _, mistake in told for a in mistake.about)
+        return replace(mend, about=_parts(moment.derived, about))
+
+    def dating(self, found: WaysBack) -> Callable[[], WaysBack]:
+        """Return what says what each way does to the date; it may be called in another thread."""
+        moment = self._bench.moment()
+        mends = {way.id: self._mend_of(moment, way) for way in found.ways if way.moves}
+        return partial(dated, found, moment, mends)
 
     def chosen(self) -> tuple[ChosenWay, ...]:
         """Return the ways back that were chosen and are not done yet."""

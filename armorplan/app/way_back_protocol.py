@@ -59,6 +59,10 @@ class BenchWayBack(Protocol):
         """What looks for the ways back, which takes a while; call it in another thread."""
         ...
 
+    def dating(self, found: WaysBack) -> Callable[[], WaysBack]:
+        """What says of each way what it does to the date; call it in another thread."""
+        ...
+
     def choose(self, way: WayBack) -> str:
         """Follow a way back: its moves become steps of the build."""
         ...

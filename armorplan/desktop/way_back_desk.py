@@ -1,17 +1,20 @@
 """Looks for ways back off the window's thread; what was asked of another state or build is dropped."""
 
-from collections.abc import Callable
-
 from PySide6.QtCore import QObject, Signal
 
+from armorplan.app.way_back_rows import WaysBack
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Runner
 
 
 class WayBackDesk(QObject):
-    """``found`` carries a ``WaysBack``, ``refused`` why there is none, ``busy`` whether it looks."""
+    """``found`` carries a ``WaysBack``, ``refused`` why there is none, ``busy`` whether it looks.
+
+    ``dated`` carries the same ways once it is known what each does to the date.
+    """
 
     found = Signal(object)
+    dated = Signal(object)
     refused = Signal(str)
     busy = Signal(bool)
 
@@ -21,8 +24,10 @@ class WayBackDesk(QObject):
         self._asker = Runner(self)
         self._asker.begun.connect(lambda: self.busy.emit(True))
         self._asker.ended.connect(lambda: self.busy.emit(False))
-        self._asker.answered.connect(self.found)
+        self._asker.answered.connect(self._take)
         self._asker.failed.connect(self._refuse)
+        self._dater = Runner(self)
+        self._dater.answered.connect(self.dated)
         bridge.opened.connect(self.drop)
 
     @property
@@ -32,16 +37,25 @@ class WayBackDesk(QObject):
 
     def ask(self) -> None:
         """Look for the ways back from how the build stands now; what was asked before is dropped."""
-        asking: Callable[[], object] = self._bridge.session.way_back.asking()
+        self._dater.drop()
+        asking = self._bridge.session.way_back.asking()
         self._asker.ask(lambda _report, _should_stop: asking())
 
     def drop(self) -> None:
         """Want no answer any more."""
         self._asker.drop()
+        self._dater.drop()
+
+    def _take(self, found: WaysBack) -> None:
+        """Tell the ways at once; what they do to the date takes some plans."""
+        self.found.emit(found)
+        if found.ways:
+            dating = self._bridge.session.way_back.dating(found)
+            self._dater.ask(lambda _report, _should_stop: dating())
 
     def _refuse(self, error: Exception) -> None:
         self.refused.emit(str(error) or type(error).__name__)
 
     def close(self) -> bool:
         """Wait for what is still asked; tell whether it ended in time."""
-        return self._asker.close()
+        return self._asker.close() and self._dater.close()

@@ -165,7 +165,7 @@ def facts_of(way: WayBack) -> tuple[str, ...]:
         lines.append(_say("It uses up {0}.").format(hardware_words(way)))
     lines += [_say("Stays for good: {0}").format(one) for one in way.leaves]
     if way.finish:
-        lines.append(way.finish)
+        lines.append(_say("Finished {0}, by a first plan of this build alone.").format(way.finish))
     return tuple(lines)
 
 

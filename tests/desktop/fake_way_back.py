@@ -1,7 +1,7 @@
 """Ways back from a closed lantern boss: invented, the same on every run."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from armorplan.app.way_back_protocol import ChosenWay
 from armorplan.app.way_back_rows import Stuck, WayBack, WayBackMove, WaysBack
@@ -47,7 +47,7 @@ DRILL = WayBack(
     leaves=("The boss's hole is 0.5 mm wider.",),
     price=16,
     is_best=True,
-    finish="Ready 20 min later: Thu 16:20.",
+    finish="",
 )
 LEAVE = WayBack(
     id="leave",
@@ -118,6 +118,11 @@ class FakeWayBack:
 
     def asking(self, solver=None) -> Callable[[], WaysBack]:  # noqa: ARG002 - of the protocol
         return lambda: self.ways
+
+    def dating(self, found: WaysBack) -> Callable[[], WaysBack]:
+        return lambda: replace(
+            found, ways=tuple(replace(way, finish="20 min later") for way in found.ways)
+        )
 
     def choose(self, way: WayBack) -> str:
         self.picked.append(way)

@@ -101,6 +101,7 @@ class WayBackPanel(QWidget):
         self.go_back.clicked.connect(self.back)
         self.go_on.clicked.connect(self.take)
         self.desk.found.connect(self._show_ways)
+        self.desk.dated.connect(self._show_dates)
         self.desk.refused.connect(self._refuse)
         self._bridge.changed.connect(self._follow)
         self._bridge.opened.connect(self.begin)
@@ -205,6 +206,11 @@ class WayBackPanel(QWidget):
         self._turn(self.ways, self.tr("Go this way"))
         self.ways.show_found(found)
         self.go_on.setEnabled(bool(found.ways))
+
+    def _show_dates(self, found: WaysBack) -> None:
+        """Show what each way does to the date as well."""
+        if self._at is _At.WAYS:
+            self.ways.show_found(found)
 
     def _refuse(self, why: str) -> None:
         self._show_ways(WaysBack(stuck=()))

@@ -30,6 +30,7 @@ class WaysPane(QWidget):
         super().__init__(parent)
         self._target_px = target_px
         self._found = WaysBack(stuck=())
+        self._told = ""
         self.table = QTableView(self)
         self.rows = TwinModel(headings(), self)
         self.told = QTextBrowser(self)
@@ -106,7 +107,11 @@ class WaysPane(QWidget):
         way, colours = self.way(), colours_of(self.palette())
         self.told.document().setDefaultFont(self.font())
         steps = way_html(way, colours) if way else ""
+        bar, told = self.told.verticalScrollBar(), way.id if way else ""
+        at = bar.value() if told == self._told else 0
+        self._told = told
         self.told.setHtml(steps + found_html(self._found, colours))
+        bar.setValue(at)
 
     def fit(self) -> None:
         """Have rows that are targets, and columns that fit."""
