@@ -19,6 +19,7 @@ from math import ceil, factorial
 
 import pytest
 
+from armorplan.orders.pinning import exact
 from armorplan.orders.pinning.bounds import fewest_by_counting
 from armorplan.orders.pinning.checking import faults_of
 from armorplan.orders.pinning.model import PinProblem, PinSpot, PinStock, SeamNeed
@@ -60,10 +61,18 @@ def test_connected_part_orders(size):
 
 
 @pytest.mark.parametrize(
-    ("rows", "at_once", "fewest"),
-    [(6, 3, 6), (7, 3, 7), (6, 4, 3), pytest.param(7, 4, 5, marks=pytest.mark.long)],
+    ("rows", "at_once", "fewest", "sets"),
+    [
+        (6, 3, 6, exact.MOST_SETS),
+        (7, 3, 7, exact.MOST_SETS),
+        (6, 4, 3, exact.MOST_SETS),
+        (7, 4, 5, exact.MOST_SETS),
+        pytest.param(6, 3, 6, 0, id="by the solver"),
+        pytest.param(7, 3, 7, 0, id="by the solver as well"),
+    ],
 )
-def test_covering_numbers(rows, at_once, fewest):
+def test_covering_numbers(monkeypatch, rows, at_once, fewest, sets):
+    monkeypatch.setattr(exact, "MOST_SETS", sets)
     seams = tuple(
         SeamNeed(
             id=str(at), spots=tuple(PinSpot(joint=f"{at}.{n}", kinds=("pin",)) for n in range(2))

@@ -60,7 +60,8 @@ def has_pins(spots: Sequence[PinSpot], stock: PinStock) -> bool:
     """Tell whether there are pins for all of some joints at once."""
     if stock.most is not None and len(spots) > stock.most:
         return False
-    return Pinned(stock).put_all(spots)
+    scarce = [s for s in spots if not any(stock.counts.get(kind, 0) is None for kind in s.kinds)]
+    return Pinned(stock).put_all(scarce)
 
 
 def most_pins(spots: Iterable[PinSpot], stock: PinStock) -> int:

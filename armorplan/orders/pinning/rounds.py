@@ -1,4 +1,4 @@
-"""The fewest rounds: greedy at once, proved by counting or by the solver where one is given."""
+"""The fewest rounds: greedy at once, proved by counting, by trying, or by the solver where one is given."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -6,6 +6,7 @@ from dataclasses import replace
 from armorplan.orders.effort_solver import Solve
 from armorplan.orders.pinning.bounds import fewest_by_counting
 from armorplan.orders.pinning.by_solver import by_solver
+from armorplan.orders.pinning.exact import by_trying
 from armorplan.orders.pinning.greedy import greedy_rounds
 from armorplan.orders.pinning.matching import has_pins
 from armorplan.orders.pinning.model import PinProblem, Rounds
@@ -16,7 +17,7 @@ def fewest_rounds(problem: PinProblem, solver: Solve | None = None) -> Rounds:
 
     Args:
         problem: what has to be seen, and with which pins.
-        solver: asks CP-SAT in its own process; without it counting alone gives the bound.
+        solver: asks CP-SAT in its own process; without it a large fit may stay unproved.
 
     Returns:
         What there are too few pins for is told apart, and left out of what the rounds have to show.
@@ -30,6 +31,8 @@ def fewest_rounds(problem: PinProblem, solver: Solve | None = None) -> Rounds:
         together=tuple(g for g in groups if g not in apart),
     )
     rounds, bound = greedy_rounds(asked), fewest_by_counting(asked)
+    if len(rounds) > bound:
+        rounds, bound = by_trying(asked, rounds, bound)
     if len(rounds) > bound and solver is not None:
         rounds, bound = by_solver(asked, rounds, bound, solver)
     return Rounds(rounds=rounds, bound=bound, unpinned=unpinned, apart=apart)

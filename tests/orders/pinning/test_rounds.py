@@ -5,10 +5,13 @@ from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 from orders.pinning.random_pins import fewest_by_trying, problems
 
+from armorplan.orders.pinning import exact
 from armorplan.orders.pinning.bounds import fewest_by_counting
 from armorplan.orders.pinning.checking import faults_of
+from armorplan.orders.pinning.limits import limits_of
 from armorplan.orders.pinning.matching import Pinned, has_pins, most_pins
 from armorplan.orders.pinning.model import PinProblem, PinSpot, PinStock, Rounds, SeamNeed
 from armorplan.orders.pinning.rounds import Fewest, fewest_rounds
@@ -37,18 +40,23 @@ def problem(seams, together=(), most=None, stock=PLENTY):
 @settings(max_examples=40)
 @given(problems(most_seams=4))
 def test_the_solver_finds_the_fewest_and_proves_it(drawn):
-    found = fewest_rounds(drawn, solve)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(exact, "MOST_SETS", 0)
+        found = fewest_rounds(drawn, solve)
     assert faults_of(drawn, found) == ()
     assert len(found.rounds) == fewest_by_trying(drawn) == found.bound
     assert found.proved
 
 
 @settings(max_examples=80)
-@given(problems())
-def test_without_a_solver_rounds_hold_and_the_bound_is_one(drawn):
-    found = fewest_rounds(drawn)
+@given(problems(), st.sampled_from([0, 3, 15_000]))
+def test_without_a_solver_rounds_hold_and_the_bound_is_one(drawn, budget):
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(exact, "MOST_TRIED", budget)
+        found = fewest_rounds(drawn)
     assert faults_of(drawn, found) == ()
     assert found.bound <= fewest_by_trying(drawn) <= len(found.rounds)
+    assert found.proved or budget < 15_000
 
 
 @pytest.mark.long
@@ -58,6 +66,16 @@ def test_many_are_the_fewest(drawn):
     found = fewest_rounds(drawn, solve)
     assert faults_of(drawn, found) == ()
     assert len(found.rounds) == fewest_by_trying(drawn)
+
+
+@settings(max_examples=50)
+@given(problems(), st.randoms(use_true_random=False))
+def test_sums_tell_whether_seams_have_their_pins(drawn, chance):
+    names = [seam.id for seam in drawn.seams]
+    on = [name for name in names if chance.random() < 0.6]
+    places = [names.index(name) for name in on]
+    holds = all(sum(needs[at] for at in places) <= held for needs, held in limits_of(drawn))
+    assert holds == has_pins(drawn.spots(on), drawn.stock)
 
 
 def test_with_plenty_all_is_on_at_once():
@@ -104,7 +122,8 @@ def test_all_that_is_worn_at_once_is_in_one_round():
     assert any({*"abc"} <= {*on} for on in found.rounds)
 
 
-def test_a_pair_is_asked_once():
+def test_a_pair_is_asked_once(monkeypatch):
+    monkeypatch.setattr(exact, "MOST_TRIED", 0)
     asked = []
 
     def at_a_loss(model):
