@@ -43,11 +43,13 @@ def help_pages() -> tuple[HelpPage, ...]:
     folder = resources_folder() / "help"
     begin = (
         "at_the_bench",
+        "dry_fit",
         "timers",
         "drying",
         "air",
         "learning",
         "week",
+        "sheet",
         "what_if",
         "promise",
         "first_pattern",

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from armorplan.app.derived import Derived
 from armorplan.app.dry_fit_rows import PieceFit, dry_fit_plan
+from armorplan.app.fit_lay_out import LayOutRow
 from armorplan.app.fit_rounds import RoundRow
 from armorplan.sheets.bench_sheet_model import FitRound, SheetFit
 
@@ -42,10 +43,16 @@ def _fit(fit: PieceFit, *, is_pair: bool) -> SheetFit:
     return SheetFit(
         title=_plain(fit.title) if is_pair else fit.title,
         words=tuple(filter(None, (*words, fit.flow))),
-        lay_out=tuple(_plain(row.text) if is_pair else row.text for row in fit.lay_out),
+        lay_out=tuple(_of_either(row) if is_pair else row.text for row in fit.lay_out),
         rounds=tuple(_round(one, is_pair=is_pair) for one in fit.rounds),
         boxes=("L", "R") if is_pair else ("",),
     )
+
+
+def _of_either(row: LayOutRow) -> str:
+    """Return what is said of a part of the left so that it is true of the right as well."""
+    text = _plain(row.text)
+    return text.replace(f"{row.hand} hand", "hand of its side") if row.hand else text
 
 
 def _round(one: RoundRow, *, is_pair: bool) -> FitRound:

@@ -1,6 +1,6 @@
 """The order of a build as chapters and runs of its bench sheet."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -109,7 +109,7 @@ class _Writer:
 
     def _run(self, run: list[Numbered]) -> SheetRun:
         steps = [one.step for one in run]
-        pairs = _pairs(run)
+        pairs = _pairs(run, self._detail)
         marks = {
             joint: str(pair[0].number)
             for pair in pairs
@@ -170,6 +170,7 @@ class _Writer:
         for pair in pairs:
             is_drawn = bool(told_by) and self._scenes.has_stack(pair[0].step)
             detail = "" if is_drawn else self._detail(pair[0].step)
+            detail = _plain(detail) if len(pair) > 1 else detail
             lines.append(self._line(pair, "" if detail == former else detail, len(pairs) == 1))
             former = detail
         return tuple(lines)
@@ -206,7 +207,7 @@ def _window_words(windows: Mapping[str, str]) -> str:
     )
 
 
-def _pairs(run: list[Numbered]) -> list[tuple[Numbered, ...]]:
+def _pairs(run: list[Numbered], detail_of: Callable[[Step], str]) -> list[tuple[Numbered, ...]]:
     """Return steps that left and right have alike together, the left first; others by themselves."""
     found: dict[tuple[str, str], list[Numbered]] = {}
     for one in run:
@@ -216,7 +217,7 @@ def _pairs(run: list[Numbered]) -> list[tuple[Numbered, ...]]:
     pairs: list[tuple[Numbered, ...]] = []
     for some in found.values():
         sides = [one.step.side for one in some]
-        if sorted(sides) == [Side.LEFT, Side.RIGHT] and _alike(some):
+        if sorted(sides) == [Side.LEFT, Side.RIGHT] and _alike(some, detail_of):
             pairs.append(tuple(sorted(some, key=lambda one: one.step.side)))
         else:
             pairs += [(one,) for one in some]
@@ -227,9 +228,10 @@ def _group(step: Step) -> str:
     return "" if step.side is not Side.SINGLE else step.id
 
 
-def _alike(pair: list[Numbered]) -> bool:
+def _alike(pair: list[Numbered], detail_of: Callable[[Step], str]) -> bool:
     one, other = (each.step for each in pair)
-    return one.minutes == other.minutes and one.attended == other.attended
+    is_told_alike = _plain(detail_of(one)) == _plain(detail_of(other))
+    return is_told_alike and one.minutes == other.minutes and one.attended == other.attended
 
 
 def _plain(title: str) -> str:

@@ -32,6 +32,12 @@ def full_name(part: FullPart) -> str:
     return f"{part.name}, {part.side}" if part.side else part.name
 
 
+def tile_title(tile: Tile, tiling: Tiling) -> str:
+    """Return what a page holds: a part, or a tile of it."""
+    name, count = full_name(tile.placed.part), len(tiling.tiles)
+    return f"{name}: tile {tile.name} of {count}" if count > 1 else name
+
+
 def draw_joins(ink: Ink, tile: Tile, window: Window) -> None:
     """Draw the frame, shade what the tile shares with those before it, and set crosses on strips."""
     (x, y), (wide, high) = window.corner, window.size
@@ -79,8 +85,10 @@ def draw_tile_label(ink: Ink, tile: Tile, tiling: Tiling, window: Window) -> Non
     """Write above a tile what it is of, and draw where it lies among the others."""
     x, y = window.corner
     part = tile.placed.part
-    ink.text((x, y - 5.5), f"{full_name(part)}: tile {tile.name}", NAME)
+    ink.text((x, y - 5.5), tile_title(tile, tiling), NAME)
     ink.text((x, y - 2.2), fitted("; ".join(part.words), WORDS, window.size[0] - 40), WORDS)
+    if len(tiling.tiles) == 1:
+        return
     cell = min(9.0 / tiling.rows, 34.0 / tiling.columns)
     corner = (x + window.size[0] - cell * tiling.columns, y - 1.2 - cell * tiling.rows)
     for one in tiling.tiles:

@@ -21,6 +21,7 @@ from armorplan.sheets.full_size_joins import (
     draw_map,
     draw_tile_label,
     full_name,
+    tile_title,
 )
 from armorplan.sheets.full_size_marks import NAME, WORDS, PageWords, draw_frame, window_of
 from armorplan.sheets.full_size_parts import draw_part
@@ -87,7 +88,7 @@ def full_size_pages(parts: Sequence[FullPart], paper: Paper) -> tuple[FullPage, 
         pages.extend(_packed_page(page) for page in small.pages)
         more = [_Large(part=part, tiling=tiled(part, window)) for part in small.too_large]
         pages.extend(page for one in more for page in _tile_pages(one, window))
-        large += more
+        large += [one for one in more if one.tiling is None or len(one.tiling.tiles) > 1]
     return (*_how_pages(large, len(parts), window), *pages)
 
 
@@ -118,14 +119,14 @@ def _tile_pages(large: _Large, window: Window) -> Iterator[FullPage]:
 
 def _tile_page(tile: Tile, tiling: Tiling, window: Window) -> FullPage:
     def draw(ink: Ink) -> None:
-        draw_joins(ink, tile, window)
+        if len(tiling.tiles) > 1:
+            draw_joins(ink, tile, window)
         ink.clip(window.corner, window.size)
         draw_part(ink, tile.placed)
         ink.unclip()
         draw_tile_label(ink, tile, tiling, window)
 
-    count = f"tile {tile.name} of {len(tiling.tiles)}"
-    return FullPage(about=f"{full_name(tile.placed.part)}: {count}", draw=draw)
+    return FullPage(about=tile_title(tile, tiling), draw=draw)
 
 
 def _how_pages(large: Sequence[_Large], parts: int, window: Window) -> Iterator[FullPage]:
