@@ -181,7 +181,13 @@ def test_every_catalogue_says_how_one_s_own_goes_over_it():
     for name in names:
         head = (folder / name).read_text(encoding="utf-8").split("\n\n", 1)[0]
         assert "--catalogues" in head, name
-        without_prices = {"tools.toml", "durations.toml", "salvages.toml", "constants.toml"}
+        without_prices = {
+            "tools.toml",
+            "pins.toml",
+            "durations.toml",
+            "salvages.toml",
+            "constants.toml",
+        }
         assert ("currency.toml" in head) == (name not in without_prices), name
 
 
