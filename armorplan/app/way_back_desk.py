@@ -10,7 +10,7 @@ from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.way_back_protocol import ChosenWay, Solve
 from armorplan.app.way_back_rows import Stuck, WayBack, WaysBack
-from armorplan.app.way_dates import dated
+from armorplan.app.way_dates import Dating
 from armorplan.app.ways_back import ways_back
 from armorplan.assembly.model import Side
 from armorplan.kernel.errors import ArmorplanError
@@ -127,11 +127,11 @@ class WayBackDesk:
         about = tuple(a for _, mistake in told for a in mistake.about)
         return replace(mend, about=_parts(moment.derived, about))
 
-    def dating(self, found: WaysBack) -> Callable[[], WaysBack]:
-        """Return what says what each way does to the date; it may be called in another thread."""
+    def dating(self, found: WaysBack) -> Dating:
+        """Return what says what each way does to the date; it may be asked in another thread."""
         moment = self._bench.moment()
         mends = {way.id: self._mend_of(moment, way) for way in found.ways if way.moves}
-        return partial(dated, found, moment, mends)
+        return Dating(found=found, moment=moment, mends=mends)
 
     def chosen(self) -> tuple[ChosenWay, ...]:
         """Return the ways back that were chosen and are not done yet."""

@@ -1,6 +1,6 @@
 """What a view may ask and tell of mistakes and ways back. ``way_back_desk.WayBackDesk`` fulfils it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -31,6 +31,14 @@ class ChosenWay:
     given_up: bool = False
 
 
+class Dates(Protocol):
+    """Says of ways back what each does to the date."""
+
+    def told(self, should_stop: Callable[[], bool]) -> Iterator[WaysBack]:
+        """Yield the ways with one more of them dated each time; each takes a while."""
+        ...
+
+
 class BenchWayBack(Protocol):
     """Mistakes told, ways back looked for, chosen, given up.
 
@@ -59,8 +67,8 @@ class BenchWayBack(Protocol):
         """What looks for the ways back, which takes a while; call it in another thread."""
         ...
 
-    def dating(self, found: WaysBack) -> Callable[[], WaysBack]:
-        """What says of each way what it does to the date; call it in another thread."""
+    def dating(self, found: WaysBack) -> Dates:
+        """What says of each way what it does to the date; ask it in another thread."""
         ...
 
     def choose(self, way: WayBack) -> str:

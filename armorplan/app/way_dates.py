@@ -1,7 +1,7 @@
 """What a way back does to the date: the build alone, planned with it and as it stands now."""
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from armorplan.app.moment import BenchMoment
@@ -20,26 +20,36 @@ NEAR_MIN = 5
 _NAME = "asked"
 
 
-def dated(found: WaysBack, moment: BenchMoment, mends: Mapping[str, Mend]) -> WaysBack:
-    """Return ways back with what each does to the finish, by a first plan of the build alone.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dating:
+    """Says of ways back what each does to the finish, by a first plan of the build alone.
 
-    Takes as long as some first plans: never in the window's own thread. Where no plan is found
-    nothing is said.
-
-    Args:
+    Attributes:
         found: the ways.
         moment: how the build stood when they were looked for.
         mends: what each way, by its id, would be kept as.
     """
-    without = _finish_at(moment)
-    if without is None:
-        return found
-    ways = []
-    for way in found.ways:
-        mend = mends.get(way.id)
-        at = _finish_at(_on_the_way(moment, mend)) if mend is not None else None
-        ways.append(replace(way, finish=_words(at, without)) if at is not None else way)
-    return replace(found, ways=tuple(ways))
+
+    found: WaysBack
+    moment: BenchMoment
+    mends: Mapping[str, Mend]
+
+    def told(self, should_stop: Callable[[], bool] = lambda: False) -> Iterator[WaysBack]:
+        """Yield the ways with one more of them dated each time.
+
+        Each takes as long as a first plan, two seconds for 500 steps: never in the window's own
+        thread. Where no plan is found nothing is said.
+        """
+        found, without = self.found, _finish_at(self.moment)
+        for at, way in enumerate(self.found.ways):
+            mend = self.mends.get(way.id)
+            if should_stop() or without is None:
+                return
+            finish = _finish_at(_on_the_way(self.moment, mend)) if mend is not None else None
+            if finish is not None:
+                dated = replace(way, finish=_words(finish, without))
+                found = replace(found, ways=(*found.ways[:at], dated, *found.ways[at + 1 :]))
+                yield found
 
 
 def _on_the_way(moment: BenchMoment, mend: Mend) -> BenchMoment:

@@ -4,13 +4,13 @@ from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.way_back_rows import WaysBack
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.jobs import Runner
+from armorplan.desktop.jobs import Report, Runner, ShouldStop
 
 
 class WayBackDesk(QObject):
     """``found`` carries a ``WaysBack``, ``refused`` why there is none, ``busy`` whether it looks.
 
-    ``dated`` carries the same ways once it is known what each does to the date.
+    ``dated`` carries the same ways each time it is known of one more what it does to the date.
     """
 
     found = Signal(object)
@@ -27,7 +27,7 @@ class WayBackDesk(QObject):
         self._asker.answered.connect(self._take)
         self._asker.failed.connect(self._refuse)
         self._dater = Runner(self)
-        self._dater.answered.connect(self.dated)
+        self._dater.better.connect(self.dated)
         bridge.opened.connect(self.drop)
 
     @property
@@ -50,8 +50,13 @@ class WayBackDesk(QObject):
         """Tell the ways at once; what they do to the date takes some plans."""
         self.found.emit(found)
         if found.ways:
-            dating = self._bridge.session.way_back.dating(found)
-            self._dater.ask(lambda _report, _should_stop: dating())
+            dates = self._bridge.session.way_back.dating(found)
+
+            def work(report: Report, should_stop: ShouldStop) -> None:
+                for dated in dates.told(should_stop):
+                    report(dated)
+
+            self._dater.ask(work)
 
     def _refuse(self, error: Exception) -> None:
         self.refused.emit(str(error) or type(error).__name__)

@@ -73,7 +73,9 @@ def _row(way: WayBack) -> TwinRow:
 def title_words(way: WayBack) -> str:
     """Return what a way rests on, then its title; the best one has a tick before it."""
     told = f"{way.means[:1].upper()}{way.means[1:]}"
-    if told != way.title:
+    if way.title.casefold().startswith(told.casefold()):
+        told = way.title
+    else:
         told = f"{told} \N{EN DASH} {way.title}"
     return f"\N{CHECK MARK} {told}" if way.is_best else told
 
@@ -186,5 +188,6 @@ def found_html(found: WaysBack, colours: Colours) -> str:
         words = _say("Counted as standing already: {0}.").format("; ".join(found.taken))
         taken = f"<p>{escape(words)}</p>"
     told = f"<p>{escape(found.told)}</p>" if found.told else ""
-    wrong = "".join(f"<p>{escape(one)}</p>" for one in found.mistakes)
+    untold = (one for one in found.mistakes if one not in found.told)
+    wrong = "".join(f"<p>{escape(one)}</p>" for one in untold)
     return f"{wrong}{stuck_html(found.stuck, colours)}{taken}{told}"

@@ -7,6 +7,11 @@ from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 from armorplan.steps.model import StepKind
 
 
+def told_last(session, ways):
+    *_, last = session.way_back.dating(ways).told()
+    return last
+
+
 def test_waiting_moves_the_date_by_what_it_takes(bench):
     session = bench.session
     bench.do_until(StepKind.RIVET)
@@ -27,12 +32,13 @@ def test_waiting_moves_the_date_by_what_it_takes(bench):
         ),
     )
     before = session.entries()
-    told = {way.id: way.finish for way in session.way_back.dating(ways)().ways}
+    told = {way.id: way.finish for way in told_last(session, ways).ways}
     assert told["quick"] == "as planned"
     assert told["long"].startswith("2 days ")
     assert told["long"].endswith(" later")
     assert told["none"] == ""
     assert session.entries() == before
+    assert list(session.way_back.dating(ways).told(lambda: True)) == []
     assert session.way_back.chosen() == ()
 
 
@@ -40,4 +46,4 @@ def test_nothing_is_said_of_a_build_that_is_done(bench):
     session = bench.session
     bench.do_until()
     ways = WaysBack(stuck=())
-    assert session.way_back.dating(ways)() == ways
+    assert list(session.way_back.dating(ways).told()) == []

@@ -1,6 +1,7 @@
 """Ways back from a closed lantern boss: invented, the same on every run."""
 
-from collections.abc import Callable
+import threading
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
 from armorplan.app.way_back_protocol import ChosenWay
@@ -87,6 +88,22 @@ FOUND = WaysBack(stuck=(STUCK,), ways=(DRILL, LEAVE, REMAKE), told="3 ways lead 
 
 
 @dataclass
+class FakeDates:
+    """Says that each way takes 20 min more, once it may."""
+
+    found: WaysBack
+    may_tell: threading.Event | None = None
+
+    def told(self, should_stop: Callable[[], bool]) -> Iterator[WaysBack]:
+        if self.may_tell is not None:
+            self.may_tell.wait(10)
+        ways = tuple(replace(way, finish="20 min later") for way in self.found.ways)
+        yield replace(self.found, ways=(ways[0], *self.found.ways[1:]))
+        if not should_stop():
+            yield replace(self.found, ways=ways)
+
+
+@dataclass
 class FakeWayBack:
     """Fulfils ``BenchWayBack``; ``hear`` is called after each change."""
 
@@ -119,10 +136,8 @@ class FakeWayBack:
     def asking(self, solver=None) -> Callable[[], WaysBack]:  # noqa: ARG002 - of the protocol
         return lambda: self.ways
 
-    def dating(self, found: WaysBack) -> Callable[[], WaysBack]:
-        return lambda: replace(
-            found, ways=tuple(replace(way, finish="20 min later") for way in found.ways)
-        )
+    def dating(self, found: WaysBack) -> FakeDates:
+        return FakeDates(found)
 
     def choose(self, way: WayBack) -> str:
         self.picked.append(way)

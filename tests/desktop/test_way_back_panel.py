@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 from desktop.fake_session import FakeSession
-from desktop.fake_way_back import DRILL, FOUND, LEAVE, REMAKE, STUCK
+from desktop.fake_way_back import DRILL, FOUND, LEAVE, REMAKE, STUCK, FakeDates
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QLabel
@@ -141,18 +141,8 @@ def test_ways_stand_side_by_side_with_all_that_is_asked(qtbot, panel):
 
 
 def test_what_it_does_to_the_date_follows_with_the_same_way_in_hand(qtbot, panel, session):
-    may_date, plain = threading.Event(), session.way_back.dating
-
-    def slow(found):
-        work = plain(found)
-
-        def dating():
-            may_date.wait(10)
-            return work()
-
-        return dating
-
-    session.way_back.dating = slow
+    may_date = threading.Event()
+    session.way_back.dating = lambda found: FakeDates(found, may_date)
     to_ways(qtbot, panel)
     panel.step(1)
     assert panel.ways.table.isColumnHidden(6)
