@@ -57,17 +57,21 @@ def opened_workshop(backups: Backups) -> WorkshopFile:
     """
     try:
         found = WorkshopFile.open(backups.path, backups.clock, backups.gate)
-    except DamagedError as error:
-        if not backups.backups() or not _rescued(backups, str(error)):
+    except DamagedError:
+        if not backups.backups() or not _rescued(backups):
             raise
         found = WorkshopFile.open(backups.path, backups.clock, backups.gate)
     backups.workshop = found
     return found
 
 
-def _rescued(backups: Backups, why: str) -> bool:
+def _rescued(backups: Backups) -> bool:
     from tzlocal import get_localzone
 
     from armorplan.desktop.rescue import offer_backups
 
+    why = (
+        f"The workshop file {backups.path} is damaged and cannot be opened. Choose a backup and put "
+        "it in place; close this window, and all stays as it is."
+    )
     return offer_backups(backups, why, get_localzone())

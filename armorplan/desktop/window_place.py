@@ -1,6 +1,6 @@
-"""Where the window opens: no larger than the screen, and wholly on it."""
+"""Where the window opens: no larger than the screen, and wholly on it; and how that is kept."""
 
-from PySide6.QtCore import QPoint, QRect
+from PySide6.QtCore import QByteArray, QPoint, QRect
 
 TITLE_PX = 32
 EDGE_PX = 4
@@ -23,3 +23,13 @@ def within(place: QRect, room: QRect) -> QRect:
 
 def _between(at: int, least: int, most: int) -> int:
     return max(least, min(at, most))
+
+
+def hex_of(state: QByteArray) -> str:
+    """Return what Qt saved of a place or of shares as text for the settings."""
+    return bytes(state.toHex().data()).decode("ascii")
+
+
+def bytes_of(state: str) -> QByteArray:
+    """Return what Qt can restore from; what is no such text gives nothing to restore."""
+    return QByteArray.fromHex(QByteArray(state.encode("ascii", "ignore")))

@@ -97,7 +97,7 @@ def restore(path: Path, backup: Backup, clock: Clock, gate: Gate = OPEN) -> Rest
 def _copy_made_ready(path: Path, backup: Backup, clock: Clock) -> Iterator[Path]:
     """Copy a backup beside the workshop, bring it to the present form, and read all of it."""
     _sweep(path.parent, clock)
-    with TemporaryDirectory(prefix=_COPY, dir=path.parent) as folder:
+    with TemporaryDirectory(prefix=_own_copy(), dir=path.parent) as folder:
         ready = Path(folder) / path.name
         copyfile(backup.path, ready)
         try:
@@ -113,11 +113,16 @@ def _copy_made_ready(path: Path, backup: Backup, clock: Clock) -> Iterator[Path]
         yield ready
 
 
+def _own_copy() -> str:
+    return f"{_COPY}{os.getpid()}-"
+
+
 def _sweep(folder: Path, clock: Clock) -> None:
-    """Take away copies of rehearsals that a kill cut off."""
+    """Take away copies of rehearsals that a kill cut off; this program may be at several."""
     for left in folder.glob(f"{_COPY}*"):
         with suppress(OSError):
-            if clock.now().timestamp() - left.stat().st_mtime > _LEFT_OVER_S:
+            is_old = clock.now().timestamp() - left.stat().st_mtime > _LEFT_OVER_S
+            if is_old and not left.name.startswith(_own_copy()):
                 rmtree(left)
 
 

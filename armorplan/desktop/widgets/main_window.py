@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import NamedTuple
 
-from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QSplitter, QVBoxLayout, QWidget
 
@@ -46,7 +46,7 @@ from armorplan.desktop.widgets.window_actions import Switch, WindowActions
 from armorplan.desktop.widgets.window_pages import Benches, WindowPages
 from armorplan.desktop.widgets.window_slots import Panels, slots_of
 from armorplan.desktop.widgets.workshop_keeping import StoreBench, WorkshopKeeping
-from armorplan.desktop.window_place import within
+from armorplan.desktop.window_place import bytes_of, hex_of, within
 
 USUAL_SIZE_PX = (1280, 800)
 USUAL_SHARES_PX = (580, 700)
@@ -243,13 +243,13 @@ class MainWindow(QMainWindow):
         self.resize(*USUAL_SIZE_PX)
         self._split.setSizes(list(USUAL_SHARES_PX))
         settings = self._settings
-        self.restoreGeometry(_bytes(settings.value(WINDOW_PLACE)))
+        self.restoreGeometry(bytes_of(settings.value(WINDOW_PLACE)))
         if not self.isMaximized() and not self.isFullScreen():
             place = within(self.geometry(), self.screen().availableGeometry())
             self._make_room(place.height())
             self.setGeometry(place)
-        self._split.restoreState(_bytes(settings.value(ACROSS)))
-        self._deck.take_heights(_bytes(settings.value(DOWN)))
+        self._split.restoreState(bytes_of(settings.value(ACROSS)))
+        self._deck.take_heights(bytes_of(settings.value(DOWN)))
         for action_id, setting in (
             ("ready_only", READY_ONLY),
             ("all_marks", ALL_MARKS),
@@ -283,9 +283,9 @@ class MainWindow(QMainWindow):
         if not self._edit.may_leave():
             event.ignore()
             return
-        self._settings.put(WINDOW_PLACE, _hex(self.saveGeometry()))
-        self._settings.put(ACROSS, _hex(self._beside_week.usual()))
-        self._settings.put(DOWN, _hex(self._deck.heights()))
+        self._settings.put(WINDOW_PLACE, hex_of(self.saveGeometry()))
+        self._settings.put(ACROSS, hex_of(self._beside_week.usual()))
+        self._settings.put(DOWN, hex_of(self._deck.heights()))
         self.keeping.close()
         self.desk.close()
         self._tonight.close()
@@ -298,11 +298,3 @@ class MainWindow(QMainWindow):
         self._bench.view.end_jobs()
         self._pages.end_jobs()
         super().closeEvent(event)
-
-
-def _hex(state: QByteArray) -> str:
-    return bytes(state.toHex().data()).decode("ascii")
-
-
-def _bytes(state: str) -> QByteArray:
-    return QByteArray.fromHex(QByteArray(state.encode("ascii", "ignore")))
