@@ -8,6 +8,9 @@ from armorplan.orders.recovery.checking import is_shut
 from armorplan.orders.recovery.model import Doing, Recovery, RecoveryProblem
 from armorplan.orders.recovery.search import Solve, cheapest
 
+_FEW = 4
+"""Where more things than this wait for others than each other, only what each means does is told."""
+
 
 def alternatives(problem: RecoveryProblem, *, solver: Solve | None = None) -> tuple[Recovery, ...]:
     """Return ways back, the one to choose first; see ``by_means`` for their order.
@@ -29,7 +32,8 @@ def _by_choice(problem: RecoveryProblem) -> Iterator[RecoveryProblem]:
 
     A mistake waits for nothing: each of its salvages is a choice by itself.
     """
-    for steps in _alike(problem):
+    alike = tuple(_alike(problem))
+    for steps in alike if len(alike) <= _FEW else ():
         doings = [m for m in problem.moves if isinstance(m, Doing) and m.does in steps]
         ways = {_way_of(move, steps) for move in doings}
         for way in sorted(ways) if len(ways) > 1 else ():

@@ -19,9 +19,13 @@ IMPLIED = frozenset(
         "slots-before-threading",
         "fold-before-held",
         "drying-starts-at-once",
+        "paper-before-leather",
+        "mock-up-before-lay-out",
+        "lay-out-before-cut",
     )
 )
-"""Rules whose first step has surely been done where the second stands: no rivet without its hole."""
+"""Rules whose first step has surely been done where the second stands, or is of no use any more:
+no rivet without its hole, no mock-up of leather that is cut."""
 HIDES_HEAD = frozenset(("hidden-before-cover",))
 SHUTS_IN = frozenset(("hardware-before-shut", "thread-before-closed"))
 HARDER = BY_REACH | {"open-before-cover"}
