@@ -44,17 +44,12 @@ class FitSeam:
     is_frame: bool
 
 
-def takes_pin(joint: SidedJoint) -> bool:
-    """Tell whether a joint has holes at the dry fit: what is placed on the wearer is marked then."""
-    return all(hole for _, hole in joint.stack) and not joint.joint.placed_on_wearer
-
-
 def fit_seams(derived: Derived, fit: Step) -> tuple[FitSeam, ...]:
     """Return the seams that a dry fit has on pins, in the pattern's order."""
     names = names_in(derived.assembly, fit)
     groups: dict[tuple[object, ...], list[SidedJoint]] = {}
     for joint in map(derived.assembly.joint, fit.joints):
-        if takes_pin(joint):
+        if joint.takes_pin:
             groups.setdefault(_key(derived.assembly, joint), []).append(joint)
     seams = tuple(_seam(names, tuple(group)) for group in groups.values())
     links = linking_parts(derived.assembly, seams)

@@ -58,6 +58,11 @@ class SidedJoint:
         """Tell whether it passes one part twice: a loop, a folded strap."""
         return len(self.parts) < len(self.stack)
 
+    @property
+    def takes_pin(self) -> bool:
+        """Tell whether it has holes at the dry fit: what is placed on the wearer is marked then."""
+        return all(hole for _, hole in self.stack) and not self.joint.placed_on_wearer
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SidedSeam:

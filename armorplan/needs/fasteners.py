@@ -59,9 +59,9 @@ def washer_needs(assembly: Assembly) -> tuple[WasherNeed, ...]:
 
 
 def trial_pins(assembly: Assembly, work: Work) -> TrialPins | None:
-    """Return the pins for the largest dry fit: one for each joint with holes."""
+    """Return the pins for the largest dry fit: one for each joint that has its holes by then."""
     held = {
-        step.id: sum(any(hole for _, hole in assembly.joint(j).stack) for j in step.joints)
+        step.id: sum(assembly.joint(joint).takes_pin for joint in step.joints)
         for step in work.of_kind(StepKind.DRY_FIT)
     }
     if not held:

@@ -48,8 +48,7 @@ def fitting_steps(group: Group) -> Iterator[Step]:
         return
     # A joint to another piece is tried here too, so that piece's parts are on the bench as well.
     tried = tuple(dict.fromkeys((*group.parts, *(p for j in joints for p in j.parts))))
-    count = f"{len(joints)} {'joint' if len(joints) == 1 else 'joints'}"
-    pins = f"{count} with temporary pins; bend fully; sign off before any rivet."
+    pins = f"{_tried_words(joints)}; bend fully; sign off before any rivet."
     yield group.hand_step(
         StepKind.DRY_FIT,
         group.piece,
@@ -62,6 +61,14 @@ def fitting_steps(group: Group) -> Iterator[Step]:
     placed = tuple(j for j in joints if j.joint.placed_on_wearer)
     if placed:
         yield from _marking(group, placed)
+
+
+def _tried_words(joints: tuple[SidedJoint, ...]) -> str:
+    """Say how many joints are tried on pins, and how many find their place on the wearer."""
+    placed = sum(joint.joint.placed_on_wearer for joint in joints)
+    pinned = sum(joint.takes_pin for joint in joints)
+    count = f"{pinned} {'joint' if pinned == 1 else 'joints'} to try on temporary pins"
+    return f"{count}, {placed} to mark on the wearer" if placed else count
 
 
 def _marking(group: Group, placed: tuple[SidedJoint, ...]) -> Iterator[Step]:
