@@ -72,7 +72,7 @@ def _broken_at(relation: Relation, place: Mapping[str, int], done: Sequence[str]
         is_late = here >= 0 and all(place.get(step, here) >= here for step in others)
         return here if is_late else None
     if not is_plain(relation):
-        return comes_between(done, relation.of) if isinstance(relation, Together) else None
+        return _parted_at(relation.of, place, done) if isinstance(relation, Together) else None
     first, members = first_and_members(relation)
     if not members:
         return place.get(first)
@@ -80,6 +80,16 @@ def _broken_at(relation: Relation, place: Mapping[str, int], done: Sequence[str]
         return None
     last = max(place[member] for member in members)
     return None if place.get(first, last) < last else last
+
+
+def _parted_at(of: AbstractSet[str], place: Mapping[str, int], done: Sequence[str]) -> int | None:
+    """Return what ``comes_between`` does, by the places of the few instead of a walk over all."""
+    if len(place) < len(done):
+        return comes_between(done, of)
+    stand = sorted(place[step] for step in of if step in place)
+    end = next((at for at, one in enumerate(stand) if one != stand[0] + at), len(stand))
+    is_whole = end == len(of)
+    return None if not stand or is_whole or stand[0] + end == len(done) else stand[0] + end
 
 
 def comes_between(done: Sequence[str], of: AbstractSet[str]) -> int | None:

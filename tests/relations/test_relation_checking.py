@@ -7,9 +7,11 @@ from armorplan.relations.checking import (
     breaks,
     breaks_of_prefix,
     breaks_so_far,
+    comes_between,
     first_break,
 )
 from armorplan.relations.index import index_relations
+from armorplan.relations.model import Force, Reason, Together
 
 
 def test_a_before_is_broken_where_the_later_step_stands():
@@ -83,3 +85,14 @@ def test_an_index_tells_the_same_breaks(case, random):
     index = index_relations(steps, relations)
     done = [*random.sample(steps, random.randint(0, len(steps))), steps[0], steps[-1]]
     assert breaks_so_far(done, index) == breaks_of_prefix(done, index.relations)
+
+
+@given(
+    st.lists(st.sampled_from("abcdefg"), max_size=9), st.frozensets(st.sampled_from("abcdefgh"))
+)
+def test_what_comes_between_is_told_by_places_as_by_a_walk(done, of):
+    reason = Reason(rule="r", text="t", force=Force.CANNOT, source="made up")
+    relation = Together(of=of, reason=reason)
+    found = [b.at for b in breaks_of_prefix(done, (relation,))]
+    at = comes_between(done, of)
+    assert found == ([] if at is None else [at])
