@@ -119,11 +119,16 @@ def bend_looks(fitting: Fitting, seams: Sequence[FitSeam], *, on_wearer: bool) -
     turning = [seam for seam in seams if seam.turns]
     if not turning:
         return
+    names = listed([seam.name for seam in turning])
+    if all(len(seam.joints) == 1 for seam in turning):
+        text = f"{names}: open it fully and close it; it turns freely and nothing pinches."
+        yield _look(LookKind.BEND, text, turning, on_wearer=on_wearer)
+        return
     keeps_mm = fitting.derived.shelf.constants.kept_cover.value
     who = "the wearer bends fully and straightens" if on_wearer else "bend it fully by hand"
     text = (
-        f"{listed([seam.name for seam in turning])}: {who}; it turns freely, nothing pinches inside "
-        f"the bend, no gap opens, and {keeps_mm:g} mm stay covered outside."
+        f"{names}: {who}; it turns freely, nothing pinches inside the bend, no gap opens, and "
+        f"{keeps_mm:g} mm stay covered outside."
     )
     yield _look(LookKind.BEND, text, turning, on_wearer=on_wearer)
 
@@ -159,7 +164,8 @@ def worn_looks(fitting: Fitting, seams: Sequence[FitSeam]) -> Iterator[Look]:
         yield Look(
             id="reach",
             kind=LookKind.REACH,
-            text="The wearer reaches as far as without it: across, up and down; no edge presses.",
+            text="The wearer moves as far as without it, every way that this part of the body goes, "
+            "and reaches across, up and down; no edge presses.",
             about=fitting.fit.parts,
             on_wearer=True,
         )

@@ -127,10 +127,11 @@ def _put_to_spare(
 
 
 def _name(derived: Derived, seam: FitSeam, joint: str) -> str:
-    """Name a pin by its hole in the row, as the pattern counts it."""
+    """Name a pin by its hole in the row as the pattern counts it, else by its joint's own id."""
     row = derived.assembly.seam_of(joint)
     if row is not None:
         return f"{seam.name}, hole {row.joints.index(joint) + 1} of {len(row.joints)}"
     if len(seam.joints) == 1:
         return seam.name
-    return f"{seam.name}, {seam.joints.index(joint) + 1} of {len(seam.joints)}"
+    own = derived.assembly.joint(joint).joint.id.replace("_", " ")
+    return f"{seam.name} ({own})"

@@ -60,11 +60,16 @@ class _Telling:
 
     def rows(self, found: Rounds) -> tuple[RoundRow, ...]:
         worn = self._worn(found.rounds)
-        bench = [on for on in found.rounds if on != worn]
-        ordered = [*bench, worn] if worn else bench
-        return tuple(
-            self._row(on, number=number, count=len(ordered), is_worn=on == worn)
-            for number, on in enumerate(ordered, start=1)
+        ordered = [on for on in found.rounds if on != worn]
+        if self._fitting.is_worn or not ordered:
+            ordered.append(worn)
+        *bench, last = ordered
+        full = self._wholes[0] if self._wholes else ()
+        clipped = tuple(s for s in self._seams if s in (*full, *found.unpinned) and s not in last)
+        count = len(ordered)
+        return (
+            *(self._row(on, number=at, count=count) for at, on in enumerate(bench, start=1)),
+            self._row(last, number=count, count=count, clipped=clipped),
         )
 
     def _worn(self, rounds: tuple[Group, ...]) -> Group:
@@ -81,11 +86,11 @@ class _Telling:
                 return max(whole_on, key=lambda on: len({*on} & {*self._wholes[0]}))
         return self._wholes[-1] if self._wholes else max(rounds, key=len, default=())
 
-    def _row(self, on: Group, *, number: int, count: int, is_worn: bool) -> RoundRow:
-        seams = tuple(self._seams[seam] for seam in on)
-        full = self._wholes[0] if self._wholes and is_worn else ()
-        without = tuple(self._seams[seam] for seam in full if seam not in on)
+    def _row(self, on: Group, *, number: int, count: int, clipped: Group = ()) -> RoundRow:
+        """Return a round; in the last one clips hold what has no pins."""
+        seams, without = (tuple(map(self._seams.__getitem__, some)) for some in (on, clipped))
         held = round_pins(self._reach, self._problem, seams, without)
+        is_worn = self._fitting.is_worn and number == count
         named = f"Round {number} of {count}" if count > 1 else "One round"
         where = "on the bench, then on the wearer" if is_worn else "on the bench"
         return RoundRow(
@@ -94,27 +99,28 @@ class _Telling:
             seams=on,
             pins=held.pins,
             clips=held.clips,
-            looks=self._looks(seams, is_first=number == 1, is_worn=is_worn),
+            looks=self._looks((*seams, *without), is_first=number == 1, is_last=number == count),
             on_wearer=is_worn,
         )
 
     def _looks(
-        self, seams: tuple[FitSeam, ...], *, is_first: bool, is_worn: bool
+        self, seams: tuple[FitSeam, ...], *, is_first: bool, is_last: bool
     ) -> tuple[Look, ...]:
         fitting = self._fitting
+        is_worn = fitting.is_worn and is_last
         fresh = [seam for seam in seams if seam.id not in self._seen]
         met = self._problem.groups_in(seam.id for seam in seams) - self._met
         pairs = [group for group in self._problem.together if group in met and len(group) == _TWO]
         self._seen.update(seam.id for seam in fresh)
         self._met |= met
-        worn = (worn_looks(fitting, seams), own_looks(fitting)) if is_worn else ()
         return tuple(
             chain(
                 first_looks(fitting) if is_first else (),
                 seam_looks(fresh),
                 bend_looks(fitting, fresh, on_wearer=False) if not is_worn else (),
                 together_looks(fitting, [(self._seams[a], self._seams[b]) for a, b in pairs]),
-                chain.from_iterable(worn),
+                worn_looks(fitting, seams) if is_worn else (),
+                own_looks(fitting) if is_last else (),
             )
         )
 
@@ -124,4 +130,5 @@ def _held_words(held: RoundPins) -> str:
     spare = f", {extra} of them to spare" if extra else ""
     places = "1 place" if len(held.clips) == 1 else f"{len(held.clips)} places"
     clips = f", and clips in {places}" if held.clips else ""
-    return f"{len(held.pins)} {'pin' if len(held.pins) == 1 else 'pins'}{spare}{clips}"
+    count = len(held.pins) or "no"
+    return f"{count} {'pin' if count == 1 else 'pins'}{spare}{clips}"

@@ -18,6 +18,7 @@ from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import read_folder
 from armorplan.kernel.shipped import samples_folder
 from armorplan.pattern.joining import Motion
+from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.model import StepKind
 from armorplan.workshop.shop import one_maker
 
@@ -207,6 +208,9 @@ def test_a_five_millimetre_post_does_not_enter_a_three_millimetre_hole(builds):
     fit = dry_fit_plan(thick).fits[0]
     pinned = {pin.joint for each in fit.rounds for pin in each.pins}
     assert pinned == {"hinge"}
+    looked = {seam for look in fit.rounds[-1].looks for seam in look.seams}
+    assert looked == {seam for seam, _ in fit.seams}
+    assert len(fit.rounds[-1].clips) == 11
     assert any("holes of 3 mm" in words and "no size of pin" in words for words in fit.words)
 
 
@@ -218,3 +222,26 @@ def test_a_hand_too_short_is_told_at_the_pin(builds):
     clumsy = replace(builds["elbow_cop"], shelf=replace(SHELF, tools=tools))
     pins = dry_fit_plan(clumsy, stock_of(SHELF.pins)).fits[0].rounds[0].pins
     assert any(pin.is_stuck for pin in pins)
+
+
+def test_what_nobody_wears_and_nothing_pins_is_looked_at_too(builds):
+    """A lining glued to a plate, with a check of its own."""
+    built = builds["three_lames"]
+    glued = tuple(j for j in built.pattern.joints if j.id == "lining_glue")
+    check = replace(
+        built.pattern.fit_checks[0], id="lies", when=CheckTime.DRY_FIT, piece="elbow", parts=()
+    )
+    pattern = replace(
+        built.pattern,
+        joints=glued,
+        seams=(),
+        movements=(),
+        threads=(),
+        fit_checks=(check,),
+        hardware=(),
+    )
+    fit = dry_fit_plan(derive_build(pattern, SHELF, one_maker("UTC"), build="plain-1")).fits[0]
+    assert [each.title for each in fit.rounds] == ["One round, on the bench: no pins"]
+    kinds = [look.kind for look in fit.rounds[0].looks]
+    assert kinds == [LookKind.HAND, LookKind.CHECK]
+    assert fit.words[0] == "Nothing of it goes on pins."

@@ -20,8 +20,8 @@ def test_it_says_rounds_pins_in_order_and_looks(capsys):
     said = capsys.readouterr().out
     assert "3 rounds with the pins there are; fewer will not do." in said
     assert "Round 3 of 3, on the bench, then on the wearer: 6 pins" in said
-    assert said.index("lace tab inside middle petal, 1 of 2") < said.index(
-        "boss on middle petal, 1 of 2"
+    assert said.index("lace tab inside middle petal (tab top)") < said.index(
+        "boss on middle petal (boss left)"
     )
     assert "on the wearer: Can the wearer fasten it alone, one-handed?" in said
 
