@@ -41,6 +41,10 @@ class KeepsakeShelf(Protocol):
         """Return what is kept with a build, oldest first."""
         ...
 
+    def latest(self, build: str) -> object:
+        """Return a value that is another once more was kept with a build, or was withdrawn."""
+        ...
+
     def withdraw(self, keepsake: Keepsake, *, who: str = "") -> None:
         """Show it no more."""
         ...

@@ -17,6 +17,17 @@ class Keepsakes:
 
     def __init__(self, build: str, shelf: KeepsakeShelf, clock: Clock, *, who: str = "") -> None:
         self._build, self._shelf, self._clock, self._who = build, shelf, clock, who
+        self._latest: object = None
+        self.read_new()
+
+    def read_new(self) -> bool:
+        """Tell whether another window kept something since this was asked last, or withdrew it.
+
+        Raises:
+            WorkshopError: the workshop cannot be read.
+        """
+        before, self._latest = self._latest, self._shelf.latest(self._build)
+        return before != self._latest
 
     def all(self, about: About | None = None) -> tuple[Keepsake, ...]:
         """Return what is kept, oldest first; of one thing only where that is named.
@@ -53,6 +64,7 @@ class Keepsakes:
         """Show it no more; it stays in the workshop."""
         try:
             self._shelf.withdraw(keepsake, who=self._who)
+            self.read_new()
         except WorkshopError as error:
             return f"{NOT_RECORDED} {error}"
         return f"The {keepsake.kind.value} is shown no more."
@@ -73,6 +85,7 @@ class Keepsakes:
     def _add(self, keepsake: Keepsake, said: str) -> str:
         try:
             self._shelf.add(keepsake)
+            self.read_new()
         except WorkshopError as error:
             return f"{NOT_RECORDED} {error}"
         return said

@@ -188,7 +188,8 @@ class Session(SessionWeek):
             new = self._entries.read_new()
             new |= self._learned.catch_up(self._entries.all)
             new |= self._others.read_new()
-            found = new, self._timing.read_new() | self._promised.read_new()
+            beside = self._timing.read_new() | self._promised.read_new()
+            found = new, beside | self.keepsakes.read_new()
             latest = self._ledger.air.latest()
         except WorkshopError:
             return False, False

@@ -34,6 +34,7 @@ class BackupWatch(QObject):
         self._reading = reading
         self._opener = opener
         self._day: date | None = None
+        self._restored = ""
         self._restored = self._mark()
         self._runner = Runner(self)
         self._runner.answered.connect(self._tell)
@@ -64,7 +65,7 @@ class BackupWatch(QObject):
             return self._bench.restored()
         except WorkshopError:
             # A key press tells why it cannot be read.
-            return getattr(self, "_restored", "")
+            return self._restored
 
     def _tell(self, made: object) -> None:
         if made is not None:

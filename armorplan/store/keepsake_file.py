@@ -18,6 +18,11 @@ _OF = """
     SELECT * FROM keepsakes
     WHERE build = :build AND seq NOT IN (SELECT keepsake FROM keepsakes_withdrawn) ORDER BY seq
 """
+_LATEST = """
+    SELECT coalesce(max(seq), 0) AS kept,
+        (SELECT coalesce(max(seq), 0) FROM keepsakes_withdrawn) AS withdrawn
+    FROM keepsakes WHERE build = :build
+"""
 _WITHDRAW = "INSERT INTO keepsakes_withdrawn (keepsake, at, who) VALUES (:keepsake, :at, :who)"
 _HAND_ON = """
     INSERT INTO keepsakes (build, about_kind, about, at, who, text, value, unit, file, sha256, size)
@@ -51,6 +56,12 @@ class KeepsakeFile:
     def of(self, build: str) -> tuple[Keepsake, ...]:
         """Return what is kept with a build, oldest first, without what was withdrawn."""
         return self._tables.read(_keepsake_of, _OF, {"build": build})
+
+    def latest(self, build: str) -> object:
+        """Return a value that is another once more was kept with a build, or was withdrawn."""
+        return self._tables.read(
+            lambda row: (row["kept"], row["withdrawn"]), _LATEST, {"build": build}
+        )
 
     def withdraw(self, keepsake: Keepsake, *, who: str = "") -> None:
         """Show it no more; its row and its file stay."""

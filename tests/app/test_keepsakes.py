@@ -32,3 +32,15 @@ def test_what_says_nothing_is_not_kept(bench):
     assert kept.note(THE_BUILD, " \n").startswith("Not recorded. The note is empty.")
     assert "is no number" in kept.measurement(THE_BUILD, float("nan"), "mm")
     assert kept.all() == ()
+
+
+def test_what_another_window_keeps_or_withdraws_is_seen_within_the_next_look(bench):
+    other, heard = bench.reopened(), []
+    other.subscribe(lambda: heard.append(len(other.keepsakes.all())))
+    bench.session.keepsakes.note(THE_BUILD, "gap")
+    assert other.read_along()
+    bench.session.keepsakes.withdraw(bench.session.keepsakes.all()[0])
+    assert other.read_along()
+    assert not other.read_along()
+    assert not bench.session.read_along()
+    assert heard == [1, 0]

@@ -25,5 +25,8 @@ class FakeKeepsakeShelf:
     def of(self, build: str) -> tuple[Keepsake, ...]:
         return tuple(one for one in self.kept if one.build == build)
 
+    def latest(self, build: str) -> object:
+        return len(self.of(build))
+
     def withdraw(self, keepsake: Keepsake, *, who: str = "") -> None:  # noqa: ARG002 - nobody asks
         self.kept.remove(keepsake)
