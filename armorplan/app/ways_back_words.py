@@ -16,7 +16,6 @@ _VERBS = {
     "Peel the glue open": ("Peel open", "glued face"),
     "Untie the lace": ("Untie", "lace"),
 }
-_ANEW = "Cut "
 
 
 def risk_words(risk_pct: float) -> str:
@@ -58,20 +57,21 @@ def _lowered(words: str) -> str:
 
 
 def _opened_words(opened: Sequence[WayBackMove]) -> Iterable[str]:
+    """Yield what is cut anew, then what is opened; what only comes off only where nothing else does."""
     counts: dict[str, int] = {}
+    off = list[str]()
     for move in opened:
-        head = move.title.partition(":")[0]
+        head, _, what = move.title.partition(": ")
         if move.means == Means.REMAKE:
             yield head
         elif head in _VERBS:
             counts[head] = counts.get(head, 0) + 1
         elif move.minutes:
-            yield f"{head.removesuffix(' again')}: {move.title.partition(': ')[2]}"
+            off.append(f"{head.removesuffix(' again')}: {what}")
+    yield from () if counts else off
     for head, count in counts.items():
         verb, thing = _VERBS[head]
-        new = (
-            ", and set {} anew".format("it" if count == 1 else "them") if thing == "rivet" else ""
-        )
+        new = f", and set {'it' if count == 1 else 'them'} anew" if thing == "rivet" else ""
         yield f"{verb} {count} {thing}{'' if count == 1 else 's'}{new}"
 
 
