@@ -69,7 +69,10 @@ def _sizes_words(fitting: Fitting, problem: PinProblem) -> Iterator[str]:
         plenty.put(spot)
     names = {pin.id: pin.name for pin in fitting.derived.shelf.pins}
     counts = Counter(names[kind] for kind in plenty.kinds.values())
-    told = ", ".join(f"{count} × {name}" for name, count in sorted(counts.items()))
+    told = ", ".join(
+        f"{count}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{name}"
+        for name, count in sorted(counts.items())
+    )
     if told:
         yield f"All at once takes {len(plenty)} {_pins(len(plenty))}: {told}."
 

@@ -1,7 +1,7 @@
 """``armorplan fit``: lay-out and dry fit of each piece, with the pins there are."""
 
 from argparse import Namespace
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from textwrap import wrap
 
@@ -34,9 +34,16 @@ def fit(chosen: Namespace) -> int:
         say_json(FitReport(pattern=derived.pattern.name, fits=found.fits))
         return CLEAN
     say(f"{derived.pattern.name}: lay-out and dry fit")
+    told: list[tuple[str, ...]] = []
     for piece in found.fits:
         say("")
-        for line in _piece(piece):
+        title, *lines = _piece(piece)
+        say(title)
+        if _unsided(lines) in told:
+            say(f"{_IN}As that of the other side, its parts mirrored.")
+            continue
+        told.append(_unsided(lines))
+        for line in lines:
             say(line)
     if not found.fits:
         say("Nothing in it is joined: there is no dry fit.")
@@ -70,6 +77,11 @@ def _piece(piece: PieceFit) -> Iterator[str]:
         yield from _wrapped(piece.flow)
     for each in piece.rounds:
         yield from _round(each)
+
+
+def _unsided(lines: Iterable[str]) -> tuple[str, ...]:
+    """Return what is said of a fit, the same for both hands."""
+    return tuple(line.replace(": right hand,", ": left hand,") for line in lines)
 
 
 def _round(told: RoundRow) -> Iterator[str]:
