@@ -11,6 +11,10 @@ REFIT = "refit-after-change"
 """The rule of the relations by which a changed part is tried before it is fixed."""
 
 
+OF_WAYS = frozenset((WAY_BACK, REFIT))
+"""No pattern overrules these: the way back itself is given up."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Way:
     """A way back that is followed.

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication
 
+from armorplan.app.mending import OF_WAYS
 from armorplan.app.rows import WhyLine
 from armorplan.relations.model import Force
 from armorplan.rules.registry import rule_named
@@ -97,4 +98,5 @@ def rule_words(code: str) -> str:
 def footnote(line: WhyLine) -> str:
     """Return where a reason comes from; what no rule of today made is named by its code."""
     source = _tr("Source: {source}.").format(source=line.source.rstrip("."))
-    return source if is_rule(line.rule) else f"{line.rule}. {source}"
+    is_known = is_rule(line.rule) or line.rule in OF_WAYS
+    return source if is_known else f"{line.rule}. {source}"

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from armorplan.app.mending import OF_WAYS
 from armorplan.app.rows import BenchState, WhyLine
 from armorplan.desktop.glyphs import paint_state
 from armorplan.desktop.shapes_choice import RULE_TOPICS
@@ -184,7 +185,7 @@ class WhyGroup(QFrame):
             acts.addWidget(self._rule_button(line.rule))
         if line.rule in RULE_TOPICS:
             acts.addWidget(self._numbers_button(line.rule))
-        if line.rule != NEVER:
+        if line.rule not in (NEVER, *OF_WAYS):
             acts.addWidget(self._question_button(group))
         acts.addStretch(1)
         return acts
