@@ -45,11 +45,15 @@ def _running(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
 
 
 def _ready(moment: BenchMoment) -> Iterator[tuple[str, datetime]]:
-    """Yield when what dries by now will be dry: by the room, by what was learned, by looks."""
+    """Yield when what dries by now will be dry: by the room, by what was learned, by looks.
+
+    So is told when work ends of which somebody said that it takes longer.
+    """
     for record in moment.ledger.records:
         work = moment.derived.work
         runs = record.status is StepStatus.RUNNING and record.step not in moment.dried
-        if runs and record.step in moment.spans and not work.step(record.step).attended:
+        is_told = record.told_min is not None or not work.step(record.step).attended
+        if runs and record.step in moment.spans and is_told:
             yield record.step, moment.spans[record.step][1]
 
 

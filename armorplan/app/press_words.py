@@ -10,6 +10,7 @@ from armorplan.orders.recovery.mistakes import mistake_from
 from armorplan.steps.model import Work
 
 _WORDS = {
+    EventKind.LONGER: "longer time",
     EventKind.STARTED: "start",
     EventKind.PAUSED: "pause",
     EventKind.DONE: "done",

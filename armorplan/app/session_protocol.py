@@ -191,6 +191,10 @@ class BenchSession(Protocol):
         """Tick these steps (a whole tray or seam at once)."""
         ...
 
+    def longer(self, steps: tuple[str, ...]) -> str:
+        """Say that these steps, under way, take a quarter of an hour longer than was told so far."""
+        ...
+
     def note(self, step: str, text: str) -> str:
         """Write a note to a step."""
         ...

@@ -32,9 +32,11 @@ class StepEnd:
 def step_end(derived: Derived, step: Step, record: StepRecord) -> StepEnd:
     """Return when the time of a step is up that has begun.
 
-    A look that found it still damp puts its end off.
+    A look that found it still damp puts its end off; so does who says that it takes longer.
     """
     entry = derived.shelf.treatment(step.drying.treatment) if step.drying else None
+    if step.attended and record.told_min is not None:
+        return StepEnd(minutes=record.told_min)
     if step.drying is None or entry is None or step.attended or not record.counted:
         return StepEnd(minutes=step.minutes)
     start_at = record.counted[0].start.at.replace(microsecond=0)

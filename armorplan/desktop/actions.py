@@ -65,6 +65,13 @@ TABLE: tuple[Action, ...] = (
         does="Start the timer of the chosen step, or pause it.",
     ),
     Action(
+        id="take_longer",
+        menu=Menu.BENCH,
+        text="Takes a quarter of an hour longer",
+        keys=("Shift+F8",),
+        does="Say so of the chosen step while it is under way; the plan keeps what it can.",
+    ),
+    Action(
         id="tick",
         menu=Menu.BENCH,
         text="Done",

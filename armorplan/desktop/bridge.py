@@ -137,6 +137,10 @@ class Bridge(QObject):
         """Tick these steps."""
         self._tell(self._session.done(steps))
 
+    def longer(self, steps: tuple[str, ...]) -> None:
+        """Say that these steps take a quarter of an hour longer."""
+        self._tell(self._session.longer(steps))
+
     def note(self, step: str, text: str) -> None:
         """Write a note to a step."""
         self._tell(self._session.note(step, text))

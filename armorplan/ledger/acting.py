@@ -115,6 +115,15 @@ def waive(state: LedgerState, steps: tuple[str, ...], why: str, press: Press) ->
     return _entries(press, chosen, EventKind.WAIVED, text=why.strip())
 
 
+def longer(minutes: Mapping[str, int], press: Press) -> tuple[Event, ...]:
+    """Say of steps under way how many minutes each takes in all."""
+    return tuple(
+        entry
+        for step, total in minutes.items()
+        for entry in _entries(press, (step,), EventKind.LONGER, text=str(total))
+    )
+
+
 def tell(kind: EventKind, about: str, text: str, press: Press) -> tuple[Event, ...]:
     """Say a mistake, a way back chosen or something found (``ledger.told``) of a step."""
     return _entries(press, (about,), kind, text=text)

@@ -15,6 +15,7 @@ class EventKind(StrEnum):
     ``UNDONE`` takes back a key press; this happened at the bench. ``MISTAKE``: what went wrong.
     ``MEND``: a way back was chosen; its step is the way's own id, and ``TAKEN_OUT`` of that gives
     it up. ``FOUND``: something seen at a fit. ``WAIVED``: a fit left out, with the reason.
+    ``LONGER``: it takes so many minutes in all (text), which is not what it was planned to.
     """
 
     STARTED = "started"
@@ -29,6 +30,7 @@ class EventKind(StrEnum):
     MEND = "mend"
     FOUND = "found"
     WAIVED = "waived"
+    LONGER = "longer"
     UNDONE = "undone"
     REDONE = "redone"
 

@@ -73,6 +73,8 @@ class StepRecord:
         signed_off: somebody said it is right; starting the step again takes that back.
         signed_off_by: who said so, where known.
         waived: why it was left out and counts as signed off; empty where it was done.
+        told_min: minutes it takes in all since it was last begun anew, as somebody at it said;
+            ``None``: as planned.
         who: who began it last, or ticked it since; empty where nobody said.
         damp: the last look since it began that found it still damp; ``None``: there was none.
     """
@@ -87,6 +89,7 @@ class StepRecord:
     signed_off_by: str = ""
     waived: str = ""
     damp: StillDamp | None = None
+    told_min: int | None = None
     who: str = ""
 
     @property

@@ -139,6 +139,7 @@ def _start(record: StepRecord, event: Event) -> StepRecord:
         signed_off_by="" if reworked else record.signed_off_by,
         waived="" if reworked else record.waived,
         damp=record.damp if goes_on else None,
+        told_min=record.told_min if goes_on else None,
         who=event.who or (record.who if goes_on else ""),
     )
 
@@ -208,6 +209,14 @@ def _waive(record: StepRecord, event: Event) -> StepRecord:
     return replace(_sign(_finish(record, event), event), waived=event.text)
 
 
+def _reckon_anew(record: StepRecord, event: Event) -> StepRecord:
+    """Let a step under way take so many minutes in all; what says none changes nothing."""
+    is_begun = record.status in (StepStatus.RUNNING, StepStatus.PAUSED)
+    if not (is_begun and event.text.isdecimal()):
+        return record
+    return replace(record, told_min=int(event.text))
+
+
 _TAKE: Mapping[EventKind, Callable[[StepRecord, Event], StepRecord]] = MappingProxyType(
     {
         EventKind.STARTED: _start,
@@ -219,5 +228,6 @@ _TAKE: Mapping[EventKind, Callable[[StepRecord, Event], StepRecord]] = MappingPr
         EventKind.WEIGHED: _look,
         EventKind.TAKEN_OUT: _take_out,
         EventKind.WAIVED: _waive,
+        EventKind.LONGER: _reckon_anew,
     }
 )

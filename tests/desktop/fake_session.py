@@ -299,7 +299,9 @@ class FakeSession:
             caution=at.cautions[0] if at.cautions else "",
             cautions=at.cautions,
             waits_for=row.waits_for,
-            row=tuple(RowMark(step=s.id, is_done=s.id in over) for s in self.steps if s.tray == at.tray),
+            row=tuple(
+                RowMark(step=s.id, is_done=s.id in over) for s in self.steps if s.tray == at.tray
+            ),
             done_count=len(over),
             all_count=len(self.steps),
             next_step=ahead[0].id if ahead else "",
@@ -381,6 +383,9 @@ class FakeSession:
             for step, since, before_s, runs in self._bench.started
         )
         return self._swap(Bench(self._bench.done, started), f"Paused: {self._named(steps)}")
+
+    def longer(self, steps: tuple[str, ...]) -> str:
+        return self._swap(self._bench, f"Takes longer: {self._named(steps)}")
 
     def done(self, steps: tuple[str, ...]) -> str:
         steps = tuple(s for s in steps if s not in self._bench.done) or steps

@@ -85,6 +85,12 @@ class RowActs(QObject):
         else:
             self._bridge.said.emit(self.tr("{0}: done already.").format(row.title))
 
+    def take_longer(self) -> None:
+        """Say of what is under way of the chosen row that it takes longer."""
+        row = self._chosen()
+        begun = self._in_states(row, BenchState.RUNNING, BenchState.PAUSED) if row else ()
+        self._bridge.longer(begun or (row.steps if row else ()))
+
     def go_ready(self, by: int) -> None:
         """Go ``by`` ready steps on, in the plan's order."""
         if not self._bridge.session.ready_steps():

@@ -75,6 +75,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "write_here": panels.keeping.write_here,
         "show_backups": panels.keeping.show_backups,
         "start_or_pause": acts.start_or_pause,
+        "take_longer": acts.take_longer,
         "tick": acts.tick,
         "write_note": acts.write_note,
         "next_ready": lambda: acts.go_ready(1),
