@@ -9,6 +9,7 @@ from armorplan.app.way_back_rows import Stuck, WayBack, WayBackMove, WaysBack
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import minutes_text
+from armorplan.kernel.units import span_words
 
 DATE = 6
 """The column of the date; it is left out where no way tells one."""
@@ -58,7 +59,7 @@ def _row(way: WayBack) -> TwinRow:
     cells = (
         title_words(way),
         minutes_text(ceil(way.minutes)),
-        minutes_text(ceil(way.wait_min)) if way.wait_min else _say("none"),
+        span_words(ceil(way.wait_min)) if way.wait_min else _say("none"),
         hardware_words(way) or _say("none"),
         risk_words(way),
         _say("yes") if way.leaves else _say("nothing"),
@@ -129,7 +130,7 @@ def _move_html(move: WayBackMove, colours: Colours) -> str:
         [_say("{0} at the bench").format(minutes_text(ceil(move.minutes)))] if move.minutes else []
     )
     if move.wait_min:
-        takes.append(_say("{0} waiting").format(minutes_text(ceil(move.wait_min))))
+        takes.append(_say("{0} waiting").format(span_words(ceil(move.wait_min))))
     if move.risk_pct:
         takes.append(_say("risk {0}").format(pct_words(move.risk_pct)))
     told = f"<b>{escape(move.title)}</b>"
@@ -155,7 +156,7 @@ def _beside(move: WayBackMove) -> tuple[str, ...]:
 
 def facts_of(way: WayBack) -> tuple[str, ...]:
     """Say in whole lines what the columns say, and what stays for good."""
-    waits = minutes_text(ceil(way.wait_min)) if way.wait_min else _say("no waiting")
+    waits = span_words(ceil(way.wait_min)) if way.wait_min else _say("no waiting")
     lines = [
         _say("{0} at the bench, {1}; {2}, that something spoils.").format(
             minutes_text(ceil(way.minutes)),

@@ -236,6 +236,13 @@ def test_big_targets(qtbot, panel, bridge):
     big.close()
 
 
+def test_home_shows_what_is_said_before_the_first_line(panel):
+    press(panel, Qt.Key.Key_End)
+    assert panel.lines.verticalScrollBar().value() > 0
+    press(panel, Qt.Key.Key_Home)
+    assert panel.lines.verticalScrollBar().value() == 0
+
+
 def test_no_key_takes_a_head_in_hand(panel):
     seen = []
     panel.lines.currentRowChanged.connect(lambda row: seen.append(panel.lines.lines[row].kind))

@@ -208,6 +208,13 @@ def test_where_nothing_leads_back_it_says_so_and_nothing_can_be_chosen(qtbot, pa
     assert session.way_back.picked == []
 
 
+def test_where_nothing_is_wrong_any_more_it_says_so(qtbot, panel, session, bridge):
+    to_ways(qtbot, panel)
+    session.way_back.ways = WaysBack(stuck=())
+    bridge.done(session.ready_steps()[:1])
+    qtbot.waitUntil(lambda: panel.heading.text() == "Nothing is in the way")
+
+
 def test_an_error_is_told_in_its_words(qtbot, panel, session):
     def asking():
         raise ValueError("The drawing is gone.")

@@ -25,6 +25,7 @@ class FitLines(QListWidget):
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.lines: tuple[Line, ...] = ()
+        self.currentRowChanged.connect(self._show_above)
 
     def show_lines(self, lines: tuple[Line, ...], ticked: Iterable[str]) -> None:
         """Show lines; the one in hand stays in hand where it is still there."""
@@ -64,6 +65,11 @@ class FitLines(QListWidget):
         if 0 <= to < len(self.lines) and self.lines[to].kind in READ:
             to = next_line(self.lines, to, 1 if to > at or to == 0 else -1)
         return self.indexFromItem(self.item(to))
+
+    def _show_above(self, row: int) -> None:
+        """Show what is said before the first line as well, once that is in hand."""
+        if row == next_line(self.lines, -1, 1):
+            self.scrollToTop()
 
     def line(self) -> Line | None:
         """Return the line in hand."""

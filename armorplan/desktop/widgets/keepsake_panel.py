@@ -71,6 +71,7 @@ class KeepsakePanel(QWidget):
         self.file = QPushButton(self.tr("&Photo from a file …"), self)
         self.paste = QPushButton(self.tr("P&aste a photo"), self)
         self.said = QLabel(self)
+        self._nothing = QLabel(self.tr("Nothing is kept of it yet."), self)
         self.file.setVisible(not big)
         self._name_all()
         self._lay_out()
@@ -91,6 +92,8 @@ class KeepsakePanel(QWidget):
             widget.setObjectName(name)
             widget.setAccessibleName(spoken)
             widget.setMinimumHeight(0 if widget is self.said else self._target_px)
+        self._nothing.setObjectName("keepsake_nothing")
+        self._nothing.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.kept.setWordWrap(True)
         self.kept.setAlternatingRowColors(True)
         self.kept.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -114,6 +117,7 @@ class KeepsakePanel(QWidget):
         whole = QVBoxLayout(self)
         whole.addWidget(self.of)
         whole.addWidget(self.kept, 2)
+        whole.addWidget(self._nothing, 2)
         whole.addWidget(self.photo, 3)
         whole.addWidget(self.text)
         whole.addLayout(measured)
@@ -166,6 +170,7 @@ class KeepsakePanel(QWidget):
             for one in self._shown:
                 self.kept.addItem(QListWidgetItem(kept_words(one, now, zone)))
         self.kept.setVisible(bool(self._shown))
+        self._nothing.setVisible(not self._shown)
         self.kept.setCurrentRow(len(self._shown) - 1)
         if not self._shown:
             self._show_photo()

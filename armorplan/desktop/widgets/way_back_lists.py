@@ -35,7 +35,7 @@ class TallRows(QStyledItemDelegate):
         size = super().sizeHint(option, index)
         is_target = bool(index.flags() & Qt.ItemFlag.ItemIsSelectable)
         least = self._least_px if is_target else 0
-        return QSize(size.width(), max(size.height() + PAD_PX, least))
+        return QSize(size.width() + PAD_PX, max(size.height() + PAD_PX, least))
 
 
 class Answers(QListWidget):

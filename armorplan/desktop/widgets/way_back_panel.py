@@ -201,11 +201,16 @@ class WayBackPanel(QWidget):
 
     def _show_ways(self, found: WaysBack) -> None:
         self._at = _At.WAYS
-        heading = self.tr("Ways back, the best first") if found.ways else self.tr("No way back")
-        self._say(heading, "")
+        self._say(self._heading_of(found), "")
         self._turn(self.ways, self.tr("Go this way"))
         self.ways.show_found(found)
         self.go_on.setEnabled(bool(found.ways))
+
+    def _heading_of(self, found: WaysBack) -> str:
+        if found.ways:
+            return self.tr("Ways back, the best first")
+        is_amiss = found.stuck or found.mistakes
+        return self.tr("No way back") if is_amiss else self.tr("Nothing is in the way")
 
     def _show_dates(self, found: WaysBack) -> None:
         """Show what each way does to the date as well."""

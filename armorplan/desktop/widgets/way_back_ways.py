@@ -16,6 +16,7 @@ from armorplan.desktop.theme import colours_of
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.way_back_words import DATE, FOLDED, found_html, headings, way_html, way_rows
 from armorplan.desktop.widgets.folding import Folding
+from armorplan.desktop.widgets.way_back_lists import TallRows
 
 LEAST_TITLE_LETTERS = 24
 PAD_PX = 14
@@ -48,6 +49,7 @@ class WaysPane(QWidget):
 
     def _dress_table(self) -> None:
         self.table.setModel(self.rows)
+        self.table.setItemDelegate(TallRows(0, self))
         self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.table.setTabKeyNavigation(False)
