@@ -43,6 +43,7 @@ def help_pages() -> tuple[HelpPage, ...]:
     folder = resources_folder() / "help"
     begin = (
         "at_the_bench",
+        "way_back",
         "dry_fit",
         "timers",
         "drying",

@@ -2,10 +2,12 @@
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
+from functools import cache
 
 from armorplan.app.derived import Derived
 from armorplan.app.way_back_rows import Stuck, WayBack, WayBackMove, WaysBack
 from armorplan.app.ways_back_words import risk_words, takes_words, way_title
+from armorplan.files.catalogue import read_shelf
 from armorplan.orders.recovery.alternatives import alternatives
 from armorplan.orders.recovery.from_build import Stated, stated
 from armorplan.orders.recovery.mistakes import Mistake
@@ -21,18 +23,22 @@ _PCT = 100.0
 _WHYS = 2
 
 
-def recovery_scene(derived: Derived, salvages: tuple[Salvage, ...] = ()) -> RecoveryScene:
+def recovery_scene(derived: Derived) -> RecoveryScene:
     """Return a build as ways back are looked for in it.
 
-    Args:
-        derived: the build.
-        salvages: those of today; taken where the build was begun before there were any.
+    A build that was begun before there were salvages on the shelf has those that ship.
     """
-    facts = derived.facts
-    if salvages and not facts.shelf.salvages:
-        facts = replace(facts, shelf=replace(facts.shelf, salvages=salvages))
-    facts = replace(facts, work=derived.work)
-    return RecoveryScene(facts=facts, relations=derived.index.relations, place=derived.place)
+    return RecoveryScene(
+        facts=replace(derived.facts, work=derived.work),
+        relations=derived.index.relations,
+        place=derived.place,
+        salvages=derived.shelf.salvages or _shipped(),
+    )
+
+
+@cache
+def _shipped() -> tuple[Salvage, ...]:
+    return read_shelf().salvages
 
 
 def stuck_in(derived: Derived, done: Collection[str]) -> tuple[Stuck, ...]:
@@ -50,7 +56,6 @@ def ways_back(
     mistakes: tuple[Mistake, ...] = (),
     *,
     solver: Solve | None = None,
-    salvages: tuple[Salvage, ...] = (),
 ) -> WaysBack:
     """Return what is wrong, and the ways back, the best first.
 
@@ -59,12 +64,11 @@ def ways_back(
         done: ids of the steps that stand.
         mistakes: what went wrong besides.
         solver: asked where a problem is too large to be searched, in its own process.
-        salvages: those of today, for a build begun before there were any.
 
     Raises:
         ArmorplanError: a mistake is about something that is not in the build.
     """
-    scene = recovery_scene(derived, salvages)
+    scene = recovery_scene(derived)
     state = stated(scene, done, mistakes)
     stuck = _stuck_rows(scene, state.stuck)
     told = tuple(told_of(scene, one) for one in state.amiss)

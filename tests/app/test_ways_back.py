@@ -1,5 +1,7 @@
 """For each mistake on each sample every feasible salvage, living with it and cutting anew are priced."""
 
+from dataclasses import replace
+
 import pytest
 from orders.recovery.build_scenes import SAMPLES, derived_sample, named, row, sample_scene
 
@@ -143,6 +145,13 @@ def test_a_row_closed_before_its_strap_is_set_with_the_tool_that_still_reaches()
     assert any(way.means == Means.DRILL for way in found.ways)
     move = next(m for m in found.ways[0].moves if m.means == Means.OTHER_TOOL)
     assert "mm in" in move.detail
+
+
+def test_a_build_begun_before_there_were_salvages_has_those_that_ship():
+    derived = derived_sample("elbow_cop")
+    older = replace(derived, shelf=replace(derived.shelf, salvages=()))
+    mistake = Mistake(kind=MistakeKind.ROW_OFF, about=("left_row",), mm=3.0)
+    assert ways_back(older, (), (mistake,)) == ways_back(derived, (), (mistake,))
 
 
 def test_nothing_wrong_has_no_way_back():

@@ -28,7 +28,7 @@ def feasible(scene: RecoveryScene, amiss: Amiss, stands: Collection[str]) -> tup
     slug = amiss.mistake.kind.slug
     return tuple(
         salvage
-        for salvage in scene.facts.shelf.salvages
+        for salvage in scene.salvages
         if slug in salvage.mends
         and _is_within(scene, amiss, salvage)
         and _is_in_time(scene, amiss, salvage, stands)

@@ -11,6 +11,7 @@ from armorplan.rules.facts import Facts
 from armorplan.rules.reach_sides import met_on, sides_in, views_of
 from armorplan.rules.reaching import BY_REACH
 from armorplan.steps.model import SETS_JOINT, Step, StepKind
+from armorplan.workshop.salvages import Salvage
 
 IMPLIED = frozenset(
     (
@@ -40,6 +41,7 @@ class RecoveryScene:
         facts: its assembly, steps and shelf.
         relations: all that holds between its steps.
         place: where a step stands in the order.
+        salvages: how spoilt leather can be saved.
         rates: how unlike things are weighed.
         bars: what bars what, by the relations that bind and those that tell of harder joints.
         told: by bar, its relation.
@@ -48,6 +50,7 @@ class RecoveryScene:
     facts: Facts
     relations: tuple[Relation, ...]
     place: Mapping[str, int]
+    salvages: tuple[Salvage, ...] = ()
     rates: Rates = field(default_factory=Rates)
     bars: tuple[Bar, ...] = field(init=False, repr=False, compare=False)
     told: Mapping[str, Relation] = field(init=False, repr=False, compare=False)
