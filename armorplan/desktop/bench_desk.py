@@ -33,12 +33,13 @@ class BenchDesk(QObject):
         self._ticked: list[str] = []
         self._pressed: tuple[Verb | None, float] = None, 0.0
         self._fresh_until = 0.0
+        self._is_acting = self._has_turned = False
         self.leaf: Leaf | None = None
         """What has the verbs to itself for a while."""
         self.walk: Walk | None = None
         """The pages of the step in hand, if it has any: done is each of them, then the step."""
         self.place = BenchPlace(bridge, self)
-        self.place.turned.connect(self.turned)
+        self.place.turned.connect(self.turn)
         self.place.emptied.connect(self._forget)
 
     @property
@@ -69,7 +70,7 @@ class BenchDesk(QObject):
     def open_leaf(self, leaf: Leaf | None) -> None:
         """Let a leaf have the verbs; ``None``: the step has them again."""
         self.leaf = leaf
-        self.turned.emit()
+        self.turn()
 
     def act(self, verb: Verb) -> None:
         """Do what a verb says, at once; a bounce of the same key is no second press."""
@@ -78,6 +79,21 @@ class BenchDesk(QObject):
         if verb is before and 0 <= now_s - at_s < BOUNCE_S:
             return
         self._pressed = verb, now_s
+        self._is_acting, self._has_turned = True, False
+        try:
+            self._do(verb)
+        finally:
+            self._is_acting = False
+        if self._has_turned:
+            self.turned.emit()
+
+    def turn(self) -> None:
+        """Say that something else is shown; of all that one press changes, once."""
+        self._has_turned = True
+        if not self._is_acting:
+            self.turned.emit()
+
+    def _do(self, verb: Verb) -> None:
         if self.leaf is not None:
             if verb in self.leaf.words():
                 self.leaf.act(verb)
@@ -109,7 +125,7 @@ class BenchDesk(QObject):
         if card is None:
             return
         if self.walk is not None and self.walk.on():
-            self.turned.emit()
+            self.turn()
             return
         self._bridge.done((card.step,))
         self._be_fresh()
@@ -120,7 +136,7 @@ class BenchDesk(QObject):
 
     def _take_back(self) -> None:
         if self.walk is not None and self.walk.back():
-            self.turned.emit()
+            self.turn()
             return
         if not self._bridge.session.can_undo():
             self._bridge.said.emit(self.tr("There is nothing to take back."))
@@ -129,11 +145,11 @@ class BenchDesk(QObject):
         self._fresh_until = 0.0
         if self._ticked and not self.place.is_over(self._ticked[-1]):
             self.place.choose(self._ticked.pop())
-        self.turned.emit()
+        self.turn()
 
     def _be_fresh(self) -> None:
         self._fresh_until = self._bridge.clock.boot_seconds() + FRESH_S
-        self.turned.emit()
+        self.turn()
 
     def _forget(self) -> None:
         """Another build is on the bench."""

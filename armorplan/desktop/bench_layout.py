@@ -20,6 +20,8 @@ GAP, INSET = 0.3, 0.6
 """Between bands, and from the edge to letters, in letter sizes."""
 BAND_INSET = 1.5
 """On either side of the commit line, for its rivet heads."""
+NOTICE_INSET = INSET + 1.7
+"""On either side of what was said: half of the time of day, since both sides are told alike."""
 MARKED_INSET = INSET + 0.65
 """On either side of a caution: half of its mark with a gap, since both sides are told alike."""
 PICTURE_LINES = 3.0
@@ -62,6 +64,7 @@ class BenchTexts:
 
     Attributes:
         facts: the most needed first; of those after ``kept`` some are left out where room is short.
+        notice: what was said and has to be read in full, in place of the head; else empty.
         foot_lines: lines of the foot: one, or more where something rings.
         foot_is_target: it is pressed, and so as large as a target.
         is_whole: there is no picture; letters take the whole width.
@@ -73,6 +76,7 @@ class BenchTexts:
     kept: int = 0
     caution: str = ""
     commit: str = ""
+    notice: str = ""
     foot_lines: int = 1
     foot_is_target: bool = False
     is_whole: bool = False
@@ -156,7 +160,8 @@ _Found = tuple[dict[Band, Box], int, tuple[str, ...]]
 
 def _laid(room: _Room, texts: BenchTexts, *, spares: bool, is_last: bool) -> _Found | None:
     """Return the places in these letters; ``None`` where they do not fit."""
-    highs = {Band.HEAD: room.line + room.gap, **_low_bands(room, texts)}
+    head = max(room.line, room.full(texts.notice, inset=NOTICE_INSET, bold=True))
+    highs = {Band.HEAD: head + room.gap, **_low_bands(room, texts)}
     middle = room.high - sum(high + room.gap for high in highs.values() if high)
     shares = (1.0,) if texts.is_whole else TEXT_SHARES if spares else TEXT_SHARES[:1]
     for facts in _fewer(texts) if spares else (texts.facts,):

@@ -19,6 +19,8 @@ HERE, ELSEWHERE = (
     "\N{EM SPACE}\N{NO-BREAK SPACE}",
 )
 """Before the line in hand, and before the others."""
+SAID_S, READ_S = 10.0, 0.6
+"""Seconds that what was said stands at least, and for each of its words, read in passing."""
 SOON_S = 120
 """What is planned within so many seconds from now comes now."""
 
@@ -75,6 +77,16 @@ def next_text(card: BenchCard, now: datetime, zone: tzinfo) -> str:
     if at is None or (at - now).total_seconds() < SOON_S:
         return _say("Next: {0}").format(card.next_title)
     return _say("Next at {0}: {1}").format(clock_text(at, now, zone), card.next_title)
+
+
+def said_in_full(sentence: str) -> str:
+    """Return what was said where it has to be read in full; a plain 'Done: …' has not."""
+    return sentence if ". " in sentence.rstrip(". ") else ""
+
+
+def said_s(sentence: str) -> float:
+    """Return for how many seconds what was said stands: longer, the more there is to read."""
+    return max(SAID_S, READ_S * len(sentence.split()))
 
 
 def progress_text(card: BenchCard) -> str:

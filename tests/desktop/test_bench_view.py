@@ -221,3 +221,22 @@ def test_light_and_dark_are_both_worn(view, settings, bridge):
         view.setPalette(palette_of(colours))
         grounds.append(QColor(view.grab().toImage().pixel(3, view.page.title.y() + 3)).name())
     assert grounds == [LIGHT.window, DARK.window]
+
+
+def test_what_has_to_be_read_in_full_gets_the_lines_and_the_time_for_it(
+    view, settings, bridge, clock
+):
+    stand_before(view, settings, 1366, 768, 13.3)
+    bridge.said.emit("Done: Cut the lower petal.")
+    low_px = view.page.head.height()
+    long = "Done early: Rivet the boss. 'Rivet 4 of the lower row' should have come first: " * 2
+    bridge.said.emit(long)
+    assert view.page.head.height() > 2 * low_px
+    assert view.page.head.height() < view.height() / 2
+    clock.advance(11 / 60)
+    view.ticker.tick()
+    assert view.page.head._said == long
+    clock.advance(20 / 60)
+    view.ticker.tick()
+    assert view.page.head._said == ""
+    assert view.page.head.height() == low_px

@@ -16,6 +16,8 @@ HOLES = 16
 """The strap that says how far the build is has so many holes."""
 STRAP_EMS = 8.0
 """That strap is so many letter sizes long."""
+LINES = 2.0
+"""A head higher than so many letter sizes holds more than a line."""
 CLOCK_EMS = 3.4
 """The time of day, with room before it."""
 
@@ -63,7 +65,9 @@ class BenchHead(QWidget):
         write_line(painter, room, self._clock, bold, colours.text, Qt.AlignmentFlag.AlignRight)
         room.setRight(room.right() - CLOCK_EMS * self._px)
         if self._said:
-            write(painter, room, self._said, bold, colours.text)
+            # What has more to say has been given the lines for it.
+            is_long = self.height() > LINES * self._px
+            (write if is_long else write_line)(painter, room, self._said, bold, colours.text)
             return
         strap = QRectF(room)
         strap.setLeft(room.right() - STRAP_EMS * self._px)

@@ -49,7 +49,7 @@ class BenchLeaves(QObject):
         more = (closing.text, *closing.more) if closing else ()
         pages = (p for whole in reading_pages(card, more) for p in paged(whole, self._fits))
         walk = Walk(card.step, pages)
-        self._desk.open_leaf(ReadingLeaf(walk, self.close, self._desk.turned.emit))
+        self._desk.open_leaf(ReadingLeaf(walk, self.close, self._desk.turn))
 
     def fit(self) -> None:
         """Fit the view to the bench, or go back to the step."""
@@ -61,7 +61,7 @@ class BenchLeaves(QObject):
             self._settings,
             lambda: screen_facts(self._view, self._settings),
             self.close,
-            self._desk.turned.emit,
+            self._desk.turn,
         )
         self._desk.open_leaf(leaf)
 
@@ -86,7 +86,7 @@ class BenchLeaves(QObject):
         rows = self._bridge.session.checklist(Grouping.PIECE)
         talk = DryFitTalk(look, places_of(look, names, rows))
         leaf = AskingLeaf(
-            talk, look.about, told=self._keep, close=self.close, turned=self._desk.turned.emit
+            talk, look.about, told=self._keep, close=self.close, turned=self._desk.turn
         )
         self._desk.open_leaf(leaf)
 

@@ -44,7 +44,9 @@ class BenchPage(QWidget):
         label.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
         return label
 
-    def laid_out(self, content: BenchContent, body_px: int, *, rings: bool) -> BenchLayout:
+    def laid_out(
+        self, content: BenchContent, body_px: int, *, rings: bool, notice: str = ""
+    ) -> BenchLayout:
         """Return where all of it would lie in letters of ``body_px``, or the largest that fit."""
         texts = BenchTexts(
             title=content.title,
@@ -52,6 +54,7 @@ class BenchPage(QWidget):
             kept=content.kept,
             caution=content.caution,
             commit=content.commit.text,
+            notice=notice,
             foot_lines=1 + rings,
             foot_is_target=rings,
             is_whole=content.is_whole,
@@ -59,9 +62,11 @@ class BenchPage(QWidget):
         )
         return lay_bench(self.width(), self.height(), body_px, texts, FontMeasure(self.font()))
 
-    def show_content(self, content: BenchContent, body_px: int, *, rings: bool) -> None:
+    def show_content(
+        self, content: BenchContent, body_px: int, *, rings: bool, notice: str = ""
+    ) -> None:
         """Show what there is to be seen."""
-        self.laid = laid = self.laid_out(content, body_px, rings=rings)
+        self.laid = laid = self.laid_out(content, body_px, rings=rings, notice=notice)
         px = laid.body_px
         self._place(laid)
         self.title.setText(content.title)
@@ -79,7 +84,7 @@ class BenchPage(QWidget):
         self.foot.show_next(content.coming, px)
         self.picture.setVisible(not content.is_whole)
         if not content.is_whole:
-            self.picture.show_lit(content.lit, px)
+            self.picture.show_lit(content.lit, body_px)
         self.plates.show_words(content.words, is_going=content.is_going)
 
     def _place(self, laid: BenchLayout) -> None:

@@ -37,8 +37,11 @@ class BenchPicture(PartsCanvas):
             self.setFont(font)
         diagram = self._bridge.session.diagram()
         was, was_lit = self._shown
-        if diagram != was:
+        if was is None or (diagram.parts, diagram.holes) != (was.parts, was.holes):
             self.show_diagram(replace(diagram, marks=()))
+        elif diagram != was:
+            # The parts stay: only heads have changed, and what is lit is drawn below.
+            self.drawing.take(diagram, self.font())
         if is_new or diagram != was or lit != was_lit:
             self._shown = diagram, lit
             self.light(lit)

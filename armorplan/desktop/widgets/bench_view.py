@@ -25,6 +25,7 @@ from armorplan.desktop.bench_verbs import (
     verb_of,
 )
 from armorplan.desktop.bench_walk import WalkPage
+from armorplan.desktop.bench_words import said_in_full, said_s
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.settings import BENCH_PEDALS, CALM, Settings
 from armorplan.desktop.timers_model import Ticker
@@ -146,7 +147,8 @@ class BenchView(QWidget):
         self.desk.walk = self.fits.walk_of(self.desk.card)
         rings = bool(self._ticker.ringing)
         content = self.content()
-        self.page.show_content(content, self._body_px(), rings=rings)
+        notice = said_in_full(self._said)
+        self.page.show_content(content, self._body_px(), rings=rings, notice=notice)
         laid = self.page.laid
         if laid is not None:
             for verb, plate in self.page.plates.by_verb.items():
@@ -170,8 +172,12 @@ class BenchView(QWidget):
         clock, page = self._bridge.clock, self.page
         now = clock.now()
         page.head.show_clock(clock_text(now, now, self._bridge.zone))
-        if clock.boot_seconds() >= self._said_until:
+        if self._said and clock.boot_seconds() >= self._said_until:
+            is_high = said_in_full(self._said)
             self._said = ""
+            if is_high:
+                self.refresh()
+                return
         page.head.say(self._said)
         rings = sorted(self._ticker.ringing, key=urgency)
         is_calm = self._settings.value(CALM)
@@ -186,9 +192,9 @@ class BenchView(QWidget):
     def _hear(self, sentence: str) -> None:
         if self.desk.place.is_on and sentence:
             self._said = sentence
-            self._said_until = self._bridge.clock.boot_seconds() + FRESH_S
+            self._said_until = self._bridge.clock.boot_seconds() + said_s(sentence)
             announce(self, sentence)
-            self.page.head.say(sentence)
+            self.desk.turn()
 
     # --- keys -------------------------------------------------------------------------------
 

@@ -1,7 +1,7 @@
 """The checklist with its filters."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QToolButton, QVBoxLayout, QWidget
 
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping
@@ -12,6 +12,7 @@ from armorplan.desktop.widgets.checklist_view import ChecklistView
 from armorplan.desktop.widgets.heading_line import HeadingLine
 from armorplan.desktop.widgets.note_line import NoteLine
 from armorplan.desktop.widgets.row_acts import RowActs
+from armorplan.desktop.widgets.turned_away import is_turned_away
 
 LEAST_WIDE_PX = 320
 
@@ -35,7 +36,7 @@ class ChecklistPanel(QWidget):
         self._bridge = bridge
         self._ticker = ticker
         self._grouping = Grouping.PIECE
-        self._ready_only = False
+        self._ready_only = self._is_stale = False
         self._all: tuple[ChecklistRow, ...] = ()
         self._rows: dict[str, ChecklistRow] = {}
         self.view = ChecklistView(bridge, self)
@@ -75,11 +76,20 @@ class ChecklistPanel(QWidget):
         down.addWidget(self._note)
 
     def refresh(self) -> None:
-        """Read the rows again."""
+        """Read the rows again; out of sight, once it is in sight again."""
+        self._is_stale = is_turned_away(self)
+        if self._is_stale:
+            return
         rows = self._bridge.session.checklist(self._grouping)
         self._all = rows
         self._rows = {row.id: row for row in rows}
         self._filter()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._is_stale:
+            self.refresh()
+            self.view.follow(self._bridge.selection)
 
     def _filter(self) -> None:
         """Show of the rows last read what passes the filters."""

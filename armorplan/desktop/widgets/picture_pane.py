@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QSizePolicy,
     QSplitter,
-    QStackedWidget,
     QToolButton,
     QVBoxLayout,
     QWidget,
@@ -21,6 +20,7 @@ from armorplan.app.rows import Selection
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.turned_away import is_turned_away
 
 BUTTON_PX = 48
 LEAST_BUTTON_PX = 26
@@ -147,18 +147,14 @@ class PicturePane(QWidget):
     def show_selection(self, selection: Selection) -> None:
         """Show what is chosen."""
 
-    def _is_turned_away(self) -> bool:
-        pages = self.parentWidget()
-        return isinstance(pages, QStackedWidget) and pages.currentWidget() is not self
-
     def _hear_change(self) -> None:
-        if self._is_turned_away():
+        if is_turned_away(self):
             self._is_stale = True
         else:
             self.refresh()
 
     def _hear_selection(self, selection: Selection) -> None:
-        if self._is_turned_away():
+        if is_turned_away(self):
             self._is_stale = True
         else:
             self.show_selection(selection)

@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QLineEdit,
     QSplitter,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -26,6 +25,7 @@ from armorplan.desktop.shapes_model import ShapesModel
 from armorplan.desktop.shapes_words import counted
 from armorplan.desktop.widgets.shapes_detail import ShapeDetail
 from armorplan.desktop.widgets.shapes_list import ShapesList
+from armorplan.desktop.widgets.turned_away import is_turned_away
 
 BESIDE_LINES = 30
 """From a width of so many heights of a line the list stands beside the chosen one, below it above."""
@@ -174,7 +174,7 @@ class ShapesView(QWidget):
 
     def _follow(self, chosen: Selection) -> None:
         """Show the measure that was chosen elsewhere."""
-        if self._following or not chosen.measures or self._is_turned_away():
+        if self._following or not chosen.measures or is_turned_away(self):
             return
         self._kept = chosen.measures[0]
         self._following = True
@@ -192,16 +192,12 @@ class ShapesView(QWidget):
 
     # --- events -----------------------------------------------------------------------------
 
-    def _is_turned_away(self) -> bool:
-        pages = self.parentWidget()
-        return isinstance(pages, QStackedWidget) and pages.currentWidget() is not self
-
     def _hear_opened(self) -> None:
         self._is_new = True
         self._hear()
 
     def _hear(self) -> None:
-        if self._is_turned_away():
+        if is_turned_away(self):
             self._is_stale = True
         else:
             self.refresh()

@@ -23,6 +23,7 @@ from armorplan.desktop.theme import colours_of
 from armorplan.desktop.why_words import Group, grouped, held_words, met_words
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.state_mark import StateMark
+from armorplan.desktop.widgets.turned_away import is_turned_away
 from armorplan.desktop.widgets.why_line import Says, WhyGroup, prose
 from armorplan.kernel.errors import WorkshopError
 
@@ -94,7 +95,7 @@ class WhyPanel(QScrollArea):
 
     def _show_selection(self, selection: Selection) -> None:
         """Tell the reasons of what is chosen; put away, it waits until it is shown again."""
-        if self.isHidden():
+        if self.isHidden() or is_turned_away(self):
             return
         why = self._bridge.session.why(selection.steps[0]) if selection.steps else None
         others = max(len(selection.steps) - 1, 0)
