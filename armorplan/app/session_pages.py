@@ -11,9 +11,9 @@ from armorplan.app.closes_off import ClosesOff
 from armorplan.app.commits import Commits
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import DiagramRows
-from armorplan.app.dry_fit_rows import DryFitPlan, dry_fit_plan
 from armorplan.app.drying_choices import Dryings, dryings_of
 from armorplan.app.effort_report import effort_report, effort_words
+from armorplan.app.fit_asking import FitAsking
 from armorplan.app.graph_rows import Graphs
 from armorplan.app.lighting import light_joint, light_part, light_steps
 from armorplan.app.moment import BenchMoment
@@ -109,9 +109,9 @@ class SessionPages:
         """Return what tells which of two comes first; it may be asked in another thread."""
         return AskingBetween(derived=self._derived)
 
-    def asking_fit(self) -> Callable[[], DryFitPlan]:
-        """Return what reckons the dry fits; it may be called in another thread."""
-        return partial(dry_fit_plan, self._derived)
+    def asking_fit(self) -> FitAsking:
+        """Return what reckons the dry fits; it may be asked in another thread."""
+        return FitAsking(derived=self._derived)
 
     def assembly_graph(self) -> GraphRows:
         """Return parts and what holds them together."""

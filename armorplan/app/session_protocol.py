@@ -4,12 +4,13 @@ from collections.abc import Callable
 from datetime import datetime
 from typing import Protocol
 
+from armorplan.app.absences import Absences
 from armorplan.app.asking_between import Between
 from armorplan.app.bench_card import BenchCard
 from armorplan.app.closes_off import ClosesOff
-from armorplan.app.dry_fit_rows import DryFitPlan
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
+from armorplan.app.fit_protocol import DryFits
 from armorplan.app.in_hand import InHand, WeekPlan
 from armorplan.app.keepsakes import Keepsakes
 from armorplan.app.needs_rows import NeedsPage
@@ -83,6 +84,11 @@ class BenchSession(Protocol):
         ...
 
     @property
+    def absences(self) -> Absences:
+        """Who is away."""
+        ...
+
+    @property
     def keepsakes(self) -> Keepsakes:
         """Notes, measurements and photos of its steps and parts."""
         ...
@@ -108,8 +114,8 @@ class BenchSession(Protocol):
         """What tells which of two comes first, which takes a while; ask it in another thread."""
         ...
 
-    def asking_fit(self) -> Callable[[], DryFitPlan]:
-        """What reckons the dry fits, which may take a while; call it in another thread."""
+    def asking_fit(self) -> DryFits:
+        """What reckons the dry fits, which may take a while; ask it in another thread."""
         ...
 
     def assembly_graph(self) -> GraphRows:

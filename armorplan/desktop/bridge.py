@@ -1,7 +1,9 @@
 """The one Qt object between a session and the views: what changed, what is chosen, what was said."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, tzinfo
+from typing import Protocol
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from PySide6.QtCore import QObject, Signal
@@ -9,7 +11,9 @@ from PySide6.QtCore import QObject, Signal
 from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.rows import Selection
 from armorplan.app.session_protocol import BenchSession
+from armorplan.app.way_back_protocol import Solve
 from armorplan.kernel.clock import Clock
+from armorplan.solving.model import Answer, Model
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +23,21 @@ class Questioned:
     rule: str
     step: str
     other: str
+
+
+class Solver(Protocol):
+    """What answers models; ``solving.keeper.SolverKeeper`` does."""
+
+    def solve(self, model: Model, *, should_stop: Callable[[], bool] | None = None) -> Answer:
+        """Answer a model; ArmorplanError where the solver was lost."""
+        ...
+
+
+def solve_with(solver: Solver | None, should_stop: Callable[[], bool]) -> Solve | None:
+    """Return what asks a solver until it is told to stop; ``None`` where there is none."""
+    if solver is None:
+        return None
+    return lambda model: solver.solve(model, should_stop=should_stop)
 
 
 class Bridge(QObject):
@@ -42,6 +61,8 @@ class Bridge(QObject):
     def __init__(self, session: BenchSession, clock: Clock, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.clock = clock
+        self.solver: Solver | None = None
+        """Asks the solver, in its own process and never from the window's thread; none: do without."""
         self._took_back = False
         self._selection = Selection()
         self._left = Selection()

@@ -1,15 +1,17 @@
 """Reckons the dry fits of the build at the bench off the window's thread, and keeps what was ticked."""
 
 from collections import defaultdict
+from contextlib import suppress
 
 from PySide6.QtCore import QObject, Signal
 
-from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.jobs import Runner
+from armorplan.desktop.bridge import Bridge, solve_with
+from armorplan.desktop.jobs import Report, Runner, ShouldStop
+from armorplan.kernel.errors import SolverLostError
 
 
 class DryFitDesk(QObject):
-    """``planned`` carries a ``DryFitPlan``, ``refused`` says why there is none.
+    """``planned`` carries a ``DryFitPlan``, at once and again once it is proved, ``refused`` says why there is none.
 
     What is ticked holds as long as the window is open; a fit that is signed off is recorded.
     """
@@ -22,6 +24,7 @@ class DryFitDesk(QObject):
         self._bridge = bridge
         self._ticked: defaultdict[str, set[str]] = defaultdict(set)
         self._asker = Runner(self)
+        self._asker.better.connect(self.planned)
         self._asker.answered.connect(self.planned)
         self._asker.failed.connect(self._refuse)
         bridge.opened.connect(self._asker.drop)
@@ -34,7 +37,20 @@ class DryFitDesk(QObject):
     def ask(self) -> None:
         """Reckon the dry fits of the build at the bench."""
         asking = self._bridge.session.asking_fit()
-        self._asker.ask(lambda _report, _should_stop: asking())
+        solver = self._bridge.solver
+
+        def work(report: Report, should_stop: ShouldStop) -> object:
+            found = asking.at_once()
+            solve = solve_with(solver, should_stop)
+            if found.proved or solve is None:
+                return found
+            report(found)
+            # Without a solver the fits stand as they were found, and say that they are not proved.
+            with suppress(SolverLostError):
+                found = asking.proved(solve)
+            return found
+
+        self._asker.ask(work)
 
     def _refuse(self, error: Exception) -> None:
         self.refused.emit(str(error) or type(error).__name__)

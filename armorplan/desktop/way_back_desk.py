@@ -3,7 +3,7 @@
 from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.way_back_rows import WaysBack
-from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.bridge import Bridge, solve_with
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
 
 
@@ -38,8 +38,15 @@ class WayBackDesk(QObject):
     def ask(self) -> None:
         """Look for the ways back from how the build stands now; what was asked before is dropped."""
         self._dater.drop()
-        asking = self._bridge.session.way_back.asking()
-        self._asker.ask(lambda _report, _should_stop: asking())
+        stops: list[ShouldStop] = []
+        solve = solve_with(self._bridge.solver, lambda: any(stop() for stop in stops))
+        asking = self._bridge.session.way_back.asking(solve)
+
+        def work(_report: Report, should_stop: ShouldStop) -> object:
+            stops.append(should_stop)
+            return asking()
+
+        self._asker.ask(work)
 
     def drop(self) -> None:
         """Want no answer any more."""

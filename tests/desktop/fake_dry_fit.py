@@ -1,5 +1,7 @@
 """The dry fits of the invented build: two rounds each, for want of pins."""
 
+from dataclasses import dataclass, replace
+
 from desktop.fake_scenario import FakeStep
 
 from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
@@ -7,6 +9,21 @@ from armorplan.app.fit_lay_out import LayOutRow
 from armorplan.app.fit_looks import Look, LookKind
 from armorplan.app.fit_pins import ClipRow, PinRow
 from armorplan.app.fit_rounds import RoundRow
+
+
+@dataclass(frozen=True)
+class FakeFits:
+    """Fulfils ``DryFits``: two rounds at once, one of them proved too many for the first piece."""
+
+    steps: tuple[FakeStep, ...]
+
+    def at_once(self) -> DryFitPlan:
+        return fit_plan_of(self.steps)
+
+    def proved(self, solve) -> DryFitPlan:
+        solve(None)
+        first, *others = fit_plan_of(self.steps).fits
+        return DryFitPlan(fits=(replace(first, rounds=first.rounds[:1], proved=True), *others))
 
 
 def fit_plan_of(steps: tuple[FakeStep, ...]) -> DryFitPlan:

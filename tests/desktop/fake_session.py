@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 
 from desktop.fake_between import FakeBetween
 from desktop.fake_diagram import diagram_of
-from desktop.fake_dry_fit import fit_plan_of
+from desktop.fake_dry_fit import FakeFits
 from desktop.fake_drying import FakeDrying
 from desktop.fake_dryings import dryings_of
 from desktop.fake_graphs import assembly_graph_of, chart_of, problem_of, step_graph_of
@@ -193,7 +193,7 @@ class FakeSession:
         return FakeBetween(steps=self.steps)
 
     def asking_fit(self):
-        return lambda: fit_plan_of(self.steps)
+        return FakeFits(self.steps)
 
     def waive(self, steps: tuple[str, ...], why: str) -> str:
         if not why:

@@ -1,5 +1,7 @@
 """What lies over the bench view: reading, fitting it to the bench, dry fits, what is amiss."""
 
+from types import SimpleNamespace
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -84,7 +86,7 @@ def fit_of(step):
 def view(bridge, settings, qtbot, session, monkeypatch):
     fit = next(s.id for s in session.steps if s.kind == "dry-fit")
     plan = DryFitPlan(fits=(fit_of(fit),))
-    monkeypatch.setattr(session, "asking_fit", lambda: lambda *_report: plan)
+    monkeypatch.setattr(session, "asking_fit", lambda: SimpleNamespace(at_once=lambda: plan))
     ticker = Ticker(bridge)
     made = BenchView(bridge, ticker, settings, lambda: None)
     qtbot.addWidget(made)

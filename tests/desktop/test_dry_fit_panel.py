@@ -4,7 +4,7 @@ import json
 from dataclasses import replace
 
 import pytest
-from desktop.fake_dry_fit import fit_plan_of
+from desktop.fake_dry_fit import FakeFits, fit_plan_of
 from desktop.fake_session import FakeSession
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -14,6 +14,7 @@ from armorplan.app.rows import Grouping
 from armorplan.desktop.dry_fit_lines import LineKind, lines_of, next_line, pin_words
 from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
 from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
+from armorplan.kernel.errors import SolverLostError
 
 
 @pytest.fixture
@@ -210,10 +211,11 @@ def test_another_build_has_its_own_fits_and_ticks(qtbot, panel, bridge):
 
 
 def test_an_error_is_told(qtbot, panel, session):
-    def asking():
-        raise ValueError("The pins cannot be read.")
+    class Broken:
+        def at_once(self):
+            raise ValueError("The pins cannot be read.")
 
-    session.asking_fit = lambda: asking
+    session.asking_fit = Broken
     panel.begin()
     qtbot.waitUntil(lambda: panel.heading.text() == "The pins cannot be read.")
 
@@ -234,6 +236,41 @@ def test_big_targets(qtbot, panel, bridge):
     assert all(button.height() >= 88 for button in shown)
     big.close_jobs()
     big.close()
+
+
+class FakeSolver:
+    """Counts what it is asked, and is lost where it is told so."""
+
+    def __init__(self, *, is_lost=False):
+        self.asked, self.is_lost = 0, is_lost
+
+    def solve(self, _model, **_stop):
+        self.asked += 1
+        if self.is_lost:
+            raise SolverLostError("The solver stopped working.")
+
+
+def unproved(session, monkeypatch):
+    plan = fit_plan_of(session.steps)
+    fits = tuple(replace(fit, proved=False) for fit in plan.fits)
+    monkeypatch.setattr(FakeFits, "at_once", lambda _fits: replace(plan, fits=fits))
+
+
+@pytest.mark.parametrize(("is_lost", "rounds"), [(False, 1), (True, 2)])
+def test_rounds_stand_at_once_and_are_fewer_once_the_solver_proves_it(
+    qtbot, bridge, session, monkeypatch, is_lost, rounds
+):
+    unproved(session, monkeypatch)
+    bridge.solver = solver = FakeSolver(is_lost=is_lost)
+    panel = DryFitPanel(bridge)
+    qtbot.addWidget(panel)
+    plans = []
+    panel.desk.planned.connect(plans.append)
+    panel.begin()
+    qtbot.waitUntil(lambda: len(plans) == 2)
+    assert [len(plan.fits[0].rounds) for plan in plans] == [2, rounds]
+    assert solver.asked == 1
+    panel.close_jobs()
 
 
 def test_home_shows_what_is_said_before_the_first_line(panel):

@@ -168,7 +168,7 @@ def test_it_is_looked_for_off_the_windows_thread(qtbot, panel, session):
         seen.append(threading.current_thread() is threading.main_thread())
         return FOUND
 
-    session.way_back.asking = lambda: asking
+    session.way_back.asking = lambda _solver: asking
     to_ways(qtbot, panel)
     assert seen == [False]
 
@@ -181,7 +181,7 @@ def test_an_answer_of_the_former_build_is_dropped(qtbot, panel, session, bridge)
         told.append(1)
         return FOUND
 
-    session.way_back.asking = lambda: asking
+    session.way_back.asking = lambda _solver: asking
     key(panel, Qt.Key.Key_1, Qt.Key.Key_1)
     bridge.open(FakeSession.of(20))
     may_tell.set()
@@ -219,7 +219,7 @@ def test_an_error_is_told_in_its_words(qtbot, panel, session):
     def asking():
         raise ValueError("The drawing is gone.")
 
-    session.way_back.asking = lambda: asking
+    session.way_back.asking = lambda _solver: asking
     key(panel, Qt.Key.Key_1, Qt.Key.Key_1)
     qtbot.waitUntil(lambda: panel.hint.text() == "The drawing is gone.")
 

@@ -52,6 +52,7 @@ class WindowPages(QObject):
         self._airs = benches.airs
         self._wishes = WishDesk(bridge, benches.wishes, self) if benches.wishes else None
         self._odds = OddsDesk(self)
+        bridge.solver = benches.wishes.solver if benches.wishes else None
         # Panels find it at the bridge, here and in the bench view.
         reader = benches.drafts
         self._pattern = NextVersionDesk(bridge, NextVersion(reader)) if reader else None
