@@ -171,23 +171,33 @@ def least_hitting_set(sets, prices):
     )
 
 
-@pytest.mark.parametrize("seed", range(25))
-def test_what_to_undo_is_a_least_hitting_set_of_what_is_in_the_way(seed):
-    """A strap behind rows that are closed: of each a rivet has to come out."""
+def behind_rows(seed, *, rivets, rows):
+    """Return a strap behind rows that are closed: of each a rivet has to come out."""
     random = Random(seed)  # noqa: S311
-    rivets = [f"rivet {at}" for at in range(9)]
-    prices = {rivet: random.randint(1, 9) for rivet in rivets}
-    sets = [frozenset(random.sample(rivets, random.randint(1, 4))) for _ in range(6)]
-    problem = RecoveryProblem(
-        done=frozenset(rivets),
-        goal=frozenset(rivets) | {"strap"},
+    names_of = [f"rivet {at}" for at in range(rivets)]
+    prices = {one: random.randint(1, 9) for one in names_of}
+    sets = [frozenset(random.sample(names_of, random.randint(1, 4))) for _ in range(rows)]
+    return RecoveryProblem(
+        done=frozenset(names_of),
+        goal=frozenset(names_of) | {"strap"},
         bars=tuple(bar("strap", of) for of in dict.fromkeys(sets)),
         moves=(
             on("strap", 5),
-            *(move for one in rivets for move in (off(one, prices[one]), on(one, 2))),
+            *(move for one in names_of for move in (off(one, prices[one]), on(one, 2))),
         ),
     )
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_what_to_undo_is_a_least_hitting_set_of_what_is_in_the_way(seed):
+    problem = behind_rows(seed, rivets=9, rows=6)
+    again = {
+        step: move.cost.minutes + 2
+        for move in problem.moves
+        if isinstance(move, TakeBack)
+        for step in move.clears
+    }
     found = cheapest(problem)
-    again = {rivet: price + 2 for rivet, price in prices.items()}
+    sets = [one.of for one in problem.bars]
     assert found.ticks == 100 * (least_hitting_set(sets, again) + 5)
     assert found.proved

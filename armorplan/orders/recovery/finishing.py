@@ -43,9 +43,20 @@ def choice(bits: RecoveryBits, state: int, step: int) -> Choice:
     """Return the cheapest way to do a step, by what already stands and surely stays."""
     found = next(possible(bits, state, step), None)
     ways = bits.doings[step]
-    if found is not None and found.ticks == ways[0].ticks:
+    if not ways or (found is not None and found.ticks == ways[0].ticks):
         return Choice(step=step, doing=found, helps=())
-    return Choice(step=step, doing=found, helps=in_way(bits, state, step) if ways else ())
+    must = _must_open(bits, state, step) if found is None else ()
+    return Choice(step=step, doing=found, helps=must or in_way(bits, state, step))
+
+
+def _must_open(bits: RecoveryBits, state: int, step: int) -> tuple[int, ...]:
+    """Return one set of standing steps of which one has to go whatever is done; none: not one is sure."""
+    spited = 0
+    for doing in bits.doings[step]:
+        spited |= doing.spite
+    shut = (bar.rest for bar in bits.by_first[step] if bar.is_shut(state) and not bar.own & spited)
+    least = min(shut, key=lambda rest: (rest.bit_count(), rest), default=0)
+    return (least,) if least else ()
 
 
 def possible(bits: RecoveryBits, state: int, step: int) -> Iterator[BitDoing]:

@@ -20,6 +20,7 @@ class LowerBound:
         self._least = {step: ways[0].ticks if ways else 0 for step, ways in bits.doings.items()}
         self._sharing = dict.fromkeys(bits.doings, 0)
         self._hitting: dict[int, list[int]] = {step: [] for step in bits.doings}
+        self._known: dict[int, tuple[int, ...]] = {}
         for at, take in enumerate(bits.takes):
             for step in each(take.clears):
                 self._sharing[step] += 1
@@ -31,39 +32,45 @@ class LowerBound:
         missing = tuple(each(bits.goal & ~state))
         if not all(bits.doings[step] for step in missing):
             return None
-        bound, paid = sum(self._least[step] for step in missing), dict[int, int]()
-        for step in missing:
-            for bar in bits.by_first[step]:
-                if bar.is_shut(state):
-                    left = self._left_to_pay(state, step, bar, paid)
-                    if not left:
-                        return None
-                    bound += _raised(left, paid)
+        # What has the fewest ways out is paid for first: there the most is sure.
+        shut = sorted(
+            (
+                self._ways_out(bar, state)
+                for step in missing
+                for bar in bits.by_first[step]
+                if bar.is_shut(state)
+            ),
+            key=len,
+        )
+        if shut and not shut[0]:
+            return None
+        left = {key: price for ways in shut for key, price in ways.items()}
+        bound = sum(self._least[step] for step in missing)
+        for ways in shut:
+            rise = min(left[key] for key in ways)
+            bound += rise
+            if rise:
+                for key in ways:
+                    left[key] -= rise
         return bound
 
-    def _left_to_pay(
-        self, state: int, step: int, bar: BitBar, paid: dict[int, int]
-    ) -> dict[int, int]:
-        """Return by way out of a bar what of its price was not paid yet."""
-        left = dict[int, int]()
+    def _ways_out(self, bar: BitBar, state: int) -> dict[int, int]:
+        """Return the ways out of a bar by key, with what each costs beside doing the step at its least."""
+        step = bar.first
+        found = {at: self._price(at, state) for at in self._openers(bar)}
         for at, doing in enumerate(self._bits.doings[step]):
             if doing.spite & bar.own:
-                key = -1 - step.bit_length() * _MOST_WAYS - at
-                left[key] = doing.ticks - self._least[step] - paid.get(key, 0)
-        for at in {at for member in each(bar.rest) for at in self._hitting[member]}:
-            left[at] = self._price(at, state) - paid.get(at, 0)
-        return left
+                found[-1 - step.bit_length() * _MOST_WAYS - at] = doing.ticks - self._least[step]
+        return found
+
+    def _openers(self, bar: BitBar) -> tuple[int, ...]:
+        if bar.own not in self._known:
+            found = {at for member in each(bar.rest) for at in self._hitting[member]}
+            self._known[bar.own] = tuple(sorted(found))
+        return self._known[bar.own]
 
     def _price(self, at: int, state: int) -> int:
         """Return what taking back costs with doing again what it clears, shared where others do too."""
         take = self._bits.takes[at]
         again = take.clears & state & self._bits.goal
         return take.ticks + sum(self._least[step] // self._sharing[step] for step in each(again))
-
-
-def _raised(left: dict[int, int], paid: dict[int, int]) -> int:
-    """Return by how much the bound rises for one bar; all its ways out have paid so much more."""
-    rise = min(left.values())
-    for key in left:
-        paid[key] = paid.get(key, 0) + rise
-    return rise

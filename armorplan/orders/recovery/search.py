@@ -14,7 +14,7 @@ from armorplan.orders.recovery.standing import by_standing
 
 __all__ = ["MOST_STATES", "Solve", "cheapest"]
 
-MOST_STATES = 20_000
+MOST_STATES = 3_000
 """So many states of one part are looked at before the search is cut short."""
 _FEW_STEPS = 20
 """Of so few steps all that may stand is searched as well, where the search was cut short."""

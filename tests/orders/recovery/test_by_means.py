@@ -59,7 +59,7 @@ def test_each_means_has_its_way_and_the_cheapest_is_first():
     told = by_means(CLOSED)
     assert [ids(one) for one in told] == [
         ["unscrew", "stake", "screw"],
-        ["drill_2", "unscrew", "strap", "row_2", "screw"],
+        ["unscrew", "drill_2", "strap", "row_2", "screw"],
         ["live"],
     ]
     assert all(one.proved for one in told)
