@@ -22,8 +22,9 @@ _ROWS = {
         "{0} note, measurement or photo",
         "{0} notes, measurements and photos",
     ),
+    "keepsakes_withdrawn": ("{0} withdrawal of one", "{0} withdrawals of some"),
 }
-"""What is counted besides builds and entries; the rest says nothing to a maker."""
+"""What is counted besides builds and entries; that something was restored is no loss."""
 
 
 def _said(text: str) -> str:
@@ -82,18 +83,17 @@ def _lost(lost: Lacking | None, zone: tzinfo) -> str:
         return _said(
             "What would be lost cannot be told: the workshop as it stands is too damaged to be read."
         )
-    if lost.is_nothing:
-        return _said("Nothing would be lost: all that stands in the workshop is in it.")
     parts = [_said("the build '{0}'").format(name) for name in lost.builds]
     parts += [_named(many, name) for name, many in lost.entries]
     parts += [_many(many, *_ROWS[table]) for table, many in lost.rows if table in _ROWS]
+    if not parts:
+        return _said("Nothing would be lost: all that stands in the workshop is in it.")
     since = ""
     if lost.since_at is not None:
         since = " " + _said("The first of those entries is of {0}.").format(
             _instant(lost.since_at, zone)
         )
-    what = ", ".join(parts) or _said("what was put away or restored before")
-    return _said("It lacks {0}.").format(what) + since
+    return _said("It lacks {0}.").format(", ".join(parts)) + since
 
 
 def restored_words(done: Restored, zone: tzinfo) -> str:

@@ -45,11 +45,6 @@ class Lacking:
     since_at: datetime | None
     rows: tuple[tuple[str, int], ...]
 
-    @property
-    def is_nothing(self) -> bool:
-        """Whether nothing would be missing."""
-        return not self.rows
-
 
 def holdings(db: sqlite3.Connection) -> Holdings:
     """Return what a workshop of the present form holds."""

@@ -1,11 +1,10 @@
 """Two windows on one build: one writes, the other is told so with each press and loses nothing."""
 
+from dataclasses import replace
+
 import pytest
 
-from armorplan.app.opening import open_build
 from armorplan.app.session import Session
-from armorplan.files.catalogue import read_shelf
-from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger.keepsakes import THE_BUILD
 from armorplan.store.gate import ReadsAlongError
 from armorplan.store.one_writer import OneWriter
@@ -22,12 +21,9 @@ def turns(bench):
 
 
 @pytest.fixture
-def reader(bench, turns):
+def reader(bench, begun, turns):
     """The same build in a window that reads along."""
-    file = WorkshopFile.open(bench.path, bench.clock, turns[1])
-    opened = open_build(
-        samples_folder() / "elbow_cop", file, read_shelf(), bench.session.shop(), clock=bench.clock
-    )
+    file, (_, opened) = WorkshopFile.open(bench.path, bench.clock, turns[1]), begun
     yield Session(opened.build, opened.derived, file, bench.clock, bench.new_id)
     file.close()
 
@@ -69,15 +65,9 @@ def test_timers_are_seen_in_both_and_what_was_set_while_reading_is_kept_later(
     assert {"tea", "glue"} <= {row.title for row in bench.session.timers()}
 
 
-def test_a_pattern_not_begun_yet_is_not_begun_by_a_window_that_reads_along(bench, turns):
+def test_no_build_is_begun_by_a_window_that_reads_along(bench, turns):
     file = WorkshopFile.open(bench.path, bench.clock, turns[1])
     with pytest.raises(ReadsAlongError):
-        open_build(
-            samples_folder() / "collar",
-            file,
-            read_shelf(),
-            bench.session.shop(),
-            clock=bench.clock,
-        )
+        file.add_build(replace(bench.session.build, id="elbow_cop-2"))
     assert len(file.builds()) == 1
     file.close()

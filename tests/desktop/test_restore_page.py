@@ -73,6 +73,7 @@ def test_it_is_put_in_place_with_one_press_and_can_be_taken_back(qtbot, page, de
     assert "Restored: the workshop as of 01 Mar 2027 09:00" in page.told.toPlainText()
     # The latest is what stood there before: once more, and all is as it was.
     assert page.list.currentRow() == 0
+    assert "Nothing would be lost" in page.told.toPlainText()
     with qtbot.waitSignals([desk.restored, desk.rehearsed], timeout=5000):
         page.put_in_place.click()
     assert entries(bench) == [1, 2, 3, 4]

@@ -224,7 +224,7 @@ while True:
 """
 
 
-@pytest.mark.parametrize("wait_s", [0.02, 0.05, 0.08])
+@pytest.mark.parametrize("wait_s", [0.03, 0.07])
 def test_a_kill_in_the_middle_leaves_the_one_or_the_other(path, tmp_path, request, wait_s):
     tests = str(request.config.rootpath / "tests")
     process = subprocess.Popen(
