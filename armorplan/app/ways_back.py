@@ -3,20 +3,23 @@
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from functools import cache
+from itertools import groupby
 
 from armorplan.app.derived import Derived
 from armorplan.app.way_back_rows import Stuck, WayBack, WayBackMove, WaysBack
 from armorplan.app.ways_back_words import risk_words, takes_words, way_title
 from armorplan.files.catalogue import read_shelf
 from armorplan.orders.recovery.alternatives import alternatives
+from armorplan.orders.recovery.checking import faults_of
 from armorplan.orders.recovery.from_build import Stated, stated
 from armorplan.orders.recovery.mistakes import Mistake
-from armorplan.orders.recovery.model import TICKS, Doing, Means, Move, Recovery
+from armorplan.orders.recovery.model import TICKS, Doing, Means, Move, Recovery, TakeBack
 from armorplan.orders.recovery.moves import MoveNote
 from armorplan.orders.recovery.salvaging import told_of
 from armorplan.orders.recovery.scene import RecoveryScene
 from armorplan.orders.recovery.search import Solve
 from armorplan.orders.recovery.stuck import StuckStep
+from armorplan.orders.recovery.too_late import late_title, telling
 from armorplan.workshop.salvages import Salvage
 
 _PCT = 100.0
@@ -94,23 +97,37 @@ def _stuck_rows(scene: RecoveryScene, stuck: Iterable[StuckStep]) -> tuple[Stuck
     return tuple(
         Stuck(
             step=one.step,
-            title=scene.step(one.step).title,
-            why=_why(one),
+            title=late_title(scene, one.step),
+            why=_why(scene, one),
             harder=one.harder,
         )
         for one in stuck
     )
 
 
-def _why(one: StuckStep) -> str:
-    whys = list(dict.fromkeys(bar.why for bar in one.bars))
+def _why(scene: RecoveryScene, one: StuckStep) -> str:
+    whys = list(dict.fromkeys(bar.why for bar in (*telling(scene, one), *one.bars)))
     more = len(whys) - _WHYS
     rest = f" And {more} more reason{'' if more == 1 else 's'} of the kind." if more > 0 else ""
     return f"{' '.join(whys[:_WHYS])}{rest}"
 
 
+def _in_usual_order(scene: RecoveryScene, state: Stated, found: Recovery) -> tuple[Move, ...]:
+    """Return the moves of a way; what is done in one go in the order of the build, where that holds."""
+    moves = list[Move]()
+    for opens, some in groupby(found.moves, key=lambda move: isinstance(move, TakeBack)):
+        run = tuple(some)
+        moves += run if opens else sorted(run, key=lambda move: _place(scene, move))
+    return found.moves if faults_of(state.problem, moves) else tuple(moves)
+
+
+def _place(scene: RecoveryScene, move: Move) -> int:
+    return scene.place.get(move.does, -1) if isinstance(move, Doing) else -1
+
+
 def _way(scene: RecoveryScene, state: Stated, at: int, found: Recovery) -> WayBack:
-    moves = tuple(row for move in found.moves for row in _rows(scene, state, move))
+    ordered = _in_usual_order(scene, state, found)
+    moves = tuple(row for move in ordered for row in _rows(scene, state, move))
     risk_pct = found.risk_pct
     gap = found.ticks - found.bound
     return WayBack(

@@ -116,6 +116,10 @@ class RecoveryScene:
         """Return a step of the build; KeyError where there is none."""
         return self.facts.work.step(step_id)
 
+    def lead(self, step: Step) -> Step:
+        """Return what a drying follows; any other step itself."""
+        return step if step.attended or not step.after else self.step(step.after)
+
     def bars_of(self, first: str) -> tuple[Bar, ...]:
         """Return the bars of a step."""
         return tuple(self._by_first.get(first, ()))

@@ -20,7 +20,8 @@ from armorplan.rules.registry import all_rules
 from armorplan.steps.model import Step, StepKind
 from armorplan.steps.naming import lowered
 
-LATE_RISK_PCT = 15.0
+LATE_RISK_PCT, LATE_RISK_MORE_PCT, LATE_RISK_MOST_PCT = 15.0, 5.0, 35.0
+"""Of what is done late against one rule, more for each further one, and at most."""
 LEFT_OUT_RISK_PCT, ONE_OF_ROW_RISK_PCT = 30.0, 10.0
 ROW_OF_SOME = 4
 """Of a row of so many one may be left out, unless it turns or holds a strap."""
@@ -31,6 +32,8 @@ REACH_RISK_PCT = {
     Standing.END: 6.0,
 }
 """How likely more than on the flat bench a rivet leans or marks the leather there. All risks here: common practice, no source."""
+_OF_ALL = frozenset(("dry-before-handling",))
+_TOLD = 2
 _FEW, _FEW_PARTS = 3, 2
 _WAITS = frozenset((StepKind.DRY, StepKind.CURE, StepKind.DRIP))
 
@@ -65,7 +68,7 @@ def _moves_of(
     stands: Collection[str],
 ) -> None:
     one, step = group[-1], scene.step(group[-1].step)
-    minutes = float(sum(_hands(scene.step(each.step)) for each in group))
+    minutes = float(sum(_hands(scene, scene.step(each.step)) for each in group))
     wait = float(sum(_wait(scene.step(each.step)) for each in group))
     usual = Doing(
         id=f"do:{step.id}",
@@ -111,8 +114,9 @@ def _on_new(
     gathered.add((whole, MoveNote(step=step.id)), inner)
 
 
-def _hands(step: Step) -> int:
-    return step.minutes if step.attended else 0
+def _hands(scene: RecoveryScene, step: Step) -> int:
+    """Return the hands-on minutes of a step; of a drying those of what it dries."""
+    return step.minutes if step.attended else scene.lead(step).minutes
 
 
 def _wait(step: Step) -> int:
@@ -120,10 +124,10 @@ def _wait(step: Step) -> int:
 
 
 def _title(scene: RecoveryScene, group: Sequence[StuckStep]) -> str:
-    last = scene.step(group[-1].step).title
+    last = late_title(scene, group[-1].step)
     if len(group) == 1:
         return last
-    first = scene.step(group[0].step).title
+    first = late_title(scene, group[0].step)
     return f"{len(group)} steps, from '{first}' to '{last}'"
 
 
@@ -195,9 +199,10 @@ def _in_spite(
     one, step = group[-1], scene.step(group[-1].step)
     worst = next((bar for bar in one.bars if scene.force_of(bar) is Force.CANNOT), None)
     cannot = worst is not None
-    bar = worst or one.bars[0]
+    bars = (worst,) if worst else telling(scene, one)
     loss = loss_min(scene, step.parts[:_FEW], stands)
-    risk = _left_out_risk(scene, step) if cannot else LATE_RISK_PCT
+    late_pct = min(LATE_RISK_MOST_PCT, LATE_RISK_PCT + LATE_RISK_MORE_PCT * (len(bars) - 1))
+    risk = _left_out_risk(scene, step) if cannot else late_pct
     title = _title(scene, group)
     lived_with = Doing(
         id=f"{'without' if cannot else 'late'}:{step.id}",
@@ -211,11 +216,30 @@ def _in_spite(
             risk_pct=risk,
             loss_min=loss,
         ),
-        leaves=f"Left out: {lowered(title)}." if cannot else bar.why,
+        leaves=f"Left out: {lowered(title)}." if cannot else bars[0].why,
     )
     left_out = MoveNote(step=step.id, left_out=True)
-    late = _note(scene, step, detail=_mend(scene, bar))
+    mends = " ".join(dict.fromkeys(_mend(scene, bar) for bar in bars[:_TOLD]))
+    late = _note(scene, scene.lead(step), detail=mends, step_id=step.id)
     gathered.add((lived_with, left_out if cannot else late))
+
+
+def telling(scene: RecoveryScene, one: StuckStep) -> tuple[Bar, ...]:
+    """Return a bar for each rule that a step is late by, the most telling first.
+
+    That wet leather takes prints is said of all that touches it; what else speaks against it says more.
+    """
+    by_rule = {scene.rule_of(bar): bar for bar in reversed(one.bars)}
+    return tuple(
+        by_rule[rule] for rule in sorted(by_rule, key=lambda rule: (rule in _OF_ALL, rule))
+    )
+
+
+def late_title(scene: RecoveryScene, step_id: str) -> str:
+    """Return the title of a step that comes too late; a drying that lacks what it dries is told by that."""
+    step = scene.step(step_id)
+    lead = scene.lead(step)
+    return step.title if lead is step else f"{lead.title.split(':')[0]}, with its drying"
 
 
 def _left_out_risk(scene: RecoveryScene, step: Step) -> float:

@@ -1,0 +1,51 @@
+"""Ways back found by the program, chosen at the bench and followed to the end."""
+
+import pytest
+from app.way_scene import finish, step_of, tick
+
+from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
+from armorplan.orders.recovery.model import Means
+from armorplan.steps.model import StepKind
+
+FORGOTTEN = ("tab_top", "tab_bottom")
+
+
+@pytest.fixture
+def closed(bench):
+    """The elbow cop with its boss on, and the tab under it forgotten."""
+    forgotten = [step_of(bench, one) for one in FORGOTTEN]
+    boss = step_of(bench, "boss_right")
+    for step in bench.session.derived.order:
+        if step not in forgotten:
+            tick(bench, step)
+        if step == boss:
+            break
+    return bench
+
+
+def test_a_closed_cop_is_opened_by_one_rivet_and_made_to_the_end(closed):
+    session = closed.session
+    found = session.way_back.asking()()
+    assert {one.title for one in found.stuck} == {one.title for one in session.way_back.stuck()}
+    best = found.ways[0]
+    assert best.title == "Drill out 1 rivet, and set it anew"
+    session.way_back.choose(best)
+    (chosen,) = session.way_back.chosen()
+    ticked = finish(closed)
+    assert [step for step in ticked if step in chosen.steps] == list(chosen.steps)
+    assert chosen.steps[1:3] == tuple(step_of(closed, one) for one in FORGOTTEN)
+    assert session.way_back.chosen() == ()
+
+
+@pytest.mark.parametrize("means", [Means.OVAL, Means.REMAKE])
+def test_a_wrong_hole_is_mended_or_its_part_cut_anew(closed, means):
+    session = closed.session
+    session.way_back.tell(Mistake(kind=MistakeKind.WRONG_HOLE, about=("boss_left",), mm=2.0))
+    found = session.way_back.asking()()
+    way = next(way for way in found.ways if way.means == means)
+    session.way_back.choose(way)
+    finish(closed)
+    assert session.way_back.chosen() == ()
+    assert session.way_back.mistakes() == ()
+    kinds = [session.derived.work.step(step).kind for step in session.derived.order]
+    assert StepKind.MEND in kinds
