@@ -2,6 +2,7 @@
 
 from typing import Protocol
 
+from armorplan.app.absence_shelf import AbsenceShelf
 from armorplan.app.build_plan import PlanShelf
 from armorplan.app.keepsake_shelf import KeepsakeShelf
 from armorplan.app.learned_room import LookLedger
@@ -28,6 +29,11 @@ class Ledger(PlanShelf, LookLedger, KinLedger, Protocol):
     @property
     def air(self) -> AirShelf:
         """Where the workshop's air is kept."""
+        ...
+
+    @property
+    def absences(self) -> AbsenceShelf:
+        """Where it is kept who is away."""
         ...
 
     @property

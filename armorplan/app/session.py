@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from contextlib import suppress
 
+from armorplan.app.absences import Absences
 from armorplan.app.builds_in_sight import BuildsInSight
 from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
 from armorplan.app.derived import Derived
@@ -62,6 +63,9 @@ class Session(SessionWeek):
         others = BuildsInSight(build, ledger.timers)
         self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
         self._timing.settle_in(self._entries.all)
+        self.absences = Absences(
+            lambda: self._derived, self._go_on_in, self.change, ledger.absences, clock
+        )
         self.keepsakes = Keepsakes(build.id, ledger.keepsakes, clock, who=who)
 
     @property
@@ -188,7 +192,7 @@ class Session(SessionWeek):
                 return False, False
             new = self._entries.read_new()
             new |= self._learned.catch_up(self._entries.all)
-            new |= self._others.read_new()
+            new |= self._others.read_new() | self.absences.read_new()
             beside = self._timing.read_new() | self._promised.read_new()
             found = new, beside | self.keepsakes.read_new()
             latest = self._ledger.air.latest()

@@ -15,6 +15,7 @@ from armorplan.kernel.errors import WorkshopError
 from armorplan.store.gate import OPEN, Gate
 from armorplan.store.places import default_workshop_path
 from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.absences import with_absences
 from armorplan.workshop.air import Room
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
@@ -50,7 +51,7 @@ class ShopNow:
         """
         shop = self.told
         with suppress(WorkshopError), closing(self._opened()) as own:
-            shop = self._today(own, shelf)
+            shop = with_absences(self._today(own, shelf), own.absences.latest())
             shop = with_air(shop, self._air(own, shop))
         return shop
 

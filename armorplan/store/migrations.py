@@ -230,6 +230,16 @@ _KEEPSAKES_RESTORINGS = (
         who TEXT NOT NULL
     ) STRICT
     """,
+    # Who said at the bench that somebody is away; the last one of each person counts.
+    """
+    CREATE TABLE absences (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        at TEXT NOT NULL,
+        person TEXT NOT NULL,
+        from_at TEXT NOT NULL,
+        until_at TEXT NOT NULL
+    ) STRICT
+    """,
     # What was put in the place of a file, so that windows that stand open notice.
     """
     CREATE TABLE restorings (
@@ -243,7 +253,7 @@ _KEEPSAKES_RESTORINGS = (
     "REPLACE INTO plans SELECT * FROM plans ORDER BY saved_at, build DESC",
     *(
         statement.replace("<table>", table)
-        for table in ("keepsakes", "keepsakes_withdrawn", "restorings")
+        for table in ("keepsakes", "keepsakes_withdrawn", "absences", "restorings")
         for statement in _ONLY_ADDED_TO
     ),
 )

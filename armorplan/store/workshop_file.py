@@ -9,6 +9,7 @@ from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.build_orders import BuildOrder
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
+from armorplan.store.absence_file import AbsenceFile
 from armorplan.store.air_file import AirFile
 from armorplan.store.columns import build_of, build_row, event_of, event_row, instant_text
 from armorplan.store.connection import connect
@@ -57,6 +58,7 @@ class WorkshopFile:
 
     Attributes:
         timers: what was done about timers, and the timers of each build.
+        absences: who is away, as was said at the bench.
         air: the workshop's own air.
         fresh_starts: what was to be learned from nothing again.
         orders: what was agreed about builds, and the plans that were promised.
@@ -70,6 +72,7 @@ class WorkshopFile:
         self._tables = Tables(db, path, gate)
         self._write, self._read = self._tables.write, self._tables.read
         self.timers = TimerFile(self._tables, clock)
+        self.absences = AbsenceFile(self._tables, clock)
         self.air = AirFile(self._tables, clock)
         self.fresh_starts = FreshStartFile(self._tables, clock)
         self.orders = OrderFile(self._tables, clock)
