@@ -15,6 +15,7 @@ _KINDS = {
 }
 _ROWS = {
     "timer_entries": ("{0} entry about timers", "{0} entries about timers"),
+    "absences": ("{0} absence", "{0} absences"),
     "air_kept": ("{0} state of the air", "{0} states of the air"),
     "fresh_starts": ("{0} fresh start of learning", "{0} fresh starts of learning"),
     "promises": ("{0} promised plan", "{0} promised plans"),

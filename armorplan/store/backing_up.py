@@ -21,6 +21,7 @@ GROWING = (
     "builds",
     "events",
     "timer_entries",
+    "absences",
     "air_kept",
     "fresh_starts",
     "promises",

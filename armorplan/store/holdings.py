@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from armorplan.store.backing_up import GROWING, counts
+from armorplan.store.backing_up import counts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +75,7 @@ def lacking(db: sqlite3.Connection, other: str) -> Lacking:
     try:
         rows = {
             table: int(_one(db, _MISSING.format(what="count(*)", table=table)))
-            for table in GROWING
+            for table in counts(db)
         }
         by_build = db.execute(
             _MISSING.format(what="builds.name, count(*) AS many", table="events")

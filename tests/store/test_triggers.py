@@ -118,6 +118,7 @@ def test_every_table_of_ours_is_strict(path):
         "fresh_starts",
         "orders",
         "promises",
+        "absences",
         "keepsakes",
         "keepsakes_withdrawn",
         "restorings",
