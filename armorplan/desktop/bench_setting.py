@@ -24,6 +24,7 @@ from armorplan.desktop.settings import (
     BENCH_DISTANCE_CM,
     BENCH_PEDALS,
     BENCH_TEXT_PCT,
+    BENCH_WHOLE_SCREEN,
     Setting,
     Settings,
 )
@@ -46,12 +47,14 @@ class SettingLeaf:
         self,
         settings: Settings,
         screen: Callable[[], ScreenFacts],
+        *,
         close: Callable[[], None],
         turned: Callable[[], None],
+        widened: Callable[[], None],
     ) -> None:
-        """Take the settings, what is known of the screen, and what shows the view anew."""
+        """Take the settings, what is known of the screen, what shows the view anew, and larger."""
         self._settings, self._screen = settings, screen
-        self._close, self._turned = close, turned
+        self._close, self._turned, self._widened = close, turned, widened
         self._at = 0
         self.learning: Verb | None = None
         """The verb whose pedal is waited for."""
@@ -60,6 +63,7 @@ class SettingLeaf:
             _Row(self._distance_text, self._change_distance),
             _Row(self._screen_text, self._change_screen),
             _Row(self._letters_text, self._change_letters),
+            _Row(self._whole_text, self._change_whole),
             *(self._pedal_row(verb) for verb in Verb),
         )
 
@@ -141,6 +145,14 @@ class SettingLeaf:
 
     def _change_letters(self, by: int) -> None:
         self._put(BENCH_TEXT_PCT, by * TEXT_STEP_PCT)
+
+    def _whole_text(self) -> str:
+        whole = self._settings.value(BENCH_WHOLE_SCREEN)
+        return _say("On the whole screen") if whole else _say("In the window as it stands")
+
+    def _change_whole(self, by: int) -> None:
+        self._settings.put(BENCH_WHOLE_SCREEN, by > 0)
+        self._widened()
 
     def _put(self, setting: Setting[int], by: int) -> None:
         wanted = self._settings.value(setting) + by

@@ -97,6 +97,9 @@ BENCH_TEXT_PCT = Setting(
     doc="Size of text in the bench view in per cent of what the distance asks for, 30 to 300.",
     allows=lambda value: 30 <= value <= 300,  # noqa: PLR2004 - the bounds stand in doc
 )
+BENCH_WHOLE_SCREEN = Setting(
+    key="bench_whole_screen", default=True, doc="The bench view takes the whole screen."
+)
 BENCH_PEDALS = Setting(
     key="bench_pedals",
     default="",
@@ -117,6 +120,7 @@ ALL: tuple[Setting[str] | Setting[int] | Setting[bool], ...] = (
     BENCH_DISTANCE_CM,
     BENCH_DIAGONAL_MM,
     BENCH_TEXT_PCT,
+    BENCH_WHOLE_SCREEN,
     BENCH_PEDALS,
 )
 

@@ -6,6 +6,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QMainWindow, QToolBar
 
+from armorplan.desktop.settings import BENCH_WHOLE_SCREEN
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.bench_door import KEPT, BenchDoor
 from armorplan.desktop.widgets.bench_view import BenchView
@@ -20,7 +21,7 @@ def scene(bridge, settings, qtbot):
     usual = QLineEdit()
     ticker = Ticker(bridge)
     view = BenchView(bridge, ticker, settings, lambda: None, window)
-    door = BenchDoor(window, usual, view)
+    door = BenchDoor(window, usual, view, settings)
     actions = {name: QAction(name, window) for name in (*KEPT, "plan_again")}
     for name, action in actions.items():
         action.setObjectName(name)
@@ -70,3 +71,19 @@ def test_only_keys_of_what_is_in_sight_work_there(scene):
     door.turn()
     QTest.keyClick(window, Qt.Key.Key_P, Qt.KeyboardModifier.ControlModifier)
     assert heard == ["take_back", "plan_again"]
+
+
+def test_it_takes_the_whole_screen_and_gives_it_back(scene, settings):
+    window, door, _, _ = scene
+    door.turn()
+    assert window.isFullScreen()
+    settings.put(BENCH_WHOLE_SCREEN, value=False)
+    door.view.leaves.widened.emit()
+    assert not window.isFullScreen()
+    door.turn()
+    door.turn()
+    assert not window.isFullScreen()
+    settings.put(BENCH_WHOLE_SCREEN, value=True)
+    door.view.leaves.widened.emit()
+    door.turn()
+    assert not window.isFullScreen()

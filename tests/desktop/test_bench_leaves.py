@@ -206,7 +206,7 @@ def test_the_view_is_fitted_to_the_bench_by_its_own_verbs(view, settings, press)
 def test_a_pedal_is_learned_by_pressing_it(view, settings, press):
     view.come()
     QTest.keyClick(view, Qt.Key.Key_S)
-    press(*[Verb.OTHER] * 4, Verb.DONE)
+    press(*[Verb.OTHER] * 5, Verb.DONE)
     assert "Done" in view.page.title.text()
     QTest.keyClick(view, Qt.Key.Key_PageDown)
     assert read_pedals(settings.value(BENCH_PEDALS)) == {"PgDown": Verb.DONE}

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMainWindow, QStackedWidget, QToolBar, QWidget
 
+from armorplan.desktop.settings import BENCH_WHOLE_SCREEN, Settings
 from armorplan.desktop.widgets.bench_view import BenchView
 
 KEPT = (
@@ -26,8 +27,12 @@ KEPT = (
 class BenchDoor(QObject):
     """Holds the usual panels and the bench view as two pages of the window."""
 
-    def __init__(self, window: QMainWindow, usual: QWidget, view: BenchView) -> None:
+    def __init__(
+        self, window: QMainWindow, usual: QWidget, view: BenchView, settings: Settings
+    ) -> None:
         super().__init__(window)
+        self._settings = settings
+        self._was_state = window.windowState()
         self._window, self._usual, self.view = window, usual, view
         self._was_at: QWidget | None = None
         self._pages = QStackedWidget(window)
@@ -36,6 +41,7 @@ class BenchDoor(QObject):
         self._pages.addWidget(view)
         window.setCentralWidget(self._pages)
         view.left.connect(self.leave)
+        view.leaves.widened.connect(self._widen)
 
     @property
     def is_open(self) -> bool:
@@ -57,9 +63,17 @@ class BenchDoor(QObject):
 
     def _enter(self) -> None:
         self._was_at = self._window.focusWidget()
+        self._was_state = self._window.windowState()
         self._show_bars(shown=False)
         self._pages.setCurrentWidget(self.view)
+        self._widen()
         self.view.come()
+
+    def _widen(self) -> None:
+        """Take the whole screen if that is wanted, else be as large as before."""
+        whole = self._settings.value(BENCH_WHOLE_SCREEN)
+        state = Qt.WindowState.WindowFullScreen if whole else self._was_state
+        self._window.setWindowState(state)
 
     def leave(self) -> None:
         """Go back to the usual panels, and to where the keyboard was."""
@@ -68,8 +82,14 @@ class BenchDoor(QObject):
         self.view.go()
         self._pages.setCurrentWidget(self._usual)
         self._show_bars(shown=True)
+        self._window.setWindowState(self._was_state)
         if self._was_at is not None:
             self._was_at.setFocus()
+
+    def close(self) -> None:
+        """Give the window back for good, and wait for what is still being reckoned."""
+        self.leave()
+        self.view.end_jobs()
 
     def _show_bars(self, *, shown: bool) -> None:
         for bar in (self._window.menuBar(), self._window.statusBar()):

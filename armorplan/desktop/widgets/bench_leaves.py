@@ -1,6 +1,6 @@
 """Opens what lies over the bench view for a while: all there is to read, the fitting, what is amiss."""
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
 from armorplan.app.fit_findings import FitFinding, finding_text
@@ -21,7 +21,12 @@ from armorplan.desktop.widgets.bench_sight import screen_facts
 
 
 class BenchLeaves(QObject):
-    """One leaf at a time; closing it gives the verbs, and the keyboard, back to the step."""
+    """One leaf at a time; closing it gives the verbs, and the keyboard, back to the step.
+
+    ``widened`` says that the view is to have the whole screen, or no longer.
+    """
+
+    widened = Signal()
 
     def __init__(
         self, bridge: Bridge, desk: BenchDesk, settings: Settings, fits: Fits, view: QWidget
@@ -60,8 +65,9 @@ class BenchLeaves(QObject):
         leaf = SettingLeaf(
             self._settings,
             lambda: screen_facts(self._view, self._settings),
-            self.close,
-            self._desk.turn,
+            close=self.close,
+            turned=self._desk.turn,
+            widened=self.widened.emit,
         )
         self._desk.open_leaf(leaf)
 

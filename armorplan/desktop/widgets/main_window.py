@@ -150,7 +150,7 @@ class MainWindow(QMainWindow):
     def _bench_door(self, ticker: Ticker) -> BenchDoor:
         """Return what comes into the bench view, and goes back to the usual panels."""
         view = BenchView(self._bridge, ticker, self._settings, self.timing.quiet, self)
-        door = BenchDoor(self, self._lay_out(), view)
+        door = BenchDoor(self, self._lay_out(), view, self._settings)
         self.keeping.lay_out()
         return door
 
@@ -283,6 +283,7 @@ class MainWindow(QMainWindow):
         if not self._edit.may_leave():
             event.ignore()
             return
+        self._bench.close()
         self._settings.put(WINDOW_PLACE, hex_of(self.saveGeometry()))
         self._settings.put(ACROSS, hex_of(self._beside_week.usual()))
         self._settings.put(DOWN, hex_of(self._deck.heights()))
@@ -295,6 +296,5 @@ class MainWindow(QMainWindow):
         self._edit.close()
         self._opener.close()
         self._deck.end_jobs()
-        self._bench.view.end_jobs()
         self._pages.end_jobs()
         super().closeEvent(event)
