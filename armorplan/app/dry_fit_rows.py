@@ -9,7 +9,7 @@ from armorplan.app.fit_looks import Fitting
 from armorplan.app.fit_order import PinReach, pin_reach
 from armorplan.app.fit_rounds import RoundRow, round_rows
 from armorplan.app.fit_seams import fit_seams, neighbours, seam_need
-from armorplan.app.fit_words import fit_words
+from armorplan.app.fit_words import fit_words, stuck_words
 from armorplan.app.fit_worn import is_worn, wholes
 from armorplan.orders.effort_solver import Solve
 from armorplan.orders.pinning.model import PinProblem, PinStock
@@ -105,18 +105,20 @@ def _piece_fit(reach: PinReach, fit: Step, stock: PinStock, rounds_of: Fewest) -
         stock=stock,
     )
     found = rounds_of(problem)
+    rounds = round_rows(fitting, reach, problem, found)
+    stuck = dict.fromkeys(pin.name for each in rounds for pin in each.pins if pin.is_stuck)
     return PieceFit(
         step=fit.id,
         title=fit.title,
         lay_out=lay_out(derived, fit),
         flow=flow_words(derived.assembly, fit),
         seams=tuple((seam.id, seam.name) for seam in seams),
-        rounds=round_rows(fitting, reach, problem, found),
+        rounds=rounds,
         pins_needed=sum(problem.need(seam.id) for seam in seams),
         pins_owned=pins_owned(problem),
         proved=found.proved,
         bound=found.bound,
-        words=fit_words(fitting, problem, found),
+        words=(*fit_words(fitting, problem, found), *stuck_words(tuple(stuck))),
     )
 
 

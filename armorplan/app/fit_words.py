@@ -1,10 +1,10 @@
 """What has to be said of a dry fit in sentences: its rounds, its pins, what there are too few for."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from armorplan.app.fit_looks import Fitting
-from armorplan.app.fit_naming import started
+from armorplan.app.fit_naming import listed, started
 from armorplan.app.fit_seams import PLATES, pin_size
 from armorplan.app.fit_worn import placed_joints, wholes
 from armorplan.assembly.model import SidedJoint
@@ -15,6 +15,7 @@ from armorplan.pattern.parts import PartKind
 from armorplan.workshop.pins import pins_for
 
 _TWO = 2
+_MOST_NAMED = 4
 
 
 def fit_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> tuple[str, ...]:
@@ -129,6 +130,17 @@ def _laid_in(fitting: Fitting, joint: SidedJoint) -> tuple[str, ...]:
     part = fitting.derived.assembly.part
     soft = tuple(p for p in joint.parts if part(p).part.kind not in PLATES)
     return soft or joint.parts[-1:]
+
+
+def stuck_words(names: Sequence[str]) -> Iterator[str]:
+    """Say which pins no hand gets to from inside."""
+    if names:
+        few = len(names) <= _MOST_NAMED
+        told = listed(names) if few else f"{len(names)} pins, marked in their rounds"
+        yield (
+            f"Neither hand nor pliers get in behind, with the others in: {told}. Put a split pin or a blind one in "
+            "from outside there, or hold it with a clip."
+        )
 
 
 def _pins(count: int) -> str:

@@ -216,12 +216,15 @@ def test_a_five_millimetre_post_does_not_enter_a_three_millimetre_hole(builds):
 
 def test_a_hand_too_short_is_told_at_the_pin(builds):
     tools = tuple(
-        replace(tool, reach_mm=20.0, opening_mm=200.0) if tool.id == "fit_pins" else tool
+        replace(tool, reach_mm=20.0, opening_mm=200.0) if "dry-fit" in tool.serves else tool
         for tool in SHELF.tools
     )
     clumsy = replace(builds["elbow_cop"], shelf=replace(SHELF, tools=tools))
-    pins = dry_fit_plan(clumsy, stock_of(SHELF.pins)).fits[0].rounds[0].pins
-    assert any(pin.is_stuck for pin in pins)
+    fit = dry_fit_plan(clumsy, stock_of(SHELF.pins)).fits[0]
+    stuck = [pin for pin in fit.rounds[0].pins if pin.is_stuck]
+    assert stuck
+    assert fit.words[-1].startswith("Neither hand nor pliers get in behind, with the others in: ")
+    assert stuck[0].name in fit.words[-1] or f"{len(stuck)} pins" in fit.words[-1]
 
 
 def test_what_nobody_wears_and_nothing_pins_is_looked_at_too(builds):

@@ -39,7 +39,9 @@ def order_of_pins(
     while left:
         last = max(lasts(parts, left, may_be_last), key=lambda pin: (place[pin], pin), default="")
         if not last:
-            last = max(left, key=lambda pin: (place[pin], pin))
+            # What goes in at no time is given up first: then the rest may find an order.
+            never = [pin for pin in left if not may_be_last(pin, frozenset())]
+            last = max(never or left, key=lambda pin: (place[pin], pin))
             stuck.add(last)
         found.append(last)
         left.discard(last)

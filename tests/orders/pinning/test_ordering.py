@@ -28,6 +28,17 @@ def test_what_a_cover_hides_goes_in_first():
     assert order_of_pins(parts, seen, places(parts)).order == ("under", "boss")
 
 
+def test_what_goes_in_at_no_time_keeps_no_other_out():
+    """The deep one is given up; the far one goes in while it is not in."""
+
+    def goes_in(pin, others):
+        return pin != "deep" and not (pin == "far" and "deep" in others)
+
+    parts = {"deep": {"a"}, "far": {"a"}}
+    found = order_of_pins(parts, goes_in, {"far": 2, "deep": 1})
+    assert (found.order, found.stuck) == (("far", "deep"), {"deep"})
+
+
 def test_what_goes_in_in_no_order_is_told():
     def never_first(pin, _others):
         return pin != "deep"
