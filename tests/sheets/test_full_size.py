@@ -24,9 +24,10 @@ from sheets.sheet_scene import (
 
 from armorplan.sheets.bench_sheet import FULL, bench_sheet_pdf
 from armorplan.sheets.bench_sheet_ink import A4, LETTER
+from armorplan.sheets.bench_sheet_model import FullLine
 from armorplan.sheets.full_size_joins import crosses
 from armorplan.sheets.full_size_marks import window_of
-from armorplan.sheets.full_size_parts import roomiest
+from armorplan.sheets.full_size_parts import crossing, roomiest
 from armorplan.sheets.full_size_tiles import (
     MOST_TILES,
     OVERLAP_MM,
@@ -204,3 +205,13 @@ def test_a_part_keeps_its_place_when_it_is_laid():
     laid = Placed(part=part, at=(20.0, 30.0))
     assert laid.place((10.0, 10.0)) == (30.0, 40.0)
     assert replace(laid, turned=True).size == (40.0, 60.0)
+
+
+def test_an_axis_is_drawn_as_far_as_it_crosses_the_part():
+    line = FullLine(ends=((-100.0, 20.0), (300.0, 20.0)), label="fold here")
+    begin, end = crossing(full_part(), line)
+    assert begin == pytest.approx((-2.7, 20.0))
+    assert end == pytest.approx((62.7, 20.0))
+    away = FullLine(ends=((-100.0, 90.0), (300.0, 90.0)), label="fold here")
+    assert crossing(full_part(), away) is None
+    assert crossing(full_part(), FullLine(ends=((5.0, 5.0), (5.0, 5.0)), label="")) is None
