@@ -5,7 +5,7 @@ The build at the bench keeps the pattern that it was begun with.
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import chain, count
 from pathlib import Path
@@ -139,11 +139,6 @@ def earlier_rows(draft: Draft) -> tuple[Earlier, ...]:
     return tuple(found)
 
 
-def forgotten(draft: Draft, earlier: str) -> Draft | Refused:
-    """Return the draft without one of them; the version stays."""
-    return draft.drop_entry(_TABLE, earlier)
-
-
 def _earlier(draft: Draft, step: Step, before: Step) -> Earlier:
     first, then = step_name(step), step_name(before)
     if first == then or {step.side, before.side} == {Side.LEFT, Side.RIGHT}:
@@ -224,8 +219,3 @@ def words(taught: Taught) -> str:
         f"From the next build on {earlier.first} comes before {earlier.then} "
         f"(version {version} of the pattern).{binds} This build stays as it is."
     )
-
-
-def told_of(rows: Iterable[Earlier]) -> tuple[str, ...]:
-    """Return what builds taught, one sentence each."""
-    return tuple(f"{row.first} before {row.then}: {row.text}" for row in rows)

@@ -7,10 +7,8 @@ import pytest
 
 from armorplan.app.closes_off import NOTHING, closes_off
 from armorplan.app.derived import derive_build
-from armorplan.app.opening import derive_folder
 from armorplan.app.reach_track import reach_track
 from armorplan.files.catalogue import read_shelf
-from armorplan.kernel.shipped import samples_folder
 from armorplan.rules.reach_sketches import sketch_tube
 from armorplan.steps.model import StepKind
 from armorplan.steps.naming import lowered
@@ -31,9 +29,9 @@ def tube(long_mm):
     return derived, reach_track(derived)
 
 
-@cache
-def cop():
-    derived = derive_folder(samples_folder() / "elbow_cop", read_shelf(), one_maker("UTC"))
+@pytest.fixture(scope="module")
+def cop(begun):
+    derived = begun[1].derived
     return derived, reach_track(derived)
 
 
@@ -92,8 +90,8 @@ def test_a_step_that_comes_too_late_is_named():
     assert late.is_grave
 
 
-def test_heads_under_a_boss_are_hidden_for_good():
-    derived, order = cop()
+def test_heads_under_a_boss_are_hidden_for_good(cop):
+    derived, order = cop
     under = [cover.joint for cover in derived.assembly.covers]
     last = step_of(derived, "boss_right")
     found = closes_off(derived, order, [*under, "boss_left"], (last,), done=derived.order)
@@ -112,8 +110,8 @@ def test_heads_under_a_boss_are_hidden_for_good():
         (StepKind.DYE, "dye only ever gets darker"),
     ],
 )
-def test_what_is_for_good_is_said_before_it_is_done(kind, words):
-    derived, order = cop()
+def test_what_is_for_good_is_said_before_it_is_done(cop, kind, words):
+    derived, order = cop
     step = derived.work.of_kind(kind)[0]
     done = [one.id for one in derived.work.steps if one.id != step.id]
     assert closes_off(derived, order, (), (step.id,), done=done).text == (
@@ -121,8 +119,8 @@ def test_what_is_for_good_is_said_before_it_is_done(kind, words):
     )
 
 
-def test_in_its_own_order_nothing_comes_too_late_and_each_line_takes_no_time():
-    derived, order = cop()
+def test_in_its_own_order_nothing_comes_too_late_and_each_line_takes_no_time(cop):
+    derived, order = cop
     made, done, spent = [], [], []
     for one in derived.order:
         began = process_time()

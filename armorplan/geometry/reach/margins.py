@@ -224,11 +224,9 @@ class Gauge:
         """Return the tools that surely reach a joint then; ``None``: its plates lie flat, any does."""
         if self.lies_flat(joint, made):
             return None
-        offers = self._open(joint, made, made_at(self.places, made | {joint}))
-        found = admitted(offers, joint, self._bench)
-        return frozenset(
-            tool.id for (way, _), tool in found if way.along_mm <= (tool.reach_mm or 0)
-        )
+        state = made_at(self.places, made | {joint})
+        near = admitted(self._open(joint, made, state), joint, self._bench)
+        return frozenset(tool.id for (w, _), tool in near if w.along_mm <= (tool.reach_mm or 0))
 
     def _open(
         self, joint: str, made: frozenset[str], state: Mapping[str, Sequence[float]]
