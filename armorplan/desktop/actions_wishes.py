@@ -18,6 +18,13 @@ WISHES: tuple[Action, ...] = (
         does="Lay tomorrow anew around what is drying now; all else stays where it can.",
     ),
     Action(
+        id="show_away",
+        menu=Menu.PLAN,
+        text="Somebody is away …",
+        keys=("Ctrl+Shift+U",),
+        does="Say who is away and until when, or is there again; the plan keeps what it can.",
+    ),
+    Action(
         id="ask_what_if",
         menu=Menu.PLAN,
         text="What if …",

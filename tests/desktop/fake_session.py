@@ -5,6 +5,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
+from desktop.fake_absences import FakeAbsences
 from desktop.fake_between import FakeBetween
 from desktop.fake_diagram import diagram_of
 from desktop.fake_dry_fit import FakeFits
@@ -76,6 +77,7 @@ class FakeSession:
     room: Room = field(default_factory=Room)
     week_plan: WeekPlan | None = None
     kept_plan: ShownPlan | None = None
+    absences: FakeAbsences = field(default_factory=FakeAbsences)
 
     def __post_init__(self) -> None:
         self._bench = Bench()

@@ -17,6 +17,7 @@ from armorplan.desktop.odds_desk import OddsDesk
 from armorplan.desktop.strip_fields import StripBench
 from armorplan.desktop.trial_desk import TrialBench, TrialDesk
 from armorplan.desktop.widgets.air_page import AirPage
+from armorplan.desktop.widgets.away_panel import AwayPanel
 from armorplan.desktop.widgets.builds_page import BuildsPage
 from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
 from armorplan.desktop.widgets.help_page import HelpView
@@ -114,6 +115,10 @@ class WindowPages(QObject):
     def show_dry_fit(self) -> None:
         """Go through the dry fit of what is chosen."""
         self._panel("dry_fit", DryFitPanel, self.tr("Dry fit"), (860, 720))
+
+    def show_away(self) -> None:
+        """Ask who is away, and until when."""
+        self._panel("away", AwayPanel, self.tr("Somebody is away"), (560, 520))
 
     def show_keepsakes(self) -> None:
         """Show what is kept of what is chosen."""
