@@ -37,7 +37,7 @@ def order_of_pins(
     """
     left, found, stuck = set(parts), list[str](), set[str]()
     while left:
-        last = max(lasts(parts, left, may_be_last), key=lambda pin: (place[pin], pin), default="")
+        last = _last(parts, left, may_be_last, place)
         if not last:
             # What goes in at no time is given up first: then the rest may find an order.
             never = [pin for pin in left if not may_be_last(pin, frozenset())]
@@ -48,24 +48,42 @@ def order_of_pins(
     return PinOrder(order=tuple(reversed(found)), stuck=frozenset(stuck))
 
 
-def lasts(
-    parts: Mapping[str, AbstractSet[str]], pins: AbstractSet[str], may_be_last: MayBeLast
-) -> tuple[str, ...]:
-    """Return the pins that may go in last, after all others of some; what leaves these in one first."""
-    allowed = [pin for pin in sorted(pins) if may_be_last(pin, frozenset(pins - {pin}))]
-    pieces = count_pieces(parts, pins)
-    whole = [pin for pin in allowed if count_pieces(parts, pins - {pin}) <= pieces]
-    return tuple(whole or allowed)
+def _last(
+    parts: Mapping[str, AbstractSet[str]],
+    left: AbstractSet[str],
+    may_be_last: MayBeLast,
+    place: Mapping[str, float],
+) -> str:
+    """Return the pin, the last by place, that may go in last; first of all one that leaves these in one.
+
+    Asked one after the other from the back, so that few are; empty: none may.
+    """
+    pieces, first = count_pieces(parts, left), ""
+    for pin in sorted(left, key=lambda one: (place[one], one), reverse=True):
+        rest = frozenset(left - {pin})
+        if not may_be_last(pin, rest):
+            continue
+        if count_pieces(parts, rest) <= pieces:
+            return pin
+        first = first or pin
+    return first
 
 
 def count_pieces(parts: Mapping[str, AbstractSet[str]], pins: AbstractSet[str]) -> int:
     """Return in how many pieces pins hold their parts together."""
-    left, pieces = set(pins), 0
-    while left:
-        pieces += 1
-        reached = {left.pop()}
-        while reached:
-            held = set[str]().union(*(parts[pin] for pin in reached))
-            reached = {pin for pin in left if parts[pin] & held}
-            left -= reached
-    return pieces
+    root: dict[str, str] = {}
+
+    def end(part: str) -> str:
+        while root.setdefault(part, part) != part:
+            root[part] = part = root[root[part]]
+        return part
+
+    alone = 0
+    for pin in pins:
+        first, *others = sorted(parts[pin]) or [""]
+        alone += not first
+        for other in others:
+            root[end(other)] = end(first)
+        if first:
+            end(first)
+    return alone + sum(part == above for part, above in root.items())
