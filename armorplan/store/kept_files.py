@@ -21,13 +21,14 @@ _HEADS = (b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n", b"GIF8", b"BM", b"II*\x00", b"M
 _FORMS = "JPEG, PNG, WebP, HEIC, AVIF, TIFF, GIF or BMP"
 _SUFFIX_MOST, _STEM_MOST = 8, 60
 _HALF = ".partial"
+_LEFT_OVER_S = 3600.0
 
 Photo = Path | tuple[str, bytes]
 """A file, or a name and what it holds: of a picture that was pasted."""
 
 
 class KeptFiles:
-    """The folder of kept files. Nothing in it is ever written over or deleted."""
+    """The folder of kept files. No file that was kept is ever written over or deleted."""
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
@@ -57,6 +58,7 @@ class KeptFiles:
         folder.mkdir(parents=True, exist_ok=True)
         handle, half = mkstemp(prefix=".", suffix=_HALF, dir=folder)
         partial = Path(half)
+        _sweep(partial)
         try:
             with os.fdopen(handle, "wb") as copy:
                 digest, size = _pour(source, copy, name)
@@ -87,6 +89,14 @@ class KeptFiles:
         if same:
             return ""
         return f"The photo {path} is another file than the one that was kept."
+
+
+def _sweep(partial: Path) -> None:
+    """Take away copies beside this one that a kill cut off an hour ago or more."""
+    for left in partial.parent.glob(f".*{_HALF}"):
+        with suppress(OSError):
+            if partial.stat().st_mtime - left.stat().st_mtime > _LEFT_OVER_S:
+                left.unlink()
 
 
 def _opened(photo: Photo) -> BinaryIO:

@@ -154,3 +154,16 @@ def test_a_name_from_another_system_stays_in_its_folder(workshop):
     path = workshop.keepsakes.files.path(kept.place)
     assert path.parent == Path(f"{workshop.path}.kept") / "odd_build"
     assert path.is_file()
+
+
+def test_copies_that_a_kill_cut_off_are_swept_up_an_hour_later(workshop):
+    kept = workshop.keepsakes.files.keep(ELBOW.id, ("a.png", PNG))
+    folder = workshop.keepsakes.files.path(kept.place).parent
+    old, new = folder / ".old.partial", folder / ".new.partial"
+    for left, age_s in ((old, 7200), (new, 60)):
+        left.write_bytes(b"half")
+        seen_s = left.stat().st_mtime
+        os.utime(left, (seen_s - age_s,) * 2)
+    workshop.keepsakes.files.keep(ELBOW.id, ("b.png", PNG))
+    assert not old.exists()
+    assert new.exists()

@@ -2,7 +2,6 @@
 
 from html import escape
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import (
     QDialog,
@@ -25,7 +24,6 @@ from armorplan.store.restoring import Rehearsal
 
 WIDE_PX, HIGH_PX = 860, 520
 LEAST_BUTTON_PX = 48
-_BACKUP = Qt.ItemDataRole.UserRole
 
 
 class RestorePage(QDialog):
@@ -37,6 +35,7 @@ class RestorePage(QDialog):
         self.setWindowTitle(self.tr("Backups of the workshop"))
         self.setModal(False)
         self._desk = desk
+        self._backups: tuple[Backup, ...] = ()
         self._tried: Backup | None = None
         self._said = ""
         self.why = QLabel(why, self)
@@ -85,9 +84,10 @@ class RestorePage(QDialog):
     def _list(self, backups: tuple[Backup, ...]) -> None:
         self.list.clear()
         # Those before an upgrade have no number among the others: all stand by their instants.
-        for backup in sorted(backups, key=lambda b: (b.made_at, b.number), reverse=True):
+        found = sorted(backups, key=lambda b: (b.made_at, b.number), reverse=True)
+        self._backups = tuple(found)
+        for backup in found:
             item = QListWidgetItem(backup_words(backup, self._desk.zone), self.list)
-            item.setData(_BACKUP, backup)
             item.setToolTip(str(backup.path))
         if self.list.count():
             self.list.setCurrentRow(0)
@@ -95,8 +95,8 @@ class RestorePage(QDialog):
             self._say(self.tr("There is no backup yet. One is made each day, by itself."))
 
     def _chosen(self) -> Backup | None:
-        item = self.list.currentItem()
-        return None if item is None else item.data(_BACKUP)
+        row = self.list.currentRow()
+        return self._backups[row] if 0 <= row < len(self._backups) else None
 
     def _try(self) -> None:
         backup = self._chosen()

@@ -35,7 +35,6 @@ class WorkshopKeeping(QObject):
     ) -> None:
         super().__init__(parent)
         self._bridge = bridge
-        self._bench = bench
         self._window = parent
         self._page: RestorePage | None = None
         self._reading = ReadingAlong(bridge, bench.turn, self) if bench else None
@@ -45,7 +44,8 @@ class WorkshopKeeping(QObject):
             else None
         )
         self._restoring = RestoreDesk(bench.backups, bridge.zone, self) if bench else None
-        if self._reading is not None and self._watch is not None:
+        if self._reading is not None and self._watch is not None and self._restoring is not None:
+            self._watch.made.connect(self._restoring.read)
             ticker.ticked.connect(self._reading.look)
             ticker.ticked.connect(self._watch.look)
 
@@ -76,14 +76,13 @@ class WorkshopKeeping(QObject):
 
     def show_backups(self) -> None:
         """Show the page of backups."""
-        if self._restoring is None or self._watch is None:
+        if self._restoring is None:
             self._bridge.said.emit(self.tr("There is no workshop here that is backed up."))
             return
         if self._page is None:
             self._page = page = RestorePage(self._restoring, self._window)
             page.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
             page.destroyed.connect(self._forget)
-            self._watch.made.connect(self._restoring.read)
         self._page.show()
         self._page.raise_()
         self._page.activateWindow()
