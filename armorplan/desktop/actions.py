@@ -147,7 +147,7 @@ TABLE: tuple[Action, ...] = (
         menu=Menu.PLAN,
         text="Plan again from now",
         keys=("Ctrl+P",),
-        does="Look for a better plan from this moment on.",
+        does="Look for the best plan from this moment on, whatever stood where.",
     ),
     Action(
         id="stop_planning",
