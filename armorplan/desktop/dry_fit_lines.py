@@ -6,9 +6,10 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QCoreApplication
 
-from armorplan.app.dry_fit_rows import PieceFit
+from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
 from armorplan.app.fit_looks import Look
 from armorplan.app.fit_pins import PinRow
+from armorplan.app.rows import Diagram, Selection
 
 
 class LineKind(Enum):
@@ -122,6 +123,28 @@ def _end(fit: PieceFit, ticked: frozenset[str]) -> Iterator[Line]:
         key="waive",
         kind=LineKind.WAIVE,
         text=_say("Leave this fit out, with a note why: the pattern was proven before"),
+    )
+
+
+def likeliest_fit(plan: DryFitPlan, step: str, parts: Iterable[str]) -> int:
+    """Return the number of the fit that is chosen, else of one of the chosen parts, else the first."""
+    chosen = frozenset(parts)
+    places = [n for n, fit in enumerate(plan.fits) if fit.step == step]
+    tried = (
+        n
+        for n, fit in enumerate(plan.fits)
+        if not chosen.isdisjoint(row.part for row in fit.lay_out)
+    )
+    return next(iter(places), next(tried, 0))
+
+
+def lit_by(fit: PieceFit, line: Line, diagram: Diagram) -> Selection:
+    """Return what lights up with a line: its fit's step, its parts, its joints."""
+    about = frozenset(line.about)
+    return Selection(
+        steps=(fit.step,),
+        parts=tuple(part.id for part in diagram.parts if part.id in about),
+        joints=tuple(joint.id for joint in diagram.joints if joint.id in about),
     )
 
 

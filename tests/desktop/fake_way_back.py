@@ -147,7 +147,13 @@ class FakeWayBack:
 
     def chosen(self) -> tuple[ChosenWay, ...]:
         return tuple(
-            ChosenWay(id=way.id, title=way.title, why="", steps=(), total=len(way.moves))
+            ChosenWay(
+                id=way.id,
+                title=way.title,
+                why="",
+                steps=tuple(move.step for move in way.moves if move.step),
+                total=len(way.moves),
+            )
             for way in self.picked
         )
 

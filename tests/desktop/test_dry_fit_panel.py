@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton
 
+from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.rows import Grouping
 from armorplan.desktop.dry_fit_lines import LineKind, lines_of, next_line, pin_words
 from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
@@ -160,6 +161,16 @@ def test_signing_off_ticks_the_step_and_leaves(qtbot, panel, fit, session):
         panel.take()
     assert session.can_undo().startswith("Done: ")
     assert fit.step in session._bench.done
+
+
+def test_a_sign_off_that_the_disk_refuses_is_told_and_leaves_the_fit_open(panel, session):
+    left = []
+    panel.left.connect(lambda: left.append(1))
+    session.done = lambda _steps: f"{NOT_RECORDED} The disk is full."
+    go_to(panel, "sign-off")
+    panel.take()
+    assert panel.heading.text() == "Not recorded. The disk is full."
+    assert left == []
 
 
 def test_a_look_with_a_step_of_its_own_ticks_that(panel, fit, session):

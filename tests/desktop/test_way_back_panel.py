@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QLabel
 
+from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.way_back_rows import WaysBack
 from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.way_back_words import (
@@ -106,6 +107,30 @@ def test_what_is_stuck_is_told_at_once_and_leads_to_the_ways_in_one_key(qtbot, p
     key(panel, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: panel.ways.way() is not None)
     assert session.way_back.told == []
+
+
+def test_the_first_step_of_the_way_chosen_is_in_hand_then(qtbot, panel, bridge):
+    to_ways(qtbot, panel)
+    panel.take()
+    assert bridge.selection.steps == (STUCK.step,)
+
+
+def test_what_the_disk_refuses_is_told_and_can_be_tried_again(qtbot, panel, session, bridge):
+    way_back = session.way_back
+    tell, choose = way_back.tell, way_back.choose
+    refused = f"{NOT_RECORDED} The disk is full."
+    way_back.tell = lambda _mistake: refused
+    key(panel, Qt.Key.Key_1, Qt.Key.Key_1)
+    assert panel.hint.text() == refused
+    assert panel.answers.isVisible()
+    way_back.tell, way_back.choose = tell, lambda _way: refused
+    key(panel, Qt.Key.Key_1)
+    qtbot.waitUntil(lambda: panel.ways.way() is not None)
+    panel.take()
+    assert panel.hint.text() == refused
+    way_back.choose = choose
+    panel.take()
+    assert [way.id for way in way_back.picked] == [DRILL.id]
 
 
 def test_a_way_that_was_chosen_can_be_dropped(qtbot, panel, session):

@@ -3,12 +3,52 @@
 from collections.abc import Iterable
 
 from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt
-from PySide6.QtWidgets import QAbstractItemView, QFrame, QListWidget, QListWidgetItem, QWidget
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QComboBox,
+    QFrame,
+    QLineEdit,
+    QListWidget,
+    QListWidgetItem,
+    QWidget,
+)
 
+from armorplan.app.dry_fit_rows import DryFitPlan
 from armorplan.desktop.dry_fit_lines import READ, TICKED, Line, LineKind, next_line
 from armorplan.desktop.widgets.way_back_lists import TallRows
 
 DONE, OPEN, DOES = "✓", "○", "▶"
+
+
+class FitChooser(QComboBox):
+    """The fits of a build by their names; hidden where there is but one."""
+
+    def __init__(self, target_px: int, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("dry_fit_fits")
+        self.setAccessibleName(self.tr("Dry fit of"))
+        self.setMinimumHeight(target_px)
+        self.setSizeAdjustPolicy(self.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+
+    def show_plan(self, plan: DryFitPlan, at: int) -> None:
+        """Show the fits of a plan, one of them chosen, without telling that it changed."""
+        with QSignalBlocker(self):
+            self.clear()
+            for fit in plan.fits:
+                self.addItem(fit.title, fit.step)
+            self.setCurrentIndex(at)
+        self.setVisible(len(plan.fits) > 1)
+
+
+class WhyField(QLineEdit):
+    """Asks why a fit may be left out."""
+
+    def __init__(self, target_px: int, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("dry_fit_why")
+        self.setAccessibleName(self.tr("Why the fit may be left out"))
+        self.setPlaceholderText(self.tr("Why it may be left out; Enter keeps it"))
+        self.setMinimumHeight(target_px)
 
 
 class FitLines(QListWidget):

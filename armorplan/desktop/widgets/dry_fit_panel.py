@@ -2,12 +2,9 @@
 
 from enum import Enum, auto
 
-from PySide6.QtCore import QEvent, QSignalBlocker, Signal
+from PySide6.QtCore import QEvent, Signal
 from PySide6.QtWidgets import (
-    QComboBox,
-    QHBoxLayout,
     QLabel,
-    QLineEdit,
     QPushButton,
     QStackedWidget,
     QVBoxLayout,
@@ -15,20 +12,29 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
+from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.fit_findings import FitFinding, finding_text
-from armorplan.app.rows import Grouping, Selection
+from armorplan.app.rows import Grouping
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.dry_fit_desk import fit_desk
-from armorplan.desktop.dry_fit_lines import TICKED, Line, LineKind, lines_of
+from armorplan.desktop.dry_fit_lines import (
+    TICKED,
+    Line,
+    LineKind,
+    likeliest_fit,
+    lines_of,
+    lit_by,
+)
 from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
 from armorplan.desktop.next_version_desk import next_version_desk
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.dry_fit_list import FitLines
+from armorplan.desktop.widgets.dry_fit_list import FitChooser, FitLines, WhyField
 from armorplan.desktop.widgets.way_back_lists import (
     BIG_TARGET_PX,
     TARGET_PX,
     Answers,
     PanelKeys,
+    foot_of,
     heading_font,
 )
 
@@ -59,11 +65,11 @@ class DryFitPanel(QWidget):
         self._talk: DryFitTalk | None = None
         self.desk = fit_desk(bridge)
         self.pattern = next_version_desk(bridge)
-        self.fits = QComboBox(self)
+        self.fits = FitChooser(self._target_px, self)
         self.heading = QLabel(self)
         self.lines = FitLines(self._target_px, self)
         self.answers = Answers("dry_fit_answers", self._target_px, self)
-        self.why = QLineEdit(self)
+        self.why = WhyField(self._target_px, self)
         self.go_back = QPushButton(self.tr("Back"), self)
         self.finds = QPushButton(self.tr("&Found something …"), self)
         self.go_on = QPushButton(self.tr("Done, next"), self)
@@ -74,41 +80,24 @@ class DryFitPanel(QWidget):
 
     def _name_all(self) -> None:
         for widget, name in (
-            (self.fits, "dry_fit_fits"),
             (self.heading, "dry_fit_heading"),
-            (self.why, "dry_fit_why"),
             (self.go_back, "dry_fit_back"),
             (self.finds, "dry_fit_find"),
             (self.go_on, "dry_fit_on"),
         ):
             widget.setObjectName(name)
-        self.fits.setAccessibleName(self.tr("Dry fit of"))
-        self.fits.setMinimumHeight(self._target_px)
-        self.fits.setSizeAdjustPolicy(
-            QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
-        )
         self.heading.setWordWrap(True)
         self.heading.setFont(heading_font(self.font()))
-        self.why.setAccessibleName(self.tr("Why the fit may be left out"))
-        self.why.setPlaceholderText(self.tr("Why it may be left out; Enter keeps it"))
-        self.why.setMinimumHeight(self._target_px)
 
     def _lay_out(self) -> None:
         self._pages.addWidget(self.lines)
         self._pages.addWidget(self.answers)
-        foot = QHBoxLayout()
-        for button in (self.go_back, self.finds, self.go_on):
-            button.setMinimumSize(2 * self._target_px, self._target_px)
-            button.setAutoDefault(False)
-            foot.addWidget(button)
-        foot.insertStretch(1, 1)
-        self.go_on.setMinimumWidth(3 * self._target_px)
         whole = QVBoxLayout(self)
         for widget in (self.fits, self.heading):
             whole.addWidget(widget)
         whole.addWidget(self._pages, 1)
         whole.addWidget(self.why)
-        whole.addLayout(foot)
+        whole.addLayout(foot_of(self._target_px, self.go_back, self.finds, self.go_on))
         self._turn(_At.LINES)
 
     def _connect(self) -> None:
@@ -181,25 +170,10 @@ class DryFitPanel(QWidget):
     def _take_plan(self, plan: DryFitPlan) -> None:
         kept = self.fits.currentData() or next(iter(self._bridge.selection.steps), "")
         self._plan = plan
-        steps = [fit.step for fit in plan.fits]
-        with QSignalBlocker(self.fits):
-            self.fits.clear()
-            for fit in plan.fits:
-                self.fits.addItem(fit.title, fit.step)
-            self.fits.setCurrentIndex(self._likeliest(kept, steps))
-        self.fits.setVisible(len(steps) > 1)
-        self._say("" if steps else self.tr("This build has no dry fit."))
+        likely = likeliest_fit(plan, kept, self._bridge.selection.parts)
+        self.fits.show_plan(plan, likely)
+        self._say("" if plan.fits else self.tr("This build has no dry fit."))
         self._show_fit()
-
-    def _likeliest(self, kept: str, steps: list[str]) -> int:
-        """Return the fit that is chosen, else that of the chosen part, else the first."""
-        if kept in steps:
-            return steps.index(kept)
-        parts = set(self._bridge.selection.parts)
-        tried = (
-            n for n, fit in enumerate(self._plan.fits) if parts & {r.part for r in fit.lay_out}
-        )
-        return next(tried, 0)
 
     def _fit(self) -> PieceFit | None:
         return self._plan.of(self.fits.currentData() or "")
@@ -219,10 +193,7 @@ class DryFitPanel(QWidget):
         self.finds.setEnabled(line is not None and line.look is not None)
         if fit is None or line is None or not self.isVisible():
             return
-        diagram, about = self._bridge.session.diagram(), frozenset(line.about)
-        parts = tuple(part.id for part in diagram.parts if part.id in about)
-        joints = tuple(joint.id for joint in diagram.joints if joint.id in about)
-        self._bridge.select(Selection(steps=(fit.step,), parts=parts, joints=joints))
+        self._bridge.select(lit_by(fit, line, self._bridge.session.diagram()))
 
     def _names(self, fit: PieceFit) -> dict[str, str]:
         parts = {part.id: part.name for part in self._bridge.session.diagram().parts}
@@ -235,8 +206,7 @@ class DryFitPanel(QWidget):
         if fit is None or line is None:
             return
         if line.kind is LineKind.SIGN_OFF:
-            self._bridge.done((fit.step,))
-            self.left.emit()
+            self._end(self._bridge.session.done((fit.step,)))
         elif line.kind is LineKind.WAIVE:
             self._turn(_At.WHY)
         elif line.kind is LineKind.CORRECT and self.pattern is not None:
@@ -274,10 +244,16 @@ class DryFitPanel(QWidget):
         fit, why = self._fit(), self.why.text().strip()
         if fit is None:
             return
-        said = self._bridge.session.waive((fit.step,), why)
+        if not why:
+            self._say(self.tr("Say why it may be left out: the reason is kept with the fit."))
+            return
+        self._end(self._bridge.session.waive((fit.step,), why))
+
+    def _end(self, said: str) -> None:
+        """Leave once the fit is over; what the disk refused is told, and nothing is lost of it."""
         self._bridge.tell(said)
         self._say(said)
-        if why:
+        if not said.startswith(NOT_RECORDED):
             self.why.clear()
             self._turn(_At.LINES)
             self.left.emit()

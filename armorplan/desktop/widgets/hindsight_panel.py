@@ -1,7 +1,7 @@
 """'Do this earlier next time': before which step, the likeliest in hand; Enter keeps it."""
 
 from PySide6.QtCore import QEvent, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.next_version_desk import next_version_desk
@@ -12,6 +12,7 @@ from armorplan.desktop.widgets.way_back_lists import (
     TARGET_PX,
     Answers,
     PanelKeys,
+    foot_of,
     heading_font,
 )
 
@@ -54,18 +55,13 @@ class HindsightPanel(QWidget):
             label.setObjectName(name)
             label.setWordWrap(True)
         self.heading.setFont(heading_font(self.font()))
-        foot = QHBoxLayout()
-        for button, name in ((self.go_back, "hindsight_back"), (self.go_on, "hindsight_on")):
-            button.setObjectName(name)
-            button.setMinimumSize(3 * target_px, target_px)
-            button.setAutoDefault(False)
-            foot.addWidget(button)
-        foot.insertStretch(1, 1)
+        self.go_back.setObjectName("hindsight_back")
+        self.go_on.setObjectName("hindsight_on")
         whole = QVBoxLayout(self)
         whole.addWidget(self.heading)
         whole.addWidget(self.answers, 1)
         whole.addWidget(self.said)
-        whole.addLayout(foot)
+        whole.addLayout(foot_of(target_px, self.go_back, self.go_on))
 
     def begin(self) -> None:
         """Ask before which step the chosen one should have come."""

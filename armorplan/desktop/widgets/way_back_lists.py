@@ -5,8 +5,10 @@ from PySide6.QtGui import QFont, QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
+    QHBoxLayout,
     QListWidget,
     QListWidgetItem,
+    QPushButton,
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QWidget,
@@ -88,6 +90,17 @@ def heading_font(font: QFont) -> QFont:
     else:
         larger.setPointSizeF(font.pointSizeF() * HEADING_SHARE)
     return larger
+
+
+def foot_of(target_px: int, back: QPushButton, *others: QPushButton) -> QHBoxLayout:
+    """Return the foot of a panel: the button back at its left, the others at its right, as targets."""
+    foot = QHBoxLayout()
+    for button in (back, *others):
+        button.setMinimumSize(3 * target_px, target_px)
+        button.setAutoDefault(False)
+        foot.addWidget(button)
+    foot.insertStretch(1, 1)
+    return foot
 
 
 class PanelKeys(QObject):

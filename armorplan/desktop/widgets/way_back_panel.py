@@ -4,7 +4,6 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QEvent, Signal
 from PySide6.QtWidgets import (
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QStackedWidget,
@@ -12,6 +11,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.way_back_rows import Stuck, WaysBack
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.theme import colours_of
@@ -25,6 +25,7 @@ from armorplan.desktop.widgets.way_back_lists import (
     TARGET_PX,
     Answers,
     PanelKeys,
+    foot_of,
     heading_font,
 )
 from armorplan.desktop.widgets.way_back_ways import WaysPane
@@ -77,18 +78,13 @@ class WayBackPanel(QWidget):
         self.heading.setFont(heading_font(self.font()))
         self._pages.addWidget(self.answers)
         self._pages.addWidget(self.ways)
-        foot = QHBoxLayout()
-        for button, name in ((self.go_back, "way_back_back"), (self.go_on, "way_back_on")):
-            button.setObjectName(name)
-            button.setMinimumSize(3 * self._target_px, self._target_px)
-            button.setAutoDefault(False)
-            foot.addWidget(button)
-        foot.insertStretch(1, 1)
+        self.go_back.setObjectName("way_back_back")
+        self.go_on.setObjectName("way_back_on")
         whole = QVBoxLayout(self)
         whole.addWidget(self.heading)
         whole.addWidget(self.hint)
         whole.addWidget(self._pages, 1)
-        whole.addLayout(foot)
+        whole.addLayout(foot_of(self._target_px, self.go_back, self.go_on))
 
     def _connect(self) -> None:
         keys = PanelKeys(self.answers, self.ways.table, self.ways.told)
@@ -181,8 +177,12 @@ class WayBackPanel(QWidget):
             if mistake is None:
                 self._show_question()
             else:
-                self._bridge.tell(way_back.tell(mistake))
-                self._look()
+                said = way_back.tell(mistake)
+                self._bridge.tell(said)
+                if said.startswith(NOT_RECORDED):
+                    self._say(self.heading.text(), said)
+                else:
+                    self._look()
 
     # --- ways back ---------------------------------------------------------------------------
 
@@ -228,10 +228,21 @@ class WayBackPanel(QWidget):
         self._at = _At.SETTLED
         said = self._bridge.session.way_back.choose(way)
         self._bridge.tell(said)
+        if said.startswith(NOT_RECORDED):
+            self._at = _At.WAYS
+            self._say(self.heading.text(), said)
+            return
+        self._go_to_first()
         self._say(self.tr("On the way back"), said)
         self._turn(self.ways, self.tr("Go on"))
         self.ways.settle()
         self.settled.emit(said)
+
+    def _go_to_first(self) -> None:
+        """Have the first step of the way in hand, wherever one goes on from here."""
+        chosen = self._bridge.session.way_back.chosen()
+        if chosen and chosen[-1].steps:
+            self._bridge.choose_steps(chosen[-1].steps[:1])
 
     # --- how it looks ------------------------------------------------------------------------
 
