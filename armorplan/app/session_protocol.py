@@ -1,7 +1,6 @@
 """What a view may ask of the session and tell it. ``session.Session`` fulfils it."""
 
 from collections.abc import Callable
-from datetime import datetime
 from typing import Protocol
 
 from armorplan.app.absences import Absences
@@ -11,7 +10,6 @@ from armorplan.app.closes_off import ClosesOff
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.fit_protocol import DryFits
-from armorplan.app.in_hand import InHand, WeekPlan
 from armorplan.app.keepsakes import Keepsakes
 from armorplan.app.needs_rows import NeedsPage
 from armorplan.app.plan_face import PlanFace
@@ -27,18 +25,16 @@ from armorplan.app.rows import (
     Why,
 )
 from armorplan.app.shape_rows import ShapeRow
-from armorplan.app.shown_plan import ShownPlan
 from armorplan.app.timing_protocol import BenchTiming
 from armorplan.app.way_back_protocol import BenchWayBack
+from armorplan.app.week_protocol import BenchWeek
 from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
 from armorplan.sheets.bench_sheet_model import BenchSheet
-from armorplan.sheets.week_table import WeekTable
-from armorplan.workshop.shop import Shop
 
 
-class BenchSession(Protocol):
+class BenchSession(BenchWeek, Protocol):
     """The current build: rows out, bench actions in.
 
     With 300 parts in 2,800 steps a call takes up to 50 ms (the whole checklist, or a tick of
@@ -252,47 +248,8 @@ class BenchSession(Protocol):
         """Show this plan if it answers the present problem and has passed the checker."""
         ...
 
-    def in_hand(self) -> tuple[InHand, ...]:
-        """All builds of the workshop, the oldest first, with what was agreed about each."""
-        ...
-
-    def set_order(
-        self,
-        build: str,
-        due_at: datetime | None,
-        ready_at: datetime | None,
-        weight: int = 1,
-        in_hand: bool = True,  # noqa: FBT001, FBT002 - all that a row says, in its order
-    ) -> str:
-        """Agree on a build's dates and weight, and whether it is in hand."""
-        ...
-
-    def week(self) -> WeekPlan | None:
-        """The plan shown of all builds in hand; ``None`` until the first one is there."""
-        ...
-
-    def at_hand(self) -> ShownPlan | None:
-        """The plan that people go by, of this sitting or of the last one; ``None``: there is none."""
-        ...
-
-    def shop(self) -> Shop:
-        """The shop that everything is planned in."""
-        ...
-
-    def shop_source(self) -> str:
-        """The shop file that ordered the build; empty where none did."""
-        ...
-
     def making_sheet(self, *, with_parts: bool) -> Callable[[], BenchSheet]:
         """What makes the bench sheet, in another thread; ``with_parts``: at full size."""
-        ...
-
-    def tabling_week(self) -> Callable[[], WeekTable] | None:
-        """What writes the plan shown as a table, in another thread; ``None``: there is none."""
-        ...
-
-    def keep_promise(self) -> str:
-        """Keep the plan shown as the one that is promised."""
         ...
 
     def read_along(self) -> bool:
