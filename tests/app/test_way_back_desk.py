@@ -1,9 +1,11 @@
 """A way back at the bench: chosen, followed tick by tick, in checklist and plan, taken back."""
 
 import pytest
+from app.conftest import SHOP
 from app.way_scene import do, drill, finish, rows, step_of, tick, way
 
 from armorplan.app.rows import BenchState, Grouping
+from armorplan.app.standing_builds import standing_builds
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 from armorplan.steps.model import StepKind
 
@@ -232,3 +234,32 @@ def test_a_waived_fit_opens_the_rivets_and_shows_its_reason(bench):
     assert bench.session.can_undo() == "waiver of Dry-fit Elbow cop with pins"
     (cut, *_) = bench.ids(StepKind.CUT)
     assert "nothing else can be waived" in bench.session.waive((cut,), "why not")
+
+
+def test_a_step_of_a_way_back_is_timed_and_its_way_may_be_undone_under_it(closed):
+    session = closed.session
+    before = rows(closed)
+    session.way_back.choose(drilled_way(closed))
+    first = session.way_back.chosen()[0].steps[0]
+    session.start((first,))
+    closed.clock.advance(120)
+    (timer,) = (row for row in session.timers() if row.step == first)
+    assert (timer.title, timer.planned_min) == ("Drill out: Rivet left row, 6 of 7", 6)
+    way_id = session.moment().derived.mending.ways[0].id
+    assert session.undo_step(way_id).startswith("Taken back: way back: Drill out two rivets.")
+    assert first not in [row.step for row in session.timers()]
+    assert rows(closed) == before
+    session.redo()
+    assert rows(closed)[first].state is BenchState.RUNNING
+
+
+def test_a_build_beside_is_planned_with_its_way_back(closed):
+    """The plan of all builds in hand has the steps of a way back, whichever build is open."""
+    session = closed.session
+    session.way_back.choose(drilled_way(closed))
+    session.set_order(session.build_id, None, None)
+    steps = session.way_back.chosen()[0].steps
+    planned, _ = standing_builds(closed.workshop, SHOP, closed.clock, origin_at=closed.clock.now())
+    (beside,) = planned
+    assert {*steps} <= {step.id for step in beside.in_hand.work.steps}
+    assert not {*steps} & beside.in_hand.history.done.keys()
