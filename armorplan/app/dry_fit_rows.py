@@ -118,7 +118,7 @@ def _piece_fit(reach: PinReach, fit: Step, stock: PinStock, rounds_of: Fewest) -
         pins_owned=pins_owned(problem),
         proved=found.proved,
         bound=found.bound,
-        words=(*fit_words(fitting, problem, found), *stuck_words(tuple(stuck))),
+        words=(*fit_words(fitting, problem, found, told=len(rounds)), *stuck_words(tuple(stuck))),
     )
 
 

@@ -70,10 +70,10 @@ def _key(assembly: Assembly, joint: SidedJoint) -> tuple[object, ...]:
 def _seam(names: FitNames, joints: tuple[SidedJoint, ...]) -> FitSeam:
     assembly = names.assembly
     row = assembly.seam_of(joints[0].id)
-    is_row = row is not None and LEAST_PINS * len(joints) >= len(row.joints)
+    is_row = row is not None and 2 * len(joints) > len(row.joints)
     parts = joints[0].parts
     plates = sum(assembly.part(part).part.kind in PLATES for part in parts)
-    beside = row is not None and not is_row
+    beside = row is not None and 2 * len(joints) < len(row.joints)
     return FitSeam(
         id=row.id if row and is_row else joints[0].id,
         name=names.row(row) if row and is_row else _name(names, joints),

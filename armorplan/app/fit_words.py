@@ -18,10 +18,19 @@ _TWO = 2
 _MOST_NAMED = 4
 
 
-def fit_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> tuple[str, ...]:
-    """Return sentences on a dry fit, what matters most first."""
+def fit_words(
+    fitting: Fitting, problem: PinProblem, found: Rounds, *, told: int
+) -> tuple[str, ...]:
+    """Return sentences on a dry fit, what matters most first.
+
+    Args:
+        fitting: the fit.
+        problem: its seams and the pins there are.
+        found: the rounds that see it all.
+        told: how many rounds are told: one more where none of these can be worn.
+    """
     return (
-        _rounds_words(found),
+        _rounds_words(found, has_worn_apart=told > max(1, len(found.rounds))),
         *_worn_words(fitting, problem, found),
         *_sizes_words(fitting, problem),
         *_unpinned_words(fitting, problem, found),
@@ -30,17 +39,19 @@ def fit_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> tuple[str
     )
 
 
-def _rounds_words(found: Rounds) -> str:
+def _rounds_words(found: Rounds, *, has_worn_apart: bool) -> str:
     count = len(found.rounds)
     if not count:
         return "Nothing of it goes on pins."
-    if count == 1:
-        return "One round: all of it is on pins at once."
-    if found.proved:
-        return f"{count} rounds with the pins there are; fewer will not do."
-    return (
-        f"{count} rounds with the pins there are; whether {found.bound} would do is not known yet."
+    if count == 1 and not has_worn_apart:
+        return f"One round: all {'that has pins' if found.unpinned else 'of it'} is on at once."
+    rounds = "1 round" if count == 1 else f"{count} rounds"
+    where = " on the bench" if has_worn_apart else ""
+    then = " Then one on the wearer, with clips." if has_worn_apart else ""
+    known = (
+        "fewer will not do" if found.proved else f"whether {found.bound} would do is not known yet"
     )
+    return f"{rounds}{where} with the pins there are; {known}.{then}"
 
 
 def _worn_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> Iterator[str]:

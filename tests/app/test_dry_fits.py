@@ -171,6 +171,10 @@ def test_with_too_few_pins_clips_hold_the_rest_on_the_wearer(plans):
     assert {"hinge", "front_rim_row", "back_rim_row"} <= {*last.seams}
     assert "hinge" in {pin.joint for pin in last.pins}
     assert len(last.pins) + len(last.clips) == 10
+    assert fit.words[0] == (
+        "8 rounds on the bench with the pins there are; fewer will not do. "
+        "Then one on the wearer, with clips."
+    )
     assert "To wear it takes 9 pins at once (10 to close it as well)" in " ".join(fit.words)
 
 
@@ -248,3 +252,24 @@ def test_what_nobody_wears_and_nothing_pins_is_looked_at_too(builds):
     kinds = [look.kind for look in fit.rounds[0].looks]
     assert kinds == [LookKind.HAND, LookKind.CHECK]
     assert fit.words[0] == "Nothing of it goes on pins."
+
+
+def test_seams_are_named_as_a_maker_says_them(plans):
+    named = dict(plans["elbow_cop", MANY].fits[0].seams)
+    assert named["left_row"] == "left row"
+    assert named["right_row_4"] == "closing strap in the right row"
+    assert named["tab_top"] == "lace tab inside middle petal"
+    assert named["buckle_fold"] == "fold of buckle strap"
+    arm = next(f for f in plans["arm_harness", MANY].fits if "elbow/left" in f.step)
+    assert dict(arm.seams)["lower_near.left"] == "pivots of lower lame in cop"
+
+
+def test_a_row_of_which_each_half_holds_other_parts_is_two_seams(builds):
+    built = builds["elbow_cop"]
+    one, *_ = built.pattern.seams
+    mixed = replace(one, joints=(*one.joints[:2], "boss_left", "boss_right"))
+    pattern = replace(built.pattern, seams=(mixed,), threads=(), forms=(), corrections=())
+    fit = dry_fit_plan(derive_build(pattern, SHELF, one_maker("UTC"), build="mixed-1")).fits[0]
+    ids = [seam for seam, _ in fit.seams]
+    assert len({*ids}) == len(ids)
+    assert {"left_row_1", "boss_left"} <= {*ids}
