@@ -20,6 +20,7 @@ from armorplan.orders.recovery.scene import RecoveryScene
 from armorplan.orders.recovery.search import Solve
 from armorplan.orders.recovery.stuck import StuckStep
 from armorplan.orders.recovery.too_late import late_title, telling
+from armorplan.steps.model import SETS_JOINT
 from armorplan.workshop.salvages import Salvage
 
 _PCT = 100.0
@@ -36,6 +37,7 @@ def recovery_scene(derived: Derived) -> RecoveryScene:
         relations=derived.index.relations,
         place=derived.place,
         salvages=derived.shelf.salvages or _shipped(),
+        flat_min={step.id: step.minutes for step in derived.flat_work.of_kind(*SETS_JOINT)},
     )
 
 

@@ -7,6 +7,7 @@ from armorplan.app.way_back_rows import WayBack, WayBackMove
 from armorplan.kernel.units import span_words
 from armorplan.orders.recovery.model import Means
 from armorplan.orders.recovery.remaking import ANEW
+from armorplan.steps.naming import lowered
 
 _HARDLY, _LITTLE, _SOME, _CONSIDERABLE = 0.5, 4.0, 10.0, 20.0
 _VERBS = {
@@ -49,11 +50,7 @@ def way_title(moves: Sequence[WayBackMove]) -> str:
     opened = [move for move in moves if move.opens]
     bits = [*_opened_words(opened), *_done_words(moves)]
     said = list(dict.fromkeys(bits)) or [moves[0].title if moves else "Go on"]
-    return "; ".join([said[0], *(_lowered(each) for each in said[1:])])
-
-
-def _lowered(words: str) -> str:
-    return words[:1].lower() + words[1:]
+    return "; ".join([said[0], *(lowered(each) for each in said[1:])])
 
 
 def _opened_words(opened: Sequence[WayBackMove]) -> Iterable[str]:
@@ -77,7 +74,13 @@ def _opened_words(opened: Sequence[WayBackMove]) -> Iterable[str]:
 
 def _done_words(moves: Sequence[WayBackMove]) -> Iterable[str]:
     rest = [m for m in moves if not m.opens and m.means and m.means != Means.REMAKE]
-    yield from (move.title for move in rest if not move.left_out)
+    there = [move.title for move in rest if move.means == Means.OTHER_TOOL]
+    if len(there) > 1:
+        yield f"Set {len(there)} as they stand now, among them {lowered(there[0])}"
+    else:
+        yield from there
+    others = (m for m in rest if not m.left_out and m.means != Means.OTHER_TOOL)
+    yield from (move.title for move in others)
     left_out = [move.title for move in rest if move.left_out]
     if len(left_out) > 1:
         where = left_out[0].partition(": ")[2]

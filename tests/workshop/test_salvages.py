@@ -1,9 +1,12 @@
 """The salvages on the shelf: sane minutes and risks, and something for every mistake."""
 
+import re
+
 import pytest
 
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.errors import UnreadableError
+from armorplan.kernel.shipped import resources_folder
 from armorplan.orders.recovery.mistakes import MistakeKind
 from armorplan.orders.recovery.model import Means
 from armorplan.workshop.salvages import MEANS, MISTAKES
@@ -55,3 +58,12 @@ def test_what_cannot_be_read_is_told_at_its_key(tmp_path):
         "mine.mends",
         "mine.risk_pct",
     }
+
+
+def test_the_salvage_in_the_help_is_one(tmp_path):
+    page = (resources_folder() / "help" / "way_back.md").read_text(encoding="utf-8")
+    (block,) = re.findall(r"```toml\n(.*?)```", page, re.DOTALL)
+    (tmp_path / "salvages.toml").write_text(block, encoding="utf-8")
+    found = {each.id: each for each in read_shelf(own=tmp_path).salvages}
+    assert found["sew_over"].mends == ("spoilt",)
+    assert found["oval_hole"].risk_pct == 3

@@ -42,6 +42,7 @@ class RecoveryScene:
         relations: all that holds between its steps.
         place: where a step stands in the order.
         salvages: how spoilt leather can be saved.
+        flat_min: by step that sets a joint its minutes on the flat bench, where the order gives it others.
         rates: how unlike things are weighed.
         bars: what bars what, by the relations that bind and those that tell of harder joints.
         told: by bar, its relation.
@@ -51,6 +52,7 @@ class RecoveryScene:
     relations: tuple[Relation, ...]
     place: Mapping[str, int]
     salvages: tuple[Salvage, ...] = ()
+    flat_min: Mapping[str, int] = field(default_factory=dict)
     rates: Rates = field(default_factory=Rates)
     bars: tuple[Bar, ...] = field(init=False, repr=False, compare=False)
     told: Mapping[str, Relation] = field(init=False, repr=False, compare=False)

@@ -4,9 +4,10 @@ It is done as usual once the way is open, with another tool, late in spite of it
 """
 
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 
 from armorplan.geometry.reach.model import Margin, Standing
-from armorplan.geometry.reach.words import standing_words
+from armorplan.geometry.reach.words import standing_words, tool_name
 from armorplan.orders.recovery.costs import loss_min, sets_what
 from armorplan.orders.recovery.model import Bar, Cost, Doing, Means
 from armorplan.orders.recovery.moves import Gathered, MoveNote, cost_of
@@ -27,9 +28,9 @@ ROW_OF_SOME = 4
 """Of a row of so many one may be left out, unless it turns or holds a strap."""
 REACH_RISK_PCT = {
     Standing.FLAT: 0.0,
-    Standing.CURVED: 0.5,
-    Standing.INSIDE: 1.0,
-    Standing.END: 6.0,
+    Standing.CURVED: 0.1,
+    Standing.INSIDE: 0.3,
+    Standing.END: 5.0,
 }
 """How likely more than on the flat bench a rivet leans or marks the leather there. All risks here: common practice, no source."""
 _OF_ALL = frozenset(("dry-before-handling",))
@@ -156,22 +157,25 @@ def _other_tool(
     margin = scene.margin(joint.id, stands)
     if margin is None or margin.standing is Standing.CANNOT:
         return False
-    flat = scene.step(step.id)
     cost = Cost(
-        minutes=_minutes_there(scene, flat, margin, by_reach),
+        minutes=_minutes_there(scene, step, margin, by_reach),
         risk_pct=REACH_RISK_PCT[margin.standing],
         loss_min=loss_min(scene, joint.parts, stands),
     )
     told = standing_words(scene.facts.shelf, margin)
+    deep = margin.standing in (Standing.INSIDE, Standing.END) and margin.tool
+    tool = tool_name(scene.facts.shelf, margin.tool) if deep else ""
+    how = f"from inside with the {tool}" if tool else "as it stands now"
     there = Doing(
         id=f"reach:{step.id}",
         does=step.id,
-        title=f"{step.title}, as it stands now",
+        title=f"{step.title}, {how}",
         means=Means.OTHER_TOOL,
         in_spite_of=_all_bars(scene, step.id, stands),
         cost=cost,
     )
-    gathered.add((there, _note(scene, step, detail=f"{told[:1].upper()}{told[1:]}.")))
+    note = _note(scene, step, detail=f"{told[:1].upper()}{told[1:]}.")
+    gathered.add((there, replace(note, tool=tool or note.tool)))
     return True
 
 
@@ -179,7 +183,8 @@ def _minutes_there(scene: RecoveryScene, step: Step, margin: Margin, bars: Seque
     """Return the minutes in this state: by reach, and what another rule says that it costs more."""
     told = [scene.told[bar.id].reason for bar in bars if bar.id in scene.told]
     more = max((r.price_min for r in told if r.rule == "open-before-cover"), default=0.0)
-    return step.minutes * max(1.0, margin.effort) + more
+    flat_min = scene.flat_min.get(step.id, step.minutes)
+    return flat_min * max(1.0, margin.effort) + more
 
 
 def _all_bars(scene: RecoveryScene, step: str, stands: Collection[str]) -> frozenset[str]:
