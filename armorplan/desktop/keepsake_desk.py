@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QObject, QSize, Qt, Signal
-from PySide6.QtGui import QImage, QImageReader
+from PySide6.QtGui import QImage, QImageReader, QImageWriter
 
 from armorplan.app.keepsake_shelf import Photo
 from armorplan.app.keepsakes import Keepsakes
@@ -93,5 +93,5 @@ def png_of(image: QImage) -> Photo:
     data = QByteArray()
     buffer = QBuffer(data)
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(buffer, "PNG")
+    QImageWriter(buffer, b"PNG").write(image)
     return PASTED, bytes(data.data())

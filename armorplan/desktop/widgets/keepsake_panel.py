@@ -133,11 +133,11 @@ class KeepsakePanel(QWidget):
         self.keep.clicked.connect(self._keep)
         self.file.clicked.connect(self._ask_file)
         self.paste.clicked.connect(self._paste)
-        QShortcut(QKeySequence("Ctrl+Shift+V"), self, activated=self._paste)
+        QShortcut(QKeySequence("Ctrl+Shift+V"), self).activated.connect(self._paste)
         self.desk.kept.connect(self._say_kept)
         self.desk.refused.connect(self._say)
         self.desk.read.connect(self._take_photo)
-        self._bridge.selected.connect(lambda: self.isVisible() and self._follow())
+        self._bridge.selected.connect(self._follow_seen)
         self._bridge.opened.connect(self.begin)
 
     # --- what is kept ------------------------------------------------------------------------
@@ -146,6 +146,11 @@ class KeepsakePanel(QWidget):
         """Show what is kept of what is chosen."""
         self._follow()
         self.text.setFocus()
+
+    def _follow_seen(self) -> None:
+        """Follow what is chosen while one looks; put away, it waits until it is begun again."""
+        if self.isVisible():
+            self._follow()
 
     def _follow(self) -> None:
         self._subjects = subjects_of(self._bridge.session, self._bridge.selection)

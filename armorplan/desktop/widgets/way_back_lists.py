@@ -71,8 +71,8 @@ class Answers(QListWidget):
 
     def key(self, row: int | None = None) -> str:
         """Return the key of the answer in hand, or of a row; empty where there is none."""
-        item = self.currentItem() if row is None else self.item(row)
-        return str(item.data(KEY)) if item is not None else ""
+        at = self.currentRow() if row is None else row
+        return str(self.item(at).data(KEY)) if 0 <= at < self.count() else ""
 
 
 def _text(choice: Choice, number: int) -> str:

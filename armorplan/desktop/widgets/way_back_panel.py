@@ -92,7 +92,7 @@ class WayBackPanel(QWidget):
         keys.left.connect(self.back)
         keys.moved.connect(self.step)
         keys.numbered.connect(self._take_number)
-        keys.paged.connect(self.ways.scroll)
+        keys.paged.connect(self.ways.page_on)
         self.answers.itemClicked.connect(self.take)
         self.go_back.clicked.connect(self.back)
         self.go_on.clicked.connect(self.take)

@@ -95,7 +95,7 @@ class WaysPane(QWidget):
         """Take the next way in hand, or by -1 the former one."""
         self.choose(self.table.currentIndex().row() + by)
 
-    def scroll(self, pages: int) -> None:
+    def page_on(self, pages: int) -> None:
         """Scroll the steps."""
         bar = self.told.verticalScrollBar()
         bar.setValue(bar.value() + pages * bar.pageStep())
