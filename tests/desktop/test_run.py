@@ -15,7 +15,7 @@ from armorplan.desktop import run
 from armorplan.schedule.problem import Plan, Status
 
 session = FakeSession.of(46)
-def planner(_problem, *, hint, on_better, should_stop):
+def planner(_problem, *, hint, on_better, should_stop, at_hand=None):
     return Plan(status=Status.BEST)
 def look():
     app = QApplication.instance()

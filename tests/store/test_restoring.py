@@ -1,7 +1,6 @@
 """Restoring is tried on a copy first, says what would be lost, and loses nothing that stood there."""
 
 import os
-import signal
 import sqlite3
 import subprocess
 import sys
@@ -234,7 +233,7 @@ def test_a_kill_in_the_middle_leaves_the_one_or_the_other(path, tmp_path, reques
         process.stdout.readline()
         with pytest.raises(subprocess.TimeoutExpired):
             process.wait(wait_s)
-        process.send_signal(signal.SIGKILL)
+        process.kill()
     with closing(connect(path)) as db:
         assert db.execute("PRAGMA integrity_check").fetchone() == ("ok",)
     assert seqs(path) in ([1, 2], [1, 2, 3, 4, 5])
