@@ -97,6 +97,7 @@ class BenchDesk(QObject):
         if self.leaf is not None:
             if verb in self.leaf.words():
                 self.leaf.act(verb)
+                self.turn()
             return
         {
             Verb.BEGIN: self._begin_or_pause,

@@ -97,6 +97,8 @@ PANEL_KEYS: Mapping[Verb, str] = {
     Verb.TAKE_BACK: "Backspace",
 }
 """A panel has the keyboard: digits are its answers, so the verbs have these keys there."""
+_OUT = (Verb.AMISS, Verb.TAKE_BACK)
+"""The verbs that lead out of a panel."""
 SIGNS: Mapping[str, str] = {
     "Left": "\N{LEFTWARDS ARROW}",
     "Right": "\N{RIGHTWARDS ARROW}",
@@ -109,12 +111,16 @@ SIGNS: Mapping[str, str] = {
 class PanelLeaf:
     """A panel over the view: its things are gone through and taken by the verbs."""
 
-    def __init__(self, panel: Panel, close: Callable[[], None]) -> None:
-        self._panel, self._close = panel, close
+    def __init__(
+        self, panel: Panel, close: Callable[[], None], may_take: Callable[[], bool]
+    ) -> None:
+        """Take the panel, what leaves it, and what tells whether there is anything to take now."""
+        self._panel, self._close, self._may_take = panel, close, may_take
 
     def words(self) -> Mapping[Verb, str]:
         """Before, take, next, leave, back."""
-        return gone_through()
+        words = gone_through()
+        return words if self._may_take() else {v: w for v, w in words.items() if v in _OUT}
 
     def act(self, verb: Verb) -> None:
         """Hand a verb on to the panel."""

@@ -228,6 +228,9 @@ def test_amiss_opens_the_way_back_over_the_view_and_pedals_work_it(
     panel = next(iter(view.leaves.panels._made.values()))
     assert panel.isVisible()
     assert not panel.go_on.isVisible()
+    panel.go_on.setEnabled(False)
+    assert set(view.desk.leaf.words()) == {Verb.AMISS, Verb.TAKE_BACK}
+    panel.go_on.setEnabled(True)
     first = panel.answers.currentRow()
     QTest.keyClick(panel.answers, Qt.Key.Key_PageDown)
     assert panel.answers.currentRow() == (first + 1) % panel.answers.count()

@@ -82,7 +82,8 @@ class BenchLeaves(QObject):
     def ask(self, asks: Asks) -> None:
         """Let a panel ask what it asks; where something lies over the step already, go back to it."""
         if self._desk.leaf is None:
-            self._desk.open_leaf(PanelLeaf(self.panels.open(asks), self.close))
+            panel = self.panels.open(asks)
+            self._desk.open_leaf(PanelLeaf(panel, self.close, panel.go_on.isEnabled))
         else:
             self.close()
 

@@ -17,9 +17,6 @@ from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
 from armorplan.desktop.widgets.hindsight_panel import HindsightPanel
 from armorplan.desktop.widgets.way_back_panel import WayBackPanel
 
-PANEL_SHARE = 0.8
-"""Letters of a panel are so much of the view's: it has lists and tables to show."""
-
 
 class BenchPanel(Panel, Protocol):
     """A panel of another page of the window, in large."""
@@ -98,7 +95,7 @@ class BenchPanels(QObject):
             self._lay(self._shown)
 
     def _lay(self, panel: QWidget) -> None:
-        font = letters(self._view.font(), round(self._px * PANEL_SHARE))
+        font = letters(self._view.font(), self._px)
         if font != panel.font():
             panel.setFont(font)
         panel.setGeometry(self._room)

@@ -71,7 +71,8 @@ class Plate(QAbstractButton):
         painter.setBrush(QColor(ground))
         painter.drawPolygon(_cut(plate))
         if self._fresh:
-            left = QRectF(plate.left(), plate.bottom() - 8, plate.width() * self._fresh, 6)
+            wide = (plate.width() - 2 * CUT_PX) * self._fresh
+            left = QRectF(plate.left() + CUT_PX, plate.bottom() - 8, wide, 6)
             painter.fillRect(left, QColor(colours.focus))
         inside = plate.adjusted(CUT_PX, 0, -CUT_PX, 0)
         font = letters(self.font(), self._px, bold=True)

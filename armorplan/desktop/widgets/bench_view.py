@@ -148,14 +148,15 @@ class BenchView(QWidget):
         rings = bool(self._ticker.ringing)
         content = self.content()
         notice = said_in_full(self._said)
-        self.page.show_content(content, self._body_px(), rings=rings, notice=notice)
+        wanted_px = self._body_px()
+        self.page.show_content(content, wanted_px, rings=rings, notice=notice)
         laid = self.page.laid
         if laid is not None:
             for verb, plate in self.page.plates.by_verb.items():
                 plate.show_key(self._key_of(verb), laid.body_px)
             head, foot = laid.boxes[Band.HEAD], laid.boxes[Band.FOOT]
             room = QRect(0, head.high, self.width(), foot.y - head.high)
-            self.leaves.panels.take_room(room, laid.body_px)
+            self.leaves.panels.take_room(room, min(laid.body_px, wanted_px))
         self._tick()
 
     def _key_of(self, verb: Verb) -> str:
@@ -184,6 +185,8 @@ class BenchView(QWidget):
         is_bright = is_calm or int(now.timestamp()) % 2 == 0
         was_ringing = page.foot.isEnabled()
         page.foot.show_timers(self._ticker.rows, rings[0] if rings else None, is_bright=is_bright)
+        if self.desk.leaf is not None:
+            page.plates.show_words(self.desk.leaf.words(), is_going=False)
         fresh = 0.0 if self.desk.leaf else self.desk.fresh_s / FRESH_S
         page.plates.by_verb[Verb.TAKE_BACK].show_fresh(float(fresh > 0) if is_calm else fresh)
         if bool(rings) != was_ringing:
