@@ -23,7 +23,7 @@ from armorplan.orders.pinning import exact
 from armorplan.orders.pinning.bounds import fewest_by_counting
 from armorplan.orders.pinning.checking import faults_of
 from armorplan.orders.pinning.model import PinProblem, PinSpot, PinStock, SeamNeed
-from armorplan.orders.pinning.ordering import lasts
+from armorplan.orders.pinning.ordering import order_of_pins
 from armorplan.orders.pinning.rounds import fewest_rounds
 from armorplan.solving import cpsat
 
@@ -41,14 +41,23 @@ def loose(parts):
     return {pin: {"all"} for pin in parts}
 
 
+def lasts(parts, pins):
+    """The pins that the program lets go in last, each where it is the one that would like to."""
+    held = {pin: parts[pin] for pin in pins}
+    return [
+        pin
+        for pin in sorted(pins)
+        if order_of_pins(held, lambda *_: True, {**dict.fromkeys(pins, 0), pin: 1}).order[-1]
+        == pin
+    ]
+
+
 def count_orders(parts):
     """Count the orders of pins from their back, as the program looks for one."""
 
     @cache
     def orders(pins):
-        return (
-            sum(orders(pins - {pin}) for pin in lasts(parts, pins, lambda *_: True)) if pins else 1
-        )
+        return sum(orders(pins - {pin}) for pin in lasts(parts, pins)) if pins else 1
 
     return orders(frozenset(parts))
 
