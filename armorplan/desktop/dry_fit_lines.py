@@ -9,7 +9,10 @@ from PySide6.QtCore import QCoreApplication
 from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
 from armorplan.app.fit_looks import Look
 from armorplan.app.fit_pins import PinRow
-from armorplan.app.rows import Diagram, Selection
+from armorplan.app.fit_rounds import RoundRow
+from armorplan.app.rows import ChecklistRow, Diagram, Selection
+from armorplan.desktop.checklist_rows import OVER, is_step
+from armorplan.steps.model import StepKind
 
 
 class LineKind(Enum):
@@ -64,32 +67,60 @@ def lines_of(
     return (*_lines(fit), *_found(found), *_end(fit, frozenset(ticked)))
 
 
+def with_last_fits(plan: DryFitPlan, rows: Iterable[ChecklistRow]) -> DryFitPlan:
+    """Return a plan with the last fits on the wearer behind the dry ones: no pins, no rounds."""
+    last = tuple(
+        PieceFit(
+            step=row.id,
+            title=row.title,
+            lay_out=(),
+            flow="",
+            seams=(),
+            rounds=(),
+            pins_needed=0,
+            pins_owned=None,
+            proved=True,
+            bound=0,
+            words=(row.detail,) if row.detail else (),
+        )
+        for row in rows
+        if row.kind == StepKind.FIT and is_step(row) and row.state not in OVER
+    )
+    return DryFitPlan(fits=(*plan.fits, *last))
+
+
 def _lines(fit: PieceFit) -> Iterator[Line]:
-    for number, words in enumerate((pins_words(fit), *fit.words)):
+    said = (pins_words(fit), *fit.words) if fit.rounds else fit.words
+    for number, words in enumerate(said):
         yield Line(key=f"said:{number}", kind=LineKind.SAID, text=words)
-    yield _head("lay-out", _say("Lay out without pins"))
+    if fit.lay_out:
+        yield _head("lay-out", _say("Lay out without pins"))
     for row in fit.lay_out:
         yield Line(key=f"part:{row.part}", kind=LineKind.PART, text=row.text, about=(row.part,))
     if fit.flow:
         yield _head("flow", fit.flow)
     for on in fit.rounds:
-        yield _head(f"round:{on.number}", on.title)
-        for pin in on.pins:
-            key = f"pin:{on.number}:{pin.joint}"
-            yield Line(key=key, kind=LineKind.PIN, text=pin_words(pin), about=(pin.joint,))
-        for clip in on.clips:
-            text = _say("{0}: a clip or a tie, there is no pin left").format(clip.name)
-            key = f"clip:{on.number}:{clip.joint}"
-            yield Line(key=key, kind=LineKind.PIN, text=text, about=(clip.joint,))
-        yield _head(f"looks:{on.number}", _say("Look at it"))
-        for look in on.looks:
-            yield Line(
-                key=f"look:{look.id}",
-                kind=LineKind.LOOK,
-                text=look_words(look),
-                about=look.about,
-                look=look,
-            )
+        yield from _round(on)
+
+
+def _round(on: RoundRow) -> Iterator[Line]:
+    yield _head(f"round:{on.number}", on.title)
+    for pin in on.pins:
+        key = f"pin:{on.number}:{pin.joint}"
+        yield Line(key=key, kind=LineKind.PIN, text=pin_words(pin), about=(pin.joint,))
+    for clip in on.clips:
+        text = _say("{0}: a clip or a tie, there is no pin left").format(clip.name)
+        key = f"clip:{on.number}:{clip.joint}"
+        yield Line(key=key, kind=LineKind.PIN, text=text, about=(clip.joint,))
+    yield _head(f"looks:{on.number}", _say("Look at it"))
+    for look in on.looks:
+        yield Line(
+            key=f"look:{look.id}",
+            kind=LineKind.LOOK,
+            text=look_words(look),
+            about=look.about,
+            look=look,
+        )
 
 
 def _head(key: str, text: str) -> Line:
@@ -113,6 +144,8 @@ def _end(fit: PieceFit, ticked: frozenset[str]) -> Iterator[Line]:
     left = sum(f"look:{look.id}" not in ticked for look in looks)
     yield _head("end", _say("Then"))
     sign = _say("Sign off the dry fit: what is permanent may begin")
+    if not fit.rounds:
+        sign = _say("Sign off the fit on the wearer")
     if left:
         count = (
             _say("1 look not ticked") if left == 1 else _say("{0} looks not ticked").format(left)

@@ -11,8 +11,14 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton
 
 from armorplan.app.entries import NOT_RECORDED
-from armorplan.app.rows import Grouping
-from armorplan.desktop.dry_fit_lines import LineKind, lines_of, next_line, pin_words
+from armorplan.app.rows import BenchState, Grouping
+from armorplan.desktop.dry_fit_lines import (
+    LineKind,
+    lines_of,
+    next_line,
+    pin_words,
+    with_last_fits,
+)
 from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
 from armorplan.desktop.widgets.dry_fit_panel import DryFitPanel
 from armorplan.kernel.errors import SolverLostError
@@ -191,6 +197,20 @@ def test_a_fit_is_waived_with_a_note_alone(qtbot, panel, fit, session):
     with qtbot.waitSignal(panel.left):
         QTest.keyClick(panel.why, Qt.Key.Key_Return)
     assert session.waived == [((fit.step,), "proven on the first watch")]
+
+
+def test_the_last_fit_on_the_wearer_can_be_waived_too(fit, session):
+    rows = session.checklist(Grouping.PIECE)
+    row = next(row for row in rows if row.id == fit.step)
+    worn = replace(row, kind="fit", title="Fit it on the wearer", detail="All bends free.")
+    over = replace(worn, state=BenchState.DONE)
+    plan = with_last_fits(fit_plan_of(session.steps), (*rows, worn, over))
+    last = plan.fits[-1]
+    assert len(plan.fits) == len(fit_plan_of(session.steps).fits) + 1
+    lines = lines_of(last, ())
+    assert [line.text for line in lines[:1]] == ["All bends free."]
+    assert [line.kind for line in lines[-2:]] == [LineKind.SIGN_OFF, LineKind.WAIVE]
+    assert lines[-2].text == "Sign off the fit on the wearer"
 
 
 def test_the_fit_of_what_is_chosen_comes_first(qtbot, bridge, session):

@@ -24,6 +24,7 @@ from armorplan.desktop.dry_fit_lines import (
     likeliest_fit,
     lines_of,
     lit_by,
+    with_last_fits,
 )
 from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
 from armorplan.desktop.next_version_desk import next_version_desk
@@ -169,7 +170,7 @@ class DryFitPanel(QWidget):
 
     def _take_plan(self, plan: DryFitPlan) -> None:
         kept = self.fits.currentData() or next(iter(self._bridge.selection.steps), "")
-        self._plan = plan
+        self._plan = plan = with_last_fits(plan, self._bridge.session.checklist(Grouping.PIECE))
         likely = likeliest_fit(plan, kept, self._bridge.selection.parts)
         self.fits.show_plan(plan, likely)
         self._say("" if plan.fits else self.tr("This build has no dry fit."))
