@@ -46,15 +46,6 @@ def _shipped() -> tuple[Salvage, ...]:
     return read_shelf().salvages
 
 
-def stuck_in(derived: Derived, done: Collection[str]) -> tuple[Stuck, ...]:
-    """Return the steps that come too late, or are harder now, with the reasons; it looks for no way.
-
-    What was ticked stands, and what it cannot be without.
-    """
-    scene = recovery_scene(derived)
-    return _stuck_rows(scene, stated(scene, done).stuck)
-
-
 def ways_back(
     derived: Derived,
     done: Collection[str],
@@ -145,7 +136,7 @@ def _way(scene: RecoveryScene, state: Stated, at: int, found: Recovery) -> WayBa
         leaves=tuple(dict.fromkeys(found.leaves)),
         price=found.ticks / TICKS,
         is_best=at == 0,
-        is_risky=found.is_too_risky(scene.rates),
+        is_risky=bool(found.too_risky(scene.rates)),
         proved=found.proved,
         gap_pct=0.0 if found.proved or not found.ticks else _PCT * gap / found.ticks,
     )

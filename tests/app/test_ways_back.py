@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from orders.recovery.build_scenes import SAMPLES, derived_sample, named, row, sample_scene
 
-from armorplan.app.ways_back import stuck_in, ways_back
+from armorplan.app.ways_back import ways_back
 from armorplan.app.ways_back_words import folded, risk_words, takes_words, way_title
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.recovery.amiss import amiss_of
@@ -159,7 +159,6 @@ def test_nothing_wrong_has_no_way_back():
     found = ways_back(derived, derived.order[:20])
     assert (found.stuck, found.ways) == ((), ())
     assert found.told == "Nothing is barred: go on as before."
-    assert stuck_in(derived, derived.order[:20]) == ()
 
 
 @pytest.mark.parametrize(

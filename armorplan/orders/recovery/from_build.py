@@ -40,17 +40,6 @@ class Stated:
     inner: Inner
 
 
-def recovery_problem(
-    scene: RecoveryScene, done: Iterable[str], mistakes: tuple[Mistake, ...] = ()
-) -> RecoveryProblem:
-    """Return the problem of a way back.
-
-    Raises:
-        ArmorplanError: a mistake is about something that is not in the build.
-    """
-    return stated(scene, done, mistakes).problem
-
-
 def stated(
     scene: RecoveryScene, done: Iterable[str], mistakes: tuple[Mistake, ...] = ()
 ) -> Stated:
