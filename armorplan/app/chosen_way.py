@@ -2,6 +2,7 @@
 
 from collections.abc import Container, Iterable, Iterator
 
+from armorplan.app.derived import Derived
 from armorplan.app.mend_relations import key_of
 from armorplan.app.mend_steps import fit_of
 from armorplan.app.mending import Way
@@ -9,12 +10,14 @@ from armorplan.app.moment import BenchMoment
 from armorplan.app.same_work import tail
 from armorplan.app.way_back_protocol import ChosenWay
 from armorplan.app.way_back_rows import WayBack, WayBackMove
+from armorplan.assembly.model import SidedJoint
 from armorplan.kernel.units import about_words
 from armorplan.ledger.events import EventKind
 from armorplan.ledger.mends import Mend, MendMove, Refit, SetAside
 from armorplan.orders.recovery.model import Means
 from armorplan.relations.index import RelationIndex
 from armorplan.relations.model import Relation
+from armorplan.steps.model import SETS_JOINT, StepKind
 
 
 def mend_of(moment: BenchMoment, way: WayBack, settles: tuple[str, ...]) -> Mend:
@@ -134,11 +137,40 @@ def to_fix(moment: BenchMoment, part: str, gone: Iterable[str]) -> Iterator[str]
             yield step.id
 
 
+def waiting_for(moment: BenchMoment, about: Iterable[str], parts: Iterable[str]) -> Iterator[str]:
+    """Yield the steps that usually wait until something is mended, by their tails.
+
+    What goes through the hole or row it is about; where that stands, or it is about a part, what
+    sets a joint of that part, or tries it.
+    """
+    derived, stands = moment.derived, set(standing_order(moment))
+    named, sets = set(about), (*SETS_JOINT, StepKind.DRY_FIT, StepKind.FIT)
+    through = {
+        step.id
+        for joint in derived.assembly.joints
+        if (step := derived.work.setting(joint.id)) and named & set(_named_by(derived, joint))
+    } - stands
+    touching = (s.id for part in parts for s in derived.work.touching(part, *sets))
+    for one in sorted(through) or dict.fromkeys(touching):
+        if one not in stands:
+            yield tail(one)
+
+
+def _named_by(derived: Derived, joint: SidedJoint) -> Iterator[str]:
+    """Yield what a mistake may name a joint by: itself, its seam, the holes it goes through."""
+    yield joint.id
+    seam = derived.assembly.seam_of(joint.id)
+    if seam is not None:
+        yield seam.id
+    yield from (f"{part}/{hole}" for part, hole in joint.stack)
+
+
 def chosen_way(moment: BenchMoment, way: Way) -> ChosenWay:
     """Return a way back as it stands."""
     mending = moment.derived.mending
     steps = mending.steps[way.id] if mending else ()
-    done = set(standing_order(moment))
+    # Time that is up is over, though nobody has ticked it yet.
+    done = {*standing_order(moment), *moment.dried}
     told = moment.ledger.said(EventKind.MEND)
     return ChosenWay(
         id=way.id,

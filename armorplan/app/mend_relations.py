@@ -21,6 +21,7 @@ def relations_of(derived: Derived, ways: Iterable[Made]) -> Iterator[Relation]:
     """Yield what keeps ways back in their order, and changed parts loose until they are tried."""
     for way, moves, refits in ways:
         yield from _in_turn(way, moves)
+        yield from _saved_first(way, moves)
         for refit in refits:
             yield from _tried(derived, refit)
 
@@ -46,6 +47,17 @@ def _in_turn(way: Way, moves: Sequence[Moved]) -> Iterator[Relation]:
             since.append(one.step.id)
         if one.wait:
             yield _at_once(one.step, one.wait)
+
+
+def _saved_first(way: Way, moves: Sequence[Moved]) -> Iterator[Relation]:
+    """Yield what usually waits until something is mended; nobody is held to it."""
+    reason = Reason(
+        rule=WAY_BACK, text=way.mend.why, force=Force.USUAL, source="common practice, no source"
+    )
+    build = way.id.partition("/")[0]
+    for one in moves:
+        for step in way.mend.before if one.saves else ():
+            yield Before(first=one.ends, then=f"{build}/{step}", reason=reason)
 
 
 def _at_once(step: Step, wait: Step) -> Relation:

@@ -34,6 +34,11 @@ class Moved:
     is_trial: bool = False
 
     @property
+    def saves(self) -> bool:
+        """Whether it mends something that stands on as it is: a hole, a colour, a row."""
+        return self.is_own and not (self.is_trial or self.move.opens)
+
+    @property
     def ends(self) -> str:
         """The step after which what follows may begin."""
         return self.wait.id if self.wait else self.step.id if self.step else ""

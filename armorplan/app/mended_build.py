@@ -211,7 +211,8 @@ def _places(derived: Derived, making: _Making) -> dict[str, tuple[float, int]]:
     place = {step: (float(at), 0) for step, at in derived.place.items()}
     trials = {r.step.id: r.before for _, _, refits in making.ways for r in refits}
     number = 0
-    for _, moves, _ in making.ways:
+    for way, moves, _ in making.ways:
+        rest = tuple(full_id(derived, each) for each in way.mend.before)
         for at, one in enumerate(moves):
             if one.step is None:
                 continue
@@ -219,7 +220,8 @@ def _places(derived: Derived, making: _Making) -> dict[str, tuple[float, int]]:
             if one.is_own:
                 cleared = (full_id(derived, each) for each in one.move.clears)
                 later = (m.step.id for m in moves[at:] if m.step and not m.is_own)
-                waits = (*cleared, *later, *trials.get(one.step.id, ()))
+                held = trials.get(one.step.id, ()) or (rest if one.saves else ())
+                waits = (*cleared, *later, *held)
                 place[one.step.id] = (_first_of(derived, waits), number)
             if one.wait:
                 place[one.wait.id] = (place[one.step.id][0], number + 1)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Protocol
 
-from armorplan.app.chosen_way import chosen_way, mend_of, standing_order
+from armorplan.app.chosen_way import chosen_way, mend_of, standing_order, waiting_for
 from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.way_back_protocol import ChosenWay, Solve
@@ -125,7 +125,9 @@ class WayBackDesk:
         told = self._open()
         mend = mend_of(moment, way, tuple(one.id for one, _ in told))
         about = tuple(a for _, mistake in told for a in mistake.about)
-        return replace(mend, about=_parts(moment.derived, about))
+        parts = _parts(moment.derived, about)
+        before = tuple(waiting_for(moment, about, parts)) if about else ()
+        return replace(mend, about=parts, before=before)
 
     def dating(self, found: WaysBack) -> Dating:
         """Return what says what each way does to the date; it may be asked in another thread."""

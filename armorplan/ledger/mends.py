@@ -74,6 +74,7 @@ class Mend:
         why: why this one, as a sentence.
         settles: the mistakes it answers, by what names them in the ledger (``Told.id``).
         about: parts it is about, for moves that touch no step of the build.
+        before: steps that usually wait for such moves: what goes through a mended hole.
     """
 
     title: str
@@ -83,6 +84,7 @@ class Mend:
     set_aside: tuple[SetAside, ...] = ()
     refits: tuple[Refit, ...] = ()
     about: tuple[str, ...] = ()
+    before: tuple[str, ...] = ()
 
 
 def mend_text(mend: Mend) -> str:
@@ -118,6 +120,7 @@ def mend_from(text: str) -> Mend | None:
                 for one in told.get("refits", ())
             ),
             about=_texts(told.get("about", ())),
+            before=_texts(told.get("before", ())),
         )
     except (ValueError, KeyError, TypeError, AttributeError):
         return None

@@ -263,3 +263,25 @@ def test_a_build_beside_is_planned_with_its_way_back(closed):
     (beside,) = planned
     assert {*steps} <= {step.id for step in beside.in_hand.work.steps}
     assert not {*steps} & beside.in_hand.history.done.keys()
+
+
+def test_a_hole_is_mended_before_what_goes_through_it(bench):
+    bench.do_until(StepKind.RIVET)
+    session, rivet = bench.session, step_of(bench, "left_row_2")
+    hole = next(h for h in session.diagram().holes if h.joint == "left_row_2")
+    about = (f"{hole.part}/{hole.id}",)
+    session.way_back.tell(Mistake(kind=MistakeKind.WRONG_HOLE, about=about, mm=2.5))
+    found = session.way_back.asking()()
+    plugged = next(way for way in found.ways if way.means == "a hole plugged")
+    session.way_back.choose(plugged)
+    plug, wait = session.way_back.chosen()[0].steps
+    bench.plan()
+    spans = session.week().shown.spans()
+    assert spans[plug][1] <= spans[wait][0] < spans[wait][1] <= spans[rivet][0]
+    tick(bench, plug)
+    assert rows(bench)[wait].state is BenchState.DRYING
+    bench.clock.advance(60 * session.derived.work.step(wait).minutes)
+    session.read_along()
+    assert session.way_back.chosen() == ()
+    session.done((rivet,))
+    assert rows(bench)[rivet].state is BenchState.DONE
