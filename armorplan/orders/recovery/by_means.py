@@ -7,6 +7,7 @@ from armorplan.orders.recovery.model import Means, Recovery, RecoveryProblem
 from armorplan.orders.recovery.opening import Found, OpeningSearch
 from armorplan.orders.recovery.parting import parted
 from armorplan.orders.recovery.search import (
+    FEW_STEPS,
     MOST_STATES,
     Solve,
     cheapest_of,
@@ -18,6 +19,7 @@ from armorplan.orders.recovery.standing import by_standing
 
 UNDOING = frozenset({Means.UNSCREW, Means.DRILL})
 """What any way back may need, only to get at the place."""
+_MOST_STATES = 300
 
 
 def by_means(
@@ -35,13 +37,14 @@ def by_means(
     Args:
         problem: what stands, what is wanted, and the moves there are.
         solver: as for ``cheapest``.
-        most_states: as for ``cheapest``.
+        most_states: as for ``cheapest``; for each means a part is searched through 300 states at
+            most, and a means of which that finds nothing is not told.
     """
     whole = parted(problem)
     best = [cheapest_of(part, solver, most_states) for part in whole.parts]
     told = [put_together(problem, whole, best)]
     for means in _means_of(problem):
-        found = [_resting_on(part, means, most_states) for part in whole.parts]
+        found = [_resting_on(part, means, min(most_states, _MOST_STATES)) for part in whole.parts]
         if any(one is not None for one in found):
             mixed = [one or other for one, other in zip(found, best, strict=True)]
             told.append(put_together(problem, whole, mixed))
@@ -58,7 +61,7 @@ def _resting_on(part: RecoveryProblem, means: Means, most_states: int) -> Found 
     if all(move.means is not means for move in part.moves):
         return None
     pure = only(part, UNDOING | {means})
-    for tried in (without_risky(pure), pure, without_risky(part), part):
+    for tried in dict.fromkeys((without_risky(pure), pure, without_risky(part), part)):
         found = _tried(RecoveryBits(tried), means, most_states)
         if found.moves is not None:
             return found
@@ -68,7 +71,7 @@ def _resting_on(part: RecoveryProblem, means: Means, most_states: int) -> Found 
 def _tried(bits: RecoveryBits, means: Means, most_states: int) -> Found:
     """Return the cheapest way back by a means; where none is sure, the cheapest of all may be one."""
     found = OpeningSearch(bits, by=means).run(most_states)
-    if found.moves is not None or found.complete or found.cut_short:
+    if found.moves is not None or found.complete or len(bits.bit) > FEW_STEPS:
         return found
     whole = by_standing(bits, most_states)
     uses = whole.moves is not None and any(move.means is means for move in whole.moves)
@@ -79,4 +82,4 @@ def in_order(problem: RecoveryProblem, told: tuple[Recovery, ...]) -> tuple[Reco
     """Return ways back with the one to choose first, the same moves once."""
     once = {frozenset(move.id for move in one.moves): one for one in reversed(told)}
     rates = problem.rates
-    return tuple(sorted(once.values(), key=lambda one: (one.is_too_risky(rates), one.ticks)))
+    return tuple(sorted(once.values(), key=lambda one: (len(one.too_risky(rates)), one.ticks)))

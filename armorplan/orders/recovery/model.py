@@ -211,9 +211,9 @@ class Recovery:
             good *= 1 - move.cost.risk_pct / 100
         return 100 * (1 - good)
 
-    def is_too_risky(self, rates: Rates) -> bool:
-        """Tell whether one of its moves is riskier than is taken where anything else leads back."""
-        return any(move.cost.risk_pct > rates.most_risk_pct for move in self.moves)
+    def too_risky(self, rates: Rates) -> tuple[Move, ...]:
+        """Return its moves that are riskier than is taken where anything else leads back."""
+        return tuple(move for move in self.moves if move.cost.risk_pct > rates.most_risk_pct)
 
     @property
     def leaves(self) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ __all__ = ["MOST_STATES", "Solve", "cheapest"]
 
 MOST_STATES = 3_000
 """So many states of one part are looked at before the search is cut short."""
-_FEW_STEPS = 20
+FEW_STEPS = 20
 """Of so few steps all that may stand is searched as well, where the search was cut short."""
 
 
@@ -93,7 +93,7 @@ def search(part: RecoveryProblem, solver: Solve | None, most_states: int) -> Fou
     found = OpeningSearch(bits).run(most_states)
     if _is_settled(found):
         return found
-    if not found.cut_short or len(bits.bit) <= _FEW_STEPS:
+    if not found.cut_short or len(bits.bit) <= FEW_STEPS:
         whole = by_standing(bits, most_states)
         if _is_settled(whole):
             return whole
