@@ -143,6 +143,29 @@ class _Parser(argparse.ArgumentParser):
         self.exit(UNREADABLE, f"{self.prog}: {message}{stop} See {self.prog} --help.\n")
 
 
+def _before_the_work(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    """Add the commands that tell what is bought, laid out and tried on."""
+    needs = commands.add_parser("needs", help="list what a build uses up, and what it costs")
+    _reading(needs)
+    needs.add_argument("--csv", type=Path, metavar="FILE", help="write it as a table of figures")
+    needs.add_argument(
+        "--tray",
+        type=tray_size,
+        metavar="SIZE",
+        help="reckon baths for this tray, in mm: 600x400, or with its depth 600x400x120",
+    )
+    sheet = commands.add_parser(
+        "sheet", help="write the bench sheet: steps with boxes, drawings, reasons, on paper"
+    )
+    _reading(sheet, meant=_OR_SHOP)
+    add_sheet(sheet)
+    fit = commands.add_parser(
+        "fit", help="lay-out and dry fit of each piece: rounds, pins in order, what to look at"
+    )
+    _reading(fit)
+    add_fit(fit)
+
+
 def _after_the_work(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     """Add the commands that are told how something went at the bench."""
     reached = commands.add_parser(
@@ -184,25 +207,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     _planning(promise)
     add_promise(promise)
-    needs = commands.add_parser("needs", help="list what a build uses up, and what it costs")
-    _reading(needs)
-    needs.add_argument("--csv", type=Path, metavar="FILE", help="write it as a table of figures")
-    needs.add_argument(
-        "--tray",
-        type=tray_size,
-        metavar="SIZE",
-        help="reckon baths for this tray, in mm: 600x400, or with its depth 600x400x120",
-    )
-    sheet = commands.add_parser(
-        "sheet", help="write the bench sheet: steps with boxes, drawings, reasons, on paper"
-    )
-    _reading(sheet, meant=_OR_SHOP)
-    add_sheet(sheet)
-    fit = commands.add_parser(
-        "fit", help="lay-out and dry fit of each piece: rounds, pins in order, what to look at"
-    )
-    _reading(fit)
-    add_fit(fit)
+    _before_the_work(commands)
     dry = commands.add_parser("dry", help="say when a treatment is dry in this air")
     add_dry(dry)
     _catalogues(dry)
