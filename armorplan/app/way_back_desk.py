@@ -118,7 +118,9 @@ class WayBackDesk:
         mend = self._mend_of(moment, way)
         name = acting.way_id(press)
         events = acting.tell(EventKind.MEND, name, mend_text(mend), press)
-        return self._bench.keep(events, f"On the way back: {way.title}.")
+        is_work = any(move.opens or move.minutes for move in way.moves)
+        said = f"On the way back: {way.title}." if is_work else f"Nothing more to do: {way.title}."
+        return self._bench.keep(events, said)
 
     def _mend_of(self, moment: BenchMoment, way: WayBack) -> Mend:
         """Return a way back as it is kept, with the mistakes it answers."""
