@@ -216,6 +216,15 @@ def test_an_answer_of_the_former_build_is_dropped(qtbot, panel, session, bridge)
     assert panel.answers.isVisible()
 
 
+def test_put_away_it_asks_nothing_of_another_build(panel, bridge):
+    panel.hide()
+    other = FakeSession.of(20)
+    asked = []
+    other.diagram = lambda: asked.append(1)
+    bridge.open(other)
+    assert asked == []
+
+
 def test_what_is_ticked_meanwhile_has_the_ways_looked_for_anew(qtbot, panel, session, bridge):
     to_ways(qtbot, panel)
     session.way_back.ways = replace(FOUND, ways=(REMAKE,))

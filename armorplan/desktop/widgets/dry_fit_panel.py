@@ -117,7 +117,7 @@ class DryFitPanel(QWidget):
         self.fits.currentIndexChanged.connect(self._show_fit)
         self.desk.planned.connect(self._take_plan)
         self.desk.refused.connect(self._say)
-        self._bridge.opened.connect(self.begin)
+        self._bridge.opened.connect(self._begin_seen)
         if self.pattern is not None:
             self.pattern.told.connect(self._say)
             self.pattern.refused.connect(self._say)
@@ -129,6 +129,10 @@ class DryFitPanel(QWidget):
         self._turn(_At.LINES)
         self._say(self.tr("Reckoning rounds and pins …"))
         self.desk.ask()
+
+    def _begin_seen(self) -> None:
+        if self.isVisible():
+            self.begin()
 
     def step(self, by: int) -> None:
         """Go to the next line or answer, or by -1 to the former one."""

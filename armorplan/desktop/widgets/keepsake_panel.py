@@ -138,7 +138,7 @@ class KeepsakePanel(QWidget):
         self.desk.refused.connect(self._say)
         self.desk.read.connect(self._take_photo)
         self._bridge.selected.connect(self._follow_seen)
-        self._bridge.opened.connect(self.begin)
+        self._bridge.opened.connect(self._follow_seen)
 
     # --- what is kept ------------------------------------------------------------------------
 

@@ -14,9 +14,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from armorplan.desktop.bench_type import LEAST_TARGET_PX
 from armorplan.desktop.way_back_talk import Choice, Screen
 
-TARGET_PX, BIG_TARGET_PX = 40, 88
+TARGET_PX, BIG_TARGET_PX = 40, LEAST_TARGET_PX
 """Least height of an answer: for a pointer at the desk, and for a knuckle at the bench."""
 PAD_PX = 10
 DIGITS = 9

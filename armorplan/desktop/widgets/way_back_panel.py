@@ -100,7 +100,7 @@ class WayBackPanel(QWidget):
         self.desk.dated.connect(self._show_dates)
         self.desk.refused.connect(self._refuse)
         self._bridge.changed.connect(self._follow)
-        self._bridge.opened.connect(self.begin)
+        self._bridge.opened.connect(self._begin_seen)
 
     # --- the verbs ---------------------------------------------------------------------------
 
@@ -110,6 +110,11 @@ class WayBackPanel(QWidget):
         session = self._bridge.session
         self._talk = WayBackTalk(places_of(session, self._bridge.selection))
         self._show_question()
+
+    def _begin_seen(self) -> None:
+        """Another build is shown; put away, the panel asks of it once it is begun again."""
+        if self.isVisible():
+            self.begin()
 
     def step(self, by: int) -> None:
         """Go to the next answer or way, or by -1 to the former one; past the last to the first."""
