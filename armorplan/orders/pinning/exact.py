@@ -5,10 +5,11 @@ first, then one more, and so on: what is left unseen and shows in the fewest of 
 number of rounds that fails in full raises the bound by one.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from math import comb
 
 from armorplan.orders.pinning.greedy import Laid
-from armorplan.orders.pinning.limits import limits_of
+from armorplan.orders.pinning.limits import Limit, limits_of
 from armorplan.orders.pinning.model import PinProblem
 
 MOST_SETS = 6000
@@ -60,7 +61,7 @@ class _Search:
         """Yield the sets of seams that fit and take no further one."""
         names = [seam.id for seam in self._problem.seams]
         limits = limits_of(self._problem)
-        if limits is None:
+        if limits is None or _at_least(limits, len(names)) > MOST_SETS:
             raise _SpentError
         found = 0
         todo: list[tuple[tuple[int, ...], tuple[int, ...]]] = [
@@ -105,6 +106,12 @@ class _Search:
                 return [bits, *rest]
         self._vain.add((unseen, count))
         return None
+
+
+def _at_least(limits: Iterable[Limit], seams: int) -> int:
+    """Return how many sets of seams fit at least: all of as many as fit of the neediest ones."""
+    room = min((held // max(needs) for needs, held in limits), default=seams)
+    return comb(seams, min(room, seams // 2))
 
 
 def _places(bits: int) -> Iterator[int]:

@@ -1,5 +1,6 @@
 """Rounds at once, without a solver: each takes in the seams that bring most that is new together."""
 
+from collections import Counter
 from collections.abc import Iterator
 
 from armorplan.orders.pinning.matching import has_pins
@@ -30,7 +31,7 @@ def _begun(problem: PinProblem, groups: set[Group], seams: set[str]) -> list[str
     """Begin with the largest group, of those the one of which most is still to be seen; else a seam."""
     if not groups:
         return [next(seam.id for seam in problem.seams if seam.id in seams)]
-    left = {seam.id: sum(seam.id in group for group in groups) for seam in problem.seams}
+    left = Counter(seam for group in groups for seam in group)
     waiting = [group for group in problem.together if group in groups]
     first = max(waiting, key=lambda group: (len(group), sum(map(left.__getitem__, group))))
     return list(first)
@@ -39,32 +40,40 @@ def _begun(problem: PinProblem, groups: set[Group], seams: set[str]) -> list[str
 def _best_next(
     problem: PinProblem, chosen: list[str], groups: set[Group], seams: set[str]
 ) -> str | None:
-    """Return the seam that brings most that is new for each pin it takes; ``None`` where none does."""
-    before = problem.groups_in(chosen)
-    best: tuple[float, str] | None = None
-    for seam in problem.seams:
-        if seam.id in chosen:
-            continue
-        fresh = (problem.groups_in((*chosen, seam.id)) - before) & groups
-        gain = 2 * len(fresh) + (seam.id in seams)
-        worth = gain / problem.need(seam.id)
-        better = gain and (best is None or worth > best[0])
-        if better and has_pins(problem.spots((*chosen, seam.id)), problem.stock):
-            best = worth, seam.id
-    return best[1] if best else None
+    """Return the seam that brings most that is new for each pin it takes; ``None`` where none does.
+
+    Those that bring something are tried from the best down: few are asked whether they have pins.
+    """
+    on, fresh = set(chosen), Counter[str]()
+    for group in groups:
+        missing = [seam for seam in group if seam not in on]
+        if len(missing) == 1:
+            fresh[missing[0]] += 1
+    worth = {
+        seam.id: (2 * fresh[seam.id] + (seam.id in seams)) / len(seam.spots)
+        for seam in problem.seams
+        if seam.id not in on and (fresh[seam.id] or seam.id in seams)
+    }
+    held = problem.spots(chosen)
+    ranked = sorted(worth, key=worth.__getitem__, reverse=True)
+    return next(
+        (s for s in ranked if has_pins((*held, *problem.seam(s).spots), problem.stock)), None
+    )
 
 
 def _without_idle(problem: PinProblem, rounds: list[tuple[str, ...]]) -> Laid:
-    """Leave out rounds that show nothing that the others do not show."""
-    kept = list(rounds)
-    for each in list(reversed(rounds)):
-        rest = [other for other in kept if other is not each]
-        if set(_seen(problem, rest)) == set(_seen(problem, kept)):
-            kept = rest
-    return tuple(kept)
+    """Leave out rounds that show nothing that the others do not show; the last one first."""
+    seen = [frozenset(_seen(problem, on)) for on in rounds]
+    times = Counter(each for shown in seen for each in shown)
+    kept = list[tuple[str, ...]]()
+    for on, shown in reversed(list(zip(rounds, seen, strict=True))):
+        if all(times[each] > 1 for each in shown):
+            times.subtract(shown)
+        else:
+            kept.append(on)
+    return tuple(reversed(kept))
 
 
-def _seen(problem: PinProblem, rounds: list[tuple[str, ...]]) -> Iterator[Group | str]:
-    for each in rounds:
-        yield from each
-        yield from problem.groups_in(each)
+def _seen(problem: PinProblem, on: tuple[str, ...]) -> Iterator[Group | str]:
+    yield from on
+    yield from problem.groups_in(on)
