@@ -26,7 +26,7 @@ def longer(
     work = moment.derived.work
     rows = {row.step: row for row in moment.timers}
     totals = {
-        step: max(rows[step].planned_min, ceil(_worked_min(rows[step], press))) + MORE_MIN
+        step: max(ceil(rows[step].planned_min), ceil(_worked_min(rows[step], press))) + MORE_MIN
         for step in dict.fromkeys(steps)
         if work.has(step) and work.step(step).attended and step in rows
         if moment.ledger.record(step).status in _BEGUN
