@@ -1,6 +1,6 @@
 """One page of the bench view: its bands, laid out and written as large as the distance asks for."""
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QWidget
 
@@ -35,6 +35,7 @@ class BenchPage(QWidget):
         self.foot = BenchFoot(bridge, self)
         self.plates = Plates(self)
         self.laid: BenchLayout | None = None
+        self._measure = FontMeasure(self.font())
 
     def _label(self, name: str) -> QLabel:
         label = QLabel(self)
@@ -60,7 +61,7 @@ class BenchPage(QWidget):
             is_whole=content.is_whole,
             is_steady=content.is_steady,
         )
-        return lay_bench(self.width(), self.height(), body_px, texts, FontMeasure(self.font()))
+        return lay_bench(self.width(), self.height(), body_px, texts, self._measure)
 
     def show_content(
         self, content: BenchContent, body_px: int, *, rings: bool, notice: str = ""
@@ -106,11 +107,16 @@ class BenchPage(QWidget):
 
     def _row_box(self, laid: BenchLayout) -> Box:
         """Return what the facts leave of their place, for the strip of the row."""
-        box, measure = laid.boxes[Band.FACTS], FontMeasure(self.font())
+        box, measure = laid.boxes[Band.FACTS], self._measure
         used = sum(measure(fact, box.wide, laid.body_px) for fact in laid.facts)
         used += round(0.6 * laid.body_px)
         high = max(0, min(box.high - used, round(ROW_LINES * laid.body_px)))
         return Box(box.x, box.y + used, box.wide - laid.body_px, high)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._measure = FontMeasure(self.font())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

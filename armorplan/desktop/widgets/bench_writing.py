@@ -4,6 +4,8 @@ from PySide6.QtCore import QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QFontMetricsF, QPainter
 
 MANY_PX = 10**5
+KEPT = 2000
+"""So many measures are kept: the same texts are tried in many sizes, at every change."""
 LEAST_PX = 8
 _TRIAL_PX = 200
 
@@ -26,11 +28,20 @@ class FontMeasure:
 
     def __init__(self, font: QFont) -> None:
         self._font = font
+        self._known: dict[tuple[str, int, int, bool], int] = {}
 
     def __call__(self, text: str, wide: int, px: int, *, bold: bool = False) -> int:
         """Return how high a text is, wrapped at words."""
         if not text:
             return 0
+        asked = text, wide, px, bold
+        if asked not in self._known:
+            if len(self._known) > KEPT:
+                self._known.clear()
+            self._known[asked] = self._measured(text, wide, px, bold=bold)
+        return self._known[asked]
+
+    def _measured(self, text: str, wide: int, px: int, *, bold: bool) -> int:
         metrics = QFontMetrics(letters(self._font, px, bold=bold))
         room = QRect(0, 0, max(wide, 1), MANY_PX)
         return metrics.boundingRect(room, int(Qt.TextFlag.TextWordWrap), text).height()
