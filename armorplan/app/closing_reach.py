@@ -95,7 +95,8 @@ class _View:
         now, then = gauge.margin(plain, before), gauge.margin(plain, after)
         loss = self._loss(gauge, plain, (now, then), (before, after))
         if loss is not None:
-            yield Harder(joint=joint.id, loss=loss, tool=then.tool)
+            tool = "" if loss is Loss.OUT else then.tool
+            yield Harder(joint=joint.id, loss=loss, tool=tool)
 
     def _loss(
         self,

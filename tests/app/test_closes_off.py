@@ -73,6 +73,18 @@ def test_a_joint_that_only_the_longest_tool_gets_to():
     assert told[2] == NOTHING
 
 
+def test_a_rivet_hidden_under_a_boss_before_it_is_set_comes_too_late(cop):
+    derived, order = cop
+    under = derived.assembly.covers[0].joint
+    others = [s for s in derived.order if under not in derived.work.sets(derived.work.step(s))]
+    last = step_of(derived, "boss_right")
+    found = closes_off(
+        derived, order, ["boss_left"], (last,), done=[s for s in others if s != last]
+    )
+    assert found.is_grave
+    assert found.text == f"After this it is too late for '{derived.work.setting(under).title}'."
+
+
 def test_nothing_is_closed_off_once_it_is_set():
     derived, order, made, last, others = before_last_of_row(700.0)
     assert closes_off(derived, order, [*made, "on"], (last,), done=others).text == NOTHING

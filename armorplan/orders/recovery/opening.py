@@ -4,7 +4,7 @@ In a way back all that is taken back can go first, since fewer steps that stand 
 harder that takes back or does; what is done comes after it. So a state is what still stands of
 what stood at the start, and an edge takes one thing back. From a state only those moves are tried
 of which every cheaper way on needs one: they hit a set of steps that is in the way, or a set that
-is in the way of such a move (``_Reach``).
+is in the way of such a move (``useful``).
 """
 
 from collections.abc import Iterator
