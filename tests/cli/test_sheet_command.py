@@ -1,17 +1,19 @@
 """``armorplan sheet``: what is written, and the words for what cannot be."""
 
 import json
+import shutil
 from contextlib import redirect_stdout
 from io import StringIO
+from pathlib import Path
 
 import pytest
-from folders_cli import copy_sample
 from pypdf import PdfReader
 from schemas_cli import schema
 
 from armorplan.cli.program import run
 
 FROM = "2026-11-30T09:00"
+CUFF = Path(__file__).parents[1] / "golden_patterns" / "form_1" / "first_words"
 
 
 def said(*words, answer=0):
@@ -94,17 +96,17 @@ def test_a_disk_that_refuses_keeps_what_was_there(tmp_path, capsys, monkeypatch)
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr("pathlib.Path.write_bytes", refuse)
-    assert run(["sheet", "elbow_cop", "-o", str(path), "--undated"]) == 2
+    assert run(["sheet", str(CUFF), "-o", str(path), "--undated"]) == 2
     assert "cannot be written (no space left on device)" in capsys.readouterr().err
     assert path.read_bytes() == b"the former sheet"
     assert [file.name for file in tmp_path.iterdir()] == ["sheet.pdf"]
 
 
 def test_odd_letters_in_names_are_told_and_stop_nothing(tmp_path, capsys):
-    folder = copy_sample(tmp_path)
+    folder = Path(shutil.copytree(CUFF, tmp_path / "cuff"))
     file = folder / "pattern.toml"
     text = file.read_text(encoding="utf-8")
-    odd = text.replace('name = "left petal"', 'name = "Blütenblatt Ω 花"')
+    odd = text.replace('name = "cuff plate"', 'name = "Blütenblatt Ω 花"')
     assert odd != text
     file.write_text(odd, encoding="utf-8")
     path = tmp_path / "odd.pdf"
@@ -131,11 +133,40 @@ def test_a_bare_drawing_without_a_joint_has_a_sheet(tmp_path):
     assert "Parts at full size" in text
 
 
+SHOP = """\
+zone = "UTC"
+
+[people.maker]
+name = "Maker"
+hours = [{hours}]
+
+[builds.first]
+pattern = "{pattern}"
+
+[builds.second]
+title = "Cuff of the night round"
+pattern = "{pattern}"
+"""
+
+
 def test_a_shop_gets_a_sheet_for_each_build(tmp_path):
+    file = tmp_path / "shop.toml"
+    days = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+    hours = ", ".join(f'{{ day = "{day}", from = "07:00", to = "21:00" }}' for day in days)
+    file.write_text(SHOP.format(hours=hours, pattern=CUFF.as_posix()), encoding="utf-8")
     path = tmp_path / "week.pdf"
-    answer = json.loads(said("sheet", "lantern_week", "-o", str(path), "--json", "--undated"))
+    answer = json.loads(said("sheet", str(file), "-o", str(path), "--json", "--from", FROM))
     schema("sheet").validate(answer)
-    files = {one["file"] for one in answer["sheets"]}
-    assert len(files) == len(answer["sheets"]) == 5
-    assert all(name.startswith(str(tmp_path / "week-")) for name in files)
-    assert {str(file) for file in tmp_path.iterdir()} == files
+    assert [Path(one["file"]).name for one in answer["sheets"]] == [
+        "week-first.pdf",
+        "week-second.pdf",
+    ]
+    assert answer["sheets"][1]["title"] == "Cuff of the night round"
+    assert {f.name for f in tmp_path.iterdir()} == {
+        "shop.toml",
+        "week-first.pdf",
+        "week-second.pdf",
+    }
+    first, second = (texts(tmp_path / f"week-{one}.pdf") for one in ("first", "second"))
+    assert "Planned" in first[0]
+    assert "Cuff of the night round" in second[0]
