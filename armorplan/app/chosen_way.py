@@ -4,7 +4,7 @@ from collections.abc import Container, Iterable, Iterator
 
 from armorplan.app.derived import Derived
 from armorplan.app.mend_relations import key_of
-from armorplan.app.mend_steps import fit_of
+from armorplan.app.mend_steps import fit_of, to_fix
 from armorplan.app.mending import Way
 from armorplan.app.moment import BenchMoment
 from armorplan.app.same_work import tail
@@ -116,7 +116,7 @@ def _refits(moment: BenchMoment, moves: Iterable[WayBackMove]) -> Iterator[Refit
     for part in anew:
         fit = fit_of(derived, part)
         if fit is not None and fit.id in done - gone:
-            yield Refit(part=part, before=tuple(map(tail, to_fix(moment, part, gone))))
+            yield Refit(part=part, before=tuple(to_fix(derived, part, done - gone)))
 
 
 def shared_parts(moment: BenchMoment, steps: Iterable[str]) -> tuple[str, ...]:
@@ -125,16 +125,6 @@ def shared_parts(moment: BenchMoment, steps: Iterable[str]) -> tuple[str, ...]:
         moment.derived.work.step(step).parts for step in steps if moment.derived.work.has(step)
     ]
     return tuple(part for part in known[0] if all(part in one for one in known)) if known else ()
-
-
-def to_fix(moment: BenchMoment, part: str, gone: Iterable[str]) -> Iterator[str]:
-    """Yield the steps that fix a part for good and do not stand, or will not."""
-    derived = moment.derived
-    stands = set(standing_order(moment)) - set(gone)
-    for joint in derived.assembly.joints_of(part):
-        step = derived.work.setting(joint.id)
-        if step is not None and joint.joint.kind.is_permanent and step.id not in stands:
-            yield step.id
 
 
 def waiting_for(moment: BenchMoment, about: Iterable[str], parts: Iterable[str]) -> Iterator[str]:

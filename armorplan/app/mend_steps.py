@@ -1,11 +1,12 @@
 """The steps of a way back: those that are there only for it, and those of the build done otherwise."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import ceil
 
 from armorplan.app.derived import Derived
 from armorplan.app.mending import Way
+from armorplan.app.same_work import tail
 from armorplan.assembly.model import Side
 from armorplan.ledger.mends import MendMove, Refit
 from armorplan.orders.recovery.model import Means
@@ -44,9 +45,9 @@ class Moved:
         return self.wait.id if self.wait else self.step.id if self.step else ""
 
 
-def full_id(derived: Derived, tail: str) -> str:
-    """Return a step's id in this build."""
-    return f"{derived.assembly.build}/{tail}"
+def full_id(derived: Derived, key: str) -> str:
+    """Return the id in this build of a step named without it."""
+    return f"{derived.assembly.build}/{key}"
 
 
 def moved(derived: Derived, way: Way) -> tuple[Moved, ...]:
@@ -116,7 +117,7 @@ def _own(derived: Derived, way: Way, move: MendMove, numbers: tuple[int, int]) -
     number, run = numbers
     cleared = [
         derived.work.step(step)
-        for step in (full_id(derived, tail) for tail in move.clears)
+        for step in (full_id(derived, key) for key in move.clears)
         if derived.work.has(step)
     ]
     parts = _parts(derived, way, move, cleared)
@@ -217,6 +218,14 @@ def fit_of(derived: Derived, part: str) -> Step | None:
     return next((fit for fit in fits if fit.piece == piece), fits[0])
 
 
+def to_fix(derived: Derived, part: str, stands: Container[str]) -> Iterator[str]:
+    """Yield by their tails the steps that fix a part for good and do not stand."""
+    for joint in derived.assembly.joints_of(part):
+        step = derived.work.setting(joint.id)
+        if step is not None and joint.joint.kind.is_permanent and step.id not in stands:
+            yield tail(step.id)
+
+
 def _refitted(derived: Derived, asked: tuple[Way, Refit, int], fit: Step) -> Refitted:
     way, refit, number = asked
     build = derived.assembly.build
@@ -253,4 +262,4 @@ def _made_before(derived: Derived, part: str, fit: Step) -> Iterator[str]:
 
 
 def _known(derived: Derived, tails: Iterable[str]) -> tuple[str, ...]:
-    return tuple(s for s in (full_id(derived, tail) for tail in tails) if derived.work.has(s))
+    return tuple(s for s in (full_id(derived, key) for key in tails) if derived.work.has(s))

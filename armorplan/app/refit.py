@@ -4,8 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from armorplan.app.derived import Derived
 from armorplan.app.made_before import MadeBefore
-from armorplan.app.mend_steps import fit_of
-from armorplan.app.same_work import tail
+from armorplan.app.mend_steps import fit_of, to_fix
 from armorplan.ledger import acting
 from armorplan.ledger.acting import Press
 from armorplan.ledger.events import Event, EventKind
@@ -80,11 +79,6 @@ def _refits(new: Derived, state: LedgerState, parts: Iterable[str]) -> Iterator[
         fit = fit_of(new, part) if part in known else None
         if fit is None or state.record(fit.id).status is not StepStatus.DONE:
             continue
-        before = tuple(
-            tail(step.id)
-            for joint in new.assembly.joints_of(part)
-            if joint.joint.kind.is_permanent and (step := new.work.setting(joint.id))
-            if state.record(step.id).status is not StepStatus.DONE
-        )
+        before = tuple(to_fix(new, part, frozenset(state.done_order)))
         if before:
             yield Refit(part=part, before=before)

@@ -132,3 +132,20 @@ def test_a_part_the_pattern_changes_after_its_fit_closes_what_fixes_it(folder, w
     changed.done((refit,))
     assert changed.way_back.chosen() == ()
     assert held & set(changed.ready_steps())
+
+
+@pytest.mark.parametrize("means", [Means.REMAKE, Means.HIDE])
+def test_every_page_knows_the_steps_of_a_way_back(spoilt, means):
+    session = spoilt.session
+    chosen = choose(spoilt, means)
+    assert {*chosen.steps} <= {s for node in session.step_graph().nodes for s in node.steps}
+    for step in chosen.steps:
+        why = session.why(step)
+        assert why.title == session.derived.work.step(step).title
+        assert session.choose_steps((step,)).parts
+    track = session.tracing_reach()()
+    assert {stop.step for stop in track.stops}.isdisjoint(session.derived.mending.opens)
+    assert session.needs_csv()
+    assert session.assembly_graph().nodes
+    assert session.bench_card(chosen.steps[0]).step == chosen.steps[0]
+    assert session.dryings() is not None
