@@ -1,20 +1,19 @@
 """Which parts and stacks are drawn at which run of a bench sheet."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 
 from armorplan.app.derived import Derived
 from armorplan.app.diagram_rows import DiagramRows
 from armorplan.app.rows import BenchState, Diagram, DiagramHole, DiagramPart
 from armorplan.app.shape_rows import shape_rows
 from armorplan.app.spoken_of import SpokenOf
+from armorplan.app.stack_names import with_names
 from armorplan.assembly.model import Side
-from armorplan.geometry.pictures import Layer, StackPicture
+from armorplan.geometry.pictures import StackPicture
 from armorplan.pattern.parts import Ring
 from armorplan.sheets.bench_sheet_model import DrawnHole, DrawnPart, Scene, StackDrawing
 from armorplan.steps.model import SETS_JOINT, Step, StepKind
 
-_WASHER = "washer"
 _FINE_MM = 0.2
 _DRAWN = SETS_JOINT | {
     StepKind.TOOL,
@@ -117,7 +116,7 @@ class SheetScenes:
                     continue
                 fastener = self._derived.shelf.fastener(step.fastener or "")
                 title = fastener.name if fastener else step.fastener or ""
-                named = replace(picture, layers=self._named(joint, picture))
+                named = with_names(picture, self._names(joint))
                 found.setdefault((title, named), []).append(numbers.get(joint, ""))
         return tuple(
             StackDrawing(picture=picture, title=title, where=_where(places))
@@ -135,18 +134,10 @@ class SheetScenes:
         twin = Side.LEFT.tag(sided.joint.id)
         return sided.side is Side.RIGHT and twin in self._stacks
 
-    def _named(self, joint: str, picture: StackPicture) -> tuple[Layer, ...]:
-        """Return the layers by the names of the joint's own parts, without their side."""
-        sided = self._derived.assembly.joint(joint)
-        names = [self._derived.assembly.part(part).part.name for part, _ in sided.stack]
-        leather = [layer for layer in picture.layers if layer.kind != _WASHER]
-        if len(leather) != len(names):
-            return picture.layers
-        own = iter(names)
-        return tuple(
-            layer if layer.kind == _WASHER else replace(layer, name=next(own))
-            for layer in picture.layers
-        )
+    def _names(self, joint: str) -> tuple[str, ...]:
+        """Return the names of the parts a joint passes, without their side."""
+        assembly = self._derived.assembly
+        return tuple(assembly.part(part).part.name for part, _ in assembly.joint(joint).stack)
 
 
 def _plain(ring: Ring) -> Ring:

@@ -1,15 +1,12 @@
 """What is written beside the section of a stack, and how it is spoken."""
 
-from dataclasses import replace
 from typing import NamedTuple
 
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.shape_rows import ShapeRow
+from armorplan.app.stack_names import with_names
 from armorplan.geometry.pictures import StackPicture
-
-WASHER = "washer"
-"""The kind of a layer that is no leather."""
 
 _FEET = {
     "cap": "cap pressed on inside",
@@ -44,20 +41,8 @@ def stack_of(
     """
     for row in rows:
         if isinstance(row.picture, StackPicture) and joint in row.joints:
-            return _named(row.picture, names)
+            return with_names(row.picture, names)
     return None
-
-
-def _named(picture: StackPicture, names: tuple[str, ...]) -> StackPicture:
-    leather = [layer for layer in picture.layers if layer.kind != WASHER]
-    if len(leather) != len(names):
-        return picture
-    own = iter(names)
-    layers = (
-        layer if layer.kind == WASHER else replace(layer, name=next(own))
-        for layer in picture.layers
-    )
-    return replace(picture, layers=tuple(layers))
 
 
 def deep_mm(picture: StackPicture) -> float:

@@ -12,6 +12,7 @@ from xml.sax.saxutils import escape
 from zoneinfo import ZoneInfo
 
 from armorplan.kernel.units import span_words
+from armorplan.sheets.bench_sheet_ink import BOLD, SANS, register_faces
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
 
 if TYPE_CHECKING:
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
 _ONE_STRETCH = timedelta(minutes=20)
 """Work of one person at one build that goes on after a shorter break is one stretch."""
 _MOST_TITLES = 8
-_FONT, _BOLD = "DejaVuSans", "DejaVuSans-Bold"
 _SIZE_PT, _LEAD_PT = 8.5, 10.5
 _EDGE_MM = 15.0
 _COSTUME = (
@@ -112,7 +112,7 @@ def week_pdf(table: WeekTable, *, printed_at: datetime) -> bytes:
     from reportlab.lib.units import mm
     from reportlab.platypus import SimpleDocTemplate
 
-    _register_fonts()
+    register_faces()
     held = BytesIO()
     document = SimpleDocTemplate(
         held,
@@ -129,23 +129,11 @@ def week_pdf(table: WeekTable, *, printed_at: datetime) -> bytes:
     return held.getvalue()
 
 
-def _register_fonts() -> None:
-    """Register a font that has every letter: a PDF's own ones know only Western Europe's."""
-    import matplotlib as mpl
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFont
-
-    folder = Path(mpl.get_data_path()) / "fonts" / "ttf"
-    for name in (_FONT, _BOLD):
-        if name not in pdfmetrics.getRegisteredFontNames():
-            pdfmetrics.registerFont(TTFont(name, str(folder / f"{name}.ttf")))
-
-
 def _foot(text: str, canvas: "Canvas", document: "BaseDocTemplate") -> None:
     from reportlab.lib.units import mm
 
     canvas.saveState()
-    canvas.setFont(_FONT, 7)
+    canvas.setFont(SANS, 7)
     width, _ = document.pagesize
     canvas.drawString(_EDGE_MM * mm, 8 * mm, text)
     canvas.drawRightString(width - _EDGE_MM * mm, 8 * mm, f"Page {canvas.getPageNumber()}")
@@ -175,7 +163,7 @@ def _paragraph(text: str, *, size_pt: float = _SIZE_PT, bold: bool = False) -> "
 
     style = ParagraphStyle(
         name="line",
-        fontName=_BOLD if bold else _FONT,
+        fontName=BOLD if bold else SANS,
         fontSize=size_pt,
         leading=size_pt * _LEAD_PT / _SIZE_PT,
         spaceBefore=6 if bold else 2,

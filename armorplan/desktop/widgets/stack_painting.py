@@ -7,9 +7,10 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from armorplan.app.stack_names import WASHER
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.picture_colours import leather, mixed
-from armorplan.desktop.stack_words import WASHER, Beside, beside, deep_mm, stack_sentence
+from armorplan.desktop.stack_words import Beside, beside, deep_mm, stack_sentence
 from armorplan.desktop.theme import colours_of
 from armorplan.geometry.pictures import StackPicture
 
