@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from armorplan.app.fit_findings import FitFinding
-from armorplan.desktop.bench_leaf import gone_through
+from armorplan.desktop.bench_leaf import Leaf, gone_through
 from armorplan.desktop.bench_verbs import Verb
 from armorplan.desktop.bench_walk import WalkPage
 from armorplan.desktop.bench_words import ELSEWHERE, HERE, unbroken
@@ -30,7 +30,7 @@ class Talk(Protocol):
         ...
 
 
-class AskingLeaf:
+class AskingLeaf(Leaf):
     """One question at a time, the answer in hand marked."""
 
     def __init__(

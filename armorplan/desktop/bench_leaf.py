@@ -5,12 +5,20 @@ from typing import Protocol
 
 from PySide6.QtCore import QCoreApplication, SignalInstance
 
-from armorplan.desktop.bench_verbs import Verb
+from armorplan.desktop.bench_verbs import OWN_KEYS, Verb, own_verb
 from armorplan.desktop.bench_walk import Walk, WalkPage
 
 
 class Leaf(Protocol):
     """Something that the verbs speak to instead of the step."""
+
+    def verb_of(self, key: str) -> Verb | None:
+        """Return the verb that a key speaks here."""
+        return own_verb(key)
+
+    def key_of(self, verb: Verb) -> str:
+        """Return the key that is shown for a verb."""
+        return OWN_KEYS[verb][0]
 
     def words(self) -> Mapping[Verb, str]:
         """What each verb does now; one that is missing does nothing."""
@@ -36,7 +44,7 @@ def gone_through() -> dict[Verb, str]:
     }
 
 
-class ReadingLeaf:
+class ReadingLeaf(Leaf):
     """Pages to read, and back to the step after the last one."""
 
     def __init__(self, walk: Walk, close: Callable[[], None], turned: Callable[[], None]) -> None:
@@ -108,7 +116,7 @@ SIGNS: Mapping[str, str] = {
 """What stands on the keys themselves."""
 
 
-class PanelLeaf:
+class PanelLeaf(Leaf):
     """A panel over the view: its things are gone through and taken by the verbs."""
 
     def __init__(
@@ -135,6 +143,14 @@ class PanelLeaf:
     def page(self) -> WalkPage | None:
         """It shows itself."""
         return None
+
+    def verb_of(self, key: str) -> Verb | None:
+        """Return the verb of a key that the panel leaves over: digits are its answers."""
+        return next((verb for verb, own in PANEL_KEYS.items() if own == key), None)
+
+    def key_of(self, verb: Verb) -> str:
+        """Return the key by which the panel knows a verb."""
+        return PANEL_KEYS[verb]
 
 
 def _say(text: str) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QCoreApplication
 
+from armorplan.desktop.bench_leaf import Leaf
 from armorplan.desktop.bench_type import AN_INCH_MM, ScreenFacts
 from armorplan.desktop.bench_verbs import (
     KEPT_KEYS,
@@ -40,7 +41,7 @@ class _Row:
     change: Callable[[int], None]
 
 
-class SettingLeaf:
+class SettingLeaf(Leaf):
     """Worked by the verbs: less, more, next line, back. A pedal is pressed to be learned."""
 
     def __init__(

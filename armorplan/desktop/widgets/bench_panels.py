@@ -29,6 +29,9 @@ class BenchPanel(Panel, Protocol):
         ...
 
 
+AnyPanel = WayBackPanel | HindsightPanel | DryFitPanel
+
+
 class Asks(Enum):
     """What a panel asks."""
 
@@ -46,7 +49,7 @@ class BenchPanels(QObject):
         super().__init__(view)
         self._bridge, self._desk, self._settings, self._view = bridge, desk, settings, view
         self._room, self._px = QRect(), 12
-        self._made: dict[Asks, WayBackPanel | HindsightPanel | DryFitPanel] = {}
+        self._made: dict[Asks, AnyPanel] = {}
         self._shown: QWidget | None = None
 
     def open(self, asks: Asks) -> BenchPanel:
@@ -61,12 +64,14 @@ class BenchPanels(QObject):
         panel.begin()
         return panel
 
-    def _make(self, asks: Asks) -> WayBackPanel | HindsightPanel | DryFitPanel:
-        made = {
-            Asks.AMISS: WayBackPanel,
-            Asks.EARLIER: HindsightPanel,
-            Asks.FIT: DryFitPanel,
-        }[asks](self._bridge, big=True, parent=self._view)
+    def _make(self, asks: Asks) -> AnyPanel:
+        made: AnyPanel
+        if asks is Asks.AMISS:
+            made = WayBackPanel(self._bridge, big=True, parent=self._view)
+        elif asks is Asks.EARLIER:
+            made = HindsightPanel(self._bridge, big=True, parent=self._view)
+        else:
+            made = DryFitPanel(self._bridge, big=True, parent=self._view)
         made.left.connect(self.left)
         made.setAutoFillBackground(True)
         # The plates of the view say the same, larger.

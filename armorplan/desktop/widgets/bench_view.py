@@ -1,20 +1,19 @@
 """The bench view: one step at a time over the whole window, read from where the maker stands."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 from PySide6.QtCore import QEvent, QRect, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
-from armorplan.app.rows import Selection
 from armorplan.desktop.bench_commits import BenchCommits
-from armorplan.desktop.bench_content import LEAF_KEY, BenchContent, rest_content, step_content
+from armorplan.desktop.bench_content import LEAF_KEY, BenchContent
 from armorplan.desktop.bench_desk import FRESH_S, BenchDesk
 from armorplan.desktop.bench_fits import BenchFits
 from armorplan.desktop.bench_layout import Band
-from armorplan.desktop.bench_leaf import PANEL_KEYS, SIGNS, PanelLeaf
+from armorplan.desktop.bench_leaf import SIGNS
 from armorplan.desktop.bench_setting import SettingLeaf
+from armorplan.desktop.bench_shown import BenchShown
 from armorplan.desktop.bench_verbs import (
     OWN_KEYS,
     Verb,
@@ -40,6 +39,8 @@ from armorplan.desktop.wording import clock_text
 
 SETTING_KEY, EARLIER_KEY, FIT_KEY = "S", "E", "F"
 """Fits the view to the bench; has the step earlier next time; opens the whole of the dry fits."""
+HELD_WITH = Qt.KeyboardModifier.KeypadModifier | Qt.KeyboardModifier.ShiftModifier
+"""What may be held with a key of the view: with others it is a key of the window."""
 
 
 class BenchView(QWidget):
@@ -67,6 +68,7 @@ class BenchView(QWidget):
         self._said, self._said_until = "", 0.0
         self.desk = BenchDesk(bridge, self)
         self.commits = BenchCommits(bridge, self)
+        self._shown = BenchShown(bridge, self.desk, self.commits)
         self.fits = BenchFits(bridge, self._is_read, self)
         self.page = BenchPage(bridge, self)
         self.leaves = BenchLeaves(bridge, self.desk, settings, self._is_read, self)
@@ -112,33 +114,14 @@ class BenchView(QWidget):
 
     def content(self) -> BenchContent:
         """Return what is to be seen now."""
-        desk, session = self.desk, self._bridge.session
-        card, leaf = desk.card, desk.leaf
-        if card is None:
-            return rest_content(desk.place.rest_text(), session.title)
-        now, zone = self._bridge.clock.now(), self._bridge.zone
-        lit = session.choose_steps((card.step,))
-        found = step_content(card, lit, self.commits.line(card), now, zone)
-        if not desk.can_take_back:
-            found = replace(
-                found, words={v: w for v, w in found.words.items() if v is not Verb.TAKE_BACK}
-            )
-        page = leaf.page() if leaf else desk.walk.page if desk.walk else None
-        if page is not None:
-            found = _turned_to(found, page, session.choose_spoken_of(page.about))
-        if page is not None and desk.walk is not None and leaf is None:
-            found = replace(found, progress=desk.walk.words, share=desk.walk.share)
-        return replace(found, words=leaf.words(), is_going=False) if leaf else found
+        return self._shown.content()
 
     def _is_read(self, page: WalkPage) -> bool:
         """Tell whether a page can be read at full size."""
-        card = self.desk.card
-        if card is None:
-            return True
-        now, zone = self._bridge.clock.now(), self._bridge.zone
-        shown = step_content(card, Selection(), self.commits.line(card), now, zone)
-        content = _turned_to(shown, page, Selection())
-        return self.page.laid_out(content, self._body_px(), rings=False).share >= 1
+        content = self._shown.with_page(page)
+        return content is None or (
+            self.page.laid_out(content, self._body_px(), rings=False).share >= 1
+        )
 
     def refresh(self) -> None:
         """Show what there is to be seen anew, in letters that fit the distance."""
@@ -161,9 +144,11 @@ class BenchView(QWidget):
 
     def _key_of(self, verb: Verb) -> str:
         """Return what stands on the key of a verb: its pedal, else a key of the view's own."""
-        pedal = pedal_of(read_pedals(self._settings.value(BENCH_PEDALS)), verb)
-        own = PANEL_KEYS[verb] if isinstance(self.desk.leaf, PanelLeaf) else OWN_KEYS[verb][0]
-        key = pedal or own
+        pedal, leaf = (
+            pedal_of(read_pedals(self._settings.value(BENCH_PEDALS)), verb),
+            self.desk.leaf,
+        )
+        key = pedal or (leaf.key_of(verb) if leaf else OWN_KEYS[verb][0])
         return SIGNS.get(key) or shown_key(key)
 
     def _tick(self) -> None:
@@ -202,21 +187,18 @@ class BenchView(QWidget):
     # --- keys -------------------------------------------------------------------------------
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.isAutoRepeat():
-            event.accept()
-            return
-        self._press(key_name(event.key()))
+        if event.modifiers() & ~HELD_WITH:
+            super().keyPressEvent(event)
+        elif not event.isAutoRepeat():
+            self._press(key_name(event.key()))
 
     def _press(self, key: str) -> None:
-        """Do what a key says; a panel has digits for its own answers."""
+        """Do what a key says; a pedal that is being learned is heard first."""
         leaf, pedals = self.desk.leaf, read_pedals(self._settings.value(BENCH_PEDALS))
         if isinstance(leaf, SettingLeaf) and leaf.learning is not None:
             leaf.learn(key)
             return
-        by_panel = {name: verb for verb, name in PANEL_KEYS.items()}
-        verb = verb_of(key, pedals)
-        if isinstance(leaf, PanelLeaf):
-            verb = pedals.get(key) or by_panel.get(key)
+        verb = verb_of(key, pedals) if leaf is None else pedals.get(key) or leaf.verb_of(key)
         if verb is not None:
             self.desk.act(verb)
         elif key == "Left" and leaf is None:
@@ -239,19 +221,3 @@ class BenchView(QWidget):
         super().changeEvent(event)
         if event.type() in (QEvent.Type.FontChange, QEvent.Type.PaletteChange):
             self.refresh()
-
-
-def _turned_to(shown: BenchContent, page: WalkPage, lit: Selection) -> BenchContent:
-    """Return what is shown of a page of a step."""
-    return replace(
-        shown,
-        title=page.title,
-        facts=page.lines,
-        kept=len(page.lines),
-        caution="",
-        commit=shown.commit if page.is_last else type(shown.commit)(),
-        row=(),
-        lit=lit if page.about else shown.lit,
-        is_whole=page.is_whole,
-        is_steady=True,
-    )
