@@ -213,18 +213,25 @@ def _places(derived: Derived, making: _Making) -> dict[str, tuple[float, int]]:
     number = 0
     for way, moves, _ in making.ways:
         rest = tuple(full_id(derived, each) for each in way.mend.before)
+        wanted, soonest = dict[int, float](), float(len(derived.place))
+        for at in reversed(range(len(moves))):
+            one = moves[at]
+            if one.is_own and one.step is not None:
+                cleared = (full_id(derived, each) for each in one.move.clears)
+                later = (m.step.id for m in moves[at:] if m.step and not m.is_own)
+                held = trials.get(one.step.id, ()) or (rest if one.saves else ())
+                soonest = min(soonest, _first_of(derived, (*cleared, *later, *held)))
+                wanted[at] = soonest
+        reached = -_BESIDE
         for at, one in enumerate(moves):
             if one.step is None:
                 continue
             number += 2
+            reached = max(reached, wanted.get(at, derived.place.get(one.step.id, reached)))
             if one.is_own:
-                cleared = (full_id(derived, each) for each in one.move.clears)
-                later = (m.step.id for m in moves[at:] if m.step and not m.is_own)
-                held = trials.get(one.step.id, ()) or (rest if one.saves else ())
-                waits = (*cleared, *later, *held)
-                place[one.step.id] = (_first_of(derived, waits), number)
+                place[one.step.id] = (reached, number)
             if one.wait:
-                place[one.wait.id] = (place[one.step.id][0], number + 1)
+                place[one.wait.id] = (reached, number + 1)
     return place
 
 

@@ -7,6 +7,8 @@ from app.way_scene import do, drill, finish, rows, step_of, tick, way
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.standing_builds import standing_builds
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
+from armorplan.relations.checking import breaks
+from armorplan.relations.weighing import binding
 from armorplan.steps.model import StepKind
 
 DRILLED = ("left_row_6", "left_row_7")
@@ -285,3 +287,16 @@ def test_a_hole_is_mended_before_what_goes_through_it(bench):
     assert session.way_back.chosen() == ()
     session.done((rivet,))
     assert rows(bench)[rivet].state is BenchState.DONE
+
+
+def test_a_way_back_that_turns_the_order_round_gets_an_order_that_holds(closed):
+    """Its first step stands late in the build's own order, its last one early."""
+    session = closed.session
+    session.undo_step(step_of(closed, "left_row_7"))
+    session.way_back.choose(
+        way(do(closed, "left_row_7"), drill(closed, "boss_left"), do(closed, "boss_left"))
+    )
+    row, opened, boss = session.way_back.chosen()[0].steps
+    place = session.derived.place
+    assert place[row] < place[opened] < place[boss]
+    assert not breaks(session.derived.order, binding(session.derived.relations))
