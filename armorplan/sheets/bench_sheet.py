@@ -22,11 +22,10 @@ from armorplan.sheets.bench_sheet_front import (
     draw_cover,
     table_bits,
 )
-from armorplan.sheets.bench_sheet_ink import (
+from armorplan.sheets.bench_sheet_ink import Ink, Paper
+from armorplan.sheets.bench_sheet_letters import (
     LINE,
     QUIET,
-    Ink,
-    Paper,
     Style,
     fitted,
     not_printable,

@@ -6,17 +6,16 @@ from math import cos, dist, sin
 
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_flow import Bit
-from armorplan.sheets.bench_sheet_ink import (
+from armorplan.sheets.bench_sheet_ink import Ink, turn_of
+from armorplan.sheets.bench_sheet_letters import (
     BLUE,
     INK,
     QUIET,
     SMALL,
     TINT,
     WHITE,
-    Ink,
     Style,
     fitted,
-    turn_of,
     wide_mm,
     wrapped,
 )

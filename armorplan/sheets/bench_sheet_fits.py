@@ -4,7 +4,8 @@ from collections.abc import Sequence
 
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_flow import Bit, gap, kept, text_bits
-from armorplan.sheets.bench_sheet_ink import BODY, STRONG, WHITE, Ink, Style
+from armorplan.sheets.bench_sheet_ink import Ink
+from armorplan.sheets.bench_sheet_letters import BODY, STRONG, WHITE, Style
 from armorplan.sheets.bench_sheet_model import FitRound, SheetFit
 from armorplan.sheets.bench_sheet_runs import HEAD, LETTER
 

@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from armorplan.pattern.parts import Point
-from armorplan.sheets.bench_sheet_ink import Ink, Paper, Style, wrapped
+from armorplan.sheets.bench_sheet_ink import Ink, Paper
+from armorplan.sheets.bench_sheet_letters import Style, wrapped
 
 LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM = 17.0, 14.0, 22.0, 18.0
 MARGIN_MM, GUTTER_MM = 44.0, 6.0

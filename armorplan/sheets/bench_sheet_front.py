@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_figures import scene_bits
 from armorplan.sheets.bench_sheet_flow import LEFT_MM, RIGHT_MM, Bit, gap, kept, text_bits
-from armorplan.sheets.bench_sheet_ink import (
+from armorplan.sheets.bench_sheet_ink import Ink
+from armorplan.sheets.bench_sheet_letters import (
     BLUE,
     BODY,
     BOLD,
@@ -18,7 +19,6 @@ from armorplan.sheets.bench_sheet_ink import (
     SMALL,
     STRONG,
     WHITE,
-    Ink,
     Style,
     wide_mm,
     wrapped,

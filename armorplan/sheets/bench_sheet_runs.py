@@ -3,7 +3,8 @@
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_figures import scene_bits
 from armorplan.sheets.bench_sheet_flow import MARGIN_MM, Bit, beside, gap, kept, text_bits
-from armorplan.sheets.bench_sheet_ink import (
+from armorplan.sheets.bench_sheet_ink import Ink
+from armorplan.sheets.bench_sheet_letters import (
     BLUE,
     BODY,
     BOLD,
@@ -15,7 +16,6 @@ from armorplan.sheets.bench_sheet_ink import (
     SMALL,
     WARN,
     WHITE,
-    Ink,
     Style,
     fitted,
     wide_mm,

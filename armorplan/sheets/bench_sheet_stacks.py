@@ -5,7 +5,8 @@ from math import cos, pi, sin
 from armorplan.geometry.pictures import StackPicture
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_flow import Bit
-from armorplan.sheets.bench_sheet_ink import (
+from armorplan.sheets.bench_sheet_ink import Ink
+from armorplan.sheets.bench_sheet_letters import (
     BOLD,
     INK,
     LINE,
@@ -14,7 +15,6 @@ from armorplan.sheets.bench_sheet_ink import (
     TINT,
     WHITE,
     Grey,
-    Ink,
     Style,
     wrapped,
 )

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from armorplan.pattern.parts import Point
-from armorplan.sheets.bench_sheet_ink import (
+from armorplan.sheets.bench_sheet_ink import Ink
+from armorplan.sheets.bench_sheet_letters import (
     BLUE,
     INK,
     LINE,
@@ -11,7 +12,6 @@ from armorplan.sheets.bench_sheet_ink import (
     QUIET,
     TINT,
     WHITE,
-    Ink,
     Style,
     fitted,
     wrapped,

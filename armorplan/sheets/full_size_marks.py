@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from armorplan.pattern.parts import Point
-from armorplan.sheets.bench_sheet_ink import BOLD, QUIET, Ink, Paper, Style, fitted
+from armorplan.sheets.bench_sheet_ink import Ink, Paper
+from armorplan.sheets.bench_sheet_letters import BOLD, QUIET, Style, fitted
 from armorplan.sheets.full_size_tiles import Window
 
 BAR_MM = 100.0

@@ -3,17 +3,8 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from armorplan.sheets.bench_sheet_ink import (
-    BLUE,
-    BODY,
-    SERIF,
-    SMALL,
-    Ink,
-    Paper,
-    Style,
-    fitted,
-    wrapped,
-)
+from armorplan.sheets.bench_sheet_ink import Ink, Paper
+from armorplan.sheets.bench_sheet_letters import BLUE, BODY, SERIF, SMALL, Style, fitted, wrapped
 from armorplan.sheets.bench_sheet_model import FullPart
 from armorplan.sheets.full_size_joins import (
     MAP_MM,

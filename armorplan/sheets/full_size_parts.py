@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_figures import arrow
-from armorplan.sheets.bench_sheet_ink import BLUE, Ink, Style, turn_of
+from armorplan.sheets.bench_sheet_ink import Ink, turn_of
+from armorplan.sheets.bench_sheet_letters import BLUE, Style
 from armorplan.sheets.bench_sheet_model import FullLine, FullPart
 from armorplan.sheets.full_size_marks import WORDS
 from armorplan.sheets.full_size_tiles import Placed

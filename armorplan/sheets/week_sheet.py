@@ -12,7 +12,7 @@ from xml.sax.saxutils import escape
 from zoneinfo import ZoneInfo
 
 from armorplan.kernel.units import span_words
-from armorplan.sheets.bench_sheet_ink import BOLD, SANS, register_faces
+from armorplan.sheets.bench_sheet_letters import BOLD, SANS, register_faces
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
 
 if TYPE_CHECKING:

@@ -10,10 +10,9 @@ from sheets.sheet_scene import pages_of, run, sheet
 
 from armorplan.sheets.bench_sheet import bench_sheet_pdf
 from armorplan.sheets.bench_sheet_flow import FOOT_MM, TOP_MM, Bit, Flow
-from armorplan.sheets.bench_sheet_ink import (
-    A4,
+from armorplan.sheets.bench_sheet_ink import A4, LETTER
+from armorplan.sheets.bench_sheet_letters import (
     BODY,
-    LETTER,
     NO_LETTER,
     fitted,
     not_printable,
