@@ -109,7 +109,8 @@ def step_content(
 
 def rest_content(text: str, where: str) -> BenchContent:
     """Return what is shown where there is no step for hands."""
-    words = {v: w for v, w in usual_words().items() if v in (Verb.AMISS, Verb.TAKE_BACK)}
+    usual = usual_words()
+    words = {verb: usual[verb] for verb in (Verb.AMISS, Verb.TAKE_BACK)}
     return BenchContent(title=text, where=where, words=words)
 
 

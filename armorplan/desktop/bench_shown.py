@@ -30,7 +30,8 @@ class BenchShown:
             found = replace(found, progress=walk.words, share=walk.share)
         if desk.can_take_back:
             return found
-        words = {verb: word for verb, word in found.words.items() if verb is not Verb.TAKE_BACK}
+        words = dict(found.words)
+        words.pop(Verb.TAKE_BACK, None)
         return replace(found, words=words)
 
     def _step(self) -> BenchContent | None:

@@ -90,7 +90,7 @@ class BenchFoot(QAbstractButton):
 
     def _paint_timers(self, painter: QPainter, room: QRectF, now: datetime) -> float:
         """Paint as many timers as there is room for, the soonest leftmost; return where they begin."""
-        cell = CELL_EMS * self._px
+        cell = float(CELL_EMS * self._px)
         most = int(room.width() * (1 - NEXT_SHARE) // cell) or int(bool(self._rows))
         shown = self._rows[:most]
         cell = min(cell, room.width() * (1 - NEXT_SHARE))
