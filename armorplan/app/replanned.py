@@ -1,6 +1,6 @@
 """What a plan that keeps to the one before moved, and what made it move, in a few words."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import timedelta
 
 from armorplan.app.moved_words import ends_words, moved_phrase
@@ -8,13 +8,17 @@ from armorplan.app.shown_plan import ShownPlan
 from armorplan.kernel.units import span_words
 from armorplan.schedule.naming import Naming, called
 from armorplan.schedule.problem import Placed, Plan, Problem
+from armorplan.workshop.absences import absence_of
+from armorplan.workshop.shop import Shop
 
 LATE_MIN = 5
 """What takes so much longer or shorter than planned is told; less is within how hands work."""
 _MOST_WHY, _MOST_MOVED = 2, 3
 
 
-def replanned_words(problem: Problem, at_hand: ShownPlan, plan: Plan, naming: Naming) -> str:
+def replanned_words(
+    problem: Problem, at_hand: ShownPlan, plan: Plan, naming: Naming, shop: Shop
+) -> str:
     """Say what moved from the plan at hand and why; empty where nothing did and nothing was late.
 
     Args:
@@ -22,6 +26,7 @@ def replanned_words(problem: Problem, at_hand: ShownPlan, plan: Plan, naming: Na
         at_hand: the plan that people went by.
         plan: what stands in its place.
         naming: names and local time.
+        shop: who works in it, and who is away.
     """
     shift_min = _shift_min(problem, at_hand)
     stood = {p.id: p for p in at_hand.plan.placed}
@@ -33,19 +38,46 @@ def replanned_words(problem: Problem, at_hand: ShownPlan, plan: Plan, naming: Na
         if a.fixed_start_min is None and a.id in lies and lies[a.id].who
     ]
     moved = [i for i in free if i not in stood or not _is_where(lies[i], stood[i], shift_min)]
-    why = list(_causes(problem, stood, shift_min, naming, with_sooner=bool(moved)))
+    why = list(_causes(problem, stood, shift_min, naming, all_told=bool(moved)))
     if not moved:
-        return f"{_listed(why, _MOST_WHY)} Nothing else has to move." if why else ""
+        return f"{_listed(why)} Nothing else has to move." if why else ""
     order = sorted(moved, key=lambda i: (lies[i].start_min, i))
-    told = [moved_phrase(problem, at_hand.plan, plan, i, naming, shift_min) for i in order]
+    told = [
+        moved_phrase(problem, at_hand.plan, plan, i, naming, shift_min)
+        for i in order[:_MOST_MOVED]
+    ]
+    more = len(order) - _MOST_MOVED
+    also = f"; and {more} more" if more > 0 else ""
     return " ".join(
         (
-            _listed(why, _MOST_WHY) or "Hours, air or other work have changed.",
-            f"{_steps(len(moved))} moved, {len(free) - len(moved)} stay.",
+            _listed([*_away(problem, shop, naming), *why])
+            or "Hours, air or other work have changed.",
+            f"{_how_many(moved, free, lies, stood)}.",
             ends_words(at_hand.plan, plan, shift_min),
-            f"Moved: {_listed(told, _MOST_MOVED, between='; ')}",
+            f"Moved: {'; '.join(told)}{also}.",
         )
     )
+
+
+def _how_many(
+    moved: list[str], free: list[str], lies: Mapping[str, Placed], stood: Mapping[str, Placed]
+) -> str:
+    """Return how many steps moved; of nearly all, whether they only come later, as they stood."""
+    stay = len(free) - len(moved)
+    known = [i for i in moved if i in stood]
+    before = sorted(known, key=lambda i: (stood[i].start_min, i))
+    is_as_before = before == sorted(known, key=lambda i: (lies[i].start_min, i))
+    if is_as_before and len(moved) > stay:
+        return f"{_steps(len(moved))} moved, in the order they stood in; {stay} stay"
+    return f"{_steps(len(moved))} moved, {stay} stay"
+
+
+def _away(problem: Problem, shop: Shop, naming: Naming) -> Iterator[str]:
+    for person in shop.people:
+        away = absence_of(person, problem.origin_at)
+        if away is not None:
+            minute = (away.end_at - problem.origin_at) // timedelta(minutes=1)
+            yield f"{person.name} is away until {naming.moment(problem, minute)}."
 
 
 def _shift_min(problem: Problem, at_hand: ShownPlan) -> int:
@@ -62,11 +94,11 @@ def _causes(
     shift_min: int,
     naming: Naming,
     *,
-    with_sooner: bool,
+    all_told: bool,
 ) -> Iterator[str]:
-    """Yield what did not go as planned, the most first."""
+    """Yield what did not go as planned, the most first; a little, or sooner, only if all is told."""
     for longer_min, words in sorted(_ends(problem, stood, shift_min), reverse=True):
-        if longer_min > 0 or with_sooner:
+        if longer_min >= LATE_MIN or all_told:
             yield words
     for activity in problem.activities:
         placed = stood.get(activity.id)
@@ -85,18 +117,16 @@ def _ends(problem: Problem, stood: dict[str, Placed], shift_min: int) -> Iterato
         if placed is None or end_min is None:
             continue
         longer_min = end_min - (placed.end_min + shift_min)
-        if abs(longer_min) >= LATE_MIN:
+        if longer_min:
             span = span_words(abs(longer_min))
             ends = "ends" if end_min > 0 else "ended"
             turn = "later" if longer_min > 0 else "sooner"
             yield longer_min, f"{called(problem, activity.id)} {ends} {span} {turn}."
 
 
-def _listed(told: list[str], most: int, *, between: str = " ") -> str:
-    more = len(told) - most
-    also = f"{between}and {more} more" if more > 0 else ""
-    text = between.join(told[:most]) + also
-    return text if not text or text.endswith(".") else f"{text}."
+def _listed(told: list[str]) -> str:
+    more = len(told) - _MOST_WHY
+    return " ".join([*told[:_MOST_WHY], *([f"{more} more went otherwise."] if more > 0 else [])])
 
 
 def _steps(count: int) -> str:

@@ -167,7 +167,7 @@ class PlanDesk(QObject):
         if was_taken and self._asked_for is not None:
             at_hand, shop = self._asked_for
             naming = naming_of(shop, answer.problem)
-            words = replanned_words(answer.problem, at_hand, answer.plan, naming)
+            words = replanned_words(answer.problem, at_hand, answer.plan, naming, shop)
             if words:
                 self.replanned.emit(words)
         return was_taken

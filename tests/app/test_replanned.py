@@ -10,6 +10,8 @@ from armorplan.app.shown_plan import ShownPlan
 from armorplan.schedule.keeping_to import kept_plan, stood_in
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.planning import first_plan
+from armorplan.workshop.absences import Absence, with_absences
+from armorplan.workshop.shop import one_maker
 
 NOW_MIN = 10
 
@@ -41,13 +43,13 @@ def begun(bench, plan, end_min):
     )
 
 
-def told(end_min):
+def told(end_min, shop=None):
     bench = racks()
     plan = first_plan(bench)
     now = begun(bench, plan, end_min)
     at_hand = ShownPlan(plan=plan, origin_at=bench.origin_at)
     kept = kept_plan(stood_in(now, plan, shift_min=-NOW_MIN))
-    return replanned_words(now, at_hand, kept, Naming())
+    return replanned_words(now, at_hand, kept, Naming(), shop or one_maker("UTC"))
 
 
 def test_what_goes_as_planned_is_not_told():
@@ -59,6 +61,13 @@ def test_an_hour_late_says_which_step_and_what_moved():
     words = told(20 + 15 * HOUR)
     assert words.startswith("“Dip piece 0” of Piece 0 ends 15 h later. 2 steps moved, 9 stay.")
     assert words.endswith("“buff0” of Piece 0 Tuesday 08:00 → Tuesday 09:20.")
+
+
+def test_who_is_away_is_the_first_reason():
+    now_at = racks().origin_at
+    away = Absence(person="maker", from_at=now_at, until_at=now_at + timedelta(hours=30))
+    words = told(20 + 15 * HOUR, with_absences(one_maker("UTC"), (away,)))
+    assert words.startswith("Maker is away until Tuesday 14:00.")
 
 
 def test_a_little_sooner_is_not_worth_a_word_where_nothing_moves():
