@@ -88,14 +88,17 @@ def _holes(
 ) -> Iterator[Choice]:
     """Yield the holes of the chosen parts, of all where none is chosen; those of chosen joints first."""
     names = {part.id: part.name for part in diagram.parts}
+    sides = {part.id: part.side for part in diagram.parts}
     titles = {joint: row.title for row in rows if is_step(row) for joint in row.joints}
     holes = [h for h in diagram.holes if not selection.parts or h.part in selection.parts]
     for hole in _first(holes, lambda hole: hole.joint in selection.joints):
         part = names.get(hole.part, hole.part)
         joint = titles.get(hole.joint or "", _say("nothing goes through it"))
         text = _say("{0}: {1}").format(part, joint)
-        more = _say("{0}, {1} mm").format(hole.id, f"{hole.diameter_mm:g}")
-        key = f"{hole.part}/{hole.id}"
+        # A drawing names a hole with the side of its part, which the part's own id tells already.
+        plain = hole.id.removesuffix(f".{side}") if (side := sides.get(hole.part)) else hole.id
+        more = _say("{0}, {1} mm").format(plain, f"{hole.diameter_mm:g}")
+        key = f"{hole.part}/{plain}"
         yield Choice(key=key, text=text, more=more, about=(key,))
 
 

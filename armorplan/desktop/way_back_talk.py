@@ -6,11 +6,20 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QCoreApplication
 
-from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
+from armorplan.orders.recovery.mistakes import (
+    ALONG,
+    EDGE,
+    FACE,
+    INWARD,
+    SHAPE,
+    Mistake,
+    MistakeKind,
+)
 
 NOT_KNOWN = "0"
-MM = ("1", "2", "3", "4", "5", "6", "8", "10", NOT_KNOWN)
-"""Offered distances in mm; on cut leather a maker tells them no finer. 0 stands for not known."""
+MM = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "10", NOT_KNOWN)
+"""Offered distances in mm, each the key of its own digit; on cut leather a maker tells them no finer.
+0 stands for not known."""
 USUAL_MM = "2"
 DARKER, LIGHTER, NO_MATTER = "darker", "lighter", "neither"
 
@@ -26,12 +35,14 @@ class Choice:
     Attributes:
         more: what tells it from its like, in a few words; empty where nothing has to.
         about: ids that a mistake is about when this is taken.
+        number: the digit that takes it, where it keeps one of its own; 0: by its place in the list.
     """
 
     key: str
     text: str
     more: str = ""
     about: tuple[str, ...] = ()
+    number: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,15 +59,19 @@ class _Asks(Enum):
     KIND = auto()
     WHERE = auto()
     HOW_FAR = auto()
+    WHICH_WAY = auto()
     SHADE = auto()
 
 
-_LAST = {
-    MistakeKind.WRONG_HOLE: _Asks.HOW_FAR,
-    MistakeKind.ROW_OFF: _Asks.HOW_FAR,
-    MistakeKind.WRONG_COLOUR: _Asks.SHADE,
+_OUT = (_Asks.KIND, _Asks.WHERE, _Asks.HOW_FAR, _Asks.WHICH_WAY)
+_ASKED = {
+    MistakeKind.WRONG_HOLE: _OUT,
+    MistakeKind.ROW_OFF: _OUT,
+    MistakeKind.WRONG_COLOUR: (_Asks.KIND, _Asks.WHERE, _Asks.SHADE),
+    MistakeKind.SPOILT: (_Asks.KIND, _Asks.WHERE, _Asks.WHICH_WAY, _Asks.HOW_FAR),
 }
-"""What is asked after the place; of other kinds the place is the last question."""
+"""What is asked of a kind, one after the other; of the others the place is the last question."""
+_SHORT = (_Asks.KIND, _Asks.WHERE)
 
 _KINDS = {
     MistakeKind.CLOSED: "It is closed already, though it is not ticked",
@@ -76,9 +91,22 @@ _WHERE = {
     MistakeKind.SPOILT: "Which part?",
 }
 
+NUMBERS = {kind: number for number, kind in enumerate(MistakeKind, start=1)}
+"""The digit of each kind, the same whatever is chosen or offered beside it: fingers learn it."""
+_WAYS = {
+    EDGE: "Towards the edge",
+    INWARD: "Away from the edge, into the leather",
+    ALONG: "Along the edge",
+}
+_SPOTS = {
+    EDGE: "At its edge: a nick or a cut",
+    FACE: "On its face: a spot, a scratch, a stain",
+    SHAPE: "Its shape: it dried slack or crooked",
+}
+
 
 class WayBackTalk:
-    """Asks until a mistake is told: kind, place, then how far or which shade where that matters."""
+    """Asks until a mistake is told: kind, place, then how far, which way or which shade."""
 
     def __init__(self, places: Mapping[MistakeKind, tuple[Choice, ...]]) -> None:
         """Take the places that can be named for each kind, the likeliest kind first.
@@ -101,6 +129,7 @@ class WayBackTalk:
             _Asks.KIND: self._kinds,
             _Asks.WHERE: self._where,
             _Asks.HOW_FAR: self._how_far,
+            _Asks.WHICH_WAY: self._which_way,
             _Asks.SHADE: self._shades,
         }[self._asks]()
         return replace(asked, at=self._at.get(self._asks, asked.at))
@@ -110,40 +139,64 @@ class WayBackTalk:
         offered = self.screen().choices
         chosen = {choice.key: choice for choice in offered}[key]
         self._at[self._asks] = offered.index(chosen)
-        if self._told is None or self._asks is _Asks.KIND:
-            self._told = Mistake(kind=_kind(key), about=())
-            self._asks = _Asks.WHERE
-            return None
-        if self._asks is _Asks.WHERE:
-            self._told = replace(self._told, about=chosen.about)
-            self._asks = _LAST.get(self._told.kind, _Asks.WHERE)
-            return self._told if self._asks is _Asks.WHERE else None
-        return _completed(self._told, self._asks, key)
+        self._told = told = _with(self._told, self._asks, chosen)
+        after = self._after(told)
+        if after is None:
+            return told
+        self._asks = after
+        return None
+
+    def _after(self, told: Mistake) -> _Asks | None:
+        """Return what is asked next; ``None`` where all is told."""
+        asked = _ASKED.get(told.kind, _SHORT)
+        at = asked.index(self._asks) + 1
+        # How large a part is that dried crooked is no question.
+        is_last = at == len(asked) or (told.kind is MistakeKind.SPOILT and told.way == SHAPE)
+        return None if is_last else asked[at]
 
     def back(self) -> bool:
         """Go back to the question before; tell whether there was one."""
-        if self._asks is _Asks.KIND:
+        if self._asks is _Asks.KIND or self._told is None:
             return False
         self._at.pop(self._asks, None)
-        self._asks = _Asks.KIND if self._asks is _Asks.WHERE else _Asks.WHERE
+        asked = _ASKED.get(self._told.kind, _SHORT)
+        self._asks = asked[asked.index(self._asks) - 1]
         return True
 
     def _kinds(self) -> Screen:
         offered = tuple(
-            Choice(key=kind.slug, text=_say(_KINDS[kind]))
-            for kind, places in self._places.items()
-            if places
+            Choice(key=kind.slug, text=_say(_KINDS[kind]), number=NUMBERS[kind])
+            for kind in MistakeKind
+            if self._places.get(kind)
         )
-        return Screen(heading=_say("What went wrong?"), choices=offered)
+        likely = next((kind.slug for kind, places in self._places.items() if places), "")
+        at = next((i for i, choice in enumerate(offered) if choice.key == likely), 0)
+        return Screen(heading=_say("What went wrong?"), choices=offered, at=at)
 
     def _where(self) -> Screen:
         kind = self._told.kind if self._told else MistakeKind.CLOSED
         return Screen(heading=_say(_WHERE[kind]), choices=self._places[kind])
 
+    def _which_way(self) -> Screen:
+        is_spot = self._told is not None and self._told.kind is MistakeKind.SPOILT
+        words, heading = (
+            (_SPOTS, _say("What of it is spoilt?"))
+            if is_spot
+            else (_WAYS, _say("Which way is it out of its place?"))
+        )
+        choices = [Choice(key=way, text=_say(text)) for way, text in words.items()]
+        not_known = Choice(key=NOT_KNOWN, text=_say("Not known"))
+        return Screen(heading=heading, choices=(*choices, not_known), at=len(choices))
+
     def _how_far(self) -> Screen:
+        is_spot = self._told is not None and self._told.kind is MistakeKind.SPOILT
         return Screen(
-            heading=_say("How far is it from its place?"),
-            hint=_say("Measured on the leather, from the middle of the hole."),
+            heading=_say("How large is the spot?")
+            if is_spot
+            else _say("How far is it from its place?"),
+            hint=_say("Across, at its widest.")
+            if is_spot
+            else _say("Measured on the leather, from the middle of the hole."),
             choices=mm_choices(),
             at=MM.index(USUAL_MM),
         )
@@ -169,7 +222,15 @@ def _kind(slug: str) -> MistakeKind:
     return next(kind for kind in MistakeKind if kind.slug == slug)
 
 
-def _completed(told: Mistake, asked: _Asks, key: str) -> Mistake:
+def _with(told: Mistake | None, asked: _Asks, chosen: Choice) -> Mistake:
+    """Return what is told with one answer more."""
+    key = chosen.key
+    if told is None or asked is _Asks.KIND:
+        return Mistake(kind=_kind(key), about=())
+    if asked is _Asks.WHERE:
+        return replace(told, about=chosen.about)
     if asked is _Asks.HOW_FAR:
         return replace(told, mm=float(key))
+    if asked is _Asks.WHICH_WAY:
+        return replace(told, way="" if key == NOT_KNOWN else key)
     return replace(told, darker={DARKER: True, LIGHTER: False}.get(key))

@@ -6,7 +6,7 @@ from armorplan.files.values import Bounds, flag, maybe_number, maybe_text, numbe
 from armorplan.files.words import maybe_word, word, words_of
 from armorplan.pattern.parts import PartKind
 from armorplan.steps.model import StepKind
-from armorplan.workshop.salvages import COLOURS, MEANS, MISTAKES, Salvage
+from armorplan.workshop.salvages import COLOURS, MEANS, MISTAKES, WAYS, Salvage
 
 _PCT = Bounds(least=0, most=100, unit="%")
 _DIAMETERS = Bounds(least=0, most=20, unit="hole diameters")
@@ -35,6 +35,7 @@ def read_salvage(key: str, row: Table) -> Salvage:
         most_mm=maybe_number(row, "most_mm", LENGTH_OR_NONE),
         least_diameters=maybe_number(row, "least_diameters", _DIAMETERS),
         most_diameters=maybe_number(row, "most_diameters", _DIAMETERS),
+        ways=words_of(row, "ways", WAYS),
         heads_cover=flag(row, "heads_cover", default=False),
         load=flag(row, "load", default=True),
         holes_open=flag(row, "holes_open", default=False),

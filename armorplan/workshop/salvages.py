@@ -9,12 +9,15 @@ MEANS = (
     "oval",
     "plug",
     "hide",
+    "paint",
     "other-place",
     "reform",
 )
 """What a salvage rests on, as its file names it."""
 MISTAKES = ("wrong-hole", "two-alike", "wrong-colour", "row-off", "spoilt")
 """What it may mend, as the command line names it."""
+WAYS = ("edge", "in", "along", "face", "shape")
+"""Which way a hole or row is out, or where a part is spoilt, as the command line writes it."""
 COLOURS = ("", "lighter", "darker")
 
 
@@ -33,6 +36,7 @@ class Salvage:
         risk_pct: how likely it does not hold or does not please, so that the part is cut anew after all.
         least_mm, most_mm: how far out of place a thing may be; ``None``: any.
         least_diameters, most_diameters: the same in diameters of its hole; ``None``: any.
+        ways: only where it is out that way, or spoilt there: of ``WAYS``; empty: any.
         heads_cover: only where the fastener's head still covers what shows.
         load: it holds a strap that carries weight.
         holes_open: the fasteners through the holes have to be out.
@@ -64,6 +68,7 @@ class Salvage:
     most_mm: float | None = None
     least_diameters: float | None = None
     most_diameters: float | None = None
+    ways: tuple[str, ...] = ()
     heads_cover: bool = False
     load: bool = True
     holes_open: bool = False

@@ -166,7 +166,12 @@ def test_nothing_wrong_has_no_way_back():
     [
         (MistakeKind.SPOILT, ("petal",), "No part of this build is called 'petal'"),
         (MistakeKind.SPOILT, (), "name the part"),
-        (MistakeKind.ROW_OFF, ("tor",), "No hole, joint or row of this build is called 'tor'"),
+        (MistakeKind.ROW_OFF, ("tor",), "No row of this build is called 'tor'"),
+        (
+            MistakeKind.WRONG_HOLE,
+            ("tor",),
+            "No hole, joint or row of this build is called 'tor'",
+        ),
         (MistakeKind.WRONG_HOLE, (), "name the hole, joint or row"),
         (MistakeKind.CLOSED, ("tor",), "No step, joint or row of this build is called 'tor'"),
     ],

@@ -65,8 +65,11 @@ def test_enter_and_arrows_alone_work_it_from_end_to_end(qtbot, panel, session):
     key(panel, Qt.Key.Key_Return)
     assert panel.heading.text() == "How far is it from its place?"
     key(panel, Qt.Key.Key_Right, Qt.Key.Key_Space)
+    assert panel.heading.text() == "Which way is it out of its place?"
+    key(panel, Qt.Key.Key_Return)
     qtbot.waitUntil(panel.ways.isVisible)
     assert session.way_back.told[0].mm == 3.0
+    assert session.way_back.told[0].way == ""
     qtbot.waitUntil(lambda: panel.ways.way() is not None)
     key(panel, Qt.Key.Key_Down)
     with qtbot.waitSignal(panel.settled):
@@ -133,13 +136,36 @@ def test_what_the_disk_refuses_is_told_and_can_be_tried_again(qtbot, panel, sess
     assert [way.id for way in way_back.picked] == [DRILL.id]
 
 
-def test_a_way_that_was_chosen_can_be_dropped(qtbot, panel, session):
+def kinds(panel):
+    rows = [panel.answers.item(row).text() for row in range(panel.answers.count())]
+    return [row for row in rows if int(row.partition(" ")[0]) <= len(MistakeKind)]
+
+
+def test_a_way_that_was_chosen_is_dropped_behind_a_question_and_no_digit_changes(panel, session):
+    before = kinds(panel)
     session.way_back.picked = [DRILL]
+    session.way_back.stuck_now = (STUCK,)
     panel.begin()
-    assert "Drop the way back: Drill out the boss" in panel.answers.item(0).text()
+    assert kinds(panel) == before
+    last = panel.answers.item(panel.answers.count() - 1).text()
+    assert last == "8  Drop the way back: Drill out the boss"
+    key(panel, Qt.Key.Key_8)
+    assert panel.heading.text() == "Drop the way back: Drill out the boss?"
     key(panel, Qt.Key.Key_1)
+    assert session.way_back.picked == [DRILL]
+    key(panel, Qt.Key.Key_8, Qt.Key.Key_Escape)
+    assert session.way_back.picked == [DRILL]
+    assert panel.heading.text() == "What went wrong?"
+    key(panel, Qt.Key.Key_8, Qt.Key.Key_2)
     assert session.way_back.picked == []
     assert panel.heading.text() == "What went wrong?"
+
+
+def test_a_digit_that_stands_before_no_answer_does_nothing(panel, session):
+    assert panel.answers.row_of(3) == -1
+    key(panel, Qt.Key.Key_3)
+    assert panel.heading.text() == "What went wrong?"
+    assert session.way_back.told == []
 
 
 def test_ways_stand_side_by_side_with_all_that_is_asked(qtbot, panel):

@@ -29,13 +29,20 @@ def told(*keys):
     [
         (("closed", "two"), Mistake(kind=MistakeKind.CLOSED, about=("a/two", "a/three"))),
         (("two-alike", "one"), Mistake(kind=MistakeKind.TWO_ALIKE, about=("a/one",))),
-        (("spoilt", "one"), Mistake(kind=MistakeKind.SPOILT, about=("a/one",))),
         (
-            ("wrong-hole", "one", "4"),
-            Mistake(kind=MistakeKind.WRONG_HOLE, about=("a/one",), mm=4.0),
+            ("spoilt", "one", "shape"),
+            Mistake(kind=MistakeKind.SPOILT, about=("a/one",), way="shape"),
         ),
         (
-            ("row-off", "one", NOT_KNOWN),
+            ("spoilt", "one", "edge", "3"),
+            Mistake(kind=MistakeKind.SPOILT, about=("a/one",), way="edge", mm=3.0),
+        ),
+        (
+            ("wrong-hole", "one", "4", "edge"),
+            Mistake(kind=MistakeKind.WRONG_HOLE, about=("a/one",), mm=4.0, way="edge"),
+        ),
+        (
+            ("row-off", "one", NOT_KNOWN, NOT_KNOWN),
             Mistake(kind=MistakeKind.ROW_OFF, about=("a/one",), mm=0.0),
         ),
         (
@@ -48,7 +55,7 @@ def told(*keys):
         ),
     ],
 )
-def test_two_or_three_answers_tell_each_mistake(keys, mistake):
+def test_two_to_four_answers_tell_each_mistake(keys, mistake):
     assert told(*keys) == mistake
 
 
@@ -58,6 +65,9 @@ def test_back_asks_the_question_before_with_the_former_answer_in_hand():
     talk.take("wrong-hole")
     talk.take("two")
     assert talk.screen().choices[talk.screen().at].key == USUAL_MM
+    talk.take("4")
+    assert talk.back()
+    assert talk.screen().choices[talk.screen().at].key == "4"
     assert talk.back()
     assert talk.screen().at == 1
     assert talk.back()
@@ -80,6 +90,15 @@ def test_what_is_not_offered_is_not_taken():
     assert [choice.key for choice in talk.screen().choices] == ["spoilt"]
     with pytest.raises(KeyError):
         talk.take("closed")
+
+
+def test_each_kind_keeps_its_digit_and_the_likeliest_is_in_hand():
+    likely = {kind: PLACES[kind] for kind in (MistakeKind.SPOILT, MistakeKind.CLOSED)}
+    (closed, spoilt), at = WayBackTalk(likely).screen().choices, WayBackTalk(likely).screen().at
+    assert (closed.key, closed.number) == ("closed", 1)
+    assert (spoilt.key, spoilt.number) == ("spoilt", 6)
+    assert at == 1
+    assert [one.number for one in WayBackTalk(PLACES).screen().choices] == [1, 2, 3, 4, 5, 6]
 
 
 def test_what_is_chosen_is_offered_first(session):

@@ -55,6 +55,7 @@ class Answers(QListWidget):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setResizeMode(QListWidget.ResizeMode.Adjust)
+        self._numbers: dict[int, int] = {}
 
     def step(self, by: int) -> None:
         """Go to the next answer; past the last one to the first."""
@@ -64,11 +65,22 @@ class Answers(QListWidget):
     def show_screen(self, screen: Screen) -> None:
         """Show the answers of a screen, the likeliest in hand."""
         self.clear()
-        for number, choice in enumerate(screen.choices, start=1):
+        self._numbers = {}
+        for place, choice in enumerate(screen.choices, start=1):
+            number = choice.number or place
+            self._numbers.setdefault(number, place - 1)
             item = QListWidgetItem(_text(choice, number))
             item.setData(KEY, choice.key)
             self.addItem(item)
         self.setCurrentRow(min(screen.at, self.count() - 1))
+
+    def row_of(self, number: int) -> int:
+        """Return the row that a digit takes; -1 where it takes none."""
+        return self._numbers.get(number, -1)
+
+    def row_of_key(self, key: str) -> int:
+        """Return the row of an answer; -1 where it is not offered."""
+        return next((row for row in range(self.count()) if self.key(row) == key), -1)
 
     def key(self, row: int | None = None) -> str:
         """Return the key of the answer in hand, or of a row; empty where there is none."""

@@ -12,12 +12,13 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.entries import NOT_RECORDED
-from armorplan.app.way_back_rows import Stuck, WaysBack
+from armorplan.app.way_back_rows import WaysBack
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.way_back_desk import WayBackDesk
+from armorplan.desktop.way_back_extras import DROP, FORGET, KEEP, WAYS, drop_screen, extras
 from armorplan.desktop.way_back_places import places_of
-from armorplan.desktop.way_back_talk import Choice, Screen, WayBackTalk
+from armorplan.desktop.way_back_talk import Screen, WayBackTalk
 from armorplan.desktop.way_back_words import stuck_html
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.way_back_lists import (
@@ -29,8 +30,6 @@ from armorplan.desktop.widgets.way_back_lists import (
     heading_font,
 )
 from armorplan.desktop.widgets.way_back_ways import WaysPane
-
-WAYS, FORGET = "ways", "forget:"
 
 
 class _At(Enum):
@@ -136,6 +135,8 @@ class WayBackPanel(QWidget):
         """Go back to the question before; from the first one, or the last word, leave."""
         if self._at in (_At.LOOKING, _At.WAYS):
             self.begin()
+        elif self._at is _At.ASKING and self.answers.row_of_key(KEEP) >= 0:
+            self.begin()
         elif self._at is _At.ASKING and self._talk.back():
             self._show_question()
         else:
@@ -144,29 +145,23 @@ class WayBackPanel(QWidget):
     # --- asking ------------------------------------------------------------------------------
 
     def _show_question(self) -> None:
-        screen = self._talk.screen()
-        stuck: tuple[Stuck, ...] = ()
-        extra: tuple[Choice, ...] = ()
-        if self._talk.is_first:
-            stuck = self._bridge.session.way_back.stuck()
-            extra = self._extra(is_amiss=bool(stuck or self._bridge.session.way_back.mistakes()))
-        choices = (*extra, *screen.choices)
+        screen, way_back = self._talk.screen(), self._bridge.session.way_back
+        stuck = way_back.stuck() if self._talk.is_first else ()
+        choices = (*screen.choices, *(extras(way_back) if self._talk.is_first else ()))
+        at = next((i for i, one in enumerate(choices) if one.key == WAYS), screen.at)
+        hint = stuck_html(stuck, colours_of(self.palette())) or screen.hint
+        self._ask(Screen(heading=screen.heading, hint=hint, choices=choices, at=at))
+
+    def _ask(self, screen: Screen) -> None:
         self._at = _At.ASKING
-        self._say(screen.heading, stuck_html(stuck, colours_of(self.palette())) or screen.hint)
-        self.answers.show_screen(Screen(heading="", choices=choices, at=screen.at))
+        self._say(screen.heading, screen.hint)
+        self.answers.show_screen(screen)
         self._turn(self.answers, self.tr("This one"))
 
-    def _extra(self, *, is_amiss: bool) -> tuple[Choice, ...]:
-        """Return what may be done but for telling of a mistake: look at the ways, drop one chosen."""
-        chosen = [w for w in self._bridge.session.way_back.chosen() if not w.given_up]
-        ways = Choice(key=WAYS, text=self.tr("Nothing more: see the ways back"))
-        drop = self.tr("Drop the way back: {0}")
-        drops = (Choice(key=f"{FORGET}{w.id}", text=drop.format(w.title)) for w in chosen)
-        return (*((ways,) if is_amiss else ()), *drops)
-
     def _take_number(self, number: int) -> None:
-        if self._at is _At.ASKING and number <= self.answers.count():
-            self._take_answer(self.answers.key(number - 1))
+        row = self.answers.row_of(number)
+        if self._at is _At.ASKING and row >= 0:
+            self._take_answer(self.answers.key(row))
         elif self._at is _At.WAYS:
             self.ways.choose(number - 1)
 
@@ -174,20 +169,28 @@ class WayBackPanel(QWidget):
         way_back = self._bridge.session.way_back
         if key == WAYS:
             self._look()
+        elif key == KEEP:
+            self.begin()
         elif key.startswith(FORGET):
-            self._bridge.tell(way_back.forget(key.removeprefix(FORGET)))
+            self._ask(drop_screen(way_back, key.removeprefix(FORGET)))
+        elif key.startswith(DROP):
+            self._bridge.tell(way_back.forget(key.removeprefix(DROP)))
             self.begin()
         elif key:
-            mistake = self._talk.take(key)
-            if mistake is None:
-                self._show_question()
-            else:
-                said = way_back.tell(mistake)
-                self._bridge.tell(said)
-                if said.startswith(NOT_RECORDED):
-                    self._say(self.heading.text(), said)
-                else:
-                    self._look()
+            self._tell(key)
+
+    def _tell(self, key: str) -> None:
+        """Take an answer of the talk; once all of it is told, look for the ways back."""
+        mistake = self._talk.take(key)
+        if mistake is None:
+            self._show_question()
+            return
+        said = self._bridge.session.way_back.tell(mistake)
+        self._bridge.tell(said)
+        if said.startswith(NOT_RECORDED):
+            self._say(self.heading.text(), said)
+        else:
+            self._look()
 
     # --- ways back ---------------------------------------------------------------------------
 

@@ -197,6 +197,12 @@ def look_alikes(
     return tuple(_pairs(flat, _Moulds([_shape(part) for part in flat], within_mm)))
 
 
+def has_hand(part: Part) -> bool:
+    """Tell whether a part, holes and all, is another when it is turned over: it has a left and a right."""
+    shape = _shape(part)
+    return _missed(shape, shape, TWIN_MM, mirrored=True).difference_mm > _SAME_MM
+
+
 def _pairs(parts: Sequence[Part], moulds: _Moulds) -> Iterator[LookAlike]:
     known: dict[tuple[int, int, bool], tuple[float, bool, bool] | None] = {}
     cut_to = list(zip((part.id for part in parts), moulds.mould_of, strict=True))

@@ -3,15 +3,26 @@
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
-from armorplan.assembly.model import Assembly, SidedJoint
+from armorplan.assembly.model import Assembly, Side, SidedJoint
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
+from armorplan.orders.recovery.named_leather import (
+    SidedHole,
+    not_dyed,
+    holes_named,
+    joint_named,
+    no_hole_in,
+    part_named,
+    row_named,
+)
 from armorplan.orders.recovery.scene import RecoveryScene
 from armorplan.steps.model import StepKind
+from armorplan.steps.naming import lowered, part_name
 
 UNKNOWN_MM = 3.0
 """How far a hole or row is taken to be out where nobody says (common practice, no source)."""
-SidedHole = tuple[str, str]
+COLOURS = (StepKind.DYE,)
+"""What gives leather its colour."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,49 +96,79 @@ def _amiss(scene: RecoveryScene, at: int, mistake: Mistake) -> Amiss:
         joints = tuple(j for j in assembly.joints if mine & set(j.stack))
         mm = mistake.mm or UNKNOWN_MM
         return Amiss(id=amiss_id, mistake=mistake, parts=parts, holes=holes, joints=joints, mm=mm)
-    parts = tuple(_part(assembly, one) for one in mistake.about)
+    parts = tuple(part_named(assembly, one) for one in mistake.about)
     if not parts:
         raise ArmorplanError(f"{mistake.kind.value.capitalize()}: name the part.")
+    for part in parts:
+        _can_be(scene, mistake.kind, part)
     return Amiss(id=amiss_id, mistake=mistake, parts=parts, mm=mistake.mm)
 
 
-def _part(assembly: Assembly, name: str) -> str:
-    if any(part.id == name for part in assembly.parts):
-        return name
-    alike = [part.id for part in assembly.parts if part.part.id == name]
-    if alike:
-        raise ArmorplanError(f"'{name}' is made on both sides. Name which: {' or '.join(alike)}.")
-    raise ArmorplanError(f"No part of this build is called '{name}'.")
+def _can_be(scene: RecoveryScene, kind: MistakeKind, part: str) -> None:
+    """Refuse what cannot have gone wrong with a part: a colour without dye, a hand without sides."""
+    work, assembly = scene.facts.work, scene.facts.assembly
+    if kind is MistakeKind.WRONG_COLOUR and not work.touching(part, *COLOURS):
+        dyed = (one for step in work.of_kind(*COLOURS) for one in step.parts)
+        raise not_dyed(assembly, part, dyed)
+    if kind is MistakeKind.TWO_ALIKE and not can_be_of_wrong_hand(assembly, part):
+        said = lowered(part_name(assembly, part))
+        raise ArmorplanError(
+            f"Turned over, {said} is the same: it has no hand, so no two of one hand can be made of it."
+        )
+
+
+def can_be_of_wrong_hand(assembly: Assembly, part: str) -> bool:
+    """Tell whether a part is one of a pair, or another when it is turned over."""
+    from armorplan.geometry.alike.likeness import has_hand
+
+    sided = assembly.part(part)
+    return sided.side is not Side.SINGLE or has_hand(sided.part)
 
 
 def _holes(scene: RecoveryScene, mistake: Mistake) -> Iterator[SidedHole]:
     if not mistake.about:
         raise ArmorplanError(f"{mistake.kind.value.capitalize()}: name the hole, joint or row.")
     assembly = scene.facts.assembly
-    wanted = {part.id for part in assembly.parts} & set(mistake.about)
-    named = [one for one in mistake.about if one not in wanted]
-    for one in named:
-        joints = _joints(assembly, one)
-        found = tuple(_of_joints(scene, joints, wanted) if joints else _hole(assembly, one))
-        if not found:
-            raise ArmorplanError(
-                f"No hole, joint or row of this build is called '{one}'. Write a hole as PART/HOLE."
-            )
-        yield from found
+    named = [one for one in mistake.about if not _is_part(assembly, one)]
+    wanted = set(mistake.about) - set(named)
+    for one in named or mistake.about:
+        yield from _of_name(scene, mistake.kind, one, wanted if named else set())
 
 
-def _joints(assembly: Assembly, name: str) -> tuple[SidedJoint, ...]:
-    seam = next((s for s in assembly.seams if s.id == name), None)
-    ids = seam.joints if seam else (name,)
-    return tuple(joint for joint in assembly.joints if joint.id in ids)
+def _is_part(assembly: Assembly, name: str) -> bool:
+    return any(part.id == name for part in assembly.parts) and not any(
+        name in (joint.id, joint.joint.id) for joint in assembly.joints
+    )
+
+
+def _of_name(
+    scene: RecoveryScene, kind: MistakeKind, name: str, wanted: Collection[str]
+) -> tuple[SidedHole, ...]:
+    """Return the holes that a name stands for; of a joint or row those of the part that is wrong."""
+    assembly = scene.facts.assembly
+    is_row = any(name in (seam.id, seam.seam.id) for seam in assembly.seams)
+    if kind is MistakeKind.ROW_OFF or is_row:
+        joints = row_named(assembly, name)
+    else:
+        joint = joint_named(assembly, name)
+        if joint is None:
+            return holes_named(assembly, name)
+        joints = (joint,)
+    found = tuple(_of_joints(scene, joints, wanted))
+    if not found:
+        raise no_hole_in(name, joints[0])
+    return found
 
 
 def _of_joints(
     scene: RecoveryScene, joints: tuple[SidedJoint, ...], wanted: Collection[str]
 ) -> Iterator[SidedHole]:
     """Yield the holes of joints in the part that is wrong: the one named, else the smallest."""
-    shared = set.intersection(*(set(joint.parts) for joint in joints))
-    parts = sorted(shared & set(wanted) or shared or set(joints[0].parts))
+    drilled = [{part for part, hole in joint.stack if hole} for joint in joints]
+    shared = set.intersection(*drilled)
+    parts = sorted(shared & set(wanted) or shared or drilled[0])
+    if not parts:
+        return
     part = min(parts, key=lambda one: (_area(scene, one), one))
     for joint in joints:
         yield from ((p, hole) for p, hole in joint.stack if p == part and hole)
@@ -139,25 +180,22 @@ def _area(scene: RecoveryScene, part: str) -> float:
     return outline_dm2(scene.facts.assembly.part(part).part)
 
 
-def _hole(assembly: Assembly, name: str) -> Iterator[SidedHole]:
-    part, _, hole = name.rpartition("/")
-    found = [
-        (each.id, drilled.id)
-        for each in assembly.parts
-        for drilled in each.part.holes
-        if drilled.id == hole and part in ("", each.id)
-    ]
-    if len(found) > 1:
-        told = " or ".join(f"{p}/{h}" for p, h in found)
-        raise ArmorplanError(f"'{name}' is made on both sides. Name which: {told}.")
-    yield from found
+def implied_by(
+    scene: RecoveryScene, found: tuple[Amiss, ...], done: Collection[str] = ()
+) -> frozenset[str]:
+    """Return the steps that surely stand where something is wrong with cut leather.
 
-
-def implied_by(scene: RecoveryScene, found: tuple[Amiss, ...]) -> frozenset[str]:
-    """Return the steps that surely stand where something is wrong with cut leather."""
-    stands = set[str]()
+    A wrong colour is seen only on a part that was dyed: its coats stand. What comes before such a
+    step is taken as done with it, unless the step is known to stand: then that is known as well.
+    """
+    stands, held = set[str](), set(done)
+    work = scene.facts.work
     for amiss in found:
         kinds = [StepKind.CUT, *([StepKind.PUNCH] if amiss.holes else [])]
         for part in amiss.parts:
-            stands.update(s.id for s in scene.facts.work.touching(part, *kinds))
+            untold = {s.id for s in work.touching(part, *kinds)} - held
+            coats = {s.id for s in work.touching(part, *COLOURS)}
+            if amiss.mistake.kind is MistakeKind.WRONG_COLOUR and not coats & held:
+                untold |= coats
+            stands |= scene.standing(untold, left=(), whole=True) if untold else untold
     return frozenset(stands)

@@ -55,7 +55,8 @@ def stated(
     """
     given = frozenset(done)
     amiss = amiss_of(scene, mistakes)
-    told = given | closed_steps(scene, mistakes) | implied_by(scene, amiss)
+    told = given | closed_steps(scene, mistakes)
+    told |= implied_by(scene, amiss, told)
     stands = scene.standing(told)
     stuck = stuck_steps(scene, stands)
     gathered = Gathered()

@@ -1,6 +1,7 @@
 """What a maker says went wrong, and its text in the ledger."""
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -23,6 +24,16 @@ class MistakeKind(StrEnum):
         return self.name.lower().replace("_", "-")
 
 
+EDGE, INWARD, ALONG, FACE, SHAPE = "edge", "in", "along", "face", "shape"
+_OUT = {EDGE: "towards the edge", INWARD: "away from the edge", ALONG: "along the edge"}
+WHICH_WAY: Mapping[MistakeKind, Mapping[str, str]] = {
+    MistakeKind.WRONG_HOLE: _OUT,
+    MistakeKind.ROW_OFF: _OUT,
+    MistakeKind.SPOILT: {EDGE: "at its edge", FACE: "on its face", SHAPE: "in its shape"},
+}
+"""Which way a hole or row is out, or where a part is spoilt: as it is written, and as it is said."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mistake:
     """One thing that went wrong.
@@ -34,6 +45,7 @@ class Mistake:
             (``WRONG_HOLE``), parts (``TWO_ALIKE``, ``WRONG_COLOUR``, ``SPOILT``), a seam
             (``ROW_OFF``).
         mm: how far a hole or a row is out of its place; 0 where it is not known.
+        way: one of ``WHICH_WAY`` of its kind; empty: not known.
         darker: whether the wrong colour is darker than the right one; ``None``: not known.
         note: in the maker's words.
     """
@@ -41,6 +53,7 @@ class Mistake:
     kind: MistakeKind
     about: tuple[str, ...]
     mm: float = 0.0
+    way: str = ""
     darker: bool | None = None
     note: str = ""
 
@@ -55,6 +68,8 @@ def mistake_text(mistake: Mistake) -> str:
     told: dict[str, object] = {"kind": mistake.kind.slug, "about": list(mistake.about)}
     if mistake.mm:
         told["mm"] = mistake.mm
+    if mistake.way:
+        told["way"] = mistake.way
     if mistake.darker is not None:
         told["darker"] = mistake.darker
     if mistake.note:
@@ -82,6 +97,7 @@ def mistake_from(text: str) -> Mistake:
         kind=kind,
         about=about,
         mm=mm,
+        way=way if (way := str(told.get("way", ""))) in WHICH_WAY.get(kind, {}) else "",
         darker=None if darker is None else bool(darker),
         note=str(told.get("note", "")),
     )

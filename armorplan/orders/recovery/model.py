@@ -25,6 +25,7 @@ class Means(StrEnum):
     OVAL = "a hole made oval"
     PLUG = "a hole plugged"
     HIDE = "hidden under a cap or trim"
+    PAINT = "painted over"
     OTHER_PLACE = "the part in another place"
     DRILL = "drilled out"
     REFORM = "re-cased and formed again"

@@ -7,7 +7,7 @@ from math import inf
 from armorplan.geometry.holes.edges import edge_distances_mm
 from armorplan.orders.recovery.amiss import Amiss
 from armorplan.orders.recovery.costs import loss_min
-from armorplan.orders.recovery.mistakes import MistakeKind
+from armorplan.orders.recovery.mistakes import EDGE, WHICH_WAY, MistakeKind
 from armorplan.orders.recovery.model import Cost, Doing, Means
 from armorplan.orders.recovery.moves import Gathered, MoveNote, cost_of, parts_words
 from armorplan.orders.recovery.opened_for import with_open
@@ -38,7 +38,9 @@ def feasible(scene: RecoveryScene, amiss: Amiss, stands: Collection[str]) -> tup
 
 def _is_within(scene: RecoveryScene, amiss: Amiss, salvage: Salvage) -> bool:
     """Tell whether it is out by no more and no less than a salvage is good for."""
-    mm = amiss.mm
+    mm, way = amiss.mm, amiss.mistake.way
+    if way and salvage.ways and way not in salvage.ways:
+        return False
     if mm and not (salvage.least_mm or 0.0) <= mm <= (
         inf if salvage.most_mm is None else salvage.most_mm
     ):
@@ -75,15 +77,24 @@ def _covers(scene: RecoveryScene, amiss: Amiss) -> Iterator[bool]:
 
 
 def _keeps_edge(scene: RecoveryScene, amiss: Amiss) -> bool:
-    """Tell whether a diameter of leather is left to the edge (common practice, no source)."""
-    assembly = scene.facts.assembly
+    """Tell whether beside each slot a hole's diameter of leather is left (common practice, no source)."""
+    pattern = scene.facts.assembly.pattern
+    left = _edge_left_mm(scene, amiss)
+    return all(mm >= pattern.hole(hole).diameter_mm for hole, mm in left)
+
+
+def _edge_left_mm(scene: RecoveryScene, amiss: Amiss) -> Iterator[tuple[str, float]]:
+    """Yield for each hole the leather in mm that is left between its slot and the nearest edge.
+
+    A hole that is out away from the edge, or along it, takes nothing of it; where nobody said which
+    way, the worst is taken.
+    """
+    nearer_mm = amiss.mm if amiss.mistake.way in ("", EDGE) else 0.0
     for part_id in amiss.parts:
-        part = assembly.part(part_id).part
+        part = scene.facts.assembly.part(part_id).part
         for hole, edge_mm in zip(part.holes, edge_distances_mm(part), strict=True):
-            is_its = (part_id, hole.id) in amiss.holes
-            if is_its and edge_mm - amiss.mm < hole.diameter_mm:
-                return False
-    return True
+            if (part_id, hole.id) in amiss.holes:
+                yield hole.id, edge_mm - nearer_mm - hole.diameter_mm / 2
 
 
 def _is_in_time(
@@ -159,14 +170,30 @@ def _saved(
         cost=_cost(amiss, salvage, loss),
         leaves=salvage.leaves,
     )
-    return doing, MoveNote(detail=salvage.how, tool=salvage.tool, cautions=salvage.cautions)
+    detail = f"{salvage.how}{_edge_words(scene, amiss, salvage)}"
+    return doing, MoveNote(detail=detail, tool=salvage.tool, cautions=salvage.cautions)
+
+
+def _edge_words(scene: RecoveryScene, amiss: Amiss, salvage: Salvage) -> str:
+    """Say how much leather a slot leaves to the edge."""
+    if salvage.means != "oval":
+        return ""
+    least_mm = min((mm for _, mm in _edge_left_mm(scene, amiss)), default=inf)
+    return f" To the edge {least_mm:.1f} mm of leather are left." if least_mm < inf else ""
 
 
 def _up_to(amiss: Amiss, salvage: Salvage) -> str:
-    """Say how large it may be at most, where nobody said how large it is."""
-    if amiss.mm or salvage.most_mm is None:
-        return ""
-    return f", if it is {salvage.most_mm:g} mm at most"
+    """Say for what of that which nobody said a salvage is good: how large, which way, which colour."""
+    mistake, bits = amiss.mistake, list[str]()
+    if not amiss.mm and salvage.most_mm is not None:
+        bits.append(f"{salvage.most_mm:g} mm at most")
+    ways = WHICH_WAY.get(mistake.kind, {})
+    known = [ways[way] for way in salvage.ways if way in ways]
+    if known and not mistake.way:
+        bits.append(" or ".join(known))
+    if mistake.kind is MistakeKind.WRONG_COLOUR and mistake.darker is None and salvage.colour:
+        bits.append(f"{salvage.colour} than it is to be")
+    return f", if it is {' and '.join(bits)}" if bits else ""
 
 
 def _open_for(
@@ -215,12 +242,15 @@ def _row(scene: RecoveryScene, amiss: Amiss) -> str:
 def told_of(scene: RecoveryScene, amiss: Amiss) -> str:
     """Return a mistake as a sentence, with how far it is taken to be out."""
     kind, where = amiss.mistake.kind, _where(scene, amiss)
+    way = WHICH_WAY.get(kind, {}).get(amiss.mistake.way, "")
+    way = f" {way}" if kind is MistakeKind.SPOILT and way else f", {way}" if way else ""
+    are = "are" if len(amiss.holes) > 1 else "is"
     said = {
         MistakeKind.TWO_ALIKE: f"{where.capitalize()} was made for the wrong hand.",
         MistakeKind.WRONG_COLOUR: f"{where.capitalize()} has the wrong colour.",
-        MistakeKind.SPOILT: f"{where.capitalize()} is spoilt.",
-        MistakeKind.WRONG_HOLE: f"{where.capitalize()} is out by {amiss.mm:g} mm.",
-        MistakeKind.ROW_OFF: f"A row is out by {amiss.mm:g} mm: {where}.",
+        MistakeKind.SPOILT: f"{where.capitalize()} is spoilt{way}.",
+        MistakeKind.WRONG_HOLE: f"{where.capitalize()} {are} out by {amiss.mm:g} mm{way}.",
+        MistakeKind.ROW_OFF: f"A row is out by {amiss.mm:g} mm{way}: {where}.",
     }[kind]
     if amiss.holes and not amiss.mistake.mm:
         said += " How far was not said: it is taken as that."

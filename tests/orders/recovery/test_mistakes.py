@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.recovery.mistakes import (
+    WHICH_WAY,
     Mistake,
     MistakeKind,
     kind_of,
@@ -35,6 +36,14 @@ def test_a_kind_is_found_by_its_slug_and_by_its_words():
         assert kind_of(kind.slug) is kind
         assert kind_of(kind.value) is kind
     assert kind_of("melted") is None
+
+
+@pytest.mark.parametrize("kind", list(WHICH_WAY))
+def test_which_way_it_is_out_reads_back_and_an_unknown_way_is_not_known(kind):
+    for way in ("", *WHICH_WAY[kind]):
+        mistake = Mistake(kind=kind, about=("a",), way=way)
+        assert mistake_from(mistake_text(mistake)) == mistake
+    assert mistake_from(mistake_text(Mistake(kind=kind, about=("a",), way="up"))).way == ""
 
 
 def test_what_a_later_version_adds_is_passed_over():
