@@ -7,7 +7,13 @@ from armorplan.app.plan_naming import naming_of
 from armorplan.app.shown_plan import ShownPlan
 from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.deadline import Deadline
-from armorplan.schedule.keeping_to import is_worth, kept_plan, nothing_to_gain, stood_in
+from armorplan.schedule.keeping_to import (
+    is_worth,
+    kept_plan,
+    nothing_to_gain,
+    pulled_forward,
+    stood_in,
+)
 from armorplan.schedule.naming import Naming
 from armorplan.schedule.near_now import laid_near_now
 from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
@@ -56,10 +62,17 @@ class Seeker:
             on_better(first)
             start = begun_plan(problem, first, hint or first, should_stop=timed)
             return self._sought(problem, start, on_better, timed) or first
+        near = kept
         if nothing_to_gain(asked, kept):
             on_better(kept)
-            return kept
-        near = self._near_now(asked, kept, on_better, timed)
+        else:
+            near = self._near_now(asked, kept, on_better, timed)
+        forward = pulled_forward(asked, near, timed)
+        if forward is not None:
+            on_better(forward)
+            return self._sought(problem, forward, on_better, timed) or forward
+        if nothing_to_gain(asked, near):
+            return near
         worth = _Worth(asked, near, on_better)
         found = self._sought(asked, near, worth, timed)
         return worth.best(found) if found else worth.shown

@@ -11,14 +11,19 @@ from dataclasses import replace
 from armorplan.kernel.units import HOUR_MIN
 from armorplan.schedule.deadline import Deadline
 from armorplan.schedule.displaced import mended_in_place
-from armorplan.schedule.measures import goals
+from armorplan.schedule.measures import goals, job_end
+from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Placed, Plan, Problem
 from armorplan.schedule.rearranging import pushed_later, still_standing
-from armorplan.schedule.stages import LATENESS, MOVED
+from armorplan.schedule.stages import FINISH, LATENESS, MOVED
 from armorplan.schedule.standing import first_proofs, plan_with
 
 WITHIN_S = 0.7
 """So long gaps are looked for; the rest of a second is for the checks and the window."""
+FORWARD_WITHIN_S = 1.0
+"""So long a plan that keeps to nothing is laid, to see whether all could end sooner."""
+_WORTH_SOONER_MIN = 12 * HOUR_MIN
+"""By so much all together builds have to end sooner to be worth moving what people go by."""
 _WORTH_LATE_MIN = HOUR_MIN
 """So many minutes less late, each times its build's weight, are worth moving more steps."""
 
@@ -74,6 +79,33 @@ def is_worth(problem: Problem, shown: Plan, better: Plan) -> bool:
     if then.get(MOVED, 0) <= now.get(MOVED, 0):
         return gained_min >= 0
     return gained_min >= _WORTH_LATE_MIN
+
+
+def pulled_forward(
+    problem: Problem, kept: Plan, should_stop: Callable[[], bool] | None = None
+) -> Plan | None:
+    """Return a plan that keeps to nothing, where builds end half a day sooner in it all together.
+
+    Somebody is there again, or a step was let go: what was pushed later has no reason to stay there.
+    ``None``: there is none, or counting shows already that there cannot be.
+    """
+    finish = next((s for s in kept.stages if s.name == FINISH), None)
+    if finish is not None and finish.value - finish.bound < _WORTH_SOONER_MIN:
+        return None
+    free = replace(problem, stood=())
+    plan = first_plan(free, earlier=kept, timed=Deadline(FORWARD_WITHIN_S, should_stop))
+    if not plan.placed:
+        return None
+    now, then = goals(free, kept.placed), goals(free, plan.placed)
+    is_later = then.get(LATENESS, 0) > now.get(LATENESS, 0)
+    gained_min = _ends(free, kept) - _ends(free, plan)
+    return plan if gained_min >= _WORTH_SOONER_MIN and not is_later else None
+
+
+def _ends(problem: Problem, plan: Plan) -> int:
+    """Return when builds end, added up; without builds when all ends."""
+    lies = {p.id: p for p in plan.placed}
+    return sum(job_end(job, lies) for job in problem.jobs) if problem.jobs else plan.finish_min
 
 
 def nothing_to_gain(problem: Problem, plan: Plan) -> bool:

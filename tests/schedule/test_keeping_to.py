@@ -5,14 +5,20 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from schedule.full_week import full_week
-from schedule.hand_shops import HOUR, racks
+from schedule.hand_shops import DAY, HOUR, racks
 from schedule.random_shops import shops
 
 from armorplan.schedule.checker import violations
 from armorplan.schedule.comparing import moved_steps
 from armorplan.schedule.displaced import mended_in_place
 from armorplan.schedule.first import first_placing
-from armorplan.schedule.keeping_to import is_worth, kept_plan, nothing_to_gain, stood_in
+from armorplan.schedule.keeping_to import (
+    is_worth,
+    kept_plan,
+    nothing_to_gain,
+    pulled_forward,
+    stood_in,
+)
 from armorplan.schedule.measures import goals
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Plan, Status
@@ -112,3 +118,26 @@ def test_a_search_is_worth_it_only_where_something_is_late_or_was_moved(week):
     problem, plan = week
     now = stood_in(delayed(problem, plan, now_min=TUESDAY_MIN, over_min=HOUR), plan)
     assert not nothing_to_gain(now, kept_plan(now))
+
+
+def test_what_has_no_reason_to_stay_late_is_pulled_forward(week):
+    problem, plan = week
+    undated = replace(problem, jobs=tuple(replace(j, due_min=None) for j in problem.jobs))
+    pushed = tuple(
+        replace(p, start_min=p.start_min + 7 * DAY, end_min=p.end_min + 7 * DAY)
+        for p in plan.placed
+    )
+    late = Plan(status=Status.GOOD, placed=pushed)
+    assert violations(undated, late) == ()
+    asked = stood_in(undated, late)
+    kept = kept_plan(asked)
+    assert kept.finish_min == late.finish_min
+    forward = pulled_forward(asked, kept)
+    assert forward.finish_min <= plan.finish_min
+    assert violations(undated, forward) == ()
+
+
+def test_what_ends_as_soon_as_it_can_stays(week):
+    problem, plan = week
+    asked = stood_in(problem, plan)
+    assert pulled_forward(asked, kept_plan(asked)) is None
