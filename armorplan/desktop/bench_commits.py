@@ -3,7 +3,8 @@
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 
 from armorplan.app.bench_card import BenchCard
-from armorplan.app.closes_off import FOR_GOOD, NOTHING, ClosesOff
+from armorplan.app.closes_off import ClosesOff
+from armorplan.app.closing_words import FOR_GOOD
 from armorplan.desktop.bench_content import Commit, Weight
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.jobs import Report, Runner, ShouldStop
@@ -44,7 +45,7 @@ class BenchCommits(QObject):
         found = self.closing(card)
         if found is None:
             return Commit(text=_say("Looking at what this closes off …"))
-        if found.text == NOTHING:
+        if not (found.by or found.is_grave):
             return Commit(text=found.text)
         for_good = card.kind in FOR_GOOD and not found.is_grave
         return Commit(text=found.text, weight=Weight.FOR_GOOD if for_good else Weight.CLOSES)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from armorplan.app.closes_off import NOTHING
+from armorplan.app.closing_words import NOTHING
 from armorplan.app.rows import BenchState
 from armorplan.steps.model import StepKind
 

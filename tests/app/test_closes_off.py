@@ -5,7 +5,8 @@ from time import process_time
 
 import pytest
 
-from armorplan.app.closes_off import NOTHING, closes_off
+from armorplan.app.closes_off import closes_off
+from armorplan.app.closing_words import NOTHING, NOTHING_ELSE
 from armorplan.app.derived import derive_build
 from armorplan.app.reach_track import reach_track
 from armorplan.files.catalogue import read_shelf
@@ -19,6 +20,7 @@ SPOTS = {
     700.0: (50.0, 150.0, 250.0, 350.0, 450.0, 550.0, 650.0),
 }
 MOST_S = 0.010
+ALONE = NOTHING_ELSE[StepKind.RIVET]
 
 
 @cache
@@ -70,7 +72,7 @@ def test_a_joint_that_only_the_longest_tool_gets_to():
     # The first rivet bars the anvils of the bench, the second the bench block of 160 mm.
     assert told[1].startswith(words)
     assert not told[0].startswith(words)
-    assert told[2] == NOTHING
+    assert told[2] == ALONE
 
 
 def test_a_rivet_hidden_under_a_boss_before_it_is_set_comes_too_late(cop):
@@ -82,12 +84,46 @@ def test_a_rivet_hidden_under_a_boss_before_it_is_set_comes_too_late(cop):
         derived, order, ["boss_left"], (last,), done=[s for s in others if s != last]
     )
     assert found.is_grave
-    assert found.text == f"After this it is too late for '{derived.work.setting(under).title}'."
+    title = derived.work.setting(under).title
+    assert found.text == f"After this, 1 head lies hidden and not set: '{title}'. Set it first."
+
+
+def test_the_first_rivet_of_a_boss_says_what_the_last_one_will_hide(cop):
+    derived, order = cop
+    under = [cover.joint for cover in derived.assembly.covers]
+    covered = {step_of(derived, joint) for joint in under}
+    first, last = step_of(derived, "boss_left"), step_of(derived, "boss_right")
+    done = [s for s in derived.order if s not in {first, last, *covered}]
+    found = closes_off(derived, order, (), (first,), done=done)
+    assert found.text.startswith("After the next one, 2 heads lie hidden and not set: 'Rivet ")
+    assert found.text.endswith(". Set those before that.")
+    assert set(found.joints) >= set(under)
+    assert not found.is_grave
+    # Set by then, they are hidden as they have to be, and nobody is stopped.
+    alone = closes_off(derived, order, under, (first,), done=done)
+    assert alone.text == ALONE
+
+
+def test_a_row_says_from_its_first_rivet_which_joint_its_last_puts_out_of_reach():
+    derived, order = tube(700.0)
+    others = [s.id for s in derived.work.steps if not derived.work.sets(s)]
+    row = [f"row_{at}" for at in range(len(SPOTS[700.0]))]
+    told = [
+        closes_off(derived, order, row[:at], (step_of(derived, joint),), done=others)
+        for at, joint in enumerate(row)
+    ]
+    out = "1 joint is out of reach of every tool you have: 'Rivet"
+    assert [one.text.partition(out)[0] for one in told] == [
+        *["After the last of this row, "] * 5,
+        "After the next one, ",
+        "After this, ",
+    ]
+    assert [one.is_grave for one in told] == [False] * 6 + [True]
 
 
 def test_nothing_is_closed_off_once_it_is_set():
     derived, order, made, last, others = before_last_of_row(700.0)
-    assert closes_off(derived, order, [*made, "on"], (last,), done=others).text == NOTHING
+    assert closes_off(derived, order, [*made, "on"], (last,), done=others).text == ALONE
 
 
 def test_a_step_that_comes_too_late_is_named():
@@ -95,7 +131,7 @@ def test_a_step_that_comes_too_late_is_named():
     fit = next(step for step in derived.work.of_kind(StepKind.DRY_FIT))
     left = [one for one in others if one != fit.id]
     found = closes_off(derived, order, [*made, "on"], (last,), done=left)
-    assert NOTHING not in (found.text, *found.more)
+    assert not {NOTHING, ALONE}.intersection((found.text, *found.more))
     first = derived.work.setting("on")
     late = closes_off(derived, order, (), (first.id,), done=left)
     assert late.text == f"After this it is too late for '{fit.title}'."

@@ -22,7 +22,8 @@ from desktop.fake_way_back import FakeWayBack
 from sheets.sheet_scene import sheet
 
 from armorplan.app.bench_card import BenchCard, RowMark
-from armorplan.app.closes_off import NOTHING, ClosesOff
+from armorplan.app.closes_off import ClosesOff
+from armorplan.app.closing_words import NOTHING
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.in_hand import WeekPlan
 from armorplan.app.keepsakes import Keepsakes
