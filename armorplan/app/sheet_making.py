@@ -1,26 +1,22 @@
 """The bench sheet of one build, made from what follows from its pattern and from its plan."""
 
 from dataclasses import dataclass
-from itertools import zip_longest
 from zoneinfo import ZoneInfo
 
 from armorplan.app.derived import Derived
-from armorplan.app.needs_rows import NeedsSection
-from armorplan.app.needs_sections import needs_of, needs_page, tray_named
 from armorplan.app.reports import order_report
+from armorplan.app.sheet_fits import fits_of
 from armorplan.app.sheet_full import full_parts
-from armorplan.app.sheet_runs import chapters_of
+from armorplan.app.sheet_needs import needs_tables
+from armorplan.app.sheet_order import sheet_order
+from armorplan.app.sheet_runs import SheetSteps, chapters_of
 from armorplan.app.sheet_scenes import SheetScenes
 from armorplan.app.sheet_times import SheetTimes, day_tables, times_of
 from armorplan.assembly.model import Side
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.units import HOUR_MIN
-from armorplan.sheets.bench_sheet_model import BenchSheet, SheetRow, SheetTable
+from armorplan.sheets.bench_sheet_model import BenchSheet
 from armorplan.sheets.week_table import WeekTable
-
-_TOOLS = "tools"
-_LEFT_OUT = frozenset(("cost", "piece_hours"))
-"""What is of the maker's own shop, or is told by the steps."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,48 +42,27 @@ def bench_sheet(asked: SheetAsked, clock: Clock) -> BenchSheet:
     """Return a bench sheet; its chapters are empty where the relations leave no order."""
     derived = asked.derived
     times = times_of(asked.table, asked.build, derived.shop.zone)
-    numbers = {step.partition("/")[2]: at for at, step in enumerate(derived.order, start=1)}
+    order = sheet_order(derived, times)
+    numbers = {step.id.partition("/")[2]: at for at, step in enumerate(order, start=1)}
+    fits = fits_of(derived)
     return BenchSheet(
         title=asked.title or derived.pattern.name,
         version=f"Version {derived.pattern.version}",
         notes=derived.pattern.notes,
         facts=_facts(derived, times, clock),
         cover=SheetScenes(derived).cover(),
-        chapters=chapters_of(derived, order_report(derived, clock).steps, times),
-        needs=_needs(derived),
+        chapters=chapters_of(
+            SheetSteps(
+                derived=derived,
+                order=order,
+                reports=order_report(derived, clock).steps,
+                times=times,
+                fits=fits,
+            )
+        ),
+        needs=needs_tables(derived, fits),
         days=tuple(day_tables(times, numbers)),
         full=full_parts(derived) if asked.full_size else (),
-    )
-
-
-def _needs(derived: Derived) -> tuple[SheetTable, ...]:
-    page = needs_page(needs_of(derived, tray_named(derived.shop, "")))
-    kept = (section for section in page.sections if section.id not in _LEFT_OUT)
-    return tuple(_in_two(one) if one.id == _TOOLS else _table(one) for one in kept)
-
-
-def _table(section: NeedsSection) -> SheetTable:
-    return SheetTable(
-        title=section.title,
-        heads=section.heads,
-        rows=tuple(
-            SheetRow(cells=row.cells, remarks=row.remarks, under=row.under) for row in section.rows
-        ),
-        notes=section.notes,
-    )
-
-
-def _in_two(section: NeedsSection) -> SheetTable:
-    """Return a long table of two short columns as one of four."""
-    rows = [row.cells for row in section.rows]
-    half = (len(rows) + 1) // 2
-    pairs = zip_longest(rows[:half], rows[half:], fillvalue=("", ""))
-    return SheetTable(
-        title=section.title,
-        heads=section.heads * 2,
-        rows=tuple(SheetRow(cells=(*left, *right)) for left, right in pairs),
-        notes=section.notes,
-        shares=(0.25, 0.25, 0.25, 0.25),
     )
 
 

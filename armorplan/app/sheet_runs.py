@@ -1,22 +1,21 @@
 """The order of a build as chapters and runs of its bench sheet."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from armorplan.app.derived import Derived
 from armorplan.app.reports import StepReport
-from armorplan.app.sheet_fits import fits_of
+from armorplan.app.sheet_fits import RunFits, StepFit
+from armorplan.app.sheet_pairs import Numbered, pairs_of, plain
 from armorplan.app.sheet_reasons import run_reasons
 from armorplan.app.sheet_scenes import SheetScenes
 from armorplan.app.sheet_times import SheetTimes
 from armorplan.app.trays import tray_title
-from armorplan.assembly.model import Side
 from armorplan.kernel.units import span_words
 from armorplan.sheets.bench_sheet_model import Chapter, Scene, SheetLine, SheetRun, StackDrawing
 from armorplan.steps.model import SETS_JOINT, STEP_RANK, Step, StepKind
 
-_DRY_FIT = "Dry fit"
 _CHAPTERS = (
     (
         StepKind.MEASURE,
@@ -28,41 +27,42 @@ _CHAPTERS = (
         "Shaping, colour and finish",
         "What is wet: each coat and each shape waits for its hour.",
     ),
-    (StepKind.MOUNT, _DRY_FIT, "The last point at which anything is cheap to change."),
+    (StepKind.MOUNT, "Dry fit", "The last point at which anything is cheap to change."),
     (StepKind.GLUE, "Joined for good", "From here on nothing comes apart without a trace."),
     (StepKind.FIT, "Last fit and packing", ""),
 )
+_ROUNDS = "The dry fit in rounds"
 _FREE = frozenset((StepKind.OWN, StepKind.CHECK, StepKind.FORM_DRY))
 """Kinds that stand anywhere."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Numbered:
-    """A step with where it stands, and what is said of it."""
+class SheetSteps:
+    """The steps of a build as its sheet tells them, with what is said of them."""
 
-    number: int
-    step: Step
-    report: StepReport
+    derived: Derived
+    order: tuple[Step, ...]
+    reports: tuple[StepReport, ...]
+    times: SheetTimes
+    fits: tuple[StepFit, ...]
 
 
-def chapters_of(
-    derived: Derived, reports: Sequence[StepReport], times: SheetTimes
-) -> tuple[Chapter, ...]:
+def chapters_of(told: SheetSteps) -> tuple[Chapter, ...]:
     """Return the order in chapters; empty where there is no order."""
+    reports = {report.id: report for report in told.reports}
     steps = [
-        Numbered(number=at, step=derived.work.step(report.id), report=report)
-        for at, report in enumerate(reports, start=1)
+        Numbered(number=at, step=step, report=reports[step.id])
+        for at, step in enumerate(told.order, start=1)
     ]
     if not steps:
         return ()
-    writer = _Writer(derived, times)
+    writer = _Writer(told)
     stages = _stages([one.step.kind for one in steps])
     chapters = []
     for stage, found in groupby(zip(stages, steps, strict=True), key=lambda pair: pair[0]):
         _, title, intro = _CHAPTERS[stage]
         runs = tuple(writer.runs([one for _, one in found]))
-        fits = tuple(fits_of(derived)) if title == _DRY_FIT else ()
-        chapters.append(Chapter(title=title, intro=intro, runs=runs, fits=fits))
+        chapters.append(Chapter(title=title, intro=intro, runs=runs))
     return tuple(chapters)
 
 
@@ -92,10 +92,11 @@ def _stages(kinds: Sequence[StepKind]) -> list[int]:
 class _Writer:
     """Writes the runs of one build."""
 
-    def __init__(self, derived: Derived, times: SheetTimes) -> None:
-        self._derived = derived
-        self._times = times
-        self._scenes = SheetScenes(derived)
+    def __init__(self, told: SheetSteps) -> None:
+        self._derived = told.derived
+        self._times = told.times
+        self._fits = RunFits(told.fits)
+        self._scenes = SheetScenes(told.derived)
         self._drawn: set[tuple[str, ...]] = set()
         self._reasoned: dict[tuple[StepKind, frozenset[str]], str] = {}
         self._cautioned: list[tuple[str, frozenset[str]]] = []
@@ -109,7 +110,8 @@ class _Writer:
 
     def _run(self, run: list[Numbered]) -> SheetRun:
         steps = [one.step for one in run]
-        pairs = _pairs(run, self._detail)
+        fits = self._fits.of(run)
+        pairs = pairs_of(run, self._detail, is_timed=self._is_timed)
         marks = {
             joint: str(pair[0].number)
             for pair in pairs
@@ -124,20 +126,28 @@ class _Writer:
             summary=_summary(run),
             lines=lines,
             when=self._times.span(steps) if len(lines) > 1 else "",
-            tools="; ".join(dict.fromkeys(step.tool for step in steps if step.tool)),
+            tools="; ".join(dict.fromkeys(filter(None, map(self._tool, steps)))),
             cautions=told if before is None else (),
             cautions_at=before or "",
             reasons=self._reasons(run),
             scene=self._scene(steps, marks),
             stacks=stacks,
+            fits=tuple(replace(fit, title=_ROUNDS) for fit in fits) if len(lines) == 1 else fits,
         )
+
+    def _tool(self, step: Step) -> str:
+        """Return what a step is done with; of a dry fit its own pins tell that."""
+        return "" if self._fits.words(step.id) else step.tool
+
+    def _is_timed(self, step: Step) -> bool:
+        return bool(self._times.window(step))
 
     def _scene(self, steps: list[Step], marks: Mapping[str, str]) -> Scene | None:
         """Return the picture of a run; parts without a mark are drawn but once in a chapter."""
         scene = self._scenes.of_run(steps, marks)
         if scene is None or any(hole.mark for part in scene.parts for hole in part.holes):
             return scene
-        drawn = tuple(_plain(part.name) for part in scene.parts)
+        drawn = tuple(plain(part.name) for part in scene.parts)
         if drawn in self._drawn:
             return None
         self._drawn.add(drawn)
@@ -170,8 +180,9 @@ class _Writer:
         for pair in pairs:
             is_drawn = bool(told_by) and self._scenes.has_stack(pair[0].step)
             detail = "" if is_drawn else self._detail(pair[0].step)
-            detail = _plain(detail) if len(pair) > 1 else detail
-            lines.append(self._line(pair, "" if detail == former else detail, len(pairs) == 1))
+            detail = plain(detail) if len(pair) > 1 else detail
+            told = "" if detail == former else as_sentence(detail, plain(pair[0].step.title))
+            lines.append(self._line(pair, told, len(pairs) == 1))
             former = detail
         return tuple(lines)
 
@@ -182,7 +193,7 @@ class _Writer:
         windows = {one.step.side.value: self._times.window(one.step) for one in pair}
         return SheetLine(
             number=", ".join(str(one.number) for one in pair),
-            title=_plain(first.title) if is_pair else first.title,
+            title=plain(first.title) if is_pair else first.title,
             boxes=() if not first.attended else ("L", "R") if is_pair else ("",),
             spent=f"2 × {spent}" if is_pair else spent,
             detail=detail,
@@ -194,7 +205,19 @@ class _Writer:
         """Return what else is to know; of a joint what it is, without how its minutes came about."""
         if step.kind in SETS_JOINT:
             return self._derived.flat_work.step(step.id).detail
-        return step.detail
+        return " ".join(filter(None, (step.detail, self._fits.words(step.id))))
+
+
+def as_sentence(detail: str, title: str) -> str:
+    """Return a detail as a sentence; empty where the step's title says it already.
+
+    >>> as_sentence("radius 72 mm", "Dish boss"), as_sentence("8 parts", "Dye: 8 parts")
+    ('Radius 72 mm.', '')
+    """
+    if not detail or detail in title:
+        return ""
+    started = detail[:1].upper() + detail[1:]
+    return started if started.endswith((".", "!", "?")) else f"{started}."
 
 
 def _window_words(windows: Mapping[str, str]) -> str:
@@ -205,37 +228,6 @@ def _window_words(windows: Mapping[str, str]) -> str:
     return " ".join(
         f"{side.capitalize()}: {window[0].lower()}{window[1:]}" for side, window in told.items()
     )
-
-
-def _pairs(run: list[Numbered], detail_of: Callable[[Step], str]) -> list[tuple[Numbered, ...]]:
-    """Return steps that left and right have alike together, the left first; others by themselves."""
-    found: dict[tuple[str, str], list[Numbered]] = {}
-    for one in run:
-        is_sided = one.step.side is not Side.SINGLE
-        key = (_plain(one.step.title) if is_sided else one.step.title, _group(one.step))
-        found.setdefault(key, []).append(one)
-    pairs: list[tuple[Numbered, ...]] = []
-    for some in found.values():
-        sides = [one.step.side for one in some]
-        if sorted(sides) == [Side.LEFT, Side.RIGHT] and _alike(some, detail_of):
-            pairs.append(tuple(sorted(some, key=lambda one: one.step.side)))
-        else:
-            pairs += [(one,) for one in some]
-    return sorted(pairs, key=lambda pair: min(one.number for one in pair))
-
-
-def _group(step: Step) -> str:
-    return "" if step.side is not Side.SINGLE else step.id
-
-
-def _alike(pair: list[Numbered], detail_of: Callable[[Step], str]) -> bool:
-    one, other = (each.step for each in pair)
-    is_told_alike = _plain(detail_of(one)) == _plain(detail_of(other))
-    return is_told_alike and one.minutes == other.minutes and one.attended == other.attended
-
-
-def _plain(title: str) -> str:
-    return title.replace(" (left)", "").replace(" (right)", "")
 
 
 def _title(derived: Derived, steps: Sequence[Step]) -> str:

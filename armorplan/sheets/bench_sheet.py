@@ -1,10 +1,10 @@
 """The bench sheet as a PDF: cover, needs, steps with boxes and reasons, days, parts at full size."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from io import BytesIO
 
-from armorplan.sheets.bench_sheet_fits import fit_bits
+from armorplan.sheets.bench_sheet_fits import fit_again_bits, fit_bits
 from armorplan.sheets.bench_sheet_flow import (
     FOOT_MM,
     LEFT_MM,
@@ -32,15 +32,15 @@ from armorplan.sheets.bench_sheet_letters import (
     printable,
     register_faces,
 )
-from armorplan.sheets.bench_sheet_model import BenchSheet, Chapter
-from armorplan.sheets.bench_sheet_runs import reason_bits, run_bits
+from armorplan.sheets.bench_sheet_model import BenchSheet, Chapter, SheetRun
+from armorplan.sheets.bench_sheet_runs import reason_bits, run_again_bits, run_bits
 from armorplan.sheets.full_size_marks import PageWords
 from armorplan.sheets.full_size_pages import FullPage, draw_full_page, full_size_pages
 
-_ROOM_MM = 110.0
+_ROOM_MM = 60.0
 """A chapter begins on a page that has so much room left."""
 _FOOT = Style(size_pt=6.8, lead_mm=3.2, colour=QUIET)
-NEEDS, FITS, DAYS, FULL = "What it takes", "Dry fit in rounds", "Day by day", "Parts at full size"
+NEEDS, DAYS, FULL = "What it takes", "Day by day", "Parts at full size"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,32 +112,41 @@ class _Layout:
         key = f"chapter-{len(self.entries)}"
         self.entries.append(Entry(title=title, page=page + 1, key=key))
 
-    def begin(self, title: str, intro: str, first: list[Bit], margin: Sequence[Bit] = ()) -> None:
-        """Begin a chapter with what comes first in it, on a new page where little is left of one."""
+    def begin(self, title: str, intro: str) -> list[Bit]:
+        """Begin a chapter, on a new page where little is left of one; return its heading."""
         if self.flow.room_mm < _ROOM_MM:
             self.flow.new_page()
-        head = chapter_bits(title, intro, self.flow.whole_mm)
-        above = [gap(high_of(head), keep=True), *margin] if margin else []
-        self.flow.put([*head, *first], above)
-        self.enter(title, self.flow.page_of(head[0]))
+        return chapter_bits(title, intro, self.flow.whole_mm)
 
     def section(self, title: str, blocks: Iterable[list[Bit]]) -> None:
         """Lay blocks out over the whole width, under a heading; nothing where there are none."""
         for number, block in enumerate(blocks):
-            if number:
-                self.flow.put(block)
-            else:
-                self.begin(title, "", block)
+            head = [] if number else self.begin(title, "")
+            self.flow.put([*head, *block])
+            if head:
+                self.enter(title, self.flow.page_of(head[0]))
 
     def chapter(self, chapter: Chapter) -> None:
         """Lay a chapter out: work in the column, reasons in the margin."""
         for number, run in enumerate(chapter.runs):
-            bits, margin = run_bits(run, self.flow.wide_mm), reason_bits(run)
-            if number:
-                self.flow.put(bits, margin)
-            else:
-                self.begin(chapter.title, chapter.intro, bits, margin)
-        self.section(FITS, (fit_bits(fit, self.flow.whole_mm) for fit in chapter.fits))
+            head = [] if number else self.begin(chapter.title, chapter.intro)
+            self._run(run, head)
+            if head:
+                self.enter(chapter.title, self.flow.page_of(head[0]))
+            for fit in run.fits:
+                wide = self.flow.whole_mm
+                self.flow.put(fit_bits(fit, wide), again=fit_again_bits(fit, wide))
+
+    def _run(self, run: SheetRun, head: list[Bit]) -> None:
+        """Lay a run out, with smaller pictures where it stays on one page then."""
+        flow = self.flow
+        margin = reason_bits(run)
+        above = [gap(high_of(head), keep=True), *margin] if head and margin else margin
+        bits = [*head, *run_bits(run, flow.wide_mm)]
+        if not flow.takes(bits, above):
+            low = [*head, *run_bits(run, flow.wide_mm, low=True)]
+            bits = low if flow.takes(low, above) else bits
+        flow.put(bits, above, again=run_again_bits(run, flow.wide_mm))
 
 
 def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:

@@ -29,6 +29,11 @@ def fit_bits(fit: SheetFit, room_mm: float) -> list[Bit]:
     return [*bits, gap(8.0)]
 
 
+def fit_again_bits(fit: SheetFit, room_mm: float) -> list[Bit]:
+    """Return what stands above a dry fit that goes on on another page."""
+    return _head(f"{fit.title}, goes on", room_mm)
+
+
 def _round(one: FitRound, boxes: Sequence[str], room_mm: float) -> list[Bit]:
     bits = [*_head(one.title, room_mm), *_in_columns(one.pins, boxes, room_mm)]
     if one.looks:

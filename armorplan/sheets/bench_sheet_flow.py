@@ -9,8 +9,9 @@ from armorplan.sheets.bench_sheet_letters import Style, wrapped
 
 LEFT_MM, RIGHT_MM, TOP_MM, FOOT_MM = 17.0, 14.0, 22.0, 18.0
 MARGIN_MM, GUTTER_MM = 44.0, 6.0
-WHOLE_MM = 60.0
-"""What is no higher than this is not parted where it fits on a new page."""
+WHOLE_MM, WASTE_MM = 60.0, 75.0
+"""What is no higher than the first is not parted where it fits on a new page; nor is what is
+higher, where no more than the second is left empty for it."""
 
 
 Draw = Callable[[Ink, Point], None]
@@ -140,10 +141,22 @@ class Flow:
         self.pages.append(Page())
         self._y = TOP_MM
 
-    def put(self, bits: Sequence[Bit], beside: Sequence[Bit] = ()) -> None:
-        """Lay bits below what is there, and others beside them in the margin."""
+    def takes(self, bits: Sequence[Bit], beside: Sequence[Bit] = ()) -> bool:
+        """Tell whether bits, and those beside them, find room on the last page."""
+        return max(high_of(bits), high_of(beside)) <= self.room_mm
+
+    def put(
+        self, bits: Sequence[Bit], beside: Sequence[Bit] = (), *, again: Sequence[Bit] = ()
+    ) -> None:
+        """Lay bits below what is there, and others beside them in the margin.
+
+        Args:
+            bits: for the column of work.
+            beside: for the margin.
+            again: stands above what goes on on another page.
+        """
         high = max(high_of(bits), high_of(beside))
-        if self._y > TOP_MM and self._y + high > self._end and self._is_better_whole(high):
+        if self._y > TOP_MM and not self.takes(bits, beside) and self._is_better_whole(high):
             self.new_page()
         left = list(beside)
         begun = self._y
@@ -154,11 +167,16 @@ class Flow:
                 left = self._margin(left, begun) if number else left
                 self.new_page()
                 begun = TOP_MM
+                self._lay(
+                    again if number and tall + high_of(again) <= self.room_mm else (), LEFT_MM
+                )
             self._lay(group, LEFT_MM)
         self._rest(left, begun)
 
     def _is_better_whole(self, high: float) -> bool:
-        return high <= WHOLE_MM or self._end - self._y < WHOLE_MM / 4
+        room_mm = self.room_mm
+        would_fit = high <= self._end - TOP_MM
+        return high <= WHOLE_MM or room_mm < WHOLE_MM / 4 or (would_fit and room_mm <= WASTE_MM)
 
     def _rest(self, left: list[Bit], begun: float) -> None:
         """Lay what is left for the margin; where it takes a page more, that page goes on below it."""

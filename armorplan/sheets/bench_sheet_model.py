@@ -76,51 +76,6 @@ class SheetLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SheetRun:
-    """Steps that follow each other and are one kind of work.
-
-    Attributes:
-        title: what the run is called; empty: its one line says it.
-        summary: which steps, and how long they take.
-        tools: what it is done with.
-        cautions: each a sentence.
-        cautions_at: the step at which they stand in full, where that is another; else empty.
-        reasons: why it stands here, for the margin; each a sentence or two.
-    """
-
-    title: str
-    summary: str
-    lines: tuple[SheetLine, ...]
-    when: str = ""
-    tools: str = ""
-    cautions: tuple[str, ...] = ()
-    cautions_at: str = ""
-    reasons: tuple[str, ...] = ()
-    scene: Scene | None = None
-    stacks: tuple[StackDrawing, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetRow:
-    """A row of cells; sentences that stand below it; ``under``: it belongs to the row above."""
-
-    cells: tuple[str, ...]
-    remarks: tuple[str, ...] = ()
-    under: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetTable:
-    """A headed table; ``shares`` of its width are its columns', where half of it is not the first's."""
-
-    title: str
-    heads: tuple[str, ...]
-    rows: tuple[SheetRow, ...]
-    shares: tuple[float, ...] = ()
-    notes: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class FitRound:
     """One round of a dry fit: what is pinned in which order, and what to look at then."""
 
@@ -144,13 +99,59 @@ class SheetFit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SheetRun:
+    """Steps that follow each other and are one kind of work.
+
+    Attributes:
+        title: what the run is called; empty: its one line says it.
+        summary: which steps, and how long they take.
+        tools: what it is done with.
+        cautions: each a sentence.
+        cautions_at: the step at which they stand in full, where that is another; else empty.
+        reasons: why it stands here, for the margin; each a sentence or two.
+        fits: the dry fits that are led through in it.
+    """
+
+    title: str
+    summary: str
+    lines: tuple[SheetLine, ...]
+    when: str = ""
+    tools: str = ""
+    cautions: tuple[str, ...] = ()
+    cautions_at: str = ""
+    reasons: tuple[str, ...] = ()
+    scene: Scene | None = None
+    stacks: tuple[StackDrawing, ...] = ()
+    fits: tuple[SheetFit, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetRow:
+    """A row of cells; sentences that stand below it; ``under``: it belongs to the row above."""
+
+    cells: tuple[str, ...]
+    remarks: tuple[str, ...] = ()
+    under: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetTable:
+    """A headed table; ``shares`` of its width are its columns', where half of it is not the first's."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[SheetRow, ...]
+    shares: tuple[float, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Chapter:
-    """A stretch of the order under a heading, and the dry fits that are led through in it."""
+    """A stretch of the order under a heading."""
 
     title: str
     intro: str
     runs: tuple[SheetRun, ...]
-    fits: tuple[SheetFit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from armorplan.sheets.bench_sheet_letters import (
     PALE,
     QUIET,
     SMALL,
+    STRONG,
     WARN,
     WHITE,
     Style,
@@ -32,29 +33,36 @@ _SPENT = Style(size_pt=7.4, lead_mm=4.0, colour=QUIET)
 _WHEN = Style(face=BOLD, size_pt=7.4, lead_mm=3.6, colour=BLUE)
 _CAUTION = Style(size_pt=7.6, lead_mm=3.5)
 LETTER = Style(size_pt=5.6, lead_mm=2.0, colour=QUIET)
-_SCENE_MM, _ONE_MM = 50.0, 34.0
-"""A picture of a run is no higher, and one of a single part."""
+_SCENE_MM, _ONE_MM, _LOW = 50.0, 34.0, 0.55
+"""A picture of a run is no higher, and one of a single part; where room is short so much of it."""
+_WHOLE_LINES = 3
+"""So many lines of a run stay together at its beginning, and at its end."""
 _SCENE_SHARE, _MOST_BESIDE = 0.58, 2
 """So much of the column is the parts' where up to so many sections stand beside them."""
 
 
-def run_bits(run: SheetRun, room_mm: float) -> list[Bit]:
-    """Return a run for the column of work."""
+def run_bits(run: SheetRun, room_mm: float, *, low: bool = False) -> list[Bit]:
+    """Return a run for the column of work; ``low``: with a smaller picture."""
     only = run.lines[0] if not run.title else None
     bits = _heading(run, room_mm) if only is None else _step(only, room_mm, alone=True)
     if run.tools:
         indent = 0.0 if only is None else _indent(only)
         bits += kept(text_bits(f"With: {run.tools}", SMALL, room_mm, indent_mm=indent))
-    bits += _pictures(run, room_mm)
+    bits += _pictures(run, room_mm, _LOW if low else 1.0)
     bits += _warned(run, room_mm, keep=only is None)
     if only is None:
         bits += [gap(1.2, keep=True), *_steps(run.lines, room_mm)]
     return [*bits, gap(5.0)]
 
 
-def _pictures(run: SheetRun, room_mm: float) -> list[Bit]:
+def run_again_bits(run: SheetRun, room_mm: float) -> list[Bit]:
+    """Return what stands above a run that goes on on another page."""
+    return kept(text_bits(f"{run.title}, goes on", STRONG, room_mm)) if run.title else []
+
+
+def _pictures(run: SheetRun, room_mm: float, share: float) -> list[Bit]:
     """Return the parts of a run, and the sections of its fasteners: beside them where these are few."""
-    high = _SCENE_MM if run.scene is None or len(run.scene.parts) > 1 else _ONE_MM
+    high = share * (_SCENE_MM if run.scene is None or len(run.scene.parts) > 1 else _ONE_MM)
     if run.scene is None:
         return [gap(1.0, keep=True), *stack_bits(run.stacks, room_mm)] if run.stacks else []
     if not 0 < len(run.stacks) <= _MOST_BESIDE:
@@ -77,9 +85,10 @@ def _warned(run: SheetRun, room_mm: float, *, keep: bool) -> list[Bit]:
 
 
 def _steps(lines: tuple[SheetLine, ...], room_mm: float) -> list[Bit]:
-    """Return the lines of a run; the first two stay together, and the last two."""
+    """Return the lines of a run; the first ones stay together, and the last ones."""
     steps = [_step(line, room_mm, alone=False) for line in lines]
-    for at in {0, len(steps) - 2}:
+    ends = range(_WHOLE_LINES - 1), range(len(steps) - _WHOLE_LINES, len(steps) - 1)
+    for at in {at for end in ends for at in end if 0 <= at < len(steps) - 1}:
         steps[at] = kept(steps[at])
     return [bit for bits in steps for bit in bits]
 

@@ -89,7 +89,7 @@ def test_chapters_follow_the_work_and_the_dry_fit_is_led_through(made):
         "Joined for good",
         "Last fit and packing",
     ]
-    (fit,) = made.chapters[2].fits
+    (fit,) = (fit for run in made.chapters[2].runs for fit in run.fits)
     assert fit.boxes == ("L", "R")
     assert fit.lay_out
     assert fit.rounds

@@ -77,6 +77,12 @@ def sheet(**changed):
         title="Tubular rivet",
         where="steps 1, 2",
     )
+    fit = SheetFit(
+        title="Dry-fit Cop",
+        words=("One round: all of it is on pins at once.",),
+        lay_out=("Plate: grain up.",),
+        rounds=(FitRound(title="One round", pins=("1. hole 1: M3",), looks=("No gap.",)),),
+    )
     first = run(
         1,
         when="Mon 30 Nov 09:00 – 09:12",
@@ -85,12 +91,7 @@ def sheet(**changed):
         reasons=("The dry fit is the last point at which anything is cheap to change.",),
         scene=scene(),
         stacks=(stack,),
-    )
-    fit = SheetFit(
-        title="Dry-fit Cop",
-        words=("One round: all of it is on pins at once.",),
-        lay_out=("Plate: grain up.",),
-        rounds=(FitRound(title="One round", pins=("1. hole 1: M3",), looks=("No gap.",)),),
+        fits=(fit,),
     )
     table = SheetTable(
         title="Leather",
@@ -102,7 +103,7 @@ def sheet(**changed):
         version="Version 3",
         facts=(("Parts", "2"),),
         cover=replace(scene(), as_laid=True),
-        chapters=(Chapter(title="Joined for good", intro="", runs=(first,), fits=(fit,)),),
+        chapters=(Chapter(title="Joined for good", intro="", runs=(first,)),),
         needs=(table,),
         days=(SheetTable(title="Monday", heads=("When",), rows=(SheetRow(cells=("09:00",)),)),),
     )
