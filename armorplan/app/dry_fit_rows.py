@@ -9,7 +9,7 @@ from armorplan.app.fit_looks import Fitting
 from armorplan.app.fit_order import PinReach, pin_reach
 from armorplan.app.fit_rounds import RoundRow, round_rows
 from armorplan.app.fit_seams import fit_seams, neighbours, seam_need
-from armorplan.app.fit_words import fit_words, stuck_words
+from armorplan.app.fit_words import fit_words, stuck_words, wanted_pins
 from armorplan.app.fit_worn import is_worn, wholes
 from armorplan.orders.effort_solver import Solve
 from armorplan.orders.pinning.model import PinProblem, PinStock
@@ -28,6 +28,7 @@ class PieceFit:
         flow: how lames lie over each other, in words; empty where none do.
         seams: id and name of each seam, in the pattern's order.
         pins_needed: pins for all its seams in one round.
+        pins_wanted: id of each size that these are best of, and how many.
         pins_owned: pins owned that fit any of its joints; ``None``: nobody said.
         proved: fewer rounds will not do; ``bound``: how few could do at best.
         words: what of it has to be said in sentences: rounds and pins, what there are too few for.
@@ -40,6 +41,7 @@ class PieceFit:
     seams: tuple[tuple[str, str], ...]
     rounds: tuple[RoundRow, ...]
     pins_needed: int
+    pins_wanted: tuple[tuple[str, int], ...]
     pins_owned: int | None
     proved: bool
     bound: int
@@ -48,9 +50,10 @@ class PieceFit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DryFitPlan:
-    """All dry fits of a build, in its order."""
+    """All dry fits of a build, in its order, and the pins they are reckoned with."""
 
     fits: tuple[PieceFit, ...]
+    pins: tuple[PinEntry, ...] = ()
 
     def of(self, step: str) -> PieceFit | None:
         """Return the fit of a dry-fit step, or ``None``."""
@@ -115,6 +118,7 @@ def _piece_fit(reach: PinReach, fit: Step, stock: PinStock, rounds_of: Fewest) -
         seams=tuple((seam.id, seam.name) for seam in seams),
         rounds=rounds,
         pins_needed=sum(problem.need(seam.id) for seam in seams),
+        pins_wanted=tuple(sorted(wanted_pins(problem).items())),
         pins_owned=pins_owned(problem),
         proved=found.proved,
         bound=found.bound,

@@ -97,10 +97,17 @@ def _plain_parts(derived: Derived, fit: Step, about: str) -> list[str]:
     return list(dict.fromkeys(part.id for part in known if part.piece == fit.piece))
 
 
+def told_with_place(derived: Derived, step: str, found: FitFinding) -> str:
+    """Say what was found at a fit, and where: 'a gap of 4 mm, left row, hole 3'."""
+    if not derived.work.has(step):
+        return found_words(found)
+    where = _where(derived, derived.work.step(step), found.about)
+    return f"{found_words(found)}, {where}"
+
+
 def _found_words(derived: Derived, fit: Step, found: FitFinding) -> str:
-    """Say what was found where: 'Found at the dry fit: a gap of 4 mm, left row, hole 3'."""
-    where = _where(derived, fit, found.about)
-    return f"Found at the dry fit: {found_words(found)}, {where}"
+    """Say the same of a pattern's own entry."""
+    return f"Found at the dry fit: {told_with_place(derived, fit.id, found)}"
 
 
 def _where(derived: Derived, fit: Step, about: str) -> str:

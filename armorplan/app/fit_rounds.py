@@ -127,8 +127,8 @@ class _Telling:
 
 def _held_words(held: RoundPins) -> str:
     extra = sum(pin.is_extra for pin in held.pins)
-    spare = f", {extra} of them to spare" if extra else ""
+    spare = f", and {extra} that may be left out" if extra else ""
     places = "1 place" if len(held.clips) == 1 else f"{len(held.clips)} places"
     clips = f", and clips in {places}" if held.clips else ""
-    count = len(held.pins) or "no"
-    return f"{count} {'pin' if count == 1 else 'pins'}{spare}{clips}"
+    count = len(held.pins) - extra
+    return f"{count or 'no'} {'pin' if count == 1 else 'pins'}{spare}{clips}"

@@ -73,20 +73,25 @@ def _worn_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> Iterato
     )
 
 
+def wanted_pins(problem: PinProblem) -> Counter[str]:
+    """Return how many pins of which size all of it at once takes best, whatever there are."""
+    plenty = Pinned(PinStock(counts=dict.fromkeys(problem.stock.counts)))
+    for spot in problem.spots(seam.id for seam in problem.seams):
+        plenty.put(spot)
+    return Counter(plenty.kinds.values())
+
+
 def _sizes_words(fitting: Fitting, problem: PinProblem) -> Iterator[str]:
     """Say how many pins of which size all of it at once would take."""
-    plenty = Pinned(PinStock(counts=dict.fromkeys(problem.stock.counts)))
-    spots = problem.spots(seam.id for seam in problem.seams)
-    for spot in spots:
-        plenty.put(spot)
     names = {pin.id: pin.name for pin in fitting.derived.shelf.pins}
-    counts = Counter(names[kind] for kind in plenty.kinds.values())
+    wanted = wanted_pins(problem)
     told = ", ".join(
-        f"{count}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{name}"
-        for name, count in sorted(counts.items())
+        f"{wanted[kind]}\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}{names[kind]}"
+        for kind in sorted(wanted, key=names.__getitem__)
     )
+    count = wanted.total()
     if told:
-        yield f"All at once takes {len(plenty)} {_pins(len(plenty))}: {told}."
+        yield f"All at once takes {count} {_pins(count)}: {told}."
 
 
 def _unpinned_words(fitting: Fitting, problem: PinProblem, found: Rounds) -> Iterator[str]:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from armorplan.app.draft import Refused
 from armorplan.app.drafting import OpenDraft
-from armorplan.app.fit_findings import found_in, found_words
+from armorplan.app.fit_corrections import told_with_place
+from armorplan.app.fit_findings import found_in
 from armorplan.app.fit_keeping import keep_findings
 from armorplan.app.hindsight import could_have_waited, keep, teach, words
 from armorplan.app.session import Session
@@ -75,9 +76,10 @@ class NextVersion:
         return write
 
     def found(self, session: BenchSession) -> tuple[tuple[str, str], ...]:
-        """Return what the fits of a build showed: the fit's step, and what was found in words."""
-        ledger = _real(session).moment().ledger
-        return tuple((step, found_words(one)) for step, one in found_in(ledger))
+        """Return what the fits of a build showed: the fit's step, and in words what was found where."""
+        build = _real(session)
+        found = found_in(build.moment().ledger)
+        return tuple((step, told_with_place(build.derived, step, one)) for step, one in found)
 
     def correcting(self, session: BenchSession) -> Callable[[], str]:
         """Return what writes what the fits showed into the pattern, in any thread.

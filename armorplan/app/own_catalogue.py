@@ -26,9 +26,9 @@ def keep_values(folder: Path, file: str, entry: str, values: Mapping[str, float 
 
 
 def keep_decided(
-    folder: Path, file: str, entry: str, decide: Callable[[], Mapping[str, float | str]]
+    folder: Path, file: str, entry: str, decide: Callable[[], Mapping[str, float | str | None]]
 ) -> Path:
-    """Do the same with values that follow from what the catalogue holds.
+    """Do the same with values that follow from what the catalogue holds; ``None`` takes one out.
 
     Args:
         folder: of the maker's own catalogues.

@@ -100,7 +100,7 @@ def _round(told: RoundRow) -> Iterator[str]:
 
 
 def _pin_line(pin: PinRow, wide: int) -> str:
-    spare = " (to spare)" if pin.is_extra else ""
+    spare = " (may be left out)" if pin.is_extra else ""
     stuck = " (no hand reaches it after the others)" if pin.is_stuck else ""
     return f"{_IN}{pin.number:>2}  {pin.name:<{wide}}  {pin.pin_name}{spare}{stuck}"
 

@@ -10,6 +10,7 @@ from uuid import uuid4
 
 from armorplan.app.kin_builds import KinBuilds
 from armorplan.app.opening import Opened
+from armorplan.app.own_pins import OwnPins
 from armorplan.app.session import Session
 from armorplan.app.test_strip import keep_neutral
 from armorplan.app.wishes import Wishes
@@ -97,6 +98,7 @@ def _run(chosen: Namespace, backups: Backups, turn: OneWriter) -> int:
             if started.left
             else None,
             store=StoreBench(turn, backups),
+            pins=OwnPins(folder=folder, shelf=shelf),
         )
     finally:
         keeper.close()

@@ -4,14 +4,18 @@ from collections.abc import Callable, Mapping
 from typing import Protocol
 
 from armorplan.app.fit_findings import FitFinding
-from armorplan.desktop.bench_leaf import Leaf, gone_through
+from armorplan.desktop.bench_leaf import PANEL_KEYS, Leaf, gone_through, panel_verb
 from armorplan.desktop.bench_verbs import Verb
 from armorplan.desktop.bench_walk import WalkPage
-from armorplan.desktop.bench_words import ELSEWHERE, HERE, unbroken
+from armorplan.desktop.bench_words import ELSEWHERE, HERE, more_text, unbroken
 from armorplan.desktop.way_back_talk import Screen
 
-MOST = 5
-"""So many answers are in sight at once, the one in hand among them."""
+MOST = 6
+"""So many lines are in sight at once: answers, the one in hand among them, and how many more there are."""
+DIGITS = "123456789"
+"""Each chooses the answer that it stands before, as in every panel."""
+
+_ALSO = {"Enter": Verb.DONE, "Space": Verb.DONE, "Down": Verb.OTHER, "Up": Verb.BEGIN}
 
 
 class Talk(Protocol):
@@ -31,7 +35,7 @@ class Talk(Protocol):
 
 
 class AskingLeaf(Leaf):
-    """One question at a time, the answer in hand marked."""
+    """One question at a time, the answer in hand marked; digits choose, as they do in panels."""
 
     def __init__(
         self,
@@ -57,12 +61,8 @@ class AskingLeaf(Leaf):
         if verb in (Verb.BEGIN, Verb.OTHER):
             self._at = (self._at + (1 if verb is Verb.OTHER else -1)) % len(choices)
         elif verb is Verb.DONE:
-            found = self._talk.take(choices[self._at].key)
-            if found is not None:
-                self._close()
-                self._told(found)
-                return
-            self._at = self._talk.screen().at
+            self._take(choices[self._at].key)
+            return
         elif verb is Verb.AMISS or not self._talk.back():
             self._close()
             return
@@ -70,14 +70,56 @@ class AskingLeaf(Leaf):
             self._at = self._talk.screen().at
         self._turned()
 
+    def verb_of(self, key: str) -> Verb | None:
+        """Return the verb of a key that is no digit: digits are answers."""
+        return panel_verb(key) or _ALSO.get(key)
+
+    def key_of(self, verb: Verb) -> str:
+        """Return the key of a verb beside the digits."""
+        return PANEL_KEYS[verb]
+
+    def press(self, key: str) -> bool:
+        """Take the answer of a digit."""
+        choices = self._talk.screen().choices
+        at = DIGITS.find(key) if key else -1
+        if not 0 <= at < len(choices):
+            return False
+        self._take(choices[at].key)
+        return True
+
+    def _take(self, key: str) -> None:
+        """Take an answer: the next question, or all of it is told."""
+        found = self._talk.take(key)
+        if found is not None:
+            self._close()
+            self._told(found)
+            return
+        self._at = self._talk.screen().at
+        self._turned()
+
     def page(self) -> WalkPage | None:
         """Return the question with the answers around the one in hand."""
         screen = self._talk.screen()
-        first = max(0, min(self._at - MOST // 2, len(screen.choices) - MOST))
-        lines = [
-            unbroken((HERE if at == self._at else ELSEWHERE) + choice.text)
+        lines = tuple(
+            unbroken(f"{HERE if at == self._at else ELSEWHERE}{_digit(at)}{choice.text}")
             for at, choice in enumerate(screen.choices)
-        ]
-        return WalkPage(
-            title=screen.heading, lines=tuple(lines[first : first + MOST]), about=self._about
         )
+        return WalkPage(title=screen.heading, lines=around(lines, self._at), about=self._about)
+
+
+def around(lines: tuple[str, ...], at: int) -> tuple[str, ...]:
+    """Return the lines around one of them, and above and below how many more there are."""
+    if len(lines) <= MOST:
+        return lines
+    room = MOST - 2
+    first = max(0, min(at - room // 2, len(lines) - room))
+    above, below = first, len(lines) - first - room
+    return (
+        *((more_text(above, below=False),) if above else ()),
+        *lines[first : first + room],
+        *((more_text(below, below=True),) if below else ()),
+    )
+
+
+def _digit(at: int) -> str:
+    return f"{DIGITS[at]}\N{EN SPACE}" if at < len(DIGITS) else "\N{EN SPACE}\N{EN SPACE}"

@@ -55,7 +55,7 @@ class BenchContent:
         share: of the build that is done, from 0 to 1.
         coming: what comes next.
         row: the row of steps that this one belongs to, ``here`` among them.
-        lit: what is lit in the picture.
+        lit: what is lit in the picture; ``numbers``: of joints in it, id and number.
         words: what each verb does now; one that is missing does nothing.
         is_going: the first verb ends something that runs.
         is_whole: letters take the whole width, without the picture.
@@ -75,6 +75,7 @@ class BenchContent:
     row: tuple[RowMark, ...] = ()
     here: str = ""
     lit: Selection = field(default_factory=Selection)
+    numbers: tuple[tuple[str, int], ...] = ()
     words: Mapping[Verb, str] = field(default_factory=usual_words)
     is_going: bool = False
     is_whole: bool = False

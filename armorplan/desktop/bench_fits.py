@@ -8,6 +8,7 @@ from armorplan.app.fit_looks import Look
 from armorplan.desktop.bench_walk import Fits, Walk, fit_pages, paged
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.dry_fit_desk import DryFitDesk
+from armorplan.desktop.next_version_desk import next_version_desk
 from armorplan.steps.model import StepKind
 
 
@@ -19,9 +20,9 @@ class BenchFits(QObject):
     def __init__(self, bridge: Bridge, fits: Fits, parent: QObject) -> None:
         """Take what tells whether a page can be read at full size."""
         super().__init__(parent)
-        self._fits = fits
+        self._bridge, self._fits = bridge, fits
         self._plan: DryFitPlan | None = None
-        self._walks: dict[str, tuple[PieceFit, Walk]] = {}
+        self._walks: dict[str, tuple[tuple[PieceFit, tuple[str, ...]], Walk]] = {}
         self._is_asked = False
         self.desk = DryFitDesk(bridge, self)
         self.desk.planned.connect(self._take)
@@ -42,25 +43,31 @@ class BenchFits(QObject):
         known = self._walks.get(card.step) if card else None
         if known is None:
             return None
-        fit, walk = known
+        (fit, _), walk = known
         wanted = walk.page.look
         return next((one for on in fit.rounds for one in on.looks if one.id == wanted), None)
 
     def seams_of(self, card: BenchCard | None) -> dict[str, str]:
         """Return the names of the seams of a fit, by their ids."""
         known = self._walks.get(card.step) if card else None
-        return dict(known[0].seams) if known else {}
+        return dict(known[0][0].seams) if known else {}
 
     def _walk(self, step: str, fit: PieceFit) -> Walk:
-        known = self._walks.get(step)
-        if known is not None and known[0] == fit:
+        known, told = self._walks.get(step), (fit, self._found(step))
+        if known is not None and known[0] == told:
             return known[1]
-        walk = Walk(step, (page for whole in fit_pages(fit) for page in paged(whole, self._fits)))
+        pages = (page for whole in fit_pages(*told) for page in paged(whole, self._fits))
+        walk = Walk(step, pages)
         if known is not None:
-            # A better answer came: what was gone through of its beginning is the same.
+            # A better answer came, or something was found: what was gone through is the same.
             walk.at = min(known[1].at, len(walk.pages) - 1)
-        self._walks[step] = fit, walk
+        self._walks[step] = told, walk
         return walk
+
+    def _found(self, step: str) -> tuple[str, ...]:
+        """Return in words what a fit showed up to now."""
+        pattern = next_version_desk(self._bridge)
+        return pattern.found(step) if pattern else ()
 
     def _take(self, plan: DryFitPlan) -> None:
         self._plan = plan

@@ -28,6 +28,10 @@ class Leaf(Protocol):
         """Do what a verb says."""
         ...
 
+    def press(self, key: str) -> bool:
+        """Hear a key that speaks no verb here; tell whether it meant something."""
+        return False
+
     def page(self) -> WalkPage | None:
         """What is to be read; ``None``: it shows itself."""
         ...
@@ -116,6 +120,11 @@ SIGNS: Mapping[str, str] = {
 """What stands on the keys themselves."""
 
 
+def panel_verb(key: str) -> Verb | None:
+    """Return the verb of a key where digits are answers."""
+    return next((verb for verb, own in PANEL_KEYS.items() if own == key), None)
+
+
 class PanelLeaf(Leaf):
     """A panel over the view: its things are gone through and taken by the verbs."""
 
@@ -146,7 +155,7 @@ class PanelLeaf(Leaf):
 
     def verb_of(self, key: str) -> Verb | None:
         """Return the verb of a key that the panel leaves over: digits are its answers."""
-        return next((verb for verb, own in PANEL_KEYS.items() if own == key), None)
+        return panel_verb(key)
 
     def key_of(self, verb: Verb) -> str:
         """Return the key by which the panel knows a verb."""

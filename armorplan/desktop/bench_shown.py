@@ -58,6 +58,7 @@ class BenchShown:
             commit=shown.commit if page.is_last else Commit(),
             row=(),
             lit=lit if page.about else shown.lit,
+            numbers=page.numbers,
             is_whole=page.is_whole,
             is_steady=True,
         )

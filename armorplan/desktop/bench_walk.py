@@ -8,7 +8,7 @@ from PySide6.QtCore import QCoreApplication
 from armorplan.app.bench_card import BenchCard
 from armorplan.app.dry_fit_rows import PieceFit
 from armorplan.app.fit_pins import PinRow
-from armorplan.desktop.bench_words import all_words, unbroken
+from armorplan.desktop.bench_words import all_words, more_text, unbroken
 
 Fits = Callable[["WalkPage"], bool]
 """Tells whether a page can be read at full size."""
@@ -21,6 +21,7 @@ class WalkPage:
     Attributes:
         about: ids of parts, joints or steps that are lit; empty: those of the step.
         is_whole: letters take the whole width, without the picture.
+        numbers: of joints, to be found in the picture: id and number.
         look: id of the look of a dry fit that is asked here; empty: none.
         is_last: what is done here ends the step.
     """
@@ -28,35 +29,43 @@ class WalkPage:
     title: str
     lines: tuple[str, ...] = ()
     about: tuple[str, ...] = ()
+    numbers: tuple[tuple[str, int], ...] = ()
     is_whole: bool = False
     look: str = ""
     is_last: bool = False
 
 
 def paged(page: WalkPage, fits: Fits) -> Iterator[WalkPage]:
-    """Yield a page as it is, or as many as its lines need to be read at full size."""
+    """Yield a page as it is, or as many as its lines need to be read at full size.
+
+    All but the last say below how many lines are still to come.
+    """
     full = _filled(page, fits)
-    if len(full[-1].lines) > 1:
-        yield from full
+    count = len(page.lines)
+    if count - full[-1][0] > 1:
+        yield from (_part(page, *one) for one in full)
         return
-    even = -(-len(page.lines) // len(full))
-    halves = [
-        replace(page, lines=page.lines[at : at + even])
-        for at in range(0, max(1, len(page.lines)), max(1, even))
-    ]
-    yield from halves if len(halves) == len(full) and all(map(fits, halves)) else full
+    even = max(1, -(-count // len(full)))
+    halves = [(at, min(at + even, count)) for at in range(0, max(1, count), even)]
+    is_even = len(halves) == len(full) and all(fits(_part(page, *one)) for one in halves)
+    yield from (_part(page, *one) for one in (halves if is_even else full))
 
 
-def _filled(page: WalkPage, fits: Fits) -> list[WalkPage]:
-    """Return pages that hold as much as they can, one after the other."""
-    found: list[WalkPage] = []
-    held: tuple[str, ...] = ()
-    for line in page.lines:
-        if held and not fits(replace(page, lines=(*held, line))):
-            found.append(replace(page, lines=held))
-            held = ()
-        held = (*held, line)
-    return [*found, replace(page, lines=held)]
+def _filled(page: WalkPage, fits: Fits) -> list[tuple[int, int]]:
+    """Return which lines stand on each page, where pages hold as much as they can."""
+    found, start = list[tuple[int, int]](), 0
+    for at in range(len(page.lines)):
+        if at > start and not fits(_part(page, start, at + 1)):
+            found.append((start, at))
+            start = at
+    return [*found, (start, len(page.lines))]
+
+
+def _part(page: WalkPage, start: int, end: int) -> WalkPage:
+    """Return a page with some of its lines; what comes after them is counted below."""
+    left = len(page.lines) - end
+    more = (more_text(left, below=True),) if left else ()
+    return replace(page, lines=(*page.lines[start:end], *more))
 
 
 def reading_pages(card: BenchCard, more: Iterable[str] = ()) -> Iterator[WalkPage]:
@@ -65,8 +74,11 @@ def reading_pages(card: BenchCard, more: Iterable[str] = ()) -> Iterator[WalkPag
     yield WalkPage(title=unbroken(title), lines=(*lines, *more), is_whole=True)
 
 
-def fit_pages(fit: PieceFit) -> Iterator[WalkPage]:
-    """Yield a dry fit: the lay-out without pins, then each round: its pins in order, its looks one by one."""
+def fit_pages(fit: PieceFit, found: tuple[str, ...] = ()) -> Iterator[WalkPage]:
+    """Yield a dry fit: the lay-out without pins, then each round: its pins in order, its looks one by one.
+
+    The last page asks for the sign-off, and names what was found.
+    """
     flow = (fit.flow,) if fit.flow else ()
     yield WalkPage(
         title=_say("Lay it out without pins"),
@@ -79,23 +91,29 @@ def fit_pages(fit: PieceFit) -> Iterator[WalkPage]:
             title=unbroken(on.title),
             lines=(*map(_pin_text, on.pins), *clips),
             about=tuple(pin.joint for pin in on.pins),
+            numbers=tuple((pin.joint, pin.number) for pin in on.pins),
         )
         for look in on.looks:
             where = _say("On the wearer.") if look.on_wearer else _say("On the bench.")
             yield WalkPage(
                 title=unbroken(look.text), lines=(where,), about=look.about, look=look.id
             )
-    yield WalkPage(
-        title=fit.title,
-        lines=(
-            _say("Is all of it as it should be? Done signs it off, and opens what waits for it."),
-        ),
-        is_last=True,
+    yield WalkPage(title=fit.title, lines=tuple(_end_lines(found)), is_last=True)
+
+
+def _end_lines(found: tuple[str, ...]) -> Iterator[str]:
+    if not found:
+        yield _say("Is all of it as it should be? Done signs it off, and opens what waits for it.")
+        return
+    yield _say("Found, and kept with the fit:")
+    yield from (unbroken(f"\N{BULLET} {words}") for words in found)
+    yield _say(
+        "F has it written into the next cut. Done signs the fit off as it is, and opens what waits for it."
     )
 
 
 def _pin_text(pin: PinRow) -> str:
-    spare = _say(" (to spare)") if pin.is_extra else ""
+    spare = _say(" (may be left out)") if pin.is_extra else ""
     return unbroken(f"{pin.number}. {pin.name}: {pin.pin_name}{spare}")
 
 

@@ -79,6 +79,13 @@ def next_text(card: BenchCard, now: datetime, zone: tzinfo) -> str:
     return _say("Next at {0}: {1}").format(clock_text(at, now, zone), card.next_title)
 
 
+def more_text(count: int, *, below: bool) -> str:
+    """Say how many lines there are beyond those in sight."""
+    told = _say("1 more") if count == 1 else _say("{0} more").format(count)
+    sign = "\N{BLACK DOWN-POINTING TRIANGLE}" if below else "\N{BLACK UP-POINTING TRIANGLE}"
+    return f"{sign}\N{NO-BREAK SPACE}{told}"
+
+
 def said_in_full(sentence: str) -> str:
     """Return what was said where it has to be read in full; a plain 'Done: …' has not."""
     return sentence if ". " in sentence.rstrip(". ") else ""

@@ -14,6 +14,7 @@ from armorplan.app.session_protocol import BenchSession
 from armorplan.app.way_back_protocol import Solve
 from armorplan.kernel.clock import Clock
 from armorplan.solving.model import Answer, Model
+from armorplan.workshop.pins import PinEntry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,12 +41,29 @@ def solve_with(solver: Solver | None, should_stop: Callable[[], bool]) -> Solve 
     return lambda model: solver.solve(model, should_stop=should_stop)
 
 
+class PinBench(Protocol):
+    """Keeps how many pins there are, in any thread. ``app.own_pins.OwnPins`` fulfils it."""
+
+    def held(self) -> tuple[PinEntry, ...]:
+        """Return the sizes, and how many of each are owned."""
+        ...
+
+    def keep(self, pin: str, owned: int) -> str:
+        """Keep how many there are of a size, and say so."""
+        ...
+
+    def forget(self) -> str:
+        """Keep that there are as many of each as are wanted, and say so."""
+        ...
+
+
 class Bridge(QObject):
     """Holds the session and the shared selection, and tells the views.
 
     ``changed`` follows every change of rows, ``acted`` every bench action, ``selected`` carries
     the new ``rows.Selection``, ``said`` a sentence for the notice line, ``opened`` says that
-    another build is shown, ``aired`` that the same one is reckoned in another air, ``help_wanted`` carries the id of a page of the help, and ``questioned``
+    another build is shown, ``aired`` that the same one is reckoned in another air,
+    ``pins_kept`` that there are other pins for dry fits, ``help_wanted`` carries the id of a page of the help, and ``questioned``
     a ``Questioned`` reason that is to be set aside or changed.
     """
 
@@ -55,6 +73,7 @@ class Bridge(QObject):
     said = Signal(str)
     opened = Signal()
     aired = Signal()
+    pins_kept = Signal()
     help_wanted = Signal(str)
     questioned = Signal(object)
 
@@ -63,6 +82,8 @@ class Bridge(QObject):
         self.clock = clock
         self.solver: Solver | None = None
         """Asks the solver, in its own process and never from the window's thread; none: do without."""
+        self.pins: PinBench | None = None
+        """Keeps how many pins the maker has; none: there are no catalogues to keep it in."""
         self._took_back = False
         self._selection = Selection()
         self._left = Selection()

@@ -22,12 +22,14 @@ class DryFitDesk(QObject):
     def __init__(self, bridge: Bridge, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._bridge = bridge
+        self._has_asked = False
         self._ticked: defaultdict[str, set[str]] = defaultdict(set)
         self._asker = Runner(self)
         self._asker.better.connect(self.planned)
         self._asker.answered.connect(self.planned)
         self._asker.failed.connect(self._refuse)
         bridge.opened.connect(self._asker.drop)
+        bridge.pins_kept.connect(self._ask_anew)
 
     @property
     def is_busy(self) -> bool:
@@ -35,11 +37,13 @@ class DryFitDesk(QObject):
         return self._asker.is_busy
 
     def ask(self) -> None:
-        """Reckon the dry fits of the build at the bench."""
-        asking = self._bridge.session.asking_fit()
-        solver = self._bridge.solver
+        """Reckon the dry fits of the build at the bench, with the pins that are owned by now."""
+        self._has_asked = True
+        asked = self._bridge.session.asking_fit()
+        solver, pins = self._bridge.solver, self._bridge.pins
 
         def work(report: Report, should_stop: ShouldStop) -> object:
+            asking = asked.with_pins(pins.held()) if pins else asked
             found = asking.at_once()
             solve = solve_with(solver, should_stop)
             if found.proved or solve is None:
@@ -51,6 +55,10 @@ class DryFitDesk(QObject):
             return found
 
         self._asker.ask(work)
+
+    def _ask_anew(self) -> None:
+        if self._has_asked:
+            self.ask()
 
     def _refuse(self, error: Exception) -> None:
         self.refused.emit(str(error) or type(error).__name__)

@@ -1,7 +1,7 @@
 """A dry fit as lines to go through: lay-out, pins of each round, looks, and the sign-off."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum, auto
 
 from PySide6.QtCore import QCoreApplication
@@ -20,6 +20,7 @@ class LineKind(Enum):
 
     HEAD = auto()
     SAID = auto()
+    PINS = auto()
     PART = auto()
     PIN = auto()
     LOOK = auto()
@@ -78,6 +79,7 @@ def with_last_fits(plan: DryFitPlan, rows: Iterable[ChecklistRow]) -> DryFitPlan
             seams=(),
             rounds=(),
             pins_needed=0,
+            pins_wanted=(),
             pins_owned=None,
             proved=True,
             bound=0,
@@ -86,13 +88,15 @@ def with_last_fits(plan: DryFitPlan, rows: Iterable[ChecklistRow]) -> DryFitPlan
         for row in rows
         if row.kind == StepKind.FIT and is_step(row) and row.state not in OVER
     )
-    return DryFitPlan(fits=(*plan.fits, *last))
+    return replace(plan, fits=(*plan.fits, *last))
 
 
 def _lines(fit: PieceFit) -> Iterator[Line]:
     said = (pins_words(fit), *fit.words) if fit.rounds else fit.words
     for number, words in enumerate(said):
         yield Line(key=f"said:{number}", kind=LineKind.SAID, text=words)
+    if fit.rounds:
+        yield Line(key="pins", kind=LineKind.PINS, text=_say("Say how many pins you have (P)"))
     if fit.lay_out:
         yield _head("lay-out", _say("Lay out without pins"))
     for row in fit.lay_out:
@@ -182,12 +186,12 @@ def lit_by(fit: PieceFit, line: Line, diagram: Diagram) -> Selection:
 
 
 def pin_words(pin: PinRow) -> str:
-    """Say a pin: where it goes, which it is, and that it is to spare or hard to get at."""
+    """Say a pin: where it goes, which it is, and that it may be left out or is hard to get at."""
     text = _say("{0}. {1}: {2}, into {3} mm").format(
         pin.number, pin.name, pin.pin_name, f"{pin.hole_mm:g}"
     )
     if pin.is_extra:
-        text = f"{text} {_say('(to spare)')}"
+        text = f"{text} {_say('(may be left out)')}"
     return f"{text} {_say('▲ a hand hardly gets there')}" if pin.is_stuck else text
 
 
@@ -204,6 +208,12 @@ def pins_words(fit: PieceFit) -> str:
         return _say("Nobody said how many pins are owned; as many as wanted are reckoned with.")
     told = _say("{0} pins that fit are owned; all of it at once takes {1}.")
     return told.format(fit.pins_owned, fit.pins_needed)
+
+
+def first_line(lines: tuple[Line, ...]) -> int:
+    """Return the line with which a fit begins: the first that is ticked off, else what can be done."""
+    ticked = (n for n, line in enumerate(lines) if line.kind in TICKED)
+    return next(ticked, next_line(lines, -1, 1))
 
 
 def next_line(lines: tuple[Line, ...], at: int, by: int) -> int:

@@ -6,7 +6,8 @@ from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.fit_findings import FitFinding, FoundKind
 from armorplan.app.fit_looks import Look
-from armorplan.app.rows import ChecklistRow
+from armorplan.app.rows import ChecklistRow, Grouping
+from armorplan.app.session_protocol import BenchSession
 from armorplan.desktop.checklist_rows import is_step
 from armorplan.desktop.way_back_places import seam_of
 from armorplan.desktop.way_back_talk import MM, USUAL_MM, Choice, Screen, mm_choices
@@ -73,6 +74,12 @@ class DryFitTalk:
         else:
             self._kind, self._about = None, ""
         return True
+
+
+def talk_at(look: Look, seams: Mapping[str, str], session: BenchSession) -> DryFitTalk:
+    """Return what asks of a finding at a look; ``seams``: the names of those of its fit, by id."""
+    names = {part.id: part.name for part in session.diagram().parts} | dict(seams)
+    return DryFitTalk(look, places_of(look, names, session.checklist(Grouping.PIECE)))
 
 
 def places_of(

@@ -7,7 +7,7 @@ from armorplan.app.session_protocol import BenchSession
 from armorplan.app.wishes import Wishes
 from armorplan.desktop.air_desk import AirBench
 from armorplan.desktop.beginning import Beginner, Later
-from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.bridge import Bridge, PinBench
 from armorplan.desktop.draft_desk import DraftReader
 from armorplan.desktop.errors import FaultTeller, keep_log, log_file
 from armorplan.desktop.opening import Reader, Resumer
@@ -36,6 +36,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     wishes: Wishes | None = None,
     later: Later | None = None,
     store: StoreBench | None = None,
+    pins: PinBench | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -55,12 +56,14 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         wishes: answers what is asked of the weeks ahead.
         later: begins the other builds of a shop once the window is there.
         store: the workshop file itself: whose turn it is to write, and its backups.
+        pins: keeps how many pins the maker has.
     """
     settings = Settings(settings_file())
     log_path = log_file()
     keep_log(log_path)
     app = make_application(settings)
     bridge = Bridge(session, clock)
+    bridge.pins = pins
     teller = FaultTeller(log_path)
     teller.told.connect(bridge.said)
     teller.install()

@@ -76,7 +76,7 @@ def test_a_finding_moves_holes_in_the_next_version(bench, teaching, folder):
     (fit,) = bench.ids(StepKind.DRY_FIT)
     found = FitFinding(look="gap:left_row", about="left_row", kind=FoundKind.GAP, mm=2.0)
     session.way_back.found(fit, finding_text(found))
-    assert teaching.found(session) == ((fit, "a gap of 2 mm"),)
+    assert teaching.found(session) == ((fit, "a gap of 2 mm, left row"),)
     said = teaching.correcting(session)()
     assert "Kept in version" in said
     assert "found_left_row" in pattern(folder)

@@ -16,9 +16,13 @@ class FakeFits:
     """Fulfils ``DryFits``: two rounds at once, one of them proved too many for the first piece."""
 
     steps: tuple[FakeStep, ...]
+    pins: tuple = ()
+
+    def with_pins(self, pins) -> "FakeFits":
+        return replace(self, pins=pins)
 
     def at_once(self) -> DryFitPlan:
-        return fit_plan_of(self.steps)
+        return replace(fit_plan_of(self.steps), pins=self.pins)
 
     def proved(self, solve) -> DryFitPlan:
         solve(None)
@@ -41,6 +45,7 @@ def _fit(fit: FakeStep, steps: tuple[FakeStep, ...]) -> PieceFit:
         seams=tuple((f"{row}_row", f"{row} row") for row in rows),
         rounds=tuple(_round(number, row, rivets) for number, row in enumerate(rows, start=1)),
         pins_needed=8,
+        pins_wanted=(("bolt_3x12", 6), ("bolt_4x12", 2)),
         pins_owned=5,
         proved=True,
         bound=2,

@@ -1,9 +1,11 @@
 """What lies over the bench view: reading, fitting it to the bench, dry fits, what is amiss."""
 
+import json
 from types import SimpleNamespace
 
 import pytest
-from PySide6.QtCore import Qt
+from desktop.fake_next_version import FakeTeaching
+from PySide6.QtCore import QPoint, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtTest import QTest
 
 from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
@@ -12,14 +14,17 @@ from armorplan.app.fit_looks import Look, LookKind
 from armorplan.app.fit_pins import PinRow
 from armorplan.app.fit_rounds import RoundRow
 from armorplan.app.rows import BenchState
+from armorplan.desktop.bench_asking import around
 from armorplan.desktop.bench_commits import BenchCommits
 from armorplan.desktop.bench_content import Weight
 from armorplan.desktop.bench_leaf import PanelLeaf
 from armorplan.desktop.bench_verbs import Verb, read_pedals
 from armorplan.desktop.bench_walk import Walk, WalkPage, fit_pages, paged, reading_pages
-from armorplan.desktop.bench_words import unbroken
+from armorplan.desktop.bench_words import more_text, unbroken
+from armorplan.desktop.next_version_desk import NextVersionDesk
 from armorplan.desktop.settings import BENCH_DISTANCE_CM, BENCH_PEDALS, BENCH_TEXT_PCT
 from armorplan.desktop.timers_model import Ticker
+from armorplan.desktop.widgets.bench_numbers import plates
 from armorplan.desktop.widgets.bench_view import BenchView
 
 PIN = PinRow(
@@ -75,6 +80,7 @@ def fit_of(step):
             ),
         ),
         pins_needed=1,
+        pins_wanted=(("bolt_4x12", 1),),
         pins_owned=None,
         proved=True,
         bound=1,
@@ -178,6 +184,71 @@ def test_what_is_amiss_at_a_look_is_told_in_three_presses_and_kept(
     assert view.page.title.text() == LOOKS[0].text
 
 
+def test_digits_choose_the_answer_they_stand_before(view, at_fit, press, session):
+    press(Verb.DONE, Verb.DONE)
+    QTest.keyClick(view, Qt.Key.Key_4)
+    assert view.page.title.text() == "What was found?"
+    lines = view.page.facts.text().split("\n")
+    assert [line[2:4] for line in lines] == [f"{n}\N{EN SPACE}" for n in range(1, 7)]
+    QTest.keyClick(view, Qt.Key.Key_2)
+    assert view.page.title.text() != "What was found?"
+    while view.page.title.text() != "How far?":
+        QTest.keyClick(view, Qt.Key.Key_1)
+    assert view.page.facts.text().split("\n")[-1].startswith("▼\N{NO-BREAK SPACE}")
+    QTest.keyClick(view, Qt.Key.Key_7)
+    assert view.desk.leaf is None
+    ((step, text),) = session.way_back.findings
+    told = json.loads(text)
+    assert (step, told["kind"], told["mm"]) == (at_fit, "overlap", 7.0)
+
+
+def test_answers_out_of_sight_are_counted_above_and_below():
+    lines = tuple("abcdefghi")
+    assert around(lines[:6], 5) == lines[:6]
+    assert around(lines, 0) == ("a", "b", "c", "d", more_text(5, below=True))
+    middle = (more_text(2, below=False), "c", "d", "e", "f", more_text(3, below=True))
+    assert around(lines, 4) == middle
+    assert around(lines, 8) == (more_text(5, below=False), "f", "g", "h", "i")
+
+
+def test_the_sign_off_names_what_was_found(view, at_fit, press, bridge, session):
+    bench = FakeTeaching()
+    bench.findings = ()
+    desk = NextVersionDesk(bridge, bench)
+    press(*[Verb.DONE] * 4)
+    assert "Is all of it as it should be?" in view.page.facts.text()
+    bench.findings = ((at_fit, "a gap of 2 mm, lower row"), ("another", "too long"))
+    view.refresh()
+    assert unbroken("• a gap of 2 mm, lower row") in view.page.facts.text()
+    assert "too long" not in view.page.facts.text()
+    assert "Is all of it" not in view.page.facts.text()
+    press(Verb.DONE)
+    assert session.states()[at_fit] is BenchState.DONE
+    desk.close()
+
+
+def test_pins_have_their_numbers_in_the_picture(view, at_fit, press):
+    press(Verb.DONE)
+    assert view.content().numbers == ((PIN.joint, 1),)
+    assert view.page.picture._numbers == ((PIN.joint, 1),)
+    plain = view.page.picture.grab().toImage()
+    view.page.picture.number(())
+    assert view.page.picture.grab().toImage() != plain
+    press(Verb.DONE)
+    assert view.content().numbers == ()
+
+
+def test_numbers_lie_over_no_other_and_over_no_joint():
+    room, size = QRectF(0, 0, 300, 200), QSizeF(16, 14)
+    spots = {n: QPoint(100 + 12 * (n % 3), 80 + 14 * (n // 3)) for n in range(1, 9)}
+    found = plates(spots, size, room)
+    boxes = list(found.values())
+    for at, box in enumerate(boxes):
+        assert room.contains(box)
+        assert not any(box.contains(QPointF(spot)) for spot in spots.values())
+        assert not any(box.intersects(other) for other in boxes[at + 1 :])
+
+
 def test_all_there_is_to_read_is_a_key_away_and_pages_hold_it(view, bridge, session, press):
     dye = next(s for s in session.steps if s.cautions)
     bridge.choose_steps((dye.id,))
@@ -277,11 +348,33 @@ def few(most):
     return lambda page: len(page.lines) <= most
 
 
+def few_and_more(most):
+    """Room for lines, and for one that counts the others."""
+    return lambda page: len([line for line in page.lines if "more" not in line]) <= most
+
+
 def test_lines_are_shared_out_among_as_many_pages_as_they_need():
     page = WalkPage(title="t", lines=tuple("abcdefg"))
-    assert [p.lines for p in paged(page, few(3))] == [tuple("abc"), tuple("def"), ("g",)]
-    six = WalkPage(title="t", lines=tuple("abcde"))
-    assert [p.lines for p in paged(six, few(4))] == [tuple("abc"), tuple("de")]
+    more = [more_text(count, below=True) for count in range(7)]
+    assert [p.lines for p in paged(page, few(4))] == [
+        ("a", "b", "c", more[4]),
+        ("d", "e", "f", "g"),
+    ]
+    assert more[4] == "▼\N{NO-BREAK SPACE}4 more"
+    assert [p.lines for p in paged(page, few(3))] == [
+        ("a", "b", more[5]),
+        ("c", "d", more[3]),
+        ("e", "f", "g"),
+    ]
+    five = WalkPage(title="t", lines=tuple("abcde"))
+    assert [p.lines for p in paged(five, few(4))] == [("a", "b", "c", more[2]), ("d", "e")]
+    eight = WalkPage(title="t", lines=tuple("abcdefgh"))
+    assert [p.lines for p in paged(eight, few(8))] == [tuple("abcdefgh")]
+    last_is_alone = WalkPage(title="t", lines=tuple("abcd"))
+    assert [p.lines for p in paged(last_is_alone, few_and_more(3))] == [
+        ("a", "b", more[2]),
+        ("c", "d"),
+    ]
     assert [p.lines for p in paged(WalkPage(title="t"), few(4))] == [()]
 
 

@@ -14,6 +14,7 @@ from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.desktop.dry_fit_lines import (
     LineKind,
+    first_line,
     lines_of,
     next_line,
     pin_words,
@@ -69,7 +70,7 @@ def test_pins_say_size_hole_and_what_is_special_about_them(fit):
     first, _, third, last = fit.rounds[0].pins
     assert pin_words(first) == "1. lower row, hole 1 of 4: Bolt M3 × 12, into 3.5 mm"
     assert pin_words(third).endswith("▲ a hand hardly gets there")
-    assert pin_words(last).endswith("(to spare)")
+    assert pin_words(last).endswith("(may be left out)")
     clips = [line.text for line in lines_of(fit, ()) if "clip" in line.key]
     assert clips == ["the strap: a clip or a tie, there is no pin left"]
 
@@ -230,7 +231,7 @@ def test_page_and_bench_view_tick_the_same_fit(qtbot, panel, bridge, fit):
     press(panel, Qt.Key.Key_Return)
     other = DryFitPanel(bridge, big=True)
     qtbot.addWidget(other)
-    assert other.desk.ticked(fit.step) == {panel.lines.lines[3].key}
+    assert other.desk.ticked(fit.step) == {f"part:{fit.lay_out[0].part}"}
 
 
 def test_another_build_has_its_own_fits_and_ticks(qtbot, panel, bridge):
@@ -321,6 +322,7 @@ def test_no_key_takes_a_head_in_hand(panel):
 
 def test_the_next_line_passes_over_heads_and_goes_round(fit):
     lines = lines_of(fit, ())
-    assert lines[next_line(lines, -1, 1)].kind is LineKind.PART
-    assert lines[next_line(lines, len(lines) - 1, 1)].kind is LineKind.PART
+    assert lines[next_line(lines, -1, 1)].kind is LineKind.PINS
+    assert lines[next_line(lines, len(lines) - 1, 1)].kind is LineKind.PINS
+    assert lines[first_line(lines)].kind is LineKind.PART
     assert next_line((), 3, 1) == 3

@@ -5,7 +5,6 @@ from PySide6.QtWidgets import QWidget
 
 from armorplan.app.fit_findings import FitFinding, finding_text
 from armorplan.app.fit_looks import Look
-from armorplan.app.rows import Grouping
 from armorplan.desktop.bench_asking import AskingLeaf
 from armorplan.desktop.bench_commits import BenchCommits
 from armorplan.desktop.bench_desk import BenchDesk
@@ -14,7 +13,7 @@ from armorplan.desktop.bench_leaf import PanelLeaf, ReadingLeaf
 from armorplan.desktop.bench_setting import SettingLeaf
 from armorplan.desktop.bench_walk import Fits, Walk, paged, reading_pages
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
+from armorplan.desktop.dry_fit_talk import talk_at
 from armorplan.desktop.settings import Settings
 from armorplan.desktop.widgets.bench_panels import Asks, BenchPanels
 from armorplan.desktop.widgets.bench_sight import screen_facts
@@ -88,10 +87,7 @@ class BenchLeaves(QObject):
             self.close()
 
     def _ask_found(self, look: Look, fits: BenchFits) -> None:
-        parts = {part.id: part.name for part in self._bridge.session.diagram().parts}
-        names = parts | fits.seams_of(self._desk.card)
-        rows = self._bridge.session.checklist(Grouping.PIECE)
-        talk = DryFitTalk(look, places_of(look, names, rows))
+        talk = talk_at(look, fits.seams_of(self._desk.card), self._bridge.session)
         leaf = AskingLeaf(
             talk, look.about, told=self._keep, close=self.close, turned=self._desk.turn
         )

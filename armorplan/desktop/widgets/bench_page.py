@@ -86,6 +86,7 @@ class BenchPage(QWidget):
         self.picture.setVisible(not content.is_whole)
         if not content.is_whole:
             self.picture.show_lit(content.lit, body_px)
+            self.picture.number(content.numbers)
         self.plates.show_words(content.words, is_going=content.is_going)
 
     def _place(self, laid: BenchLayout) -> None:

@@ -2,11 +2,13 @@
 
 from dataclasses import replace
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
+from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QWidget
 
 from armorplan.app.rows import Diagram, Selection
 from armorplan.desktop.bridge import Bridge
+from armorplan.desktop.widgets.bench_numbers import write_numbers
 from armorplan.desktop.widgets.bench_writing import letters
 from armorplan.desktop.widgets.parts_canvas import PartsCanvas
 
@@ -22,6 +24,7 @@ class BenchPicture(PartsCanvas):
     def __init__(self, bridge: Bridge, parent: QWidget) -> None:
         super().__init__(parent)
         self._bridge = bridge
+        self._numbers: tuple[tuple[str, int], ...] = ()
         self._shown: tuple[Diagram | None, Selection] = (None, Selection())
         self.setObjectName("bench_picture")
         self.setAccessibleName(self.tr("Parts of this step"))
@@ -46,6 +49,20 @@ class BenchPicture(PartsCanvas):
             self._shown = diagram, lit
             self.light(lit)
             self._come_near(lit.parts)
+
+    def number(self, numbers: tuple[tuple[str, int], ...]) -> None:
+        """Write numbers beside joints, such as the order in which their pins go in."""
+        if numbers != self._numbers:
+            self._numbers = numbers
+            self.viewport().update()
+
+    def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:
+        """Write the numbers over the picture, in letters of the view whatever the zoom."""
+        super().drawForeground(painter, rect)
+        if self._numbers:
+            heads = self.drawing.heads()
+            at = {n: QPointF(*heads[j]) for j, n in self._numbers if j in heads}
+            write_numbers(painter, self, {n: self.mapFromScene(spot) for n, spot in at.items()})
 
     def _come_near(self, parts: tuple[str, ...]) -> None:
         """Bring near the piece that the parts are of, or the parts alone where that is enough."""

@@ -201,6 +201,8 @@ class BenchView(QWidget):
         verb = verb_of(key, pedals) if leaf is None else pedals.get(key) or leaf.verb_of(key)
         if verb is not None:
             self.desk.act(verb)
+        elif leaf is not None and leaf.press(key):
+            self.desk.turn()
         elif key == "Left" and leaf is None:
             self.desk.place.other(-1)
         elif key in self._leaf_keys:

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt
+from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -14,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from armorplan.app.dry_fit_rows import DryFitPlan
-from armorplan.desktop.dry_fit_lines import READ, TICKED, Line, LineKind, next_line
+from armorplan.desktop.dry_fit_lines import READ, TICKED, Line, LineKind, first_line, next_line
 from armorplan.desktop.widgets.way_back_lists import TallRows
 
 DONE, OPEN, DOES = "✓", "○", "▶"
@@ -52,7 +53,9 @@ class WhyField(QLineEdit):
 
 
 class FitLines(QListWidget):
-    """One line is in hand; heads are passed over."""
+    """One line is in hand; heads are passed over. ``pins_asked`` says that P was pressed."""
+
+    pins_asked = Signal()
 
     def __init__(self, target_px: int, parent: QWidget) -> None:
         super().__init__(parent)
@@ -80,7 +83,7 @@ class FitLines(QListWidget):
             for row, line in enumerate(lines):
                 self._dress(self.item(row), line, is_done=line.key in done)
             keys = [line.key for line in lines]
-            wanted = keys.index(kept.key) if kept and kept.key in keys else next_line(lines, -1, 1)
+            wanted = keys.index(kept.key) if kept and kept.key in keys else first_line(lines)
             self.setCurrentRow(wanted)
         self.currentRowChanged.emit(self.currentRow())
 
@@ -97,6 +100,12 @@ class FitLines(QListWidget):
             item.setData(Qt.ItemDataRole.AccessibleTextRole, f"{word}{line.text}")
         item.setFont(font)
 
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_P and not event.modifiers():
+            self.pins_asked.emit()
+        else:
+            super().keyPressEvent(event)
+
     def moveCursor(
         self, action: QAbstractItemView.CursorAction, modifiers: Qt.KeyboardModifier
     ) -> QModelIndex:
@@ -108,7 +117,7 @@ class FitLines(QListWidget):
 
     def _show_above(self, row: int) -> None:
         """Show what is said before the first line as well, once that is in hand."""
-        if row == next_line(self.lines, -1, 1):
+        if row in (next_line(self.lines, -1, 1), first_line(self.lines)):
             self.scrollToTop()
 
     def line(self) -> Line | None:

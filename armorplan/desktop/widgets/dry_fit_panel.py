@@ -3,13 +3,7 @@
 from enum import Enum, auto
 
 from PySide6.QtCore import QEvent, Signal
-from PySide6.QtWidgets import (
-    QLabel,
-    QPushButton,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
 from armorplan.app.entries import NOT_RECORDED
@@ -26,10 +20,11 @@ from armorplan.desktop.dry_fit_lines import (
     lit_by,
     with_last_fits,
 )
-from armorplan.desktop.dry_fit_talk import DryFitTalk, places_of
+from armorplan.desktop.dry_fit_talk import DryFitTalk, talk_at
 from armorplan.desktop.next_version_desk import next_version_desk
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.dry_fit_list import FitChooser, FitLines, WhyField
+from armorplan.desktop.widgets.dry_fit_pins import DryFitPins
 from armorplan.desktop.widgets.way_back_lists import (
     BIG_TARGET_PX,
     TARGET_PX,
@@ -44,6 +39,7 @@ class _At(Enum):
     LINES = auto()
     FOUND = auto()
     WHY = auto()
+    PINS = auto()
 
 
 class DryFitPanel(QWidget):
@@ -71,6 +67,7 @@ class DryFitPanel(QWidget):
         self.lines = FitLines(self._target_px, self)
         self.answers = Answers("dry_fit_answers", self._target_px, self)
         self.why = WhyField(self._target_px, self)
+        self.pins = DryFitPins(bridge, self._target_px, self)
         self.go_back = QPushButton(self.tr("Back"), self)
         self.finds = QPushButton(self.tr("&Found something …"), self)
         self.go_on = QPushButton(self.tr("Done, next"), self)
@@ -80,19 +77,15 @@ class DryFitPanel(QWidget):
         self._connect()
 
     def _name_all(self) -> None:
-        for widget, name in (
-            (self.heading, "dry_fit_heading"),
-            (self.go_back, "dry_fit_back"),
-            (self.finds, "dry_fit_find"),
-            (self.go_on, "dry_fit_on"),
-        ):
-            widget.setObjectName(name)
+        named = {"heading": self.heading, "back": self.go_back, "find": self.finds}
+        for name, widget in (named | {"on": self.go_on}).items():
+            widget.setObjectName(f"dry_fit_{name}")
         self.heading.setWordWrap(True)
         self.heading.setFont(heading_font(self.font()))
 
     def _lay_out(self) -> None:
-        self._pages.addWidget(self.lines)
-        self._pages.addWidget(self.answers)
+        for page in (self.lines, self.answers, self.pins):
+            self._pages.addWidget(page)
         whole = QVBoxLayout(self)
         for widget in (self.fits, self.heading):
             whole.addWidget(widget)
@@ -103,20 +96,22 @@ class DryFitPanel(QWidget):
 
     def _connect(self) -> None:
         keys = PanelKeys(self.lines, self.answers)
-        keys.taken.connect(self.take)
-        keys.left.connect(self.back)
+        lines, clicked = self.lines.itemDoubleClicked, self.go_on.clicked
+        taking = (keys.taken, lines, self.answers.itemClicked, self.why.returnPressed, clicked)
+        for signal in taking:
+            signal.connect(self.take)
+        for signal in (keys.left, self.go_back.clicked):
+            signal.connect(self.back)
         keys.moved.connect(self.step)
         keys.numbered.connect(self._take_number)
         self.lines.currentRowChanged.connect(self._light)
-        self.lines.itemDoubleClicked.connect(self.take)
-        self.answers.itemClicked.connect(self.take)
-        self.why.returnPressed.connect(self.take)
-        self.go_back.clicked.connect(self.back)
-        self.go_on.clicked.connect(self.take)
+        for signal in (self.pins.said, self.desk.refused):
+            signal.connect(self._say)
+        self.pins.left.connect(lambda: self._turn(_At.LINES))
+        self.lines.pins_asked.connect(self.count_pins)
         self.finds.clicked.connect(self.tell)
         self.fits.currentIndexChanged.connect(self._show_fit)
         self.desk.planned.connect(self._take_plan)
-        self.desk.refused.connect(self._say)
         self._bridge.opened.connect(self._begin_seen)
         if self.pattern is not None:
             self.pattern.told.connect(self._say)
@@ -139,21 +134,23 @@ class DryFitPanel(QWidget):
         if self._at is _At.FOUND:
             self.answers.step(by)
         else:
-            self.lines.step(by)
+            (self.pins if self._at is _At.PINS else self.lines).step(by)
 
     def take(self) -> None:
         """Tick the line in hand and go on, take the answer in hand, or do what the line says."""
-        if self._at is _At.FOUND:
-            self._take_answer(self.answers.key())
-        elif self._at is _At.WHY:
-            self._waive()
-        else:
-            self._take_line(self.lines.line())
+        {
+            _At.LINES: lambda: self._take_line(self.lines.line()),
+            _At.FOUND: lambda: self._take_answer(self.answers.key()),
+            _At.WHY: self._waive,
+            _At.PINS: self.pins.take,
+        }[self._at]()
 
     def back(self) -> None:
         """Go back to the question before, to the lines, or leave."""
         if self._at is _At.LINES:
             self.left.emit()
+        elif self._at is _At.PINS:
+            self.pins.back()
         elif self._at is _At.FOUND and self._talk is not None and self._talk.back():
             self._show_question()
         else:
@@ -165,10 +162,14 @@ class DryFitPanel(QWidget):
         if fit is None or line is None or line.look is None:
             self._say(self.tr("Choose the look at which it was found."))
             return
-        rows = self._bridge.session.checklist(Grouping.PIECE)
-        places = places_of(line.look, self._names(fit), rows)
-        self._talk = DryFitTalk(line.look, places)
+        self._talk = talk_at(line.look, dict(fit.seams), self._bridge.session)
         self._show_question()
+
+    def count_pins(self) -> None:
+        """Ask how many pins there are."""
+        if self._fit() is not None:
+            self._turn(_At.PINS)
+            self.pins.begin()
 
     # --- what is shown -----------------------------------------------------------------------
 
@@ -177,7 +178,8 @@ class DryFitPanel(QWidget):
         self._plan = plan = with_last_fits(plan, self._bridge.session.checklist(Grouping.PIECE))
         likely = likeliest_fit(plan, kept, self._bridge.selection.parts)
         self.fits.show_plan(plan, likely)
-        self._say("" if plan.fits else self.tr("This build has no dry fit."))
+        if self._at is _At.LINES:
+            self._say("" if plan.fits else self.tr("This build has no dry fit."))
         self._show_fit()
 
     def _fit(self) -> PieceFit | None:
@@ -188,6 +190,7 @@ class DryFitPanel(QWidget):
         if fit is None:
             self.lines.show_lines((), ())
             return
+        self.pins.show_pins(fit, self._plan.pins)
         ticked = self.desk.ticked(fit.step)
         found = self.pattern.found(fit.step) if self.pattern else ()
         self.lines.show_lines(lines_of(fit, ticked, found), ticked)
@@ -200,10 +203,6 @@ class DryFitPanel(QWidget):
             return
         self._bridge.select(lit_by(fit, line, self._bridge.session.diagram()))
 
-    def _names(self, fit: PieceFit) -> dict[str, str]:
-        parts = {part.id: part.name for part in self._bridge.session.diagram().parts}
-        return parts | dict(fit.seams)
-
     # --- what is done ------------------------------------------------------------------------
 
     def _take_line(self, line: Line | None) -> None:
@@ -214,6 +213,8 @@ class DryFitPanel(QWidget):
             self._end(self._bridge.session.done((fit.step,)))
         elif line.kind is LineKind.WAIVE:
             self._turn(_At.WHY)
+        elif line.kind is LineKind.PINS:
+            self.count_pins()
         elif line.kind is LineKind.CORRECT and self.pattern is not None:
             self._say(self.tr("Writing it into the pattern …"))
             self.pattern.correct()
@@ -240,9 +241,7 @@ class DryFitPanel(QWidget):
         fit = self._fit()
         self._turn(_At.LINES)
         if fit is not None:
-            said = self._bridge.session.way_back.found(fit.step, finding_text(found))
-            self._bridge.tell(said)
-            self._say(said)
+            self._tell(self._bridge.session.way_back.found(fit.step, finding_text(found)))
             self._show_fit()
 
     def _waive(self) -> None:
@@ -256,14 +255,11 @@ class DryFitPanel(QWidget):
 
     def _end(self, said: str) -> None:
         """Leave once the fit is over; what the disk refused is told, and nothing is lost of it."""
-        self._bridge.tell(said)
-        self._say(said)
+        self._tell(said)
         if not said.startswith(NOT_RECORDED):
             self.why.clear()
             self._turn(_At.LINES)
             self.left.emit()
-
-    # --- how it looks ------------------------------------------------------------------------
 
     def _show_question(self) -> None:
         if self._talk is not None:
@@ -274,12 +270,16 @@ class DryFitPanel(QWidget):
 
     def _turn(self, at: _At) -> None:
         self._at = at
-        self._pages.setCurrentWidget(self.answers if at is _At.FOUND else self.lines)
+        shown = {_At.FOUND: self.answers, _At.PINS: self.pins}.get(at, self.lines)
+        self._pages.setCurrentWidget(shown)
         self.why.setVisible(at is _At.WHY)
         self.finds.setVisible(at is _At.LINES)
         self._say("")
-        wanted = {_At.LINES: self.lines, _At.FOUND: self.answers, _At.WHY: self.why}[at]
-        wanted.setFocus()
+        (self.why if at is _At.WHY else shown).setFocus()
+
+    def _tell(self, said: str) -> None:
+        self._bridge.tell(said)
+        self._say(said)
 
     def _say(self, sentence: str) -> None:
         self.heading.setText(sentence)
@@ -289,6 +289,7 @@ class DryFitPanel(QWidget):
     def close_jobs(self) -> None:
         """Wait for what is still reckoned."""
         self.desk.close()
+        self.pins.close_jobs()
         if self.pattern is not None:
             self.pattern.close()
 
