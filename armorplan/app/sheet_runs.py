@@ -182,12 +182,14 @@ class _Writer:
             detail = "" if is_drawn else self._detail(pair[0].step)
             detail = plain(detail) if len(pair) > 1 else detail
             told = "" if detail == former else as_sentence(detail, plain(pair[0].step.title))
-            lines.append(self._line(pair, told, len(pairs) == 1))
+            lines.append(self._line(pair, told, run=pairs))
             former = detail
         return tuple(lines)
 
-    def _line(self, pair: tuple[Numbered, ...], detail: str, alone: bool) -> SheetLine:  # noqa: FBT001
-        first = pair[0].step
+    def _line(
+        self, pair: tuple[Numbered, ...], detail: str, *, run: list[tuple[Numbered, ...]]
+    ) -> SheetLine:
+        first, steps = pair[0].step, [one.step for one in pair]
         is_pair = len(pair) > 1
         spent = span_words(first.minutes)
         windows = {one.step.side.value: self._times.window(one.step) for one in pair}
@@ -197,7 +199,8 @@ class _Writer:
             boxes=() if not first.attended else ("L", "R") if is_pair else ("",),
             spent=f"2 × {spent}" if is_pair else spent,
             detail=detail,
-            when=self._times.span([one.step for one in pair]) if alone else "",
+            when=self._times.span(steps) if len(run) == 1 else "",
+            begins=self._times.starts(steps, run[0][0].step) if len(run) > 1 else "",
             window=_window_words(windows),
         )
 

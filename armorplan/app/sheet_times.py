@@ -37,6 +37,15 @@ class SheetTimes:
         start, end = min(line.start_at for line in found), max(line.end_at for line in found)
         return self.between(start, end)
 
+    def starts(self, steps: Sequence[Step], first: Step) -> str:
+        """Return when steps begin, with the day where it is not that of the first of their run."""
+        days = {line.start_at.astimezone(self.zone).date() for line in self.of(first)[:1]}
+        begun = [
+            line.start_at.astimezone(self.zone) for step in steps for line in self.of(step)[:1]
+        ]
+        told = (f"{at:%H:%M}" if at.date() in days else f"{at:%a %H:%M}" for at in begun)
+        return " / ".join(dict.fromkeys(told))
+
     def between(self, start_at: datetime, end_at: datetime) -> str:
         """Return two instants as local times, the day told once where it is the same."""
         start, end = start_at.astimezone(self.zone), end_at.astimezone(self.zone)

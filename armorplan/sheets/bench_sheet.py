@@ -59,10 +59,11 @@ class _Laid:
     full: tuple[FullPage, ...]
 
     def chapter_at(self, number: int) -> str:
-        """Return the chapters of a page: that which goes on, or those that begin on it."""
-        begun = [entry.title for entry in self.entries if entry.page == number]
-        before = [entry.title for entry in self.entries if entry.page < number]
-        return " · ".join(begun) if begun else "".join(before[-1:])
+        """Return the chapters of a page: that which goes on, and those that begin on it."""
+        begun = [entry for entry in self.entries if entry.page == number]
+        before = [entry for entry in self.entries if entry.page < number]
+        goes_on = [] if begun and begun[0].is_first else before[-1:]
+        return " · ".join(entry.title for entry in (*goes_on, *begun))
 
 
 def bench_sheet_pdf(sheet: BenchSheet, paper: Paper) -> Printed:
@@ -107,10 +108,16 @@ class _Layout:
         self.flow = Flow(paper)
         self.entries: list[Entry] = []
 
-    def enter(self, title: str, page: int) -> None:
-        """Enter a chapter in the contents; the cover is page 1, before all others."""
+    def enter(self, title: str, head: Bit) -> None:
+        """Enter a chapter in the contents."""
+        page = self.flow.page_of(head)
+        is_first = self.flow.pages[page - 1].placed[0][0] is head
+        self.enter_at(title, page, is_first=is_first)
+
+    def enter_at(self, title: str, page: int, *, is_first: bool = True) -> None:
+        """Enter what begins on a page; the cover is page 1, before all others."""
         key = f"chapter-{len(self.entries)}"
-        self.entries.append(Entry(title=title, page=page + 1, key=key))
+        self.entries.append(Entry(title=title, page=page + 1, key=key, is_first=is_first))
 
     def begin(self, title: str, intro: str) -> list[Bit]:
         """Begin a chapter, on a new page where little is left of one; return its heading."""
@@ -124,7 +131,7 @@ class _Layout:
             head = [] if number else self.begin(title, "")
             self.flow.put([*head, *block])
             if head:
-                self.enter(title, self.flow.page_of(head[0]))
+                self.enter(title, head[0])
 
     def chapter(self, chapter: Chapter) -> None:
         """Lay a chapter out: work in the column, reasons in the margin."""
@@ -132,7 +139,7 @@ class _Layout:
             head = [] if number else self.begin(chapter.title, chapter.intro)
             self._run(run, head)
             if head:
-                self.enter(chapter.title, self.flow.page_of(head[0]))
+                self.enter(chapter.title, head[0])
             for fit in run.fits:
                 wide = self.flow.whole_mm
                 self.flow.put(fit_bits(fit, wide), again=fit_again_bits(fit, wide))
@@ -158,7 +165,7 @@ def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:
     layout.section(DAYS, (table_bits(day, wide) for day in sheet.days))
     full = full_size_pages(sheet.full, paper)
     if full:
-        layout.enter(FULL, layout.flow.number + 1)
+        layout.enter_at(FULL, layout.flow.number + 1)
     return _Laid(flow=layout.flow, entries=tuple(layout.entries), full=full)
 
 

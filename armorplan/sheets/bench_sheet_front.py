@@ -46,11 +46,15 @@ _LEGEND = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """A line of the contents: what it leads to, and on which page that begins."""
+    """A line of the contents: what it leads to, and on which page that begins.
+
+    ``is_first``: nothing stands above it there.
+    """
 
     title: str
     page: int
     key: str
+    is_first: bool = True
 
 
 def draw_cover(ink: Ink, sheet: BenchSheet, entries: Sequence[Entry]) -> None:

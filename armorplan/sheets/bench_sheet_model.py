@@ -62,7 +62,8 @@ class SheetLine:
         number: its number in the order, or both.
         boxes: a letter for each box to tick, empty for one alone; no box: time alone does it.
         spent: how long it takes, in words.
-        when: when it stands in the plan; empty on a sheet without dates.
+        when: from when to when, where it stands alone; empty on a sheet without dates.
+        begins: when it begins, where it stands among others; empty on a sheet without dates.
         window: from when to when it has to be begun, in words; empty where that is free.
     """
 
@@ -72,6 +73,7 @@ class SheetLine:
     spent: str
     detail: str = ""
     when: str = ""
+    begins: str = ""
     window: str = ""
 
 

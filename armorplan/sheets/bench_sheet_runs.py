@@ -26,7 +26,8 @@ from armorplan.sheets.bench_sheet_model import SheetLine, SheetRun
 from armorplan.sheets.bench_sheet_stacks import stack_bits
 
 _BOX_MM, _BOX_GAP_MM = 3.6, 1.4
-_NUMBER_MM = 13.0
+_NUMBER_MM, _AT_MM = 13.0, 17.0
+"""Room for a step's number, and for how long it takes beside when it begins."""
 HEAD = Style(face=BOLD, size_pt=10.0, lead_mm=4.8)
 _STEP = Style(face=BOLD, size_pt=8.5, lead_mm=4.0)
 _SPENT = Style(size_pt=7.4, lead_mm=4.0, colour=QUIET)
@@ -145,7 +146,8 @@ def _step(line: SheetLine, room_mm: float, *, alone: bool) -> list[Bit]:
     """Return a step: its boxes, number, title, how long it takes; below it what else is to know."""
     style = _STEP if alone else BODY
     indent = _indent(line)
-    spent = wide_mm(line.spent, _SPENT)
+    begins = _AT_MM + wide_mm(line.begins, _WHEN) if line.begins else 0.0
+    spent = max(wide_mm(line.spent, _SPENT), begins)
     titles = wrapped(line.title, style, room_mm - indent - spent - 3)
     high = style.lead_mm * len(titles) + (1.0 if alone else 0.5)
     is_tall = bool(line.when or line.window or line.detail)
@@ -159,6 +161,7 @@ def _step(line: SheetLine, room_mm: float, *, alone: bool) -> list[Bit]:
         for row, words in enumerate(titles):
             ink.text((x + indent, y + 3.2 + style.lead_mm * row), words, style)
         ink.text_right((x + room_mm - 1.5, y + 3.2), line.spent, _SPENT)
+        ink.text_right((x + room_mm - 1.5 - _AT_MM, y + 3.2), line.begins, _WHEN)
 
     bits = [Bit(high_mm=high, draw=draw, keep=is_tall)]
     whens = [text for text in (line.when, line.window) if text]

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from armorplan.sheets.bench_sheet_ink import Ink, Paper
-from armorplan.sheets.bench_sheet_letters import BLUE, BODY, SERIF, SMALL, Style, fitted, wrapped
+from armorplan.sheets.bench_sheet_letters import BLUE, BODY, SERIF, SMALL, Style, wrapped
 from armorplan.sheets.bench_sheet_model import FullPart
 from armorplan.sheets.full_size_joins import (
     MAP_MM,
@@ -17,6 +17,7 @@ from armorplan.sheets.full_size_joins import (
 from armorplan.sheets.full_size_marks import NAME, WORDS, PageWords, draw_frame, window_of
 from armorplan.sheets.full_size_parts import draw_part
 from armorplan.sheets.full_size_tiles import (
+    LABEL_MM,
     LEAST_WIDE_MM,
     OVERLAP_MM,
     Placed,
@@ -75,7 +76,7 @@ def full_size_pages(parts: Sequence[FullPart], paper: Paper) -> tuple[FullPage, 
     pages: list[FullPage] = []
     large: list[_Large] = []
     for of_one in groups.values():
-        small = packed(of_one, window)
+        small = packed(of_one, window, label_mm)
         pages.extend(_packed_page(page) for page in small.pages)
         more = [_Large(part=part, tiling=tiled(part, window)) for part in small.too_large]
         pages.extend(page for one in more for page in _tile_pages(one, window))
@@ -94,12 +95,28 @@ def _packed_page(page: tuple[Placed, ...]) -> FullPage:
     return FullPage(about=about, draw=draw)
 
 
+def _label(one: Placed) -> tuple[list[str], list[str]]:
+    """Return the lines of a part's name, and of what is to know of it, as wide as it lies."""
+    room = max(one.size[0], LEAST_WIDE_MM)
+    words = "; ".join(one.part.words)
+    return wrapped(full_name(one.part), NAME, room), wrapped(words, WORDS, room)
+
+
+def label_mm(one: Placed) -> float:
+    """Return how high what is written above a part is."""
+    names, words = _label(one)
+    more = NAME.lead_mm * max(len(names) - 1, 0) + WORDS.lead_mm * max(len(words) - 1, 0)
+    return LABEL_MM + more
+
+
 def _draw_label(ink: Ink, one: Placed) -> None:
     """Write above a part what it is."""
-    x, y = one.at
-    room = max(one.size[0], LEAST_WIDE_MM)
-    ink.text((x, y - 4.6), fitted(full_name(one.part), NAME, room), NAME)
-    ink.text((x, y - 1.4), fitted("; ".join(one.part.words), WORDS, room + 5), WORDS)
+    names, words = _label(one)
+    x, y = one.at[0], one.at[1] - 1.4
+    for style, lines in ((WORDS, words), (NAME, names)):
+        for line in reversed(lines):
+            ink.text((x, y), line, style)
+            y -= style.lead_mm
 
 
 def _tile_pages(large: _Large, window: Window) -> Iterator[FullPage]:

@@ -1,6 +1,6 @@
 """A part drawn at full size: outline, slots, holes with their middles, which way is up."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import atan2, cos, degrees, dist, sin
 from typing import TYPE_CHECKING
 
@@ -54,9 +54,37 @@ def _draw_axis(ink: Ink, one: Placed, line: FullLine) -> None:
     begin, end = map(one.place, ends)
     ink.line(begin, end, thick_pt=_INSIDE_PT, colour=BLUE, dash_mm=_AXIS_MM)
     deg = degrees(atan2(begin[1] - end[1], end[0] - begin[0]))
-    share = min(0.5, _WORD_MM / (dist(begin, end) or 1))
-    spot = (begin[0] + (end[0] - begin[0]) * share, begin[1] + (end[1] - begin[1]) * share)
+    holes = [(one.place(hole.centre), hole.diameter_mm / 2) for hole in one.part.holes]
+    spot = clear_spot(begin, end, holes)
     _draw_word(ink, spot, deg, line.label, _AXIS)
+
+
+def clear_spot(begin: Point, end: Point, holes: Sequence[tuple[Point, float]]) -> Point:
+    """Return where along a line its word stands: near its beginning, where no hole is in the way.
+
+    Args:
+        begin: of the line, in mm.
+        end: of the line, in mm.
+        holes: middles and radii.
+    """
+    long = dist(begin, end) or 1.0
+    way = ((end[0] - begin[0]) / long, (end[1] - begin[1]) / long)
+    first = min(long / 2, _WORD_MM)
+
+    def spot_at(along: float) -> Point:
+        return begin[0] + way[0] * along, begin[1] + way[1] * along
+
+    def is_clear(along: float) -> bool:
+        at = spot_at(along)
+        for (x, y), radius in holes:
+            aside = abs((x - at[0]) * way[1] - (y - at[1]) * way[0])
+            beside = abs((x - at[0]) * way[0] + (y - at[1]) * way[1])
+            if aside < radius + _AXIS.lead_mm + 1 and beside < radius + _WORD_MM - 1:
+                return False
+        return True
+
+    spots = (first + step for step in range(0, max(1, int(long - 2 * first)), 2))
+    return spot_at(next(filter(is_clear, spots), first))
 
 
 def crossing(part: FullPart, line: FullLine) -> tuple[Point, Point] | None:

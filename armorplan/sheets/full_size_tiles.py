@@ -1,6 +1,6 @@
 """Which part at full size goes on which page, and how large ones are cut into tiles."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from math import ceil
 
@@ -12,7 +12,7 @@ OVERLAP_MM = 10.0
 """Tiles that belong together show this much of each other."""
 GAP_MM = 7.0
 LABEL_MM, LEAST_WIDE_MM = 8.0, 34.0
-"""Room above a part for its name, and so wide at the least."""
+"""Room above a part for its name and a line of words, and so wide at the least."""
 MOST_TILES = 60
 """A part that takes more pages is not tiled: nobody glues it together."""
 
@@ -88,9 +88,12 @@ def size_of(ring: Ring) -> Point:
     return right - left, foot - top
 
 
-def fits(size: Point, window: Window) -> bool:
-    """Tell whether something of a size, with its name, fits into a window."""
-    return size[0] <= window.size[0] and size[1] + LABEL_MM <= window.size[1]
+LabelMm = Callable[[Placed], float]
+"""How high what is written above a part is, as it lies."""
+
+
+def _label_mm(_one: Placed) -> float:
+    return LABEL_MM
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,14 +116,16 @@ class _Row:
 class _Sheet:
     """A page as it fills with rows, the highest part of each first."""
 
-    def __init__(self, window: Window) -> None:
+    def __init__(self, window: Window, label_mm: LabelMm) -> None:
         self._window = window
+        self._label_mm = label_mm
         self._rows: list[_Row] = []
         self.placed: list[Placed] = []
 
     def takes(self, one: Placed) -> bool:
         """Lay a part in the first row that has room, or in a new one; tell whether there is any."""
-        wide, high = max(one.size[0], LEAST_WIDE_MM), one.size[1] + LABEL_MM
+        label = self._label_mm(one)
+        wide, high = max(one.size[0], LEAST_WIDE_MM), one.size[1] + label
         row = next((r for r in self._rows if self._has_room(r, wide, high)), None)
         if row is None:
             top = self._rows[-1].top + self._rows[-1].high + GAP_MM if self._rows else 0.0
@@ -129,7 +134,7 @@ class _Sheet:
             row = _Row(top=top, high=high)
             self._rows.append(row)
         x, y = self._window.corner
-        at = (x + row.wide, y + row.top + LABEL_MM)
+        at = (x + row.wide, y + row.top + label)
         self.placed.append(Placed(part=one.part, at=at, turned=one.turned))
         row.wide += wide + GAP_MM
         return True
@@ -138,32 +143,38 @@ class _Sheet:
         return high <= row.high and row.wide + wide <= self._window.size[0]
 
 
-def packed(parts: Iterable[FullPart], window: Window) -> Packed:
+def packed(parts: Iterable[FullPart], window: Window, label_mm: LabelMm = _label_mm) -> Packed:
     """Return parts on as few pages as rows allow: the highest first, each in the first that has room.
 
     Next-fit by falling height wastes what lies under low parts; first-fit (Coffman, Garey, Johnson
     and Tarjan 1980) uses rows that are begun.
+
+    Args:
+        parts: to be laid.
+        window: what of a page is theirs.
+        label_mm: room for what is written above each.
     """
     ready, too_large = [], []
     for part in parts:
-        one = _upright(part, window)
+        one = _upright(part, window, label_mm)
         if one is None:
             too_large.append(part)
         else:
             ready.append(one)
     pages: list[_Sheet] = []
-    for one in sorted(ready, key=lambda one: -one.size[1]):
+    for one in sorted(ready, key=lambda one: -one.size[1] - label_mm(one)):
         if not any(page.takes(one) for page in pages):
-            pages.append(_Sheet(window))
+            pages.append(_Sheet(window, label_mm))
             pages[-1].takes(one)
     return Packed(pages=tuple(tuple(page.placed) for page in pages), too_large=tuple(too_large))
 
 
-def _upright(part: FullPart, window: Window) -> Placed | None:
+def _upright(part: FullPart, window: Window, label_mm: LabelMm) -> Placed | None:
     """Return how a part lies that fits on a page, as drawn if it can; ``None``: it does not fit."""
     for turned in (False, True):
         one = Placed(part=part, at=(0.0, 0.0), turned=turned)
-        if fits(one.size, window):
+        wide, high = one.size
+        if wide <= window.size[0] and high + label_mm(one) <= window.size[1]:
             return one
     return None
 
