@@ -10,7 +10,8 @@ import pytest
 from app.timer_scene import Workshop
 from clocks import FakeClock
 
-from armorplan.app.opening import Opened, open_build
+from armorplan.app.derived import Derived
+from armorplan.app.opening import Opened, derive_folder, open_build
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.session import Session
 from armorplan.files.catalogue import read_shelf
@@ -68,6 +69,12 @@ class Bench:
         folder = samples_folder() / "elbow_cop"
         opened = open_build(folder, other, read_shelf(), SHOP, clock=self.clock)
         return Session(opened.build, opened.derived, other, self.clock, self.new_id)
+
+
+@pytest.fixture(scope="session")
+def pairs() -> Derived:
+    """The sample that is made left and right, derived once for all."""
+    return derive_folder(samples_folder() / "three_lames", read_shelf(), SHOP)
 
 
 @pytest.fixture(scope="session")

@@ -1,25 +1,18 @@
 """The bench sheet of a sample: every step once, its joints numbered, its dates those of the plan."""
 
+from collections import Counter
 from datetime import timedelta
 
 import pytest
 from clocks import FakeClock
 
-from armorplan.app.opening import derive_folder
 from armorplan.app.sheet_making import SheetAsked, bench_sheet
 from armorplan.app.sheet_times import number_ranges, times_of
-from armorplan.files.catalogue import read_shelf
-from armorplan.kernel.shipped import samples_folder
 from armorplan.sheets.week_table import BuildLine, PlanLine, WeekTable
 from armorplan.steps.model import StepKind
-from armorplan.workshop.shop import one_maker
 
 CLOCK = FakeClock()
-
-
-@pytest.fixture(scope="module")
-def pairs():
-    return derive_folder(samples_folder() / "three_lames", read_shelf(), one_maker("UTC"))
+_A_PIN = ", a pin for the dry fit"
 
 
 @pytest.fixture(scope="module")
@@ -121,6 +114,48 @@ def test_each_part_at_full_size_is_as_large_as_the_pattern_draws_it(pairs, made)
         assert len(part.holes) == sum(not hole.travel_mm for hole in own.holes)
         face = "grain" if own.grain_out != own.drawn_from_inside else "flesh"
         assert f"{face} side up" in part.words
+
+
+def texts_of(sheet):
+    """Yield all words of a sheet's tables and runs."""
+    for table in sheet.needs:
+        for row in table.rows:
+            yield from (*row.cells, *row.remarks)
+    for run in runs_of(sheet):
+        yield from (run.tools, *(line.detail for line in run.lines))
+
+
+def test_what_is_bought_for_the_dry_fit_is_what_its_rounds_ask_for(made):
+    (fit,) = (fit for run in runs_of(made) for fit in run.fits)
+    asked = [
+        Counter(pin.split(": ", 1)[1] for pin in one.pins if "may be left out" not in pin)
+        for one in fit.rounds
+    ]
+    fasteners = next(table for table in made.needs if table.title == "Fasteners")
+    bought = {
+        row.cells[0].removesuffix(_A_PIN): int(row.cells[1])
+        for row in fasteners.rows
+        if row.cells[0].endswith(_A_PIN)
+    }
+    assert bought
+    assert bought == {name: max(one[name] for one in asked) for name in sum(asked, Counter())}
+    assert not any("split pins for" in text for text in texts_of(made))
+
+
+def test_a_dry_fit_stands_right_below_its_step(pairs, made):
+    (run,) = (run for run in runs_of(made) if run.fits)
+    (line,) = run.lines
+    kinds = {pairs.work.step(pairs.order[int(n) - 1]).kind for n in line.number.split(", ")}
+    assert kinds == {StepKind.DRY_FIT}
+    assert "what to look at: below" in line.detail
+    assert run.tools == ""
+
+
+def test_details_are_sentences_and_say_nothing_twice(made):
+    for run in runs_of(made):
+        for line in run.lines:
+            assert line.detail[:1] == line.detail[:1].upper()
+            assert not line.detail or line.detail not in line.title
 
 
 def _line(step, start, **more):
