@@ -152,7 +152,9 @@ def _named_by(derived: Derived, joint: SidedJoint) -> Iterator[str]:
     seam = derived.assembly.seam_of(joint.id)
     if seam is not None:
         yield seam.id
-    yield from (f"{part}/{hole}" for part, hole in joint.stack)
+    for part, hole in joint.stack:
+        yield f"{part}/{hole}"
+        yield f"{part}/{joint.side.tag(hole)}"
 
 
 def chosen_way(moment: BenchMoment, way: Way) -> ChosenWay:

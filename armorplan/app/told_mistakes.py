@@ -1,14 +1,16 @@
 """A mistake as it is written on the command line: ``row-off:left_row:3``."""
 
+from collections.abc import Iterable
+from dataclasses import replace
 from math import isfinite
 
 from armorplan.app.derived import Derived
 from armorplan.app.named_work import named_work
 from armorplan.kernel.errors import ArmorplanError
-from armorplan.orders.recovery.mistakes import Mistake, MistakeKind, kind_of
+from armorplan.orders.recovery.mistakes import WHICH_WAY, Mistake, MistakeKind, kind_of
 
 _MOST_MM = 500.0
-_HOW = "Write KIND:WHAT or KIND:WHAT:HOW, such as wrong-hole:left_row_3:2.5 or row-off:left_row:3."
+_HOW = "Write KIND:WHAT or KIND:WHAT:HOW, such as wrong-hole:left_row_3:2.5 or row-off:left_row:3:edge."
 _COLOURS = {"darker": True, "lighter": False}
 _ALSO = {"two-lefts": MistakeKind.TWO_ALIKE, "two-rights": MistakeKind.TWO_ALIKE}
 
@@ -24,13 +26,15 @@ def told_mistake(derived: Derived, written: str) -> Mistake:
     if kind is None:
         known = ", ".join(each.slug for each in MistakeKind)
         raise ArmorplanError(f"'{slug}' is no kind of mistake. Kinds: {known}. {_HOW}")
-    what, _, how = rest.partition(":")
+    what, _, hows = rest.partition(":")
     names = [each.strip() for each in what.split(",") if each.strip()]
     if not names:
         raise ArmorplanError(f"'{written}' does not say what is wrong. {_HOW}")
     about = tuple(one for name in names for one in _about(derived, kind, name))
-    mm, darker = _how(how.strip(), kind)
-    return Mistake(kind=kind, about=about, mm=mm, darker=darker)
+    told = Mistake(kind=kind, about=about)
+    for how in hows.split(":"):
+        told = _with(told, how.strip())
+    return told
 
 
 def _about(derived: Derived, kind: MistakeKind, name: str) -> tuple[str, ...]:
@@ -55,19 +59,32 @@ def _one_of(found: list[str], name: str) -> tuple[str, ...]:
     return tuple(found) or (name,)
 
 
-def _how(how: str, kind: MistakeKind) -> tuple[float, bool | None]:
+def _with(told: Mistake, how: str) -> Mistake:
+    """Return a mistake with one word more of how: a distance in mm, which way, which colour."""
+    ways = WHICH_WAY.get(told.kind, {})
     if not how:
-        return 0.0, None
-    if kind is MistakeKind.WRONG_COLOUR:
-        if how not in _COLOURS:
-            raise ArmorplanError(
-                f"'{how}': say 'darker' or 'lighter', as the wrong colour is beside the right one."
-            )
-        return 0.0, _COLOURS[how]
+        return told
+    if told.kind is MistakeKind.WRONG_COLOUR:
+        return replace(told, darker=_darker(how))
+    if how in ways:
+        return replace(told, way=how)
+    return replace(told, mm=_mm(how, ways))
+
+
+def _darker(how: str) -> bool:
+    if how not in _COLOURS:
+        raise ArmorplanError(
+            f"'{how}': say 'darker' or 'lighter', as the wrong colour is beside the right one."
+        )
+    return _COLOURS[how]
+
+
+def _mm(how: str, ways: Iterable[str]) -> float:
     try:
         mm = float(how.removesuffix("mm").strip().replace(",", "."))
     except ValueError as error:
-        raise ArmorplanError(f"'{how}' is no distance in mm. {_HOW}") from error
+        more = f", and none of {', '.join(ways)}" if ways else ""
+        raise ArmorplanError(f"'{how}' is no distance in mm{more}. {_HOW}") from error
     if not isfinite(mm) or not 0 < mm <= _MOST_MM:
         raise ArmorplanError(f"{how} mm is no distance from 0 to {_MOST_MM:g} mm. {_HOW}")
-    return mm, None
+    return mm

@@ -1,5 +1,6 @@
 """Ways back in a maker's words: what a way rests on, what it takes, how risky it is."""
 
+import re
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
@@ -10,6 +11,8 @@ from armorplan.orders.recovery.remaking import ANEW
 from armorplan.steps.naming import lowered
 
 _HARDLY, _LITTLE, _SOME, _CONSIDERABLE = 0.5, 4.0, 10.0, 20.0
+_ONE_OF = re.compile(r", \d+ of \d+")
+"""Which one of its row a step is: left out where the row is told as one line."""
 _VERBS = {
     "Drill out the rivet": ("Drill out", "rivet"),
     "Undo the screw post": ("Undo", "screw post"),
@@ -107,7 +110,7 @@ def _run_title(run: tuple[WayBackMove, ...]) -> str:
     if len(run) == 1:
         return first.title
     head, _, where = first.title.partition(": ")
-    place = (where or first.title).rpartition(",")[0] or where or first.title
+    place = _ONE_OF.sub("", where or first.title)
     if first.opens and head in _VERBS:
         verb, thing = _VERBS[head]
         return f"{verb} {len(run)} {thing}s: {place}"

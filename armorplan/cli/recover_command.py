@@ -1,7 +1,7 @@
 """``armorplan recover``: what came too late or went wrong, and the ways back."""
 
 from argparse import Namespace
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 
 from armorplan.app.derived import Derived
@@ -15,11 +15,18 @@ from armorplan.cli.reading import say, say_json
 from armorplan.cli.recover_words import recover_lines
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.recovery.amiss import amiss_of, closed_steps, implied_by
+from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
+from armorplan.orders.recovery.scene import RecoveryScene
+from armorplan.steps.model import SETS_JOINT, StepKind
 
 _MEND = (
     "Say what stands, or what went wrong: armorplan recover PATTERN --done ROW --left STEP, or "
     "--mistake row-off:ROW:3."
 )
+
+
+_PUT_ON = (StepKind.THREAD, StepKind.MOUNT)
+_OFFERED = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,9 +45,9 @@ def recover(chosen: Namespace) -> int:
     Raises:
         ArmorplanError: nothing is named, or something that the build has not.
     """
-    if not (chosen.done or chosen.mistake):
-        raise ArmorplanError(_MEND)
     derived = derived_for(chosen)
+    if not (_names(chosen.done) or chosen.mistake):
+        raise ArmorplanError(_MEND)
     mistakes = tuple(told_mistake(derived, written) for written in chosen.mistake)
     done, left = (_steps(derived, given) for given in (chosen.done, chosen.left))
     scene = recovery_scene(derived)
@@ -49,8 +56,10 @@ def recover(chosen: Namespace) -> int:
     if both:
         title = derived.work.step(both[0]).title
         raise ArmorplanError(f"'{title}' is named as done and as left out. Name it once.")
+    if told and not (left or chosen.only or _of_leather(mistakes)) and _of_closed(mistakes):
+        raise ArmorplanError(_left_out_words(derived, scene, told))
     # Names are looked up before anything is searched, so that a slip of the pen is told at once.
-    implied = implied_by(scene, amiss_of(scene, mistakes))
+    implied = implied_by(scene, amiss_of(scene, mistakes), told)
     whole = bool(mistakes) and not left
     usual = None if chosen.only else left
     stands = scene.standing(told | implied, left=usual, whole=whole)
@@ -78,10 +87,31 @@ def _titles(derived: Derived, steps: Iterable[str]) -> tuple[str, ...]:
 
 
 def _steps(derived: Derived, given: Iterable[str]) -> frozenset[str]:
-    names = [name.strip() for one in given for name in one.split(",") if name.strip()]
     return frozenset(
         step
-        for name in names
+        for name in _names(given)
         for some in named_work(derived, name).by_side.values()
         for step in some
     )
+
+
+def _names(given: Iterable[str]) -> list[str]:
+    return [name.strip() for one in given for name in one.split(",") if name.strip()]
+
+
+def _of_closed(mistakes: Iterable[Mistake]) -> bool:
+    return any(one.kind is MistakeKind.CLOSED for one in mistakes)
+
+
+def _of_leather(mistakes: Iterable[Mistake]) -> bool:
+    return any(one.kind is not MistakeKind.CLOSED for one in mistakes)
+
+
+def _left_out_words(derived: Derived, scene: RecoveryScene, told: Collection[str]) -> str:
+    """Ask what was left out, with the last steps that should have come before."""
+    held = {step.id for step in derived.work.of_kind(*SETS_JOINT, *_PUT_ON)}
+    before = scene.standing(told, left=(), whole=True) - set(told)
+    ordered = sorted(held & before or before, key=lambda one: derived.place.get(one, 0))
+    such = ", ".join(one.split("/", 3)[-1] for one in ordered[-_OFFERED:])
+    named = f" Before it come {such}." if such else ""
+    return f"Closed before what? Name what was left out with --left STEP.{named}"

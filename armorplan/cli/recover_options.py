@@ -34,8 +34,9 @@ def add_recover(command: ArgumentParser) -> None:
         action="append",
         default=[],
         metavar="KIND:WHAT[:HOW]",
-        help=f"what went wrong: {KINDS}; then a hole, row or part; then mm, 'darker' or 'lighter', "
-        "such as row-off:left_row:3",
+        help=f"what went wrong: {KINDS}; then a hole, row or part; then mm and which way ('edge', 'in' "
+        "or 'along'; where it is spoilt 'edge', 'face' or 'shape'), or 'darker' or 'lighter', such "
+        "as row-off:left_row:3:edge",
     )
     command.add_argument(
         "--all", action="store_true", help="tell each way step by step, not only the best"

@@ -33,13 +33,20 @@ def places_of(
         MistakeKind.CLOSED: tuple(_closed(rows, selection)),
         MistakeKind.WRONG_HOLE: tuple(_holes(diagram, rows, selection)),
         MistakeKind.TWO_ALIKE: tuple(_parts(diagram, selection, sided=True)),
-        MistakeKind.WRONG_COLOUR: parts,
+        MistakeKind.WRONG_COLOUR: tuple(_dyed(session, parts)),
         MistakeKind.ROW_OFF: tuple(_seams(rows, selection)),
         MistakeKind.SPOILT: parts,
     }
     likely = session.way_back.mistake_kinds(selection.steps, selection.parts)
     kinds = dict.fromkeys((*likely, *session.way_back.mistake_kinds()))
     return {kind: found[kind] for kind in kinds}
+
+
+def _dyed(session: BenchSession, parts: Iterable[Choice]) -> Iterator[Choice]:
+    """Yield the parts that have a colour which can be wrong."""
+    for part in parts:
+        if MistakeKind.WRONG_COLOUR in session.way_back.mistake_kinds((), part.about):
+            yield part
 
 
 def _closed(rows: tuple[ChecklistRow, ...], selection: Selection) -> Iterator[Choice]:
@@ -51,11 +58,13 @@ def _closed(rows: tuple[ChecklistRow, ...], selection: Selection) -> Iterator[Ch
     trays = [row for row in setting if not is_step(row)]
     parents = {row.parent for row in chosen}
     pieces = {row.id: row.title for row in rows if is_heading(row)}
+    names = {row.id: row.title for row in setting if is_step(row)}
     for row in (*chosen, *_first(trays, lambda tray: tray.id in parents)):
         still_open = tuple(step for step in row.steps if step not in over)
         if still_open:
             more = pieces.get(row.parent or "", "")
-            yield Choice(key=row.id, text=row.title, more=more, about=still_open)
+            each = tuple(Choice(key=s, text=names[s], about=(s,)) for s in still_open)
+            yield Choice(key=row.id, text=row.title, more=more, about=still_open, each=each)
 
 
 def _seams(rows: tuple[ChecklistRow, ...], selection: Selection) -> Iterator[Choice]:
@@ -97,7 +106,9 @@ def _holes(
         text = _say("{0}: {1}").format(part, joint)
         # A drawing names a hole with the side of its part, which the part's own id tells already.
         plain = hole.id.removesuffix(f".{side}") if (side := sides.get(hole.part)) else hole.id
-        more = _say("{0}, {1} mm").format(plain, f"{hole.diameter_mm:g}")
+        more = _say("{0} mm").format(f"{hole.diameter_mm:g}")
+        # Only a hole that nothing goes through is told from its like by the drawing's name for it.
+        more = more if hole.joint in titles else f"{plain}, {more}"
         key = f"{hole.part}/{plain}"
         yield Choice(key=key, text=text, more=more, about=(key,))
 

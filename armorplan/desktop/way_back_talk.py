@@ -35,6 +35,7 @@ class Choice:
     Attributes:
         more: what tells it from its like, in a few words; empty where nothing has to.
         about: ids that a mistake is about when this is taken.
+        each: where it stands for some, those, one by one; not all of them need to be meant.
         number: the digit that takes it, where it keeps one of its own; 0: by its place in the list.
     """
 
@@ -42,6 +43,7 @@ class Choice:
     text: str
     more: str = ""
     about: tuple[str, ...] = ()
+    each: tuple["Choice", ...] = ()
     number: int = 0
 
 
@@ -58,6 +60,7 @@ class Screen:
 class _Asks(Enum):
     KIND = auto()
     WHERE = auto()
+    ALL_BUT = auto()
     HOW_FAR = auto()
     WHICH_WAY = auto()
     SHADE = auto()
@@ -65,12 +68,14 @@ class _Asks(Enum):
 
 _OUT = (_Asks.KIND, _Asks.WHERE, _Asks.HOW_FAR, _Asks.WHICH_WAY)
 _ASKED = {
+    MistakeKind.CLOSED: (_Asks.KIND, _Asks.WHERE, _Asks.ALL_BUT),
     MistakeKind.WRONG_HOLE: _OUT,
     MistakeKind.ROW_OFF: _OUT,
     MistakeKind.WRONG_COLOUR: (_Asks.KIND, _Asks.WHERE, _Asks.SHADE),
     MistakeKind.SPOILT: (_Asks.KIND, _Asks.WHERE, _Asks.WHICH_WAY, _Asks.HOW_FAR),
 }
 """What is asked of a kind, one after the other; of the others the place is the last question."""
+ALL = "all"
 _SHORT = (_Asks.KIND, _Asks.WHERE)
 
 _KINDS = {
@@ -116,6 +121,7 @@ class WayBackTalk:
         self._places = places
         self._asks = _Asks.KIND
         self._told: Mistake | None = None
+        self._each: tuple[Choice, ...] = ()
         self._at: dict[_Asks, int] = {}
 
     @property
@@ -128,6 +134,7 @@ class WayBackTalk:
         asked = {
             _Asks.KIND: self._kinds,
             _Asks.WHERE: self._where,
+            _Asks.ALL_BUT: self._all_but,
             _Asks.HOW_FAR: self._how_far,
             _Asks.WHICH_WAY: self._which_way,
             _Asks.SHADE: self._shades,
@@ -140,6 +147,7 @@ class WayBackTalk:
         chosen = {choice.key: choice for choice in offered}[key]
         self._at[self._asks] = offered.index(chosen)
         self._told = told = _with(self._told, self._asks, chosen)
+        self._each = chosen.each if self._asks is _Asks.WHERE else self._each
         after = self._after(told)
         if after is None:
             return told
@@ -152,7 +160,9 @@ class WayBackTalk:
         at = asked.index(self._asks) + 1
         # How large a part is that dried crooked is no question.
         is_last = at == len(asked) or (told.kind is MistakeKind.SPOILT and told.way == SHAPE)
-        return None if is_last else asked[at]
+        if is_last or (asked[at] is _Asks.ALL_BUT and len(self._each) <= 1):
+            return None
+        return asked[at]
 
     def back(self) -> bool:
         """Go back to the question before; tell whether there was one."""
@@ -187,6 +197,15 @@ class WayBackTalk:
         choices = [Choice(key=way, text=_say(text)) for way, text in words.items()]
         not_known = Choice(key=NOT_KNOWN, text=_say("Not known"))
         return Screen(heading=heading, choices=(*choices, not_known), at=len(choices))
+
+    def _all_but(self) -> Screen:
+        every = tuple(one for choice in self._each for one in choice.about)
+        choices = [Choice(key=ALL, text=_say("All of it"), about=every)]
+        for choice in self._each:
+            rest = tuple(one for one in every if one not in choice.about)
+            text = _say("All but this: {0}").format(choice.text)
+            choices.append(Choice(key=choice.key, text=text, about=rest))
+        return Screen(heading=_say("Is all of it set?"), choices=tuple(choices))
 
     def _how_far(self) -> Screen:
         is_spot = self._told is not None and self._told.kind is MistakeKind.SPOILT
@@ -227,7 +246,7 @@ def _with(told: Mistake | None, asked: _Asks, chosen: Choice) -> Mistake:
     key = chosen.key
     if told is None or asked is _Asks.KIND:
         return Mistake(kind=_kind(key), about=())
-    if asked is _Asks.WHERE:
+    if asked in (_Asks.WHERE, _Asks.ALL_BUT):
         return replace(told, about=chosen.about)
     if asked is _Asks.HOW_FAR:
         return replace(told, mm=float(key))

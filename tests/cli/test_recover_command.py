@@ -8,6 +8,7 @@ from schemas_cli import schema
 
 from armorplan.cli import recover_command
 from armorplan.cli.program import run
+from armorplan.kernel.shipped import samples_folder
 
 CLOSED = ("--done", "boss,keeper_ends", "--left", "tab_top,thread/keeper_loop")
 
@@ -69,7 +70,7 @@ def test_a_mistake_alone_takes_the_leather_as_cut(capsys):
 
 @pytest.mark.usefixtures("derived_once")
 def test_what_should_come_before_a_cover_is_taken_as_done_beside_a_mistake(capsys):
-    words = ("arm_harness", "--mistake", "two-lefts:cop.right", "--done", "boss_row.left")
+    words = ("arm_harness", "--mistake", "two-alike:cop.right", "--done", "boss_row.left")
     found = answered(capsys, *words)
     assert found["stuck"] == []
     assert any("back leather (left)" in title for title in found["taken"])
@@ -98,10 +99,56 @@ def test_where_nothing_is_barred_it_says_so(capsys):
 
 
 @pytest.mark.usefixtures("derived_once")
+def test_closed_too_soon_is_answered_with_what_was_left_out(capsys):
+    words = ("elbow_cop", "--mistake", "closed:boss", "--left", "tab_top")
+    found = answered(capsys, *words)
+    assert any(one["step"].endswith("tab_top") for one in found["stuck"])
+    assert found["ways"]
+
+
+@pytest.mark.usefixtures("derived_once")
+def test_a_hole_of_a_pair_goes_by_the_name_a_drawing_gives_it(capsys):
+    hole = "upper_plate.left/upper_edge_1"
+    plain = answered(capsys, "arm_harness", "--mistake", f"wrong-hole:{hole}:2:edge")
+    drawn = answered(capsys, "arm_harness", "--mistake", f"wrong-hole:{hole}.left:2 mm:edge")
+    assert plain == drawn
+    assert plain["mistakes"][0].endswith("is out by 2 mm, towards the edge.")
+
+
+@pytest.mark.usefixtures("derived_once")
+def test_a_wrong_colour_is_on_a_dyed_part_and_cutting_it_anew_costs_the_dye_too(capsys):
+    found = answered(capsys, "elbow_cop", "--mistake", "wrong-colour:petal_left:lighter")
+    assert any("Alcohol dye" in title for title in found["taken"])
+    anew = next(way for way in found["ways"] if way["means"] == "cut anew")
+    assert anew["wait_min"] > 24 * 60
+    assert found["ways"][0]["means"] == "a darker dye"
+
+
+@pytest.mark.parametrize("given", ["lantern_week", "lantern_week/shop.toml"])
+def test_a_shop_is_told_as_what_it_is(given, capsys):
+    path = given if "/" not in given else str(samples_folder() / given)
+    assert run(["recover", path, "--done", "boss"]) == 2
+    said = capsys.readouterr().err
+    assert said == f"'{path}' is a shop. This command takes one pattern, such as elbow_cop.\n"
+
+
+def test_an_unknown_pattern_is_told_before_what_is_missing_beside_it(capsys):
+    assert run(["recover", "nosuch"]) == 2
+    assert "There is no folder nosuch" in capsys.readouterr().err
+
+
+@pytest.mark.usefixtures("derived_once")
 @pytest.mark.parametrize(
     ("words", "told"),
     [
         ((), "Say what stands, or what went wrong"),
+        (("--done", ",,"), "Say what stands, or what went wrong"),
+        (("--mistake", "closed:left_row"), "Name what was left out with --left STEP. Before it"),
+        (("--mistake", "wrong-hole:petal_left"), "is a part, not a hole. Write which hole of it"),
+        (("--mistake", "row-off:boss"), "is a part, and in no row. Rows of this build: left_row"),
+        (("--mistake", "wrong-hole:petal_left/h3"), "has no hole 'h3'. Its holes: petal_left/"),
+        (("--mistake", "two-alike:boss"), "it has no hand"),
+        (("--mistake", "row-off:left_row:3:up"), "no distance in mm, and none of edge, in, along"),
         (("--done", "zzzz"), "Nothing in this pattern is called 'zzzz'"),
         (("--done", "tab_top", "--left", "tab_top"), "is named as done and as left out"),
         (("--mistake", "melted:petal_left"), "'melted' is no kind of mistake. Kinds: closed,"),

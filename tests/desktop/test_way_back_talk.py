@@ -92,6 +92,19 @@ def test_what_is_not_offered_is_not_taken():
         talk.take("closed")
 
 
+def test_of_a_closed_row_one_may_have_been_left_out():
+    each = tuple(Choice(key=one, text=one, about=(one,)) for one in ("r/1", "r/2", "r/3"))
+    row = Choice(key="row", text="Row", about=("r/1", "r/2", "r/3"), each=each)
+    answers = {}
+    for key in ("all", "r/2"):
+        talk = WayBackTalk({MistakeKind.CLOSED: (row,)})
+        assert talk.take("closed") is None
+        assert talk.take("row") is None
+        assert talk.screen().at == 0
+        answers[key] = talk.take(key).about
+    assert answers == {"all": ("r/1", "r/2", "r/3"), "r/2": ("r/1", "r/3")}
+
+
 def test_each_kind_keeps_its_digit_and_the_likeliest_is_in_hand():
     likely = {kind: PLACES[kind] for kind in (MistakeKind.SPOILT, MistakeKind.CLOSED)}
     (closed, spoilt), at = WayBackTalk(likely).screen().choices, WayBackTalk(likely).screen().at

@@ -8,10 +8,10 @@ from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 from armorplan.orders.recovery.named_leather import (
     SidedHole,
-    not_dyed,
     holes_named,
     joint_named,
     no_hole_in,
+    not_dyed,
     part_named,
     row_named,
 )

@@ -207,7 +207,11 @@ class RecoveryScene:
 
     def own_work(self, part: str, stands: Collection[str]) -> Iterator[Step]:
         """Yield what was done to a part before it was joined, in order: what making it anew repeats."""
-        touching = (s for s in self.facts.work.touching(part) if s.kind not in _NOT_REPEATED)
+        touching = (
+            s
+            for s in self.facts.work.touching(part)
+            if s.kind not in _NOT_REPEATED and self.lead(s).kind is not StepKind.MEND
+        )
         for step in sorted(touching, key=lambda s: (self.place.get(s.id, 0), s.id)):
             if step.id in stands:
                 yield step
@@ -228,6 +232,8 @@ _NOT_REPEATED = frozenset(
         StepKind.FIT,
         StepKind.INSPECT,
         StepKind.PACK,
+        StepKind.MEND,
     )
 )
-"""Paper stays as it is; joints, trials and what is put on are opened and done again by themselves."""
+"""Paper stays as it is; joints, trials and what is put on are opened and done again by themselves.
+What a way back did, it did to the part that goes."""
