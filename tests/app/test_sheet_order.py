@@ -25,7 +25,7 @@ def planned(derived, seed):
 
     What is formed or tooled has a window in it.
     """
-    draw = Random(seed)
+    draw = Random(seed)  # noqa: S311
     firsts = {}
     for relation in derived.relations:
         if isinstance(relation, Before):

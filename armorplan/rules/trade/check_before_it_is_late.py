@@ -28,7 +28,7 @@ def _derive(facts: Facts) -> Iterator[Relation]:
             yield _GROUND.before(
                 check.id,
                 late.id,
-                "What this check finds can be put right before, and hardly afterwards.",
+                "It is checked first: what that finds can be put right before, and hardly afterwards.",
                 about=check.parts,
             )
 
