@@ -26,8 +26,8 @@ FOR_GOOD = {
 """What nobody takes back, by kind of step (common practice, no source)."""
 NOTHING = "Nothing is closed off by this."
 NOTHING_ELSE = {
-    StepKind.RIVET: "Nothing else is closed off; only drilling takes the rivet out again.",
-    StepKind.GLUE: "Nothing else is closed off; what is glued does not come apart unharmed.",
+    StepKind.RIVET: "Only drilling undoes it. All else stays open.",
+    StepKind.GLUE: "Glue does not let go again. All else stays open.",
 }
 """What is said in its place of what sets a joint for good (common practice, no source)."""
 _OPENS_AGAIN = frozenset((StepKind.SCREW, StepKind.LACE))

@@ -18,8 +18,8 @@ from armorplan.desktop.bench_words import (
     unbroken,
 )
 
-LEAF_KEY = "M"
-"""Shows all there is to read of the step."""
+LEAF_KEY, LONGER_KEY = "M", "L"
+"""Shows all there is to read of the step; says that the step takes a quarter of an hour longer."""
 
 
 class Weight(Enum):
@@ -54,6 +54,7 @@ class BenchContent:
         facts: lines below the title; the first ``kept`` of them have to be seen.
         share: of the build that is done, from 0 to 1.
         coming: what comes next.
+        plan: when the build is done by the plan, or what moved that.
         row: the row of steps that this one belongs to, ``here`` among them.
         lit: what is lit in the picture; ``numbers``: of joints in it, id and number.
         words: what each verb does now; one that is missing does nothing.
@@ -72,6 +73,7 @@ class BenchContent:
     progress: str = ""
     share: float = 0.0
     coming: str = ""
+    plan: str = ""
     row: tuple[RowMark, ...] = ()
     here: str = ""
     lit: Selection = field(default_factory=Selection)
@@ -86,7 +88,7 @@ def step_content(
     card: BenchCard, lit: Selection, commit: Commit, now: datetime, zone: tzinfo
 ) -> BenchContent:
     """Return what is shown of a step."""
-    facts, kept = facts_of(card)
+    facts, kept = facts_of(card, LONGER_KEY)
     running = card.state is BenchState.RUNNING
     words = usual_words() | ({Verb.BEGIN: _say("Pause")} if running else {})
     return BenchContent(

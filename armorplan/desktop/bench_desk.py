@@ -87,6 +87,13 @@ class BenchDesk(QObject):
         if self._has_turned:
             self.turned.emit()
 
+    def take_longer(self) -> None:
+        """Say that the step in hand takes longer; where something lies over it, nothing."""
+        card = self.card
+        if card is not None and self.leaf is None:
+            self._bridge.longer((card.step,))
+            self._be_fresh()
+
     def turn(self) -> None:
         """Say that something else is shown; of all that one press changes, once."""
         self._has_turned = True

@@ -28,6 +28,10 @@ PICTURE_LINES = 3.0
 """The picture is at least so many lines high, or facts that can be spared make room."""
 
 
+SMALL = 0.62
+"""Letters of what is seldom looked at, such as the date: 10 minutes of arc where the others have 16."""
+
+
 class Band(Enum):
     """What has a place of its own."""
 
@@ -67,6 +71,7 @@ class BenchTexts:
         notice: what was said and has to be read in full, in place of the head; else empty.
         foot_lines: lines of the foot: one, or more where something rings.
         foot_is_target: it is pressed, and so as large as a target.
+        has_plan: there is a small line of the plan below the foot's own.
         is_whole: there is no picture; letters take the whole width.
         is_steady: letters are not larger than they have to be: one page follows the other.
     """
@@ -79,6 +84,7 @@ class BenchTexts:
     notice: str = ""
     foot_lines: int = 1
     foot_is_target: bool = False
+    has_plan: bool = False
     is_whole: bool = False
     is_steady: bool = False
 
@@ -193,7 +199,8 @@ def _title(room: _Room, title: str, facts: tuple[str, ...], middle: int) -> tupl
 
 def _low_bands(room: _Room, texts: BenchTexts) -> dict[Band, int]:
     """Return the heights of what lies below the picture."""
-    foot = texts.foot_lines * room.line + room.gap
+    small = round(SMALL * room.line) if texts.has_plan else 0
+    foot = texts.foot_lines * room.line + room.gap + small
     return {
         Band.CAUTION: room.full(texts.caution, inset=MARKED_INSET),
         Band.COMMIT: room.full(texts.commit, inset=BAND_INSET, bold=True) + 2 * room.gap

@@ -6,6 +6,7 @@ from armorplan.app.rows import Selection
 from armorplan.desktop.bench_commits import BenchCommits
 from armorplan.desktop.bench_content import BenchContent, Commit, rest_content, step_content
 from armorplan.desktop.bench_desk import BenchDesk
+from armorplan.desktop.bench_plan import BenchPlan
 from armorplan.desktop.bench_verbs import Verb
 from armorplan.desktop.bench_walk import WalkPage
 from armorplan.desktop.bridge import Bridge
@@ -14,18 +15,24 @@ from armorplan.desktop.bridge import Bridge
 class BenchShown:
     """Makes the content of the view from where its desk stands."""
 
-    def __init__(self, bridge: Bridge, desk: BenchDesk, commits: BenchCommits) -> None:
-        self._bridge, self._desk, self._commits = bridge, desk, commits
+    def __init__(
+        self, bridge: Bridge, desk: BenchDesk, commits: BenchCommits, plan: BenchPlan
+    ) -> None:
+        self._bridge, self._desk, self._commits, self._plan = bridge, desk, commits, plan
 
     def content(self) -> BenchContent:
         """Return what is to be seen now."""
+        return replace(self._content(), plan=self._plan.words())
+
+    def _content(self) -> BenchContent:
         desk, leaf, walk = self._desk, self._desk.leaf, self._desk.walk
         page = leaf.page() if leaf else walk.page if walk else None
         found = self._step() if page is None else self.with_page(page)
         if found is None:
             found = rest_content(desk.place.rest_text(), self._bridge.session.title)
         if leaf is not None:
-            return replace(found, words=leaf.words(), is_going=False)
+            # What comes next has nothing to do with a question.
+            return replace(found, words=leaf.words(), is_going=False, coming="")
         if walk is not None:
             found = replace(found, progress=walk.words, share=walk.share)
         if desk.can_take_back:
@@ -48,6 +55,7 @@ class BenchShown:
         shown = self._step()
         if shown is None:
             return None
+        shown = replace(shown, plan=self._plan.words())
         lit = self._bridge.session.choose_spoken_of(page.about) if page.about else Selection()
         return replace(
             shown,

@@ -25,15 +25,25 @@ SOON_S = 120
 """What is planned within so many seconds from now comes now."""
 
 
-def facts_of(card: BenchCard) -> tuple[tuple[str, ...], int]:
-    """Return the facts, the most needed first, and how many of them have to be seen."""
-    needed = (_waiting(card), card.fastener, _capital(card.tool))
+def facts_of(card: BenchCard, longer_key: str = "") -> tuple[tuple[str, ...], int]:
+    """Return the facts, the most needed first, and how many of them have to be seen.
+
+    Args:
+        card: of the step.
+        longer_key: the key that says that it takes longer, which is told while it is under way.
+    """
+    needed = (_waiting(card), card.fastener, _capital(card.tool), _longer(card, longer_key))
     spared = (
         _capital(card.layers) if card.layers else _new(card.detail, card.title),
         _say("About {0} by hand").format(minutes_text(card.minutes)) if card.attended else "",
     )
     kept = tuple(map(unbroken, filter(None, needed)))
     return (*kept, *map(unbroken, filter(None, spared))), len(kept)
+
+
+def _longer(card: BenchCard, key: str) -> str:
+    is_begun = card.attended and card.state in (BenchState.RUNNING, BenchState.PAUSED)
+    return _say("Takes longer than planned: {0}").format(key) if is_begun and key else ""
 
 
 def unbroken(text: str) -> str:

@@ -3,7 +3,7 @@
 from PySide6.QtCore import QObject, Signal
 
 from armorplan.app.in_hand import WeekPlan
-from armorplan.app.promises import Asked, Promises, names_in
+from armorplan.app.promises import Asked, PromiseRow, Promises, names_in
 from armorplan.app.surety import changed_words, surety_words
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.odds_desk import OddsDesk
@@ -44,6 +44,14 @@ class SuretyDesk(QObject):
         if week.shown.plan is self._of:
             return self._words
         return self.tr("How sure that is, is reckoned once the plan rests.")
+
+    def of_build(self, title: str) -> PromiseRow | None:
+        """Return what the plan shown promises of a build; ``None`` where it has no date, or until it is reckoned."""
+        week = self._week()
+        if self._found is None or week is None or week.shown.plan is not self._of:
+            return None
+        dated = [row for row in self._found.builds if row.kept_pct is not None]
+        return next((row for row in dated if row.title == title), None)
 
     def look(self) -> None:
         """Have the plan shown reckoned, unless it was, or better ones are still coming."""

@@ -131,8 +131,11 @@ def dated(bridge, monkeypatch):
 def test_beside_the_plan_stands_how_sure_its_dates_are(bar, bridge, dated, qtbot):
     bridge.changed.emit()
     assert bar._sentence.text().endswith("How sure that is, is reckoned once the plan rests.")
+    assert bar.surety.of_build("The cop") is None
     qtbot.waitUntil(lambda: "“The cop” (kept in" in bar._sentence.text())
     assert bar._sentence.text().endswith(": Builds in hand (Ctrl+Shift+D) says why.")
+    assert 0 <= bar.surety.of_build("The cop").kept_pct <= 100
+    assert bar.surety.of_build("Another") is None
     bar.end_jobs()
 
 
@@ -163,14 +166,14 @@ def test_odds_that_come_late_are_not_told_of_the_plan_that_came_meanwhile(
 
     monkeypatch.setattr(odds_desk, "promises", slow)
     bridge.changed.emit()
-    qtbot.waitUntil(lambda: bar._surety._odds.plan is dated.shown.plan)
+    qtbot.waitUntil(lambda: bar.surety._odds.plan is dated.shown.plan)
     later = plan_of(cut=(490, 790, "maker"))
     bridge.session.week_plan = replace(dated, shown=replace(dated.shown, plan=later))
     bridge.changed.emit()
     held.set()
     qtbot.waitUntil(lambda: told == [dated.shown.plan, later])
     qtbot.waitUntil(lambda: "of 100 runs" in bar._sentence.text())
-    assert bar._surety._of is later
+    assert bar.surety._of is later
     bar.end_jobs()
 
 

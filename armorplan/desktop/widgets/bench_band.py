@@ -1,7 +1,7 @@
 """Bands of the bench view that are painted: head, caution and the commit line."""
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from armorplan.app.rows import BenchState
@@ -10,12 +10,12 @@ from armorplan.desktop.bench_layout import BAND_INSET, INSET
 from armorplan.desktop.glyph_box import points_in, round_pen
 from armorplan.desktop.glyphs import paint_state, state_word
 from armorplan.desktop.theme import colours_of
-from armorplan.desktop.widgets.bench_writing import letters, write, write_line
+from armorplan.desktop.widgets.bench_writing import letters, shrunk, write, write_line
 
 HOLES = 16
 """The strap that says how far the build is has so many holes."""
-STRAP_EMS = 8.0
-"""That strap is so many letter sizes long."""
+STRAP_EMS, LEAST_STRAP_EMS = 8.0, 5.0
+"""That strap is so many letter sizes long; beside a long name less."""
 LINES = 2.0
 """A head higher than so many letter sizes holds more than a line."""
 CLOCK_EMS = 3.4
@@ -69,21 +69,30 @@ class BenchHead(QWidget):
             is_long = self.height() > LINES * self._px
             (write if is_long else write_line)(painter, room, self._said, bold, colours.text)
             return
-        strap = QRectF(room)
-        strap.setLeft(room.right() - STRAP_EMS * self._px)
-        if self._progress:
-            self._paint_strap(painter, strap.adjusted(0, 0, -inset, 0))
-            room.setRight(strap.left() - inset)
         if self._state is not None:
-            mark = QRectF(room.left(), 0, self._px, self.height())
-            colour = colours.state(self._state)
-            paint_state(painter, mark, self._state, colour)
-            room.setLeft(mark.right() + inset / 2)
-            word = state_word(self._state)
-            write_line(painter, room, word, bold, colour)
-            painter.setFont(bold)
-            room.setLeft(room.left() + painter.fontMetrics().horizontalAdvance(word) + inset)
-        write_line(painter, room, self._where, font, colours.text)
+            self._paint_state(painter, room, bold, self._state)
+        if self._progress:
+            # The name of the piece goes before holes of the strap.
+            name_wide = QFontMetrics(font).horizontalAdvance(self._where) + 2 * inset
+            left_over = (room.width() - name_wide) / self._px
+            ems = max(LEAST_STRAP_EMS, min(STRAP_EMS, left_over))
+            strap = room.adjusted(room.width() - ems * self._px, 0, -inset, 0)
+            self._paint_strap(painter, strap)
+            room.setRight(strap.left() - inset)
+        fits = shrunk(self.font(), self._where, self._px, room.width())
+        write_line(painter, room, self._where, fits, colours.text)
+
+    def _paint_state(
+        self, painter: QPainter, room: QRectF, bold: QFont, state: BenchState
+    ) -> None:
+        """Paint a state's sign and word; the room begins after them then."""
+        inset, colour = INSET * self._px, colours_of(self.palette()).state(state)
+        mark = QRectF(room.left(), 0, self._px, self.height())
+        paint_state(painter, mark, state, colour)
+        room.setLeft(mark.right() + inset / 2)
+        word = state_word(state)
+        write_line(painter, room, word, bold, colour)
+        room.setLeft(room.left() + QFontMetrics(bold).horizontalAdvance(word) + inset)
 
     def _paint_strap(self, painter: QPainter, room: QRectF) -> None:
         """Paint a strap with a row of holes; of what is done they hold a rivet."""

@@ -1,4 +1,4 @@
-"""The foot of the bench view: what comes next, and the timers; what rings fills it."""
+"""The foot of the bench view: what comes next, the timers, small below them the plan; what rings fills it."""
 
 from datetime import datetime
 
@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QAbstractButton, QWidget
 from armorplan.app.bells import Bell
 from armorplan.app.rows import TimerRow
 from armorplan.desktop.bell_glyphs import bell_colour, bell_word, paint_bell
-from armorplan.desktop.bench_layout import INSET
+from armorplan.desktop.bench_layout import INSET, SMALL
 from armorplan.desktop.bench_words import timer_texts
 from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.theme import colours_of
@@ -30,15 +30,15 @@ class BenchFoot(QAbstractButton):
         self.setObjectName("bench_foot")
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._bridge = bridge
-        self._px, self._next = 12, ""
+        self._px, self._next, self._plan = 12, "", ""
         self._rows: tuple[TimerRow, ...] = ()
         self._rings: Bell | None = None
         self._is_bright = True
         self._name()
 
-    def show_next(self, text: str, px: int) -> None:
-        """Show what comes next, in letters of so many pixels."""
-        self._px, self._next = px, text
+    def show_next(self, text: str, plan: str, px: int) -> None:
+        """Show what comes next, in letters of so many pixels, and of the plan in smaller ones."""
+        self._px, self._next, self._plan = px, text, plan
         self._name()
         self.update()
 
@@ -65,7 +65,7 @@ class BenchFoot(QAbstractButton):
         """Name it for who hears it: changes of state, never the seconds."""
         titles = "; ".join(row.title for row in self._rows)
         timers = self.tr("Timers: {0}").format(titles) if titles else ""
-        told = ". ".join(filter(None, (self._next, timers)))
+        told = ". ".join(filter(None, (self._next, timers, self._plan)))
         self.setAccessibleName(self.ringing_text() or told or self.tr("Nothing comes next"))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -85,8 +85,19 @@ class BenchFoot(QAbstractButton):
             write(painter, room, self.ringing_text(), bold, front)
             return
         painter.fillRect(self.rect(), QColor(colours.bar))
+        self._paint_plan(painter, room)
         room.setRight(self._paint_timers(painter, room, now))
         write_line(painter, room, self._next, letters(self.font(), self._px), colours.text)
+
+    def _paint_plan(self, painter: QPainter, room: QRectF) -> None:
+        """Paint the line of the plan at the lower edge; what is above it keeps the rest."""
+        if not self._plan:
+            return
+        font = letters(self.font(), round(SMALL * self._px))
+        high = QFontMetrics(font).height()
+        line = QRectF(room.left(), room.bottom() - high, room.width(), high)
+        write_line(painter, line, self._plan, font, colours_of(self.palette()).text)
+        room.setBottom(line.top())
 
     def _paint_timers(self, painter: QPainter, room: QRectF, now: datetime) -> float:
         """Paint as many timers as there is room for, the soonest leftmost; return where they begin."""

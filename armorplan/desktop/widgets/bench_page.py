@@ -58,6 +58,7 @@ class BenchPage(QWidget):
             notice=notice,
             foot_lines=1 + rings,
             foot_is_target=rings,
+            has_plan=bool(content.plan),
             is_whole=content.is_whole,
             is_steady=content.is_steady,
         )
@@ -82,7 +83,7 @@ class BenchPage(QWidget):
             share=content.share,
         )
         self.row.show_row(content.row, content.here, px)
-        self.foot.show_next(content.coming, px)
+        self.foot.show_next(content.coming, content.plan, px)
         self.picture.setVisible(not content.is_whole)
         if not content.is_whole:
             self.picture.show_lit(content.lit, body_px)

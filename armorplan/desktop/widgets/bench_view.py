@@ -7,26 +7,19 @@ from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from armorplan.desktop.bench_commits import BenchCommits
-from armorplan.desktop.bench_content import LEAF_KEY, BenchContent
+from armorplan.desktop.bench_content import LEAF_KEY, LONGER_KEY, BenchContent
 from armorplan.desktop.bench_desk import FRESH_S, BenchDesk
 from armorplan.desktop.bench_fits import BenchFits
+from armorplan.desktop.bench_keys import BenchKeys
 from armorplan.desktop.bench_layout import Band
-from armorplan.desktop.bench_leaf import SIGNS
-from armorplan.desktop.bench_setting import SettingLeaf
+from armorplan.desktop.bench_plan import BenchPlan
+from armorplan.desktop.bench_said import BenchSaid
 from armorplan.desktop.bench_shown import BenchShown
-from armorplan.desktop.bench_verbs import (
-    OWN_KEYS,
-    Verb,
-    key_name,
-    pedal_of,
-    read_pedals,
-    shown_key,
-    verb_of,
-)
+from armorplan.desktop.bench_verbs import Verb, key_name
 from armorplan.desktop.bench_walk import WalkPage
-from armorplan.desktop.bench_words import said_in_full, said_s
+from armorplan.desktop.bench_words import said_in_full
 from armorplan.desktop.bridge import Bridge
-from armorplan.desktop.settings import BENCH_PEDALS, CALM, Settings
+from armorplan.desktop.settings import CALM, Settings
 from armorplan.desktop.timers_model import Ticker
 from armorplan.desktop.widgets.alarm import urgency
 from armorplan.desktop.widgets.announcing import announce
@@ -65,33 +58,40 @@ class BenchView(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAutoFillBackground(True)
         self._bridge, self._ticker, self._settings = bridge, ticker, settings
-        self._said, self._said_until = "", 0.0
+        self._said = BenchSaid(bridge.clock)
         self.desk = BenchDesk(bridge, self)
         self.commits = BenchCommits(bridge, self)
-        self._shown = BenchShown(bridge, self.desk, self.commits)
+        self.plan = BenchPlan(bridge, self)
+        self._shown = BenchShown(bridge, self.desk, self.commits, self.plan)
         self.fits = BenchFits(bridge, self._is_read, self)
         self.page = BenchPage(bridge, self)
         self.leaves = BenchLeaves(bridge, self.desk, settings, self._is_read, self)
-        self._leaf_keys = {
+        self.keys = BenchKeys(self.desk, settings, self._own_keys())
+        self.page.foot.clicked.connect(quiet)
+        self.page.plates.pressed.connect(self.desk.act)
+        for signal in (self.desk.turned, self.commits.told, self.plan.told, self.fits.planned):
+            signal.connect(self.refresh)
+        self.page.resized.connect(self.refresh)
+        self.desk.amiss_asked.connect(lambda _step: self.leaves.amiss(self.fits))
+        bridge.said.connect(self._hear)
+        ticker.ticked.connect(self._tick)
+
+    def _own_keys(self) -> dict[str, Callable[[], None]]:
+        """Return what keys do that speak no verb."""
+        return {
             LEAF_KEY: lambda: self.leaves.read(self.commits),
+            LONGER_KEY: self.desk.take_longer,
             SETTING_KEY: self.leaves.fit,
             EARLIER_KEY: lambda: self.leaves.ask(Asks.EARLIER),
             FIT_KEY: lambda: self.leaves.ask(Asks.FIT),
             "Esc": self._leave,
         }
-        self.page.foot.clicked.connect(quiet)
-        self.page.plates.pressed.connect(self.desk.act)
-        for signal in (self.desk.turned, self.commits.told, self.fits.planned, self.page.resized):
-            signal.connect(self.refresh)
-        self.desk.amiss_asked.connect(lambda _step: self.leaves.amiss(self.fits))
-        bridge.said.connect(self._hear)
-        ticker.ticked.connect(self._tick)
 
     # --- coming and going -------------------------------------------------------------------
 
     def come(self) -> None:
         """Come into sight with the step that is chosen, or where work begins."""
-        self._said = ""
+        self._said.clear()
         self.desk.begin()
         self.setFocus()
 
@@ -130,26 +130,17 @@ class BenchView(QWidget):
         self.desk.walk = self.fits.walk_of(self.desk.card)
         rings = bool(self._ticker.ringing)
         content = self.content()
-        notice = said_in_full(self._said)
+        notice = said_in_full(self._said.text)
         wanted_px = self._body_px()
         self.page.show_content(content, wanted_px, rings=rings, notice=notice)
         laid = self.page.laid
         if laid is not None:
             for verb, plate in self.page.plates.by_verb.items():
-                plate.show_key(self._key_of(verb), laid.body_px)
+                plate.show_key(self.keys.shown(verb), laid.body_px)
             head, foot = laid.boxes[Band.HEAD], laid.boxes[Band.FOOT]
             room = QRect(0, head.high, self.width(), foot.y - head.high)
             self.leaves.panels.take_room(room, min(laid.body_px, wanted_px))
         self._tick()
-
-    def _key_of(self, verb: Verb) -> str:
-        """Return what stands on the key of a verb: its pedal, else a key of the view's own."""
-        pedal, leaf = (
-            pedal_of(read_pedals(self._settings.value(BENCH_PEDALS)), verb),
-            self.desk.leaf,
-        )
-        key = pedal or (leaf.key_of(verb) if leaf else OWN_KEYS[verb][0])
-        return SIGNS.get(key) or shown_key(key)
 
     def _tick(self) -> None:
         """Show what time alone changes."""
@@ -158,13 +149,12 @@ class BenchView(QWidget):
         clock, page = self._bridge.clock, self.page
         now = clock.now()
         page.head.show_clock(clock_text(now, now, self._bridge.zone))
-        if self._said and clock.boot_seconds() >= self._said_until:
-            is_high = said_in_full(self._said)
-            self._said = ""
-            if is_high:
-                self.refresh()
-                return
-        page.head.say(self._said)
+        self.plan.lapse()
+        is_high = said_in_full(self._said.text)
+        if self._said.lapse() and is_high:
+            self.refresh()
+            return
+        page.head.say(self._said.text)
         rings = sorted(self._ticker.ringing, key=urgency)
         is_calm = self._settings.value(CALM)
         is_bright = is_calm or int(now.timestamp()) % 2 == 0
@@ -179,8 +169,7 @@ class BenchView(QWidget):
 
     def _hear(self, sentence: str) -> None:
         if self.desk.place.is_on and sentence:
-            self._said = sentence
-            self._said_until = self._bridge.clock.boot_seconds() + said_s(sentence)
+            self._said.hear(sentence)
             announce(self, sentence)
             self.desk.turn()
 
@@ -190,23 +179,7 @@ class BenchView(QWidget):
         if event.modifiers() & ~HELD_WITH:
             super().keyPressEvent(event)
         elif not event.isAutoRepeat():
-            self._press(key_name(event.key()))
-
-    def _press(self, key: str) -> None:
-        """Do what a key says; a pedal that is being learned is heard first."""
-        leaf, pedals = self.desk.leaf, read_pedals(self._settings.value(BENCH_PEDALS))
-        if isinstance(leaf, SettingLeaf) and leaf.learning is not None:
-            leaf.learn(key)
-            return
-        verb = verb_of(key, pedals) if leaf is None else pedals.get(key) or leaf.verb_of(key)
-        if verb is not None:
-            self.desk.act(verb)
-        elif leaf is not None and leaf.press(key):
-            self.desk.turn()
-        elif key == "Left" and leaf is None:
-            self.desk.place.other(-1)
-        elif key in self._leaf_keys:
-            self._leaf_keys[key]()
+            self.keys.press(key_name(event.key()))
 
     def _leave(self) -> None:
         """Close what lies over the view; where nothing does, go back to the other views."""

@@ -3,6 +3,8 @@
 from PySide6.QtCore import QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QFontMetricsF, QPainter
 
+from armorplan.desktop.bench_layout import SMALL
+
 MANY_PX = 10**5
 KEPT = 2000
 """So many measures are kept: the same texts are tried in many sizes, at every change."""
@@ -55,6 +57,15 @@ def fitted(font: QFont, word: str, px: int, wide: int) -> QFont:
             if QFontMetrics(made).horizontalAdvance(word) <= wide:
                 return made
     return letters(font, LEAST_PX)
+
+
+def shrunk(font: QFont, text: str, px: int, wide: float) -> QFont:
+    """Return letters of ``px`` pixels, smaller where a line has no room in them; never below small ones."""
+    for size in range(px, round(SMALL * px), -1):
+        made = letters(font, size)
+        if QFontMetrics(made).horizontalAdvance(text) <= wide:
+            return made
+    return letters(font, round(SMALL * px))
 
 
 def write(

@@ -150,6 +150,7 @@ class MainWindow(QMainWindow):
     def _bench_door(self, ticker: Ticker) -> BenchDoor:
         """Return what comes into the bench view, and goes back to the usual panels."""
         view = BenchView(self._bridge, ticker, self._settings, self.timing.quiet, self)
+        view.plan.follow(self.desk, self._plan_bar.surety)
         door = BenchDoor(self, self._lay_out(), view, self._settings)
         self.keeping.lay_out()
         return door

@@ -41,7 +41,7 @@ class PlanBar(QWidget):
         self._effort = Sentence(self)
         self._said = QLabel(self)
         self._tonight: TonightDesk | None = None
-        self._surety = SuretyDesk(bridge, desk, self)
+        self.surety = SuretyDesk(bridge, desk, self)
         self._is_low = False
         self._name_all()
         self._lay_out()
@@ -49,7 +49,7 @@ class PlanBar(QWidget):
         self._stop.clicked.connect(desk.stop)
         desk.begun.connect(self._show_busy)
         desk.ended.connect(self._show_busy)
-        self._surety.told.connect(self.refresh)
+        self.surety.told.connect(self.refresh)
         bridge.changed.connect(self.refresh)
         bridge.acted.connect(self.say)
         bridge.opened.connect(self._tell_effort)
@@ -109,7 +109,7 @@ class PlanBar(QWidget):
         week = self._bridge.session.week()
         is_without = week is not None and bool(week.shown.plan.conflict)
         more = self.tr("Ctrl+U says what would free it.") if is_without else ""
-        told = (face.sentence, self._surety.words, more)
+        told = (face.sentence, self.surety.words, more)
         self._sentence.setText(" ".join(text for text in told if text))
         self._show_details()
         self._finish.setVisible(face.finish_at is not None)
@@ -151,7 +151,7 @@ class PlanBar(QWidget):
 
     def end_jobs(self) -> None:
         """Wait for what is still being reckoned."""
-        self._surety.close()
+        self.surety.close()
 
     def _tell_effort(self) -> None:
         """Say once for a build what setting its joints takes: no tick changes that."""
