@@ -8,7 +8,7 @@ from armorplan.app.derived import Derived
 from armorplan.app.moment import BenchMoment
 from armorplan.app.outside_windows import too_late_words, too_soon_words
 from armorplan.app.press_words import press_words
-from armorplan.app.reckoned import reckoned_texts
+from armorplan.app.ticking import dried_for, tick
 from armorplan.app.tray_ticks import waits_for_drying
 from armorplan.app.under_later import done_since, last_press_at
 from armorplan.kernel.clock import Clock
@@ -16,7 +16,7 @@ from armorplan.kernel.units import span_words
 from armorplan.ledger import acting
 from armorplan.ledger.acting import Press
 from armorplan.ledger.batches import Batch
-from armorplan.ledger.events import Event, EventKind
+from armorplan.ledger.events import Event
 from armorplan.ledger.records import StepStatus
 from armorplan.orders.consequence import consequences_of_all
 from armorplan.relations.index import is_plain, named_steps
@@ -56,37 +56,14 @@ class Presses:
     def _known(self, steps: tuple[str, ...]) -> tuple[str, ...]:
         return tuple(step for step in dict.fromkeys(steps) if self._derived.work.has(step))
 
-    def _dried_for(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[str, ...]:
-        """Return dryings whose time is up and that these steps needed: going on ticks them."""
-        index = self._derived.index
-        firsts = {
-            index.steps[index.firsts[at]]
-            for step in steps
-            if step in index.number
-            for at in index.by_member[index.number[step]]
-        }
-        for at in index.others:
-            relation = index.relations[at]
-            if isinstance(relation, AfterAny) and relation.then in steps:
-                firsts |= relation.of
-        needed = tuple(step for step in moment.dried if step in firsts and step not in steps)
-        return (*self._over(moment, (*needed, *steps)), *needed)
-
-    def _over(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[str, ...]:
-        """Return what dripped or cured beside dryings, and is over by now: it is ticked with them."""
-        work = self._derived.work
-        wet = dict.fromkeys(work.step(step).after for step in steps if not self._is_attended(step))
-        beside = [other.id for one in wet if one for other in work.following(one)]
-        return tuple(step for step in beside if step in moment.dried and step not in steps)
-
     def start(self, moment: BenchMoment, steps: tuple[str, ...]) -> tuple[tuple[Event, ...], str]:
         """Start or resume steps."""
         steps = self._known(steps)
         if not steps:
             return (), _NOTHING_CHOSEN
-        press, dried = self.press(), self._dried_for(moment, steps)
+        press = self.press()
         events = (
-            *acting.done(moment.ledger, dried, press),
+            *acting.done(moment.ledger, dried_for(moment, steps), press),
             *acting.start(moment.ledger, steps, press),
         )
         waits = moment.states.standing.waits_for
@@ -116,37 +93,17 @@ class Presses:
             return (), _NOTHING_CHOSEN
         waiting = waits_for_drying(moment, chosen)
         steps = tuple(step for step in chosen if step not in waiting)
-        press, dried = self.press(), self._dried_for(moment, steps)
-        place, told = self._derived.place, reckoned_texts(self._derived, steps)
-        ordered = tuple(sorted(steps, key=lambda step: place.get(step, 0)))
-        again = tuple(step for step in ordered if step in moment.states.again)
-        events = (
-            *acting.done(moment.ledger, (*dried, *ordered), press, told=told),
-            *acting.done_anew(again, press),
-        )
-        ticked = tuple(e.step for e in events if e.kind is EventKind.DONE and e.step not in dried)
-        left = self._left_open(waiting)
+        made = tick(moment, steps, self.press())
+        ticked, left = made.ticked, self._left_open(waiting)
         if not ticked:
             return (), left.strip() or "That was done already."
-        before = by_hand(self._derived, (*moment.ledger.done_order, *dried))
+        before = by_hand(self._derived, (*moment.ledger.done_order, *made.dried))
         broken = consequences_of_all(ticked, before, self._derived.index)
         if not any(map(self._is_attended, ticked)):
             broken = tuple(r for r in broken if not isinstance(r, Together))
-        events = (
-            *acting.take_out(moment.ledger, self._opened_by(ticked), press),
-            *events,
-            *acting.sign_off(moment.ledger, self._fits_among(ticked), press),
-            *acting.start_anew(moment.ledger, self._drying_of(ticked), press),
-        )
         said = self._said("Done", ticked, broken, moment, early=True)
-        opened = self._open_again(self._opened_by(ticked))
-        return events, said + opened + self._still_wet(moment, ticked) + left
-
-    def _opened_by(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
-        """Return what stands no more once these are done: moves of a way back open it."""
-        mending = self._derived.mending
-        opens = mending.opens if mending else {}
-        return tuple(dict.fromkeys(step for move in ticked for step in opens.get(move, ())))
+        opened = self._open_again(made.opened)
+        return made.events, said + opened + self._still_wet(moment, ticked) + left
 
     def _open_again(self, opened: tuple[str, ...]) -> str:
         return f" To do again now: {self._titles(opened)}." if opened else ""
@@ -160,10 +117,6 @@ class Presses:
         title = self._derived.work.step(first).title
         return f" Left open: {title}{more}; first: {wet}. Choose the step itself to tick it all the same."
 
-    def _fits_among(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
-        """Return the dry fits among them: ticking one is the sign-off that opens the rivets."""
-        return tuple(s for s in ticked if self._derived.work.step(s).kind is StepKind.DRY_FIT)
-
     def _still_wet(self, moment: BenchMoment, ticked: tuple[str, ...]) -> str:
         """Say where a drying was ticked long before its time."""
         now_at, by_itself = self._clock.now(), [s for s in ticked if not self._is_attended(s)]
@@ -173,11 +126,6 @@ class Presses:
             if timer.step in by_itself and left > 1:
                 return f" Ticked {span_words(ceil(left))} before its time: make sure it is dry."
         return ""
-
-    def _drying_of(self, ticked: tuple[str, ...]) -> tuple[str, ...]:
-        """Return what drips, dries and cures from now on; what had dried before a rework is wet again."""
-        found = (begun for step in ticked for begun in self._derived.work.following(step))
-        return tuple(begun.id for begun in found if begun.id not in ticked)
 
     def note(self, step: str, text: str) -> tuple[tuple[Event, ...], str]:
         """Write a note."""

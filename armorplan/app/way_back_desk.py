@@ -1,18 +1,18 @@
 """Mistakes and ways back of a session's build: told, looked for, chosen, given up."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from functools import partial
 from typing import Protocol
 
 from armorplan.app.chosen_way import chosen_way, mend_of, standing_order, waiting_for
 from armorplan.app.derived import Derived
+from armorplan.app.looked_up import kinds_at, looking, named_steps, why_not
 from armorplan.app.moment import BenchMoment
+from armorplan.app.ticking import tick
 from armorplan.app.way_back_protocol import ChosenWay, Solve
 from armorplan.app.way_back_rows import Stuck, WayBack, WaysBack
 from armorplan.app.way_dates import Dating
-from armorplan.app.ways_back import ways_back
-from armorplan.assembly.model import Side
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.ledger import acting
 from armorplan.ledger.acting import Press
@@ -25,8 +25,8 @@ from armorplan.orders.recovery.mistakes import (
     mistake_from,
     mistake_text,
 )
+from armorplan.orders.recovery.scene import IMPLIED
 from armorplan.relations.index import is_plain
-from armorplan.steps.model import SETS_JOINT, StepKind
 
 
 class Bench(Protocol):
@@ -67,12 +67,7 @@ class WayBackDesk:
         """Return what can have gone wrong with these; with nothing named, all that can be told."""
         if not steps and not parts:
             return tuple(MistakeKind)
-        derived = self._bench.moment().derived
-        known = [derived.work.step(step) for step in steps if derived.work.has(step)]
-        touched = {*parts, *(part for step in known for part in step.parts)}
-        return tuple(
-            kind for kind in MistakeKind if _fits(kind, derived, touched, of_steps=bool(known))
-        )
+        return kinds_at(self._bench.moment().derived, steps, parts)
 
     def mistakes(self) -> tuple[Mistake, ...]:
         """Return what was told and no way back chosen since answers."""
@@ -91,22 +86,27 @@ class WayBackDesk:
         return tuple(found)
 
     def tell(self, mistake: Mistake) -> str:
-        """Record what went wrong; steps that turn out to stand are ticked in the same press."""
+        """Record what went wrong; steps that turn out to stand are ticked in the same press.
+
+        What cannot be looked up is not kept: no way back would be found any more.
+        """
         moment, press = self._bench.moment(), self._bench.press()
         derived = moment.derived
+        why = why_not(derived, mistake)
+        if why:
+            return f"Not kept: {why}"
         about = _step_about(derived, mistake)
         events = acting.tell(EventKind.MISTAKE, about, mistake_text(mistake), press)
-        stand = _standing(derived, mistake) if mistake.kind is MistakeKind.CLOSED else ()
-        ticked = acting.done(moment.ledger, stand, press)
-        count = len(ticked)
+        stand = named_steps(derived, mistake) if mistake.kind is MistakeKind.CLOSED else ()
+        made = tick(moment, stand, press)
+        count = len(made.ticked)
         more = f" {count} {'step' if count == 1 else 'steps'} ticked with it." if count else ""
-        return self._bench.keep((*events, *ticked), f"Noted: {mistake.kind.value}.{more}")
+        return self._bench.keep((*events, *made.events), f"Noted: {mistake.kind.value}.{more}")
 
     def asking(self, solver: Solve | None = None) -> Callable[[], WaysBack]:
         """Return what looks for the ways back; it may be called in another thread."""
         moment = self._bench.moment()
-        asked = moment.derived, standing_order(moment), self.mistakes()
-        return partial(ways_back, *asked, solver=solver)
+        return partial(looking, moment.derived, standing_order(moment), self.mistakes(), solver)
 
     # --- ways back ---------------------------------------------------------------------------
 
@@ -124,7 +124,7 @@ class WayBackDesk:
 
     def _mend_of(self, moment: BenchMoment, way: WayBack) -> Mend:
         """Return a way back as it is kept, with the mistakes it answers."""
-        told = self._open()
+        told = [(t, m) for t, m in self._open() if not why_not(moment.derived, m)]
         mend = mend_of(moment, way, tuple(one.id for one, _ in told))
         about = tuple(a for _, mistake in told for a in mistake.about)
         parts = _parts(moment.derived, about)
@@ -164,7 +164,9 @@ def _stuck(moment: BenchMoment) -> tuple[Stuck, ...]:
     whys: dict[str, dict[str, None]] = {}
     done = frozenset(moment.ledger.done_order) - moment.states.to_open
     for relation in moment.states.standing.set_aside:
-        if is_plain(relation) and relation.first not in done:
+        # Where a rivet stands its leather was cut, ticked or not: that is no step that comes too late.
+        is_past = relation.reason.rule in IMPLIED
+        if is_plain(relation) and relation.first not in done and not is_past:
             whys.setdefault(relation.first, {})[relation.reason.text] = None
     work, place = moment.derived.work, moment.derived.place
     return tuple(
@@ -178,43 +180,6 @@ def _read(told: Told) -> Mistake | None:
         return mistake_from(told.text)
     except ArmorplanError:
         return None
-
-
-def _fits(kind: MistakeKind, derived: Derived, parts: set[str], *, of_steps: bool) -> bool:
-    """Tell whether a kind of mistake can have happened to these parts."""
-    known = [part for part in derived.assembly.parts if part.id in parts]
-    work = derived.work
-    by_kind: dict[MistakeKind, Callable[[], bool]] = {
-        MistakeKind.CLOSED: lambda: of_steps or any(_seams(derived, parts)),
-        MistakeKind.WRONG_HOLE: lambda: any(part.part.holes for part in known),
-        MistakeKind.TWO_ALIKE: lambda: any(part.side is not Side.SINGLE for part in known),
-        MistakeKind.WRONG_COLOUR: lambda: any(
-            work.touching(part.id, StepKind.DYE) for part in known
-        ),
-        MistakeKind.ROW_OFF: lambda: any(_seams(derived, parts)),
-    }
-    return by_kind.get(kind, lambda: bool(known))()
-
-
-def _seams(derived: Derived, parts: set[str]) -> Iterator[str]:
-    for part in sorted(parts):
-        for joint in derived.assembly.joints_of(part):
-            seam = derived.assembly.seam_of(joint.id)
-            if seam is not None:
-                yield seam.id
-
-
-def _standing(derived: Derived, mistake: Mistake) -> tuple[str, ...]:
-    """Return the steps that a mistake names: by themselves, by their joints or seams."""
-    found: dict[str, None] = {}
-    for one in mistake.about:
-        if derived.work.has(one):
-            found.setdefault(one)
-        for step in derived.work.of_kind(*SETS_JOINT):
-            seam = derived.assembly.seam_of(step.joints[0])
-            if one in step.joints or (seam is not None and seam.id == one):
-                found.setdefault(step.id)
-    return tuple(found)
 
 
 def _parts(derived: Derived, about: Iterable[str]) -> tuple[str, ...]:
@@ -232,7 +197,7 @@ def _parts(derived: Derived, about: Iterable[str]) -> tuple[str, ...]:
 
 def _step_about(derived: Derived, mistake: Mistake) -> str:
     """Return the step that a mistake is told of: one it names, else the first of its parts."""
-    named = (one for one in (*mistake.about, *_standing(derived, mistake)))
+    named = (one for one in (*mistake.about, *named_steps(derived, mistake)))
     touched = (
         s.id for part in _parts(derived, mistake.about) for s in derived.work.touching(part)
     )

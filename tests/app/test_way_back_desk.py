@@ -206,10 +206,11 @@ def test_what_stands_unticked_is_ticked_as_it_is_told(bench):
 def test_kinds_of_mistakes_are_those_that_can_have_happened(bench):
     desk = bench.session.way_back
     assert desk.mistake_kinds() == tuple(MistakeKind)
-    assert MistakeKind.TWO_ALIKE not in desk.mistake_kinds(parts=("petal_left",))
-    assert {MistakeKind.WRONG_HOLE, MistakeKind.SPOILT} <= set(
-        desk.mistake_kinds(parts=("petal_left",))
-    )
+    assert {*desk.mistake_kinds(parts=("petal_left",))} == {*MistakeKind}
+    # Turned over, the middle petal is the same, and so is what hides the tab's rivets.
+    assert MistakeKind.TWO_ALIKE not in desk.mistake_kinds(parts=("boss",))
+    (pack,) = bench.ids(StepKind.PACK)
+    assert MistakeKind.CLOSED in desk.mistake_kinds((pack,))
 
 
 def test_a_press_is_taken_back_from_under_later_ones_and_what_stands_on_it_is_told(bench):
