@@ -66,7 +66,7 @@ class BenchView(QWidget):
         self.fits = BenchFits(bridge, self._is_read, self)
         self.page = BenchPage(bridge, self)
         self.leaves = BenchLeaves(bridge, self.desk, settings, self._is_read, self)
-        self.keys = BenchKeys(self.desk, settings, self._own_keys())
+        self.keys = BenchKeys(self.desk, settings, _own_keys(self))
         self.page.foot.clicked.connect(quiet)
         self.page.plates.pressed.connect(self.desk.act)
         for signal in (self.desk.turned, self.commits.told, self.plan.told, self.fits.planned):
@@ -75,17 +75,6 @@ class BenchView(QWidget):
         self.desk.amiss_asked.connect(lambda _step: self.leaves.amiss(self.fits))
         bridge.said.connect(self._hear)
         ticker.ticked.connect(self._tick)
-
-    def _own_keys(self) -> dict[str, Callable[[], None]]:
-        """Return what keys do that speak no verb."""
-        return {
-            LEAF_KEY: lambda: self.leaves.read(self.commits),
-            LONGER_KEY: self.desk.take_longer,
-            SETTING_KEY: self.leaves.fit,
-            EARLIER_KEY: lambda: self.leaves.ask(Asks.EARLIER),
-            FIT_KEY: lambda: self.leaves.ask(Asks.FIT),
-            "Esc": self._leave,
-        }
 
     # --- coming and going -------------------------------------------------------------------
 
@@ -181,7 +170,7 @@ class BenchView(QWidget):
         elif not event.isAutoRepeat():
             self.keys.press(key_name(event.key()))
 
-    def _leave(self) -> None:
+    def leave(self) -> None:
         """Close what lies over the view; where nothing does, go back to the other views."""
         if self.desk.leaf is None:
             self.left.emit()
@@ -196,3 +185,16 @@ class BenchView(QWidget):
         super().changeEvent(event)
         if event.type() in (QEvent.Type.FontChange, QEvent.Type.PaletteChange):
             self.refresh()
+
+
+def _own_keys(view: BenchView) -> dict[str, Callable[[], None]]:
+    """Return what keys do that speak no verb."""
+    leaves = view.leaves
+    return {
+        LEAF_KEY: lambda: leaves.read(view.commits),
+        LONGER_KEY: view.desk.take_longer,
+        SETTING_KEY: leaves.fit,
+        EARLIER_KEY: lambda: leaves.ask(Asks.EARLIER),
+        FIT_KEY: lambda: leaves.ask(Asks.FIT),
+        "Esc": view.leave,
+    }
