@@ -112,11 +112,15 @@ def label_mm(one: Placed) -> float:
 def _draw_label(ink: Ink, one: Placed) -> None:
     """Write above a part what it is."""
     names, words = _label(one)
-    x, y = one.at[0], one.at[1] - 1.4
-    for style, lines in ((WORDS, words), (NAME, names)):
-        for line in reversed(lines):
-            ink.text((x, y), line, style)
-            y -= style.lead_mm
+    x, below = one.at
+    y = below - 1.4 - WORDS.lead_mm * len(words) - NAME.lead_mm * (len(names) - 1)
+    for line in names:
+        ink.text((x, y), line, NAME)
+        y += NAME.lead_mm
+    y = below - 1.4 - WORDS.lead_mm * (len(words) - 1)
+    for line in words:
+        ink.text((x, y), line, WORDS)
+        y += WORDS.lead_mm
 
 
 def _tile_pages(large: _Large, window: Window) -> Iterator[FullPage]:

@@ -1,15 +1,16 @@
 """The bench sheet: all of it can be found as text, fonts lie in the file, pages hold together."""
 
+from collections import Counter
 from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from sheets.sheet_scene import pages_of, run, sheet
+from sheets.sheet_scene import pages_of, run, scene, sheet
 
 from armorplan.sheets.bench_sheet import bench_sheet_pdf
-from armorplan.sheets.bench_sheet_flow import FOOT_MM, TOP_MM, Bit, Flow
+from armorplan.sheets.bench_sheet_flow import FOOT_MM, TOP_MM, Bit, Flow, high_of
 from armorplan.sheets.bench_sheet_ink import A4, LETTER
 from armorplan.sheets.bench_sheet_letters import (
     BODY,
@@ -21,6 +22,7 @@ from armorplan.sheets.bench_sheet_letters import (
     wrapped,
 )
 from armorplan.sheets.bench_sheet_model import Chapter
+from armorplan.sheets.bench_sheet_runs import run_bits
 
 
 def text_of(data):
@@ -83,6 +85,55 @@ def test_long_runs_go_on_over_pages_and_lose_no_line():
     made = sheet(chapters=(Chapter(title="Joined", intro="", runs=runs),))
     text = text_of(bench_sheet_pdf(made, A4).data)
     assert [f"Rivet {number}\n" in text for number in range(1, 201)] == [True] * 200
+
+
+def chapter(*runs, title="Joined"):
+    return Chapter(title=title, intro="", runs=runs)
+
+
+def test_what_goes_on_on_another_page_says_what_it_is():
+    made = sheet(chapters=(chapter(run(1, title="Left row", lines=90)),), needs=(), days=())
+    first, *others = [page.extract_text() for page in pages_of(bench_sheet_pdf(made, A4).data)[1:]]
+    assert "Left row, goes on" not in first
+    assert len(others) == 1
+    assert "Left row, goes on" in others[0]
+
+
+@given(st.floats(5, 240))
+def test_no_line_or_two_of_a_row_stray_to_another_page(above):
+    row = run_bits(run(1, lines=7, scene=scene()), 120.0)
+    flow = Flow(A4)
+    flow.new_page()
+    flow.put(bits(above))
+    flow.put(row)
+    counts = Counter(flow.page_of(line) for line in row[-8:-1])
+    assert min(counts.values()) >= 3
+
+
+def test_a_picture_is_smaller_where_its_run_stays_whole_then():
+    made = [run_bits(run(1, scene=scene()), 120.0, low=low) for low in (False, True)]
+    high, low = map(high_of, made)
+    flow = Flow(A4)
+    flow.new_page()
+    flow.put(bits(flow.room_mm - (high + low) / 2))
+    assert not flow.takes(made[0])
+    assert flow.takes(made[1])
+
+
+def test_the_head_of_a_page_names_what_goes_on_and_what_begins():
+    chapters = chapter(run(1, lines=60)), chapter(run(61), title="Packed")
+    made = sheet(chapters=chapters, needs=(), days=())
+    _, first, second = (page.extract_text() for page in pages_of(bench_sheet_pdf(made, A4).data))
+    assert "Joined · Packed" not in first
+    assert "Joined · Packed" in second
+
+
+def test_each_box_of_a_run_tells_when_it_begins():
+    dated = run(1, when="Mon 30 Nov 09:00")
+    lines = tuple(replace(line, begins=f"09:0{at}") for at, line in enumerate(dated.lines))
+    made = sheet(chapters=(chapter(replace(dated, lines=lines)),))
+    text = text_of(bench_sheet_pdf(made, A4).data)
+    assert all(f"09:0{at}" in text for at in range(3))
 
 
 def test_more_reasons_than_work_go_on_in_the_margin():

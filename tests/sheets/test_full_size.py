@@ -27,8 +27,10 @@ from armorplan.sheets.bench_sheet_ink import A4, LETTER
 from armorplan.sheets.bench_sheet_model import FullLine
 from armorplan.sheets.full_size_joins import crosses
 from armorplan.sheets.full_size_marks import window_of
-from armorplan.sheets.full_size_parts import crossing, roomiest
+from armorplan.sheets.full_size_pages import label_mm
+from armorplan.sheets.full_size_parts import clear_spot, crossing, roomiest
 from armorplan.sheets.full_size_tiles import (
+    LABEL_MM,
     MOST_TILES,
     OVERLAP_MM,
     Placed,
@@ -167,6 +169,43 @@ def test_parts_on_a_page_lie_apart_within_it_each_once(drawn):
         assert all(page_box.covers(one) for one in lying)
         whole = unary_union(lying).area
         assert whole == pytest.approx(sum(one.area for one in lying))
+
+
+LEATHER = "Vegetable-tanned strap leather, cut along the backbone (7–10 oz)"
+
+
+def test_what_is_written_above_a_part_is_never_cut():
+    narrow = ((0.0, 0.0), (20.0, 0.0), (20.0, 90.0), (0.0, 90.0))
+    parts = [
+        replace(full_part(narrow, name=f"narrow strap {at}"), words=("2.8 mm", LEATHER))
+        for at in range(12)
+    ]
+    _, texts = full_pages(parts, A4)
+    for text in texts[1:]:
+        told = " ".join(text.split())
+        assert told.count(LEATHER) == told.count("narrow strap") > 0
+
+
+def test_what_is_written_above_a_part_has_room_of_its_own():
+    narrow = ((0.0, 0.0), (20.0, 0.0), (20.0, 60.0), (0.0, 60.0))
+    parts = [replace(full_part(narrow, name=str(at)), words=(LEATHER,)) for at in range(12)]
+    for page in packed(parts, window_of(A4), label_mm).pages:
+        lying = [
+            box(one.at[0], one.at[1] - label_mm(one), one.at[0] + 20, one.at[1] + 60)
+            for one in page
+        ]
+        assert label_mm(page[0]) > LABEL_MM
+        assert min(one.bounds[1] for one in lying) >= window_of(A4).corner[1] - 1e-6
+        assert unary_union(lying).area == pytest.approx(sum(one.area for one in lying))
+
+
+def test_the_word_of_an_axis_lies_beside_the_holes():
+    line = (0.0, 20.0), (120.0, 20.0)
+    assert clear_spot(*line, ()) == (14.0, 20.0)
+    x, _ = clear_spot(*line, (((16.0, 20.0), 2.0),))
+    assert x - 13.0 >= 16.0 + 2.0
+    everywhere = tuple(((at, 20.0), 2.0) for at in range(0, 120, 6))
+    assert clear_spot(*line, everywhere) == (14.0, 20.0)
 
 
 def test_a_long_part_is_turned_and_not_mirrored():
