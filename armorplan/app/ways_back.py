@@ -1,6 +1,6 @@
 """From a build and what stands in it to the ways back, as rows."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable
 from dataclasses import replace
 from functools import cache
 from itertools import groupby
@@ -14,7 +14,7 @@ from armorplan.orders.recovery.checking import faults_of
 from armorplan.orders.recovery.from_build import Stated, stated
 from armorplan.orders.recovery.mistakes import Mistake
 from armorplan.orders.recovery.model import TICKS, Doing, Means, Move, Recovery, TakeBack
-from armorplan.orders.recovery.moves import MoveNote
+from armorplan.orders.recovery.moves import MoveNote, Told, cost_of, once
 from armorplan.orders.recovery.salvaging import told_of
 from armorplan.orders.recovery.scene import RecoveryScene
 from armorplan.orders.recovery.search import Solve
@@ -25,6 +25,8 @@ from armorplan.workshop.salvages import Salvage
 
 _PCT = 100.0
 _WHYS = 2
+_SPITES = (Means.AS_IS, Means.IN_PLACE, Means.OTHER_TOOL)
+"""What is done in spite of something that speaks against it."""
 
 
 def recovery_scene(derived: Derived) -> RecoveryScene:
@@ -71,7 +73,7 @@ def ways_back(
     ways: tuple[WayBack, ...] = ()
     if stuck or told:
         found = alternatives(state.problem, solver=solver)
-        ways = tuple(_way(scene, state, at, one) for at, one in enumerate(found))
+        ways = _ranked(_way(scene, state, one) for one in found) if found else ()
     return WaysBack(
         stuck=stuck,
         mistakes=told,
@@ -118,34 +120,43 @@ def _place(scene: RecoveryScene, move: Move) -> int:
     return scene.place.get(move.does, -1) if isinstance(move, Doing) else -1
 
 
-def _way(scene: RecoveryScene, state: Stated, at: int, found: Recovery) -> WayBack:
-    ordered = _in_usual_order(scene, state, found)
-    moves = tuple(row for move in ordered for row in _rows(scene, state, move))
-    risk_pct = found.risk_pct
+def _way(scene: RecoveryScene, state: Stated, found: Recovery) -> WayBack:
+    told = [each for move in _in_usual_order(scene, state, found) for each in _inner(state, move)]
+    shown = once(told)
+    shares = len(shown) < len(told)
+    moves = tuple(_row(scene, move, note) for move, note in shown)
+    cost = cost_of(shown)
     gap = found.ticks - found.bound
+    proved = found.proved and not shares and all(note.surely for _, note in shown)
     return WayBack(
         id="|".join(move.id for move in found.moves),
         title=way_title(moves),
         means=str(found.means[0]) if found.means else "",
         moves=moves,
-        minutes=found.minutes,
-        wait_min=found.wait_min,
-        risk_pct=risk_pct,
-        risk=risk_words(risk_pct),
-        hardware=_hardware(found.moves),
+        minutes=cost.minutes,
+        wait_min=cost.wait_min,
+        risk_pct=cost.risk_pct,
+        risk=risk_words(cost.risk_pct),
+        hardware=cost.hardware,
         leaves=tuple(dict.fromkeys(found.leaves)),
-        price=found.ticks / TICKS,
-        is_best=at == 0,
+        price=sum(scene.rates.ticks(m.cost) for m, _ in shown) / TICKS
+        if shares
+        else found.ticks / TICKS,
         is_risky=bool(found.too_risky(scene.rates)),
-        proved=found.proved,
+        proved=proved,
         gap_pct=0.0 if found.proved or not found.ticks else _PCT * gap / found.ticks,
     )
 
 
-def _rows(scene: RecoveryScene, state: Stated, move: Move) -> Iterator[WayBackMove]:
-    """Yield a move, or those that it stands for."""
-    for each, note in state.inner.get(move.id, ((move, state.notes[move.id]),)):
-        yield _row(scene, each, note)
+def _inner(state: Stated, move: Move) -> tuple[Told, ...]:
+    """Return a move, or those that it stands for."""
+    return state.inner.get(move.id, ((move, state.notes[move.id]),))
+
+
+def _ranked(ways: Iterable[WayBack]) -> tuple[WayBack, ...]:
+    """Return ways with the one to take first; what shares work costs less than its moves one by one."""
+    first, *rest = sorted(ways, key=lambda way: (way.is_risky, way.price))
+    return (replace(first, is_best=True), *rest)
 
 
 def _row(scene: RecoveryScene, move: Move, note: MoveNote) -> WayBackMove:
@@ -173,17 +184,9 @@ def _row(scene: RecoveryScene, move: Move, note: MoveNote) -> WayBackMove:
 
 
 def _spited(scene: RecoveryScene, move: Move) -> set[str]:
-    if not isinstance(move, Doing) or move.means not in (Means.AS_IS, Means.OTHER_TOOL):
+    if not isinstance(move, Doing) or move.means not in _SPITES:
         return set()
     return {scene.told[bar].reason.text for bar in move.in_spite_of if bar in scene.told}
-
-
-def _hardware(moves: Iterable[Move]) -> tuple[tuple[str, int], ...]:
-    counts: dict[str, int] = {}
-    for move in moves:
-        for what, count in move.cost.hardware:
-            counts[what] = counts.get(what, 0) + count
-    return tuple(sorted(counts.items()))
 
 
 def _told(stuck: tuple[Stuck, ...], mistakes: tuple[str, ...], ways: tuple[WayBack, ...]) -> str:

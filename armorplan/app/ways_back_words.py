@@ -13,6 +13,8 @@ from armorplan.steps.naming import lowered
 _HARDLY, _LITTLE, _SOME, _CONSIDERABLE = 0.5, 4.0, 10.0, 20.0
 _ONE_OF = re.compile(r", \d+ of \d+")
 """Which one of its row a step is: left out where the row is told as one line."""
+_HOW = re.compile(r", ((?:as it stands now|from inside).*)$")
+_THERE = (Means.IN_PLACE, Means.OTHER_TOOL)
 _VERBS = {
     "Drill out the rivet": ("Drill out", "rivet"),
     "Undo the screw post": ("Undo", "screw post"),
@@ -77,12 +79,9 @@ def _opened_words(opened: Sequence[WayBackMove]) -> Iterable[str]:
 
 def _done_words(moves: Sequence[WayBackMove]) -> Iterable[str]:
     rest = [m for m in moves if not m.opens and m.means and m.means != Means.REMAKE]
-    there = [move.title for move in rest if move.means == Means.OTHER_TOOL]
-    if len(there) > 1:
-        yield f"Set {len(there)} as they stand now, among them {lowered(there[0])}"
-    else:
-        yield from there
-    others = (m for m in rest if not m.left_out and m.means != Means.OTHER_TOOL)
+    for means in (Means.IN_PLACE, Means.OTHER_TOOL):
+        yield from _set_there([move.title for move in rest if move.means == means])
+    others = (m for m in rest if not m.left_out and m.means not in _THERE)
     yield from (move.title for move in others)
     left_out = [move.title for move in rest if move.left_out]
     if len(left_out) > 1:
@@ -90,6 +89,16 @@ def _done_words(moves: Sequence[WayBackMove]) -> Iterable[str]:
         yield f"Leave {len(left_out)} steps out, among them {where}"
     else:
         yield from left_out
+
+
+def _set_there(titles: Sequence[str]) -> Iterable[str]:
+    """Yield what is set where it sits; of some how the first of them is: ``Set 2 as they stand now``."""
+    how = _HOW.search(titles[0]) if len(titles) > 1 else None
+    if how is None:
+        yield from titles[:1]
+        yield from (f"set {len(titles) - 1} more like it" for _ in titles[1:2])
+    else:
+        yield f"Set {len(titles)} {how[1].replace('as it stands', 'as they stand')}"
 
 
 def folded(moves: Sequence[WayBackMove]) -> tuple[tuple[str, tuple[WayBackMove, ...]], ...]:

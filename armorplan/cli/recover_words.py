@@ -48,7 +48,9 @@ def _way_lines(at: int, way: WayBack, *, in_full: bool) -> Iterator[str]:
     risky = " Only where nothing else will do." if way.is_risky else ""
     yield from _hung(f"{at}. {way.title}{best}", "   ")
     yield from _hung(f"   {takes_words(way).capitalize()}.{risky}", "   ")
-    if not way.proved:
+    if not way.proved and not way.gap_pct:
+        yield "   Not proved: work that its moves share was put together afterwards."
+    elif not way.proved:
         yield f"   Not proved: at most {way.gap_pct:.0f} % dearer than the cheapest of its kind."
     if way.hardware:
         yield from _hung(f"   Uses up {hardware_words(way.hardware)}.", "   ")

@@ -10,12 +10,15 @@ from armorplan.desktop.colours import Colours
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import minutes_text
 from armorplan.kernel.units import span_words
+from armorplan.orders.recovery.model import Means
 
 DATE = 6
 """The column of the date; it is left out where no way tells one."""
 FOLDED = (5, 3, 6, 2)
 """Left out where there is no room: what stays, hardware, the date, waiting; the words below tell them."""
 _RISKY = "▲ "
+_SAID = (Means.IN_PLACE, Means.OTHER_TOOL)
+"""Means that the title of a way says already."""
 SPITED_SHOWN = 2
 """So many reasons that a move does not heed are told; the rest are counted."""
 STUCK_SHOWN = 4
@@ -74,7 +77,7 @@ def _row(way: WayBack) -> TwinRow:
 def title_words(way: WayBack) -> str:
     """Return what a way rests on, then its title; the best one has a tick before it."""
     told = f"{way.means[:1].upper()}{way.means[1:]}"
-    if way.title.casefold().startswith(told.casefold()):
+    if way.means in _SAID or way.title.casefold().startswith(told.casefold()):
         told = way.title
     else:
         told = f"{told} \N{EN DASH} {way.title}"
@@ -178,7 +181,9 @@ def surely_words(way: WayBack) -> str:
     risky = _say("\N{BLACK UP-POINTING TRIANGLE} Take it only where nothing else will do. ")
     proved = _say("Proved: nothing cheaper rests on the same means.")
     near = _say("At most {0} % dearer than the cheapest that rests on the same means.")
-    surely = proved if way.proved else near.format(f"{way.gap_pct:.0f}")
+    shared = _say("Not proved: work that its moves share was put together afterwards.")
+    unsure = near.format(f"{way.gap_pct:.0f}") if way.gap_pct else shared
+    surely = proved if way.proved else unsure
     return f"{best}{risky if way.is_risky else ''}{surely}"
 
 

@@ -147,6 +147,81 @@ def test_a_row_closed_before_its_strap_is_set_with_the_tool_that_still_reaches()
     assert "mm in" in move.detail
 
 
+def test_under_a_cover_that_still_turns_the_first_word_is_to_hold_it_aside():
+    derived, scene = derived_sample("elbow_cop"), sample_scene("elbow_cop")
+    left = named("elbow_cop", "rivet/tab_top")
+    done = scene.standing(named("elbow_cop", "rivet/boss_left"), left=left)
+    found = ways_back(derived, done)
+    best = found.ways[0]
+    assert best.title == "Set 2 as they stand now, boss held aside"
+    assert best.means == Means.IN_PLACE
+    swung = "Swing the boss aside and keep it there with a strip of leather"
+    assert all(move.cautions[0].startswith(swung) for move in best.moves)
+    both = scene.standing(named("elbow_cop", "rivet/boss_left", "rivet/boss_right"), left=left)
+    drilled = next(way for way in ways_back(derived, both).ways if way.means == Means.DRILL)
+    tab = next(move for move in drilled.moves if move.step.endswith("/tab_top"))
+    assert tab.cautions[0].startswith(swung)
+    # Whatever is drilled off whole lies in nobody's way.
+    alone = next(way for way in found.ways if way.means == Means.DRILL)
+    tab = next(move for move in alone.moves if move.step.endswith("/tab_top"))
+    assert not any(caution.startswith(swung) for caution in tab.cautions)
+
+
+@pytest.mark.parametrize("name", ["elbow_cop", "three_lames"])
+def test_two_parts_cut_anew_open_what_they_share_once(name):
+    parts = {
+        "elbow_cop": ("petal_left", "petal_middle"),
+        "three_lames": ("middle_lame.left", "cop.left"),
+    }[name]
+    derived = derived_sample(name)
+    apart = tuple(Mistake(kind=MistakeKind.SPOILT, about=(part,), mm=200.0) for part in parts)
+    together = Mistake(kind=MistakeKind.SPOILT, about=parts, mm=200.0)
+
+    def anew(mistakes):
+        ways = ways_back(derived, derived.order, mistakes).ways
+        return next(w for w in ways if sum(m.means == Means.REMAKE for m in w.moves) == len(parts))
+
+    one, two = anew((together,)), anew(apart)
+    opened = [step for move in two.moves if move.opens for step in move.clears]
+    assert len(opened) == len(set(opened))
+    assert two.price == pytest.approx(one.price, rel=0.002)
+    assert two.minutes == pytest.approx(one.minutes)
+    assert (one.proved, two.proved) == (True, False)
+    held = set(derived.order)
+    for move in two.moves:
+        if move.opens:
+            assert set(move.clears) <= held
+            held -= set(move.clears)
+        elif move.step:
+            assert move.step not in held
+            held.add(move.step)
+    assert held == set(derived.order)
+
+
+def test_each_spoilt_part_has_a_spot_to_mend_and_a_risk_of_its_own():
+    derived = derived_sample("elbow_cop")
+    cut = named("elbow_cop", "cut/petal_left", "cut/petal_middle")
+
+    def hidden(*parts):
+        mistake = Mistake(kind=MistakeKind.SPOILT, about=parts, mm=9.0, way="face")
+        ways = ways_back(derived, cut, (mistake,)).ways
+        return next(way for way in ways if way.means == Means.HIDE)
+
+    one, two = hidden("petal_left"), hidden("petal_left", "petal_middle")
+    assert two.minutes == pytest.approx(2 * one.minutes)
+    assert dict(two.hardware)["boss or patch"] == 2 * dict(one.hardware)["boss or patch"]
+    assert two.risk_pct == pytest.approx(100 * (1 - (1 - one.risk_pct / 100) ** 2))
+
+
+def test_paint_stands_behind_a_darker_dye_and_is_called_what_it_is():
+    derived = derived_sample("elbow_cop")
+    mistake = Mistake(kind=MistakeKind.WRONG_COLOUR, about=("petal_left",), darker=False)
+    found = ways_back(derived, derived.order, (mistake,)).ways
+    means = [way.means for way in found]
+    assert means.index(Means.DARKER) < means.index(Means.PAINT)
+    assert Means.HIDE not in means
+
+
 def test_a_build_begun_before_there_were_salvages_has_those_that_ship():
     derived = derived_sample("elbow_cop")
     older = replace(derived, shelf=replace(derived.shelf, salvages=()))

@@ -18,6 +18,7 @@ class Means(StrEnum):
     """What a way back mainly rests on, the mildest first."""
 
     AS_IS = "live with it"
+    IN_PLACE = "as it stands now"
     OTHER_TOOL = "another tool"
     UNSCREW = "undo a screw"
     TRIM = "trim"

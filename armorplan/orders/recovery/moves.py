@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from math import prod
 
-from armorplan.orders.recovery.model import Cost, Move
+from armorplan.orders.recovery.model import Cost, Move, TakeBack
 
 PCT = 100.0
 DRILL_TOOL = "drill"
@@ -27,6 +27,7 @@ class MoveNote:
         clears: steps of the build that do not stand after it.
         left_out: the step is not done at all.
         group: what is worked in one go with it: a row's name; empty: it stands alone.
+        surely: what has to be opened with it was searched to the end; else it is the best found.
     """
 
     detail: str = ""
@@ -36,6 +37,7 @@ class MoveNote:
     clears: tuple[str, ...] = ()
     left_out: bool = False
     group: str = ""
+    surely: bool = True
 
 
 Told = tuple[Move, MoveNote]
@@ -60,6 +62,24 @@ class Gathered:
         self.notes[move.id] = note
         if inner:
             self.inner[move.id] = inner
+
+
+def once(told: Iterable[Told]) -> tuple[Told, ...]:
+    """Return moves without what is opened, set and opened again, or set twice, on the way.
+
+    Each of some mistakes tells all that has to be opened for it alone. Of a step the first opening
+    and the last setting stay: what comes in between finds it open, as it was when it was told.
+    """
+    moves = list(told)
+    last = {move.id: at for at, (move, _) in enumerate(moves)}
+    seen, kept = set[str](), list[Told]()
+    for at, (move, note) in enumerate(moves):
+        is_last = last[move.id] == at
+        stays = move.id not in seen if isinstance(move, TakeBack) else is_last
+        seen.add(move.id)
+        if stays:
+            kept.append((move, note))
+    return tuple(kept)
 
 
 def parts_words(names: Iterable[str]) -> str:

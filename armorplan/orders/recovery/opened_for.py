@@ -1,6 +1,7 @@
 """What has to be opened, and done again, so that some steps are open: the least of it."""
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 from functools import cache
 
 from armorplan.orders.recovery.checking import is_shut
@@ -20,6 +21,7 @@ class _Least:
     def __init__(self, scene: RecoveryScene, stands: Steps) -> None:
         self._scene, self._stands, self._left = scene, stands, _MOST_TRIED
         self._best: tuple[int, Steps] | None = None
+        self.ended = True
         self._ticks = cache(self._priced)
 
     def of(self, forced: Steps) -> Steps:
@@ -29,6 +31,7 @@ class _Least:
 
     def _look(self, opened: Steps, ticks: int) -> None:
         if self._best is not None and (ticks >= self._best[0] or self._left <= 0):
+            self.ended = self.ended and ticks >= self._best[0]
             return
         self._left -= 1
         shut = next(self._shut(opened), None)
@@ -57,15 +60,16 @@ class _Least:
 
 def opened_for(
     scene: RecoveryScene, forced: Collection[str], stands: Collection[str]
-) -> tuple[str, ...]:
+) -> tuple[tuple[str, ...], bool]:
     """Return what has to be opened so that steps are, in the order they are done again.
 
-    Beside them that is what covers their heads or shuts them in, and what has to come after them
+    And whether it is surely the least: no try was left. Beside them that is what covers their heads or shuts them in, and what has to come after them
     once more. A bar that nothing opens is not heeded.
     """
     held = frozenset(stands)
-    found = _Least(scene, held).of(frozenset(forced) & held)
-    return tuple(sorted(found, key=lambda one: (scene.place.get(one, 0), one)))
+    least = _Least(scene, held)
+    found = least.of(frozenset(forced) & held)
+    return tuple(sorted(found, key=lambda one: (scene.place.get(one, 0), one))), least.ended
 
 
 def with_open(
@@ -75,6 +79,7 @@ def with_open(
     stands: Collection[str],
 ) -> tuple[Told, ...]:
     """Return moves with all that has to be opened before them, and done again after them."""
-    steps = opened_for(scene, forced, stands)
-    opens = tuple(opening(scene, step, stands) for step in reversed(steps))
-    return (*opens, *core, *(again(scene, step) for step in steps))
+    steps, surely = opened_for(scene, forced, stands)
+    opens = (opening(scene, step, stands) for step in reversed(steps))
+    known = ((move, replace(note, surely=surely)) for move, note in opens)
+    return (*known, *core, *(again(scene, step) for step in steps))

@@ -9,7 +9,7 @@ from armorplan.orders.recovery.amiss import Amiss
 from armorplan.orders.recovery.costs import loss_min
 from armorplan.orders.recovery.mistakes import EDGE, WHICH_WAY, MistakeKind
 from armorplan.orders.recovery.model import Cost, Doing, Means
-from armorplan.orders.recovery.moves import Gathered, MoveNote, cost_of, parts_words
+from armorplan.orders.recovery.moves import PCT, Gathered, MoveNote, cost_of, parts_words
 from armorplan.orders.recovery.opened_for import with_open
 from armorplan.orders.recovery.remaking import anew, cut_of, held_by
 from armorplan.orders.recovery.scene import RecoveryScene
@@ -211,13 +211,16 @@ def _open_for(
 
 def _cost(amiss: Amiss, salvage: Salvage, loss: float) -> Cost:
     holes, parts = len(amiss.holes), len(amiss.parts)
+    # Each spoilt part has a spot of its own: what is done once is done to each, and each may fail.
+    spots = parts if amiss.mistake.kind is MistakeKind.SPOILT else 1
     used: dict[str, int] = {}
-    for what in (*salvage.hardware, *(salvage.hole_hardware * holes)):
+    for what in (*(salvage.hardware * spots), *(salvage.hole_hardware * holes)):
         used[what] = used.get(what, 0) + 1
+    once_min = salvage.minutes * spots
     return Cost(
-        minutes=salvage.minutes + salvage.per_hole_min * holes + salvage.per_part_min * parts,
+        minutes=once_min + salvage.per_hole_min * holes + salvage.per_part_min * parts,
         wait_min=salvage.wait_min,
-        risk_pct=salvage.risk_pct,
+        risk_pct=PCT * (1 - (1 - salvage.risk_pct / PCT) ** spots),
         loss_min=loss,
         hardware=tuple(sorted(used.items())),
     )

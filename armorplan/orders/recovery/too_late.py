@@ -3,13 +3,13 @@
 It is done as usual once the way is open, with another tool, late in spite of it, or left out.
 """
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from armorplan.geometry.reach.model import Margin, Standing
 from armorplan.geometry.reach.words import standing_words, tool_name
-from armorplan.orders.recovery.checking import is_shut
 from armorplan.orders.recovery.costs import loss_min, sets_what
+from armorplan.orders.recovery.minding import held_aside, mend_of, minded, minded_once_open
 from armorplan.orders.recovery.model import Bar, Cost, Doing, Means
 from armorplan.orders.recovery.moves import Gathered, MoveNote, cost_of, parts_words
 from armorplan.orders.recovery.remaking import anew
@@ -18,9 +18,8 @@ from armorplan.orders.recovery.stuck import StuckStep
 from armorplan.orders.recovery.taking_back import can_be_opened, row_name
 from armorplan.relations.model import Force
 from armorplan.rules.model import SLOWER
-from armorplan.rules.registry import all_rules
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import lowered, part_name
+from armorplan.steps.naming import lowered
 
 LATE_RISK_PCT, LATE_RISK_MORE_PCT, LATE_RISK_MOST_PCT = 15.0, 5.0, 35.0
 """Of what is done late against one rule, more for each further one, and at most."""
@@ -34,8 +33,6 @@ REACH_RISK_PCT = {
     Standing.END: 5.0,
 }
 """How likely more than on the flat bench a rivet leans or marks the leather there. All risks here: common practice, no source."""
-HELD_ASIDE = frozenset(("open-before-cover",))
-"""Rules of a cover that still turns on one fastener, and can be swung out of the way."""
 _OF_ALL = frozenset(("dry-before-handling",))
 _TOLD = 2
 _FEW, _FEW_PARTS = 3, 2
@@ -80,7 +77,9 @@ def _moves_of(
         title=_title(scene, group),
         cost=Cost(minutes=minutes, wait_min=wait),
     )
-    gathered.add((usual, _note(scene, step, detail=step.detail)))
+    note = _note(scene, step, detail=step.detail)
+    mind = minded_once_open(scene, step, stands)
+    gathered.add((usual, replace(note, cautions=(*mind, *note.cautions))))
     if _other_tool(scene, gathered, one, stands) or one.harder:
         return
     _in_spite(scene, gathered, group, usual.cost, stands)
@@ -168,43 +167,21 @@ def _other_tool(
     told = standing_words(scene.facts.shelf, margin)
     deep = margin.standing in (Standing.INSIDE, Standing.END) and margin.tool
     tool = tool_name(scene.facts.shelf, margin.tool) if deep else ""
-    aside = _held_aside(scene, step, stands)
+    aside = held_aside(scene, step, stands)
     how = f"from inside with the {tool}" if tool else "as it stands now"
     how += f", {parts_words(aside)} held aside" if aside else ""
     there = Doing(
         id=f"reach:{step.id}",
         does=step.id,
         title=f"{step.title}, {how}",
-        means=Means.OTHER_TOOL,
+        means=Means.OTHER_TOOL if tool else Means.IN_PLACE,
         in_spite_of=_all_bars(scene, step.id, stands),
         cost=cost,
     )
     note = _note(scene, step, detail=f"{told[:1].upper()}{told[1:]}.")
-    minded = tuple(dict.fromkeys((*_minded(scene, step, stands), *note.cautions)))
-    gathered.add((there, replace(note, tool=tool or note.tool, cautions=minded)))
+    cautions = tuple(dict.fromkeys((*minded(scene, step, stands), *note.cautions)))
+    gathered.add((there, replace(note, tool=tool or note.tool, cautions=cautions)))
     return True
-
-
-def _harder_bars(scene: RecoveryScene, step: Step, stands: Collection[str]) -> list[Bar]:
-    """Return the bars that make a step harder as things stand, and those that would if they bound."""
-    return [bar for bar in scene.bars_of(step.id) if is_shut(bar, frozenset(stands))]
-
-
-def _held_aside(scene: RecoveryScene, step: Step, stands: Collection[str]) -> list[str]:
-    """Return the names of the parts that lie over a step's place and have to be held aside."""
-    assembly, found = scene.facts.assembly, dict[str, None]()
-    for bar in _harder_bars(scene, step, stands):
-        if scene.rule_of(bar) in HELD_ASIDE:
-            for laying in sorted(bar.of):
-                covers = [p for p in scene.step(laying).parts if p not in step.parts]
-                found |= dict.fromkeys(lowered(part_name(assembly, part)) for part in covers)
-    return list(found)
-
-
-def _minded(scene: RecoveryScene, step: Step, stands: Collection[str]) -> Iterator[str]:
-    """Yield what to mind where a step is done in spite of what makes it harder, as its rules say."""
-    for bar in _harder_bars(scene, step, stands):
-        yield from (mend for mend in (_mend(scene, bar),) if mend)
 
 
 def _minutes_there(scene: RecoveryScene, step: Step, margin: Margin, bars: Sequence[Bar]) -> float:
@@ -252,7 +229,7 @@ def _in_spite(
         leaves=f"Left out: {lowered(title)}." if cannot else bars[0].why,
     )
     left_out = MoveNote(step=step.id, left_out=True)
-    mends = tuple(dict.fromkeys(_mend(scene, bar) for bar in bars[:_TOLD]))
+    mends = tuple(dict.fromkeys(mend_of(scene, bar) for bar in bars[:_TOLD]))
     late = _note(scene, scene.lead(step), detail=" ".join(mends), step_id=step.id)
     late = replace(late, cautions=tuple(dict.fromkeys((*filter(None, mends), *late.cautions))))
     gathered.add((lived_with, left_out if cannot else late))
@@ -283,9 +260,3 @@ def _left_out_risk(scene: RecoveryScene, step: Step) -> float:
     if seam and is_fixed and len(seam.joints) >= ROW_OF_SOME:
         return ONE_OF_ROW_RISK_PCT
     return LEFT_OUT_RISK_PCT
-
-
-def _mend(scene: RecoveryScene, bar: Bar) -> str:
-    """Return what the rule's own page says for when it has already happened."""
-    code = scene.rule_of(bar)
-    return next((rule.mend for rule in all_rules() if rule.code == code), "")

@@ -74,7 +74,8 @@ def test_nothing_irreversible_is_ever_taken_back_by_itself():
 def test_what_lies_under_a_cover_is_opened_with_the_cover():
     scene = sample_scene(COP)
     stands = frozenset(scene.place)
-    opened = opened_for(scene, named(COP, "rivet/tab_top"), stands)
+    opened, surely = opened_for(scene, named(COP, "rivet/tab_top"), stands)
+    assert surely
     tails = [one.split("/", 3)[3] for one in opened]
     assert sum(tail.startswith("rivet/boss_") for tail in tails) == 1
     assert {"fit/elbow_cop", "inspect/elbow_cop", "pack/elbow_cop"} <= set(tails)
