@@ -6,6 +6,7 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QCoreApplication
 
+from armorplan.orders.recovery.amiss import UNKNOWN_MM
 from armorplan.orders.recovery.mistakes import (
     ALONG,
     EDGE,
@@ -21,6 +22,8 @@ MM = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "10", NOT_KNOWN)
 """Offered distances in mm, each the key of its own digit; on cut leather a maker tells them no finer.
 0 stands for not known."""
 USUAL_MM = "2"
+TAKEN_MM = f"{UNKNOWN_MM:g}"
+"""In hand for a hole or row: as it is taken where nobody says."""
 DARKER, LIGHTER, NO_MATTER = "darker", "lighter", "neither"
 
 
@@ -217,7 +220,7 @@ class WayBackTalk:
             if is_spot
             else _say("Measured on the leather, from the middle of the hole."),
             choices=mm_choices(),
-            at=MM.index(USUAL_MM),
+            at=MM.index(TAKEN_MM),
         )
 
     def _shades(self) -> Screen:

@@ -1,11 +1,13 @@
 """Ways back in words: the columns that stand side by side, and all that one of them asks for."""
 
+from collections.abc import Iterator
 from html import escape
-from math import ceil
+from math import ceil, prod
 
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.way_back_rows import Stuck, WayBack, WayBackMove, WaysBack
+from armorplan.app.ways_back_words import folded
 from armorplan.desktop.colours import Colours
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import minutes_text
@@ -106,6 +108,15 @@ def stuck_html(stuck: tuple[Stuck, ...], colours: Colours) -> str:
     return "".join(lines)
 
 
+def above_html(found: WaysBack, noted: str) -> str:
+    """Return what stands over the ways: what was recorded, what is wrong, the first step it bars."""
+    lines = [noted, *found.mistakes[:1]]
+    if found.stuck:
+        first = min(found.stuck, key=lambda one: one.harder)
+        lines += [stuck_words(found.stuck), f"{first.title}: {first.why}"]
+    return "<br/>".join(escape(line) for line in lines if line)
+
+
 def stuck_words(stuck: tuple[Stuck, ...]) -> str:
     """Count the steps that cannot be done as things stand, and those that are only harder."""
     barred = sum(not one.harder for one in stuck)
@@ -122,27 +133,35 @@ def stuck_words(stuck: tuple[Stuck, ...]) -> str:
 
 def way_html(way: WayBack, colours: Colours) -> str:
     """Return a way's steps in order and all it asks for; every text is escaped."""
-    steps = "".join(f"<li>{_move_html(move, colours)}</li>" for move in way.moves)
+    steps = "".join(_runs_html(way.moves, colours))
     facts = "".join(f"<br/>{escape(fact)}" for fact in facts_of(way))
     surely = escape(surely_words(way))
     return f"<p><b>{escape(way.title)}</b>{facts}</p><ol>{steps}</ol><p>{surely}</p>"
 
 
-def _move_html(move: WayBackMove, colours: Colours) -> str:
-    takes = (
-        [_say("{0} at the bench").format(minutes_text(ceil(move.minutes)))] if move.minutes else []
-    )
-    if move.wait_min:
-        takes.append(_say("{0} waiting").format(span_words(ceil(move.wait_min))))
-    if move.risk_pct:
-        takes.append(_say("risk {0}").format(pct_words(move.risk_pct)))
-    told = f"<b>{escape(move.title)}</b>"
-    if takes:
-        told += f" <span style='color:{colours.quiet}'>– {escape(', '.join(takes))}</span>"
-    told += "".join(f"<br/>{escape(line)}" for line in _beside(move))
-    for caution in move.cautions:
-        told += f"<br/><span style='color:{colours.alarm}'><b>▲</b></span> {escape(caution)}"
-    return told
+def _runs_html(moves: tuple[WayBackMove, ...], colours: Colours) -> Iterator[str]:
+    """Yield each move, those worked in one go as one; what was said of the like is not said again."""
+    told = set[str]()
+    sign = f"<span style='color:{colours.alarm}'><b>▲</b></span> "
+    for title, run in folded(moves):
+        lines = [escape(line) for line in _beside(run[0])]
+        lines += [f"{sign}{escape(caution)}" for caution in run[0].cautions]
+        new = "".join(f"<br/>{line}" for line in lines if line not in told)
+        told.update(lines)
+        yield f"<li><b>{escape(title)}</b>{_takes_html(run, colours)}{new}</li>"
+
+
+def _takes_html(run: tuple[WayBackMove, ...], colours: Colours) -> str:
+    minutes, wait_min = sum(one.minutes for one in run), sum(one.wait_min for one in run)
+    good = prod(1 - one.risk_pct / 100 for one in run)
+    takes = [_say("{0} at the bench").format(minutes_text(ceil(minutes)))] if minutes else []
+    if wait_min:
+        takes.append(_say("{0} waiting").format(span_words(ceil(wait_min))))
+    if good < 1:
+        takes.append(_say("risk {0}").format(pct_words(100 * (1 - good))))
+    if not takes:
+        return ""
+    return f" <span style='color:{colours.quiet}'>– {escape(', '.join(takes))}</span>"
 
 
 def _beside(move: WayBackMove) -> tuple[str, ...]:

@@ -12,13 +12,8 @@ from PySide6.QtWidgets import QAbstractButton, QLabel
 
 from armorplan.app.entries import NOT_RECORDED
 from armorplan.app.way_back_rows import WaysBack
-from armorplan.desktop.colours import DARK, LIGHT
 from armorplan.desktop.way_back_words import (
-    found_html,
     headings,
-    stuck_words,
-    surely_words,
-    way_html,
     way_rows,
 )
 from armorplan.desktop.widgets.way_back_lists import BIG_TARGET_PX
@@ -57,6 +52,10 @@ def test_two_keys_tell_that_the_chosen_step_was_closed_too_soon(qtbot, panel, se
     assert mistake.kind is MistakeKind.CLOSED
     assert mistake.about == bridge.selection.steps
     assert panel.heading.text() == "Ways back, the best first"
+    above = panel.hint.text()
+    assert above.startswith("Noted: closed too soon. Ctrl+Z takes it back.")
+    assert "1 step cannot be done as things stand." in above
+    assert "Rivet 4 of the upper row: The boss &lt;covers&gt; its head" in above
 
 
 def test_enter_and_arrows_alone_work_it_from_end_to_end(qtbot, panel, session):
@@ -68,7 +67,7 @@ def test_enter_and_arrows_alone_work_it_from_end_to_end(qtbot, panel, session):
     assert panel.heading.text() == "Which way is it out of its place?"
     key(panel, Qt.Key.Key_Return)
     qtbot.waitUntil(panel.ways.isVisible)
-    assert session.way_back.told[0].mm == 3.0
+    assert session.way_back.told[0].mm == 4.0
     assert session.way_back.told[0].way == ""
     qtbot.waitUntil(lambda: panel.ways.way() is not None)
     key(panel, Qt.Key.Key_Down)
@@ -313,24 +312,3 @@ def test_every_control_has_a_name(qtbot, panel):
         assert widget.accessibleName()
     for label in panel.findChildren(QLabel):
         assert label.objectName()
-
-
-def test_names_out_of_patterns_are_escaped_in_both_themes():
-    way = replace(DRILL, title="Drill <b>", moves=DRILL.moves)
-    for colours in (LIGHT, DARK):
-        assert "Drill &lt;b&gt;" in way_html(way, colours)
-        assert "&lt;covers&gt;" in found_html(FOUND, colours)
-
-
-def test_how_far_an_answer_is_to_be_trusted_is_said():
-    assert surely_words(DRILL).endswith("Proved: nothing cheaper rests on the same means.")
-    assert "At most 5 % dearer" in surely_words(LEAVE)
-    assert "only where nothing else will do" in surely_words(REMAKE)
-
-
-def test_what_is_only_harder_is_counted_apart():
-    harder = replace(STUCK, harder=True)
-    assert stuck_words((STUCK, harder, harder)) == (
-        "1 step cannot be done, 2 steps are harder to do as things stand."
-    )
-    assert stuck_words((STUCK, STUCK)) == "2 steps cannot be done as things stand."

@@ -4,7 +4,7 @@ import pytest
 
 from armorplan.app.rows import Selection
 from armorplan.desktop.way_back_places import places_of
-from armorplan.desktop.way_back_talk import DARKER, NOT_KNOWN, USUAL_MM, Choice, WayBackTalk
+from armorplan.desktop.way_back_talk import DARKER, NOT_KNOWN, TAKEN_MM, Choice, WayBackTalk
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 
 PLACES = {
@@ -64,7 +64,7 @@ def test_back_asks_the_question_before_with_the_former_answer_in_hand():
     assert not talk.back()
     talk.take("wrong-hole")
     talk.take("two")
-    assert talk.screen().choices[talk.screen().at].key == USUAL_MM
+    assert talk.screen().choices[talk.screen().at].key == TAKEN_MM
     talk.take("4")
     assert talk.back()
     assert talk.screen().choices[talk.screen().at].key == "4"

@@ -19,7 +19,7 @@ from armorplan.desktop.way_back_desk import WayBackDesk
 from armorplan.desktop.way_back_extras import DROP, FORGET, KEEP, WAYS, drop_screen, extras
 from armorplan.desktop.way_back_places import places_of
 from armorplan.desktop.way_back_talk import Screen, WayBackTalk
-from armorplan.desktop.way_back_words import stuck_html
+from armorplan.desktop.way_back_words import above_html, stuck_html
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.way_back_lists import (
     BIG_TARGET_PX,
@@ -59,6 +59,7 @@ class WayBackPanel(QWidget):
         self._at = _At.ASKING
         self._talk = WayBackTalk({})
         self._mark: object = None
+        self._noted = ""
         self.desk = WayBackDesk(bridge, self)
         self.heading = QLabel(self)
         self.hint = QLabel(self)
@@ -106,6 +107,7 @@ class WayBackPanel(QWidget):
     def begin(self) -> None:
         """Ask from the start what went wrong, with what is chosen in hand."""
         self.desk.drop()
+        self._noted = ""
         session = self._bridge.session
         self._talk = WayBackTalk(places_of(session, self._bridge.selection))
         self._show_question()
@@ -133,9 +135,9 @@ class WayBackPanel(QWidget):
 
     def back(self) -> None:
         """Go back to the question before; from the first one, or the last word, leave."""
-        if self._at in (_At.LOOKING, _At.WAYS):
-            self.begin()
-        elif self._at is _At.ASKING and self.answers.row_of_key(KEEP) >= 0:
+        if self._at in (_At.LOOKING, _At.WAYS) or (
+            self._at is _At.ASKING and self.answers.row_of_key(KEEP) >= 0
+        ):
             self.begin()
         elif self._at is _At.ASKING and self._talk.back():
             self._show_question()
@@ -190,6 +192,7 @@ class WayBackPanel(QWidget):
         if said.startswith(NOT_RECORDED):
             self._say(self.heading.text(), said)
         else:
+            self._noted = self.tr("{0} Ctrl+Z takes it back.").format(said)
             self._look()
 
     # --- ways back ---------------------------------------------------------------------------
@@ -209,7 +212,7 @@ class WayBackPanel(QWidget):
 
     def _show_ways(self, found: WaysBack) -> None:
         self._at = _At.WAYS
-        self._say(self._heading_of(found), "")
+        self._say(self._heading_of(found), above_html(found, self._noted))
         self._turn(self.ways, self.tr("Go this way"))
         self.ways.show_found(found)
         self.go_on.setEnabled(bool(found.ways))

@@ -19,6 +19,7 @@ from armorplan.desktop.widgets.folding import Folding
 from armorplan.desktop.widgets.way_back_lists import TallRows
 
 LEAST_TITLE_LETTERS = 24
+TITLE_LINES = 2
 PAD_PX = 14
 ROWS_SHOWN = 6
 """So many ways are seen at once; the rest is scrolled to, for the steps have to be read as well."""
@@ -55,7 +56,7 @@ class WaysPane(QWidget):
         self.table.setTabKeyNavigation(False)
         self.table.setAlternatingRowColors(True)
         self.table.setShowGrid(False)
-        self.table.setWordWrap(False)
+        self.table.setWordWrap(True)
         self.table.verticalHeader().hide()
         self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.table.horizontalHeader().setHighlightSections(False)
@@ -117,7 +118,8 @@ class WaysPane(QWidget):
 
     def fit(self) -> None:
         """Have rows that are targets, and columns that fit."""
-        high = max(self.fontMetrics().height() + PAD_PX, self._target_px)
+        # What tells two ways apart often stands at the end of their titles: there is room for it.
+        high = max(TITLE_LINES * self.fontMetrics().height() + PAD_PX, self._target_px)
         self.table.verticalHeader().setDefaultSectionSize(high)
         heading = self.table.horizontalHeader()
         heading.setFont(self.font())
