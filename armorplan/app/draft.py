@@ -101,6 +101,13 @@ class Draft:
             return refused(str(error), "Change it in the file itself.", code="cannot-patch")
         return self.with_text(text)
 
+    def raised_above(self, version: int) -> "Draft | Refused":
+        """Return the draft as a version after this one; where it is one already, as it is."""
+        now = self.entry("pattern", "").get("version")
+        if isinstance(now, int) and now > version:
+            return self
+        return self.put((("pattern", "version"), version + 1))
+
     def add_entry(self, table: str, entry: str, values: Mapping[str, Any]) -> "Draft | Refused":
         """Return the draft with a new entry at the end of its table."""
         try:

@@ -12,6 +12,7 @@ from typing import Any
 from armorplan.app.derived import Derived
 from armorplan.app.draft import Draft, Refused, refused
 from armorplan.app.fit_findings import FitFinding, found_words
+from armorplan.app.fit_gathering import Gathered, gathered
 from armorplan.app.fit_moves import joints_about, moves_for
 from armorplan.app.fit_naming import listed, names_in, started
 from armorplan.app.fit_seams import fit_seams
@@ -20,6 +21,7 @@ from armorplan.pattern.wearing import CheckTime
 from armorplan.steps.model import Step, StepKind
 
 CORRECTIONS, CHECKS = "corrections", "fit_checks"
+_FOUND, _MOVE = "Found at the dry fit", "_move_"
 _TRIAL = {CheckTime.MOCK_UP: "card mock-up", CheckTime.DRY_FIT: "dry fit"}
 
 
@@ -38,52 +40,65 @@ class FitChange:
     text: str
 
 
-def changes_for(derived: Derived, step: str, found: FitFinding) -> tuple[FitChange, ...]:
-    """Return what a finding at a dry fit becomes in the pattern; empty where the fit is not known."""
-    if not derived.work.has(step):
+def changes_for(
+    derived: Derived, told: Gathered, moved: frozenset[str] = frozenset()
+) -> tuple[FitChange, ...]:
+    """Return what was found at a dry fit becomes in the pattern; empty where the fit is not known.
+
+    Args:
+        derived: the build at whose fit it was found.
+        told: what was found of one thing.
+        moved: holes that move already for what was found at them alone.
+    """
+    if not derived.work.has(told.step):
         return ()
-    fit = derived.work.step(step)
-    joints = joints_about(derived, fit, found.about)
-    moves = moves_for(derived, joints, found)
+    fit = derived.work.step(told.step)
+    if told.against:
+        return (_check(derived, fit, told, "It was found both ways, so no hole was moved."),)
+    moves = moves_for(derived, joints_about(derived, fit, told.found.about), told.found)
     if not moves:
-        return (_check(derived, fit, found),)
-    return tuple(_corrections(derived, fit, found, moves))
+        return (_check(derived, fit, told),)
+    left = {move: tuple(h for h in holes if h not in moved) for move, holes in moves.items()}
+    return tuple(
+        _corrections(derived, fit, told, {move: holes for move, holes in left.items() if holes})
+    )
 
 
 def _corrections(
     derived: Derived,
     fit: Step,
-    found: FitFinding,
+    told: Gathered,
     moves: Mapping[tuple[float, float], tuple[str, ...]],
 ) -> Iterator[FitChange]:
-    name = _found_words(derived, fit, found)
+    name, note = _found_words(derived, fit, told), told.found.note
     for at, (move_mm, holes) in enumerate(moves.items(), start=1):
         parts = dict.fromkeys(derived.pattern.hole(hole).part for hole in holes)
         where = listed([derived.pattern.part(part).name for part in parts])
-        number = f"_{at}" if len(moves) > 1 else ""
+        number = f"{_MOVE}{at}" if len(moves) > 1 else ""
         values = {"name": name, "holes": list(holes), "move_mm": list(move_mm)}
-        told = listed([*holes]) if len(holes) > 1 else holes[0]
+        which = listed([*holes]) if len(holes) > 1 else holes[0]
+        both = " Left and right are drawn once: both move." if told.sides else ""
         yield FitChange(
             table=CORRECTIONS,
-            id=f"found_{_slug(derived, found.about)}{number}",
-            values=values | ({"notes": found.note} if found.note else {}),
-            text=f"{started(name)}: {told} in {where} moved {move_words(move_mm)} for the next cut.",
+            id=f"{_base(derived, told)}{number}",
+            values=values | ({"notes": note} if note else {}),
+            text=f"{started(name)}: {which} in {where} moved {move_words(move_mm)} for the next cut.{both}",
         )
 
 
-def _check(derived: Derived, fit: Step, found: FitFinding, why: str = "") -> FitChange:
-    """Return a finding as a check to come; ``why``: why its holes were not moved."""
-    work, name = derived.work, _found_words(derived, fit, found)
-    notes = " ".join(filter(None, (found.note, why)))
+def _check(derived: Derived, fit: Step, told: Gathered, why: str = "") -> FitChange:
+    """Return what was found as a check to come; ``why``: why its holes were not moved."""
+    work, name = derived.work, _found_words(derived, fit, told)
+    notes = " ".join(filter(None, (told.found.note, why)))
     mocked = any(s.piece == fit.piece for s in work.of_kind(StepKind.MOCK_UP))
     when = CheckTime.MOCK_UP if mocked else CheckTime.DRY_FIT
-    parts = _plain_parts(derived, fit, found.about)
+    parts = _plain_parts(derived, fit, told.found.about)
     values: dict[str, Any] = {"name": name, "piece": fit.piece, "when": when.value}
     values |= {"parts": parts} if parts else {}
     values |= {"notes": notes} if notes else {}
     return FitChange(
         table=CHECKS,
-        id=f"found_{_slug(derived, found.about)}",
+        id=_base(derived, told),
         values=values,
         text=f"{started(name)}: looked for at the next {_TRIAL[when]}.",
     )
@@ -105,9 +120,10 @@ def told_with_place(derived: Derived, step: str, found: FitFinding) -> str:
     return f"{found_words(found)}, {where}"
 
 
-def _found_words(derived: Derived, fit: Step, found: FitFinding) -> str:
+def _found_words(derived: Derived, fit: Step, told: Gathered) -> str:
     """Say the same of a pattern's own entry."""
-    return f"Found at the dry fit: {told_with_place(derived, fit.id, found)}"
+    both = ", on both sides" if told.sides > 1 else ""
+    return f"{_FOUND}: {told_with_place(derived, fit.id, told.found)}{both}"
 
 
 def _where(derived: Derived, fit: Step, about: str) -> str:
@@ -124,11 +140,21 @@ def _where(derived: Derived, fit: Step, about: str) -> str:
     return names.part(about) if about in fit.parts else "the whole of it"
 
 
-def _slug(derived: Derived, about: str) -> str:
-    """Return a plain id: the pattern is drawn once for both sides."""
-    for side in ("left", "right"):
-        about = about.removesuffix(f".{side}")
-    return about or derived.pattern.slug
+def _base(derived: Derived, told: Gathered) -> str:
+    """Return the plain id of an entry, another one where the build's own pattern has it already."""
+    axis = f"_{told.axis}" if told.axis else ""
+    base = name = f"found_{told.plain or derived.pattern.slug}{axis}"
+    pattern, number = derived.pattern, 1
+    known = {row.id for row in pattern.corrections} | {row.id for row in pattern.fit_checks}
+    while any(_is_of(one, name) for one in known):
+        number += 1
+        name = f"{base}_{number}"
+    return name
+
+
+def _is_of(entry: str, base: str) -> bool:
+    """Tell whether an entry is the one, or one of those, that a finding becomes."""
+    return entry == base or entry.startswith(f"{base}{_MOVE}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,19 +177,21 @@ def with_findings(
 
     Returns:
         The version is raised once above the build's. What stands there already is not written
-        twice. Where moving the holes would make the pattern wrong, which says that the cut was out
+        twice: what is found later of the same thing takes its place. Where moving the holes would make the pattern wrong, which says that the cut was out
         and not the drawing, the finding becomes a check that says so.
     """
+    told = gathered(found)
     changed, changes = draft, list[FitChange]()
-    for step, finding in found:
-        made = _with_finding(changed, derived, step, finding)
+    moved: dict[str, set[str]] = {}
+    for one in sorted(told, key=lambda each: not _is_single(derived, each)):
+        made = _with_finding(changed, derived, one, moved)
         if isinstance(made, Refused):
             return made
         changes += made.changes if made.draft is not changed else ()
         changed = made.draft
     if changed is draft:
         return refused("There is nothing new in what the fits showed.", code="nothing-found")
-    raised = _raised(changed, derived.pattern.version + 1)
+    raised = changed.raised_above(derived.pattern.version)
     return (
         raised
         if isinstance(raised, Refused)
@@ -171,17 +199,39 @@ def with_findings(
     )
 
 
+def _is_single(derived: Derived, told: Gathered) -> bool:
+    """Tell whether it was found at one joint: that goes before what was found of its whole row."""
+    work = derived.work
+    return work.has(told.step) and told.found.about in work.step(told.step).joints
+
+
 def _with_finding(
-    draft: Draft, derived: Derived, step: str, found: FitFinding
+    draft: Draft, derived: Derived, told: Gathered, moved: dict[str, set[str]]
 ) -> NextVersion | Refused:
-    made = _with_all(draft, changes_for(derived, step, found))
-    if not isinstance(made, Refused) or not derived.work.has(step):
-        return made
-    why = f"The holes were not moved in the drawing: {made.words}"
-    return _with_all(draft, (_check(derived, derived.work.step(step), found, why),))
+    """Return the draft with what was found of one thing; ``moved``: holes by axis, added to."""
+    before = moved.setdefault(told.axis, set())
+    changes = changes_for(derived, told, frozenset(before))
+    made = _with_all(draft, derived, told, changes)
+    if isinstance(made, Refused) and derived.work.has(told.step):
+        why = f"The holes were not moved in the drawing: {made.words}"
+        check = _check(derived, derived.work.step(told.step), told, why)
+        return _with_all(draft, derived, told, (check,))
+    before.update(hole for change in changes for hole in change.values.get("holes", ()))
+    return made
 
 
-def _with_all(draft: Draft, changes: tuple[FitChange, ...]) -> NextVersion | Refused:
+def _with_all(
+    draft: Draft, derived: Derived, told: Gathered, changes: tuple[FitChange, ...]
+) -> NextVersion | Refused:
+    """Return the draft with entries; what this build wrote of the same thing before goes out."""
+    base, wanted = _base(derived, told), {(change.table, change.id) for change in changes}
+    for table in (CORRECTIONS, CHECKS):
+        for entry in draft.entry(table, ""):
+            if _is_of(entry, base) and (table, entry) not in wanted:
+                made = draft.drop_entry(table, entry)
+                if isinstance(made, Refused):
+                    return made
+                draft = made
     for change in changes:
         made = _with_change(draft, change)
         if isinstance(made, Refused):
@@ -191,18 +241,9 @@ def _with_all(draft: Draft, changes: tuple[FitChange, ...]) -> NextVersion | Ref
 
 
 def _with_change(draft: Draft, change: FitChange) -> Draft | Refused:
-    name = change.id
-    number = 1
-    while draft.entry(change.table, name):
-        if dict(draft.entry(change.table, name)) == dict(change.values):
-            return draft
-        number += 1
-        name = f"{change.id}_{number}"
-    return draft.add_entry(change.table, name, change.values)
-
-
-def _raised(draft: Draft, version: int) -> Draft | Refused:
-    now = draft.entry("pattern", "").get("version")
-    if isinstance(now, int) and now >= version:
-        return draft
-    return draft.put((("pattern", "version"), version))
+    there = draft.entry(change.table, change.id)
+    if not there:
+        return draft.add_entry(change.table, change.id, change.values)
+    keys = (key for key in (*change.values, *there) if change.values.get(key) != there.get(key))
+    path = (change.table, change.id)
+    return draft.put(*(((*path, key), change.values.get(key)) for key in dict.fromkeys(keys)))

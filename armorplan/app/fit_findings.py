@@ -21,6 +21,7 @@ class FoundKind(StrEnum):
     SHORT = "short"
     LONG = "long"
     TURNED = "turned"
+    NOT_ALONE = "not-alone"
 
 
 _WORDS = {
@@ -30,6 +31,7 @@ _WORDS = {
     FoundKind.SHORT: "too short",
     FoundKind.LONG: "too long",
     FoundKind.TURNED: "turned, or of the wrong hand",
+    FoundKind.NOT_ALONE: "the wearer cannot fasten it alone",
 }
 
 

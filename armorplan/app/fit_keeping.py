@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from pathlib import Path
 
 from armorplan.app.derived import Derived
 from armorplan.app.draft import Refused
@@ -17,7 +16,6 @@ class KeptFindings:
     """The pattern as it was written, and in words what changed."""
 
     opened: OpenDraft
-    folder: Path
     words: str
 
 
@@ -39,12 +37,11 @@ def keep_findings(
     if isinstance(made, Refused):
         raise ArmorplanError(made.words)
     home = save(made.draft, opened.home)
-    if not isinstance(home, Home) or home.folder is None:
-        raise ArmorplanError(str(home))
+    if not isinstance(home, Home):
+        raise ArmorplanError(f"{home.text} {home.remedy}".strip())
     told = " ".join(change.text for change in made.changes)
     version = made.draft.entry("pattern", "").get("version")
     return KeptFindings(
         opened=OpenDraft(draft=made.draft, home=home),
-        folder=home.folder,
         words=f"Kept in version {version} of the pattern; this build stays as it is. {told}",
     )

@@ -15,6 +15,8 @@ from armorplan.assembly.model import SidedJoint
 from armorplan.pattern.parts import Hole, Part, Point
 from armorplan.steps.model import Step
 
+_MEASURED = frozenset((FoundKind.GAP, FoundKind.OVERLAP, FoundKind.SHORT, FoundKind.LONG))
+"""Holes move for these alone."""
 _TINY_MM = 1e-6
 _DIGITS = 1
 """A hole is moved by tenths of a millimetre: no calipers on leather tell more (common practice)."""
@@ -35,7 +37,7 @@ def moves_for(
 ) -> Mapping[Point, tuple[str, ...]]:
     """Return the holes to move, by how far right and down the page in mm; empty where none follows."""
     moves: dict[Point, list[str]] = {}
-    if found.mm <= 0 or found.kind in (FoundKind.PINCHES, FoundKind.TURNED):
+    if found.mm <= 0 or found.kind not in _MEASURED:
         return {}
     for joint in joints:
         move = _move(derived, joint, found)

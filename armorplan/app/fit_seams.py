@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from itertools import combinations
+from itertools import combinations, product
 from math import dist
 
 from armorplan.app.derived import Derived
@@ -19,8 +19,8 @@ from armorplan.workshop.pins import PinEntry, pins_for
 LEAST_PINS = 2
 """A seam that stays fixed turns on one pin; on two it lies as it will (common practice, no source)."""
 WIDE_MM = 30.0
-"""A pin to spare goes where the nearest is farther off than this: nearer, a row lies as it will
-(common practice, no source)."""
+"""A pin to spare goes where the nearest is farther off than this: nearer, a row lies as it will. What
+lies on one plate farther apart than this does not touch (common practice, no source)."""
 PLATES = frozenset((PartKind.PLATE, PartKind.LAME, PartKind.COP))
 
 
@@ -188,17 +188,54 @@ def _spread(have: list[str], rest: list[str], places: dict[str, Point]) -> Itera
 def neighbours(assembly: Assembly, seams: tuple[FitSeam, ...]) -> tuple[Group, ...]:
     """Return which two seams are seen together.
 
-    They share a part, and both hold plates to each other, or nothing lies between them on it: no
-    hole of another seam stands in the circle over their two nearest holes (the neighbours of
-    K. R. Gabriel and R. R. Sokal, 1969).
+    They share a part, and both hold plates to each other; or nothing lies between them on it, and
+    they bear on each other. Nothing lies between them where no hole of another seam stands in the
+    circle over their two nearest holes (the neighbours of K. R. Gabriel and R. R. Sokal, 1969).
     """
+    pulling = _pulling(assembly, seams)
     found = []
-    for one, other in combinations(seams, 2):
+    for two in combinations(seams, 2):
+        one, other = two
         for part in sorted({*one.parts} & {*other.parts}):
-            if (one.is_frame and other.is_frame) or _are_next(assembly, part, (one, other), seams):
+            is_frame = one.is_frame and other.is_frame
+            if is_frame or (
+                _bear(assembly, part, two, pulling) and _are_next(assembly, part, two, seams)
+            ):
                 found.append((one.id, other.id))
                 break
     return tuple(found)
+
+
+def _pulling(assembly: Assembly, seams: tuple[FitSeam, ...]) -> frozenset[str]:
+    """Return the seams that pull at plates: they hold plates to each other, or a leather along several."""
+    plates_of: dict[str, set[str]] = {}
+    for seam in seams:
+        plates = {part for part in seam.parts if assembly.part(part).part.kind in PLATES}
+        for part in {*seam.parts} - plates:
+            plates_of.setdefault(part, set()).update(plates)
+    along = {part for part, plates in plates_of.items() if len(plates) > 1}
+    return frozenset(seam.id for seam in seams if seam.is_frame or along & {*seam.parts})
+
+
+def _bear(
+    assembly: Assembly, part: str, two: tuple[FitSeam, FitSeam], pulling: frozenset[str]
+) -> bool:
+    """Tell whether two seams on a part bear on each other (common practice, no source).
+
+    What lies on one plate alone, such as a boss, a rib or a tab, pulls at no other seam of it. It
+    is seen with what is on the same strap or tab, with the row it is set in, and with what else
+    lies on the plate hard by.
+    """
+    one, other = two
+    is_plate = assembly.part(part).part.kind in PLATES
+    if {one.id, other.id} <= pulling or not is_plate:
+        return True
+    rows = [assembly.seam_of(seam.joints[0]) for seam in two]
+    if rows[0] is not None and rows[0] == rows[1]:
+        return True
+    holes = (_holes(assembly, seam, part) for seam in two)
+    near_mm = min(dist(*ends) for ends in product(*holes))
+    return not {one.id, other.id} & pulling and near_mm <= WIDE_MM
 
 
 def _are_next(

@@ -180,20 +180,16 @@ def _told_already(draft: Draft, earlier: Earlier) -> Refused | None:
 
 
 def _written(draft: Draft, build: BuildRecord, earlier: Earlier) -> Draft | Refused:
-    version = draft.entry("pattern", "").get("version", build.pattern_version)
-    text = draft
-    if version == build.pattern_version:
-        raised = text.put((("pattern", "version"), version + 1))
-        if isinstance(raised, Refused):
-            return raised
-        text = raised
+    raised = draft.raised_above(build.pattern_version)
+    if isinstance(raised, Refused):
+        return raised
     values: dict[str, str] = {
         "first": earlier.first,
         "then": earlier.then,
         "force": earlier.force.value,
         "why": earlier.text,
     }
-    return text.add_entry(_TABLE, earlier.id, values)
+    return raised.add_entry(_TABLE, earlier.id, values)
 
 
 def _keeps(draft: Draft, earlier: Earlier) -> bool:

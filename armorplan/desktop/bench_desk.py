@@ -135,7 +135,9 @@ class BenchDesk(QObject):
         if self.walk is not None and self.walk.on():
             self.turn()
             return
-        self._bridge.done((card.step,))
+        with_it = self.walk.ticks if self.walk is not None else ()
+        left = (step for step in with_it if not self.place.is_over(step))
+        self._bridge.done((card.step, *left))
         self._be_fresh()
         if self.card is not None and self.card.is_over:
             self._ticked.append(card.step)

@@ -1,5 +1,6 @@
 """A walk through pages of the bench view: all there is to read of a step, or a dry fit round by round."""
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 
@@ -23,6 +24,7 @@ class WalkPage:
         is_whole: letters take the whole width, without the picture.
         numbers: of joints, to be found in the picture: id and number.
         look: id of the look of a dry fit that is asked here; empty: none.
+        ticks: id of a step that is done by what the page asks, and ticked with the sign-off; empty: none.
         is_last: what is done here ends the step.
     """
 
@@ -32,6 +34,7 @@ class WalkPage:
     numbers: tuple[tuple[str, int], ...] = ()
     is_whole: bool = False
     look: str = ""
+    ticks: str = ""
     is_last: bool = False
 
 
@@ -89,14 +92,18 @@ def fit_pages(fit: PieceFit, found: tuple[str, ...] = ()) -> Iterator[WalkPage]:
         clips = (_say("By hand or with a clip: {0}").format(clip.name) for clip in on.clips)
         yield WalkPage(
             title=unbroken(on.title),
-            lines=(*map(_pin_text, on.pins), *clips),
+            lines=(*_sizes(on.pins), *map(_pin_text, on.pins), *clips),
             about=tuple(pin.joint for pin in on.pins),
             numbers=tuple((pin.joint, pin.number) for pin in on.pins),
         )
         for look in on.looks:
             where = _say("On the wearer.") if look.on_wearer else _say("On the bench.")
             yield WalkPage(
-                title=unbroken(look.text), lines=(where,), about=look.about, look=look.id
+                title=unbroken(look.text),
+                lines=(where,),
+                about=look.about,
+                look=look.id,
+                ticks=look.step,
             )
     yield WalkPage(title=fit.title, lines=tuple(_end_lines(found)), is_last=True)
 
@@ -107,9 +114,16 @@ def _end_lines(found: tuple[str, ...]) -> Iterator[str]:
         return
     yield _say("Found, and kept with the fit:")
     yield from (unbroken(f"\N{BULLET} {words}") for words in found)
-    yield _say(
-        "F has it written into the next cut. Done signs the fit off as it is, and opens what waits for it."
-    )
+    yield _say("For this piece Amiss finds what helps; F writes it into the next cut.")
+    yield _say("Done signs the fit off as it is, and opens what waits for it.")
+
+
+def _sizes(pins: tuple[PinRow, ...]) -> Iterator[str]:
+    """Yield how many of which size to have ready; nothing where all are of one."""
+    counts = Counter(pin.pin_name for pin in pins if not pin.is_extra)
+    if len(counts) > 1:
+        told = ", ".join(f"{count} × {name}" for name, count in sorted(counts.items()))
+        yield unbroken(_say("Have ready: {0}.").format(told))
 
 
 def _pin_text(pin: PinRow) -> str:
@@ -139,6 +153,11 @@ class Walk:
     def page(self) -> WalkPage:
         """The page in hand."""
         return self.pages[self.at]
+
+    @property
+    def ticks(self) -> tuple[str, ...]:
+        """The steps that are done by what was gone through, beside the walk's own."""
+        return tuple(page.ticks for page in self.pages[: self.at] if page.ticks)
 
     def on(self) -> bool:
         """Go to the next page; tell whether there was one."""

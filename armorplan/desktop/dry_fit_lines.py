@@ -163,6 +163,13 @@ def _end(fit: PieceFit, ticked: frozenset[str]) -> Iterator[Line]:
     )
 
 
+def looked_steps(fit: PieceFit, ticked: Iterable[str]) -> tuple[str, ...]:
+    """Return the steps that are done by looks that were ticked: they go with the sign-off."""
+    keys = frozenset(ticked)
+    looks = (look for on in fit.rounds for look in on.looks)
+    return tuple(look.step for look in looks if look.step and f"look:{look.id}" in keys)
+
+
 def likeliest_fit(plan: DryFitPlan, step: str, parts: Iterable[str]) -> int:
     """Return the number of the fit that is chosen, else of one of the chosen parts, else the first."""
     chosen = frozenset(parts)

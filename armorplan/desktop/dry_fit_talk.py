@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from PySide6.QtCore import QCoreApplication
 
 from armorplan.app.fit_findings import FitFinding, FoundKind
-from armorplan.app.fit_looks import Look
+from armorplan.app.fit_looks import Look, LookKind
 from armorplan.app.rows import ChecklistRow, Grouping
 from armorplan.app.session_protocol import BenchSession
 from armorplan.desktop.checklist_rows import is_step
@@ -19,6 +19,7 @@ _KINDS = {
     FoundKind.SHORT: "Too short",
     FoundKind.LONG: "Too long",
     FoundKind.TURNED: "Turned, or of the wrong hand",
+    FoundKind.NOT_ALONE: "The wearer cannot fasten it alone",
 }
 MEASURED = frozenset((FoundKind.GAP, FoundKind.OVERLAP, FoundKind.SHORT, FoundKind.LONG))
 """Of these it is asked how far."""
@@ -43,11 +44,19 @@ class DryFitTalk:
     def screen(self) -> Screen:
         """Return what is asked now."""
         if self._kind is None:
-            kinds = tuple(Choice(key=kind.value, text=_say(_KINDS[kind])) for kind in FoundKind)
+            kinds = tuple(
+                Choice(key=kind.value, text=_say(_KINDS[kind])) for kind in self._kinds()
+            )
             return Screen(heading=_say("What was found?"), choices=kinds)
         if not self._about:
             return Screen(heading=_say("Where?"), choices=self._places)
         return Screen(heading=_say("How far?"), choices=mm_choices(), at=MM.index(USUAL_MM))
+
+    def _kinds(self) -> tuple[FoundKind, ...]:
+        """Return what may be wrong: that nobody fastens it alone is asked where that is looked at."""
+        others = tuple(kind for kind in FoundKind if kind is not FoundKind.NOT_ALONE)
+        is_asked = self._look.kind is LookKind.FASTEN
+        return (FoundKind.NOT_ALONE, *others) if is_asked else others
 
     def take(self, key: str) -> FitFinding | None:
         """Take an answer; return the finding once all of it is told."""

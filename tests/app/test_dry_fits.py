@@ -13,6 +13,7 @@ from armorplan.app.dry_fit_rows import dry_fit_plan, stock_of
 from armorplan.app.fit_asking import FitAsking
 from armorplan.app.fit_looks import LookKind
 from armorplan.app.fit_order import pin_reach
+from armorplan.app.fit_seams import fit_seams, neighbours
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import read_folder
@@ -172,7 +173,7 @@ def test_with_too_few_pins_clips_hold_the_rest_on_the_wearer(plans):
     assert "hinge" in {pin.joint for pin in last.pins}
     assert len(last.pins) + len(last.clips) == 10
     assert fit.words[0] == (
-        "8 rounds on the bench with the pins there are; fewer will not do. "
+        "7 rounds on the bench with the pins there are; fewer will not do. "
         "Then one on the wearer, with clips."
     )
     assert "To wear it takes 9 pins at once (10 to close it as well)" in " ".join(fit.words)
@@ -273,3 +274,21 @@ def test_a_row_of_which_each_half_holds_other_parts_is_two_seams(builds):
     ids = [seam for seam, _ in fit.seams]
     assert len({*ids}) == len(ids)
     assert {"left_row_1", "boss_left"} <= {*ids}
+
+
+def test_what_lies_on_one_plate_is_not_pinned_again_with_every_row_of_it(builds):
+    """A boss, a rib or a tab pulls at no row: common practice, no source."""
+    cop = builds["elbow_cop"]
+    (fit,) = cop.work.of_kind(StepKind.DRY_FIT)
+    seams = fit_seams(cop, fit)
+    assert {frozenset(two) for two in neighbours(cop.assembly, seams)} == {
+        frozenset(("tab_top", "boss_left")),
+        frozenset(("left_row", "right_row")),
+        frozenset(("right_row", "right_row_4")),
+    }
+    lames = builds["three_lames"]
+    fit = next(f for f in lames.work.of_kind(StepKind.DRY_FIT) if "/left/" in f.id)
+    found = {frozenset(two) for two in neighbours(lames.assembly, fit_seams(lames, fit))}
+    assert frozenset(("inner_to_middle.left", "top_near.left")) in found
+    assert frozenset(("upper_fold.left", "upper_tab_row.left")) in found
+    assert not any("boss_row.left" in two for two in found)

@@ -18,6 +18,7 @@ from armorplan.app.fit_findings import (
     found_in,
     found_words,
 )
+from armorplan.app.fit_gathering import gathered
 from armorplan.app.fit_keeping import keep_findings
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.source import read_folder
@@ -65,7 +66,9 @@ def test_a_gap_at_a_hole_moves_it_in_from_the_edge_by_as_much(draft, fit):
 
 
 def test_it_moves_square_to_the_row(draft, fit):
-    change = changes_for(draft.derived, fit, finding("overlap", "left_row_4", 2.0))[0]
+    change = changes_for(draft.derived, *gathered([(fit, finding("overlap", "left_row_4", 2.0))]))[
+        0
+    ]
     before, after = (draft.derived.pattern.hole(f"left_{at}").centre for at in (3, 5))
     along = (after[0] - before[0], after[1] - before[1])
     dx, dy = change.values["move_mm"]
@@ -74,7 +77,7 @@ def test_it_moves_square_to_the_row(draft, fit):
 
 
 def test_a_gap_along_a_whole_row_moves_each_hole_its_own_way(draft, fit):
-    changes = changes_for(draft.derived, fit, finding("gap", "left_row", 2.0))
+    changes = changes_for(draft.derived, *gathered([(fit, finding("gap", "left_row", 2.0))]))
     assert sorted(hole for c in changes for hole in c.values["holes"]) == [
         f"left_{n}" for n in range(1, 8)
     ]

@@ -1,6 +1,7 @@
 """What lies over the bench view: reading, fitting it to the bench, dry fits, what is amiss."""
 
 import json
+from dataclasses import replace
 from types import SimpleNamespace
 
 import pytest
@@ -236,6 +237,28 @@ def test_pins_have_their_numbers_in_the_picture(view, at_fit, press):
     assert view.page.picture.grab().toImage() != plain
     press(Verb.DONE)
     assert view.content().numbers == ()
+
+
+def test_a_look_with_a_step_of_its_own_ticks_it_and_what_is_needed_is_told_by_size(
+    view, at_fit, press, session
+):
+    mark = next(s.id for s in session.steps if s.kind == "rivet")
+    fit = fit_of(at_fit)
+    thin = replace(PIN, number=2, joint="piece_0.lower_1", pin_name="Bolt M3 × 12")
+    (on,) = fit.rounds
+    looks = (replace(LOOKS[0], step=mark), LOOKS[1])
+    fit = replace(fit, rounds=(replace(on, pins=(PIN, thin), looks=looks),))
+    view.fits._take(DryFitPlan(fits=(fit,)))
+    press(Verb.DONE)
+    first = view.page.facts.text().split("\n")[0]
+    assert first.replace("\N{NO-BREAK SPACE}", " ") == (
+        "Have ready: 1 × Bolt M3 × 12, 1 × Bolt M4 × 12 with wing nut."
+    )
+    press(Verb.DONE, Verb.DONE, Verb.DONE)
+    assert mark not in session._bench.done
+    press(Verb.DONE)
+    assert {at_fit, mark} <= {*session._bench.done}
+    assert session.can_undo().startswith("Done: 2 steps")
 
 
 def test_numbers_lie_over_no_other_and_over_no_joint():

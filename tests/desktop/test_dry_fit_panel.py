@@ -11,6 +11,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton
 
 from armorplan.app.entries import NOT_RECORDED
+from armorplan.app.fit_findings import found_words
+from armorplan.app.fit_looks import LookKind
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.desktop.dry_fit_lines import (
     LineKind,
@@ -132,6 +134,16 @@ def test_of_what_cannot_be_measured_no_distance_is_asked(fit, session):
     assert not talk.back()
 
 
+def test_whether_it_is_fastened_alone_is_asked_where_that_is_looked_at(fit):
+    look = replace(fit.rounds[0].looks[0], kind=LookKind.FASTEN, about=(), seams=())
+    talk = DryFitTalk(look, ())
+    assert talk.screen().choices[0].text == "The wearer cannot fasten it alone"
+    found = talk.take("not-alone")
+    assert found_words(found) == "the wearer cannot fasten it alone"
+    other = DryFitTalk(replace(look, kind=LookKind.GAP), ())
+    assert "not-alone" not in {choice.key for choice in other.screen().choices}
+
+
 def test_a_single_hole_of_a_row_can_be_named(fit, session):
     look = fit.rounds[0].looks[0]
     rivets = [s for s in session.steps if s.joints and "/lower_" in s.id][:4]
@@ -180,11 +192,14 @@ def test_a_sign_off_that_the_disk_refuses_is_told_and_leaves_the_fit_open(panel,
     assert left == []
 
 
-def test_a_look_with_a_step_of_its_own_ticks_that(panel, fit, session):
+def test_a_look_with_a_step_of_its_own_ticks_that_with_the_sign_off(panel, fit, session):
     mark = fit.rounds[1].looks[1]
     go_to(panel, "look:mark")
     panel.take()
-    assert mark.step in session._bench.done
+    assert mark.step not in session._bench.done
+    go_to(panel, "sign-off")
+    panel.take()
+    assert {fit.step, mark.step} <= {*session._bench.done}
 
 
 def test_a_fit_is_waived_with_a_note_alone(qtbot, panel, fit, session):

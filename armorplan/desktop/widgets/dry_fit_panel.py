@@ -18,6 +18,7 @@ from armorplan.desktop.dry_fit_lines import (
     likeliest_fit,
     lines_of,
     lit_by,
+    looked_steps,
     with_last_fits,
 )
 from armorplan.desktop.dry_fit_talk import DryFitTalk, talk_at
@@ -210,7 +211,8 @@ class DryFitPanel(QWidget):
         if fit is None or line is None:
             return
         if line.kind is LineKind.SIGN_OFF:
-            self._end(self._bridge.session.done((fit.step,)))
+            done = looked_steps(fit, self.desk.ticked(fit.step))
+            self._end(self._bridge.session.done((fit.step, *done)))
         elif line.kind is LineKind.WAIVE:
             self._turn(_At.WHY)
         elif line.kind is LineKind.PINS:
@@ -220,11 +222,8 @@ class DryFitPanel(QWidget):
             self.pattern.correct()
         elif line.kind in TICKED:
             self.desk.tick(fit.step, line.key)
-            is_done = line.key in self.desk.ticked(fit.step)
-            if line.look is not None and line.look.step and is_done:
-                self._bridge.done((line.look.step,))
             self._show_fit()
-            self.lines.step(1 if is_done else 0)
+            self.lines.step(1 if line.key in self.desk.ticked(fit.step) else 0)
 
     def _take_number(self, number: int) -> None:
         if self._at is _At.FOUND and number <= self.answers.count():
