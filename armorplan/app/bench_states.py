@@ -12,7 +12,7 @@ from armorplan.ledger.state import LedgerState
 from armorplan.orders.next_steps import Standing, standing
 from armorplan.relations.checking import breaks_of_prefix, breaks_so_far
 from armorplan.relations.index import RelationIndex
-from armorplan.relations.model import Relation, Together
+from armorplan.relations.model import AfterAny, Relation, Together
 from armorplan.steps.model import Step
 
 _STATUS = {
@@ -125,6 +125,18 @@ def _on_rework(index: RelationIndex, ledger: LedgerState) -> Iterator[tuple[str,
                 yield step, index.relations[at]
 
 
+def _for_nothing(index: RelationIndex, done: Sequence[str], dried: Sequence[str]) -> Iterator[str]:
+    """Yield what time alone did, and nothing that is still to be done waits for: it is ticked itself."""
+    stands = frozenset(done)
+    for step in dried:
+        comes_first = index.by_first[index.number[step]]
+        later = {index.steps[one] for at in comes_first for one in index.members[at]}
+        others = (index.relations[at] for at in index.others)
+        later |= {r.then for r in others if isinstance(r, AfterAny) and step in r.of}
+        if later <= stands:
+            yield step
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Stand:
     """What says how one step stands, beside its record."""
@@ -133,12 +145,13 @@ class _Stand:
     early: bool
     missed: bool
     again: bool
+    over: bool
 
 
 def _state(step: Step, record: StepRecord, stand: _Stand) -> BenchState:
-    if record.status is StepStatus.RUNNING:
+    if record.status is StepStatus.RUNNING and not stand.over:
         return BenchState.RUNNING if step.attended else BenchState.DRYING
-    if stand.again:
+    if stand.again or stand.over:
         return BenchState.READY
     if record.status is StepStatus.DONE and stand.early:
         return BenchState.EARLY
@@ -173,6 +186,7 @@ def states_now(
         soon_min[then] = minutes
     windows = start_windows(derived, ledger)
     again = to_do_again(windows, now_at)
+    over = frozenset(_for_nothing(derived.index, done, dried))
     states = {}
     for step in derived.work.steps:
         window = windows.get(step.id)
@@ -181,6 +195,7 @@ def states_now(
             early=step.id in early,
             missed=window is not None and window.is_missed(now_at),
             again=step.id in again,
+            over=step.id in over,
         )
         is_shut = step.id in opening
         record = StepRecord(step=step.id) if is_shut else ledger.record(step.id)

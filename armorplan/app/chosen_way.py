@@ -4,10 +4,10 @@ from collections.abc import Container, Iterable, Iterator
 
 from armorplan.app.derived import Derived
 from armorplan.app.mend_relations import key_of
-from armorplan.app.mend_steps import fit_of, to_fix
 from armorplan.app.mending import Way
 from armorplan.app.moment import BenchMoment
 from armorplan.app.same_work import tail
+from armorplan.app.trials import fit_of, to_fix
 from armorplan.app.way_back_protocol import ChosenWay
 from armorplan.app.way_back_rows import WayBack, WayBackMove
 from armorplan.assembly.model import SidedJoint
@@ -92,14 +92,14 @@ def _set_aside(moment: BenchMoment, moves: Iterable[WayBackMove]) -> Iterator[Se
 
 
 def _broken(step: str, done: Container[str], index: RelationIndex) -> Iterator[Relation]:
-    """Yield the relations that doing a step now does not keep: it comes too late, or too early."""
+    """Yield the relations that doing a step now does not keep: it comes too late.
+
+    What should have come before the step and is no move of the way is done in its own time: a coat
+    before its drying. Such a relation is kept, though the moves alone do not show it.
+    """
     number = index.number[step]
     for at in index.by_first[number]:
         if all(index.steps[member] in done for member in index.members[at]):
-            yield index.relations[at]
-    for at in index.by_member[number]:
-        others = (index.steps[m] for m in index.members[at] if m != number)
-        if index.steps[index.firsts[at]] not in done and all(other in done for other in others):
             yield index.relations[at]
 
 

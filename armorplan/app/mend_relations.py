@@ -4,9 +4,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from armorplan.app.derived import Derived
-from armorplan.app.mend_steps import Moved, Refitted
+from armorplan.app.mend_steps import Moved
 from armorplan.app.mending import REFIT, WAY_BACK, Way
 from armorplan.app.same_work import tail
+from armorplan.app.trials import Refitted
 from armorplan.ledger.mends import SetAside
 from armorplan.relations.index import first_and_members, is_plain, named_steps
 from armorplan.relations.model import Before, Force, Reason, Relation
@@ -39,7 +40,7 @@ def _in_turn(way: Way, moves: Sequence[Moved]) -> Iterator[Relation]:
         for first in (last, *since) if one.is_own else (last,):
             if first:
                 yield Before(first=first, then=one.step.id, reason=reason)
-        for cleared in one.move.clears if one.move.opens else ():
+        for cleared in one.opens:
             yield Before(first=one.step.id, then=f"{build}/{cleared}", reason=reason)
         if one.is_own or one.wait:
             last, since = one.ends, []

@@ -1,17 +1,17 @@
 """The steps of a way back: those that are there only for it, and those of the build done otherwise."""
 
-from collections.abc import Container, Iterable, Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
 from armorplan.app.derived import Derived
 from armorplan.app.mending import Way
-from armorplan.app.same_work import tail
+from armorplan.app.trials import Refitted, full_id, refitted
 from armorplan.assembly.model import Side
-from armorplan.ledger.mends import MendMove, Refit
+from armorplan.ledger.mends import MendMove
 from armorplan.orders.recovery.model import Means
 from armorplan.steps.model import Step, StepKind
-from armorplan.steps.naming import lowered, part_name, step_id, tray_id
+from armorplan.steps.naming import step_id, tray_id
 
 _NO_TIME_MIN = 0.5
 """A move that takes less and touches nothing that stands is no step."""
@@ -24,6 +24,7 @@ class Moved:
     Attributes:
         step: that is to be done; ``None``: nothing is, the maker lives with it.
         is_own: it is there only for the way back.
+        opens: what stands no more once it is done, by tails.
         wait: what time alone does after it.
         is_trial: it is no move of the way itself, but tries what the way changed.
     """
@@ -31,6 +32,7 @@ class Moved:
     move: MendMove
     step: Step | None
     is_own: bool = False
+    opens: tuple[str, ...] = ()
     wait: Step | None = None
     is_trial: bool = False
 
@@ -45,15 +47,10 @@ class Moved:
         return self.wait.id if self.wait else self.step.id if self.step else ""
 
 
-def full_id(derived: Derived, key: str) -> str:
-    """Return the id in this build of a step named without it."""
-    return f"{derived.assembly.build}/{key}"
-
-
 def moved(derived: Derived, way: Way) -> tuple[Moved, ...]:
     """Return the moves of a way back with their steps, in order, and the trials of what it changes."""
     found: list[Moved] = []
-    run = 1
+    run, freed = 1, list[str]()
     for number, move in enumerate(way.mend.moves, start=1):
         standing = full_id(derived, move.step)
         if move.step and not move.opens and derived.work.has(standing):
@@ -61,25 +58,66 @@ def moved(derived: Derived, way: Way) -> tuple[Moved, ...]:
             found.append(Moved(move=move, step=_otherwise(derived.work.step(standing), move, way)))
         elif move.step and not move.opens:
             continue  # Of a build that goes on from another: there is no such step any more.
-        elif _is_wait(move) and found and (wet := found[-1].step) is not None:
+        elif is_wait(move) and found and (wet := found[-1].step) is not None:
             found[-1] = replace(found[-1], wait=_longer(found[-1].wait, wet, move))
+        elif move.opens and not move.minutes:
+            freed += move.clears
         elif move.opens or move.minutes >= _NO_TIME_MIN or move.wait_min >= 1:
             step = _own(derived, way, move, (number, run))
             wait = _wait(step, move) if move.wait_min >= 1 and not move.opens else None
-            found.append(Moved(move=move, step=step, is_own=True, wait=wait))
+            opens = tuple(dict.fromkeys((*freed, *(move.clears if move.opens else ()))))
+            freed = []
+            found.append(Moved(move=move, step=step, is_own=True, opens=opens, wait=wait))
+    found = _with_freed(derived, way, found, freed)
     for refit in refitted(derived, way):
-        at = next((i for i, one in enumerate(found) if _fixes(one, refit)), len(found))
         trial = MendMove(title=refit.step.title)
+        at = _trial_at(found, refit)
         found.insert(at, Moved(move=trial, step=refit.step, is_own=True, is_trial=True))
     return tuple(found)
 
 
-def _is_wait(move: MendMove) -> bool:
+def _with_freed(
+    derived: Derived, way: Way, found: list[Moved], freed: Sequence[str]
+) -> list[Moved]:
+    """Return moves so that one of them opens what asks for no work to be opened.
+
+    What is only done once more has nothing to tick as it is opened: the next own move opens it.
+    Where none is left that is the last one before, else the first step that it does not name
+    itself; where there is no such step either, it is ticked once for all.
+    """
+    if not freed:
+        return found
+    cleared = {full_id(derived, each) for move in way.mend.moves for each in move.clears}
+    own = [at for at, one in enumerate(found) if one.is_own]
+    others = (at for at, one in enumerate(found) if one.step and one.step.id not in cleared)
+    at = own[-1] if own else next(others, None)
+    if at is not None:
+        opens = tuple(dict.fromkeys((*found[at].opens, *freed)))
+        return [*found[:at], replace(found[at], opens=opens), *found[at + 1 :]]
+    number = next(i for i, move in enumerate(way.mend.moves, start=1) if move.opens)
+    move = replace(way.mend.moves[number - 1], clears=tuple(freed))
+    step = _own(derived, way, move, (number, number))
+    return [Moved(move=move, step=step, is_own=True, opens=move.clears), *found]
+
+
+def _trial_at(found: Sequence[Moved], refit: Refitted) -> int:
+    """Return where a part is tried: before what fixes it, after it was last cut anew."""
+    cut = [at for at, one in enumerate(found) if _cuts(one, refit.part)]
+    since = cut[-1] + 1 if cut else 0
+    return next((at for at in range(since, len(found)) if _fixes(found[at], refit)), len(found))
+
+
+def _cuts(one: Moved, part: str) -> bool:
+    is_cut = one.move.opens and one.move.means == Means.REMAKE
+    return is_cut and one.step is not None and part in one.step.parts
+
+
+def is_wait(move: MendMove) -> bool:
     """Tell whether time alone does a move."""
     return not move.opens and move.minutes < _NO_TIME_MIN and move.wait_min >= 1
 
 
-def _fixes(one: Moved, refit: "Refitted") -> bool:
+def _fixes(one: Moved, refit: Refitted) -> bool:
     return one.step is not None and one.step.id in refit.before
 
 
@@ -164,7 +202,7 @@ def _where(derived: Derived, cleared: list[Step], parts: tuple[str, ...]) -> tup
 def _wait(step: Step, move: MendMove) -> Step:
     kind = StepKind.DRY
     subject = step.id.rpartition("/")[2]
-    named = _is_wait(move)
+    named = is_wait(move)
     return Step(
         id=step_id(step.id.partition("/")[0], step.piece, step.side, kind, f"{subject}.mend"),
         kind=kind,
@@ -185,81 +223,3 @@ def _longer(wait: Step | None, step: Step, move: MendMove) -> Step:
     """Return what time alone does after a step, with what it does after that: a cure after a drying."""
     after = _wait(step, move)
     return replace(after, minutes=after.minutes + wait.minutes) if wait else after
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Refitted:
-    """A trial of a changed part: the step, what comes before it, and what waits for it."""
-
-    part: str
-    step: Step
-    after: tuple[str, ...]
-    before: tuple[str, ...]
-
-
-def refitted(derived: Derived, way: Way) -> Iterator[Refitted]:
-    """Yield the trials of the parts that a way back changes."""
-    for number, refit in enumerate(way.mend.refits, start=1):
-        fit = fit_of(derived, refit.part)
-        if fit is not None:
-            yield _refitted(derived, (way, refit, number), fit)
-
-
-def fit_of(derived: Derived, part: str) -> Step | None:
-    """Return the dry fit of a part's own piece; that of its harness where its piece has none."""
-    fits = [
-        fit
-        for fit in derived.work.touching(part, StepKind.DRY_FIT)
-        if derived.mending is None or fit.id not in derived.mending.own
-    ]
-    if not fits:
-        return None
-    piece = derived.assembly.part(part).part.piece
-    return next((fit for fit in fits if fit.piece == piece), fits[0])
-
-
-def to_fix(derived: Derived, part: str, stands: Container[str]) -> Iterator[str]:
-    """Yield by their tails the steps that fix a part for good and do not stand."""
-    for joint in derived.assembly.joints_of(part):
-        step = derived.work.setting(joint.id)
-        if step is not None and joint.joint.kind.is_permanent and step.id not in stands:
-            yield tail(step.id)
-
-
-def _refitted(derived: Derived, asked: tuple[Way, Refit, int], fit: Step) -> Refitted:
-    way, refit, number = asked
-    build = derived.assembly.build
-    mine = [j for j in derived.assembly.joints_of(refit.part) if j.id in fit.joints]
-    neighbours = dict.fromkeys(part for joint in mine for part in joint.parts)
-    name = part_name(derived.assembly, refit.part)
-    share = len(mine) / len(fit.joints) if fit.joints else 1.0
-    step = replace(
-        fit,
-        id=step_id(build, fit.piece, fit.side, StepKind.MEND, f"{way.name}-fit-{number}"),
-        title=f"Dry-fit {lowered(name)} again with its neighbours",
-        tray=tray_id(build, fit.piece, fit.side, f"mend:{way.name}-fit-{number}"),
-        parts=tuple(dict.fromkeys((refit.part, *neighbours))),
-        joints=tuple(joint.id for joint in mine),
-        minutes=max(1, ceil(round(fit.minutes * share, 6))),
-        detail=f"{name} is another than was tried before. Pins in its joints, bend fully, and sign "
-        "off before anything holds it for good.",
-    )
-    return Refitted(
-        part=refit.part,
-        step=step,
-        after=tuple(_made_before(derived, refit.part, fit)),
-        before=_known(derived, refit.before),
-    )
-
-
-def _made_before(derived: Derived, part: str, fit: Step) -> Iterator[str]:
-    """Yield what has to be done to a part before it is tried at all."""
-    index = derived.index
-    for at in index.by_member[index.number[fit.id]]:
-        first = index.steps[index.firsts[at]]
-        if index.binds[at] and part in derived.work.step(first).parts:
-            yield first
-
-
-def _known(derived: Derived, tails: Iterable[str]) -> tuple[str, ...]:
-    return tuple(s for s in (full_id(derived, key) for key in tails) if derived.work.has(s))

@@ -1,16 +1,17 @@
 """A build with the ways back that were chosen: their steps among its own, in an order that holds."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from armorplan.app.derived import Derived, waits_among
 from armorplan.app.itself import Itself
 from armorplan.app.mend_relations import Made, relations_of, set_aside_by
-from armorplan.app.mend_steps import full_id, moved, refitted
+from armorplan.app.mend_steps import is_wait, moved
 from armorplan.app.mending import Mending, Way
+from armorplan.app.trials import full_id, refitted
 from armorplan.ledger.events import EventKind
-from armorplan.ledger.mends import Mend, mend_from
+from armorplan.ledger.mends import Mend, MendMove, mend_from
 from armorplan.ledger.records import StepStatus
 from armorplan.ledger.state import LedgerState
 from armorplan.orders.sequence import one_order
@@ -22,6 +23,8 @@ from armorplan.relations.index import (
 from armorplan.relations.model import Relation
 from armorplan.steps.model import Step, Work
 
+NOTHING = MendMove(title="")
+"""Stands for a move of a way back given up that was not done."""
 _BESIDE = 0.5
 """So much before the first step that waits for it a step of a way back would like to stand."""
 
@@ -48,22 +51,29 @@ def ways_of(derived: Derived, ledger: LedgerState) -> tuple[Way, ...]:
         way = Way(id=told.step, mend=mend, told=told.id)
         if told.given_up:
             way = replace(way, mend=_as_far_as_done(derived, way, ledger))
-        if way.mend.moves or way.mend.refits:
+        if any(move is not NOTHING for move in way.mend.moves) or way.mend.refits:
             found.append(way)
     return tuple(found)
 
 
 def _as_far_as_done(derived: Derived, way: Way, ledger: LedgerState) -> Mend:
     """Return of a way back what was done of its own; a part that was cut anew is still tried."""
-    done = tuple(
-        one.move
-        if one.is_own and one.step and ledger.record(one.step.id).status is StepStatus.DONE
-        else None
+    done = {
+        id(one.move)
         for one in moved(derived, way)
-        if not one.is_trial
-    )
-    kept = tuple(move for move in done if move is not None)
-    return replace(way.mend, moves=kept, set_aside=(), refits=way.mend.refits if kept else ())
+        if one.is_own and one.step and ledger.record(one.step.id).status is StepStatus.DONE
+    }
+    kept = tuple(_kept(way.mend.moves, done))
+    is_any = any(move is not NOTHING for move in kept)
+    return replace(way.mend, moves=kept, set_aside=(), refits=way.mend.refits if is_any else ())
+
+
+def _kept(moves: Iterable[MendMove], done: Container[int]) -> Iterator[MendMove]:
+    """Yield the moves done with their waits, each at its number: its step is named by that."""
+    stands = False
+    for move in moves:
+        stands = id(move) in done or (stands and is_wait(move))
+        yield move if stands else NOTHING
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,10 +150,10 @@ def _mending(derived: Derived, making: _Making, left_out: frozenset[str]) -> Men
     return Mending(
         ways=tuple(way for way, _, _ in making.ways),
         opens={
-            one.step.id: tuple(full_id(derived, each) for each in one.move.clears)
+            one.step.id: tuple(full_id(derived, each) for each in one.opens)
             for _, moves, _ in making.ways
             for one in moves
-            if one.move.opens and one.step
+            if one.opens and one.step
         },
         steps={
             way.id: tuple(dict.fromkeys(s.id for one in moves for s in (one.step, one.wait) if s))
@@ -217,7 +227,7 @@ def _places(derived: Derived, making: _Making) -> dict[str, tuple[float, int]]:
         for at in reversed(range(len(moves))):
             one = moves[at]
             if one.is_own and one.step is not None:
-                cleared = (full_id(derived, each) for each in one.move.clears)
+                cleared = (full_id(derived, each) for each in one.opens)
                 later = (m.step.id for m in moves[at:] if m.step and not m.is_own)
                 held = trials.get(one.step.id, ()) or (rest if one.saves else ())
                 soonest = min(soonest, _first_of(derived, (*cleared, *later, *held)))

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from armorplan.app.derived import Derived
 from armorplan.app.made_before import MadeBefore
-from armorplan.app.mend_steps import fit_of, to_fix
+from armorplan.app.trials import fit_of, to_fix
 from armorplan.ledger import acting
 from armorplan.ledger.acting import Press
 from armorplan.ledger.events import Event, EventKind

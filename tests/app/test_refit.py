@@ -2,7 +2,7 @@
 
 import pytest
 from app.carrying_scene import finding_of, of_kind, opened, rewrite, seated
-from app.way_scene import finish, rows, step_of
+from app.way_scene import finish, rows, step_of, work_through
 from folders_cli import copy_sample
 
 from armorplan.app.rows import BenchState, Grouping
@@ -17,11 +17,8 @@ from armorplan.store.workshop_file import WorkshopFile
 @pytest.fixture
 def spoilt(bench):
     """The elbow cop with its left row begun, and its left petal spoilt."""
-    for step in bench.session.derived.order:
-        if step.endswith("/left_row_3"):
-            break
-        bench.clock.advance(60 * bench.session.derived.work.step(step).minutes)
-        bench.session.done((step,))
+    order = bench.session.derived.order
+    work_through(bench, order[: order.index(step_of(bench, "left_row_3"))])
     bench.session.way_back.tell(Mistake(kind=MistakeKind.SPOILT, about=("petal_left",)))
     return bench
 

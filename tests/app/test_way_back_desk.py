@@ -2,7 +2,7 @@
 
 import pytest
 from app.conftest import SHOP
-from app.way_scene import do, drill, finish, rows, step_of, tick, way
+from app.way_scene import do, drill, finish, rows, step_of, tick, way, work_through
 
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.standing_builds import standing_builds
@@ -17,13 +17,17 @@ DRILLED = ("left_row_6", "left_row_7")
 @pytest.fixture
 def closed(bench):
     """The elbow cop with its left side closed and the buckle strap's outer rivet forgotten."""
-    forgotten = step_of(bench, "buckle_outer")
-    for step in bench.session.derived.order:
-        if bench.session.derived.work.step(step).kind is StepKind.FIT:
-            break
-        if step != forgotten:
-            tick(bench, step)
+    forgotten, order = step_of(bench, "buckle_outer"), bench.session.derived.order
+    before = order[: order.index(bench.ids(StepKind.FIT)[0])]
+    work_through(bench, [step for step in before if step != forgotten])
     return bench
+
+
+def do_until(bench, kind):
+    """Work through all before the first step of a kind."""
+    order = bench.session.derived.order
+    first = min(order.index(step) for step in bench.ids(kind))
+    work_through(bench, order[:first])
 
 
 def drilled_way(bench):
@@ -107,11 +111,9 @@ def test_a_step_done_another_way_goes_by_its_words_and_in_spite_of_is_told(bench
     session = bench.session
     tab = step_of(bench, "tab_top")
     boss = [step_of(bench, name) for name in ("boss_left", "boss_right")]
-    for step in session.derived.order:
-        if step == step_of(bench, "right_row_1"):
-            break
-        if step != tab:
-            tick(bench, step)
+    order = session.derived.order
+    before = order[: order.index(step_of(bench, "right_row_1"))]
+    work_through(bench, [step for step in before if step != tab])
     assert [stuck.step for stuck in session.way_back.stuck()] == [tab]
     assert "no setter reaches that head" in session.way_back.stuck()[0].why
     told = session.way_back.stuck()[0].why
@@ -188,7 +190,7 @@ def test_another_window_and_the_next_start_see_the_same(closed):
 
 
 def test_what_stands_unticked_is_ticked_as_it_is_told(bench):
-    bench.do_until(StepKind.RIVET)
+    do_until(bench, StepKind.RIVET)
     rows_of = tuple(s for s in bench.ids(StepKind.RIVET) if "left_row" in s)
     mistake = Mistake(kind=MistakeKind.CLOSED, about=("left_row",))
     said = bench.session.way_back.tell(mistake)
@@ -214,7 +216,7 @@ def test_kinds_of_mistakes_are_those_that_can_have_happened(bench):
 
 
 def test_a_press_is_taken_back_from_under_later_ones_and_what_stands_on_it_is_told(bench):
-    bench.do_until(StepKind.CUT)
+    do_until(bench, StepKind.CUT)
     cut, *_ = bench.ids(StepKind.CUT)
     bevel = next(s for s in bench.ids(StepKind.BEVEL) if s.endswith(cut.rpartition("/")[2]))
     tick(bench, cut, bevel)
@@ -227,7 +229,7 @@ def test_a_press_is_taken_back_from_under_later_ones_and_what_stands_on_it_is_to
 
 
 def test_a_waived_fit_opens_the_rivets_and_shows_its_reason(bench):
-    bench.do_until(StepKind.DRY_FIT)
+    do_until(bench, StepKind.DRY_FIT)
     (fit,) = bench.ids(StepKind.DRY_FIT)
     assert "reason is kept" in bench.session.waive((fit,), " ")
     said = bench.session.waive((fit,), "Worn by the watch in spring.")
@@ -269,7 +271,7 @@ def test_a_build_beside_is_planned_with_its_way_back(closed):
 
 
 def test_a_hole_is_mended_before_what_goes_through_it(bench):
-    bench.do_until(StepKind.RIVET)
+    do_until(bench, StepKind.RIVET)
     session, rivet = bench.session, step_of(bench, "left_row_2")
     hole = next(h for h in session.diagram().holes if h.joint == "left_row_2")
     about = (f"{hole.part}/{hole.id}",)

@@ -1,7 +1,7 @@
 """Ways back found by the program, chosen at the bench and followed to the end."""
 
 import pytest
-from app.way_scene import finish, step_of, tick
+from app.way_scene import finish, step_of, work_through
 
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 from armorplan.orders.recovery.model import Means
@@ -15,11 +15,9 @@ def closed(bench):
     """The elbow cop with its boss on, and the tab under it forgotten."""
     forgotten = [step_of(bench, one) for one in FORGOTTEN]
     boss = step_of(bench, "boss_right")
-    for step in bench.session.derived.order:
-        if step not in forgotten:
-            tick(bench, step)
-        if step == boss:
-            break
+    order = bench.session.derived.order
+    before = order[: order.index(boss) + 1]
+    work_through(bench, [step for step in before if step not in forgotten])
     return bench
 
 

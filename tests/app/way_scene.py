@@ -2,7 +2,11 @@
 
 from armorplan.app.rows import Grouping
 from armorplan.app.way_back_rows import WayBack, WayBackMove
+from armorplan.ledger import acting
+from armorplan.ledger.state import LedgerState
 from armorplan.steps.model import StepKind
+
+NOTHING = LedgerState()
 
 
 def step_of(bench, subject, kind=StepKind.RIVET):
@@ -47,6 +51,21 @@ def way(*moves, means="drilled out", is_best=True):
         risk="small",
         is_best=is_best,
     )
+
+
+def work_through(bench, steps):
+    """Put steps into the ledger as done one after the other, a press each; show them at once."""
+    session, events = bench.session, []
+    work = session.derived.work
+    for step in map(work.step, steps):
+        bench.clock.advance(60 * step.minutes)
+        press, name = session.press(), (step.id,)
+        fits = name if step.kind is StepKind.DRY_FIT else ()
+        wet = tuple(drying.id for drying in work.following(step.id))
+        events += acting.done(NOTHING, name, press)
+        events += acting.sign_off(NOTHING, fits, press)
+        events += acting.start_anew(NOTHING, wet, press)
+    session.keep(tuple(events), "")
 
 
 def tick(bench, *steps):

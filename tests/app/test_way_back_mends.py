@@ -1,0 +1,200 @@
+"""Ways back where more than one thing went wrong, or all was done already; mistakes looked up first."""
+
+import pytest
+from app.conftest import SHOP, Bench, ids
+from app.way_scene import finish, rows, step_of, tick, work_through
+from clocks import FakeClock
+
+from armorplan.app.opening import open_build
+from armorplan.app.rows import BenchState
+from armorplan.app.session import Session
+from armorplan.files.catalogue import read_shelf
+from armorplan.kernel.shipped import samples_folder
+from armorplan.ledger import acting
+from armorplan.ledger.events import EventKind
+from armorplan.orders.recovery.mistakes import Mistake, MistakeKind, mistake_text
+from armorplan.orders.recovery.model import Means
+from armorplan.steps.model import StepKind
+
+
+@pytest.fixture
+def packed(bench):
+    """The elbow cop with all its steps done."""
+    work_through(bench, bench.session.derived.order)
+    return bench
+
+
+def spoil(bench, *parts):
+    for part in parts:
+        bench.session.way_back.tell(Mistake(kind=MistakeKind.SPOILT, about=(part,), mm=9.0))
+
+
+def choose(bench, means, title=""):
+    found = bench.session.way_back.asking()()
+    way = next(w for w in found.ways if w.means == means and title in w.title)
+    bench.session.way_back.choose(way)
+    return bench.session.way_back.chosen()[-1]
+
+
+def titles(bench, steps):
+    work = bench.session.derived.work
+    return [work.step(step).title for step in steps]
+
+
+def assert_each_new_part_is_tried_before_it_is_fixed(bench, ticked):
+    """Between the last cut of a part and the first joint that holds it for good stands its trial."""
+    session, found = bench.session, 0
+    work, part_of = session.derived.work, session.derived.mending.part
+    for trial, part in part_of.items():
+        cuts = [at for at, s in enumerate(ticked) if s.endswith(f"/cut/{part}")]
+        joints = session.derived.assembly.joints_of(part)
+        fixing = {work.setting(j.id).id for j in joints if j.joint.kind.is_permanent}
+        fixed = [at for at, step in enumerate(ticked) if step in fixing]
+        if cuts:
+            found += 1
+            after = [at for at in fixed if at > max(cuts)]
+            assert max(cuts) < ticked.index(trial) < min(after)
+    assert found
+
+
+def test_two_mistakes_on_neighbours_set_no_rivet_twice_and_try_both_parts(packed):
+    spoil(packed, "petal_left", "petal_middle")
+    choose(packed, Means.REMAKE, "middle petal anew")
+    ticked = finish(packed)
+    names = titles(packed, ticked)
+    assert len(names) == len(set(names))
+    assert_each_new_part_is_tried_before_it_is_fixed(packed, ticked)
+
+
+def test_a_second_mistake_on_a_way_back_repeats_nothing_of_the_first(packed):
+    spoil(packed, "petal_left")
+    first = choose(packed, Means.REMAKE)
+    tick(packed, *first.steps[:9])
+    spoil(packed, "petal_middle")
+    second = choose(packed, Means.REMAKE)
+    names = titles(packed, second.steps)
+    assert not [t for t in names if t.endswith("alone") and ("rill" in t or "once more" in t)]
+    assert_each_new_part_is_tried_before_it_is_fixed(packed, finish(packed))
+    assert packed.session.way_back.chosen() == ()
+
+
+def test_what_is_only_done_once_more_is_no_press_before_the_drill(packed):
+    spoil(packed, "petal_left")
+    way = choose(packed, Means.REMAKE)
+    assert "once more" not in " ".join(titles(packed, way.steps))
+    first = way.steps[0]
+    assert titles(packed, (first,))[0].startswith("Drill out")
+    (pack,) = packed.ids(StepKind.PACK)
+    assert rows(packed)[pack].state is BenchState.WAITING
+    tick(packed, first)
+    assert packed.session.moment().ledger.record(pack).done_at is None
+    packed.session.undo()
+    assert packed.session.moment().ledger.record(pack).done_at is not None
+
+
+def test_a_wait_at_the_end_is_ticked_once_its_time_is_up(packed):
+    spoil(packed, "petal_left")
+    hide, wait = choose(packed, Means.HIDE).steps
+    tick(packed, hide)
+    assert packed.session.ready_steps() == ()
+    assert not packed.session.moment().is_done
+    packed.clock.advance(60 * packed.session.derived.work.step(wait).minutes)
+    packed.session.read_along()
+    assert packed.session.ready_steps() == (wait,)
+    packed.session.done((wait,))
+    assert packed.session.moment().is_done
+
+
+def test_of_a_way_back_given_up_each_move_done_stands_whichever_it_was(packed):
+    spoil(packed, "petal_left")
+    way = choose(packed, Means.REMAKE)
+    second = way.steps[1]
+    tick(packed, second)
+    packed.session.way_back.forget(way.id)
+    assert rows(packed)[second].state is BenchState.DONE
+
+
+def test_a_mistake_that_cannot_be_looked_up_is_not_kept(bench):
+    session = bench.session
+    said = session.way_back.tell(Mistake(kind=MistakeKind.ROW_OFF, about=("petal_left",)))
+    assert said.startswith("Not kept: 'petal_left' is a part, not a row.")
+    assert session.way_back.mistakes() == ()
+    assert not session.can_undo()
+
+
+def test_one_kept_before_is_passed_over_told_and_not_settled(bench):
+    """A pattern changed on the disk has no such hole any more."""
+    session = bench.session
+    gone = Mistake(kind=MistakeKind.WRONG_HOLE, about=("petal_left/gone",))
+    about = bench.ids(StepKind.CUT)[0]
+    press = session.press()
+    session.keep(acting.tell(EventKind.MISTAKE, about, mistake_text(gone), press), "")
+    spoil(bench, "petal_left")
+    found = session.way_back.asking()()
+    assert "Passed over, a wrong hole: " in found.told
+    assert "no hole 'gone'" in found.told
+    session.way_back.choose(found.ways[0])
+    assert session.way_back.mistakes() == (gone,)
+
+
+@pytest.fixture(scope="module")
+def _lames(tmp_path_factory):
+    from armorplan.store.workshop_file import WorkshopFile
+
+    path = tmp_path_factory.mktemp("lames") / "workshop.sqlite"
+    clock = FakeClock()
+    workshop = WorkshopFile.open(path, clock)
+    folder = samples_folder() / "three_lames"
+    opened = open_build(folder, workshop, read_shelf(), SHOP, clock=clock)
+    session = Session(opened.build, opened.derived, workshop, clock, ids())
+    yield Bench(path=path, clock=clock, workshop=workshop, session=session)
+    workshop.close()
+
+
+@pytest.fixture
+def lames(_lames):
+    """Three lames just begun; what a test does is taken back after it."""
+    yield _lames
+    while _lames.session.can_undo():
+        _lames.session.undo()
+
+
+@pytest.mark.parametrize("kind", [StepKind.GLUE, StepKind.FORM, StepKind.DYE])
+def test_what_is_closed_already_starts_its_drying(lames, kind):
+    session, wet = lames.session, lames.ids(kind)[0]
+    drying = [step.id for step in session.derived.work.following(wet)]
+    session.way_back.tell(Mistake(kind=MistakeKind.CLOSED, about=(wet,)))
+    states = session.moment().states
+    assert drying
+    assert {states.of(step) for step in drying} == {BenchState.DRYING}
+    assert {*drying} <= {timer.step for timer in session.timers()}
+    session.undo()
+    assert not session.moment().timers
+
+
+def test_a_fit_that_is_told_as_done_is_signed_off(lames):
+    session, fit = lames.session, lames.ids(StepKind.DRY_FIT)[0]
+    session.way_back.tell(Mistake(kind=MistakeKind.CLOSED, about=(fit,)))
+    assert session.moment().ledger.record(fit).signed_off
+
+
+def test_going_on_by_what_is_closed_already_ticks_what_had_dried(lames):
+    session, wet = lames.session, lames.ids(StepKind.GLUE)[0]
+    work, index = session.derived.work, session.derived.index
+    (drying, *_) = work.following(wet)
+    session.done((wet,))
+    lames.clock.advance(60 * drying.minutes)
+    relation = index.relations[index.by_first[index.number[drying.id]][0]]
+    (then, *_) = {relation.then} if hasattr(relation, "then") else relation.of
+    session.way_back.tell(Mistake(kind=MistakeKind.CLOSED, about=(then,)))
+    assert session.moment().ledger.record(drying.id).done_at is not None
+
+
+def test_of_a_glued_joint_no_wrong_hole_and_no_row_is_offered(lames):
+    (glue, *_) = lames.ids(StepKind.GLUE)
+    offered = lames.session.way_back.mistake_kinds((glue,))
+    assert MistakeKind.CLOSED in offered
+    assert not {MistakeKind.WRONG_HOLE, MistakeKind.ROW_OFF} & set(offered)
+    rivet = lames.ids(StepKind.RIVET)[0]
+    assert MistakeKind.WRONG_HOLE in lames.session.way_back.mistake_kinds((rivet,))
+    assert step_of(lames, rivet.rpartition("/")[2]) == rivet
