@@ -47,3 +47,28 @@ def test_a_wrong_hole_is_mended_or_its_part_cut_anew(closed, means):
     assert session.way_back.mistakes() == ()
     kinds = [session.derived.work.step(step).kind for step in session.derived.order]
     assert StepKind.MEND in kinds
+
+
+def test_a_drying_that_comes_late_still_follows_its_coat_and_no_way_is_faster_than_none(bench):
+    """Rivets stand before anything is dyed: they are drilled, all is done in time, and set again."""
+    session = bench.session
+    seams = {joint for seam in session.derived.assembly.seams for joint in seam.joints}
+    rivets = session.derived.work.of_kind(StepKind.RIVET)
+    outside = tuple(step.id for step in rivets if not seams & set(step.joints))
+    session.way_back.tell(Mistake(kind=MistakeKind.CLOSED, about=outside))
+    found = session.way_back.asking()()
+    *_, dated = session.way_back.dating(found).told()
+    assert all(way.finish for way in dated.ways)
+    assert not any("earlier" in way.finish for way in dated.ways)
+    way = next(way for way in found.ways if way.means == Means.DRILL)
+    assert any(move.step.endswith("dry/seal.coat-2.finish") for move in way.moves)
+    session.way_back.choose(way)
+    held = {
+        (relation.first, relation.then)
+        for relation in session.derived.index.relations
+        if relation.reason.rule == "drying-starts-at-once" and relation.reason.binds
+    }
+    work = session.derived.work
+    for step in work.of_kind(StepKind.DRY):
+        if step.after and "/mend/" not in step.after:
+            assert (step.after, step.id) in held, step.title
