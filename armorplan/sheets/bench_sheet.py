@@ -33,7 +33,7 @@ from armorplan.sheets.bench_sheet_letters import (
     register_faces,
 )
 from armorplan.sheets.bench_sheet_model import BenchSheet, Chapter, SheetRun
-from armorplan.sheets.bench_sheet_runs import reason_bits, run_again_bits, run_bits
+from armorplan.sheets.bench_sheet_runs import run_again_bits, run_bits, with_reasons
 from armorplan.sheets.full_size_marks import PageWords
 from armorplan.sheets.full_size_pages import FullPage, draw_full_page, full_size_pages
 
@@ -156,13 +156,18 @@ class _Layout:
     def _run(self, run: SheetRun, head: list[Bit]) -> None:
         """Lay a run out, with smaller pictures where it stays on one page then."""
         flow = self.flow
-        margin = reason_bits(run)
-        above = [gap(high_of(head), keep=True), *margin] if head and margin else margin
-        bits = [*head, *run_bits(run, flow.wide_mm)]
-        if not flow.takes(bits, above):
-            low = [*head, *run_bits(run, flow.wide_mm, low=True)]
-            bits = low if flow.takes(low, above) else bits
-        flow.put(bits, above, again=run_again_bits(run, flow.wide_mm))
+        bits, margin = self._laid(run, head, low=False)
+        if not flow.takes(bits, margin):
+            low = self._laid(run, head, low=True)
+            bits, margin = low if flow.takes(*low) else (bits, margin)
+        flow.put(bits, margin, again=run_again_bits(run, flow.wide_mm))
+
+    def _laid(self, run: SheetRun, head: list[Bit], *, low: bool) -> tuple[list[Bit], list[Bit]]:
+        """Return the work of a run below a heading, and its reasons beside it."""
+        wide = self.flow.wide_mm
+        bits, margin = with_reasons(run, run_bits(run, wide, low=low), wide)
+        above = [gap(high_of(head), keep=True)] if head and margin else []
+        return [*head, *bits], [*above, *margin]
 
 
 def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:

@@ -2,7 +2,7 @@
 
 from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_figures import scene_bits
-from armorplan.sheets.bench_sheet_flow import MARGIN_MM, Bit, beside, gap, kept, text_bits
+from armorplan.sheets.bench_sheet_flow import MARGIN_MM, Bit, beside, gap, high_of, kept, text_bits
 from armorplan.sheets.bench_sheet_ink import Ink
 from armorplan.sheets.bench_sheet_letters import (
     BLUE,
@@ -28,6 +28,8 @@ from armorplan.sheets.bench_sheet_stacks import stack_bits
 _BOX_MM, _BOX_GAP_MM = 3.6, 1.4
 _NUMBER_MM, _AT_MM = 13.0, 17.0
 """Room for a step's number, and for how long it takes beside when it begins."""
+_REASON_MM, _BELOW_MM = 1.8, 18.0
+"""What lies between reasons; and how far in they stand below the work."""
 HEAD = Style(face=BOLD, size_pt=10.0, lead_mm=4.8)
 _STEP = Style(face=BOLD, size_pt=8.5, lead_mm=4.0)
 _SPENT = Style(size_pt=7.4, lead_mm=4.0, colour=QUIET)
@@ -94,24 +96,37 @@ def _steps(lines: tuple[SheetLine, ...], room_mm: float) -> list[Bit]:
     return [bit for bits in steps for bit in bits]
 
 
-def reason_bits(run: SheetRun) -> list[Bit]:
-    """Return the reasons for the margin."""
-    bits: list[Bit] = []
-    room = MARGIN_MM - 3.0
+def with_reasons(run: SheetRun, bits: list[Bit], room_mm: float) -> tuple[list[Bit], list[Bit]]:
+    """Return the work of a run, and the reasons for the margin.
+
+    Reasons for which there is no room beside the work stand below it, over its width: no hole is
+    left under short work.
+    """
+    *work, end = bits
+    left_mm = high_of(bits)
+    margin: list[Bit] = []
+    below: list[Bit] = []
     for reason in run.reasons:
-        lines = wrapped(reason, MARGIN, room)
-        bits.append(_reason(lines))
-        bits.append(gap(1.8))
-    return [gap(0.8, keep=True), *bits[:-1], gap(5.0)] if bits else []
+        lines = wrapped(reason, MARGIN, MARGIN_MM - 3.0)
+        left_mm -= _REASON_MM + MARGIN.lead_mm * len(lines)
+        if left_mm >= 0 and not below:
+            margin += [_reason(lines), gap(_REASON_MM)]
+        else:
+            wide = wrapped(reason, MARGIN, room_mm - _BELOW_MM - 3.0)
+            below += [gap(_REASON_MM, keep=True), _reason(wide, _BELOW_MM)]
+    if below:
+        work = [*work[:-1], *kept(work[-1:]), *below]
+    return [*work, end], [gap(0.8, keep=True), *margin[:-1], gap(5.0)] if margin else []
 
 
-def _reason(lines: list[str]) -> Bit:
+def _reason(lines: list[str], indent_mm: float = 0.0) -> Bit:
     high = MARGIN.lead_mm * len(lines)
 
     def draw(ink: Ink, at: Point) -> None:
-        ink.line((at[0], at[1] + 0.3), (at[0], at[1] + high - 0.2), thick_pt=0.9, colour=LINE)
+        x, y = at[0] + indent_mm, at[1]
+        ink.line((x, y + 0.3), (x, y + high - 0.2), thick_pt=0.9, colour=LINE)
         for row, line in enumerate(lines):
-            ink.text((at[0] + 2.4, at[1] + MARGIN.lead_mm * (row + 0.75)), line, MARGIN)
+            ink.text((x + 2.4, y + MARGIN.lead_mm * (row + 0.75)), line, MARGIN)
 
     return Bit(high_mm=high, draw=draw)
 

@@ -22,7 +22,7 @@ from armorplan.sheets.bench_sheet_letters import (
     wrapped,
 )
 from armorplan.sheets.bench_sheet_model import Chapter
-from armorplan.sheets.bench_sheet_runs import run_bits
+from armorplan.sheets.bench_sheet_runs import run_bits, with_reasons
 
 
 def text_of(data):
@@ -136,11 +136,23 @@ def test_each_box_of_a_run_tells_when_it_begins():
     assert all(f"09:0{at}" in text for at in range(3))
 
 
-def test_more_reasons_than_work_go_on_in_the_margin():
+def test_more_reasons_than_work_lose_none():
     reasons = tuple(f"Reason {at} " + "is told at length " * 14 for at in range(40))
     made = sheet(chapters=(Chapter(title="Joined", intro="", runs=(run(1, reasons=reasons),)),))
     text = text_of(bench_sheet_pdf(made, A4).data)
     assert all(f"Reason {at}" in text for at in range(40))
+
+
+@given(st.integers(1, 12), st.lists(st.integers(1, 40), max_size=8))
+def test_reasons_leave_no_hole_under_short_work(lines, lengths):
+    reasons = tuple("is told " * words for words in lengths)
+    made = run(1, lines=lines, reasons=reasons)
+    work = run_bits(made, 120.0)
+    bits, margin = with_reasons(made, work, 120.0)
+    assert high_of(margin) <= high_of(work) + 6.0
+    assert high_of(bits) >= high_of(work)
+    shown = len(margin) // 2 + (len(bits) - len(work)) // 2
+    assert shown == len(reasons)
 
 
 def test_strange_letters_are_printed_or_told():
