@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from armorplan.app.awaited import nearest_awaited
 from armorplan.app.bench_states import BenchStates
 from armorplan.app.derived import Derived
+from armorplan.app.moment import BenchMoment
 from armorplan.app.rows import BenchState, ChecklistRow, Grouping, TimerRow
 from armorplan.app.start_windows import StartWindow
 from armorplan.app.trays import heading_title, summed_state, tray_title
@@ -169,6 +170,17 @@ def _by_tray(facts: ChecklistFacts) -> list[Step]:
     for at, step in enumerate(order):
         first.setdefault(step.tray, at)
     return sorted(order, key=lambda step: first[step.tray])
+
+
+def rows_at(
+    moment: BenchMoment, timers: Mapping[str, TimerRow], grouping: Grouping
+) -> tuple[ChecklistRow, ...]:
+    """Return the rows of the checklist at a moment, with these timers by step."""
+    spans = {step: (start, end) for step, (start, end, _) in moment.spans.items()}
+    facts = ChecklistFacts(
+        derived=moment.derived, states=moment.states, timers=timers, spans=spans
+    )
+    return checklist_rows(facts, grouping)
 
 
 def checklist_rows(facts: ChecklistFacts, grouping: Grouping) -> tuple[ChecklistRow, ...]:

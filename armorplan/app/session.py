@@ -5,7 +5,7 @@ from contextlib import suppress
 
 from armorplan.app.absences import Absences
 from armorplan.app.builds_in_sight import BuildsInSight
-from armorplan.app.checklist_rows import ChecklistFacts, checklist_rows
+from armorplan.app.checklist_rows import rows_at
 from armorplan.app.derived import Derived
 from armorplan.app.drying_desk import DryingDesk
 from armorplan.app.entries import NOT_RECORDED, Entries, Ledger
@@ -28,7 +28,7 @@ from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.acting import Press
 from armorplan.ledger.builds import BuildRecord
 from armorplan.ledger.events import Event
-from armorplan.ledger.state import derive
+from armorplan.ledger.state import Deriver
 from armorplan.workshop.air import Room
 
 _IN_HAND = (BenchState.RUNNING, BenchState.PAUSED, BenchState.MISSED, BenchState.READY)
@@ -55,7 +55,10 @@ class Session(SessionWeek):
         self.air_is_new = False
         """Whether air was kept that the build was not reckoned in yet: ``asking_air`` answers it."""
         self._listeners: list[Callable[[], None]] = []
+        self._checklists: dict[Grouping, tuple[ChecklistRow, ...]] = {}
+        """The rows of this moment, once they were asked for."""
         self._learned = LearnedRoom(derived, ledger, self._entries.all)
+        self._deriver = Deriver()
         self._moment = self._moment_after(self._entries.all)
         self._take_in(self._moment)
         self.way_back = WayBackDesk(self)
@@ -79,7 +82,9 @@ class Session(SessionWeek):
 
     def _moment_after(self, events: tuple[Event, ...]) -> BenchMoment:
         derived = self._learned.follow(events)
-        return BenchMoment(derived, derive(events), self._clock, self._planning.shown)
+        return BenchMoment(
+            derived, self._deriver.derive(events), self._clock, self._planning.shown
+        )
 
     def press(self) -> Press:
         """Return a press of this moment, by whoever works in this window."""
@@ -142,6 +147,7 @@ class Session(SessionWeek):
     def _show(self, moment: BenchMoment) -> None:
         self._take_in(moment)
         self._timing.forget()
+        self._checklists.clear()
         for listener in self._listeners:
             listener()
 
@@ -205,14 +211,12 @@ class Session(SessionWeek):
 
     def checklist(self, grouping: Grouping) -> tuple[ChecklistRow, ...]:
         """Return the checklist, parents before children."""
-        moment = self._moment
-        facts = ChecklistFacts(
-            derived=self._derived,
-            states=moment.states,
-            timers={row.step: row for row in self._timing.rows if not row.build},
-            spans={step: (start, end) for step, (start, end, _) in moment.spans.items()},
-        )
-        return checklist_rows(facts, grouping)
+        rows = self._checklists.get(grouping)
+        if rows is None:
+            timers = {row.step: row for row in self._timing.rows if not row.build}
+            rows = rows_at(self._moment, timers, grouping)
+            self._checklists[grouping] = rows
+        return rows
 
     def timers(self) -> tuple[TimerRow, ...]:
         """Return timers, soonest due first."""

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import takewhile
 from types import MappingProxyType
 
-from armorplan.ledger.batches import Batch, standing_presses
+from armorplan.ledger.batches import Batch, StandingPresses, standing_presses
 from armorplan.ledger.events import ANEW, Event, EventKind
 from armorplan.ledger.looks import look_from
 from armorplan.ledger.records import Moment, Note, StepRecord, StepStatus, StillDamp, Stretch
@@ -55,11 +56,38 @@ class LedgerState:
 
 def derive(events: Iterable[Event]) -> LedgerState:
     """Derive the state from one build's entries, in the ledger's order."""
-    entries = tuple(events)
-    stands = standing_presses(entries)
-    found = _Deriving()
-    for event in stands.events:
-        found.take(event)
+    return Deriver().derive(events)
+
+
+class Deriver:
+    """Derives the state of one build again and again: of entries that were added, only these.
+
+    Once something was taken back it begins anew.
+    """
+
+    def __init__(self) -> None:
+        self._taken: tuple[Event, ...] = ()
+        self._found = _Deriving()
+
+    def derive(self, events: Iterable[Event]) -> LedgerState:
+        """Do what ``derive`` does."""
+        entries = tuple(events)
+        stands = standing_presses(entries)
+        # An entry has its number only once it is stored, and is another one then.
+        stored = tuple(takewhile(lambda event: event.seq > 0, stands.events))
+        taken = len(self._taken)
+        if not taken or stored[:taken] != self._taken:
+            self._found, taken = _Deriving(), 0
+        # Nothing counts as taken in before all of it is: what fails is derived anew.
+        self._taken = ()
+        self._found.take_all(stored[taken:])
+        self._taken = stored
+        found = self._found.copy()
+        found.take_all(stands.events[len(stored) :])
+        return _state(found, stands, entries)
+
+
+def _state(found: "_Deriving", stands: StandingPresses, entries: tuple[Event, ...]) -> LedgerState:
     return LedgerState(
         records=tuple(found.records[step] for step in sorted(found.records)),
         done_order=tuple(found.done_order),
@@ -82,6 +110,21 @@ class _Deriving:
     first_ticks: dict[str, None] = field(default_factory=dict)
     during_rework: dict[str, frozenset[str]] = field(default_factory=dict)
     told: list[Told] = field(default_factory=list)
+
+    def copy(self) -> "_Deriving":
+        """Return one that grows by itself."""
+        return _Deriving(
+            records=dict(self.records),
+            done_order=dict(self.done_order),
+            first_ticks=dict(self.first_ticks),
+            during_rework=dict(self.during_rework),
+            told=list(self.told),
+        )
+
+    def take_all(self, events: Iterable[Event]) -> None:
+        """Take in entries that stand, in the ledger's order."""
+        for event in events:
+            self.take(event)
 
     def take(self, event: Event) -> None:
         """Take in an entry that stands."""

@@ -166,3 +166,14 @@ def test_a_plan_with_a_fault_is_not_shown(bench):
 def test_the_plan_shown_last_is_there_after_a_restart(bench):
     bench.plan()
     assert bench.reopened().chart().bars == bench.session.chart().bars
+
+
+def test_rows_are_made_once_for_a_moment_and_anew_for_the_next(bench):
+    session = bench.session
+    first = {grouping: session.checklist(grouping) for grouping in Grouping}
+    assert all(session.checklist(grouping) is rows for grouping, rows in first.items())
+    session.start(session.ready_steps()[:1])
+    for grouping, rows in first.items():
+        now = session.checklist(grouping)
+        assert now is not rows
+        assert any(row.timer for row in now)

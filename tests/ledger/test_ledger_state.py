@@ -5,7 +5,7 @@ from dataclasses import replace
 from ledger.sitting import Sitting
 
 from armorplan.ledger.records import Moment, StepRecord, StepStatus, Stretch
-from armorplan.ledger.state import LedgerState, derive
+from armorplan.ledger.state import Deriver, LedgerState, _Deriving, derive
 
 
 def test_no_entries_leave_everything_untouched():
@@ -143,3 +143,33 @@ def test_a_step_is_whose_hands_began_it_or_ticked_it_last():
     assert derive(nobody).record("cut").who == ""
     sitting.done("mark")
     assert sitting.state.record("mark").who == "Maud"
+
+
+def test_entries_added_one_by_one_derive_what_all_of_them_do_in_one_go():
+    sitting = Sitting()
+    sitting.start("cut")
+    sitting.done("cut", "bevel")
+    sitting.done("stitch")
+    sitting.undo()
+    sitting.done("glue")
+    deriver, entries = Deriver(), sitting.events
+    for count in (*range(1, len(entries) + 1), 2, len(entries), 0):
+        stored = tuple(replace(e, seq=at) for at, e in enumerate(entries[:count], start=1))
+        # The newest is shown before it is stored and has a number.
+        fresh = (*stored[:-1], *(replace(e, seq=0) for e in stored[-1:]))
+        assert deriver.derive(fresh) == derive(fresh)
+        assert deriver.derive(stored) == derive(stored)
+
+
+def test_of_entries_that_were_added_only_these_are_taken_in(monkeypatch):
+    sitting = Sitting()
+    sitting.done("cut", "bevel", "stitch")
+    stored = tuple(replace(e, seq=at) for at, e in enumerate(sitting.events, start=1))
+    deriver, taken = Deriver(), []
+    deriver.derive(stored)
+    sitting.done("glue")
+    more = (*stored, *(replace(e, seq=9) for e in sitting.events[3:]))
+    take = _Deriving.take
+    monkeypatch.setattr(_Deriving, "take", lambda found, e: (taken.append(e.step), take(found, e)))
+    assert deriver.derive(more).done_order == ("cut", "bevel", "stitch", "glue")
+    assert taken == ["glue"]

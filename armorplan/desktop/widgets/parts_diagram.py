@@ -1,6 +1,8 @@
 """The diagram of the parts: outlines, holes and fasteners, lit by what is chosen anywhere."""
 
-from PySide6.QtCore import QPoint, QRect, QSize
+from collections.abc import Iterable, Sequence
+
+from PySide6.QtCore import QPoint, QRect, QRectF, QSize
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QListView, QWidget
 
@@ -10,6 +12,7 @@ from armorplan.desktop.bridge import Bridge
 from armorplan.desktop.closing_desk import Closing, ClosingDesk
 from armorplan.desktop.mark_words import MARK, shape_twins
 from armorplan.desktop.part_words import JOINT, PART, diagram_rows
+from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.stack_words import stack_of
 from armorplan.desktop.twin_model import TwinModel
 from armorplan.desktop.widgets.announcing import announce
@@ -144,21 +147,28 @@ class PartsDiagram(PicturePane):
         """Put the card into the corner that hides least of what it speaks of."""
         if self.card.isHidden():
             return
-        chosen = self._bridge.selection
-        spots = [
-            (self.canvas.mapFromScene(x, y), weight)
-            for (x, y), weight in self.canvas.weights_of(chosen)
-        ]
         view, size = self.canvas.rect(), self.card.size()
         left, right = CORNER_PX, view.width() - size.width() - CORNER_PX
         top, low = CORNER_PX, view.height() - size.height() - BELOW_CARD_PX
         corners = (QPoint(right, top), QPoint(left, top), QPoint(right, low), QPoint(left, low))
-        hidden = [
-            sum(weight for spot, weight in spots if QRect(corner, size).contains(spot))
-            for corner in corners
-        ]
+        # Corners are taken to the drawing once, in place of its thousands of places to the view.
+        boxes = [self.canvas.mapToScene(QRect(corner, size)).boundingRect() for corner in corners]
+        hidden = _weights_within(boxes, self.canvas.weights_of(self._bridge.selection))
         self.card.move(corners[hidden.index(min(hidden))])
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._place_card()
+
+
+def _weights_within(boxes: Sequence[QRectF], spots: Iterable[tuple[Place, int]]) -> list[int]:
+    """Return what the places within each box weigh together."""
+    found = [0] * len(boxes)
+    numbered = tuple(
+        (at, (box.left(), box.top(), box.right(), box.bottom())) for at, box in enumerate(boxes)
+    )
+    for (x, y), weight in spots:
+        for at, (left, top, right, low) in numbered:
+            if left <= x <= right and top <= y <= low:
+                found[at] += weight
+    return found
