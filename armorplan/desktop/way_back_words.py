@@ -12,15 +12,12 @@ from armorplan.desktop.colours import Colours
 from armorplan.desktop.twin_model import TwinRow
 from armorplan.desktop.wording import minutes_text
 from armorplan.kernel.units import span_words
-from armorplan.orders.recovery.model import Means
 
 DATE = 6
 """The column of the date; it is left out where no way tells one."""
 FOLDED = (5, 3, 6, 2)
 """Left out where there is no room: what stays, hardware, the date, waiting; the words below tell them."""
 _RISKY = "▲ "
-_SAID = (Means.IN_PLACE, Means.OTHER_TOOL)
-"""Means that the title of a way says already."""
 SPITED_SHOWN = 2
 """So many reasons that a move does not heed are told; the rest are counted."""
 STUCK_SHOWN = 4
@@ -77,13 +74,8 @@ def _row(way: WayBack) -> TwinRow:
 
 
 def title_words(way: WayBack) -> str:
-    """Return what a way rests on, then its title; the best one has a tick before it."""
-    told = f"{way.means[:1].upper()}{way.means[1:]}"
-    if way.means in _SAID or way.title.casefold().startswith(told.casefold()):
-        told = way.title
-    else:
-        told = f"{told} \N{EN DASH} {way.title}"
-    return f"\N{CHECK MARK} {told}" if way.is_best else told
+    """Return a way's title, which says by what it leads back; the best one has a tick before it."""
+    return f"\N{CHECK MARK} {way.title}" if way.is_best else way.title
 
 
 def hardware_words(way: WayBack) -> str:

@@ -176,7 +176,7 @@ def test_ways_stand_side_by_side_with_all_that_is_asked(qtbot, panel):
     assert shown == list(range(len(headings())))
     drill, leave, remake = way_rows(FOUND.ways)
     assert drill.cells == (
-        "✓ Drilled out – Drill out the boss",
+        "✓ Drill out the boss",
         "13 min",
         "none",
         "1 × rivet 11 mm",

@@ -57,7 +57,6 @@ def test_what_shares_work_is_not_called_proved():
     assert "work that its moves share" in surely_words(shared)
 
 
-def test_a_way_whose_title_says_its_means_is_not_headed_by_it_again():
-    way = replace(DRILL, means="as it stands now", title="Set 2 as they stand now", is_best=False)
-    assert title_words(way) == "Set 2 as they stand now"
-    assert title_words(replace(DRILL, is_best=False)) == "Drilled out – Drill out the boss"
+def test_the_best_way_has_a_tick_and_no_way_says_its_means_twice():
+    assert title_words(DRILL) == "\N{CHECK MARK} Drill out the boss"
+    assert title_words(LEAVE) == "Live with it"
