@@ -12,7 +12,7 @@ from armorplan.app.fit_rounds import RoundRow
 from armorplan.app.sheet_pairs import Numbered, plain
 from armorplan.sheets.bench_sheet_model import FitRound, SheetFit
 
-_BELOW = "below"
+_BELOW = "right after this step"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -147,7 +147,7 @@ def test_a_dry_fit_stands_right_below_its_step(pairs, made):
     (line,) = run.lines
     kinds = {pairs.work.step(pairs.order[int(n) - 1]).kind for n in line.number.split(", ")}
     assert kinds == {StepKind.DRY_FIT}
-    assert "what to look at: below" in line.detail
+    assert "what to look at: right after this step" in line.detail
     assert run.tools == ""
 
 
