@@ -1,7 +1,7 @@
 """What went wrong, by the names that a maker, a drawing or the command line gives it."""
 
 import pytest
-from orders.recovery.build_scenes import SAMPLES, derived_sample, named, sample_scene
+from orders.recovery.build_scenes import derived_sample, named, sample_scene
 
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.recovery.amiss import amiss_of, implied_by
@@ -10,7 +10,8 @@ from armorplan.orders.recovery.named_leather import holes_named
 from armorplan.orders.recovery.salvaging import feasible, told_of
 from armorplan.steps.model import StepKind
 
-COP, ARM = "elbow_cop", "arm_harness"
+COP, PAIR = "elbow_cop", "three_lames"
+SAMPLES = (COP, PAIR, "collar")
 WRONG_HOLE, ROW_OFF, TWO_ALIKE = (
     MistakeKind.WRONG_HOLE,
     MistakeKind.ROW_OFF,
@@ -66,14 +67,13 @@ def test_what_is_named_wrongly_says_what_is_meant(kind, about, told):
     ("kind", "about", "told"),
     [
         (WRONG_HOLE, "cop/cop_upper_near", r"both sides. Name which: cop.left/.* or cop.right/"),
-        (WRONG_HOLE, "upper_trim_1", r"Name which: upper_trim_1.left or upper_trim_1.right"),
-        (ROW_OFF, "hang_row", r"Name which: hang_row.left or hang_row.right"),
+        (WRONG_HOLE, "upper_fold", r"Name which: upper_fold.left or upper_fold.right"),
+        (ROW_OFF, "upper_tab_row", r"Name which: upper_tab_row.left or upper_tab_row.right"),
     ],
 )
 def test_of_a_pair_the_side_is_asked(kind, about, told):
-    name = "three_lames" if about.startswith("cop") else ARM
     with pytest.raises(ArmorplanError, match=told):
-        amiss(name, kind, about)
+        amiss(PAIR, kind, about)
 
 
 def test_a_petal_has_a_hand_though_its_piece_has_no_sides():
