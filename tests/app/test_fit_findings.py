@@ -4,7 +4,7 @@ from math import dist, hypot
 from shutil import copytree
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from armorplan.app.draft import Bench, Refused, drafted
@@ -136,6 +136,7 @@ def test_a_sample_is_not_written_to(draft, fit):
         )
 
 
+@settings(max_examples=20)
 @given(
     st.builds(
         FitFinding,

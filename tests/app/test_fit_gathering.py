@@ -1,100 +1,98 @@
 """What was found twice, or left and right, counts once: a pattern is drawn once for both sides."""
 
-from dataclasses import replace
+from math import hypot
 
 import pytest
 
 from armorplan.app.draft import Bench, drafted
-from armorplan.app.fit_corrections import with_findings
+from armorplan.app.fit_corrections import CHECKS, CORRECTIONS, changes_for, with_findings
 from armorplan.app.fit_findings import FitFinding, FoundKind
+from armorplan.app.fit_gathering import gathered
 from armorplan.files.catalogue import read_shelf
 from armorplan.files.source import read_folder
 from armorplan.kernel.shipped import samples_folder
 from armorplan.steps.model import StepKind
 from armorplan.workshop.shop import one_maker
 
-BENCH = Bench(shelf=read_shelf(), shop=one_maker("UTC"))
-JOINT, HOLE = "upper_tab_1", "upper_tab_1"
+JOINT, ROW = "upper_tab_1", "upper_tab_row"
 
 
 @pytest.fixture(scope="module")
 def draft():
-    return drafted(read_folder(samples_folder() / "three_lames"), BENCH)
+    bench = Bench(shelf=read_shelf(), shop=one_maker("UTC"))
+    return drafted(read_folder(samples_folder() / "three_lames"), bench)
 
 
 @pytest.fixture(scope="module")
-def told(draft):
-    """Findings at one joint: side, kind, mm, note."""
+def tell(draft):
+    """Return a finding at a joint or row of one side, with the step of that side's fit."""
     fits = draft.derived.work.of_kind(StepKind.DRY_FIT)
 
-    def tell(*found):
-        return [
-            (
-                next(fit.id for fit in fits if f"/{side}/" in fit.id),
-                FitFinding(
-                    look="x", about=f"{JOINT}.{side}", kind=FoundKind(kind), mm=mm, note=note
-                ),
-            )
-            for side, kind, mm, note in found
-        ]
+    def told(side, kind, mm, note="", about=JOINT):
+        step = next(fit.id for fit in fits if f"/{side}/" in fit.id)
+        place = f"{about}.{side}"
+        return step, FitFinding(look="x", about=place, kind=FoundKind(kind), mm=mm, note=note)
 
-    return tell
+    return told
 
 
-def moves(made):
-    return [c.move_mm for c in made.draft.derived.pattern.corrections]
+def changes(draft, *found):
+    return [change for one in gathered(found) for change in changes_for(draft.derived, one)]
 
 
-def checks(made):
-    return [c for c in made.draft.derived.pattern.fit_checks if c.id.startswith("found_")]
+def far(change):
+    return pytest.approx(hypot(*change.values["move_mm"]), abs=0.1)
 
 
-def far(made):
-    (move,) = moves(made)
-    return pytest.approx((move[0] ** 2 + move[1] ** 2) ** 0.5, abs=0.1)
+def test_of_both_sides_the_larger_counts_once(draft, tell):
+    (change,) = changes(draft, tell("left", "gap", 2.0), tell("right", "gap", 3.0))
+    assert far(change) == 3.0
+    assert ", on both sides: " in change.text
+    assert change.text.endswith("Left and right are drawn once: both move.")
 
 
-def test_of_both_sides_the_larger_counts_once(draft, told):
-    found = told(("left", "gap", 2.0, ""), ("right", "gap", 3.0, ""))
-    made = with_findings(draft, draft.derived, found)
-    assert far(made) == 3.0
-    assert ", on both sides: " in made.changes[0].text
-    assert made.changes[0].text.endswith("Left and right are drawn once: both move.")
+def test_told_twice_with_another_note_it_moves_once(draft, tell):
+    first, again = tell("left", "gap", 2.0, "By the strap."), tell("left", "gap", 2.0, "Again.")
+    (change,) = changes(draft, first, again)
+    assert far(change) == 2.0
+    assert change.values["notes"] == "By the strap. Again."
+    assert "on both sides" not in change.text
 
 
-def test_told_twice_with_another_note_it_moves_once(draft, told):
-    found = told(("left", "gap", 2.0, "By the strap."), ("left", "gap", 2.0, "Again."))
-    made = with_findings(draft, draft.derived, found)
-    assert far(made) == 2.0
-    assert made.draft.derived.pattern.corrections[0].notes == "By the strap. Again."
-    assert "on both sides" not in made.changes[0].text
+def test_found_both_ways_no_hole_moves_and_it_is_looked_for(draft, tell):
+    (change,) = changes(draft, tell("left", "gap", 2.0), tell("right", "overlap", 2.0))
+    assert change.table == CHECKS
+    assert "found both ways" in change.values["notes"]
 
 
-def test_found_both_ways_no_hole_moves_and_it_is_looked_for(draft, told):
-    found = told(("left", "gap", 2.0, ""), ("right", "overlap", 2.0, ""))
-    made = with_findings(draft, draft.derived, found)
-    assert moves(made) == []
-    (check,) = checks(made)
-    assert "found both ways" in check.notes
+def test_across_and_along_a_row_are_two_things(draft, tell):
+    across, along = changes(draft, tell("left", "gap", 2.0), tell("left", "long", 1.0))
+    assert (far(across), far(along)) == (2.0, 1.0)
+    assert across.id != along.id
 
 
-def test_what_is_found_later_takes_the_place_of_what_was_written(draft, told):
-    first = told(("left", "gap", 2.0, ""))
+def test_what_a_hole_showed_goes_before_what_its_row_showed(draft, tell):
+    found = [tell("left", "gap", 1.0, about=ROW), tell("left", "gap", 3.0)]
+    row, hole = gathered(found)
+    (own,) = changes_for(draft.derived, hole)
+    moved = frozenset(own.values["holes"])
+    rest = [h for c in changes_for(draft.derived, row, moved) for h in c.values["holes"]]
+    every = [h for c in changes_for(draft.derived, row) for h in c.values["holes"]]
+    assert len(every) == len(rest) + 1
+    assert {*every} - {*rest} == moved
+
+
+def test_what_is_found_later_takes_the_place_of_what_was_written(draft, tell):
+    first = [tell("left", "gap", 2.0)]
     once = with_findings(draft, draft.derived, first).draft
-    more = [*first, *told(("right", "gap", 3.0, ""))]
-    twice = with_findings(once, draft.derived, more)
-    assert far(twice) == 3.0
-    against = [*more, *told(("left", "overlap", 1.0, ""))]
-    last = with_findings(twice.draft, draft.derived, against)
-    assert moves(last) == []
-    assert len(checks(last)) == 1
-    assert last.draft.derived.pattern.version == draft.derived.pattern.version + 1
-
-
-def test_what_a_hole_showed_goes_before_what_its_row_showed(draft, told):
-    hole = told(("left", "gap", 3.0, ""))
-    step, one = hole[0]
-    row = (step, replace(one, about="upper_tab_row.left", mm=1.0))
-    made = with_findings(draft, draft.derived, [row, *hole])
-    by_hole = [h for c in made.draft.derived.pattern.corrections for h in c.holes]
-    assert len(by_hole) == len(set(by_hole)) > 1
+    more = [*first, tell("right", "gap", 3.0)]
+    twice = with_findings(once, draft.derived, more).draft
+    ((_, written),) = twice.entry(CORRECTIONS, "").items()
+    assert pytest.approx(hypot(*written["move_mm"]), abs=0.1) == 3.0
+    against = [*more, tell("left", "overlap", 1.0)]
+    last = with_findings(twice, draft.derived, against).draft
+    assert not last.entry(CORRECTIONS, "")
+    assert [one for one in last.entry(CHECKS, "") if one.startswith("found_")] == [
+        f"found_{JOINT}"
+    ]
+    assert last.derived.pattern.version == draft.derived.pattern.version + 1

@@ -41,12 +41,6 @@ def test_the_makers_own_pins_count(capsys, tmp_path):
         assert used.count("bolt_4x16") <= 1
 
 
-def test_of_sizes_that_nobody_counted_there_is_plenty(capsys):
-    found = answered(capsys, "collar")["fits"][0]
-    assert found["pins_owned"] is None
-    assert len(found["rounds"]) == 1
-
-
 @pytest.mark.parametrize(
     ("words", "told"),
     [

@@ -108,6 +108,17 @@ def test_the_line_in_hand_lights_up_in_the_pictures(panel, fit, bridge):
     assert set(bridge.selection.parts) == set(fit.rounds[0].looks[0].about[:-1])
 
 
+def test_the_picture_within_shows_the_line_in_hand_and_numbers_the_pins(panel, fit):
+    pin = fit.rounds[0].pins[1]
+    go_to(panel, f"pin:1:{pin.joint}")
+    assert panel.picture.isVisible()
+    assert panel.picture._choice.selection.joints == (pin.joint,)
+    assert panel.picture._numbers == tuple((p.joint, p.number) for p in fit.rounds[0].pins)
+    go_to(panel, "look:gap:lower")
+    assert panel.picture._numbers == ()
+    assert set(panel.picture._choice.selection.parts) == set(fit.rounds[0].looks[0].about[:-1])
+
+
 def test_what_was_found_is_told_in_three_keys_and_kept_with_the_fit(panel, fit, session):
     go_to(panel, "look:gap:lower")
     panel.finds.click()

@@ -25,6 +25,7 @@ from armorplan.desktop.dry_fit_talk import DryFitTalk, talk_at
 from armorplan.desktop.next_version_desk import next_version_desk
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.dry_fit_list import FitChooser, FitLines, WhyField
+from armorplan.desktop.widgets.dry_fit_picture import DryFitPicture
 from armorplan.desktop.widgets.dry_fit_pins import DryFitPins
 from armorplan.desktop.widgets.way_back_lists import (
     BIG_TARGET_PX,
@@ -69,6 +70,7 @@ class DryFitPanel(QWidget):
         self.answers = Answers("dry_fit_answers", self._target_px, self)
         self.why = WhyField(self._target_px, self)
         self.pins = DryFitPins(bridge, self._target_px, self)
+        self.picture = DryFitPicture(bridge, self)
         self.go_back = QPushButton(self.tr("Back"), self)
         self.finds = QPushButton(self.tr("&Found something …"), self)
         self.go_on = QPushButton(self.tr("Done, next"), self)
@@ -90,7 +92,7 @@ class DryFitPanel(QWidget):
         whole = QVBoxLayout(self)
         for widget in (self.fits, self.heading):
             whole.addWidget(widget)
-        whole.addWidget(self._pages, 1)
+        whole.addLayout(self.picture.beside(self._pages), 1)
         whole.addWidget(self.why)
         whole.addLayout(foot_of(self._target_px, self.go_back, self.finds, self.go_on))
         self._turn(_At.LINES)
@@ -172,8 +174,6 @@ class DryFitPanel(QWidget):
             self._turn(_At.PINS)
             self.pins.begin()
 
-    # --- what is shown -----------------------------------------------------------------------
-
     def _take_plan(self, plan: DryFitPlan) -> None:
         kept = self.fits.currentData() or next(iter(self._bridge.selection.steps), "")
         self._plan = plan = with_last_fits(plan, self._bridge.session.checklist(Grouping.PIECE))
@@ -202,9 +202,9 @@ class DryFitPanel(QWidget):
         self.finds.setEnabled(line is not None and line.look is not None)
         if fit is None or line is None or not self.isVisible():
             return
-        self._bridge.select(lit_by(fit, line, self._bridge.session.diagram()))
-
-    # --- what is done ------------------------------------------------------------------------
+        lit = lit_by(fit, line, self._bridge.session.diagram())
+        self._bridge.select(lit)
+        self.picture.show_line(fit, line, lit)
 
     def _take_line(self, line: Line | None) -> None:
         fit = self._fit()

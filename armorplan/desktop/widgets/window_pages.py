@@ -114,7 +114,7 @@ class WindowPages(QObject):
 
     def show_dry_fit(self) -> None:
         """Go through the dry fit of what is chosen."""
-        self._panel("dry_fit", DryFitPanel, self.tr("Dry fit"), (860, 720))
+        self._panel("dry_fit", DryFitPanel, self.tr("Dry fit"), (1080, 720))
 
     def show_away(self) -> None:
         """Ask who is away, and until when."""
