@@ -235,6 +235,15 @@ def test_a_binding_reason_is_set_aside_with_a_note_only(draft):
     taken(again)
 
 
+@pytest.mark.parametrize("build", [1, 2, 5])
+def test_a_next_version_is_above_the_build_s_by_whatever_it_is_raised(draft, build):
+    """A folder may have been set back by hand, or gone on since the build was begun."""
+    at_two = taken(draft.put((("pattern", "version"), 2)))
+    raised = taken(at_two.raised_above(build))
+    assert raised.entry("pattern", "")["version"] == max(2, build + 1)
+    assert (raised is at_two) == (build == 1)
+
+
 def test_what_was_wrong_before_does_not_refuse_another_edit(tmp_path):
     folder = copy_sample(tmp_path)
     file = folder / "pattern.toml"

@@ -71,9 +71,9 @@ def test_the_pattern_says_it_from_its_next_version_on(folder, build, derived, op
     assert derived.place[late] > derived.place[row]
 
 
-@pytest.mark.parametrize(("begun_with", "version"), [(1, 2), (2, 3)])
+@pytest.mark.parametrize(("begun_with", "version"), [(1, 2), (2, 3), (4, 5)])
 def test_the_version_is_raised_once_for_each_build(build, derived, opened, begun_with, version):
-    """The pattern is at version 2 by one lesson; another of the same build leaves it there."""
+    """At version 2 by one lesson, another of the same build leaves it there; set back, it is raised above."""
     ids = {"step": step(derived, "rivet/boss_left"), "before": step(derived, "rivet/tab_bottom")}
     first = taught(teach(opened, build, derived, **ids)).opened
     ids = {"step": step(derived, "rivet/keeper_ends"), "before": step(derived, "rivet/tab_top")}
