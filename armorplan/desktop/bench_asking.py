@@ -52,7 +52,7 @@ class AskingLeaf(Leaf):
         self._at = talk.screen().at
 
     def words(self) -> Mapping[Verb, str]:
-        """Before, take, next, leave, back."""
+        """Up, take, down, leave, go back."""
         return gone_through()
 
     def act(self, verb: Verb) -> None:

@@ -38,13 +38,13 @@ class Leaf(Protocol):
 
 
 def gone_through() -> dict[Verb, str]:
-    """Return the words of what is gone through one by one: before, take, next, leave, back."""
+    """Return the words of what is gone through line by line."""
     return {
-        Verb.BEGIN: _say("Before"),
+        Verb.BEGIN: _say("Up"),
         Verb.DONE: _say("Take"),
-        Verb.OTHER: _say("Next"),
+        Verb.OTHER: _say("Down"),
         Verb.AMISS: _say("Leave"),
-        Verb.TAKE_BACK: _say("Back"),
+        Verb.TAKE_BACK: _say("Go back"),
     }
 
 
@@ -102,18 +102,20 @@ class Panel(Protocol):
 
 
 PANEL_KEYS: Mapping[Verb, str] = {
-    Verb.BEGIN: "Left",
+    Verb.BEGIN: "Up",
     Verb.DONE: "Return",
-    Verb.OTHER: "Right",
+    Verb.OTHER: "Down",
     Verb.AMISS: "A",
     Verb.TAKE_BACK: "Backspace",
 }
 """A panel has the keyboard: digits are its answers, so the verbs have these keys there."""
+_ALSO: Mapping[str, Verb] = {"Left": Verb.BEGIN, "Right": Verb.OTHER}
+"""Keys that do the same and stand on no plate: fingers know them from the steps."""
 _OUT = (Verb.AMISS, Verb.TAKE_BACK)
 """The verbs that lead out of a panel."""
 SIGNS: Mapping[str, str] = {
-    "Left": "\N{LEFTWARDS ARROW}",
-    "Right": "\N{RIGHTWARDS ARROW}",
+    "Up": "\N{UPWARDS ARROW}",
+    "Down": "\N{DOWNWARDS ARROW}",
     "Return": "\N{DOWNWARDS ARROW WITH CORNER LEFTWARDS}",
     "Backspace": "\N{ERASE TO THE LEFT}",
 }
@@ -122,7 +124,7 @@ SIGNS: Mapping[str, str] = {
 
 def panel_verb(key: str) -> Verb | None:
     """Return the verb of a key where digits are answers."""
-    return next((verb for verb, own in PANEL_KEYS.items() if own == key), None)
+    return next((verb for verb, own in PANEL_KEYS.items() if own == key), _ALSO.get(key))
 
 
 class PanelLeaf(Leaf):
@@ -135,7 +137,7 @@ class PanelLeaf(Leaf):
         self._panel, self._close, self._may_take = panel, close, may_take
 
     def words(self) -> Mapping[Verb, str]:
-        """Before, take, next, leave, back."""
+        """Up, take, down, leave, go back."""
         words = gone_through()
         return words if self._may_take() else {v: w for v, w in words.items() if v in _OUT}
 

@@ -47,6 +47,8 @@ def bars(window):
 
 def test_it_has_the_whole_window_and_gives_it_back(scene):
     window, door, usual, _ = scene
+    told = []
+    door.turned.connect(told.append)
     door.turn()
     assert door.is_open
     assert not any(bars(window))
@@ -57,6 +59,7 @@ def test_it_has_the_whole_window_and_gives_it_back(scene):
     assert all(bars(window))
     assert window.focusWidget() is usual
     assert not door.view.desk.place.is_on
+    assert told == [True, False]
 
 
 def test_only_keys_of_what_is_in_sight_work_there(scene):

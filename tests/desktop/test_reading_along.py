@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import pytest
 
+from armorplan.desktop.bench_type import LEAST_TARGET_PX
 from armorplan.desktop.reading_along import PATIENCE_LOOKS, ReadingAlong
 from armorplan.desktop.widgets.reading_bar import ReadingBar
 
@@ -64,6 +65,13 @@ def test_the_bar_names_who_writes_and_takes_over_with_one_press(reading, bar, tu
     reading.look()
     assert bar.isHidden()
     assert said == ["From now on this window writes in the workshop."]
+
+
+def test_beside_the_bench_view_its_button_is_pressed_with_a_knuckle(bar):
+    bar.grow(True)
+    assert bar.take_over.minimumHeight() == LEAST_TARGET_PX
+    bar.grow(False)
+    assert bar.take_over.minimumHeight() < LEAST_TARGET_PX
 
 
 def test_a_window_that_does_not_give_way_is_told_to_hang(reading, bar, turn):

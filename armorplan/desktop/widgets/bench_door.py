@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMainWindow, QStackedWidget, QToolBar, QWidget
 
@@ -25,7 +25,12 @@ KEPT = (
 
 
 class BenchDoor(QObject):
-    """Holds the usual panels and the bench view as two pages of the window."""
+    """Holds the usual panels and the bench view as two pages of the window.
+
+    ``turned`` says whether the bench view is in sight now.
+    """
+
+    turned = Signal(bool)
 
     def __init__(
         self, window: QMainWindow, usual: QWidget, view: BenchView, settings: Settings
@@ -68,6 +73,7 @@ class BenchDoor(QObject):
         self._pages.setCurrentWidget(self.view)
         self._widen()
         self.view.come()
+        self.turned.emit(True)
 
     def _widen(self) -> None:
         """Take the whole screen if that is wanted, else be as large as before."""
@@ -83,6 +89,7 @@ class BenchDoor(QObject):
         self._pages.setCurrentWidget(self._usual)
         self._show_bars(shown=True)
         self._window.setWindowState(self._was_state)
+        self.turned.emit(False)
         if self._was_at is not None:
             self._was_at.setFocus()
 

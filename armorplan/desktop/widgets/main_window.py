@@ -152,7 +152,7 @@ class MainWindow(QMainWindow):
         view = BenchView(self._bridge, ticker, self._settings, self.timing.quiet, self)
         view.plan.follow(self.desk, self._plan_bar.surety)
         door = BenchDoor(self, self._lay_out(), view, self._settings)
-        self.keeping.lay_out()
+        self.keeping.lay_out(door.turned)
         return door
 
     def _panels(self) -> Panels:
@@ -234,9 +234,8 @@ class MainWindow(QMainWindow):
         return turn
 
     def _set_by_day(self, wanted: bool) -> None:
-        grouping = Grouping.DAY if wanted else Grouping.PIECE
+        self._checklist.set_grouping(grouping := Grouping.DAY if wanted else Grouping.PIECE)
         self._settings.put(GROUPING, grouping.value)
-        self._checklist.set_grouping(grouping)
 
     def _restore(self) -> None:
         """Bring back what the person left: place, shares, filters."""
@@ -263,9 +262,9 @@ class MainWindow(QMainWindow):
     def _make_room(self, high_px: int) -> None:
         """In a low window, or beside an answer, lines that are glanced at leave the room to the work."""
         is_low = high_px < LOW_PX
-        is_read = self._deck.is_asking or self._deck.is_week
-        is_tight = is_low or (is_read and high_px < ASKING_PX)
-        is_looking = self._deck.parts.closing_desk.is_on and high_px < ASKING_PX
+        is_short = high_px < ASKING_PX
+        is_tight = is_low or (is_short and (self._deck.is_asking or self._deck.is_week))
+        is_looking = is_short and self._deck.parts.closing_desk.is_on
         for panel in (self._plan_bar, self._deck.parts.closing_bar):
             panel.make_room(is_tight=is_tight)
         self._findings.make_room(is_tight=is_tight or is_looking)

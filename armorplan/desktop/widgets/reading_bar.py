@@ -2,10 +2,12 @@
 
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
+from armorplan.desktop.bench_type import LEAST_TARGET_PX
 from armorplan.desktop.reading_along import ReadingAlong
 from armorplan.desktop.widgets.announcing import announce
 
-LEAST_PX = 48
+LEAST_PX, BIG_LEAST_PX = 48, LEAST_TARGET_PX
+"""Least height of the button: for a pointer, and for a knuckle where the bench view is in sight."""
 
 
 class ReadingBar(QFrame):
@@ -30,6 +32,10 @@ class ReadingBar(QFrame):
         self.take_over.clicked.connect(reading.write_here)
         reading.turned.connect(self.refresh)
         self.refresh()
+
+    def grow(self, big: bool) -> None:
+        """Be pressed with a knuckle, as all in the bench view is, or with a pointer again."""
+        self.take_over.setMinimumHeight(BIG_LEAST_PX if big else LEAST_PX)
 
     def refresh(self) -> None:
         """Say anew who writes; nothing is in sight where this window does."""

@@ -59,7 +59,7 @@ class WayBackPanel(QWidget):
         self._at = _At.ASKING
         self._talk = WayBackTalk({})
         self._mark: object = None
-        self._noted = ""
+        self._noted = self._undoes = ""
         self.desk = WayBackDesk(bridge, self)
         self.heading = QLabel(self)
         self.hint = QLabel(self)
@@ -128,16 +128,20 @@ class WayBackPanel(QWidget):
         """Take the answer or the way in hand; at the end go on with the work."""
         if self._at is _At.ASKING:
             self._take_answer(self.answers.key())
-        elif self._at is _At.WAYS:
+        elif self._at is _At.WAYS and self.ways.way() is not None:
             self._take_way()
-        elif self._at is _At.SETTLED:
+        elif self._at is not _At.LOOKING:
             self.left.emit()
 
     def back(self) -> None:
-        """Go back to the question before; from the first one, or the last word, leave."""
-        if self._at in (_At.LOOKING, _At.WAYS) or (
-            self._at is _At.ASKING and self.answers.row_of_key(KEEP) >= 0
-        ):
+        """Go back to the question before; from the first one, or the last word, leave.
+
+        What was noted on the way to the ways is taken back with it: the question is open again.
+        """
+        if self._at in (_At.LOOKING, _At.WAYS):
+            self._take_back_noted()
+            self.begin()
+        elif self._at is _At.ASKING and self.answers.row_of_key(KEEP) >= 0:
             self.begin()
         elif self._at is _At.ASKING and self._talk.back():
             self._show_question()
@@ -192,8 +196,19 @@ class WayBackPanel(QWidget):
         if said.startswith(NOT_RECORDED):
             self._say(self.heading.text(), said)
         else:
-            self._noted = self.tr("{0} Ctrl+Z takes it back.").format(said)
+            self._noted = said
+            self._undoes = self._bridge.session.can_undo()
             self._look()
+
+    def _take_back_noted(self) -> None:
+        """Take back what was noted here, unless something else was done since."""
+        if self._is_noted_last():
+            self._at = _At.ASKING
+            self._bridge.undo()
+
+    def _is_noted_last(self) -> bool:
+        """Tell whether what was noted here is what would be taken back now."""
+        return bool(self._noted) and self._bridge.session.can_undo() == self._undoes
 
     # --- ways back ---------------------------------------------------------------------------
 
@@ -208,14 +223,16 @@ class WayBackPanel(QWidget):
         """Look anew where something was ticked or taken back meanwhile: the ways start elsewhere."""
         is_looked_at = self._at in (_At.LOOKING, _At.WAYS) and self.isVisible()
         if is_looked_at and self._bridge.session.problem_mark() != self._mark:
+            self._noted = self._noted if self._is_noted_last() else ""
             self._look()
 
     def _show_ways(self, found: WaysBack) -> None:
         self._at = _At.WAYS
-        self._say(self._heading_of(found), above_html(found, self._noted))
-        self._turn(self.ways, self.tr("Go this way"))
+        back = self.tr("{0} Going back takes it back; leaving keeps it.")
+        noted = back.format(self._noted) if self._noted else ""
+        self._say(self._heading_of(found), above_html(found, noted))
+        self._turn(self.ways, self.tr("Go this way") if found.ways else self.tr("Go on"))
         self.ways.show_found(found)
-        self.go_on.setEnabled(bool(found.ways))
 
     def _heading_of(self, found: WaysBack) -> str:
         if found.ways:

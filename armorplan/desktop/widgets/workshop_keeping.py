@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject, Qt, SignalInstance
 from PySide6.QtWidgets import QMainWindow, QVBoxLayout, QWidget
 
 from armorplan.desktop.backup_watch import BackupWatch
@@ -49,8 +49,11 @@ class WorkshopKeeping(QObject):
             ticker.ticked.connect(self._reading.look)
             ticker.ticked.connect(self._watch.look)
 
-    def lay_out(self) -> None:
-        """Put the bar of a window that reads along above all that the window shows."""
+    def lay_out(self, turned: SignalInstance) -> None:
+        """Put the bar of a window that reads along above all that the window shows.
+
+        ``turned`` says whether that is the bench view now.
+        """
         shown = self._window.takeCentralWidget() if self._reading is not None else None
         if self._reading is None or shown is None:
             return
@@ -58,7 +61,9 @@ class WorkshopKeeping(QObject):
         down = QVBoxLayout(whole)
         down.setContentsMargins(0, 0, 0, 0)
         down.setSpacing(2)
-        down.addWidget(ReadingBar(self._reading, whole))
+        bar = ReadingBar(self._reading, whole)
+        turned.connect(bar.grow)
+        down.addWidget(bar)
         down.addWidget(shown, 1)
         self._window.setCentralWidget(whole)
 
