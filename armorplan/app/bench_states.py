@@ -126,14 +126,18 @@ def _on_rework(index: RelationIndex, ledger: LedgerState) -> Iterator[tuple[str,
 
 
 def _for_nothing(index: RelationIndex, done: Sequence[str], dried: Sequence[str]) -> Iterator[str]:
-    """Yield what time alone did, and nothing that is still to be done waits for: it is ticked itself."""
+    """Yield what time alone did, and nothing that is still to be done waits for: it is ticked itself.
+
+    What a way back puts before it comes first.
+    """
     stands = frozenset(done)
     for step in dried:
-        comes_first = index.by_first[index.number[step]]
-        later = {index.steps[one] for at in comes_first for one in index.members[at]}
+        number = index.number[step]
+        later = {index.steps[one] for at in index.by_first[number] for one in index.members[at]}
+        needs = (index.firsts[at] for at in index.by_member[number] if index.binds[at])
         others = (index.relations[at] for at in index.others)
         later |= {r.then for r in others if isinstance(r, AfterAny) and step in r.of}
-        if later <= stands:
+        if later <= stands and all(index.steps[first] in stands for first in needs):
             yield step
 
 

@@ -7,13 +7,15 @@ from functools import lru_cache
 from armorplan.app.derived import Derived
 from armorplan.app.itself import Itself
 from armorplan.app.way_back_protocol import Solve
-from armorplan.app.way_back_rows import WaysBack
+from armorplan.app.way_back_rows import WayBackMove, WaysBack
 from armorplan.app.ways_back import ways_back
 from armorplan.assembly.model import SidedJoint
 from armorplan.kernel.errors import ArmorplanError
 from armorplan.orders.recovery.amiss import amiss_of, closed_steps, steps_named
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 from armorplan.orders.recovery.scene import RecoveryScene
+
+_AGAIN = " again"
 
 
 @lru_cache(maxsize=2)
@@ -37,12 +39,25 @@ def why_not(derived: Derived, mistake: Mistake) -> str:
 def looking(
     derived: Derived, done: tuple[str, ...], mistakes: tuple[Mistake, ...], solver: Solve | None
 ) -> WaysBack:
-    """Return the ways back; a mistake that cannot be looked up is passed over, and told so."""
+    """Return the ways back; a mistake that cannot be looked up is passed over, and told so.
+
+    What was closed already was ticked as it was told: whether it stands since, ``done`` says.
+    """
     whys = {mistake: why_not(derived, mistake) for mistake in mistakes}
-    known = tuple(mistake for mistake in mistakes if not whys[mistake])
+    known = tuple(m for m, why in whys.items() if not why and m.kind is not MistakeKind.CLOSED)
     found = ways_back(derived, done, known, solver=solver)
     passed = [f"Passed over, {one.kind.value}: {why}" for one, why in whys.items() if why]
-    return replace(found, told=" ".join((found.told, *passed)))
+    ways = tuple(replace(w, moves=tuple(map(_said_once, w.moves))) for w in found.ways)
+    return replace(found, ways=ways, told=" ".join((found.told, *passed)))
+
+
+def _said_once(move: WayBackMove) -> WayBackMove:
+    """Return a move whose title says 'again' once: a step on a former way back said it already."""
+    plain = move.title
+    while plain.endswith(_AGAIN):
+        plain = plain.removesuffix(_AGAIN)
+    is_again = plain != move.title and not move.opens
+    return replace(move, title=f"{plain}{_AGAIN if is_again else ''}")
 
 
 def named_steps(derived: Derived, mistake: Mistake) -> tuple[str, ...]:

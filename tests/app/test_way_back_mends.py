@@ -78,6 +78,30 @@ def test_a_second_mistake_on_a_way_back_repeats_nothing_of_the_first(packed):
     assert packed.session.way_back.chosen() == ()
 
 
+def test_what_was_closed_already_and_a_way_opens_is_not_opened_twice(packed):
+    """It stands till the way is there; told so, it asks for no drilling of its own."""
+    spoil(packed, "petal_left")
+    choose(packed, Means.REMAKE)
+    rivet = step_of(packed, "left_row_7")
+    packed.session.way_back.tell(Mistake(kind=MistakeKind.CLOSED, about=(rivet,)))
+    spoil(packed, "petal_right")
+    way = choose(packed, Means.REMAKE)
+    mending = packed.session.derived.mending
+    assert all(rivet not in mending.opens.get(step, ()) for step in way.steps)
+
+
+def test_what_is_done_a_third_time_says_so_once(packed):
+    for _ in range(2):
+        spoil(packed, "petal_left")
+        way = choose(packed, Means.REMAKE)
+        work_through(packed, [s for s in way.steps if packed.session.derived.work.has(s)])
+    spoil(packed, "petal_left")
+    found = packed.session.way_back.asking()()
+    titles = [move.title for way in found.ways for move in way.moves]
+    assert any(title.endswith(" again") for title in titles)
+    assert not [title for title in titles if title.count(" again") > 1]
+
+
 def test_what_is_only_done_once_more_is_no_press_before_the_drill(packed):
     spoil(packed, "petal_left")
     way = choose(packed, Means.REMAKE)
