@@ -96,7 +96,7 @@ def _row(
 
 
 def _words(names: FitNames, sided: SidedPart, below: tuple[str, ...]) -> str:
-    hand = f"{_HANDS[sided.side]} hand, " if _HANDS[sided.side] else ""
+    hand = f"the {_HANDS[sided.side]} one, " if _HANDS[sided.side] else ""
     grain = f"{hand}{'grain up' if sided.part.grain_out else 'flesh up'}"
     on = f", on {listed([names.part(part) for part in below])}" if below else ""
     return f"{started(names.part(sided.id))}: {grain}{on}."

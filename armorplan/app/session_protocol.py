@@ -32,6 +32,7 @@ from armorplan.kernel.findings import Finding
 from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
 from armorplan.sheets.bench_sheet_model import BenchSheet
+from armorplan.workshop.pins import PinEntry
 
 
 class BenchSession(BenchWeek, Protocol):
@@ -248,8 +249,13 @@ class BenchSession(BenchWeek, Protocol):
         """Show this plan if it answers the present problem and has passed the checker."""
         ...
 
-    def making_sheet(self, *, with_parts: bool) -> Callable[[], BenchSheet]:
-        """What makes the bench sheet, in another thread; ``with_parts``: at full size."""
+    def making_sheet(
+        self, *, with_parts: bool, pins: Callable[[], tuple[PinEntry, ...]] | None = None
+    ) -> Callable[[], BenchSheet]:
+        """What makes the bench sheet, in another thread; ``with_parts``: at full size.
+
+        ``pins`` reads those that are owned by now; without it they are those of the build's shelf.
+        """
         ...
 
     def read_along(self) -> bool:

@@ -31,6 +31,7 @@ from armorplan.schedule.checker import CheckedPlan
 from armorplan.schedule.problem import Problem
 from armorplan.sheets.bench_sheet_model import BenchSheet
 from armorplan.sheets.week_table import WeekTable
+from armorplan.workshop.pins import PinEntry
 from armorplan.workshop.shop import Shop
 
 
@@ -149,8 +150,15 @@ class SessionWeek(SessionPages):
         shop = self._derived.shop
         return partial(tabled_week, week, shop, title=title, builds=builds, origins=origins)
 
-    def making_sheet(self, *, with_parts: bool) -> Callable[[], BenchSheet]:
-        """Return what makes the bench sheet of the build as planned, in any thread."""
+    def making_sheet(
+        self, *, with_parts: bool, pins: Callable[[], tuple[PinEntry, ...]] | None = None
+    ) -> Callable[[], BenchSheet]:
+        """Return what makes the bench sheet of the build as planned, in any thread.
+
+        Args:
+            with_parts: with the parts at full size.
+            pins: reads those that are owned by now; without it they are those of the build's shelf.
+        """
         build, derived, clock, tabling = (
             self._build,
             self._derived,
@@ -165,6 +173,7 @@ class SessionWeek(SessionPages):
                 title=build.name,
                 table=tabling() if tabling else None,
                 full_size=with_parts,
+                pins=pins() if pins else None,
             )
             return bench_sheet(asked, clock)
 

@@ -5,12 +5,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from armorplan.app.derived import Derived
-from armorplan.app.dry_fit_rows import PieceFit, dry_fit_plan
+from armorplan.app.dry_fit_rows import PieceFit
+from armorplan.app.fit_asking import FitAsking
 from armorplan.app.fit_lay_out import LayOutRow
 from armorplan.app.fit_pins import PinRow
 from armorplan.app.fit_rounds import RoundRow
 from armorplan.app.sheet_pairs import Numbered, plain
 from armorplan.sheets.bench_sheet_model import FitRound, SheetFit
+from armorplan.workshop.pins import PinEntry
 
 _BELOW = "right after this step"
 
@@ -57,10 +59,15 @@ class RunFits:
         return f"Pins, rounds and what to look at: {told}." if told else ""
 
 
-def fits_of(derived: Derived) -> tuple[StepFit, ...]:
-    """Return the dry fits in order; those of left and right that are alike once, for both."""
+def fits_of(derived: Derived, pins: tuple[PinEntry, ...] | None = None) -> tuple[StepFit, ...]:
+    """Return the dry fits in order; those of left and right that are alike once, for both.
+
+    Args:
+        derived: the build.
+        pins: the sizes as they are owned by now; ``None``: as its shelf says.
+    """
     alike: dict[tuple[object, ...], list[PieceFit]] = {}
-    for fit in dry_fit_plan(derived).fits:
+    for fit in FitAsking(derived=derived, pins=pins).at_once().fits:
         alike.setdefault(_shape(fit), []).append(fit)
     return tuple(map(_step_fit, alike.values()))
 
@@ -100,7 +107,7 @@ def _fit(fit: PieceFit, *, is_pair: bool) -> SheetFit:
 def _of_either(row: LayOutRow) -> str:
     """Return what is said of a part of the left so that it is true of the right as well."""
     text = plain(row.text)
-    return text.replace(f"{row.hand} hand", "hand of its side") if row.hand else text
+    return text.replace(f"the {row.hand} one", "the one of its side") if row.hand else text
 
 
 def _pin_text(pin: PinRow) -> str:

@@ -17,6 +17,7 @@ from armorplan.kernel.clock import Clock
 from armorplan.kernel.units import HOUR_MIN
 from armorplan.sheets.bench_sheet_model import BenchSheet
 from armorplan.sheets.week_table import WeekTable
+from armorplan.workshop.pins import PinEntry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +30,7 @@ class SheetAsked:
         title: what it is called; empty: as its pattern.
         table: the plan; ``None``: the sheet has no dates, to go with a pattern.
         full_size: with the parts at full size.
+        pins: for its dry fits, as they are owned by now; ``None``: as its shelf says.
     """
 
     derived: Derived
@@ -36,6 +38,7 @@ class SheetAsked:
     title: str = ""
     table: WeekTable | None = None
     full_size: bool = False
+    pins: tuple[PinEntry, ...] | None = None
 
 
 def bench_sheet(asked: SheetAsked, clock: Clock) -> BenchSheet:
@@ -44,7 +47,7 @@ def bench_sheet(asked: SheetAsked, clock: Clock) -> BenchSheet:
     times = times_of(asked.table, asked.build, derived.shop.zone)
     order = sheet_order(derived, times)
     numbers = {step.id.partition("/")[2]: at for at, step in enumerate(order, start=1)}
-    fits = fits_of(derived)
+    fits = fits_of(derived, asked.pins)
     return BenchSheet(
         title=asked.title or derived.pattern.name,
         version=f"Version {derived.pattern.version}",

@@ -81,7 +81,7 @@ def _piece(piece: PieceFit) -> Iterator[str]:
 
 def _unsided(lines: Iterable[str]) -> tuple[str, ...]:
     """Return what is said of a fit, the same for both hands."""
-    return tuple(line.replace(": right hand,", ": left hand,") for line in lines)
+    return tuple(line.replace(": the right one,", ": the left one,") for line in lines)
 
 
 def _round(told: RoundRow) -> Iterator[str]:

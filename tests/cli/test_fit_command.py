@@ -61,3 +61,11 @@ def test_pins_that_cannot_be_are_told_with_their_place(capsys, tmp_path):
     said = capsys.readouterr().err
     assert "pins.toml" in said
     assert "a whole number from 0" in said
+
+
+def test_of_a_pair_the_other_side_is_told_once(capsys):
+    assert run(["fit", "three_lames", "--pins", "8"]) == 0
+    said = capsys.readouterr().out
+    assert ": the left one, " in said
+    assert ": the right one, " not in said
+    assert said.count("As that of the other side, its parts mirrored.") == 1

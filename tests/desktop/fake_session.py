@@ -213,7 +213,7 @@ class FakeSession:
     def chart(self) -> Chart:
         return chart_of(self.steps, self.states(), self._start_at, self.clock.now())
 
-    def making_sheet(self, *, with_parts):
+    def making_sheet(self, *, with_parts, pins=None):
         self.made_sheets.append(with_parts)
         return sheet
 

@@ -56,7 +56,7 @@ class DryFitPins(QWidget):
         self.count = CountBox(target_px, self)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(self.count)
+        whole.addWidget(self.count, 0, Qt.AlignmentFlag.AlignTop)
         whole.addWidget(self.answers, 1)
         self.setFocusProxy(self.answers)
         keys = PanelKeys(self.answers)

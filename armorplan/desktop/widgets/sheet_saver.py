@@ -50,7 +50,8 @@ class SheetSaver(FileWriter):
         except ArmorplanError as error:
             self._bridge.said.emit(str(error))
             return
-        making = self._bridge.session.making_sheet(with_parts=with_parts)
+        held = self._bridge.pins.held if self._bridge.pins else None
+        making = self._bridge.session.making_sheet(with_parts=with_parts, pins=held)
 
         def write() -> str:
             printed = save_sheet(path, making(), paper)
