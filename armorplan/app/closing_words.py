@@ -1,5 +1,6 @@
 """What is closed off, in sentences: out of reach, too late, hidden, for good."""
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -32,6 +33,8 @@ NOTHING_ELSE = {
 """What is said in its place of what sets a joint for good (common practice, no source)."""
 _OPENS_AGAIN = frozenset((StepKind.SCREW, StepKind.LACE))
 _NAMED = 3
+_NUMBER = re.compile(r", \d+ of \d+$")
+"""Behind the title of one step of several alike."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,13 +134,16 @@ def joints_of(derived: Derived, steps: Iterable[str]) -> tuple[str, ...]:
 
 def joint_names(derived: Derived, joints: Iterable[str]) -> str:
     """Return joints in a few words: those of a row together, others by what their step is called."""
-    rows: dict[str, int] = {}
+    rows: dict[str, list[str]] = {}
     for joint in joints:
         seam = derived.assembly.seam_of(joint)
         step = derived.work.setting(joint)
-        name = f"'{step.title}'" if step else joint
+        title = step.title if step else joint
+        row = f"'{_NUMBER.sub('', title)}'"
         if seam is not None:
-            name = with_side(lowered(seam.seam.name), seam.side)
-        rows[name] = rows.get(name, 0) + 1
-    words = [name if count == 1 else f"{count} of {name}" for name, count in rows.items()]
+            row = title = with_side(lowered(seam.seam.name), seam.side)
+        rows.setdefault(row, []).append(title if seam is not None else f"'{title}'")
+    words = [
+        names[0] if len(names) == 1 else f"{len(names)} of {row}" for row, names in rows.items()
+    ]
     return listed(words, named=_NAMED)

@@ -58,7 +58,7 @@ def way_rows(ways: tuple[WayBack, ...]) -> tuple[TwinRow, ...]:
 
 
 def _row(way: WayBack) -> TwinRow:
-    cells = (
+    words = (
         title_words(way),
         minutes_text(ceil(way.minutes)),
         span_words(ceil(way.wait_min)) if way.wait_min else _say("none"),
@@ -67,9 +67,11 @@ def _row(way: WayBack) -> TwinRow:
         _say("yes") if way.leaves else _say("nothing"),
         way.finish,
     )
-    named = zip(headings()[1:], cells[1:], strict=True)
+    named = zip(headings()[1:], words[1:], strict=True)
     best = (_say("The cheapest"),) if way.is_best else ()
     spoken = ". ".join((way.title, *best, *(f"{name}: {cell}" for name, cell in named if cell)))
+    # Two short lines leave more of the width to the names, which tell the ways apart.
+    cells = (words[0], *(word.replace(", ", ",\n", 1) for word in words[1:]))
     return TwinRow(key=way.id, cells=cells, spoken=spoken)
 
 
@@ -83,29 +85,33 @@ def hardware_words(way: WayBack) -> str:
     return ", ".join(f"{count} × {what}" for what, count in way.hardware)
 
 
-def stuck_html(stuck: tuple[Stuck, ...], colours: Colours) -> str:
+def stuck_html(stuck: tuple[Stuck, ...], colours: Colours, *, most: int = STUCK_SHOWN) -> str:
     """Return which steps cannot be done as things stand, each with its reason; every text is escaped."""
     if not stuck:
         return ""
     barred = [one for one in stuck if not one.harder]
-    shown = (barred + [one for one in stuck if one.harder])[:STUCK_SHOWN]
+    shown = (barred + [one for one in stuck if one.harder])[:most]
     lines = [f"<p><b>{escape(stuck_words(stuck))}</b></p>"]
     for one in shown:
         sign, colour = ("●", colours.drying) if one.harder else ("✖", colours.alarm)
         mark = f'<span style="color:{colour}"><b>{sign}</b></span>'
         lines.append(f"<p>{mark} <b>{escape(one.title)}</b>: {escape(one.why)}</p>")
-    if len(stuck) > STUCK_SHOWN:
-        more = _say("And {0} more like these.").format(len(stuck) - STUCK_SHOWN)
+    if len(stuck) > most:
+        more = _say("And {0} more like these.").format(len(stuck) - most)
         lines.append(f"<p>{escape(more)}</p>")
     return "".join(lines)
 
 
-def above_html(found: WaysBack, noted: str) -> str:
-    """Return what stands over the ways: what was recorded, what is wrong, the first step it bars."""
+def above_html(found: WaysBack, noted: str, *, is_short: bool = False) -> str:
+    """Return what stands over the ways: what was recorded, what is wrong, the first step it bars.
+
+    In short the reason is left to the words below the ways, where it stands as well.
+    """
     lines = [noted, *found.mistakes[:1]]
     if found.stuck:
         first = min(found.stuck, key=lambda one: one.harder)
-        lines += [stuck_words(found.stuck), f"{first.title}: {first.why}"]
+        why = first.title if is_short else f"{first.title}: {first.why}"
+        lines += [stuck_words(found.stuck), why]
     return "<br/>".join(escape(line) for line in lines if line)
 
 

@@ -1,6 +1,9 @@
 """What was told on the way to the ways back: kept where one goes on, taken back where one goes back."""
 
+from dataclasses import replace
+
 import pytest
+from desktop.fake_way_back import STUCK
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
@@ -57,3 +60,23 @@ def test_where_nothing_is_in_the_way_one_goes_on_and_it_stays_noted(
     with qtbot.waitSignal(panel.left):
         panel.take()
     assert len(session.way_back.told) == 1
+
+
+def test_at_the_bench_two_ways_are_seen_at_once_and_reasons_are_below(qtbot, bridge, session):
+    panel = WayBackPanel(bridge, big=True)
+    qtbot.addWidget(panel)
+    font = panel.font()
+    font.setPixelSize(31)
+    panel.setFont(font)
+    panel.resize(1010, 540)
+    panel.show()
+    session.way_back.stuck_now = (STUCK, replace(STUCK, step="other", title="Rivet 5"))
+    panel.begin()
+    assert "And 1 more like these." in panel.hint.text()
+    to_ways(qtbot, panel)
+    assert STUCK.title in panel.hint.text()
+    assert "no tool gets there" not in panel.hint.text()
+    assert "no tool gets there" in panel.ways.told.toPlainText()
+    table = panel.ways.table
+    assert table.viewport().height() >= 2 * table.rowHeight(0)
+    panel.close_jobs()

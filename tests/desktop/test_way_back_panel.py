@@ -180,11 +180,14 @@ def test_ways_stand_side_by_side_with_all_that_is_asked(qtbot, panel):
         "13 min",
         "none",
         "1 × rivet 11 mm",
-        "little risk, 6 %",
+        "little risk,\n6 %",
         "yes",
         "",
     )
-    assert remake.cells[4] == "▲ a high risk, 25 %"
+    assert remake.cells[4] == "▲ a high risk,\n25 %"
+    assert "Risk: little risk, 6 %" in drill.spoken
+    two_lines = 2 * panel.fontMetrics().lineSpacing()
+    assert table.verticalHeader().defaultSectionSize() >= two_lines
     assert "The cheapest" in drill.spoken
     assert leave.cells[0] == "Live with it"
     assert leave.cells[5] == "yes"

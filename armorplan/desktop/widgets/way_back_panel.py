@@ -19,7 +19,7 @@ from armorplan.desktop.way_back_desk import WayBackDesk
 from armorplan.desktop.way_back_extras import DROP, FORGET, KEEP, WAYS, drop_screen, extras
 from armorplan.desktop.way_back_places import places_of
 from armorplan.desktop.way_back_talk import Screen, WayBackTalk
-from armorplan.desktop.way_back_words import above_html, stuck_html
+from armorplan.desktop.way_back_words import STUCK_SHOWN, above_html, stuck_html
 from armorplan.desktop.widgets.announcing import announce
 from armorplan.desktop.widgets.way_back_lists import (
     BIG_TARGET_PX,
@@ -54,7 +54,7 @@ class WayBackPanel(QWidget):
     ) -> None:
         super().__init__(parent)
         self.setObjectName("way_back_panel")
-        self._bridge = bridge
+        self._bridge, self._is_big = bridge, big
         self._target_px = BIG_TARGET_PX if big else TARGET_PX
         self._at = _At.ASKING
         self._talk = WayBackTalk({})
@@ -155,7 +155,8 @@ class WayBackPanel(QWidget):
         stuck = way_back.stuck() if self._talk.is_first else ()
         choices = (*screen.choices, *(extras(way_back) if self._talk.is_first else ()))
         at = next((i for i, one in enumerate(choices) if one.key == WAYS), screen.at)
-        hint = stuck_html(stuck, colours_of(self.palette())) or screen.hint
+        most = 1 if self._is_big else STUCK_SHOWN
+        hint = stuck_html(stuck, colours_of(self.palette()), most=most) or screen.hint
         self._ask(Screen(heading=screen.heading, hint=hint, choices=choices, at=at))
 
     def _ask(self, screen: Screen) -> None:
@@ -230,7 +231,7 @@ class WayBackPanel(QWidget):
         self._at = _At.WAYS
         back = self.tr("{0} Going back takes it back; leaving keeps it.")
         noted = back.format(self._noted) if self._noted else ""
-        self._say(self._heading_of(found), above_html(found, noted))
+        self._say(self._heading_of(found), above_html(found, noted, is_short=self._is_big))
         self._turn(self.ways, self.tr("Go this way") if found.ways else self.tr("Go on"))
         self.ways.show_found(found)
 

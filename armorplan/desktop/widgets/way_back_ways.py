@@ -21,8 +21,9 @@ from armorplan.desktop.widgets.way_back_lists import TallRows
 LEAST_TITLE_LETTERS = 24
 TITLE_LINES = 2
 PAD_PX = 14
-ROWS_SHOWN = 6
-"""So many ways are seen at once; the rest is scrolled to, for the steps have to be read as well."""
+LEAST_SHOWN, ROWS_SHOWN = 2, 6
+"""At least so many ways stand side by side, that is what they are shown for; at most so many, for the
+steps have to be read as well."""
 
 
 class WaysPane(QWidget):
@@ -123,7 +124,7 @@ class WaysPane(QWidget):
         self.table.verticalHeader().setDefaultSectionSize(high)
         heading = self.table.horizontalHeader()
         heading.setFont(self.font())
-        shown = min(self.rows.rowCount(), ROWS_SHOWN, max(self.height() // 2 // high, 1))
+        shown = min(self.rows.rowCount(), ROWS_SHOWN, max(self.height() // 2 // high, LEAST_SHOWN))
         self.table.setFixedHeight(heading.sizeHint().height() + shown * high + PAD_PX // 2)
         letters_px = self.fontMetrics().averageCharWidth() * LEAST_TITLE_LETTERS
         Folding(self.table, wide=0, least_px=letters_px, folded=FOLDED).fit()
