@@ -11,7 +11,7 @@ from armorplan.desktop.timer_face import left_text, shown_title, small_texts
 from armorplan.desktop.wording import clock_text, minutes_text
 
 _HELD = re.compile(
-    r"(?<=\d) (?=(?:of|mm|min|h|g|s|°|%|more)\b|[\d×])|(?<=\bof) (?=\d)|(?<=\bpost) (?=\d)|(?<=[×:]) (?=[\dM]\b)"
+    r"(?<=\d) (?=(?:of|mm|min|h|g|s|°|%|more)\b|[\d×])|(?<=\bof) (?=\d)|(?<=\bpost) (?=\d)|(?<=[×:]) (?=\d|M\d)|(?<=\d ×) (?=\w)|(?<=\d\N{NO-BREAK SPACE}×) (?=\w)"
 )
 """Spaces within '1 of 4', 'post 8 mm' and 'M4 × 12': a line never ends there."""
 HERE, ELSEWHERE = (

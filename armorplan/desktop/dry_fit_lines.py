@@ -6,11 +6,12 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QCoreApplication
 
+from armorplan.app.bench_card import BenchCard
 from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
 from armorplan.app.fit_looks import Look
 from armorplan.app.fit_pins import PinRow
 from armorplan.app.fit_rounds import RoundRow
-from armorplan.app.rows import ChecklistRow, Diagram, Selection
+from armorplan.app.rows import BenchState, ChecklistRow, Diagram, Selection
 from armorplan.desktop.checklist_rows import OVER, is_step
 from armorplan.steps.model import StepKind
 
@@ -56,7 +57,7 @@ def _say(text: str) -> str:
 
 
 def lines_of(
-    fit: PieceFit, ticked: Iterable[str], found: tuple[str, ...] = ()
+    fit: PieceFit, ticked: Iterable[str], found: tuple[str, ...] = (), waits: str = ""
 ) -> tuple[Line, ...]:
     """Return the lines of a fit in the order in which they are worked.
 
@@ -64,8 +65,9 @@ def lines_of(
         fit: the fit.
         ticked: keys of what was ticked; looks that were not are counted at the sign-off.
         found: what it showed, in words.
+        waits: for what it waits yet; empty: for nothing.
     """
-    return (*_lines(fit), *_found(found), *_end(fit, frozenset(ticked)))
+    return (*_lines(fit), *_found(found), *_end(fit, frozenset(ticked), waits))
 
 
 def with_last_fits(plan: DryFitPlan, rows: Iterable[ChecklistRow]) -> DryFitPlan:
@@ -143,7 +145,7 @@ def _found(found: tuple[str, ...]) -> Iterator[Line]:
     yield Line(key="correct", kind=LineKind.CORRECT, text=text)
 
 
-def _end(fit: PieceFit, ticked: frozenset[str]) -> Iterator[Line]:
+def _end(fit: PieceFit, ticked: frozenset[str], waits: str) -> Iterator[Line]:
     looks = [look for on in fit.rounds for look in on.looks]
     left = sum(f"look:{look.id}" not in ticked for look in looks)
     yield _head("end", _say("Then"))
@@ -155,12 +157,19 @@ def _end(fit: PieceFit, ticked: frozenset[str]) -> Iterator[Line]:
             _say("1 look not ticked") if left == 1 else _say("{0} looks not ticked").format(left)
         )
         sign = f"{sign} – {count}"
+    if waits:
+        sign = f"{sign} – {_say('too early, it waits for: {0}').format(waits)}"
     yield Line(key="sign-off", kind=LineKind.SIGN_OFF, text=sign)
     yield Line(
         key="waive",
         kind=LineKind.WAIVE,
         text=_say("Leave this fit out, with a note why: the pattern was proven before"),
     )
+
+
+def waits_of(card: BenchCard) -> str:
+    """Return for what a fit waits yet; empty where its time has come."""
+    return card.waits_for if card.state is BenchState.WAITING else ""
 
 
 def looked_steps(fit: PieceFit, ticked: Iterable[str]) -> tuple[str, ...]:

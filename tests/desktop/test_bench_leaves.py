@@ -5,88 +5,22 @@ from dataclasses import replace
 from types import SimpleNamespace
 
 import pytest
+from desktop.bench_fit_scene import LOOKS, PIN, fit_of
 from desktop.fake_next_version import FakeTeaching
-from PySide6.QtCore import QPoint, QPointF, QRectF, QSizeF, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from armorplan.app.dry_fit_rows import DryFitPlan, PieceFit
-from armorplan.app.fit_lay_out import LayOutRow
-from armorplan.app.fit_looks import Look, LookKind
-from armorplan.app.fit_pins import PinRow
-from armorplan.app.fit_rounds import RoundRow
+from armorplan.app.dry_fit_rows import DryFitPlan
 from armorplan.app.rows import BenchState
-from armorplan.desktop.bench_asking import around
 from armorplan.desktop.bench_commits import BenchCommits
 from armorplan.desktop.bench_content import Weight
 from armorplan.desktop.bench_leaf import PanelLeaf
 from armorplan.desktop.bench_verbs import Verb, read_pedals
-from armorplan.desktop.bench_walk import Walk, WalkPage, fit_pages, paged, reading_pages
-from armorplan.desktop.bench_words import more_text, unbroken
+from armorplan.desktop.bench_words import unbroken
 from armorplan.desktop.next_version_desk import NextVersionDesk
 from armorplan.desktop.settings import BENCH_DISTANCE_CM, BENCH_PEDALS, BENCH_TEXT_PCT
 from armorplan.desktop.timers_model import Ticker
-from armorplan.desktop.widgets.bench_numbers import plates
 from armorplan.desktop.widgets.bench_view import BenchView
-
-PIN = PinRow(
-    number=1,
-    joint="piece_0.lower_0",
-    name="lower row, hole 1 of 4",
-    pin="bolt_4x12",
-    pin_name="Bolt M4 × 12 with wing nut",
-    diameter_mm=4.0,
-    length_mm=12.0,
-    hole_mm=4.0,
-)
-LOOKS = tuple(
-    Look(
-        id=name,
-        kind=LookKind.GAP,
-        text=f"Is there a gap at the {name}?",
-        about=(f"piece_0.{part}",),
-        seams=("lower",),
-        on_wearer=name == "cuff",
-    )
-    for name, part in (("rim", "petal_low"), ("cuff", "petal_top"))
-)
-
-
-def fit_of(step):
-    return PieceFit(
-        step=step,
-        title="Elbow cop",
-        lay_out=(
-            LayOutRow(
-                part="piece_0.petal_low",
-                name="lower petal",
-                hand="",
-                grain_out=True,
-                up_deg=90,
-                over=(),
-                under=(),
-                text="Lower petal: grain up.",
-            ),
-        ),
-        flow="Each lame lies over the one below it.",
-        seams=(("lower", "lower row"),),
-        rounds=(
-            RoundRow(
-                number=1,
-                title="Round 1 of 1, on the bench",
-                seams=("lower",),
-                pins=(PIN,),
-                clips=(),
-                looks=LOOKS,
-                on_wearer=False,
-            ),
-        ),
-        pins_needed=1,
-        pins_wanted=(("bolt_4x12", 1),),
-        pins_owned=None,
-        proved=True,
-        bound=1,
-        words=(),
-    )
 
 
 @pytest.fixture
@@ -203,15 +137,6 @@ def test_digits_choose_the_answer_they_stand_before(view, at_fit, press, session
     assert (step, told["kind"], told["mm"]) == (at_fit, "overlap", 7.0)
 
 
-def test_answers_out_of_sight_are_counted_above_and_below():
-    lines = tuple("abcdefghi")
-    assert around(lines[:6], 5) == lines[:6]
-    assert around(lines, 0) == ("a", "b", "c", "d", more_text(5, below=True))
-    middle = (more_text(2, below=False), "c", "d", "e", "f", more_text(3, below=True))
-    assert around(lines, 4) == middle
-    assert around(lines, 8) == (more_text(5, below=False), "f", "g", "h", "i")
-
-
 def test_the_sign_off_names_what_was_found(view, at_fit, press, bridge, session):
     bench = FakeTeaching()
     bench.findings = ()
@@ -259,17 +184,6 @@ def test_a_look_with_a_step_of_its_own_ticks_it_and_what_is_needed_is_told_by_si
     press(Verb.DONE)
     assert {at_fit, mark} <= {*session._bench.done}
     assert session.can_undo().startswith("Done: 2 steps")
-
-
-def test_numbers_lie_over_no_other_and_over_no_joint():
-    room, size = QRectF(0, 0, 300, 200), QSizeF(16, 14)
-    spots = {n: QPoint(100 + 12 * (n % 3), 80 + 14 * (n // 3)) for n in range(1, 9)}
-    found = plates(spots, size, room)
-    boxes = list(found.values())
-    for at, box in enumerate(boxes):
-        assert room.contains(box)
-        assert not any(box.contains(QPointF(spot)) for spot in spots.values())
-        assert not any(box.intersects(other) for other in boxes[at + 1 :])
 
 
 def test_all_there_is_to_read_is_a_key_away_and_pages_hold_it(view, bridge, session, press):
@@ -365,50 +279,3 @@ def test_a_step_that_closes_nothing_says_so(bridge, session, qtbot):
     assert commits.line(card).text == "Nothing is closed off by this."
     assert commits.line(card).weight is Weight.NOTHING
     commits.close()
-
-
-def few(most):
-    return lambda page: len(page.lines) <= most
-
-
-def few_and_more(most):
-    """Room for lines, and for one that counts the others."""
-    return lambda page: len([line for line in page.lines if "more" not in line]) <= most
-
-
-def test_lines_are_shared_out_among_as_many_pages_as_they_need():
-    page = WalkPage(title="t", lines=tuple("abcdefg"))
-    more = [more_text(count, below=True) for count in range(7)]
-    assert [p.lines for p in paged(page, few(4))] == [
-        ("a", "b", "c", more[4]),
-        ("d", "e", "f", "g"),
-    ]
-    assert more[4] == "▼\N{NO-BREAK SPACE}4 more"
-    assert [p.lines for p in paged(page, few(3))] == [
-        ("a", "b", more[5]),
-        ("c", "d", more[3]),
-        ("e", "f", "g"),
-    ]
-    five = WalkPage(title="t", lines=tuple("abcde"))
-    assert [p.lines for p in paged(five, few(4))] == [("a", "b", "c", more[2]), ("d", "e")]
-    eight = WalkPage(title="t", lines=tuple("abcdefgh"))
-    assert [p.lines for p in paged(eight, few(8))] == [tuple("abcdefgh")]
-    last_is_alone = WalkPage(title="t", lines=tuple("abcd"))
-    assert [p.lines for p in paged(last_is_alone, few_and_more(3))] == [
-        ("a", "b", more[2]),
-        ("c", "d"),
-    ]
-    assert [p.lines for p in paged(WalkPage(title="t"), few(4))] == [()]
-
-
-def test_a_walk_ends_at_its_ends():
-    walk = Walk("s", fit_pages(fit_of("s")))
-    assert not walk.back()
-    assert [walk.on() for _ in walk.pages] == [True] * (len(walk.pages) - 1) + [False]
-    assert walk.page.is_last
-
-
-def test_reading_tells_nothing_twice(session):
-    card = session.bench_card(next(s.id for s in session.steps if s.kind == "rivet"))
-    (page,) = reading_pages(card, ("Nothing is closed off by this.",))
-    assert len(page.lines) == len(set(page.lines))

@@ -19,6 +19,7 @@ from armorplan.desktop.dry_fit_lines import (
     lines_of,
     lit_by,
     looked_steps,
+    waits_of,
     with_last_fits,
 )
 from armorplan.desktop.dry_fit_talk import DryFitTalk, talk_at
@@ -120,8 +121,6 @@ class DryFitPanel(QWidget):
             self.pattern.told.connect(self._say)
             self.pattern.refused.connect(self._say)
 
-    # --- the verbs ---------------------------------------------------------------------------
-
     def begin(self) -> None:
         """Show the dry fits of the build, that of what is chosen first."""
         self._turn(_At.LINES)
@@ -194,7 +193,8 @@ class DryFitPanel(QWidget):
         self.pins.show_pins(fit, self._plan.pins)
         ticked = self.desk.ticked(fit.step)
         found = self.pattern.found(fit.step) if self.pattern else ()
-        self.lines.show_lines(lines_of(fit, ticked, found), ticked)
+        waits = waits_of(self._bridge.session.bench_card(fit.step))
+        self.lines.show_lines(lines_of(fit, ticked, found, waits), ticked)
 
     def _light(self) -> None:
         """Light what the line in hand is about, in all pictures of the build."""
@@ -286,7 +286,7 @@ class DryFitPanel(QWidget):
         announce(self.heading, sentence)
 
     def close_jobs(self) -> None:
-        """Wait for what is still reckoned."""
+        """Wait for what is under way."""
         self.desk.close()
         self.pins.close_jobs()
         if self.pattern is not None:
