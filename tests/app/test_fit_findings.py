@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from armorplan.app.draft import Bench, Refused, drafted
 from armorplan.app.drafting import Home, OpenDraft
-from armorplan.app.fit_corrections import changes_for, with_findings
+from armorplan.app.fit_corrections import CHECKS, CORRECTIONS, changes_for, with_findings
 from armorplan.app.fit_findings import (
     FitFinding,
     FoundKind,
@@ -111,6 +111,20 @@ def test_the_version_rises_once_and_nothing_is_written_twice(draft, fit):
     assert twice.draft.entry("pattern", "")["version"] == 2
     assert len(twice.draft.derived.pattern.corrections) == 1
     assert isinstance(with_findings(once, draft.derived, found), Refused)
+
+
+def test_what_is_found_later_takes_the_place_of_what_was_written(draft, fit):
+    found = [(fit, finding("gap", "left_row_3", 2.0)), (fit, finding("gap", "left_row_3", 3.0))]
+    once = with_findings(draft, draft.derived, found[:1]).draft
+    twice = with_findings(once, draft.derived, found).draft
+    ((_, written),) = twice.entry(CORRECTIONS, "").items()
+    assert hypot(*written["move_mm"]) == pytest.approx(3.0, abs=0.1)
+    against = [*found, (fit, finding("overlap", "left_row_3", 1.0))]
+    last = with_findings(twice, draft.derived, against).draft
+    assert not last.entry(CORRECTIONS, "")
+    told = [one for one in last.entry(CHECKS, "") if one.startswith("found_")]
+    assert told == ["found_left_row_3"]
+    assert last.derived.pattern.version == draft.derived.pattern.version + 1
 
 
 def test_it_is_written_into_the_folder_and_comments_stay(draft, fit, tmp_path):

@@ -5,7 +5,7 @@ from math import hypot
 import pytest
 
 from armorplan.app.draft import Bench, drafted
-from armorplan.app.fit_corrections import CHECKS, CORRECTIONS, changes_for, with_findings
+from armorplan.app.fit_corrections import CHECKS, changes_for
 from armorplan.app.fit_findings import FitFinding, FoundKind
 from armorplan.app.fit_gathering import gathered
 from armorplan.files.catalogue import read_shelf
@@ -80,19 +80,3 @@ def test_what_a_hole_showed_goes_before_what_its_row_showed(draft, tell):
     every = [h for c in changes_for(draft.derived, row) for h in c.values["holes"]]
     assert len(every) == len(rest) + 1
     assert {*every} - {*rest} == moved
-
-
-def test_what_is_found_later_takes_the_place_of_what_was_written(draft, tell):
-    first = [tell("left", "gap", 2.0)]
-    once = with_findings(draft, draft.derived, first).draft
-    more = [*first, tell("right", "gap", 3.0)]
-    twice = with_findings(once, draft.derived, more).draft
-    ((_, written),) = twice.entry(CORRECTIONS, "").items()
-    assert pytest.approx(hypot(*written["move_mm"]), abs=0.1) == 3.0
-    against = [*more, tell("left", "overlap", 1.0)]
-    last = with_findings(twice, draft.derived, against).draft
-    assert not last.entry(CORRECTIONS, "")
-    assert [one for one in last.entry(CHECKS, "") if one.startswith("found_")] == [
-        f"found_{JOINT}"
-    ]
-    assert last.derived.pattern.version == draft.derived.pattern.version + 1
