@@ -97,13 +97,23 @@ class Presses:
         ticked, left = made.ticked, self._left_open(waiting)
         if not ticked:
             return (), left.strip() or "That was done already."
-        before = by_hand(self._derived, (*moment.ledger.done_order, *made.dried))
-        broken = consequences_of_all(ticked, before, self._derived.index)
+        broken = self._broken(moment, ticked, made.dried)
         if not any(map(self._is_attended, ticked)):
             broken = tuple(r for r in broken if not isinstance(r, Together))
         said = self._said("Done", ticked, broken, moment, early=True)
         opened = self._open_again(made.opened)
         return made.events, said + opened + self._still_wet(moment, ticked) + left
+
+    def _broken(
+        self, moment: BenchMoment, ticked: tuple[str, ...], dried: tuple[str, ...]
+    ) -> tuple[Relation, ...]:
+        """Return what ticking steps breaks; a step that may come next, as the moment tells, breaks nothing."""
+        states = moment.states
+        is_as_told = not states.to_open and set(dried) == set(moment.dried)
+        if is_as_told and len(ticked) == 1 and ticked[0] in states.standing.may_come_next:
+            return ()
+        before = by_hand(self._derived, (*moment.ledger.done_order, *dried))
+        return consequences_of_all(ticked, before, self._derived.index)
 
     def _open_again(self, opened: tuple[str, ...]) -> str:
         return f" To do again now: {self._titles(opened)}." if opened else ""

@@ -1,8 +1,10 @@
 """The session at the bench: states, key presses and their consequences, undo, timers."""
 
+from armorplan.app import presses
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.kernel.errors import WorkshopError
 from armorplan.ledger.events import EventKind
+from armorplan.orders.consequence import consequences_of_all
 from armorplan.steps.model import StepKind
 
 
@@ -228,3 +230,19 @@ def test_a_plan_long_behind_is_asked_for_anew_once_and_not_for_ever(bench):
     bench.session.undo()
     assert len(heard) < 5
     assert bench.session.read_along() is False
+
+
+def test_of_a_step_that_may_come_next_nobody_asks_what_it_breaks(bench, monkeypatch):
+    asked = []
+
+    def asking(steps, *rest):
+        asked.append(steps)
+        return consequences_of_all(steps, *rest)
+
+    monkeypatch.setattr(presses, "consequences_of_all", asking)
+    for step in bench.session.ready_steps()[:1]:
+        assert bench.session.done((step,)).startswith("Done:")
+    assert asked == []
+    late = bench.session.derived.order[-1]
+    assert "Done early" in bench.session.done((late,))
+    assert asked == [(late,)]
