@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from itertools import groupby
+from operator import is_
 from zoneinfo import ZoneInfo
 
 from armorplan.app.awaited import nearest_awaited
@@ -20,17 +21,31 @@ _DONE = (BenchState.DONE, BenchState.EARLY)
 _UNPLANNED = "not planned yet"
 
 
+@dataclass(slots=True)
+class KeptRows:
+    """The rows shown before, and of those that sum others up what they were made of.
+
+    A press changes a few of hundreds: the others stay the very rows that they were.
+    """
+
+    derived: Derived | None = None
+    steps: dict[str, ChecklistRow] = field(default_factory=dict)
+    sums: dict[str, tuple[tuple[ChecklistRow, ...], ChecklistRow]] = field(default_factory=dict)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChecklistFacts:
     """What the rows are made of, all of one moment.
 
-    ``spans`` are planned, or where a step was done, real instants.
+    ``spans`` are planned, or where a step was done, real instants. ``kept`` are rows of the same
+    build and grouping from before.
     """
 
     derived: Derived
     states: BenchStates
     timers: Mapping[str, TimerRow]
     spans: Mapping[str, tuple[datetime, datetime]]
+    kept: KeptRows = field(default_factory=KeptRows, repr=False, compare=False)
     _done: frozenset[str] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -81,9 +96,21 @@ class ChecklistFacts:
 
 
 def _step_row(facts: ChecklistFacts, step: Step, parent: str) -> ChecklistRow:
-    state = facts.states.of(step.id)
-    span = facts.spans.get(step.id)
-    return ChecklistRow(
+    state, timer = facts.states.of(step.id), facts.timers.get(step.id)
+    start_at, end_at = facts.spans.get(step.id, (None, None))
+    waits_for = facts.waits_for(step)
+    known = facts.kept.steps.get(step.id)
+    changing = parent, state, start_at, end_at, waits_for, timer
+    if known is not None and changing == (
+        known.parent,
+        known.state,
+        known.start_at,
+        known.end_at,
+        known.waits_for,
+        known.timer,
+    ):
+        return known
+    made = facts.kept.steps[step.id] = ChecklistRow(
         id=step.id,
         parent=parent,
         title=step.title,
@@ -95,23 +122,31 @@ def _step_row(facts: ChecklistFacts, step: Step, parent: str) -> ChecklistRow:
         minutes=step.minutes,
         attended=step.attended,
         done_count=int(state in _DONE),
-        start_at=span[0] if span else None,
-        end_at=span[1] if span else None,
-        waits_for=facts.waits_for(step),
+        start_at=start_at,
+        end_at=end_at,
+        waits_for=waits_for,
         detail=step.detail,
         cautions=step.cautions,
-        timer=facts.timers.get(step.id),
+        timer=timer,
     )
+    return made
 
 
 def _sum_row(
-    row_id: str, parent: str | None, title: str, kind: str, children: Iterable[ChecklistRow]
+    kept: KeptRows,
+    named: tuple[str, str | None, str, str],
+    children: Iterable[ChecklistRow],
 ) -> ChecklistRow:
-    rows = list(children)
+    """Return what some rows come to; ``named`` are its id, what it stands under, title and kind."""
+    rows, (row_id, parent, title, kind) = tuple(children), named
+    made_of, known = kept.sums.get(row_id, ((), None))
+    is_same = len(made_of) == len(rows) and all(map(is_, made_of, rows))
+    if known is not None and is_same and (known.parent, known.title) == (parent, title):
+        return known
     starts = [row.start_at for row in rows if row.start_at]
     ends = [row.end_at for row in rows if row.end_at]
     ready = [row for row in rows if row.state is not BenchState.WAITING]
-    return ChecklistRow(
+    made = ChecklistRow(
         id=row_id,
         parent=parent,
         title=title,
@@ -128,6 +163,8 @@ def _sum_row(
         waits_for="" if ready else next((r.waits_for for r in rows if r.waits_for), ""),
         cautions=tuple(dict.fromkeys(c for row in rows for c in row.cautions)),
     )
+    kept.sums[row_id] = rows, made
+    return made
 
 
 def _under_heading(
@@ -141,7 +178,8 @@ def _under_heading(
             continue
         row_id = f"tray:{heading}:{tray[0].tray}:{tray[0].id}:{number}"
         rows = [_step_row(facts, step, row_id) for step in tray]
-        yield _sum_row(row_id, heading, tray_title(facts.derived, tray), tray[0].kind, rows)
+        named = row_id, heading, tray_title(facts.derived, tray), tray[0].kind
+        yield _sum_row(facts.kept, named, rows)
         yield from rows
 
 
@@ -159,7 +197,7 @@ def _sections(
         row_id = f"heading:{key}"
         rows = list(_under_heading(facts, row_id, members))
         leaves = [row for row in rows if row.id == row.steps[0]]
-        yield _sum_row(row_id, None, title_of(members[0]), "heading", leaves)
+        yield _sum_row(facts.kept, (row_id, None, title_of(members[0]), "heading"), leaves)
         yield from rows
 
 
@@ -173,12 +211,19 @@ def _by_tray(facts: ChecklistFacts) -> list[Step]:
 
 
 def rows_at(
-    moment: BenchMoment, timers: Mapping[str, TimerRow], grouping: Grouping
+    moment: BenchMoment, timers: Mapping[str, TimerRow], grouping: Grouping, kept: KeptRows
 ) -> tuple[ChecklistRow, ...]:
-    """Return the rows of the checklist at a moment, with these timers by step."""
+    """Return the rows of the checklist at a moment, with these timers by step.
+
+    Of the rows of this grouping that were shown before those that say the same are kept.
+    """
+    if kept.derived is not moment.derived:
+        kept.derived = moment.derived
+        kept.steps.clear()
+        kept.sums.clear()
     spans = {step: (start, end) for step, (start, end, _) in moment.spans.items()}
     facts = ChecklistFacts(
-        derived=moment.derived, states=moment.states, timers=timers, spans=spans
+        derived=moment.derived, states=moment.states, timers=timers, spans=spans, kept=kept
     )
     return checklist_rows(facts, grouping)
 

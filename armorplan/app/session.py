@@ -5,7 +5,7 @@ from contextlib import suppress
 
 from armorplan.app.absences import Absences
 from armorplan.app.builds_in_sight import BuildsInSight
-from armorplan.app.checklist_rows import rows_at
+from armorplan.app.checklist_rows import KeptRows, rows_at
 from armorplan.app.derived import Derived
 from armorplan.app.drying_desk import DryingDesk
 from armorplan.app.entries import NOT_RECORDED, Entries, Ledger
@@ -56,7 +56,7 @@ class Session(SessionWeek):
         """Whether air was kept that the build was not reckoned in yet: ``asking_air`` answers it."""
         self._listeners: list[Callable[[], None]] = []
         self._checklists: dict[Grouping, tuple[ChecklistRow, ...]] = {}
-        """The rows of this moment, once they were asked for."""
+        self._kept_rows = {grouping: KeptRows() for grouping in Grouping}
         self._learned = LearnedRoom(derived, ledger, self._entries.all)
         self._deriver = Deriver()
         self._moment = self._moment_after(self._entries.all)
@@ -214,8 +214,8 @@ class Session(SessionWeek):
         rows = self._checklists.get(grouping)
         if rows is None:
             timers = {row.step: row for row in self._timing.rows if not row.build}
-            rows = rows_at(self._moment, timers, grouping)
-            self._checklists[grouping] = rows
+            kept = self._kept_rows[grouping]
+            rows = self._checklists[grouping] = rows_at(self._moment, timers, grouping, kept)
         return rows
 
     def timers(self) -> tuple[TimerRow, ...]:

@@ -5,6 +5,7 @@ from dataclasses import replace
 import networkx as nx
 import pytest
 
+from armorplan.app.checklist_rows import KeptRows, rows_at
 from armorplan.app.derived import derive_build
 from armorplan.app.diagram_rows import DiagramRows
 from armorplan.app.rows import BenchState, Grouping
@@ -177,3 +178,18 @@ def test_rows_are_made_once_for_a_moment_and_anew_for_the_next(bench):
         now = session.checklist(grouping)
         assert now is not rows
         assert any(row.timer for row in now)
+
+
+def test_rows_that_are_kept_say_what_new_ones_would(bench):
+    session = bench.session
+    bench.plan()
+    for step in session.derived.order[:12]:
+        before = {row.id: row for row in session.checklist(Grouping.PIECE)}
+        session.start((step,))
+        session.done((step,))
+        for grouping in Grouping:
+            timers = {row.step: row for row in session.timers() if not row.build}
+            fresh = rows_at(session.moment(), timers, grouping, KeptRows())
+            assert session.checklist(grouping) == fresh
+        same = [row for row in session.checklist(Grouping.PIECE) if before.get(row.id) is row]
+        assert len(same) > len(before) / 2
