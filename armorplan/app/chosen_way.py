@@ -104,18 +104,20 @@ def _broken(step: str, done: Container[str], index: RelationIndex) -> Iterator[R
 
 
 def _refits(moment: BenchMoment, moves: Iterable[WayBackMove]) -> Iterator[Refit]:
-    """Yield the parts that are made anew though their fit was signed off already."""
+    """Yield the parts that are made anew though their fit was signed off already, or comes too late."""
     derived, done = moment.derived, set(standing_order(moment))
-    gone: set[str] = set()
+    gone, past = set[str](), set[str]()
     anew: dict[str, None] = {}
     for move in moves:
         if move.opens:
             gone |= {step for step in move.clears if derived.work.has(step)}
         if move.opens and move.means == Means.REMAKE:
             anew |= dict.fromkeys(shared_parts(moment, move.clears))
+        if move.step and not move.opens:
+            past.add(move.step)
     for part in anew:
         fit = fit_of(derived, part)
-        if fit is not None and fit.id in done - gone:
+        if fit is not None and fit.id in (done - gone) | past:
             yield Refit(part=part, before=tuple(to_fix(derived, part, done - gone)))
 
 

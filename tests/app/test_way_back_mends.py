@@ -2,12 +2,13 @@
 
 import pytest
 from app.conftest import SHOP, Bench, ids
-from app.way_scene import finish, rows, step_of, tick, work_through
+from app.way_scene import do, drill, finish, rows, step_of, tick, way, work_through
 from clocks import FakeClock
 
 from armorplan.app.opening import open_build
 from armorplan.app.rows import BenchState
 from armorplan.app.session import Session
+from armorplan.app.way_back_rows import WayBackMove
 from armorplan.files.catalogue import read_shelf
 from armorplan.kernel.shipped import samples_folder
 from armorplan.ledger import acting
@@ -31,8 +32,8 @@ def spoil(bench, *parts):
 
 def choose(bench, means, title=""):
     found = bench.session.way_back.asking()()
-    way = next(w for w in found.ways if w.means == means and title in w.title)
-    bench.session.way_back.choose(way)
+    best = next(w for w in found.ways if w.means == means and title in w.title)
+    bench.session.way_back.choose(best)
     return bench.session.way_back.chosen()[-1]
 
 
@@ -66,6 +67,28 @@ def test_two_mistakes_on_neighbours_set_no_rivet_twice_and_try_both_parts(packed
     assert_each_new_part_is_tried_before_it_is_fixed(packed, ticked)
 
 
+def test_the_trial_comes_after_the_part_was_last_cut_anew(packed):
+    """A way back that fixes the part on the way and cuts it anew later, as older entries tell it."""
+    cut = step_of(packed, "petal_right", StepKind.CUT)
+    remake = WayBackMove(
+        id="remake", opens=True, title="Cut it anew", means=Means.REMAKE, clears=(cut,), minutes=9
+    )
+    again = do(packed, "petal_right", StepKind.CUT)
+    fixed = (drill(packed, "right_row_7"), do(packed, "right_row_7"))
+    packed.session.way_back.choose(way(*fixed, remake, again))
+    (chosen,) = packed.session.way_back.chosen()
+    (trial,) = packed.session.derived.mending.part
+    assert chosen.steps.index(trial) > chosen.steps.index(cut)
+
+
+def test_where_the_fit_itself_comes_too_late_the_new_part_is_tried_all_the_same(bench):
+    (fit,) = bench.ids(StepKind.DRY_FIT)
+    work_through(bench, [step for step in bench.session.derived.order if step != fit])
+    spoil(bench, "petal_right")
+    choose(bench, Means.REMAKE)
+    assert_each_new_part_is_tried_before_it_is_fixed(bench, finish(bench))
+
+
 def test_a_second_mistake_on_a_way_back_repeats_nothing_of_the_first(packed):
     spoil(packed, "petal_left")
     first = choose(packed, Means.REMAKE)
@@ -85,28 +108,26 @@ def test_what_was_closed_already_and_a_way_opens_is_not_opened_twice(packed):
     rivet = step_of(packed, "left_row_7")
     packed.session.way_back.tell(Mistake(kind=MistakeKind.CLOSED, about=(rivet,)))
     spoil(packed, "petal_right")
-    way = choose(packed, Means.REMAKE)
+    chosen = choose(packed, Means.REMAKE)
     mending = packed.session.derived.mending
-    assert all(rivet not in mending.opens.get(step, ()) for step in way.steps)
+    assert all(rivet not in mending.opens.get(step, ()) for step in chosen.steps)
 
 
 def test_what_is_done_a_third_time_says_so_once(packed):
     for _ in range(2):
         spoil(packed, "petal_left")
-        way = choose(packed, Means.REMAKE)
-        work_through(packed, [s for s in way.steps if packed.session.derived.work.has(s)])
+        work_through(packed, choose(packed, Means.REMAKE).steps)
     spoil(packed, "petal_left")
     found = packed.session.way_back.asking()()
-    titles = [move.title for way in found.ways for move in way.moves]
-    assert any(title.endswith(" again") for title in titles)
-    assert not [title for title in titles if title.count(" again") > 1]
+    said = [move.title for one in found.ways for move in one.moves]
+    assert any(title.endswith(" again") for title in said)
+    assert not [title for title in said if title.count(" again") > 1]
 
 
 def test_what_is_only_done_once_more_is_no_press_before_the_drill(packed):
     spoil(packed, "petal_left")
-    way = choose(packed, Means.REMAKE)
-    assert "once more" not in " ".join(titles(packed, way.steps))
-    first = way.steps[0]
+    first, *others = choose(packed, Means.REMAKE).steps
+    assert "once more" not in " ".join(titles(packed, (first, *others)))
     assert titles(packed, (first,))[0].startswith("Drill out")
     (pack,) = packed.ids(StepKind.PACK)
     assert rows(packed)[pack].state is BenchState.WAITING
@@ -131,10 +152,10 @@ def test_a_wait_at_the_end_is_ticked_once_its_time_is_up(packed):
 
 def test_of_a_way_back_given_up_each_move_done_stands_whichever_it_was(packed):
     spoil(packed, "petal_left")
-    way = choose(packed, Means.REMAKE)
-    second = way.steps[1]
+    chosen = choose(packed, Means.REMAKE)
+    second = chosen.steps[1]
     tick(packed, second)
-    packed.session.way_back.forget(way.id)
+    packed.session.way_back.forget(chosen.id)
     assert rows(packed)[second].state is BenchState.DONE
 
 
