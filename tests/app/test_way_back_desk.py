@@ -2,7 +2,7 @@
 
 import pytest
 from app.conftest import SHOP
-from app.way_scene import do, drill, finish, rows, step_of, tick, way, work_through
+from app.way_scene import do, drill, finish, rows, step_of, tick, way, work_through, work_until
 
 from armorplan.app.rows import BenchState, Grouping
 from armorplan.app.standing_builds import standing_builds
@@ -21,13 +21,6 @@ def closed(bench):
     before = order[: order.index(bench.ids(StepKind.FIT)[0])]
     work_through(bench, [step for step in before if step != forgotten])
     return bench
-
-
-def do_until(bench, kind):
-    """Work through all before the first step of a kind."""
-    order = bench.session.derived.order
-    first = min(order.index(step) for step in bench.ids(kind))
-    work_through(bench, order[:first])
 
 
 def drilled_way(bench):
@@ -190,7 +183,7 @@ def test_another_window_and_the_next_start_see_the_same(closed):
 
 
 def test_what_stands_unticked_is_ticked_as_it_is_told(bench):
-    do_until(bench, StepKind.RIVET)
+    work_until(bench, StepKind.RIVET)
     rows_of = tuple(s for s in bench.ids(StepKind.RIVET) if "left_row" in s)
     mistake = Mistake(kind=MistakeKind.CLOSED, about=("left_row",))
     said = bench.session.way_back.tell(mistake)
@@ -216,7 +209,7 @@ def test_kinds_of_mistakes_are_those_that_can_have_happened(bench):
 
 
 def test_a_press_is_taken_back_from_under_later_ones_and_what_stands_on_it_is_told(bench):
-    do_until(bench, StepKind.CUT)
+    work_until(bench, StepKind.CUT)
     cut, *_ = bench.ids(StepKind.CUT)
     bevel = next(s for s in bench.ids(StepKind.BEVEL) if s.endswith(cut.rpartition("/")[2]))
     tick(bench, cut, bevel)
@@ -229,7 +222,7 @@ def test_a_press_is_taken_back_from_under_later_ones_and_what_stands_on_it_is_to
 
 
 def test_a_waived_fit_opens_the_rivets_and_shows_its_reason(bench):
-    do_until(bench, StepKind.DRY_FIT)
+    work_until(bench, StepKind.DRY_FIT)
     (fit,) = bench.ids(StepKind.DRY_FIT)
     assert "reason is kept" in bench.session.waive((fit,), " ")
     said = bench.session.waive((fit,), "Worn by the watch in spring.")
@@ -271,7 +264,7 @@ def test_a_build_beside_is_planned_with_its_way_back(closed):
 
 
 def test_a_hole_is_mended_before_what_goes_through_it(bench):
-    do_until(bench, StepKind.RIVET)
+    work_until(bench, StepKind.RIVET)
     session, rivet = bench.session, step_of(bench, "left_row_2")
     hole = next(h for h in session.diagram().holes if h.joint == "left_row_2")
     about = (f"{hole.part}/{hole.id}",)

@@ -2,7 +2,7 @@
 
 import pytest
 from app.conftest import SHOP, Bench, ids
-from app.way_scene import do, drill, finish, rows, step_of, tick, way, work_through
+from app.way_scene import do, drill, follow, rows, step_of, tick, way, work_through
 from clocks import FakeClock
 
 from armorplan.app.opening import open_build
@@ -61,7 +61,7 @@ def assert_each_new_part_is_tried_before_it_is_fixed(bench, ticked):
 def test_two_mistakes_on_neighbours_set_no_rivet_twice_and_try_both_parts(packed):
     spoil(packed, "petal_left", "petal_middle")
     choose(packed, Means.REMAKE, "middle petal anew")
-    ticked = finish(packed)
+    ticked = follow(packed)
     names = titles(packed, ticked)
     assert len(names) == len(set(names))
     assert_each_new_part_is_tried_before_it_is_fixed(packed, ticked)
@@ -86,7 +86,7 @@ def test_where_the_fit_itself_comes_too_late_the_new_part_is_tried_all_the_same(
     work_through(bench, [step for step in bench.session.derived.order if step != fit])
     spoil(bench, "petal_right")
     choose(bench, Means.REMAKE)
-    assert_each_new_part_is_tried_before_it_is_fixed(bench, finish(bench))
+    assert_each_new_part_is_tried_before_it_is_fixed(bench, follow(bench))
 
 
 def test_a_second_mistake_on_a_way_back_repeats_nothing_of_the_first(packed):
@@ -97,8 +97,7 @@ def test_a_second_mistake_on_a_way_back_repeats_nothing_of_the_first(packed):
     second = choose(packed, Means.REMAKE)
     names = titles(packed, second.steps)
     assert not [t for t in names if t.endswith("alone") and ("rill" in t or "once more" in t)]
-    assert_each_new_part_is_tried_before_it_is_fixed(packed, finish(packed))
-    assert packed.session.way_back.chosen() == ()
+    assert_each_new_part_is_tried_before_it_is_fixed(packed, follow(packed))
 
 
 def test_what_was_closed_already_and_a_way_opens_is_not_opened_twice(packed):

@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from app.way_scene import work_until
+
 from armorplan.app.way_back_rows import WayBackMove, WaysBack
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 from armorplan.steps.model import StepKind
@@ -14,7 +16,7 @@ def told_last(session, ways):
 
 def test_waiting_moves_the_date_by_what_it_takes(bench):
     session = bench.session
-    bench.do_until(StepKind.RIVET)
+    work_until(bench, StepKind.RIVET)
     hole = session.derived.pattern.part("petal_left").holes[0].id
     session.way_back.tell(
         Mistake(kind=MistakeKind.WRONG_HOLE, about=(f"petal_left/{hole}",), mm=3.0)
@@ -44,6 +46,6 @@ def test_waiting_moves_the_date_by_what_it_takes(bench):
 
 def test_nothing_is_said_of_a_build_that_is_done(bench):
     session = bench.session
-    bench.do_until()
+    work_until(bench)
     ways = WaysBack(stuck=())
     assert list(session.way_back.dating(ways).told()) == []

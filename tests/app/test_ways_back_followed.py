@@ -1,7 +1,7 @@
 """Ways back found by the program, chosen at the bench and followed to the end."""
 
 import pytest
-from app.way_scene import finish, step_of, work_through
+from app.way_scene import finish, follow, step_of, work_through
 
 from armorplan.orders.recovery.mistakes import Mistake, MistakeKind
 from armorplan.orders.recovery.model import Means
@@ -42,8 +42,7 @@ def test_a_wrong_hole_is_mended_or_its_part_cut_anew(closed, means):
     found = session.way_back.asking()()
     way = next(way for way in found.ways if way.means == means)
     session.way_back.choose(way)
-    finish(closed)
-    assert session.way_back.chosen() == ()
+    follow(closed)
     assert session.way_back.mistakes() == ()
     kinds = [session.derived.work.step(step).kind for step in session.derived.order]
     assert StepKind.MEND in kinds

@@ -68,6 +68,13 @@ def work_through(bench, steps):
     session.keep(tuple(events), "")
 
 
+def work_until(bench, *kinds):
+    """Work through all before the first step of some kinds; all there is, where none is named."""
+    order = bench.session.derived.order
+    firsts = [order.index(step) for kind in kinds for step in bench.ids(kind)]
+    work_through(bench, order[: min(firsts, default=len(order))])
+
+
 def tick(bench, *steps):
     """Tick steps, each after its minutes: what dries is dry by then."""
     for step in steps:
@@ -83,8 +90,17 @@ def rows(bench):
 
 def finish(bench):
     """Tick what is ready and wait for what dries, until all is done; return the steps ticked."""
+    return _on(bench, lambda: bench.session.moment().is_done)
+
+
+def follow(bench):
+    """Go on likewise until no way back is left to follow; return the steps ticked."""
+    return _on(bench, lambda: not bench.session.way_back.chosen())
+
+
+def _on(bench, is_over):
     ticked, session = [], bench.session
-    while not session.moment().is_done:
+    while not is_over():
         ready = session.ready_steps()
         if ready:
             tick(bench, ready[0])

@@ -1,7 +1,7 @@
 """What was taken out does not stand; what was said of a build; fits left out for a reason."""
 
 from clocks import FakeClock
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from ledger.sitting import Sitting
 
@@ -126,6 +126,7 @@ def test_a_way_back_that_is_given_up_stays_told():
 _KINDS = st.sampled_from(["done", "start", "take_out", "waive", "undo", "redo", "tell"])
 
 
+@settings(max_examples=40)
 @given(st.lists(st.tuples(_KINDS, st.sampled_from("abc")), max_size=12))
 def test_every_beginning_of_a_ledger_derives(presses):
     """An end of power between any two entries leaves a state that can be read."""
