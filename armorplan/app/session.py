@@ -67,7 +67,7 @@ class Session(SessionWeek):
         self._timing = Timing(self, TimerBook(ledger.timers), others, clock, new_id)
         self._timing.settle_in(self._entries.all)
         self.absences = Absences(
-            lambda: self._derived, self._go_on_in, self.change, ledger.absences, clock
+            lambda: self._learned.derived, self._go_on_in, self.change, ledger.absences, clock
         )
         self.keepsakes = Keepsakes(build.id, ledger.keepsakes, clock, who=who)
 

@@ -62,18 +62,31 @@ class Seeker:
             on_better(first)
             start = begun_plan(problem, first, hint or first, should_stop=timed)
             return self._sought(problem, start, on_better, timed) or first
+        proofs = first_proofs(problem)
+
+        def honest(plan: Plan) -> Plan:
+            """Leave out what is proved only of plans that move as few steps."""
+            return plan_with(problem, plan.placed, proofs, plan.made_by)
+
+        def tell(plan: Plan) -> None:
+            on_better(honest(plan))
+
         near = kept
         if nothing_to_gain(asked, kept):
-            on_better(kept)
+            tell(kept)
         else:
-            near = self._near_now(asked, kept, on_better, timed)
+            near = self._near_now(asked, kept, tell, timed)
         forward = pulled_forward(asked, near, timed)
         if forward is not None:
             on_better(forward)
             return self._sought(problem, forward, on_better, timed) or forward
+        return honest(self._kept_on(asked, near, tell, timed))
+
+    def _kept_on(self, asked: Problem, near: Plan, tell: _Better, timed: Deadline) -> Plan:
+        """Return the last plan worth its moves that a search finds from one on."""
         if nothing_to_gain(asked, near):
             return near
-        worth = _Worth(asked, near, on_better)
+        worth = _Worth(asked, near, tell)
         found = self._sought(asked, near, worth, timed)
         return worth.best(found) if found else worth.shown
 

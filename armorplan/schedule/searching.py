@@ -118,7 +118,7 @@ class Search:
         stages = tuple(
             replace(s, status=Status.STOPPED) if s is unproved else s for s in plan.stages
         )
-        main = unproved.name in (LATENESS, FINISH)
+        main = unproved.name in (LATENESS, MOVED, FINISH)
         return replace(plan, stages=stages, status=Status.STOPPED if main else plan.status)
 
     def _ended(self) -> bool:

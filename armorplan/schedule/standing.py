@@ -9,8 +9,10 @@ from armorplan.schedule.measures import any_due, goals
 from armorplan.schedule.problem import Placed, Plan, Problem, Stage, Status
 from armorplan.schedule.pulling import pulled_earlier
 from armorplan.schedule.reserve import with_reserve
-from armorplan.schedule.stages import FINISH, LATENESS, NOTHING_KNOWN, stage
+from armorplan.schedule.stages import FINISH, LATENESS, MOVED, NOTHING_KNOWN, stage
 
+_MAIN = (LATENESS, MOVED, FINISH)
+"""The stages by which a plan counts as proved best."""
 NOT_KEPT = "The plan laid first breaks a rule, so it is not shown; none was found instead yet."
 
 
@@ -25,13 +27,13 @@ class Proof:
 def first_proofs(problem: Problem) -> dict[str, Proof]:
     """Return what is known before any search, of the stages that need one: by counting alone."""
     bounds = stage_bounds(problem)
-    return {name: Proof(bound=bounds[name]) for name in (LATENESS, FINISH) if name in bounds}
+    return {name: Proof(bound=bounds[name]) for name in _MAIN if name in bounds}
 
 
 def no_proofs(problem: Problem) -> dict[str, Proof]:
     """Return that nothing is known, of the same stages; where there was no time for counting."""
-    names = (LATENESS, FINISH) if any_due(problem) else (FINISH,)
-    return {name: Proof(bound=NOTHING_KNOWN) for name in names}
+    is_there = {LATENESS: any_due(problem), MOVED: bool(problem.stood), FINISH: True}
+    return {name: Proof(bound=NOTHING_KNOWN) for name in _MAIN if is_there[name]}
 
 
 def only_plan(problem: Problem, placed: tuple[Placed, ...]) -> Plan:
@@ -45,7 +47,7 @@ def plan_with(
 ) -> Plan:
     """Return a plan with the stages that anything is known of.
 
-    It counts as proved best when its lateness and its finish are; else it stands where the first
+    It counts as proved best when its lateness, what it moves, and its finish are; else it stands where the first
     of them stands that is not.
     """
     values = goals(problem, placed)
@@ -58,7 +60,7 @@ def plan_with(
 
 
 def _status(stages: Iterable[Stage]) -> Status:
-    main = [s.status for s in stages if s.name in (LATENESS, FINISH)]
+    main = [s.status for s in stages if s.name in _MAIN]
     return next((status for status in main if status is not Status.BEST), Status.BEST)
 
 

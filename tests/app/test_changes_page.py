@@ -20,6 +20,7 @@ def test_it_is_the_last_page_to_begin_with():
 def test_the_newest_stands_first():
     heads = re.findall(r"^## (.+)$", page_text(PAGE), re.MULTILINE)
     assert heads == [
+        "At the bench",
         "A week of several builds",
         "Order from reach",
         "Shapes that meet",

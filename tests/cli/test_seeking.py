@@ -14,6 +14,7 @@ from armorplan.kernel.errors import SolverLostError
 from armorplan.schedule.checker import violations
 from armorplan.schedule.comparing import moved_steps
 from armorplan.schedule.planning import first_plan
+from armorplan.schedule.stages import MOVED
 from armorplan.workshop.shop import one_maker
 
 
@@ -66,6 +67,7 @@ def test_a_plan_that_stands_is_not_searched_further(week):
     assert solver.asked == 0
     assert moved_steps(plan, found) == ()
     assert told == [found]
+    assert all(stage.name != MOVED for stage in found.stages)
 
 
 def test_a_plan_of_long_ago_is_not_kept_to(week):

@@ -99,7 +99,7 @@ def test_a_build_in_other_air_is_told_as_if_it_were_opened_in_it(bench):
     told = Finding(
         code="told-of-its-files", severity=Severity.NOTE, text="Of its files.", remedy=""
     )
-    bench.session._derived = replace(
+    bench.session._learned.derived = replace(
         bench.session.derived, findings=(*bench.session.derived.findings, told)
     )
     bench.airs.go_on(bench.session)()()
@@ -113,7 +113,7 @@ def test_a_build_in_other_air_is_told_as_if_it_were_opened_in_it(bench):
 def test_hands_stay_those_that_the_build_was_opened_with(bench):
     hands = (HandPace(kind="set rivet", factor=2.0, spread=0.1, observations=9),)
     derived = bench.session.derived
-    bench.session._derived = replace(derived, shop=replace(derived.shop, hands=hands))
+    bench.session._learned.derived = replace(derived, shop=replace(derived.shop, hands=hands))
     bench.airs.keep(COLD_NIGHTS)()
     bench.airs.go_on(bench.session)()()
     assert bench.session.derived.shop.hands == hands

@@ -91,6 +91,8 @@ def less_is_never_worse(solver, data):
 @given(problem=shops(most=2))
 @settings(_QUICKLY, max_examples=8)
 def test_what_is_proved_best_is_the_best_of_all_plans(solver, problem):
+    # Steps moved are proved few among plans that end as early; see `schedule.keeping_to`.
+    problem = replace(problem, stood=())
     best = best_goals(problem)
     sure = proved(problem, solver)
     assert (sure is None) == (best is None)
