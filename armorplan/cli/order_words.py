@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from armorplan.app.derived import Derived
+from armorplan.app.order_reasons import Told, head_reasons, step_reasons
 from armorplan.app.reports import OrderReport, StepReport
 from armorplan.app.trays import is_seam, tray_title
-from armorplan.app.order_reasons import Told, head_reasons, step_reasons
 from armorplan.kernel.units import span_words
 from armorplan.steps.model import Step
 

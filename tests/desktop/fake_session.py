@@ -213,7 +213,7 @@ class FakeSession:
     def chart(self) -> Chart:
         return chart_of(self.steps, self.states(), self._start_at, self.clock.now())
 
-    def making_sheet(self, *, with_parts, pins=None):
+    def making_sheet(self, *, with_parts, pins=None):  # noqa: ARG002 - as the real one
         self.made_sheets.append(with_parts)
         return sheet
 
