@@ -77,10 +77,12 @@ class PartsCanvas(PictureView):
         self.zoomed.connect(self._take_zoom)
         self._restyle()
 
-    def show_diagram(self, diagram: Diagram, shapes: tuple[ShapeRow, ...] = ()) -> None:
+    def show_diagram(
+        self, diagram: Diagram, shapes: tuple[ShapeRow, ...] = (), lit: Selection | None = None
+    ) -> None:
         """Take new rows; the same parts and holes keep their drawing, only heads change.
 
-        ``shapes`` is what the diagram's marks belong to.
+        ``shapes`` is what the diagram's marks belong to; ``lit`` is lit with them, in one go.
         """
         self._choice.take(diagram.marks, shapes)
         if self.drawing.take(diagram, self.font()):
@@ -88,6 +90,9 @@ class PartsCanvas(PictureView):
             self.set_room()
             if not self._fits:
                 self._take_zoom(self.scale_now())
+        if lit is not None:
+            self._choice.selection = lit
+            self.drawing.light(lit)
         self._show_marks()
         self._show_ups()
         self._show_closing()

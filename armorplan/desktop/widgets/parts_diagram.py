@@ -100,13 +100,15 @@ class PartsDiagram(PicturePane):
 
     def refresh(self) -> None:
         """Ask for the rows anew and draw what has changed."""
-        session = self._bridge.session
+        session, selection = self._bridge.session, self._bridge.selection
         diagram, shapes = session.diagram(), session.shapes()
-        if (diagram, shapes) != (self._diagram, self._shapes):
-            self._diagram, self._shapes = diagram, shapes
-            self.canvas.show_diagram(diagram, shapes)
-            self.twin_model.show((*diagram_rows(diagram), *shape_twins(shapes, diagram.marks)))
-        self.show_selection(self._bridge.selection)
+        if (diagram, shapes) == (self._diagram, self._shapes):
+            self.show_selection(selection)
+            return
+        self._diagram, self._shapes = diagram, shapes
+        self.canvas.show_diagram(diagram, shapes, selection)
+        self.twin_model.show((*diagram_rows(diagram), *shape_twins(shapes, diagram.marks)))
+        self._tell_chosen(selection)
 
     def _choose_key(self, key: str) -> None:
         if key.startswith(PART):
@@ -121,6 +123,9 @@ class PartsDiagram(PicturePane):
     def show_selection(self, selection: Selection) -> None:
         """Show what is chosen."""
         self.canvas.light(selection)
+        self._tell_chosen(selection)
+
+    def _tell_chosen(self, selection: Selection) -> None:
         parts, joints = selection.parts, selection.joints
         told = tuple(MARK + measure for measure in selection.measures)
         self.follow(told or (*(PART + p for p in parts), *(JOINT + j for j in joints)))
