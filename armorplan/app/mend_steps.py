@@ -82,14 +82,15 @@ def _with_freed(
     """Return moves so that one of them opens what asks for no work to be opened.
 
     What is only done once more has nothing to tick as it is opened: the next own move opens it.
-    Where none is left that is the last one before, else the first step that it does not name
-    itself; where there is no such step either, it is ticked once for all.
+    Where none is left that is the last one before, else the first step of the build by hand that
+    is not among them; where there is no such step either, it is ticked once for all.
     """
     if not freed:
         return found
     cleared = {full_id(derived, each) for move in way.mend.moves for each in move.clears}
     own = [at for at, one in enumerate(found) if one.is_own]
-    others = (at for at, one in enumerate(found) if one.step and one.step.id not in cleared)
+    steps = ((at, one.step) for at, one in enumerate(found) if one.step and one.step.attended)
+    others = (at for at, step in steps if step.id not in cleared)
     at = own[-1] if own else next(others, None)
     if at is not None:
         opens = tuple(dict.fromkeys((*found[at].opens, *freed)))

@@ -136,6 +136,22 @@ def test_what_is_only_done_once_more_is_no_press_before_the_drill(packed):
     assert packed.session.moment().ledger.record(pack).done_at is not None
 
 
+def test_what_is_done_once_more_after_a_late_drying_is_opened_by_the_next_step_by_hand(packed):
+    """A drying that is over is never ticked by itself: nothing would open the packing."""
+    session, rivet = packed.session, step_of(packed, "left_row_7")
+    (pack,), work = packed.ids(StepKind.PACK), session.derived.work
+    dye = packed.ids(StepKind.DYE)[0]
+    drying = work.following(dye)[0]
+    session.undo_step(rivet)
+    opens = WayBackMove(id="pack", opens=True, title="To be done once more", clears=(pack,))
+    late = WayBackMove(id="dry", opens=False, title="Late", step=drying.id)
+    again = do(packed, pack.rpartition("/")[2], StepKind.PACK)
+    session.way_back.choose(way(opens, late, do(packed, "left_row_7"), again))
+    opening = session.derived.mending.opens
+    assert opening == {rivet: (pack,)}
+    assert follow(packed) == [rivet, pack]
+
+
 def test_a_wait_at_the_end_is_ticked_once_its_time_is_up(packed):
     spoil(packed, "petal_left")
     hide, wait = choose(packed, Means.HIDE).steps
