@@ -242,7 +242,7 @@ SMALL = problems(most=5, horizon_min=14, windows=((0, 5), (7, 14)))
 SHARED_SOLVER = [HealthCheck.function_scoped_fixture]
 
 
-@settings(max_examples=20, deadline=None, suppress_health_check=SHARED_SOLVER)
+@settings(max_examples=12, deadline=None, suppress_health_check=SHARED_SOLVER)
 @given(bench=SMALL)
 def test_every_plan_holds_and_is_the_soonest(solver, bench):
     holds_and_is_the_soonest(solver, bench)

@@ -14,7 +14,7 @@ _QUICKLY = settings(
     suppress_health_check=list(HealthCheck),
     phases=(Phase.explicit, Phase.reuse, Phase.generate),
 )
-FEW = settings(_QUICKLY, max_examples=20)
+FEW = settings(_QUICKLY, max_examples=12)
 MANY = settings(_QUICKLY, max_examples=1500)
 
 

@@ -80,7 +80,7 @@ HELP = st.sampled_from(
 
 
 @given(shops(most=3, pauses=False), HELP)
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 def test_a_help_leaves_every_plan_there_was(bench, what):
     """Each plan of the shop as it is passes the checker in the shop with the help as well."""
     from armorplan.schedule.checker import violations

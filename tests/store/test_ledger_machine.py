@@ -124,4 +124,4 @@ class Bench(RuleBasedStateMachine):
 
 
 BenchCase = Bench.TestCase
-BenchCase.settings = settings(max_examples=50, stateful_step_count=25, deadline=None)
+BenchCase.settings = settings(max_examples=35, stateful_step_count=25, deadline=None)
