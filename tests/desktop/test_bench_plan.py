@@ -55,10 +55,10 @@ def view(bridge, settings, qtbot, told):
 
 
 def test_the_date_is_always_in_sight_below_what_comes_next(view):
-    assert view.page.foot._plan == "Finished Tue 05:32"
-    assert "Finished Tue 05:32" in view.page.foot.accessibleName()
+    assert view.page.foot._plan == "To be finished Tue 05:32"
+    assert "To be finished Tue 05:32" in view.page.foot.accessibleName()
     view.desk.act(Verb.DONE)
-    assert view.page.foot._plan.startswith("Finished ")
+    assert view.page.foot._plan.startswith("To be finished ")
     foot, px = view.page.foot, view.page.laid.body_px
     small = QFontMetrics(letters(foot.font(), round(0.62 * px))).height()
     whole = QFontMetrics(letters(foot.font(), px)).height()
@@ -72,16 +72,16 @@ def test_what_moved_the_plan_stands_for_a_while_and_then_the_date_again(view, to
     assert view.page.foot._plan == MOVED
     clock.advance(11 / 60)
     view.ticker.tick()
-    assert view.page.foot._plan.startswith("Finished ")
+    assert view.page.foot._plan.startswith("To be finished ")
 
 
 def test_how_surely_the_date_is_kept_is_said_with_it(view, told):
     told.row = row_of(due_min=600)
     told.told.emit()
-    assert view.page.foot._plan == "Finished Tue 05:32, its date kept in 96 of 100 runs"
+    assert view.page.foot._plan == "To be finished Tue 05:32, its date kept in 96 of 100 runs"
     told.row = row_of(due_min=30)
     told.told.emit()
-    assert view.page.foot._plan == "Finished Tue 05:32, too late for its date"
+    assert view.page.foot._plan == "To be finished Tue 05:32, too late for its date"
 
 
 def row_of(due_min):
