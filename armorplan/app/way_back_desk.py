@@ -145,10 +145,19 @@ class WayBackDesk:
         return tuple(way for way in ways if way.steps and not way.given_up)
 
     def forget(self, way: str) -> str:
-        """Give a way back up by its id; what was done of it stands."""
+        """Give a way back up by its id; what was done of it stands.
+
+        Not while one that was chosen later is followed: it may rest on what this one opens.
+        """
         known = {one.id: one.title for one in self.chosen()}
         if way not in known:
             return "That way back is not followed any more."
+        later = list(known)[list(known).index(way) + 1 :]
+        if later:
+            last = known[later[-1]]
+            return (
+                f"Not given up: '{last}' was chosen later and may rest on it. Give that up first."
+            )
         events = acting.give_up(way, self._bench.press())
         return self._bench.keep(events, f"Given up: {known[way]}. What was done of it stands.")
 

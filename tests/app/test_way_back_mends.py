@@ -174,6 +174,18 @@ def test_of_a_way_back_given_up_each_move_done_stands_whichever_it_was(packed):
     assert rows(packed)[second].state is BenchState.DONE
 
 
+def test_a_way_back_that_a_later_one_may_rest_on_is_not_given_up(packed):
+    spoil(packed, "petal_left")
+    first = choose(packed, Means.REMAKE)
+    spoil(packed, "petal_middle")
+    second = choose(packed, Means.REMAKE)
+    desk = packed.session.way_back
+    assert desk.forget(first.id).startswith(f"Not given up: '{second.title}' was chosen later")
+    assert first.id in {one.id for one in desk.chosen()}
+    assert desk.forget(second.id).startswith("Given up")
+    assert desk.forget(first.id).startswith("Given up")
+
+
 def test_a_mistake_that_cannot_be_looked_up_is_not_kept(bench):
     session = bench.session
     said = session.way_back.tell(Mistake(kind=MistakeKind.ROW_OFF, about=("petal_left",)))
