@@ -8,8 +8,8 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import settings
 
-settings.register_profile("suite", derandomize=True, deadline=None)
-settings.register_profile("long", deadline=None)
+settings.register_profile("suite", derandomize=True, deadline=None, max_examples=60)
+settings.register_profile("long", deadline=None, max_examples=100)
 
 
 def pytest_configure(config: pytest.Config) -> None:

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 BLOCK = 25
-SEEDED = 200
+SEEDED = 150
 DRAWN = 50
 LONG = 5_000
 
