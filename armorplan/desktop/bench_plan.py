@@ -38,7 +38,9 @@ class BenchPlan(QObject):
         finish_at = session.plan_face().finish_at
         if finish_at is None:
             return ""
-        at = _say("To be finished {0}").format(clock_text(finish_at, bridge.clock.now(), bridge.zone))
+        at = _say("To be finished {0}").format(
+            clock_text(finish_at, bridge.clock.now(), bridge.zone)
+        )
         row = self._surety.of_build(session.title) if self._surety else None
         return _say("{0}, {1}").format(at, kept_words(row)) if row else at
 
