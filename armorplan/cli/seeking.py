@@ -20,7 +20,7 @@ from armorplan.schedule.planning import begun_plan, first_plan, sought_plan
 from armorplan.schedule.problem import Plan, Problem
 from armorplan.schedule.rearranging import still_standing
 from armorplan.schedule.searching import Solver
-from armorplan.schedule.standing import first_proofs, plan_with
+from armorplan.schedule.standing import bounds_of, plan_with
 from armorplan.workshop.shop import Shop
 
 LOOK_FOR_S = 20.0
@@ -62,11 +62,11 @@ class Seeker:
             on_better(first)
             start = begun_plan(problem, first, hint or first, should_stop=timed)
             return self._sought(problem, start, on_better, timed) or first
-        proofs = first_proofs(problem)
+        bounds = bounds_of(kept)
 
         def honest(plan: Plan) -> Plan:
             """Leave out what is proved only of plans that move as few steps."""
-            return plan_with(problem, plan.placed, proofs, plan.made_by)
+            return plan_with(problem, plan.placed, bounds, plan.made_by)
 
         def tell(plan: Plan) -> None:
             on_better(honest(plan))
@@ -100,7 +100,7 @@ class Seeker:
         standing = still_standing(asked)
         for found in laid_near_now(asked, standing, self._solver, worth.patient(timed)):
             if found:
-                worth(plan_with(asked, found, first_proofs(asked), "around tonight"))
+                worth(plan_with(asked, found, bounds_of(kept), "around tonight"))
                 break
         worth.tell()
         return worth.shown

@@ -72,23 +72,21 @@ class _Mending:
         moves = self.must_move()
         if not moves:
             return (*self._history, *self._stood.values())
-        best, late = self._settled(moves, self._as_it_stood), self._late_before
+        best, late = self._settled(moves), self._late_before
         for within_min in _NEXT_MIN:
             if (best and self._worth(best)[0] <= late) or self._should_stop():
                 break
-            found = self._settled(
-                self._closed(moves | self._next(moves, within_min)), self._as_it_stood
-            )
+            found = self._settled(self._closed(moves | self._next(moves, within_min)))
             if found and (not best or self._worth(found) < self._worth(best)):
                 best = found
         return best
 
-    def _settled(self, moves: frozenset[str], rank: Mapping[str, Rank]) -> tuple[Placed, ...]:
+    def _settled(self, moves: frozenset[str]) -> tuple[Placed, ...]:
         """Return a plan in which these move, and what has to with them; empty where none is found."""
         for _ in range(_ROUNDS):
             if self._should_stop():
                 break
-            found = self._laid(moves, rank)
+            found = self._laid(moves)
             is_stuck = isinstance(found, Stuck)
             more = (
                 frozenset((found.activity,)) if isinstance(found, Stuck) else self._broken(found)
@@ -136,11 +134,9 @@ class _Mending:
         known = self._grounds.closed(moves & self._stood.keys(), _Anywhere(self._stood))
         return known | moves
 
-    def _laid(
-        self, moves: AbstractSet[str], rank: Mapping[str, Rank]
-    ) -> tuple[Placed, ...] | Stuck:
+    def _laid(self, moves: AbstractSet[str]) -> tuple[Placed, ...] | Stuck:
         activities = tuple(self._pinned(a, moves) for a in self._problem.activities)
-        return serial_placing(replace(self._problem, activities=activities), rank)
+        return serial_placing(replace(self._problem, activities=activities), self._as_it_stood)
 
     def _pinned(self, activity: Activity, moves: AbstractSet[str]) -> Activity:
         if activity.id in moves or activity.id not in self._stood:

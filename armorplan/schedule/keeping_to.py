@@ -14,7 +14,7 @@ from armorplan.schedule.displaced import mended_in_place
 from armorplan.schedule.measures import goals, job_end
 from armorplan.schedule.planning import first_plan
 from armorplan.schedule.problem import Placed, Plan, Problem
-from armorplan.schedule.rearranging import pushed_later, still_standing
+from armorplan.schedule.rearranging import pushed_later, shifted, still_standing
 from armorplan.schedule.stages import FINISH, LATENESS, MOVED
 from armorplan.schedule.standing import first_proofs, plan_with
 
@@ -36,13 +36,7 @@ def stood_in(problem: Problem, at_hand: Plan, *, shift_min: int = 0) -> Problem:
         at_hand: the plan that people go by.
         shift_min: added to its minutes, where it counts from another origin.
     """
-    free = {a.id for a in problem.activities if a.fixed_start_min is None}
-    stood = (
-        replace(p, start_min=p.start_min + shift_min, end_min=p.end_min + shift_min)
-        for p in at_hand.placed
-        if p.id in free
-    )
-    return replace(problem, stood=tuple(stood))
+    return replace(problem, stood=tuple(shifted(problem, at_hand.placed, shift_min)))
 
 
 def kept_plan(problem: Problem, should_stop: Callable[[], bool] | None = None) -> Plan | None:

@@ -20,6 +20,7 @@ from armorplan.schedule.serial import Stuck
 from armorplan.schedule.standing import (
     NOT_KEPT,
     Proof,
+    bounds_of,
     checked,
     first_proofs,
     no_proofs,
@@ -193,7 +194,7 @@ def sought_plan(
 
 def _proofs(problem: Problem, first: Plan) -> dict[str, Proof]:
     """Return what is proved without the solver: what the first plan says, where there is one."""
-    return {s.name: Proof(bound=s.bound) for s in first.stages} or first_proofs(problem)
+    return bounds_of(first) or first_proofs(problem)
 
 
 def _is_better(problem: Problem, hint: Plan, start: Plan) -> bool:

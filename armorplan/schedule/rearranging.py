@@ -1,6 +1,6 @@
 """Around tonight: the next day laid anew around what runs by now, and all else left where it is."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
@@ -190,17 +190,22 @@ class _Keeping:
         )
 
 
+def shifted(problem: Problem, placed: Iterable[Placed], shift_min: int) -> Iterator[Placed]:
+    """Yield what is still free of a plan, so many minutes later."""
+    free = {a.id for a in problem.activities if a.fixed_start_min is None}
+    return (
+        replace(p, start_min=p.start_min + shift_min, end_min=p.end_min + shift_min)
+        for p in placed
+        if p.id in free
+    )
+
+
 def _to_come(problem: Problem, at_hand: Iterable[Placed], shift_min: int) -> list[Placed]:
     """Return where everything stood that is still to come, in minutes of the problem."""
     free = {a.id: a for a in problem.activities if a.fixed_start_min is None}
-    shifted = (
-        replace(p, start_min=p.start_min + shift_min, end_min=p.end_min + shift_min)
-        for p in at_hand
-        if p.id in free
-    )
     return [
         p
-        for p in shifted
+        for p in shifted(problem, at_hand, shift_min)
         if p.start_min >= max(0, free[p.id].earliest_min)
         and free[p.id].way(p.who, p.mode) is not None
     ]

@@ -36,6 +36,11 @@ def no_proofs(problem: Problem) -> dict[str, Proof]:
     return {name: Proof(bound=NOTHING_KNOWN) for name in _MAIN if is_there[name]}
 
 
+def bounds_of(plan: Plan) -> dict[str, Proof]:
+    """Return the bounds that a plan was made with, so that they need not be counted again."""
+    return {s.name: Proof(bound=s.bound) for s in plan.stages}
+
+
 def only_plan(problem: Problem, placed: tuple[Placed, ...]) -> Plan:
     """Return the plan of what lies where it lies, all of it: nothing else is possible."""
     proofs = {name: Proof(bound=value) for name, value in goals(problem, placed).items()}

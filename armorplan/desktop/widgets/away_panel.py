@@ -1,7 +1,7 @@
 """'Somebody is away': one answer says who and for how long, and the plan is laid anew."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from armorplan.app.absence_choices import AbsenceChoice, absence_choices
 from armorplan.desktop.bridge import Bridge
@@ -10,6 +10,7 @@ from armorplan.desktop.widgets.way_back_lists import (
     TARGET_PX,
     Answers,
     PanelKeys,
+    foot_of,
     heading_font,
 )
 from armorplan.desktop.wording import clock_text
@@ -48,18 +49,13 @@ class AwayPanel(QWidget):
         self.heading.setFont(heading_font(self.font()))
         self.hint.setObjectName("away_hint")
         self.hint.setWordWrap(True)
-        foot = QHBoxLayout()
-        for button, name in ((self.go_back, "away_back"), (self.go_on, "away_on")):
-            button.setObjectName(name)
-            button.setMinimumSize(3 * TARGET_PX, TARGET_PX)
-            button.setAutoDefault(False)
-            foot.addWidget(button)
-        foot.insertStretch(1, 1)
+        self.go_back.setObjectName("away_back")
+        self.go_on.setObjectName("away_on")
         whole = QVBoxLayout(self)
         whole.addWidget(self.heading)
         whole.addWidget(self.answers, 1)
         whole.addWidget(self.hint)
-        whole.addLayout(foot)
+        whole.addLayout(foot_of(TARGET_PX, self.go_back, self.go_on))
 
     def begin(self) -> None:
         """Offer what can be said now."""
