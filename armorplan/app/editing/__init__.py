@@ -1,0 +1,1 @@
+"""Edits of a pattern's shapes and joints, each from one draft to the next."""

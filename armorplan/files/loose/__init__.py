@@ -1,0 +1,1 @@
+"""Reads SVG and DXF drawings that know nothing of armour, as loose lines and lettering."""

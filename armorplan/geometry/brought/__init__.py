@@ -1,0 +1,1 @@
+"""Drawings made for a cutter or a printer: loose lines become outlines, holes, slots and engraving."""
