@@ -3,6 +3,7 @@
 from armorplan.desktop.action import Action, Menu, said
 from armorplan.desktop.actions_amiss import AMISS
 from armorplan.desktop.actions_keeping import KEEPING
+from armorplan.desktop.actions_pattern import OWN_PATTERN
 from armorplan.desktop.actions_sheet import SHEET
 from armorplan.desktop.actions_showing import SHOWING
 from armorplan.desktop.actions_timing import TIMING
@@ -46,6 +47,7 @@ TABLE: tuple[Action, ...] = (
         keys=("Ctrl+E",),
         does="Change names, notes, minutes, options and reasons; begins at what is chosen.",
     ),
+    *OWN_PATTERN,
     *SHEET,
     *KEEPING,
     Action(
