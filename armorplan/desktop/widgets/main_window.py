@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QResizeEvent
-from PySide6.QtWidgets import QFileDialog, QMainWindow, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMainWindow, QSplitter, QVBoxLayout, QWidget
 
 from armorplan.app.rows import Grouping
 from armorplan.app.wishes import Wishes
@@ -39,6 +39,7 @@ from armorplan.desktop.widgets.edit_door import EditDoor
 from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
 from armorplan.desktop.widgets.notice_line import NoticeLine
+from armorplan.desktop.widgets.pattern_doors import PatternDoors
 from armorplan.desktop.widgets.plan_bar import PlanBar
 from armorplan.desktop.widgets.savers import savers_of
 from armorplan.desktop.widgets.timer_desk import TimerDesk
@@ -97,12 +98,11 @@ class MainWindow(QMainWindow):
         airs = AirDesk(bridge, means.airs, self) if means.airs else None
         benches = Benches(means.strips, means.trials, airs, means.wishes, means.drafts)
         self._pages = WindowPages(bridge, means.log_path, benches, self)
-        self._deck.between.tried.connect(self._pages.show_trial)
-        self._deck.drying.air.clicked.connect(self._pages.show_air)
-        self._deck.week.opening.connect(self._opener.open_build)
+        self._lead_on()
         if airs is not None:
             self._work_in_air(airs, ticker)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
+        self._own = PatternDoors(bridge, self._opener, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
         self.timing = TimerDesk(bridge, ticker, means.settings, self._opener, self)
@@ -125,6 +125,12 @@ class MainWindow(QMainWindow):
     def _work_in_air(self, airs: AirDesk, ticker: Ticker) -> None:
         self._deck.drying.work_with(airs)
         ticker.ticked.connect(airs.read_along)
+
+    def _lead_on(self) -> None:
+        """Have the pictures lead on to the pages they tell of."""
+        self._deck.between.tried.connect(self._pages.show_trial)
+        self._deck.drying.air.clicked.connect(self._pages.show_air)
+        self._deck.week.opening.connect(self._opener.open_build)
 
     def _lay_out(self) -> QWidget:
         """Return the usual panels, laid out."""
@@ -167,6 +173,7 @@ class MainWindow(QMainWindow):
             looks=self._looks,
             pages=self._pages,
             edit=self._edit,
+            own=self._own,
             tonight=self._tonight,
             savers=self._savers,
             keeping=self.keeping,
@@ -207,22 +214,6 @@ class MainWindow(QMainWindow):
             action.setText(f"{text}: {what}" if what else text)
             action.setIconText(button)
             action.setEnabled(bool(what))
-
-    def ask_folder(self) -> None:
-        folder = QFileDialog.getExistingDirectory(self, self.tr("Open a pattern folder"))
-        if folder:
-            self._opener.open(Path(folder))
-
-    def ask_drawing(self) -> None:
-        self._ask_file(self.tr("Open a bare drawing"), self.tr("Drawings (*.svg *.SVG)"))
-
-    def ask_shop(self) -> None:
-        self._ask_file(self.tr("Open a shop"), self.tr("Shop files (*.toml)"))
-
-    def _ask_file(self, title: str, kinds: str) -> None:
-        file, _ = QFileDialog.getOpenFileName(self, title, "", kinds)
-        if file:
-            self._opener.open(Path(file))
 
     def _keeping(self, setting: Setting[bool], switch: Switch) -> Switch:
         """Return a switch that is remembered."""
@@ -294,6 +285,7 @@ class MainWindow(QMainWindow):
         self._savers.end_jobs()
         self.timing.close()
         self._edit.close()
+        self._own.close()
         self._opener.close()
         self._deck.end_jobs()
         self._pages.end_jobs()

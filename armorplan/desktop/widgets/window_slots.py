@@ -11,6 +11,7 @@ from armorplan.desktop.widgets.deck import Deck
 from armorplan.desktop.widgets.edit_door import EditDoor
 from armorplan.desktop.widgets.findings_view import FindingsView
 from armorplan.desktop.widgets.looks import Looks
+from armorplan.desktop.widgets.pattern_doors import PatternDoors
 from armorplan.desktop.widgets.savers import Savers
 from armorplan.desktop.widgets.timer_desk import TimerDesk
 from armorplan.desktop.widgets.window_actions import Slot
@@ -23,18 +24,6 @@ class Window(Protocol):
 
     def close(self) -> bool:
         """Leave."""
-        ...
-
-    def ask_folder(self) -> None:
-        """Ask for a pattern folder and open it."""
-        ...
-
-    def ask_drawing(self) -> None:
-        """Ask for a bare drawing and open it."""
-        ...
-
-    def ask_shop(self) -> None:
-        """Ask for a shop file and open what it orders."""
         ...
 
 
@@ -51,6 +40,7 @@ class Panels(NamedTuple):
     looks: Looks
     pages: WindowPages
     edit: EditDoor
+    own: PatternDoors
     tonight: TonightDesk
     savers: Savers
     keeping: WorkshopKeeping
@@ -65,9 +55,7 @@ def slots_of(panels: Panels) -> dict[str, Slot]:
 def _bench(panels: Panels) -> dict[str, Slot]:
     acts = panels.checklist.acts
     return {
-        "open_folder": panels.window.ask_folder,
-        "open_drawing": panels.window.ask_drawing,
-        "open_shop": panels.window.ask_shop,
+        **panels.own.slots(),
         "save_needs": panels.deck.needs.ask_file,
         "save_sheet": panels.savers.sheet.ask_file,
         "edit_pattern": panels.edit.show_page,
