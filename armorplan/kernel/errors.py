@@ -25,3 +25,10 @@ class WorkshopError(ArmorplanError):
 
 class SolverLostError(ArmorplanError):
     """The solver's process died or did not answer; the serial plan still stands."""
+
+
+class StoppedError(ArmorplanError):
+    """Work was no longer wanted and ended before its time; nothing is kept of it."""
+
+    def __init__(self) -> None:
+        super().__init__("This was stopped before it was done.")
