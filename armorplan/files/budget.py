@@ -1,7 +1,6 @@
 """Bounds the work that a pattern's drawings may ask for, all drawings together."""
 
 MAX_ELEMENTS = 50_000
-MAX_PLACED = 50_000
 MAX_CORNERS = 300_000
 MAX_PATH_CHARS = 4_000_000
 
@@ -11,34 +10,41 @@ class OverBudgetError(Exception):
 
 
 class Budget:
-    """What is left of each limit."""
+    """What is left of each limit; ``elements`` bounds those of a file and those it draws alike."""
 
-    def __init__(self) -> None:
-        self._elements = MAX_ELEMENTS
-        self._placed = MAX_PLACED
-        self._corners = MAX_CORNERS
-        self._chars = MAX_PATH_CHARS
+    def __init__(
+        self,
+        *,
+        elements: int = MAX_ELEMENTS,
+        corners: int = MAX_CORNERS,
+        chars: int = MAX_PATH_CHARS,
+    ) -> None:
+        self._most = elements, corners, chars
+        self._elements = elements
+        self._placed = elements
+        self._corners = corners
+        self._chars = chars
 
     def element(self) -> None:
         """Count an element of a file; raises OverBudgetError past the limit."""
         self._elements -= 1
         if self._elements < 0:
-            raise OverBudgetError(f"more than {MAX_ELEMENTS:,} elements")
+            raise OverBudgetError(f"more than {self._most[0]:,} elements")
 
     def placed(self) -> None:
         """Count an element of the picture, uses multiplied out; raises OverBudgetError."""
         self._placed -= 1
         if self._placed < 0:
-            raise OverBudgetError(f"more than {MAX_PLACED:,} elements, uses multiplied out")
+            raise OverBudgetError(f"more than {self._most[0]:,} elements, uses multiplied out")
 
     def corner(self) -> None:
         """Count a corner of a flattened outline; raises OverBudgetError past the limit."""
         self._corners -= 1
         if self._corners < 0:
-            raise OverBudgetError(f"outlines of more than {MAX_CORNERS:,} corners")
+            raise OverBudgetError(f"outlines of more than {self._most[1]:,} corners")
 
     def path(self, chars: int) -> None:
         """Count the characters of path data; raises OverBudgetError past the limit."""
         self._chars -= chars
         if self._chars < 0:
-            raise OverBudgetError(f"more than {MAX_PATH_CHARS:,} characters of path data")
+            raise OverBudgetError(f"more than {self._most[2]:,} characters of path data")

@@ -1,4 +1,4 @@
-"""Flattens lines, curves and arcs to corners in mm, no chord farther than ``FLATTEN_MM`` off."""
+"""Flattens lines, curves and arcs to corners in mm, no chord farther than told off."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -17,6 +17,18 @@ FARTHEST_MM = float(LENGTH_MM)
 """Coordinates beyond ten metres are taken for a mistake."""
 _LEAST_REACH = 1e-9
 """Half the distance of an arc's ends, in radii, below which they are one point."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fineness:
+    """How near chords keep to their curve, and how far out a corner may lie, both in ``unit``."""
+
+    flat: float = FLATTEN_MM
+    farthest: float = FARTHEST_MM
+    unit: str = "mm"
+
+
+IN_MM = Fineness()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +61,10 @@ class Arc:
 class Tracer:
     """A pen that moves user units to mm and keeps the lines drawn with it."""
 
-    def __init__(self, to_mm: Transform, budget: Budget) -> None:
+    def __init__(self, to_mm: Transform, budget: Budget, fine: Fineness = IN_MM) -> None:
         self._to_mm = to_mm
         self._budget = budget
+        self._fine = fine
         self._corners: list[Point] = []
         self._at: Point = (0.0, 0.0)
         self.lines: list[Line] = []
@@ -70,7 +83,7 @@ class Tracer:
     def curveTo(self, first: Point, second: Point, to: Point) -> None:  # noqa: N802
         """Draw a cubic Bézier curve; an affine map of its control points maps the curve."""
         curve = (self._corners[-1], self._mm(first), self._mm(second), self._mm(to))
-        self._add(_halve(curve))
+        self._add(_halve(curve, self._fine.flat))
         self._at = to
 
     def qCurveTo(self, control: Point, to: Point) -> None:  # noqa: N802 - the pen's name
@@ -93,7 +106,7 @@ class Tracer:
         end = self._mm(to)
         arc = _centred(self._at, to, (rx, ry, turn_deg), large=large, sweep=sweep)
         if arc is not None:
-            self._add(_arc_corners(self._moved(arc)))
+            self._add(_arc_corners(self._moved(arc), self._fine.flat))
         self._add([end])
         self._at = to
 
@@ -116,33 +129,34 @@ class Tracer:
             self._corners.append(corner)
 
     def _mm(self, point: Point) -> Point:
-        return checked(self._to_mm.transformPoint(point))
+        return checked(self._to_mm.transformPoint(point), self._fine)
 
     def _moved(self, arc: Arc) -> Arc:
         across = self._to_mm.transformVector(arc.across)
         down = self._to_mm.transformVector(arc.down)
         return Arc(
-            centre=checked(self._to_mm.transformPoint(arc.centre)),
-            across=checked(across),
-            down=checked(down),
+            centre=checked(self._to_mm.transformPoint(arc.centre), self._fine),
+            across=checked(across, self._fine),
+            down=checked(down, self._fine),
             start=arc.start,
             sweep=arc.sweep,
         )
 
 
-def checked(point: Point) -> Point:
-    """Return a point in mm that a pattern can hold.
+def checked(point: Point, fine: Fineness = IN_MM) -> Point:
+    """Return a point that a pattern can hold.
 
     Raises:
-        ShapeFaultError: it is not finite, or farther out than ``FARTHEST_MM``.
+        ShapeFaultError: it is not finite, or farther out than it may lie.
     """
     x, y = point
     if not (isfinite(x) and isfinite(y)):
         raise not_a_number(f"A coordinate ({x:g}, {y:g})")
-    if max(abs(x), abs(y)) > FARTHEST_MM:
+    if max(abs(x), abs(y)) > fine.farthest:
         raise ShapeFaultError(
             "far-out",
-            f"A corner lies at ({x:.1f}, {y:.1f}) mm, farther out than {FARTHEST_MM:.0f} mm.",
+            f"A corner lies at ({x:.1f}, {y:.1f}) {fine.unit}, farther out than "
+            f"{fine.farthest:.0f} {fine.unit}.",
             "Move the shape back to the page, or correct the drawing's scale.",
         )
     return (x, y)
@@ -155,12 +169,12 @@ def _between(a: Point, b: Point, share: float) -> Point:
 _Cubic = tuple[Point, Point, Point, Point]
 
 
-def _halve(curve: _Cubic) -> Iterator[Point]:
+def _halve(curve: _Cubic, flat: float) -> Iterator[Point]:
     """Give the corners after the first, halving the curve until each piece is flat enough."""
     pieces = [curve]
     while pieces:
         piece = pieces.pop()
-        if _is_flat(piece):
+        if _is_flat(piece, flat):
             yield piece[3]
         else:
             a, b, c, d = piece
@@ -170,8 +184,8 @@ def _halve(curve: _Cubic) -> Iterator[Point]:
             pieces += [(middle, bcd, cd, d), (a, ab, abc, middle)]
 
 
-def _is_flat(curve: _Cubic) -> bool:
-    """Tell whether the curve keeps within ``FLATTEN_MM`` of its chord.
+def _is_flat(curve: _Cubic, flat: float) -> bool:
+    """Tell whether the curve keeps within ``flat`` of its chord.
 
     The bound compares the curve with the chord walked at even speed: their difference is
     3t(1-t)²·p + 3t²(1-t)·q with p = b - (2a+d)/3 and q = c - (a+2d)/3, of which the weights sum
@@ -180,17 +194,17 @@ def _is_flat(curve: _Cubic) -> bool:
     a, b, c, d = curve
     p = (3 * b[0] - 2 * a[0] - d[0], 3 * b[1] - 2 * a[1] - d[1])
     q = (3 * c[0] - a[0] - 2 * d[0], 3 * c[1] - a[1] - 2 * d[1])
-    return max(hypot(*p), hypot(*q)) <= 4 * FLATTEN_MM
+    return max(hypot(*p), hypot(*q)) <= 4 * flat
 
 
-def _arc_corners(arc: Arc) -> Iterator[Point]:
+def _arc_corners(arc: Arc, flat: float) -> Iterator[Point]:
     """Give the corners strictly inside the arc.
 
     A chord over the angle s of a circle of radius r is r(1 - cos(s/2)) off; an ellipse is the
     image of a circle, so its longest half axis bounds it.
     """
     longest = half_axes(arc.across, arc.down)[0]
-    most = 2 * acos(max(1 - FLATTEN_MM / longest, 0.0)) if longest > FLATTEN_MM else pi / 2
+    most = 2 * acos(max(1 - flat / longest, 0.0)) if longest > flat else pi / 2
     count = max(ceil(abs(arc.sweep) / most), 1)
     for step in range(1, count):
         yield arc.at(arc.start + arc.sweep * step / count)

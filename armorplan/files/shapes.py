@@ -8,7 +8,15 @@ from math import dist
 from fontTools.misc.transform import Transform
 
 from armorplan.files.budget import Budget
-from armorplan.files.flatten import Line, Tracer, checked, half_axes
+from armorplan.files.flatten import (
+    FLATTEN_MM,
+    IN_MM,
+    Fineness,
+    Line,
+    Tracer,
+    checked,
+    half_axes,
+)
 from armorplan.files.path_data import draw_path
 from armorplan.files.svg_tree import Element
 from armorplan.files.transforms import ShapeFaultError, numbers, plain_length
@@ -50,14 +58,27 @@ def trace(element: Element, to_mm: Transform, budget: Budget) -> Round | Ring | 
         ShapeFaultError: it is open, of several lines, or its numbers cannot be used.
         OverBudgetError: the drawings ask for too much.
     """
+    found = drawn(element, to_mm, budget)
+    return found if isinstance(found, Round) else _ring(found)
+
+
+def drawn(
+    element: Element, to_mm: Transform, budget: Budget, fine: Fineness = IN_MM
+) -> Round | list[Line]:
+    """Return all that an element draws: one circle, or lines, which may be open.
+
+    Raises:
+        ShapeFaultError: its numbers cannot be used.
+        OverBudgetError: the drawings ask for too much.
+    """
     if element.tag in _RADII:
-        circle = _round(_oval(element.attrs, element.tag), to_mm)
+        circle = _round(_oval(element.attrs, element.tag), to_mm, fine)
         if circle is not None:
-            return circle if circle.diameter_mm > NEAR_MM else None
+            return circle if circle.diameter_mm > NEAR_MM else []
     budget.path(len(element.attrs.get("d", "")) + len(element.attrs.get("points", "")))
-    pen = Tracer(to_mm, budget)
+    pen = Tracer(to_mm, budget, fine)
     _DRAW[element.tag](element.attrs, pen)
-    return _ring(pen.lines)
+    return pen.lines
 
 
 def _ring(lines: list[Line]) -> Ring | None:
@@ -115,15 +136,16 @@ def _oval(attrs: _Attrs, tag: str) -> _Oval:
     return (*centre, *_radii(attrs, _RADII[tag]))
 
 
-def _round(oval: _Oval, to_mm: Transform) -> Round | None:
+def _round(oval: _Oval, to_mm: Transform, fine: Fineness) -> Round | None:
     """Return the circle in mm, or ``None`` where it is an ellipse there."""
     x, y, rx, ry = oval
-    across = checked(to_mm.transformVector((rx, 0.0)))
-    down = checked(to_mm.transformVector((0.0, ry)))
+    across = checked(to_mm.transformVector((rx, 0.0)), fine)
+    down = checked(to_mm.transformVector((0.0, ry)), fine)
     longer, shorter = half_axes(across, down)
-    if 2 * (longer - shorter) > ROUND_MM:
+    if 2 * (longer - shorter) > ROUND_MM * fine.flat / FLATTEN_MM:
         return None
-    return Round(centre=checked(to_mm.transformPoint((x, y))), diameter_mm=longer + shorter)
+    centre = checked(to_mm.transformPoint((x, y)), fine)
+    return Round(centre=centre, diameter_mm=longer + shorter)
 
 
 def _draw_ellipse(attrs: _Attrs, pen: Tracer) -> None:

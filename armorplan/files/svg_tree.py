@@ -21,6 +21,7 @@ from armorplan.kernel.findings import Place
 MAX_DEPTH = 100
 SVG_NAMESPACE = "http://www.w3.org/2000/svg"
 _XLINK_NAMESPACE = "http://www.w3.org/1999/xlink"
+_WORDED = frozenset({"style", "title", "text", "tspan", "textPath"})
 _ENDS_EARLY = ("no element found", "unclosed token", "unclosed CDATA section")
 
 
@@ -28,7 +29,9 @@ _ENDS_EARLY = ("no element found", "unclosed token", "unclosed CDATA section")
 class Element:
     """One element of the drawing; read only once the tree is built.
 
-    ``tag`` is the plain SVG name, or empty for an element of another language.
+    ``tag`` is the plain SVG name, or empty for an element of another language; ``label`` is what a
+    drawing program shows as its name; ``words`` are those of a text, title or style sheet, and
+    ``after`` what follows it within its text.
     """
 
     tag: str
@@ -36,6 +39,8 @@ class Element:
     line: int
     children: "list[Element]" = field(default_factory=list)
     words: str = ""
+    after: str = ""
+    label: str = ""
 
     @property
     def id(self) -> str | None:
@@ -93,7 +98,9 @@ class _Builder(ContentHandler):
         if href is not None:
             plain.setdefault("href", href)
         known = tag if space in {None, SVG_NAMESPACE} else ""
-        element = Element(tag=known, attrs=plain, line=self.line)
+        labels = (value for (where, key), value in attrs.items() if where and key == "label")
+        label = next(labels, plain.get("aria-label", "")).strip()
+        element = Element(tag=known, attrs=plain, line=self.line, label=label)
         self._budget.element()
         if len(self.open) >= MAX_DEPTH:
             raise OverBudgetError(f"groups nested more than {MAX_DEPTH} deep")
@@ -111,8 +118,13 @@ class _Builder(ContentHandler):
         self.open.pop()
 
     def characters(self, content: str) -> None:
-        if self.open and self.open[-1].tag == "style":
-            self.open[-1].words += content
+        if not self.open or self.open[-1].tag not in _WORDED:
+            return
+        element = self.open[-1]
+        if element.children:
+            element.children[-1].after += content
+        else:
+            element.words += content
 
 
 def read_tree(name: str, text: str, budget: Budget) -> Element:

@@ -30,13 +30,15 @@ _PAGES = frozenset({"svg", "symbol"})
 class Placed:
     """An element that draws, the id it goes by, and the way from its numbers to mm.
 
-    ``line`` is where a maker finds it: that of the use, where it is used.
+    ``line`` is where a maker finds it: that of the use, where it is used. ``above`` are the groups,
+    pages and uses it lies in, outermost first.
     """
 
     element: Element
     id: str | None
     line: int
     to_mm: Transform
+    above: tuple[Element, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,10 +53,14 @@ class _Stand:
     uses: tuple[str, ...] = ()
     name: str | None = None
     line: int | None = None
+    above: tuple[Element, ...] = ()
 
 
 class Walk:
-    """Finds what is drawn; what is wrong with a group or a use goes to ``tell``."""
+    """Finds what is drawn; what is wrong with a group or a use goes to ``tell``.
+
+    ``tags`` are the elements looked for; hidden ones go to ``pass_by``.
+    """
 
     def __init__(
         self,
@@ -62,10 +68,14 @@ class Walk:
         *,
         budget: Budget,
         tell: Callable[[ShapeFaultError, Element], None],
+        tags: frozenset[str] = SHAPE_TAGS,
+        pass_by: Callable[[Element], None] = lambda _: None,
     ) -> None:
         self._by_id = by_id
         self._budget = budget
         self._tell = tell
+        self._tags = tags
+        self._pass_by = pass_by
         self.placed: list[Placed] = []
 
     def start(self, root: Element, to_mm: Transform) -> None:
@@ -82,6 +92,7 @@ class Walk:
         if stand.depth > MAX_DEPTH:
             raise OverBudgetError(f"groups and uses nested more than {MAX_DEPTH} deep")
         if element.is_hidden:
+            self._pass_by(element)
             return
         try:
             inner = replace(
@@ -94,12 +105,14 @@ class Walk:
             self._tell(fault, element)
 
     def _enter(self, element: Element, stand: _Stand) -> None:
-        if element.tag in SHAPE_TAGS:
+        if element.tag in self._tags:
             name = stand.name if stand.uses else element.id
             line = stand.line or element.line
-            self.placed.append(Placed(element=element, id=name, line=line, to_mm=stand.to_mm))
+            self.placed.append(
+                Placed(element=element, id=name, line=line, to_mm=stand.to_mm, above=stand.above)
+            )
         elif element.tag in _GROUPS:
-            self._children(element, replace(stand, name=None))
+            self._children(element, replace(stand, name=None, above=(*stand.above, element)))
         elif element.tag == "svg":
             self._page(element, element.attrs, stand)
         elif element.tag == "use":
@@ -131,6 +144,7 @@ class Walk:
             uses=(*stand.uses, href),
             name=stand.name if stand.uses else use.id,
             line=stand.line or use.line,
+            above=(*stand.above, use),
         )
         if target.tag in _PAGES and not target.is_hidden:
             sizes = {k: v for k, v in use.attrs.items() if k in {"width", "height"}}
@@ -152,4 +166,5 @@ class Walk:
                     "Give it a width and a height as plain numbers, or ungroup it.",
                 )
             to_mm = to_mm.transform(fit(box, size, attrs.get("preserveAspectRatio", "")).transform)
-        self._children(element, replace(stand, to_mm=to_mm, name=None))
+        above = (*stand.above, element)
+        self._children(element, replace(stand, to_mm=to_mm, name=None, above=above))

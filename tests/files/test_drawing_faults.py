@@ -95,7 +95,7 @@ class TestLimits:
             f'<g id="g{n}">{f"""<use href="#g{n - 1}"/>""" * 10}</g>' for n in range(1, 12)
         )
         fault = _whole(f'{OPEN_SVG}<g id="g0"><circle r="1"/></g>{uses}</svg>')
-        assert f"{budget.MAX_PLACED:,} elements, uses multiplied out" in fault.text
+        assert f"{budget.MAX_ELEMENTS:,} elements, uses multiplied out" in fault.text
 
     def test_uses_nested_too_deep(self):
         uses = "".join(f'<use id="u{n}" href="#u{n - 1}"/>' for n in range(1, 200))
@@ -116,9 +116,8 @@ class TestLimits:
         fault = _whole(f'{OPEN_SVG}<path id="p" d="{data}"/></svg>')
         assert f"{budget.MAX_PATH_CHARS:,} characters" in fault.text
 
-    def test_limits_count_over_all_drawings(self, monkeypatch):
-        monkeypatch.setattr(budget, "MAX_ELEMENTS", 50)
-        shared = budget.Budget()
+    def test_limits_count_over_all_drawings(self):
+        shared = budget.Budget(elements=50)
         rects = "".join(f'<rect id="r{n}" width="2" height="2"/>' for n in range(20))
         first = read_drawing("a.svg", f"{OPEN_SVG}{rects}</svg>", shared)
         assert len(first.outlines) == 20
