@@ -2,8 +2,8 @@
 
 import tomllib
 from collections import Counter
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
@@ -11,8 +11,9 @@ from armorplan.app.derived import Derived, derive_build
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts
 from armorplan.files.toml_lines import KeyPath
-from armorplan.files.toml_patch import UnpatchableError, patched, removed, with_table
+from armorplan.files.toml_patch import Change, UnpatchableError, all_patched
 from armorplan.kernel.findings import Finding, Severity
+from armorplan.pattern.pattern import Pattern
 from armorplan.workshop.shelf import Shelf
 from armorplan.workshop.shop import Shop
 
@@ -57,6 +58,8 @@ class Draft:
         values: the tables of the pattern file.
         findings: everything found in it.
         is_sound: whether it can be read; where not, errors among the findings say why.
+        is_hasty: it was read only: what follows from it is not among the findings yet.
+        told: what else the edit that made it changed, in sentences.
     """
 
     slug: str
@@ -65,6 +68,8 @@ class Draft:
     values: Mapping[str, Any]
     findings: tuple[Finding, ...]
     is_sound: bool
+    is_hasty: bool = False
+    told: tuple[str, ...] = field(default=(), compare=False)
 
     @property
     def derived(self) -> Derived | None:
@@ -72,7 +77,12 @@ class Draft:
 
         Only that of the last few drafts is kept, since an undo stack may hold hundreds of them.
         """
-        return _derived(self.slug, self.texts, self.bench)[1] if self.is_sound else None
+        return _derived(self.slug, self.texts, self.bench) if self.is_sound else None
+
+    @property
+    def pattern(self) -> Pattern | None:
+        """The pattern as it was read, options not settled; ``None`` where it is not sound."""
+        return _read(self.slug, self.texts, self.bench)[1]
 
     @property
     def text(self) -> str:
@@ -93,13 +103,8 @@ class Draft:
 
     def put(self, *changes: tuple[KeyPath, Any]) -> "Draft | Refused":
         """Return the draft with keys set, all or none; ``None`` takes a key out."""
-        text = self.text
-        try:
-            for path, value in changes:
-                text = patched(text, path, value)
-        except UnpatchableError as error:
-            return refused(str(error), "Change it in the file itself.", code="cannot-patch")
-        return self.with_text(text)
+        made = [Change(path=path, value=value) for path, value in changes]
+        return self._patched(made, "Change it in the file itself.")
 
     def raised_above(self, version: int) -> "Draft | Refused":
         """Return the draft as a version after this one; where it is one already, as it is."""
@@ -110,59 +115,105 @@ class Draft:
 
     def add_entry(self, table: str, entry: str, values: Mapping[str, Any]) -> "Draft | Refused":
         """Return the draft with a new entry at the end of its table."""
-        try:
-            text = with_table(self.text, (table, entry), values)
-        except UnpatchableError as error:
-            return refused(str(error), "Give it another id.", code="cannot-patch")
-        return self.with_text(text)
+        made = Change(path=(table, entry), value=dict(values), is_new=True)
+        return self._patched([made], "Give it another id.")
 
     def drop_entry(self, table: str, entry: str) -> "Draft | Refused":
         """Return the draft without an entry."""
+        return self.put(((table, entry), None))
+
+    def _patched(self, changes: Iterable[Change], remedy: str) -> "Draft | Refused":
         try:
-            text = removed(self.text, (table, entry))
+            return self.with_text(all_patched(self.text, changes))
         except UnpatchableError as error:
-            return refused(str(error), "Change it in the file itself.", code="cannot-patch")
-        return self.with_text(text)
+            return refused(str(error), remedy, code="cannot-patch")
 
     def with_text(self, text: str) -> "Draft | Refused":
         """Return the draft of another pattern file, or the errors it has and this one has not."""
         if text == self.text:
             return self
-        files = dict(self.texts) | {PATTERN_FILE: text}
-        made = drafted(from_texts(self.slug, files), self.bench)
+        made = self._with({PATTERN_FILE: text})
         new = _new_errors(self, made)
         return Refused(findings=new) if new else made
 
+    def with_files(
+        self, changes: Mapping[str, str], *, told: Iterable[str] = ()
+    ) -> "Draft | Refused":
+        """Return the draft with other texts of some files, drawings among them, in one edit.
 
-def drafted(files: PatternFiles, bench: Bench) -> Draft:
+        It is refused where it could not be read any more. What its shapes then tell against it is
+        not: a hole on its way to its place passes many a wrong one.
+
+        Args:
+            changes: text by name of the file; a name that is new becomes a file of the pattern.
+            told: what else the edit does, in sentences.
+        """
+        if all(dict(self.texts).get(name) == text for name, text in changes.items()):
+            return self
+        made = replace(self._with(changes), told=tuple(told))
+        if made.is_sound:
+            return made
+        new = _new_errors(self, made)
+        return Refused(findings=new) if new else made
+
+    def _with(self, changes: Mapping[str, str]) -> "Draft":
+        files = from_texts(self.slug, dict(self.texts) | dict(changes))
+        return drafted(files, self.bench, is_hasty=self.is_hasty)
+
+    def in_haste(self) -> "Draft":
+        """Return the draft so that its edits are read only, which is quick; see ``checked``."""
+        return replace(self, is_hasty=True)
+
+    def checked(self) -> "Draft":
+        """Return the draft with everything found in it, reckoned now where that was left."""
+        if not self.is_hasty:
+            return self
+        made = drafted(from_texts(self.slug, dict(self.texts)), self.bench)
+        return replace(made, told=self.told)
+
+
+def drafted(files: PatternFiles, bench: Bench, *, is_hasty: bool = False) -> Draft:
     """Return a pattern's files as a draft, with everything found in them.
+
+    Args:
+        files: the pattern's files.
+        bench: what they are read and derived with.
+        is_hasty: leave what follows from them for later.
 
     Raises:
         UnreadableError: a file is not text.
     """
     texts = files.as_texts()
     held = tuple(texts.items())
-    findings, derived = _derived(files.slug, held, bench)
+    findings, pattern = _read(files.slug, held, bench)
+    derived = None if is_hasty or pattern is None else _derived(files.slug, held, bench)
     return Draft(
         slug=files.slug,
         texts=held,
         bench=bench,
         values=_values(texts.get(PATTERN_FILE, "")),
         findings=(*files.findings, *findings, *(derived.findings if derived else ())),
-        is_sound=derived is not None,
+        is_sound=pattern is not None,
+        is_hasty=is_hasty,
     )
 
 
-@lru_cache(maxsize=_KEPT)
-def _derived(
+@lru_cache(maxsize=4 * _KEPT)
+def _read(
     slug: str, texts: tuple[tuple[str, str], ...], bench: Bench
-) -> tuple[tuple[Finding, ...], Derived | None]:
-    """Return what is found in a pattern's files, and what follows where they are sound."""
+) -> tuple[tuple[Finding, ...], Pattern | None]:
+    """Return what is found in a pattern's files, and the pattern where they are sound."""
     found = read_pattern(from_texts(slug, dict(texts)), bench.shelf)
-    if found.pattern is None:
-        return found.findings, None
-    build = found.pattern.slug
-    return found.findings, derive_build(found.pattern, bench.shelf, bench.shop, build=build)
+    return found.findings, found.pattern
+
+
+@lru_cache(maxsize=_KEPT)
+def _derived(slug: str, texts: tuple[tuple[str, str], ...], bench: Bench) -> Derived | None:
+    """Return what follows from a pattern's files where they are sound."""
+    _, pattern = _read(slug, texts, bench)
+    if pattern is None:
+        return None
+    return derive_build(pattern, bench.shelf, bench.shop, build=pattern.slug)
 
 
 def _values(text: str) -> Mapping[str, Any]:

@@ -7,7 +7,7 @@ from itertools import chain, count
 from pathlib import Path
 
 from armorplan.app.draft import Bench, Draft, drafted, refused
-from armorplan.files.saving import saved, text_hash
+from armorplan.files.saving import ToSave, all_saved, saved
 from armorplan.files.source import PATTERN_FILE, from_texts, read_folder
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding
@@ -25,17 +25,17 @@ class Home:
 
     Attributes:
         folder: the pattern's folder; ``None`` where only a build keeps it.
-        saved_text: what the pattern file held when it was read or saved.
+        saved_texts: what each file held when it was read or saved, by its name.
         said: why it cannot be saved where it came from; empty where it can.
     """
 
     folder: Path | None
-    saved_text: str
+    saved_texts: tuple[tuple[str, str], ...]
     said: str = ""
 
     def is_saved(self, draft: Draft) -> bool:
         """Tell whether the draft is what stands on the disk."""
-        return draft.text == self.saved_text
+        return draft.texts == self.saved_texts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,11 +57,11 @@ def draft_of(build: BuildRecord, folder: Path | None, bench: Bench) -> OpenDraft
     found = _read(build, folder, bench) if folder else None
     if folder and isinstance(found, Draft):
         said = _why_not_there(folder)
-        return OpenDraft(draft=found, home=Home(folder=folder, saved_text=found.text, said=said))
+        return OpenDraft(draft=found, home=Home(folder=folder, saved_texts=found.texts, said=said))
     slug = build.id.rpartition("-")[0]
     draft = drafted(from_texts(slug, dict(build.pattern_files)), bench)
     said = f"This is the pattern as the build '{build.id}' keeps it: {found or 'its folder is not known'}."
-    return OpenDraft(draft=draft, home=Home(folder=None, saved_text=draft.text, said=said))
+    return OpenDraft(draft=draft, home=Home(folder=None, saved_texts=draft.texts, said=said))
 
 
 def _read(build: BuildRecord, folder: Path, bench: Bench) -> Draft | str:
@@ -87,17 +87,24 @@ def _why_not_there(folder: Path) -> str:
 
 
 def save(draft: Draft, home: Home) -> Home | Finding:
-    """Write the draft's pattern file into its folder; return its home, or why it was not done."""
+    """Write what changed of the draft into its folder, all of it or nothing.
+
+    The pattern file comes last: where a program is ended in the middle, it still names what is
+    there.
+
+    Returns:
+        The draft's home, or why nothing was written.
+    """
     if home.folder is None or home.said:
         return refused(home.said, "Save a copy in a folder.", code="needs-a-copy").findings[0]
-    refusal = saved(
-        home.folder,
-        PATTERN_FILE,
-        draft.text,
-        expected_hash=text_hash(home.saved_text),
-        closing=_CLOSING,
-    )
-    return refusal or replace(home, saved_text=draft.text)
+    former = dict(home.saved_texts)
+    changed = [
+        ToSave(name=name, text=text, former=former.get(name))
+        for name, text in sorted(draft.texts, key=lambda file: file[0] == PATTERN_FILE)
+        if former.get(name) != text
+    ]
+    refusal = all_saved(home.folder, changed, closing=_CLOSING)
+    return refusal or replace(home, saved_texts=draft.texts)
 
 
 def copy_place(folder: Path, slug: str) -> Path:
@@ -138,7 +145,7 @@ def save_copy(draft: Draft, into: Path) -> Home | Finding:
         if refusal is not None:
             _take_back(into, [written for written, _ in last_first[:at]], is_new=is_new)
             return refusal
-    return Home(folder=into, saved_text=draft.text)
+    return Home(folder=into, saved_texts=draft.texts)
 
 
 def _take_back(into: Path, written: list[str], *, is_new: bool) -> None:

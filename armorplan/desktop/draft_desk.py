@@ -135,7 +135,7 @@ class DraftDesk(QObject):
     def back_to_saved(self) -> None:
         """Drop all changes since the last saving; that can be undone as well."""
         self.settle()
-        if self._saved is not None and self._saved.text != self.draft.text:
+        if self._saved is not None and self._saved.texts != self.draft.texts:
             self.stack.push(Swap(self, self._saved, self.tr("back to what is saved")))
             self.tell()
 

@@ -1,8 +1,9 @@
-"""Saves one text of a folder, whole or not at all, and never over what somebody else wrote."""
+"""Saves texts of a folder, whole or not at all, and never over what somebody else wrote."""
 
 import os
+from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 from stat import S_IMODE, S_IWUSR
@@ -42,6 +43,74 @@ def saved(
     if refusal is None:
         return None
     return replace(refusal, remedy=f"{refusal.remedy} {closing}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToSave:
+    """A text to be saved, and what its file held when it was read; ``None`` for a new file."""
+
+    name: str
+    text: str
+    former: str | None
+
+
+def all_saved(folder: Path, files: Sequence[ToSave], *, closing: str) -> Finding | None:
+    """Put several texts into a folder, one after the other, all or none of them.
+
+    All are looked at before the first is written. Where a later one then fails, those before it
+    are put back as they were.
+
+    Args:
+        folder: where the files lie.
+        files: in the order they are written.
+        closing: what a maker should know besides where it was not done; ends each remedy.
+
+    Returns:
+        ``None``, or why it was not done.
+    """
+    for file in files:
+        refusal = _refused_before(folder, file)
+        if refusal is not None:
+            return replace(refusal, remedy=f"{refusal.remedy} {closing}")
+    for at, file in enumerate(files):
+        refusal = saved(
+            folder, file.name, file.text, expected_hash=_former_hash(file), closing=closing
+        )
+        if refusal is not None:
+            left = [done.name for done in reversed(files[:at]) if not _put_back(folder, done)]
+            return _with_left(refusal, left)
+    return None
+
+
+def _former_hash(file: ToSave) -> str | None:
+    return None if file.former is None else text_hash(file.former)
+
+
+def _refused_before(folder: Path, file: ToSave) -> Finding | None:
+    """Tell what can be told without writing."""
+    if leaves(folder, file.name):
+        return None  # told when it is written
+    try:
+        return _why_not((folder / file.name).resolve(), file.name, _former_hash(file))
+    except OSError:
+        return None  # told when it is written
+
+
+def _put_back(folder: Path, file: ToSave) -> bool:
+    """Put a file back as it was; tell whether that was done."""
+    if file.former is not None:
+        return _saved(folder, file.name, file.former, text_hash(file.text)) is None
+    with suppress(OSError):
+        (folder / file.name).unlink()
+    return not (folder / file.name).exists()
+
+
+def _with_left(refusal: Finding, left: Sequence[str]) -> Finding:
+    if not left:
+        return refusal
+    names = " and ".join(brief(name) for name in left)
+    text = f"{refusal.text} {names} was written before it, and could not be put back."
+    return replace(refusal, text=text)
 
 
 def _saved(folder: Path, name: str, text: str, expected_hash: str | None) -> Finding | None:

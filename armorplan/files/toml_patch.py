@@ -7,13 +7,14 @@ is made is read again before it is returned: it holds the change asked for and n
 """
 
 import tomllib
-from bisect import bisect_left
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from copy import deepcopy
+from dataclasses import dataclass
 from typing import Any
 
-from armorplan.files.toml_lines import HeaderSpan, KeyPath, PairSpan, Spans, text_spans
-from armorplan.files.toml_values import TomlValue, key_text, value_text
+from armorplan.files.toml_lines import KeyPath
+from armorplan.files.toml_splice import Spliced
+from armorplan.files.toml_values import TomlValue, key_text
 from armorplan.kernel.errors import ArmorplanError
 
 _MARK = "\ufeff"
@@ -21,6 +22,21 @@ _MARK = "\ufeff"
 
 class UnpatchableError(ArmorplanError):
     """The change cannot be written into the text as it stands."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One change of a text: a key set, a key or table taken out, or a new table.
+
+    Attributes:
+        path: table ids and the key, from the top down.
+        value: what it shall hold; ``None`` takes it out.
+        is_new: a table that must not be there yet, put at the end of its group.
+    """
+
+    path: KeyPath
+    value: Any
+    is_new: bool = False
 
 
 def patched(text: str, path: KeyPath, value: TomlValue | None) -> str:
@@ -36,9 +52,7 @@ def patched(text: str, path: KeyPath, value: TomlValue | None) -> str:
     Raises:
         UnpatchableError: the text is not valid TOML, or cannot hold the value there.
     """
-    if value is None:
-        return removed(text, path)
-    return _changed(text, path, value, lambda patch: patch.put(path, value))
+    return all_patched(text, [Change(path=path, value=value)])
 
 
 def removed(text: str, path: KeyPath) -> str:
@@ -47,7 +61,7 @@ def removed(text: str, path: KeyPath) -> str:
     Raises:
         UnpatchableError: the text is not valid TOML.
     """
-    return _changed(text, path, None, lambda patch: _without(patch, path))
+    return patched(text, path, None)
 
 
 def with_table(text: str, path: KeyPath, values: Mapping[str, TomlValue]) -> str:
@@ -56,18 +70,25 @@ def with_table(text: str, path: KeyPath, values: Mapping[str, TomlValue]) -> str
     Raises:
         UnpatchableError: there is such a table already, or the text cannot hold one.
     """
-    table = dict(values)
-    return _changed(text, path, table, lambda patch: patch.add_table(path, table))
+    return all_patched(text, [Change(path=path, value=dict(values), is_new=True)])
 
 
-def _changed(text: str, path: KeyPath, value: Any, change: Callable[["_Patch"], str]) -> str:
+def all_patched(text: str, changes: Iterable[Change]) -> str:
+    """Return the text with changes made one after the other, all or none; it is read once.
+
+    Raises:
+        UnpatchableError: the text is not valid TOML, or cannot hold one of the changes.
+    """
     mark = _MARK if text.startswith(_MARK) else ""
-    body = text.removeprefix(_MARK)
+    made = text.removeprefix(_MARK)
+    path: KeyPath = ()
     try:
-        data = tomllib.loads(body)
-        made = change(_Patch(body, data))
-        expected = _with(data, path, value)
-        is_so = _same(tomllib.loads(made), expected)
+        data = tomllib.loads(made)
+        for change in changes:
+            path = change.path
+            made = _made(made, data, change)
+            _set(data, path, change.value)
+        is_so = _same(tomllib.loads(made), data)
     except (ValueError, KeyError, RecursionError) as error:
         raise UnpatchableError(f"{key_text(path)} cannot be written: {error}.") from error
     if not is_so:
@@ -77,10 +98,18 @@ def _changed(text: str, path: KeyPath, value: Any, change: Callable[["_Patch"], 
     return mark + made
 
 
-def _with(data: dict[str, Any], path: KeyPath, value: Any) -> dict[str, Any]:
-    """Return the data as it should be after the change."""
-    made = deepcopy(data)
-    inner = made
+def _made(text: str, data: dict[str, Any], change: Change) -> str:
+    if change.value is None:
+        return _without(Spliced(text, data), change.path)
+    patch = Spliced(text, data)
+    if change.is_new:
+        return patch.add_table(change.path, change.value)
+    return patch.put(change.path, change.value)
+
+
+def _set(data: dict[str, Any], path: KeyPath, value: Any) -> None:
+    """Make the data what it should be after the change."""
+    inner = data
     for key in path[:-1]:
         inner = inner.setdefault(key, {})
         if not isinstance(inner, dict):
@@ -89,13 +118,12 @@ def _with(data: dict[str, Any], path: KeyPath, value: Any) -> dict[str, Any]:
     if value is None:
         inner.pop(path[-1], None)
     else:
-        inner[path[-1]] = value
-    return made
+        inner[path[-1]] = deepcopy(value)
 
 
-def _without(patch: "_Patch", path: KeyPath) -> str:
+def _without(patch: Spliced, path: KeyPath) -> str:
     while (cut := patch.cut(path)) is not None:
-        patch = _Patch(patch.text[: cut[0]] + patch.text[cut[1] :], {})
+        patch = Spliced(patch.text[: cut[0]] + patch.text[cut[1] :], {})
     return patch.text
 
 
@@ -108,192 +136,3 @@ def _same(one: Any, other: Any) -> bool:
         alike = isinstance(other, Sequence) and not isinstance(other, str)
         return alike and len(one) == len(other) and all(map(_same, one, other))
     return type(one) is type(other) and (one == other or repr(one) == repr(other))
-
-
-def _starts(path: KeyPath, head: KeyPath) -> bool:
-    return path[: len(head)] == head
-
-
-class _Patch:
-    """One text with the places in it; each method returns the text changed once."""
-
-    def __init__(self, text: str, data: dict[str, Any]) -> None:
-        self.text = text
-        self._data = data
-        self._spans: Spans = text_spans(text)
-        self._eol = "\r\n" if "\r\n" in text else "\n"
-        self._starts = [header.start for header in self._spans.headers]
-
-    # --- changes ------------------------------------------------------------------------------
-
-    def put(self, path: KeyPath, value: TomlValue) -> str:
-        pair = self._pair(path)
-        if pair is not None:
-            former = self.text[pair.value : pair.end]
-            new = value_text(value, former=former, eol=self._eol)
-            return self.text[: pair.value] + new + self.text[pair.end :]
-        return self._insert(path, value)
-
-    def add_table(self, path: KeyPath, values: dict[str, TomlValue]) -> str:
-        if self._is_there(path):
-            message = f"there is one already; its table is [{key_text(path)}]"
-            raise ValueError(message)
-        if self._is_open(path[:-1]):
-            return self._block(path, values)
-        return self._insert(path, values)
-
-    # --- inserting ----------------------------------------------------------------------------
-
-    def _insert(self, path: KeyPath, value: TomlValue) -> str:
-        """Insert a key that is not written yet where its table is; make that where it is not."""
-        table, key = path[:-1], path[-1]
-        inline = self._pair(table)
-        if inline is not None:
-            return self._insert_inline(inline, f"{key_text([key])} = {self._said(value)}")
-        header = next((h for h in self._spans.headers if h.path == table), None)
-        if header is not None or not table:
-            return self._insert_line(
-                self._last_of(header), f"{key_text([key])} = {self._said(value)}"
-            )
-        dotted = [p for p in self._lines() if _starts(p.path, table)]
-        dotted = [p for p in dotted if len(self._path_above(p)) < len(table)]
-        if dotted:
-            written = key_text(path[len(self._path_above(dotted[-1])) :])
-            return self._insert_line(dotted[-1], f"{written} = {self._said(value)}")
-        if self._is_open(table[:-1]) or self._is_there(table):
-            return self._block(table, {key: value})
-        return self._insert(table, {key: value})
-
-    def _said(self, value: TomlValue) -> str:
-        return value_text(value, eol=self._eol)
-
-    def _insert_inline(self, table: PairSpan, pair: str) -> str:
-        members = [p for p in self._spans.pairs if p.within == table.value]
-        if not members:
-            return f"{self.text[: table.value]}{{ {pair} }}{self.text[table.end :]}"
-        at = members[-1].end
-        return f"{self.text[:at]}, {pair}{self.text[at:]}"
-
-    def _insert_line(self, above: PairSpan | HeaderSpan | None, line: str) -> str:
-        """Insert a line below a value or header, indented as that is."""
-        if above is None:
-            return self._spliced(0, f"{line}{self._eol}")
-        start = self.text.rfind("\n", 0, above.start) + 1
-        indent = self.text[start : above.start]
-        return self._spliced(self._below(above.end), f"{indent}{line}{self._eol}")
-
-    def _block(self, path: KeyPath, values: Mapping[str, TomlValue]) -> str:
-        """Insert a table with a header behind the last one of its group, or at the end."""
-        group = [h for h in self._spans.headers if len(path) > 1 and _starts(h.path, path[:-1])]
-        at = self._past_own_comment(self._block_end(group[-1])) if group else len(self.text)
-        lines = [f"[{key_text(path)}]"]
-        lines += [f"{key_text([k])} = {self._said(v)}" for k, v in values.items()]
-        gap = self._eol if self.text[:at].strip() and self._keeps_gaps() else ""
-        return self._spliced(at, gap + self._eol.join(lines) + self._eol)
-
-    def _spliced(self, at: int, lines: str) -> str:
-        before, after = self.text[:at], self.text[at:]
-        if before and not before.endswith("\n"):
-            before += self._eol
-        return before + lines + after
-
-    def _keeps_gaps(self) -> bool:
-        """Tell whether tables of this file are set apart by empty lines."""
-        rest = self._spans.headers[1:]
-        if not rest:
-            return True
-        above = (self.text[: self._with_comment(h.start)] for h in rest)
-        return any(text.endswith(("\n\n", "\n\r\n")) for text in above)
-
-    # --- cutting ------------------------------------------------------------------------------
-
-    def cut(self, path: KeyPath) -> tuple[int, int] | None:
-        """Return the first stretch that has to go for a path to be gone."""
-        for header in self._spans.headers:
-            if _starts(header.path, path):
-                return self._block_stretch(header)
-        pair = next((p for p in self._spans.pairs if _starts(p.path, path)), None)
-        if pair is None:
-            return None
-        if pair.within < 0:
-            return self.text.rfind("\n", 0, pair.start) + 1, self._below(pair.end)
-        members = [p for p in self._spans.pairs if p.within == pair.within]
-        at = members.index(pair)
-        if at + 1 < len(members):
-            return pair.start, members[at + 1].start
-        return (members[at - 1].end if at else pair.start), pair.end
-
-    def _block_stretch(self, header: HeaderSpan) -> tuple[int, int]:
-        start = self._with_comment(header.start)
-        end = self._below(self._block_end(header))
-        before, after = self.text[:start], self.text[end:]
-        if not before.strip() or before.endswith(("\n\n", "\n\r\n")):
-            if after.startswith(("\n", "\r\n")):
-                end = self._below(end)
-            elif not after and before.strip():
-                start -= len(self._eol)
-        return start, end
-
-    def _with_comment(self, at: int) -> int:
-        """Return the start of the comment lines right above a line, or of the line itself."""
-        start = self.text.rfind("\n", 0, at) + 1
-        while start:
-            above = self.text.rfind("\n", 0, start - 1) + 1
-            if not self.text[above:start].lstrip(" \t").startswith("#"):
-                break
-            start = above
-        return start
-
-    # --- places -------------------------------------------------------------------------------
-
-    def _pair(self, path: KeyPath) -> PairSpan | None:
-        return next((p for p in self._spans.pairs if p.path == path), None)
-
-    def _lines(self) -> list[PairSpan]:
-        return [p for p in self._spans.pairs if p.within < 0]
-
-    def _path_above(self, pair: PairSpan) -> KeyPath:
-        """Return the path of the header that a line stands under."""
-        at = bisect_left(self._starts, pair.start)
-        return self._spans.headers[at - 1].path if at else ()
-
-    def _last_of(self, header: HeaderSpan | None) -> PairSpan | HeaderSpan | None:
-        """Return the last value under a header (``None``: above all headers), or the header."""
-        begin = header.end if header else 0
-        at = bisect_left(self._starts, begin)
-        end = self._starts[at] if at < len(self._starts) else len(self.text)
-        inside = [pair for pair in self._lines() if begin <= pair.start < end]
-        return inside[-1] if inside else header
-
-    def _block_end(self, header: HeaderSpan) -> int:
-        return (self._last_of(header) or header).end
-
-    def _below(self, at: int) -> int:
-        """Return the start of the line below a place."""
-        found = self.text.find("\n", at)
-        return len(self.text) if found < 0 else found + 1
-
-    def _past_own_comment(self, after: int) -> int:
-        """Return the start of the line below, past comments that close a table's text."""
-        at = start = self._below(after)
-        while at < len(self.text) and self.text[at:].lstrip(" \t").startswith("#"):
-            at = self._below(at)
-        rest = self.text[at:]
-        return at if not rest or rest.startswith(("\n", "\r\n")) else start
-
-    def _is_there(self, path: KeyPath) -> bool:
-        inner: Any = self._data
-        for key in path:
-            if not isinstance(inner, dict) or key not in inner:
-                return False
-            inner = inner[key]
-        return True
-
-    def _is_open(self, table: KeyPath) -> bool:
-        """Tell whether tables with headers can stand below a table: it is not written in a line."""
-        heads = [table[:depth] for depth in range(1, len(table) + 1)]
-        return not any(
-            _starts(pair.path, head) and len(self._path_above(pair)) < len(head)
-            for pair in self._lines()
-            for head in heads
-        )

@@ -177,7 +177,7 @@ class EditMachine(RuleBasedStateMachine):
         self._place = tempfile.TemporaryDirectory()
         self.folder = Path(shutil.copytree(EVERY_WORD, Path(self._place.name) / "every_word"))
         self.draft = START
-        self.home = Home(folder=self.folder, saved_text=START.text)
+        self.home = Home(folder=self.folder, saved_texts=START.texts)
         self.behind: list[Draft] = []
         self.ahead: list[Draft] = []
 

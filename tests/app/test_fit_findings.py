@@ -129,7 +129,7 @@ def test_what_is_found_later_takes_the_place_of_what_was_written(draft, fit):
 
 def test_it_is_written_into_the_folder_and_comments_stay(draft, fit, tmp_path):
     folder = copytree(samples_folder() / "elbow_cop", tmp_path / "elbow_cop")
-    opened = OpenDraft(draft=draft, home=Home(folder=folder, saved_text=draft.text))
+    opened = OpenDraft(draft=draft, home=Home(folder=folder, saved_texts=draft.texts))
     kept = keep_findings(opened, draft.derived, [(fit, finding("gap", "left_row_3", 2.0))])
     text = (folder / "pattern.toml").read_text(encoding="utf-8")
     assert "# Elbow cop of the lantern watch" in text
@@ -143,7 +143,7 @@ def test_it_is_written_into_the_folder_and_comments_stay(draft, fit, tmp_path):
 
 
 def test_a_sample_is_not_written_to(draft, fit):
-    home = Home(folder=samples_folder(), saved_text=draft.text, said="This is a sample.")
+    home = Home(folder=samples_folder(), saved_texts=draft.texts, said="This is a sample.")
     with pytest.raises(ArmorplanError, match="This is a sample"):
         keep_findings(
             OpenDraft(draft=draft, home=home), draft.derived, [(fit, finding("turned", "boss"))]

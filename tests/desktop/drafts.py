@@ -21,7 +21,7 @@ choices.dip = { name = "dipped", applying = "dip", times = { dye = 0.5 } }
 def open_draft(folder: Path, *, said: str = "") -> OpenDraft:
     """Return the draft of a folder at home in it."""
     draft: Draft = drafted(read_folder(folder), BENCH)
-    return OpenDraft(draft=draft, home=Home(folder=folder, saved_text=draft.text, said=said))
+    return OpenDraft(draft=draft, home=Home(folder=folder, saved_texts=draft.texts, said=said))
 
 
 def add_options(folder: Path) -> None:

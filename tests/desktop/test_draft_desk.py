@@ -153,7 +153,7 @@ def test_a_copy_becomes_the_new_home(desk, folder, qtbot):
     desk.edit(named("brass boss"), "name")
     with qtbot.waitSignal(desk.saved):
         desk.save(folder.parent / "mine")
-    assert desk.home == Home(folder=folder.parent / "mine", saved_text=desk.draft.text)
+    assert desk.home == Home(folder=folder.parent / "mine", saved_texts=desk.draft.texts)
     assert 'name = "boss"' in (folder / "pattern.toml").read_text(encoding="utf-8")
 
 
