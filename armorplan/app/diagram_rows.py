@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
-from math import cos, pi, radians, sin
 
 import networkx as nx
 
@@ -12,11 +11,9 @@ from armorplan.app.laid_sides import Turn, laid_up_deg, turner
 from armorplan.app.mark_rows import mark_rows
 from armorplan.app.rows import BenchState, Diagram, DiagramHole, DiagramJoint, DiagramPart
 from armorplan.assembly.model import Side
-from armorplan.pattern.parts import Hole, Part, Point, Ring
+from armorplan.geometry.slot_rings import slot_rings
+from armorplan.pattern.parts import Point, Ring
 from armorplan.steps.naming import part_name
-
-_ROUND = 8
-"""So many corners has the round end of a slot."""
 
 
 def _layers(derived: Derived) -> dict[str, int]:
@@ -69,25 +66,6 @@ class DiagramRows:
         )
 
 
-def _slots(part: Part) -> Iterator[Ring]:
-    """Yield the slots of a part, those that a fastener slides in among them."""
-    yield from (slot.outline for slot in part.slots)
-    yield from (_slide(hole) for hole in part.holes if hole.travel_mm)
-
-
-def _slide(hole: Hole) -> Ring:
-    """Return the outline of a slot with round ends, as wide as its fastener's hole."""
-    (x, y), radius, half = hole.centre, hole.diameter_mm / 2, hole.travel_mm / 2
-    way = radians(hole.travel_deg)
-    turns = [pi * step / _ROUND - pi / 2 for step in range(_ROUND + 1)]
-    right = [(half + radius * cos(turn), radius * sin(turn)) for turn in turns]
-    ring = [*right, *((-along, -across) for along, across in right)]
-    return tuple(
-        (x + along * cos(way) - across * sin(way), y - along * sin(way) - across * cos(way))
-        for along, across in ring
-    )
-
-
 def _part_rows(derived: Derived, turn: Turn) -> Iterator[DiagramPart]:
     layers = _layers(derived)
     for sided in derived.assembly.parts:
@@ -99,7 +77,7 @@ def _part_rows(derived: Derived, turn: Turn) -> Iterator[DiagramPart]:
             kind=sided.part.kind,
             piece=sided.part.piece,
             outline=outline,
-            slots=tuple(tuple(place(p) for p in ring) for ring in _slots(sided.part)),
+            slots=tuple(tuple(place(p) for p in ring) for ring in slot_rings(sided.part)),
             label_at=_middle(outline),
             layer=layers[sided.id],
             side="" if sided.side is Side.SINGLE else sided.side.value,

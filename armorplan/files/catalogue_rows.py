@@ -30,6 +30,7 @@ from armorplan.steps.model import SETS_JOINT, StepKind
 from armorplan.workshop.shelf import (
     FEET,
     MOTIONS,
+    TANNINGS,
     USUAL_YIELD_PCT,
     Duration,
     Fastener,
@@ -57,6 +58,7 @@ def read_leather(key: str, row: Table) -> Leather:
         yield_pct=number(row, "yield_pct", _PCT, default=USUAL_YIELD_PCT),
         price_per_dm2=_price_per_dm2(row),
         neutral=maybe_number(row, "neutral", NEUTRAL),
+        tanning=maybe_word(row, "tanning", TANNINGS),
     )
 
 

@@ -7,12 +7,15 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from armorplan.workshop.constants import Constants
+from armorplan.workshop.measures import BodyMeasure
 from armorplan.workshop.pins import PinEntry
 from armorplan.workshop.salvages import Salvage
 
 USUAL_YIELD_PCT = 70.0
 """How much of a hide ends in parts where nobody says: three trade pages say 67 to 75 %."""
 
+TANNINGS = ("", "vegetable", "chrome", "coated", "plastic")
+"""How a leather was made, or what it is instead; empty: nobody said."""
 CLAMPS, TURNS = "fixed", "turning"
 """What a fastener does to its layers where it can do but one of the two."""
 MOTIONS = ("", CLAMPS, TURNS)
@@ -28,6 +31,7 @@ class Leather:
         price_per_dm2: the maker's price, ``None`` where it is not known.
         neutral: where a bend of it keeps its length, as a share of the thickness from inside, from
             the maker's own test strip; ``None``: as the constants of the bench say.
+        tanning: of ``TANNINGS``; only what is known to be vegetable tanned is cut with a laser.
     """
 
     id: str
@@ -37,6 +41,7 @@ class Leather:
     yield_pct: float = USUAL_YIELD_PCT
     price_per_dm2: float | None = None
     neutral: float | None = None
+    tanning: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -260,6 +265,7 @@ class Shelf:
     tools: tuple[ToolEntry, ...] = ()
     salvages: tuple[Salvage, ...] = ()
     pins: tuple[PinEntry, ...] = ()
+    measures: tuple[BodyMeasure, ...] = ()
     currency: str = ""
     constants: Constants = field(default_factory=Constants)
 
@@ -274,6 +280,10 @@ class Shelf:
     def treatment(self, treatment_id: str) -> TreatmentEntry | None:
         """Return a treatment by id, or ``None``."""
         return next((e for e in self.treatments if e.id == treatment_id), None)
+
+    def measure(self, measure_id: str) -> BodyMeasure | None:
+        """Return a measure of the body by id, or ``None``."""
+        return next((e for e in self.measures if e.id == measure_id), None)
 
     def hardware_entry(self, entry_id: str) -> HardwareEntry | None:
         """Return a buckle, ring or loop by id, or ``None``."""
