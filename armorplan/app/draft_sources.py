@@ -72,6 +72,13 @@ def _fasteners(draft: Draft, values: Any) -> Iterable[Word]:
     yield from ((e.id, e.name) for e in shelf.supplies if e.kind == supply)
 
 
+def _drawn_for(draft: Draft, _values: Any) -> Iterable[Word]:
+    yield "", "nothing"
+    for entry in draft.entry("drawn_for", ""):
+        measure = draft.bench.shelf.measure(entry)
+        yield entry, measure.name if measure else entry
+
+
 def _treatments(*kinds: TreatmentKind) -> Callable[[Draft, Any], Iterable[Word]]:
     def words(draft: Draft, _values: Any) -> Iterable[Word]:
         if TreatmentKind.HARDENER in kinds:
@@ -105,6 +112,7 @@ _SOURCES: Mapping[str, Callable[[Draft, Any], Iterable[Word]]] = MappingProxyTyp
         "joint": _entries("joints"),
         "material": _entries("materials", ""),
         "hole": _holes,
+        "drawn for": _drawn_for,
         "leather": lambda draft, _: ((e.id, e.name) for e in draft.bench.shelf.leathers),
         "hardware": lambda draft, _: ((e.id, e.name) for e in draft.bench.shelf.hardware),
         "fastener": _fasteners,

@@ -16,6 +16,7 @@ from armorplan.files.catalogue_rows import (
 from armorplan.files.constant_rows import read_constants
 from armorplan.files.faults import Faults
 from armorplan.files.file_bytes import read_file, unreadable
+from armorplan.files.measure_rows import read_measure
 from armorplan.files.pin_rows import read_pin
 from armorplan.files.salvage_rows import read_salvage
 from armorplan.files.tables import Table, open_toml
@@ -25,6 +26,7 @@ from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Place
 from armorplan.kernel.shipped import resources_folder
 from armorplan.workshop.constants import Constants
+from armorplan.workshop.measures import BodyMeasure
 from armorplan.workshop.pins import PinEntry
 from armorplan.workshop.salvages import Salvage
 from armorplan.workshop.shelf import (
@@ -44,6 +46,7 @@ LEATHERS_FILE = "leathers.toml"
 CONSTANTS_FILE = "constants.toml"
 TOOLS_FILE = "tools.toml"
 PINS_FILE = "pins.toml"
+MEASURES_FILE = "measures.toml"
 OWN_FILES = (
     LEATHERS_FILE,
     "fasteners.toml",
@@ -52,6 +55,7 @@ OWN_FILES = (
     "treatments.toml",
     TOOLS_FILE,
     PINS_FILE,
+    MEASURES_FILE,
     "durations.toml",
     "salvages.toml",
     CONSTANTS_FILE,
@@ -69,6 +73,7 @@ _T = TypeVar(
     TreatmentEntry,
     ToolEntry,
     PinEntry,
+    BodyMeasure,
     Duration,
     Salvage,
 )
@@ -95,6 +100,7 @@ def read_shelf(folder: Path | None = None, own: Path | None = None) -> Shelf:
         treatments=reading.entries("treatments.toml", read_treatment),
         tools=reading.entries(TOOLS_FILE, read_tool),
         pins=reading.entries(PINS_FILE, read_pin),
+        measures=reading.entries(MEASURES_FILE, read_measure),
         durations=reading.entries("durations.toml", duration_reader()),
         salvages=reading.entries("salvages.toml", read_salvage),
         currency=reading.currency(),

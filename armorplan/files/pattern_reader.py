@@ -24,6 +24,7 @@ from armorplan.files.part_rows import (
 from armorplan.files.pattern_checks import check_whole
 from armorplan.files.references import Names, check_once
 from armorplan.files.shaping_rows import read_forms, read_treatments
+from armorplan.files.sizing_rows import read_drawn_for, read_fitted, read_scalings
 from armorplan.files.source import PATTERN_FILE, PatternFiles, content_hash
 from armorplan.files.tables import Table, open_toml, said
 from armorplan.files.values import maybe_text, text, texts, whole
@@ -133,6 +134,7 @@ class _Reading:
             corrections=read_corrections(top),
         )
         movements = read_movements(top, part_names, choices)
+        drawn_for = read_drawn_for(top, shelf.measures)
         drawn = find_drawn(drawings, rows, self._faults)
         check_pivots(movements, joint_rows, drawn.parts)
         check_covers(part_rows, joints=joint_names, parts=part_names)
@@ -164,6 +166,9 @@ class _Reading:
             corrections=tuple(correction for _, correction in rows.corrections),
             options=options,
             movements=tuple(row.movement for row in movements),
+            drawn_for=drawn_for,
+            scalings=read_scalings(top, part_names, drawn_for, shelf.measures),
+            fitted=read_fitted(top),
         )
         if not has_errors(self._faults.findings):
             check_whole(top, pattern)

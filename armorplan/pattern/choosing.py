@@ -158,6 +158,11 @@ class _Settling:
             ),
             options=self.options,
             movements=tuple(self._movements(ids)),
+            scalings=tuple(
+                replace(scaling, parts=here)
+                for scaling in pattern.scalings
+                if (here := _left(scaling.parts, ids))
+            ),
         )
 
     def _joints(self, there: tuple[Part, ...]) -> Iterator[Joint]:

@@ -9,6 +9,7 @@ from armorplan.pattern.moving import Movement
 from armorplan.pattern.options import Option
 from armorplan.pattern.own_work import Correction, Overruling, OwnRelation, OwnStep
 from armorplan.pattern.parts import Harness, Hole, Material, Part, Piece, Slot
+from armorplan.pattern.sizing import DrawnFor, FittedTo, Scaling
 from armorplan.pattern.wearing import FitCheck, HardwareUse, StrapPlace, Suspension
 
 
@@ -57,6 +58,9 @@ class Pattern:
     corrections: tuple[Correction, ...] = ()
     options: tuple[Option, ...] = ()
     movements: tuple[Movement, ...] = ()
+    drawn_for: tuple[DrawnFor, ...] = ()
+    scalings: tuple[Scaling, ...] = ()
+    fitted: FittedTo | None = None
     _parts: dict[str, Part] = field(init=False, repr=False, compare=False)
     _joints: dict[str, Joint] = field(init=False, repr=False, compare=False)
     _holes: dict[str, Hole] = field(init=False, repr=False, compare=False)

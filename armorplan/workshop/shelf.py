@@ -254,7 +254,7 @@ class Duration:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shelf:
-    """All catalogues together. ``pins`` are those for the dry fit, with how many the maker has."""
+    """All catalogues together; ``pins`` are for the dry fit."""
 
     leathers: tuple[Leather, ...]
     fasteners: tuple[Fastener, ...]
