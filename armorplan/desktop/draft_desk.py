@@ -25,6 +25,11 @@ class _Waiting(NamedTuple):
     edit: Edit
     text: str
     about: object
+    is_hasty: bool
+
+    def made(self, draft: Draft) -> Draft | Refused:
+        """Return what becomes of a draft; what follows from it may be left for later."""
+        return self.edit(draft.in_haste() if self.is_hasty else draft.checked())
 
 
 class _Kept(NamedTuple):
@@ -127,10 +132,20 @@ class DraftDesk(QObject):
 
     # --- edits --------------------------------------------------------------------------------
 
-    def edit(self, edit: Edit, text: str, about: object = None) -> None:
-        """Make an edit once those before it are made; ``text`` names it in the undo menu."""
-        self._waiting.append(_Waiting(edit, text, about))
+    def edit(
+        self, edit: Edit, text: str, about: object = None, *, is_hasty: bool = False
+    ) -> None:
+        """Make an edit once those before it are made; ``text`` names it in the undo menu.
+
+        One that ``is_hasty`` is shown before what follows from it is reckoned; see ``check``.
+        """
+        self._waiting.append(_Waiting(edit, text, about, is_hasty))
         self._next()
+
+    def check(self, hasty: Draft, checked: Draft) -> None:
+        """Put what was reckoned since in the place of a draft, if that is still the one."""
+        if self.is_open and self.draft is hasty:
+            self.hold(checked)
 
     def back_to_saved(self) -> None:
         """Drop all changes since the last saving; that can be undone as well."""
@@ -159,13 +174,13 @@ class DraftDesk(QObject):
             self._in_work = None
         while self._waiting:
             waiting = self._waiting.popleft()
-            self._apply(waiting, waiting.edit(self.draft))
+            self._apply(waiting, waiting.made(self.draft))
 
     def _next(self) -> None:
         if self._in_work is None and self._waiting:
             waiting = self._in_work = self._waiting.popleft()
             draft = self.draft
-            self._checker.ask(lambda _report, _should_stop: waiting.edit(draft))
+            self._checker.ask(lambda _report, _should_stop: waiting.made(draft))
 
     def _take(self, result: Draft | Refused) -> None:
         waiting, self._in_work = self._in_work, None
@@ -180,7 +195,7 @@ class DraftDesk(QObject):
         if isinstance(result, Refused):
             self.refused.emit(waiting.about, result)
             return
-        if result is not self.draft:
+        if result.texts != self.draft.texts:
             self.stack.push(Swap(self, result, waiting.text))
         self.tell()
 
