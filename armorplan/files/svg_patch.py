@@ -1,0 +1,247 @@
+"""Changes single shapes of a drawing; everything else stays byte for byte.
+
+A shape is named by its id and given in mm on the page; what its groups and view boxes make of its
+numbers is reckoned back. Comments, other languages' elements and the order of attributes stay.
+"""
+
+from collections.abc import Mapping
+from math import isclose, sqrt
+from xml.sax.saxutils import quoteattr
+
+from fontTools.misc.transform import Transform
+
+from armorplan.files.faults import brief
+from armorplan.files.flatten import half_axes
+from armorplan.files.svg_places import Drawn, DrawnText, Stretch
+from armorplan.files.svg_write import (
+    Edit,
+    named_tag,
+    number_words,
+    prefix_of,
+    spliced,
+    transform_words,
+    with_attributes,
+)
+from armorplan.files.toml_patch import UnpatchableError
+from armorplan.files.transforms import ShapeFaultError, plain_length, read_transform
+from armorplan.pattern.parts import Point, Ring
+
+_LOOKS = ("class", "style", "fill", "stroke", "stroke-width", "opacity")
+_MEASURES = ("x", "y", "width", "height", "rx", "ry", "cx", "cy", "r", "points", "d")
+_ROUND = {"circle", "ellipse"}
+_Attrs = Mapping[str, str | None]
+
+
+class SvgPatch:
+    """Collects changes of one drawing's text; each is of the text as it was given.
+
+    Raises:
+        UnpatchableError: here the drawing cannot be read; in each method, the shape is not there,
+            or cannot be changed by itself.
+    """
+
+    def __init__(self, text: str) -> None:
+        self._drawn = DrawnText(text)
+        self._attrs: dict[Stretch, dict[str, str | None]] = {}
+        self._tags: dict[Stretch, str] = {}
+        self._cuts: list[Stretch] = []
+        self._added: list[tuple[int, str]] = []
+
+    @property
+    def text(self) -> str:
+        """The text with all changes so far."""
+        data = self._drawn.data
+        edits: list[Edit] = [(at, at, words.encode()) for at, words in self._added]
+        edits += [(*self._line_of(cut), b"") for cut in self._cuts]
+        for at, attrs in self._attrs.items():
+            tag = with_attributes(data[at.start : at.tag_end], attrs)
+            name = self._tags.get(at)
+            edits.append((at.start, at.tag_end, named_tag(tag, name) if name else tag))
+            if name and at.end > at.tag_end:
+                close = data.rfind(b"</", at.tag_end, at.end)
+                edits.append((close, at.end, named_tag(data[close : at.end], name)))
+        return self._drawn.mark + spliced(data, edits).decode()
+
+    # --- round holes --------------------------------------------------------------------------
+
+    def move_circle(self, shape_id: str, centre: Point, diameter_mm: float | None = None) -> None:
+        """Put a circle's centre at a place in mm, and give it a diameter, if one is told."""
+        drawn = self._drawn.shape(shape_id)
+        if drawn.shape.tag not in _ROUND:
+            message = f'"{brief(shape_id)}" is no circle, but a <{drawn.shape.tag}>.'
+            raise UnpatchableError(message)
+        if drawn.is_use:
+            self._move_use(drawn, centre, diameter_mm)
+            return
+        x, y = _back(drawn.to_mm).transformPoint(centre)
+        unit_mm = _unit_mm(drawn.to_mm)
+        attrs = drawn.shape.attrs
+        changed = {
+            "cx": number_words(x, unit_mm, attrs.get("cx")),
+            "cy": number_words(y, unit_mm, attrs.get("cy")),
+        }
+        if diameter_mm is not None:
+            share = diameter_mm / _diameter_mm(drawn)
+            for key in ("r",) if drawn.shape.tag == "circle" else ("rx", "ry"):
+                length = _length(attrs, key) * share
+                changed[key] = number_words(length, unit_mm, attrs.get(key))
+        self._put(drawn.at, changed)
+
+    def _move_use(self, drawn: Drawn, centre: Point, diameter_mm: float | None) -> None:
+        if diameter_mm is not None and not isclose(diameter_mm, _diameter_mm(drawn), abs_tol=1e-3):
+            message = (
+                f'"{brief(drawn.id)}" is a copy (<use>) of another shape, so its size is that one\'s; '
+                "unlink it in the drawing first."
+            )
+            raise UnpatchableError(message)
+        here = _length(drawn.shape.attrs, "cx"), _length(drawn.shape.attrs, "cy")
+        (x, y), attrs = drawn.to_mm.transformPoint(here), drawn.named.attrs
+        own = drawn.above.transform(read_transform(attrs.get("transform")))
+        across, down = _back(own).transformVector((centre[0] - x, centre[1] - y))
+        unit_mm = _unit_mm(own)
+        self._put(
+            drawn.at,
+            {
+                "x": number_words(_length(attrs, "x") + across, unit_mm, attrs.get("x")),
+                "y": number_words(_length(attrs, "y") + down, unit_mm, attrs.get("y")),
+            },
+        )
+
+    def add_circle(self, shape_id: str, centre: Point, *, diameter_mm: float, like: str) -> None:
+        """Draw a new circle behind another shape, which it is to look like.
+
+        Of a stretched or skewed group the circle would be oval; it is refused there.
+        """
+        drawn = self._drawn.shape(like)
+        to_mm = drawn.above
+        longer, shorter = half_axes(to_mm.transformVector((1, 0)), to_mm.transformVector((0, 1)))
+        if not isclose(longer, shorter, rel_tol=1e-3):
+            message = f'"{brief(like)}" lies in a stretched group, where a circle becomes an oval.'
+            raise UnpatchableError(message)
+        x, y = _back(to_mm).transformPoint(centre)
+        measures = {"cx": x, "cy": y, "r": diameter_mm / (longer + shorter)}
+        self._add(shape_id, "circle", measures, like=drawn)
+
+    # --- lines and outlines -------------------------------------------------------------------
+
+    def add_line(self, shape_id: str, ends: tuple[Point, Point], *, like: str) -> None:
+        """Draw a new straight line behind another shape, which it is to look like."""
+        drawn = self._drawn.shape(like)
+        (x1, y1), (x2, y2) = (_back(drawn.above).transformPoint(end) for end in ends)
+        self._add(shape_id, "line", {"x1": x1, "y1": y1, "x2": x2, "y2": y2}, like=drawn)
+
+    def move_line(self, shape_id: str, ends: tuple[Point, Point]) -> None:
+        """Put the two ends of a straight line at places in mm."""
+        drawn = self._drawn.shape(shape_id)
+        back, unit_mm = _back(drawn.to_mm), _unit_mm(drawn.to_mm)
+        corners = tuple(back.transformPoint(end) for end in ends)
+        if drawn.shape.tag == "line" and not drawn.is_use:
+            told = zip(("x1", "y1", "x2", "y2"), (*corners[0], *corners[1]), strict=True)
+            attrs = drawn.shape.attrs
+            self._put(drawn.at, {key: number_words(v, unit_mm, attrs.get(key)) for key, v in told})
+        else:
+            self._reshape(drawn, corners, closed=False)
+
+    def replace_outline(self, shape_id: str, ring: Ring) -> None:
+        """Give a closed outline other corners, in mm."""
+        drawn = self._drawn.shape(shape_id)
+        back = _back(drawn.to_mm)
+        self._reshape(drawn, tuple(back.transformPoint(corner) for corner in ring), closed=True)
+
+    def _reshape(self, drawn: Drawn, corners: Ring, *, closed: bool) -> None:
+        if drawn.is_use:
+            message = f'"{brief(drawn.id)}" is a copy (<use>) of another shape; unlink it first.'
+            raise UnpatchableError(message)
+        unit_mm = _unit_mm(drawn.to_mm)
+        points = [f"{number_words(x, unit_mm)},{number_words(y, unit_mm)}" for x, y in corners]
+        tag = drawn.shape.tag
+        if tag == ("polygon" if closed else "polyline"):
+            self._put(drawn.at, {"points": " ".join(points)})
+            return
+        way = f"M {' L '.join(points)}{' Z' if closed else ''}"
+        gone = () if tag == "path" else _MEASURES
+        self._put(drawn.at, dict.fromkeys(gone) | {"d": way})
+        if tag != "path":
+            self._tags[drawn.at] = "path"
+
+    # --- any shape ----------------------------------------------------------------------------
+
+    def lay(self, shape_id: str, motion: Transform) -> None:
+        """Move, turn or turn over a shape by a motion of the page in mm; twice over is nothing."""
+        self.lay_drawn(self._drawn.shape(shape_id), motion)
+
+    def lay_drawn(self, drawn: Drawn, motion: Transform) -> None:
+        """Do so with a shape that may have no id."""
+        own = read_transform(drawn.named.attrs.get("transform"))
+        moved = _back(drawn.above).transform(motion).transform(drawn.above).transform(own)
+        self._put(drawn.at, {"transform": transform_words(moved)})
+
+    def rename(self, shape_id: str, new: str) -> None:
+        """Give a shape another id, also where the drawing names it."""
+        if new in self._drawn.ids:
+            message = f'The drawing has a "{brief(new)}" already.'
+            raise UnpatchableError(message)
+        self._put(self._drawn.shape(shape_id).at, {"id": new})
+        for element in self._drawn.naming(shape_id):
+            self._put(self._drawn.stretch(element), {"href": f"#{new}"})
+
+    def remove(self, shape_id: str) -> None:
+        """Take a shape out, with its line where nothing else stands on it."""
+        self._cuts.append(self._drawn.shape(shape_id).at)
+
+    # --- writing ------------------------------------------------------------------------------
+
+    def _put(self, at: Stretch, attrs: _Attrs) -> None:
+        self._attrs.setdefault(at, {}).update(attrs)
+
+    def _add(self, shape_id: str, tag: str, measures: dict[str, float], *, like: Drawn) -> None:
+        if shape_id in self._drawn.ids:
+            message = f'The drawing has a "{brief(shape_id)}" already.'
+            raise UnpatchableError(message)
+        self._drawn.ids.add(shape_id)
+        data, at, unit_mm = self._drawn.data, like.at, _unit_mm(like.above)
+        start = data.rfind(b"\n", 0, at.start) + 1
+        indent = data[start : at.start]
+        gap = data[start - 1 - (data[start - 2 : start - 1] == b"\r") : at.start]
+        told = {"id": shape_id} | {
+            key: number_words(value, unit_mm) for key, value in measures.items()
+        }
+        told |= {key: like.named.attrs[key] for key in _LOOKS if key in like.named.attrs}
+        prefix = prefix_of(data[at.start : at.tag_end])
+        words = " ".join(f"{key}={quoteattr(value)}" for key, value in told.items())
+        before = gap.decode() if start and not indent.strip() else ""
+        self._added.append((at.end, f"{before}<{prefix}{tag} {words}/>"))
+
+    def _line_of(self, cut: Stretch) -> tuple[int, int]:
+        """Return the stretch of an element, with its line where it stands on it alone."""
+        data = self._drawn.data
+        start = data.rfind(b"\n", 0, cut.start) + 1
+        end = data.find(b"\n", cut.end) + 1
+        alone = end and not (data[start : cut.start] + data[cut.end : end]).strip()
+        return (start, end) if alone else (cut.start, cut.end)
+
+
+def _back(to_mm: Transform) -> Transform:
+    if isclose(to_mm.xx * to_mm.yy - to_mm.xy * to_mm.yx, 0.0, abs_tol=1e-12):
+        message = "A group of the drawing squeezes it to nothing."
+        raise UnpatchableError(message)
+    return to_mm.inverse()
+
+
+def _unit_mm(to_mm: Transform) -> float:
+    """Return what one unit of a shape is on the page, on average of both ways."""
+    return sqrt(abs(to_mm.xx * to_mm.yy - to_mm.xy * to_mm.yx)) or 1.0
+
+
+def _diameter_mm(drawn: Drawn) -> float:
+    attrs = drawn.shape.attrs
+    across, down = ("rx", "ry") if drawn.shape.tag == "ellipse" else ("r", "r")
+    ends = (_length(attrs, across), 0.0), (0.0, _length(attrs, down))
+    return sum(half_axes(*(drawn.to_mm.transformVector(end) for end in ends)))
+
+
+def _length(attrs: Mapping[str, str], key: str) -> float:
+    try:
+        return plain_length(dict(attrs), key)
+    except ShapeFaultError as fault:
+        raise UnpatchableError(fault.text) from fault

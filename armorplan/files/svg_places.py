@@ -1,0 +1,203 @@
+"""The shapes of a drawing where they stand in its text, with the way from their numbers to mm."""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from xml.parsers import expat
+
+from fontTools.misc.transform import Transform
+
+from armorplan.files.budget import Budget, OverBudgetError
+from armorplan.files.faults import Faults, brief
+from armorplan.files.svg_page import page_transform
+from armorplan.files.svg_tree import Element, read_tree
+from armorplan.files.svg_walk import Placed, Walk
+from armorplan.files.toml_patch import UnpatchableError
+from armorplan.files.transforms import plain_length, read_transform
+from armorplan.kernel.errors import UnreadableError
+from armorplan.kernel.findings import Place
+
+_MARK = "\ufeff"
+_TAG = re.compile(rb"""<(?:[^"'>]|"[^"]*"|'[^']*')*>""")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """Where an element stands, in bytes of the text as UTF-8, its mark left out.
+
+    ``start`` is its ``<``, ``tag_end`` lies behind its start tag, ``end`` behind all of it.
+    """
+
+    start: int
+    tag_end: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """A shape that is drawn by its own id, or by the id of the ``use`` that draws it.
+
+    Attributes:
+        named: the element that has the id.
+        shape: the element that says what is drawn; another one only of a ``use``.
+        at: where ``named`` stands.
+        to_mm: the way from the shape's numbers to mm.
+        above: the same of what ``named`` stands in, without its own transform.
+    """
+
+    id: str
+    named: Element
+    shape: Element
+    at: Stretch
+    to_mm: Transform
+    above: Transform
+
+    @property
+    def is_use(self) -> bool:
+        """Tell whether it is drawn by a ``use``."""
+        return self.named is not self.shape
+
+
+class DrawnText:
+    """A drawing's text as bytes, with the shapes in it that have an id.
+
+    Raises:
+        UnpatchableError: it cannot be read.
+    """
+
+    def __init__(self, text: str) -> None:
+        self.mark = _MARK if text.startswith(_MARK) else ""
+        self.data = text.removeprefix(_MARK).encode()
+        try:
+            root = read_tree("drawing", text, Budget())
+            self._stretch_of = dict(
+                zip(map(id, _in_order(root)), _stretches(self.data), strict=True)
+            )
+            self._read(root)
+        except UnreadableError as error:
+            raise UnpatchableError(error.findings[0].text) from error
+        except (OverBudgetError, expat.ExpatError, ValueError) as error:
+            message = f"The drawing cannot be changed: {error}."
+            raise UnpatchableError(message) from error
+
+    def _read(self, root: Element) -> None:
+        self._root = root
+        self._by_id: dict[str, Element] = {}
+        self._parent: dict[int, Element] = {}
+        self.ids: set[str] = set()
+        self._used: dict[str, int] = {}
+        for element in _in_order(root):
+            if element.id:
+                self._by_id.setdefault(element.id, element)
+                self.ids.add(element.id)
+            if element.tag == "use":
+                self._used[element.attrs.get("href", "")] = element.line
+            self._parent.update((id(child), element) for child in element.children)
+        self.page = page_transform(root, Place(file="drawing"), Faults())
+        walk = Walk(self._by_id, budget=Budget(), tell=lambda _fault, _element: None)
+        walk.start(root, self.page)
+        self._placed = tuple(walk.placed)
+
+    def shape(self, shape_id: str) -> Drawn:
+        """Return the shape that is drawn by an id.
+
+        Raises:
+            UnpatchableError: there is none, or more than one, or it is drawn again elsewhere.
+        """
+        placed = [each for each in self._placed if each.id == shape_id]
+        name = brief(shape_id)
+        if len(placed) != 1:
+            why = "no shape" if not placed else f"{len(placed)} shapes"
+            message = f'The drawing has {why} called "{name}".'
+            raise UnpatchableError(message)
+        found = self._drawn(placed[0])
+        again = self._used_at(found.named)
+        if again:
+            message = (
+                f'"{name}" is drawn a second time by a <use> in line {again}, which would change '
+                "with it; unlink that one in the drawing first."
+            )
+            raise UnpatchableError(message)
+        return found
+
+    def shapes(self) -> Iterator[Drawn]:
+        """Yield all shapes that are drawn once, with an id or without, in the order they stand."""
+        for placed in self._placed:
+            drawn = self._drawn(placed)
+            if not self._used_at(drawn.named):
+                yield drawn
+
+    def stretch(self, element: Element) -> Stretch:
+        """Return where an element stands."""
+        return self._stretch_of[id(element)]
+
+    def naming(self, shape_id: str) -> Iterator[Element]:
+        """Yield the elements that draw another one by its id."""
+        wanted = f"#{shape_id}"
+        return (each for each in _in_order(self._root) if each.attrs.get("href") == wanted)
+
+    def _drawn(self, placed: Placed) -> Drawn:
+        shape = placed.element
+        named = self._by_id.get(placed.id or "", shape)
+        to_mm = placed.to_mm
+        above = to_mm.transform(read_transform(shape.attrs.get("transform")).inverse())
+        if named is not shape:
+            shift = plain_length(named.attrs, "x"), plain_length(named.attrs, "y")
+            own = read_transform(named.attrs.get("transform")).translate(*shift)
+            above = above.transform(own.inverse())
+        return Drawn(
+            id=placed.id or "",
+            named=named,
+            shape=shape,
+            at=self.stretch(named),
+            to_mm=to_mm,
+            above=above,
+        )
+
+    def _used_at(self, element: Element) -> int:
+        """Return the line of a ``use`` that draws an element, or what it lies in; 0 for none."""
+        above: Element | None = element
+        while above is not None:
+            if above.id and f"#{above.id}" in self._used:
+                return self._used[f"#{above.id}"]
+            above = self._parent.get(id(above))
+        return 0
+
+
+def _in_order(root: Element) -> Iterator[Element]:
+    waiting = [root]
+    while waiting:
+        element = waiting.pop()
+        yield element
+        waiting.extend(reversed(element.children))
+
+
+class _Stretches:
+    """Notes where each element begins and ends, in the order they begin."""
+
+    def __init__(self, data: bytes) -> None:
+        self._data = data
+        self._open: list[int] = []
+        self.found: list[Stretch] = []
+        self._parser = expat.ParserCreate("utf-8")
+        self._parser.StartElementHandler = self._start
+        self._parser.EndElementHandler = self._end
+        self._parser.Parse(data, True)  # noqa: FBT003 - expat's signature
+
+    def _start(self, _name: str, _attrs: Mapping[str, str]) -> None:
+        at = self._parser.CurrentByteIndex
+        tag = _TAG.match(self._data, at)
+        end = tag.end() if tag else at
+        self._open.append(len(self.found))
+        self.found.append(Stretch(start=at, tag_end=end, end=end))
+
+    def _end(self, _name: str) -> None:
+        at = self._open.pop()
+        found = self.found[at]
+        if not self._data.endswith(b"/>", found.start, found.tag_end):
+            end = self._data.find(b">", self._parser.CurrentByteIndex) + 1
+            self.found[at] = Stretch(start=found.start, tag_end=found.tag_end, end=end)
+
+
+def _stretches(data: bytes) -> list[Stretch]:
+    return _Stretches(data).found

@@ -1,0 +1,196 @@
+"""One shape of a drawing changed in its text: read again it is the change, and nothing else."""
+
+from dataclasses import replace
+from math import dist
+
+import pytest
+from fontTools.misc.transform import Identity, Transform
+from hypothesis import given
+from hypothesis import strategies as st
+
+from armorplan.files.drawing import Drawing, read_drawing
+from armorplan.files.svg_patch import SvgPatch
+from armorplan.files.svg_write import KEPT_MM
+from armorplan.files.toml_patch import UnpatchableError
+
+HEAD = (
+    '\ufeff<?xml version="1.0" encoding="UTF-8"?>\r\n<!-- a > comment with id="h1" -->\r\n'
+    '<s:svg xmlns:s="http://www.w3.org/2000/svg" xmlns:own="urn:own"\r\n'
+    '     xmlns:xlink="http://www.w3.org/1999/xlink" width="8in" height="6in" viewBox="-10 5 800 600">\r\n'
+)
+BODY = """  <s:g transform="{group}" style='fill: none'>
+    <s:path own:note='id="h1" cx="7"' id="plate" d="M 20,30 L 220,30 L 220,180 L 20,180 Z"/>
+    <s:circle own:cx="9" id='h1' title='a > cx="5"' class="cut" cx="60" cy='70' r="4" />
+    <s:ellipse id="h2" cx="100.0" cy="70.50" rx="4" ry="4"></s:ellipse>  <!-- stays -->
+    <s:use xlink:href="#h3" id="h4" x="30" transform="rotate(10)"/>
+    <s:line id="axis" x1="30" y1="40" x2="30" y2="170"/>
+    <s:rect id="slot" x="150" y="60" width="30" height="8" rx="2"><s:title>slot</s:title></s:rect>
+    <own:thing id="other" cx="3"/>
+  </s:g>
+  <s:defs><s:circle id="h3" cx="140" cy="120" r="4"/></s:defs>
+</s:svg>
+"""
+
+
+def drawing(group: str = "translate(3 4) rotate(20) scale(1.5)") -> str:
+    return HEAD + BODY.replace("{group}", group).replace("\n", "\r\n")
+
+
+def read(text: str) -> Drawing:
+    found = read_drawing("d.svg", text)
+    assert found.readable, found.findings
+    return found
+
+
+def rest(found: Drawing, *left_out: str) -> dict[str, object]:
+    """What a drawing holds beside some shapes, without the lines it stands in."""
+    shapes = (*found.circles, *found.outlines, *found.lines)
+    return {s.id: replace(s, place=None) for s in shapes if s.id not in left_out}  # type: ignore[arg-type]
+
+
+def circle(found: Drawing, name: str):
+    return next(c for c in found.circles if c.id == name)
+
+
+GROUPS = st.builds(
+    lambda turn, by, shift, hand: (
+        f"translate({shift[0]:.3f} {shift[1]:.3f}) rotate({turn:.3f}) scale({by:.4f} {by * hand:.4f})"
+    ),
+    st.floats(-180, 180),
+    st.floats(0.2, 5),
+    st.tuples(st.floats(-50, 50), st.floats(-50, 50)),
+    st.sampled_from((1, -1)),
+)
+SPOTS = st.tuples(st.floats(-300, 300), st.floats(-300, 300))
+
+
+@given(group=GROUPS, to=SPOTS, which=st.sampled_from(("h1", "h2", "h4")))
+def test_a_moved_hole_lies_where_it_was_put_and_all_else_stays(group, to, which):
+    before = drawing(group)
+    patch = SvgPatch(before)
+    patch.move_circle(which, to)
+    after = patch.text
+    moved = circle(read(after), which)
+    assert dist(moved.centre, to) < 2 * KEPT_MM
+    assert moved.diameter_mm == pytest.approx(circle(read(before), which).diameter_mm)
+    assert rest(read(after), which) == rest(read(before), which)
+    back = SvgPatch(after)
+    back.move_circle(which, circle(read(before), which).centre)
+    there, was = circle(read(back.text), which), circle(read(before), which)
+    assert dist(there.centre, was.centre) < 2 * KEPT_MM
+
+
+def test_only_the_numbers_that_change_are_written():
+    before = drawing("translate(0 0)")
+    x, y = circle(read(before), "h1").centre
+    patch = SvgPatch(before)
+    patch.move_circle("h1", (x + 0.254, y), 5.08)
+    assert patch.text == before.replace(
+        'class="cut" cx="60" cy=\'70\' r="4" />', 'class="cut" cx="61" cy=\'70\' r="10" />'
+    )
+    assert SvgPatch(before).text == before
+
+
+@given(group=GROUPS, at=SPOTS, diameter=st.floats(1, 20))
+def test_a_new_hole_is_drawn_behind_the_one_it_looks_like(group, at, diameter):
+    before = drawing(group)
+    patch = SvgPatch(before)
+    patch.add_circle("new", at, diameter_mm=diameter, like="h1")
+    made = circle(read(patch.text), "new")
+    assert dist(made.centre, at) < 2 * KEPT_MM
+    assert made.diameter_mm == pytest.approx(diameter, abs=3 * KEPT_MM)
+    assert rest(read(patch.text), "new") == rest(read(before))
+    assert '\r\n    <s:circle id="new"' in patch.text
+    gone = SvgPatch(patch.text)
+    gone.remove("new")
+    assert gone.text == before
+
+
+def test_a_shape_alone_on_its_line_goes_with_the_line_and_no_other():
+    before = drawing()
+    for name, line in (("slot", "    <s:rect id"), ("h2", None)):
+        patch = SvgPatch(before)
+        patch.remove(name)
+        assert rest(read(patch.text)) == rest(read(before), name)
+        lost = [row for row in before.splitlines(keepends=True) if row not in patch.text]
+        assert len(lost) == 1
+        assert line is None or lost[0].startswith(line)
+        assert "<!-- stays -->" in patch.text
+
+
+@given(group=GROUPS)
+def test_outlines_and_lines_are_put_in_mm_whatever_they_were_drawn_as(group):
+    before, ring = drawing(group), ((10.0, 10.0), (50.0, 12.0), (30.0, 40.0))
+    for name in ("plate", "slot"):
+        patch = SvgPatch(before)
+        patch.replace_outline(name, ring)
+        outline = next(o for o in read(patch.text).outlines if o.id == name)
+        assert all(dist(a, b) < 2 * KEPT_MM for a, b in zip(outline.ring, ring, strict=True))
+        assert rest(read(patch.text), name) == rest(read(before), name)
+        assert "<s:title>slot</s:title>" in patch.text
+    patch = SvgPatch(before)
+    patch.move_line("axis", (ring[0], ring[1]))
+    patch.add_line("fold", (ring[1], ring[2]), like="axis")
+    lines = {line.id: line.ends for line in read(patch.text).lines}
+    assert dist(lines["axis"][1], ring[1]) < 2 * KEPT_MM
+    assert dist(lines["fold"][0], ring[1]) < 2 * KEPT_MM
+    assert rest(read(patch.text), "axis", "fold") == rest(read(before), "axis")
+
+
+@given(group=GROUPS, axis=st.floats(-100, 100))
+def test_turning_over_twice_changes_no_byte(group, axis):
+    before = drawing(group)
+    over: Transform = Identity.translate(2 * axis, 0).scale(-1, 1)
+    patch = SvgPatch(before)
+    for name in ("plate", "axis", "slot"):
+        patch.lay(name, over)
+    once = patch.text
+    first = next(o for o in read(before).outlines if o.id == "plate").ring[0]
+    turned = next(o for o in read(once).outlines if o.id == "plate").ring[0]
+    assert dist(turned, (2 * axis - first[0], first[1])) < KEPT_MM
+    patch = SvgPatch(once)
+    for name in ("plate", "axis", "slot"):
+        patch.lay(name, over)
+    assert patch.text == before
+
+
+def test_a_new_id_stands_wherever_the_drawing_names_it():
+    patch = SvgPatch(drawing().replace('<s:defs><s:circle id="h3"', '<s:defs><s:circle id="h5"'))
+    with pytest.raises(UnpatchableError, match="no shape"):
+        patch.rename("h4", "tab_hole")
+    patch = SvgPatch(drawing())
+    patch.rename("h1", "first & \"best'")
+    assert rest(read(patch.text), "first & \"best'") == rest(read(drawing()), "h1")
+    with pytest.raises(UnpatchableError, match="already"):
+        patch.rename("h2", "h4")
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (lambda p: p.move_circle("nothing", (1, 1)), 'no shape called "nothing"'),
+        (lambda p: p.move_circle("h3", (1, 1)), "no shape"),
+        (lambda p: p.move_circle("plate", (1, 1)), "is no circle, but a <path>"),
+        (lambda p: p.move_circle("h4", (1, 1), 9), "unlink it"),
+        (lambda p: p.replace_outline("h4", ((0, 0), (1, 0), (0, 1))), "unlink it first"),
+        (lambda p: p.add_circle("h2", (1, 1), diameter_mm=4, like="h1"), "already"),
+    ],
+)
+def test_what_cannot_be_changed_by_itself_is_told(change, words):
+    with pytest.raises(UnpatchableError, match=words):
+        change(SvgPatch(drawing()))
+
+
+def test_a_shape_drawn_twice_or_squeezed_or_broken_is_told():
+    again = drawing().replace("</s:svg>", '<s:use href="#h1"/></s:svg>')
+    with pytest.raises(UnpatchableError, match="second time by a <use> in line 15"):
+        SvgPatch(again).move_circle("h1", (1, 1))
+    skewed = SvgPatch(drawing("skewX(30)"))
+    with pytest.raises(UnpatchableError, match="oval"):
+        skewed.add_circle("new", (1, 1), diameter_mm=4, like="slot")
+    skewed.move_line("axis", ((1, 2), (3, 4)))
+    assert read(skewed.text).lines[0].ends[1] == pytest.approx((3, 4), abs=0.002)
+    with pytest.raises(UnpatchableError, match="ends too early"):
+        SvgPatch(drawing()[:-20])
+    with pytest.raises(UnpatchableError, match="squeezes it to nothing"):
+        SvgPatch(drawing("scale(0 1)")).replace_outline("plate", ((0, 0), (1, 0), (0, 1)))
