@@ -55,14 +55,17 @@ class QuestionKind(StrEnum):
     TWINS = "twins"
     NEAR_TWINS = "near twins"
     KINDS = "kinds"
-    PIECES = "pieces"
     MATERIAL = "material"
     ROWS = "rows"
     ROW = "row"
-    OUTSIDE = "outside"
-    THREADS = "threads"
     TURNING = "turning"
+    OUTSIDE = "outside"
+    ON_WEARER = "on the wearer"
+    FASTENERS = "fasteners"
+    THREADS = "threads"
+    PIECES = "pieces"
     MOVEMENT = "movement"
+    SHAPING = "shaping"
     FOLDS = "folds"
     TREATMENTS = "treatments"
 
@@ -91,6 +94,7 @@ class Question:
         matches: what fits what, for ghosts; of a question with rivals one to a choice, in order.
         settles: how many things one answer settles.
         typed: what may be typed instead of a choice, and its unit ('angle in °'); empty: nothing.
+        numeric: what is typed is a number above 0.
         answer: what was answered; ``None``: it is open.
     """
 
@@ -104,6 +108,7 @@ class Question:
     matches: tuple[RowMatch, ...] = ()
     settles: int = 1
     typed: str = ""
+    numeric: bool = False
     answer: str | None = None
 
     @property

@@ -1,0 +1,194 @@
+"""What each part is: its name, its kind, its leather."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from armorplan.app.bringing.answering import PART, Fact
+from armorplan.app.bringing.asking import Asking, choices, counted, listed
+from armorplan.app.bringing.model import Bringing, Question, QuestionKind
+from armorplan.geometry.areas import rectangle_mm
+from armorplan.geometry.widths import STRAP_SHAPE
+from armorplan.pattern.parts import Part, PartKind
+
+_STRAP_WIDE_MM = 60.0
+_KEEPER_LONG_MM, _KEEPER_WIDE_MM = 110.0, 30.0
+_TRIM_LONG_MM = 80.0
+_LAME_SHAPE = 1.9
+"""Sizes by which a kind is guessed; only a suggestion (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leather:
+    """A leather of the shelf and the thickness it is bought in, mm."""
+
+    leather: str
+    thickness_mm: float
+
+
+USUAL = {
+    PartKind.PLATE: Leather(leather="shell_plate", thickness_mm=4.0),
+    PartKind.LAME: Leather(leather="cop_and_lame", thickness_mm=3.6),
+    PartKind.COP: Leather(leather="cop_and_lame", thickness_mm=3.6),
+    PartKind.STRAP: Leather(leather="strap", thickness_mm=2.8),
+    PartKind.KEEPER: Leather(leather="keeper", thickness_mm=2.0),
+    PartKind.TRIM: Leather(leather="trim", thickness_mm=2.8),
+    PartKind.LINING: Leather(leather="suede_lining", thickness_mm=1.2),
+    PartKind.INTERNAL_LEATHER: Leather(leather="articulation", thickness_mm=2.4),
+}
+"""What a kind is usually cut from (common practice, no source; each within its leather's range)."""
+
+
+def said_facts(bringing: Bringing, fact: Fact) -> dict[str, str]:
+    """Return what a person said of single parts, by the key of the part."""
+    ending = f":{fact.value}"
+    return {
+        about.removeprefix(PART).removesuffix(ending): choice
+        for about, choice in bringing.answers.items()
+        if about.startswith(PART) and about.endswith(ending) and choice
+    }
+
+
+def shown_names(parts: Iterable[Part], bringing: Bringing) -> dict[str, str]:
+    """Return what each drawn part is called while it is asked about."""
+    said = said_facts(bringing, Fact.NAME)
+    return {
+        part.id: said.get(part.id) or part.name or f"part {number}"
+        for number, part in enumerate(parts, start=1)
+    }
+
+
+def ask_names(asking: Asking, parts: Iterable[Part]) -> bool:
+    """Ask whether the lettering names the parts; return whether it does."""
+    named = [part for part in parts if part.name]
+    if not named:
+        return True
+    question = Question(
+        id="names",
+        kind=QuestionKind.NAMES,
+        text=f"{counted(len(named), 'part')} {'has' if len(named) == 1 else 'have'} a name in the "
+        f"drawing: {listed([part.name for part in named])}.",
+        choices=choices(
+            ("drawn", "Keep these names"), ("numbered", "Name all by kind and number")
+        ),
+        suggested="drawn",
+        sure=True,
+        shapes=tuple(part.id for part in named),
+        settles=len(named),
+    )
+    return asking.put(question) == "drawn"
+
+
+# --- kinds --------------------------------------------------------------------------------------
+
+
+def ask_kinds(
+    asking: Asking, parts: tuple[Part, ...], names: Mapping[str, str]
+) -> tuple[Part, ...]:
+    """Ask of what kind the parts are, bundled by what is guessed; return them with their kinds."""
+    has_lames = any(_guess(part, has_lames=False) is PartKind.LAME for part in parts)
+    bundles: dict[PartKind, list[Part]] = {}
+    for part in parts:
+        bundles.setdefault(_guess(part, has_lames=has_lames), []).append(part)
+    kinds: dict[str, PartKind] = {}
+    for kind in PartKind:
+        if kind in bundles:
+            taken = PartKind(asking.put(_kind_question(kind, bundles[kind], names)))
+            kinds |= {part.id: taken for part in bundles[kind]}
+    for key, said in said_facts(asking.bringing, Fact.KIND).items():
+        if said in set(PartKind) and key in kinds:
+            kinds[key] = PartKind(said)
+    return tuple(replace(part, kind=kinds[part.id]) for part in parts)
+
+
+def _guess(part: Part, *, has_lames: bool) -> PartKind:
+    """Guess a kind by the name where it says one, else by size and shape."""
+    words = part.name.lower()
+    for kind in sorted(PartKind, key=lambda kind: -len(kind.value)):
+        if kind.value in words:
+            return kind
+    long_mm, wide_mm = rectangle_mm(part.outline)
+    if long_mm >= STRAP_SHAPE * wide_mm and wide_mm <= _STRAP_WIDE_MM:
+        return PartKind.STRAP
+    if long_mm <= _KEEPER_LONG_MM and wide_mm <= _KEEPER_WIDE_MM and long_mm >= 2 * wide_mm:
+        return PartKind.KEEPER if len(part.holes) <= 2 else PartKind.STRAP  # noqa: PLR2004
+    if long_mm <= _TRIM_LONG_MM:
+        return PartKind.TRIM
+    if long_mm >= _LAME_SHAPE * wide_mm:
+        return PartKind.LAME
+    return PartKind.COP if has_lames else PartKind.PLATE
+
+
+def _kind_question(kind: PartKind, parts: list[Part], names: Mapping[str, str]) -> Question:
+    sizes = ", ".join(dict.fromkeys(_size_words(part) for part in parts[:4]))
+    many = f"{kind.value}s" if kind is not PartKind.INTERNAL_LEATHER else "internal leathers"
+    text = (
+        f"{listed([names[part.id] for part in parts])} ({sizes}{' …' if len(parts) > 4 else ''}): "  # noqa: PLR2004
+    )
+    text += f"a {kind.value}?" if len(parts) == 1 else f"{len(parts)} {many}?"
+    others = [other for other in PartKind if other is not kind]
+    return Question(
+        id=f"kind:{kind.value}",
+        kind=QuestionKind.KINDS,
+        text=text[:1].upper() + text[1:],
+        choices=choices(*((each.value, each.value.capitalize()) for each in (kind, *others))),
+        suggested=kind.value,
+        sure=kind is PartKind.STRAP,
+        shapes=tuple(part.id for part in parts),
+        settles=len(parts),
+    )
+
+
+def _size_words(part: Part) -> str:
+    long_mm, wide_mm = rectangle_mm(part.outline)
+    return f"{long_mm:.0f} × {wide_mm:.0f} mm"
+
+
+# --- leather ------------------------------------------------------------------------------------
+
+
+def ask_leathers(
+    asking: Asking, parts: tuple[Part, ...], known: Iterable[str]
+) -> dict[str, Leather]:
+    """Ask what the parts are cut from; return the leather of each.
+
+    Args:
+        asking: what is asked.
+        parts: parts with their kinds.
+        known: ids of the leathers on the shelf.
+    """
+    kinds = sorted({part.kind for part in parts}, key=tuple(PartKind).index)
+    told = "; ".join(
+        f"{kind.value}s of {USUAL[kind].leather.replace('_', ' ')}, {USUAL[kind].thickness_mm:g} mm"
+        for kind in kinds
+    )
+    one = USUAL[PartKind.COP]
+    taken = asking.put(
+        Question(
+            id="leather",
+            kind=QuestionKind.MATERIAL,
+            text=f"What are the parts cut from? Usual: {told}.",
+            choices=choices(
+                ("usual", "What is usual for each kind", f"{told}."),
+                ("one", f"All of one leather, {one.thickness_mm:g} mm"),
+            ),
+            suggested="usual",
+            shapes=tuple(part.id for part in parts),
+            settles=len(parts),
+        )
+    )
+    found = {part.id: one if taken == "one" else USUAL[part.kind] for part in parts}
+    shelf = set(known)
+    for key, said in said_facts(asking.bringing, Fact.MATERIAL).items():
+        leather, _, thickness = said.partition(":")
+        mm = _mm(thickness)
+        if key in found and leather in shelf and mm:
+            found[key] = Leather(leather=leather, thickness_mm=mm)
+    return found
+
+
+def _mm(text: str) -> float | None:
+    try:
+        value = float(text)
+    except ValueError:
+        return None
+    return value if 0 < value < float("inf") else None

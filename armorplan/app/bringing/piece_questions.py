@@ -1,0 +1,220 @@
+"""Which parts are one piece, what passes through whose slots, and how the limb bends."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from armorplan.app.bringing.answering import Fact
+from armorplan.app.bringing.asking import Asking, choices, counted, listed
+from armorplan.app.bringing.model import Question, QuestionKind
+from armorplan.app.bringing.part_questions import said_facts
+from armorplan.app.bringing.part_shapes import middle
+from armorplan.app.bringing.rows_taken import Row, linked, rows_links
+from armorplan.files.typed_numbers import typed_number
+from armorplan.geometry.areas import rectangle_mm
+from armorplan.pattern.parts import Part, PartKind, Slot
+
+LINKED, ONE = "linked", "one"
+NONE = "none"
+_EASY_MM = 8.0
+"""A slot is at most so much longer than what passes it is wide (common practice, no source)."""
+_SNUG_MM = 0.5
+_MOST_DEG = 180.0
+_EACH_DEG = 30
+"""How far a pair of lames turns where nobody says (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passed:
+    """A strap or keeper that passes slots of another part: their ids."""
+
+    part: str
+    through: tuple[str, ...]
+    of: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceTaken:
+    """A piece: its name, whether it is made left and right, its parts."""
+
+    name: str
+    mirrored: bool
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bending:
+    """Parts along a limb, from its upper to its lower end, and how far it bends, all together."""
+
+    parts: tuple[str, ...]
+    angle_deg: float
+
+
+def asked_threads(
+    asking: Asking, parts: Mapping[str, Part], names: dict[str, str]
+) -> tuple[Passed, ...]:
+    """Ask what passes through the slots; keepers are asked about before straps."""
+    slots = {slot.id: slot for part in parts.values() for slot in part.slots}
+    passing = [
+        p for kind in (PartKind.KEEPER, PartKind.STRAP) for p in parts.values() if p.kind is kind
+    ]
+    found: list[Passed] = []
+    for part in passing:
+        ways = list(_ways_through(part, parts, slots))
+        if not ways:
+            continue
+        told = [
+            (way.of, f"Through {counted(len(way.through), 'slot')} of {names[way.of]}")
+            for way in ways
+        ]
+        taken = asking.put(
+            Question(
+                id=f"thread:{part.id}",
+                kind=QuestionKind.THREADS,
+                text=f"{names[part.id]} is {rectangle_mm(part.outline)[1]:.0f} mm wide. Does it pass "
+                "through slots?",
+                choices=choices(*told, (NONE, "It passes through none")),
+                suggested=told[0][0],
+                shapes=(part.id, *ways[0].through),
+            )
+        )
+        way = next((way for way in ways if way.of == taken), None)
+        if way is not None:
+            found.append(way)
+            slots = {key: slot for key, slot in slots.items() if key not in way.through}
+    return tuple(found)
+
+
+def _ways_through(
+    part: Part, parts: Mapping[str, Part], slots: Mapping[str, Slot]
+) -> Iterable[Passed]:
+    """Return the parts with slots that it fits, those that it fits most closely first."""
+    wide_mm = rectangle_mm(part.outline)[1]
+    fitting: dict[str, list[Slot]] = {}
+    for slot in slots.values():
+        easy_mm = slot.length_mm - wide_mm
+        if slot.part != part.id and slot.part in parts and -_SNUG_MM <= easy_mm <= _EASY_MM:
+            fitting.setdefault(slot.part, []).append(slot)
+    for of, its in sorted(fitting.items(), key=lambda each: min(s.length_mm for s in each[1])):
+        ordered = sorted(its, key=lambda slot: (middle(slot.outline)[1], middle(slot.outline)[0]))
+        yield Passed(part=part.id, of=of, through=tuple(slot.id for slot in ordered[:2]))
+
+
+# --- pieces ---------------------------------------------------------------------------------------
+
+
+def asked_pieces(
+    asking: Asking,
+    parts: Mapping[str, Part],
+    *,
+    rows: Sequence[Row],
+    threads: Sequence[Passed],
+    sides: frozenset[str],
+    title: str,
+) -> tuple[PieceTaken, ...]:
+    """Ask which parts are one piece, and whether it is made left and right."""
+    groups = linked([*rows_links(rows), *((each.part, each.of) for each in threads)], parts)
+    together = [group for group in groups if len(group) > 1]
+    taken = asking.put(_pieces_question(together, parts)) if len(together) > 1 else ONE
+    if taken == ONE:
+        groups = (tuple(parts),)
+    else:
+        loose = tuple(group[0] for group in groups if len(group) == 1)
+        groups = ((*together[0], *loose), *together[1:])
+    both = sides
+    if not sides and asking.put(_both_question(len(parts))) == "both":
+        both = frozenset(parts)
+    said = said_facts(asking.bringing, Fact.PIECE)
+    named: dict[tuple[str, bool], list[str]] = {}
+    for number, group in enumerate(groups):
+        usual = title if number == 0 else f"{title} {number + 1}"
+        for part in group:
+            named.setdefault((said.get(part, usual), part in both), []).append(part)
+    return tuple(
+        PieceTaken(name=name, mirrored=mirrored, parts=tuple(its))
+        for (name, mirrored), its in named.items()
+    )
+
+
+def _pieces_question(groups: Sequence[tuple[str, ...]], parts: Mapping[str, Part]) -> Question:
+    sizes = ", ".join(str(len(group)) for group in groups)
+    return Question(
+        id="pieces",
+        kind=QuestionKind.PIECES,
+        text=f"The parts hang together in {len(groups)} groups, of {sizes} parts. Is each a piece?",
+        choices=choices(
+            (LINKED, "A piece for each group", "Loose parts go with the first."),
+            (ONE, "All are one piece", "They are tried on and dyed as one."),
+        ),
+        suggested=LINKED,
+        shapes=tuple(parts),
+        settles=len(groups),
+    )
+
+
+def _both_question(count: int) -> Question:
+    return Question(
+        id="both",
+        kind=QuestionKind.PIECES,
+        text=f"Are the {counted(count, 'part')} made once, or for the left and the right?",
+        choices=choices(
+            ("once", "Once"),
+            ("both", "Left and right", "The drawing is the left; the right is its mirror."),
+        ),
+        suggested="once",
+        settles=count,
+    )
+
+
+# --- how the limb bends -----------------------------------------------------------------------------
+
+
+def asked_movements(
+    asking: Asking, rows: Sequence[Row], parts: Mapping[str, Part], names: dict[str, str]
+) -> tuple[Bending, ...]:
+    """Ask how far each chain of parts that turn on each other bends."""
+    turning = [(row.match.first, row.match.second) for row in rows if row.turns]
+    found: list[Bending] = []
+    for group in linked(turning, parts):
+        chain = _chain(group, turning, parts) if len(group) > 1 else ()
+        if not chain:
+            continue
+        usual = _EACH_DEG * (len(chain) - 1)
+        question = Question(
+            id=f"movement:{chain[0]}",
+            kind=QuestionKind.MOVEMENT,
+            text=f"{listed([names[part] for part in chain])} turn on each other. How far does the limb "
+            "bend there, all together, in degrees?",
+            choices=choices(
+                (f"{usual}", f"{usual}°", f"{_EACH_DEG}° for each pair"),
+                (NONE, "It is no bend of the limb"),
+                *((f"{deg}", f"{deg}°") for deg in (60, 90, 140) if deg != usual),
+            ),
+            suggested=f"{usual}",
+            shapes=chain,
+            typed="angle in °",
+            numeric=True,
+        )
+        taken = asking.put(question)
+        if taken != NONE:
+            angle_deg = typed_number(taken) or float(usual)
+            found.append(Bending(parts=chain, angle_deg=min(angle_deg, _MOST_DEG)))
+    return tuple(found)
+
+
+def _chain(
+    group: Sequence[str], turning: Sequence[tuple[str, str]], parts: Mapping[str, Part]
+) -> tuple[str, ...]:
+    """Return a group as a chain, beginning at the end that is drawn higher; none if it branches."""
+    beside: dict[str, set[str]] = {part: set() for part in group}
+    for one, other in turning:
+        if one in beside and one != other:
+            beside[one].add(other)
+            beside[other].add(one)
+    ends = [part for part in group if len(beside[part]) == 1]
+    if len(ends) != 2 or any(len(its) > 2 for its in beside.values()):  # noqa: PLR2004
+        return ()
+    first = min(ends, key=lambda part: (middle(parts[part].outline)[1], group.index(part)))
+    chain = [first]
+    while len(chain) < len(group):
+        chain.append(next(part for part in sorted(beside[chain[-1]]) if part not in chain))
+    return tuple(chain)

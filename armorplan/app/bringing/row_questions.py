@@ -1,0 +1,133 @@
+"""Which rows of holes belong together: what fits but one other is taken at once, the rest asked."""
+
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+
+from armorplan.app.bringing.asking import Asking, counted, listed
+from armorplan.app.bringing.model import Choice, Question, QuestionKind
+from armorplan.app.bringing.shape_questions import Stop
+from armorplan.geometry.matching.consistent import consistent
+from armorplan.geometry.matching.model import Meeting, RowMatch
+from armorplan.geometry.matching.suggesting import suggested
+from armorplan.pattern.parts import Part
+
+ALL, NONE = "all", "none"
+SURE = 0.6
+"""From here on a match without rivals is taken with the rest."""
+DOUBTFUL = 0.25
+"""Below here a match is shown, and not suggested."""
+_RIVALS = 6
+
+
+@lru_cache(maxsize=6)
+def _matches(parts: tuple[Part, ...], stop: Stop) -> tuple[RowMatch, ...]:
+    return suggested(parts, should_stop=stop.ask)
+
+
+@lru_cache(maxsize=64)
+def _best_of(matches: tuple[RowMatch, ...]) -> tuple[RowMatch, ...]:
+    return tuple(consistent(matches))
+
+
+def holes_of(match: RowMatch) -> frozenset[str]:
+    """Return the holes of both rows."""
+    return frozenset(hole for pair in match.pairs for hole in pair)
+
+
+def asked_rows(
+    asking: Asking, parts: tuple[Part, ...], names: dict[str, str], stop: Stop
+) -> tuple[RowMatch, ...]:
+    """Ask which rows belong together; return those that do, as far as answered or suggested."""
+    found = _matches(parts, stop)
+    if not found:
+        return ()
+    sure = [match for match in _best_of(found) if _is_sure(match)]
+    taken = _ask_sure(asking, sure, names)
+    open_ones = _free(found, taken, dropped={match.key for match in sure})
+    while open_ones:
+        best = _best_of(open_ones)
+        if not best:
+            break
+        asked, accepted = _ask_one(asking, best[0], open_ones, names)
+        if accepted is not None:
+            taken.append(accepted)
+        open_ones = _free(open_ones, taken, dropped=asked)
+    return tuple(taken)
+
+
+def _is_sure(match: RowMatch) -> bool:
+    return match.rivals == 0 and match.likely >= SURE
+
+
+def _free(
+    matches: Iterable[RowMatch], taken: Sequence[RowMatch], *, dropped: set[str]
+) -> tuple[RowMatch, ...]:
+    """Return the matches that use no hole of those taken, and were not asked about."""
+    used = {hole for match in taken for hole in holes_of(match)}
+    return tuple(m for m in matches if m.key not in dropped and used.isdisjoint(holes_of(m)))
+
+
+def match_words(match: RowMatch, names: dict[str, str]) -> str:
+    """Say what fits what, with the number of holes and the miss in mm."""
+    holes = counted(len(match.pairs), "hole")
+    if match.first == match.second:
+        return f"{names[match.first]} on itself ({holes})"
+    miss = "" if len(match.pairs) == 1 else f", {match.residual_mm:.2g} mm off at most"
+    drawn = ", drawn into shape" if match.meeting is Meeting.DRAWN else ""
+    return f"{names[match.first]} on {names[match.second]} ({holes}{miss}{drawn})"
+
+
+def _ask_sure(asking: Asking, sure: list[RowMatch], names: dict[str, str]) -> list[RowMatch]:
+    """Ask about all that fits but one other, in one question; single ones may be refused."""
+    if not sure:
+        return []
+    question = Question(
+        id="rows",
+        kind=QuestionKind.ROWS,
+        text=f"{counted(len(sure), 'row')} of holes {'fits' if len(sure) == 1 else 'fit'} one other "
+        f"only: {listed([match_words(match, names) for match in sure], 8)}. Do they belong together?",
+        choices=(
+            Choice(key=ALL, words="They belong together", why="Each becomes a row of fasteners."),
+            Choice(key=NONE, words="None of them"),
+        ),
+        suggested=ALL,
+        sure=True,
+        shapes=tuple(dict.fromkeys(part for m in sure for part in (m.first, m.second))),
+        matches=tuple(sure),
+        settles=len(sure),
+    )
+    if asking.put(question) == NONE:
+        return []
+    answers = asking.bringing.answers
+    return [match for match in sure if answers.get(f"row:{match.key}") != NONE]
+
+
+def _ask_one(
+    asking: Asking, best: RowMatch, open_ones: Sequence[RowMatch], names: dict[str, str]
+) -> tuple[set[str], RowMatch | None]:
+    """Ask which of several a row belongs to; return what was asked about, and what was taken."""
+    used = holes_of(best)
+    rivals = [m for m in open_ones if m.key != best.key and not used.isdisjoint(holes_of(m))]
+    offered = (best, *rivals[:_RIVALS])
+    nothing = Choice(key=NONE, words="None of these", why="Its holes stay free for now.")
+    told = tuple(
+        Choice(key=match.key, words=match_words(match, names), why=match.why) for match in offered
+    )
+    is_doubtful = best.likely < DOUBTFUL
+    taken = asking.put(
+        Question(
+            id=f"row:{best.key}",
+            kind=QuestionKind.ROW,
+            text=f"Does {match_words(best, names)} belong together? {best.why}"
+            if not rivals
+            else f"{counted(len(best.pairs), 'hole')} of {names[best.first]} "
+            f"{'fits' if len(best.pairs) == 1 else 'fit'} {counted(len(offered), 'row')}: which one?",
+            choices=(nothing, *told) if is_doubtful else (*told, nothing),
+            suggested=NONE if is_doubtful else best.key,
+            shapes=tuple(dict.fromkeys(p for m in offered for p in (m.first, m.second))),
+            matches=offered,
+        )
+    )
+    accepted = next((match for match in offered if match.key == taken), None)
+    # With 'none' all that was offered is off the table, or the same holes would be asked again.
+    return {match.key for match in offered}, accepted

@@ -1,0 +1,237 @@
+"""What the lines of a drawing are: its unit, what was joined and cleared, parts, holes, slots."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from armorplan.app.bringing.answering import SHAPE, UNIT
+from armorplan.app.bringing.asking import Asking, choices, counted, listed
+from armorplan.app.bringing.model import Choice, Question, QuestionKind
+from armorplan.files.typed_numbers import typed_number
+from armorplan.geometry.areas import rectangle_mm
+from armorplan.geometry.brought.model import (
+    LooseDrawing,
+    Shape,
+    ShapeKind,
+    SortedOut,
+    Sureness,
+)
+from armorplan.geometry.brought.sorting import sorted_out, with_kinds
+from armorplan.kernel.stopping import ShouldStop
+
+JOINED_MM = (0.2, 1.0, 0.02)
+"""How far apart two ends may lie that are joined; the first is the usual one."""
+_INCH_MM = 25.4
+_NEARLY = 1e-4
+_LEAST_CORNERS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Asks for an end; all are alike to a cache."""
+
+    ask: ShouldStop = field(compare=False)
+
+
+def asked_unit(asking: Asking) -> float:
+    """Ask what one unit of the file is; return mm."""
+    drawing = asking.bringing.drawing
+    guess = drawing.unit
+    factors = dict.fromkeys((guess.mm_each, *guess.others))
+    told = tuple(
+        Choice(
+            key=f"{mm_each:.6g}", words=_unit_words(mm_each), why=_extent_words(drawing, mm_each)
+        )
+        for mm_each in factors
+    )
+    question = Question(
+        id=UNIT,
+        kind=QuestionKind.UNIT,
+        text=f"{guess.why.rstrip('.')}. {_extent_words(drawing, guess.mm_each)} Is that right? If "
+        "not, choose another, or measure one line whose true length is known.",
+        choices=told,
+        suggested=told[0].key,
+        sure=guess.sureness is Sureness.SAID,
+        typed="mm that one unit of the file is",
+        numeric=True,
+    )
+    return asking.number(question)
+
+
+def _unit_words(mm_each: float) -> str:
+    named = {
+        1.0: "1 unit is 1 mm",
+        10.0: "1 unit is 1 cm",
+        _INCH_MM: "1 unit is 1 inch",
+        1000.0: "1 unit is 1 m",
+    }
+    for per_inch in (96, 90, 72, 300, 1000):
+        named[_INCH_MM / per_inch] = f"{per_inch} units are 1 inch"
+    near = min(named, key=lambda known: abs(known / mm_each - 1))
+    return named[near] if abs(near / mm_each - 1) < _NEARLY else f"1 unit is {mm_each:.5g} mm"
+
+
+@lru_cache(maxsize=4)
+def _extent(drawing: LooseDrawing) -> tuple[float, float]:
+    """Return width and height of all strokes in units of the file."""
+    xs = [x for stroke in drawing.strokes for x, _ in stroke.points]
+    ys = [y for stroke in drawing.strokes for _, y in stroke.points]
+    return (max(xs) - min(xs), max(ys) - min(ys)) if xs else (0.0, 0.0)
+
+
+def _extent_words(drawing: LooseDrawing, mm_each: float) -> str:
+    wide, high = _extent(drawing)
+    return f"All of it is then {wide * mm_each:,.0f} mm wide and {high * mm_each:,.0f} mm high."
+
+
+# --- joined and cleared -------------------------------------------------------------------------
+
+
+@lru_cache(maxsize=6)
+def _sorted(drawing: LooseDrawing, mm_each: float, tolerance_mm: float, stop: Stop) -> SortedOut:
+    return sorted_out(drawing, mm_each=mm_each, tolerance_mm=tolerance_mm, should_stop=stop.ask)
+
+
+def asked_shapes(asking: Asking, mm_each: float, stop: Stop) -> SortedOut:
+    """Ask what was joined and what the shapes are; return them as they are taken now."""
+    drawing = asking.bringing.drawing
+    said = typed_number(asking.bringing.answer("cleared") or "")
+    tolerance_mm = said if said and said > 0 else JOINED_MM[0]
+    found = _sorted(drawing, mm_each, tolerance_mm, stop)
+    _ask_cleared(asking, found, tolerance_mm)
+    kinds: dict[str, ShapeKind] = {}
+    for bundle in _bundles(found.shapes):
+        taken = ShapeKind(asking.put(_bundle_question(bundle)))
+        kinds |= {shape.key: taken for shape in bundle.shapes if taken is not shape.kind}
+    known = {shape.key for shape in found.shapes}
+    for about, choice in asking.bringing.answers.items():
+        key = about.removeprefix(SHAPE)
+        if about.startswith(SHAPE) and key in known and choice in set(ShapeKind):
+            kinds[key] = ShapeKind(choice)
+    return with_kinds(found, kinds) if kinds else found
+
+
+def _ask_cleared(asking: Asking, found: SortedOut, tolerance_mm: float) -> None:
+    joined, widest_mm = found.joined
+    open_lines = [finding for finding in found.findings if finding.code.startswith("open")]
+    if not joined and not found.doubled and not found.findings:
+        return
+    told = [
+        (
+            f"{counted(found.doubled, 'line')} that lay on others {'was' if found.doubled == 1 else 'were'} "
+            f"taken out, and {counted(joined, 'open end')} joined, the widest gap {widest_mm:.2g} mm."
+        )
+    ]
+    told += [finding.text for finding in found.findings[:3]]
+    if len(found.findings) > len(told[1:]):
+        told.append(f"{len(found.findings) - 3} more notes of this kind are in the list.")
+    ways = dict.fromkeys((tolerance_mm, *JOINED_MM))
+    asking.put(
+        Question(
+            id="cleared",
+            kind=QuestionKind.CLEARED,
+            text=" ".join(told),
+            choices=tuple(
+                Choice(key=f"{mm:g}", words=f"Join ends up to {mm:g} mm apart") for mm in ways
+            ),
+            suggested=f"{tolerance_mm:g}",
+            sure=not open_lines,
+            shapes=tuple(about for finding in found.findings for about in finding.about),
+            settles=joined + found.doubled,
+            typed="mm that two ends may lie apart",
+            numeric=True,
+        )
+    )
+
+
+# --- what each is -------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bundle:
+    id: str
+    kind: ShapeKind
+    size: str
+    shapes: tuple[Shape, ...]
+
+
+def _bundles(shapes: Iterable[Shape]) -> tuple[_Bundle, ...]:
+    """Return shapes taken for the same, of one size and layer, together; parts in one bundle."""
+    found: dict[tuple[ShapeKind, str, str], list[Shape]] = {}
+    for shape in shapes:
+        is_part = shape.kind is ShapeKind.PART
+        layer = "" if is_part else shape.layer
+        found.setdefault((shape.kind, _size(shape), layer), []).append(shape)
+    order = (ShapeKind.FRAME, ShapeKind.PART, ShapeKind.HOLE, ShapeKind.SLOT, ShapeKind.ENGRAVING)
+    return tuple(
+        _Bundle(
+            id=f"shapes:{kind.value}:{size}:{layer}",
+            kind=kind,
+            size=size,
+            shapes=tuple(found[kind, size, layer]),
+        )
+        for kind, size, layer in sorted(
+            (key for key in found if key[0] in order),
+            key=lambda key: (order.index(key[0]), key[1:]),
+        )
+    )
+
+
+def _size(shape: Shape) -> str:
+    if shape.kind is ShapeKind.HOLE and shape.circle:
+        return f"{shape.circle[1]:.1f}"
+    if shape.kind is ShapeKind.SLOT and len(shape.points) >= _LEAST_CORNERS:
+        long_mm, wide_mm = rectangle_mm(shape.points)
+        return f"{long_mm:.0f} × {wide_mm:.0f}"
+    return ""
+
+
+_ASKED = {
+    ShapeKind.PART: ("outline", "is a part", "are parts"),
+    ShapeKind.HOLE: ("round shape", "is a hole", "are holes"),
+    ShapeKind.SLOT: ("closed shape", "is a slot", "are slots"),
+    ShapeKind.ENGRAVING: ("line", "is engraved, not cut", "are engraved, not cut"),
+    ShapeKind.FRAME: ("outline", "is the frame of the page", "are frames of the page"),
+}
+_WORDS = {
+    ShapeKind.PART: "Parts to cut out",
+    ShapeKind.HOLE: "Holes",
+    ShapeKind.SLOT: "Slots that a strap passes through",
+    ShapeKind.ENGRAVING: "Engraved or drawn on, not cut",
+    ShapeKind.FRAME: "Frame of the page; it is left out",
+    ShapeKind.LEFT_OUT: "Nothing to be made; left out",
+}
+_OTHERWISE = {
+    ShapeKind.PART: (ShapeKind.FRAME, ShapeKind.ENGRAVING, ShapeKind.LEFT_OUT),
+    ShapeKind.HOLE: (ShapeKind.ENGRAVING, ShapeKind.PART, ShapeKind.LEFT_OUT),
+    ShapeKind.SLOT: (ShapeKind.HOLE, ShapeKind.PART, ShapeKind.ENGRAVING, ShapeKind.LEFT_OUT),
+    ShapeKind.ENGRAVING: (ShapeKind.LEFT_OUT, ShapeKind.SLOT),
+    ShapeKind.FRAME: (ShapeKind.PART, ShapeKind.LEFT_OUT),
+}
+
+
+def _bundle_question(bundle: _Bundle) -> Question:
+    what, one, many = _ASKED[bundle.kind]
+    count = len(bundle.shapes)
+    size = f" of {bundle.size} mm" if bundle.size else ""
+    layer = bundle.shapes[0].layer if bundle.kind is not ShapeKind.PART else ""
+    where = f" on layer '{layer}'" if layer else ""
+    names = [shape.name for shape in bundle.shapes if shape.name]
+    these = "This" if count == 1 else f"These {count:,}"
+    text = f"{these} {what}{'' if count == 1 else 's'}{size}{where} {one if count == 1 else many}"
+    text += f": {listed(names)}." if names and bundle.kind is ShapeKind.PART else "."
+    whys = dict.fromkeys(shape.why for shape in bundle.shapes if shape.why)
+    kinds = (bundle.kind, *_OTHERWISE[bundle.kind])
+    return Question(
+        id=bundle.id,
+        kind=QuestionKind.FRAME if bundle.kind is ShapeKind.FRAME else QuestionKind.SHAPES,
+        text=text,
+        choices=choices(
+            (kinds[0].value, _WORDS[kinds[0]], next(iter(whys), "")),
+            *((kind.value, _WORDS[kind]) for kind in kinds[1:]),
+        ),
+        suggested=bundle.kind.value,
+        sure=bundle.kind in {ShapeKind.PART, ShapeKind.HOLE},
+        shapes=tuple(shape.key for shape in bundle.shapes),
+        settles=count,
+    )

@@ -1,0 +1,160 @@
+"""What the answers make of a drawing so far, with suggestions where nothing is answered yet."""
+
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+
+from armorplan.app.bringing.answering import Fact
+from armorplan.app.bringing.asking import Asking
+from armorplan.app.bringing.joint_questions import asked_joints
+from armorplan.app.bringing.model import Bringing, Question
+from armorplan.app.bringing.part_questions import (
+    Leather,
+    ask_kinds,
+    ask_leathers,
+    ask_names,
+    said_facts,
+    shown_names,
+)
+from armorplan.app.bringing.part_shapes import parts_of
+from armorplan.app.bringing.piece_questions import (
+    Bending,
+    Passed,
+    PieceTaken,
+    asked_movements,
+    asked_pieces,
+    asked_threads,
+)
+from armorplan.app.bringing.row_questions import asked_rows
+from armorplan.app.bringing.rows_taken import Row
+from armorplan.app.bringing.shape_questions import Stop, asked_shapes, asked_unit
+from armorplan.app.bringing.shaping_questions import (
+    Coating,
+    Shaping,
+    asked_coatings,
+    asked_shaping,
+)
+from armorplan.app.bringing.twin_questions import Folding, asked_twins
+from armorplan.files.bare_pattern import in_words
+from armorplan.geometry.brought.model import SortedOut
+from armorplan.kernel.stopping import ShouldStop, go_on, never
+from armorplan.pattern.parts import Part
+from armorplan.workshop.shelf import Shelf
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """All that is taken for true, and all that was asked for it.
+
+    Attributes:
+        questions: in order, answered or not.
+        title: what the pattern is called.
+        sorted_out: the shapes in mm, as they are taken now.
+        drawn: all parts that are drawn; ids of parts, holes and slots are keys of shapes.
+        parts: those of them that are written, with their kinds.
+        folding: which of the drawn stand for others.
+        named: whether names in the drawing are kept.
+    """
+
+    questions: tuple[Question, ...]
+    title: str
+    sorted_out: SortedOut
+    drawn: tuple[Part, ...] = ()
+    parts: tuple[Part, ...] = ()
+    folding: Folding = field(default_factory=lambda: Folding(kept=()))
+    named: bool = True
+    said_names: tuple[tuple[str, str], ...] = ()
+    leathers: tuple[tuple[str, Leather], ...] = ()
+    rows: tuple[Row, ...] = ()
+    threads: tuple[Passed, ...] = ()
+    pieces: tuple[PieceTaken, ...] = ()
+    movements: tuple[Bending, ...] = ()
+    shaping: tuple[Shaping, ...] = ()
+    coatings: tuple[Coating, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _OnShelf:
+    """What can be named: one shelf is not another, even if it holds the same."""
+
+    leathers: tuple[str, ...]
+    treatments: tuple[str, ...]
+    shelf: Shelf
+
+    def __hash__(self) -> int:
+        return hash((self.leathers, self.treatments))
+
+
+def standing(bringing: Bringing, shelf: Shelf, *, should_stop: ShouldStop = never) -> Standing:
+    """Return what the answers make of the drawing.
+
+    Seconds for a large drawing; what was reckoned for the value before is found again.
+
+    Raises:
+        StoppedError: it is no longer wanted.
+    """
+    on_shelf = _OnShelf(
+        tuple(leather.id for leather in shelf.leathers),
+        tuple(treatment.id for treatment in shelf.treatments),
+        shelf,
+    )
+    return _standing(bringing, on_shelf, Stop(should_stop))
+
+
+def title_of(bringing: Bringing) -> str:
+    """Return what the pattern is called: as said, else after its file."""
+    if bringing.name:
+        return bringing.name
+    stem = bringing.drawing.name.rpartition("/")[2].rpartition(".")[0] or bringing.drawing.name
+    words = in_words(stem)
+    return words[:1].upper() + words[1:] or "Pattern"
+
+
+@lru_cache(maxsize=16)
+def _standing(bringing: Bringing, on_shelf: _OnShelf, stop: Stop) -> Standing:
+    asking = Asking(bringing)
+    mm_each = asked_unit(asking)
+    found = asked_shapes(asking, mm_each, stop)
+    drawn = parts_of(found)
+    begun = Standing(
+        questions=asking.questions, title=title_of(bringing), sorted_out=found, drawn=drawn
+    )
+    go_on(stop.ask)
+    if not drawn:
+        return begun
+    return _of_parts(asking, begun, on_shelf, stop)
+
+
+def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -> Standing:
+    named = ask_names(asking, begun.drawn)
+    drawn = begun.drawn if named else tuple(replace(part, name="") for part in begun.drawn)
+    names = shown_names(drawn, asking.bringing)
+    folding = asked_twins(asking, drawn, names)
+    go_on(stop.ask)
+    parts = ask_kinds(asking, folding.kept, names)
+    leathers = ask_leathers(asking, parts, on_shelf.leathers)
+    parts = tuple(
+        replace(p, material=leathers[p.id].leather, thickness_mm=leathers[p.id].thickness_mm)
+        for p in parts
+    )
+    by_id = {part.id: part for part in parts}
+    # Kinds and leathers change no hole: the matches are found again after such an answer.
+    matches = asked_rows(asking, folding.kept, names, stop)
+    rows = asked_joints(asking, matches, by_id, names=names, fasteners=on_shelf.shelf.fasteners)
+    threads = asked_threads(asking, by_id, names)
+    return replace(
+        begun,
+        parts=parts,
+        folding=folding,
+        named=named,
+        said_names=tuple(sorted(said_facts(asking.bringing, Fact.NAME).items())),
+        leathers=tuple(leathers.items()),
+        rows=rows,
+        threads=threads,
+        pieces=asked_pieces(
+            asking, by_id, rows=rows, threads=threads, sides=folding.sides, title=begun.title
+        ),
+        movements=asked_movements(asking, rows, by_id, names),
+        shaping=asked_shaping(asking, rows, by_id, shapes=begun.sorted_out.shapes, names=names),
+        coatings=asked_coatings(asking, on_shelf.treatments),
+        questions=asking.questions,
+    )

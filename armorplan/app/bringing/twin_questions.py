@@ -1,0 +1,195 @@
+"""Parts that are drawn twice: left and right of one, two of a kind, two sizes that look alike."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from armorplan.app.bringing.asking import Asking, choices, counted, listed
+from armorplan.app.bringing.model import Question, QuestionKind
+from armorplan.geometry.alike.likeness import LookAlike, look_alikes
+from armorplan.pattern.parts import Part
+
+SIDES, OWN, COUNT = "sides", "own", "count"
+_PAIR = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Folding:
+    """Which of the drawn parts are written, and what stands for the rest.
+
+    Attributes:
+        kept: parts that are written, in the order they are drawn.
+        twin_of: by part that is not written the one that stands for it.
+        sides: parts that are written once and made left and right.
+        counts: parts that are written once and cut several times, with how many.
+    """
+
+    kept: tuple[Part, ...]
+    twin_of: dict[str, str] = field(default_factory=dict)
+    sides: frozenset[str] = frozenset()
+    counts: dict[str, int] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Class:
+    """Parts of one shape, by the hand they have: those alike, and those turned over."""
+
+    alike: tuple[str, ...]
+    over: tuple[str, ...] = ()
+
+    @property
+    def members(self) -> tuple[str, ...]:
+        return (*self.alike, *self.over)
+
+    def pairs(self, place: dict[str, int]) -> tuple[tuple[str, str], ...]:
+        """Return who stands for whom, the one drawn first for the other; none where one is left."""
+        if self.over:
+            ones, others = self.alike, self.over
+        else:
+            half = len(self.alike) // _PAIR
+            ones, others = self.alike[:half], self.alike[half:]
+        if len(ones) != len(others):
+            return ()
+        both = zip(ones, others, strict=True)
+        return tuple((min(p, key=place.__getitem__), max(p, key=place.__getitem__)) for p in both)
+
+
+def asked_twins(asking: Asking, parts: tuple[Part, ...], names: dict[str, str]) -> Folding:
+    """Ask which parts are left and right of one, or several of one; return what is written."""
+    found = look_alikes(parts)
+    place = {part.id: at for at, part in enumerate(parts)}
+    classes = _classes(parts, found)
+    loose = {p.id for p in parts if not p.holes and not p.slots}
+    handed = [c for c in classes if c.over and c.pairs(place)]
+    same = [c for c in classes if not c.over and c.pairs(place)]
+    twin_of: dict[str, str] = {}
+    if handed:
+        twin_of |= _ask_handed(asking, handed, place, names)
+    drawn_both = bool(twin_of)
+    pairable = [c for c in same if not loose.issuperset(c.members)]
+    if pairable:
+        twin_of |= _ask_same(asking, pairable, place, names=names, suggest_sides=drawn_both)
+    sides = frozenset(twin_of.values())
+    counts: dict[str, int] = {}
+    of_one = [c for c in classes if loose.issuperset(c.members)]
+    if of_one and _ask_counts(asking, of_one, names) == COUNT:
+        for each in of_one:
+            counts[each.members[0]] = len(each.members)
+            twin_of |= dict.fromkeys(each.members[1:], each.members[0])
+    kept = tuple(part for part in parts if part.id not in twin_of)
+    _tell_near(asking, [f for f in found if not f.is_twin], {p.id for p in kept}, names)
+    return Folding(kept=kept, twin_of=twin_of, sides=sides, counts=counts)
+
+
+def _classes(parts: Sequence[Part], found: Iterable[LookAlike]) -> tuple[_Class, ...]:
+    """Return parts that are one shape together, two of them or more."""
+    hand: dict[str, tuple[str, bool]] = {}
+    for pair in sorted(
+        (f for f in found if f.is_twin), key=lambda f: (f.mirrored, f.first, f.second)
+    ):
+        first, over = hand.setdefault(pair.first, (pair.first, False))
+        hand.setdefault(pair.second, (first, over != pair.mirrored))
+    members: dict[str, tuple[list[str], list[str]]] = {}
+    for part in parts:
+        if part.id in hand:
+            first, over = hand[part.id]
+            root, root_over = hand.get(first, (first, False))
+            members.setdefault(root, ([], []))[over != root_over].append(part.id)
+    return tuple(
+        _Class(alike=tuple(alike), over=tuple(over))
+        for alike, over in members.values()
+        if len(alike) + len(over) > 1
+    )
+
+
+def _pairs_words(pairs: Sequence[tuple[str, str]], names: dict[str, str]) -> str:
+    return listed([f"{names[a]} and {names[b]}" for a, b in pairs], most=4)
+
+
+def _ask_handed(
+    asking: Asking, classes: Sequence[_Class], place: dict[str, int], names: dict[str, str]
+) -> dict[str, str]:
+    pairs = [pair for each in classes for pair in each.pairs(place)]
+    question = Question(
+        id="twins:hands",
+        kind=QuestionKind.TWINS,
+        text=f"{counted(len(pairs), 'pair')} of parts are mirror twins: {_pairs_words(pairs, names)}. "
+        "Are they the left and the right of one?",
+        choices=choices(
+            (SIDES, "Left and right of one", "The first is written, its mirror is derived."),
+            (OWN, "Parts of their own", "Each keeps its drawing."),
+        ),
+        suggested=SIDES,
+        sure=True,
+        shapes=tuple(part for pair in pairs for part in pair),
+        settles=len(pairs),
+    )
+    return {b: a for a, b in pairs} if asking.put(question) == SIDES else {}
+
+
+def _ask_same(
+    asking: Asking,
+    classes: Sequence[_Class],
+    place: dict[str, int],
+    *,
+    names: dict[str, str],
+    suggest_sides: bool,
+) -> dict[str, str]:
+    pairs = [pair for each in classes for pair in each.pairs(place)]
+    ways = choices(
+        (SIDES, "One for the left and one for the right", "The first is written."),
+        (OWN, "Parts of their own", "Each keeps its drawing, on the same side."),
+    )
+    question = Question(
+        id="twins:same",
+        kind=QuestionKind.TWINS,
+        text=f"{counted(len(pairs), 'pair')} of parts are the same shape, and turned over, too: "
+        f"{_pairs_words(pairs, names)}. Is one for the left and one for the right?",
+        choices=ways if suggest_sides else ways[::-1],
+        suggested=SIDES if suggest_sides else OWN,
+        shapes=tuple(part for pair in pairs for part in pair),
+        settles=len(pairs),
+    )
+    return {b: a for a, b in pairs} if asking.put(question) == SIDES else {}
+
+
+def _ask_counts(asking: Asking, classes: Sequence[_Class], names: dict[str, str]) -> str:
+    told = [f"{len(each.members)} of {names[each.members[0]]}" for each in classes]
+    return asking.put(
+        Question(
+            id="twins:loose",
+            kind=QuestionKind.TWINS,
+            text=f"Without holes, and alike, are {listed(told)}. Are they several of one part?",
+            choices=choices(
+                (COUNT, "Several of one part", "It is written once, with how many are cut."),
+                (OWN, "Parts of their own"),
+            ),
+            suggested=COUNT,
+            shapes=tuple(part for each in classes for part in each.members),
+            settles=len(classes),
+        )
+    )
+
+
+def _tell_near(
+    asking: Asking, near: Sequence[LookAlike], kept: set[str], names: dict[str, str]
+) -> None:
+    """Tell parts that are mixed up easily; they stay as they are drawn."""
+    pairs = [pair for pair in near if pair.first in kept and pair.second in kept]
+    if not pairs:
+        return
+    told = [
+        f"{names[pair.first]} and {names[pair.second]}: {pair.difference_words}" for pair in pairs
+    ]
+    asking.put(
+        Question(
+            id="twins:near",
+            kind=QuestionKind.NEAR_TWINS,
+            text=f"{counted(len(pairs), 'pair')} of parts look alike and are not: {listed(told, 4)}. "
+            "They stay parts of their own; number them on the flesh side as soon as they are cut.",
+            choices=choices((OWN, "They are two sizes")),
+            suggested=OWN,
+            sure=True,
+            shapes=tuple(part for pair in pairs for part in (pair.first, pair.second)),
+            settles=len(pairs),
+        )
+    )
