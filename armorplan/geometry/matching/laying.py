@@ -1,0 +1,204 @@
+"""Two rows laid on each other: flat by one motion, turned over, or only drawn into shape."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from math import cos, radians
+from typing import NamedTuple
+
+import numpy as np
+
+from armorplan.geometry.alike.closed_lines import Spots
+from armorplan.geometry.areas import ring_area_mm2
+from armorplan.geometry.matching.model import Meeting
+from armorplan.geometry.matching.rows import Row
+from armorplan.geometry.matching.spacings import Alike
+from armorplan.pattern.parts import Part
+
+_STRAIGHT_MM = 3.0
+"""A row bowed by less than this is as good as straight: holes do not tell which face is up."""
+_CURVED = 1.5
+_DRAWN = 0.5
+_MIRRORED = 1.5
+_TURNED = 0.8
+_ABREAST = 1.5
+_SMALLER = 0.3
+_PLATES = 0.35
+"""Of two parts the smaller is no trim, strap or boss where it is at least so much of the larger."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """Holes of one row on holes of another.
+
+    Attributes:
+        first: number of the part that comes first.
+        second: number of the other.
+        pairs: their holes, in order along the row.
+        meeting: how they meet.
+        off_mm: the most a hole misses by laid flat, or a spacing is off where it is drawn.
+        longer: how many times as long the first row is.
+        mirrored: they only fit flat with the second turned over.
+        no_hand: they fit flat both ways up.
+        both_ways: they fit as well the other way round.
+        whole: whether it takes the whole of the first and of the second row.
+        on_edge: whether the first and the second row follow an edge.
+        turn_deg: by how much the second part is turned on the page.
+        points: what speaks for it.
+    """
+
+    first: int
+    second: int
+    pairs: tuple[tuple[str, str], ...]
+    meeting: Meeting
+    off_mm: float
+    longer: float = 1.0
+    mirrored: bool = False
+    no_hand: bool = False
+    both_ways: bool = False
+    whole: tuple[bool, bool] = (True, True)
+    on_edge: tuple[bool, bool] = (False, False)
+    turn_deg: float = 0.0
+    points: float = 0.0
+
+
+def laid(
+    rows: Sequence[Row], parts: Sequence[Part], found: Iterable[Alike], misfit_mm: float
+) -> list[Laid]:
+    """Return each two sets of holes once, the better way round."""
+    layer = _Layer(rows, parts, misfit_mm)
+    best: dict[frozenset[tuple[int, str]], Laid] = {}
+    for each in found:
+        made = layer.laid(each)
+        key = frozenset(
+            {(made.first, one) for one, _ in made.pairs}
+            | {(made.second, other) for _, other in made.pairs}
+        )
+        best[key] = _better(best[key], made) if key in best else made
+    return list(best.values())
+
+
+def _better(one: Laid, other: Laid) -> Laid:
+    """Return the likelier of two ways to lay the same holes on each other."""
+    better = max(one, other, key=lambda each: (each.points, each.pairs))
+    if one.both_ways or other.both_ways or set(one.pairs) != set(other.pairs):
+        return replace(better, both_ways=True)
+    return better
+
+
+class _Layer:
+    """Lays rows of some parts on each other."""
+
+    def __init__(self, rows: Sequence[Row], parts: Sequence[Part], misfit_mm: float) -> None:
+        self._rows = rows
+        self._ups = [part.up_deg for part in parts]
+        self._areas = [ring_area_mm2(part.outline) for part in parts]
+        self._misfit_mm = misfit_mm
+
+    def laid(self, alike: Alike) -> Laid:
+        """Return how the holes of a row and a stretch lie on each other."""
+        one, other, longer = _in_order(self._rows, alike)
+        flat = misses(one.spots, other.spots)
+        over = misses(one.spots, other.spots.conj())
+        fits = alike.longer == 1.0
+        mirrored = fits and over.most_mm <= self._misfit_mm < flat.most_mm
+        gores = mirrored and _faces(one.lean, other.lean, flat.turn) < 0
+        taken = over if mirrored and not gores else flat
+        lies_flat = fits and not gores and taken.most_mm <= self._misfit_mm
+        lean = other.lean.conjugate() if taken is over else other.lean
+        drawn = not lies_flat
+        points = alike.worth - _DRAWN * (drawn and not gores) - _MIRRORED * (taken is over)
+        points += _CURVED * (not drawn or gores) * (bow_mm(one.spots) >= _STRAIGHT_MM)
+        points -= self._lies_over(one, other, _faces(one.lean, lean, taken.turn))
+        turn_deg = self._turned_deg(one.at, other.at, flat.turn)
+        return Laid(
+            first=one.at,
+            second=other.at,
+            pairs=tuple(zip(one.holes, other.holes, strict=True)),
+            meeting=Meeting.DRAWN if drawn else Meeting.FLAT,
+            off_mm=alike.off_mm if drawn else taken.most_mm,
+            longer=longer,
+            mirrored=taken is over,
+            no_hand=lies_flat and max(flat.most_mm, over.most_mm) <= self._misfit_mm,
+            whole=(one.whole, other.whole),
+            on_edge=(one.on_edge, other.on_edge),
+            turn_deg=turn_deg,
+            points=points - _TURNED * (1 - cos(radians(turn_deg))) / 2,
+        )
+
+    def _lies_over(self, one: "_Held", other: "_Held", faces: float) -> float:
+        """Return what speaks against two parts that come to lie on each other, less what is apart.
+
+        A trim, a rib or a boss lies on its plate; two plates meet at their edges.
+        """
+        small, large = sorted((self._areas[one.at], self._areas[other.at]))
+        return _ABREAST * faces * (1.0 if small >= _PLATES * large else _SMALLER)
+
+    def _turned_deg(self, first: int, second: int, turn: complex) -> float:
+        """Return by how much the second part is turned against the first, up arrow by up arrow."""
+        ups = self._ups[second] - self._ups[first]
+        return (float(np.degrees(np.angle(turn))) - ups + 180) % 360 - 180
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Held:
+    at: int
+    holes: tuple[str, ...]
+    spots: Spots
+    lean: complex
+    whole: bool
+    on_edge: bool
+
+
+def _in_order(rows: Sequence[Row], alike: Alike) -> tuple[_Held, _Held, float]:
+    """Return both sides, that of the earlier part first, and how many times longer it is."""
+    sides = []
+    stretch = alike.other
+    for row, start, end, back in (
+        (rows[alike.row], 0, len(rows[alike.row].holes), False),
+        (rows[stretch.row], stretch.start, stretch.end + 1, alike.backward),
+    ):
+        step = -1 if back else 1
+        sides.append(
+            _Held(
+                at=row.at,
+                holes=row.holes[start:end][::step],
+                spots=row.spots[start:end][::step],
+                lean=row.lean,
+                whole=row.apart and end - start == len(row.holes),
+                on_edge=row.follows_edge,
+            )
+        )
+    if (sides[1].at, sides[1].holes) < (sides[0].at, sides[0].holes):
+        return sides[1], sides[0], 1 / alike.longer
+    return sides[0], sides[1], alike.longer
+
+
+def _faces(one: complex, other: complex, turn: complex) -> float:
+    """Return 1 where both parts lie on the same side of the row, -1 where they lie apart."""
+    return (one * (turn * other).conjugate()).real
+
+
+class Motion(NamedTuple):
+    """The most a hole misses by, and the turn as a complex number of size 1."""
+
+    most_mm: float
+    turn: complex
+
+
+def misses(first: Spots, second: Spots) -> Motion:
+    """Return how holes lie on others after the best turn and shift.
+
+    The least-squares turn between centred sets in the plane (Kabsch 1976), as in ``placing.fit``.
+    """
+    here, there = first - first.mean(), second - second.mean()
+    along = complex(np.vdot(there, here))
+    turn = along / abs(along) if abs(along) else 1.0 + 0j
+    return Motion(float(np.abs(here - turn * there).max()), turn)
+
+
+def bow_mm(spots: Spots) -> float:
+    """Return how far a row bows off the straight line between its ends, in mm."""
+    way = spots[-1] - spots[0]
+    if abs(way) == 0:
+        return float(np.abs(spots - spots[0]).max())
+    return float(np.abs(((spots - spots[0]) / way).imag).max() * abs(way))

@@ -1,0 +1,132 @@
+"""Which rows of holes may belong together, told by their distances alone, the likeliest first."""
+
+from collections import defaultdict
+from collections.abc import Collection, Iterator, Sequence
+from math import exp
+
+from armorplan.geometry.matching.consistent import Holed, best_set
+from armorplan.geometry.matching.laying import Laid, laid
+from armorplan.geometry.matching.model import RowMatch
+from armorplan.geometry.matching.rows import Row, rows_of
+from armorplan.geometry.matching.spacings import alike
+from armorplan.geometry.matching.weighing import Scales
+from armorplan.geometry.matching.words import why
+from armorplan.geometry.placing import fit
+from armorplan.kernel.stopping import ShouldStop, go_on, never
+from armorplan.pattern.parts import Part, Point
+
+_NOTHING = 4.0
+"""Points of 'these holes belong to nothing that is drawn'."""
+_AS_GOOD = 0.7
+"""A rival fits as well where it has no fewer points than a match, less these."""
+_AMONG = 5
+"""What so many others beat for the same holes is not suggested."""
+
+
+def suggested(
+    parts: Sequence[Part],
+    *,
+    taken: Collection[str] = (),
+    misfit_mm: float = 0.5,
+    should_stop: ShouldStop = never,
+) -> tuple[RowMatch, ...]:
+    """Return rows of holes that fit each other, the likeliest first.
+
+    Args:
+        parts: parts with their outlines and holes; pieces, kinds and materials are not asked.
+        taken: ids of holes that are joined already.
+        misfit_mm: a hole, or a spacing, may be off by this much.
+        should_stop: asked now and then.
+
+    Raises:
+        StoppedError: it was asked to stop.
+    """
+    rows: list[Row] = []
+    for at, part in enumerate(parts):
+        go_on(should_stop)
+        rows += rows_of(at, part, frozenset(taken))
+    if not rows:
+        return ()
+    scales = Scales(rows, parts)
+    found = laid(rows, parts, alike(rows, scales, misfit_mm, should_stop), misfit_mm)
+    go_on(should_stop)
+    return tuple(_ranked(parts, _whole_ones(found)))
+
+
+def _whole_ones(found: Sequence[Laid]) -> list[Laid]:
+    """Return matches without those that are a stretch of another, hole for hole."""
+    kept: list[Laid] = []
+    held: dict[tuple[int, int, str, str], list[set[tuple[str, str]]]] = defaultdict(list)
+    for each in sorted(found, key=lambda one: (-len(one.pairs), -one.points, one.pairs)):
+        keys = [(each.first, each.second, *pair) for pair in each.pairs]
+        if any(set(each.pairs) <= other for other in held[keys[0]]):
+            continue
+        kept.append(each)
+        for key in keys:
+            held[key].append(set(each.pairs))
+    return kept
+
+
+def _ranked(parts: Sequence[Part], found: Sequence[Laid]) -> Iterator[RowMatch]:
+    holes = [_holes(each) for each in found]
+    rivals = _rivals(holes)
+    likely = [
+        exp(each.points) / (exp(_NOTHING) + sum(exp(found[o].points) for o in (at, *rivals[at])))
+        for at, each in enumerate(found)
+    ]
+    best = best_set(holes, [each.points - _NOTHING / 2 for each in found])
+    order = sorted(
+        (
+            at
+            for at, each in enumerate(found)
+            if sum(found[o].points > each.points for o in rivals[at]) < _AMONG
+        ),
+        key=lambda at: (at not in best, -likely[at], found[at].first, found[at].pairs),
+    )
+    for at in order:
+        as_good = [o for o in rivals[at] if found[o].points >= found[at].points - _AS_GOOD]
+        yield _match(parts, found[at], likely[at], len(as_good))
+
+
+def _holes(each: Laid) -> frozenset[Holed]:
+    ones = {(str(each.first), one) for one, _ in each.pairs}
+    return frozenset(ones | {(str(each.second), other) for _, other in each.pairs})
+
+
+def _rivals(holes: Sequence[frozenset[Holed]]) -> list[list[int]]:
+    """Return for each set of holes the numbers of those that share one with it."""
+    users: dict[Holed, list[int]] = defaultdict(list)
+    for at, held in enumerate(holes):
+        for hole in held:
+            users[hole].append(at)
+    return [
+        sorted({o for hole in held for o in users[hole]} - {at}) for at, held in enumerate(holes)
+    ]
+
+
+def _match(parts: Sequence[Part], each: Laid, likely: float, rivals: int) -> RowMatch:
+    first, second = parts[each.first], parts[each.second]
+    one, other = _centres(first), _centres(second)
+    return RowMatch(
+        first=first.id,
+        second=second.id,
+        pairs=each.pairs,
+        meeting=each.meeting,
+        residual_mm=round(each.off_mm, 3),
+        mirrored=each.mirrored,
+        likely=round(likely, 4),
+        rivals=rivals,
+        fit=fit(
+            [one[a] for a, _ in each.pairs],
+            [_over(other[b], over=each.mirrored) for _, b in each.pairs],
+        ),
+        why=why(first, second, each, rivals),
+    )
+
+
+def _centres(part: Part) -> dict[str, Point]:
+    return {hole.id: hole.centre for hole in part.holes}
+
+
+def _over(point: Point, *, over: bool) -> Point:
+    return (-point[0], point[1]) if over else point

@@ -1,0 +1,83 @@
+"""What speaks for two rows belonging together, in points: how many holes, how rare, how near.
+
+One point more is about three times as likely. The points are common practice, no source: rivets of a
+seam follow an edge, a whole row meets a whole row, drawings lay neighbours side by side.
+"""
+
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from armorplan.geometry.alike.closed_lines import Reals
+from armorplan.geometry.areas import ring_area_mm2, ring_length_mm
+from armorplan.geometry.matching.rows import LIKE_MM, Row
+from armorplan.pattern.parts import Part
+
+Truths = npt.NDArray[np.bool_]
+Numbers = npt.NDArray[np.int64]
+
+_HOLES = 2.0
+"""Points for each doubling of the number of holes."""
+_WHOLE = 1.5
+_EDGE = 0.6
+_AMID = 2.0
+_STRAPS = 2.0
+_ONE_PART = 2.0
+_TWINS = 2.0
+_SIZES = 1.5
+_OFF = 2.0
+_LONGER = 1.0
+_LONGER_MORE = 20.0
+_USUAL_LONGER = 0.04
+_FAR = 0.5
+_FAR_MM = 150.0
+_FAR_MOST = 2.0
+_TWIN_SHARE = 0.03
+
+
+class Scales:
+    """Weighs rows against rows, many at once."""
+
+    def __init__(self, rows: Sequence[Row], parts: Sequence[Part]) -> None:
+        self._at = np.array([row.at for row in rows], dtype=np.int64)
+        self._count = np.array([len(row.holes) for row in rows], dtype=np.float64)
+        self._size = np.array([row.diameter_mm for row in rows])
+        self._middle = np.array([row.spots.mean() for row in rows])
+        self._own = np.array(
+            [_EDGE * row.follows_edge - _AMID * row.amid for row in rows], dtype=np.float64
+        )
+        self._strap = np.array([row.strap for row in rows])
+        self._area = np.array([ring_area_mm2(part.outline) for part in parts])
+        self._edge = np.array([ring_length_mm(part.outline) for part in parts])
+
+    def weighed(self, rows: Numbers, others: Numbers, whole: Truths) -> Reals:
+        """Return points for each row against each other one that is whole or a stretch.
+
+        Minus infinity where the holes are of unlike size.
+        """
+        unlike = np.abs(self._size[rows][:, None] - self._size[others])
+        points = self._own[rows][:, None] + self._own[others] + _WHOLE * whole
+        points = points + _HOLES * np.log2(self._count[rows])[:, None]
+        points -= _SIZES * unlike / LIKE_MM
+        far = np.abs(self._middle[rows][:, None] - self._middle[others]) / _FAR_MM
+        points -= np.minimum(_FAR * np.log2(1 + far), _FAR_MOST)
+        points -= _STRAPS * (self._strap[rows][:, None] & self._strap[others])
+        points -= self._of_parts(self._at[rows][:, None], self._at[others][None, :])
+        points[unlike > LIKE_MM] = -np.inf
+        return np.asarray(points, dtype=np.float64)
+
+    def _of_parts(self, first: Numbers, second: Numbers) -> Reals:
+        """Return what speaks against rows of one part, and of two parts of one shape."""
+        area, edge = self._area, self._edge
+        twins = np.abs(area[first] - area[second]) <= _TWIN_SHARE * area[first]
+        twins &= np.abs(edge[first] - edge[second]) <= _TWIN_SHARE * edge[first]
+        one = first == second
+        return np.asarray(_ONE_PART * one + _TWINS * (twins & ~one), dtype=np.float64)
+
+    @staticmethod
+    def by_spacing(off: Reals, longer: Reals) -> Reals:
+        """Return points for how well spacings agree: off in misfits, how many times as long."""
+        much = np.maximum(longer, 1 / longer) - 1
+        lost = np.where(much > 0, _LONGER + _LONGER_MORE * np.maximum(much - _USUAL_LONGER, 0), 0)
+        return np.asarray(-_OFF * off - lost, dtype=np.float64)

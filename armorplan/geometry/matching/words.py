@@ -1,0 +1,71 @@
+"""What speaks for and against a match, in whole sentences with the numbers."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import dist
+
+from armorplan.geometry.matching.laying import Laid
+from armorplan.geometry.matching.model import Meeting
+from armorplan.pattern.parts import Part
+
+_LONGER_PCT = 4.0
+"""An outer row up to so much longer is usual; more asks for a tight bend (common practice)."""
+_TOLD_MM = 0.05
+_PAIRED = 2
+
+
+def why(first: Part, second: Part, laid: Laid, rivals: int) -> str:
+    """Return for and against two rows that fit, as sentences."""
+    return " ".join(_said(first, second, laid, rivals))
+
+
+def _said(first: Part, second: Part, laid: Laid, rivals: int) -> Iterator[str]:
+    yield _fits(laid)
+    if laid.longer != 1.0:
+        yield _longer(first, second, laid)
+    if laid.mirrored:
+        yield f"They only fit with '{second.name}' turned over."
+    elif laid.no_hand and len(laid.pairs) > _PAIRED:
+        yield "The holes lie so nearly in a line that they cannot tell which face is up."
+    if laid.both_ways:
+        yield "They fit as well the other way round: look at the up arrows."
+    if all(laid.whole):
+        yield "Each is a whole row."
+    if all(laid.on_edge):
+        yield "Both follow an edge."
+    if rivals:
+        yield f"The same holes fit {rivals} other row{'' if rivals == 1 else 's'} as well."
+
+
+def _fits(laid: Laid) -> str:
+    count = len(laid.pairs)
+    off = (
+        "no hole misses"
+        if laid.off_mm < _TOLD_MM
+        else f"none misses by more than {laid.off_mm:.1f} mm"
+    )
+    if laid.meeting is Meeting.FLAT:
+        return f"{count} holes lie on {count} holes: {off}."
+    off = "alike" if laid.off_mm < _TOLD_MM else f"alike to {laid.off_mm:.1f} mm"
+    return (
+        f"{count} holes are spaced {off} along both rows, which curve differently: the row draws "
+        "the leather into shape."
+    )
+
+
+def _longer(first: Part, second: Part, laid: Laid) -> str:
+    """Say which row is longer all along and by how much: it is the outer one of a bend."""
+    outer, index, times = (
+        (first, 0, laid.longer) if laid.longer > 1 else (second, 1, 1 / laid.longer)
+    )
+    spots = {hole.id: hole.centre for hole in outer.holes}
+    row = [spots[pair[index]] for pair in laid.pairs]
+    whole_mm = sum(dist(a, b) for a, b in pairwise(row))
+    pct = (times - 1) * 100
+    told = (
+        f"The row on '{outer.name}' is {pct:.1f} % longer all along "
+        f"({whole_mm - whole_mm / times:.1f} mm), as the outer one of a bend is."
+    )
+    return (
+        told if pct <= _LONGER_PCT else f"{told} So much asks for a tight bend or thick leather."
+    )
