@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from armorplan import __version__
+from armorplan.cli.cutlist_options import add_cutlist
 from armorplan.cli.dry_options import add_dry
 from armorplan.cli.exits import CLEAN, FAULTY, UNREADABLE
 from armorplan.cli.fit_options import add_fit
@@ -30,6 +31,7 @@ _COMMANDS = (
     "plan",
     "promise",
     "needs",
+    "cutlist",
     "fit",
     "sheet",
     "dry",
@@ -154,6 +156,11 @@ def _before_the_work(commands: "argparse._SubParsersAction[argparse.ArgumentPars
         metavar="SIZE",
         help="reckon baths for this tray, in mm: 600x400, or with its depth 600x400x120",
     )
+    cutlist = commands.add_parser(
+        "cutlist", help="list what is cut of which leather, and lay it on the bed of a machine"
+    )
+    _reading(cutlist)
+    add_cutlist(cutlist)
     sheet = commands.add_parser(
         "sheet", help="write the bench sheet: steps with boxes, drawings, reasons, on paper"
     )

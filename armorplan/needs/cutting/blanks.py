@@ -19,6 +19,19 @@ _ARROW_MM = (6.0, 20.0)
 _QUARTER_DEG = 90.0
 
 
+@dataclass(frozen=True, kw_only=True)
+class CutScene:
+    """What a cut list is made from.
+
+    Attributes:
+        scene: the build.
+        shaped_first: sided parts whose holes are punched after they are shaped.
+    """
+
+    scene: Scene
+    shaped_first: frozenset[str] = frozenset()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blank:
     """The smallest box round a part as it may lie on a bed.
@@ -76,36 +89,50 @@ def laid(sided: SidedPart, blank: Blank, at_mm: Point, *, quarter: bool) -> Laid
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Openings:
-    """What is cut inside a part: round holes, slots, and how many holes are marked later."""
+    """What is cut inside a part before it is shaped, and what is punched later.
+
+    ``after_shaping`` and ``on_wearer`` count holes that are punched then.
+    """
 
     holes: tuple[Hole, ...]
     slots: tuple[Ring, ...]
-    marked_later: int
+    after_shaping: int
+    on_wearer: int
+
+    @property
+    def punched(self) -> int:
+        """How many openings the punch makes at the bench, where everything is done by hand."""
+        return len(self.holes) + len(self.slots) + self.after_shaping
 
 
-def openings(scene: Scene, sided: SidedPart) -> Openings:
-    """Return what is cut inside a part on the flat: all but the holes marked on the wearer."""
+def openings(cut: CutScene, sided: SidedPart) -> Openings:
+    """Return what is cut inside a part, left and right each for itself."""
+    scene = cut.scene
     made = scene.made_in(sided.id)
     flat = tuple(hole for hole in made if not scene.waits_for_fit(hole.id))
     part = replace(sided.part, holes=flat)
+    round_ones = tuple(hole for hole in flat if not hole.travel_mm)
+    waits = sided.id in cut.shaped_first
     return Openings(
-        holes=tuple(hole for hole in flat if not hole.travel_mm),
+        holes=() if waits else round_ones,
         slots=tuple(slot_rings(part, corners=_CORNERS)),
-        marked_later=len(made) - len(flat),
+        after_shaping=len(round_ones) if waits else 0,
+        on_wearer=len(made) - len(flat),
     )
 
 
-def cut_shape(scene: Scene, blank: Laid, kerf_mm: float = 0.0) -> CutShape:
+def cut_shape(cut: CutScene, blank: Laid, kerf_mm: float = 0.0) -> CutShape:
     """Return the lines of a blank on its bed.
 
     Args:
-        scene: the build.
+        cut: the build.
         blank: where it lies.
         kerf_mm: outlines run half of it outside and holes half of it inside, so that what is left
             is as drawn; a hole no wider than it is left out.
     """
-    sided = scene.assembly.part(blank.part)
-    inside, part = openings(scene, sided), sided.part
+    assembly = cut.scene.assembly
+    sided = assembly.part(blank.part)
+    inside, part = openings(cut, sided), sided.part
     place = _at(part, blank)
     (outline,) = _offset((part.outline,), kerf_mm / 2)
     return CutShape(
@@ -117,7 +144,7 @@ def cut_shape(scene: Scene, blank: Laid, kerf_mm: float = 0.0) -> CutShape:
             for hole in inside.holes
             if hole.diameter_mm > kerf_mm
         ),
-        guides=tuple((place(a), place(b)) for a, b in _guides(part, scene.assembly.pattern.forms)),
+        guides=tuple((place(a), place(b)) for a, b in _guides(part, assembly.pattern.forms)),
         label_at=place(_middle(part.outline)),
     )
 

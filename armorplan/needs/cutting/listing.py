@@ -8,7 +8,7 @@ from armorplan.assembly.model import SidedPart
 from armorplan.geometry.areas import outline_dm2, ring_length_mm
 from armorplan.kernel.findings import Finding, Severity
 from armorplan.kernel.units import MM2_PER_DM2
-from armorplan.needs.cutting.blanks import Openings, blanks_of, laid, openings
+from armorplan.needs.cutting.blanks import CutScene, Openings, blanks_of, laid, openings
 from armorplan.needs.cutting.minutes import hand_min, machine_min, set_up_min
 from armorplan.needs.cutting.model import (
     Bed,
@@ -25,40 +25,39 @@ from armorplan.needs.cutting.packing import Packing, Spot, packed
 from armorplan.needs.cutting.screening import cutting_cautions, laser_findings, may_be_lasered
 from armorplan.needs.leather import leather_needs
 from armorplan.needs.model import LeatherNeed
-from armorplan.steps.scene import Scene
 
 _DECIMALS = 6
 
 
-def cut_list(scene: Scene, asked: CutAsked) -> CutList:
+def cut_list(cut: CutScene, asked: CutAsked) -> CutList:
     """Return the cut list of a build.
 
     Args:
-        scene: the build with its shelf.
+        cut: the build with its shelf.
         asked: what cuts, on which bed, with which kerf.
     """
     leathers = tuple(
-        _leather(scene, asked, need) for need in leather_needs(scene.assembly, scene.shelf)
+        _leather(cut, asked, need) for need in leather_needs(cut.scene.assembly, cut.scene.shelf)
     )
     return CutList(
-        pattern=scene.assembly.pattern.name,
+        pattern=cut.scene.assembly.pattern.name,
         asked=asked,
         leathers=leathers,
         cautions=cutting_cautions(asked.cutter),
-        findings=tuple(_findings(scene, asked, leathers)),
+        findings=tuple(_findings(cut, asked, leathers)),
     )
 
 
-def _leather(scene: Scene, asked: CutAsked, need: LeatherNeed) -> CutLeather:
-    sided = _parts_of(scene, need)
-    parts = tuple(_part(scene, group) for group in _grouped(sided))
-    is_lasered = may_be_lasered(scene.shelf.leather(need.leather))
+def _leather(cut: CutScene, asked: CutAsked, need: LeatherNeed) -> CutLeather:
+    sided = _parts_of(cut, need)
+    parts = tuple(_part(cut, group) for group in _grouped(sided))
+    is_lasered = may_be_lasered(cut.scene.shelf.leather(need.leather))
     is_laid = asked.bed is not None and (asked.cutter is not Cutter.LASER or is_lasered)
     packing = (
         _packing(sided, asked.bed) if asked.bed and is_laid else Packing(beds=(), too_large=())
     )
-    beds = tuple(_beds(scene, packing, asked.bed)) if asked.bed else ()
-    machine = sum(part.machine_min for part in parts) + set_up_min(scene) * max(len(beds), 1)
+    beds = tuple(_beds(cut, packing, asked.bed)) if asked.bed else ()
+    machine = sum(part.machine_min for part in parts) + set_up_min(cut.scene) * max(len(beds), 1)
     return CutLeather(
         leather=need.leather,
         name=need.name,
@@ -77,9 +76,9 @@ def _leather(scene: Scene, asked: CutAsked, need: LeatherNeed) -> CutLeather:
         machine_min=_whole(machine),
         beds=beds,
         too_large=tuple(
-            dict.fromkeys(scene.assembly.part(one.part).part.name for one in packing.too_large)
+            dict.fromkeys(cut.scene.assembly.part(one.part).part.name for one in packing.too_large)
         ),
-        holes=_kerf_holes(scene, sided, asked.kerf_mm) if asked.kerf_mm else (),
+        holes=_kerf_holes(cut, sided, asked.kerf_mm) if asked.kerf_mm else (),
     )
 
 
@@ -87,16 +86,16 @@ def _whole(minutes: float) -> int:
     return max(1, ceil(round(minutes, _DECIMALS)))
 
 
-def _parts_of(scene: Scene, need: LeatherNeed) -> list[SidedPart]:
+def _parts_of(cut: CutScene, need: LeatherNeed) -> list[SidedPart]:
     """Return the parts cut of one leather in one thickness."""
-    materials = {material.id: material for material in scene.assembly.pattern.materials}
+    materials = {material.id: material for material in cut.scene.assembly.pattern.materials}
 
     def is_of(sided: SidedPart) -> bool:
         made = materials[sided.part.material]
         mine = (made.leather, made.least_mm, made.thickness_mm)
         return mine == (need.leather, need.least_mm, need.thickness_mm)
 
-    return [sided for sided in scene.assembly.parts if is_of(sided)]
+    return [sided for sided in cut.scene.assembly.parts if is_of(sided)]
 
 
 def _grouped(sided: Iterable[SidedPart]) -> Iterator[list[SidedPart]]:
@@ -107,11 +106,11 @@ def _grouped(sided: Iterable[SidedPart]) -> Iterator[list[SidedPart]]:
     yield from found.values()
 
 
-def _part(scene: Scene, group: Sequence[SidedPart]) -> CutPart:
+def _part(cut: CutScene, group: Sequence[SidedPart]) -> CutPart:
     """Return a part with all its sides; what is cut inside one is told of the side with the most."""
     part, blank = group[0].part, next(blanks_of(group[0]))
-    found = [openings(scene, one) for one in group]
-    most = max(found, key=lambda inside: len(inside.holes))
+    found = [openings(cut, one) for one in group]
+    most = max(found, key=lambda inside: inside.punched)
     outline_mm = ring_length_mm(part.outline)
     return CutPart(
         part=part.id,
@@ -125,14 +124,15 @@ def _part(scene: Scene, group: Sequence[SidedPart]) -> CutPart:
         holes_mm=_holes_mm(most),
         slots=len(most.slots),
         slots_mm=_slots_mm(most),
-        marked_later=most.marked_later,
+        after_shaping=most.after_shaping,
+        on_wearer=most.on_wearer,
         backbone=blank.fixed,
         hand_min=sum(
-            hand_min(scene, one.part, len(inside.holes) + len(inside.slots))
+            hand_min(cut.scene, one.part, inside.punched)
             for one, inside in zip(group, found, strict=True)
         ),
         machine_min=sum(
-            machine_min(scene, one.part, outline_mm + _holes_mm(inside) + _slots_mm(inside))
+            machine_min(cut.scene, one.part, outline_mm + _holes_mm(inside) + _slots_mm(inside))
             for one, inside in zip(group, found, strict=True)
         ),
     )
@@ -150,11 +150,11 @@ def _packing(sided: Iterable[SidedPart], bed: Bed) -> Packing:
     return packed([blank for one in sided for blank in blanks_of(one)], bed)
 
 
-def _beds(scene: Scene, packing: Packing, bed: Bed) -> Iterator[FilledBed]:
+def _beds(cut: CutScene, packing: Packing, bed: Bed) -> Iterator[FilledBed]:
     for number, spots in enumerate(packing.beds, start=1):
-        blanks = tuple(_laid(scene, spot) for spot in spots)
+        blanks = tuple(_laid(cut, spot) for spot in spots)
         ends = [(b.at_mm[0] + b.size_mm[0], b.at_mm[1] + b.size_mm[1]) for b in blanks]
-        net_dm2 = sum(outline_dm2(scene.assembly.part(b.part).part) for b in blanks)
+        net_dm2 = sum(outline_dm2(cut.scene.assembly.part(b.part).part) for b in blanks)
         yield FilledBed(
             number=number,
             blanks=blanks,
@@ -166,15 +166,17 @@ def _beds(scene: Scene, packing: Packing, bed: Bed) -> Iterator[FilledBed]:
         )
 
 
-def _laid(scene: Scene, spot: Spot) -> Laid:
-    return laid(scene.assembly.part(spot.blank.part), spot.blank, spot.at_mm, quarter=spot.quarter)
+def _laid(cut: CutScene, spot: Spot) -> Laid:
+    return laid(
+        cut.scene.assembly.part(spot.blank.part), spot.blank, spot.at_mm, quarter=spot.quarter
+    )
 
 
-def _kerf_holes(scene: Scene, sided: Iterable[SidedPart], kerf_mm: float) -> tuple[KerfHole, ...]:
+def _kerf_holes(cut: CutScene, sided: Iterable[SidedPart], kerf_mm: float) -> tuple[KerfHole, ...]:
     counts = Counter(
         hole.diameter_mm
         for one in sided
-        for hole in openings(scene, one).holes
+        for hole in openings(cut, one).holes
         for _ in range(one.part.count)
     )
     return tuple(
@@ -188,10 +190,10 @@ def _kerf_holes(scene: Scene, sided: Iterable[SidedPart], kerf_mm: float) -> tup
     )
 
 
-def _findings(scene: Scene, asked: CutAsked, leathers: Iterable[CutLeather]) -> Iterator[Finding]:
+def _findings(cut: CutScene, asked: CutAsked, leathers: Iterable[CutLeather]) -> Iterator[Finding]:
     for one in leathers:
         if asked.cutter is Cutter.LASER:
-            yield from laser_findings(one.leather, scene.shelf.leather(one.leather))
+            yield from laser_findings(one.leather, cut.scene.shelf.leather(one.leather))
         if one.too_large and asked.bed:
             yield _too_large(one, asked.bed)
         lost = [hole for hole in one.holes if not hole.path_mm]

@@ -58,11 +58,12 @@ class CutPart:
         size_mm: the sides of its blank as it lies, along and across the bed.
         area_dm2: of one, inside its outline.
         outline_mm: length of one's outer edge.
-        holes: round holes of one that are cut flat.
+        holes: round holes that are cut in one.
         holes_mm: length of their edges.
         slots: of one, those a fastener slides in among them.
         slots_mm: length of their edges.
-        marked_later: holes of one that are marked on the wearer, and not cut now.
+        after_shaping: holes of one that are punched once it is shaped, and not cut now.
+        on_wearer: holes of one that are marked on the wearer, and not cut now.
         backbone: its blank lies one way on the hide, and is not turned a quarter.
         hand_min: for all of it, with the knife and the punch.
         machine_min: for all of it, without setting up.
@@ -79,7 +80,8 @@ class CutPart:
     holes_mm: float
     slots: int
     slots_mm: float
-    marked_later: int
+    after_shaping: int
+    on_wearer: int
     backbone: bool
     hand_min: float
     machine_min: float
@@ -212,3 +214,17 @@ class CutShape:
     holes: tuple[tuple[Point, float], ...]
     guides: tuple[tuple[Point, Point], ...]
     label_at: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutterBed:
+    """One bed as a file for the cutter: its size in mm, and the lines on it.
+
+    ``key`` tells it from the others of the build, in letters that a file name may hold.
+    """
+
+    key: str
+    title: str
+    wide_mm: float
+    high_mm: float
+    shapes: tuple[CutShape, ...]
