@@ -21,7 +21,6 @@ _DRAWN = 0.5
 _MIRRORED = 1.5
 _TURNED = 0.8
 _ABREAST = 1.5
-_SMALLER = 0.3
 _PLATES = 0.35
 """Of two parts the smaller is no trim, strap or boss where it is at least so much of the larger."""
 
@@ -131,7 +130,8 @@ class _Layer:
         A trim, a rib or a boss lies on its plate; two plates meet at their edges.
         """
         small, large = sorted((self._areas[one.at], self._areas[other.at]))
-        return _ABREAST * faces * (1.0 if small >= _PLATES * large else _SMALLER)
+        over = faces > 0 and small < _PLATES * large
+        return 0.0 if over else _ABREAST * faces
 
     def _turned_deg(self, first: int, second: int, turn: complex) -> float:
         """Return by how much the second part is turned against the first, up arrow by up arrow."""

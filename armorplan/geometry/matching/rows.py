@@ -10,7 +10,7 @@ from statistics import median
 import numpy as np
 
 from armorplan.geometry.alike.closed_lines import Reals, Spots
-from armorplan.geometry.areas import rectangle_mm, ring_area_mm2
+from armorplan.geometry.areas import rectangle_mm, ring_area_mm2, ring_length_mm
 from armorplan.geometry.widths import STRAP_SHAPE
 from armorplan.pattern.parts import Hole, Part
 
@@ -30,7 +30,8 @@ _PAIR = 1.1
 _PAIRED = 2
 _FEWEST = 3
 _HAIR = 1e-6
-_AMID = 0.3
+_AMID = 0.35
+_ALL_ALONG = 0.6
 _EDGE_EVEN_MM = 2.0
 _EDGE_NEAR_MM = 16.0
 
@@ -51,7 +52,7 @@ class Row:
         alone: no other hole of like diameter lies in the part.
         apart: whether it stands for itself: of two holes, each is nearer to the other than to any third.
         strap: the part is long and narrow.
-        amid: three holes and more run along the middle of such a part.
+        set_row: they may be the holes of a strap that a buckle's tongue goes through.
     """
 
     at: int
@@ -64,7 +65,7 @@ class Row:
     alone: bool = False
     apart: bool = True
     strap: bool = False
-    amid: bool = False
+    set_row: bool = False
 
     @cached_property
     def spans_mm(self) -> Reals:
@@ -111,6 +112,8 @@ class _Ground:
         self.spots = spots
         self.flat = ring_area_mm2(part.outline) > 0
         self.sides_mm = rectangle_mm(part.outline) if self.flat else (0.0, 0.0)
+        edge_mm = ring_length_mm(part.outline)
+        self.width_mm = 2 * ring_area_mm2(part.outline) / edge_mm if self.flat else 0.0
         self.outward: Spots = np.full(len(spots), complex(inf, 0.0))
         self.middle = complex(spots.mean())
         if self.flat:
@@ -125,14 +128,20 @@ class _Ground:
         """Tell whether the part is long and narrow."""
         return self.flat and self.sides_mm[0] >= STRAP_SHAPE * self.sides_mm[1]
 
-    def runs_along_strap(self, where: list[int]) -> bool:
-        """Tell whether holes lie along the middle of a strap."""
+    def is_amid(self, where: list[int]) -> bool:
+        """Tell whether holes lie in the middle of a strip, as far from both its edges."""
         far = np.abs(self.outward[where])
-        return self.is_strap() and bool((far >= self.sides_mm[1] * _AMID).all())
+        return self.flat and bool((far >= self.width_mm * _AMID).all())
+
+    def is_set_row(self, where: list[int]) -> bool:
+        """Tell whether holes may be those a buckle's tongue goes through: a part of a strap's middle."""
+        if len(where) < _FEWEST or not self.is_strap() or not self.is_amid(where):
+            return False
+        return bool(abs(self.spots[where[-1]] - self.spots[where[0]]) < _ALL_ALONG * self.sides_mm[0])
 
     def lean(self, where: list[int], *, on_edge: bool) -> complex:
         """Return which way leather lies from the holes."""
-        if not self.flat:
+        if not self.flat or (self.is_amid(where) and len(where) >= _FEWEST):
             return 0.0
         if on_edge:
             out = complex(self.outward[where].mean())
@@ -158,7 +167,7 @@ def _row(
         lean=ground.lean(where, on_edge=_follows_edge(edge_mm)),
         alone=like == len(chain),
         strap=ground.is_strap(),
-        amid=len(chain) >= _FEWEST and ground.runs_along_strap(where),
+        set_row=ground.is_set_row(where),
     )
 
 

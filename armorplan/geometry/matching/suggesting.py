@@ -76,16 +76,29 @@ def _ranked(parts: Sequence[Part], found: Sequence[Laid]) -> Iterator[RowMatch]:
     ]
     best = best_set(holes, [each.points - _NOTHING / 2 for each in found])
     order = sorted(
-        (
-            at
-            for at, each in enumerate(found)
-            if sum(found[o].points > each.points for o in rivals[at]) < _AMONG
-        ),
+        (at for at in range(len(found)) if _is_among(at, found, rivals[at], holes)),
         key=lambda at: (at not in best, -likely[at], found[at].first, found[at].pairs),
     )
     for at in order:
         as_good = [o for o in rivals[at] if found[o].points >= found[at].points - _AS_GOOD]
         yield _match(parts, found[at], likely[at], len(as_good))
+
+
+def _is_among(
+    at: int, found: Sequence[Laid], rivals: Sequence[int], holes: Sequence[frozenset[Holed]]
+) -> bool:
+    """Tell whether a match is among the likeliest for the holes of one of its sides.
+
+    What joins the holes of a longer and likelier one otherwise is not.
+    """
+    better = [o for o in rivals if found[o].points > found[at].points]
+    if any(holes[at] < holes[o] for o in better):
+        return False
+    sides = [
+        {(str(found[at].first), one) for one, _ in found[at].pairs},
+        {(str(found[at].second), other) for _, other in found[at].pairs},
+    ]
+    return any(sum(not side.isdisjoint(holes[o]) for o in better) < _AMONG for side in sides)
 
 
 def _holes(each: Laid) -> frozenset[Holed]:

@@ -21,9 +21,9 @@ _HOLES = 2.0
 """Points for each doubling of the number of holes."""
 _WHOLE = 1.5
 _EDGE = 0.6
-_AMID = 2.0
+_SET_ROW = 2.5
 _STRAPS = 2.0
-_ONE_PART = 2.0
+_ONE_PART = 3.0
 _TWINS = 2.0
 _SIZES = 1.5
 _OFF = 2.0
@@ -45,7 +45,7 @@ class Scales:
         self._size = np.array([row.diameter_mm for row in rows])
         self._middle = np.array([row.spots.mean() for row in rows])
         self._own = np.array(
-            [_EDGE * row.follows_edge - _AMID * row.amid for row in rows], dtype=np.float64
+            [_EDGE * row.follows_edge - _SET_ROW * row.set_row for row in rows], dtype=np.float64
         )
         self._strap = np.array([row.strap for row in rows])
         self._area = np.array([ring_area_mm2(part.outline) for part in parts])
