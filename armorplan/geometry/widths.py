@@ -71,6 +71,11 @@ def _here(cuts: tuple[tuple[float, float], ...]) -> tuple[float, float] | None:
     return next(((a, b) for a, b in cuts if a <= _TOUCH_MM and b >= -_TOUCH_MM), None)
 
 
+def long_side(part: Part) -> Point:
+    """Return the long side of the smallest rectangle round a part, in mm along x and y."""
+    return _box(part.outline)[1]
+
+
 def across_mm(part: Part, at: Point) -> tuple[float, float] | None:
     """Return how far both long edges of a strap lie from a spot in it, in mm; ``None`` outside."""
     _, _, short = _box(part.outline)
