@@ -15,7 +15,6 @@ USUAL_YIELD_PCT = 70.0
 """How much of a hide ends in parts where nobody says: three trade pages say 67 to 75 %."""
 
 TANNINGS = ("", "vegetable", "chrome", "coated", "plastic")
-"""How a leather was made, or what it is instead; empty: nobody said."""
 CLAMPS, TURNS = "fixed", "turning"
 """What a fastener does to its layers where it can do but one of the two."""
 MOTIONS = ("", CLAMPS, TURNS)
@@ -31,7 +30,7 @@ class Leather:
         price_per_dm2: the maker's price, ``None`` where it is not known.
         neutral: where a bend of it keeps its length, as a share of the thickness from inside, from
             the maker's own test strip; ``None``: as the constants of the bench say.
-        tanning: of ``TANNINGS``; only what is known to be vegetable tanned is cut with a laser.
+        tanning: of ``TANNINGS``; empty: nobody said. Only what is vegetable tanned is lasered.
     """
 
     id: str
