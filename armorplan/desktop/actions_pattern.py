@@ -1,5 +1,20 @@
 """What a person can do with a pattern of their own: within the menu Pattern."""
 
-from armorplan.desktop.action import Action
+from armorplan.desktop.action import Action, Menu
 
-OWN_PATTERN: tuple[Action, ...] = ()
+OWN_PATTERN: tuple[Action, ...] = (
+    Action(
+        id="bring_in",
+        menu=Menu.PATTERN,
+        text="Bring in a drawing …",
+        keys=("Ctrl+Alt+I",),
+        does="Make a pattern of an SVG or DXF drawing: what its lines mean is suggested and asked.",
+    ),
+    Action(
+        id="edit_shapes",
+        menu=Menu.PATTERN,
+        text="Drawing table of the pattern",
+        keys=("Ctrl+Alt+D",),
+        does="Change parts, holes, rows and layers where they lie; begins at what is chosen.",
+    ),
+)

@@ -1,4 +1,4 @@
-"""Opens the page of texts and numbers at what is chosen, and keeps what is not saved yet."""
+"""Opens texts and numbers, or the drawing table, at what is chosen; keeps what is not saved yet."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -14,9 +14,10 @@ from armorplan.desktop.draft_model import Place
 from armorplan.desktop.jobs import Runner
 from armorplan.desktop.opening import Opener, chosen_again
 from armorplan.desktop.widgets.edit_page import EditPage
+from armorplan.desktop.widgets.shape_edit_page import TablePage
 from armorplan.relations.model import OWN
 
-Show = Callable[[EditPage], None]
+Show = Callable[[], None]
 
 
 class EditDoor(QObject):
@@ -31,7 +32,10 @@ class EditDoor(QObject):
         self._opener = opener
         self._window = parent
         self._page: EditPage | None = None
+        self.table: TablePage | None = None
         self._then: Show | None = None
+        self._again: Show = self.show_page
+        """What asks anew for the page that was asked for last."""
         self._is_ours = False
         self._is_back = False
         self._returns: Path | None = None
@@ -48,14 +52,39 @@ class EditDoor(QObject):
 
     def show_page(self) -> None:
         """Open the page at the entry of what is chosen at the bench."""
-        chosen = self._bridge.selection
-        self._go(lambda page: page.go(entry_at(self._desk.draft, chosen)))
+        chosen, self._again = self._bridge.selection, self.show_page
+        self._go(lambda: self._texts().go(entry_at(self._desk.draft, chosen)))
+
+    def show_table(self) -> None:
+        """Open the drawing table at the parts, or the joint, that are chosen at the bench."""
+        chosen, self._again = self._bridge.selection, self.show_table
+        sided = chosen.joints if len(chosen.joints) == 1 else chosen.parts
+        about = tuple(dict.fromkeys(name.partition(".")[0] for name in sided))
+        self._go(lambda: self._table().go(about))
+
+    def _texts(self) -> EditPage:
+        """Return the page of texts and numbers, in front."""
+        if self._page is None:
+            self._page = EditPage(self._desk, self._window)
+            self._page.left.connect(self._say_kept)
+            self._desk.tell()
+        _bring_up(self._page)
+        return self._page
+
+    def _table(self) -> TablePage:
+        """Return the drawing table, in front."""
+        if self.table is None:
+            self.table = TablePage(self._desk, self._window)
+            self.table.left.connect(self._say_kept)
+        _bring_up(self.table)
+        return self.table
 
     def _question(self, asked: Questioned) -> None:
         """Open the page at a reason of one's own, or at the overruling of a rule's."""
-        self._go(lambda page: self._show_questioned(page, asked))
+        self._go(lambda: self._show_questioned(asked))
 
-    def _show_questioned(self, page: EditPage, asked: Questioned) -> None:
+    def _show_questioned(self, asked: Questioned) -> None:
+        page = self._texts()
         held = overruling(self._desk.draft, asked.rule, asked.step, asked.other)
         own: Place = ("relations", held["rule"])
         made = overruled_by(self._desk.draft, held)
@@ -78,19 +107,12 @@ class EditDoor(QObject):
             self._reader.ask(lambda _report, _should_stop: work())
 
     def _enter(self, _draft: object = None) -> None:
-        """Bring the page to the front once its draft is there."""
+        """Bring the page that was asked for to the front once its draft is there."""
         then, self._then = self._then, None
         if then is None:
             return
-        if self._page is None:
-            self._page = EditPage(self._desk, self._window)
-            self._page.left.connect(self._say_kept)
-            self._desk.tell()
         self._is_ours = self._is_ours or not self._desk.is_dirty
-        self._page.show()
-        self._page.raise_()
-        self._page.activateWindow()
-        then(self._page)
+        then()
 
     def _lay_out(self, folder: Path) -> None:
         """Lay what was saved on the bench; ticks and timers go on there."""
@@ -107,9 +129,9 @@ class EditDoor(QObject):
         self._returns = None
         self._reader.drop()
         if self._then is not None:  # asked for of the former build, and not read yet
-            self.show_page()
+            self._again()
             return
-        is_seen = self._page is not None and self._page.isVisible()
+        is_seen = any(page is not None and page.isVisible() for page in (self._page, self.table))
         if is_seen and not self._is_ours and not self._desk.is_dirty and self._drafts is not None:
             work = self._drafts(self._bridge.session)
             self._is_ours = True
@@ -135,12 +157,14 @@ class EditDoor(QObject):
         """Tell whether the window may close; asks once where something is not saved."""
         if self._page is not None:
             self._page.form.commit()
+        if self.table is not None:
+            self.table.commit()
         if not self._desk.is_dirty:
             return True
         self._desk.settle()
         button = QMessageBox.StandardButton
         answer = QMessageBox.question(
-            self._page or self._window,
+            self._in_front(),
             self.tr("Not saved yet"),
             self.tr("'{0}' has changes that are not saved.").format(self._desk.draft.name),
             button.Save | button.Discard | button.Cancel,
@@ -154,12 +178,26 @@ class EditDoor(QObject):
         kept = save(self._desk.draft, self._desk.home)
         if isinstance(kept, Home):
             return True
-        self._go(lambda page: page.save())
+        self._go(lambda: self._texts().save())
         return False
+
+    def _in_front(self) -> QWidget:
+        """Return the page one looks at; the window where none is open."""
+        pages = (page for page in (self.table, self._page) if page is not None)
+        return next((page for page in pages if page.isVisible()), self._window)
 
     def close(self) -> None:
         """Close the page and wait for what it has begun."""
         if self._page is not None:
             self._page.close()
+        if self.table is not None:
+            self.table.close()
+            self.table.desk.close()
         self._desk.close()
         self._reader.close()
+
+
+def _bring_up(page: QWidget) -> None:
+    page.show()
+    page.raise_()
+    page.activateWindow()

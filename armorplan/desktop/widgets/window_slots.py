@@ -59,6 +59,7 @@ def _bench(panels: Panels) -> dict[str, Slot]:
         "save_needs": panels.deck.needs.ask_file,
         "save_sheet": panels.savers.sheet.ask_file,
         "edit_pattern": panels.edit.show_page,
+        "edit_shapes": panels.edit.show_table,
         "leave": panels.window.close,
         "write_here": panels.keeping.write_here,
         "show_backups": panels.keeping.show_backups,

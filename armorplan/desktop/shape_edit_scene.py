@@ -1,0 +1,150 @@
+"""What the drawing table shows of a draft: its parts and holes, the rows on them, axes, findings."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from armorplan.app.draft import Draft
+from armorplan.kernel.findings import Finding, gravest_first
+from armorplan.pattern.parts import Hole, Point, Ring
+from armorplan.pattern.pattern import Pattern
+
+PART, HOLE, SLOT, AXIS = "part:", "hole:", "slot:", "axis:"
+"""Heads of the keys of what can be chosen on the table; an id of the pattern follows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableRow:
+    """The holes of one seam in one part, in their order along the seam."""
+
+    seam: str
+    part: str
+    holes: tuple[str, ...]
+    line: Ring
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableAxis:
+    """The line that a form bends about, with what is said of the bend (mm, °; ``None``: nothing)."""
+
+    form: str
+    ends: tuple[Point, Point]
+    radius_mm: float | None
+    angle_deg: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableScene:
+    """One state of a pattern, ready to be drawn; all lengths in mm, y down the page.
+
+    Attributes:
+        through: by hole, the joints that pass it.
+        findings: what was found in the draft, the gravest first.
+    """
+
+    pattern: Pattern
+    through: Mapping[str, tuple[str, ...]]
+    rows: tuple[TableRow, ...]
+    axes: tuple[TableAxis, ...]
+    findings: tuple[Finding, ...] = ()
+
+    def places(self) -> Iterator[tuple[str, Point]]:
+        """Yield what can be chosen and where it lies: each part, then its holes and slots."""
+        for part in self.pattern.parts:
+            yield PART + part.id, middle(part.outline)
+            for hole in part.holes:
+                yield HOLE + hole.id, hole.centre
+            for slot in part.slots:
+                yield SLOT + slot.id, middle(slot.outline)
+        for axis in self.axes:
+            yield AXIS + axis.form, middle(axis.ends)
+
+    def rows_of(self, hole: str) -> tuple[TableRow, ...]:
+        """Return the rows that a hole is in."""
+        return tuple(row for row in self.rows if hole in row.holes)
+
+    def part_of(self, key: str) -> str:
+        """Return the part that a key names or lies in; of an axis the first that it bends."""
+        name = key.partition(":")[2]
+        if key.startswith(HOLE):
+            return self.pattern.hole(name).part
+        if key.startswith(SLOT):
+            return self.pattern.slot(name).part
+        if key.startswith(AXIS):
+            return next(form.parts[0] for form in self.pattern.forms if form.id == name)
+        return name
+
+    def keys_about(self, about: tuple[str, ...]) -> tuple[str, ...]:
+        """Return the keys of what a finding speaks of: holes first, a joint by all its holes."""
+        holes = {hole.id for part in self.pattern.parts for hole in part.holes}
+        seams = {seam.id: seam.joints for seam in self.pattern.seams}
+        joints = {joint.id: joint.stack for joint in self.pattern.joints}
+        parts = {part.id for part in self.pattern.parts}
+        slots = {slot.id for part in self.pattern.parts for slot in part.slots}
+        forms = {axis.form for axis in self.axes}
+        found: list[str] = []
+        for name in about:
+            through = (name, *seams.get(name, ()))
+            found += [HOLE + hole for joint in through for hole in joints.get(joint, ())]
+            found += [HOLE + name] if name in holes else []
+            found += [SLOT + name] if name in slots else []
+            found += [AXIS + name] if name in forms else []
+        found = found or [PART + name for name in about if name in parts]
+        return tuple(dict.fromkeys(found))
+
+
+def middle(ring: Ring) -> Point:
+    """Return the middle of the box around some points, in mm."""
+    across, down = [x for x, _ in ring], [y for _, y in ring]
+    return (min(across) + max(across)) / 2, (min(down) + max(down)) / 2
+
+
+def scene_of(draft: Draft) -> TableScene | None:
+    """Return what a draft looks like, with all its choices; ``None`` where it cannot be read.
+
+    Takes as long as reading does: not for the window's thread.
+    """
+    pattern = draft.pattern
+    return None if pattern is None else scene_from(pattern, draft.findings)
+
+
+def scene_from(pattern: Pattern, findings: tuple[Finding, ...] = ()) -> TableScene:
+    """Return what a pattern looks like."""
+    through: dict[str, list[str]] = {}
+    for joint in pattern.joints:
+        for hole in joint.stack:
+            through.setdefault(hole, []).append(joint.id)
+    return TableScene(
+        pattern=pattern,
+        through=MappingProxyType({hole: tuple(ids) for hole, ids in through.items()}),
+        rows=tuple(_rows(pattern)),
+        axes=tuple(
+            TableAxis(
+                form=form.id,
+                ends=form.axis,
+                radius_mm=form.radius_mm,
+                angle_deg=form.angle_deg,
+            )
+            for form in pattern.forms
+            if form.axis is not None
+        ),
+        findings=gravest_first(findings),
+    )
+
+
+def _rows(pattern: Pattern) -> Iterator[TableRow]:
+    stacks = {joint.id: joint.stack for joint in pattern.joints}
+    centres = {hole.id: hole for part in pattern.parts for hole in part.holes}
+    for seam in pattern.seams:
+        by_part: dict[str, list[Hole]] = {}
+        for joint in seam.joints:
+            for hole in (centres[h] for h in stacks.get(joint, ()) if h in centres):
+                by_part.setdefault(hole.part, []).append(hole)
+        for part, holes in by_part.items():
+            if len(holes) > 1:
+                yield TableRow(
+                    seam=seam.id,
+                    part=part,
+                    holes=tuple(hole.id for hole in holes),
+                    line=tuple(hole.centre for hole in holes),
+                )

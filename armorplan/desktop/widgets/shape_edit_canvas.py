@@ -1,0 +1,264 @@
+"""The drawing table itself: parts in mm, chosen by mouse and keys, with all that lies over them."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from math import hypot
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPainterPath, QResizeEvent
+from PySide6.QtWidgets import QGraphicsView, QWidget
+
+from armorplan.desktop.picture_keys import Place
+from armorplan.desktop.shape_edit_choice import Choice
+from armorplan.desktop.shape_edit_over import Ghost, Mark, OverTable, moved_by
+from armorplan.desktop.shape_edit_scene import AXIS, HOLE, PART, SLOT, TableScene
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.parts_items import ring_path
+from armorplan.desktop.widgets.parts_overlays import ScaleBar
+from armorplan.desktop.widgets.picture_view import PictureView
+from armorplan.desktop.widgets.shape_edit_hands import TableHands
+from armorplan.desktop.widgets.shape_edit_items import TablePart, cosmetic, hole_path
+from armorplan.desktop.widgets.shape_edit_painting import TablePainter
+from armorplan.pattern.parts import Point
+
+REACH_PX = 12.0
+"""Half of the least target size (WCAG 2.2, success criterion 2.5.8: 24 px)."""
+AXIS_PX = 6.0
+BAR_OFF_PX = 8
+
+
+class TableCanvas(PictureView):
+    """Shows a scene; ``chose`` carries the choice, ``moved`` a way in mm.
+
+    While ``spots`` is on, a click chooses nothing: ``spotted`` carries its place instead.
+    """
+
+    chose = Signal(object)
+    moved = Signal(object)
+    spotted = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("table_canvas")
+        self.setAccessibleName(self.tr("Drawing of the pattern"))
+        self._shown: TableScene | None = None
+        self._over = OverTable()
+        self._items: list[TablePart] = []
+        self._places: Mapping[str, Place] = {}
+        self._box = QRectF()
+        self.pointer = QPointF()
+        """Where the mouse was last, in mm."""
+        self.spots = False
+        hands = TableHands(self, self)
+        self.hands = hands
+        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
+        self._bar = ScaleBar(self)
+        self.zoomed.connect(self._bar.take_scale)
+        hands.chosen.connect(lambda key: self._choose(self.choice.only(key)))
+        hands.turned.connect(lambda key: self._choose(self.choice.turned(key)))
+        hands.nudged.connect(self._move)
+        hands.dragging.connect(self._drag)
+        hands.dragged.connect(self._move)
+        hands.boxed.connect(self._take_box)
+        self._restyle()
+
+    # --- what is shown ------------------------------------------------------------------------
+
+    @property
+    def choice(self) -> Choice:
+        """What is chosen."""
+        return self._over.choice
+
+    @property
+    def over(self) -> OverTable:
+        """What lies over the parts."""
+        return self._over
+
+    def show_scene(self, scene: TableScene) -> None:
+        """Show another state of the pattern; what is chosen stays so, as far as it is there."""
+        was_empty = self._shown is None
+        self._shown = scene
+        self._draw(scene)
+        self._places = dict(scene.places())
+        self._over = replace(self._over, choice=self.choice.within(scene), moved={})
+        self.set_room()
+        if was_empty:
+            self.fit()
+        self.show_ring()
+        self.viewport().update()
+
+    def _draw(self, scene: TableScene) -> None:
+        """Make anew only what changed: the rest keeps its drawing."""
+        kept = {(item.part, item.used): item for item in self._items}
+        made: list[TablePart] = []
+        for part in scene.pattern.parts:
+            used = frozenset(hole.id for hole in part.holes if hole.id in scene.through)
+            item = kept.pop((part, used), None)
+            if item is None:
+                item = TablePart(part, used)
+                item.wear(colours_of(self.palette()))
+                self._scene.addItem(item)
+            made.append(item)
+        for item in kept.values():
+            self._scene.removeItem(item)
+        self._items = made
+
+    def choose(self, choice: Choice) -> None:
+        """Choose, and bring what is chosen into view; nothing is told."""
+        self._over = replace(self._over, choice=choice)
+        if choice.keys and choice.keys[0] in self._places:
+            self.hands.keep(choice.keys[0])
+            self.reveal(choice.keys[0])
+        self.show_ring()
+        self.viewport().update()
+
+    def show_marks(self, marks: tuple[Mark, ...]) -> None:
+        """Draw where findings are."""
+        self._over = replace(self._over, marks=marks)
+        self.viewport().update()
+
+    def show_ghosts(self, ghosts: tuple[Ghost, ...]) -> None:
+        """Draw what is not in the pattern yet."""
+        self._over = replace(self._over, ghosts=ghosts)
+        self.viewport().update()
+
+    def show_moved(self, moved: Mapping[str, Point]) -> None:
+        """Draw where holes would lie."""
+        self._over = replace(self._over, moved=dict(moved))
+        self.viewport().update()
+
+    def _choose(self, choice: Choice) -> None:
+        self._over = replace(self._over, choice=choice)
+        self.viewport().update()
+        self.chose.emit(choice)
+
+    def _drag(self, by: QPointF) -> None:
+        if self._shown is not None:
+            self.show_moved(moved_by(self._shown, self.choice.holes, (by.x(), by.y())))
+
+    def _move(self, by: QPointF) -> None:
+        if self.choice.holes:
+            self.moved.emit((round(by.x(), 3), round(by.y(), 3)))
+
+    def _take_box(self, box: QRectF, adds: bool) -> None:
+        inside = [key for key, at in self._places.items() if box.contains(QPointF(*at))]
+        keys = tuple(key for key in inside if key.startswith(HOLE)) or tuple(inside)
+        self._choose(self.choice.with_keys(keys) if adds else Choice(keys))
+
+    # --- what the hands ask -------------------------------------------------------------------
+
+    def is_chosen(self, key: str) -> bool:
+        """Tell whether something is chosen."""
+        return key in self.choice.keys
+
+    def show_box(self, box: QRectF) -> None:
+        """Draw the box that is being drawn with the mouse."""
+        self._box = box
+        self.viewport().update()
+
+    # --- what the picture says of itself ------------------------------------------------------
+
+    def places(self) -> Mapping[str, Place]:
+        return self._places
+
+    def bounds(self) -> QRectF:
+        box = QRectF()
+        for item in self._items:
+            box = box.united(item.outline.boundingRect())
+        return box
+
+    def key_at(self, spot: QPoint) -> str:
+        if self._shown is None:
+            return ""
+        at = self.mapToScene(spot)
+        self.pointer = at
+        return self._hole_at(at) or self._slot_at(at) or self._axis_at(at) or self._part_at(at)
+
+    def _hole_at(self, at: QPointF) -> str:
+        reach_mm = REACH_PX / self.scale_now()
+        found: list[tuple[float, str]] = []
+        for item in self._items:
+            if not item.boundingRect().contains(at):
+                continue
+            for hole in item.part.holes:
+                away = hypot(hole.centre[0] - at.x(), hole.centre[1] - at.y())
+                if away <= max(min(reach_mm, 2 * hole.diameter_mm), hole.diameter_mm / 2):
+                    found.append((away, HOLE + hole.id))
+        return min(found)[1] if found else ""
+
+    def _slot_at(self, at: QPointF) -> str:
+        slots = (slot for item in self._items for slot in item.part.slots)
+        return next((SLOT + s.id for s in slots if ring_path(s.outline).contains(at)), "")
+
+    def _axis_at(self, at: QPointF) -> str:
+        reach_mm = AXIS_PX / self.scale_now()
+        for axis in self._shown.axes if self._shown else ():
+            if _off_line(at, axis.ends) <= reach_mm:
+                return AXIS + axis.form
+        return ""
+
+    def _part_at(self, at: QPointF) -> str:
+        items = (item for item in self._items if item.outline.contains(at))
+        return next((PART + item.part.id for item in items), "")
+
+    def edge_of(self, key: str) -> QPainterPath:
+        pattern = self._shown.pattern if self._shown else None
+        path, name = QPainterPath(), key.partition(":")[2]
+        if pattern is None:
+            return path
+        if key.startswith(PART):
+            return ring_path(pattern.part(name).outline)
+        if key.startswith(SLOT):
+            return ring_path(pattern.slot(name).outline)
+        if key.startswith(HOLE):
+            around = hole_path(pattern.hole(name)).boundingRect()
+            off = 6.0 / self.scale_now()
+            path.addRect(around.adjusted(-off, -off, off, off))
+            return path
+        for axis in self._shown.axes if self._shown else ():
+            if axis.form == name:
+                path.moveTo(QPointF(*axis.ends[0]))
+                path.lineTo(QPointF(*axis.ends[1]))
+        return path
+
+    # --- events -------------------------------------------------------------------------------
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if self.spots and event.button() == Qt.MouseButton.LeftButton:
+            at = self.mapToScene(event.position().toPoint())
+            self.spotted.emit((round(at.x(), 2), round(at.y(), 2)))
+            return
+        super().mousePressEvent(event)
+
+    def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:
+        colours = colours_of(self.palette())
+        painter.setFont(self.font())
+        if self._shown is not None:
+            TablePainter(painter, self._shown, self._over, colours).paint()
+        if not self._box.isEmpty():
+            painter.setPen(cosmetic(colours.focus, 1.5, Qt.PenStyle.DashLine))
+            painter.drawRect(self._box)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._bar.move(BAR_OFF_PX, self.height() - self._bar.height() - BAR_OFF_PX)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._restyle()
+
+    def _restyle(self) -> None:
+        colours = colours_of(self.palette())
+        self.setBackgroundBrush(QColor(colours.panel))
+        for item in self._items:
+            item.wear(colours)
+
+
+def _off_line(at: QPointF, ends: tuple[Point, Point]) -> float:
+    """Return how far a place lies off a line from end to end, in mm."""
+    (ax, ay), (bx, by) = ends
+    length2 = (bx - ax) ** 2 + (by - ay) ** 2 or 1.0
+    along = ((at.x() - ax) * (bx - ax) + (at.y() - ay) * (by - ay)) / length2
+    along = min(max(along, 0.0), 1.0)
+    return hypot(ax + along * (bx - ax) - at.x(), ay + along * (by - ay) - at.y())

@@ -1,0 +1,86 @@
+"""Parts as they lie on the drawing table: outline, slots, holes in a joint and holes in none."""
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QTransform
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+
+from armorplan.desktop.colours import LIGHT, Colours
+from armorplan.desktop.picture_colours import Look, coat, leather
+from armorplan.desktop.widgets.parts_items import ring_path
+from armorplan.pattern.parts import Hole, Part
+
+EDGE_MM = 4.0
+FAR_SCALE = 0.6
+"""Below so many pixels to the mm holes are drawn as dots."""
+LEAST_HOLE_PX = 3.0
+
+
+def hole_path(hole: Hole) -> QPainterPath:
+    """Return the outline of a hole, round or long."""
+    path, half_mm = QPainterPath(), hole.diameter_mm / 2
+    if not hole.travel_mm:
+        path.addEllipse(QPointF(*hole.centre), half_mm, half_mm)
+        return path
+    length_mm = hole.travel_mm + hole.diameter_mm
+    box = QRectF(-length_mm / 2, -half_mm, length_mm, hole.diameter_mm)
+    path.addRoundedRect(box, half_mm, half_mm)
+    return QTransform().translate(*hole.centre).rotate(-hole.travel_deg).map(path)
+
+
+class TablePart(QGraphicsItem):
+    """One part with what is cut out of it, and its name at its upper edge."""
+
+    def __init__(self, part: Part, used: frozenset[str]) -> None:
+        super().__init__()
+        self.part = part
+        self.used = used
+        self.outline = ring_path(part.outline)
+        self._slots = [ring_path(slot.outline) for slot in part.slots]
+        self._holes = [(hole_path(hole), hole.id in used) for hole in part.holes]
+        self._colours: Colours = LIGHT
+        self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
+
+    def wear(self, colours: Colours) -> None:
+        """Draw in these colours."""
+        self._colours = colours
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        return self.outline.boundingRect().adjusted(-EDGE_MM, -EDGE_MM, EDGE_MM, EDGE_MM)
+
+    def shape(self) -> QPainterPath:
+        return self.outline
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        colours = self._colours
+        worn = coat(colours, leather(colours, self.part.kind, 1), Look.PLAIN)
+        painter.setPen(cosmetic(worn.edge, worn.edge_px))
+        painter.setBrush(QBrush(QColor(worn.fill)))
+        painter.drawPath(self.outline)
+        painter.setBrush(QBrush(QColor(colours.panel)))
+        for slot in self._slots:
+            painter.drawPath(slot)
+        self._paint_holes(painter, worn.edge)
+
+    def _paint_holes(self, painter: QPainter, edge: str) -> None:
+        """Holes in a joint have a full edge; those in none a dashed one."""
+        if painter.worldTransform().m11() < FAR_SCALE:
+            painter.setPen(cosmetic(edge, LEAST_HOLE_PX))
+            for path, _ in self._holes:
+                painter.drawPoint(path.boundingRect().center())
+            return
+        for path, is_used in self._holes:
+            style = Qt.PenStyle.SolidLine if is_used else Qt.PenStyle.DotLine
+            painter.setPen(cosmetic(edge, 1.3 if is_used else 1.6, style))
+            painter.drawPath(path)
+
+
+def cosmetic(colour: str, width_px: float, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
+    """Return a pen of a width in pixels at every zoom."""
+    pen = QPen(QColor(colour), width_px, style)
+    pen.setCosmetic(True)
+    pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+    pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+    return pen

@@ -1,0 +1,222 @@
+"""Paints what lies over the parts of the drawing table, in mm, with words in pixels."""
+
+from itertools import product
+from math import atan2, cos, hypot, pi, sin
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPolygonF
+
+from armorplan.desktop.colours import Colours
+from armorplan.desktop.picture_colours import severity_colour
+from armorplan.desktop.shape_edit_over import Ghost, OverTable
+from armorplan.desktop.shape_edit_scene import TableAxis, TableRow, TableScene, middle
+from armorplan.desktop.shapes_words import standing_sign
+from armorplan.desktop.widgets.parts_items import ring_path
+from armorplan.desktop.widgets.shape_edit_items import cosmetic, hole_path
+from armorplan.pattern.parts import Part, Point, heading
+
+RING_OUT_PX = 3.0
+ARROW_PX = 34.0
+HEAD_PX = 9.0
+BESIDE_PX = 22.0
+FOOT_PX = 12.0
+"""How far the second arrow stands beside the first, and its word below its foot."""
+MARK_PX = 18.0
+NUMBER_OFF_PX = 12.0
+NUMBERS_SCALE = 1.6
+"""Below so many pixels to the mm the numbers of a row would stand on each other."""
+NAME_PAD_PX = 3.0
+NAME_TRIES = (0.5, 0.35, 0.65, 0.2, 0.8)
+"""Where in the box around a part its name is tried, in shares of width and height."""
+
+
+class TablePainter:
+    """One painting of what lies over the parts."""
+
+    def __init__(
+        self, painter: QPainter, scene: TableScene, over: OverTable, colours: Colours
+    ) -> None:
+        self._painter, self._scene = painter, scene
+        self._over, self._colours = over, colours
+        self._scale = painter.worldTransform().m11()
+
+    def paint(self) -> None:
+        """Paint all, what matters most last."""
+        self._painter.setBrush(Qt.BrushStyle.NoBrush)
+        self._names()
+        self._rows()
+        for axis in self._scene.axes:
+            self._axis(axis)
+        for ghost in self._over.ghosts:
+            self._ghost(ghost)
+        for part in self._scene.pattern.parts:
+            if part.id in self._over.choice.parts:
+                self._chosen_part(part)
+        self._chosen_slots()
+        self._chosen_holes()
+        self._moved()
+        self._marks()
+
+    # --- what is in the pattern ---------------------------------------------------------------
+
+    def _names(self) -> None:
+        """Names stand in their parts, as far as they fit in beside what is cut out of them."""
+        metrics = QFontMetricsF(self._painter.font())
+        high = metrics.height()
+        for part in self._scene.pattern.parts:
+            wide = metrics.horizontalAdvance(part.name) + 2 * NAME_PAD_PX
+            at = _room_in(part, wide / self._scale, high / self._scale)
+            if at is not None:
+                self._words(part.name, at, QPointF(0, 0), self._colours.text)
+
+    def _rows(self) -> None:
+        chosen = {row.seam for hole in self._over.choice.holes for row in self._rows_of(hole)}
+        quiet, lit = (
+            cosmetic(self._colours.quiet, 1.0, Qt.PenStyle.DashLine),
+            cosmetic(self._colours.focus, 2.0, Qt.PenStyle.DashLine),
+        )
+        for row in self._scene.rows:
+            self._painter.setPen(lit if row.seam in chosen else quiet)
+            self._painter.drawPolyline(QPolygonF([QPointF(*at) for at in row.line]))
+            if row.seam in chosen and self._scale > NUMBERS_SCALE:
+                self._numbers(row)
+
+    def _rows_of(self, hole: str) -> tuple[TableRow, ...]:
+        return self._scene.rows_of(hole)
+
+    def _numbers(self, row: TableRow) -> None:
+        """Number the holes of a row on the side that is farther from the middle of the part."""
+        x, y = middle(self._scene.pattern.part(row.part).outline)
+        for number, (at_x, at_y) in enumerate(row.line, start=1):
+            away = hypot(at_x - x, at_y - y) or 1.0
+            off = QPointF((x - at_x) / away, (y - at_y) / away) * NUMBER_OFF_PX
+            radius_px = self._scene.pattern.hole(row.holes[number - 1]).diameter_mm / 2
+            off = off * (1 + radius_px * self._scale / NUMBER_OFF_PX)
+            self._words(f"{number}", QPointF(at_x, at_y), off, self._colours.text)
+
+    def _axis(self, axis: TableAxis) -> None:
+        is_chosen = axis.form in self._over.choice.forms
+        colour = self._colours.focus if is_chosen else self._colours.paused
+        pen = cosmetic(colour, 3.0 if is_chosen else 1.6, Qt.PenStyle.DashDotLine)
+        self._painter.setPen(pen)
+        ends = [QPointF(*end) for end in axis.ends]
+        self._painter.drawLine(*ends)
+        self._painter.setPen(cosmetic(colour, 7.0))
+        for end in ends:
+            self._painter.drawPoint(end)
+        told = [f"{axis.form}"]
+        told += [f"r {axis.radius_mm:g} mm"] if axis.radius_mm is not None else []
+        told += [f"{axis.angle_deg:g}°"] if axis.angle_deg is not None else []
+        if is_chosen:
+            self._words(", ".join(told), (ends[0] + ends[1]) / 2, QPointF(0, -14), colour)
+
+    # --- what is chosen -----------------------------------------------------------------------
+
+    def _chosen_part(self, part: Part) -> None:
+        path = ring_path(part.outline)
+        for pen in (cosmetic(self._colours.panel, 7.0), cosmetic(self._colours.focus, 3.5)):
+            self._painter.strokePath(path, pen)
+        at = path.boundingRect().center()
+        self._arrow(at, heading(part.up_deg), "up", self._colours.focus)
+        if part.backbone_deg is not None:
+            way = heading(part.backbone_deg)
+            aside = QPointF(-way[1], way[0]) * (BESIDE_PX / self._scale)
+            self._arrow(at + aside, way, "backbone", self._colours.paused)
+
+    def _arrow(self, at: QPointF, way: Point, words: str, colour: str) -> None:
+        """Draw an arrow of a fixed length in pixels, with what it stands for at its foot."""
+        far = QPointF(*way) * (ARROW_PX / self._scale)
+        for pen in (cosmetic(self._colours.panel, 6.0), cosmetic(colour, 2.5)):
+            self._painter.setPen(pen)
+            self._painter.drawLine(at, at + far)
+        self._head(at + far, atan2(way[1], way[0]))
+        self._words(words, at, QPointF(*way) * -FOOT_PX, colour)
+
+    def _head(self, tip: QPointF, angle: float) -> None:
+        for turn in (pi * 0.85, -pi * 0.85):
+            back = QPointF(cos(angle + turn), sin(angle + turn)) * (HEAD_PX / self._scale)
+            self._painter.drawLine(tip, tip + back)
+
+    def _chosen_slots(self) -> None:
+        for name in self._over.choice.slots:
+            path = ring_path(self._scene.pattern.slot(name).outline)
+            self._painter.strokePath(path, cosmetic(self._colours.panel, 7.0))
+            self._painter.strokePath(path, cosmetic(self._colours.focus, 3.5))
+
+    def _chosen_holes(self) -> None:
+        """A ring of its own around each, so that many small ones are seen from afar."""
+        for name in self._over.choice.holes:
+            hole = self._scene.pattern.hole(name)
+            radius = hole.diameter_mm / 2 + RING_OUT_PX / self._scale
+            radius = max(radius, 6.0 / self._scale)
+            for pen in (cosmetic(self._colours.panel, 6.0), cosmetic(self._colours.focus, 3.0)):
+                self._painter.setPen(pen)
+                self._painter.drawEllipse(QPointF(*hole.centre), radius, radius)
+
+    def _moved(self) -> None:
+        pen = cosmetic(self._colours.focus, 2.0, Qt.PenStyle.DashLine)
+        for name, at in self._over.moved.items():
+            hole = self._scene.pattern.hole(name)
+            self._painter.setPen(cosmetic(self._colours.quiet, 1.2))
+            self._painter.drawLine(QPointF(*hole.centre), QPointF(*at))
+            by = QPointF(*at) - QPointF(*hole.centre)
+            self._painter.strokePath(hole_path(hole).translated(by), pen)
+
+    # --- what is not in the pattern -----------------------------------------------------------
+
+    def _ghost(self, ghost: Ghost) -> None:
+        colour = self._colours.paused
+        self._painter.setPen(cosmetic(colour, 2.0, Qt.PenStyle.DashLine))
+        if ghost.outline:
+            self._painter.drawPath(ring_path(ghost.outline))
+        self._painter.setPen(cosmetic(colour, 2.0))
+        for at, across_mm in ghost.holes:
+            self._painter.drawEllipse(QPointF(*at), across_mm / 2, across_mm / 2)
+        self._painter.setPen(cosmetic(colour, 1.4))
+        for one, other in ghost.pairs:
+            self._painter.drawLine(QPointF(*one), QPointF(*other))
+
+    def _marks(self) -> None:
+        """A sign for how grave it is, on a plate: above and right of the place, not over it."""
+        for mark in self._over.marks:
+            spot = self._painter.worldTransform().map(QPointF(*mark.at)) + QPointF(9, -9)
+            colour = severity_colour(self._colours, mark.severity)
+            self._painter.save()
+            self._painter.resetTransform()
+            box = QRectF(spot.x() - MARK_PX / 2, spot.y() - MARK_PX / 2, MARK_PX, MARK_PX)
+            self._painter.setPen(cosmetic(colour, 1.5))
+            self._painter.setBrush(QColor(self._colours.panel))
+            self._painter.drawEllipse(box)
+            sign = standing_sign(mark.severity.value)
+            self._painter.drawText(box, Qt.AlignmentFlag.AlignCenter, sign)
+            self._painter.restore()
+
+    def _words(self, words: str, at: QPointF, off: QPointF, colour: str) -> None:
+        """Write words around a place, ``off`` so many pixels from it, on a plate."""
+        metrics = QFontMetricsF(self._painter.font())
+        box = metrics.boundingRect(words).adjusted(-NAME_PAD_PX, 0, NAME_PAD_PX, 0)
+        box.moveCenter(self._painter.worldTransform().map(at) + off)
+        plate = QColor(self._colours.panel)
+        plate.setAlpha(200)
+        self._painter.save()
+        self._painter.resetTransform()
+        self._painter.setPen(Qt.PenStyle.NoPen)
+        self._painter.setBrush(plate)
+        self._painter.drawRoundedRect(box, NAME_PAD_PX, NAME_PAD_PX)
+        self._painter.setPen(QColor(colour))
+        self._painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+        self._painter.restore()
+
+
+def _room_in(part: Part, wide_mm: float, high_mm: float) -> QPointF | None:
+    """Return where in a part words of a size cover no hole or slot; ``None``: nowhere tried."""
+    outline = ring_path(part.outline)
+    box = outline.boundingRect()
+    cut = [hole_path(hole).boundingRect() for hole in part.holes]
+    cut += [ring_path(slot.outline).boundingRect() for slot in part.slots]
+    for down, across in product(NAME_TRIES, NAME_TRIES):
+        at = QPointF(box.left() + across * box.width(), box.top() + down * box.height())
+        words = QRectF(at.x() - wide_mm / 2, at.y() - high_mm / 2, wide_mm, high_mm)
+        if outline.contains(words) and not any(words.intersects(one) for one in cut):
+            return at
+    return None
