@@ -99,6 +99,7 @@ def _run(chosen: Namespace, backups: Backups, turn: OneWriter) -> int:
             else None,
             store=StoreBench(turn, backups),
             pins=OwnPins(folder=folder, shelf=shelf),
+            shelf=shelf,
         )
     finally:
         keeper.close()

@@ -1,6 +1,7 @@
 """Opens the window and runs it to its end."""
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 from armorplan.app.session_protocol import BenchSession
@@ -19,6 +20,7 @@ from armorplan.desktop.widgets.application import make_application
 from armorplan.desktop.widgets.main_window import MainWindow, Means
 from armorplan.desktop.widgets.workshop_keeping import StoreBench
 from armorplan.kernel.clock import Clock
+from armorplan.workshop.shelf import Shelf
 
 
 def run_window(  # noqa: PLR0913 - what the command line alone can make
@@ -37,6 +39,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
     later: Later | None = None,
     store: StoreBench | None = None,
     pins: PinBench | None = None,
+    shelf: Callable[[], Shelf] | None = None,
 ) -> int:
     """Show the window on a build and return the exit code when it is closed.
 
@@ -57,6 +60,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         later: begins the other builds of a shop once the window is there.
         store: the workshop file itself: whose turn it is to write, and its backups.
         pins: keeps how many pins the maker has.
+        shelf: reads the catalogues, in any thread.
     """
     settings = Settings(settings_file())
     log_path = log_file()
@@ -80,6 +84,7 @@ def run_window(  # noqa: PLR0913 - what the command line alone can make
         resumer,
         wishes,
         store,
+        shelf,
     )
     window = MainWindow(bridge, means)
     window.show()

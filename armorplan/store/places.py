@@ -15,5 +15,10 @@ def own_catalogues_path() -> Path:
     return _data_folder() / "catalogues"
 
 
+def begun_drawing_path() -> Path:
+    """Return the file in which a drawing that is half brought in is kept; it may not exist."""
+    return _data_folder() / "begun_drawing.json"
+
+
 def _data_folder() -> Path:
     return user_data_path("armorplan", appauthor=False)

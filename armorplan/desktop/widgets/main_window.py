@@ -1,5 +1,6 @@
 """The window: checklist beside the pictures of the build, timers always in sight."""
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
@@ -48,6 +49,7 @@ from armorplan.desktop.widgets.window_pages import Benches, WindowPages
 from armorplan.desktop.widgets.window_slots import Panels, slots_of
 from armorplan.desktop.widgets.workshop_keeping import StoreBench, WorkshopKeeping
 from armorplan.desktop.window_place import bytes_of, hex_of, within
+from armorplan.workshop.shelf import Shelf
 
 USUAL_SIZE_PX = (1280, 800)
 USUAL_SHARES_PX = (580, 700)
@@ -76,6 +78,7 @@ class Means(NamedTuple):
     resumer: Resumer | None = None
     wishes: Wishes | None = None
     store: StoreBench | None = None
+    shelf: Callable[[], Shelf] | None = None
 
 
 class MainWindow(QMainWindow):
@@ -102,7 +105,7 @@ class MainWindow(QMainWindow):
         if airs is not None:
             self._work_in_air(airs, ticker)
         self._edit = EditDoor(bridge, means.drafts, self._opener, self)
-        self._own = PatternDoors(bridge, self._opener, self)
+        self._own = PatternDoors(bridge, self._opener, means.shelf, self)
         self._plan_bar = PlanBar(bridge, self.desk, self)
         self._findings = FindingsView(bridge, self)
         self.timing = TimerDesk(bridge, ticker, means.settings, self._opener, self)

@@ -1,6 +1,6 @@
 """What pages in windows of their own share: the button that closes them, and a size on the screen."""
 
-from PySide6.QtWidgets import QDialog, QDialogButtonBox
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QWidget
 
 FRAME_PX = 40
 """Kept free of the screen for the frame of the window."""
@@ -14,7 +14,7 @@ def close_box(page: QDialog) -> QDialogButtonBox:
     return box
 
 
-def fit_screen(page: QDialog, wide_px: int, high_px: int) -> None:
+def fit_screen(page: QWidget, wide_px: int, high_px: int) -> None:
     """Make a page so large, or as large as the screen has room for it."""
     room = page.screen().availableSize()
     page.resize(min(wide_px, room.width() - FRAME_PX), min(high_px, room.height() - FRAME_PX))

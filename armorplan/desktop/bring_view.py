@@ -1,0 +1,95 @@
+"""What a drawing on its way to a pattern looks like now; reckoned in any thread."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import dist
+
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QPainterPath, QPolygonF
+
+from armorplan.app.bringing.model import Bringing, Question
+from armorplan.app.bringing.part_shapes import middle
+from armorplan.geometry.brought.model import Shape, SortedOut
+from armorplan.geometry.matching.model import RowMatch
+from armorplan.geometry.placing import Fit
+from armorplan.pattern.parts import Point, Ring
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BringView:
+    """A drawing with its answers, what they make of it, and what is asked still.
+
+    Attributes:
+        mm_each: what one unit of the file is taken for.
+        paths: what is drawn of each shape, in mm, by its key.
+    """
+
+    bringing: Bringing
+    found: SortedOut
+    questions: tuple[Question, ...]
+    mm_each: float
+    paths: Mapping[str, QPainterPath]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """Two holes that belong together: where the first lies, where the second, by how much it misses.
+
+    Both in mm on the drawing; ``miss_mm`` is ``None`` where they were not laid on each other.
+    """
+
+    first: Point
+    second: Point
+    miss_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ghost:
+    """A match as it is drawn: the second part's outline laid on the first, and holes on holes."""
+
+    outline: Ring
+    links: tuple[Link, ...]
+
+
+def path_of(shape: Shape) -> QPainterPath:
+    """Return a shape as it is drawn, in mm."""
+    path = QPainterPath()
+    if shape.circle is not None:
+        (x, y), across = shape.circle
+        path.addEllipse(QPointF(x, y), across / 2, across / 2)
+        return path
+    path.addPolygon(QPolygonF([QPointF(x, y) for x, y in shape.points]))
+    if shape.closed:
+        path.closeSubpath()
+    return path
+
+
+def ghost_of(match: RowMatch, view: BringView) -> Ghost:
+    """Return how a match is drawn: laid on where one motion does it, else hole joined to hole.
+
+    A match names parts and holes by the keys of their shapes.
+    """
+    shapes = {shape.key: shape for shape in view.found.shapes}
+    pairs = [
+        (_middle(shapes[one]), _middle(shapes[other]))
+        for one, other in match.pairs
+        if one in shapes and other in shapes
+    ]
+    if match.fit is None or match.mirrored:
+        return Ghost(outline=(), links=tuple(Link(first=a, second=b) for a, b in pairs))
+    fit = match.fit
+    laid = tuple(_laid(one, fit.place(other)) for one, other in pairs)
+    outline = shapes[match.second].points if match.second in shapes else ()
+    return Ghost(outline=_placed(outline, fit), links=laid)
+
+
+def _middle(shape: Shape) -> Point:
+    return shape.circle[0] if shape.circle else middle(shape.points)
+
+
+def _placed(ring: Ring, fit: Fit) -> Ring:
+    return tuple(fit.place(point) for point in ring)
+
+
+def _laid(first: Point, second: Point) -> Link:
+    return Link(first=first, second=second, miss_mm=dist(first, second))

@@ -1,0 +1,242 @@
+"""The drawing that is brought in: large, to scale, walked by keys, with what is asked about lit."""
+
+from collections.abc import Collection, Mapping
+from math import hypot
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainterPath, QResizeEvent
+from PySide6.QtWidgets import QGraphicsSimpleTextItem, QWidget
+
+from armorplan.desktop.bring_view import BringView, Ghost
+from armorplan.desktop.bring_words import KEY_OF, shape_words
+from armorplan.desktop.picture_keys import Place
+from armorplan.desktop.theme import colours_of
+from armorplan.desktop.widgets.announcing import announce
+from armorplan.desktop.widgets.bring_items import GhostItem, ShapeItem
+from armorplan.desktop.widgets.parts_overlays import ScaleBar
+from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
+from armorplan.geometry.brought.model import Shape, ShapeKind
+from armorplan.pattern.parts import Point
+
+REACH_PX = 10.0
+BAR_OFF_PX = 8
+NAME_SHARE = 1.0
+"""A name is shown where its part is drawn at least so many times as wide."""
+KIND_OF = {key: kind for kind, key in KEY_OF.items()}
+
+
+class BringCanvas(PictureView):
+    """Keys of the picture are those of the shapes.
+
+    ``kind_said`` carries a kind that was pressed for what holds the ring, ``name_wanted`` says
+    that it is to be named, ``marked`` that a point of it is to be measured from or to: where it
+    was clicked, else its middle.
+    """
+
+    kind_said = Signal(object)
+    name_wanted = Signal()
+    marked = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("bring_canvas")
+        self.setAccessibleName(self.tr("The drawing"))
+        self.setMinimumSize(240, 200)
+        self.is_measuring = False
+        self._items: dict[str, ShapeItem] = {}
+        self._names: dict[str, QGraphicsSimpleTextItem] = {}
+        self._shapes: Mapping[str, Shape] = {}
+        self._places: dict[str, Place] = {}
+        self._lit: frozenset[str] = frozenset()
+        self.ghost = GhostItem()
+        self.ghost.setZValue(RING_Z - 1)
+        self._scene.addItem(self.ghost)
+        self._bar = ScaleBar(self)
+        self.zoomed.connect(self._bar.take_scale)
+        self.zoomed.connect(self._show_names)
+        self.hands.walked.connect(self._speak)
+        self._restyle()
+
+    # --- what is drawn ------------------------------------------------------------------------
+
+    def show_view(self, view: BringView) -> None:
+        """Draw the shapes of a view; what is drawn the same way stays as it is."""
+        shapes = {shape.key: shape for shape in view.found.shapes}
+        for key in [k for k in self._items if shapes.get(k) != self._shapes[k]]:
+            self._drop(key)
+        colours = colours_of(self.palette())
+        for key, shape in shapes.items():
+            if key not in self._items:
+                self._items[key] = item = ShapeItem(shape, view.paths[key])
+                item.wear(colours, lit=key in self._lit)
+                self._scene.addItem(item)
+            if shape.kind is ShapeKind.PART and shape.name and key not in self._names:
+                self._add_name(shape)
+        was_empty = not self._shapes
+        self._shapes = shapes
+        self._places = {key: _middle(self._items[key]) for key in _walked(shapes)}
+        self.set_room()
+        if was_empty:
+            self.fit()
+        self._show_names(self.scale_now())
+        self.show_ring()
+
+    def _drop(self, key: str) -> None:
+        self._scene.removeItem(self._items.pop(key))
+        if key in self._names:
+            self._scene.removeItem(self._names.pop(key))
+
+    def _add_name(self, shape: Shape) -> None:
+        name = QGraphicsSimpleTextItem(shape.name)
+        name.setFlag(QGraphicsSimpleTextItem.GraphicsItemFlag.ItemIgnoresTransformations)
+        name.setZValue(RING_Z - 2)
+        name.setFont(self.font())
+        name.setBrush(QColor(colours_of(self.palette()).text))
+        self._scene.addItem(name)
+        self._names[shape.key] = name
+
+    def _show_names(self, scale: float) -> None:
+        """Write names in the middle of the parts that are drawn large enough for them."""
+        for key, name in self._names.items():
+            box, size = self._items[key].path().boundingRect(), name.boundingRect()
+            name.setVisible(box.width() * scale >= size.width() * NAME_SHARE)
+            centre = box.center()
+            name.setPos(
+                centre.x() - size.width() / 2 / scale, centre.y() - size.height() / 2 / scale
+            )
+
+    def light(self, keys: Collection[str]) -> None:
+        """Light what is asked about, and bring it into view where it is not."""
+        wanted = frozenset(keys)
+        colours = colours_of(self.palette())
+        for key in wanted ^ self._lit:
+            if key in self._items:
+                self._items[key].wear(colours, lit=key in wanted)
+        self._lit = wanted
+        box = self._box_of(wanted)
+        view = self.mapToScene(self.viewport().rect()).boundingRect()
+        if not box.isEmpty() and not view.contains(box):
+            self.ensureVisible(box) if box.width() < view.width() else self.fit()
+
+    def _box_of(self, keys: Collection[str]) -> QRectF:
+        box = QRectF()
+        for key in keys:
+            if key in self._items:
+                box = box.united(self._items[key].path().boundingRect())
+        return box
+
+    def show_ghost(self, ghost: Ghost | None) -> None:
+        """Draw what fits what, or nothing."""
+        self.ghost.show_ghost(ghost)
+
+    def shape_at(self, key: str) -> Shape | None:
+        """Return a shape by its key."""
+        return self._shapes.get(key)
+
+    def words_of(self, key: str) -> str:
+        """Say what a shape is taken for; empty where there is none."""
+        shape = self._shapes.get(key)
+        if shape is None:
+            return ""
+        holder = self._shapes.get(shape.inside)
+        return shape_words(shape, holder.name if holder else "")
+
+    def _speak(self, key: str) -> None:
+        announce(self, self.words_of(key))
+
+    # --- what the picture says of itself ------------------------------------------------------
+
+    def places(self) -> Mapping[str, Place]:
+        return self._places
+
+    def bounds(self) -> QRectF:
+        return self._box_of(self._items)
+
+    def edge_of(self, key: str) -> QPainterPath:
+        return self._items[key].path() if key in self._items else QPainterPath()
+
+    def key_at(self, spot: QPoint) -> str:
+        at, reach_mm = self.mapToScene(spot), REACH_PX / self.scale_now()
+        near = QRectF(at.x() - reach_mm, at.y() - reach_mm, 2 * reach_mm, 2 * reach_mm)
+        found = [
+            item
+            for item in self._scene.items(near, Qt.ItemSelectionMode.IntersectsItemBoundingRect)
+            if isinstance(item, ShapeItem) and item.is_under(at, reach_mm)
+        ]
+        return min(found, key=ShapeItem.area_mm2).shape_key if found else ""
+
+    def point_near(self, spot: QPoint) -> Point:
+        """Return the corner or middle of a shape that lies nearest to a point of the viewport, in mm."""
+        at, reach_mm = self.mapToScene(spot), REACH_PX / self.scale_now()
+        shape = self._shapes.get(self.key_at(spot))
+        corners: tuple[Point, ...] = ()
+        if shape is not None:
+            corners = (shape.circle[0],) if shape.circle else shape.points
+        near = min(corners, key=lambda c: _apart(c, at), default=None)
+        if near is None or _apart(near, at) > reach_mm:
+            return (at.x(), at.y())
+        return near
+
+    # --- events -------------------------------------------------------------------------------
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        key = Qt.Key(event.key())
+        plain = not event.modifiers()
+        here = self.hands.here
+        if plain and here and key in KIND_OF:
+            self.kind_said.emit(KIND_OF[key])
+        elif plain and here and key == Qt.Key.Key_N:
+            self.name_wanted.emit()
+        elif plain and here and key == Qt.Key.Key_M:
+            self.marked.emit(self._places[here])
+        else:
+            super().keyPressEvent(event)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if self.is_measuring and event.button() == Qt.MouseButton.LeftButton:
+            self.marked.emit(self.point_near(event.position().toPoint()))
+        super().mouseReleaseEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._bar.move(BAR_OFF_PX, self.height() - self._bar.height() - BAR_OFF_PX)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
+            self._restyle()
+
+    def _restyle(self) -> None:
+        colours = colours_of(self.palette())
+        self.setBackgroundBrush(QColor(colours.panel))
+        self.ghost.colours, self.ghost.font = colours, self.font()
+        self.ghost.update()
+        for key, item in self._items.items():
+            item.wear(colours, lit=key in self._lit)
+        for name in self._names.values():
+            name.setFont(self.font())
+            name.setBrush(QColor(colours.text))
+        self._show_names(self.scale_now())
+        self.show_ring()
+
+
+def _middle(item: ShapeItem) -> Place:
+    centre = item.path().boundingRect().center()
+    return (centre.x(), centre.y())
+
+
+def _apart(corner: Point, at: QPointF) -> float:
+    return hypot(corner[0] - at.x(), corner[1] - at.y())
+
+
+def _walked(shapes: Mapping[str, Shape]) -> list[str]:
+    """Return keys in the order they are gone through: each part, then what lies in it."""
+    order = {key: number for number, key in enumerate(shapes)}
+    return sorted(
+        shapes,
+        key=lambda key: (
+            order.get(shapes[key].inside, order[key]),
+            bool(shapes[key].inside),
+            order[key],
+        ),
+    )

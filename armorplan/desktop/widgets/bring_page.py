@@ -1,0 +1,279 @@
+"""Bring in a drawing: the drawing at the left, question after question at the right."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QDir, Qt
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import (
+    QFileDialog,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSplitter,
+    QStackedWidget,
+    QTabWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from armorplan.app.drafting import copy_place
+from armorplan.desktop.bring_desk import BringDesk
+from armorplan.desktop.bring_kept import Begun
+from armorplan.desktop.bring_view import BringView, ghost_of
+from armorplan.desktop.bring_words import counted
+from armorplan.desktop.widgets.alt_letters import AltLetters
+from armorplan.desktop.widgets.bring_asking import BringAsking
+from armorplan.desktop.widgets.bring_busy import BusyLine
+from armorplan.desktop.widgets.bring_canvas import BringCanvas
+from armorplan.desktop.widgets.bring_kinds import KindBar
+from armorplan.desktop.widgets.bring_list import QuestionList, ToldList
+from armorplan.desktop.widgets.bring_shape_bar import ShapeBar
+from armorplan.desktop.widgets.bring_start import BringStart
+from armorplan.desktop.widgets.open_asking import DRAWN, dropped_path
+from armorplan.desktop.widgets.page_foot import fit_screen
+from armorplan.desktop.widgets.way_back_lists import TARGET_PX
+from armorplan.geometry.brought.model import ShapeKind
+from armorplan.kernel.findings import Finding
+from armorplan.pattern.parts import Point
+
+_SIZE_PX = (1240, 800)
+_SHARES_PX = (780, 440)
+
+
+class BringPage(QWidget):
+    """A window of its own beside the bench."""
+
+    def __init__(self, desk: BringDesk, parent: QWidget | None = None) -> None:
+        super().__init__(parent, Qt.WindowType.Window)
+        self.setObjectName("bring_page")
+        self.setAcceptDrops(True)
+        self._desk = desk
+        self.start = BringStart(self)
+        self.canvas, self.kinds, self.shape = BringCanvas(self), KindBar(self), ShapeBar(self)
+        self.asking = BringAsking(self)
+        self.list, self.told = QuestionList(self), ToldList(self)
+        self.busy = BusyLine(self)
+        self._tabs = QTabWidget(self)
+        self._file = QLabel(self)
+        self.write = QPushButton(self.tr("&Write the pattern …"), self)
+        self.other = QPushButton(self.tr("An&other drawing …"), self)
+        self._stack = QStackedWidget(self)
+        self._lay_out()
+        self._connect()
+        AltLetters(self)
+        fit_screen(self, *_SIZE_PX)
+
+    # --- laying out ---------------------------------------------------------------------------
+
+    def _lay_out(self) -> None:
+        self.setWindowTitle(self.tr("Bring in a drawing"))
+        self._file.setObjectName("bring_file")
+        self._tabs.setObjectName("bring_tabs")
+        for widget, title in (
+            (self.asking, self.tr("&Question")),
+            (self.list, self.tr("&All questions")),
+            (self.told, self.tr("&Found in the file")),
+        ):
+            self._tabs.addTab(widget, title)
+        for button, name in ((self.write, "bring_write"), (self.other, "bring_other")):
+            button.setObjectName(name)
+            button.setMinimumHeight(TARGET_PX)
+            button.setAutoDefault(False)
+        across = QSplitter(Qt.Orientation.Horizontal, self)
+        across.setChildrenCollapsible(False)
+        across.addWidget(self._left())
+        across.addWidget(self._right())
+        across.setStretchFactor(0, 1)
+        across.setSizes(list(_SHARES_PX))
+        self._stack.addWidget(self.start)
+        self._stack.addWidget(across)
+        whole = QVBoxLayout(self)
+        whole.addWidget(self._stack, 1)
+        whole.addWidget(self.busy)
+
+    def _left(self) -> QWidget:
+        left = QWidget(self)
+        down = QVBoxLayout(left)
+        down.setContentsMargins(0, 0, 0, 0)
+        down.addWidget(self._file)
+        down.addWidget(self.canvas, 1)
+        down.addWidget(self.kinds)
+        down.addWidget(self.shape)
+        return left
+
+    def _right(self) -> QWidget:
+        right = QWidget(self)
+        down = QVBoxLayout(right)
+        down.setContentsMargins(0, 0, 0, 0)
+        down.addWidget(self._tabs, 1)
+        foot = QHBoxLayout()
+        self.write.setToolTip(
+            self.tr(
+                "Write it into a folder, with what is suggested where nothing was answered, and "
+                "lay it on the bench."
+            )
+        )
+        foot.addWidget(self.write, 1)
+        foot.addWidget(self.other)
+        down.addLayout(foot)
+        return right
+
+    def _connect(self) -> None:
+        desk, asking, canvas, shape = self._desk, self.asking, self.canvas, self.shape
+        desk.shown.connect(self._show)
+        desk.refused.connect(self._tell_refused)
+        desk.said.connect(self._say)
+        desk.busy.connect(self.busy.show_busy)
+        desk.wrote.connect(self._tell_written)
+        asking.answered.connect(desk.answer)
+        asking.asked_back.connect(self._go_back)
+        asking.asked_sure.connect(desk.take_sure)
+        asking.turned.connect(self._light)
+        canvas.hands.chosen.connect(self._choose)
+        canvas.hands.walked.connect(self._choose)
+        canvas.kind_said.connect(self._say_kind)
+        canvas.name_wanted.connect(shape.begin_name)
+        canvas.marked.connect(shape.mark)
+        self.kinds.pressed.connect(self._say_kind)
+        shape.named.connect(self._name)
+        shape.measured.connect(self._measure)
+        shape.measuring.connect(self._begin_measuring)
+        self.list.picked.connect(self._look_again)
+        self.told.picked.connect(self._show_found)
+        self.busy.stopped.connect(self._stop)
+        self.start.asked.connect(self.ask_file)
+        self.start.resumed.connect(self.open)
+        self.start.dropped.connect(self._forget)
+        self.write.clicked.connect(self.ask_folder)
+        self.other.clicked.connect(self.ask_file)
+
+    # --- opening ------------------------------------------------------------------------------
+
+    def begin(self) -> None:
+        """Show what is in hand, else where to begin."""
+        if not self._desk.is_open and not self._desk.is_busy:
+            self.start.show_begun(self._desk.begun())
+            self._stack.setCurrentWidget(self.start)
+
+    def ask_file(self) -> None:
+        """Ask for a drawing, and read it."""
+        kinds = self.tr("Drawings (*.svg *.SVG *.dxf *.DXF);;All files (*)")
+        file, _ = QFileDialog.getOpenFileName(self, self.tr("Bring in a drawing"), "", kinds)
+        if file:
+            self.open(Begun(file=Path(file)))
+
+    def open(self, begun: Begun) -> None:
+        """Read a drawing, with the answers that were given before."""
+        self.start.say("")
+        self.busy.say("")
+        self._desk.open(begun)
+
+    def _forget(self) -> None:
+        self._desk.forget()
+        self.begin()
+
+    def _stop(self) -> None:
+        self._desk.stop()
+        self.begin()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        path = dropped_path(event.mimeData())
+        if path is not None and path.suffix.lower() in DRAWN:
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        path = dropped_path(event.mimeData())
+        if path is not None:
+            event.acceptProposedAction()
+            self.open(Begun(file=path))
+
+    # --- showing ------------------------------------------------------------------------------
+
+    def _show(self, view: BringView) -> None:
+        was_start = self._stack.currentWidget() is self.start
+        self._stack.setCurrentIndex(1)
+        unit = self.tr("{file}: one unit of it is taken for {mm} mm")
+        self._file.setText(unit.format(file=self._desk.file.name, mm=f"{view.mm_each:.6g}"))
+        self.setWindowTitle(self.tr("Bring in {0}").format(self._desk.file.name))
+        self.canvas.show_view(view)
+        self.kinds.show_counts(counted(view.found))
+        self.list.show_questions(view.questions)
+        findings = (*view.bringing.drawing.findings, *view.found.findings)
+        self.told.show_findings(findings)
+        self._tabs.setTabText(2, self.tr("&Found in the file ({0})").format(len(findings)))
+        self._choose(self.shape.key)
+        self.busy.say("")
+        self.asking.show_questions(view.questions)
+        if was_start:
+            self.asking.answers.setFocus()
+
+    def _light(self) -> None:
+        """Light what the question in hand is about; of a match show the one that is in hand."""
+        question, view = self.asking.question, self._desk.view
+        if question is None or view is None:
+            return
+        self.canvas.light(question.shapes)
+        at = self.asking.choice_at
+        matches = question.matches
+        one = matches[at] if 0 <= at < len(matches) else None
+        self.canvas.show_ghost(ghost_of(one, view) if one else None)
+
+    def _choose(self, key: str) -> None:
+        self.shape.show_shape(self.canvas.shape_at(key), self.canvas.words_of(key))
+
+    def _look_again(self, question_id: str) -> None:
+        self.asking.go(question_id)
+        self._tabs.setCurrentWidget(self.asking)
+        self.asking.answers.setFocus()
+
+    def _show_found(self, finding: Finding) -> None:
+        self.canvas.light(finding.about)
+
+    # --- saying -------------------------------------------------------------------------------
+
+    def _say_kind(self, kind: ShapeKind) -> None:
+        if self.shape.key:
+            self._desk.say_kind(self.shape.key, kind)
+        else:
+            self._say(self.tr("Choose a line in the drawing first."))
+
+    def _name(self, key: str, name: str) -> None:
+        self._desk.say_name(key, name)
+        self.canvas.setFocus()
+
+    def _measure(self, one: Point, other: Point, true_mm: float) -> None:
+        if self._desk.say_length(one, other, true_mm):
+            self.asking.answers.setFocus()
+        else:
+            self._say(self.tr("The two points are one and the same. Choose two that lie apart."))
+
+    def _begin_measuring(self, wanted: bool) -> None:
+        self.canvas.is_measuring = wanted
+
+    def _go_back(self) -> None:
+        if self._desk.can_go_back:
+            self.asking.go(self._desk.go_back())
+        else:
+            self._say(self.tr("Nothing was answered yet that could be taken back."))
+
+    def _say(self, sentence: str) -> None:
+        self.busy.say(sentence)
+
+    def _tell_refused(self, findings: tuple[Finding, ...]) -> None:
+        first = findings[0]
+        place = f" ({first.place})" if first.place else ""
+        told = f"{first.text} {first.remedy}{place}"
+        self.start.say(told)
+        self._say(told if self._desk.is_open else "")
+        self.begin()
+
+    # --- writing ------------------------------------------------------------------------------
+
+    def ask_folder(self) -> None:
+        """Ask where the pattern is to be kept, and write it into a folder of its own there."""
+        asks = self.tr("Choose the folder to keep the pattern in")
+        if folder := QFileDialog.getExistingDirectory(self, asks, QDir.homePath()):
+            self._desk.write(copy_place(Path(folder), self._desk.slug))
+
+    def _tell_written(self, folder: Path) -> None:
+        self._say(self.tr("Written in {0}; it is laid on the bench.").format(folder))

@@ -1,0 +1,291 @@
+"""Bring in a drawing, in the window: by keys and by mouse, question after question."""
+
+from pathlib import Path
+
+import pytest
+from desktop.fake_bringing import FakeCore, match
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDropEvent
+from PySide6.QtWidgets import QAbstractButton, QFileDialog, QLineEdit, QListWidget
+
+from armorplan.desktop.bring_desk import BringDesk
+from armorplan.desktop.bring_kept import Begun, BegunFile
+from armorplan.desktop.bring_view import ghost_of
+from armorplan.desktop.widgets.bring_page import BringPage
+from armorplan.geometry.brought.model import ShapeKind
+
+LANTERN = Begun(file=Path("lantern.svg"))
+
+
+@pytest.fixture
+def core():
+    return FakeCore()
+
+
+@pytest.fixture
+def desk(qapp, core, tmp_path):
+    made = BringDesk(core, BegunFile(tmp_path / "begun.json"))
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def empty(desk, qtbot):
+    page = BringPage(desk)
+    qtbot.addWidget(page)
+    page.begin()
+    page.show()
+    return page
+
+
+@pytest.fixture
+def page(empty, desk, qtbot):
+    with qtbot.waitSignal(desk.shown):
+        empty.open(LANTERN)
+    return empty
+
+
+def press(qtbot, desk, widget, key):
+    with qtbot.waitSignal(desk.shown):
+        qtbot.keyClick(widget, key)
+    qtbot.waitUntil(lambda: not desk.is_busy)
+
+
+def spot(canvas, x, y):
+    return canvas.mapFromScene(QPointF(x, y))
+
+
+# --- questions ------------------------------------------------------------------------------------
+
+
+def test_enter_takes_what_is_suggested_and_goes_on(page, desk, qtbot):
+    assert page.asking.progress.text() == "Question 1 of about 4 · 4 open · ? to look at"
+    press(qtbot, desk, page.asking.answers, Qt.Key.Key_Return)
+    assert desk.view.bringing.answers == {"unit": "25.4"}
+    assert page.asking.question.id == "holes"
+
+
+def test_a_digit_takes_its_choice(page, desk, qtbot):
+    press(qtbot, desk, page.asking.answers, Qt.Key.Key_2)
+    assert desk.view.bringing.answers == {"unit": "1"}
+
+
+def test_backspace_takes_the_last_answer_back_and_shows_its_question(page, desk, qtbot):
+    press(qtbot, desk, page.asking.answers, Qt.Key.Key_2)
+    press(qtbot, desk, page.asking.answers, Qt.Key.Key_Backspace)
+    assert desk.view.bringing.answers == {}
+    assert page.asking.question.id == "unit"
+
+
+def test_backspace_with_nothing_answered_says_so(page, qtbot):
+    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Backspace)
+    assert page.busy.words.text() == "Nothing was answered yet that could be taken back."
+
+
+def test_a_typed_answer_is_taken(page, desk, qtbot):
+    page.asking.typed.setText("2,54")
+    press(qtbot, desk, page.asking.typed, Qt.Key.Key_Return)
+    assert desk.view.bringing.answers == {"unit": "2,54"}
+
+
+def test_a_typed_answer_that_is_no_number_says_what_is_wanted(page, desk, qtbot):
+    page.asking.typed.setText("wide")
+    qtbot.keyClick(page.asking.typed, Qt.Key.Key_Return)
+    assert page.asking.said.text() == (
+        "'wide' is no answer here. Type mm that one unit of the file is."
+    )
+    assert desk.view.bringing.answers == {}
+
+
+def test_all_that_is_sure_is_taken_by_one_button(page, desk, qtbot):
+    assert page.asking.sure.text() == "Take all 2 that are sure (Ctrl+Return)"
+    with qtbot.waitSignal(desk.shown):
+        page.asking.sure.click()
+    assert desk.view.bringing.answers == {"holes": "hole", "material": "veg_9oz"}
+    assert page.asking.sure.isHidden()
+
+
+def test_left_and_right_leaf_without_an_answer(page, desk, qtbot):
+    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Right)
+    assert page.asking.question.id == "holes"
+    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Left)
+    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Left)
+    assert page.asking.question.id == "row"
+    assert desk.view.bringing.answers == {}
+
+
+def test_the_list_shows_what_holds_and_leads_to_each_question(page, desk, qtbot):
+    press(qtbot, desk, page.asking.answers, Qt.Key.Key_2)
+    lines = [page.list.item(row).text().split("\n") for row in range(page.list.count())]
+    assert lines[0][0].startswith("\N{CHECK MARK} answered")
+    assert lines[0][1].strip() == "→ 1 unit is 1 mm"
+    assert [line[0].split(":")[0].split()[-1] for line in lines[1:]] == ["sure", "sure", "at"]
+    page.list.itemActivated.emit(page.list.item(3))
+    assert page.asking.question.id == "row"
+    assert page.asking.isVisible()
+
+
+def test_what_was_found_in_the_file_is_told(page):
+    assert "3 hidden lines were left out." in page.told.item(0).text()
+
+
+# --- the drawing ----------------------------------------------------------------------------------
+
+
+def test_what_a_question_is_about_is_lit(page, qtbot):
+    qtbot.keyClick(page.asking.answers, Qt.Key.Key_Right)
+    lit = {key for key, item in page.canvas._items.items() if item.is_lit}
+    assert lit == {f"{row}{i}" for row in "ab" for i in range(4)}
+
+
+def test_a_match_lies_on_the_other_part_as_a_ghost(page, desk):
+    assert page.canvas.ghost.ghost is None
+    page.asking.go("row")
+    ghost = page.canvas.ghost.ghost
+    assert ghost == ghost_of(match(), desk.view)
+    assert [round(link.miss_mm, 2) for link in ghost.links] == [0.1, 0.1, 0.1, 0.3]
+    xs = [x for x, _ in ghost.outline]
+    assert (round(min(xs), 1), round(max(xs), 1)) == (19.9, 179.9)
+    page.asking.answers.setCurrentRow(1)
+    assert page.canvas.ghost.ghost is None
+
+
+def test_a_shape_is_walked_to_and_taken_for_another_kind_by_a_letter(page, desk, qtbot):
+    page.canvas.hands.walk_to("slot")
+    assert page.shape.words.text() == "Slot, 30.0 × 6.0 mm."
+    press(qtbot, desk, page.canvas, Qt.Key.Key_E)
+    assert page.canvas.shape_at("slot").kind is ShapeKind.ENGRAVING
+    assert page.shape.words.text() == "Engraving, 30.0 × 6.0 mm."
+    counts = [b.text() for b in page.kinds.findChildren(QAbstractButton)]
+    assert counts == [
+        "2 parts (P)",
+        "8 holes (H)",
+        "0 slots (S)",
+        "2 engravings (E)",
+        "1 frame (F)",
+        "0 left out (X)",
+    ]
+
+
+def test_a_click_chooses_the_smallest_shape_and_a_button_says_its_kind(page, desk, qtbot):
+    where = spot(page.canvas, 40, 95)
+    qtbot.mouseClick(page.canvas.viewport(), Qt.MouseButton.LeftButton, pos=where)
+    assert page.shape.words.text() == (
+        "Hole in 'breast plate', ø 5.0 mm. It is round and lies in a part."
+    )
+    with qtbot.waitSignal(desk.shown):
+        page.kinds.findChild(QAbstractButton, "bring_kind_left_out").click()
+    assert page.canvas.shape_at("a0").kind is ShapeKind.LEFT_OUT
+
+
+def test_nothing_is_chosen_where_nothing_lies(page, qtbot):
+    where = spot(page.canvas, 200, 120)
+    qtbot.mouseClick(page.canvas.viewport(), Qt.MouseButton.LeftButton, pos=where)
+    assert page.shape.key == ""
+    page.kinds.findChild(QAbstractButton, "bring_kind_hole").click()
+    assert page.busy.words.text() == "Choose a line in the drawing first."
+
+
+def test_a_part_is_named(page, desk, qtbot):
+    page.canvas.hands.walk_to("lower")
+    qtbot.keyClick(page.canvas, Qt.Key.Key_N)
+    qtbot.keyClicks(page.shape.name, "gorget")
+    press(qtbot, desk, page.shape.name, Qt.Key.Key_Return)
+    assert page.canvas.shape_at("lower").name == "gorget"
+    assert "gorget" in [name.text() for name in page.canvas._names.values()]
+
+
+def test_a_true_length_between_two_walked_points_tells_the_unit(page, desk, qtbot):
+    for key in ("a0", "a1"):
+        page.canvas.hands.walk_to(key)
+        qtbot.keyClick(page.canvas, Qt.Key.Key_M)
+    assert page.shape.length.text() == "30.0 mm as it is taken now;"
+    qtbot.keyClicks(page.shape.true, "60")
+    press(qtbot, desk, page.shape.true, Qt.Key.Key_Return)
+    assert desk.view.mm_each == pytest.approx(50.8)
+    assert not page.shape.measure.isChecked()
+
+
+def test_clicked_points_are_corners_and_middles_near_by(page):
+    page.canvas.is_measuring = True
+    assert page.canvas.point_near(spot(page.canvas, 41, 96)) == (40, 95)
+    assert page.canvas.point_near(spot(page.canvas, 21, 21)) == (20, 20)
+    free = page.canvas.point_near(spot(page.canvas, 200, 120))
+    assert free == pytest.approx((200, 120), abs=1.0)
+
+
+def test_a_length_that_is_none_says_so(page, qtbot):
+    page.shape.mark((0.0, 0.0))
+    page.shape.mark((10.0, 0.0))
+    page.shape.true.setText("long")
+    qtbot.keyClick(page.shape.true, Qt.Key.Key_Return)
+    assert page.shape.length.text() == "'long' is no length. Type mm, such as 212.5."
+
+
+# --- from file to folder --------------------------------------------------------------------------
+
+
+def test_a_file_that_is_refused_says_why_where_one_chose_it(empty, desk, qtbot, monkeypatch):
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: ("lantern.pdf", ""))
+    with qtbot.waitSignal(desk.refused):
+        empty.start.choose.click()
+    assert empty.start.said.isVisible()
+    assert empty.start.said.text() == (
+        "lantern.pdf is a PDF, not a drawing of lines. Save it as SVG or DXF where it was drawn."
+    )
+
+
+def test_what_was_begun_is_offered_and_gone_on_with(empty, desk, qtbot):
+    desk._kept.keep(Begun(file=Path("lantern.svg"), answers={"row": "no"}))
+    empty.begin()
+    assert empty.start.resume.text() == "&Go on with lantern.svg: 1 answered"
+    with qtbot.waitSignal(desk.shown):
+        empty.start.resume.click()
+    assert desk.view.bringing.answers == {"row": "no"}
+
+
+def test_what_was_begun_can_be_forgotten(empty, desk):
+    desk._kept.keep(LANTERN)
+    empty.begin()
+    empty.start.drop.click()
+    assert empty.start.resume.isHidden()
+    assert desk.begun() is None
+
+
+def test_it_is_written_into_a_folder_of_its_own(page, desk, core, qtbot, monkeypatch, tmp_path):
+    (tmp_path / "wardrobe").mkdir()
+    (tmp_path / "wardrobe" / "note.txt").write_text("x")
+    chosen = str(tmp_path / "wardrobe")
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: chosen)
+    with qtbot.waitSignal(desk.wrote):
+        page.write.click()
+    assert core.written[0][2] == tmp_path / "wardrobe" / "lantern"
+
+
+def test_a_drawing_may_be_dropped_on_the_page(empty, desk, qtbot):
+    carried = QMimeData()
+    carried.setUrls([QUrl.fromLocalFile("/harbour/lantern.svg")])
+    action, button = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton
+    event = QDropEvent(QPointF(5, 5), action, carried, button, Qt.KeyboardModifier.NoModifier)
+    with qtbot.waitSignal(desk.shown):
+        empty.dropEvent(event)
+    assert desk.file == Path("/harbour/lantern.svg")
+
+
+def test_every_control_has_a_name(page):
+    controls = page.findChildren(QAbstractButton)
+    controls += page.findChildren(QLineEdit) + page.findChildren(QListWidget)
+    unnamed = [c.objectName() for c in controls if not c.accessibleName() and not _text(c)]
+    assert unnamed == []
+
+
+def _text(control):
+    return control.text() if isinstance(control, QAbstractButton) else ""
+
+
+def test_it_fits_a_small_screen(page, qtbot):
+    page.resize(984, 700)
+    assert page.minimumSizeHint().width() <= 984
+    assert page.minimumSizeHint().height() <= 700
+    assert page.canvas.width() >= 400
+    assert page.canvas.rect().contains(QPoint(10, 10))
