@@ -1,7 +1,7 @@
 """A draft as frozen rows: its groups of entries, and the fields of one entry; and typed edits."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -199,11 +199,11 @@ def with_entry(draft: Draft, table: str, told: Mapping[str, str]) -> tuple[Draft
         return refused(str(error), code="typed-wrongly"), ""
     values = {name: value for name, value in values.items() if value is not None}
     named = told.get(keys.called, "") or told.get("first", "") or keys.one
-    entry = _free_id(named, draft.entry(table, ""))
+    entry = free_id(named, draft.entry(table, ""))
     return draft.add_entry(table, entry, values), entry
 
 
-def _free_id(words: str, taken: Mapping[str, Any]) -> str:
+def free_id(words: str, taken: Collection[str]) -> str:
     """Return an id made of the first words, with a number where it is taken."""
     plain = re.sub(r"[^\w-]+", "_", words.strip().casefold()).strip("_-")[:_LONGEST_ID]
     plain = plain.rstrip("_-") or "entry"

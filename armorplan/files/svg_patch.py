@@ -12,6 +12,7 @@ from fontTools.misc.transform import Transform
 
 from armorplan.files.faults import brief
 from armorplan.files.flatten import half_axes
+from armorplan.files.shapes import ROUND_MM
 from armorplan.files.svg_places import Drawn, DrawnText, Stretch
 from armorplan.files.svg_write import (
     Edit,
@@ -61,6 +62,18 @@ class SvgPatch:
                 close = data.rfind(b"</", at.tag_end, at.end)
                 edits.append((close, at.end, named_tag(data[close : at.end], name)))
         return self._drawn.mark + spliced(data, edits).decode()
+
+    def draws(self, shape_id: str) -> bool:
+        """Tell whether a shape is drawn by this id."""
+        return self._drawn.draws(shape_id)
+
+    def is_round(self, shape_id: str) -> bool:
+        """Tell whether a shape is drawn as a circle."""
+        drawn = self._drawn.shape(shape_id)
+        if drawn.shape.tag not in _ROUND:
+            return False
+        longer, shorter = _half_axes_mm(drawn)
+        return 2 * (longer - shorter) <= ROUND_MM
 
     # --- round holes --------------------------------------------------------------------------
 
@@ -234,10 +247,14 @@ def _unit_mm(to_mm: Transform) -> float:
 
 
 def _diameter_mm(drawn: Drawn) -> float:
+    return sum(_half_axes_mm(drawn))
+
+
+def _half_axes_mm(drawn: Drawn) -> tuple[float, float]:
     attrs = drawn.shape.attrs
     across, down = ("rx", "ry") if drawn.shape.tag == "ellipse" else ("r", "r")
     ends = (_length(attrs, across), 0.0), (0.0, _length(attrs, down))
-    return sum(half_axes(*(drawn.to_mm.transformVector(end) for end in ends)))
+    return half_axes(*(drawn.to_mm.transformVector(end) for end in ends))
 
 
 def _length(attrs: Mapping[str, str], key: str) -> float:

@@ -98,6 +98,10 @@ class DrawnText:
         walk.start(root, self.page)
         self._placed = tuple(walk.placed)
 
+    def draws(self, shape_id: str) -> bool:
+        """Tell whether a shape is drawn by this id."""
+        return any(each.id == shape_id for each in self._placed)
+
     def shape(self, shape_id: str) -> Drawn:
         """Return the shape that is drawn by an id.
 
