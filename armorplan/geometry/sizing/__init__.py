@@ -1,1 +1,1 @@
-"""A pattern made for other measures: parts scaled along and around, rows of holes kept matched."""
+"""A pattern made to another size: parts by their measures, rows kept matched, edges and holes kept."""
