@@ -15,7 +15,8 @@ from armorplan.app.sheet_times import SheetTimes, day_tables, times_of
 from armorplan.assembly.model import Side
 from armorplan.kernel.clock import Clock
 from armorplan.kernel.units import HOUR_MIN
-from armorplan.sheets.bench_sheet_model import BenchSheet
+from armorplan.sheets.bench_sheet_model import BenchSheet, Scene
+from armorplan.sheets.printer_scale import TRUE_SCALE, PrinterScale
 from armorplan.sheets.week_table import WeekTable
 from armorplan.workshop.pins import PinEntry
 
@@ -30,6 +31,8 @@ class SheetAsked:
         title: what it is called; empty: as its pattern.
         table: the plan; ``None``: the sheet has no dates, to go with a pattern.
         full_size: with the parts at full size.
+        parts_only: nothing but these, for the mock-up.
+        scale: of the printer that they are drawn for.
         pins: for its dry fits, as they are owned by now; ``None``: as its shelf says.
     """
 
@@ -38,12 +41,16 @@ class SheetAsked:
     title: str = ""
     table: WeekTable | None = None
     full_size: bool = False
+    parts_only: bool = False
+    scale: PrinterScale = TRUE_SCALE
     pins: tuple[PinEntry, ...] | None = None
 
 
 def bench_sheet(asked: SheetAsked, clock: Clock) -> BenchSheet:
     """Return a bench sheet; its chapters are empty where the relations leave no order."""
     derived = asked.derived
+    if asked.parts_only:
+        return _mock_up(asked)
     times = times_of(asked.table, asked.build, derived.shop.zone)
     order = sheet_order(derived, times)
     numbers = {step.id.partition("/")[2]: at for at, step in enumerate(order, start=1)}
@@ -66,6 +73,22 @@ def bench_sheet(asked: SheetAsked, clock: Clock) -> BenchSheet:
         needs=needs_tables(derived, fits),
         days=tuple(day_tables(times, numbers)),
         full=full_parts(derived) if asked.full_size else (),
+        scale=asked.scale,
+    )
+
+
+def _mock_up(asked: SheetAsked) -> BenchSheet:
+    """Return the parts at full size, and nothing else."""
+    pattern = asked.derived.pattern
+    return BenchSheet(
+        title=asked.title or pattern.name,
+        version=f"Version {pattern.version}",
+        facts=(),
+        cover=Scene(parts=()),
+        chapters=(),
+        full=full_parts(asked.derived),
+        parts_only=True,
+        scale=asked.scale,
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from armorplan.app.plan_naming import naming_of
+from armorplan.app.printer_scales import keep_scale, kept_scale
 from armorplan.app.sheet_files import check_sheet_file, save_sheet, sheet_words
 from armorplan.app.sheet_making import SheetAsked, bench_sheet
 from armorplan.cli.exits import CLEAN, FAULTY
@@ -12,9 +13,12 @@ from armorplan.cli.in_shop import tell_air
 from armorplan.cli.planned_week import PlannedBuild, WeekAsked, week_asked
 from armorplan.cli.reading import say, say_json, tell, warn
 from armorplan.kernel.clock import SystemClock
+from armorplan.kernel.errors import ArmorplanError
 from armorplan.schedule.planning import first_plan
 from armorplan.sheets.bench_sheet_ink import PAPERS
+from armorplan.sheets.printer_scale import TRUE_SCALE, PrinterScale
 from armorplan.sheets.week_table import WeekTable
+from armorplan.store.places import printers_folder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,17 +41,21 @@ class SheetWritten:
 def sheet(chosen: Namespace) -> int:
     """Write the sheets; return 0, or 1 where a build is missing or no plan gave it dates."""
     check_sheet_file(chosen.output)
+    scale = _scale(chosen)
     asked = week_asked(chosen)
     warn((*asked.missing, *asked.told))
     tell_air(asked.air)
-    table = None if chosen.undated else _planned(asked)
-    written = [_write(chosen, build, table, file) for build, file in _files(chosen.output, asked)]
+    is_undated = chosen.undated or chosen.parts_only
+    table = None if is_undated else _planned(asked)
+    written = [
+        _write(chosen, build, table, file, scale) for build, file in _files(chosen.output, asked)
+    ]
     if chosen.json:
         say_json({"sheets": written})
     else:
         for one in written:
             say(f"Written: {one.file} ({one.title}: {one.steps} steps on {one.pages} pages)")
-    is_dated = table is not None or chosen.undated
+    is_dated = table is not None or is_undated
     return CLEAN if is_dated and not asked.missing else FAULTY
 
 
@@ -77,8 +85,30 @@ def _planned(asked: WeekAsked) -> WeekTable | None:
     return asked.table(plan)
 
 
+def _scale(chosen: Namespace) -> PrinterScale:
+    """Return how the printer draws, as measured, or as it was kept; what is measured is kept.
+
+    Raises:
+        ArmorplanError: nothing is kept of that printer, it has no name, or cannot be kept.
+    """
+    name = None if chosen.printer is None else chosen.printer.strip()
+    if name == "":
+        raise ArmorplanError("The printer has no name. Write one, such as --printer office.")
+    if chosen.bar is None:
+        return TRUE_SCALE if name is None else kept_scale(printers_folder(), name)
+    along_mm, up_mm = chosen.bar
+    scale = PrinterScale(along_mm=along_mm, up_mm=up_mm, printer=name or "")
+    if name:
+        tell(f"Kept for '{name}': {keep_scale(printers_folder(), scale)}")
+    return scale
+
+
 def _write(
-    chosen: Namespace, build: PlannedBuild, table: WeekTable | None, file: Path
+    chosen: Namespace,
+    build: PlannedBuild,
+    table: WeekTable | None,
+    file: Path,
+    scale: PrinterScale,
 ) -> SheetWritten:
     made = bench_sheet(
         SheetAsked(
@@ -86,7 +116,9 @@ def _write(
             build=build.id,
             title=build.title,
             table=table,
-            full_size=chosen.full_size,
+            full_size=chosen.full_size or chosen.bar is not None or chosen.printer is not None,
+            parts_only=chosen.parts_only,
+            scale=scale,
         ),
         SystemClock(),
     )

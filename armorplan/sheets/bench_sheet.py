@@ -57,6 +57,17 @@ class _Laid:
     flow: Flow
     entries: tuple[Entry, ...]
     full: tuple[FullPage, ...]
+    cover: int
+
+    @property
+    def before_full(self) -> int:
+        """How many pages come before the parts at full size."""
+        return self.cover + len(self.flow.pages)
+
+    @property
+    def pages(self) -> int:
+        """How many pages there are in all."""
+        return self.before_full + len(self.full)
 
     def chapter_at(self, number: int) -> str:
         """Return the chapters of a page: that which goes on, and those that begin on it."""
@@ -81,11 +92,12 @@ def bench_sheet_pdf(sheet: BenchSheet, paper: Paper) -> Printed:
     canvas.setTitle(printable(f"{sheet.title}, bench sheet"))
     canvas.setSubject(printable(f"{sheet.version}. {COSTUME}"))
     canvas.setCreator("Armorplan")
-    ink = Ink(canvas, paper)
-    _draw(ink, sheet, laid)
+    if not sheet.parts_only:
+        _draw(Ink(canvas, paper), sheet, laid)
+    true_paper = sheet.scale.comes_out(paper)
+    _draw_full(Ink(canvas, true_paper, sheet.scale.stretch), sheet, laid)
     canvas.save()
-    pages = 1 + len(laid.flow.pages) + len(laid.full)
-    return Printed(data=held.getvalue(), pages=pages, missing=_missing(sheet))
+    return Printed(data=held.getvalue(), pages=laid.pages, missing=_missing(sheet))
 
 
 def _missing(sheet: BenchSheet) -> str:
@@ -113,8 +125,9 @@ def _is_drawn(values: tuple[object, ...]) -> bool:
 class _Layout:
     """Lays a sheet out, chapter by chapter."""
 
-    def __init__(self, paper: Paper) -> None:
+    def __init__(self, paper: Paper, cover: int) -> None:
         self.flow = Flow(paper)
+        self.cover = cover
         self.entries: list[Entry] = []
 
     def enter(self, title: str, head: Bit) -> None:
@@ -124,9 +137,9 @@ class _Layout:
         self.enter_at(title, page, is_first=is_first)
 
     def enter_at(self, title: str, page: int, *, is_first: bool = True) -> None:
-        """Enter what begins on a page; the cover is page 1, before all others."""
+        """Enter what begins on a page; the cover, where there is one, lies before all others."""
         key = f"chapter-{len(self.entries)}"
-        self.entries.append(Entry(title=title, page=page + 1, key=key, is_first=is_first))
+        self.entries.append(Entry(title=title, page=page + self.cover, key=key, is_first=is_first))
 
     def begin(self, title: str, intro: str) -> list[Bit]:
         """Begin a chapter, on a new page where little is left of one; return its heading."""
@@ -171,20 +184,19 @@ class _Layout:
 
 
 def _laid_out(sheet: BenchSheet, paper: Paper) -> _Laid:
-    layout = _Layout(paper)
+    layout = _Layout(paper, cover=int(not sheet.parts_only))
     wide = layout.flow.whole_mm
     layout.section(NEEDS, (table_bits(table, wide) for table in sheet.needs))
     for chapter in sheet.chapters:
         layout.chapter(chapter)
     layout.section(DAYS, (table_bits(day, wide) for day in sheet.days))
-    full = full_size_pages(sheet.full, paper)
+    full = full_size_pages(sheet.full, sheet.scale.comes_out(paper), sheet.scale)
     if full:
         layout.enter_at(FULL, layout.flow.number + 1)
-    return _Laid(flow=layout.flow, entries=tuple(layout.entries), full=full)
+    return _Laid(flow=layout.flow, entries=tuple(layout.entries), full=full, cover=layout.cover)
 
 
 def _draw(ink: Ink, sheet: BenchSheet, laid: _Laid) -> None:
-    pages = 1 + len(laid.flow.pages) + len(laid.full)
     ink.begin_page()
     ink.mark("cover", sheet.title)
     draw_cover(ink, sheet, laid.entries)
@@ -192,12 +204,22 @@ def _draw(ink: Ink, sheet: BenchSheet, laid: _Laid) -> None:
     for number, page in enumerate(laid.flow.pages, start=2):
         ink.begin_page()
         _mark(ink, laid, number)
-        _draw_page(ink, sheet, page, (number, pages), laid.chapter_at(number))
+        _draw_page(ink, sheet, page, (number, laid.pages), laid.chapter_at(number))
         ink.end_page()
-    for number, full in enumerate(laid.full, start=2 + len(laid.flow.pages)):
+
+
+def _draw_full(ink: Ink, sheet: BenchSheet, laid: _Laid) -> None:
+    """Draw the parts at full size, stretched for their printer."""
+    for number, full in enumerate(laid.full, start=laid.before_full + 1):
         ink.begin_page()
         _mark(ink, laid, number)
-        words = PageWords(sheet=_named(sheet), about=full.about, number=number, pages=pages)
+        words = PageWords(
+            sheet=_named(sheet),
+            about=full.about,
+            number=number,
+            pages=laid.pages,
+            scale=sheet.scale,
+        )
         draw_full_page(ink, full, words)
         ink.end_page()
 

@@ -37,15 +37,20 @@ PAPERS = {"a4": A4, "letter": LETTER}
 
 
 class Ink:
-    """Draws on the pages of one PDF."""
+    """Draws on the pages of one PDF, all of it stretched along and up where a printer asks for it."""
 
-    def __init__(self, canvas: "Canvas", paper: Paper) -> None:
+    def __init__(
+        self, canvas: "Canvas", paper: Paper, stretch: tuple[float, float] = (1.0, 1.0)
+    ) -> None:
         self._canvas = canvas
+        self._stretch = stretch
         self._high_pt = paper.high_mm * PT_PER_MM
         self.paper = paper
 
     def begin_page(self) -> None:
         """Set what holds for a whole page."""
+        if self._stretch != (1.0, 1.0):
+            self._canvas.scale(*self._stretch)
         narrow = self._canvas.beginText()
         narrow.setHorizScale(NARROW_PCT)
         self._canvas.drawText(narrow)

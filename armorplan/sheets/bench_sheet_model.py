@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from armorplan.geometry.pictures import StackPicture
 from armorplan.pattern.parts import Point, Ring
+from armorplan.sheets.printer_scale import TRUE_SCALE, PrinterScale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,6 +197,8 @@ class BenchSheet:
         notes: the maker's own words on the pattern.
         days: the plan day by day, a table a day; empty on a sheet without dates.
         full: the parts at full size; empty where they are not asked for.
+        parts_only: nothing but these, for the mock-up.
+        scale: of the printer that they are drawn for.
     """
 
     title: str
@@ -207,3 +210,5 @@ class BenchSheet:
     needs: tuple[SheetTable, ...] = ()
     days: tuple[SheetTable, ...] = ()
     full: tuple[FullPart, ...] = ()
+    parts_only: bool = False
+    scale: PrinterScale = TRUE_SCALE

@@ -6,24 +6,29 @@ from armorplan.pattern.parts import Point
 from armorplan.sheets.bench_sheet_ink import Ink, Paper
 from armorplan.sheets.bench_sheet_letters import BOLD, QUIET, Style, fitted
 from armorplan.sheets.full_size_tiles import Window
+from armorplan.sheets.printer_scale import BAR_MM, TRUE_SCALE, PrinterScale, scale_words
 
-BAR_MM = 100.0
 NAME = Style(face=BOLD, size_pt=8.5, lead_mm=3.8)
 WORDS = Style(size_pt=6.8, lead_mm=3.1, colour=QUIET)
 _EDGE_MM, _TOP_MM, _BELOW_MM = 12.0, 14.0, 27.0
 _BAR_UP_MM, _BAR_EDGE_MM = 14.0, 6.0
 """How far from the lower and from the right edge the bars lie: printers reach so far."""
 _TICK_MM, _LONG_TICK_MM = 10, 50
+_NAMED_MM = 22.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageWords:
-    """What a page says of itself: the pattern, what is on it, its number and how many there are."""
+    """What a page says of itself: the pattern, what is on it, its number and how many there are.
+
+    ``scale``: of the printer it is drawn for.
+    """
 
     sheet: str
     about: str
     number: int
     pages: int
+    scale: PrinterScale = TRUE_SCALE
 
 
 def window_of(paper: Paper) -> Window:
@@ -44,8 +49,16 @@ def draw_frame(ink: Ink, words: PageWords) -> None:
     ink.text((left, y - 5.2), fitted(words.sheet, NAME, room), NAME)
     ink.text((left, y - 1.6), fitted(words.about, WORDS, room), WORDS)
     ink.text((left, y + 2.0), "Print at 100 %, never fitted to the page.", WORDS)
-    ink.text((left, y + 5.2), "Costume, not protective equipment.", WORDS)
+    ink.text((left, y + 5.2), _last_line(words.scale), WORDS)
     ink.text_right((right, y + 5.2), f"Page {words.number} of {words.pages}", WORDS)
+
+
+def _last_line(scale: PrinterScale) -> str:
+    """Return for which printer a page is drawn, or else what the parts are not."""
+    if scale.is_true:
+        return "Costume, not protective equipment."
+    named = f"{scale.printer}, bars" if scale.printer else "a printer with bars"
+    return f"Only for {fitted(named, WORDS, _NAMED_MM)} {scale_words(scale)}."
 
 
 def draw_bar(ink: Ink, at: Point) -> None:

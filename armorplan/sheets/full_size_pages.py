@@ -27,11 +27,13 @@ from armorplan.sheets.full_size_tiles import (
     packed,
     tiled,
 )
+from armorplan.sheets.printer_scale import TRUE_SCALE, PrinterScale, scale_words
 
 _TITLE = Style(face=SERIF, size_pt=15.0, lead_mm=7.0)
 _SCALE = (
     "Print these pages at 100 % ('actual size'), never fitted to the page. Lay a ruler on the bars "
-    "of each page, along and up: they are 100 mm long. Where they are not, the parts are wrong too."
+    "of each page, along and up: they are 100 mm long. Where they are not, the parts are wrong too: "
+    "type the two lengths in where the sheet is saved, and it makes up for the printer."
 )
 _JOINS = (
     "Cut a tile along its dashed frame at the right and below, lay it over the shaded strip of the "
@@ -65,8 +67,13 @@ def draw_full_page(ink: Ink, page: FullPage, words: PageWords) -> None:
     draw_frame(ink, words)
 
 
-def full_size_pages(parts: Sequence[FullPart], paper: Paper) -> tuple[FullPage, ...]:
-    """Return the pages of parts at full size, after one that tells how they go together."""
+def full_size_pages(
+    parts: Sequence[FullPart], paper: Paper, scale: PrinterScale = TRUE_SCALE
+) -> tuple[FullPage, ...]:
+    """Return the pages of parts at full size, after one that tells how they go together.
+
+    ``paper`` is as it comes out of the printer whose scale this is.
+    """
     if not parts:
         return ()
     window = window_of(paper)
@@ -81,7 +88,7 @@ def full_size_pages(parts: Sequence[FullPart], paper: Paper) -> tuple[FullPage, 
         more = [_Large(part=part, tiling=tiled(part, window)) for part in small.too_large]
         pages.extend(page for one in more for page in _tile_pages(one, window))
         large += [one for one in more if one.tiling is None or len(one.tiling.tiles) > 1]
-    return (*_how_pages(large, len(parts), window), *pages)
+    return (*_how_pages(large, _words(len(parts), large, scale), window), *pages)
 
 
 def _packed_page(page: tuple[Placed, ...]) -> FullPage:
@@ -141,11 +148,24 @@ def _tile_page(tile: Tile, tiling: Tiling, window: Window) -> FullPage:
     return FullPage(about=tile_title(tile, tiling), draw=draw)
 
 
-def _how_pages(large: Sequence[_Large], parts: int, window: Window) -> Iterator[FullPage]:
-    """Yield the pages that tell how the following are printed and put together."""
+def _words(parts: int, large: Sequence[_Large], scale: PrinterScale) -> list[str]:
+    """Return what there is to know of the pages, a paragraph each."""
     counted = "1 part" if parts == 1 else f"{parts} parts"
     words = [f"{counted}, to be cut in card first for the mock-up.", _SCALE, _FACES]
-    words += [_JOINS] if large else []
+    if not scale.is_true:
+        who = scale.printer or "a printer"
+        words.insert(
+            2,
+            f"They are drawn for {who}, on which bars of 100 mm came out as {scale_words(scale)}: "
+            "there they come out true now, on another printer wrong.",
+        )
+    return [*words, _JOINS] if large else words
+
+
+def _how_pages(
+    large: Sequence[_Large], words: Sequence[str], window: Window
+) -> Iterator[FullPage]:
+    """Yield the pages that tell how the following are printed and put together."""
     across = int((window.size[0] + 4) // MAP_MM[0])
     down = int((window.size[1] - 75) // MAP_MM[1])
     for first in range(0, max(len(large), 1), across * down):

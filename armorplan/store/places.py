@@ -15,6 +15,11 @@ def own_catalogues_path() -> Path:
     return _data_folder() / "catalogues"
 
 
+def printers_folder() -> Path:
+    """Return the folder in which it is kept how the maker's printers draw; it may not exist."""
+    return _data_folder()
+
+
 def begun_drawing_path() -> Path:
     """Return the file in which a drawing that is half brought in is kept; it may not exist."""
     return _data_folder() / "begun_drawing.json"
