@@ -30,7 +30,7 @@ class Element:
     """One element of the drawing; read only once the tree is built.
 
     ``tag`` is the plain SVG name, or empty for an element of another language; ``label`` is what a
-    drawing program shows as its name; ``words`` are those of a text, title or style sheet, and
+    drawing program shows as its name, ``is_layer`` whether it is a layer there; ``words`` are those of a text, title or style sheet, and
     ``after`` what follows it within its text.
     """
 
@@ -41,6 +41,7 @@ class Element:
     words: str = ""
     after: str = ""
     label: str = ""
+    is_layer: bool = False
 
     @property
     def id(self) -> str | None:
@@ -98,9 +99,10 @@ class _Builder(ContentHandler):
         if href is not None:
             plain.setdefault("href", href)
         known = tag if space in {None, SVG_NAMESPACE} else ""
-        labels = (value for (where, key), value in attrs.items() if where and key == "label")
-        label = next(labels, plain.get("aria-label", "")).strip()
-        element = Element(tag=known, attrs=plain, line=self.line, label=label)
+        other = {key: value for (where, key), value in attrs.items() if where is not None}
+        label = other.get("label", plain.get("aria-label", "")).strip()
+        is_layer = other.get("groupmode") == "layer"
+        element = Element(tag=known, attrs=plain, line=self.line, label=label, is_layer=is_layer)
         self._budget.element()
         if len(self.open) >= MAX_DEPTH:
             raise OverBudgetError(f"groups nested more than {MAX_DEPTH} deep")

@@ -1,1 +1,1 @@
-"""Reads SVG and DXF drawings that know nothing of armour, as loose lines and lettering."""
+"""Drawings made for a cutter or a printer, SVG and DXF, as the loose lines they hold."""

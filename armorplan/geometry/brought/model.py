@@ -19,6 +19,7 @@ class Stroke:
         layer: the layer or group it lies on, as the file names it; may be empty.
         colour: the colour of its line as the file says it, in lower case; may be empty.
         label: a name that the file gives it; may be empty.
+        group: a name that the file gives the group it lies in, other than the layer; may be empty.
         place: where in the file it stands.
     """
 
@@ -29,6 +30,7 @@ class Stroke:
     layer: str = ""
     colour: str = ""
     label: str = ""
+    group: str = ""
     place: Place | None = None
 
 
@@ -104,6 +106,7 @@ class Shape:
         inside: key of the part it lies in, or an empty text.
         name: what a text or label in or at it says; may be empty.
         why: why it is taken for this, as a sentence.
+        said: a person said what it is.
     """
 
     key: str
@@ -117,6 +120,7 @@ class Shape:
     colour: str = ""
     name: str = ""
     why: str = ""
+    said: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

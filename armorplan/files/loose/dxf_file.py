@@ -1,0 +1,117 @@
+"""Loads a DXF file of any version from R12 on, as text or binary; a damaged one is recovered."""
+
+import io
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+from armorplan.files.faults import brief
+from armorplan.files.file_bytes import unreadable
+from armorplan.kernel.errors import StoppedError, UnreadableError
+from armorplan.kernel.findings import Place
+from armorplan.kernel.stopping import ShouldStop, go_on
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+    from ezdxf.lldxf.types import DXFTag
+
+_EVERY = 4096
+_UTF8_FROM = "AC1021"
+"""From R2007 on the text of every file is UTF-8 (DXF reference, $ACADVER)."""
+
+
+def loaded(name: str, data: bytes, *, binary: bool, should_stop: ShouldStop) -> "Drawing":
+    """Return the drawing that a file holds.
+
+    Raises:
+        UnreadableError: it cannot be read even in part.
+        StoppedError: the reading was no longer wanted.
+    """
+    if binary:
+        return _guarded(name, lambda: _binary(data, should_stop))
+    try:
+        return _strict(data, should_stop)
+    except StoppedError:
+        raise
+    except Exception:  # noqa: BLE001 - whatever a damaged file sets off, it is tried again
+        go_on(should_stop)
+    return _guarded(name, lambda: _recovered(data, should_stop))
+
+
+def _guarded(name: str, work: "Callable[[], Drawing]") -> "Drawing":
+    try:
+        return work()
+    except StoppedError:
+        raise
+    except Exception as error:
+        raise _broken(name, str(error)) from error
+
+
+def _strict(data: bytes, should_stop: ShouldStop) -> "Drawing":
+    from ezdxf.document import Drawing
+    from ezdxf.filemanagement import dxf_stream_info
+
+    head = io.StringIO(data[:200_000].decode("utf-8", errors="ignore"))
+    info = dxf_stream_info(head)
+    encoding = "utf-8" if info.version >= _UTF8_FROM else info.encoding
+    return Drawing.read(_AskedText(data.decode(encoding, errors="surrogateescape"), should_stop))
+
+
+def _recovered(data: bytes, should_stop: ShouldStop) -> "Drawing":
+    from ezdxf import recover
+
+    drawing, _ = recover.read(_AskedBytes(data, should_stop))
+    return drawing
+
+
+def _binary(data: bytes, should_stop: ShouldStop) -> "Drawing":
+    from ezdxf.document import Drawing
+    from ezdxf.lldxf.tagger import binary_tags_loader
+
+    def asked() -> "Iterator[DXFTag]":
+        for count, tag in enumerate(binary_tags_loader(data)):
+            if count % _EVERY == 0:
+                go_on(should_stop)
+            yield tag
+
+    return Drawing.load(asked())
+
+
+class _AskedText(io.StringIO):
+    """Text that is read line by line, asking now and then whether to go on."""
+
+    def __init__(self, text: str, should_stop: ShouldStop) -> None:
+        super().__init__(text.replace("\r\n", "\n"))
+        self._should_stop = should_stop
+        self._count = 0
+
+    def readline(self, size: int | None = -1, /) -> str:  # type: ignore[override]
+        """Return the next line."""
+        self._count += 1
+        if self._count % _EVERY == 0:
+            go_on(self._should_stop)
+        return super().readline(-1 if size is None else size)
+
+
+class _AskedBytes(io.BytesIO):
+    """Bytes that are read line by line, asking now and then whether to go on."""
+
+    def __init__(self, data: bytes, should_stop: ShouldStop) -> None:
+        super().__init__(data)
+        self._should_stop = should_stop
+        self._count = 0
+
+    def readline(self, size: int | None = -1, /) -> bytes:
+        """Return the next line."""
+        self._count += 1
+        if self._count % _EVERY == 0:
+            go_on(self._should_stop)
+        return super().readline(-1 if size is None else size)
+
+
+def _broken(name: str, why: str) -> UnreadableError:
+    return unreadable(
+        "broken-dxf",
+        f"{brief(name)} is no sound DXF drawing: {brief(why) or 'it ends too early'}.",
+        mend="Save it again as DXF in the program it was drawn with, or bring back a copy.",
+        place=Place(file=name),
+    )

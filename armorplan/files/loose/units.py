@@ -1,0 +1,142 @@
+"""What one unit of a drawing is in mm: by its own word, by its holes, by its size.
+
+A punched hole is 2.5 to 8 mm wide, a pattern fits a body: common practice, no source. Programs
+write 96 units to an inch (CSS 2.1, section 4.3.2), 72 (the point of printers), or 90 (before it).
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import chain
+from statistics import median
+
+from armorplan.geometry.brought.model import Stroke, Sureness, UnitGuess
+from armorplan.kernel.units import MM_PER_INCH
+
+HOLES_MM = (2.5, 8.0)
+_ROUND_MM = (0.8, 16.0)
+_WHOLE_MM = (60.0, 3_000.0)
+_AT_MOST_MM = (15.0, 12_000.0)
+PX_MM = MM_PER_INCH / 96
+FACTORS = (1.0, PX_MM, MM_PER_INCH / 72, MM_PER_INCH, 10.0, MM_PER_INCH / 90)
+_WRONG_BY = (MM_PER_INCH, 10.0, 96 / 72, 96 / MM_PER_INCH)
+_SAME = 0.01
+_CLEARLY = 1.0
+_TOLD = 5
+_NAMES = {
+    1.0: "one unit is 1 mm",
+    PX_MM: "96 units are an inch",
+    MM_PER_INCH / 72: "72 units are an inch",
+    MM_PER_INCH / 90: "90 units are an inch",
+    MM_PER_INCH: "one unit is an inch",
+    10.0: "one unit is 1 cm",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizes:
+    """How large a drawing is in its own units, and how wide its round lines are."""
+
+    span: float
+    rounds: tuple[float, ...]
+
+
+def sizes_of(strokes: Sequence[Stroke]) -> Sizes:
+    """Return the sizes of what is drawn."""
+    corners = list(chain.from_iterable(stroke.points for stroke in strokes))
+    if not corners:
+        return Sizes(span=0.0, rounds=())
+    xs, ys = zip(*corners, strict=True)
+    span = max(max(xs) - min(xs), max(ys) - min(ys))
+    return Sizes(span=span, rounds=tuple(_rounds(strokes)))
+
+
+def _rounds(strokes: Iterable[Stroke]) -> Iterable[float]:
+    from armorplan.geometry.brought.rounds import round_of
+
+    for stroke in strokes:
+        if stroke.circle is not None:
+            yield stroke.circle[1]
+        elif stroke.closed:
+            found = round_of(stroke.points)
+            if found is not None:
+                yield found.diameter
+
+
+def said(mm_each: float, how: str, sizes: Sizes) -> UnitGuess:
+    """Return what a file says one unit is, unless its holes make that all but impossible.
+
+    Args:
+        mm_each: what it says.
+        how: the sentence that tells by what, such as 'The page is 210 mm wide'.
+        sizes: those of the drawing.
+    """
+    wrong = (mm_each * f for w in _WRONG_BY for f in (w, 1 / w))
+    others = _ranked(chain(wrong, FACTORS), sizes)
+    best = next((f for f in others if not _same(f, mm_each)), None)
+    clearly = best is not None and _score(best, sizes) >= _score(mm_each, sizes) + _CLEARLY
+    if best is not None and clearly and _impossible(mm_each, sizes):
+        why = (
+            f"{how}, but then {_so(mm_each, sizes)}. With 1 unit = {best:.4g} mm "
+            f"{_so(best, sizes)}."
+        )
+        return _guess(best, why, Sureness.GUESSED, (mm_each, *others))
+    why = f"{how}: {_so(mm_each, sizes)}."
+    return _guess(mm_each, why, Sureness.SAID, others)
+
+
+def guessed(sizes: Sizes, *, usual: Sequence[float] = ()) -> UnitGuess:
+    """Return the likeliest unit of a drawing that says nothing; of equals the ``usual`` one."""
+    ranked = _ranked(chain(usual, FACTORS), sizes)
+    best = ranked[0] if ranked else 1.0
+    second = _score(ranked[1], sizes) if len(ranked) > 1 else -_CLEARLY
+    sure = Sureness.LIKELY if _score(best, sizes) >= second + _CLEARLY / 2 else Sureness.GUESSED
+    name = next((word for factor, word in _NAMES.items() if _same(factor, best)), "")
+    why = f"The drawing names no unit. If {name or f'one unit is {best:.4g} mm'}, {_so(best, sizes)}."
+    return _guess(best, why, sure, ranked)
+
+
+def _guess(mm_each: float, why: str, sureness: Sureness, ranked: Iterable[float]) -> UnitGuess:
+    others: list[float] = []
+    for factor in ranked:
+        if not any(_same(factor, each) for each in (mm_each, *others)):
+            others.append(factor)
+    return UnitGuess(mm_each=mm_each, why=why, sureness=sureness, others=tuple(others[:_TOLD]))
+
+
+def _ranked(factors: Iterable[float], sizes: Sizes) -> list[float]:
+    """Return those that are at all possible, the likeliest first, equals in the order given."""
+    low, high = _AT_MOST_MM
+    possible = [f for f in dict.fromkeys(factors) if low <= f * sizes.span <= high]
+    return sorted(possible, key=lambda f: -_score(f, sizes))
+
+
+def _score(factor: float, sizes: Sizes) -> float:
+    holes = [wide * factor for wide in sizes.rounds]
+    low, high = _WHOLE_MM
+    score = 1.0 if low <= factor * sizes.span <= high else 0.0
+    if holes:
+        score += 2 * _share(holes, HOLES_MM) + _share(holes, _ROUND_MM)
+    return score
+
+
+def _share(values: Sequence[float], between: tuple[float, float]) -> float:
+    return sum(between[0] <= value <= between[1] for value in values) / len(values)
+
+
+def _impossible(factor: float, sizes: Sizes) -> bool:
+    low, high = _AT_MOST_MM
+    if not low <= factor * sizes.span <= high:
+        return True
+    return bool(sizes.rounds) and _share([w * factor for w in sizes.rounds], _ROUND_MM) == 0
+
+
+def _so(factor: float, sizes: Sizes) -> str:
+    whole = f"the whole drawing is {sizes.span * factor:.4g} mm long"
+    if not sizes.rounds:
+        return whole
+    middle = median(sizes.rounds) * factor
+    return f"{whole} and its round holes are about {middle:.2g} mm wide"
+
+
+def _same(one: float, other: float) -> bool:
+    return abs(one - other) <= _SAME * max(one, other)

@@ -1,0 +1,88 @@
+"""Frames: lines round several parts, such as a page's edge, a sheet of leather, a cutter's bed."""
+
+from collections.abc import Mapping, Sequence
+from math import isclose
+
+from armorplan.geometry.brought.lines import Drawn
+from armorplan.geometry.brought.model import ShapeKind
+from armorplan.geometry.brought.nesting import Nest, box_of, long_side_mm
+
+_FRAMED = 2
+_LONG_MM = 30.0
+"""What is shorter may be a letter or an ornament with something in it."""
+_ALL = 0.98
+_FULL = 0.25
+_SQUARE = 0.99
+_TEST_SIDES_MM = (10.0, 20.0, 25.0, 25.4, 30.0, 40.0, 50.0, 50.8, 100.0)
+
+
+def frames_of(lines: Sequence[Drawn], nest: Nest, said: Mapping[int, ShapeKind]) -> dict[int, str]:
+    """Return lines that are frames, by their place, and why; the outermost are looked at first."""
+    found: dict[int, str] = {}
+    whole = _whole(lines)
+    for n in sorted(nest.areas, key=lambda n: (len(nest.around[n]), n)):
+        if n in said or any(m not in found for m in nest.around[n]):
+            continue
+        inner = [m for m in nest.within[n] if set(nest.around[m]) <= {n, *found}]
+        holders = [m for m in inner if nest.within[m] and long_side_mm(lines[m]) >= _LONG_MM]
+        if len(holders) >= _FRAMED:
+            found[n] = f"It lies round {len(holders)} shapes that hold holes of their own."
+        elif _is_page(n, lines, nest, whole) and (holders or _is_full(n, inner, nest)):
+            found[n] = "It is a rectangle round all that is drawn."
+    found |= _test_square(lines, nest, said, found)
+    return found
+
+
+def _whole(lines: Sequence[Drawn]) -> tuple[float, float]:
+    boxes = [box_of(line) for line in lines]
+    if not boxes:
+        return 0.0, 0.0
+    lefts, tops, rights, bottoms = zip(*boxes, strict=True)
+    return max(rights) - min(lefts), max(bottoms) - min(tops)
+
+
+def is_rectangle(line: Drawn) -> bool:
+    """Tell whether a closed line is a rectangle that stands straight, its corners rounded or not."""
+    if line.circle is not None:
+        return False
+    return _area(line) >= _SQUARE * _box_area(line)
+
+
+def _area(line: Drawn) -> float:
+    corners = zip(line.points, (*line.points[1:], line.points[0]), strict=True)
+    return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in corners)) / 2
+
+
+def _box_area(line: Drawn) -> float:
+    left, top, right, bottom = box_of(line)
+    return (right - left) * (bottom - top)
+
+
+def _is_page(n: int, lines: Sequence[Drawn], nest: Nest, whole: tuple[float, float]) -> bool:
+    left, top, right, bottom = box_of(lines[n])
+    wide = right - left >= _ALL * whole[0] and bottom - top >= _ALL * whole[1]
+    return wide and bool(nest.within[n]) and is_rectangle(lines[n])
+
+
+def _is_full(n: int, inner: Sequence[int], nest: Nest) -> bool:
+    """Tell whether what lies in it is too much to be cut out of a plate."""
+    return sum(nest.areas[m].area for m in inner) >= _FULL * nest.areas[n].area
+
+
+def _test_square(
+    lines: Sequence[Drawn], nest: Nest, said: Mapping[int, ShapeKind], found: Mapping[int, str]
+) -> dict[int, str]:
+    """Return the one empty square of a round length, drawn to check a printer by."""
+    squares: dict[int, float] = {}
+    for n in nest.areas:
+        outside = n not in said and n not in found and set(nest.around[n]) <= set(found)
+        if outside and not nest.within[n] and is_rectangle(lines[n]):
+            left, top, right, bottom = box_of(lines[n])
+            if isclose(right - left, bottom - top, rel_tol=1e-3):
+                squares[n] = right - left
+    if len(squares) != 1 or len(nest.areas) <= _FRAMED:
+        return {}
+    n, side = next(iter(squares.items()))
+    if any(isclose(side, each, rel_tol=2e-3) for each in _TEST_SIDES_MM):
+        return {n: f"It is an empty square of {side:.1f} mm, as is drawn to check the scale by."}
+    return {}

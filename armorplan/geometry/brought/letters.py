@@ -1,0 +1,68 @@
+"""Text that was turned into outlines: rows of small shapes, unlike each other, close together."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from armorplan.geometry.brought.lines import Drawn
+from armorplan.geometry.brought.nesting import Nest, box_of
+
+_LEAST, _UNLIKE = 3, 2
+_HIGH_MM = 30.0
+_LIKE = 0.08
+_GAP = 0.9
+"""Letters stand no farther apart than this share of their height; a space is wider, a row goes on."""
+
+
+def letters_of(lines: Sequence[Drawn], nest: Nest) -> frozenset[int]:
+    """Return closed lines that look like letters, what lies in them included."""
+    small = [n for n in nest.areas if _may_be_letter(lines[n])]
+    if len(small) < _LEAST:
+        return frozenset()
+    outermost = [n for n in small if not set(nest.around[n]) & set(small)]
+    found: set[int] = set()
+    for row in _rows(outermost, lines, nest):
+        if len(row) >= _LEAST and _differ(row, lines, nest):
+            found.update(row)
+            found.update(m for n in row for m in nest.within[n])
+    return frozenset(found)
+
+
+def _may_be_letter(line: Drawn) -> bool:
+    left, top, right, bottom = box_of(line)
+    return max(right - left, bottom - top) <= _HIGH_MM
+
+
+def _rows(at: Sequence[int], lines: Sequence[Drawn], nest: Nest) -> list[list[int]]:
+    """Return groups of shapes close together, each in the same surroundings."""
+    import numpy as np
+    from scipy.sparse import coo_array
+    from scipy.sparse.csgraph import connected_components
+    from shapely import STRtree, box, buffer
+
+    boxes = [box(*box_of(lines[n])) for n in at]
+    high = np.array([b.bounds[3] - b.bounds[1] for b in boxes])
+    long = np.array([max(b.bounds[2] - b.bounds[0], h) for b, h in zip(boxes, high, strict=True)])
+    one, other = STRtree(boxes).query(buffer(boxes, _GAP * long / 2), predicate="intersects")
+    near = np.maximum(long[one], long[other]) <= 3 * np.minimum(long[one], long[other])
+    same = np.array(
+        [nest.around[at[a]][:1] == nest.around[at[b]][:1] for a, b in zip(one, other, strict=True)]
+    )
+    keep = near & same
+    links = coo_array(
+        (np.ones(int(keep.sum())), (one[keep], other[keep])), shape=(len(at), len(at))
+    )
+    count, group = connected_components(links, directed=False)
+    rows: list[list[int]] = [[] for _ in range(count)]
+    for n, number in zip(at, group, strict=True):
+        rows[number].append(n)
+    return rows
+
+
+def _differ(row: Sequence[int], lines: Sequence[Drawn], nest: Nest) -> bool:
+    """Tell whether few of them are alike, and few are round: a row of holes or slots is neither."""
+    shaped = [n for n in row if lines[n].circle is None]
+    if len(shaped) < max(_UNLIKE, len(row) / 2):
+        return False
+    areas = sorted(nest.areas[n].area for n in shaped)
+    unlike = 1 + sum(b > a * (1 + _LIKE) for a, b in pairwise(areas))
+    return unlike >= max(_UNLIKE, len(shaped) / 2)

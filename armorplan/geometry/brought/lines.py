@@ -1,0 +1,93 @@
+"""The lines of a drawing in mm while they are cleared and joined."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from armorplan.geometry.brought.model import LooseDrawing
+from armorplan.geometry.brought.rounds import rounds_of
+from armorplan.pattern.parts import Point, Ring
+
+if TYPE_CHECKING:
+    import shapely
+
+_CORNERS_OF_AREA = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """One line in mm, made of one stroke or of several.
+
+    ``order`` is the place of its first stroke in the drawing; ``name`` the file's name for it,
+    ``group`` that of its group; ``round_by`` says by what it is round where that was found out.
+    """
+
+    order: int
+    strokes: tuple[str, ...]
+    points: Ring
+    closed: bool
+    circle: tuple[Point, float] | None = None
+    layer: str = ""
+    colour: str = ""
+    name: str = ""
+    group: str = ""
+    round_by: str = ""
+
+    @property
+    def key(self) -> str:
+        """Its name: that of the first stroke."""
+        return self.strokes[0]
+
+
+def scaled(drawing: LooseDrawing, mm_each: float) -> list[Drawn]:
+    """Return the strokes of a drawing in mm."""
+    found = []
+    for order, stroke in enumerate(drawing.strokes):
+        circle = stroke.circle
+        found.append(
+            Drawn(
+                order=order,
+                strokes=(stroke.key,),
+                points=tuple((x * mm_each, y * mm_each) for x, y in stroke.points),
+                closed=stroke.closed and len(stroke.points) >= _CORNERS_OF_AREA,
+                circle=circle
+                and ((circle[0][0] * mm_each, circle[0][1] * mm_each), circle[1] * mm_each),
+                layer=stroke.layer,
+                colour=stroke.colour,
+                name=stroke.label,
+                group=stroke.group,
+            )
+        )
+    return found
+
+
+def rounded(lines: Sequence[Drawn]) -> list[Drawn]:
+    """Return the lines, those that are round with their circle."""
+    asked = [n for n, line in enumerate(lines) if line.closed and line.circle is None]
+    found = list(lines)
+    for n, fit in zip(asked, rounds_of([lines[n].points for n in asked]), strict=True):
+        if fit is not None:
+            by = f"its {fit.corners} corners lie within {fit.off:.2f} mm of a circle"
+            found[n] = replace(lines[n], circle=(fit.centre, fit.diameter), round_by=by)
+    return found
+
+
+def as_lines(lines: Iterable[Drawn]) -> "list[shapely.LineString]":
+    """Return them for shapely, closed ones as rings that end where they begin."""
+    import shapely
+
+    return [
+        shapely.LineString((*line.points, line.points[0]) if line.closed else line.points)
+        for line in lines
+    ]
+
+
+def as_areas(lines: Sequence[Drawn]) -> "list[shapely.Polygon]":
+    """Return the areas of closed lines; those that cross themselves made sound for it."""
+    import shapely
+
+    areas = shapely.polygons([shapely.linearrings(line.points) for line in lines])
+    crossed = ~shapely.is_valid(areas)
+    if crossed.any():
+        areas[crossed] = shapely.make_valid(areas[crossed])
+    return list(areas)

@@ -1,0 +1,111 @@
+"""What lies in what: closed lines in closed lines, open lines and spots in areas."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from armorplan.geometry.brought.lines import Drawn, as_areas, as_lines
+from armorplan.kernel.stopping import ShouldStop, go_on
+
+if TYPE_CHECKING:
+    import shapely
+
+_MOSTLY = 0.97
+"""A line of which so much lies in another is inside it, though the two touch."""
+_SAMPLES = (0.13, 0.5, 0.87)
+_MOST_SAMPLES = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nest:
+    """What lies in what, by the place of each line in the list.
+
+    Attributes:
+        areas: of closed lines, by their place.
+        around: for each line the closed ones it lies in, the smallest first.
+        within: for each closed line those closed ones that lie in it, however deep.
+        crossing: pairs of closed lines whose areas overlap, neither in the other.
+    """
+
+    areas: "dict[int, shapely.Polygon]"
+    around: dict[int, tuple[int, ...]]
+    within: dict[int, tuple[int, ...]]
+    crossing: tuple[tuple[int, int], ...]
+
+
+def nested(lines: Sequence[Drawn], should_stop: ShouldStop) -> Nest:
+    """Return what of the lines lies in what."""
+    import shapely
+
+    closed = [n for n, line in enumerate(lines) if line.closed]
+    shapes = as_areas([lines[n] for n in closed]) if closed else []
+    areas = dict(zip(closed, shapes, strict=True))
+    size = {n: float(shapely.area(area)) for n, area in areas.items()}
+    around: dict[int, list[int]] = {n: [] for n in range(len(lines))}
+    crossing: list[tuple[int, int]] = []
+    tree = shapely.STRtree(shapes)
+    outer, inner = tree.query(shapes, predicate="covers")
+    for a, b in zip(outer.tolist(), inner.tolist(), strict=True):
+        if a != b and (size[closed[a]], -a) > (size[closed[b]], -b):
+            around[closed[b]].append(closed[a])
+    one, other = tree.query(shapes, predicate="overlaps")
+    for a, b in zip(one.tolist(), other.tolist(), strict=True):
+        go_on(should_stop)
+        small, large = closed[a], closed[b]
+        if (size[small], -small) < (size[large], -large):
+            shared = float(shapely.intersection(areas[small], areas[large]).area)
+            if shared >= _MOSTLY * size[small]:
+                around[small].append(large)
+            else:
+                crossing.append((min(small, large), max(small, large)))
+    _put_open(lines, closed, shapes, around)
+    ordered = {
+        n: tuple(sorted(set(found), key=lambda m: (size[m], m))) for n, found in around.items()
+    }
+    within: dict[int, list[int]] = {n: [] for n in closed}
+    for n in closed:
+        for m in ordered[n]:
+            within[m].append(n)
+    return Nest(
+        areas=areas,
+        around=ordered,
+        within={n: tuple(found) for n, found in within.items()},
+        crossing=tuple(sorted(crossing)),
+    )
+
+
+def _put_open(
+    lines: Sequence[Drawn],
+    closed: Sequence[int],
+    shapes: "Sequence[shapely.Polygon]",
+    around: dict[int, list[int]],
+) -> None:
+    """Put open lines into the areas in which most of them lies."""
+    import shapely
+
+    loose = [n for n, line in enumerate(lines) if not line.closed]
+    if not loose or not closed:
+        return
+    tree = shapely.STRtree(shapes)
+    drawn = as_lines([lines[n] for n in loose])
+    count: dict[tuple[int, int], int] = {}
+    for share in _SAMPLES:
+        spots = shapely.line_interpolate_point(drawn, share, normalized=True)
+        at, holder = tree.query(spots, predicate="intersects")
+        for pair in zip(at.tolist(), holder.tolist(), strict=True):
+            count[pair] = count.get(pair, 0) + 1
+    for (at, holder), times in sorted(count.items()):
+        if times >= _MOST_SAMPLES:
+            around[loose[at]].append(closed[holder])
+
+
+def box_of(line: Drawn) -> tuple[float, float, float, float]:
+    """Return the least and greatest x and y: left, top, right, bottom."""
+    xs, ys = zip(*line.points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def long_side_mm(line: Drawn) -> float:
+    """Return the longer side of a line's box."""
+    left, top, right, bottom = box_of(line)
+    return max(right - left, bottom - top)
