@@ -1,6 +1,7 @@
 """Which rows of holes belong together: what fits but one other is taken at once, the rest asked."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from armorplan.app.bringing.asking import Asking, counted, listed
@@ -11,12 +12,15 @@ from armorplan.geometry.matching.model import Meeting, RowMatch
 from armorplan.geometry.matching.suggesting import suggested
 from armorplan.pattern.parts import Part
 
-ALL, NONE = "all", "none"
+ALL, NONE, EACH = "all", "none", "each"
 SURE = 0.6
 """From here on a match without rivals is taken with the rest."""
-DOUBTFUL = 0.25
+DOUBTFUL = 0.1
 """Below here a match is shown, and not suggested."""
+LEAST = 0.02
+"""Below here it is not even asked: rows of two holes fit something nearly always."""
 _RIVALS = 6
+_BUNDLED = 2
 
 
 @lru_cache(maxsize=6)
@@ -38,12 +42,16 @@ def asked_rows(
     asking: Asking, parts: tuple[Part, ...], names: dict[str, str], stop: Stop
 ) -> tuple[RowMatch, ...]:
     """Ask which rows belong together; return those that do, as far as answered or suggested."""
-    found = _matches(parts, stop)
+    found = tuple(m for m in _matches(_with_names(parts), stop) if m.likely >= LEAST)
     if not found:
         return ()
-    sure = [match for match in _best_of(found) if _is_sure(match)]
+    best_ones = _best_of(found)
+    sure = [match for match in best_ones if _is_sure(match)]
+    likely = [m for m in best_ones if m not in sure and m.likely >= DOUBTFUL and m.rivals == 0]
     taken = _ask_sure(asking, sure, names)
-    open_ones = _free(found, taken, dropped={match.key for match in sure})
+    taken += (accepted := _ask_likely(asking, likely, names))
+    asked_of = {m.key for m in sure} | ({m.key for m in likely} if accepted else set())
+    open_ones = _free(found, taken, dropped=asked_of)
     while open_ones:
         best = _best_of(open_ones)
         if not best:
@@ -53,6 +61,14 @@ def asked_rows(
             taken.append(accepted)
         open_ones = _free(open_ones, taken, dropped=asked)
     return tuple(taken)
+
+
+def _with_names(parts: Iterable[Part]) -> tuple[Part, ...]:
+    """Return parts that can be spoken of; what a person calls them later changes no match."""
+    return tuple(
+        replace(part, name=part.name or f"part {number}")
+        for number, part in enumerate(parts, start=1)
+    )
 
 
 def _is_sure(match: RowMatch) -> bool:
@@ -100,6 +116,30 @@ def _ask_sure(asking: Asking, sure: list[RowMatch], names: dict[str, str]) -> li
         return []
     answers = asking.bringing.answers
     return [match for match in sure if answers.get(f"row:{match.key}") != NONE]
+
+
+def _ask_likely(asking: Asking, likely: list[RowMatch], names: dict[str, str]) -> list[RowMatch]:
+    """Ask about what fits, though little speaks for it, in one question; else one by one."""
+    if len(likely) < _BUNDLED:
+        return []
+    taken = asking.put(
+        Question(
+            id="rows:likely",
+            kind=QuestionKind.ROWS,
+            text=f"{len(likely)} short rows fit one other, though a few holes prove little: "
+            f"{listed([match_words(match, names) for match in likely], 8)}. Do they belong together?",
+            choices=(
+                Choice(key=ALL, words="They belong together", why=likely[0].why),
+                Choice(key=EACH, words="Not all; ask of each"),
+            ),
+            suggested=ALL,
+            shapes=tuple(dict.fromkeys(part for m in likely for part in (m.first, m.second))),
+            matches=tuple(likely),
+            settles=len(likely),
+        )
+    )
+    answers = asking.bringing.answers
+    return [m for m in likely if answers.get(f"row:{m.key}") != NONE] if taken == ALL else []
 
 
 def _ask_one(

@@ -182,7 +182,7 @@ def _size(shape: Shape) -> str:
         return f"{shape.circle[1]:.1f}"
     if shape.kind is ShapeKind.SLOT and len(shape.points) >= _LEAST_CORNERS:
         long_mm, wide_mm = rectangle_mm(shape.points)
-        return f"{long_mm:.0f} × {wide_mm:.0f}"
+        return f"{long_mm:.1f} × {wide_mm:.1f}"
     return ""
 
 

@@ -128,7 +128,7 @@ def _of_parts(asking: Asking, begun: Standing, on_shelf: _OnShelf, stop: Stop) -
     named = ask_names(asking, begun.drawn)
     drawn = begun.drawn if named else tuple(replace(part, name="") for part in begun.drawn)
     names = shown_names(drawn, asking.bringing)
-    folding = asked_twins(asking, drawn, names)
+    folding = asked_twins(asking, drawn, names, should_stop=stop.ask)
     go_on(stop.ask)
     parts = ask_kinds(asking, folding.kept, names)
     leathers = ask_leathers(asking, parts, on_shelf.leathers)

@@ -4,8 +4,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from armorplan.app.bringing.asking import Asking, choices, counted, listed
+from armorplan.app.bringing.hand_questions import asked_hands
 from armorplan.app.bringing.model import Question, QuestionKind
 from armorplan.geometry.alike.likeness import LookAlike, look_alikes
+from armorplan.kernel.stopping import ShouldStop
 from armorplan.pattern.parts import Part
 
 SIDES, OWN, COUNT = "sides", "own", "count"
@@ -53,7 +55,9 @@ class _Class:
         return tuple((min(p, key=place.__getitem__), max(p, key=place.__getitem__)) for p in both)
 
 
-def asked_twins(asking: Asking, parts: tuple[Part, ...], names: dict[str, str]) -> Folding:
+def asked_twins(
+    asking: Asking, parts: tuple[Part, ...], names: dict[str, str], *, should_stop: ShouldStop
+) -> Folding:
     """Ask which parts are left and right of one, or several of one; return what is written."""
     found = look_alikes(parts)
     place = {part.id: at for at, part in enumerate(parts)}
@@ -63,7 +67,9 @@ def asked_twins(asking: Asking, parts: tuple[Part, ...], names: dict[str, str]) 
     same = [c for c in classes if not c.over and c.pairs(place)]
     twin_of: dict[str, str] = {}
     if handed:
-        twin_of |= _ask_handed(asking, handed, place, names)
+        pairs = _ask_handed(asking, handed, place, names)
+        by_id = {part.id: part for part in parts}
+        twin_of |= asked_hands(asking, pairs, by_id, names=names, should_stop=should_stop)
     drawn_both = bool(twin_of)
     pairable = [c for c in same if not loose.issuperset(c.members)]
     if pairable:
@@ -107,7 +113,7 @@ def _pairs_words(pairs: Sequence[tuple[str, str]], names: dict[str, str]) -> str
 
 def _ask_handed(
     asking: Asking, classes: Sequence[_Class], place: dict[str, int], names: dict[str, str]
-) -> dict[str, str]:
+) -> list[tuple[str, str]]:
     pairs = [pair for each in classes for pair in each.pairs(place)]
     question = Question(
         id="twins:hands",
@@ -115,7 +121,7 @@ def _ask_handed(
         text=f"{counted(len(pairs), 'pair')} of parts are mirror twins: {_pairs_words(pairs, names)}. "
         "Are they the left and the right of one?",
         choices=choices(
-            (SIDES, "Left and right of one", "The first is written, its mirror is derived."),
+            (SIDES, "Left and right of one", "One is written, its mirror is derived."),
             (OWN, "Parts of their own", "Each keeps its drawing."),
         ),
         suggested=SIDES,
@@ -123,7 +129,7 @@ def _ask_handed(
         shapes=tuple(part for pair in pairs for part in pair),
         settles=len(pairs),
     )
-    return {b: a for a, b in pairs} if asking.put(question) == SIDES else {}
+    return pairs if asking.put(question) == SIDES else []
 
 
 def _ask_same(
