@@ -6,6 +6,8 @@ from numpy.typing import NDArray
 Spots = NDArray[np.complex128]
 """Points of a drawing as complex numbers, x + iy, in mm."""
 Reals = NDArray[np.float64]
+Numbers = NDArray[np.int64]
+Truths = NDArray[np.bool_]
 _DIRECTIONS = 360
 _TONES = 20
 _TINY = 1e-12

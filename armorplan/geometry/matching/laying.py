@@ -1,6 +1,6 @@
 """Two rows laid on each other: flat by one motion, turned over, or only drawn into shape."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos, radians
 from typing import NamedTuple
@@ -66,7 +66,7 @@ def laid(
     """Return each two sets of holes once, the better way round."""
     layer = _Layer(rows, parts, misfit_mm)
     best: dict[frozenset[tuple[int, str]], Laid] = {}
-    for each in found:
+    for each in _both_ways(found):
         made = layer.laid(each)
         key = frozenset(
             {(made.first, one) for one, _ in made.pairs}
@@ -74,6 +74,14 @@ def laid(
         )
         best[key] = _better(best[key], made) if key in best else made
     return list(best.values())
+
+
+def _both_ways(found: Iterable[Alike]) -> Iterator[Alike]:
+    """Yield matches as found, those of two holes once each way: they read alike from both ends."""
+    for each in found:
+        yield each
+        if each.other.end - each.other.start == 1:
+            yield each._replace(backward=not each.backward)
 
 
 def _better(one: Laid, other: Laid) -> Laid:

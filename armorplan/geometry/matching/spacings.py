@@ -8,14 +8,15 @@ import numpy as np
 
 from armorplan.geometry.alike.closed_lines import Reals
 from armorplan.geometry.matching.rows import Row
-from armorplan.geometry.matching.weighing import Scales, Truths
+from armorplan.geometry.matching.weighing import Scales
 from armorplan.kernel.stopping import ShouldStop, go_on, never
 
 LONGER = 0.09
 """An outer row may be so much longer all along: 3 mm over 3.6 mm leather round an arm of 40 mm radius
 is 8 % longer (the middles of both leathers lie 3.3 mm apart, over the radius)."""
-KEPT = 12
-"""So many of what fits one row are looked at closer, the likeliest first."""
+KEPT = 8
+"""So many of what fits one row each way round are looked at closer, the likeliest first."""
+_PAIRED = 2
 _CHUNK = 2_000_000
 
 
@@ -57,6 +58,20 @@ def alike(
     Raises:
         StoppedError: it was asked to stop.
     """
+    met: set[tuple[int, int, bool]] = set()
+    for each in _alike(rows, scales, misfit_mm, should_stop):
+        start, end = each.other.start, each.other.end
+        if end - start + 1 == len(rows[each.other.row].holes):
+            pair = min(each.row, each.other.row), max(each.row, each.other.row), each.backward
+            if pair in met:
+                continue
+            met.add(pair)
+        yield each
+
+
+def _alike(
+    rows: Sequence[Row], scales: Scales, misfit_mm: float, should_stop: ShouldStop
+) -> Iterator[Alike]:
     by_count: dict[int, list[int]] = defaultdict(list)
     for at, row in enumerate(rows):
         if row.apart:
@@ -89,7 +104,6 @@ class _Table:
         self._rows = rows
         self._scales = scales
         self._stretches = stretches
-        self._straps = np.array([row.strap for row in rows])
         self._of = np.array([s.row for s in stretches])
         self._spans = np.array([rows[s.row].spans_mm[s.start : s.end] for s in stretches])
         self._whole = np.array(
@@ -104,12 +118,13 @@ class _Table:
         which = np.array(at)
         spans = np.array([self._rows[i].spans_mm for i in at])
         base = self._scales.weighed(which, self._of, self._whole)
-        for backward in (False, True):
+        # Two holes read alike from both ends.
+        for backward in (False, True)[: len(spans[0])]:
             second = self._spans[:, ::-1] if backward else self._spans
             off_mm, longer = _compared(spans, second, misfit_mm)
-            if len(spans[0]) == 1:
-                _only_straps_longer(off_mm, longer, self._straps[which], self._straps[self._of])
             worth = base + self._scales.by_spacing(off_mm / misfit_mm, longer)
+            if len(spans[0]) == 1:
+                worth += self._scales.of_pairs(spans, self._spans, longer, (which, self._of))
             worth[off_mm > misfit_mm] = -np.inf
             for number, row in enumerate(at):
                 for other in self._best(row, worth[number]):
@@ -150,9 +165,3 @@ def _compared(first: Reals, second: Reals, misfit_mm: float) -> tuple[Reals, Rea
     left = np.abs(first[:, None, :] - longer[:, :, None] * second[None, :, :]).max(axis=2)
     left[np.maximum(longer, 1 / longer) > 1 + LONGER] = np.inf
     return np.where(of_one_length, off_mm, left), np.where(of_one_length, 1.0, longer)
-
-
-def _only_straps_longer(off_mm: Reals, longer: Reals, first: Truths, second: Truths) -> None:
-    """Let two holes be farther apart only in a strap that is bent with what it lies on."""
-    may = (longer == 1.0) | ((longer > 1) & first[:, None]) | ((longer < 1) & second)
-    off_mm[~may] = np.inf

@@ -8,6 +8,7 @@ from armorplan.geometry.matching.consistent import Holed, best_set
 from armorplan.geometry.matching.laying import Laid, laid
 from armorplan.geometry.matching.model import RowMatch
 from armorplan.geometry.matching.rows import Row, rows_of
+from armorplan.geometry.matching.scattered import scattered_alike, scattered_sets
 from armorplan.geometry.matching.spacings import alike
 from armorplan.geometry.matching.weighing import Scales
 from armorplan.geometry.matching.words import why
@@ -45,12 +46,16 @@ def suggested(
     for at, part in enumerate(parts):
         go_on(should_stop)
         rows += rows_of(at, part, frozenset(taken))
-    if not rows:
+    sets = list(scattered_sets(parts, rows, frozenset(taken), misfit_mm, should_stop))
+    every = [*rows, *(row for both in sets for row in both)]
+    if not every:
         return ()
-    scales = Scales(rows, parts)
-    found = laid(rows, parts, alike(rows, scales, misfit_mm, should_stop), misfit_mm)
+    scales = Scales(every, parts)
+    found = [*alike(rows, scales, misfit_mm, should_stop)]
+    found += scattered_alike(len(rows), sets, scales)
+    laid_on = laid(every, parts, found, misfit_mm)
     go_on(should_stop)
-    return tuple(_ranked(parts, _whole_ones(found)))
+    return tuple(_ranked(parts, _whole_ones(laid_on)))
 
 
 def _whole_ones(found: Sequence[Laid]) -> list[Laid]:

@@ -5,17 +5,15 @@ seam follow an edge, a whole row meets a whole row, drawings lay neighbours side
 """
 
 from collections.abc import Sequence
+from math import pi
 
 import numpy as np
-import numpy.typing as npt
 
-from armorplan.geometry.alike.closed_lines import Reals
+from armorplan.geometry.alike.closed_lines import Numbers, Reals, Truths
 from armorplan.geometry.areas import ring_area_mm2, ring_length_mm
-from armorplan.geometry.matching.rows import LIKE_MM, Row
+from armorplan.geometry.matching.chains import LIKE_MM
+from armorplan.geometry.matching.rows import Row
 from armorplan.pattern.parts import Part
-
-Truths = npt.NDArray[np.bool_]
-Numbers = npt.NDArray[np.int64]
 
 _HOLES = 2.0
 """Points for each doubling of the number of holes."""
@@ -33,6 +31,9 @@ _USUAL_LONGER = 0.04
 _FAR = 0.5
 _FAR_MM = 150.0
 _FAR_MOST = 2.0
+_NESTED = 0.4, 1.4
+_NESTS = 3.0
+_UNLIKE = 1.0
 _TWIN_SHARE = 0.03
 
 
@@ -48,6 +49,8 @@ class Scales:
             [_EDGE * row.follows_edge - _SET_ROW * row.set_row for row in rows], dtype=np.float64
         )
         self._strap = np.array([row.strap for row in rows])
+        self._ends = np.array([row.ends for row in rows])
+        self._nested_mm = pi * np.array([part.thickness_mm for part in parts])
         self._area = np.array([ring_area_mm2(part.outline) for part in parts])
         self._edge = np.array([ring_length_mm(part.outline) for part in parts])
 
@@ -66,6 +69,26 @@ class Scales:
         points -= self._of_parts(self._at[rows][:, None], self._at[others][None, :])
         points[unlike > LIKE_MM] = -np.inf
         return np.asarray(points, dtype=np.float64)
+
+    def of_pairs(
+        self, spans: Reals, others: Reals, longer: Reals, who: tuple[Numbers, Numbers]
+    ) -> Reals:
+        """Return what further speaks for or against two holes on two holes.
+
+        They are farther apart only in a strap that is bent with what it lies on, and at the ends of
+        lames: those nest, and half a turn asks for π times the leather between.
+        """
+        first, second = who
+        strap = ((longer > 1) & self._strap[first][:, None]) | ((longer < 1) & self._strap[second])
+        ends = self._ends[first][:, None] & self._ends[second]
+        one, other = (self._nested_mm[self._at[each]] for each in who)
+        asked_mm = (one[:, None] + other) / 2
+        share = np.abs(spans - others[:, 0]) / np.maximum(asked_mm, 1e-6)
+        nested = ends & (share >= _NESTED[0]) & (share <= _NESTED[1])
+        points = np.where(nested, _NESTS, 0.0)
+        points[(longer != 1.0) & ~strap & ~nested] = -np.inf
+        points[self._ends[first][:, None] != self._ends[second]] -= _UNLIKE
+        return points
 
     def _of_parts(self, first: Numbers, second: Numbers) -> Reals:
         """Return what speaks against rows of one part, and of two parts of one shape."""

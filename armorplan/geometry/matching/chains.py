@@ -1,0 +1,131 @@
+"""Chains of holes among spots in the plane: which lie in a row, which two belong together."""
+
+from collections.abc import Iterator, Sequence
+from itertools import combinations, pairwise
+from math import pi
+
+import numpy as np
+
+from armorplan.geometry.alike.closed_lines import Reals, Spots
+
+LIKE_MM = 0.6
+"""Holes for one fastener differ by no more than this: half a millimetre between two punches of a
+set, and what a drawing rounds (common practice, no source)."""
+FURTHEST_MM = 80.0
+"""Rivets of a row stand no farther apart; two holes farther apart are a pair, not a row."""
+Chain = tuple[int, ...]
+"""Numbers of spots in their order along a row."""
+_NEIGHBOURS = 8
+_TURN_DEG = 50.0
+_UNEVEN = 1.8
+"""A spacing may be so many times the one before it."""
+_BREAK = 1.15
+"""Where spacings change by more, a row may end and the next begin."""
+_PAIR = 1.1
+"""Two holes are a pair where every other is so many times farther off."""
+_BESIDE = 0.3
+"""A hole lies beside the end of a pair where it is nearer than so much of the pair's length."""
+_FEWEST = 3
+_HAIR = 1e-6
+
+
+def alike_groups(sizes: Reals) -> Iterator[list[int]]:
+    """Yield groups of holes of like size: nearly the same ones, then all within ``LIKE_MM``."""
+    order = np.argsort(sizes, kind="stable")
+    rising = sizes[order]
+    for within_mm in (LIKE_MM / 4, LIKE_MM):
+        until = np.searchsorted(rising, rising + within_mm + _HAIR, "right")
+        for first, end in enumerate(until.tolist()):
+            if end - first > 1 and (first == 0 or until[first - 1] < end):
+                yield sorted(order[first:end].tolist())
+
+
+def chains(group: Sequence[int], spots: Spots) -> Iterator[tuple[Chain, bool]]:
+    """Yield chains of neighbours that run on without a sharp turn, and the even stretches of them.
+
+    Any two holes are one too; whether it stands for itself is told beside each.
+    """
+    for one, other in combinations(group, 2):
+        if _HAIR < abs(spots[one] - spots[other]) <= FURTHEST_MM:
+            yield (one, other), _keeps_apart(one, other, group, spots)
+    nexts: dict[int, list[int]] = {}
+    for one, other in _steps(spots[list(group)]):
+        nexts.setdefault(group[one], []).append(group[other])
+    for one, others in nexts.items():
+        for other in others:
+            ahead = _onward([one, other], nexts, spots)
+            whole = tuple(_onward(ahead[::-1], nexts, spots))
+            if len(whole) >= _FEWEST:
+                yield whole, True
+                yield from ((stretch, True) for stretch in _stretches(whole, spots))
+
+
+def _keeps_apart(one: int, other: int, group: Sequence[int], spots: Spots) -> bool:
+    span = abs(spots[one] - spots[other])
+    rest = [i for i in group if i not in (one, other)]
+    near = [abs(spots[i] - spots[end]) for i in rest for end in (one, other)]
+    return not near or min(near) >= _PAIR * span
+
+
+def _steps(spots: Spots) -> list[tuple[int, int]]:
+    """Return pairs of holes with no hole between them (relative neighbours, Toussaint 1980)."""
+    from scipy.spatial import cKDTree
+
+    flat = np.column_stack((spots.real, spots.imag))
+    near = min(_NEIGHBOURS + 1, len(spots))
+    far_mm, who = (np.asarray(each) for each in cKDTree(flat).query(flat, k=near))
+    found = []
+    for one in range(len(spots)):
+        for far, other in zip(far_mm[one][1:], who[one][1:], strict=True):
+            if far > FURTHEST_MM or other == one or far == 0:
+                continue
+            between = np.abs(spots[who[one]] - spots[other]) < far - _HAIR
+            if not (between & (far_mm[one] < far - _HAIR) & (who[one] != one)).any():
+                found.append((one, int(other)))
+    return found
+
+
+def _onward(chain: list[int], nexts: dict[int, list[int]], spots: Spots) -> list[int]:
+    """Return a chain gone on from its end, each time to the hole that lies straightest ahead."""
+    chain = list(chain)
+    while True:
+        way = spots[chain[-1]] - spots[chain[-2]]
+        best, straight = None, _TURN_DEG / 180 * pi
+        for other in nexts.get(chain[-1], ()):
+            step = spots[other] - spots[chain[-1]]
+            ratio = abs(step) / abs(way)
+            turn = abs(float(np.angle(step / way)))
+            if other not in chain and 1 / _UNEVEN <= ratio <= _UNEVEN and turn <= straight:
+                best, straight = other, turn
+        if best is None:
+            return chain
+        chain.append(best)
+
+
+def _stretches(chain: Chain, spots: Spots) -> Iterator[Chain]:
+    """Yield the even stretches of a chain whose spacing changes underway."""
+    spans = np.abs(np.diff(spots[list(chain)]))
+    breaks = [
+        at + 1
+        for at, (a, b) in enumerate(pairwise(spans.tolist()))
+        if max(a, b) > _BREAK * min(a, b)
+    ]
+    for start, end in pairwise((0, *breaks, len(chain) - 1)):
+        if end - start >= _FEWEST - 1 and end - start < len(chain) - 1:
+            yield chain[start : end + 1]
+
+
+def far_pairs(group: Sequence[int], spots: Spots, least_mm: float) -> Iterator[Chain]:
+    """Yield two holes far apart, none of them slanting where two such pairs lie side by side."""
+    for one, other in combinations(group, 2):
+        apart_mm = abs(spots[one] - spots[other])
+        if apart_mm < least_mm:
+            continue
+        shorter = (
+            abs(spots[near] - spots[stays]) < apart_mm - _HAIR
+            for end, stays in ((one, other), (other, one))
+            for near in group
+            if near != end and abs(spots[near] - spots[end]) < _BESIDE * apart_mm
+        )
+        if not any(shorter):
+            yield one, other
