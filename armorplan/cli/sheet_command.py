@@ -54,7 +54,8 @@ def sheet(chosen: Namespace) -> int:
         say_json({"sheets": written})
     else:
         for one in written:
-            say(f"Written: {one.file} ({one.title}: {one.steps} steps on {one.pages} pages)")
+            held = f"{one.full_size_parts} parts" if chosen.parts_only else f"{one.steps} steps"
+            say(f"Written: {one.file} ({one.title}: {held} on {one.pages} pages)")
     is_dated = table is not None or is_undated
     return CLEAN if is_dated and not asked.missing else FAULTY
 

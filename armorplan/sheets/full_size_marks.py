@@ -48,17 +48,17 @@ def draw_frame(ink: Ink, words: PageWords) -> None:
     room = right - left
     ink.text((left, y - 5.2), fitted(words.sheet, NAME, room), NAME)
     ink.text((left, y - 1.6), fitted(words.about, WORDS, room), WORDS)
-    ink.text((left, y + 2.0), "Print at 100 %, never fitted to the page.", WORDS)
-    ink.text((left, y + 5.2), _last_line(words.scale), WORDS)
+    ink.text((left, y + 2.0), fitted(_how_printed(words.scale), WORDS, room), WORDS)
+    ink.text((left, y + 5.2), "Costume, not protective equipment.", WORDS)
     ink.text_right((right, y + 5.2), f"Page {words.number} of {words.pages}", WORDS)
 
 
-def _last_line(scale: PrinterScale) -> str:
-    """Return for which printer a page is drawn, or else what the parts are not."""
+def _how_printed(scale: PrinterScale) -> str:
+    """Return how a page is printed, and on which printer where it is drawn for one."""
     if scale.is_true:
-        return "Costume, not protective equipment."
-    named = f"{scale.printer}, bars" if scale.printer else "a printer with bars"
-    return f"Only for {fitted(named, WORDS, _NAMED_MM)} {scale_words(scale)}."
+        return "Print at 100 %, never fitted to the page."
+    named = fitted(scale.printer, WORDS, _NAMED_MM) if scale.printer else "the printer with"
+    return f"Print at 100 %, on {named}: {scale_words(scale)}."
 
 
 def draw_bar(ink: Ink, at: Point) -> None:
