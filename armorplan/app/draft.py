@@ -1,6 +1,5 @@
 """A pattern under edit: immutable texts, each edit a new draft, refused where it makes errors."""
 
-import tomllib
 from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -10,6 +9,7 @@ from typing import Any
 from armorplan.app.derived import Derived, derive_build
 from armorplan.files.pattern_reader import read_pattern
 from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts
+from armorplan.files.tables import loaded
 from armorplan.files.toml_lines import KeyPath
 from armorplan.files.toml_patch import Change, UnpatchableError, all_patched
 from armorplan.kernel.findings import Finding, Severity
@@ -83,6 +83,11 @@ class Draft:
     def pattern(self) -> Pattern | None:
         """The pattern as it was read, options not settled; ``None`` where it is not sound."""
         return _read(self.slug, self.texts, self.bench)[1]
+
+    @property
+    def read_findings(self) -> tuple[Finding, ...]:
+        """What was found in it as it was read, before anything followed from it."""
+        return _read(self.slug, self.texts, self.bench)[0]
 
     @property
     def text(self) -> str:
@@ -218,7 +223,7 @@ def _derived(slug: str, texts: tuple[tuple[str, str], ...], bench: Bench) -> Der
 
 def _values(text: str) -> Mapping[str, Any]:
     try:
-        return tomllib.loads(text.removeprefix("\ufeff"))
+        return loaded(text.removeprefix("\ufeff"))
     except (ValueError, RecursionError):
         return {}
 

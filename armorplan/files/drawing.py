@@ -9,7 +9,7 @@ which may be forgotten holes.
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from functools import lru_cache
 
 from armorplan.files.budget import Budget, OverBudgetError
 from armorplan.files.faults import Faults, brief
@@ -18,12 +18,10 @@ from armorplan.files.svg_page import page_transform
 from armorplan.files.svg_tree import Element, read_tree
 from armorplan.files.svg_walk import Placed, Walk
 from armorplan.files.transforms import ShapeFaultError
+from armorplan.geometry.areas import ring_shape
 from armorplan.kernel.errors import UnreadableError
 from armorplan.kernel.findings import Finding, Place, Severity
 from armorplan.pattern.parts import Point, Ring
-
-if TYPE_CHECKING:
-    import shapely
 
 _LEAST_MM2 = 1e-3
 _STYLED = re.compile(r"display\s*:|transform\s*:")
@@ -188,12 +186,9 @@ class _Reading:
 
     def _check_outlines(self) -> None:
         """Set outlines aside that cross themselves or enclose nothing."""
-        import shapely
-
-        shapes = [shapely.Polygon(outline.ring) for outline in self._outlines]
         kept: list[Outline] = []
-        for outline, shape in zip(self._outlines, shapes, strict=True):
-            fault = _outline_fault(shape)
+        for outline in self._outlines:
+            fault = _outline_fault(outline.ring)
             if fault is None:
                 kept.append(outline)
             else:
@@ -262,9 +257,11 @@ def _finding(fault: ShapeFaultError, shape_id: str, place: Place) -> Finding:
     )
 
 
-def _outline_fault(shape: "shapely.Polygon") -> ShapeFaultError | None:
+@lru_cache(maxsize=2048)
+def _outline_fault(ring: Ring) -> ShapeFaultError | None:
     import shapely
 
+    shape = ring_shape(ring)
     if not shape.is_valid:
         spot = _SPOT.search(shapely.is_valid_reason(shape))
         where = f" at ({float(spot[1]):.1f}, {float(spot[2]):.1f})" if spot else ""

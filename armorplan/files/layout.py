@@ -16,6 +16,7 @@ from armorplan.files.layout_faults import (
     tell_outside,
     tell_stray,
 )
+from armorplan.geometry.areas import ring_shape
 from armorplan.kernel.findings import Place
 from armorplan.pattern.parts import Hole, Point, Slot
 
@@ -87,9 +88,7 @@ class _Sheet:
     def __init__(
         self, parts: dict[str, Outline], *, wanted: Wanted, layout: Layout, faults: Faults
     ) -> None:
-        import shapely
-
-        areas = {part: shapely.Polygon(outline.ring) for part, outline in parts.items()}
+        areas = {part: ring_shape(outline.ring) for part, outline in parts.items()}
         # The largest first: a smaller outline inside it then takes its holes over.
         self._areas = dict(sorted(areas.items(), key=lambda item: -item[1].area))
         self._names = tuple(self._areas)
@@ -194,9 +193,7 @@ class _Sheet:
                     tell_edge(self._faults, circles[hole.id], part)
 
     def _give_slots(self, outlines: list[Outline]) -> None:
-        import shapely
-
-        areas = [shapely.Polygon(outline.ring) for outline in outlines]
+        areas = [ring_shape(outline.ring) for outline in outlines]
         spots = [area.representative_point() for area in areas]
         owners = self._owners([(spot.x, spot.y) for spot in spots])
         for outline, area, owner in zip(outlines, areas, owners, strict=True):

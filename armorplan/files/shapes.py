@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import dist
 
@@ -31,6 +32,8 @@ _LEAST_CORNERS = 3
 _ENDS = 2
 _Attrs = dict[str, str]
 _Oval = tuple[float, float, float, float]
+_KEPT_CHARS = 4_000
+"""Path data up to this length is drawn once: its corners are far from any limit."""
 _RADII = {"circle": ("r", "r"), "ellipse": ("rx", "ry")}
 
 
@@ -75,10 +78,28 @@ def drawn(
         circle = _round(_oval(element.attrs, element.tag), to_mm, fine)
         if circle is not None:
             return circle if circle.diameter_mm > NEAR_MM else []
-    budget.path(len(element.attrs.get("d", "")) + len(element.attrs.get("points", "")))
+    data = element.attrs.get("d", "")
+    budget.path(len(data) + len(element.attrs.get("points", "")))
+    if element.tag == "path" and len(data) <= _KEPT_CHARS:
+        return _kept(data, to_mm, budget, fine)
     pen = Tracer(to_mm, budget, fine)
     _DRAW[element.tag](element.attrs, pen)
     return pen.lines
+
+
+def _kept(data: str, to_mm: Transform, budget: Budget, fine: Fineness) -> list[Line]:
+    """Return the lines of path data, drawn once for all readings of it."""
+    lines = _path_lines(data, to_mm, fine)
+    for _ in range(sum(len(line.corners) for line in lines)):
+        budget.corner()
+    return list(lines)
+
+
+@lru_cache(maxsize=2048)
+def _path_lines(data: str, to_mm: Transform, fine: Fineness) -> tuple[Line, ...]:
+    pen = Tracer(to_mm, Budget(), fine)
+    draw_path(data, pen)
+    return tuple(pen.lines)
 
 
 def _ring(lines: list[Line]) -> Ring | None:

@@ -8,8 +8,8 @@ values first asks whether errors were told.
 import re
 import tomllib
 from collections.abc import Mapping
-from functools import cached_property
-from typing import Self
+from functools import cached_property, lru_cache
+from typing import Any, Self
 
 from armorplan.files.faults import Faults, brief
 from armorplan.files.toml_lines import KeyPath, key_lines
@@ -21,6 +21,8 @@ _TWICE = re.compile(r"Cannot declare (\(.*\)) twice")
 _QUOTED = re.compile(r"""\"[^"\n]*+\"|'[^'\n]*+'""")
 _LONG_KEY = re.compile(r"(?<![\w-])[\w-]++(?:[ \t]*+\.[ \t]*+[\w-]++){32}")
 """tomllib's work grows with the square of the parts of a dotted key; ours have three."""
+_KEPT = 8
+"""Of so many texts what they hold is kept: an edit of a drawing reads the tables again as they were."""
 _ID = re.compile(r"\w[\w-]*")
 
 
@@ -41,7 +43,7 @@ class TomlText:
         return type(self)(self.name, self._text, faults=faults, strict=self.strict)
 
     @cached_property
-    def _lines(self) -> dict[KeyPath, int]:
+    def _lines(self) -> Mapping[KeyPath, int]:
         return key_lines(self._text)
 
     def place(self, path: KeyPath) -> Place:
@@ -222,14 +224,25 @@ def open_toml(name: str, text: str, faults: Faults, *, strict: bool = False) -> 
     """Read a TOML text as a table; ``None`` after a syntax error, which is told with its line."""
     plain = text.removeprefix("\ufeff")
     try:
-        _check_keys(plain)
-        values = tomllib.loads(plain)
+        values = loaded(plain)
     except (ValueError, RecursionError) as error:
         # ValueError, not only its TOML kind: numbers of thousands of digits raise it as it is.
         _tell_syntax(name, error, plain, faults)
         return None
     toml = TomlText(name, plain, faults=faults, strict=strict)
     return Table(values, path=(), toml=toml)
+
+
+@lru_cache(maxsize=_KEPT)
+def loaded(text: str) -> dict[str, Any]:
+    """Return what a text holds; it is shared, and nothing that reads it changes it.
+
+    Raises:
+        ValueError: it is not valid TOML.
+        RecursionError: its lists or tables lie in each other too deep.
+    """
+    _check_keys(text)
+    return tomllib.loads(text)
 
 
 def _check_keys(text: str) -> None:

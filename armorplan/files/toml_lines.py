@@ -8,6 +8,8 @@ checks nothing, and only steps over what a value is made of.
 import re
 import tomllib
 from bisect import bisect_right
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 KeyPath = tuple[str, ...]
@@ -168,8 +170,11 @@ def _unescaped(quoted: str) -> str:
     return str(tomllib.loads(f'key = "{quoted}"')["key"])
 
 
-def key_lines(text: str) -> dict[KeyPath, int]:
+@lru_cache(maxsize=8)
+def key_lines(text: str) -> Mapping[KeyPath, int]:
     """Return the line, counted from 1, at which each key, table and list entry stands.
+
+    What was found of the last few texts is kept.
 
     Args:
         text: valid TOML; on anything else the answer is incomplete.

@@ -3,9 +3,13 @@
 from functools import lru_cache
 from itertools import pairwise
 from math import dist, pi
+from typing import TYPE_CHECKING
 
 from armorplan.kernel.units import MM2_PER_DM2
 from armorplan.pattern.parts import Part, Ring
+
+if TYPE_CHECKING:
+    import shapely
 
 
 def ring_area_mm2(ring: Ring) -> float:
@@ -39,10 +43,18 @@ def edge_length_mm(part: Part) -> float:
 
 
 @lru_cache(maxsize=2048)
+def ring_shape(ring: Ring) -> "shapely.Polygon":
+    """Return a closed outline as a shape, made once: shapes do not change."""
+    import shapely
+
+    return shapely.Polygon(ring)
+
+
+@lru_cache(maxsize=2048)
 def rectangle_mm(ring: Ring) -> tuple[float, float]:
     """Return the longer and the shorter side in mm of the smallest rectangle round an outline."""
-    from shapely import Polygon, get_coordinates, oriented_envelope
+    from shapely import get_coordinates, oriented_envelope
 
-    corners = get_coordinates(oriented_envelope(Polygon(ring))).tolist()
+    corners = get_coordinates(oriented_envelope(ring_shape(ring))).tolist()
     one, other = dist(corners[0], corners[1]), dist(corners[1], corners[2])
     return max(one, other), min(one, other)

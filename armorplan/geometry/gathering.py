@@ -22,16 +22,20 @@ TOPICS: tuple[_Topic, ...] = (
     lame_measures,
     reach_measures,
 )
+QUICK_TOPICS = TOPICS[:-1]
+"""Those that take little: all but reach."""
 _WRONG_WAY = frozenset({"sides-disagree", "pivots-crossed"})
 """A part lies upside down or flesh side out: what lies where in its piece is not known."""
 _BY_PLACE = frozenset({"which-lies-outside"})
 """What is asked only of parts that come to lie on each other."""
 
 
-def measures(pattern: Pattern, shelf: Shelf) -> tuple[Measure, ...]:
+def measures(
+    pattern: Pattern, shelf: Shelf, topics: tuple[_Topic, ...] = TOPICS
+) -> tuple[Measure, ...]:
     """Return what rows, covers, bends, posts, lames and reach tell, sound or not, in the order of topics."""
     order = tuple(Topic)
-    found = tuple(measure for topic in TOPICS for measure in topic(pattern, shelf))
+    found = tuple(measure for topic in topics for measure in topic(pattern, shelf))
     told = _without_what_follows(pattern, found)
     return tuple(sorted(told, key=lambda measure: order.index(measure.topic)))
 

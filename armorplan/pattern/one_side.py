@@ -1,4 +1,4 @@
-"""A pattern as it is made on one side of the wearer, where the two sides differ."""
+"""A pattern with some of its parts: those of one side of the wearer, or those one asks for."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -21,6 +21,19 @@ def on_side(pattern: Pattern, side: MadeOn) -> Pattern:
     joints = tuple(each for each in pattern.joints if _is_made(pattern, each, kept, side))
     if len(kept) == len(pattern.parts) and len(joints) == len(pattern.joints):
         return pattern
+    return _left_of(pattern, frozenset(kept), joints)
+
+
+def with_only(pattern: Pattern, kept: frozenset[str]) -> Pattern:
+    """Return a pattern with some of its parts, and of all else what these alone are in."""
+    joints = tuple(j for j in pattern.joints if kept.issuperset(pattern.stack_parts(j.id)))
+    left = _left_of(pattern, kept, joints)
+    return replace(
+        left, movements=tuple(each for each in left.movements if kept.issuperset(each.parts))
+    )
+
+
+def _left_of(pattern: Pattern, kept: frozenset[str], joints: tuple[Joint, ...]) -> Pattern:
     made = frozenset(joint.id for joint in joints)
     return replace(
         pattern,
@@ -42,14 +55,14 @@ def _seams(pattern: Pattern, made: frozenset[str]) -> Iterator[Seam]:
             yield replace(seam, joints=joints)
 
 
-def _threads(pattern: Pattern, kept: set[str], made: frozenset[str]) -> Iterator[Thread]:
+def _threads(pattern: Pattern, kept: frozenset[str], made: frozenset[str]) -> Iterator[Thread]:
     for thread in pattern.threads:
         if kept.issuperset((thread.part, *thread_hosts(pattern, thread))):
             closed_by = tuple(joint for joint in thread.closed_by if joint in made)
             yield replace(thread, closed_by=closed_by)
 
 
-def _forms(pattern: Pattern, kept: set[str]) -> Iterator[Form]:
+def _forms(pattern: Pattern, kept: frozenset[str]) -> Iterator[Form]:
     for form in pattern.forms:
         if parts := tuple(part for part in form.parts if part in kept):
             yield replace(form, parts=parts)
