@@ -4,6 +4,7 @@ from typing import Protocol
 
 from armorplan.app.absence_shelf import AbsenceShelf
 from armorplan.app.build_plan import PlanShelf
+from armorplan.app.cutting import CutLog
 from armorplan.app.keepsake_shelf import KeepsakeShelf
 from armorplan.app.learned_room import LookLedger
 from armorplan.app.other_builds import KinLedger
@@ -39,6 +40,11 @@ class Ledger(PlanShelf, LookLedger, KinLedger, Protocol):
     @property
     def timers(self) -> TimerShelf:
         """Where timers are kept."""
+        ...
+
+    @property
+    def cut_log(self) -> CutLog:
+        """Where it is kept what machines were set to."""
         ...
 
     @property

@@ -7,6 +7,7 @@ from armorplan.app.absences import Absences
 from armorplan.app.asking_between import Between
 from armorplan.app.bench_card import BenchCard
 from armorplan.app.closes_off import ClosesOff
+from armorplan.app.cutting import Cutting
 from armorplan.app.drying_choices import Dryings
 from armorplan.app.drying_protocol import BenchDrying
 from armorplan.app.fit_protocol import DryFits
@@ -88,6 +89,11 @@ class BenchSession(BenchWeek, Protocol):
     @property
     def keepsakes(self) -> Keepsakes:
         """Notes, measurements and photos of its steps and parts."""
+        ...
+
+    @property
+    def cutting(self) -> Cutting:
+        """What is cut, and what machines were set to."""
         ...
 
     @property

@@ -11,6 +11,7 @@ from zoneinfo import ZoneInfo
 
 from armorplan.app.build_origins import build_origin
 from armorplan.app.build_plan import BuildPlan
+from armorplan.app.cutting import Cutting
 from armorplan.app.derived import Derived
 from armorplan.app.entries import NOT_RECORDED, Ledger
 from armorplan.app.in_hand import InHand, WeekPlan, agreed_words, rows_of, why_not_agreed
@@ -50,6 +51,7 @@ class SessionWeek(SessionPages):
         self._others = OtherBuilds(build.id, ledger)
         self._promised = Promised(ledger.orders)
         self._planning = BuildPlan(derived, ledger, clock, self._others)
+        self.cutting = Cutting(lambda: self._bare, ledger.cut_log, clock)
 
     def share(self, kin: KinBuilds) -> None:
         """Take other builds from what this window's former sessions derived, and add this one."""

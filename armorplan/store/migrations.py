@@ -265,4 +265,30 @@ def _keepsakes_restorings(db: Database) -> None:
         db.execute(statement)
 
 
-SCHEMA = Schema(version=5, migrations=_MIGRATIONS)
+_CUT_SETTINGS = (
+    """
+    CREATE TABLE cut_settings (
+        seq INTEGER PRIMARY KEY AUTOINCREMENT,
+        at TEXT NOT NULL,
+        machine TEXT NOT NULL,
+        leather TEXT NOT NULL,
+        thickness_mm REAL NOT NULL,
+        words TEXT NOT NULL,
+        passes INTEGER NOT NULL,
+        result TEXT NOT NULL,
+        kerf_mm REAL,
+        note TEXT NOT NULL,
+        who TEXT NOT NULL
+    ) STRICT
+    """,
+    *(statement.replace("<table>", "cut_settings") for statement in _ONLY_ADDED_TO),
+)
+
+
+@_MIGRATIONS(name="0006-cut-settings")
+def _cut_settings(db: Database) -> None:
+    for statement in _CUT_SETTINGS:
+        db.execute(statement)
+
+
+SCHEMA = Schema(version=6, migrations=_MIGRATIONS)

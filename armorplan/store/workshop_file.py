@@ -13,6 +13,7 @@ from armorplan.store.absence_file import AbsenceFile
 from armorplan.store.air_file import AirFile
 from armorplan.store.columns import build_of, build_row, event_of, event_row, instant_text
 from armorplan.store.connection import connect
+from armorplan.store.cut_log_file import CutLogFile
 from armorplan.store.fresh_start_file import FreshStartFile
 from armorplan.store.gate import OPEN, Gate
 from armorplan.store.keepsake_file import KeepsakeFile
@@ -63,6 +64,7 @@ class WorkshopFile:
         fresh_starts: what was to be learned from nothing again.
         orders: what was agreed about builds, and the plans that were promised.
         keepsakes: notes, measurements and photos kept with builds.
+        cut_log: what machines were set to, and how their cuts came out.
     """
 
     def __init__(self, db: Database, path: Path, clock: Clock, gate: Gate = OPEN) -> None:
@@ -77,6 +79,7 @@ class WorkshopFile:
         self.fresh_starts = FreshStartFile(self._tables, clock)
         self.orders = OrderFile(self._tables, clock)
         self.keepsakes = KeepsakeFile(self._tables, path, clock)
+        self.cut_log = CutLogFile(self._tables)
 
     @classmethod
     def open(cls, path: Path, clock: Clock, gate: Gate = OPEN) -> Self:

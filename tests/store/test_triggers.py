@@ -11,6 +11,7 @@ from store.shelf_of_builds import ELBOW, entry, timer_entry
 from armorplan.ledger.keepsakes import THE_BUILD, Keepsake
 from armorplan.store.connection import connect
 from armorplan.store.workshop_file import WorkshopFile
+from armorplan.workshop.cut_settings import CutResult, CutSetting
 
 COPY_BUILD = (
     "INSERT OR REPLACE INTO builds SELECT id, 'x', pattern_uuid, pattern_version, pattern_hash, "
@@ -24,6 +25,16 @@ COPY_EVENT = (
 COPY_TIMER = (
     "INSERT OR REPLACE INTO timer_entries SELECT seq, 'x', kind, at, boot_id, boot_s, minutes, text "
     "FROM timer_entries"
+)
+
+CUT = CutSetting(
+    at=datetime(2027, 3, 1, 9, tzinfo=UTC),
+    machine="loft laser",
+    leather="strap",
+    thickness_mm=2.8,
+    words="power 60, speed 12",
+    passes=2,
+    result=CutResult.THROUGH,
 )
 
 
@@ -40,6 +51,7 @@ def path(tmp_path):
     for text in ("gap", "gop"):
         kept = workshop.keepsakes.add(Keepsake(build=ELBOW.id, about=THE_BUILD, at=at, text=text))
     workshop.keepsakes.withdraw(kept)
+    workshop.cut_log.keep(CUT)
     workshop.close()
     return path
 
@@ -47,6 +59,8 @@ def path(tmp_path):
 @pytest.mark.parametrize(
     ("statement", "answer"),
     [
+        ("UPDATE cut_settings SET words = 'x'", "never changes"),
+        ("DELETE FROM cut_settings", "never"),
         ("UPDATE builds SET id = 'x'", "snapshot of a build never changes"),
         ("UPDATE builds SET pattern_uuid = 'x'", "snapshot of a build never changes"),
         ("UPDATE builds SET pattern_version = 9", "snapshot of a build never changes"),
