@@ -7,6 +7,8 @@ from armorplan.geometry.matching.model import RowMatch
 
 Holed = tuple[str, str]
 """A hole of a part: ids of both, since hole ids are unique in a part only."""
+_HARDLY = 0.01
+_HOLE = 0.2
 _SECONDS = 2.0
 
 
@@ -19,10 +21,15 @@ def holes_of(match: RowMatch) -> frozenset[Holed]:
 def consistent(matches: Sequence[RowMatch]) -> tuple[RowMatch, ...]:
     """Return the set of matches for which most speaks, each hole used once, in the order given.
 
-    What speaks for a match counts for each of its holes, so that one long row beats two short
-    stretches of it.
+    A match counts by the logarithm of how likely it is, over that of what is hardly worth a look;
+    and its holes count a little, so that one long row beats two short stretches of it.
     """
-    worth = [match.likely * len(match.pairs) for match in matches]
+    from math import log
+
+    worth = [
+        max(log(max(match.likely, _HARDLY) / _HARDLY), 0.0) + _HOLE * len(match.pairs)
+        for match in matches
+    ]
     chosen = best_set([holes_of(match) for match in matches], worth)
     return tuple(match for at, match in enumerate(matches) if at in chosen)
 

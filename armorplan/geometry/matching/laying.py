@@ -108,7 +108,8 @@ class _Layer:
         over = misses(one.spots, other.spots.conj())
         fits = alike.longer == 1.0
         mirrored = fits and over.most_mm <= self._misfit_mm < flat.most_mm
-        gores = mirrored and _faces(one.lean, other.lean, flat.turn) < 0
+        gores = mirrored and one.on_edge and other.on_edge
+        gores = gores and _faces(one.lean, other.lean, flat.turn) < 0
         taken = over if mirrored and not gores else flat
         lies_flat = fits and not gores and taken.most_mm <= self._misfit_mm
         lean = other.lean.conjugate() if taken is over else other.lean
@@ -135,10 +136,11 @@ class _Layer:
     def _lies_over(self, one: "_Held", other: "_Held", faces: float) -> float:
         """Return what speaks against two parts that come to lie on each other, less what is apart.
 
-        A trim, a rib or a boss lies on its plate; two plates meet at their edges.
+        A trim, a rib or a boss lies on its plate; two plates meet at their edges. Lames that turn
+        on pivots lie on each other as much as their motion asks.
         """
         small, large = sorted((self._areas[one.at], self._areas[other.at]))
-        over = faces > 0 and small < _PLATES * large
+        over = (one.ends and other.ends) or (faces > 0 and small < _PLATES * large)
         return 0.0 if over else _ABREAST * faces
 
     def _turned_deg(self, first: int, second: int, turn: complex) -> float:
@@ -155,6 +157,7 @@ class _Held:
     lean: complex
     whole: bool
     on_edge: bool
+    ends: bool
 
 
 def _in_order(rows: Sequence[Row], alike: Alike) -> tuple[_Held, _Held, float]:
@@ -174,6 +177,7 @@ def _in_order(rows: Sequence[Row], alike: Alike) -> tuple[_Held, _Held, float]:
                 lean=row.lean,
                 whole=row.apart and end - start == len(row.holes),
                 on_edge=row.follows_edge,
+                ends=row.ends,
             )
         )
     if (sides[1].at, sides[1].holes) < (sides[0].at, sides[0].holes):

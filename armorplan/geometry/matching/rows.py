@@ -25,6 +25,7 @@ _PAIRED = 2
 _FEWEST = 3
 _AMID = 0.35
 _ALL_ALONG = 0.6
+_EVEN = 1.06
 _ENDS = 0.55
 """Two holes at the two ends of a part lie so much of its length apart."""
 _HAIR = 1e-6
@@ -103,7 +104,9 @@ def rows_of(at: int, part: Part, taken: Collection[str] = ()) -> tuple[Row, ...]
     made = [
         replace(_row(at, part, free, chain, ground), apart=apart) for chain, apart in found.items()
     ]
-    return tuple(sorted(made, key=lambda row: (-len(row.holes), row.holes)))
+    set_holes = {hole for row in made if row.set_row for hole in row.holes}
+    told = [replace(row, set_row=set_holes.issuperset(row.holes)) for row in made]
+    return tuple(sorted(told, key=lambda row: (-len(row.holes), row.holes)))
 
 
 def row_through(at: int, part: Part, holes: Sequence[str]) -> Row:
@@ -164,7 +167,8 @@ class _Ground:
         """Tell whether holes may be those a buckle's tongue goes through: a part of a strap's middle."""
         if len(where) < _FEWEST or not self.is_strap() or not self.is_amid(where):
             return False
-        return bool(
+        spans = np.abs(np.diff(self.spots[where]))
+        return bool(spans.max() <= _EVEN * spans.min()) and bool(
             abs(self.spots[where[-1]] - self.spots[where[0]]) < _ALL_ALONG * self.sides_mm[0]
         )
 

@@ -1,4 +1,4 @@
-"""Holes that stand in no long row, found on holes of other parts as a whole."""
+"""Holes that stand in no long row and are no pivots, found on holes of other parts as a whole."""
 
 from collections.abc import Collection, Iterator, Sequence
 
@@ -30,7 +30,8 @@ def scattered_sets(
     Raises:
         StoppedError: it was asked to stop.
     """
-    in_rows = {(row.at, hole) for row in rows if len(row.holes) >= _LONG for hole in row.holes}
+    told = [row for row in rows if len(row.holes) >= _LONG or row.ends]
+    in_rows = {(row.at, hole) for row in told for hole in row.holes}
     loose = [
         [
             h

@@ -20,7 +20,8 @@ _NOTHING = 4.0
 """Points of 'these holes belong to nothing that is drawn'."""
 _AS_GOOD = 0.7
 """A rival fits as well where it has no fewer points than a match, less these."""
-_AMONG = 5
+_FAR_BETTER = 3.0
+_AMONG = 8
 """What so many others beat for the same holes is not suggested."""
 
 
@@ -103,7 +104,14 @@ def _is_among(
         {(str(found[at].first), one) for one, _ in found[at].pairs},
         {(str(found[at].second), other) for _, other in found[at].pairs},
     ]
-    return any(sum(not side.isdisjoint(holes[o]) for o in better) < _AMONG for side in sides)
+    for side in sides:
+        beaten_by = [found[o].points for o in better if not side.isdisjoint(holes[o])]
+        if (
+            len(beaten_by) < _AMONG
+            and max(beaten_by, default=0.0) <= found[at].points + _FAR_BETTER
+        ):
+            return True
+    return False
 
 
 def _holes(each: Laid) -> frozenset[Holed]:

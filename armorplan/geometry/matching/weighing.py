@@ -20,9 +20,9 @@ _HOLES = 2.0
 _WHOLE = 1.5
 _EDGE = 0.6
 _SET_ROW = 2.5
-_STRAPS = 2.0
+_STRAPS = 3.0
 _ONE_PART = 3.0
-_TWINS = 2.0
+_TWINS = 3.0
 _SIZES = 1.5
 _OFF = 2.0
 _LONGER = 1.0
@@ -34,6 +34,8 @@ _FAR_MOST = 2.0
 _NESTED = 0.4, 1.4
 _NESTS = 3.0
 _UNLIKE = 1.0
+_SMALL = 0.35
+_PUT_ON = 1.0
 _TWIN_SHARE = 0.03
 
 
@@ -52,6 +54,7 @@ class Scales:
         self._ends = np.array([row.ends for row in rows])
         self._nested_mm = pi * np.array([part.thickness_mm for part in parts])
         self._area = np.array([ring_area_mm2(part.outline) for part in parts])
+        self._of_row = self._area[self._at]
         self._edge = np.array([ring_length_mm(part.outline) for part in parts])
 
     def weighed(self, rows: Numbers, others: Numbers, whole: Truths) -> Reals:
@@ -88,6 +91,10 @@ class Scales:
         points = np.where(nested, _NESTS, 0.0)
         points[(longer != 1.0) & ~strap & ~nested] = -np.inf
         points[self._ends[first][:, None] != self._ends[second]] -= _UNLIKE
+        small = np.minimum(
+            self._of_row[first][:, None], self._of_row[second]
+        ) < _SMALL * np.maximum(self._of_row[first][:, None], self._of_row[second])
+        points += np.where(ends, 0.0, np.where(small, _PUT_ON, -_PUT_ON))
         return points
 
     def _of_parts(self, first: Numbers, second: Numbers) -> Reals:
