@@ -8,7 +8,7 @@ from armorplan.app.bringing.answering import answered_all
 from armorplan.app.bringing.answering import begun as begun_with
 from armorplan.app.bringing.model import Bringing
 from armorplan.desktop.bring_kept import Begun
-from armorplan.desktop.bring_view import BringView, path_of
+from armorplan.desktop.bring_view import BringView, seen
 from armorplan.files.typed_numbers import typed_number
 from armorplan.kernel.stopping import ShouldStop
 from armorplan.workshop.shelf import Shelf
@@ -44,16 +44,12 @@ class BroughtIn:
         drawn = drawn if stands.named else tuple(replace(part, name="") for part in drawn)
         names = shown_names(drawn, bringing)
         shapes = tuple(
-            replace(shape, name=names.get(shape.key, shape.name))
+            replace(shape, name=names[shape.key]) if shape.key in names else shape
             for shape in stands.sorted_out.shapes
         )
-        return BringView(
-            bringing=bringing,
-            found=replace(stands.sorted_out, shapes=shapes),
-            questions=stands.questions,
-            mm_each=typed_number(stands.questions[0].taken) or 1.0,
-            paths={shape.key: path_of(shape) for shape in shapes},
-        )
+        found = replace(stands.sorted_out, shapes=shapes)
+        mm_each = typed_number(stands.questions[0].taken) or 1.0
+        return seen(bringing, found, stands.questions, mm_each)
 
     def write(self, bringing: Bringing, file: Path, folder: Path) -> None:
         """Write the pattern into a new or empty folder; ArmorplanError where it cannot."""

@@ -1,7 +1,7 @@
 """What a drawing on its way to a pattern looks like now; reckoned in any thread."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import dist
 
 from PySide6.QtCore import QPointF
@@ -9,6 +9,8 @@ from PySide6.QtGui import QPainterPath, QPolygonF
 
 from armorplan.app.bringing.model import Bringing, Question
 from armorplan.app.bringing.part_shapes import middle
+from armorplan.app.bringing.row_questions import NONE
+from armorplan.desktop.picture_keys import Place
 from armorplan.geometry.brought.model import Shape, SortedOut
 from armorplan.geometry.matching.model import RowMatch
 from armorplan.geometry.placing import Fit
@@ -22,6 +24,9 @@ class BringView:
     Attributes:
         mm_each: what one unit of the file is taken for.
         paths: what is drawn of each shape, in mm, by its key.
+        places: the middle of each shape in mm, in the order they are gone through: each part, then
+            what lies in it.
+        box: left, top, right and bottom of everything, in mm.
     """
 
     bringing: Bringing
@@ -29,6 +34,8 @@ class BringView:
     questions: tuple[Question, ...]
     mm_each: float
     paths: Mapping[str, QPainterPath]
+    places: Mapping[str, Place]
+    box: tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,6 +58,41 @@ class Ghost:
     links: tuple[Link, ...]
 
 
+def seen(
+    bringing: Bringing, found: SortedOut, questions: tuple[Question, ...], mm_each: float
+) -> BringView:
+    """Return a view with all that takes time to draw it."""
+    shapes = {shape.key: shape for shape in found.shapes}
+    corners = [corner for shape in found.shapes for corner in shape.points]
+    xs, ys = [x for x, _ in corners] or [0.0], [y for _, y in corners] or [0.0]
+    return BringView(
+        bringing=bringing,
+        found=found,
+        questions=questions,
+        mm_each=mm_each,
+        paths={key: path_of(shape) for key, shape in shapes.items()},
+        places={key: middle_of(shapes[key]) for key in _walked(shapes)},
+        box=(min(xs), min(ys), max(xs), max(ys)),
+    )
+
+
+def _walked(shapes: Mapping[str, Shape]) -> list[str]:
+    order = {key: number for number, key in enumerate(shapes)}
+    return sorted(
+        shapes,
+        key=lambda key: (
+            order.get(shapes[key].inside, order[key]),
+            bool(shapes[key].inside),
+            order[key],
+        ),
+    )
+
+
+def middle_of(shape: Shape) -> Point:
+    """Return the middle of a shape in mm."""
+    return shape.circle[0] if shape.circle else middle(shape.points)
+
+
 def path_of(shape: Shape) -> QPainterPath:
     """Return a shape as it is drawn, in mm."""
     path = QPainterPath()
@@ -71,7 +113,7 @@ def ghost_of(match: RowMatch, view: BringView) -> Ghost:
     """
     shapes = {shape.key: shape for shape in view.found.shapes}
     pairs = [
-        (_middle(shapes[one]), _middle(shapes[other]))
+        (middle_of(shapes[one]), middle_of(shapes[other]))
         for one, other in match.pairs
         if one in shapes and other in shapes
     ]
@@ -83,8 +125,29 @@ def ghost_of(match: RowMatch, view: BringView) -> Ghost:
     return Ghost(outline=_placed(outline, fit), links=laid)
 
 
-def _middle(shape: Shape) -> Point:
-    return shape.circle[0] if shape.circle else middle(shape.points)
+def lit_by(question: Question, choice: str) -> tuple[str, ...]:
+    """Return keys of the shapes that are lit while a choice is in hand: of a match its two parts."""
+    for match in question.matches:
+        if match.key == choice:
+            return (match.first, match.second, *(hole for pair in match.pairs for hole in pair))
+    return question.shapes
+
+
+def ghost_for(question: Question, choice: str, view: BringView) -> Ghost | None:
+    """Return what is drawn while a choice is in hand; ``None``: nothing.
+
+    A match that can be chosen by itself is laid on; of several at once each hole is joined to its
+    other, where both are drawn.
+    """
+    for match in question.matches:
+        if match.key == choice:
+            return ghost_of(match, view)
+    if not question.matches or choice == NONE:
+        return None
+    loose = (replace(match, fit=None) for match in question.matches)
+    return Ghost(
+        outline=(), links=tuple(k for match in loose for k in ghost_of(match, view).links)
+    )
 
 
 def _placed(ring: Ring, fit: Fit) -> Ring:

@@ -6,7 +6,7 @@ from pathlib import Path
 from armorplan.app.bringing.answering import SHAPE, answered_all
 from armorplan.app.bringing.asking import Asking, choices
 from armorplan.app.bringing.model import Bringing, Question, QuestionKind
-from armorplan.desktop.bring_view import BringView, path_of
+from armorplan.desktop.bring_view import seen
 from armorplan.geometry.brought.model import (
     LooseDrawing,
     Shape,
@@ -148,8 +148,10 @@ def asked(bringing: Bringing, shapes: tuple[Shape, ...]) -> tuple[Question, ...]
             id="row",
             kind=QuestionKind.ROW,
             text="The row of 4 holes of 'breast plate' fits that of 'part 2' within 0.3 mm.",
-            choices=choices(("yes", "They are joined", "Four holes fit."), ("no", "They are not")),
-            suggested="yes",
+            choices=choices(
+                (match().key, "They are joined", "Four holes fit."), ("none", "They are not")
+            ),
+            suggested=match().key,
             shapes=("upper", "lower"),
             matches=(match(),),
         )
@@ -178,12 +180,12 @@ class FakeCore:
             else replace(s, name=name)
             for s in drawn()
         )
-        return BringView(
-            bringing=bringing,
-            found=SortedOut(shapes=shapes),
-            questions=asked(bringing, shapes),
-            mm_each=float((bringing.answer("unit") or str(INCH_MM)).replace(",", ".")),
-            paths={s.key: path_of(s) for s in shapes},
+        said = bringing.answer("unit") or str(INCH_MM)
+        return seen(
+            bringing,
+            SortedOut(shapes=shapes),
+            asked(bringing, shapes),
+            float(said.replace(",", ".")),
         )
 
     def write(self, bringing, file, folder):

@@ -55,9 +55,9 @@ def test_an_answer_is_taken_and_taken_back(opened, qtbot):
 def test_answers_given_while_it_reckons_are_all_taken(opened, qtbot):
     opened.answer("unit", "1")
     with qtbot.waitSignal(opened.shown):
-        opened.answer("row", "no")
+        opened.answer("row", "none")
     qtbot.waitUntil(lambda: not opened.is_busy)
-    assert opened.view.bringing.answers == {"unit": "1", "row": "no"}
+    assert opened.view.bringing.answers == {"unit": "1", "row": "none"}
 
 
 def test_all_that_is_sure_is_taken_at_once(opened, qtbot):
@@ -88,13 +88,13 @@ def test_one_and_the_same_point_tells_nothing(opened):
 
 def test_what_was_answered_is_there_in_the_next_window(opened, qtbot, core, kept):
     with qtbot.waitSignal(opened.shown):
-        opened.answer("row", "no")
+        opened.answer("row", "none")
     begun = kept.held()
     assert begun.file == Path("lantern.svg")
     later = BringDesk(core, kept)
     with qtbot.waitSignal(later.shown):
         later.open(begun)
-    assert later.view.bringing.answers == {"row": "no"}
+    assert later.view.bringing.answers == {"row": "none"}
     later.close()
 
 

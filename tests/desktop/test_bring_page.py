@@ -134,29 +134,32 @@ def test_what_was_found_in_the_file_is_told(page):
 
 def test_what_a_question_is_about_is_lit(page, qtbot):
     qtbot.keyClick(page.asking.answers, Qt.Key.Key_Right)
-    lit = {key for key, item in page.canvas._items.items() if item.is_lit}
-    assert lit == {f"{row}{i}" for row in "ab" for i in range(4)}
+    canvas = page.picture.canvas
+    assert not any(item.is_lit for item in canvas._items.values())
+    assert {key for holes in canvas._holes.values() for key in holes.lit} == {
+        f"{row}{i}" for row in "ab" for i in range(4)
+    }
 
 
 def test_a_match_lies_on_the_other_part_as_a_ghost(page, desk):
-    assert page.canvas.ghost.ghost is None
+    assert page.picture.canvas.ghost.ghost is None
     page.asking.go("row")
-    ghost = page.canvas.ghost.ghost
+    ghost = page.picture.canvas.ghost.ghost
     assert ghost == ghost_of(match(), desk.view)
     assert [round(link.miss_mm, 2) for link in ghost.links] == [0.1, 0.1, 0.1, 0.3]
     xs = [x for x, _ in ghost.outline]
     assert (round(min(xs), 1), round(max(xs), 1)) == (19.9, 179.9)
     page.asking.answers.setCurrentRow(1)
-    assert page.canvas.ghost.ghost is None
+    assert page.picture.canvas.ghost.ghost is None
 
 
 def test_a_shape_is_walked_to_and_taken_for_another_kind_by_a_letter(page, desk, qtbot):
-    page.canvas.hands.walk_to("slot")
-    assert page.shape.words.text() == "Slot, 30.0 × 6.0 mm."
-    press(qtbot, desk, page.canvas, Qt.Key.Key_E)
-    assert page.canvas.shape_at("slot").kind is ShapeKind.ENGRAVING
-    assert page.shape.words.text() == "Engraving, 30.0 × 6.0 mm."
-    counts = [b.text() for b in page.kinds.findChildren(QAbstractButton)]
+    page.picture.canvas.hands.walk_to("slot")
+    assert page.picture.shape.words.text() == "Slot, 30.0 × 6.0 mm."
+    press(qtbot, desk, page.picture.canvas, Qt.Key.Key_E)
+    assert page.picture.canvas.shape_at("slot").kind is ShapeKind.ENGRAVING
+    assert page.picture.shape.words.text() == "Engraving, 30.0 × 6.0 mm."
+    counts = [b.text() for b in page.picture.kinds.findChildren(QAbstractButton)]
     assert counts == [
         "2 parts (P)",
         "8 holes (H)",
@@ -168,58 +171,58 @@ def test_a_shape_is_walked_to_and_taken_for_another_kind_by_a_letter(page, desk,
 
 
 def test_a_click_chooses_the_smallest_shape_and_a_button_says_its_kind(page, desk, qtbot):
-    where = spot(page.canvas, 40, 95)
-    qtbot.mouseClick(page.canvas.viewport(), Qt.MouseButton.LeftButton, pos=where)
-    assert page.shape.words.text() == (
+    where = spot(page.picture.canvas, 40, 95)
+    qtbot.mouseClick(page.picture.canvas.viewport(), Qt.MouseButton.LeftButton, pos=where)
+    assert page.picture.shape.words.text() == (
         "Hole in 'breast plate', ø 5.0 mm. It is round and lies in a part."
     )
     with qtbot.waitSignal(desk.shown):
-        page.kinds.findChild(QAbstractButton, "bring_kind_left_out").click()
-    assert page.canvas.shape_at("a0").kind is ShapeKind.LEFT_OUT
+        page.picture.kinds.findChild(QAbstractButton, "bring_kind_left_out").click()
+    assert page.picture.canvas.shape_at("a0").kind is ShapeKind.LEFT_OUT
 
 
 def test_nothing_is_chosen_where_nothing_lies(page, qtbot):
-    where = spot(page.canvas, 200, 120)
-    qtbot.mouseClick(page.canvas.viewport(), Qt.MouseButton.LeftButton, pos=where)
-    assert page.shape.key == ""
-    page.kinds.findChild(QAbstractButton, "bring_kind_hole").click()
+    where = spot(page.picture.canvas, 200, 120)
+    qtbot.mouseClick(page.picture.canvas.viewport(), Qt.MouseButton.LeftButton, pos=where)
+    assert page.picture.shape.key == ""
+    page.picture.kinds.findChild(QAbstractButton, "bring_kind_hole").click()
     assert page.busy.words.text() == "Choose a line in the drawing first."
 
 
 def test_a_part_is_named(page, desk, qtbot):
-    page.canvas.hands.walk_to("lower")
-    qtbot.keyClick(page.canvas, Qt.Key.Key_N)
-    qtbot.keyClicks(page.shape.name, "gorget")
-    press(qtbot, desk, page.shape.name, Qt.Key.Key_Return)
-    assert page.canvas.shape_at("lower").name == "gorget"
-    assert "gorget" in [name.text() for name in page.canvas._names.values()]
+    page.picture.canvas.hands.walk_to("lower")
+    qtbot.keyClick(page.picture.canvas, Qt.Key.Key_N)
+    qtbot.keyClicks(page.picture.shape.name, "gorget")
+    press(qtbot, desk, page.picture.shape.name, Qt.Key.Key_Return)
+    assert page.picture.canvas.shape_at("lower").name == "gorget"
+    assert "gorget" in [name.text() for name in page.picture.canvas._names.values()]
 
 
 def test_a_true_length_between_two_walked_points_tells_the_unit(page, desk, qtbot):
     for key in ("a0", "a1"):
-        page.canvas.hands.walk_to(key)
-        qtbot.keyClick(page.canvas, Qt.Key.Key_M)
-    assert page.shape.length.text() == "30.0 mm as it is taken now;"
-    qtbot.keyClicks(page.shape.true, "60")
-    press(qtbot, desk, page.shape.true, Qt.Key.Key_Return)
+        page.picture.canvas.hands.walk_to(key)
+        qtbot.keyClick(page.picture.canvas, Qt.Key.Key_M)
+    assert page.picture.shape.length.text() == "30.0 mm as it is taken now;"
+    qtbot.keyClicks(page.picture.shape.true, "60")
+    press(qtbot, desk, page.picture.shape.true, Qt.Key.Key_Return)
     assert desk.view.mm_each == pytest.approx(50.8)
-    assert not page.shape.measure.isChecked()
+    assert not page.picture.shape.measure.isChecked()
 
 
 def test_clicked_points_are_corners_and_middles_near_by(page):
-    page.canvas.is_measuring = True
-    assert page.canvas.point_near(spot(page.canvas, 41, 96)) == (40, 95)
-    assert page.canvas.point_near(spot(page.canvas, 21, 21)) == (20, 20)
-    free = page.canvas.point_near(spot(page.canvas, 200, 120))
+    page.picture.canvas.measure(True)
+    assert page.picture.canvas.point_near(spot(page.picture.canvas, 41, 96)) == (40, 95)
+    assert page.picture.canvas.point_near(spot(page.picture.canvas, 21, 21)) == (20, 20)
+    free = page.picture.canvas.point_near(spot(page.picture.canvas, 200, 120))
     assert free == pytest.approx((200, 120), abs=1.0)
 
 
 def test_a_length_that_is_none_says_so(page, qtbot):
-    page.shape.mark((0.0, 0.0))
-    page.shape.mark((10.0, 0.0))
-    page.shape.true.setText("long")
-    qtbot.keyClick(page.shape.true, Qt.Key.Key_Return)
-    assert page.shape.length.text() == "'long' is no length. Type mm, such as 212.5."
+    page.picture.shape.mark((0.0, 0.0))
+    page.picture.shape.mark((10.0, 0.0))
+    page.picture.shape.true.setText("long")
+    qtbot.keyClick(page.picture.shape.true, Qt.Key.Key_Return)
+    assert page.picture.shape.length.text() == "'long' is no length. Type mm, such as 212.5."
 
 
 # --- from file to folder --------------------------------------------------------------------------
@@ -236,12 +239,12 @@ def test_a_file_that_is_refused_says_why_where_one_chose_it(empty, desk, qtbot, 
 
 
 def test_what_was_begun_is_offered_and_gone_on_with(empty, desk, qtbot):
-    desk._kept.keep(Begun(file=Path("lantern.svg"), answers={"row": "no"}))
+    desk._kept.keep(Begun(file=Path("lantern.svg"), answers={"row": "none"}))
     empty.begin()
     assert empty.start.resume.text() == "&Go on with lantern.svg: 1 answered"
     with qtbot.waitSignal(desk.shown):
         empty.start.resume.click()
-    assert desk.view.bringing.answers == {"row": "no"}
+    assert desk.view.bringing.answers == {"row": "none"}
 
 
 def test_what_was_begun_can_be_forgotten(empty, desk):
@@ -287,5 +290,5 @@ def test_it_fits_a_small_screen(page, qtbot):
     page.resize(984, 700)
     assert page.minimumSizeHint().width() <= 984
     assert page.minimumSizeHint().height() <= 700
-    assert page.canvas.width() >= 400
-    assert page.canvas.rect().contains(QPoint(10, 10))
+    assert page.picture.canvas.width() >= 400
+    assert page.picture.canvas.rect().contains(QPoint(10, 10))

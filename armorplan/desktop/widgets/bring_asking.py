@@ -37,6 +37,7 @@ class BringAsking(QWidget):
         self.progress = QLabel(self)
         self.text = QLabel(self)
         self.answers = Answers("bring_answers", TARGET_PX, self)
+        self.why = QLabel(self)
         self.typed = QLineEdit(self)
         self.said = QLabel(self)
         self.back = QPushButton(self.tr("Take back (Backspace)"), self)
@@ -49,6 +50,7 @@ class BringAsking(QWidget):
         for label, name in (
             (self.progress, "bring_progress"),
             (self.text, "bring_question"),
+            (self.why, "bring_why"),
             (self.said, "bring_answer_said"),
         ):
             label.setObjectName(name)
@@ -74,6 +76,7 @@ class BringAsking(QWidget):
         whole.addWidget(self.progress)
         whole.addWidget(self.text)
         whole.addWidget(self.answers, 1)
+        whole.addWidget(self.why)
         whole.addWidget(self.typed)
         whole.addWidget(self.said)
         whole.addLayout(foot)
@@ -86,7 +89,7 @@ class BringAsking(QWidget):
         keys.moved.connect(self.leaf)
         keys.numbered.connect(self._take_number)
         self.answers.itemClicked.connect(self._take)
-        self.answers.currentRowChanged.connect(lambda _row: self.turned.emit())
+        self.answers.currentRowChanged.connect(self._turn)
         self.typed.returnPressed.connect(self._take_typed)
         self.back.clicked.connect(self.asked_back)
         self.take.clicked.connect(self._take)
@@ -98,11 +101,6 @@ class BringAsking(QWidget):
     def question(self) -> Question | None:
         """The question in hand."""
         return self._questions[self._at] if self._at < len(self._questions) else None
-
-    @property
-    def choice_at(self) -> int:
-        """The number of the choice in hand, from 0; -1: none is."""
-        return self.answers.currentRow()
 
     def show_questions(self, questions: tuple[Question, ...]) -> None:
         """Take new questions; the one in hand stays in hand as long as it is asked and open."""
@@ -141,7 +139,7 @@ class BringAsking(QWidget):
         self.text.setText(question.text)
         keys = [choice.key for choice in question.choices]
         in_hand = keys.index(question.taken) if question.taken in keys else 0
-        told = tuple(Choice(key=c.key, text=c.words, more=c.why) for c in question.choices)
+        told = tuple(Choice(key=c.key, text=c.words) for c in question.choices)
         self.answers.show_screen(Screen(heading=question.text, choices=told, at=in_hand))
         self.typed.setVisible(bool(question.typed))
         self.typed.setText("" if question.taken in keys else question.taken)
@@ -149,13 +147,21 @@ class BringAsking(QWidget):
         self.typed.setAccessibleName(question.typed or self.tr("Typed answer"))
         self._show_sure()
         announce(self.text, question.text)
-        self.turned.emit()
 
     def _show_sure(self) -> None:
         sure = sum(1 for one in self._questions if one.sure and one.answer is None)
         self.sure.setVisible(sure > 1)
         self.sure.setText(self.tr("Take all {0} that are sure (Ctrl+Return)").format(sure))
         self.sure.setShortcut("Ctrl+Return" if sure > 1 else "")
+
+    def _turn(self) -> None:
+        """Say why the choice in hand, and have the picture show it."""
+        question, key = self.question, self.answers.key()
+        choices = question.choices if question else ()
+        why = next((choice.why for choice in choices if choice.key == key), "")
+        self.why.setText(why)
+        self.why.setVisible(bool(why))
+        self.turned.emit()
 
     # --- answers ------------------------------------------------------------------------------
 

@@ -3,16 +3,17 @@
 from collections.abc import Collection, Mapping
 from math import hypot
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSizeF, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainterPath, QResizeEvent
-from PySide6.QtWidgets import QGraphicsSimpleTextItem, QWidget
+from PySide6.QtWidgets import QWidget
 
 from armorplan.desktop.bring_view import BringView, Ghost
 from armorplan.desktop.bring_words import KEY_OF, shape_words
 from armorplan.desktop.picture_keys import Place
 from armorplan.desktop.theme import colours_of
 from armorplan.desktop.widgets.announcing import announce
-from armorplan.desktop.widgets.bring_items import GhostItem, ShapeItem
+from armorplan.desktop.widgets.bring_ghost import GhostItem
+from armorplan.desktop.widgets.bring_items import HolesItem, NamePlate, ShapeItem
 from armorplan.desktop.widgets.parts_overlays import ScaleBar
 from armorplan.desktop.widgets.picture_view import RING_Z, PictureView
 from armorplan.geometry.brought.model import Shape, ShapeKind
@@ -20,8 +21,10 @@ from armorplan.pattern.parts import Point
 
 REACH_PX = 10.0
 BAR_OFF_PX = 8
-NAME_SHARE = 1.0
-"""A name is shown where its part is drawn at least so many times as wide."""
+REVEALED_MOST = 60
+"""More shapes than this lie all over the drawing: the view stays where it is."""
+NAME_SHARES = (0.0, -0.4, 0.4, -0.75, 0.75)
+"""Where a name may stand in its part: shares of the way from the middle to the top and bottom."""
 KIND_OF = {key: kind for kind, key in KEY_OF.items()}
 
 
@@ -42,11 +45,15 @@ class BringCanvas(PictureView):
         self.setObjectName("bring_canvas")
         self.setAccessibleName(self.tr("The drawing"))
         self.setMinimumSize(240, 200)
-        self.is_measuring = False
+        self._is_measuring = False
         self._items: dict[str, ShapeItem] = {}
-        self._names: dict[str, QGraphicsSimpleTextItem] = {}
+        self._names: dict[str, NamePlate] = {}
         self._shapes: Mapping[str, Shape] = {}
-        self._places: dict[str, Place] = {}
+        self._paths: Mapping[str, QPainterPath] = {}
+        self._places: Mapping[str, Place] = {}
+        self._bounds = QRectF()
+        self._holes: dict[str, HolesItem] = {}
+        self._held: dict[str, list[Shape]] = {}
         self._lit: frozenset[str] = frozenset()
         self.ghost = GhostItem()
         self.ghost.setZValue(RING_Z - 1)
@@ -62,24 +69,41 @@ class BringCanvas(PictureView):
     def show_view(self, view: BringView) -> None:
         """Draw the shapes of a view; what is drawn the same way stays as it is."""
         shapes = {shape.key: shape for shape in view.found.shapes}
+        self._draw_holes(view.found.shapes)
         for key in [k for k in self._items if shapes.get(k) != self._shapes[k]]:
             self._drop(key)
         colours = colours_of(self.palette())
         for key, shape in shapes.items():
-            if key not in self._items:
+            if key not in self._items and not _is_round_hole(shape):
                 self._items[key] = item = ShapeItem(shape, view.paths[key])
                 item.wear(colours, lit=key in self._lit)
                 self._scene.addItem(item)
             if shape.kind is ShapeKind.PART and shape.name and key not in self._names:
                 self._add_name(shape)
         was_empty = not self._shapes
-        self._shapes = shapes
-        self._places = {key: _middle(self._items[key]) for key in _walked(shapes)}
+        self._shapes, self._paths, self._places = shapes, view.paths, view.places
+        left, top, right, bottom = view.box
+        self._bounds = QRectF(left, top, right - left, bottom - top)
         self.set_room()
         if was_empty:
             self.fit()
         self._show_names(self.scale_now())
         self.show_ring()
+
+    def _draw_holes(self, shapes: tuple[Shape, ...]) -> None:
+        """Draw the round holes, those of a part together."""
+        within: dict[str, list[Shape]] = {}
+        for shape in shapes:
+            if _is_round_hole(shape):
+                within.setdefault(shape.inside, []).append(shape)
+        for part in [p for p in self._holes if within.get(p) != self._held.get(p)]:
+            self._scene.removeItem(self._holes.pop(part))
+        for part, holes in within.items():
+            if part not in self._holes:
+                self._holes[part] = HolesItem(holes)
+                self._holes[part].wear(colours_of(self.palette()), self._lit)
+                self._scene.addItem(self._holes[part])
+        self._held = within
 
     def _drop(self, key: str) -> None:
         self._scene.removeItem(self._items.pop(key))
@@ -87,32 +111,47 @@ class BringCanvas(PictureView):
             self._scene.removeItem(self._names.pop(key))
 
     def _add_name(self, shape: Shape) -> None:
-        name = QGraphicsSimpleTextItem(shape.name)
-        name.setFlag(QGraphicsSimpleTextItem.GraphicsItemFlag.ItemIgnoresTransformations)
+        name = NamePlate(shape.name)
         name.setZValue(RING_Z - 2)
-        name.setFont(self.font())
-        name.setBrush(QColor(colours_of(self.palette()).text))
+        name.wear(colours_of(self.palette()), self.font())
         self._scene.addItem(name)
         self._names[shape.key] = name
 
     def _show_names(self, scale: float) -> None:
-        """Write names in the middle of the parts that are drawn large enough for them."""
+        """Write names on the parts that are drawn large enough for them, clear of holes."""
         for key, name in self._names.items():
-            box, size = self._items[key].path().boundingRect(), name.boundingRect()
-            name.setVisible(box.width() * scale >= size.width() * NAME_SHARE)
-            centre = box.center()
-            name.setPos(
-                centre.x() - size.width() / 2 / scale, centre.y() - size.height() / 2 / scale
-            )
+            box, size = self._paths[key].boundingRect(), name.boundingRect().size() / scale
+            at = None
+            if size.width() <= box.width() and size.height() <= box.height():
+                at = self._clear_of_holes(key, box, size)
+            name.setVisible(at is not None)
+            name.setPos(at or box.center())
+
+    def _clear_of_holes(self, part: str, box: QRectF, size: QSizeF) -> QPointF | None:
+        """Return where a name of a size covers no hole: in the middle, else higher or lower."""
+        held = self._holes[part].holes.values() if part in self._holes else ()
+        room = (box.height() - size.height()) / 2
+        for share in NAME_SHARES:
+            centre = QPointF(box.center().x(), box.center().y() + share * room)
+            place = QRectF(QPointF(), size)
+            place.moveCenter(centre)
+            reach = [place.adjusted(-d / 2, -d / 2, d / 2, d / 2).contains(at) for at, d in held]
+            if not any(reach):
+                return place.topLeft()
+        return None
 
     def light(self, keys: Collection[str]) -> None:
         """Light what is asked about, and bring it into view where it is not."""
         wanted = frozenset(keys)
         colours = colours_of(self.palette())
+        for holes in self._holes.values():
+            holes.wear(colours, wanted)
         for key in wanted ^ self._lit:
             if key in self._items:
                 self._items[key].wear(colours, lit=key in wanted)
         self._lit = wanted
+        if len(wanted) > REVEALED_MOST:
+            return
         box = self._box_of(wanted)
         view = self.mapToScene(self.viewport().rect()).boundingRect()
         if not box.isEmpty() and not view.contains(box):
@@ -121,13 +160,17 @@ class BringCanvas(PictureView):
     def _box_of(self, keys: Collection[str]) -> QRectF:
         box = QRectF()
         for key in keys:
-            if key in self._items:
-                box = box.united(self._items[key].path().boundingRect())
+            if key in self._paths:
+                box = box.united(self._paths[key].boundingRect())
         return box
 
     def show_ghost(self, ghost: Ghost | None) -> None:
         """Draw what fits what, or nothing."""
         self.ghost.show_ghost(ghost)
+
+    def measure(self, wanted: bool) -> None:
+        """Have clicks mark points to be measured between, or not."""
+        self._is_measuring = wanted
 
     def shape_at(self, key: str) -> Shape | None:
         """Return a shape by its key."""
@@ -150,20 +193,20 @@ class BringCanvas(PictureView):
         return self._places
 
     def bounds(self) -> QRectF:
-        return self._box_of(self._items)
+        return self._bounds
 
     def edge_of(self, key: str) -> QPainterPath:
-        return self._items[key].path() if key in self._items else QPainterPath()
+        return self._paths.get(key, QPainterPath())
 
     def key_at(self, spot: QPoint) -> str:
         at, reach_mm = self.mapToScene(spot), REACH_PX / self.scale_now()
         near = QRectF(at.x() - reach_mm, at.y() - reach_mm, 2 * reach_mm, 2 * reach_mm)
         found = [
-            item
+            (item.area_mm2(), key)
             for item in self._scene.items(near, Qt.ItemSelectionMode.IntersectsItemBoundingRect)
-            if isinstance(item, ShapeItem) and item.is_under(at, reach_mm)
+            if isinstance(item, ShapeItem | HolesItem) and (key := item.key_near(at, reach_mm))
         ]
-        return min(found, key=ShapeItem.area_mm2).shape_key if found else ""
+        return min(found)[1] if found else ""
 
     def point_near(self, spot: QPoint) -> Point:
         """Return the corner or middle of a shape that lies nearest to a point of the viewport, in mm."""
@@ -193,7 +236,7 @@ class BringCanvas(PictureView):
             super().keyPressEvent(event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        if self.is_measuring and event.button() == Qt.MouseButton.LeftButton:
+        if self._is_measuring and event.button() == Qt.MouseButton.LeftButton:
             self.marked.emit(self.point_near(event.position().toPoint()))
         super().mouseReleaseEvent(event)
 
@@ -213,30 +256,17 @@ class BringCanvas(PictureView):
         self.ghost.update()
         for key, item in self._items.items():
             item.wear(colours, lit=key in self._lit)
+        for holes in self._holes.values():
+            holes.wear(colours, self._lit)
         for name in self._names.values():
-            name.setFont(self.font())
-            name.setBrush(QColor(colours.text))
+            name.wear(colours, self.font())
         self._show_names(self.scale_now())
         self.show_ring()
 
 
-def _middle(item: ShapeItem) -> Place:
-    centre = item.path().boundingRect().center()
-    return (centre.x(), centre.y())
+def _is_round_hole(shape: Shape) -> bool:
+    return shape.kind is ShapeKind.HOLE and shape.circle is not None
 
 
 def _apart(corner: Point, at: QPointF) -> float:
     return hypot(corner[0] - at.x(), corner[1] - at.y())
-
-
-def _walked(shapes: Mapping[str, Shape]) -> list[str]:
-    """Return keys in the order they are gone through: each part, then what lies in it."""
-    order = {key: number for number, key in enumerate(shapes)}
-    return sorted(
-        shapes,
-        key=lambda key: (
-            order.get(shapes[key].inside, order[key]),
-            bool(shapes[key].inside),
-            order[key],
-        ),
-    )

@@ -1,11 +1,13 @@
 """Lines of a drawing as they are drawn: each kind has a colour, a fill and a kind of line of its own."""
 
+from collections.abc import Sequence
+from math import hypot
+
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import (
     QBrush,
     QColor,
     QFont,
-    QFontMetricsF,
     QPainter,
     QPainterPath,
     QPainterPathStroker,
@@ -14,22 +16,21 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsPathItem,
+    QGraphicsSimpleTextItem,
     QStyleOptionGraphicsItem,
     QWidget,
 )
 
-from armorplan.desktop.bring_view import Ghost, Link
 from armorplan.desktop.colours import LIGHT, Colours
 from armorplan.desktop.picture_colours import mixed
-from armorplan.desktop.widgets.parts_items import ring_path
 from armorplan.geometry.brought.model import Shape, ShapeKind
 
 LINE_PX, LIT_PX = 1.6, 4.0
 TINT = 0.55
-NUMBERS_MOST = 40
-"""Of more pairs than this the numbers would lie on each other."""
-MISS_LEAST_MM = 0.05
-"""A smaller miss is none to the eye and the punch."""
+DOT_MOST_PX, DOT_PX = 4.0, 4.0
+"""Holes drawn smaller than this are dots."""
+DOT_ROOM_MM = 10.0
+PLATE_ALPHA = 190
 _STYLES = {
     ShapeKind.ENGRAVING: Qt.PenStyle.DashLine,
     ShapeKind.FRAME: Qt.PenStyle.DashDotLine,
@@ -72,6 +73,8 @@ class ShapeItem(QGraphicsPathItem):
         self.kind = shape.kind
         self.is_lit = False
         self.is_filled = shape.closed and shape.kind is not ShapeKind.FRAME
+        if shape.kind is ShapeKind.PART:  # others are small, or as large as the page
+            self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
 
     def wear(self, colours: Colours, *, lit: bool) -> None:
         """Be drawn as the kind is, lit or not."""
@@ -88,41 +91,57 @@ class ShapeItem(QGraphicsPathItem):
         stroker.setWidth(2 * reach_mm)
         return stroker.createStroke(self.path()).contains(at)
 
+    def key_near(self, at: QPointF, reach_mm: float) -> str:
+        """Return the key of the shape where a point is on it; else an empty text."""
+        return self.shape_key if self.is_under(at, reach_mm) else ""
+
     def area_mm2(self) -> float:
         """Return the area of its box: of two shapes under a point the smaller is meant."""
         box = self.path().boundingRect()
         return box.width() * box.height()
 
 
-class GhostItem(QGraphicsItem):
-    """Over all shapes: a part laid on another by their holes, and by how much each hole misses."""
+class HolesItem(QGraphicsItem):
+    """All round holes that lie in one part: from afar they are dots, which thousands can be."""
 
-    def __init__(self) -> None:
+    def __init__(self, holes: Sequence[Shape]) -> None:
         super().__init__()
-        self.colours: Colours = LIGHT
-        self.font = QFont()
-        self._ghost: Ghost | None = None
-        self._outline = QPainterPath()
-        self._box = QRectF()
-        self.hide()
+        self.holes = {
+            hole.key: (QPointF(*hole.circle[0]), hole.circle[1]) for hole in holes if hole.circle
+        }
+        self._colours: Colours = LIGHT
+        self._lit: frozenset[str] = frozenset()
+        box = QRectF()
+        for at, across in self.holes.values():
+            box = box.united(QRectF(at.x() - across, at.y() - across, 2 * across, 2 * across))
+        self._box = box.adjusted(-DOT_ROOM_MM, -DOT_ROOM_MM, DOT_ROOM_MM, DOT_ROOM_MM)
+        self.setZValue(2.0)
+        self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
 
     @property
-    def ghost(self) -> Ghost | None:
-        """What is drawn."""
-        return self._ghost
+    def lit(self) -> frozenset[str]:
+        """Keys of the holes that are lit."""
+        return self._lit
 
-    def show_ghost(self, ghost: Ghost | None) -> None:
-        """Draw a match, or nothing."""
-        self.prepareGeometryChange()
-        self._ghost = ghost
-        self._outline = ring_path(ghost.outline) if ghost and ghost.outline else QPainterPath()
-        box = self._outline.boundingRect()
-        for link in ghost.links if ghost else ():
-            for x, y in (link.first, link.second):
-                box = box.united(QRectF(x - 30, y - 30, 60, 60))
-        self._box = box
-        self.setVisible(ghost is not None)
-        self.update()
+    def wear(self, colours: Colours, lit: frozenset[str]) -> None:
+        """Be drawn in these colours, some of them lit."""
+        mine = lit & self.holes.keys()
+        if (colours, mine) != (self._colours, self._lit):
+            self._colours, self._lit = colours, mine
+            self.update()
+
+    def key_near(self, at: QPointF, reach_mm: float) -> str:
+        """Return the key of the nearest hole in reach of a point; else an empty text."""
+        found = [
+            (hypot(at.x() - centre.x(), at.y() - centre.y()) - across / 2, key)
+            for key, (centre, across) in self.holes.items()
+        ]
+        off_mm, key = min(found)
+        return key if off_mm <= reach_mm else ""
+
+    def area_mm2(self) -> float:
+        """Return the area of the largest: a hole is smaller than what it lies in."""
+        return max(across for _, across in self.holes.values()) ** 2
 
     def boundingRect(self) -> QRectF:
         return self._box
@@ -133,56 +152,52 @@ class GhostItem(QGraphicsItem):
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
-        if self._ghost is None:
-            return
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        for colour, wide, style in (
-            (self.colours.panel, 5.0, Qt.PenStyle.SolidLine),
-            (self.colours.focus, 2.2, Qt.PenStyle.DashLine),
-        ):
-            painter.setPen(_pen(colour, wide, style))
-            painter.drawPath(self._outline)
-        scale = painter.transform().m11() or 1.0
-        for link in self._ghost.links:
-            self._paint_link(painter, link, 4.0 / scale)
-        if len(self._ghost.links) <= NUMBERS_MOST:
-            self._paint_numbers(painter, scale)
+        scale = painter.transform().m11()
+        for is_lit in (False, True):
+            some = [each for key, each in self.holes.items() if (key in self._lit) is is_lit]
+            if not some:
+                continue
+            if max(across for _, across in some) * scale < DOT_MOST_PX:
+                self._paint_dots(painter, [at for at, _ in some], is_lit=is_lit)
+                continue
+            painter.setPen(pen_of(ShapeKind.HOLE, self._colours, lit=is_lit))
+            painter.setBrush(brush_of(ShapeKind.HOLE, self._colours, lit=is_lit))
+            for at, across in some:
+                painter.drawEllipse(at, across / 2, across / 2)
 
-    def _paint_link(self, painter: QPainter, link: Link, least_mm: float) -> None:
-        first, second = QPointF(*link.first), QPointF(*link.second)
-        is_off = link.miss_mm is None or link.miss_mm > MISS_LEAST_MM
-        for colour, wide in ((self.colours.panel, 4.5), (self.colours.focus, 2.2)):
-            painter.setPen(_pen(colour, wide, Qt.PenStyle.SolidLine))
-            if is_off:
-                painter.drawLine(first, second)
-            painter.drawEllipse(second, least_mm, least_mm)
+    def _paint_dots(self, painter: QPainter, spots: list[QPointF], *, is_lit: bool) -> None:
+        edge = self._colours.focus if is_lit else self._colours.edge
+        for colour, wide in ((edge, DOT_PX + 2 * is_lit), (self._colours.panel, DOT_PX - 2)):
+            painter.setPen(line_of(colour, wide, Qt.PenStyle.SolidLine))
+            painter.drawPoints(spots)
 
-    def _paint_numbers(self, painter: QPainter, scale: float) -> None:
-        """Number the pairs along the row; the one that misses most says by how many mm."""
-        links = self._ghost.links if self._ghost else ()
-        misses = [link.miss_mm or 0.0 for link in links]
-        worst = max(misses, default=0.0)
-        for number, (link, miss) in enumerate(zip(links, misses, strict=True), start=1):
-            is_worst = miss == worst > MISS_LEAST_MM
-            words = f"{number}: {miss:.2f} mm" if is_worst else f"{number}"
-            self._paint_words(painter, QPointF(*link.second), scale, words)
 
-    def _paint_words(self, painter: QPainter, at: QPointF, scale: float, words: str) -> None:
-        painter.save()
-        painter.translate(at)
-        painter.scale(1 / scale, 1 / scale)
-        box = QFontMetricsF(self.font).boundingRect(words).adjusted(-3, -1, 3, 1)
-        box.moveTo(7, -box.height() - 3)
+class NamePlate(QGraphicsSimpleTextItem):
+    """The name of a part, as large as the window's text, on a plate of leather."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name)
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+        self._plate = QColor()
+
+    def wear(self, colours: Colours, font: QFont) -> None:
+        """Be written in these colours and this font."""
+        self.setFont(font)
+        self.setBrush(QColor(colours.text))
+        self._plate = QColor(colours.leather)
+        self._plate.setAlpha(PLATE_ALPHA)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(self.colours.panel))
-        painter.drawRoundedRect(box, 3, 3)
-        painter.setPen(QColor(self.colours.text))
-        painter.setFont(self.font)
-        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
-        painter.restore()
+        painter.setBrush(self._plate)
+        painter.drawRoundedRect(self.boundingRect(), 3, 3)
+        super().paint(painter, option, widget)
 
 
-def _pen(colour: str, wide: float, style: Qt.PenStyle) -> QPen:
+def line_of(colour: str, wide: float, style: Qt.PenStyle) -> QPen:
+    """Return a line that is as wide at every zoom."""
     pen = QPen(QColor(colour), wide, style, Qt.PenCapStyle.RoundCap)
     pen.setCosmetic(True)
     return pen

@@ -3,11 +3,10 @@
 from pathlib import Path
 
 from PySide6.QtCore import QDir, Qt
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QSplitter,
     QStackedWidget,
@@ -19,20 +18,16 @@ from PySide6.QtWidgets import (
 from armorplan.app.drafting import copy_place
 from armorplan.desktop.bring_desk import BringDesk
 from armorplan.desktop.bring_kept import Begun
-from armorplan.desktop.bring_view import BringView, ghost_of
-from armorplan.desktop.bring_words import counted
+from armorplan.desktop.bring_view import BringView, ghost_for, lit_by
 from armorplan.desktop.widgets.alt_letters import AltLetters
 from armorplan.desktop.widgets.bring_asking import BringAsking
 from armorplan.desktop.widgets.bring_busy import BusyLine
-from armorplan.desktop.widgets.bring_canvas import BringCanvas
-from armorplan.desktop.widgets.bring_kinds import KindBar
 from armorplan.desktop.widgets.bring_list import QuestionList, ToldList
-from armorplan.desktop.widgets.bring_shape_bar import ShapeBar
+from armorplan.desktop.widgets.bring_picture import BringPicture
 from armorplan.desktop.widgets.bring_start import BringStart
 from armorplan.desktop.widgets.open_asking import DRAWN, dropped_path
 from armorplan.desktop.widgets.page_foot import fit_screen
 from armorplan.desktop.widgets.way_back_lists import TARGET_PX
-from armorplan.geometry.brought.model import ShapeKind
 from armorplan.kernel.findings import Finding
 from armorplan.pattern.parts import Point
 
@@ -49,12 +44,11 @@ class BringPage(QWidget):
         self.setAcceptDrops(True)
         self._desk = desk
         self.start = BringStart(self)
-        self.canvas, self.kinds, self.shape = BringCanvas(self), KindBar(self), ShapeBar(self)
+        self.picture = BringPicture(self)
         self.asking = BringAsking(self)
         self.list, self.told = QuestionList(self), ToldList(self)
         self.busy = BusyLine(self)
         self._tabs = QTabWidget(self)
-        self._file = QLabel(self)
         self.write = QPushButton(self.tr("&Write the pattern …"), self)
         self.other = QPushButton(self.tr("An&other drawing …"), self)
         self._stack = QStackedWidget(self)
@@ -67,7 +61,6 @@ class BringPage(QWidget):
 
     def _lay_out(self) -> None:
         self.setWindowTitle(self.tr("Bring in a drawing"))
-        self._file.setObjectName("bring_file")
         self._tabs.setObjectName("bring_tabs")
         for widget, title in (
             (self.asking, self.tr("&Question")),
@@ -81,7 +74,7 @@ class BringPage(QWidget):
             button.setAutoDefault(False)
         across = QSplitter(Qt.Orientation.Horizontal, self)
         across.setChildrenCollapsible(False)
-        across.addWidget(self._left())
+        across.addWidget(self.picture)
         across.addWidget(self._right())
         across.setStretchFactor(0, 1)
         across.setSizes(list(_SHARES_PX))
@@ -90,16 +83,6 @@ class BringPage(QWidget):
         whole = QVBoxLayout(self)
         whole.addWidget(self._stack, 1)
         whole.addWidget(self.busy)
-
-    def _left(self) -> QWidget:
-        left = QWidget(self)
-        down = QVBoxLayout(left)
-        down.setContentsMargins(0, 0, 0, 0)
-        down.addWidget(self._file)
-        down.addWidget(self.canvas, 1)
-        down.addWidget(self.kinds)
-        down.addWidget(self.shape)
-        return left
 
     def _right(self) -> QWidget:
         right = QWidget(self)
@@ -119,31 +102,27 @@ class BringPage(QWidget):
         return right
 
     def _connect(self) -> None:
-        desk, asking, canvas, shape = self._desk, self.asking, self.canvas, self.shape
+        desk, asking, picture = self._desk, self.asking, self.picture
         desk.shown.connect(self._show)
         desk.refused.connect(self._tell_refused)
-        desk.said.connect(self._say)
+        desk.said.connect(self.busy.say)
         desk.busy.connect(self.busy.show_busy)
         desk.wrote.connect(self._tell_written)
         asking.answered.connect(desk.answer)
         asking.asked_back.connect(self._go_back)
         asking.asked_sure.connect(desk.take_sure)
         asking.turned.connect(self._light)
-        canvas.hands.chosen.connect(self._choose)
-        canvas.hands.walked.connect(self._choose)
-        canvas.kind_said.connect(self._say_kind)
-        canvas.name_wanted.connect(shape.begin_name)
-        canvas.marked.connect(shape.mark)
-        self.kinds.pressed.connect(self._say_kind)
-        shape.named.connect(self._name)
-        shape.measured.connect(self._measure)
-        shape.measuring.connect(self._begin_measuring)
+        picture.kind_said.connect(desk.say_kind)
+        picture.said.connect(self.busy.say)
+        picture.shape.named.connect(desk.say_name)
+        picture.shape.measured.connect(self._measure)
         self.list.picked.connect(self._look_again)
         self.told.picked.connect(self._show_found)
         self.busy.stopped.connect(self._stop)
         self.start.asked.connect(self.ask_file)
         self.start.resumed.connect(self.open)
         self.start.dropped.connect(self._forget)
+        QShortcut(QKeySequence("F6"), self).activated.connect(self._cross)
         self.write.clicked.connect(self.ask_folder)
         self.other.clicked.connect(self.ask_file)
 
@@ -192,16 +171,12 @@ class BringPage(QWidget):
     def _show(self, view: BringView) -> None:
         was_start = self._stack.currentWidget() is self.start
         self._stack.setCurrentIndex(1)
-        unit = self.tr("{file}: one unit of it is taken for {mm} mm")
-        self._file.setText(unit.format(file=self._desk.file.name, mm=f"{view.mm_each:.6g}"))
         self.setWindowTitle(self.tr("Bring in {0}").format(self._desk.file.name))
-        self.canvas.show_view(view)
-        self.kinds.show_counts(counted(view.found))
+        self.picture.show_view(self._desk.file.name, view)
         self.list.show_questions(view.questions)
         findings = (*view.bringing.drawing.findings, *view.found.findings)
         self.told.show_findings(findings)
         self._tabs.setTabText(2, self.tr("&Found in the file ({0})").format(len(findings)))
-        self._choose(self.shape.key)
         self.busy.say("")
         self.asking.show_questions(view.questions)
         if was_start:
@@ -212,14 +187,17 @@ class BringPage(QWidget):
         question, view = self.asking.question, self._desk.view
         if question is None or view is None:
             return
-        self.canvas.light(question.shapes)
-        at = self.asking.choice_at
-        matches = question.matches
-        one = matches[at] if 0 <= at < len(matches) else None
-        self.canvas.show_ghost(ghost_of(one, view) if one else None)
+        key = self.asking.answers.key()
+        self.picture.canvas.light(lit_by(question, key))
+        self.picture.canvas.show_ghost(ghost_for(question, key, view))
 
-    def _choose(self, key: str) -> None:
-        self.shape.show_shape(self.canvas.shape_at(key), self.canvas.words_of(key))
+    def _cross(self) -> None:
+        """Go from the question to the drawing, or back."""
+        self._tabs.setCurrentWidget(self.asking)
+        is_there = self.picture.canvas.hasFocus()
+        (self.asking.answers if is_there else self.picture.canvas).setFocus(
+            Qt.FocusReason.TabFocusReason
+        )
 
     def _look_again(self, question_id: str) -> None:
         self.asking.go(question_id)
@@ -227,44 +205,30 @@ class BringPage(QWidget):
         self.asking.answers.setFocus()
 
     def _show_found(self, finding: Finding) -> None:
-        self.canvas.light(finding.about)
+        self.picture.canvas.light(finding.about)
 
     # --- saying -------------------------------------------------------------------------------
-
-    def _say_kind(self, kind: ShapeKind) -> None:
-        if self.shape.key:
-            self._desk.say_kind(self.shape.key, kind)
-        else:
-            self._say(self.tr("Choose a line in the drawing first."))
-
-    def _name(self, key: str, name: str) -> None:
-        self._desk.say_name(key, name)
-        self.canvas.setFocus()
 
     def _measure(self, one: Point, other: Point, true_mm: float) -> None:
         if self._desk.say_length(one, other, true_mm):
             self.asking.answers.setFocus()
         else:
-            self._say(self.tr("The two points are one and the same. Choose two that lie apart."))
-
-    def _begin_measuring(self, wanted: bool) -> None:
-        self.canvas.is_measuring = wanted
+            self.busy.say(
+                self.tr("The two points are one and the same. Choose two that lie apart.")
+            )
 
     def _go_back(self) -> None:
         if self._desk.can_go_back:
             self.asking.go(self._desk.go_back())
         else:
-            self._say(self.tr("Nothing was answered yet that could be taken back."))
-
-    def _say(self, sentence: str) -> None:
-        self.busy.say(sentence)
+            self.busy.say(self.tr("Nothing was answered yet that could be taken back."))
 
     def _tell_refused(self, findings: tuple[Finding, ...]) -> None:
         first = findings[0]
         place = f" ({first.place})" if first.place else ""
         told = f"{first.text} {first.remedy}{place}"
         self.start.say(told)
-        self._say(told if self._desk.is_open else "")
+        self.busy.say(told if self._desk.is_open else "")
         self.begin()
 
     # --- writing ------------------------------------------------------------------------------
@@ -276,4 +240,4 @@ class BringPage(QWidget):
             self._desk.write(copy_place(Path(folder), self._desk.slug))
 
     def _tell_written(self, folder: Path) -> None:
-        self._say(self.tr("Written in {0}; it is laid on the bench.").format(folder))
+        self.busy.say(self.tr("Written in {0}; it is laid on the bench.").format(folder))

@@ -74,8 +74,8 @@ class ShapeBar(QWidget):
         """Say what is chosen; a part can be named."""
         self._key = shape.key if shape else ""
         nothing = self.tr(
-            "Choose a line in the drawing by a click, or with the arrows and Enter, to take it for "
-            "something else."
+            "Choose a line in the drawing by a click or with the arrows (F6 goes there and back), to "
+            "take it for something else."
         )
         self.words.setText(words or nothing)
         is_part = shape is not None and shape.kind is ShapeKind.PART

@@ -1,0 +1,103 @@
+"""A match over the drawing: one part laid on another by their holes, or hole joined to hole."""
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPainterPath
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+
+from armorplan.desktop.bring_view import Ghost, Link
+from armorplan.desktop.colours import LIGHT, Colours
+from armorplan.desktop.widgets.bring_items import line_of
+from armorplan.desktop.widgets.parts_items import ring_path
+
+NUMBERS_MOST = 40
+"""Of more pairs than this the numbers would lie on each other."""
+MISS_LEAST_MM = 0.05
+"""A smaller miss is none to the eye and the punch."""
+
+
+class GhostItem(QGraphicsItem):
+    """Over all shapes: a part laid on another by their holes, and by how much each hole misses."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.colours: Colours = LIGHT
+        self.font = QFont()
+        self._ghost: Ghost | None = None
+        self._outline = QPainterPath()
+        self._box = QRectF()
+        self.hide()
+
+    @property
+    def ghost(self) -> Ghost | None:
+        """What is drawn."""
+        return self._ghost
+
+    def show_ghost(self, ghost: Ghost | None) -> None:
+        """Draw a match, or nothing."""
+        self.prepareGeometryChange()
+        self._ghost = ghost
+        self._outline = ring_path(ghost.outline) if ghost and ghost.outline else QPainterPath()
+        box = self._outline.boundingRect()
+        for link in ghost.links if ghost else ():
+            for x, y in (link.first, link.second):
+                box = box.united(QRectF(x - 30, y - 30, 60, 60))
+        self._box = box
+        self.setVisible(ghost is not None)
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        return self._box
+
+    def shape(self) -> QPainterPath:
+        return QPainterPath()
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        if self._ghost is None:
+            return
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for colour, wide, style in (
+            (self.colours.panel, 5.0, Qt.PenStyle.SolidLine),
+            (self.colours.focus, 2.2, Qt.PenStyle.DashLine),
+        ):
+            painter.setPen(line_of(colour, wide, style))
+            painter.drawPath(self._outline)
+        scale = painter.transform().m11() or 1.0
+        for link in self._ghost.links:
+            self._paint_link(painter, link, 4.0 / scale)
+        if len(self._ghost.links) <= NUMBERS_MOST:
+            self._paint_numbers(painter, scale)
+
+    def _paint_link(self, painter: QPainter, link: Link, least_mm: float) -> None:
+        first, second = QPointF(*link.first), QPointF(*link.second)
+        is_off = link.miss_mm is None or link.miss_mm > MISS_LEAST_MM
+        for colour, wide in ((self.colours.panel, 4.5), (self.colours.focus, 2.2)):
+            painter.setPen(line_of(colour, wide, Qt.PenStyle.SolidLine))
+            if is_off:
+                painter.drawLine(first, second)
+            painter.drawEllipse(second, least_mm, least_mm)
+
+    def _paint_numbers(self, painter: QPainter, scale: float) -> None:
+        """Number the pairs along the row; the one that misses most says by how many mm."""
+        links = self._ghost.links if self._ghost else ()
+        misses = [link.miss_mm or 0.0 for link in links]
+        worst = max(misses, default=0.0)
+        for number, (link, miss) in enumerate(zip(links, misses, strict=True), start=1):
+            is_worst = miss == worst > MISS_LEAST_MM
+            words = f"{number}: {miss:.2f} mm" if is_worst else f"{number}"
+            self._paint_words(painter, QPointF(*link.second), scale, words)
+
+    def _paint_words(self, painter: QPainter, at: QPointF, scale: float, words: str) -> None:
+        painter.save()
+        painter.translate(at)
+        painter.scale(1 / scale, 1 / scale)
+        box = QFontMetricsF(self.font).boundingRect(words).adjusted(-3, -1, 3, 1)
+        box.moveTo(7, -box.height() - 3)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(self.colours.panel))
+        painter.drawRoundedRect(box, 3, 3)
+        painter.setPen(QColor(self.colours.text))
+        painter.setFont(self.font)
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, words)
+        painter.restore()
