@@ -1,15 +1,13 @@
 """Who wears the armour: measures in mm, bare and over the padding, on both sides or one."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import pi
-from types import MappingProxyType
 
 from armorplan.workshop.measures import BodyMeasure, MeasureKind, Sex
 
 Measured = Mapping[str, float]
 """Values in mm by the ids of their measures."""
-NOTHING: Measured = MappingProxyType({})
 SIDES = ("left", "right")
 
 
@@ -45,11 +43,11 @@ class Wearer:
     id: str
     name: str
     sex: Sex | None = None
-    measures: Measured = NOTHING
-    padded: Measured = NOTHING
+    measures: Measured = field(default_factory=dict)
+    padded: Measured = field(default_factory=dict)
     padding_mm: float | None = None
-    left: Measured = NOTHING
-    right: Measured = NOTHING
+    left: Measured = field(default_factory=dict)
+    right: Measured = field(default_factory=dict)
     notes: str = ""
 
     def of_side(self, side: str) -> "Wearer":
@@ -57,7 +55,7 @@ class Wearer:
         own = self.left if side == SIDES[0] else self.right
         padded = {key: mm for key, mm in self.padded.items() if key not in own}
         return replace(
-            self, measures={**self.measures, **own}, padded=padded, left=NOTHING, right=NOTHING
+            self, measures={**self.measures, **own}, padded=padded, left={}, right={}
         )
 
     @property

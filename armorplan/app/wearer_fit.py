@@ -1,0 +1,234 @@
+"""Fits a pattern to a wearer: from its files and their measures to the files of a new folder."""
+
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from uuid import UUID, uuid5
+
+from armorplan.app.draft import Refused, refused
+from armorplan.app.wearer_check import new_findings
+from armorplan.app.wearer_measures import measure_findings, measure_rows, wanted_of
+from armorplan.app.wearer_model import (
+    Fitted,
+    MeasureRow,
+    SizedPart,
+    SizedPlace,
+    SizedRow,
+)
+from armorplan.app.wearer_texts import corrections_told, sized_texts
+from armorplan.files.pattern_reader import read_pattern
+from armorplan.files.source import PATTERN_FILE, PatternFiles, from_texts
+from armorplan.files.toml_lines import KeyPath
+from armorplan.files.toml_patch import patched, removed, with_table
+from armorplan.geometry.sizing.model import Sized, WantedBy
+from armorplan.geometry.sizing.sizing import sized
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.findings import Finding, Severity, gravest_first, has_errors
+from armorplan.pattern.pattern import Pattern
+from armorplan.workshop.shelf import Shelf
+from armorplan.workshop.wearers import SIDES, Wearer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """Who a pattern is fitted to: a wearer, and the side where left and right differ.
+
+    ``version`` is that of the new pattern; 1, or one more than what it replaces.
+    """
+
+    wearer: Wearer
+    side: str = ""
+    version: int = 1
+
+    @property
+    def measured(self) -> Wearer:
+        """The wearer with the measures that count: of the side, else the larger of both."""
+        if self.side:
+            return self.wearer.of_side(self.side)
+        sides = [self.wearer.of_side(side) for side in SIDES]
+        both = {
+            key: max(one.measures[key] for one in sides if key in one.measures)
+            for key in {**sides[0].measures, **sides[1].measures}
+        }
+        padded = {k: mm for k, mm in self.wearer.padded.items() if k not in self.wearer.differing}
+        return replace(self.wearer, measures=both, padded=padded, left={}, right={})
+
+
+def fitted(files: PatternFiles, asked: Asked, shelf: Shelf) -> Fitted | Refused:
+    """Return a pattern fitted to a wearer, or why that cannot be.
+
+    Args:
+        files: the pattern as it was drawn.
+        asked: the wearer.
+        shelf: the catalogues it is read and checked with.
+
+    Raises:
+        UnreadableError: a file is not text.
+    """
+    read = read_pattern(files, shelf)
+    if read.pattern is None:
+        return Refused(findings=tuple(f for f in read.findings if f.severity is Severity.ERROR))
+    pattern, wearer = read.pattern, asked.measured
+    rows = measure_rows(pattern, wearer, shelf)
+    if not rows:
+        return _follows_nothing(pattern)
+    told = tuple(measure_findings(rows, wearer))
+    if has_errors(told):
+        return Refused(findings=gravest_first(told))
+    wanted = wanted_of(rows)
+    if not wanted:
+        return Refused(findings=told)
+    return _Fitting(files, pattern, asked, shelf).made(rows, wanted, told)
+
+
+def _follows_nothing(pattern: Pattern) -> Refused:
+    return refused(
+        f"No part of {pattern.name} follows a measure.",
+        "Say in [drawn_for] what it was drawn for, and in [scalings] which parts follow; the format is in the help.",
+        code="follows-nothing",
+    )
+
+
+class _Fitting:
+    """One fitting under way."""
+
+    def __init__(self, files: PatternFiles, pattern: Pattern, asked: Asked, shelf: Shelf) -> None:
+        self._files, self._pattern, self._asked, self._shelf = files, pattern, asked, shelf
+        self._texts = files.as_texts()
+        self._values = tomllib.loads(self._texts[PATTERN_FILE].removeprefix("\ufeff"))
+
+    def made(
+        self, rows: tuple[MeasureRow, ...], wanted: WantedBy, told: tuple[Finding, ...]
+    ) -> Fitted | Refused:
+        """Return the fitted pattern with everything that is told of it."""
+        pattern, asked = self._pattern, self._asked
+        draft = sized(pattern, wanted, self._shelf.constants, frozenset(_named(pattern)))
+        name = f"{pattern.name}, for {asked.wearer.name}" + (
+            f" ({asked.side})" if asked.side else ""
+        )
+        places = tuple(self._places(wanted))
+        try:
+            texts = sized_texts(self._texts, self._values, pattern, draft, title=name)
+            texts[PATTERN_FILE] = self._headed(texts[PATTERN_FILE], name, wanted, places)
+        except ArmorplanError as error:
+            return refused(str(error), "Change it in the file itself.", code="cannot-patch")
+        slug = "_".join(filter(None, (pattern.slug, asked.wearer.id, asked.side)))
+        new = new_findings(pattern, from_texts(slug, texts), self._shelf)
+        found = gravest_first((*told, *self._told(), *draft.sized.findings, *new))
+        return Fitted(
+            slug=slug,
+            name=name,
+            wearer=asked.wearer.id,
+            side=asked.side,
+            texts=tuple(sorted(texts.items())),
+            measures=rows,
+            parts=tuple(_parts(pattern, draft.sized)),
+            rows=tuple(_rows(draft.sized)),
+            places=places,
+            findings=tuple({(f.code, f.text): f for f in found}.values()),
+        )
+
+    def _told(self) -> Iterator[Finding]:
+        differing = self._asked.wearer.differing
+        if differing and not self._asked.side:
+            yield Finding(
+                code="sides-differ",
+                severity=Severity.WARNING,
+                text=f"{self._asked.wearer.name} differs left and right in {', '.join(differing)}; the larger "
+                "was taken for both.",
+                remedy="Fit the left and the right into a folder of their own each.",
+                about=differing,
+            )
+        for words in corrections_told(self._pattern):
+            yield Finding(
+                code="correction-drawn",
+                severity=Severity.NOTE,
+                text=words,
+                remedy="Nothing to do; the new pattern no longer lists it.",
+            )
+
+    def _places(self, wanted: WantedBy) -> Iterator[SizedPlace]:
+        """Yield strap places whose strap follows a girth: its middle does, its holes reach as far."""
+        around = {part: s.around for s in self._pattern.scalings for part in s.parts if s.around}
+        for place in self._pattern.strap_places:
+            girth = wanted.get(around.get(place.strap, ""))
+            if girth is None:
+                continue
+            by_mm = sum(place.girth_mm) / 2 * (girth.ratio - 1.0)
+            least, most = (float(round(mm + by_mm)) for mm in place.girth_mm)
+            yield SizedPlace(
+                id=place.id, name=place.name, before_mm=place.girth_mm, after_mm=(least, most)
+            )
+
+    def _headed(
+        self, words: str, name: str, wanted: WantedBy, places: tuple[SizedPlace, ...]
+    ) -> str:
+        """Return the pattern file with its new head, measures, and whom it was fitted to."""
+        for path, value in self._head(name, wanted, places):
+            words = patched(words, path, value)
+        if "fitted" in self._values:
+            words = removed(words, ("fitted",))
+        asked = self._asked
+        fitted_to: dict[str, str | int] = {
+            "uuid": self._pattern.uuid,
+            "version": self._pattern.version,
+            "wearer": asked.wearer.id,
+            "name": asked.wearer.name,
+        }
+        if asked.side:
+            fitted_to["side"] = asked.side
+        return with_table(words, ("fitted",), fitted_to)
+
+    def _head(
+        self, name: str, wanted: WantedBy, places: tuple[SizedPlace, ...]
+    ) -> Iterator[tuple[KeyPath, str | int | float | list[float]]]:
+        asked = self._asked
+        yield ("pattern", "uuid"), fitted_uuid(self._pattern.uuid, asked.wearer.id, asked.side)
+        yield ("pattern", "name"), name
+        yield ("pattern", "version"), asked.version
+        for measure, one in wanted.items():
+            yield ("drawn_for", measure, "mm"), round(one.wanted_mm, 1)
+        for place in places:
+            if place.after_mm != place.before_mm:
+                yield ("strap_places", place.id, "girth_mm"), list(place.after_mm)
+
+
+def fitted_uuid(uuid: str, wearer: str, side: str = "") -> str:
+    """Return the uuid of a pattern fitted to a wearer: the same whenever it is fitted again."""
+    return str(uuid5(UUID(uuid), f"wearer/{wearer}/{side}"))
+
+
+def _named(pattern: Pattern) -> Iterator[str]:
+    """Yield the joints that a maker's own relation or overruling names."""
+    joints = {joint.id for joint in pattern.joints}
+    steps = [step for r in pattern.own_relations for step in (r.step, *r.others)]
+    steps += [step for o in pattern.overrulings for step in (o.step, o.other)]
+    for step in steps:
+        joint = step.partition("/")[2].split(".")[0]
+        if joint in joints:
+            yield joint
+
+
+def _parts(pattern: Pattern, made: Sized) -> Iterator[SizedPart]:
+    for one in made.parts:
+        yield SizedPart(
+            id=one.part,
+            name=pattern.part(one.part).name,
+            before_mm=one.before_mm,
+            after_mm=one.after_mm,
+            before=one.before,
+            after=one.after,
+        )
+
+
+def _rows(made: Sized) -> Iterator[SizedRow]:
+    for row in made.rows:
+        yield SizedRow(
+            id=row.seam,
+            name=row.name,
+            holes_before=row.count,
+            holes_after=len(row.joints),
+            before_mm=row.before_mm,
+            after_mm=row.after_mm,
+            residual_mm=row.residual_mm,
+        )

@@ -1,0 +1,302 @@
+"""Draws a pattern's drawing anew in another size: curves stay curves, ids stay, page and places move.
+
+Lines that only decorate go with the part they lie in. Lettering is not drawn.
+"""
+
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from xml.sax.saxutils import quoteattr
+
+from fontTools.misc.transform import Transform
+from fontTools.svgLib.path.arc import EllipticalArc
+
+from armorplan.files.budget import Budget, OverBudgetError
+from armorplan.files.faults import Faults
+from armorplan.files.path_data import draw_path
+from armorplan.files.shapes import Round, trace
+from armorplan.files.svg_page import page_transform
+from armorplan.files.svg_tree import Element, read_tree
+from armorplan.files.svg_walk import Placed, Walk
+from armorplan.files.transforms import ShapeFaultError, numbers, plain_length
+from armorplan.kernel.errors import ArmorplanError
+from armorplan.kernel.findings import Place
+from armorplan.pattern.parts import Hole, Point, Ring
+
+Moved = Callable[[Point], Point]
+_MARGIN_MM = 10.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Resized:
+    """What of a pattern's drawings is drawn otherwise.
+
+    Attributes:
+        outlines: by id of an outline, the part it is of.
+        rings: the outlines of the parts as they were, by part.
+        stretches: by part, where each of its spots comes to lie on the page.
+        holes: by id, where a round hole is now; new ones among them.
+        slots: by id of a slot, where its spots come to lie.
+        axes: by id of a drawn line, the part it bends.
+        gone: ids of holes that are no longer there.
+    """
+
+    outlines: Mapping[str, str]
+    rings: Mapping[str, Ring]
+    stretches: Mapping[str, Moved]
+    holes: Mapping[str, Hole]
+    slots: Mapping[str, Moved]
+    axes: Mapping[str, str]
+    gone: Collection[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Drawn:
+    """One shape of the new drawing: what is written, and how far it reaches."""
+
+    text: str
+    spots: tuple[Point, ...]
+
+
+def resized(name: str, text: str, changes: Resized, *, title: str) -> str:
+    """Return a drawing in its new size, as a text.
+
+    Args:
+        name: the file's name, for what goes wrong.
+        text: the drawing as it was.
+        changes: what is drawn otherwise.
+        title: what the new one is called.
+
+    Raises:
+        ArmorplanError: the drawing cannot be read.
+    """
+    return _page(_Drawing(name, changes).drawn(text), title)
+
+
+def _page(shapes: Iterable[_Drawn], title: str) -> str:
+    drawn = tuple(shapes)
+    spots = [spot for shape in drawn for spot in shape.spots] or [(0.0, 0.0)]
+    left, top = min(x for x, _ in spots) - _MARGIN_MM, min(y for _, y in spots) - _MARGIN_MM
+    wide = max(x for x, _ in spots) + _MARGIN_MM - left
+    high = max(y for _, y in spots) + _MARGIN_MM - top
+    words = title.replace("&", "&amp;").replace("<", "&lt;")
+    return "\n".join(
+        (
+            '<?xml version="1.0" encoding="UTF-8"?>',
+            '<svg xmlns="http://www.w3.org/2000/svg"',
+            f'     width="{wide:.3f}mm" height="{high:.3f}mm"',
+            f'     viewBox="{left:.3f} {top:.3f} {wide:.3f} {high:.3f}">',
+            f"  <title>{words}</title>",
+            '  <g fill="none" stroke="#000000" stroke-width="0.3">',
+            *(f"    {shape.text}" for shape in drawn),
+            "  </g>",
+            "</svg>",
+            "",
+        )
+    )
+
+
+class _Drawing:
+    """One drawing under way."""
+
+    def __init__(self, name: str, changes: Resized) -> None:
+        self._name, self._changes, self._budget = name, changes, Budget()
+        self._drawn: set[str] = set()
+
+    def drawn(self, text: str) -> Iterator[_Drawn]:
+        """Yield what is on the new page, in the order of the old one, new holes last of a part."""
+        parts: set[str] = set()
+        for placed in self._placed(text):
+            parts.add(self._changes.outlines.get(placed.id or "", ""))
+            try:
+                shape = self._shape(placed)
+            except ShapeFaultError:
+                continue
+            if shape is not None:
+                yield shape
+        fresh = (h for h in self._changes.holes.values() if h.id not in self._drawn)
+        for hole in fresh:
+            if hole.part in parts:
+                yield _circle(hole.id, hole.centre, hole.diameter_mm)
+
+    def _placed(self, text: str) -> list[Placed]:
+        try:
+            root = read_tree(self._name, text, self._budget)
+            place = Place(file=self._name)
+            to_mm = page_transform(root, place, Faults())
+            by_id = {one.id: one for one in reversed(list(_all(root))) if one.id}
+            walk = Walk(by_id, budget=self._budget, tell=lambda _fault, _element: None)
+            walk.start(root, to_mm)
+        except OverBudgetError as error:
+            raise ArmorplanError(f"{self._name} holds {error}, more than is read.") from error
+        return walk.placed
+
+    def _shape(self, placed: Placed) -> _Drawn | None:
+        changes, name = self._changes, placed.id or ""
+        if name in changes.gone:
+            return None
+        if name in changes.slots:
+            return self._path(placed, changes.slots[name])
+        if name in changes.holes:
+            hole = changes.holes[name]
+            self._drawn.add(name)
+            return _circle(name, hole.centre, hole.diameter_mm)
+        part = changes.outlines.get(name) or changes.axes.get(name)
+        if part is not None:
+            return self._path(placed, changes.stretches[part])
+        return self._beside(placed)
+
+    def _beside(self, placed: Placed) -> _Drawn | None:
+        """Return what nothing of the pattern names: it goes with the part it lies in."""
+        pen = _Spots(placed.to_mm)
+        self._draw(placed, pen)
+        part = self._part_around(pen.spots[0]) if pen.spots else None
+        if part is None:
+            return None
+        moved = self._changes.stretches[part]
+        if placed.element.tag == "circle":
+            found = trace(placed.element, placed.to_mm, self._budget)
+            if isinstance(found, Round):
+                return _circle(placed.id or "", moved(found.centre), found.diameter_mm)
+        return self._path(placed, moved)
+
+    def _part_around(self, spot: Point) -> str | None:
+        from shapely import Point as Spot
+        from shapely import Polygon
+
+        here = Spot(spot)
+        around = [
+            (Polygon(ring).area, part)
+            for part, ring in self._changes.rings.items()
+            if Polygon(ring).covers(here)
+        ]
+        return min(around)[1] if around else None
+
+    def _path(self, placed: Placed, moved: Moved) -> _Drawn | None:
+        pen = _Spots(placed.to_mm, moved)
+        self._draw(placed, pen)
+        if not pen.spots:
+            return None
+        name = f"id={quoteattr(placed.id)} " if placed.id else ""
+        return _Drawn(text=f'<path {name}d="{" ".join(pen.words)}"/>', spots=tuple(pen.spots))
+
+    def _draw(self, placed: Placed, pen: "_Spots") -> None:
+        """Draw an element with a pen; what has no lines of its own as its corners."""
+        element = placed.element
+        if element.tag == "path":
+            draw_path(element.attrs.get("d", ""), pen)
+        elif element.tag == "line":
+            ends = [
+                (plain_length(element.attrs, f"x{n}"), plain_length(element.attrs, f"y{n}"))
+                for n in (1, 2)
+            ]
+            pen.polyline(ends, closed=False)
+        elif element.tag in {"polyline", "polygon"}:
+            flat = numbers(element.attrs.get("points", ""), "points")
+            points = list(zip(flat[::2], flat[1::2], strict=False))
+            pen.polyline(points, closed=element.tag == "polygon")
+        else:
+            self._corners(placed, pen)
+
+    def _corners(self, placed: Placed, pen: "_Spots") -> None:
+        found = trace(placed.element, placed.to_mm, self._budget)
+        if isinstance(found, Round):
+            (x, y), half = found.centre, found.diameter_mm / 2
+            pen.spots += [(x - half, y - half), (x + half, y + half)]
+        elif found is not None:
+            pen.in_mm(found)
+
+
+class _Spots:
+    """A pen that moves what is drawn to its new place and writes it down; its names are fontTools'."""
+
+    def __init__(self, to_mm: Transform, moved: Moved = lambda spot: spot) -> None:
+        self._to_mm, self._moved = to_mm, moved
+        self._at: Point = (0.0, 0.0)
+        self.words: list[str] = []
+        self.spots: list[Point] = []
+
+    def _put(self, word: str, *points: Point) -> None:
+        self._at = points[-1]
+        self._write(word, [self._moved(self._to_mm.transformPoint(point)) for point in points])
+
+    def _write(self, word: str, spots: list[Point]) -> None:
+        self.spots += spots
+        self.words.append(" ".join([word, *(f"{_plain(x)},{_plain(y)}" for x, y in spots)]))
+
+    def moveTo(self, to: Point) -> None:  # noqa: N802
+        """Begin a line at a point."""
+        self._put("M", to)
+
+    def lineTo(self, to: Point) -> None:  # noqa: N802
+        """Draw a straight line."""
+        self._put("L", to)
+
+    def curveTo(self, first: Point, second: Point, to: Point) -> None:  # noqa: N802
+        """Draw a cubic Bézier curve."""
+        self._put("C", first, second, to)
+
+    def qCurveTo(self, control: Point, to: Point) -> None:  # noqa: N802
+        """Draw a quadratic Bézier curve."""
+        self._put("Q", control, to)
+
+    def arcTo(  # noqa: N802
+        self,
+        rx: float,
+        ry: float,
+        turn_deg: float,
+        large: bool,  # noqa: FBT001 - fontTools' signature
+        sweep: bool,  # noqa: FBT001
+        to: Point,
+    ) -> None:
+        """Draw an elliptical arc as curves, which any move of the spots leaves curves."""
+        if not rx or not ry or to == self._at:
+            self.lineTo(to)
+            return
+        EllipticalArc(complex(*self._at), rx, ry, turn_deg, large, sweep, complex(*to)).draw(self)
+
+    def closePath(self) -> None:  # noqa: N802
+        """Close the line."""
+        self.words.append("Z")
+
+    def endPath(self) -> None:  # noqa: N802
+        """Leave the line open."""
+
+    def polyline(self, points: Iterable[Point], *, closed: bool) -> None:
+        """Draw straight lines from point to point."""
+        for word, point in zip(_begun(), points, strict=False):
+            self._put(word, point)
+        if closed:
+            self.closePath()
+
+    def in_mm(self, ring: Ring) -> None:
+        """Draw a closed outline whose corners are mm already."""
+        for word, corner in zip(_begun(), ring, strict=False):
+            self._write(word, [self._moved(corner)])
+        self.closePath()
+
+
+def _begun() -> Iterator[str]:
+    yield "M"
+    while True:
+        yield "L"
+
+
+def _circle(name: str, centre: Point, diameter_mm: float) -> _Drawn:
+    (x, y), half = centre, diameter_mm / 2
+    told = f"id={quoteattr(name)} " if name else ""
+    return _Drawn(
+        text=f'<circle {told}cx="{_plain(x)}" cy="{_plain(y)}" r="{_plain(half)}"/>',
+        spots=((x - half, y - half), (x + half, y + half)),
+    )
+
+
+def _plain(value: float) -> str:
+    return f"{round(value, 3) + 0.0:.10g}"
+
+
+def _all(root: Element) -> Iterator[Element]:
+    waiting = [root]
+    while waiting:
+        element = waiting.pop()
+        yield element
+        waiting.extend(reversed(element.children))
